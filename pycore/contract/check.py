@@ -1,0 +1,283 @@
+"""Turning what a user gave (a file, a page, `field=value`) into a checked job, or one clear error."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Mapping
+from typing import Any, cast
+
+from pydantic import ValidationError
+from pydantic_core import ErrorDetails
+
+from pycore.contract.job import Finish, Job
+from pycore.errors import FieldError, shown
+
+#: A parsed JSON object on its way to becoming a job.
+Tree = dict[str, Any]
+
+
+def check_job(tree: Mapping[str, Any]) -> Job:
+    """Check a parsed job against the contract.
+
+    Parameters
+    ----------
+    tree : mapping
+        A job as parsed JSON. `None` stands for an absent optional value.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FieldError
+        For the first thing that is wrong, with its dotted field name.
+
+    Examples
+    --------
+    >>> check_job({"face": {"width_mm": 210, "height_mm": 297}}).face.width_mm
+    210.0
+    """
+    if not isinstance(tree, Mapping):
+        raise FieldError(
+            field="job", expected="a JSON object", got=shown(tree), remedy="write the job as { … }"
+        )
+    try:
+        # Through JSON's own rules: "12" is no number and 1 is no truth value, but 12 is a length.
+        job = Job.model_validate_json(_to_json(tree), strict=True)
+    except ValidationError as wrong:
+        raise _field_error(wrong.errors(include_url=False)[0]) from wrong
+    _check_together(job)
+    return job
+
+
+def read_job(text: str) -> Job:
+    """Check the text of a job file.
+
+    Parameters
+    ----------
+    text : str
+        JSON.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FieldError
+        The text is not JSON, or not a job.
+    """
+    return check_job(parse_job(text))
+
+
+def parse_job(text: str) -> Tree:
+    """Parse the text of a job file without checking its fields yet.
+
+    Parameters
+    ----------
+    text : str
+        JSON.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    FieldError
+        The text is not a JSON object, or names a key twice.
+    """
+    try:
+        tree = json.loads(text, object_pairs_hook=_once)
+    except (ValueError, RecursionError) as wrong:
+        raise FieldError(
+            field="job",
+            expected="a JSON object",
+            got=f"text that does not parse ({wrong})",
+            remedy="mend the file or start from a new job",
+        ) from wrong
+    if not isinstance(tree, dict):
+        raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
+    return cast(Tree, tree)
+
+
+def job_tree(job: Job) -> Tree:
+    """A job as plain JSON data, absent values left out.
+
+    Examples
+    --------
+    >>> job_tree(Job())["sheet"]["height_mm"]
+    483.0
+    """
+    return job.model_dump(mode="json", exclude_none=True)
+
+
+def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
+    """Apply edits of the form `dotted.name=value` to a parsed job.
+
+    The value is read as JSON where it parses as such, otherwise as text; `null`, or nothing after the equals
+    sign of a value that may be absent, leaves the value out.
+
+    Parameters
+    ----------
+    tree : dict
+        A parsed job; not changed.
+    edits : iterable of str
+        For example `face.width_mm=210`.
+
+    Returns
+    -------
+    dict
+        A new tree.
+
+    Raises
+    ------
+    FieldError
+        An edit has no equals sign, or its name leads through a value that has no fields.
+
+    Examples
+    --------
+    >>> edit_tree({}, ["face.width_mm=210"])
+    {'face': {'width_mm': 210}}
+    """
+    result = cast(Tree, json.loads(json.dumps(tree)))
+    for edit in edits:
+        name, equals, text = edit.partition("=")
+        name = name.strip()
+        if not equals or not name:
+            raise FieldError(
+                field="--set",
+                expected="field=value",
+                got=shown(edit),
+                remedy="write for example face.width_mm=210",
+            )
+        _put(result, name, _value(name, text))
+    return result
+
+
+_TEXT_FIELDS = {"name", "client", "notes", "picture.file", "colour.profile"}
+
+
+def _value(name: str, text: str) -> Any:
+    if name in _TEXT_FIELDS:
+        return text
+    if not text.strip():
+        return None
+    try:
+        return json.loads(text)
+    except ValueError:
+        return text.strip()
+
+
+def _put(tree: Tree, name: str, value: Any) -> None:
+    *path, last = name.split(".")
+    at: Any = tree
+    for step in path:
+        if at.get(step) is None:
+            at[step] = {}
+        at = at[step]
+        if not isinstance(at, dict):
+            raise FieldError(
+                field=name,
+                expected="a field of the job",
+                got=f"{step}, which has no fields of its own",
+                remedy="see the list of fields in README.md",
+            )
+    at[last] = value
+
+
+def _once(pairs: list[tuple[str, Any]]) -> Tree:
+    tree: Tree = {}
+    for key, value in pairs:
+        if key in tree:
+            raise ValueError(f"the key {shown(key)} stands twice")
+        tree[key] = value
+    return tree
+
+
+def _to_json(tree: Mapping[str, Any]) -> str:
+    try:
+        return json.dumps(tree)
+    except (TypeError, ValueError, RecursionError) as wrong:
+        raise FieldError(
+            field="job", expected="plain JSON data", got=str(wrong), remedy="use numbers, text and lists only"
+        ) from wrong
+
+
+def _check_together(job: Job) -> None:
+    """The bounds that tie two fields together (design: `0 to turnover`, `3 to depth / 2`, crop inside 1)."""
+    if job.wrap.ink_over_mm > job.wrap.turnover_mm:
+        raise FieldError(
+            field="wrap.ink_over_mm",
+            expected=f"0 to the turn-over of {job.wrap.turnover_mm:g} mm",
+            got=f"{job.wrap.ink_over_mm:g} mm",
+            remedy="ink over less, or turn over more",
+        )
+    if job.wrap.finish is Finish.TRIMMED and job.wrap.tab_mm > job.bars.depth_mm / 2:
+        raise FieldError(
+            field="wrap.tab_mm",
+            expected=f"3 to half the bar depth, {job.bars.depth_mm / 2:g} mm",
+            got=f"{job.wrap.tab_mm:g} mm",
+            remedy="leave a smaller tab",
+        )
+    crop = job.picture.crop
+    if crop is not None:
+        # 1e-9: the page computes x + width in floating point and must be able to touch the edge.
+        for axis, start, size in (("x", crop.x, crop.width), ("y", crop.y, crop.height)):
+            if start + size > 1 + 1e-9:
+                raise FieldError(
+                    field=f"picture.crop.{axis}",
+                    expected="a window inside the picture",
+                    got=f"{start:g} + {size:g} = {start + size:g}, over 1",
+                    remedy="move or shrink the window",
+                )
+
+
+def _field_error(detail: ErrorDetails) -> FieldError:
+    field = ".".join(str(part) for part in detail["loc"])
+    kind = detail["type"]
+    limits = detail.get("ctx", {})
+    got = shown(detail["input"])
+    expected = detail["msg"]
+    remedy = "give a value in that range"
+    if kind == "extra_forbidden":
+        expected, got, remedy = "a field of the job", "an unknown key", "check its spelling, or leave it out"
+    elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:
+        expected = _range_of(field) or detail["msg"]
+    elif kind in {"enum", "literal_error"}:
+        expected, remedy = f"one of {limits['expected']}", "choose one of these"
+    elif kind in {"finite_number"}:
+        expected = _range_of(field) or "a finite number"
+    elif kind in {"float_type", "int_type", "float_parsing"}:
+        expected, remedy = (
+            _range_of(field) or "a number",
+            "give a plain number, in the unit that the name says",
+        )
+    elif kind == "string_pattern_mismatch":
+        expected, remedy = "'arris' or a colour as '#rrggbb'", "write for example #d8cbb4"
+    elif kind == "string_too_long":
+        expected, remedy = f"at most {limits['max_length']} characters", "shorten it"
+    elif kind in {"bool_type"}:
+        expected, remedy = "true or false", "write true or false"
+    else:
+        expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], "see the list of fields in README.md"
+    return FieldError(field=field, expected=expected, got=got, remedy=remedy)
+
+
+def _range_of(field: str) -> str | None:
+    """`50 to 5000 mm`, read from the contract's own schema so that no message can disagree with it."""
+    from pycore.contract.schema import field_schema
+
+    schema = field_schema(field)
+    if schema is None:
+        return None
+    low = schema.get("minimum", schema.get("exclusiveMinimum"))
+    high = schema.get("maximum")
+    if low is None or high is None:
+        return None
+    unit = {"mm": " mm", "percent": " percent", "gsm": " g/m2", "ppi": " pixels per inch"}.get(
+        next((part for part in reversed(field.split(".")) if not part.isdigit()), "").rpartition("_")[2], ""
+    )
+    above = "above " if "exclusiveMinimum" in schema else ""
+    return f"a number {above}{low:g} to {high:g}{unit}"

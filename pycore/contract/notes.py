@@ -1,0 +1,58 @@
+"""Notes: what to watch on a job, where it is, and the way to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from enum import StrEnum
+
+from pydantic import BaseModel, ConfigDict
+
+
+class Severity(StrEnum):
+    """How much a note matters; the page lists stops first."""
+
+    STOP = "stop"
+    WATCH = "watch"
+    HINT = "hint"
+
+
+class Place(StrEnum):
+    """What part of the canvas a note is about, so that the page can point there."""
+
+    FACE = "face"
+    TOP = "top"
+    RIGHT = "right"
+    BOTTOM = "bottom"
+    LEFT = "left"
+    CORNERS = "corners"
+    BACK = "back"
+    SHEET = "sheet"
+    PICTURE = "picture"
+
+
+class Note(BaseModel):
+    """Something to watch, where, and the way to mend it."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+    code: str
+    """A stable word, for example `sheet-short`."""
+    severity: Severity
+    place: Place
+    message: str
+    """What is the matter, with its figures and units. Common practice and numbers from memory say so."""
+    remedy: str
+    field: str = ""
+    """The job field that would mend it, or nothing."""
+
+
+def worst_first(notes: Iterable[Note]) -> list[Note]:
+    """Sort notes by severity, the given order kept among equals.
+
+    Examples
+    --------
+    >>> worst_first([])
+    []
+    """
+    order = list(Severity)
+    return sorted(notes, key=lambda note: order.index(note.severity))

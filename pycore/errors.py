@@ -1,0 +1,82 @@
+"""One tree of errors. Each names the field, what was expected, what came, and the remedy."""
+
+from __future__ import annotations
+
+
+class TuckfoldError(Exception):
+    """Base of every error the core raises on purpose.
+
+    Parameters
+    ----------
+    field : str
+        The dotted name of the job field, or the argument, that is wrong.
+    expected : str
+        What would have been right.
+    got : str
+        What came instead.
+    remedy : str
+        What to do about it.
+
+    Attributes
+    ----------
+    code : str
+        A stable word for the kind of error, the same on the page and on the command line.
+
+    Examples
+    --------
+    >>> str(FieldError(field="bars.depth_mm", expected="6 to 100 mm", got="3", remedy="use deeper bars"))
+    'bars.depth_mm: expected 6 to 100 mm, got 3; use deeper bars'
+    """
+
+    code: str = "error"
+
+    def __init__(self, *, field: str, expected: str, got: str, remedy: str) -> None:
+        self.field = field
+        self.expected = expected
+        self.got = got
+        self.remedy = remedy
+        super().__init__(f"{field}: expected {expected}, got {got}; {remedy}")
+
+
+class FieldError(TuckfoldError):
+    """A job field holds a value that is out of range, of the wrong kind, or unknown."""
+
+    code = "field"
+
+
+class GeometryError(TuckfoldError):
+    """The sizes are each allowed, but no canvas can be folded or filled with them together."""
+
+    code = "geometry"
+
+
+class PictureError(TuckfoldError):
+    """A picture file cannot be used: not an image, damaged, too large, or of an unknown kind."""
+
+    code = "picture"
+
+
+class ProfileError(TuckfoldError):
+    """An ICC profile is damaged, lies about itself, or is of a kind that is not meant here."""
+
+    code = "profile"
+
+
+class OutputError(TuckfoldError):
+    """A file could not be written, or what was re-read from it is not what was meant."""
+
+    code = "output"
+
+
+def shown(value: object, *, limit: int = 60) -> str:
+    """A short, one-line form of a user's value, for messages.
+
+    Examples
+    --------
+    >>> shown("a" * 100, limit=10)
+    "'aaaaaaaa…"
+    >>> shown(3.5)
+    '3.5'
+    """
+    text = repr(value)
+    return text if len(text) <= limit else text[: limit - 1] + "…"
