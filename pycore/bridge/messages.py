@@ -1,0 +1,313 @@
+"""Every message between the page and the core, in one file; the page's types are generated from it.
+
+A call is `{id, method, params}` and at most one buffer of bytes. An answer is told apart by its tag: `result`
+(with the reply and its buffers), `error` (with code, field, expected, got, remedy), or `progress`. Only plain
+data crosses. What is absent is left out; nothing is ever null. A buffer is named in the reply by a `Buffer`:
+its place in the list of buffers that travel (are transferred) beside the reply, its shape, kind and state.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from pycore.contract.job import Job
+from pycore.contract.notes import Note as Note
+
+
+class _Message(BaseModel):
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+
+
+Pair = tuple[float, float]
+
+
+class Buffer(_Message):
+    """A flat buffer that travels beside the reply."""
+
+    place: int
+    """Its index in the list of buffers."""
+    shape: list[int]
+    dtype: Literal["uint8", "uint16", "uint32", "float32"]
+    state: Literal["srgb_encoded", "mm", "fraction", "index", "file"]
+    """For colours their state, for numbers their unit."""
+
+
+class PictureInfo(_Message):
+    """What is known of an opened picture."""
+
+    file: str
+    format: str
+    """JPEG, PNG, TIFF, WebP."""
+    width_px: int
+    """Upright, after the EXIF orientation, before the job's turn."""
+    height_px: int
+    mode: str
+    """As filed: RGB, grey, palette, CMYK, with or without alpha."""
+    profile_name: str
+    profile_assumed: bool
+    """True where no profile was embedded and sRGB was taken."""
+    notes: list[Note]
+
+
+class Box(_Message):
+    """A rectangle of pixels, right and bottom excluded."""
+
+    left: int
+    top: int
+    right: int
+    bottom: int
+
+
+class SheetFit(_Message):
+    """Whether what is loaded in the printer holds the canvas."""
+
+    fits: bool
+    turned: bool
+    """The canvas lies turned by a quarter on the sheet."""
+    slack_mm: Pair
+    """Sheet less canvas, along the sheet's width and height; negative = shortfall."""
+    ink_slack_mm: Pair
+    """The same for the inked area within the unprintable margins."""
+    length_mm: float
+    """The sheet's height, or what is cut from the roll."""
+    position_mm: Pair
+    """The canvas's upper-left corner on the sheet, from the sheet's upper-left corner."""
+    largest_depth_mm: float | None = None
+    """Absent: not even no depth at all would fit."""
+    largest_turnover_mm: float | None = None
+
+
+class FlatLayout(_Message):
+    """The flat canvas in mm, as printed (before it is stretched)."""
+
+    canvas_mm: Pair
+    inked_mm: Pair
+    face_zone_mm: Pair
+    columns_mm: list[float]
+    """From the canvas's left edge: 0, inked, left arris, right arris, inked end, width. Six numbers."""
+    rows_mm: list[float]
+    """The same from the top edge."""
+    back_columns_mm: Pair
+    """Where the left and right back arrises fold, from the left edge."""
+    back_rows_mm: Pair
+    weight_g: float
+    """Of the canvas as cut, from its weight per square metre."""
+
+
+class PictureUse(_Message):
+    """What becomes of the picture."""
+
+    crop: tuple[float, float, float, float]
+    """The window taken, in fractions of the turned picture: x, y, width, height."""
+    face_crop: tuple[float, float, float, float]
+    """The part of it under the face."""
+    effective_ppi: float
+    cut_away_share: float
+    carried_share: float
+
+
+class LayoutReply(_Message):
+    """Layout, sheet and picture in figures."""
+
+    flat: FlatLayout
+    sheet: SheetFit
+    use: PictureUse | None = None
+    notes: list[Note]
+
+
+class Texture(_Message):
+    """The flat canvas as pixels for the screen, turn-overs and all, row 0 at the top."""
+
+    pixels: Buffer
+    """(height, width, 4), uint8, srgb_encoded, alpha 255."""
+    face: Box
+    inked: Box
+
+
+class FoldStage(_Message):
+    """One step of the folding at the bench."""
+
+    name: str
+    label: str
+    """What is done, in the printmaker's words."""
+    start: float
+    """Where it begins, from 0 to 1."""
+    end: float
+    hidden: bool = False
+    """No rigid way through exists: the page shows its start, then its end."""
+
+
+class Bulk(_Message):
+    """Layers of canvas at a place, and their thickness."""
+
+    place: str
+    layers: int
+    thickness_mm: float
+
+
+class FoldReply(_Message):
+    """The canvas as a triangle mesh, at sampled positions from flat to folded."""
+
+    stages: list[FoldStage]
+    bulk: list[Bulk]
+    at: list[float]
+    """The sampled positions, rising from 0 to 1; between two of them the page interpolates."""
+    positions: Buffer
+    """(frames, vertices, 3), float32, mm."""
+    uv: Buffer
+    """(vertices, 2), float32, fraction of the texture from its top-left corner."""
+    triangles: Buffer
+    """(triangles, 3), uint32, index; counter-clockwise seen from the print side."""
+    outlines: Buffer
+    """(segments, 2), uint32, index of two vertices: crease and cut lines, to be drawn on the flat sheet."""
+    crease_count: int
+    """The first so many outlines are creases, the others cuts."""
+    notes: list[Note]
+
+
+class ShowParams(_Message):
+    """The job to be shown."""
+
+    job: Job
+    preview_px: Annotated[int, Field(ge=10_000, le=8_000_000)] = 2_000_000
+    """About how many pixels the texture has."""
+    fresh: bool = False
+    """Send every part, whatever was sent before (a new page, or a worker started again)."""
+
+
+class ShowReply(_Message):
+    """What has changed on the stage. A part that is as it was before is left out."""
+
+    job: Job
+    layout: LayoutReply
+    texture: Texture | None = None
+    fold: FoldReply | None = None
+    worker_ms: float
+
+
+class OpenParams(_Message):
+    """The picture's file name; its bytes travel as the call's buffer."""
+
+    file: str
+
+
+class OpenReply(_Message):
+    """The opened picture and a small copy of it."""
+
+    info: PictureInfo
+    thumbnail: Buffer
+    """(height, width, 4), uint8, srgb_encoded: upright, not turned, not cropped."""
+
+
+class FileKind(StrEnum):
+    """Formats of the print file."""
+
+    TIFF = "tiff"
+    PNG = "png"
+    JPEG = "jpeg"
+
+
+class PrintParams(_Message):
+    """Write the print file of a job."""
+
+    job: Job
+    kind: FileKind
+    date: str
+    """Of today, YYYY-MM-DD, for the text line; the core has no clock of its own."""
+
+
+class FileReport(_Message):
+    """What was re-read from a written file."""
+
+    file: str
+    width_px: int
+    height_px: int
+    ppi: Pair
+    size_mm: Pair
+    profile_name: str
+    bytes: int
+    format: str
+    bits: int
+
+
+class PrintReply(_Message):
+    """The written file, re-opened and measured."""
+
+    report: FileReport
+    parts: list[Buffer]
+    """The file's bytes in order, each (n,), uint8, file."""
+    notes: list[Note]
+
+
+class JobParams(_Message):
+    """The text of a job file."""
+
+    text: str
+
+
+class JobReply(_Message):
+    """A checked job."""
+
+    job: Job
+
+
+class HelloParams(_Message):
+    """Nothing is needed."""
+
+
+class HelloReply(_Message):
+    """The core is there."""
+
+    version: str
+    python: str
+    numpy: str
+    pillow: str
+    job: Job
+    """A job with every field at its default."""
+
+
+class Progress(_Message):
+    """How far a long call is."""
+
+    done: float
+    """0 to 1."""
+    label: str
+
+
+class ErrorReply(_Message):
+    """Why a call failed."""
+
+    code: str
+    """The error's own word; `crash` where the core itself failed."""
+    field: str
+    expected: str
+    got: str
+    remedy: str
+    message: str
+
+
+class Method(StrEnum):
+    """What may be called."""
+
+    HELLO = "hello"
+    CHECK = "check"
+    OPEN = "open"
+    SHOW = "show"
+    PRINT = "print"
+
+
+class Contract(_Message):
+    """Every method's parameters and reply, so that one schema holds them all."""
+
+    job: Job
+    hello: tuple[HelloParams, HelloReply]
+    check: tuple[JobParams, JobReply]
+    open: tuple[OpenParams, OpenReply]
+    show: tuple[ShowParams, ShowReply]
+    print: tuple[PrintParams, PrintReply]
+    method: Method
+    progress: Progress
+    error: ErrorReply

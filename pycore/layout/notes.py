@@ -1,0 +1,190 @@
+"""What to watch on a layout: sheet, pixels, wrap; each with its figures and the way to mend it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pycore.contract.job import Fill, Finish, Job, OverPair, side_fill
+from pycore.contract.notes import Note, Place, Severity
+from pycore.conventions import Side
+from pycore.layout.sheet import SheetFit
+from pycore.layout.window import PictureWindow
+
+# Common practice, no source; the numbers are from memory.
+_FINE_PPI = 150
+_COARSE_PPI = 100
+_DEEP_FROM_MM = 600
+_SHALLOW_MM = 25
+_BRACE_FROM_MM = 900
+_TIGHT_MM = 3
+
+
+def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[Note]:
+    """Everything to watch, in the order of work; sort with `worst_first` to show it.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    fit : SheetFit
+        From `fit_sheet`.
+    use : PictureWindow or None
+        From `picture_window`; None where no picture is open.
+
+    Returns
+    -------
+    list of Note
+    """
+    notes = [*_sheet_notes(job, fit), *_wrap_notes(job)]
+    if use is not None:
+        notes += _picture_notes(job, use)
+    return notes
+
+
+def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
+    loaded = "sheet" if job.sheet.height_mm is not None else "roll"
+    if not fit.fits:
+        yield Note(
+            code="sheet-short",
+            severity=Severity.STOP,
+            place=Place.SHEET,
+            message=f"The {loaded} does not hold the canvas: {_shortfall(job, fit)}.",
+            remedy=_shorter(job, fit),
+            field=_shorter_field(job, fit),
+        )
+    elif min(fit.slack_mm[0], fit.slack_mm[1] if job.sheet.height_mm is not None else _TIGHT_MM) < _TIGHT_MM:
+        yield Note(
+            code="sheet-tight",
+            severity=Severity.WATCH,
+            place=Place.SHEET,
+            message=f"The canvas leaves only {min(fit.slack_mm):.1f} mm of the {loaded}; "
+            "feeding askew would cut into it.",
+            remedy=f"Load a larger {loaded}, or turn over less.",
+            field="wrap.turnover_mm",
+        )
+
+
+def _shortfall(job: Job, fit: SheetFit) -> str:
+    parts = []
+    for slack, ink, across in zip(fit.slack_mm, fit.ink_slack_mm, ("width", "height"), strict=True):
+        if slack < 0:
+            parts.append(f"{-slack:.1f} mm short across its {across}")
+        elif ink < 0:
+            parts.append(f"the ink runs {-ink:.1f} mm into the margins across its {across}")
+    if not parts:
+        parts.append("with margins this uneven it can be placed nowhere without ink on one of them")
+    turned = "even turned by a quarter, " if fit.turned else ""
+    return turned + " and ".join(parts)
+
+
+def _shorter(job: Job, fit: SheetFit) -> str:
+    ways = []
+    if fit.largest_depth_mm is not None and fit.largest_depth_mm >= 6:
+        ways.append(f"bars up to {_down(fit.largest_depth_mm)} mm deep")
+    if fit.largest_turnover_mm is not None:
+        ways.append(f"a turn-over up to {_down(fit.largest_turnover_mm)} mm")
+    if ways:
+        return "It would hold " + ", or ".join(ways) + "; or load a larger one."
+    return "Make the face smaller, or load a larger one."
+
+
+def _shorter_field(job: Job, fit: SheetFit) -> str:
+    if fit.largest_turnover_mm is not None and fit.largest_turnover_mm >= 15:
+        return "wrap.turnover_mm"
+    if fit.largest_depth_mm is not None and fit.largest_depth_mm >= 6:
+        return "bars.depth_mm"
+    return "face.width_mm"
+
+
+def _down(length_mm: float) -> str:
+    """One decimal, never rounded up past what fits."""
+    return f"{int(length_mm * 10 + 1e-6) / 10:g}"
+
+
+def _wrap_notes(job: Job) -> Iterator[Note]:
+    depth = job.bars.depth_mm
+    longest = max(job.face.width_mm, job.face.height_mm)
+    if job.wrap.ink_over_mm == 0:
+        yield Note(
+            code="no-ink-over",
+            severity=Severity.WATCH,
+            place=Place.BACK,
+            message="The ink stops at the back arris; a hair's breadth askew and white shows on a side.",
+            remedy="Let the ink run over by a few mm.",
+            field="wrap.ink_over_mm",
+        )
+    if job.wrap.turnover_mm < 15:
+        yield Note(
+            code="turnover-narrow",
+            severity=Severity.WATCH,
+            place=Place.BACK,
+            message=f"A turn-over of {job.wrap.turnover_mm:g} mm leaves little to pull and to staple "
+            "(common practice).",
+            remedy="Turn over 20 mm or more where the sheet allows it.",
+            field="wrap.turnover_mm",
+        )
+    if longest >= _DEEP_FROM_MM and depth < _SHALLOW_MM:
+        yield Note(
+            code="bars-shallow",
+            severity=Severity.WATCH,
+            place=Place.BACK,
+            message=f"Bars of {depth:g} mm bend over a span of {longest:g} mm (common practice).",
+            remedy="Take bars of about 38 mm, or brace the frame.",
+            field="bars.depth_mm",
+        )
+    if longest >= _BRACE_FROM_MM:
+        yield Note(
+            code="brace",
+            severity=Severity.HINT,
+            place=Place.BACK,
+            message=f"A span of {longest:g} mm wants a cross-brace (common practice).",
+            remedy="Fit one across the middle before stretching.",
+            field="face.width_mm" if job.face.width_mm >= job.face.height_mm else "face.height_mm",
+        )
+    if job.wrap.over is OverPair.LEFT_RIGHT and job.wrap.finish is not Finish.TRIMMED:
+        yield Note(
+            code="corners-at-the-side",
+            severity=Severity.HINT,
+            place=Place.CORNERS,
+            message="The folded corners lie on the left and right sides, which are seen most "
+            "(common practice: on top and bottom).",
+            remedy="Fold top and bottom over.",
+            field="wrap.over",
+        )
+
+
+def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
+    ppi = use.effective_ppi
+    if ppi < _FINE_PPI:
+        coarse = ppi < _COARSE_PPI
+        yield Note(
+            code="pixels-few" if coarse else "pixels-soft",
+            severity=Severity.WATCH if coarse else Severity.HINT,
+            place=Place.FACE,
+            message=f"The face gets {ppi:.0f} picture pixels per inch: "
+            + ("under 100, it will look coarse" if coarse else "100 to 150 looks soft")
+            + " (common practice, from memory).",
+            remedy="Take more of the picture, or a smaller face.",
+            field="face.width_mm",
+        )
+    if use.reshaped:
+        yield Note(
+            code="crop-reshaped",
+            severity=Severity.WATCH,
+            place=Place.PICTURE,
+            message="The crop in the job has another shape than the canvas needs; "
+            "the largest window of that shape in its middle is taken.",
+            remedy="Set the crop anew.",
+            field="picture.crop",
+        )
+    if use.carried_share > 0:
+        sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.CARRY]
+        yield Note(
+            code="carried",
+            severity=Severity.HINT,
+            place=Place(sides[0]),
+            message=f"{use.carried_share:.1%} of the picture goes round the "
+            f"{' and '.join(sides)} side{'s' if len(sides) > 1 else ''}; the face shows that much less.",
+            remedy="Mirror or draw out instead to keep it on the face.",
+            field="sides.fill",
+        )

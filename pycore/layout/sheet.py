@@ -1,0 +1,201 @@
+"""Whether what is loaded in the printer holds the canvas, and how much more or less would."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from pycore.contract.job import Job
+from pycore.layout.flat import FlatSizes, flat_sizes, growth
+
+Pair = tuple[float, float]
+
+#: Lengths that differ by less are equal: far under any cut, far over rounding in double precision.
+_EQUAL_MM = 1e-9
+
+
+@dataclass(frozen=True, kw_only=True)
+class SheetFit:
+    """The canvas on the sheet or roll, in the better of its two orientations.
+
+    Attributes
+    ----------
+    fits, turned : bool
+        Whether it can be placed at all; whether it lies turned by a quarter.
+    slack_mm, ink_slack_mm : (along the sheet's width, along its height)
+        Sheet less canvas, and printable zone less inked area; negative is a shortfall.
+    length_mm : float
+        The sheet's height, or what is cut from the roll.
+    position_mm : (x, y)
+        The canvas's upper-left corner from the sheet's upper-left corner, as near the middle as may be.
+    largest_depth_mm, largest_turnover_mm : float or None
+        With everything else as it is, in either orientation; None where even the smallest would not fit.
+    """
+
+    fits: bool
+    turned: bool
+    slack_mm: Pair
+    ink_slack_mm: Pair
+    length_mm: float
+    position_mm: Pair
+    largest_depth_mm: float | None
+    largest_turnover_mm: float | None
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Axis:
+    """One axis of the sheet with the canvas axis that lies along it."""
+
+    sheet_mm: float | None
+    first_margin_mm: float
+    last_margin_mm: float
+    canvas_mm: float
+    inked_mm: float
+
+    @property
+    def need_mm(self) -> float:
+        """The shortest sheet that takes it: the canvas, and at each end what a margin exceeds the dry strip.
+
+        The dry strip between the canvas's edge and its ink may lie on the unprintable margin; ink may not.
+        """
+        dry = (self.canvas_mm - self.inked_mm) / 2
+        return self.canvas_mm + max(0.0, self.first_margin_mm - dry) + max(0.0, self.last_margin_mm - dry)
+
+    @property
+    def length_mm(self) -> float:
+        return self.need_mm if self.sheet_mm is None else self.sheet_mm
+
+    @property
+    def spare_mm(self) -> float:
+        return self.length_mm - self.need_mm
+
+    @property
+    def start_mm(self) -> float:
+        dry = (self.canvas_mm - self.inked_mm) / 2
+        first = max(0.0, self.first_margin_mm - dry)
+        last = self.length_mm - self.canvas_mm - max(0.0, self.last_margin_mm - dry)
+        middle = (self.length_mm - self.canvas_mm) / 2
+        return min(max(middle, first), last) if first <= last + _EQUAL_MM else middle
+
+
+def fit_sheet(job: Job) -> SheetFit:
+    """Place the canvas on the job's sheet or roll.
+
+    It fits when the canvas lies on the sheet and its inked area within the unprintable margins, both at once,
+    in either orientation. A roll has no length: the orientation that takes less of it is chosen.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    SheetFit
+
+    Examples
+    --------
+    >>> fit = fit_sheet(Job())
+    >>> fit.fits, fit.turned, round(fit.slack_mm[0], 2)
+    (False, True, -97.9)
+    """
+    sizes = flat_sizes(job)
+    straight, turned = (_axes(job, sizes, turned=way) for way in (False, True))
+    is_turned = _rank(turned) > _rank(straight)
+    across, along = turned if is_turned else straight
+    return SheetFit(
+        fits=_fits(across) and _fits(along),
+        turned=is_turned,
+        slack_mm=(across.length_mm - across.canvas_mm, along.length_mm - along.canvas_mm),
+        ink_slack_mm=(_ink_slack(across), _ink_slack(along)),
+        length_mm=along.length_mm,
+        position_mm=(across.start_mm, along.start_mm),
+        largest_depth_mm=_largest(_depth_limits(job, way) for way in (False, True)),
+        largest_turnover_mm=_largest(_turnover_limits(job, way) for way in (False, True)),
+    )
+
+
+def _axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[_Axis, _Axis]:
+    top, right, bottom, left = job.sheet.margin_mm
+    first, second = (1, 0) if turned else (0, 1)
+    return (
+        _Axis(
+            sheet_mm=job.sheet.width_mm,
+            first_margin_mm=left,
+            last_margin_mm=right,
+            canvas_mm=sizes.canvas_mm[first],
+            inked_mm=sizes.inked_mm[first],
+        ),
+        _Axis(
+            sheet_mm=job.sheet.height_mm,
+            first_margin_mm=top,
+            last_margin_mm=bottom,
+            canvas_mm=sizes.canvas_mm[second],
+            inked_mm=sizes.inked_mm[second],
+        ),
+    )
+
+
+def _fits(axis: _Axis) -> bool:
+    return axis.spare_mm >= -_EQUAL_MM
+
+
+def _ink_slack(axis: _Axis) -> float:
+    return axis.length_mm - axis.first_margin_mm - axis.last_margin_mm - axis.inked_mm
+
+
+def _rank(axes: tuple[_Axis, _Axis]) -> tuple[bool, float, float]:
+    """What to prefer: one that fits; then the smaller shortfall; then the shorter piece of a roll.
+
+    Equal ranks leave the canvas unturned.
+    """
+    across, along = axes
+    fits = _fits(across) and _fits(along)
+    shortfall = 0.0 if fits else round(min(across.spare_mm, along.spare_mm, 0.0), 9)
+    roll = 0.0 if along.sheet_mm is not None else -round(along.need_mm, 9)
+    return fits, shortfall, roll
+
+
+def _depth_limits(job: Job, turned: bool) -> float | None:
+    """The largest depth in one orientation: need_mm is linear in the depth, by 2 / (1 + stretch) an axis."""
+    limit = float("inf")
+    axes = _axes(job, flat_sizes(job), turned=turned)
+    for axis, grown in zip(axes, _growth(job, turned), strict=True):
+        if axis.sheet_mm is not None:
+            limit = min(limit, job.bars.depth_mm + axis.spare_mm * grown / 2)
+    return _at_least(limit, 0.0)
+
+
+def _turnover_limits(job: Job, turned: bool) -> float | None:
+    """The largest turn-over in one orientation, no less than the ink-over.
+
+    With dry strip g = (r - p) / (1 + e), canvas C = (b + 2r) / (1 + e) and margins m, n, the need is the
+    largest of C, C + m - g, C + n - g and the constant C + m + n - 2g; each is linear in r.
+    """
+    inked = job.wrap.ink_over_mm
+    limit = float("inf")
+    axes = _axes(job, flat_sizes(job), turned=turned)
+    for axis, grown in zip(axes, _growth(job, turned), strict=True):
+        if axis.sheet_mm is None:
+            continue
+        base = axis.canvas_mm * grown - 2 * job.wrap.turnover_mm
+        if _ink_slack(axis) < -_EQUAL_MM:
+            return None
+        limit = min(limit, (axis.sheet_mm * grown - base) / 2)
+        for margin in (axis.first_margin_mm, axis.last_margin_mm):
+            limit = min(limit, (axis.sheet_mm - margin) * grown - base - inked)
+    return _at_least(limit, inked)
+
+
+def _growth(job: Job, turned: bool) -> Pair:
+    wide, high = growth(job)
+    return (high, wide) if turned else (wide, high)
+
+
+def _at_least(limit: float, smallest: float) -> float | None:
+    return max(limit, smallest) if limit >= smallest - _EQUAL_MM else None
+
+
+def _largest(limits: Iterable[float | None]) -> float | None:
+    found = [limit for limit in limits if limit is not None]
+    return max(found) if found else None

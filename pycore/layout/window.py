@@ -1,0 +1,143 @@
+"""Which part of the picture is taken, what lies under the face, what goes round, and how fine it is."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pycore.contract.job import Fill, Job, side_fill
+from pycore.conventions import MM_PER_INCH, Side
+from pycore.errors import FieldError
+
+
+@dataclass(frozen=True, kw_only=True)
+class CropWindow:
+    """A window on the turned, upright picture, in fractions from its top-left corner."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, kw_only=True)
+class PictureWindow:
+    """What becomes of the picture.
+
+    Attributes
+    ----------
+    window, face : CropWindow
+        What the face zone and the carried sides show together; what the face zone shows.
+    reshaped : bool
+        The job's crop had not the needed shape; the largest window of that shape in its middle was taken.
+    effective_ppi : float
+        Picture pixels per inch of the face.
+    cut_away_share, carried_share : float
+        Shares of the picture's area: shown nowhere as picture; shown on carried sides.
+    """
+
+    window: CropWindow
+    face: CropWindow
+    reshaped: bool
+    effective_ppi: float
+    cut_away_share: float
+    carried_share: float
+
+
+#: A crop whose shape is this near the needed one is taken to be of it: under half a pixel in a thousand.
+_SAME_SHAPE = 5e-4
+
+
+def carried_mm(job: Job) -> tuple[float, float, float, float]:
+    """How far the picture itself runs on past each arris: top, right, bottom, left, in mm.
+
+    Examples
+    --------
+    >>> carried_mm(Job())
+    (0.0, 0.0, 0.0, 0.0)
+    """
+    top, right, bottom, left = (
+        job.bars.depth_mm if side_fill(job.sides, side).fill is Fill.CARRY else 0.0 for side in Side
+    )
+    return top, right, bottom, left
+
+
+def turned_size(job: Job, *, width_px: int, height_px: int) -> tuple[int, int]:
+    """The upright picture's size after the job's quarter turns.
+
+    Examples
+    --------
+    >>> turned_size(Job(), width_px=6000, height_px=4000)
+    (6000, 4000)
+    """
+    return (height_px, width_px) if job.picture.turn in (90, 270) else (width_px, height_px)
+
+
+def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
+    """Find the window on the picture.
+
+    Its shape is that of the printed face zone with the carried sides, before stretch. Without a crop it is
+    the largest such window in the picture's middle; with one, the largest in the crop's middle.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    width_px, height_px : int
+        The upright picture's size, before the job's turn.
+
+    Returns
+    -------
+    PictureWindow
+
+    Raises
+    ------
+    FieldError
+        The window holds less than one pixel across or down.
+
+    Examples
+    --------
+    >>> round(picture_window(Job(), width_px=4000, height_px=3000).effective_ppi, 1)
+    253.2
+    """
+    wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
+    top, right, bottom, left = carried_mm(job)
+    zone = (
+        job.face.width_mm + 2 * job.canvas.thickness_mm,
+        job.face.height_mm + 2 * job.canvas.thickness_mm,
+    )
+    needed_mm = (zone[0] + left + right, zone[1] + top + bottom)
+    crop = job.picture.crop
+    area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
+    window = _largest_inside(area, shape=(needed_mm[0] / wide_px, needed_mm[1] / high_px))
+    if window.width * wide_px < 1 or window.height * high_px < 1:
+        raise FieldError(
+            field="picture.crop",
+            expected="a window of at least one picture pixel",
+            got=f"{window.width * wide_px:.2g} x {window.height * high_px:.2g} pixels",
+            remedy="take a larger window",
+        )
+    face = CropWindow(
+        x=window.x + window.width * left / needed_mm[0],
+        y=window.y + window.height * top / needed_mm[1],
+        width=window.width * zone[0] / needed_mm[0],
+        height=window.height * zone[1] / needed_mm[1],
+    )
+    taken = window.width * window.height
+    return PictureWindow(
+        window=window,
+        face=face,
+        reshaped=crop is not None and max(area[2] / window.width, area[3] / window.height) > 1 + _SAME_SHAPE,
+        effective_ppi=window.width * wide_px / needed_mm[0] * MM_PER_INCH,
+        cut_away_share=max(0.0, 1 - taken),
+        carried_share=taken - face.width * face.height if top + right + bottom + left else 0.0,
+    )
+
+
+def _largest_inside(area: tuple[float, float, float, float], *, shape: tuple[float, float]) -> CropWindow:
+    """The largest window of a shape (width : height, in fractions) in the middle of an area."""
+    x, y, width, height = area
+    scale = min(width / shape[0], height / shape[1])
+    taken = (min(width, scale * shape[0]), min(height, scale * shape[1]))
+    return CropWindow(
+        x=x + (width - taken[0]) / 2, y=y + (height - taken[1]) / 2, width=taken[0], height=taken[1]
+    )

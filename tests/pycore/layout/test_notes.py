@@ -1,0 +1,82 @@
+"""Notes carry their figures, the worst comes first, and each names a field that would mend it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from pycore.bridge.layout_reply import layout_reply
+from pycore.bridge.messages import PictureInfo
+from pycore.contract.check import check_job
+from pycore.contract.schema import field_schema
+
+
+def notes(picture: tuple[int, int] | None = None, **parts: Any) -> dict[str, Any]:
+    info = picture and PictureInfo(
+        file="tide.jpg",
+        format="JPEG",
+        width_px=picture[0],
+        height_px=picture[1],
+        mode="RGB",
+        profile_name="sRGB",
+        profile_assumed=False,
+        notes=[],
+    )
+    reply = layout_reply(check_job(parts), picture=info or None)
+    return {note.code: note for note in reply.notes}
+
+
+def test_a_short_sheet_is_a_stop_and_comes_first() -> None:
+    found = notes()
+    assert next(iter(found)) == "sheet-short"
+    # Derived: see test_sheet: 97.9 and 43.9 mm short.
+    assert "97.9 mm short across its width" in found["sheet-short"].message
+    assert found["sheet-short"].severity.value == "stop"
+
+
+def test_what_would_fit_is_rounded_down() -> None:
+    """Derived: on 329 mm A4 takes (329 - 210.9 - 50) / 2 = 34.05 mm: said as 34, never as 34.1."""
+    found = notes(face={"width_mm": 210, "height_mm": 297})
+    assert "bars up to 34 mm" in found["sheet-short"].remedy
+
+
+@pytest.mark.parametrize(
+    ("pixels", "code", "severity"),
+    # Derived on a 4 : 3 face of 400 mm: 400 / 25.4 = 15.75 in; 1570 px give 99.5 ppi, 1600 101.4, 2400 152.
+    # Common practice, from memory: under 100 is coarse, 100 to 150 soft, 150 and more enough.
+    [(1570, "pixels-few", "watch"), (1600, "pixels-soft", "hint"), (2400, None, None)],
+)
+def test_pixels(pixels: int, code: str | None, severity: str | None) -> None:
+    found = notes((pixels, pixels * 3 // 4))
+    named = [note for note in found.values() if note.code.startswith("pixels")]
+    assert [note.code for note in named] == ([code] if code else [])
+    assert [note.severity.value for note in named] == ([severity] if severity else [])
+
+
+@pytest.mark.parametrize(
+    ("parts", "code"),
+    [
+        ({"wrap": {"ink_over_mm": 0}}, "no-ink-over"),
+        ({"wrap": {"turnover_mm": 10}}, "turnover-narrow"),
+        ({"face": {"width_mm": 700}, "bars": {"depth_mm": 18}}, "bars-shallow"),
+        ({"face": {"width_mm": 900}}, "brace"),
+        ({"wrap": {"over": "left-right"}}, "corners-at-the-side"),
+    ],
+)
+def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: str) -> None:
+    assert code in notes(**parts)
+    assert code not in notes()
+
+
+def test_every_note_names_a_field_of_the_contract() -> None:
+    found = notes(
+        (300, 200),
+        face={"width_mm": 950},
+        bars={"depth_mm": 18},
+        sides={"fill": "carry"},
+        wrap={"over": "left-right", "turnover_mm": 5, "ink_over_mm": 0},
+    )
+    assert len(found) >= 7
+    for note in found.values():
+        assert field_schema(note.field) is not None, note
