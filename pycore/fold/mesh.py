@@ -1,0 +1,211 @@
+"""The canvas as one triangle mesh with texture coordinates, at sampled positions from flat to folded."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.fold.creases import find_creases
+from pycore.fold.facets import Facet, flat_facets
+from pycore.fold.heights import FACING_IN, offsets
+from pycore.fold.motion import facet_maps
+from pycore.fold.pieces import Pieces, cut_up, point_key
+from pycore.fold.polygons import NEAR_MM
+from pycore.fold.rigid import Rigid
+from pycore.fold.spec import FoldSpec
+from pycore.fold.stages import stages_of
+
+Floats = npt.NDArray[np.float64]
+
+#: Half the gap between the two frames at which a hidden stage is cut from its start to its end.
+_CUT = 1e-4
+
+#: How strongly two planes that nearly coincide are kept from throwing their common edge far aside.
+_HOLD = 0.1
+
+
+@dataclass(frozen=True, kw_only=True)
+class FoldMesh:
+    """A mesh at n sampled positions.
+
+    Attributes
+    ----------
+    at : (n,) float64
+        Rising from 0 to 1; stage boundaries are among them.
+    positions : (n, V, 3) float32
+        mm; at 0 exactly the flat sheet in the plane z = 0.
+    uv : (V, 2) float32
+        Fractions of the texture from its top-left corner.
+    flat_mm : (V, 2) float64
+        On the flat sheet.
+    triangles : (T, 3) uint32
+        Counter-clockwise from the print side.
+    facet : (V,) int64
+        Which facet, by its place in `names`.
+    outlines : (S, 2) uint32
+        Vertices at the ends of line pieces: creases first, then cut edges.
+    crease_count : int
+        How many of them are creases.
+    names : list of str
+        Of the facets.
+    """
+
+    at: Floats
+    positions: npt.NDArray[np.float32]
+    uv: npt.NDArray[np.float32]
+    flat_mm: Floats
+    triangles: npt.NDArray[np.uint32]
+    facet: npt.NDArray[np.int64]
+    outlines: npt.NDArray[np.uint32]
+    crease_count: int
+    names: list[str]
+
+
+def fold_mesh(
+    spec: FoldSpec, *, columns: Sequence[float], rows: Sequence[float], frames_per_stage: int
+) -> FoldMesh:
+    """Build the mesh.
+
+    Vertices of two facets at one place of the sheet have equal positions in every frame, so no crack opens.
+    In the folded state the canvas's middle lies (layer - 1/2) x thickness off its plane; on a crease it is
+    the mitre of two planes, or the mean of two layers folded on one another.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+        A checked canvas.
+    columns, rows : 4 rising floats
+        Texture fractions at the sheet's left edge, left arris, right arris and right edge; from the top:
+        top edge, top arris, bottom arris, bottom edge. The printed face is a little larger than the wood.
+    frames_per_stage : int
+        Sampled positions a stage; at least 1.
+
+    Returns
+    -------
+    FoldMesh
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> lines = (0.0, 0.2, 0.8, 1.0)
+    >>> mesh = fold_mesh(fold_spec(Job()), columns=lines, rows=lines, frames_per_stage=2)
+    >>> mesh.at.round(3).tolist()
+    [0.0, 0.167, 0.333, 0.5, 0.667, 0.833, 1.0]
+    """
+    facets = flat_facets(spec)
+    creases, cuts = find_creases(facets)
+    pieces = cut_up(spec, facets, creases)
+    shown, moved = _moments(spec, frames_per_stage)
+    maps = facet_maps(spec, facets, moved)
+    positions = _rigid_positions(pieces, maps)
+    # The layers part during the first stage, before any two of them come to lie on one another.
+    parted = _smooth(np.clip(moved * len(stages_of(spec)), 0, 1))
+    positions += parted[:, np.newaxis, np.newaxis] * _displacements(spec, facets, pieces, maps, moved)
+    crease_lines = [
+        line for crease in creases for line in _lines(pieces, crease.left, crease.start, crease.end)
+    ]
+    cut_lines = [line for cut in cuts for line in _lines(pieces, cut.facet, cut.start, cut.end)]
+    return FoldMesh(
+        at=shown,
+        positions=positions.astype(np.float32),
+        uv=_texture_coordinates(spec, pieces.flat, columns, rows),
+        flat_mm=pieces.flat,
+        triangles=pieces.triangles,
+        facet=pieces.facet,
+        outlines=np.array(crease_lines + cut_lines, np.uint32),
+        crease_count=len(crease_lines),
+        names=[facet.name for facet in facets],
+    )
+
+
+def _moments(spec: FoldSpec, per_stage: int) -> tuple[Floats, Floats]:
+    """The sampled moments as shown, and the moments of the motion that they show."""
+    shown: list[float] = [0.0]
+    moved: list[float] = [0.0]
+    for stage in stages_of(spec):
+        if stage.hidden:
+            middle = (stage.start + stage.end) / 2
+            shown += [middle - _CUT, middle + _CUT, stage.end]
+            moved += [stage.start, stage.end, stage.end]
+            continue
+        steps = [
+            stage.start + (stage.end - stage.start) * step / per_stage for step in range(1, per_stage + 1)
+        ]
+        shown += steps
+        moved += steps
+    shown[-1] = moved[-1] = 1.0
+    return np.array(shown), np.array(moved)
+
+
+def _rigid_positions(pieces: Pieces, maps: list[Rigid]) -> Floats:
+    turns = np.stack([one.turn for one in maps], axis=1)[:, pieces.facet]
+    shifts = np.stack([one.shift for one in maps], axis=1)[:, pieces.facet]
+    flat = pieces.flat
+    positions: Floats = turns[..., 0] * flat[:, :1] + turns[..., 1] * flat[:, 1:] + shifts
+    return positions
+
+
+def _displacements(
+    spec: FoldSpec, facets: list[Facet], pieces: Pieces, maps: list[Rigid], moved: Floats
+) -> Floats:
+    """How far each vertex stands off the sheet without thickness, (n, V, 3).
+
+    At a place that several facets share, the displacement D is the least-squares solution of
+    D . n_i = h_i over their outward normals n_i and heights h_i, so all of them agree on it.
+    """
+    height = np.empty(len(pieces.flat))
+    for index, facet in enumerate(facets):
+        own = pieces.facet == index
+        height[own] = offsets(spec, facet, pieces.flat[own])
+    facing = np.array([-1.0 if facet.kind in FACING_IN else 1.0 for facet in facets])
+    normals = np.stack([one.turn[:, :, 2] for one in maps], axis=1) * facing[:, np.newaxis]
+    normal = normals[:, pieces.facet]
+    moves: Floats = normal * height[:, np.newaxis]
+    groups: dict[tuple[float, float], list[int]] = {}
+    for vertex, point in enumerate(pieces.flat):
+        groups.setdefault(point_key(point), []).append(vertex)
+    shared = [group for group in groups.values() if len(group) > 1]
+    order = np.concatenate([np.array(group) for group in shared])
+    sizes = np.array([len(group) for group in shared])
+    starts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
+    ordered = normal[:, order]
+    left = np.add.reduceat(ordered[..., :, np.newaxis] * ordered[..., np.newaxis, :], starts, axis=1)
+    right = np.add.reduceat(moves[:, order], starts, axis=1)
+    # Held back while planes nearly coincide; free when folded, where they are parallel or upright.
+    hold = _HOLD * (1 - moved**16) + 1e-9
+    left = left + hold[:, np.newaxis, np.newaxis, np.newaxis] * np.eye(3)
+    solved = np.linalg.solve(left, right[..., np.newaxis])[..., 0]
+    moves[:, order] = np.repeat(solved, sizes, axis=1)
+    return moves
+
+
+def _texture_coordinates(
+    spec: FoldSpec, flat: Floats, columns: Sequence[float], rows: Sequence[float]
+) -> npt.NDArray[np.float32]:
+    reach = spec.reach_mm
+    across = np.interp(flat[:, 0], [-reach, 0, spec.width_mm, spec.width_mm + reach], columns)
+    down = np.interp(flat[:, 1], [-reach, 0, spec.height_mm, spec.height_mm + reach], rows[::-1])
+    return np.column_stack([across, down]).astype(np.float32)
+
+
+def _lines(pieces: Pieces, facet: int, start: Floats, end: Floats) -> list[tuple[int, int]]:
+    """The vertices of a facet along a line, paired in order."""
+    along = end - start
+    length = float(np.linalg.norm(along))
+    own = np.flatnonzero(pieces.facet == facet)
+    to_point = pieces.flat[own] - start
+    off = np.abs(along[0] * to_point[:, 1] - along[1] * to_point[:, 0]) / length
+    way = to_point @ along / length
+    on = (off <= NEAR_MM) & (way >= -NEAR_MM) & (way <= length + NEAR_MM)
+    inline = own[on][np.argsort(way[on])]
+    return [(int(a), int(b)) for a, b in itertools.pairwise(inline)]
+
+
+def _smooth(share: Floats) -> Floats:
+    smooth: Floats = share * share * (3 - 2 * share)
+    return smooth

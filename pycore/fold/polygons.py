@@ -1,0 +1,86 @@
+"""Convex polygons on the flat sheet: area, point inside, splitting by a line."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+Floats = npt.NDArray[np.float64]
+
+#: Distances under this, in mm, are none.
+NEAR_MM = 1e-7
+
+
+def area(outline: Floats) -> float:
+    """Signed area of a polygon, positive counter-clockwise, mm2.
+
+    Parameters
+    ----------
+    outline : (n, 2) float64
+        Corners in order, mm.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    The shoelace formula.
+
+    Examples
+    --------
+    >>> area(np.array([[0, 0], [4, 0], [4, 3], [0, 3]], float))
+    12.0
+    """
+    x, y = outline.T
+    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
+
+
+def inside(outline: Floats, point: Floats, *, margin_mm: float = NEAR_MM) -> bool:
+    """Whether a convex counter-clockwise polygon holds a point, its edge included.
+
+    Examples
+    --------
+    >>> inside(np.array([[0, 0], [4, 0], [4, 3], [0, 3]], float), np.array([4.0, 1.0]))
+    True
+    """
+    edges = np.roll(outline, -1, axis=0) - outline
+    to_point = point - outline
+    left_of = edges[:, 0] * to_point[:, 1] - edges[:, 1] * to_point[:, 0]
+    return bool(np.all(left_of >= -margin_mm * np.linalg.norm(edges, axis=1)))
+
+
+def split(outline: Floats, through: Floats, normal: Floats) -> list[Floats]:
+    """Split a convex polygon by a line.
+
+    Parameters
+    ----------
+    outline : (n, 2) float64
+        Convex, mm.
+    through, normal : (2,) float64
+        A point of the line and its unit normal.
+
+    Returns
+    -------
+    list of (m, 2) float64
+        Two parts in the outline's sense of turning, or the polygon itself where the line misses it.
+    """
+    height = (outline - through) @ normal
+    height[np.abs(height) < NEAR_MM] = 0.0
+    if np.all(height >= 0) or np.all(height <= 0):
+        return [outline]
+    above: list[Floats] = []
+    below: list[Floats] = []
+    count = len(outline)
+    for index in range(count):
+        here, there = height[index], height[(index + 1) % count]
+        point = outline[index]
+        if here >= 0:
+            above.append(point)
+        if here <= 0:
+            below.append(point)
+        if here * there < 0:
+            crossing = point + (outline[(index + 1) % count] - point) * (here / (here - there))
+            above.append(crossing)
+            below.append(crossing)
+    return [np.array(above), np.array(below)]

@@ -1,0 +1,161 @@
+"""What the fold depends on, and the sizes for which it exists."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from pycore.contract.job import Corners, Finish, Job, OverPair
+from pycore.errors import GeometryError
+
+#: Lengths that differ by less are equal.
+EQUAL_MM = 1e-9
+
+
+@dataclass(frozen=True, kw_only=True)
+class FoldSpec:
+    """A canvas to be folded; lengths in mm.
+
+    Examples
+    --------
+    >>> fold_spec(Job()).reach_mm
+    63
+    """
+
+    width_mm: float
+    height_mm: float
+    depth_mm: float
+    turnover_mm: float
+    finish: Finish
+    over: OverPair
+    corners: Corners
+    setback_mm: float
+    tab_mm: float
+    thickness_mm: float
+
+    @property
+    def reach_mm(self) -> float:
+        """How far the sheet reaches past the face: depth and turn-over."""
+        return self.depth_mm + self.turnover_mm
+
+    @property
+    def setback_rad(self) -> float:
+        """The angle between the fold edge and the arris; only a tucked corner has one."""
+        return math.atan2(self.setback_mm, self.depth_mm) if self.finish is Finish.TUCKED else 0.0
+
+    @property
+    def whole(self) -> bool:
+        """The turn-over's part of the corner square is there and is folded with it."""
+        return (
+            self.finish is not Finish.TRIMMED
+            and self.corners is Corners.WHOLE
+            and self.turnover_mm > EQUAL_MM
+        )
+
+    @property
+    def over_length_mm(self) -> float:
+        """Length of a face edge of the over pair."""
+        return self.width_mm if self.over is OverPair.TOP_BOTTOM else self.height_mm
+
+    @property
+    def under_length_mm(self) -> float:
+        """Length of a face edge of the under pair."""
+        return self.height_mm if self.over is OverPair.TOP_BOTTOM else self.width_mm
+
+
+def fold_spec(job: Job) -> FoldSpec:
+    """What of a job the fold depends on, checked.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    FoldSpec
+
+    Raises
+    ------
+    GeometryError
+        See `check_spec`.
+
+    Examples
+    --------
+    >>> fold_spec(Job()).depth_mm
+    38
+    """
+    spec = FoldSpec(
+        width_mm=job.face.width_mm,
+        height_mm=job.face.height_mm,
+        depth_mm=job.bars.depth_mm,
+        turnover_mm=job.wrap.turnover_mm,
+        finish=job.wrap.finish,
+        over=job.wrap.over,
+        corners=job.wrap.corners,
+        setback_mm=job.wrap.setback_mm,
+        tab_mm=job.wrap.tab_mm,
+        thickness_mm=job.canvas.thickness_mm,
+    )
+    check_spec(spec)
+    return spec
+
+
+def check_spec(spec: FoldSpec) -> None:
+    """Refuse sizes whose corners would run into one another.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+        Any sizes.
+
+    Raises
+    ------
+    GeometryError
+        On an over side the corners of its two ends meet, on the back the turn-overs of two opposite sides
+        meet, or the set-back is too large for the turn-over.
+
+    References
+    ----------
+    Validity, derived: with over length Lo and under length Lu, depth d, turn-over r, tab t: whole
+    Lo >= 2 (d + r); relieved Lo >= 2 max(d, r, (d + r) tan e); trimmed Lo >= 2 max(t, r); always Lu >= 2 r; whole
+    corners with a set-back of angle e need d tan(45 deg + e) < d + r.
+    """
+    over_edge, under_edge = (
+        ("face.width_mm", "face.height_mm")
+        if spec.over is OverPair.TOP_BOTTOM
+        else ("face.height_mm", "face.width_mm")
+    )
+    if spec.finish is Finish.TRIMMED:
+        need, why = max(spec.tab_mm, spec.turnover_mm), "a smaller turn-over"
+    elif spec.whole:
+        need, why = spec.reach_mm, "shallower bars, a smaller turn-over, relieved or trimmed corners"
+    else:
+        # A set-back slants the ends of the over pair; at the sheet's edge something of it must be left.
+        slant = spec.reach_mm * math.tan(spec.setback_rad)
+        need, why = (
+            max(spec.depth_mm, spec.turnover_mm, slant),
+            "shallower bars, a smaller turn-over or trimmed corners",
+        )
+    if spec.over_length_mm < 2 * need - EQUAL_MM:
+        raise _too_short(over_edge, spec.over_length_mm, 2 * need, why)
+    if spec.under_length_mm < 2 * spec.turnover_mm - EQUAL_MM:
+        raise _too_short(under_edge, spec.under_length_mm, 2 * spec.turnover_mm, "a smaller turn-over")
+    swing = spec.depth_mm * math.tan(math.pi / 4 + spec.setback_rad)
+    if spec.setback_rad > 0 and spec.whole and swing >= spec.reach_mm:
+        largest = spec.depth_mm * math.tan(math.atan2(spec.reach_mm, spec.depth_mm) - math.pi / 4)
+        raise GeometryError(
+            field="wrap.setback_mm",
+            expected=f"under {largest:.2f} mm with a turn-over of {spec.turnover_mm:g} mm",
+            got=f"{spec.setback_mm:g} mm",
+            remedy="set the fold edge back less, turn over more, or relieve the corners",
+        )
+
+
+def _too_short(field: str, length: float, need: float, why: str) -> GeometryError:
+    return GeometryError(
+        field=field,
+        expected=f"at least {need:g} mm for these corners to fold",
+        got=f"{length:g} mm",
+        remedy=f"take a larger face, {why}",
+    )

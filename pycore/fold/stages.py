@@ -1,0 +1,187 @@
+"""The stages of folding in workshop order, and the angles at each moment."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.contract.job import Finish, OverPair
+from pycore.fold.spec import EQUAL_MM, FoldSpec
+
+Floats = npt.NDArray[np.float64]
+
+_RIGHT = np.pi / 2
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stage:
+    """One stage; all are equally long.
+
+    Attributes
+    ----------
+    name : str
+        A stable word.
+    label : str
+        What is done, in the printmaker's words.
+    start, end : float
+        0 to 1.
+    hidden : bool
+        No rigid way through it exists without turn-overs passing through one another.
+    """
+
+    name: str
+    label: str
+    start: float
+    end: float
+    hidden: bool = False
+
+
+@dataclass(frozen=True, kw_only=True)
+class Angles:
+    """Fold angles at n moments, (n,) float64 radians each.
+
+    Attributes
+    ----------
+    under, over : how far the sides are turned down (theta_u, theta_o)
+    gusset : tucked and trimmed: of the under half or tab round the arris (psi); lapped: of the over half
+        about the arris, away from the over side (chi)
+    under_back, over_back : of the turn-overs (rho, sigma)
+    """
+
+    under: Floats
+    over: Floats
+    gusset: Floats
+    under_back: Floats
+    over_back: Floats
+
+
+def stages_of(spec: FoldSpec) -> list[Stage]:
+    """The stages of a finish.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+        The canvas.
+
+    Returns
+    -------
+    list of Stage
+        Tucked 3 or, relieved, 4; lapped 4 or, relieved, 5; trimmed 5.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> [stage.name for stage in stages_of(fold_spec(Job()))]
+    ['under', 'tuck', 'over-back']
+    """
+    under, over = (
+        ("left and right", "top and bottom")
+        if spec.over is OverPair.TOP_BOTTOM
+        else ("top and bottom", "left and right")
+    )
+    labels = {
+        "under": f"Turn down {under}",
+        "over": f"Turn down {over}",
+        "tuck": f"Tuck the corners in and close {over} over them",
+        "wrap": "Wrap the corners on to the sides",
+        "tab": "Turn the tabs round the corner",
+        "under-back": f"Turn {under} over on to the back",
+        "over-back": f"Turn {over} over on to the back",
+        "backs": "Turn all four over on to the back",
+    }
+    names = _names(spec)
+    count = len(names)
+    return [
+        Stage(
+            name=name,
+            label=labels[name],
+            start=index / count,
+            end=(index + 1) / count,
+            hidden=name == "backs",
+        )
+        for index, name in enumerate(names)
+    ]
+
+
+def _names(spec: FoldSpec) -> list[str]:
+    if spec.finish is Finish.TUCKED:
+        return ["under", "tuck", "over-back"] if spec.whole else ["under", "under-back", "tuck", "over-back"]
+    if spec.finish is Finish.LAPPED:
+        return (
+            ["over", "under", "wrap", "backs"]
+            if spec.whole
+            else ["over", "over-back", "under", "wrap", "under-back"]
+        )
+    return ["under", "tab", "under-back", "over", "over-back"]
+
+
+def angles_at(spec: FoldSpec, at: Floats) -> Angles:
+    """The fold angles at given moments.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+        A checked canvas.
+    at : (n,) float64
+        0 flat to 1 folded.
+
+    Returns
+    -------
+    Angles
+    """
+    names = _names(spec)
+    done = {name: _RIGHT * np.clip(at * len(names) - index, 0, 1) for index, name in enumerate(names)}
+    still = np.zeros_like(at)
+    if spec.finish is Finish.TRIMMED:
+        return Angles(
+            under=done["under"],
+            over=done["over"],
+            gusset=done["tab"],
+            under_back=done["under-back"],
+            over_back=done["over-back"],
+        )
+    if spec.finish is Finish.TUCKED:
+        gusset, over = _tucked(spec, done["under"], done["tuck"])
+        return Angles(
+            under=done["under"],
+            over=over,
+            gusset=gusset,
+            # At P: sin psi sin rho + cos rho = 1.
+            under_back=2 * np.arctan(np.sin(gusset)) if spec.whole else done["under-back"],
+            over_back=done["over-back"],
+        )
+    spread = done["under"]
+    under = _RIGHT - 2 * np.arctan(np.cos(spread))
+    over_back = done["backs"] if spec.whole else done["over-back"]
+    return Angles(
+        under=np.where(spread >= _RIGHT, _RIGHT, np.where(spread <= 0, still, under)),
+        over=done["over"],
+        gusset=spread + done["wrap"],
+        under_back=_RIGHT - 2 * np.arctan(np.cos(over_back)) if spec.whole else done["under-back"],
+        over_back=over_back,
+    )
+
+
+def _tucked(spec: FoldSpec, under: Floats, tuck: Floats) -> tuple[Floats, Floats]:
+    """psi and theta_o of a tucked corner; the set-back's case contains the plain one (e = 0)."""
+    e = spec.setback_rad
+    if e <= EQUAL_MM:
+        # At O: cos psi cos theta_o + sin theta_o = 1.
+        over = _RIGHT - 2 * np.arctan(np.cos(tuck))
+        return tuck, np.where(tuck >= _RIGHT, _RIGHT, np.where(tuck <= 0, 0.0, over))
+    k, c45 = np.pi / 4 + e, np.sqrt(0.5)
+    # While the under pair goes down, theta_o = 0 and the gusset opens a little:
+    # cos psi sin k cos e + sin psi sin k sin theta_u sin e = cos 45 + cos k cos theta_u sin e.
+    a, b = np.sin(k) * np.cos(e) * np.ones_like(under), np.sin(k) * np.sin(under) * np.sin(e)
+    c = c45 + np.cos(k) * np.cos(under) * np.sin(e)
+    opening = np.arctan2(b, a) + np.arccos(np.clip(c / np.hypot(a, b), -1, 1))
+    # Then psi runs on from there to 90 degrees and theta_o follows: A cos theta_o + B sin theta_o = C.
+    first = e + np.arccos(c45 / np.sin(k))
+    gusset = np.where(tuck > 0, first + (_RIGHT - first) * tuck / _RIGHT, opening)
+    a, b = np.sin(k) * np.cos(gusset) * np.cos(e), np.cos(k) * np.cos(e)
+    c = c45 - np.sin(k) * np.sin(gusset) * np.sin(e)
+    closing = np.arctan2(b, a) - np.arccos(np.clip(c / np.hypot(a, b), -1, 1))
+    return gusset, np.where(tuck >= _RIGHT, _RIGHT, np.where(tuck > 0, closing, 0.0))
