@@ -1,0 +1,5 @@
+"""`python -m pycore.cli`, where the console script is not installed."""
+
+from pycore.cli.main import run
+
+run()

@@ -1,0 +1,38 @@
+"""`tuckfold fold`: every facet of the canvas, flat, in space, and what of it is seen."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from typing import Any
+
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.fold.report import fold_report
+
+
+def add_to(commands: Any) -> None:
+    """Add the command to the parser."""
+    command: argparse.ArgumentParser = commands.add_parser(
+        "fold", help="the folded corners: facets, layers, what is seen, bulk"
+    )
+    add_job_options(command)
+    command.add_argument(
+        "--at", metavar="0..1", type=float, default=1.0, help="0 flat to 1 folded (without it: folded)"
+    )
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command and return what to print."""
+    report = fold_report(job_from(options), at=options.at)
+    return json.dumps(report) if options.json else _prose(report)
+
+
+def _prose(report: dict[str, Any]) -> str:
+    lines = [f"{len(report['facets'])} facets"]
+    for facet in report["facets"]:
+        seen = "seen in part or whole" if facet["visible_mm"] else "hidden"
+        lines.append(f"  {facet['name']}: layer {facet['layer']}, {seen}")
+    lines.append("stages: " + "; ".join(str(stage["label"]) for stage in report["stages"]))
+    lines += [f"bulk {place}: {bulk:.2f} mm" for place, bulk in report["bulk_mm"].items()]
+    return "\n".join(lines)

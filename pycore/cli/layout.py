@@ -1,0 +1,97 @@
+"""`tuckfold layout`: sizes, sheet fit, and what becomes of the picture."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+from typing import Any
+
+from pycore.bridge.layout_reply import layout_reply
+from pycore.bridge.messages import LayoutReply
+from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.contract.job import Job
+from pycore.picture.read import read_picture
+
+
+def add_to(commands: Any) -> None:
+    """Add the command to the parser."""
+    command: argparse.ArgumentParser = commands.add_parser(
+        "layout", help="the flat canvas, whether the sheet holds it, and what becomes of the picture"
+    )
+    add_job_options(command)
+    command.add_argument("--picture", metavar="FILE", help="the picture: JPEG, PNG, TIFF or WebP")
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command and return what to print."""
+    job = job_from(options)
+    picture = None
+    if options.picture is not None:
+        data = file_bytes(options.picture, field="--picture")
+        picture = read_picture(data, file=Path(options.picture).name).info
+    reply = layout_reply(job, picture=picture)
+    return json.dumps(layout_figures(reply)) if options.json else _prose(job, reply)
+
+
+def layout_figures(reply: LayoutReply) -> dict[str, Any]:
+    """The layout as one flat JSON object.
+
+    Parameters
+    ----------
+    reply : LayoutReply
+        From `layout_reply`.
+
+    Returns
+    -------
+    dict
+        Lengths in mm; shares 0 to 1. `largest_depth_mm` and `largest_turnover_mm` are null where nothing
+        would fit.
+    """
+    flat, sheet = reply.flat, reply.sheet
+    figures: dict[str, Any] = {
+        "canvas_mm": flat.canvas_mm,
+        "inked_mm": flat.inked_mm,
+        "face_zone_mm": flat.face_zone_mm,
+        **sheet.model_dump(mode="json"),
+        "weight_g": flat.weight_g,
+    }
+    if reply.use is not None:
+        figures |= reply.use.model_dump(mode="json")
+    figures["notes"] = [note.model_dump(mode="json") for note in reply.notes]
+    return figures
+
+
+def _prose(job: Job, reply: LayoutReply) -> str:
+    flat, sheet, use = reply.flat, reply.sheet, reply.use
+    loaded = (
+        f"{job.sheet.width_mm:g} mm roll, {sheet.length_mm:.1f} mm cut from it"
+        if job.sheet.height_mm is None
+        else f"{job.sheet.width_mm:g} x {job.sheet.height_mm:g} mm sheet"
+    )
+    lines = [
+        f"face          {job.face.width_mm:g} x {job.face.height_mm:g} mm, bars {job.bars.depth_mm:g} mm",
+        f"face zone     {_size(flat.face_zone_mm)} as printed",
+        f"inked         {_size(flat.inked_mm)}",
+        f"canvas        {_size(flat.canvas_mm)}, {flat.weight_g:.0f} g",
+        f"{loaded}: {'holds it' if sheet.fits else 'too small'}{', turned' if sheet.turned else ''}",
+        f"slack         {_size(sheet.slack_mm)}; for ink {_size(sheet.ink_slack_mm)}",
+        f"largest       depth {_or_none(sheet.largest_depth_mm)}, turn-over "
+        f"{_or_none(sheet.largest_turnover_mm)}",
+    ]
+    if use is not None:
+        lines += [
+            f"picture       {use.effective_ppi:.0f} pixels per inch on the face",
+            f"cut away      {use.cut_away_share:.1%}; carried round the sides {use.carried_share:.1%}",
+        ]
+    lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in reply.notes]
+    return "\n".join(lines)
+
+
+def _size(pair: tuple[float, float]) -> str:
+    return f"{pair[0]:.1f} x {pair[1]:.1f} mm"
+
+
+def _or_none(length_mm: float | None) -> str:
+    return "none fits" if length_mm is None else f"{length_mm:.1f} mm"

@@ -1,0 +1,92 @@
+"""`tuckfold print`: write the print file, re-open it, and say what was found."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import json
+from pathlib import Path
+from typing import Any
+
+from pycore.bridge.messages import FileKind, FileReport
+from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.contract.notes import Note
+from pycore.errors import FieldError
+from pycore.picture.read import read_picture
+from pycore.printing.write import PrintRun
+
+_KINDS = {
+    ".tif": FileKind.TIFF,
+    ".tiff": FileKind.TIFF,
+    ".png": FileKind.PNG,
+    ".jpg": FileKind.JPEG,
+    ".jpeg": FileKind.JPEG,
+}
+
+
+def add_to(commands: Any) -> None:
+    """Add the command to the parser."""
+    command: argparse.ArgumentParser = commands.add_parser(
+        "print", help="write the print file: TIFF, PNG or JPEG at exact size"
+    )
+    add_job_options(command)
+    command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+    command.add_argument(
+        "--out", metavar="FILE", required=True, help="the print file; its ending chooses the format"
+    )
+    command.add_argument(
+        "--date", metavar="YYYY-MM-DD", help="the date in the text line among the marks; today without it"
+    )
+    command.set_defaults(run=run)
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command and return what to print."""
+    job = job_from(options)
+    out = Path(options.out)
+    kind = _KINDS.get(out.suffix.lower())
+    if kind is None:
+        raise FieldError(
+            field="--out",
+            expected="a name that ends in .tif, .tiff, .png, .jpg or .jpeg",
+            got=repr(out.name),
+            remedy="choose one of these formats",
+        )
+    data = file_bytes(options.picture, field="PICTURE")
+    source = read_picture(data, file=Path(options.picture).name)
+    del data
+    writing = PrintRun(source, job, kind=kind, out=out, date=_date(options.date))
+    for _ in writing.steps():
+        pass
+    report, notes = writing.report, [*source.info.notes, *writing.notes]
+    return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
+
+
+def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
+    """What was re-read from the file, as one JSON object."""
+    return report.model_dump(mode="json") | {"notes": [note.model_dump(mode="json") for note in notes]}
+
+
+def _date(text: str | None) -> str:
+    if text is None:
+        return datetime.date.today().isoformat()
+    try:
+        return datetime.date.fromisoformat(text).isoformat()
+    except ValueError as wrong:
+        raise FieldError(
+            field="--date",
+            expected="a day as YYYY-MM-DD",
+            got=repr(text),
+            remedy="write for example 2031-04-30",
+        ) from wrong
+
+
+def _prose(report: FileReport, notes: list[Note]) -> str:
+    lines = [
+        f"{report.file}: {report.format}, {report.bits} bits, {report.bytes:,} bytes",
+        f"{report.width_px} x {report.height_px} pixels at {report.ppi[0]:.2f} x {report.ppi[1]:.2f} ppi",
+        f"{report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm",
+        f"profile: {report.profile_name or 'none embedded'}",
+    ]
+    lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in notes]
+    return "\n".join(lines)

@@ -1,0 +1,85 @@
+"""`tuckfold layout`: figures, statuses, one line for every error."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from pycore.cli.main import main
+
+A4 = ["--set", "face.width_mm=210", "--set", "face.height_mm=297", "--set", "bars.depth_mm=20"]
+
+
+def test_json_has_every_figure(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["layout", *A4, "--json"]) == 0
+    figures = json.loads(capsys.readouterr().out)
+    # Derived: see tests/pycore/layout/test_sheet.py.
+    assert figures["canvas_mm"] == pytest.approx([300.9, 387.9], abs=1e-9)
+    assert figures["inked_mm"] == pytest.approx([262.9, 349.9], abs=1e-9)
+    assert figures["face_zone_mm"] == pytest.approx([210.9, 297.9], abs=1e-9)
+    assert (figures["fits"], figures["turned"]) == (True, False)
+    assert figures["slack_mm"] == pytest.approx([28.1, 95.1], abs=1e-9)
+    assert figures["ink_slack_mm"] == pytest.approx([60.1, 127.1], abs=1e-9)
+    assert figures["largest_depth_mm"] == pytest.approx(34.05, abs=1e-9)
+    assert figures["largest_turnover_mm"] == pytest.approx(39.05, abs=1e-9)
+    assert "effective_ppi" not in figures
+
+
+def test_with_a_picture(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    picture = tmp_path / "quay.png"
+    Image.fromarray(np.zeros((300, 400, 3), np.uint8)).save(picture)
+    arguments = ["layout", "--set", "canvas.thickness_mm=0", "--picture", str(picture), "--json"]
+    assert main(arguments) == 0
+    figures = json.loads(capsys.readouterr().out)
+    # Derived: 400 px on 400 mm is 25.4 ppi.
+    assert figures["effective_ppi"] == pytest.approx(25.4, abs=1e-9)
+    assert figures["cut_away_share"] == pytest.approx(0, abs=1e-12)
+    codes = [note["code"] for note in figures["notes"]]
+    assert "pixels-few" in codes
+
+
+def test_prose_says_the_same(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["layout", *A4]) == 0
+    text = capsys.readouterr().out
+    assert "300.9 x 387.9 mm" in text
+    assert "329 x 483 mm sheet: holds it" in text
+
+
+def test_a_job_file_and_edits(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = tmp_path / "job.json"
+    job.write_text(json.dumps({"face": {"width_mm": 210, "height_mm": 297}, "bars": {"depth_mm": 38}}))
+    assert main(["layout", "--job", str(job), "--set", "bars.depth_mm=20", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["slack_mm"] == pytest.approx([28.1, 95.1], abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["layout", "--set", "face.width_mm=3"], "face.width_mm: expected a number 50 to 5000 mm, got 3;"),
+        (["layout", "--set", "face.width_mm"], "--set: expected field=value"),
+        (["layout", "--job", "no-such-file.json"], "--job: expected a file that can be read"),
+        (["layout", "--picture", "no-such-file.jpg"], "--picture: expected a file that can be read"),
+        (["fold", "--at", "1.5"], "at: expected"),
+        (["fold", "--at", "x"], "invalid float value"),
+        (["print", "a.jpg"], "--out"),
+        (["print", "a.jpg", "--out", "b.bmp"], "--out: expected a name that ends in"),
+        (["print", "no-such-file.jpg", "--out", "b.tif"], "PICTURE: expected a file that can be read"),
+        (["hang"], "invalid choice"),
+    ],
+)
+def test_what_the_user_gave_wrong_is_one_line_and_status_2(
+    arguments: list[str], said: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    try:
+        status = main(arguments)
+    except SystemExit as left:
+        status = int(str(left.code))
+    caught = capsys.readouterr()
+    assert status == 2
+    assert caught.out == ""
+    assert said in caught.err
+    assert caught.err.count("\n") == 1

@@ -1,0 +1,94 @@
+"""`tuckfold print` and `tuckfold fold` end to end, and the figures that they re-read."""
+
+from __future__ import annotations
+
+import io
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from pycore.cli.main import main
+
+JOB = ["--set", "face.width_mm=210", "--set", "face.height_mm=297", "--set", "bars.depth_mm=20"]
+
+
+@pytest.fixture
+def picture(tmp_path: Path) -> Path:
+    path = tmp_path / "quay.png"
+    Image.fromarray(np.arange(300 * 210 * 3, dtype=np.uint32).astype(np.uint8).reshape(300, 210, 3)).save(
+        path
+    )
+    return path
+
+
+@pytest.mark.parametrize(("ending", "kind"), [(".tif", "TIFF"), (".png", "PNG"), (".jpg", "JPEG")])
+def test_print_writes_the_exact_size(
+    ending: str, kind: str, picture: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / f"print{ending}"
+    arguments = ["print", str(picture), "--out", str(out), *JOB, "--set", "print.ppi=100", "--json"]
+    assert main(arguments) == 0
+    figures = json.loads(capsys.readouterr().out)
+    # Derived: 300.9 x 387.9 mm x 100 / 25.4 = 1184.65, 1527.17: 1185 x 1527.
+    assert (figures["width_px"], figures["height_px"]) == (1185, 1527)
+    assert figures["bytes"] == out.stat().st_size
+    assert figures["ppi"] == pytest.approx([100, 100], abs=0.01)
+    assert figures["size_mm"] == pytest.approx([300.9, 387.9], abs=0.13)
+    with Image.open(io.BytesIO(out.read_bytes())) as image:
+        assert image.size == (1185, 1527)
+        assert image.format == kind
+
+
+def test_the_same_job_gives_the_same_bytes(picture: Path, tmp_path: Path) -> None:
+    outs = [tmp_path / "one.tif", tmp_path / "two.tif"]
+    for out in outs:
+        arguments = ["print", str(picture), "--out", str(out), *JOB, "--set", "print.ppi=72"]
+        assert main([*arguments, "--date", "2031-04-30"]) == 0
+    assert outs[0].read_bytes() == outs[1].read_bytes()
+
+
+def test_a_file_that_is_no_picture(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    wrong = tmp_path / "words.jpg"
+    wrong.write_text("these are words")
+    out = tmp_path / "out.tif"
+    assert main(["print", str(wrong), "--out", str(out), *JOB]) == 2
+    assert capsys.readouterr().err.startswith("tuckfold: picture.file: expected ")
+    assert not out.exists()
+
+
+def test_an_unwritable_place(picture: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "no-such-folder" / "out.tif"
+    assert main(["print", str(picture), "--out", str(out), *JOB]) == 2
+    assert "a place that can be written" in capsys.readouterr().err
+
+
+def test_a_side_deeper_than_the_picture(
+    picture: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    small = ["--set", "face.width_mm=50", "--set", "face.height_mm=50", "--set", "bars.depth_mm=60"]
+    assert main(["print", str(picture), "--out", str(tmp_path / "out.tif"), *small]) == 2
+    assert capsys.readouterr().err.startswith("tuckfold: bars.depth_mm: expected at most ")
+
+
+def test_fold_in_json(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["fold", "--at", "1", "--json"]) == 0
+    report = json.loads(capsys.readouterr().out)
+    assert len(report["facets"]) == 29
+    assert {"name", "flat_mm", "position_mm", "layer", "visible_mm"} <= report["facets"][0].keys()
+    # Derived: five layers of 0.45 mm.
+    assert report["bulk_mm"]["back corner"] == pytest.approx(2.25)
+    assert [stage["name"] for stage in report["stages"]] == ["under", "tuck", "over-back"]
+
+
+def test_fold_in_prose(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["fold"]) == 0
+    assert "29 facets" in capsys.readouterr().out
+
+
+def test_corners_that_cannot_fold(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["fold", "--set", "face.width_mm=100"]) == 2
+    # Derived: whole corners need twice 38 + 25 = 126 mm.
+    assert "face.width_mm: expected at least 126 mm" in capsys.readouterr().err
