@@ -1,0 +1,361 @@
+// Generated from the Python models in pycore/bridge/messages.py; do not edit.
+// After a change there: python -m pycore.bridge.schema, then npm run types.
+
+/** How a corner is folded. */
+export type Finish = "tucked" | "lapped" | "trimmed";
+/** The two opposite sides that are folded over the other two. */
+export type OverPair = "top-bottom" | "left-right";
+/** Whether the turn-over's part of each corner square is kept or cut away. */
+export type Corners = "whole" | "relieved";
+/** What a side shows. */
+export type Fill = "carry" | "mirror" | "draw-out" | "plain" | "fade";
+/** ICC rendering intents (ISO 15076-1). */
+export type Intent = "perceptual" | "relative" | "saturation" | "absolute";
+/** Whether the print file keeps the source's colours or holds the canvas profile's device values. */
+export type Convert = "keep" | "convert";
+/** How much a note matters; the page lists stops first. */
+export type Severity = "stop" | "watch" | "hint";
+/** What part of the canvas a note is about, so that the page can point there. */
+export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "back" | "sheet" | "picture";
+/** Formats of the print file. */
+export type FileKind = "tiff" | "png" | "jpeg";
+/** What may be called. */
+export type Method = "hello" | "check" | "open" | "show" | "print";
+
+/** Every method's parameters and reply, so that one schema holds them all. */
+export interface Contract {
+  job: Job;
+  hello: [HelloParams, HelloReply];
+  check: [JobParams, JobReply];
+  open: [OpenParams, OpenReply];
+  show: [ShowParams, ShowReply];
+  print: [PrintParams, PrintReply];
+  method: Method;
+  progress: Progress;
+  error: ErrorReply;
+}
+/** One canvas, from picture to print file. */
+export interface Job {
+  version: 1;
+  name: string;
+  client: string;
+  notes: string;
+  picture: Picture;
+  face: Face;
+  bars: Bars;
+  wrap: Wrap;
+  sides: Sides;
+  sheet: Sheet;
+  canvas: Canvas;
+  colour: Colour;
+  print: Print;
+}
+/** Which picture, turned how, and which part of it. */
+export interface Picture {
+  file: string;
+  /** Absent: the largest centred window of the needed shape. */
+  crop?: Crop;
+  /** Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after. */
+  turn: 0 | 90 | 180 | 270;
+}
+/** A window on the upright picture, in fractions of its width and height, from its top-left corner. */
+export interface Crop {
+  x: number;
+  y: number;
+  width: number;
+  height: number;
+}
+/** The front of the finished piece. */
+export interface Face {
+  width_mm: number;
+  height_mm: number;
+}
+/** The stretcher bars. */
+export interface Bars {
+  depth_mm: number;
+}
+/** How the canvas goes round the bars. */
+export interface Wrap {
+  turnover_mm: number;
+  /** At most the turn-over. */
+  ink_over_mm: number;
+  finish: Finish;
+  over: OverPair;
+  corners: Corners;
+  /** Tucked: how far the fold edge stands back from the arris at the wall. */
+  setback_mm: number;
+  /** Trimmed: the tab left under the fold edge; at most half the bar depth. */
+  tab_mm: number;
+}
+/** What the sides show: one fill for all, and each side's own where it differs. */
+export interface Sides {
+  fill: Fill;
+  /** Blur at the back arris; none at the arris, more and more with distance. */
+  softness_mm: number;
+  /** Draw-out and the mean colour: how much of the picture beside the arris is averaged. */
+  band_mm: number;
+  /** #rrggbb (sRGB), or arris: the mean colour of the band beside the arris. */
+  colour: string;
+  top?: SideFill;
+  right?: SideFill;
+  bottom?: SideFill;
+  left?: SideFill;
+}
+/** One side's own fill; what is absent follows the fill of all sides. */
+export interface SideFill {
+  fill?: Fill;
+  softness_mm?: number;
+  band_mm?: number;
+  colour?: string;
+}
+/** What is loaded in the printer; without a height it is a roll. */
+export interface Sheet {
+  width_mm: number;
+  /** Absent: a roll. */
+  height_mm?: number;
+  /** Unprintable margins: top, right, bottom, left. */
+  margin_mm: [number, number, number, number];
+}
+/** The canvas itself. */
+export interface Canvas {
+  thickness_mm: number;
+  weight_gsm: number;
+  /** How much it grows across and down when it is pulled tight. */
+  stretch_percent: [number, number];
+}
+/** The canvas's profile and how colours are brought to it. */
+export interface Colour {
+  profile: string;
+  intent: Intent;
+  black_point_compensation: boolean;
+  /** CIEDE2000. */
+  clip_threshold_de: number;
+}
+/** The print file. */
+export interface Print {
+  ppi: number;
+  convert: Convert;
+  bits: 8 | 16;
+  marks: boolean;
+}
+/** Nothing is needed. */
+export interface HelloParams {}
+/** The core is there. */
+export interface HelloReply {
+  version: string;
+  python: string;
+  numpy: string;
+  pillow: string;
+  /** A job with every field at its default. */
+  job: Job;
+}
+/** The text of a job file. */
+export interface JobParams {
+  text: string;
+}
+/** A checked job. */
+export interface JobReply {
+  job: Job;
+}
+/** The picture's file name; its bytes travel as the call's buffer. */
+export interface OpenParams {
+  file: string;
+}
+/** The opened picture and a small copy of it. */
+export interface OpenReply {
+  info: PictureInfo;
+  /** (height, width, 4), uint8, srgb_encoded: upright, not turned, not cropped. */
+  thumbnail: Buffer;
+}
+/** What is known of an opened picture. */
+export interface PictureInfo {
+  file: string;
+  /** JPEG, PNG, TIFF, WebP. */
+  format: string;
+  /** Upright, after the EXIF orientation, before the job's turn. */
+  width_px: number;
+  height_px: number;
+  /** As filed: RGB, grey, palette, CMYK, with or without alpha. */
+  mode: string;
+  profile_name: string;
+  /** True where no profile was embedded and sRGB was taken. */
+  profile_assumed: boolean;
+  notes: Note[];
+}
+/** Something to watch, where, and the way to mend it. */
+export interface Note {
+  /** A stable word, for example `sheet-short`. */
+  code: string;
+  severity: Severity;
+  place: Place;
+  /** What is the matter, with its figures and units. Common practice and numbers from memory say so. */
+  message: string;
+  remedy: string;
+  /** The job field that would mend it, or nothing. */
+  field: string;
+}
+/** A flat buffer that travels beside the reply. */
+export interface Buffer {
+  /** Its index in the list of buffers. */
+  place: number;
+  shape: number[];
+  dtype: "uint8" | "uint16" | "uint32" | "float32";
+  /** For colours their state, for numbers their unit. */
+  state: "srgb_encoded" | "mm" | "fraction" | "index" | "file";
+}
+/** The job to be shown. */
+export interface ShowParams {
+  job: Job;
+  /** About how many pixels the texture has. */
+  preview_px?: number;
+  /** Send every part, whatever was sent before (a new page, or a worker started again). */
+  fresh?: boolean;
+}
+/** What has changed on the stage. A part that is as it was before is left out. */
+export interface ShowReply {
+  job: Job;
+  layout: LayoutReply;
+  texture?: Texture;
+  fold?: FoldReply;
+  worker_ms: number;
+}
+/** Layout, sheet and picture in figures. */
+export interface LayoutReply {
+  flat: FlatLayout;
+  sheet: SheetFit;
+  use?: PictureUse;
+  notes: Note[];
+}
+/** The flat canvas in mm, as printed (before it is stretched). */
+export interface FlatLayout {
+  canvas_mm: [number, number];
+  inked_mm: [number, number];
+  face_zone_mm: [number, number];
+  /** From the canvas's left edge: 0, inked, left arris, right arris, inked end, width. Six numbers. */
+  columns_mm: number[];
+  /** The same from the top edge. */
+  rows_mm: number[];
+  /** Where the left and right back arrises fold, from the left edge. */
+  back_columns_mm: [number, number];
+  back_rows_mm: [number, number];
+  /** Of the canvas as cut, from its weight per square metre. */
+  weight_g: number;
+}
+/** Whether what is loaded in the printer holds the canvas. */
+export interface SheetFit {
+  fits: boolean;
+  /** The canvas lies turned by a quarter on the sheet. */
+  turned: boolean;
+  /** Sheet less canvas, along the sheet's width and height; negative = shortfall. */
+  slack_mm: [number, number];
+  /** The same for the inked area within the unprintable margins. */
+  ink_slack_mm: [number, number];
+  /** The sheet's height, or what is cut from the roll. */
+  length_mm: number;
+  /** The canvas's upper-left corner on the sheet, from the sheet's upper-left corner. */
+  position_mm: [number, number];
+  /** Absent: not even no depth at all would fit. */
+  largest_depth_mm?: number;
+  largest_turnover_mm?: number;
+}
+/** What becomes of the picture. */
+export interface PictureUse {
+  /** The window taken, in fractions of the turned picture: x, y, width, height. */
+  crop: [number, number, number, number];
+  /** The part of it under the face. */
+  face_crop: [number, number, number, number];
+  effective_ppi: number;
+  cut_away_share: number;
+  carried_share: number;
+}
+/** The flat canvas as pixels for the screen, turn-overs and all, row 0 at the top. */
+export interface Texture {
+  /** (height, width, 4), uint8, srgb_encoded, alpha 255. */
+  pixels: Buffer;
+  face: Box;
+  inked: Box;
+}
+/** A rectangle of pixels, right and bottom excluded. */
+export interface Box {
+  left: number;
+  top: number;
+  right: number;
+  bottom: number;
+}
+/** The canvas as a triangle mesh, at sampled positions from flat to folded. */
+export interface FoldReply {
+  stages: FoldStage[];
+  bulk: Bulk[];
+  /** The sampled positions, rising from 0 to 1; between two of them the page interpolates. */
+  at: number[];
+  /** (frames, vertices, 3), float32, mm. */
+  positions: Buffer;
+  /** (vertices, 2), float32, fraction of the texture from its top-left corner. */
+  uv: Buffer;
+  /** (triangles, 3), uint32, index; counter-clockwise seen from the print side. */
+  triangles: Buffer;
+  /** (segments, 2), uint32, index of two vertices: crease and cut lines, to be drawn on the flat sheet. */
+  outlines: Buffer;
+  /** The first so many outlines are creases, the others cuts. */
+  crease_count: number;
+  notes: Note[];
+}
+/** One step of the folding at the bench. */
+export interface FoldStage {
+  name: string;
+  /** What is done, in the printmaker's words. */
+  label: string;
+  /** Where it begins, from 0 to 1. */
+  start: number;
+  end: number;
+  /** No rigid way through exists: the page shows its start, then its end. */
+  hidden: boolean;
+}
+/** Layers of canvas at a place, and their thickness. */
+export interface Bulk {
+  place: string;
+  layers: number;
+  thickness_mm: number;
+}
+/** Write the print file of a job. */
+export interface PrintParams {
+  job: Job;
+  kind: FileKind;
+  /** Of today, YYYY-MM-DD, for the text line; the core has no clock of its own. */
+  date: string;
+}
+/** The written file, re-opened and measured. */
+export interface PrintReply {
+  report: FileReport;
+  /** The file's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+  notes: Note[];
+}
+/** What was re-read from a written file. */
+export interface FileReport {
+  file: string;
+  width_px: number;
+  height_px: number;
+  ppi: [number, number];
+  size_mm: [number, number];
+  profile_name: string;
+  bytes: number;
+  format: string;
+  bits: number;
+}
+/** How far a long call is. */
+export interface Progress {
+  /** 0 to 1. */
+  done: number;
+  label: string;
+}
+/** Why a call failed. */
+export interface ErrorReply {
+  /** The error's own word; `crash` where the core itself failed. */
+  code: string;
+  field: string;
+  expected: string;
+  got: string;
+  remedy: string;
+  message: string;
+}

@@ -1,0 +1,89 @@
+/** The room: plaster wall, skirting, floor, and the backdrop behind them. Wall z = 0, floor y = 0, metres. */
+
+import {
+  DataTexture,
+  Group,
+  LinearFilter,
+  LinearMipmapLinearFilter,
+  Mesh,
+  PlaneGeometry,
+  RedFormat,
+  RepeatWrapping,
+  ShaderMaterial,
+} from "three";
+import { coveringTriangle } from "./covering_triangle";
+import { plasterTile } from "./plaster";
+import { BACKDROP_FRAGMENT, BACKDROP_VERTEX, BASE_FRAGMENT, SKIRTING_M, VERTEX, WALL_FRAGMENT } from "./room_shaders";
+import type { SharedUniforms } from "./uniforms";
+
+const TILE_PX = 512;
+const WIDE_M = 40;
+const TALL_M = 14;
+const SKIRTING_DEEP_M = 0.014;
+
+function plasterTexture(): DataTexture {
+  const texture = new DataTexture(plasterTile(TILE_PX), TILE_PX, TILE_PX, RedFormat);
+  texture.wrapS = RepeatWrapping;
+  texture.wrapT = RepeatWrapping;
+  texture.magFilter = LinearFilter;
+  texture.minFilter = LinearMipmapLinearFilter;
+  texture.generateMipmaps = true;
+  texture.needsUpdate = true;
+  return texture;
+}
+
+export interface RoomScene {
+  readonly group: Group;
+  /** Wall, skirting and floor; the backdrop always stays. */
+  setShown(shown: boolean): void;
+  dispose(): void;
+}
+
+export function roomScene(shared: SharedUniforms): RoomScene {
+  const plaster = plasterTexture();
+  const wallMaterial = new ShaderMaterial({
+    uniforms: { ...shared, plaster: { value: plaster } },
+    vertexShader: VERTEX,
+    fragmentShader: WALL_FRAGMENT,
+  });
+  const base = (baseColour: SharedUniforms["floorColour"]): ShaderMaterial =>
+    new ShaderMaterial({ uniforms: { ...shared, baseColour }, vertexShader: VERTEX, fragmentShader: BASE_FRAGMENT });
+  const floorMaterial = base(shared.floorColour);
+  const skirtingMaterial = base(shared.skirtingColour);
+  const backdropMaterial = new ShaderMaterial({
+    uniforms: { ...shared },
+    vertexShader: BACKDROP_VERTEX,
+    fragmentShader: BACKDROP_FRAGMENT,
+    depthWrite: false,
+  });
+
+  const backdrop = new Mesh(coveringTriangle(), backdropMaterial);
+  // At the far end of the depth range and last of all that is opaque: it costs only what nothing else covers.
+  backdrop.renderOrder = 1;
+  const wall = new Mesh(new PlaneGeometry(WIDE_M, TALL_M), wallMaterial);
+  wall.position.set(0, TALL_M / 2, 0);
+  const skirting = new Mesh(new PlaneGeometry(WIDE_M, SKIRTING_M), skirtingMaterial);
+  skirting.position.set(0, SKIRTING_M / 2, SKIRTING_DEEP_M);
+  const ledge = new Mesh(new PlaneGeometry(WIDE_M, SKIRTING_DEEP_M), skirtingMaterial);
+  ledge.rotation.x = -Math.PI / 2;
+  ledge.position.set(0, SKIRTING_M, SKIRTING_DEEP_M / 2);
+  const floor = new Mesh(new PlaneGeometry(WIDE_M, TALL_M), floorMaterial);
+  floor.rotation.x = -Math.PI / 2;
+  floor.position.set(0, 0, TALL_M / 2);
+
+  const built = [wall, skirting, ledge, floor];
+  const group = new Group();
+  group.add(backdrop, ...built);
+  for (const mesh of [backdrop, ...built]) mesh.frustumCulled = false;
+  return {
+    group,
+    setShown: (shown) => {
+      for (const mesh of built) mesh.visible = shown;
+    },
+    dispose: () => {
+      for (const mesh of [backdrop, ...built]) mesh.geometry.dispose();
+      for (const material of [wallMaterial, floorMaterial, skirtingMaterial, backdropMaterial]) material.dispose();
+      plaster.dispose();
+    },
+  };
+}

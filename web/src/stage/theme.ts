@@ -1,0 +1,34 @@
+/** Colours of the room, sRGB encoded. The canvas itself never changes with the theme. */
+
+import type { Point } from "./orbit";
+import type { Theme } from "./types";
+
+export interface Room {
+  readonly wall: string;
+  /** Where the wall is lost in the distance, and behind the piece when it is seen from the back. */
+  readonly backdrop: string;
+  readonly skirting: string;
+  readonly floor: string;
+  /** How much darker the wall is far from the light. */
+  readonly falloff: number;
+}
+
+export const ROOMS: Readonly<Record<Theme, Room>> = {
+  light: { wall: "#e9e2d7", backdrop: "#d9d0c2", skirting: "#f2ede4", floor: "#bda98e", falloff: 0.16 },
+  dark: { wall: "#55504a", backdrop: "#34312e", skirting: "#5c564f", floor: "#3a3029", falloff: 0.66 },
+};
+
+/** The unprinted canvas, and the wood of the bars. */
+export const CANVAS = "#f1ece2";
+export const WOOD = "#dcbd91";
+
+/** An sRGB code value as a share of light: IEC 61966-2-1, section 5.2. */
+export function toLinear(encoded: number): number {
+  return encoded <= 0.04045 ? encoded / 12.92 : ((encoded + 0.055) / 1.055) ** 2.4;
+}
+
+/** "#rrggbb" as linear RGB. */
+export function linearColour(code: string): Point {
+  const channel = (start: number): number => toLinear(Number.parseInt(code.slice(start, start + 2), 16) / 255);
+  return [channel(1), channel(3), channel(5)];
+}
