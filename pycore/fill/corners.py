@@ -1,0 +1,95 @@
+"""Corner squares: each follows both of its neighbours.
+
+The triangle beside the under pair belongs to that pair's strip, carried on past the arris: it is the flap
+that shows when a corner is lapped. In the other triangle, which never shows, the under pair's strip turns
+into the over pair's, so that there is no seam on either border of the square.
+"""
+
+from __future__ import annotations
+
+from typing import TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.contract.job import OverPair, Wrap
+from pycore.conventions import Side
+from pycore.fill.facing import Facing
+from pycore.fill.softness import ONE, U16, mix
+
+Number = TypeVar("Number", np.uint8, np.uint16)
+
+
+def is_over(side: Side, wrap: Wrap) -> bool:
+    """Is this side of the pair that is folded over the other?
+
+    Examples
+    --------
+    >>> is_over(Side.TOP, Wrap())
+    True
+    """
+    upright = side in (Side.TOP, Side.BOTTOM)
+    return upright == (wrap.over is OverPair.TOP_BOTTOM)
+
+
+def over_weights(under: Facing, over: Facing) -> npt.NDArray[np.uint32]:
+    """How much of the over pair's strip each pixel of a corner square takes.
+
+    With p the distance past the under side's arris and q past the over side's, both in bar depths: none
+    where p >= q, else 1 - p / q.
+
+    Parameters
+    ----------
+    under, over : Facing
+        The two neighbours.
+
+    Returns
+    -------
+    (over reach, under reach) uint32
+        0 to `ONE`; row 0 at the over side's arris, column 0 at the under side's.
+    """
+    p = ((np.arange(under.reach) + 0.5) / under.depth)[np.newaxis, :]
+    q = ((np.arange(over.reach) + 0.5) / over.depth)[:, np.newaxis]
+    weights: npt.NDArray[np.uint32] = np.floor(np.maximum(1.0 - p / q, 0.0) * ONE).astype(np.uint32)
+    return weights
+
+
+def square_of(band: npt.NDArray[Number], side: Facing, neighbour: Side) -> npt.NDArray[Number]:
+    """The corner square at one end of a side's band, turned so that column 0 lies at the neighbour's arris.
+
+    Parameters
+    ----------
+    band : (reach, along, ...) array
+        A side as in `Facing.inked`.
+    side : Facing
+    neighbour : Side
+        The side at that end.
+
+    Returns
+    -------
+    (reach, neighbour's reach, ...) array
+        A view; row 0 at the side's own arris.
+    """
+    start, first, second, _ = side.along
+    if neighbour in (Side.TOP, Side.LEFT):
+        return band[:, : first - start][:, ::-1]
+    return band[:, second - start :]
+
+
+def blend_square(under: U16, over: U16, weights: npt.NDArray[np.uint32]) -> U16:
+    """One channel of a corner square from both neighbours' strips.
+
+    Parameters
+    ----------
+    under : (under reach, over reach) uint16
+        The under side's strip over the square, as from `square_of`.
+    over : (over reach, under reach) uint16
+        The over side's.
+    weights : (over reach, under reach) uint32
+        As from `over_weights`.
+
+    Returns
+    -------
+    (over reach, under reach) uint16
+    """
+    return mix(under.T, over, weights)

@@ -1,0 +1,74 @@
+"""Carrying a picture on past an edge: reflected, or drawn out from the colours along the edge."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pycore.fill.facing import U8, as_pixels
+from pycore.printing.tones import Tones
+
+
+def reflect(view: U8, *, start: int, edge: int, end: int) -> None:
+    """Fill the rows past an edge with the rows before it in reverse, the edge row twice.
+
+    Parameters
+    ----------
+    view : (rows, columns, channels) uint8
+        Written in place.
+    start, edge, end : int
+        Rows `start` to `edge` hold the picture; `edge` to `end` are filled. When there are more to fill than
+        the picture has, it is reflected at its other end too, and so on.
+
+    References
+    ----------
+    `numpy.pad(mode="symmetric")` gives the same.
+
+    Examples
+    --------
+    >>> column = np.arange(1, 6, dtype=np.uint8).reshape(5, 1, 1)
+    >>> reflect(column, start=0, edge=3, end=5)
+    >>> column.ravel().tolist()
+    [1, 2, 3, 3, 2]
+    """
+    pixels = as_pixels(view)
+    size = edge - start
+    at = min(end, edge + size)
+    pixels[edge:at] = pixels[edge - (at - edge) : edge][::-1]
+    while at < end:
+        # A picture reflected at both of its ends repeats after twice its size.
+        stop = min(end, at + 2 * size)
+        pixels[at:stop] = pixels[at - 2 * size : stop - 2 * size]
+        at = stop
+
+
+def draw_out(view: U8, *, edge: int, end: int, band: int, tones: Tones) -> None:
+    """Fill the rows past an edge with the mean colour, in linear light, of the last rows before it.
+
+    Parameters
+    ----------
+    view : (rows, columns, channels) uint8
+        Written in place.
+    edge, end : int
+        Rows `edge` to `end` are filled.
+    band : int
+        Rows that are averaged, 1 or more. 1 gives `numpy.pad(mode="edge")`.
+    tones : Tones
+        The picture's tables.
+
+    Examples
+    --------
+    >>> from pycore.printing.tones import tones
+    >>> column = np.array([10, 20, 30, 0, 0], np.uint8).reshape(5, 1, 1)
+    >>> draw_out(column, edge=3, end=5, band=2, tones=tones(None, channels=1))
+    >>> column.ravel().tolist()
+    [10, 20, 30, 25, 25]
+    """
+    if band <= 1:
+        as_pixels(view)[edge:end] = as_pixels(view)[edge - 1]
+        return
+    for channel in range(tones.channels):
+        total = np.zeros(view.shape[1], np.uint32)
+        for row in view[edge - band : edge, :, channel]:
+            total += tones.light16[channel][row]
+        mean = ((total + np.uint32(band // 2)) // np.uint32(band)).astype(np.uint16)
+        view[edge:end, :, channel] = tones.from_light16[channel][mean]

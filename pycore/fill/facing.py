@@ -1,0 +1,121 @@
+"""The canvas seen from each side in turn, so that every fill is written once, for one direction."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.conventions import Side
+from pycore.layout.grid import PixelGrid
+
+U8 = npt.NDArray[np.uint8]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Facing:
+    """One side of the canvas, turned so that its first axis runs outwards and its second along the side.
+
+    Attributes
+    ----------
+    side : Side
+    view : (outwards, along, channels) uint8
+        A view of the whole canvas, not a copy.
+    far_arris, arris, back, end : int
+        Along the first axis: the opposite arris, this side's arris, its back arris, the end of the ink.
+    along : tuple of 4 ints
+        Along the second axis: ink from, first arris, second arris, ink to.
+    """
+
+    side: Side
+    view: U8
+    far_arris: int
+    arris: int
+    back: int
+    end: int
+    along: tuple[int, int, int, int]
+
+    @property
+    def depth(self) -> int:
+        """Pixels from the arris to the back arris."""
+        return self.back - self.arris
+
+    @property
+    def reach(self) -> int:
+        """Pixels from the arris to the end of the ink."""
+        return self.end - self.arris
+
+    @property
+    def inked(self) -> U8:
+        """The side with its corner squares and its ink-over: (reach, along, channels), a view."""
+        return self.view[self.arris : self.end, self.along[0] : self.along[3]]
+
+    @property
+    def face(self) -> U8:
+        """The face zone: (across, along, channels), a view; its last row lies at the arris."""
+        return self.view[self.far_arris : self.arris, self.along[1] : self.along[2]]
+
+
+def facing(canvas: U8, grid: PixelGrid, side: Side) -> Facing:
+    """Turn the canvas towards one side.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels) uint8
+    grid : PixelGrid
+        The canvas's lines.
+    side : Side
+
+    Returns
+    -------
+    Facing
+        The second axis runs to the right for top and bottom, downwards for left and right.
+    """
+    upright = side in (Side.TOP, Side.BOTTOM)
+    lines = grid.rows if upright else grid.columns
+    backs = grid.back_rows if upright else grid.back_columns
+    across = grid.columns if upright else grid.rows
+    view = canvas if upright else canvas.transpose(1, 0, 2)
+    along = (across[1], across[2], across[3], across[4])
+    if side in (Side.BOTTOM, Side.RIGHT):
+        return Facing(
+            side=side,
+            view=view,
+            far_arris=lines[2],
+            arris=lines[3],
+            back=backs[1],
+            end=lines[4],
+            along=along,
+        )
+    size = lines[5]
+    return Facing(
+        side=side,
+        view=view[::-1],
+        far_arris=size - lines[3],
+        arris=size - lines[2],
+        back=size - backs[0],
+        end=size - lines[1],
+        along=along,
+    )
+
+
+def as_pixels(view: U8) -> npt.NDArray[np.void]:
+    """An array of whole pixels over an array of channels, so that copying moves each pixel at once.
+
+    Parameters
+    ----------
+    view : (rows, columns, channels) uint8
+        A view whose channels lie side by side in memory.
+
+    Returns
+    -------
+    (rows, columns) void
+        A view of the same memory.
+
+    Examples
+    --------
+    >>> as_pixels(np.zeros((2, 3, 4), np.uint8)).shape
+    (2, 3)
+    """
+    return view.view(np.dtype((np.void, view.shape[2])))[..., 0]

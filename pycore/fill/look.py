@@ -1,0 +1,83 @@
+"""What one side shows beyond a plain copy: softness, one colour, or the fade from one to the other."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.fill.facing import Facing
+from pycore.fill.softness import ONE, U16, mix, soften
+from pycore.printing.tones import Tones
+
+
+@dataclass(frozen=True, kw_only=True)
+class Look:
+    """How a side's reflected picture is changed.
+
+    Attributes
+    ----------
+    radius : float
+        Blur at the back arris, in pixels; 0 for none.
+    colour : list of uint16, or empty
+        The colour that is mixed in, as linear light; empty for none.
+    weights : (reach,) uint32
+        How much of that colour at each distance from the arris, 0 to `ONE`.
+    """
+
+    radius: float
+    colour: list[np.uint16]
+    weights: npt.NDArray[np.uint32]
+
+    @property
+    def is_plain(self) -> bool:
+        """Nothing of the picture is left at any distance."""
+        return bool(self.colour) and bool((self.weights == ONE).all())
+
+
+def fade_weights(side: Facing) -> npt.NDArray[np.uint32]:
+    """The share of the plain colour at each distance: 0 at the arris, all from the back arris on.
+
+    It rises as 3 t**2 - 2 t**3, so that it sets in and ends without a visible line.
+
+    Parameters
+    ----------
+    side : Facing
+
+    Returns
+    -------
+    (reach,) uint32
+        0 to `ONE`.
+    """
+    t = np.minimum((np.arange(side.reach) + 0.5) / side.depth, 1.0)
+    weights: npt.NDArray[np.uint32] = np.floor(t * t * (3.0 - 2.0 * t) * ONE + 0.5).astype(np.uint32)
+    return weights
+
+
+def shown_light(side: Facing, look: Look, *, channel: int, tones: Tones) -> U16:
+    """One channel of a side, corner squares and ink-over with it, as it shall look.
+
+    Parameters
+    ----------
+    side : Facing
+        Its canvas holds the reflected picture there.
+    look : Look
+    channel : int
+    tones : Tones
+        The picture's tables.
+
+    Returns
+    -------
+    (reach, along) uint16
+        Linear light; row 0 at the arris.
+    """
+    size = (side.reach, side.along[3] - side.along[0])
+    if look.is_plain:
+        return np.broadcast_to(look.colour[channel], size)
+    light: U16 = tones.light16[channel][side.inked[..., channel]]
+    if look.radius > 0:
+        light = soften(light, radius=look.radius, depth=side.depth)
+    if look.colour:
+        light = mix(light, look.colour[channel], look.weights[:, np.newaxis])
+    return light

@@ -1,0 +1,238 @@
+"""Filling the sides of a canvas in place, from the face that it already holds."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
+from pycore.conventions import Side, round_half_up
+from pycore.errors import GeometryError
+from pycore.fill.colour import PlainColour, plain_light, srgb_values
+from pycore.fill.corners import blend_square, is_over, over_weights, square_of
+from pycore.fill.extend import draw_out, reflect
+from pycore.fill.facing import U8, Facing, facing
+from pycore.fill.look import Look, fade_weights, shown_light
+from pycore.fill.softness import ONE, U16, U32
+from pycore.layout.grid import PixelGrid
+from pycore.printing.tones import Tones
+
+Squares = dict[tuple[Side, Side], list[U16]]
+
+
+def held_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
+    """The part of the canvas that the picture itself covers: the face zone and the carried sides.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+    job : Job
+
+    Returns
+    -------
+    (left, top, right, bottom) : tuple of int
+        Pixels, right and bottom excluded.
+
+    Examples
+    --------
+    >>> from pycore.layout.grid import pixel_grid
+    >>> held_area(pixel_grid(Job(), ppi=25.4), Job())
+    (63, 63, 464, 364)
+    """
+    carried = {side: side_fill(job.sides, side).fill is Fill.CARRY for side in Side}
+    return (
+        grid.back_columns[0] if carried[Side.LEFT] else grid.columns[2],
+        grid.back_rows[0] if carried[Side.TOP] else grid.rows[2],
+        grid.back_columns[1] if carried[Side.RIGHT] else grid.columns[3],
+        grid.back_rows[1] if carried[Side.BOTTOM] else grid.rows[3],
+    )
+
+
+def fill_sides(
+    canvas: U8, grid: PixelGrid, job: Job, *, tones: Tones, plain_colour: PlainColour = srgb_values
+) -> Iterator[float]:
+    """Fill the four sides, the corner squares and the ink-over.
+
+    First the picture is carried on past its edges, left and right before top and bottom: reflected, or drawn
+    out where a side is drawn out. In each corner square the two ways are applied one after the other; their
+    order makes no difference. Then softness, plain colours and fades are laid over it.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels or more) uint8
+        Holds the picture in `held_area`; written in place. The turn-over past the ink is left as it is.
+    grid : PixelGrid
+    job : Job
+    tones : Tones
+        Tables of the picture's channels.
+    plain_colour : callable
+        Turns '#rrggbb' into the picture's own values.
+
+    Yields
+    ------
+    float
+        The share that is done.
+
+    Raises
+    ------
+    GeometryError
+        A mirror or fade needs more pixels than the face has; a band is wider than the face.
+    """
+    sides = {side: facing(canvas, grid, side) for side in Side}
+    fills = {side: side_fill(job.sides, side) for side in Side}
+    check_fills(grid, job)
+    left, top, right, bottom = held_area(grid, job)
+    for side in (Side.LEFT, Side.RIGHT, Side.TOP, Side.BOTTOM):
+        # The rows that the picture reaches, then the whole inked width with what is there by now.
+        span = (top, bottom) if side in (Side.LEFT, Side.RIGHT) else (grid.columns[1], grid.columns[4])
+        _carry_on(
+            sides[side],
+            fills[side],
+            held=_held(sides[side], (left, top, right, bottom)),
+            span=span,
+            grid=grid,
+            tones=tones,
+        )
+    yield 0.3
+    looks = {side: _look(sides[side], fills[side], grid, tones, plain_colour) for side in Side}
+    squares: Squares = {}
+    for number, side in enumerate(Side):
+        look = looks[side]
+        if look is not None:
+            _show_side(sides[side], look, squares, tones)
+            yield 0.3 + 0.15 * (number + 1)
+    _show_corners(sides, squares, job, tones)
+    yield 1.0
+
+
+def check_fills(grid: PixelGrid, job: Job) -> None:
+    """Check that the face has the pixels which the fills ask of it.
+
+    Raises
+    ------
+    GeometryError
+        A mirror or fade needs more pixels than the face has; a band is wider than the face.
+    """
+    per_mm = grid.px_per_mm
+    left, top, right, bottom = held_area(grid, job)
+    wide, high = right - left, bottom - top
+    reaches = {
+        Side.TOP: top - grid.rows[1],
+        Side.RIGHT: grid.columns[4] - right,
+        Side.BOTTOM: grid.rows[4] - bottom,
+        Side.LEFT: left - grid.columns[1],
+    }
+    for side in Side:
+        fill = side_fill(job.sides, side)
+        upright = side in (Side.TOP, Side.BOTTOM)
+        held = high if upright else wide
+        face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
+        if fill.fill in (Fill.MIRROR, Fill.FADE) and reaches[side] > held:
+            raise GeometryError(
+                field="bars.depth_mm",
+                expected=f"at most {held / per_mm:.1f} mm of {side} side and ink-over, which is what the "
+                f"picture has for its {fill.fill} fill",
+                got=f"{reaches[side] / per_mm:.1f} mm",
+                remedy="use shallower bars or less ink-over, or fill that side with draw-out or plain",
+            )
+        if _uses_band(fill) and _band_px(fill, grid) > face:
+            raise GeometryError(
+                field=_band_field(job, side),
+                expected=f"at most {face / per_mm:.1f} mm, the size of the face",
+                got=f"{fill.band_mm:g} mm",
+                remedy="average a narrower band",
+            )
+
+
+def _band_field(job: Job, side: Side) -> str:
+    own = getattr(job.sides, side.value)
+    return "sides.band_mm" if own is None or own.band_mm is None else f"sides.{side}.band_mm"
+
+
+def _uses_band(fill: ResolvedFill) -> bool:
+    coloured = fill.fill in (Fill.PLAIN, Fill.FADE) and fill.colour == "arris"
+    return fill.fill is Fill.DRAW_OUT or coloured
+
+
+def _band_px(fill: ResolvedFill, grid: PixelGrid) -> int:
+    return max(1, round_half_up(fill.band_mm * grid.px_per_mm))
+
+
+def _held(side: Facing, area: tuple[int, int, int, int]) -> tuple[int, int]:
+    """From where to where the picture reaches, along the side's first axis."""
+    left, top, right, bottom = area
+    size = len(side.view)
+    ranges = {
+        Side.TOP: (size - bottom, size - top),
+        Side.RIGHT: (left, right),
+        Side.BOTTOM: (top, bottom),
+        Side.LEFT: (size - right, size - left),
+    }
+    return ranges[side.side]
+
+
+def _carry_on(
+    side: Facing,
+    fill: ResolvedFill,
+    *,
+    held: tuple[int, int],
+    span: tuple[int, int],
+    grid: PixelGrid,
+    tones: Tones,
+) -> None:
+    view = side.view[:, span[0] : span[1]]
+    start, edge = held
+    if fill.fill is Fill.DRAW_OUT:
+        draw_out(view, edge=edge, end=side.end, band=_band_px(fill, grid), tones=tones)
+    else:
+        reflect(view, start=start, edge=edge, end=side.end)
+
+
+def _look(
+    side: Facing, fill: ResolvedFill, grid: PixelGrid, tones: Tones, plain_colour: PlainColour
+) -> Look | None:
+    """What is laid over a side's reflected picture; None where nothing is."""
+    if fill.fill in (Fill.CARRY, Fill.DRAW_OUT):
+        return None
+    radius = 0.0 if fill.fill is Fill.PLAIN else fill.softness_mm * grid.px_per_mm
+    weights: U32 = np.zeros(side.reach, np.uint32)
+    colour: list[np.uint16] = []
+    if fill.fill in (Fill.PLAIN, Fill.FADE):
+        band = side.face[-_band_px(fill, grid) :]
+        colour = plain_light(fill.colour, band=band, tones=tones, plain_colour=plain_colour)
+        weights = np.full(side.reach, ONE, np.uint32) if fill.fill is Fill.PLAIN else fade_weights(side)
+    return Look(radius=radius, colour=colour, weights=weights) if radius > 0 or colour else None
+
+
+def _show_side(side: Facing, look: Look, squares: Squares, tones: Tones) -> None:
+    """Write a side between its corner squares; keep what it would show in these."""
+    start, first, second, _ = side.along
+    ends = (Side.LEFT, Side.RIGHT) if side.side in (Side.TOP, Side.BOTTOM) else (Side.TOP, Side.BOTTOM)
+    kept: Squares = {(side.side, neighbour): [] for neighbour in ends}
+    for channel in range(tones.channels):
+        light = shown_light(side, look, channel=channel, tones=tones)
+        # One colour is looked up once.
+        shown = light[:1, :1] if look.is_plain else light[:, first - start : second - start]
+        side.view[side.arris : side.end, first:second, channel] = tones.from_light16[channel][shown]
+        for neighbour in ends:
+            # A copy, so that the band itself can be let go.
+            kept[side.side, neighbour].append(square_of(light, side, neighbour).copy())
+    squares.update(kept)
+
+
+def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: Tones) -> None:
+    for upright in (Side.TOP, Side.BOTTOM):
+        for level in (Side.LEFT, Side.RIGHT):
+            over, under = (upright, level) if is_over(upright, job.wrap) else (level, upright)
+            if (over, under) not in squares and (under, over) not in squares:
+                continue
+            weights = over_weights(sides[under], sides[over])
+            target = square_of(sides[over].inked, sides[over], under)
+            for channel in range(tones.channels):
+                # Where a neighbour lays nothing over the picture, the canvas holds its strip already.
+                there = tones.light16[channel][target[..., channel]]
+                of_under = squares[under, over][channel] if (under, over) in squares else there.T
+                of_over = squares[over, under][channel] if (over, under) in squares else there
+                light = blend_square(of_under, of_over, weights)
+                target[..., channel] = tones.from_light16[channel][light]

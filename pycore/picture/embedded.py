@@ -1,0 +1,120 @@
+"""The ICC profile inside a picture: kept byte for byte where it fits the picture, left out with a note."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.colour.profile import description, parse_profile, require_device
+from pycore.colour.tone_curves import decode_table
+from pycore.contract.notes import Note, Place, Severity
+from pycore.errors import ProfileError
+from pycore.picture.source import CHANNELS
+
+_SPACES = {"L": "GRAY", "RGB": "RGB", "CMYK": "CMYK"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class EmbeddedProfile:
+    """What came of a picture's profile.
+
+    Attributes
+    ----------
+    profile : bytes or None
+        Byte for byte; None where there is none that can be used.
+    name : str
+        What it calls itself; what is assumed in its place.
+    linear : (channels, 256) float64 or None
+        Linear light by its tone curves, where it has such.
+    notes : list of Note
+    """
+
+    profile: bytes | None
+    name: str
+    linear: npt.NDArray[np.float64] | None
+    notes: list[Note]
+
+
+def embedded_profile(raw: object, *, mode: str) -> EmbeddedProfile:
+    """Check a picture's profile against the picture.
+
+    Parameters
+    ----------
+    raw : object
+        What the decoder found: bytes, or something else where there is none.
+    mode : str
+        The flat picture's mode: L, RGB or CMYK.
+
+    Returns
+    -------
+    EmbeddedProfile
+
+    Examples
+    --------
+    >>> embedded_profile(None, mode="RGB").notes[0].code
+    'profile-assumed'
+    """
+    if not isinstance(raw, bytes) or not raw:
+        return _without(mode, [])
+    try:
+        space = require_device(parse_profile(raw))
+        if space != _SPACES[mode]:
+            return _without(mode, [_mismatch(space, mode)])
+        linear = decode_table(raw)
+        name = description(raw)
+    except ProfileError as damage:
+        return _without(mode, [_damaged(damage)])
+    return EmbeddedProfile(profile=raw, name=name or "unnamed profile", linear=linear, notes=[])
+
+
+def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
+    if mode == "CMYK":
+        notes = [
+            *notes,
+            _note(
+                "profile-missing",
+                "No usable profile comes with these CMYK values; which colours their inks make is unknown.",
+                "Export the picture with its profile, or as sRGB.",
+            ),
+        ]
+        return EmbeddedProfile(profile=None, name="", linear=None, notes=notes)
+    notes = [
+        *notes,
+        _note(
+            "profile-assumed",
+            "The picture names no colour profile that can be used; its values are taken as sRGB.",
+            "Export it again with its profile embedded if they are not.",
+        ),
+    ]
+    table = decode_table(None)
+    linear = None if table is None else table[: CHANNELS[mode]]
+    return EmbeddedProfile(profile=None, name="sRGB (assumed)", linear=linear, notes=notes)
+
+
+def _mismatch(space: str, mode: str) -> Note:
+    return _note(
+        "profile-mismatch",
+        f"The embedded profile is for {space} but the picture holds {_SPACES[mode]}; it is left out.",
+        "Export the picture again with a profile of its own kind.",
+    )
+
+
+def _damaged(damage: ProfileError) -> Note:
+    return _note(
+        "profile-damaged",
+        f"The embedded profile is left out: {damage}.",
+        "Export the picture again with a sound profile.",
+    )
+
+
+def _note(code: str, message: str, remedy: str) -> Note:
+    return Note(
+        code=code,
+        severity=Severity.WATCH,
+        place=Place.PICTURE,
+        message=message,
+        remedy=remedy,
+        field="picture.file",
+    )

@@ -1,0 +1,106 @@
+"""From the many pixel kinds of picture files to three: grey, RGB and CMYK, without transparency."""
+
+from __future__ import annotations
+
+import numpy as np
+from PIL import Image
+
+from pycore.contract.notes import Note, Place, Severity
+from pycore.picture.deep import to_eight_bits
+from pycore.picture.guard import picture_error
+from pycore.picture.ycc import ycc_to_rgb
+
+_NAMES = {
+    "1": "black and white",
+    "L": "grey",
+    "I;16": "grey, 16 bits",
+    "I;16B": "grey, 16 bits",
+    "I;16L": "grey, 16 bits",
+    "P": "palette",
+    "PA": "palette with alpha",
+    "LA": "grey with alpha",
+    "La": "grey with alpha",
+    "RGB": "RGB",
+    "RGBX": "RGB",
+    "RGBA": "RGB with alpha",
+    "RGBa": "RGB with alpha",
+    "CMYK": "CMYK",
+    "YCbCr": "RGB",
+}
+
+
+def mode_name(image: Image.Image) -> str:
+    """The pixel kind in words, as filed.
+
+    Examples
+    --------
+    >>> mode_name(Image.new("P", (1, 1)))
+    'palette'
+    """
+    name = _NAMES.get(image.mode, image.mode)
+    if "transparency" in image.info and "alpha" not in name:
+        name += " with alpha"
+    return name
+
+
+def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
+    """Bring a decoded picture to mode L, RGB or CMYK.
+
+    Parameters
+    ----------
+    image : PIL.Image.Image
+        Decoded, of any mode.
+
+    Returns
+    -------
+    (image, notes)
+        The same image where nothing was to be done. Transparency is laid over white, with a note where
+        anything really was transparent.
+
+    Raises
+    ------
+    PictureError
+        Values that are no colours of 8 or 16 bits (32-bit numbers, floating point, Lab).
+    """
+    if image.mode in {"I;16", "I;16B", "I;16L"}:
+        wide = np.asarray(image).astype(np.uint16)
+        return Image.fromarray(to_eight_bits(wide)), []
+    if image.mode in {"L", "RGB", "CMYK"} and "transparency" not in image.info:
+        return image, []
+    if image.mode == "1":
+        return image.convert("L"), []
+    if image.mode == "RGBX":
+        return image.convert("RGB"), []
+    if image.mode == "YCbCr":
+        return ycc_to_rgb(image), []
+    if image.mode not in _NAMES:
+        raise picture_error(
+            expected="a picture of grey, RGB or CMYK values of 8 or 16 bits",
+            got=f"pixels of the kind {image.mode}",
+            remedy="export the picture as RGB with 8 bits",
+        )
+    if image.mode == "P" and "transparency" not in image.info:
+        # A palette may carry alpha of its own.
+        has_alpha = image.palette is not None and image.palette.mode == "RGBA"
+        return _over_white(image.convert("RGBA")) if has_alpha else (image.convert("RGB"), [])
+    grey = image.mode in {"L", "LA", "La"}
+    return _over_white(image.convert("LA" if grey else "RGBA"))
+
+
+def _over_white(image: Image.Image) -> tuple[Image.Image, list[Note]]:
+    alpha = image.getchannel("A")
+    colour = image.convert("L" if image.mode == "LA" else "RGB")
+    lowest, _ = alpha.getextrema()
+    if lowest == 255:
+        return colour, []
+    flat = Image.new(colour.mode, colour.size, "white")
+    flat.paste(colour, mask=alpha)
+    note = Note(
+        code="picture-alpha",
+        severity=Severity.WATCH,
+        place=Place.PICTURE,
+        message="The picture is transparent in places; canvas white is put behind it.",
+        remedy="Export it without transparency to choose what lies behind.",
+        field="picture.file",
+    )
+    return flat, [note]

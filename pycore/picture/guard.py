@@ -1,0 +1,133 @@
+"""The one place where a decoder's own exceptions become a clear error about the picture."""
+
+from __future__ import annotations
+
+import struct
+import warnings
+import zlib
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from PIL import Image, UnidentifiedImageError
+
+from pycore.errors import PictureError
+
+#: Larger pictures are refused before they are decoded: at four bytes a pixel this is a gigabyte.
+LARGEST_PX = 250_000_000
+
+#: What Pillow's and tifffile's decoders raise on damaged data. They parse by hand, so next to their own
+#: errors everything that slicing, unpacking and looking up damaged bytes can raise is among them.
+DECODER_FAILURES: tuple[type[Exception], ...] = (
+    OSError,
+    SyntaxError,
+    ValueError,
+    TypeError,
+    ArithmeticError,
+    LookupError,
+    AttributeError,
+    EOFError,
+    NotImplementedError,
+    RuntimeError,
+    struct.error,
+    zlib.error,
+    Image.DecompressionBombError,
+)
+
+
+def picture_error(*, expected: str, got: str, remedy: str) -> PictureError:
+    """A `PictureError` about the picture's file.
+
+    Examples
+    --------
+    >>> picture_error(expected="a picture", got="nothing", remedy="choose one").field
+    'picture.file'
+    """
+    return PictureError(field="picture.file", expected=expected, got=got, remedy=remedy)
+
+
+@contextmanager
+def decoding(what: str) -> Iterator[list[str]]:
+    """Run a decoder: its exceptions become `PictureError`, its warnings are collected.
+
+    Pillow's own pixel limit is lifted inside, since `LARGEST_PX` is checked instead; it is put back after.
+
+    Parameters
+    ----------
+    what : str
+        What is being decoded, for the message.
+
+    Yields
+    ------
+    list of str
+        The decoder's warnings, filled when the block ends.
+
+    Raises
+    ------
+    PictureError
+        The decoder failed, or memory ran out.
+    """
+    said: list[str] = []
+    try:
+        with warnings.catch_warnings(record=True) as caught, no_pixel_limit():
+            warnings.simplefilter("always")
+            yield said
+        said += [_one_line(str(warning.message)) for warning in caught]
+    except UnidentifiedImageError as failure:
+        raise picture_error(
+            expected="a JPEG, PNG, TIFF or WebP picture",
+            got="a file that is none of these, or is damaged at its start",
+            remedy="choose a picture file, or export it again",
+        ) from failure
+    except MemoryError as failure:
+        raise picture_error(
+            expected="a picture that fits in memory",
+            got="more pixels than there is room for",
+            remedy="reduce the picture, or close other pages and try again",
+        ) from failure
+    except DECODER_FAILURES as failure:
+        raise picture_error(
+            expected=f"a whole {what}",
+            got=f"damaged or truncated data ({_one_line(str(failure)) or type(failure).__name__})",
+            remedy="copy or export the picture again",
+        ) from failure
+
+
+@contextmanager
+def no_pixel_limit() -> Iterator[None]:
+    """Lift Pillow's own pixel limit, which is a setting of the whole process, and put it back after."""
+    limit = Image.MAX_IMAGE_PIXELS
+    Image.MAX_IMAGE_PIXELS = None
+    try:
+        yield
+    finally:
+        Image.MAX_IMAGE_PIXELS = limit
+
+
+def check_pixel_count(width_px: int, height_px: int) -> None:
+    """Refuse a picture that is too large to decode, by its header alone.
+
+    Raises
+    ------
+    PictureError
+        More than `LARGEST_PX`, or no pixels at all.
+
+    Examples
+    --------
+    >>> check_pixel_count(6000, 4000)
+    """
+    if width_px < 1 or height_px < 1:
+        raise picture_error(
+            expected="a picture of at least one pixel",
+            got=f"{width_px} x {height_px} pixels",
+            remedy="export the picture again",
+        )
+    if width_px * height_px > LARGEST_PX:
+        raise picture_error(
+            expected=f"at most {LARGEST_PX // 1_000_000} megapixels",
+            got=f"{width_px} x {height_px} pixels, {width_px * height_px / 1e6:.0f} megapixels",
+            remedy="reduce the picture; fewer pixels are enough for a canvas of any size",
+        )
+
+
+def _one_line(text: str) -> str:
+    return " ".join(text.split())[:120]

@@ -1,0 +1,175 @@
+"""Reading a picture file: one upright picture of 8 bits a channel, or one clear error."""
+
+from __future__ import annotations
+
+import io
+from pathlib import PurePath
+
+from PIL import Image
+
+from pycore.bridge.messages import PictureInfo
+from pycore.contract.notes import Note, Place, Severity
+from pycore.errors import PictureError
+from pycore.picture.deep import bits_per_channel, read_deep_tiff
+from pycore.picture.embedded import embedded_profile
+from pycore.picture.flatten import flatten, mode_name
+from pycore.picture.guard import check_pixel_count, decoding, picture_error
+from pycore.picture.orientation import orientation_of, set_upright
+from pycore.picture.source import SourcePicture as SourcePicture
+from pycore.picture.whole import check_whole
+from pycore.picture.ycc import ask_for_ycc
+
+#: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
+_FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
+
+_ENDINGS = {
+    "JPEG": {".jpg", ".jpeg", ".jpe", ".jfif", ".mpo"},
+    "PNG": {".png", ".apng"},
+    "TIFF": {".tif", ".tiff"},
+    "WebP": {".webp"},
+}
+
+
+def read_picture(data: bytes, *, file: str) -> SourcePicture:
+    """Read a picture.
+
+    The content decides what kind of file it is, not its name. Pictures are set upright by their EXIF
+    orientation; transparency is laid over white; 16 bits are reduced to 8; an embedded profile is kept byte
+    for byte. What was done is said in the notes.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+    file : str
+        Its name, for the messages.
+
+    Returns
+    -------
+    SourcePicture
+
+    Raises
+    ------
+    PictureError
+        Not a JPEG, PNG, TIFF or WebP picture; truncated or damaged; too large; of an unknown pixel kind.
+
+    Examples
+    --------
+    >>> read_picture(b"", file="empty.jpg")
+    Traceback (most recent call last):
+    pycore.errors.PictureError: picture.file: expected a picture, got a file of 0 bytes; choose another file
+    """
+    if not data:
+        raise picture_error(expected="a picture", got="a file of 0 bytes", remedy="choose another file")
+    notes: list[Note] = []
+    with decoding("picture") as said:
+        # One list of formats: the many others that Pillow knows are not looked for.
+        image = Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "TIFF", "WEBP"))
+    kind = _FORMATS[str(image.format)]
+    check_pixel_count(image.width, image.height)
+    with decoding(f"{kind} file") as more:
+        check_whole(data, image)
+        notes += _about_frames(getattr(image, "n_frames", 1))
+        bits = bits_per_channel(data, image)
+        deep = read_deep_tiff(data) if kind == "TIFF" and bits == 16 else None
+        if deep is None:
+            ask_for_ycc(image)
+            image.load()
+    said += more
+    # After decoding: a PNG's may stand behind its pixels, and Pillow sets a TIFF upright as it decodes it.
+    orientation, damage = _orientation(image)
+    notes += damage
+    decoded = image if deep is None else deep
+    mode = mode_name(decoded)
+    with decoding(f"{kind} file"):
+        flat, about_alpha = flatten(decoded)
+        upright = set_upright(flat, orientation)
+    embedded = embedded_profile(image.info.get("icc_profile"), mode=upright.mode)
+    notes += (
+        _about_name(file, kind) + about_alpha + _about_bits(bits) + embedded.notes + _about_warnings(said)
+    )
+    info = PictureInfo(
+        file=file,
+        format=kind,
+        width_px=upright.width,
+        height_px=upright.height,
+        mode=mode if bits <= 8 or "16 bits" in mode else f"{mode}, {bits} bits",
+        profile_name=embedded.name,
+        profile_assumed=embedded.profile is None,
+        notes=notes,
+    )
+    return SourcePicture(image=upright, profile=embedded.profile, linear=embedded.linear, info=info)
+
+
+def _orientation(image: Image.Image) -> tuple[int, list[Note]]:
+    try:
+        with decoding("EXIF block"):
+            return orientation_of(image), []
+    except PictureError:
+        return 1, [
+            _note(
+                "exif-damaged",
+                Severity.WATCH,
+                "The picture's EXIF block is damaged; which way is up is not known from it.",
+                "Turn the picture if it lies on its side.",
+                field="picture.turn",
+            )
+        ]
+
+
+def _about_frames(frames: int) -> list[Note]:
+    if frames <= 1:
+        return []
+    return [
+        _note(
+            "picture-frames",
+            Severity.WATCH,
+            f"The file holds {frames} pictures; the first one is taken.",
+            "Export the one that is meant to a file of its own if it is another.",
+        )
+    ]
+
+
+def _about_name(file: str, kind: str) -> list[Note]:
+    ending = PurePath(file).suffix.lower()
+    if not ending or ending in _ENDINGS[kind]:
+        return []
+    return [
+        _note(
+            "picture-name",
+            Severity.HINT,
+            f"The name ends in {ending}, but the file is a {kind} picture; it is read as such.",
+            "Rename it, so that no other program is misled.",
+        )
+    ]
+
+
+def _about_bits(bits: int) -> list[Note]:
+    if bits <= 8:
+        return []
+    return [
+        _note(
+            "picture-bits",
+            Severity.HINT,
+            f"The picture has {bits} bits a channel; it is taken with 8.",
+            "Nothing is to be done: a canvas shows no more.",
+        )
+    ]
+
+
+def _about_warnings(said: list[str]) -> list[Note]:
+    return [
+        _note(
+            "picture-odd",
+            Severity.HINT,
+            f"The file is not quite as its format asks: {text}.",
+            "Look whether the picture is as it should be.",
+        )
+        for text in dict.fromkeys(said)
+    ]
+
+
+def _note(code: str, severity: Severity, message: str, remedy: str, field: str = "picture.file") -> Note:
+    return Note(
+        code=code, severity=severity, place=Place.PICTURE, message=message, remedy=remedy, field=field
+    )

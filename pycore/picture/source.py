@@ -1,0 +1,52 @@
+"""An opened picture: upright, flat, 8 bits a channel, with its profile and its tone curves."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from PIL import Image
+
+from pycore.bridge.messages import PictureInfo
+
+#: Channels of each pixel kind that a picture is kept in.
+CHANNELS = {"L": 1, "RGB": 3, "CMYK": 4}
+
+
+@dataclass(frozen=True, kw_only=True)
+class SourcePicture:
+    """A picture as it was read; nothing changes it any more.
+
+    Attributes
+    ----------
+    image : PIL.Image.Image
+        Mode L, RGB or CMYK (0 = no ink), upright, decoded. Encoded values of `profile`.
+    profile : bytes or None
+        The embedded ICC profile, byte for byte; None where there is none that can be used.
+    linear : (channels, 256) float64 or None
+        Linear light, 0 to 1, of every 8-bit value by the profile's tone curves (sRGB's without a profile);
+        None where the profile has no such curves.
+    info : PictureInfo
+        What is known of it, notes included.
+    """
+
+    image: Image.Image
+    profile: bytes | None
+    linear: npt.NDArray[np.float64] | None
+    info: PictureInfo
+
+    @property
+    def channels(self) -> int:
+        """1 grey, 3 RGB, 4 CMYK."""
+        return CHANNELS[self.image.mode]
+
+    @property
+    def width_px(self) -> int:
+        """Upright, before the job's turn."""
+        return self.image.width
+
+    @property
+    def height_px(self) -> int:
+        """Upright, before the job's turn."""
+        return self.image.height

@@ -1,0 +1,1 @@
+"""From an opened picture to the canvas as pixels: resampling, rendering, marks, and the print file."""

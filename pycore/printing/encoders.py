@@ -1,0 +1,155 @@
+"""The print file's formats: TIFF, PNG and JPEG from one canvas, without a second copy of it in memory."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import BinaryIO
+
+from PIL import Image
+
+from pycore.bridge.messages import FileKind
+from pycore.conventions import round_half_up
+from pycore.errors import FieldError
+from pycore.printing.png import write_png
+from pycore.printing.tones import U8
+
+#: JPEG keeps width and height in 16 bits, and libjpeg allows a little less (JPEG_MAX_DIMENSION).
+_JPEG_LONGEST = 65_500
+#: A TIFF's offsets have 32 bits (TIFF 6.0, section 2); room is left for its tags and profile.
+_TIFF_BYTES = 2**32 - 2**26
+_JPEG_QUALITY = 97
+
+_PHOTOMETRIC = {"L": "minisblack", "RGB": "rgb", "CMYK": "separated"}
+
+
+def canvas_channels(kind: FileKind, mode: str) -> int:
+    """Channels of the canvas that a format is best written from.
+
+    A JPEG of RGB is written from four, since Pillow can then read the array where it lies.
+
+    Parameters
+    ----------
+    kind : FileKind
+    mode : str
+        L, RGB or CMYK.
+
+    Returns
+    -------
+    int
+
+    Examples
+    --------
+    >>> canvas_channels(FileKind.JPEG, "RGB"), canvas_channels(FileKind.TIFF, "RGB")
+    (4, 3)
+    """
+    if mode == "RGB":
+        return 4 if kind is FileKind.JPEG else 3
+    return 1 if mode == "L" else 4
+
+
+def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) -> None:
+    """Check that a format can hold the canvas.
+
+    Raises
+    ------
+    FieldError
+        CMYK in a PNG; more pixels than the format can count.
+
+    Examples
+    --------
+    >>> check_format(FileKind.TIFF, "CMYK", width_px=6223, height_px=5042)
+    """
+    if kind is FileKind.PNG and mode == "CMYK":
+        raise FieldError(
+            field="kind",
+            expected="a format that holds CMYK: TIFF or JPEG",
+            got="PNG, which holds grey and RGB only",
+            remedy="write a TIFF",
+        )
+    if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
+        raise FieldError(
+            field="print.ppi",
+            expected=f"a JPEG of at most {_JPEG_LONGEST} pixels a side",
+            got=f"{width_px} x {height_px} pixels",
+            remedy="lower the resolution, or write a PNG",
+        )
+    if kind is FileKind.TIFF and width_px * height_px * canvas_channels(kind, mode) > _TIFF_BYTES:
+        raise FieldError(
+            field="print.ppi",
+            expected="a TIFF of at most 4 GB",
+            got=f"{width_px} x {height_px} pixels",
+            remedy="lower the resolution, or write a PNG",
+        )
+
+
+def encode_file(
+    canvas: U8, out: BinaryIO, *, kind: FileKind, mode: str, ppi: float, profile: bytes | None
+) -> Iterator[float]:
+    """Write a canvas as a file.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels) uint8
+        With as many channels as `canvas_channels` says.
+    out : binary file
+        Empty; can be written and sought.
+    kind : FileKind
+    mode : str
+        L, RGB or CMYK.
+    ppi : float
+        Pixels per inch.
+    profile : bytes or None
+        ICC profile, embedded byte for byte.
+
+    Yields
+    ------
+    float
+        The share that is done.
+
+    References
+    ----------
+    TIFF 6.0; PNG (third edition); JFIF 1.02 (resolution), ICC.1:2022 annex B.4 (profiles in JFIF).
+    """
+    if kind is FileKind.TIFF:
+        yield from _write_tiff(canvas, out, mode=mode, ppi=ppi, profile=profile)
+    elif kind is FileKind.PNG:
+        yield from write_png(canvas, out, ppi=ppi, profile=profile)
+    else:
+        yield from _write_jpeg(canvas, out, mode=mode, ppi=ppi, profile=profile)
+
+
+def _write_tiff(
+    canvas: U8, out: BinaryIO, *, mode: str, ppi: float, profile: bytes | None
+) -> Iterator[float]:
+    import tifffile
+
+    tifffile.imwrite(
+        out,
+        canvas if canvas.shape[2] > 1 else canvas[..., 0],
+        photometric=_PHOTOMETRIC[mode],
+        planarconfig="contig" if canvas.shape[2] > 1 else None,
+        bigtiff=False,
+        resolution=(ppi, ppi),
+        resolutionunit="INCH",
+        iccprofile=profile,
+        metadata=None,
+        software=False,
+    )
+    yield 1.0
+
+
+def _write_jpeg(
+    canvas: U8, out: BinaryIO, *, mode: str, ppi: float, profile: bytes | None
+) -> Iterator[float]:
+    height, width = canvas.shape[:2]
+    packing = "RGBX" if mode == "RGB" else mode
+    image = Image.frombuffer(packing, (width, height), canvas, "raw", packing, 0, 1)
+    image.save(
+        out,
+        "JPEG",
+        quality=_JPEG_QUALITY,
+        subsampling="4:4:4",
+        dpi=(round_half_up(ppi), round_half_up(ppi)),
+        icc_profile=profile,
+    )
+    yield 1.0

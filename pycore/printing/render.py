@@ -1,0 +1,138 @@
+"""The flat canvas as pixels: the picture resampled on to it, then its sides filled."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterable
+
+import numpy as np
+
+from pycore.bridge.messages import Progress
+from pycore.contract.job import Job
+from pycore.fill.colour import PlainColour
+from pycore.fill.sides import check_fills, fill_sides, held_area
+from pycore.layout.grid import PixelGrid
+from pycore.layout.window import CropWindow, picture_window
+from pycore.picture.source import SourcePicture
+from pycore.printing.plain import plain_values
+from pycore.printing.resample import Area, resample, turned_size
+from pycore.printing.tones import U8, Tones, tones
+
+#: Rendering yields its progress and returns the canvas.
+Rendering = Generator[Progress, None, U8]
+
+#: Share of the time that resampling takes when a print file is rendered; measured, for the progress only.
+_RESAMPLING = 0.8
+
+
+def render_canvas(
+    source: SourcePicture,
+    job: Job,
+    grid: PixelGrid,
+    *,
+    channels: int,
+) -> Rendering:
+    """Render the flat canvas in the picture's own colours.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    job : Job
+        A checked job.
+    grid : PixelGrid
+        The canvas's lines at the wanted resolution.
+    channels : int
+        Of the result: the picture's own, or one more, which is 255 everywhere.
+
+    Yields
+    ------
+    Progress
+        Between blocks of rows.
+
+    Returns
+    -------
+    (rows, columns, channels) uint8
+        Bare canvas is 255 for grey and RGB, 0 (no ink) for CMYK.
+
+    Raises
+    ------
+    GeometryError
+        A side asks for more pixels than the face has.
+    FieldError
+        The crop holds less than a pixel.
+    ProfileError
+        A side has a colour of its own and the picture's profile has no way in.
+    """
+    check_fills(grid, job)
+    use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
+    tables = tones(source.linear, channels=source.channels)
+    area = window_area(source, job, use.window)
+    canvas = bare_canvas(grid, channels=channels, is_cmyk=source.image.mode == "CMYK")
+    left, top, right, bottom = held_area(grid, job)
+    blocks = resample(source.image, area, canvas[top:bottom, left:right], turn=job.picture.turn, tones=tables)
+    yield from _progress(blocks, "Resampling the picture", 0.0, _RESAMPLING)
+    yield from fill_canvas(
+        canvas, grid, job, tables=tables, plain_colour=plain_values(source), begin=_RESAMPLING
+    )
+    return canvas
+
+
+def bare_canvas(grid: PixelGrid, *, channels: int, is_cmyk: bool) -> U8:
+    """Canvas without ink.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+    channels : int
+    is_cmyk : bool
+        Values are amounts of ink rather than of light.
+
+    Returns
+    -------
+    (rows, columns, channels) uint8
+    """
+    return np.full((grid.height_px, grid.width_px, channels), 0 if is_cmyk else 255, np.uint8)
+
+
+def window_area(source: SourcePicture, job: Job, window: CropWindow) -> Area:
+    """A window in fractions as pixels of the turned picture.
+
+    Where it lies within a thousandth of whole pixels it is taken to be meant so: fractions cannot say a third
+    of a picture exactly, and a picture that needs no resampling shall get none.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    job : Job
+    window : CropWindow
+
+    Returns
+    -------
+    Area
+    """
+    wide, high = turned_size(source.image, job.picture.turn)
+    return Area(
+        left=_near_whole(window.x * wide, wide),
+        top=_near_whole(window.y * high, high),
+        right=_near_whole((window.x + window.width) * wide, wide),
+        bottom=_near_whole((window.y + window.height) * high, high),
+    )
+
+
+def fill_canvas(
+    canvas: U8, grid: PixelGrid, job: Job, *, tables: Tones, plain_colour: PlainColour, begin: float = 0.0
+) -> Generator[Progress, None, None]:
+    """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1."""
+    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour)
+    yield from _progress(steps, "Filling the sides", begin, 1.0)
+
+
+def _near_whole(value: float, size: int) -> float:
+    nearest = float(round(value))
+    return min(max(nearest if abs(value - nearest) < 1e-3 else value, 0.0), float(size))
+
+
+def _progress(
+    steps: Iterable[float], label: str, begin: float, end: float
+) -> Generator[Progress, None, None]:
+    for share in steps:
+        yield Progress(done=begin + (end - begin) * share, label=label)

@@ -1,0 +1,148 @@
+"""Opening a written print file again, measuring it, and comparing it with what was meant."""
+
+from __future__ import annotations
+
+import os
+import warnings
+from dataclasses import dataclass
+from typing import BinaryIO
+
+from PIL import Image
+
+from pycore.bridge.messages import FileKind, FileReport
+from pycore.colour.profile import description
+from pycore.conventions import MM_PER_INCH, round_half_up
+from pycore.errors import OutputError, ProfileError
+from pycore.picture.guard import DECODER_FAILURES, no_pixel_limit
+from pycore.printing.png import pixels_per_metre
+
+_FORMATS = {FileKind.TIFF: "TIFF", FileKind.PNG: "PNG", FileKind.JPEG: "JPEG"}
+#: PNG and JPEG of the kinds that are written here have 8 bits; a TIFF says so in its tag 258.
+_BITS_TAG, _OFFSETS_TAG, _COUNTS_TAG = 258, 273, 279
+
+
+@dataclass(frozen=True, kw_only=True)
+class Meant:
+    """What a print file should be.
+
+    Attributes
+    ----------
+    kind : FileKind
+    mode : str
+        L, RGB or CMYK.
+    width_px, height_px : int
+    ppi : float
+    profile : bytes or None
+    """
+
+    kind: FileKind
+    mode: str
+    width_px: int
+    height_px: int
+    ppi: float
+    profile: bytes | None
+
+    @property
+    def kept_ppi(self) -> float:
+        """The resolution as the format can hold it: whole pixels per metre in PNG, per inch in JPEG."""
+        if self.kind is FileKind.PNG:
+            return pixels_per_metre(self.ppi) * MM_PER_INCH / 1000
+        return round_half_up(self.ppi) if self.kind is FileKind.JPEG else self.ppi
+
+
+def reread(file: BinaryIO, *, name: str, meant: Meant) -> FileReport:
+    """Re-open a print file and measure it.
+
+    Parameters
+    ----------
+    file : binary file
+        Can be read and sought.
+    name : str
+        For the report.
+    meant : Meant
+        What it should be.
+
+    Returns
+    -------
+    FileReport
+
+    Raises
+    ------
+    OutputError
+        It cannot be opened, or is not what was meant.
+    """
+    size = file.seek(0, os.SEEK_END)
+    file.seek(0)
+    try:
+        with warnings.catch_warnings(), no_pixel_limit():
+            warnings.simplefilter("error")
+            with Image.open(file, formats=(_FORMATS[meant.kind],)) as image:
+                _check_end(file, image, size)
+                bits = int(image.tag_v2[_BITS_TAG][0]) if meant.kind is FileKind.TIFF else 8
+                profile, ppi = image.info.get("icc_profile"), _ppi(image)
+                found = (image.format, image.mode, image.width, image.height)
+                if meant.kind is FileKind.PNG:
+                    image.verify()
+    except DECODER_FAILURES as failure:
+        raise _wrong("a file that can be opened again", str(failure) or type(failure).__name__) from failure
+    wanted = (_FORMATS[meant.kind], meant.mode, meant.width_px, meant.height_px)
+    if found != wanted:
+        raise _wrong("{} {}, {} x {} pixels".format(*wanted), "{} {}, {} x {} pixels".format(*found))
+    # A TIFF keeps the resolution as a fraction of two 32-bit numbers.
+    if any(abs(one - meant.kept_ppi) > 1e-6 * meant.kept_ppi for one in ppi):
+        raise _wrong(f"{meant.kept_ppi:.6g} ppi", f"{ppi[0]:.6g} x {ppi[1]:.6g} ppi")
+    if profile != meant.profile:
+        raise _wrong(f"the profile of {len(meant.profile or b'')} bytes", f"{len(profile or b'')} bytes")
+    if bits != 8:
+        raise _wrong("8 bits a channel", f"{bits} bits")
+    return FileReport(
+        file=name,
+        width_px=meant.width_px,
+        height_px=meant.height_px,
+        ppi=ppi,
+        size_mm=(meant.width_px / ppi[0] * MM_PER_INCH, meant.height_px / ppi[1] * MM_PER_INCH),
+        profile_name=_name(profile),
+        bytes=size,
+        format=_FORMATS[meant.kind],
+        bits=bits,
+    )
+
+
+def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:
+    """Is everything there? A PNG's chunks are checked by their sums."""
+    if image.format == "TIFF":
+        tags = image.tag_v2  # type: ignore[attr-defined]
+        end = max(start + count for start, count in zip(tags[_OFFSETS_TAG], tags[_COUNTS_TAG], strict=True))
+        if end > size:
+            raise _wrong(f"at least {end} bytes", f"{size} bytes")
+        return
+    # JPEG's EOI; PNG's IEND chunk, which is the same in every file.
+    mark = b"\xff\xd9" if image.format == "JPEG" else b"\0\0\0\0IEND\xaeB`\x82"
+    place = file.tell()
+    file.seek(-len(mark), os.SEEK_END)
+    if file.read() != mark:
+        raise _wrong(f"the end mark of a {image.format}", "a file without it")
+    file.seek(place)
+
+
+def _ppi(image: Image.Image) -> tuple[float, float]:
+    across, down = image.info["dpi"]
+    return float(across), float(down)
+
+
+def _name(profile: bytes | None) -> str:
+    if profile is None:
+        return ""
+    try:
+        return description(profile) or "unnamed profile"
+    except ProfileError as damage:
+        raise _wrong("a profile that can be read", str(damage)) from damage
+
+
+def _wrong(expected: str, got: str) -> OutputError:
+    return OutputError(
+        field="out",
+        expected=expected,
+        got=got,
+        remedy="the file is not right and is not kept; look for room on the disk and try again",
+    )

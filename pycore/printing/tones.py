@@ -1,0 +1,131 @@
+"""Tables between 8-bit values and linear light, as whole numbers or exact fractions, the same everywhere.
+
+Pixels only ever meet table look-ups and +, -, x, / and square root, which IEEE 754 defines to the last bit.
+What could differ between two platforms' mathematical libraries (the profile's curves) is computed once per
+table and then rounded so coarsely that a last-bit difference has no effect.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+U8 = npt.NDArray[np.uint8]
+U16 = npt.NDArray[np.uint16]
+F32 = npt.NDArray[np.float32]
+
+#: Linear light is held as multiples of this step, which float32 represents exactly up to 1.
+_STEP = 2.0**-24
+_TOP = 65535
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class Tones:
+    """Tables of one picture, channel by channel.
+
+    Attributes
+    ----------
+    is_linear : bool
+        Linear light by the profile's curves; False: the encoded values themselves, because it has none.
+    light : (channels, 256) float32
+        Of every 8-bit value, 0 to 1.
+    light16 : (channels, 256) uint16
+        The same, 0 to 65535.
+    from_root : (channels, 65536) uint8
+        The 8-bit value nearest to the light whose square root, times 65535, is the index. The square root
+        spreads the dark values, of which a power of 2.2 would leave the first few in one step.
+    from_light16 : (channels, 65536) uint8
+        The 8-bit value nearest to 16-bit light.
+    """
+
+    is_linear: bool
+    light: F32
+    light16: U16
+    from_root: U8
+    from_light16: U8
+
+    @property
+    def channels(self) -> int:
+        """Channels of the picture."""
+        return len(self.light)
+
+
+def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
+    """Make the tables.
+
+    Parameters
+    ----------
+    linear : (channels, 256) float64 or None
+        Linear light of every 8-bit value, 0 to 1, never falling; None: work on the encoded values.
+    channels : int
+        Channels of the picture.
+
+    Returns
+    -------
+    Tones
+        Every 8-bit value comes back as itself through `light` and `from_root`, where `linear` rises from
+        each value to the next.
+
+    References
+    ----------
+    IEC 61966-2-1 for what an absent profile is taken to be, by the caller.
+
+    Examples
+    --------
+    >>> plain = tones(None, channels=1)
+    >>> int(plain.from_light16[0, plain.light16[0, 77]])
+    77
+    """
+    is_linear = linear is not None
+    if linear is None:
+        linear = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
+    exact = np.floor(linear / _STEP + 0.5) * _STEP
+    between = np.sqrt(np.stack([_between(row) for row in exact]))
+    roots = np.arange(_TOP + 1) / _TOP
+    return Tones(
+        is_linear=is_linear,
+        light=exact.astype(np.float32),
+        light16=np.floor(exact * _TOP + 0.5).astype(np.uint16),
+        from_root=np.stack([_nearest(row, roots) for row in between]),
+        from_light16=np.stack([_nearest(row, np.sqrt(roots)) for row in between]),
+    )
+
+
+def _between(light: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+    """The light half-way from each value to the next, by cubic interpolation of the curve; 255 of them."""
+    # A parabola's next value at either end, so that the ends need no rule of their own.
+    low, high = 3 * (light[0] - light[1]) + light[2], 3 * (light[-1] - light[-2]) + light[-3]
+    curve = np.concatenate([[low], light, [high]])
+    middle = (9 * (curve[1:-2] + curve[2:-1]) - curve[:-3] - curve[3:]) / 16
+    # A curve with a kink must not throw a value's bound past the value itself.
+    step = (light[1:] - light[:-1]) / 4
+    bounds: npt.NDArray[np.float64] = np.clip(middle, light[:-1] + step, light[1:] - step)
+    return bounds
+
+
+def _nearest(between: npt.NDArray[np.float64], roots: npt.NDArray[np.float64]) -> U8:
+    """The value (0 to 255) nearest to each root; a tie goes to the higher one, as in round half up."""
+    return np.searchsorted(between, roots, side="right").astype(np.uint8)
+
+
+def encode(light: F32, table: U8) -> U8:
+    """Bring resampled linear light back to 8 bits.
+
+    Parameters
+    ----------
+    light : (rows, columns) float32
+        Linear light; a filter's overshoot beyond 0 and 1 is cut.
+    table : (65536,) uint8
+        One channel's `Tones.from_root`.
+
+    Returns
+    -------
+    (rows, columns) uint8
+    """
+    index = np.clip(light, 0.0, 1.0)
+    np.sqrt(index, out=index)
+    index *= np.float32(_TOP)
+    index += np.float32(0.5)
+    return table[index.astype(np.uint16)]

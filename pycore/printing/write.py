@@ -1,0 +1,219 @@
+"""Writing the print file: render, mark, encode, re-open, and only then put it in its place."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import BinaryIO
+
+from pycore.bridge.messages import FileKind, FileReport, Progress
+from pycore.contract.job import Convert, Job
+from pycore.contract.notes import Note
+from pycore.errors import FieldError, OutputError
+from pycore.layout.grid import pixel_grid
+from pycore.picture.source import SourcePicture
+from pycore.printing.encoders import canvas_channels, check_format, encode_file
+from pycore.printing.marks import draw_marks
+from pycore.printing.output_notes import resolution_notes, tone_notes, untagged_notes
+from pycore.printing.render import Rendering, render_canvas
+from pycore.printing.reread import Meant, reread
+from pycore.printing.tones import U8
+
+#: Where rendering and encoding end, as shares of the whole; measured, for the progress only.
+_RENDERED, _ENCODED = 0.75, 0.98
+
+
+class PrintRun:
+    """One print file being written.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    job : Job
+        A checked job.
+    kind : FileKind
+    out : Path or binary file
+        A path is written under another name beside it first, and given its own only when all is well.
+        A binary file must be empty and allow reading and seeking.
+    date : str
+        Of today, for the text among the marks.
+
+    Attributes
+    ----------
+    notes : list of Note
+        What is to be said about the file; complete after the last step.
+    """
+
+    def __init__(
+        self,
+        source: SourcePicture,
+        job: Job,
+        *,
+        kind: FileKind,
+        out: Path | BinaryIO,
+        date: str,
+    ) -> None:
+        self._source, self._job, self._kind, self._out = source, job, kind, out
+        self._date = date
+        self._report: FileReport | None = None
+        self.notes: list[Note] = []
+
+    @property
+    def report(self) -> FileReport:
+        """What was re-read from the file.
+
+        Raises
+        ------
+        OutputError
+            It is not written yet.
+        """
+        if self._report is None:
+            raise OutputError(
+                field="out", expected="a written file", got="none yet", remedy="run all steps first"
+            )
+        return self._report
+
+    def steps(self) -> Iterator[Progress]:
+        """Write the file step by step; whoever drives this can stop between two of them.
+
+        Yields
+        ------
+        Progress
+
+        Raises
+        ------
+        FieldError
+            The job asks for what cannot be written yet, or for more than the format holds.
+        GeometryError
+            A side asks for more pixels than the face has.
+        OutputError
+            The file cannot be written, memory is short, or what was re-read is not what was meant.
+        """
+        source, job, mode = self._source, self._job, self._source.image.mode
+        check_print(job)
+        _check_place(self._out)
+        grid = pixel_grid(job, ppi=job.print.ppi)
+        check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px)
+        meant = Meant(
+            kind=self._kind,
+            mode=mode,
+            width_px=grid.width_px,
+            height_px=grid.height_px,
+            ppi=job.print.ppi,
+            profile=source.profile,
+        )
+        try:
+            rendering = render_canvas(
+                source,
+                job,
+                grid,
+                channels=canvas_channels(self._kind, mode),
+            )
+            canvas = yield from _scaled(rendering, 0.0, _RENDERED)
+            self.notes = tone_notes(source) + untagged_notes(source)
+            self.notes += resolution_notes(meant.ppi, meant.kept_ppi, kind=self._kind)
+            if job.print.marks:
+                self.notes += draw_marks(canvas, grid, job, date=self._date, is_cmyk=mode == "CMYK")
+            with _opened(self._out) as (file, name):
+                shares = encode_file(
+                    canvas, file, kind=self._kind, mode=mode, ppi=meant.ppi, profile=source.profile
+                )
+                label = f"Writing the {self._kind.value.upper()} file"
+                yield Progress(done=_RENDERED, label=label)
+                for share in shares:
+                    yield Progress(done=_RENDERED + (_ENCODED - _RENDERED) * share, label=label)
+                file.flush()
+                self._report = reread(file, name=name, meant=meant)
+        except MemoryError as short:
+            raise OutputError(
+                field="print.ppi",
+                expected="a print file that fits in memory while it is made",
+                got=f"{grid.width_px} x {grid.height_px} pixels",
+                remedy="lower the resolution, or use the command line for pieces this large",
+            ) from short
+        yield Progress(done=1.0, label="Re-read and measured")
+
+
+def check_print(job: Job) -> None:
+    """Refuse what the print file cannot do yet.
+
+    Raises
+    ------
+    FieldError
+        16 bits, or conversion to the canvas profile.
+
+    Examples
+    --------
+    >>> check_print(Job())
+    """
+    if job.print.bits != 8:
+        raise FieldError(
+            field="print.bits",
+            expected="8",
+            got=str(job.print.bits),
+            remedy="write 8 bits; 16 are not written yet",
+        )
+    if job.print.convert is not Convert.KEEP:
+        raise FieldError(
+            field="print.convert",
+            expected="keep",
+            got=job.print.convert.value,
+            remedy="keep the picture's profile and let the printing program convert; "
+            "converting is not written yet",
+        )
+
+
+def _check_place(out: Path | BinaryIO) -> None:
+    """Find out before the work, not after it, that a file cannot be put there."""
+    if not isinstance(out, Path):
+        return
+    got = ""
+    if not out.parent.is_dir():
+        got = f"{out.name} in a folder that does not exist"
+    elif out.is_dir():
+        got = f"{out.name}, which is a folder"
+    elif not os.access(out.parent, os.W_OK) or (out.exists() and not os.access(out, os.W_OK)):
+        got = f"{out.name}, which may not be written"
+    if got:
+        raise _no_place(got)
+
+
+def _no_place(got: str) -> OutputError:
+    return OutputError(
+        field="out",
+        expected="a place that can be written",
+        got=got,
+        remedy="choose another folder or name, or make room there",
+    )
+
+
+def _scaled(rendering: Rendering, begin: float, end: float) -> Rendering:
+    """Hand a rendering's progress on as a part of the whole; return its canvas."""
+    while True:
+        try:
+            step = next(rendering)
+        except StopIteration as done:
+            canvas: U8 = done.value
+            return canvas
+        yield Progress(done=begin + (end - begin) * step.done, label=step.label)
+
+
+@contextlib.contextmanager
+def _opened(out: Path | BinaryIO) -> Iterator[tuple[BinaryIO, str]]:
+    """The file to write and its name. At a path it appears only when the block ends well."""
+    if not isinstance(out, Path):
+        yield out, ""
+        return
+    beside = out.with_name(f".{out.name}.part")
+    try:
+        with beside.open("w+b") as file:
+            yield file, out.name
+        os.replace(beside, out)
+    except OSError as failure:
+        raise _no_place(f"{out.name}: {failure.strerror or failure}") from failure
+    finally:
+        # Nothing is left of a run that failed or was stopped.
+        with contextlib.suppress(OSError):
+            beside.unlink(missing_ok=True)

@@ -1,0 +1,81 @@
+"""From the many pixel kinds of files to grey, RGB and CMYK."""
+
+from __future__ import annotations
+
+import io
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from pycore.errors import PictureError
+from pycore.picture.read import read_picture
+from pycore.picture.source import SourcePicture
+
+
+def _ramp() -> Image.Image:
+    """31 x 24 pixels, no two alike."""
+    rows, columns = np.mgrid[0:24, 0:31]
+    return Image.fromarray(np.stack([columns * 8, rows * 10, columns + rows], axis=2).astype(np.uint8))
+
+
+def _file(image: Image.Image, kind: str, **options: object) -> bytes:
+    out = io.BytesIO()
+    image.save(out, kind, **options)
+    return out.getvalue()
+
+
+def _codes(picture: SourcePicture) -> list[str]:
+    return [note.code for note in picture.info.notes]
+
+
+@pytest.mark.parametrize(("mode", "named", "kept"), [("L", "grey", "L"), ("1", "black and white", "L")])
+def test_grey_stays_grey(mode: str, named: str, kept: str) -> None:
+    source = _ramp().convert(mode)
+    picture = read_picture(_file(source, "PNG"), file="grey.png")
+    assert (picture.info.mode, picture.image.mode, picture.channels) == (named, kept, 1)
+    assert picture.image.tobytes() == source.convert("L").tobytes()
+
+
+def test_palette_becomes_rgb() -> None:
+    source = _ramp().convert("P")
+    picture = read_picture(_file(source, "PNG"), file="palette.png")
+    assert (picture.info.mode, picture.image.mode) == ("palette", "RGB")
+    assert picture.image.tobytes() == source.convert("RGB").tobytes()
+
+
+def test_alpha_is_laid_over_white_with_a_warning() -> None:
+    """Derived: value 100 under alpha 51 (a fifth) over white: 255 + (100 - 255) / 5 = 224."""
+    source = Image.new("RGBA", (4, 3), (100, 100, 100, 51))
+    picture = read_picture(_file(source, "PNG"), file="glass.png")
+    assert picture.info.mode == "RGB with alpha"
+    assert picture.image.getpixel((0, 0)) == (224, 224, 224)
+    assert _codes(picture) == ["picture-alpha", "profile-assumed"]
+    assert picture.info.notes[0].severity == "watch"
+
+
+def test_alpha_that_hides_nothing_is_not_worth_a_note() -> None:
+    picture = read_picture(_file(Image.new("RGBA", (4, 3), (9, 8, 7, 255)), "PNG"), file="a.png")
+    assert _codes(picture) == ["profile-assumed"]
+    assert picture.image.getpixel((0, 0)) == (9, 8, 7)
+
+
+@pytest.mark.parametrize("mode", ["LA", "P", "L", "RGB"])
+def test_transparency_in_its_other_guises(mode: str) -> None:
+    """Derived: what is wholly transparent is canvas white, 255."""
+    if mode == "LA":
+        data = _file(Image.new("LA", (4, 3), (10, 0)), "PNG")
+    else:
+        colour: object = {"P": 0, "L": 10, "RGB": (10, 20, 30)}[mode]
+        data = _file(Image.new(mode, (4, 3), colour), "PNG", transparency=colour)
+    picture = read_picture(data, file="clear.png")
+    assert "with alpha" in picture.info.mode
+    assert picture.image.getextrema() in {(255, 255), ((255, 255),) * 3}
+    assert "picture-alpha" in _codes(picture)
+
+
+@pytest.mark.parametrize("mode", ["F", "I", "LAB"])
+def test_values_that_are_no_8_or_16_bit_colours_are_refused(mode: str) -> None:
+    source = Image.new(mode, (5, 4))
+    with pytest.raises(PictureError, match=f"of the kind {mode}"):
+        read_picture(_file(source, "TIFF"), file="numbers.tif")

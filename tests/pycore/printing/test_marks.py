@@ -1,0 +1,130 @@
+"""Marks: where the bench needs them, and nowhere that is seen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from pycore.contract.check import check_job
+from pycore.layout.grid import PixelGrid, pixel_grid
+from pycore.printing.lettering import letters
+from pycore.printing.marks import CLEAR_MM, draw_marks
+
+
+def _marked(
+    ppi: float, *, channels: int = 3, is_cmyk: bool = False, **job: Any
+) -> tuple[npt.NDArray[np.bool_], PixelGrid, list[str]]:
+    checked = check_job({"name": "Low tide"} | job)
+    grid = pixel_grid(checked, ppi=ppi)
+    canvas = np.full((grid.height_px, grid.width_px, channels), 0 if is_cmyk else 255, np.uint8)
+    bare = canvas[0, 0].copy()
+    notes = draw_marks(canvas, grid, checked, date="2031-04-30", is_cmyk=is_cmyk)
+    return (canvas != bare).any(axis=2), grid, [note.code for note in notes]
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.floats(60, 300),
+    st.floats(60, 300),
+    st.floats(6, 60),
+    st.floats(0, 60),
+    st.floats(0, 1),
+    st.floats(36, 150),
+)
+def test_no_mark_is_ever_seen(w: float, h: float, depth: float, turn: float, ink: float, ppi: float) -> None:
+    """Derived: face and sides end at the back arrises; nothing may be drawn within 3 mm of them or on ink."""
+    ink_over = turn * ink
+    marked, grid, _ = _marked(
+        ppi,
+        face={"width_mm": w, "height_mm": h},
+        bars={"depth_mm": depth},
+        wrap={"turnover_mm": turn, "ink_over_mm": ink_over},
+    )
+    clear = int(np.floor(CLEAR_MM * grid.px_per_mm))
+    r = slice(min(grid.rows[1], grid.back_rows[0] - clear), max(grid.rows[4], grid.back_rows[1] + clear))
+    c = slice(
+        min(grid.columns[1], grid.back_columns[0] - clear),
+        max(grid.columns[4], grid.back_columns[1] + clear),
+    )
+    # The visible parts are the cross of face and sides, and at most the flaps in the corner squares.
+    assert not marked[max(r.start, 0) : r.stop, max(c.start, 0) : c.stop].any()
+
+
+def test_ticks_stand_on_the_fold_lines() -> None:
+    marked, grid, notes = _marked(100.0)
+    assert notes == []
+    row = min(grid.back_rows[0] - int(np.ceil(CLEAR_MM * grid.px_per_mm)), grid.rows[1]) - 1
+    for line in (*grid.columns[2:4], *grid.back_columns):
+        assert marked[row, line] or marked[row, line - 1]
+        assert not marked[row, line + 5]
+        assert not marked[row, line - 5]
+    column = grid.back_columns[1] + int(np.ceil(CLEAR_MM * grid.px_per_mm))
+    column = max(column, grid.columns[4])
+    for line in (*grid.rows[2:4], *grid.back_rows):
+        assert marked[line, column]
+
+
+def test_trim_corners_lie_on_the_canvas_edges() -> None:
+    marked, _, _ = _marked(100.0)
+    for corner in (marked, marked[::-1], marked[:, ::-1], marked[::-1, ::-1]):
+        assert corner[0, :15].all()
+        assert corner[:15, 0].all()
+        assert not corner[5:15, 5:15].any()
+
+
+def _boxed(ink: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    rows, columns = np.flatnonzero(ink.any(axis=1)), np.flatnonzero(ink.any(axis=0))
+    return ink[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+
+
+def test_top_is_named_above_and_the_job_below() -> None:
+    marked, grid, _ = _marked(150.0)
+    middle = slice(grid.columns[2] + 60, grid.columns[3] - 60)
+    above, below = marked[: grid.rows[1], middle], marked[grid.rows[4] :, middle]
+    assert above.any()
+    # The line of text is many letters long, TOP has three.
+    assert below.any(axis=0).sum() > 5 * above.any(axis=0).sum()
+    written = np.flatnonzero(above.any(axis=0))
+    middle_of_top = (written[0] + written[-1]) / 2
+    assert middle_of_top == pytest.approx(above.shape[1] / 2, abs=8)
+
+
+def test_top_is_upright_as_seen_from_the_front() -> None:
+    """Derived: 2.8 mm at 300 ppi are 33 pixels, three times the letters' own 11."""
+    marked, grid, _ = _marked(300.0)
+    above = _boxed(marked[: grid.rows[1], grid.columns[2] + 60 : grid.columns[3] - 60])
+    assert (above == _boxed(letters("TOP", enlarged=3))).all()
+
+
+def test_a_narrow_turnover_is_left_bare_with_a_note() -> None:
+    marked, _, notes = _marked(100.0, wrap={"turnover_mm": 4.5, "ink_over_mm": 1})
+    assert not marked.any()
+    assert notes == ["marks-left-out"]
+
+
+def test_a_strip_without_room_for_letters_keeps_its_ticks() -> None:
+    marked, _, notes = _marked(40.0, wrap={"turnover_mm": 6, "ink_over_mm": 1})
+    assert marked.any()
+    assert notes == ["marks-left-out", "marks-left-out"]
+
+
+@pytest.mark.parametrize("name", ["潮", "Ebbe\n\x00früh", "x" * 500, ""])
+def test_no_name_breaks_the_marks(name: str) -> None:
+    marked, _, notes = _marked(100.0, name=name)
+    assert marked.any()
+    assert set(notes) <= {"marks-left-out"}
+    assert bool(notes) == (name != "")
+
+
+def test_inks_are_black_alone() -> None:
+    job = check_job({})
+    grid = pixel_grid(job, ppi=60)
+    canvas = np.zeros((grid.height_px, grid.width_px, 4), np.uint8)
+    draw_marks(canvas, grid, job, date="2031-04-30", is_cmyk=True)
+    assert (canvas[..., :3] == 0).all()
+    assert set(np.unique(canvas[..., 3])) == {0, 255}
