@@ -13,12 +13,16 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
+from pycore.contract.described import DESCRIBED
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 
 
 class _Message(BaseModel):
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+    # Most starts need few of the messages: each validator is built when its message is first made.
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, defer_build=True, use_attribute_docstrings=DESCRIBED
+    )
 
 
 Pair = tuple[float, float]

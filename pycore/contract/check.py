@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any, cast
 
@@ -14,6 +15,12 @@ from pycore.errors import FieldError, shown
 
 #: A parsed JSON object on its way to becoming a job.
 Tree = dict[str, Any]
+
+#: Strings, in which brackets mean nothing, and brackets.
+_MARKS = re.compile(r'"(?:[^"\\]|\\.)*"|[\[\]{}]')
+
+#: A job nests four deep.
+_DEEPEST = 20
 
 
 def check_job(tree: Mapping[str, Any]) -> Job:
@@ -89,8 +96,9 @@ def parse_job(text: str) -> Tree:
         The text is not a JSON object, or names a key twice.
     """
     try:
+        _check_depth(text)
         tree = json.loads(text, object_pairs_hook=_once)
-    except (ValueError, RecursionError) as wrong:
+    except ValueError as wrong:
         raise FieldError(
             field="job",
             expected="a JSON object",
@@ -100,6 +108,16 @@ def parse_job(text: str) -> Tree:
     if not isinstance(tree, dict):
         raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
     return cast(Tree, tree)
+
+
+def _check_depth(text: str) -> None:
+    """Refuse what is nested deeper than any job: the parser works by recursion, and in a browser a stack that
+    is used up ends Python itself instead of raising an error."""
+    depth = 0
+    for mark in _MARKS.finditer(text):
+        depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(mark[0], 0)
+        if depth > _DEEPEST:
+            raise ValueError(f"nested more than {_DEEPEST} deep")
 
 
 def job_tree(job: Job) -> Tree:

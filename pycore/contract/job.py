@@ -11,6 +11,7 @@ from typing import Annotated, Final, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, StringConstraints
 
+from pycore.contract.described import DESCRIBED
 from pycore.conventions import Side
 
 JOB_VERSION: Final = 1
@@ -76,7 +77,9 @@ class Convert(StrEnum):
 class _Part(BaseModel):
     """Base of every part of the contract: closed, frozen and finite."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, use_attribute_docstrings=True)
+    model_config = ConfigDict(
+        extra="forbid", frozen=True, allow_inf_nan=False, use_attribute_docstrings=DESCRIBED
+    )
 
 
 class Crop(_Part):

@@ -7,6 +7,8 @@ from enum import StrEnum
 
 from pydantic import BaseModel, ConfigDict
 
+from pycore.contract.described import DESCRIBED
+
 
 class Severity(StrEnum):
     """How much a note matters; the page lists stops first."""
@@ -33,7 +35,7 @@ class Place(StrEnum):
 class Note(BaseModel):
     """Something to watch, where, and the way to mend it."""
 
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=True)
+    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=DESCRIBED)
 
     code: str
     """A stable word, for example `sheet-short`."""

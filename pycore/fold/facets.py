@@ -194,8 +194,8 @@ def _corner_square(spec: FoldSpec) -> list[tuple[Kind, str, Floats]]:
     slope, slant = math.tan(math.pi / 4 + angle), math.tan(angle)
     if angle == 0:
         slope = 1.0  # tan(pi / 4) is not quite 1 in double precision.
-    # A set-back lifts the ridge's end over q = d. Whole corners go on there; relieved ones are cut off at
-    # q = d, so that no set-back reaches past the sheet and none changes its outline.
+    # A set-back lifts the ridge's end over q = d. Whole corners go on there; relieved ones are cut at q = d,
+    # so that no set-back reaches past the sheet.
     ridge = [d, d * slope] if spec.whole else [d / slope, d]
     under = (
         [[0.0, 0.0], [d, 0.0], ridge] if spec.whole or angle == 0 else [[0.0, 0.0], [d, 0.0], [d, d], ridge]

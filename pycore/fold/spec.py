@@ -41,7 +41,9 @@ class FoldSpec:
     @property
     def setback_rad(self) -> float:
         """The angle between the fold edge and the arris; only a tucked corner has one."""
-        return math.atan2(self.setback_mm, self.depth_mm) if self.finish is Finish.TUCKED else 0.0
+        if self.finish is not Finish.TUCKED or self.setback_mm <= EQUAL_MM:
+            return 0.0
+        return math.atan2(self.setback_mm, self.depth_mm)
 
     @property
     def whole(self) -> bool:
@@ -117,9 +119,9 @@ def check_spec(spec: FoldSpec) -> None:
 
     References
     ----------
-    Validity, derived: with over length Lo and under length Lu, depth d, turn-over r, tab t: whole
-    Lo >= 2 (d + r); relieved Lo >= 2 max(d, r, (d + r) tan e); trimmed Lo >= 2 max(t, r); always Lu >= 2 r; whole
-    corners with a set-back of angle e need d tan(45 deg + e) < d + r.
+    Validity, derived: with over length Lo and under length Lu, depth d, turn-over r, tab t and set-back of
+    angle e: whole Lo >= 2 (d + r); relieved Lo >= 2 max(d, r, (d + r) tan e); trimmed Lo >= 2 max(t, r);
+    always Lu >= 2 r; whole corners with a set-back need d tan(45 deg + e) < d + r.
     """
     over_edge, under_edge = (
         ("face.width_mm", "face.height_mm")

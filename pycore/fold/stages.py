@@ -14,6 +14,9 @@ Floats = npt.NDArray[np.float64]
 
 _RIGHT = np.pi / 2
 
+#: Stages that only turn canvas over on to the back.
+_BACKS = ("under-back", "over-back", "backs")
+
 
 @dataclass(frozen=True, kw_only=True)
 class Stage:
@@ -68,7 +71,7 @@ def stages_of(spec: FoldSpec) -> list[Stage]:
     Returns
     -------
     list of Stage
-        Tucked 3 or, relieved, 4; lapped 4 or, relieved, 5; trimmed 5.
+        Tucked 3 or, relieved, 4; lapped 4 or, relieved, 5; trimmed 5. Fewer where nothing is turned over.
 
     Examples
     --------
@@ -107,15 +110,17 @@ def stages_of(spec: FoldSpec) -> list[Stage]:
 
 
 def _names(spec: FoldSpec) -> list[str]:
-    if spec.finish is Finish.TUCKED:
-        return ["under", "tuck", "over-back"] if spec.whole else ["under", "under-back", "tuck", "over-back"]
-    if spec.finish is Finish.LAPPED:
-        return (
-            ["over", "under", "wrap", "backs"]
-            if spec.whole
-            else ["over", "over-back", "under", "wrap", "under-back"]
-        )
-    return ["under", "tab", "under-back", "over", "over-back"]
+    if spec.finish is Finish.TRIMMED:
+        names = ["under", "tab", "under-back", "over", "over-back"]
+    elif spec.finish is Finish.TUCKED:
+        names = ["under", "tuck", "over-back"] if spec.whole else ["under", "under-back", "tuck", "over-back"]
+    elif spec.whole:
+        names = ["over", "under", "wrap", "backs"]
+    else:
+        names = ["over", "over-back", "under", "wrap", "under-back"]
+    if spec.turnover_mm > EQUAL_MM:
+        return names
+    return [name for name in names if name not in _BACKS]
 
 
 def angles_at(spec: FoldSpec, at: Floats) -> Angles:
@@ -135,6 +140,8 @@ def angles_at(spec: FoldSpec, at: Floats) -> Angles:
     names = _names(spec)
     done = {name: _RIGHT * np.clip(at * len(names) - index, 0, 1) for index, name in enumerate(names)}
     still = np.zeros_like(at)
+    # Where there is no turn-over its angle moves nothing; it ends as every other does.
+    done = dict.fromkeys(_BACKS, _RIGHT * at) | done
     if spec.finish is Finish.TRIMMED:
         return Angles(
             under=done["under"],
@@ -168,20 +175,28 @@ def angles_at(spec: FoldSpec, at: Floats) -> Angles:
 def _tucked(spec: FoldSpec, under: Floats, tuck: Floats) -> tuple[Floats, Floats]:
     """psi and theta_o of a tucked corner; the set-back's case contains the plain one (e = 0)."""
     e = spec.setback_rad
-    if e <= EQUAL_MM:
+    if e == 0:
         # At O: cos psi cos theta_o + sin theta_o = 1.
         over = _RIGHT - 2 * np.arctan(np.cos(tuck))
         return tuck, np.where(tuck >= _RIGHT, _RIGHT, np.where(tuck <= 0, 0.0, over))
+    # Both angles solve A cos x + B sin x = C. Where they begin or end C comes up to hypot(A, B), and an arc
+    # cosine would lose half the digits. So arccos(C / hypot) is taken as atan2(root, C), with root^2 =
+    # A^2 + B^2 - C^2 worked out so that nothing cancels.
     k, c45 = np.pi / 4 + e, np.sqrt(0.5)
     # While the under pair goes down, theta_o = 0 and the gusset opens a little:
     # cos psi sin k cos e + sin psi sin k sin theta_u sin e = cos 45 + cos k cos theta_u sin e.
     a, b = np.sin(k) * np.cos(e) * np.ones_like(under), np.sin(k) * np.sin(under) * np.sin(e)
     c = c45 + np.cos(k) * np.cos(under) * np.sin(e)
-    opening = np.arctan2(b, a) + np.arccos(np.clip(c / np.hypot(a, b), -1, 1))
-    # Then psi runs on from there to 90 degrees and theta_o follows: A cos theta_o + B sin theta_o = C.
-    first = e + np.arccos(c45 / np.sin(k))
+    root = np.sqrt(b**2 + 2 * np.cos(k) * np.sin(e) * np.sin(under / 2) ** 2 * (a + c))
+    opening = np.arctan2(b, a) + np.arctan2(root, c)
+    # Then psi runs on from there to 90 degrees and theta_o follows.
+    first = e + np.arctan2(np.sqrt(np.sin(2 * e) / 2), c45)
     gusset = np.where(tuck > 0, first + (_RIGHT - first) * tuck / _RIGHT, opening)
     a, b = np.sin(k) * np.cos(gusset) * np.cos(e), np.cos(k) * np.cos(e)
     c = c45 - np.sin(k) * np.sin(gusset) * np.sin(e)
-    closing = np.arctan2(b, a) - np.arccos(np.clip(c / np.hypot(a, b), -1, 1))
+    to_go = 2 * np.sin((_RIGHT - gusset) / 2) ** 2  # 1 - sin psi
+    brace = np.sin(k) * np.cos(e) ** 2 * (2 - to_go) - np.sin(e) * (b + c)
+    # Before the tuck theta_o is 0 whatever this gives, and its square may be under 0.
+    root = np.sqrt(np.maximum(np.sin(k) * to_go * brace, 0))
+    closing = np.arctan2(b, a) - np.arctan2(root, c)
     return gusset, np.where(tuck >= _RIGHT, _RIGHT, np.where(tuck > 0, closing, 0.0))
