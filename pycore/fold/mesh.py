@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from pycore.contract.job import Finish
 from pycore.fold.creases import find_creases
 from pycore.fold.facets import Facet, flat_facets
 from pycore.fold.heights import FACING_IN, offsets
@@ -103,9 +104,7 @@ def fold_mesh(
     shown, moved = _moments(spec, frames_per_stage)
     maps = facet_maps(spec, facets, moved)
     positions = _rigid_positions(pieces, maps)
-    # The layers part during the first stage, before any two of them come to lie on one another.
-    parted = _smooth(np.clip(moved * len(stages_of(spec)), 0, 1))
-    positions += parted[:, np.newaxis, np.newaxis] * _displacements(spec, facets, pieces, maps, moved)
+    positions += _displacements(spec, facets, pieces, maps, moved)
     crease_lines = [
         line for crease in creases for line in _lines(pieces, crease.left, crease.start, crease.end)
     ]
@@ -165,7 +164,10 @@ def _displacements(
     facing = np.array([-1.0 if facet.kind in FACING_IN else 1.0 for facet in facets])
     normals = np.stack([one.turn[:, :, 2] for one in maps], axis=1) * facing[:, np.newaxis]
     normal = normals[:, pieces.facet]
-    moves: Floats = normal * height[:, np.newaxis]
+    own, piled = _parting(spec, moved)
+    half = spec.thickness_mm / 2
+    standing = own[:, np.newaxis] * half + piled[:, np.newaxis] * (height - half)
+    moves: Floats = normal * standing[..., np.newaxis]
     groups: dict[tuple[float, float], list[int]] = {}
     for vertex, point in enumerate(pieces.flat):
         groups.setdefault(point_key(point), []).append(vertex)
@@ -182,6 +184,24 @@ def _displacements(
     solved = np.linalg.solve(left, right[..., np.newaxis])[..., 0]
     moves[:, order] = np.repeat(solved, sizes, axis=1)
     return moves
+
+
+#: The stage by whose end the first layers lie on one another.
+_PILES_IN = {Finish.TUCKED: "tuck", Finish.LAPPED: "under", Finish.TRIMMED: "over"}
+
+
+def _parting(spec: FoldSpec, moved: Floats) -> tuple[Floats, Floats]:
+    """How far the canvas's own half thickness, and the layers under it, have come in at each moment.
+
+    The first comes in during the first stage, out of the plane z = 0; the others late in the stage that
+    brings layers together, so that a hanging strip is not bent by what it will lie on.
+    """
+    stages = stages_of(spec)
+    piling = next(stage for stage in stages if stage.name == _PILES_IN[spec.finish])
+    middle = (piling.start + piling.end) / 2
+    own = np.clip(moved * len(stages), 0, 1)
+    piled = np.clip((moved - middle) / (piling.end - middle), 0, 1)
+    return _smooth(own), _smooth(piled)
 
 
 def _texture_coordinates(
