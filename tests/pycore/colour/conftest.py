@@ -1,0 +1,26 @@
+"""Profiles that the colour tests share: small invented ones, and the illustrative canvas."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from pycore.colour.canvas import Canvas, make_canvas
+from pycore.colour.illustrative import illustrative_profile
+from pycore.colour.profile import parse_profile
+
+DATA = Path(__file__).parent / "data"
+
+
+@pytest.fixture(scope="session")
+def profiles() -> dict[str, bytes]:
+    """Every small profile by name, and the illustrative one."""
+    small = {file.stem: file.read_bytes() for file in sorted(DATA.glob("*.icc"))}
+    return small | {"illustrative-matte": illustrative_profile()}
+
+
+@pytest.fixture(scope="session")
+def canvas() -> Canvas:
+    """The illustrative canvas made ready."""
+    return make_canvas(parse_profile(illustrative_profile()))

@@ -1,0 +1,38 @@
+"""Lab, CIEDE2000 and adaptation against colour-science, an independent library."""
+
+import warnings
+
+import numpy as np
+
+from pycore.colour.adapt import bradford, xy_to_xyz
+from pycore.colour.ciede2000 import delta_e_2000
+from pycore.colour.lab import D50_XYZ, xyz_to_lab
+
+with warnings.catch_warnings():
+    # It warns, when it is imported, that its plots want Matplotlib; nothing here plots.
+    warnings.filterwarnings("ignore", message='"Matplotlib" related API features are not available')
+    import colour
+
+
+def test_lab() -> None:
+    xyz = np.random.default_rng(1).uniform(0.0, 1.0, (500, 3))
+    white = colour.XYZ_to_xy(np.array(D50_XYZ))
+    # published: colour-science's CIE 15 formulae, with the same white
+    assert np.abs(xyz_to_lab(xyz) - colour.XYZ_to_Lab(xyz, white)).max() < 1e-9
+
+
+def test_ciede2000() -> None:
+    chance = np.random.default_rng(3)
+    first, second = chance.uniform([0, -100, -100], [100, 100, 100], (2, 2000, 3))
+    # published: colour-science's ISO/CIE 11664-6
+    expected = colour.difference.delta_E_CIE2000(first, second)
+    assert np.abs(delta_e_2000(first, second) - expected).max() < 1e-9
+
+
+def test_bradford() -> None:
+    white = xy_to_xyz((0.3127, 0.3290))
+    # published: colour-science's von Kries adaptation with the Bradford matrix
+    expected = colour.adaptation.matrix_chromatic_adaptation_VonKries(
+        white, np.array(D50_XYZ), transform="Bradford"
+    )
+    assert np.abs(bradford(source_white=white, target_white=np.array(D50_XYZ)) - expected).max() < 1e-9
