@@ -9,37 +9,29 @@ its place in the list of buffers that travel (are transferred) beside the reply,
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated, Literal
+from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
-from pycore.contract.described import DESCRIBED
+from pycore.bridge.colour_messages import (
+    ClipParams,
+    ClipReply,
+    IntentsParams,
+    IntentsReply,
+    LookParams,
+    LookReply,
+    ProfileParams,
+    ProfileReply,
+    SolidParams,
+    SolidReply,
+)
+from pycore.bridge.message import Buffer as Buffer
+from pycore.bridge.message import Message, Pair
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 
 
-class _Message(BaseModel):
-    # Most starts need few of the messages: each validator is built when its message is first made.
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, defer_build=True, use_attribute_docstrings=DESCRIBED
-    )
-
-
-Pair = tuple[float, float]
-
-
-class Buffer(_Message):
-    """A flat buffer that travels beside the reply."""
-
-    place: int
-    """Its index in the list of buffers."""
-    shape: list[int]
-    dtype: Literal["uint8", "uint16", "uint32", "float32"]
-    state: Literal["srgb_encoded", "mm", "fraction", "index", "file"]
-    """For colours their state, for numbers their unit."""
-
-
-class PictureInfo(_Message):
+class PictureInfo(Message):
     """What is known of an opened picture."""
 
     file: str
@@ -56,7 +48,7 @@ class PictureInfo(_Message):
     notes: list[Note]
 
 
-class Box(_Message):
+class Box(Message):
     """A rectangle of pixels, right and bottom excluded."""
 
     left: int
@@ -65,7 +57,7 @@ class Box(_Message):
     bottom: int
 
 
-class SheetFit(_Message):
+class SheetFit(Message):
     """Whether what is loaded in the printer holds the canvas."""
 
     fits: bool
@@ -84,7 +76,7 @@ class SheetFit(_Message):
     largest_turnover_mm: float | None = None
 
 
-class FlatLayout(_Message):
+class FlatLayout(Message):
     """The flat canvas in mm, as printed (before it is stretched)."""
 
     canvas_mm: Pair
@@ -101,7 +93,7 @@ class FlatLayout(_Message):
     """Of the canvas as cut, from its weight per square metre."""
 
 
-class PictureUse(_Message):
+class PictureUse(Message):
     """What becomes of the picture."""
 
     crop: tuple[float, float, float, float]
@@ -113,7 +105,7 @@ class PictureUse(_Message):
     carried_share: float
 
 
-class LayoutReply(_Message):
+class LayoutReply(Message):
     """Layout, sheet and picture in figures."""
 
     flat: FlatLayout
@@ -122,16 +114,16 @@ class LayoutReply(_Message):
     notes: list[Note]
 
 
-class Texture(_Message):
-    """The flat canvas as pixels for the screen, turn-overs and all, row 0 at the top."""
+class Texture(Message):
+    """The flat canvas as pixels, turn-overs and all, row 0 at the top."""
 
     pixels: Buffer
-    """(height, width, 4), uint8, srgb_encoded, alpha 255."""
+    """(height, width, 4), uint8, alpha 255; srgb_encoded, or picture_encoded in another RGB space."""
     face: Box
     inked: Box
 
 
-class FoldStage(_Message):
+class FoldStage(Message):
     """One step of the folding at the bench."""
 
     name: str
@@ -144,7 +136,7 @@ class FoldStage(_Message):
     """No rigid way through exists: the page shows its start, then its end."""
 
 
-class Bulk(_Message):
+class Bulk(Message):
     """Layers of canvas at a place, and their thickness."""
 
     place: str
@@ -152,7 +144,7 @@ class Bulk(_Message):
     thickness_mm: float
 
 
-class FoldReply(_Message):
+class FoldReply(Message):
     """The canvas as a triangle mesh, at sampled positions from flat to folded."""
 
     stages: list[FoldStage]
@@ -172,7 +164,7 @@ class FoldReply(_Message):
     notes: list[Note]
 
 
-class ShowParams(_Message):
+class ShowParams(Message):
     """The job to be shown."""
 
     job: Job
@@ -182,7 +174,7 @@ class ShowParams(_Message):
     """Send every part, whatever was sent before (a new page, or a worker started again)."""
 
 
-class ShowReply(_Message):
+class ShowReply(Message):
     """What has changed on the stage. A part that is as it was before is left out."""
 
     job: Job
@@ -192,13 +184,13 @@ class ShowReply(_Message):
     worker_ms: float
 
 
-class OpenParams(_Message):
+class OpenParams(Message):
     """The picture's file name; its bytes travel as the call's buffer."""
 
     file: str
 
 
-class OpenReply(_Message):
+class OpenReply(Message):
     """The opened picture and a small copy of it."""
 
     info: PictureInfo
@@ -214,7 +206,7 @@ class FileKind(StrEnum):
     JPEG = "jpeg"
 
 
-class PrintParams(_Message):
+class PrintParams(Message):
     """Write the print file of a job."""
 
     job: Job
@@ -223,7 +215,7 @@ class PrintParams(_Message):
     """Of today, YYYY-MM-DD, for the text line; the core has no clock of its own."""
 
 
-class FileReport(_Message):
+class FileReport(Message):
     """What was re-read from a written file."""
 
     file: str
@@ -237,7 +229,7 @@ class FileReport(_Message):
     bits: int
 
 
-class PrintReply(_Message):
+class PrintReply(Message):
     """The written file, re-opened and measured."""
 
     report: FileReport
@@ -246,23 +238,23 @@ class PrintReply(_Message):
     notes: list[Note]
 
 
-class JobParams(_Message):
+class JobParams(Message):
     """The text of a job file."""
 
     text: str
 
 
-class JobReply(_Message):
+class JobReply(Message):
     """A checked job."""
 
     job: Job
 
 
-class HelloParams(_Message):
+class HelloParams(Message):
     """Nothing is needed."""
 
 
-class HelloReply(_Message):
+class HelloReply(Message):
     """The core is there."""
 
     version: str
@@ -273,7 +265,7 @@ class HelloReply(_Message):
     """A job with every field at its default."""
 
 
-class Progress(_Message):
+class Progress(Message):
     """How far a long call is."""
 
     done: float
@@ -281,7 +273,7 @@ class Progress(_Message):
     label: str
 
 
-class ErrorReply(_Message):
+class ErrorReply(Message):
     """Why a call failed."""
 
     code: str
@@ -301,9 +293,14 @@ class Method(StrEnum):
     OPEN = "open"
     SHOW = "show"
     PRINT = "print"
+    PROFILE = "profile"
+    LOOK = "look"
+    CLIP = "clip"
+    INTENTS = "intents"
+    SOLID = "solid"
 
 
-class Contract(_Message):
+class Contract(Message):
     """Every method's parameters and reply, so that one schema holds them all."""
 
     job: Job
@@ -312,6 +309,11 @@ class Contract(_Message):
     open: tuple[OpenParams, OpenReply]
     show: tuple[ShowParams, ShowReply]
     print: tuple[PrintParams, PrintReply]
+    profile: tuple[ProfileParams, ProfileReply]
+    look: tuple[LookParams, LookReply]
+    clip: tuple[ClipParams, ClipReply]
+    intents: tuple[IntentsParams, IntentsReply]
+    solid: tuple[SolidParams, SolidReply]
     method: Method
     progress: Progress
     error: ErrorReply

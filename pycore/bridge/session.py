@@ -168,7 +168,7 @@ class Session:
             more = self._preview.notes
             if Part.TEXTURE in parts:
                 canvas = yield from self._preview.canvas(job, grid)
-                texture = _texture(canvas, grid, place=len(buffers))
+                texture = _texture(canvas, grid, place=len(buffers), is_srgb=self._preview.is_srgb)
                 buffers.append(canvas)
         more = [*more, *fold_notes(fold_spec(job))]
         layout = layout_reply(job, picture=self._picture.info if self._picture else None, more=more)
@@ -219,10 +219,11 @@ def _buffer(place: int, array: np.ndarray[Any, Any], state: str) -> Buffer:
     )
 
 
-def _texture(canvas: np.ndarray[Any, Any], grid: PixelGrid, *, place: int) -> Texture:
+def _texture(canvas: np.ndarray[Any, Any], grid: PixelGrid, *, place: int, is_srgb: bool) -> Texture:
     columns, rows = grid.columns, grid.rows
+    state = "srgb_encoded" if is_srgb else "picture_encoded"
     return Texture(
-        pixels=_buffer(place, canvas, "srgb_encoded"),
+        pixels=_buffer(place, canvas, state),
         face=Box(left=columns[2], top=rows[2], right=columns[3], bottom=rows[3]),
         inked=Box(left=columns[1], top=rows[1], right=columns[4], bottom=rows[4]),
     )

@@ -181,6 +181,8 @@ class Colour(_Part):
     black_point_compensation: bool = True
     clip_threshold_de: float = Field(default=2.0, ge=0, le=50)
     """CIEDE2000."""
+    bring_in: float = Field(default=0, ge=0, le=1)
+    """How much of what lies outside the canvas's gamut is brought in before printing: 0 nothing, 1 all."""
 
 
 class Print(_Part):

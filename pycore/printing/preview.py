@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image
 
+from pycore.colour.display import display_lut
 from pycore.colour.tone_curves import decode_table
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
@@ -17,6 +18,7 @@ from pycore.layout.grid import PixelGrid
 from pycore.layout.window import picture_window
 from pycore.picture.source import SourcePicture
 from pycore.printing.output_notes import tone_notes
+from pycore.printing.plain import plain_values
 from pycore.printing.render import Rendering, bare_canvas, fill_canvas, window_area
 from pycore.printing.resample import Area, resample
 from pycore.printing.screen import to_screen
@@ -36,7 +38,7 @@ _THUMBNAIL_PX = 480
 
 @dataclass(frozen=True, kw_only=True)
 class _Copy:
-    """A reduced part of the picture in sRGB, and which part it is, in pixels of the upright picture."""
+    """A reduced part of the picture, and which part it is, in pixels of the upright picture."""
 
     image: Image.Image
     area: Area
@@ -66,7 +68,10 @@ class _Face:
 
 
 class PreviewSource:
-    """A picture for the screen: reduced in linear light, in sRGB, the last resampled face kept.
+    """A picture for the screen: reduced in linear light, the last resampled face kept.
+
+    An RGB picture keeps its own values, so that a proof starts from all of its colours; what the screen shows
+    of them is a table's business. Grey and CMYK become sRGB.
 
     Parameters
     ----------
@@ -76,12 +81,18 @@ class PreviewSource:
     ----------
     notes : list of Note
         About how it is resampled.
+    is_srgb : bool
+        The canvas's values are sRGB as they are.
     """
 
     def __init__(self, source: SourcePicture) -> None:
         self._source = source
         self._own_tones = tones(source.linear, channels=source.channels)
-        self._screen_tones = tones(decode_table(None), channels=3)
+        keeps_own = source.image.mode == "RGB"
+        self._tones = self._own_tones if keeps_own else tones(decode_table(None), channels=3)
+        self._plain_colour = plain_values(source) if keeps_own else srgb_values
+        self._keeps_own = keeps_own
+        self.is_srgb = not keeps_own or display_lut(source.profile) is None
         whole = Area(left=0, top=0, right=source.width_px, bottom=source.height_px)
         self._copies = [self._reduced(whole, longest_scale=1.0)]
         self._face: _Face | None = None
@@ -100,8 +111,10 @@ class PreviewSource:
         width, height = (max(1, round(side * scale)) for side in image.size)
         small = np.full((height, width, 4), 255, np.uint8)
         area = Area(left=0, top=0, right=image.width, bottom=image.height)
-        for _ in resample(image, area, small, turn=0, tones=self._screen_tones):
+        for _ in resample(image, area, small, turn=0, tones=self._tones):
             pass
+        if not self.is_srgb:
+            small[..., :3] = np.asarray(to_screen(np.ascontiguousarray(small[..., :3]), self._source))
         return small
 
     def canvas(self, job: Job, grid: PixelGrid) -> Rendering:
@@ -123,7 +136,7 @@ class PreviewSource:
         Returns
         -------
         (rows, columns, 4) uint8
-            srgb_encoded, alpha 255; bare canvas is white.
+            Values of the picture's RGB space (sRGB where `is_srgb`), alpha 255; bare canvas is white.
 
         Raises
         ------
@@ -137,7 +150,7 @@ class PreviewSource:
         face = self._resampled(job, width=right - left, height=bottom - top)
         canvas = bare_canvas(grid, channels=4, is_cmyk=False)
         canvas[top:bottom, left:right] = face
-        yield from fill_canvas(canvas, grid, job, tables=self._screen_tones, plain_colour=srgb_values)
+        yield from fill_canvas(canvas, grid, job, tables=self._tones, plain_colour=self._plain_colour)
         return canvas
 
     def _resampled(self, job: Job, *, width: int, height: int) -> U8:
@@ -151,7 +164,7 @@ class PreviewSource:
         copy = self._copy_for(_unturned(area, turn, source), wanted)
         pixels = np.full((height, width, 4), 255, np.uint8)
         here = _on_copy(area, turn, source, copy)
-        for _ in resample(copy.image, here, pixels, turn=turn, tones=self._screen_tones):
+        for _ in resample(copy.image, here, pixels, turn=turn, tones=self._tones):
             pass
         self._face = _Face(area=area, turn=turn, pixels=pixels)
         return pixels
@@ -178,7 +191,8 @@ class PreviewSource:
         pixels = np.empty((height, width, self._source.channels), np.uint8)
         for _ in resample(self._source.image, area, pixels, turn=0, tones=self._own_tones):
             pass
-        return _Copy(image=to_screen(pixels, self._source), area=area)
+        image = Image.fromarray(pixels) if self._keeps_own else to_screen(pixels, self._source)
+        return _Copy(image=image, area=area)
 
 
 def _unturned(area: Area, turn: int, source: SourcePicture) -> Area:

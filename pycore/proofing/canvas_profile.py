@@ -1,0 +1,104 @@
+"""Which canvas profile a job means, read and checked."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pycore.colour.canvas import Canvas, make_canvas
+from pycore.colour.illustrative import ILLUSTRATIVE_LABEL, ILLUSTRATIVE_NAME, illustrative_profile
+from pycore.colour.profile import description, parse_profile
+from pycore.colour.profile_report import require_printer
+from pycore.contract.notes import Note, Place, Severity
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class CanvasProfile:
+    """A canvas profile ready for use.
+
+    Attributes
+    ----------
+    name : str
+        The file's, or `illustrative-matte`.
+    data : bytes
+        As read, for embedding.
+    description : str
+        The profile's own.
+    illustration : bool
+        It is the invented one that stands in.
+    canvas : Canvas
+        For questions about what it can hold.
+    """
+
+    name: str
+    data: bytes
+    description: str
+    illustration: bool
+    canvas: Canvas
+
+    @property
+    def notes(self) -> list[Note]:
+        """What must be said of it."""
+        if not self.illustration:
+            return []
+        return [
+            Note(
+                code="illustrative-profile",
+                severity=Severity.HINT,
+                place=Place.FACE,
+                message=f"{ILLUSTRATIVE_LABEL} What it clips says nothing of yours.",
+                remedy="Open the profile of your canvas on your printer.",
+                field="colour.profile",
+            )
+        ]
+
+
+def read_canvas_profile(data: bytes, *, name: str) -> CanvasProfile:
+    """Read a printer's profile.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+    name : str
+        Its name.
+
+    Returns
+    -------
+    CanvasProfile
+
+    Raises
+    ------
+    ProfileError
+        Damaged, or not a printer's profile of RGB or CMYK with tables for both directions.
+    """
+    profile = parse_profile(data)
+    require_printer(profile)
+    return CanvasProfile(
+        name=name,
+        data=data,
+        description=description(data),
+        illustration=False,
+        canvas=make_canvas(profile),
+    )
+
+
+def illustrative_canvas() -> CanvasProfile:
+    """The invented matte canvas that stands in where the user has opened no profile.
+
+    Returns
+    -------
+    CanvasProfile
+
+    Examples
+    --------
+    >>> illustrative_canvas().illustration
+    True
+    """
+    data = illustrative_profile()
+    return CanvasProfile(
+        name=ILLUSTRATIVE_NAME,
+        data=data,
+        description=description(data),
+        illustration=True,
+        canvas=make_canvas(parse_profile(data)),
+    )

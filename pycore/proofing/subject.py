@@ -1,0 +1,110 @@
+"""What is proofed: the flat canvas in an RGB space, and which part of it is face and which is side."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from pycore.colour.endpoints import Endpoint, Standard
+from pycore.colour.picture_colours import PictureColours, Region, picture_colours
+from pycore.colour.profile import parse_profile
+from pycore.layout.grid import PixelGrid
+from pycore.picture.source import SourcePicture
+from pycore.printing.screen import to_screen
+from pycore.printing.tones import U8
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class Subject:
+    """Pixels to be proofed.
+
+    Attributes
+    ----------
+    pixels : (rows, columns, 3) uint8
+        The flat canvas, encoded values of `space`.
+    space : Profile or Standard
+        RGB.
+    colours : PictureColours
+        Of the face and the four sides as they are seen; ink on the turn-over does not count.
+    """
+
+    pixels: U8
+    space: Endpoint
+    colours: PictureColours
+
+
+def picture_space(source: SourcePicture) -> Endpoint:
+    """The RGB space that a picture is proofed in: its own, or sRGB for grey, CMYK and what has no profile.
+
+    Parameters
+    ----------
+    source : SourcePicture
+
+    Returns
+    -------
+    Profile or Standard
+    """
+    if source.image.mode == "RGB" and source.profile is not None:
+        return parse_profile(source.profile)
+    return Standard.SRGB
+
+
+def make_subject(canvas: U8, source: SourcePicture, grid: PixelGrid) -> Subject:
+    """Make a rendered canvas ready for proofing.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels) uint8
+        As `render_canvas` gives it, in the picture's own values.
+    source : SourcePicture
+        The picture.
+    grid : PixelGrid
+        Its lines.
+
+    Returns
+    -------
+    Subject
+
+    Raises
+    ------
+    ProfileError
+        The picture's profile cannot be used.
+    """
+    rgb = canvas if source.image.mode == "RGB" else np.asarray(to_screen(canvas, source))
+    pixels = np.ascontiguousarray(rgb[..., :3])
+    return Subject(
+        pixels=pixels,
+        space=picture_space(source),
+        colours=picture_colours(pixels, seen_regions(grid)),
+    )
+
+
+def seen_regions(grid: PixelGrid) -> list[Region]:
+    """The face and the four sides on the flat canvas, as far as they are seen.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+
+    Returns
+    -------
+    list of Region
+        Face, top, right, bottom, left.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.layout.grid import pixel_grid
+    >>> [region.name for region in seen_regions(pixel_grid(Job(), ppi=72))]
+    ['face', 'top', 'right', 'bottom', 'left']
+    """
+    left, right = grid.columns[2], grid.columns[3]
+    top, bottom = grid.rows[2], grid.rows[3]
+    return [
+        Region(name="face", left=left, top=top, right=right, bottom=bottom),
+        Region(name="top", left=left, top=grid.back_rows[0], right=right, bottom=top),
+        Region(name="right", left=right, top=top, right=grid.back_columns[1], bottom=bottom),
+        Region(name="bottom", left=left, top=bottom, right=right, bottom=grid.back_rows[1]),
+        Region(name="left", left=grid.back_columns[0], top=top, right=left, bottom=bottom),
+    ]
