@@ -9,7 +9,7 @@ import time
 from collections.abc import Callable, Generator, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import PIL
@@ -37,15 +37,18 @@ from pycore.bridge.messages import (
 )
 from pycore.bridge.redo import Part, parts_to_redo
 from pycore.contract.check import check_job, read_job
-from pycore.contract.job import Job
+from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note
 from pycore.errors import PictureError
 from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
-from pycore.picture.read import SourcePicture, read_picture
+from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
+
+if TYPE_CHECKING:
+    from pycore.bridge.colour_calls import ColourWork
 
 #: A file's bytes cross in parts of this size, so that no single buffer need be as large as the file.
 _PART_BYTES = 16 * 1024 * 1024
@@ -81,10 +84,10 @@ class Session:
     """
 
     def __init__(self) -> None:
-        self._picture: SourcePicture | None = None
         self._preview: PreviewSource | None = None
         self._picture_count = 0
         self._shown: _Shown | None = None
+        self._colour: ColourWork | None = None
 
     def call(self, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Steps:
         """Answer one call.
@@ -116,6 +119,11 @@ class Session:
             Method.OPEN: self._open,
             Method.SHOW: self._show,
             Method.PRINT: self._print,
+            Method.PROFILE: self._profile,
+            Method.LOOK: self._look,
+            Method.CLIP: self._clip,
+            Method.INTENTS: self._intents,
+            Method.SOLID: self._solid,
         }
         return answers[Method(method)](params, buffer)
 
@@ -143,7 +151,7 @@ class Session:
         yield Progress(done=0.5, label="Reducing it for the screen")
         preview = PreviewSource(picture)
         # Only now, when nothing can fail any more, does the new picture take the place of the old.
-        self._picture, self._preview = picture, preview
+        self._preview = preview
         self._picture_count += 1
         thumbnail = preview.thumbnail()
         return Answer(
@@ -171,7 +179,7 @@ class Session:
                 texture = _texture(canvas, grid, place=len(buffers), is_srgb=self._preview.is_srgb)
                 buffers.append(canvas)
         more = [*more, *fold_notes(fold_spec(job))]
-        layout = layout_reply(job, picture=self._picture.info if self._picture else None, more=more)
+        layout = layout_reply(job, picture=self._preview.source.info if self._preview else None, more=more)
         self._shown = _Shown(job=job, preview_px=asked.preview_px, picture=self._picture_count)
         return Answer(
             ShowReply(
@@ -184,17 +192,59 @@ class Session:
             buffers,
         )
 
-    def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        asked = PrintParams.model_validate({**params, "job": {}})
-        job = check_job(params["job"])
-        if self._picture is None:
+    def _profile(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        yield Progress(done=0, label="Reading the profile")
+        return Answer(self._colour_work().profile(params, buffer))
+
+    def _look(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        work, job = self._colour_work(), check_job(params["job"])
+        subject = yield from work.subject(job, self._opened(), self._picture_count)
+        return Answer(*work.look(job, subject, params, is_srgb=self._opened().is_srgb))
+
+    def _clip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        work, job = self._colour_work(), check_job(params["job"])
+        subject = yield from work.subject(job, self._opened(), self._picture_count)
+        return Answer(*work.clip(job, subject))
+
+    def _intents(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        work, job = self._colour_work(), check_job(params["job"])
+        subject = yield from work.subject(job, self._opened(), self._picture_count)
+        yield Progress(done=0.1, label="Comparing the intents")
+        return Answer(work.intents(job, subject))
+
+    def _solid(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        work, job = self._colour_work(), check_job(params["job"])
+        subject = yield from work.subject(job, self._opened(), self._picture_count)
+        return Answer(*work.solid(job, subject))
+
+    def _colour_work(self) -> ColourWork:
+        if self._colour is None:
+            # The colour engine is loaded when it is first asked for, so that no start waits for it.
+            from pycore.bridge.colour_calls import ColourWork
+
+            self._colour = ColourWork()
+        return self._colour
+
+    def _opened(self) -> PreviewSource:
+        if self._preview is None:
             raise PictureError(
                 field="picture.file", expected="an open picture", got="none", remedy="open one first"
             )
+        return self._preview
+
+    def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        asked = PrintParams.model_validate({**params, "job": {}})
+        job = check_job(params["job"])
+        preview = self._opened()
+        colours = None
+        if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
+            colours = yield from self._colour_work().print_colours(job, preview)
         name = f"{file_stem(job)}{_ENDINGS[asked.kind]}"
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / name
-            writing = PrintRun(self._picture, job, kind=asked.kind, out=path, date=asked.date)
+            writing = PrintRun(
+                preview.source, job, kind=asked.kind, out=path, date=asked.date, colours=colours
+            )
             yield from writing.steps()
             parts = list(_in_parts(path))
         return Answer(

@@ -10,10 +10,14 @@ from typing import Any
 
 from pycore.bridge.messages import FileKind, FileReport
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.cli.proofing import desk_for, last
+from pycore.contract.job import Convert
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.picture.read import read_picture
+from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
+from pycore.proofing.print_colours import print_colours
 
 _KINDS = {
     ".tif": FileKind.TIFF,
@@ -33,6 +37,9 @@ def add_to(commands: Any) -> None:
     command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
     command.add_argument(
         "--out", metavar="FILE", required=True, help="the print file; its ending chooses the format"
+    )
+    command.add_argument(
+        "--profile", metavar="FILE", help="the canvas's ICC profile, for bringing in and converting"
     )
     command.add_argument(
         "--date", metavar="YYYY-MM-DD", help="the date in the text line among the marks; today without it"
@@ -55,7 +62,10 @@ def run(options: argparse.Namespace) -> str:
     data = file_bytes(options.picture, field="PICTURE")
     source = read_picture(data, file=Path(options.picture).name)
     del data
-    writing = PrintRun(source, job, kind=kind, out=out, date=_date(options.date))
+    colours = None
+    if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
+        colours = last(print_colours(job, desk_for(job, options.profile), PreviewSource(source)))
+    writing = PrintRun(source, job, kind=kind, out=out, date=_date(options.date), colours=colours)
     for _ in writing.steps():
         pass
     report, notes = writing.report, [*source.info.notes, *writing.notes]

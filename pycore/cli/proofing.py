@@ -5,12 +5,15 @@ from __future__ import annotations
 import argparse
 import dataclasses
 import json
+from collections.abc import Generator
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 import numpy as np
 from PIL import Image
 
+from pycore.bridge.messages import Progress
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
 from pycore.colour.clip_report import ClipReport, clip_report
 from pycore.colour.device_link import CLIP_FULL_DE, make_link
@@ -26,9 +29,11 @@ from pycore.errors import FieldError, OutputError
 from pycore.layout.grid import pixel_grid, preview_ppi
 from pycore.picture.read import read_picture
 from pycore.printing.render import render_canvas
+from pycore.proofing.adjust import brought_in
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile
 from pycore.proofing.clip_scale import paint_clip_map
-from pycore.proofing.subject import Subject, make_subject
+from pycore.proofing.desk import Desk
+from pycore.proofing.subject import Subject, make_subject, picture_space, rgb_pixels
 
 #: Pixels of the flat canvas that the figures are taken from.
 _SUBJECT_PX = 4_000_000
@@ -182,12 +187,45 @@ def _opened(options: argparse.Namespace) -> tuple[Job, CanvasProfile, Subject]:
     profile = _canvas_profile(options.profile or job.colour.profile)
     source = read_picture(file_bytes(options.picture, field="PICTURE"), file=Path(options.picture).name)
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=_SUBJECT_PX))
-    rendering = render_canvas(source, job, grid, channels=source.channels)
+    canvas = last(render_canvas(source, job, grid, channels=source.channels))
+    subject = make_subject(rgb_pixels(canvas, source), picture_space(source), grid)
+    return job, profile, brought_in(subject, profile.canvas, job.colour, grid)
+
+
+def desk_for(job: Job, file: str | None) -> Desk:
+    """A desk that holds the profile which a job names, or the file given in its place.
+
+    Parameters
+    ----------
+    job : Job
+    file : str or None
+        A path.
+
+    Returns
+    -------
+    Desk
+
+    Raises
+    ------
+    FieldError, ProfileError
+        It cannot be read, or is no printer's profile.
+    """
+    desk = Desk()
+    desk.keep(replace(_canvas_profile(file or job.colour.profile), name=job.colour.profile))
+    return desk
+
+
+Returned = TypeVar("Returned")
+
+
+def last(steps: Generator[Progress, None, Returned]) -> Returned:
+    """Run steps to their end and hand on what they return."""
     while True:
         try:
-            next(rendering)
+            next(steps)
         except StopIteration as done:
-            return job, profile, make_subject(done.value, source, grid)
+            found: Returned = done.value
+            return found
 
 
 def _canvas_profile(name: str) -> CanvasProfile:

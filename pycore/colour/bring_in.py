@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Final
 
@@ -183,6 +184,48 @@ def fit_bring_in(
     return replace(fitted, strength=strength)
 
 
+#: Moves colours of a picture's own RGB, (n, 3) float64, 0 to 1.
+Mover = Callable[[FloatArray], FloatArray]
+
+
+def bring_in_mover(
+    bring_in: BringIn, source: Endpoint, canvas: Canvas, *, intent: Intent, black_point_compensation: bool
+) -> Mover:
+    """What brings the picture's colours in, within their own space.
+
+    Parameters
+    ----------
+    bring_in : BringIn
+    source : Profile or Standard
+    canvas : Canvas
+    intent : Intent
+    black_point_compensation : bool
+        All as they were for the fit.
+
+    Returns
+    -------
+    callable
+        Colours that it need not move stay exactly as they are.
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed, such as the way back into the picture's space.
+    """
+    kind = Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE
+    request = clip_request(source, canvas, intent=intent, black_point_compensation=black_point_compensation)
+    back = make_return(source, canvas.profile, intent=kind, black_point_compensation=black_point_compensation)
+
+    def move(rgb_encoded: FloatArray) -> FloatArray:
+        wanted = request(rgb_encoded)
+        moved = bring_in(wanted)
+        goes = np.abs(moved - wanted).max(axis=1, keepdims=True) > 1e-9
+        result: FloatArray = rgb_encoded + np.where(goes, back(moved) - rgb_encoded, 0.0)
+        return result
+
+    return move
+
+
 def bring_in_table(
     bring_in: BringIn, source: Endpoint, canvas: Canvas, *, intent: Intent, black_point_compensation: bool
 ) -> ImageFilter.Color3DLUT:
@@ -207,16 +250,10 @@ def bring_in_table(
     ProfileError
         A profile lacks what is needed, such as the way back into the picture's space.
     """
-    kind = Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE
-    request = clip_request(source, canvas, intent=intent, black_point_compensation=black_point_compensation)
-    back = make_return(source, canvas.profile, intent=kind, black_point_compensation=black_point_compensation)
-    nodes = rgb_nodes(_NODES)
-    wanted = request(nodes)
-    moved = bring_in(wanted)
-    table = nodes + np.where(
-        np.abs(moved - wanted).max(axis=1, keepdims=True) > 1e-9, back(moved) - nodes, 0.0
+    move = bring_in_mover(
+        bring_in, source, canvas, intent=intent, black_point_compensation=black_point_compensation
     )
-    return pillow_table(table, nodes=_NODES, mode="RGB")
+    return pillow_table(move(rgb_nodes(_NODES)), nodes=_NODES, mode="RGB")
 
 
 def _reach(

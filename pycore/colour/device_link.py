@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
@@ -67,6 +68,7 @@ def make_link(
     black_point_compensation: bool,
     viewing: Viewing,
     nodes: int = LINK_NODES,
+    first: Callable[[FloatArray], FloatArray] | None = None,
 ) -> DeviceLink:
     """Build the link.
 
@@ -83,6 +85,8 @@ def make_link(
     viewing : Viewing
     nodes : int
         At most 65, which is as much as Pillow takes.
+    first : callable, optional
+        What is done to the picture's values before anything else, such as bringing them in.
 
     Returns
     -------
@@ -118,7 +122,7 @@ def make_link(
             remedy="turn the picture into RGB first",
         )
     request = clip_request(source, canvas, intent=intent, black_point_compensation=black_point_compensation)
-    values = rgb_nodes(nodes)
+    values = rgb_nodes(nodes) if first is None else first(rgb_nodes(nodes))
     table = np.empty((len(values), 4))
     table[:, :3] = proof(values)
     table[:, 3] = np.minimum(clipping(canvas, request(values)).difference / CLIP_FULL_DE, 1.0)

@@ -98,6 +98,11 @@ class PreviewSource:
         self._face: _Face | None = None
         self.notes: list[Note] = tone_notes(source)
 
+    @property
+    def source(self) -> SourcePicture:
+        """The picture."""
+        return self._source
+
     def thumbnail(self) -> U8:
         """A small copy of the upright picture.
 

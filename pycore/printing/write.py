@@ -6,13 +6,13 @@ import contextlib
 import os
 from collections.abc import Iterator
 from pathlib import Path
-from typing import BinaryIO
+from typing import BinaryIO, Protocol
 
 from pycore.bridge.messages import FileKind, FileReport, Progress
-from pycore.contract.job import Convert, Job
+from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, OutputError
-from pycore.layout.grid import pixel_grid
+from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
 from pycore.printing.encoders import canvas_channels, check_format, encode_file
 from pycore.printing.marks import draw_marks
@@ -22,7 +22,30 @@ from pycore.printing.reread import Meant, reread
 from pycore.printing.tones import U8
 
 #: Where rendering and encoding end, as shares of the whole; measured, for the progress only.
-_RENDERED, _ENCODED = 0.75, 0.98
+_COLOURED, _RENDERED, _ENCODED = 0.6, 0.75, 0.98
+
+
+class FileColours(Protocol):
+    """What becomes of the picture's colours in the file; see `pycore.proofing.print_colours`."""
+
+    @property
+    def source(self) -> SourcePicture:
+        """What is rendered."""
+
+    @property
+    def mode(self) -> str:
+        """Of the file: L, RGB or CMYK."""
+
+    @property
+    def profile(self) -> bytes | None:
+        """Embedded in the file."""
+
+    @property
+    def notes(self) -> list[Note]:
+        """What is to be said of it."""
+
+    def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
+        """Change a rendered canvas in place."""
 
 
 class PrintRun:
@@ -39,6 +62,8 @@ class PrintRun:
         A binary file must be empty and allow reading and seeking.
     date : str
         Of today, for the text among the marks.
+    colours : FileColours or None
+        None keeps the picture's colours and its profile.
 
     Attributes
     ----------
@@ -54,9 +79,11 @@ class PrintRun:
         kind: FileKind,
         out: Path | BinaryIO,
         date: str,
+        colours: FileColours | None = None,
     ) -> None:
-        self._source, self._job, self._kind, self._out = source, job, kind, out
-        self._date = date
+        self._source = source if colours is None else colours.source
+        self._job, self._kind, self._out = job, kind, out
+        self._date, self._colours = date, colours
         self._report: FileReport | None = None
         self.notes: list[Note] = []
 
@@ -91,7 +118,9 @@ class PrintRun:
         OutputError
             The file cannot be written, memory is short, or what was re-read is not what was meant.
         """
-        source, job, mode = self._source, self._job, self._source.image.mode
+        source, job, colours = self._source, self._job, self._colours
+        mode = source.image.mode if colours is None else colours.mode
+        profile = source.profile if colours is None else colours.profile
         check_print(job)
         _check_place(self._out)
         grid = pixel_grid(job, ppi=job.print.ppi)
@@ -102,7 +131,7 @@ class PrintRun:
             width_px=grid.width_px,
             height_px=grid.height_px,
             ppi=job.print.ppi,
-            profile=source.profile,
+            profile=profile,
         )
         try:
             rendering = render_canvas(
@@ -111,15 +140,19 @@ class PrintRun:
                 grid,
                 channels=canvas_channels(self._kind, mode),
             )
-            canvas = yield from _scaled(rendering, 0.0, _RENDERED)
-            self.notes = tone_notes(source) + untagged_notes(source)
+            canvas = yield from _scaled(rendering, 0.0, _RENDERED if colours is None else _COLOURED)
+            self.notes = tone_notes(source)
+            self.notes += untagged_notes(source) if profile is None else []
+            if colours is not None:
+                self.notes += colours.notes
+                for share in colours.apply(canvas, grid):
+                    done = _COLOURED + (_RENDERED - _COLOURED) * share
+                    yield Progress(done=done, label="Converting the colours")
             self.notes += resolution_notes(meant.ppi, meant.kept_ppi, kind=self._kind)
             if job.print.marks:
                 self.notes += draw_marks(canvas, grid, job, date=self._date, is_cmyk=mode == "CMYK")
             with _opened(self._out) as (file, name):
-                shares = encode_file(
-                    canvas, file, kind=self._kind, mode=mode, ppi=meant.ppi, profile=source.profile
-                )
+                shares = encode_file(canvas, file, kind=self._kind, mode=mode, ppi=meant.ppi, profile=profile)
                 label = f"Writing the {self._kind.value.upper()} file"
                 yield Progress(done=_RENDERED, label=label)
                 for share in shares:
@@ -142,7 +175,7 @@ def check_print(job: Job) -> None:
     Raises
     ------
     FieldError
-        16 bits, or conversion to the canvas profile.
+        16 bits.
 
     Examples
     --------
@@ -154,14 +187,6 @@ def check_print(job: Job) -> None:
             expected="8",
             got=str(job.print.bits),
             remedy="write 8 bits; 16 are not written yet",
-        )
-    if job.print.convert is not Convert.KEEP:
-        raise FieldError(
-            field="print.convert",
-            expected="keep",
-            got=job.print.convert.value,
-            remedy="keep the picture's profile and let the printing program convert; "
-            "converting is not written yet",
         )
 
 

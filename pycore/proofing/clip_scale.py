@@ -14,7 +14,7 @@ from pycore.colour.transform import make_transform
 from pycore.contract.job import Intent
 
 #: Full scale; what is lost by more has the last colour.
-SCALE_FULL_DE: Final = 20.0
+SCALE_FULL_DE: Final = 15.0
 
 #: Steps of the scale.
 SCALE_STEPS: Final = 64

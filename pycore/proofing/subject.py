@@ -50,8 +50,8 @@ def picture_space(source: SourcePicture) -> Endpoint:
     return Standard.SRGB
 
 
-def make_subject(canvas: U8, source: SourcePicture, grid: PixelGrid) -> Subject:
-    """Make a rendered canvas ready for proofing.
+def rgb_pixels(canvas: U8, source: SourcePicture) -> U8:
+    """A rendered canvas in the space that its picture is proofed in.
 
     Parameters
     ----------
@@ -59,12 +59,10 @@ def make_subject(canvas: U8, source: SourcePicture, grid: PixelGrid) -> Subject:
         As `render_canvas` gives it, in the picture's own values.
     source : SourcePicture
         The picture.
-    grid : PixelGrid
-        Its lines.
 
     Returns
     -------
-    Subject
+    (rows, columns, 3) uint8
 
     Raises
     ------
@@ -72,12 +70,26 @@ def make_subject(canvas: U8, source: SourcePicture, grid: PixelGrid) -> Subject:
         The picture's profile cannot be used.
     """
     rgb = canvas if source.image.mode == "RGB" else np.asarray(to_screen(canvas, source))
-    pixels = np.ascontiguousarray(rgb[..., :3])
-    return Subject(
-        pixels=pixels,
-        space=picture_space(source),
-        colours=picture_colours(pixels, seen_regions(grid)),
-    )
+    return np.ascontiguousarray(rgb[..., :3])
+
+
+def make_subject(pixels: U8, space: Endpoint, grid: PixelGrid) -> Subject:
+    """Make a canvas ready for proofing.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, 3) uint8
+        The flat canvas.
+    space : Profile or Standard
+        Whose values they are.
+    grid : PixelGrid
+        Its lines.
+
+    Returns
+    -------
+    Subject
+    """
+    return Subject(pixels=pixels, space=space, colours=picture_colours(pixels, seen_regions(grid)))
 
 
 def seen_regions(grid: PixelGrid) -> list[Region]:

@@ -19,8 +19,13 @@ export type Severity = "stop" | "watch" | "hint";
 export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "back" | "sheet" | "picture";
 /** Formats of the print file. */
 export type FileKind = "tiff" | "png" | "jpeg";
+/** What of the canvas the screen shows besides its colours. */
+export type Viewing = "canvas" | "black" | "neither";
+/** The space in which the screen is drawn to. */
+export type Screen = "srgb" | "display-p3";
 /** What may be called. */
-export type Method = "hello" | "check" | "open" | "show" | "print";
+export type Method =
+  "hello" | "check" | "open" | "show" | "print" | "profile" | "look" | "clip" | "intents" | "solid";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -30,6 +35,11 @@ export interface Contract {
   open: [OpenParams, OpenReply];
   show: [ShowParams, ShowReply];
   print: [PrintParams, PrintReply];
+  profile: [ProfileParams, ProfileReply];
+  look: [LookParams, LookReply];
+  clip: [ClipParams, ClipReply];
+  intents: [IntentsParams, IntentsReply];
+  solid: [SolidParams, SolidReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -130,6 +140,8 @@ export interface Colour {
   black_point_compensation: boolean;
   /** CIEDE2000. */
   clip_threshold_de: number;
+  /** How much of what lies outside the canvas's gamut is brought in before printing: 0 nothing, 1 all. */
+  bring_in: number;
 }
 /** The print file. */
 export interface Print {
@@ -200,8 +212,12 @@ export interface Buffer {
   place: number;
   shape: number[];
   dtype: "uint8" | "uint16" | "uint32" | "float32";
-  /** For colours their state, for numbers their unit. */
-  state: "srgb_encoded" | "mm" | "fraction" | "index" | "file";
+  /**
+   * For colours their state (`picture_encoded`: of the picture's own RGB space), for numbers their unit;
+   * `half_floats` are the bits of 16-bit floats.
+   */
+  state:
+    "srgb_encoded" | "picture_encoded" | "half_floats" | "lab_d50" | "mm" | "fraction" | "index" | "file";
 }
 /** The job to be shown. */
 export interface ShowParams {
@@ -268,9 +284,9 @@ export interface PictureUse {
   cut_away_share: number;
   carried_share: number;
 }
-/** The flat canvas as pixels for the screen, turn-overs and all, row 0 at the top. */
+/** The flat canvas as pixels, turn-overs and all, row 0 at the top. */
 export interface Texture {
-  /** (height, width, 4), uint8, srgb_encoded, alpha 255. */
+  /** (height, width, 4), uint8, alpha 255; srgb_encoded, or picture_encoded in another RGB space. */
   pixels: Buffer;
   face: Box;
   inked: Box;
@@ -342,6 +358,133 @@ export interface FileReport {
   bytes: number;
   format: string;
   bits: number;
+}
+/**
+ * A canvas profile's file name; its bytes travel as the call's buffer.
+ *
+ * Without a buffer and with the name illustrative-matte, the invented canvas that stands in.
+ */
+export interface ProfileParams {
+  file: string;
+}
+/** What the profile is. */
+export interface ProfileReply {
+  /** For `colour.profile`. */
+  file: string;
+  description: string;
+  /** An invented canvas, not a measured one: said wherever it is used. */
+  illustration: boolean;
+  device: string;
+  version: string;
+  white_lab: [number, number, number];
+  black_lab: [number, number, number];
+  /** Cubic Lab units. */
+  gamut_volume: number;
+  notes: Note[];
+}
+/** Tables for the screen, for a job's intent and bring-in. */
+export interface LookParams {
+  job: Job;
+  viewing: Viewing;
+  screen: Screen;
+}
+/** What turns the texture's values into what the screen shows; switching between views needs no call. */
+export interface LookReply {
+  nodes: number;
+  /** (nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips. */
+  printed: Buffer;
+  /** The picture as filed on the screen; absent where the texture's values are the screen's already. */
+  filed?: Buffer;
+  /** CIEDE2000 that 1 in the fourth channel stands for. */
+  clip_full_de: number;
+  /** (steps, 3) uint8, srgb_encoded: the clip map's colours, from nothing lost to scale_full_de. */
+  scale: Buffer;
+  scale_full_de: number;
+}
+/** What clips on a job's face and sides. */
+export interface ClipParams {
+  job: Job;
+}
+/** Where the picture leaves the canvas's gamut. */
+export interface ClipReply {
+  threshold_de: number;
+  /** Face, top, right, bottom, left. */
+  parts: ClipPart[];
+  /** At most eight, the largest first. */
+  groups: ClipGroup[];
+  /** (rows, columns) uint8 over the flat canvas: the group of each pixel, 0 where nothing clips. */
+  labels: Buffer;
+}
+/** The face or one side; shares of its own pixels, 0 to 1. */
+export interface ClipPart {
+  name: string;
+  share: number;
+  chroma: number;
+  shadow: number;
+  highlight: number;
+  mean_de: number;
+  worst_de: number;
+  /** Without bringing anything in. */
+  share_before: number;
+}
+/** Clipped colours of about one hue. */
+export interface ClipGroup {
+  /** The label of its pixels. */
+  number: number;
+  name: string;
+  share: number;
+  /** #rrggbb, sRGB. */
+  filed: string;
+  printed: string;
+  mean_de: number;
+  worst_de: number;
+  /** x, y, width, height in fractions of the flat canvas from its top-left corner. */
+  place: [number, number, number, number];
+}
+/** The intents compared on a job's face and sides. */
+export interface IntentsParams {
+  job: Job;
+}
+/** Every intent's figures and a recommendation, which the user may overrule. */
+export interface IntentsReply {
+  rows: IntentRow[];
+  /** A place in rows. */
+  recommended: number;
+  reason: string;
+}
+/** One intent; shares 0 to 1, differences CIEDE2000. */
+export interface IntentRow {
+  intent: Intent;
+  black_point_compensation: boolean;
+  label: string;
+  clipped_share: number;
+  mean_de: number;
+  p95_de: number;
+  shadow_loss: number;
+  highlight_loss: number;
+  hue_shift_deg: number;
+  chroma_change: number;
+}
+/** The canvas's gamut and a job's colours in it. */
+export interface SolidParams {
+  job: Job;
+}
+/** CIELAB for D50, relative to the canvas's white. */
+export interface SolidReply {
+  /** (vertices, 3) float32. */
+  lab: Buffer;
+  /** (vertices, 3) uint8, srgb_encoded. */
+  colours: Buffer;
+  triangles: Buffer;
+  /** (points, 3) float32: what the canvas is asked for. */
+  point_lab: Buffer;
+  point_printed_lab: Buffer;
+  point_colours: Buffer;
+  /** (points,) float32, of the picture. */
+  point_share: Buffer;
+  /** (points,) float32: CIEDE2000 by which it clips, 0 inside. */
+  point_difference: Buffer;
+  volume: number;
 }
 /** How far a long call is. */
 export interface Progress {

@@ -1,0 +1,188 @@
+"""The open canvas profile and what is worked out with it, kept as long as it stays true."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pycore.colour.clip_report import ClipReport, clip_report
+from pycore.colour.device_link import DeviceLink, make_link
+from pycore.colour.endpoints import Standard
+from pycore.colour.illustrative import ILLUSTRATIVE_NAME
+from pycore.colour.intent_advice import IntentAdvice, intent_advice
+from pycore.colour.intent_comparison import IntentFigures, compare_intents
+from pycore.colour.picture_colours import label_pixels
+from pycore.colour.viewing import Viewing
+from pycore.contract.job import Colour
+from pycore.errors import FieldError
+from pycore.layout.grid import PixelGrid
+from pycore.proofing.adjust import brought_in, fitted, mover
+from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas
+from pycore.proofing.subject import Subject
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class Clipped:
+    """What clips, after bringing in; what clipped before; and the group of every pixel.
+
+    Attributes
+    ----------
+    report, before : ClipReport
+        The same object where nothing is brought in.
+    labels : (rows, columns) uint8
+    """
+
+    report: ClipReport
+    before: ClipReport
+    labels: NDArray[np.uint8]
+
+
+class Desk:
+    """The canvas profiles that were opened, by name, and the invented one."""
+
+    def __init__(self) -> None:
+        self._profiles: dict[str, CanvasProfile] = {}
+
+    def keep(self, profile: CanvasProfile) -> None:
+        """Keep a profile that was opened; one of the same name makes way for it."""
+        self._profiles[profile.name] = profile
+
+    def profile(self, name: str) -> CanvasProfile:
+        """The profile that a job names.
+
+        Parameters
+        ----------
+        name : str
+            `colour.profile`.
+
+        Returns
+        -------
+        CanvasProfile
+
+        Raises
+        ------
+        FieldError
+            No profile of that name was opened.
+        """
+        if name == ILLUSTRATIVE_NAME and name not in self._profiles:
+            self.keep(illustrative_canvas())
+        found = self._profiles.get(name)
+        if found is None:
+            raise FieldError(
+                field="colour.profile",
+                expected="a canvas profile that is open",
+                got=repr(name),
+                remedy="open that profile again, or take the illustrative one",
+            )
+        return found
+
+    def link(self, subject: Subject, colour: Colour, *, viewing: Viewing, screen: Standard) -> DeviceLink:
+        """The table from the subject's values to the proof on the screen, with what is brought in.
+
+        Parameters
+        ----------
+        subject : Subject
+            As filed.
+        colour : Colour
+            Of the job.
+        viewing : Viewing
+        screen : Standard
+            SRGB or DISPLAY_P3.
+
+        Returns
+        -------
+        DeviceLink
+
+        Raises
+        ------
+        FieldError, ProfileError
+            The profile is not open, or lacks what is needed.
+        """
+        canvas = self.profile(colour.profile).canvas
+        first = None
+        if colour.bring_in > 0:
+            first = mover(fitted(subject, canvas, colour), subject, canvas, colour)
+        return make_link(
+            subject.space,
+            canvas,
+            screen,
+            intent=colour.intent,
+            black_point_compensation=colour.black_point_compensation,
+            viewing=viewing,
+            first=first,
+        )
+
+    def brought(self, subject: Subject, colour: Colour, grid: PixelGrid) -> Subject:
+        """The subject after bringing in; itself where nothing is."""
+        return brought_in(subject, self.profile(colour.profile).canvas, colour, grid)
+
+    def clipped(self, subject: Subject, colour: Colour, grid: PixelGrid) -> Clipped:
+        """What clips on the face and on each side.
+
+        Parameters
+        ----------
+        subject : Subject
+            As filed.
+        colour : Colour
+            Of the job.
+        grid : PixelGrid
+            Of the subject's pixels.
+
+        Returns
+        -------
+        Clipped
+
+        Raises
+        ------
+        FieldError, ProfileError
+            The profile is not open, or lacks what is needed.
+        """
+        canvas = self.profile(colour.profile).canvas
+
+        def report(one: Subject) -> ClipReport:
+            return clip_report(
+                one.pixels,
+                one.colours,
+                one.space,
+                canvas,
+                intent=colour.intent,
+                black_point_compensation=colour.black_point_compensation,
+                threshold_de=colour.clip_threshold_de,
+            )
+
+        before = after = report(subject)
+        if colour.bring_in > 0:
+            subject = self.brought(subject, colour, grid)
+            after = report(subject)
+        labels = label_pixels(subject.pixels, subject.colours, after.labels)
+        # Only ink clips: bare canvas round the picture may share a colour with it.
+        inked = np.zeros_like(labels)
+        inside = (slice(grid.rows[1], grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
+        inked[inside] = labels[inside]
+        return Clipped(report=after, before=before, labels=inked)
+
+    def intents(self, subject: Subject, colour: Colour) -> tuple[tuple[IntentFigures, ...], IntentAdvice]:
+        """Every intent's figures on the subject as filed, and a recommendation.
+
+        Parameters
+        ----------
+        subject : Subject
+        colour : Colour
+            Of the job.
+
+        Returns
+        -------
+        figures, advice
+
+        Raises
+        ------
+        FieldError, ProfileError
+            The profile is not open, or lacks what is needed.
+        """
+        canvas = self.profile(colour.profile).canvas
+        figures = compare_intents(
+            subject.colours, subject.space, canvas, threshold_de=colour.clip_threshold_de
+        )
+        return figures, intent_advice(figures)

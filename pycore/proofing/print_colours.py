@@ -1,0 +1,197 @@
+"""What is done to the colours of a print file: kept, brought in, or turned into the canvas's own."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+from PIL import Image, ImageFilter
+
+from pycore.bridge.messages import Progress
+from pycore.colour.convert import Converter
+from pycore.colour.tone_curves import decode_table
+from pycore.contract.job import Convert, Job
+from pycore.contract.notes import Note, Place, Severity
+from pycore.errors import FieldError
+from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
+from pycore.picture.source import SourcePicture
+from pycore.printing.preview import PreviewSource
+from pycore.printing.screen import to_screen
+from pycore.printing.tones import U8
+from pycore.proofing.adjust import fitted, table
+from pycore.proofing.canvas_profile import CanvasProfile
+from pycore.proofing.desk import Desk
+from pycore.proofing.subject import make_subject, picture_space
+
+#: Rows that are converted at a time.
+_ROWS = 256
+
+#: Pixels of the flat canvas that bringing in is fitted to: the page's own, so that both do the same.
+_FIT_PX = 2_000_000
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class PrintColours:
+    """What a print file's colours become.
+
+    Attributes
+    ----------
+    source : SourcePicture
+        What is rendered: the picture, as RGB where it is to be converted.
+    mode : str
+        Of the file: L, RGB or CMYK.
+    profile : bytes or None
+        Embedded in the file.
+    notes : list of Note
+    """
+
+    source: SourcePicture
+    mode: str
+    profile: bytes | None
+    notes: list[Note]
+    _bring: ImageFilter.Color3DLUT | None
+    _converter: Converter | None
+
+    def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
+        """Change the inked area of a canvas in place, strip by strip; bare canvas stays bare.
+
+        Parameters
+        ----------
+        canvas : (rows, columns, 3 or 4) uint8
+            RGB in the first three channels.
+        grid : PixelGrid
+            Its lines.
+
+        Yields
+        ------
+        float
+            The share that is done.
+        """
+        if self._bring is None and self._converter is None:
+            return
+        left, right = grid.columns[1], grid.columns[4]
+        top, bottom = grid.rows[1], grid.rows[4]
+        for first in range(top, bottom, _ROWS):
+            last = min(first + _ROWS, bottom)
+            strip = np.ascontiguousarray(canvas[first:last, left:right, :3])
+            if self._bring is not None:
+                strip = np.asarray(Image.fromarray(strip).filter(self._bring))
+            if self._converter is not None:
+                strip = self._converter.bytes(np.ascontiguousarray(strip))
+            canvas[first:last, left:right, : strip.shape[2]] = strip
+            yield (last - top) / (bottom - top)
+        if self.mode == "CMYK":
+            for bare in (
+                canvas[:top],
+                canvas[bottom:],
+                canvas[top:bottom, :left],
+                canvas[top:bottom, right:],
+            ):
+                bare[...] = 0
+
+
+def print_colours(
+    job: Job, desk: Desk, preview: PreviewSource
+) -> Generator[Progress, None, PrintColours | None]:
+    """Find out what a job does to the colours of its print file.
+
+    Parameters
+    ----------
+    job : Job
+    desk : Desk
+        Holds the canvas profiles.
+    preview : PreviewSource
+        The open picture.
+
+    Yields
+    ------
+    Progress
+
+    Returns
+    -------
+    PrintColours or None
+        None where the picture's colours are kept as they are.
+
+    Raises
+    ------
+    FieldError
+        The profile is not open, or a grey or CMYK picture is to be brought in without being converted.
+    ProfileError
+        A profile lacks what is needed.
+    """
+    source, colour = preview.source, job.colour
+    converts = job.print.convert is Convert.CONVERT
+    if not converts and colour.bring_in == 0:
+        return None
+    if not converts and source.image.mode != "RGB":
+        raise FieldError(
+            field="colour.bring_in",
+            expected="0, or an RGB picture, or print.convert = convert",
+            got=f"{colour.bring_in:g} with a picture of mode {source.image.mode}",
+            remedy="convert to the canvas profile, or start from an RGB picture",
+        )
+    yield Progress(done=0, label="Preparing the colours")
+    profile = desk.profile(colour.profile)
+    bring = None
+    if colour.bring_in > 0:
+        grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=_FIT_PX))
+        canvas = yield from preview.canvas(job, grid)
+        pixels = np.ascontiguousarray(canvas[..., :3])
+        subject = make_subject(pixels, picture_space(source), grid)
+        bring = table(fitted(subject, profile.canvas, colour), subject, profile.canvas, colour)
+    if not converts:
+        return PrintColours(
+            source=source, mode="RGB", profile=source.profile, notes=[], _bring=bring, _converter=None
+        )
+    rgb = _as_rgb(source)
+    converter = Converter(
+        picture_space(source),
+        profile.canvas.profile,
+        intent=colour.intent,
+        black_point_compensation=colour.black_point_compensation,
+    )
+    return PrintColours(
+        source=rgb,
+        mode="RGB" if converter.channels == 3 else "CMYK",
+        profile=profile.data,
+        notes=_converted_notes(profile),
+        _bring=bring,
+        _converter=converter,
+    )
+
+
+def _as_rgb(source: SourcePicture) -> SourcePicture:
+    """The picture itself, or as sRGB where it is grey or CMYK."""
+    if source.image.mode == "RGB":
+        return source
+    pixels = np.asarray(source.image)
+    pixels = pixels if pixels.ndim == 3 else pixels[..., np.newaxis]
+    return replace(source, image=to_screen(pixels, source), profile=None, linear=decode_table(None))
+
+
+def _converted_notes(profile: CanvasProfile) -> list[Note]:
+    notes = [
+        Note(
+            code="file-converted",
+            severity=Severity.WATCH,
+            place=Place.PICTURE,
+            message=f"The file's colours are converted for “{profile.description}” "
+            "and hold that printer's own values.",
+            remedy="Switch colour conversion off in the printing program: it must not convert them again.",
+            field="print.convert",
+        )
+    ]
+    if profile.illustration:
+        notes.append(
+            Note(
+                code="file-for-no-canvas",
+                severity=Severity.STOP,
+                place=Place.PICTURE,
+                message="It is converted for the illustrative canvas, which is invented: "
+                "no printer has these values.",
+                remedy="Open the profile of your canvas on your printer, or keep the picture's colours.",
+                field="colour.profile",
+            )
+        )
+    return notes

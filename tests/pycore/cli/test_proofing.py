@@ -1,0 +1,151 @@
+"""`tuckfold profile`, `clip`, `intents`, `proof` and `transform` end to end."""
+
+from __future__ import annotations
+
+import io
+import json
+from pathlib import Path
+
+import numpy as np
+import pytest
+from PIL import Image
+
+import pycore.colour
+from pycore.cli.main import main
+
+MATTE = str(Path(pycore.colour.__file__).parent / "data" / "illustrative-matte.icc")
+JOB = ["--set", "face.width_mm=160", "--set", "face.height_mm=120", "--set", "bars.depth_mm=20"]
+
+
+@pytest.fixture
+def picture(tmp_path: Path) -> str:
+    """Half grey, half red."""
+    pixels = np.full((120, 160, 3), 128, np.uint8)
+    pixels[:, 80:] = (255, 0, 0)
+    path = tmp_path / "halves.png"
+    Image.fromarray(pixels).save(path)
+    return str(path)
+
+
+def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, object]:
+    assert main([*arguments, "--json"]) == 0
+    found: dict[str, object] = json.loads(capsys.readouterr().out)
+    return found
+
+
+def test_profile(capsys: pytest.CaptureFixture[str]) -> None:
+    found = run(capsys, "profile", MATTE)
+    assert found["device"] == "RGB"
+    assert found["description"] == "Illustrative matte canvas (invented, not measured)"
+    assert found["gamut_volume"] == pytest.approx(312_000, rel=0.02)  # Regression: the shipped profile's.
+
+
+def test_clip(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
+    found = run(capsys, "clip", picture, "--profile", MATTE, *JOB)
+    parts = {part["name"]: part for part in found["regions"]}  # type: ignore[index,attr-defined]
+    # Derived: half of the face and all of the right side are red.
+    assert parts["face"]["share"] == pytest.approx(0.5, abs=0.01)
+    assert parts["right"]["share"] == pytest.approx(1, abs=0.01)
+    assert parts["left"]["share"] == 0
+    assert found["groups"][0]["name"] == "red"  # type: ignore[index]
+
+
+def test_clip_takes_the_invented_canvas_and_says_so(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["clip", picture, *JOB]) == 0
+    assert "an invented matte canvas, not a measured one" in capsys.readouterr().out
+
+
+def test_intents(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
+    found = run(capsys, "intents", picture, "--profile", MATTE, *JOB)
+    assert len(found["intents"]) == 7  # type: ignore[arg-type]
+    assert found["recommended"]["reason"]  # type: ignore[index]
+
+
+@pytest.mark.parametrize("view", ["printed", "clip-map"])
+def test_proof(view: str, picture: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "proof.png"
+    found = run(capsys, "proof", picture, "--profile", MATTE, "--out", str(out), "--view", view, *JOB)
+    with Image.open(io.BytesIO(out.read_bytes())) as image:
+        assert image.size == (found["width_px"], found["height_px"])
+        middle = image.height // 2
+        red = np.array(image.getpixel((image.width * 3 // 4, middle)), int)
+        grey = np.array(image.getpixel((image.width * 3 // 8, middle)), int)
+    assert np.ptp(grey) <= 12
+    assert red[0] - red[1] > 30
+    # On a proof, the printed red is duller than the red that was filed.
+    assert red[1] > 20
+
+
+def test_transform_white_is_the_connection_space_s(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("1 1 1\n\n0, 0, 0\n"))
+    assert main(["transform", "--from", "srgb", "--to", "lab", "--intent", "relative"]) == 0
+    white, black = (
+        [float(one) for one in line.split()] for line in capsys.readouterr().out.strip().splitlines()
+    )
+    # Published: ICC.1:2022, the media white is L* 100 in the connection space.
+    assert white == pytest.approx([100, 0, 0], abs=5e-3)
+    assert black == pytest.approx([0, 0, 0], abs=5e-9)
+
+
+def test_transform_there_and_back(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("60 10 -5\n"))
+    there = run(capsys, "transform", "--from", "lab", "--to", MATTE, "--intent", "relative")
+    values = there["values"][0]  # type: ignore[index]
+    monkeypatch.setattr("sys.stdin", io.StringIO(" ".join(map(str, values))))
+    back = run(capsys, "transform", "--from", MATTE, "--to", "lab", "--intent", "relative")
+    # In gamut, so the round trip is near: the tables agree to well under one unit.
+    assert back["values"][0] == pytest.approx([60, 10, -5], abs=0.7)  # type: ignore[index]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "typed", "said"),
+    [
+        (
+            ["transform", "--from", "srgb", "--to", "lab", "--intent", "relative"],
+            "1 1\n",
+            "line 1: expected 3 numbers",
+        ),
+        (
+            ["transform", "--from", "srgb", "--to", "lab", "--intent", "relative"],
+            "1 nan 1\n",
+            "line 1: expected",
+        ),
+        (
+            ["transform", "--from", "none.icc", "--to", "lab", "--intent", "relative"],
+            "",
+            "--from: expected a file",
+        ),
+        (["transform", "--from", "srgb", "--to", "lab", "--intent", "vivid"], "", "invalid choice"),
+        (["profile", __file__], "", "expected"),
+        (["proof", "x.jpg", "--out", "x.tif"], "", "--out: expected"),
+    ],
+)
+def test_what_is_wrong_is_one_line(
+    arguments: list[str],
+    typed: str,
+    said: str,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO(typed))
+    try:
+        status = main(arguments)
+    except SystemExit as left:
+        status = int(str(left.code))
+    caught = capsys.readouterr()
+    assert status == 2
+    assert said in caught.err
+    assert caught.err.count("\n") == 1
+
+
+def test_print_converts(picture: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    out = tmp_path / "out.tif"
+    arguments = ["print", picture, "--out", str(out), "--profile", MATTE, *JOB]
+    found = run(capsys, *arguments, "--set", "print.convert=convert", "--set", "print.ppi=72")
+    assert found["profile_name"] == "Illustrative matte canvas (invented, not measured)"
+    with Image.open(io.BytesIO(out.read_bytes())) as image:
+        assert image.info["icc_profile"] == Path(MATTE).read_bytes()
