@@ -1,0 +1,81 @@
+"""Bake the pictures that the page shows before Python is there: the demo on the wall, as the stage draws it.
+
+Run it after a change of the stage or of the demo, with the built site served somewhere:
+
+    python3 web/serve.py --port 8137
+    python3 demo_data/bake_preview.py http://127.0.0.1:8137/
+
+It needs Playwright and Chromium, and writes `preview_<theme>_<size>.webp` beside itself.
+"""
+
+from __future__ import annotations
+
+import io
+import shutil
+import sys
+from pathlib import Path
+from typing import Literal
+
+from PIL import Image
+from playwright.sync_api import Browser, sync_playwright
+
+HERE = Path(__file__).parent
+#: Width and height of the window, and how many pixels each of its own has.
+SIZES = {"desk": (1440, 900, 1.25), "phone": (390, 844, 2.0)}
+QUALITY = 74
+
+
+def bake(browser: Browser, address: str, theme: Literal["light", "dark"], size: str) -> bytes:
+    """The wall of the demo as WebP.
+
+    Parameters
+    ----------
+    browser : Browser
+        A started browser.
+    address : str
+        Where the built site is served.
+    theme : str
+        light or dark.
+    size : str
+        A key of `SIZES`.
+
+    Returns
+    -------
+    bytes
+    """
+    width, height, ratio = SIZES[size]
+    context = browser.new_context(
+        viewport={"width": width, "height": height},
+        device_scale_factor=ratio,
+        color_scheme=theme,
+        reduced_motion="reduce",
+    )
+    page = context.new_page()
+    page.goto(address)
+    page.wait_for_selector("html[data-state=shown]", timeout=120_000)
+    wall = page.locator(".wall-host")
+    page.wait_for_timeout(1500)  # A renderer without a graphics card takes a while for the soft shadow.
+    picture = Image.open(io.BytesIO(wall.screenshot()))
+    context.close()
+    written = io.BytesIO()
+    picture.convert("RGB").save(written, "WEBP", quality=QUALITY, method=6)
+    return written.getvalue()
+
+
+def main(address: str) -> None:
+    """Bake every theme and size."""
+    with sync_playwright() as playwright:
+        flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
+        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=flags)
+        for theme in ("light", "dark"):
+            for size in SIZES:
+                target = HERE / f"preview_{theme}_{size}.webp"
+                target.write_bytes(bake(browser, address, theme, size))
+                print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
+        browser.close()
+
+
+if __name__ == "__main__":
+    if len(sys.argv) != 2:
+        sys.exit("bake_preview.py: give the address of the served site, for example http://127.0.0.1:8137/")
+    main(sys.argv[1])

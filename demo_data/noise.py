@@ -1,0 +1,54 @@
+"""Smooth random numbers for the demo painting."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+Values = NDArray[np.float32]
+
+
+def smooth_step(low: float, high: float, value: Values) -> Values:
+    """0 below `low`, 1 above `high`, a smooth S between; falls where `low` is above `high`."""
+    t = np.clip((value - low) / (high - low), 0, 1)
+    return (t * t * (3 - 2 * t)).astype(np.float32)
+
+
+def lattice(x: Values, y: Values, table: Values) -> Values:
+    """Value noise: a table of random numbers, blended smoothly between its points and repeated beyond it."""
+    size = table.shape[0]
+    column, row = np.floor(x).astype(np.int64), np.floor(y).astype(np.int64)
+    u, v = smooth_step(0, 1, x - column), smooth_step(0, 1, y - row)
+    a, b = column % size, (column + 1) % size
+    c, d = row % size, (row + 1) % size
+    top = table[c, a] * (1 - u) + table[c, b] * u
+    low = table[d, a] * (1 - u) + table[d, b] * u
+    return (top * (1 - v) + low * v).astype(np.float32)
+
+
+def fractal(x: Values, y: Values, *, octaves: int, rng: np.random.Generator) -> Values:
+    """Several octaves of value noise, each half as strong and twice as fine.
+
+    Parameters
+    ----------
+    x, y : ndarray
+        Where, in cells of the coarsest octave; same shape.
+    octaves : int
+        How many.
+    rng : numpy.random.Generator
+        Where the numbers come from.
+
+    Returns
+    -------
+    ndarray
+        Same shape, float32, 0 to 1.
+    """
+    total = np.zeros(np.broadcast(x, y).shape, dtype=np.float32)
+    weight, scale, sum_of_weights = 1.0, 1.0, 0.0
+    for _ in range(octaves):
+        table = rng.random((64, 64), dtype=np.float32)
+        turn = rng.random(2) * 40
+        total += weight * lattice(x * scale + turn[0], y * scale + turn[1], table)
+        sum_of_weights += weight
+        weight, scale = weight * 0.5, scale * 2.03
+    return total / sum_of_weights

@@ -1,0 +1,119 @@
+"""The page as a user's hands find it: opening, typing, folding, writing; for the browser tests."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from typing import Literal
+
+from playwright.sync_api import Download, Locator, Page, expect
+
+#: Python starts in the page and makes the first canvas; a busy machine takes its time.
+START_MS = 120_000
+#: A change reaches the stage.
+CHANGE_MS = 20_000
+#: A print file of a few megapixels is written.
+WRITE_MS = 120_000
+
+
+class Bench:
+    """One open page.
+
+    Parameters
+    ----------
+    page : Page
+        A fresh page.
+    address : str
+        Where the built site is served.
+    """
+
+    def __init__(self, page: Page, address: str) -> None:
+        self.page = page
+        self.address = address
+
+    def start(self) -> Bench:
+        """Load the page and wait for the first canvas that Python made."""
+        self.page.goto(self.address)
+        self.wait_shown()
+        return self
+
+    def wait_shown(self) -> None:
+        self.page.wait_for_selector("html[data-state=shown]", timeout=START_MS)
+
+    def field(self, name: str) -> Locator:
+        """The entry of a job field, by its dotted name."""
+        return self.page.locator("#field-" + re.sub(r"[^a-z0-9]+", "-", name, flags=re.IGNORECASE))
+
+    def message(self, name: str) -> Locator:
+        """What stands beside a field when it is wrong."""
+        return self.page.locator(f'[data-field="{name}"] .message, .masthead .message').first
+
+    def type_in(self, name: str, text: str) -> None:
+        """Type into a field and leave it by Enter."""
+        self.field(name).fill(text)
+        self.field(name).press("Enter")
+
+    def set(self, name: str, text: str) -> None:
+        """Type into a field and wait until the job has it."""
+        self.type_in(name, text)
+        self.settled()
+        expect(self.message(name)).to_have_count(0)
+        expect(self.field(name)).to_have_value(text)
+
+    def choose(self, group: str, word: str) -> None:
+        """Choose a word of a group, by the group's label."""
+        self.page.get_by_role("group", name=group, exact=True).get_by_label(word, exact=True).click()
+        self.settled()
+
+    def settled(self) -> None:
+        """Wait until nothing that was asked for is on its way any more."""
+        self.page.wait_for_function("document.documentElement.dataset.waiting === '0'", timeout=CHANGE_MS)
+
+    def open_picture(self, *files: Path | dict[str, object]) -> None:
+        self.page.locator('input[data-open="picture"]').set_input_files(files[0])  # type: ignore[arg-type]
+
+    def open_job(self, file: Path | dict[str, object]) -> None:
+        self.page.locator('input[data-open="job"]').set_input_files(file)  # type: ignore[arg-type]
+
+    def opened(self, file: str) -> None:
+        """Wait until a picture is the one in hand."""
+        expect(self.page.locator(".facts strong")).to_have_text(file, timeout=START_MS)
+        self.settled()
+
+    def button(self, name: str) -> Locator:
+        return self.page.get_by_role("button", name=name, exact=True)
+
+    def scene(self, which: Literal["Wall", "Sheet"]) -> None:
+        self.page.locator("#scene").get_by_label(which, exact=True).click()
+
+    def save_job(self, folder: Path) -> Path:
+        with self.page.expect_download() as caught:
+            self.button("Save the job").click()
+        return saved(caught.value, folder)
+
+    def write_file(self, word: str, folder: Path) -> Path:
+        """Write the print file in a format and keep what the browser downloads."""
+        self.page.locator("#print-kind").get_by_label(word, exact=True).click()
+        with self.page.expect_download(timeout=WRITE_MS) as caught:
+            self.button("Write the print file").click()
+        return saved(caught.value, folder)
+
+    def wall_picture(self) -> bytes:
+        """What is drawn on the wall, once it has come to rest."""
+        wall = self.page.locator(".wall-host")
+        # Words that come and go over the wall are no part of it.
+        style = ".status { visibility: hidden }"
+        before = wall.screenshot(style=style)
+        for _ in range(40):
+            self.page.wait_for_timeout(250)
+            now = wall.screenshot(style=style)
+            if now == before:
+                return now
+            before = now
+        raise AssertionError("the wall did not come to rest within ten seconds")
+
+
+def saved(download: Download, folder: Path) -> Path:
+    target = folder / download.suggested_filename
+    download.save_as(target)
+    return target

@@ -1,0 +1,38 @@
+"""Finding and starting Chromium for the tests."""
+
+from __future__ import annotations
+
+import shutil
+from typing import Any, Final
+
+#: Names of the program, in the order in which they are looked for.
+NAMES: Final = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome")
+
+#: WebGL without a graphics card; nothing asked of any other machine.
+FLAGS: Final = (
+    "--no-sandbox",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+    "--disable-quic",
+    "--disable-background-networking",
+)
+
+
+def launch_options() -> dict[str, Any]:
+    """Options for Playwright's `launch`.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    FileNotFoundError
+        There is no Chromium; the message says what to install.
+    """
+    program = next((found for name in NAMES if (found := shutil.which(name))), None)
+    if program is None:
+        raise FileNotFoundError(
+            "no Chromium on this machine: install it (on Debian: apt-get install chromium)"
+        )
+    return {"executable_path": program, "args": list(FLAGS)}

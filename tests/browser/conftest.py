@@ -1,0 +1,112 @@
+"""The built site, a server for it, and pages that fail their tests on any complaint."""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from urllib.parse import urlsplit
+
+import pytest
+from bench import Bench
+from build.server import HOST, open_server
+from chromium import launch_options
+from playwright.sync_api import Browser, Page, sync_playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+DIST = ROOT / "web" / "dist"
+
+#: Addresses that no server is asked for.
+LOCAL_SCHEMES = ("blob", "data")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Everything here drives a browser."""
+    for item in items:
+        if item.path.is_relative_to(Path(__file__).parent):
+            item.add_marker(pytest.mark.browser)
+            item.add_marker(pytest.mark.native)
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The address of the built site, under a path of its own, as on any static host."""
+    if not (DIST / "index.html").is_file():
+        pytest.fail("the site is not built: run python3 web/serve.py --build-only first")
+    root = tmp_path_factory.mktemp("host")
+    place = root / "under" / "any"
+    place.mkdir(parents=True)
+    (place / "path").symlink_to(DIST, target_is_directory=True)
+    with open_server(root, port=0) as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://{HOST}:{server.server_port}/under/any/path/"
+        server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for all tests; each page has a context, and so a storage, of its own."""
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(**launch_options())
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="session")
+def china() -> Path:
+    """A real photograph, 640 x 427, which scikit-learn ships; its README.txt beside it names the licence."""
+    import sklearn
+
+    return Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
+
+
+@pytest.fixture
+def complaints() -> list[str]:
+    """What the page, its workers or the network complained of; a test that provokes one takes it out."""
+    return []
+
+
+@pytest.fixture
+def page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
+    """An empty page; its test fails on a console error, an uncaught one, or a request to another machine."""
+    with watched_page(browser, complaints) as page:
+        yield page
+
+
+@pytest.fixture
+def bench(page: Page, site: str) -> Bench:
+    """The page in a user's hands; not loaded yet."""
+    return Bench(page, site)
+
+
+@pytest.fixture(scope="module")
+def module_bench(browser: Browser, site: str) -> Iterator[Bench]:
+    """One page for all tests of a module."""
+    with watched_page(browser, []) as page:
+        yield Bench(page, site)
+
+
+@contextmanager
+def watched_page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
+    """A page in a fresh context, whose complaints are gathered and at the end must be none."""
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True)
+    page = context.new_page()
+
+    def hear(kind: str, text: str) -> None:
+        if kind == "error":
+            complaints.append(f"console: {text}")
+
+    page.on("console", lambda said: hear(said.type, said.text))
+    page.on("pageerror", lambda error: complaints.append(f"uncaught: {error}"))
+    context.on("request", lambda request: complaints.extend(_foreign(request.url)))
+    yield page
+    context.close()
+    assert complaints == []
+
+
+def _foreign(address: str) -> list[str]:
+    parts = urlsplit(address)
+    if parts.scheme in LOCAL_SCHEMES or parts.hostname == HOST:
+        return []
+    return [f"request to another machine: {address}"]

@@ -1,0 +1,83 @@
+"""Measures the core in Chromium and natively: worker times of a change, and a 107-megapixel print file.
+
+    python tests/browser/measure_core.py [--print-kind tiff]
+
+The same code (timed_core.py) runs in both interpreters. In Chromium it runs in the built site's own Pyodide.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import resource
+import shutil
+import sys
+import tempfile
+import threading
+from pathlib import Path
+
+import sklearn
+import timed_core
+from chromium import launch_options
+from playwright.sync_api import Page, sync_playwright
+
+ROOT = Path(__file__).resolve().parents[2]
+sys.path.insert(0, str(ROOT / "web"))
+
+from build.server import HOST, open_server  # noqa: E402 (web/ holds the build's modules)
+
+PAGE = """<!doctype html>
+<html lang="en">
+<meta charset="utf-8">
+<title>Timed</title>
+<script type="module">
+  import { loadPyodide } from "./py/pyodide.mjs";
+  const indexURL = new URL("py/", document.baseURI).href;
+  const python = await loadPyodide({ indexURL, packageBaseUrl: indexURL, packages: ["tuckfold"] });
+  python.FS.writeFile("timed_core.py", await (await fetch("timed_core.py")).text());
+  const timed = python.pyimport("timed_core");
+  const photograph = python.toPy(new Uint8Array(await (await fetch("china.jpg")).arrayBuffer())).tobytes();
+  window.run = (name, ...more) => timed[name](photograph, ...more);
+  window.memory = () => python._module.HEAP8.length;
+  document.documentElement.dataset.state = "ready";
+</script>
+"""
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description="Measure the core in Chromium and natively.")
+    parser.add_argument("--print-kind", choices=("tiff", "png", "jpeg"), default="tiff")
+    kind = parser.parse_args().print_kind
+    china = Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
+    data = china.read_bytes()
+    print("native, a change:", json.loads(timed_core.time_show(data)))
+    print("native, print:", json.loads(timed_core.time_print(data, kind)))
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
+    print(f"native, peak memory of this process: {peak / 1e6:.0f} MB")
+    with tempfile.TemporaryDirectory(prefix="tuckfold-core-") as folder:
+        site = Path(folder) / "site"
+        shutil.copytree(ROOT / "web" / "dist", site)
+        shutil.copy(china, site)
+        shutil.copy(Path(timed_core.__file__), site)
+        (site / "timed.html").write_text(PAGE, encoding="utf-8")
+        with open_server(site, port=0) as server, sync_playwright() as playwright:
+            threading.Thread(target=server.serve_forever, daemon=True).start()
+            browser = playwright.chromium.launch(**launch_options())
+            page = browser.new_page()
+            page.set_default_timeout(600_000)
+            page.goto(f"http://{HOST}:{server.server_port}/timed.html")
+            page.wait_for_function("document.documentElement.dataset.state === 'ready'")
+            print("Chromium, a change:", run(page, "time_show"))
+            print("Chromium, print:", run(page, "time_print", kind))
+            print(f"Chromium, WebAssembly memory: {page.evaluate('memory()') / 2**20:.0f} MiB")
+            browser.close()
+            server.shutdown()
+
+
+def run(page: Page, *call: str) -> dict[str, float]:
+    found: dict[str, float] = json.loads(page.evaluate("call => run(...call)", list(call)))
+    return found
+
+
+if __name__ == "__main__":
+    main()

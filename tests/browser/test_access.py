@@ -1,0 +1,136 @@
+"""The page for everybody: keys alone, WCAG 2.2 through axe, narrow and wide, and without WebGL."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+from bench import Bench, saved
+from playwright.sync_api import Browser, Page, expect
+
+pytestmark = pytest.mark.browser
+
+ROOT = Path(__file__).resolve().parents[2]
+AXE = ROOT / "web" / "node_modules" / "axe-core" / "axe.min.js"
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+
+def violations(page: Page) -> list[str]:
+    """What axe finds, one line for each node."""
+    page.add_script_tag(path=AXE)
+    found: dict[str, Any] = page.evaluate(
+        "tags => axe.run(document, { runOnly: tags, resultTypes: ['violations'] })", TAGS
+    )
+    return [
+        f"{one['id']}: {' '.join(node['target'])}: {node['failureSummary']}"
+        for one in found["violations"]
+        for node in one["nodes"]
+    ]
+
+
+def test_axe_finds_a_planted_fault(page: Page) -> None:
+    page.set_content('<html lang="en"><title>Fault</title><main><h1>Fault</h1><img src="a.png"></main>')
+    assert [line.split(":")[0] for line in violations(page)] == ["image-alt"]
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_axe_finds_nothing(browser: Browser, site: str, theme: Any, width: int, height: int) -> None:
+    with browser.new_context(
+        viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
+    ) as context:
+        bench = Bench(context.new_page(), site)
+        bench.page.goto(site)
+        assert violations(bench.page) == [], "while Python loads"
+        bench.wait_shown()
+        bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+        bench.choose("Side fill", "Plain")
+        bench.type_in("bars.depth_mm", "4")
+        expect(bench.message("bars.depth_mm")).to_be_visible()
+        assert violations(bench.page) == [], "at work"
+        bench.scene("Sheet")
+        assert violations(bench.page) == [], "with the sheet"
+
+
+@pytest.mark.parametrize("width", [360, 390, 768, 1024, 1280, 1920])
+def test_nothing_sticks_out_sideways(browser: Browser, site: str, width: int) -> None:
+    with browser.new_context(viewport={"width": width, "height": 800}) as context:
+        bench = Bench(context.new_page(), site).start()
+        bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+        assert bench.page.evaluate("document.documentElement.scrollWidth") <= width
+        work = bench.page.locator("#work")
+        assert work.evaluate("one => one.scrollWidth <= one.clientWidth")
+
+
+def test_the_whole_job_by_keys_alone(bench: Bench, china: Path, tmp_path: Path) -> None:
+    bench.start()
+    page = bench.page
+
+    def tab_to(wanted: str) -> None:
+        """Press Tab until an element is reached, as anybody without a pointer must."""
+        for _ in range(200):
+            page.keyboard.press("Tab")
+            if page.evaluate("wanted => document.activeElement?.matches(wanted) ?? false", wanted):
+                assert page.evaluate("document.activeElement.matches(':focus-visible')")
+                return
+        raise AssertionError(f"Tab never reaches {wanted}")
+
+    tab_to("#fold")
+    page.keyboard.press("Home")
+    expect(page.locator("#fold")).to_have_attribute("aria-valuetext", "0 %, Flat")
+    page.keyboard.press("End")
+    with page.expect_file_chooser() as chooser:
+        tab_to("#field-picture-file")
+        page.keyboard.press("Enter")
+    chooser.value.set_files(china)
+    bench.opened("china.jpg")
+    tab_to("#field-picture-crop")
+    page.keyboard.press("+")
+    page.keyboard.press("Shift+ArrowRight")
+    bench.settled()
+    tab_to("#field-bars-depth-mm")
+    page.keyboard.press("Control+a")
+    page.keyboard.type("22")
+    page.keyboard.press("Enter")
+    bench.settled()
+    tab_to('input[name="field-wrap-finish"]')
+    page.keyboard.press("ArrowRight")
+    bench.settled()
+    with page.expect_download(timeout=120_000) as caught:
+        tab_to("#write-print")
+        page.keyboard.press("Enter")
+    assert saved(caught.value, tmp_path).stat().st_size > 100_000
+    job = json.loads(bench.save_job(tmp_path).read_text())
+    assert job["bars"]["depth_mm"] == 22
+    assert job["wrap"]["finish"] == "lapped"
+    assert job["picture"]["crop"]["width"] < 1
+
+
+def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path: Path) -> None:
+    bench.page.add_init_script(
+        """for (const kind of [HTMLCanvasElement, OffscreenCanvas]) {
+          const former = kind.prototype.getContext;
+          kind.prototype.getContext = function (name, ...rest) {
+            return name.startsWith("webgl") ? null : former.call(this, name, ...rest);
+          };
+        }"""
+    )
+    bench.start()
+    expect(bench.page.locator(".no-wall")).to_contain_text("cannot draw the wall")
+    expect(bench.page.locator(".flat-texture")).to_be_visible()
+    expect(bench.page.locator("#scene")).to_have_count(0)
+    bench.set("bars.depth_mm", "22")
+    assert bench.write_file("JPEG", tmp_path).stat().st_size > 10_000
+
+
+def test_the_page_paints_before_python_is_there(bench: Bench, complaints: list[str]) -> None:
+    bench.page.route("**/py/**", lambda route: route.abort())
+    bench.page.goto(bench.address)
+    expect(bench.page.locator(".preview-picture")).to_be_visible()
+    drawn = bench.page.locator(".preview-picture").evaluate("one => one.naturalWidth > 300")
+    assert drawn
+    # Without its runtime the page says that it cannot begin, and why.
+    expect(bench.page.locator(".loading .message")).to_contain_text("could not be started", timeout=30_000)
+    complaints.clear()

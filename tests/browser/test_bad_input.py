@@ -1,0 +1,117 @@
+"""What is wrong is said beside the field, and the job in hand stays as it was."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from bench import Bench
+from playwright.sync_api import Page, expect
+
+pytestmark = pytest.mark.browser
+
+
+@pytest.fixture(scope="module")
+def at_work(module_bench: Bench, china: Path) -> Bench:
+    """A page with a photograph open; refused input must leave it as it is, so one page serves all."""
+    module_bench.start()
+    module_bench.open_picture(china)
+    module_bench.opened("china.jpg")
+    return module_bench
+
+
+def job_text(bench: Bench, folder: Path) -> str:
+    return bench.save_job(folder).read_text(encoding="utf-8")
+
+
+def file(name: str, data: bytes) -> dict[str, object]:
+    return {"name": name, "mimeType": "image/jpeg", "buffer": data}
+
+
+def bad_pictures(china: Path) -> dict[str, dict[str, object]]:
+    whole = china.read_bytes()
+    return {
+        "zero bytes": file("empty.jpg", b""),
+        "text": file("letter.jpg", b"Dear printer, please find enclosed no picture at all.\n" * 40),
+        "cut short": file("cut.jpg", whole[: len(whole) // 3]),
+        "another kind within": file("pictures.jpg", b"PK\x03\x04" + bytes(4000)),
+    }
+
+
+@pytest.mark.parametrize("kind", ["zero bytes", "text", "cut short", "another kind within"])
+def test_files_that_are_no_pictures(at_work: Bench, china: Path, tmp_path: Path, kind: str) -> None:
+    before, wall = job_text(at_work, tmp_path), at_work.wall_picture()
+    bad = bad_pictures(china)[kind]
+    at_work.open_picture(bad)
+    message = at_work.message("picture.file")
+    expect(message).to_contain_text("xpected")
+    expect(message).to_contain_text("got")
+    at_work.settled()
+    expect(at_work.page.locator(".facts strong")).to_have_text("china.jpg")
+    assert job_text(at_work, tmp_path) == before
+    assert at_work.wall_picture() == wall
+
+
+@pytest.mark.parametrize(
+    ("field", "text", "said"),
+    [
+        ("face.width_mm", "1e9", "a length in mm"),
+        ("face.width_mm", "999999999", "50 to 5000 mm"),
+        ("face.width_mm", "NaN", "a length in mm"),
+        ("face.height_mm", "Infinity", "a length in mm"),
+        ("face.height_mm", "", "nothing"),
+        ("bars.depth_mm", "-5", "6 to 100 mm"),
+        ("bars.depth_mm", "thirty-eight", "a length in mm"),
+        ("wrap.turnover_mm", "3", "0 to the turn-over of 3 mm"),
+        ("print.ppi", "0", "36 to 1440"),
+        ("canvas.stretch_percent.0", "90", "-5 to 15"),
+    ],
+)
+def test_numbers_that_cannot_be(at_work: Bench, tmp_path: Path, field: str, text: str, said: str) -> None:
+    before = job_text(at_work, tmp_path)
+    at_work.type_in(field, text)
+    at_work.settled()
+    expect(at_work.message(field)).to_contain_text(said)
+    expect(at_work.field(field)).to_have_value(text)
+    expect(at_work.field(field)).to_have_attribute("aria-invalid", "true")
+    assert job_text(at_work, tmp_path) == before
+    at_work.field(field).press("Escape")
+    expect(at_work.message(field)).to_have_count(0)
+    assert at_work.field(field).input_value() != text
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "a JSON object"),
+        ("[1, 2]", "a JSON object"),
+        ('{"face": {"width_mm": 200, "wdith_mm": 3}}', "wdith_mm"),
+        ('{"bars": {"depth_mm": NaN}}', "depth"),
+        ('{"version": 7}', "1"),
+    ],
+)
+def test_job_files_that_are_none(at_work: Bench, tmp_path: Path, text: str, said: str) -> None:
+    before = job_text(at_work, tmp_path)
+    at_work.open_job({"name": "job.json", "mimeType": "application/json", "buffer": text.encode()})
+    expect(at_work.message("job")).to_contain_text(said)
+    at_work.settled()
+    assert job_text(at_work, tmp_path) == before
+
+
+def test_a_fill_the_picture_is_too_small_for(at_work: Bench, tmp_path: Path) -> None:
+    """A side deeper than the picture beside it: whatever becomes of it, the page says so and goes on."""
+    tiny = at_work.page.evaluate(
+        """async () => {
+          const canvas = new OffscreenCanvas(3, 2);
+          canvas.getContext("2d").fillRect(0, 0, 3, 2);
+          return [...new Uint8Array(await (await canvas.convertToBlob()).arrayBuffer())];
+        }"""
+    )
+    at_work.open_picture({"name": "tiny.png", "mimeType": "image/png", "buffer": bytes(tiny)})
+    page: Page = at_work.page
+    expect(page.locator('[data-field="picture.file"] .message, .note-watch, .note-stop').first).to_be_visible(
+        timeout=30_000
+    )
+    at_work.settled()
+    json.loads(job_text(at_work, tmp_path))

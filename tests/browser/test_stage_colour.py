@@ -1,0 +1,346 @@
+"""The colour views on the stage: what the screen shows is what the core's table says."""
+
+from __future__ import annotations
+
+import base64
+import io
+import subprocess
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from PIL import Image
+from playwright.sync_api import Browser, Page
+
+from pycore.colour.canvas import Canvas, make_canvas
+from pycore.colour.device_link import CLIP_FULL_DE, DeviceLink, make_link
+from pycore.colour.display import rgb_nodes
+from pycore.colour.endpoints import Standard
+from pycore.colour.illustrative import illustrative_profile
+from pycore.colour.profile import parse_profile
+from pycore.colour.proof import Viewing
+from pycore.colour.transform import make_transform
+from pycore.contract.job import Intent
+from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale, paint_clip_map
+
+pytestmark = pytest.mark.browser
+
+ROOT: Final = Path(__file__).resolve().parents[2]
+Bytes = NDArray[np.uint8]
+
+#: Patches down and across, and the pixels of each in the texture.
+ROWS, COLUMNS, PATCH = 12, 16, 48
+THRESHOLD_DE: Final = 2.0
+
+LOSE: Final = """() => {
+  window.losing = document.querySelector("canvas").getContext("webgl2").getExtension("WEBGL_lose_context");
+  losing.loseContext();
+}"""
+
+
+@pytest.fixture(scope="module")
+def script(tmp_path_factory: pytest.TempPathFactory) -> str:
+    """The page's program, with the stage as it is written, in one file."""
+    out = tmp_path_factory.mktemp("stage") / "page.js"
+    bundler = ROOT / "web" / "node_modules" / ".bin" / "rolldown"
+    entry = ROOT / "tests" / "web" / "stage" / "colour_page.ts"
+    # The tests lie outside of web/, whose packages they use.
+    command = [str(bundler), str(entry), "--file", str(out), "--format", "iife"]
+    subprocess.run(command, check=True, capture_output=True, cwd=ROOT / "web", timeout=60)
+    return out.read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def canvas() -> Canvas:
+    return make_canvas(parse_profile(illustrative_profile()))
+
+
+@pytest.fixture(scope="module")
+def printed(canvas: Canvas) -> DeviceLink:
+    """A picture in Display P3, as it prints on the illustrative canvas, for an sRGB screen."""
+    return make_link(
+        Standard.DISPLAY_P3,
+        canvas,
+        Standard.SRGB,
+        intent=Intent.RELATIVE,
+        black_point_compensation=False,
+        viewing=Viewing.CANVAS,
+    )
+
+
+@pytest.fixture(scope="module")
+def filed() -> DeviceLink:
+    """The same picture as it is, for an sRGB screen; some of its colours lie outside of that."""
+    to_screen = make_transform(
+        Standard.DISPLAY_P3,
+        Standard.SRGB_UNBOUNDED,
+        intent=Intent.RELATIVE,
+        black_point_compensation=False,
+    )
+    table = np.zeros((33**3, 4))
+    table[:, :3] = to_screen(rgb_nodes(33))
+    assert table.min() < -0.01, "the test needs values that must be held to 0 to 1"
+    return DeviceLink(table=table, nodes=33)
+
+
+@pytest.fixture(scope="module")
+def patches() -> Bytes:
+    """(rows, columns, 3): the corners of the cube, greys, and colours at random."""
+    rng = np.random.default_rng(20250301)
+    colours = rng.integers(0, 256, (ROWS * COLUMNS, 3), dtype=np.uint8)
+    colours[:8] = [[255 * (k & 1), 255 * (k >> 1 & 1), 255 * (k >> 2)] for k in range(8)]
+    colours[8:16] = np.arange(16, 256, 32, dtype=np.uint8)[:, None]
+    return colours.reshape(ROWS, COLUMNS, 3)
+
+
+class ColourStage:
+    """The page with the stage alone."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+
+    def call(self, method: str, *given: Any) -> Any:
+        return self.page.evaluate("([name, given]) => colourPage[name](...given)", [method, list(given)])
+
+    def stage(self, method: str, *given: Any) -> None:
+        self.page.evaluate("([name, given]) => { colourPage.stage[name](...given) }", [method, list(given)])
+
+    def frames(self) -> int:
+        return int(self.page.evaluate("colourPage.stage.counters.frames"))
+
+    def settled(self) -> None:
+        """Wait until what was asked for has been drawn."""
+        self.page.evaluate(
+            "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
+        )
+
+    def patches(self) -> Bytes:
+        """The middles of the patches as the screen shows them."""
+        self.settled()
+        shot = np.asarray(Image.open(io.BytesIO(self.page.screenshot())).convert("RGB"))
+        mm_px = float(self.page.evaluate("colourPage.stage.mmPerPixel()"))
+        y = shot.shape[0] / 2 + ((np.arange(ROWS) + 0.5) / ROWS - 0.5) * 300 / mm_px
+        x = shot.shape[1] / 2 + ((np.arange(COLUMNS) + 0.5) / COLUMNS - 0.5) * 400 / mm_px
+        return shot[np.ix_(y.astype(int), x.astype(int))]
+
+    def drawn(self, view: str, group: int = 0) -> Bytes:
+        """The middles of the patches as the drawing without the graphics processor has them."""
+        data = base64.b64decode(self.call("pixels", view, THRESHOLD_DE, group))
+        pixels = np.frombuffer(data, np.uint8).reshape(ROWS * PATCH, COLUMNS * PATCH, 4)
+        assert (pixels[..., 3] == 255).all()
+        return pixels[PATCH // 2 :: PATCH, PATCH // 2 :: PATCH, :3]
+
+
+def text_of(array: NDArray[Any]) -> str:
+    return base64.b64encode(np.ascontiguousarray(array).tobytes()).decode("ascii")
+
+
+def given_look(printed: DeviceLink, filed: DeviceLink | None) -> dict[str, Any]:
+    look = {
+        "nodes": printed.nodes,
+        "printed": text_of(printed.halves()),
+        "clipFullDe": CLIP_FULL_DE,
+        "scale": text_of(clip_scale()),
+        "scaleFullDe": SCALE_FULL_DE,
+    }
+    return look if filed is None else look | {"filed": text_of(filed.halves())}
+
+
+def spread(patches: Bytes) -> Bytes:
+    """The patches as pixels of the texture."""
+    return np.repeat(np.repeat(patches, PATCH, axis=0), PATCH, axis=1)
+
+
+def texture(patches: Bytes) -> str:
+    pixels = spread(patches)
+    return text_of(np.dstack([pixels, np.full(pixels.shape[:2], 255, np.uint8)]))
+
+
+@pytest.fixture(scope="module")
+def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
+    """One page for all tests; small, for a machine without a graphics card draws it."""
+    context = browser.new_context(viewport={"width": 640, "height": 480})
+    page = context.new_page()
+    complaints: list[str] = []
+    page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
+    page.on("pageerror", lambda error: complaints.append(str(error)))
+    page.set_content("<!doctype html><meta charset=utf-8><body></body>")
+    page.add_script_tag(content=script)
+    yield ColourStage(page)
+    context.close()
+    assert complaints == []
+
+
+@pytest.fixture
+def stage(module_stage: ColourStage, printed: DeviceLink, filed: DeviceLink, patches: Bytes) -> ColourStage:
+    """The patches on the stage, everything as at the beginning."""
+    module_stage.call("setLook", given_look(printed, filed))
+    module_stage.call("setTexture", texture(patches), COLUMNS * PATCH, ROWS * PATCH)
+    module_stage.stage("setColourView", "filed")
+    module_stage.stage("setThreshold", THRESHOLD_DE)
+    module_stage.stage("highlight", 0)
+    return module_stage
+
+
+def through(link: DeviceLink, patches: Bytes) -> Bytes:
+    """The patches through Pillow: red, green, blue, clip difference."""
+    return np.asarray(Image.fromarray(patches).filter(link.pillow()))
+
+
+def worst(one: Bytes, other: Bytes) -> int:
+    return int(np.abs(one.astype(int) - other.astype(int)).max())
+
+
+@pytest.mark.parametrize("view", ["filed", "printed"])
+def test_screen_drawing_and_core_agree(
+    stage: ColourStage, view: str, printed: DeviceLink, filed: DeviceLink, patches: Bytes
+) -> None:
+    stage.stage("setColourView", view)
+    seen, drawn = stage.patches(), stage.drawn(view)
+    expected = through(filed if view == "filed" else printed, patches)[..., :3]
+    # derived: each way rounds once to 8 bits, so two may differ by one level.
+    assert worst(seen, drawn) <= 1
+    assert worst(seen, expected) <= 1
+    assert worst(drawn, expected) <= 1
+    # And the views are far apart: a table that does nothing would be found.
+    assert worst(seen, patches) > 20
+
+
+def test_clip_map_agrees(stage: ColourStage, printed: DeviceLink, patches: Bytes) -> None:
+    stage.stage("setColourView", "clip")
+    seen, drawn = stage.patches(), stage.drawn("clip")
+    core = through(printed, patches)
+    expected = clip_map(core)
+    # The backdrop and at least a third of the patches marked: both halves of the map are tested.
+    marked = np.ptp(expected, axis=-1) > 0
+    assert 0.33 < marked.mean() < 0.95
+    for shown in (seen, drawn):
+        off = np.abs(shown.astype(int) - expected).max(axis=-1)
+        # derived: Pillow's fixed point may round a difference near the middle of two bytes the other way; the
+        # patch then has the colour of the byte beside it, 0.2 CIEDE2000 away. That hits few.
+        beside = np.min(
+            [np.abs(shown.astype(int) - clip_map(shifted(core, by))).max(-1) for by in (-1, 1)], axis=0
+        )
+        assert (np.minimum(off, beside) <= 1).all()
+        assert (off <= 1).mean() >= 0.97
+
+
+def clip_map(proofed: Bytes) -> Bytes:
+    return paint_clip_map(proofed, clip_full_de=CLIP_FULL_DE, threshold_de=THRESHOLD_DE)
+
+
+def shifted(proofed: Bytes, by: int) -> Bytes:
+    """The same with every clip difference one byte up or down."""
+    out = proofed.copy()
+    out[..., 3] = np.clip(out[..., 3].astype(int) + by, 0, 255)
+    return out
+
+
+def test_threshold_moves_the_map(stage: ColourStage, printed: DeviceLink, patches: Bytes) -> None:
+    stage.stage("setColourView", "clip")
+    lost = through(printed, patches)[..., 3] * (CLIP_FULL_DE / 255)
+    for threshold in (0.0, 5.1, 12.3):
+        stage.stage("setThreshold", threshold)
+        marked = np.ptp(stage.patches().astype(int), axis=-1) > 8
+        # Half a byte of the difference on either side of the threshold may fall either way.
+        sure = np.abs(lost - threshold) > CLIP_FULL_DE / 255
+        assert sure.mean() > 0.5
+        np.testing.assert_array_equal(marked[sure], (lost > threshold)[sure])
+
+
+def test_without_a_table_the_file_shows_as_it_is(
+    stage: ColourStage, printed: DeviceLink, patches: Bytes
+) -> None:
+    stage.call("setLook", given_look(printed, None))
+    stage.stage("setColourView", "filed")
+    assert worst(stage.patches(), patches) == 0
+    assert worst(stage.drawn("filed"), patches) == 0
+
+
+def test_bare_canvas_never_clips(stage: ColourStage, patches: Bytes) -> None:
+    """Only the left half is inked; the other has the pale backdrop, however far its colours would clip."""
+    half = COLUMNS // 2
+    inked = {"left": 0, "top": 0, "right": half * PATCH, "bottom": ROWS * PATCH}
+    stage.stage("setColourView", "clip")
+    all_inked = stage.patches()
+    stage.call("setTexture", texture(patches), COLUMNS * PATCH, ROWS * PATCH, inked)
+    for shown in (stage.patches(), stage.drawn("clip")):
+        assert (np.ptp(shown[:, half:], axis=-1) == 0).all()
+        assert worst(shown[:, :half], all_inked[:, :half]) <= 4
+    assert (np.ptp(all_inked[:, half:], axis=-1) > 8).any()
+
+
+@pytest.mark.parametrize("view", ["filed", "printed", "clip"])
+def test_a_group_is_lit_up(stage: ColourStage, view: str) -> None:
+    """Group 3 covers the patches of the upper left quarter; the labels are half as large as the texture."""
+    stage.stage("setColourView", view)
+    before = stage.patches().astype(int)
+    height, width = ROWS * PATCH // 2, COLUMNS * PATCH // 2
+    labels = np.ones((height, width), np.uint8)
+    labels[: height // 2, : width // 2] = 3
+    stage.call("setLabels", text_of(labels), width, height)
+    stage.stage("highlight", 3)
+    seen, drawn = stage.patches(), stage.drawn(view, group=3)
+    # Away from the group's edge, where its line runs.
+    inner = np.zeros((ROWS, COLUMNS), bool)
+    inner[: ROWS // 2 - 1, : COLUMNS // 2 - 1] = True
+    outer = np.zeros((ROWS, COLUMNS), bool)
+    outer[ROWS // 2 + 1 :, :] = outer[:, COLUMNS // 2 + 1 :] = True
+    for shown in (seen, drawn):
+        assert worst(shown[inner], before[inner].astype(np.uint8)) <= 4
+        assert (np.ptp(shown[outer], axis=-1) == 0).all()
+        assert shown[outer].min() >= 149
+    assert worst(seen[outer], drawn[outer]) <= 1
+    stage.stage("highlight", 0)
+    np.testing.assert_array_equal(stage.patches(), before)
+
+
+def test_the_group_has_an_outline(stage: ColourStage) -> None:
+    """Not by colour alone: on a sheet of one grey the group still shows, by a line darker and one lighter."""
+    grey = np.full((ROWS, COLUMNS, 3), 128, np.uint8)
+    stage.call("setTexture", texture(grey), COLUMNS * PATCH, ROWS * PATCH)
+    stage.stage("setColourView", "filed")
+    labels = np.zeros((ROWS * PATCH, COLUMNS * PATCH), np.uint8)
+    labels[: ROWS * PATCH // 2] = 1
+    stage.call("setLabels", text_of(labels), COLUMNS * PATCH, ROWS * PATCH)
+    stage.stage("highlight", 1)
+    stage.settled()
+    shot = np.asarray(Image.open(io.BytesIO(stage.page.screenshot())).convert("L")).astype(int)
+    down = shot[shot.shape[0] // 2 - 20 : shot.shape[0] // 2 + 20, shot.shape[1] // 2]
+    assert down.min() < 60
+    assert down.max() > 225
+    assert abs(int(np.argmin(down)) - 20) <= 3
+
+
+def test_each_change_costs_one_frame(stage: ColourStage) -> None:
+    stage.patches()
+    for method, value in [
+        ("setColourView", "printed"),
+        ("setColourView", "clip"),
+        ("setThreshold", 4.0),
+        ("setColourView", "filed"),
+        ("highlight", 0),
+    ]:
+        before = stage.frames()
+        stage.stage(method, value)
+        for _ in range(3):
+            stage.settled()
+        assert stage.frames() - before == 1, method
+    assert stage.page.workers == []
+
+
+def test_a_lost_context_brings_the_look_back(stage: ColourStage) -> None:
+    stage.stage("setColourView", "printed")
+    before = stage.patches()
+    stage.page.evaluate(LOSE)
+    stage.page.wait_for_function("colourPage.lost.includes('lost')")
+    stage.stage("setColourView", "clip")
+    stage.page.evaluate("losing.restoreContext()")
+    stage.page.wait_for_function("colourPage.lost.includes('restored')")
+    clip = stage.patches()
+    assert worst(clip, before) > 40
+    stage.stage("setColourView", "printed")
+    assert worst(stage.patches(), before) == 0

@@ -1,0 +1,132 @@
+"""What is timed, in whichever interpreter runs it: the session, and numpy's own padding beside it."""
+
+from __future__ import annotations
+
+import io
+import json
+import statistics
+import time
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+from PIL import Image
+
+from pycore.bridge.session import Session
+
+PREVIEW_PX = 2_000_000
+
+A4 = {"face": {"width_mm": 297, "height_mm": 210}, "bars": {"depth_mm": 20}}
+
+#: A face of 914 x 610 mm with 38 mm bars at 300 ppi: 12294 x 8704 = 107 megapixels.
+LARGE = {"face": {"width_mm": 914, "height_mm": 610}, "bars": {"depth_mm": 38}, "print": {"ppi": 300}}
+
+
+def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Any:
+    """Drive a call to its end."""
+    steps = session.call(method, params, buffer)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            return end.value
+
+
+def photograph(data: bytes, width: int, height: int) -> bytes:
+    """A larger JPEG of a photograph, by resampling."""
+    out = io.BytesIO()
+    with Image.open(io.BytesIO(data)) as image:
+        image.resize((width, height), Image.Resampling.BICUBIC).save(out, "JPEG", quality=92)
+    return out.getvalue()
+
+
+def time_show(data: bytes) -> str:
+    """Worker times of changes at 2 megapixels, in ms, medians of nine; as JSON.
+
+    Parameters
+    ----------
+    data : bytes
+        A photograph; it is enlarged to 24 megapixels first.
+    """
+    session = Session()
+    answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
+    show(session, {})
+    found = {
+        "depth": timed(session, lambda k: {"bars": {"depth_mm": 20 + k % 5}}),
+        "fill": timed(session, lambda k: {"sides": {"fill": ("mirror", "draw-out", "plain", "fade")[k % 4]}}),
+        "soft mirror": timed(session, lambda k: {"sides": {"softness_mm": 4 + k % 3}}),
+        "crop": timed(
+            session,
+            lambda k: {"picture": {"crop": {"x": 0.01 * (k % 9), "y": 0.0, "width": 0.9, "height": 0.9}}},
+        ),
+        "carry": timed(session, lambda k: {"sides": {"fill": "carry"}, "bars": {"depth_mm": 20 + k % 5}}),
+    }
+    return json.dumps(found | against_numpy(session))
+
+
+def show(session: Session, change: dict[str, Any]) -> tuple[float, Any]:
+    """One show; returns its milliseconds and the answer."""
+    start = time.perf_counter()
+    found = answer(session, "show", {"job": A4 | change, "preview_px": PREVIEW_PX})
+    return (time.perf_counter() - start) * 1000, found
+
+
+def timed(session: Session, change: Callable[[int], dict[str, Any]]) -> float:
+    """The median of nine changes, each different from the one before."""
+    show(session, change(0))
+    return statistics.median(show(session, change(k))[0] for k in range(1, 10))
+
+
+def against_numpy(session: Session) -> dict[str, float]:
+    """Mirror alone, from a face that is there, against `numpy.pad` of the same face and one copy."""
+    from pycore.bridge.session import pixel_grid, preview_ppi
+    from pycore.contract.check import check_job
+    from pycore.picture.read import read_picture
+    from pycore.printing.preview import PreviewSource
+
+    job = check_job(A4)
+    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=PREVIEW_PX))
+    out = io.BytesIO()
+    Image.new("RGB", (1200, 900), (90, 120, 60)).save(out, "PNG")
+    preview = PreviewSource(read_picture(out.getvalue(), file="flat.png"))
+    ours, theirs = [], []
+    face = np.zeros((grid.rows[3] - grid.rows[2], grid.columns[3] - grid.columns[2], 4), np.uint8)
+    around = (
+        (grid.rows[2] - grid.rows[1], grid.rows[4] - grid.rows[3]),
+        (grid.columns[2] - grid.columns[1], grid.columns[4] - grid.columns[3]),
+        (0, 0),
+    )
+    for _ in range(15):
+        start = time.perf_counter()
+        steps = preview.canvas(job, grid)
+        while True:
+            try:
+                next(steps)
+            except StopIteration:
+                break
+        ours.append(time.perf_counter() - start)
+        start = time.perf_counter()
+        np.pad(face, around, mode="symmetric").copy()
+        theirs.append(time.perf_counter() - start)
+    mine, pad = statistics.median(ours) * 1000, statistics.median(theirs) * 1000
+    return {"mirror": mine, "numpy.pad and a copy": pad, "ratio": mine / pad}
+
+
+def time_print(data: bytes, kind: str) -> str:
+    """Seconds to open 24 megapixels and to write the large print file; as JSON."""
+    session = Session()
+    large = photograph(data, 6000, 4000)
+    start = time.perf_counter()
+    answer(session, "open", {"file": "large.jpg"}, large)
+    opened = time.perf_counter()
+    found = answer(session, "print", {"job": LARGE, "kind": kind, "date": "2031-04-30"})
+    written = time.perf_counter()
+    report = found.reply.report
+    return json.dumps(
+        {
+            "open_s": opened - start,
+            "print_s": written - opened,
+            "megapixels": report.width_px * report.height_px / 1e6,
+            "bytes": report.bytes,
+        }
+    )

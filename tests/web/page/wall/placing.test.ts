@@ -1,0 +1,53 @@
+import { describe, expect, it } from "vitest";
+import { outside, place } from "../../../../web/src/page/wall/placing";
+import { LAYOUT } from "../jobs";
+
+const DRAWING = { width: 700, height: 1000 };
+
+describe("the canvas on the drawing of the sheet", () => {
+  it("lies to scale and where the core has placed it", () => {
+    const placing = place(LAYOUT, 329, DRAWING, 40);
+    // Derived: 620 px for 329 mm, 920 px for 483 mm; the smaller scale holds.
+    expect(placing.scale).toBeCloseTo(620 / 329, 12);
+    expect(placing.canvas.x - placing.sheet.x).toBeCloseTo(14.05 * placing.scale, 9);
+    expect(placing.canvas.width).toBeCloseTo(300.9 * placing.scale, 9);
+    const corner = placing.point(300.9, 387.9);
+    expect(corner.x).toBeCloseTo(placing.canvas.x + placing.canvas.width, 9);
+    expect(corner.y).toBeCloseTo(placing.canvas.y + placing.canvas.height, 9);
+  });
+
+  it("is turned clockwise where it lies turned: its top left becomes the top right", () => {
+    const turned = { ...LAYOUT, sheet: { ...LAYOUT.sheet, turned: true } };
+    const placing = place(turned, 483, DRAWING, 40);
+    expect(placing.canvas.width).toBeCloseTo(387.9 * placing.scale, 9);
+    expect(placing.point(0, 0)).toEqual({ x: placing.canvas.x + placing.canvas.width, y: placing.canvas.y });
+    // A step and the points it leads between agree.
+    const [from, to] = [placing.point(10, 20), placing.point(13, 16)];
+    const step = placing.step(to.x - from.x, to.y - from.y);
+    expect(step.across_mm).toBeCloseTo(3, 9);
+    expect(step.down_mm).toBeCloseTo(-4, 9);
+  });
+
+  it("keeps a canvas larger than the sheet within the drawing", () => {
+    const short = { ...LAYOUT, sheet: { ...LAYOUT.sheet, position_mm: [-50, -20] as [number, number] } };
+    const { canvas } = place(short, 200, DRAWING, 40);
+    expect(canvas.x).toBeGreaterThanOrEqual(40 - 1e-9);
+    expect(canvas.y).toBeGreaterThanOrEqual(40 - 1e-9);
+  });
+});
+
+describe("what does not fit", () => {
+  const area = (rects: readonly { width: number; height: number }[]): number =>
+    rects.reduce((sum, { width, height }) => sum + width * height, 0);
+
+  it("is everything of the canvas that is not on the sheet, and nothing twice", () => {
+    const inner = { x: -10, y: -5, width: 120, height: 90 };
+    const outer = { x: 0, y: 0, width: 100, height: 70 };
+    // Derived: 120 x 90 less the 100 x 70 that lies on it.
+    expect(area(outside(inner, outer))).toBeCloseTo(120 * 90 - 100 * 70, 9);
+  });
+
+  it("is nothing where all of it fits", () => {
+    expect(outside({ x: 1, y: 1, width: 5, height: 5 }, { x: 0, y: 0, width: 10, height: 10 })).toEqual([]);
+  });
+});

@@ -1,0 +1,117 @@
+// The page: margin, wall, and the work in the order of the bench.
+import { MarginNotes } from "./margin_notes";
+import { Masthead } from "./masthead";
+import { Loading, Preview } from "./preview";
+import { SettingsLine } from "./settings_line";
+import { busy, shown } from "./state/work";
+import { loading, painted, quiet } from "./state/status";
+import { scene, wallState } from "./state/view";
+import { FoldSlider, Looks } from "./wall/ledge";
+import { SheetView } from "./wall/sheet_view";
+import { SheetWords } from "./wall/sheet_words";
+import { Wall } from "./wall/wall";
+import { dropping } from "./whole_page";
+import { BarsSection } from "./work/bars";
+import { BenchSection } from "./work/bench";
+import { CanvasSection } from "./work/canvas";
+import { ColourSection } from "./work/colour";
+import { PictureSection } from "./work/picture";
+import { PrintSection } from "./work/print";
+import { SheetSection } from "./work/sheet";
+import { SidesSection } from "./work/sides";
+
+const PLACES = [
+  ["picture", "Picture"],
+  ["bars", "Bars"],
+  ["sides", "Sides"],
+  ["sheet", "Sheet"],
+  ["canvas", "Canvas"],
+  ["colour", "Colour"],
+  ["print", "Print"],
+  ["bench", "Bench"],
+] as const;
+
+export function App() {
+  return (
+    <div class="page">
+      <a class="skip" href="#work">
+        To the work
+      </a>
+      <Masthead />
+      <main class="main">
+        <div class="stage">
+          <div class="stage-picture">
+            {painted.value && <Wall />}
+            {scene.value === "sheet" && <SheetView />}
+            <Preview />
+            {wallState.value === "lost" && (
+              <p class="lost">
+                The graphics processor let go of the wall; it is being brought back. The sheet can still be seen.
+              </p>
+            )}
+            {shown.value !== undefined && loading.value.state !== "ready" && (
+              <div class="again">
+                <Loading />
+              </div>
+            )}
+            <Status />
+          </div>
+          <div class="ledge">
+            {shown.value === undefined ? (
+              <Loading />
+            ) : (
+              <>
+                <Looks />
+                {scene.value === "wall" ? <FoldSlider /> : <SheetWords />}
+              </>
+            )}
+          </div>
+        </div>
+        <MarginNotes />
+        <div class="work" id="work" tabIndex={-1}>
+          {shown.value === undefined ? (
+            <p class="work-waits">
+              {loading.value.state === "failed"
+                ? "The work cannot begin."
+                : "The bench is being set up: Python is loading in this page. Nothing is sent anywhere."}
+            </p>
+          ) : (
+            <>
+              <nav class="places" aria-label="Places at the bench">
+                {PLACES.map(([id, word]) => (
+                  <a key={id} href={`#${id}`}>
+                    {word}
+                  </a>
+                ))}
+              </nav>
+              <PictureSection />
+              <BarsSection />
+              <SidesSection />
+              <SheetSection />
+              <CanvasSection />
+              <ColourSection />
+              <PrintSection />
+              <BenchSection />
+              <SettingsLine />
+            </>
+          )}
+        </div>
+      </main>
+      {dropping.value && <div class="dropping">Let go to open it</div>}
+    </div>
+  );
+}
+
+/** What has just happened, and that the core is at work. */
+function Status() {
+  return (
+    <div class="status">
+      <p class="status-quiet" role="status">
+        {quiet.value}
+      </p>
+      <p class="status-busy" aria-hidden="true" data-busy={busy.value !== ""}>
+        {busy.value}
+      </p>
+    </div>
+  );
+}

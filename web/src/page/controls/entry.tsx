@@ -1,0 +1,79 @@
+// A text entry whose draft is a candidate: it stays as typed until the core has taken it.
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { fieldId } from "../state/focus";
+import { draftsDropped, messages, say, unsay } from "../state/messages";
+import { describedBy } from "./shell";
+
+export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
+
+interface EntryProps<T> {
+  readonly field: string;
+  readonly value: T;
+  readonly text: (value: T) => string;
+  readonly parse: (text: string) => Parsed<T>;
+  readonly commit: (value: T) => void;
+  /** What the arrow keys do; absent where nothing can be counted. */
+  readonly step?: (value: T, steps: number) => T;
+  readonly unit?: string;
+  readonly wide?: boolean;
+}
+
+export function Entry<T extends number | string>(props: EntryProps<T>) {
+  const { field, value, text, parse, commit, step } = props;
+  const draft = useSignal<string | undefined>(undefined);
+  const dropped = draftsDropped.value;
+  const written = text(value);
+  useEffect(() => {
+    draft.value = undefined;
+  }, [written, dropped]);
+
+  const take = (): void => {
+    const typed = draft.value;
+    if (typed === undefined || typed === written) return drop();
+    const parsed = parse(typed);
+    if (!parsed.ok) {
+      say(field, {
+        field,
+        expected: parsed.expected,
+        got: typed.trim() === "" ? "nothing" : `“${typed}”`,
+        remedy: "write it anew, or press Escape for the former value",
+      });
+    } else if (parsed.value === value) drop();
+    else commit(parsed.value);
+  };
+  const drop = (): void => {
+    draft.value = undefined;
+    unsay(field);
+  };
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.key === "Enter") take();
+    else if (event.key === "Escape" && (draft.value !== undefined || field in messages.value)) {
+      event.stopPropagation();
+      drop();
+    } else if (step && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
+      event.preventDefault();
+      commit(step(value, (event.key === "ArrowUp" ? 1 : -1) * (event.shiftKey ? 10 : 1)));
+    }
+  };
+  return (
+    <span class={props.wide ? "entry entry-wide" : "entry"}>
+      <input
+        id={fieldId(field)}
+        type="text"
+        inputMode={typeof value === "number" ? "decimal" : "text"}
+        autocomplete="off"
+        spellcheck={false}
+        value={draft.value ?? written}
+        data-draft={draft.value !== undefined && draft.value !== written}
+        onInput={(event) => {
+          draft.value = event.currentTarget.value;
+        }}
+        onChange={take}
+        onKeyDown={onKeyDown}
+        {...describedBy(field)}
+      />
+      {props.unit && <span class="entry-unit">{props.unit}</span>}
+    </span>
+  );
+}

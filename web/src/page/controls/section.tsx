@@ -1,0 +1,23 @@
+// One place at the bench: a numbered heading and what belongs to it.
+import type { ComponentChildren } from "preact";
+
+interface SectionProps {
+  readonly id: string;
+  readonly number: number;
+  readonly title: string;
+  readonly children: ComponentChildren;
+}
+
+export function Section({ id, number, title, children }: SectionProps) {
+  return (
+    <section class="section" id={id} aria-labelledby={`${id}-title`}>
+      <h2 class="section-title" id={`${id}-title`}>
+        <span class="section-number" aria-hidden="true">
+          {number}
+        </span>
+        {title}
+      </h2>
+      {children}
+    </section>
+  );
+}

@@ -1,0 +1,69 @@
+// What every field has: a label, the entry, what it leads to, and what was wrong with what was typed.
+import type { ComponentChildren } from "preact";
+import { fieldId } from "../state/focus";
+import { messages, upper } from "../state/messages";
+import { fieldName } from "../state/names";
+
+interface ShellProps {
+  readonly field: string;
+  readonly label: string;
+  /** What the setting leads to. */
+  readonly consequence?: string | undefined;
+  /** A rule of thumb without a source. */
+  readonly practice?: string | undefined;
+  readonly children: ComponentChildren;
+}
+
+/** A labelled entry. */
+export function Shell({ field, label, consequence, practice, children }: ShellProps) {
+  return (
+    <div class="field" data-field={field}>
+      <label class="field-label" for={fieldId(field)}>
+        {label}
+      </label>
+      <div class="field-entry">{children}</div>
+      <Consequence field={field} text={consequence} practice={practice} />
+      <Message field={field} />
+    </div>
+  );
+}
+
+interface ConsequenceProps {
+  readonly field?: string;
+  readonly text: string | undefined;
+  readonly practice?: string | undefined;
+}
+
+export function Consequence({ field, text, practice }: ConsequenceProps) {
+  if (!text) return null;
+  return (
+    <p class="consequence" id={field === undefined ? undefined : `${fieldId(field)}-leads`}>
+      {text}
+      {practice && <Practice text={practice} />}
+    </p>
+  );
+}
+
+/** Marks advice that has no source. */
+export function Practice({ text }: { readonly text?: string }) {
+  return <span class="practice"> (common practice{text ? `: ${text}` : ""})</span>;
+}
+
+/** Expected, got, remedy; beside the field until it is mended. */
+export function Message({ field }: { readonly field: string }) {
+  const message = messages.value[field];
+  if (message === undefined) return null;
+  return (
+    <p class="message" id={`${fieldId(field)}-wrong`} role="alert">
+      {message.field !== field && <strong>{upper(fieldName(message.field))}: </strong>}
+      expected {message.expected}; got {message.got}. <em>{upper(message.remedy)}.</em>
+    </p>
+  );
+}
+
+/** What describes a field to those who hear the page. */
+export function describedBy(field: string): { "aria-describedby": string; "aria-invalid": boolean } {
+  const wrong = field in messages.value;
+  const id = fieldId(field);
+  return { "aria-describedby": wrong ? `${id}-wrong ${id}-leads` : `${id}-leads`, "aria-invalid": wrong };
+}

@@ -1,0 +1,60 @@
+// The margin: what to watch, worst first; each shows its place and leads to the field that mends it.
+import type { Note } from "../contract/types";
+import { focusField } from "./state/focus";
+import { fieldName } from "./state/names";
+import { PLACE_NAMES, SEVERITY_NAMES } from "./state/notes";
+import { showPlace } from "./state/view";
+import { notes, shown } from "./state/work";
+
+export function MarginNotes() {
+  const all = notes.value;
+  if (shown.value === undefined) return null;
+  return (
+    <section class="notes" aria-label="Notes in the margin">
+      <h2 class="minor">To watch</h2>
+      {all.length === 0 ? (
+        <p class="aside">Nothing: it fits, and the picture is fine enough.</p>
+      ) : (
+        <ul class="notes-list" aria-live="polite">
+          {all.map((note) => (
+            <OneNote key={`${note.code} ${note.place}`} note={note} />
+          ))}
+        </ul>
+      )}
+    </section>
+  );
+}
+
+function OneNote({ note }: { readonly note: Note }) {
+  return (
+    <li class={`note note-${note.severity}`}>
+      <p class="note-head">
+        <Sign severity={note.severity} />
+        <span class="note-severity">{SEVERITY_NAMES[note.severity]}</span>
+        <button type="button" class="link" onClick={() => showPlace(note.place)}>
+          show {PLACE_NAMES[note.place]}
+        </button>
+      </p>
+      <p class="note-message">{note.message}</p>
+      <p class="note-remedy">
+        {note.remedy}{" "}
+        {note.field !== "" && (
+          <button type="button" class="link" onClick={() => focusField(note.field)}>
+            Go to {fieldName(note.field)}
+          </button>
+        )}
+      </p>
+    </li>
+  );
+}
+
+/** Told apart by shape, not by colour alone: a full square, a triangle, a ring. */
+function Sign({ severity }: { readonly severity: Note["severity"] }) {
+  return (
+    <svg class="sign" viewBox="0 0 16 16" aria-hidden="true">
+      {severity === "stop" && <rect x="2" y="2" width="12" height="12" />}
+      {severity === "watch" && <path d="M8 2 L15 14 L1 14 Z" />}
+      {severity === "hint" && <circle cx="8" cy="8" r="4.5" />}
+    </svg>
+  );
+}

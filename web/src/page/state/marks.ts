@@ -1,0 +1,35 @@
+// Moments that are measured: the page's first paint, and the first canvas that Python made.
+import { signal } from "@preact/signals";
+
+/** A page in a hidden tab is never painted; what waits for its paint then begins after this time. */
+const PAINT_WAIT_MS = 1500;
+
+/**
+ * Resolves when the page has painted, and marks the moment. Whatever is heavy waits for it: Python and the
+ * wall would otherwise take the processor from the first paint.
+ */
+export async function firstPaint(): Promise<void> {
+  await new Promise<void>((resolve) => {
+    const painted = new PerformanceObserver(() => resolve());
+    painted.observe({ type: "paint", buffered: true });
+    setTimeout(resolve, PAINT_WAIT_MS);
+  });
+  performance.mark("tuckfold:first-paint");
+}
+
+/** The first canvas is on the stage, and what can wait for it may begin. */
+export const firstShown = signal(false);
+
+/** The first canvas is on the stage: said once, after the frame that draws it. */
+export function markShown(): void {
+  const root = document.documentElement;
+  if (root.dataset["state"] === "shown") return;
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => {
+      if (root.dataset["state"] === "shown") return;
+      root.dataset["state"] = "shown";
+      performance.mark("tuckfold:shown");
+      firstShown.value = true;
+    }),
+  );
+}

@@ -1,0 +1,82 @@
+// Lengths on the page: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
+
+export type Unit = "mm" | "inch";
+
+export const MM_PER_INCH = 25.4;
+
+/** A length that was typed, in mm, or what is wrong with it. */
+export type ParsedLength = { ok: true; mm: number } | { ok: false; expected: string };
+
+/** A length in the unit's own number, without the unit: one decimal of mm, or three of an inch. */
+export function lengthText(mm: number, unit: Unit): string {
+  return unit === "mm" ? trimmed(mm, 2) : trimmed(mm / MM_PER_INCH, 3);
+}
+
+/** A length to be read, with its unit and no more digits than the eye can use. */
+export function lengthShown(mm: number, unit: Unit): string {
+  return unit === "mm" ? `${trimmed(mm, 1)} mm` : `${trimmed(mm / MM_PER_INCH, 2)} in`;
+}
+
+/** Two lengths as `300 × 400 mm`. */
+export function sizeShown(width_mm: number, height_mm: number, unit: Unit): string {
+  const [width, height] = [lengthShown(width_mm, unit), lengthShown(height_mm, unit)];
+  return `${width.replace(/ (mm|in)$/, "")} × ${height}`;
+}
+
+/** How far one press of an arrow key moves a length: a millimetre, or an eighth of an inch. */
+export function lengthStep(unit: Unit): number {
+  return unit === "mm" ? 1 : MM_PER_INCH / 8;
+}
+
+/**
+ * Read a length as it was typed.
+ *
+ * Decimals with a point or a comma; in inches fractions too (`8 1/2`, `3/4`). A unit written behind the number
+ * (`mm`, `cm`, `in`, `"`) holds for that number, whatever the page's unit is.
+ */
+export function parseLength(text: string, unit: Unit): ParsedLength {
+  const example = unit === "mm" ? "for example 297 or 38.5" : "for example 8.5 or 8 1/2";
+  const wrong: ParsedLength = { ok: false, expected: `a length in ${unit === "mm" ? "mm" : "inches"}, ${example}` };
+  const match = /^([-+0-9.,/\s]+?)\s*(mm|cm|inches|inch|in|″|")?$/i.exec(text.trim());
+  if (!match) return wrong;
+  const [, digits = "", suffix] = match;
+  const value = parseNumber(digits, unit === "inch" || suffix !== undefined);
+  if (value === undefined) return wrong;
+  const scale = suffix === undefined ? (unit === "mm" ? 1 : MM_PER_INCH) : unitScale(suffix.toLowerCase());
+  return { ok: true, mm: rounded(value * scale) };
+}
+
+/** Read a plain number; `8 1/2` only where fractions are meant. */
+export function parseNumber(text: string, fractions = false): number | undefined {
+  const plain = text.trim().replace(",", ".");
+  if (/^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain)) return Number(plain);
+  const match = fractions ? /^([-+]?)(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(plain) : null;
+  if (!match) return undefined;
+  const [, sign, whole = "0", above = "0", below = "0"] = match;
+  if (Number(below) === 0) return undefined;
+  const value = Number(whole) + Number(above) / Number(below);
+  return sign === "-" ? -value : value;
+}
+
+function unitScale(suffix: string): number {
+  if (suffix === "mm") return 1;
+  return suffix === "cm" ? 10 : MM_PER_INCH;
+}
+
+// A ten-thousandth of a millimetre: far below any bench, and it keeps 8.5 inches at 215.9 mm.
+function rounded(mm: number): number {
+  return Math.round(mm * 10000) / 10000;
+}
+
+/** A number with at most so many decimals and no zeros behind. */
+export function trimmed(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;
+  return short === "-0" ? "0" : short.replace(/^-/, "−");
+}
+
+/** A share as percent: one decimal below ten percent. */
+export function percentShown(share: number): string {
+  const percent = share * 100;
+  return `${trimmed(percent, percent < 10 ? 1 : 0)} %`;
+}

@@ -1,0 +1,129 @@
+// Moving and scaling the picture under the canvas on the sheet: by hand, by wheel, by pinch, by handle, by keys.
+import { useRef } from "preact/hooks";
+import type { Crop, LayoutReply } from "../../contract/types";
+import { useHeld } from "../controls/held";
+import { cropOf, cropStep, moveCrop, scaleCrop } from "../state/crop";
+import { keyedCrop } from "../state/crop_keys";
+import { cropGesture, offerCrop } from "../work/cropping";
+import { FaceCorners } from "./face_corners";
+import type { Placing } from "./placing";
+
+interface CropHandlesProps {
+  readonly placing: Placing;
+  readonly layout: LayoutReply;
+}
+
+interface Pointer {
+  x: number;
+  y: number;
+}
+
+/** What the hand began with, so that every move is reckoned from there and nothing adds up. */
+interface Grip {
+  crop: Crop;
+  middle: Pointer;
+  apart: number;
+}
+
+export function CropHandles({ placing, layout }: CropHandlesProps) {
+  const held = useHeld<Crop>("picture.crop");
+  const pointers = useRef(new Map<number, Pointer>());
+  const grip = useRef<Grip | undefined>(undefined);
+  const { use, flat } = layout;
+  if (use === undefined) return null;
+  const crop = held.value ?? cropOf(use.crop);
+  const offer = (next: Crop | undefined): void => {
+    const settled = offerCrop(next);
+    if (next !== undefined) held.hold(next, settled);
+  };
+  // The crop spans the face zone, and the carried sides too: as many mm as its share of the picture says.
+  const spans = {
+    width: (flat.face_zone_mm[0] * use.crop[2]) / use.face_crop[2],
+    height: (flat.face_zone_mm[1] * use.crop[3]) / use.face_crop[3],
+  };
+  const take = (): void => {
+    const points = [...pointers.current.values()];
+    grip.current = points.length === 0 ? undefined : { crop, ...spread(points) };
+  };
+  const follow = (): void => {
+    const begun = grip.current;
+    if (begun === undefined) return;
+    const { middle, apart } = spread([...pointers.current.values()]);
+    const dragged = placing.step(middle.x - begun.middle.x, middle.y - begun.middle.y);
+    const { across, down } = cropStep(begun.crop, dragged, spans);
+    const moved = moveCrop(begun.crop, across, down);
+    offer(begun.apart > 0 && apart > 0 ? scaleCrop(moved, begun.apart / apart) : moved);
+  };
+  const release = (event: PointerEvent): void => {
+    pointers.current.delete(event.pointerId);
+    take();
+    if (pointers.current.size === 0) cropGesture.release();
+  };
+  const { canvas } = placing;
+  return (
+    <div
+      class="crop-hands"
+      id="sheet-crop"
+      role="group"
+      tabIndex={0}
+      aria-label="The picture under the canvas: arrows move it, + and − scale it, 0 takes the largest window"
+      style={{ left: `${canvas.x}px`, top: `${canvas.y}px`, width: `${canvas.width}px`, height: `${canvas.height}px` }}
+      onPointerDown={(event) => {
+        if (event.button !== 0) return;
+        if (pointers.current.size === 0) cropGesture.press();
+        event.currentTarget.setPointerCapture(event.pointerId);
+        pointers.current.set(event.pointerId, { x: event.clientX, y: event.clientY });
+        take();
+      }}
+      onPointerMove={(event) => {
+        if (!pointers.current.has(event.pointerId)) return;
+        pointers.current.set(event.pointerId, { x: event.clientX, y: event.clientY });
+        follow();
+      }}
+      onPointerUp={release}
+      onPointerCancel={release}
+      onWheel={(event) => {
+        event.preventDefault();
+        offer(scaleCrop(crop, Math.exp(event.deltaY * 0.001)));
+      }}
+      onKeyDown={(event) => {
+        const next = keyedCrop(crop, { key: seenKey(event.key, placing.turned), shiftKey: event.shiftKey });
+        if (next === "ignored") return;
+        event.preventDefault();
+        offer(next);
+      }}
+    >
+      <FaceCorners placing={placing} layout={layout} crop={crop} offer={offer} />
+    </div>
+  );
+}
+
+/** The middle of the pointers, and how far two of them are apart. */
+function spread(points: readonly Pointer[]): { middle: Pointer; apart: number } {
+  const [first = { x: 0, y: 0 }, second] = points;
+  if (second === undefined) return { middle: first, apart: 0 };
+  return {
+    middle: { x: (first.x + second.x) / 2, y: (first.y + second.y) / 2 },
+    apart: Math.hypot(first.x - second.x, first.y - second.y),
+  };
+}
+
+const OPPOSITE: Record<string, string> = {
+  ArrowLeft: "ArrowRight",
+  ArrowRight: "ArrowLeft",
+  ArrowUp: "ArrowDown",
+  ArrowDown: "ArrowUp",
+};
+/** On a canvas turned clockwise, its own right is the drawing's down. */
+const TURNED: Record<string, string> = {
+  ArrowLeft: "ArrowUp",
+  ArrowRight: "ArrowDown",
+  ArrowUp: "ArrowRight",
+  ArrowDown: "ArrowLeft",
+};
+
+/** The picture follows the arrow as it is seen, so the window on it goes the other way. */
+function seenKey(key: string, turned: boolean): string {
+  const along = turned ? (Object.keys(TURNED).find((own) => TURNED[own] === key) ?? key) : key;
+  return OPPOSITE[along] ?? along;
+}

@@ -1,0 +1,80 @@
+// Where the canvas lies on the drawing of the sheet: from mm on the canvas to pixels of the drawing. Pure.
+import type { LayoutReply } from "../../contract/types";
+
+export interface Placing {
+  /** Pixels of the drawing for a millimetre. */
+  readonly scale: number;
+  /** The sheet, in pixels of the drawing. */
+  readonly sheet: Rect;
+  /** The canvas as it lies, in pixels of the drawing. */
+  readonly canvas: Rect;
+  readonly turned: boolean;
+  /** A point of the canvas (mm from its upper-left corner, unturned) on the drawing. */
+  readonly point: (x_mm: number, y_mm: number) => { x: number; y: number };
+  /** A step on the drawing in mm of the unturned canvas. */
+  readonly step: (x: number, y: number) => { across_mm: number; down_mm: number };
+}
+
+export interface Rect {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Fit sheet and canvas into a drawing of a size, with room for the figures round them. */
+export function place(
+  layout: LayoutReply,
+  sheetWidth_mm: number,
+  drawing: { width: number; height: number },
+  room: number,
+): Placing {
+  const { turned, position_mm, length_mm } = layout.sheet;
+  const [across, down] = layout.flat.canvas_mm;
+  const [wide, high] = turned ? [down, across] : [across, down];
+  const [left, top] = position_mm;
+  const from = { x: Math.min(0, left), y: Math.min(0, top) };
+  const to = { x: Math.max(sheetWidth_mm, left + wide), y: Math.max(length_mm, top + high) };
+  const scale = Math.max(
+    0.01,
+    Math.min((drawing.width - 2 * room) / (to.x - from.x), (drawing.height - 2 * room) / (to.y - from.y)),
+  );
+  const origin = {
+    x: (drawing.width - scale * (from.x + to.x)) / 2,
+    y: (drawing.height - scale * (from.y + to.y)) / 2,
+  };
+  const rect = (x: number, y: number, width: number, height: number): Rect => ({
+    x: origin.x + x * scale,
+    y: origin.y + y * scale,
+    width: width * scale,
+    height: height * scale,
+  });
+  const canvas = rect(left, top, wide, high);
+  return {
+    scale,
+    sheet: rect(0, 0, sheetWidth_mm, length_mm),
+    canvas,
+    turned,
+    // Turned clockwise: the canvas's top is the right, its left is the top.
+    point: (x, y) =>
+      turned
+        ? { x: canvas.x + canvas.width - y * scale, y: canvas.y + x * scale }
+        : { x: canvas.x + x * scale, y: canvas.y + y * scale },
+    step: (x, y) =>
+      turned ? { across_mm: y / scale, down_mm: -x / scale } : { across_mm: x / scale, down_mm: y / scale },
+  };
+}
+
+/** What of a rectangle lies outside another, as up to four rectangles: left, right, above, below. */
+export function outside(inner: Rect, outer: Rect): Rect[] {
+  const right = { inner: inner.x + inner.width, outer: outer.x + outer.width };
+  const low = { inner: inner.y + inner.height, outer: outer.y + outer.height };
+  const middle = { x: Math.max(inner.x, outer.x), right: Math.min(right.inner, right.outer) };
+  const rects = [
+    { x: inner.x, y: inner.y, width: outer.x - inner.x, height: inner.height },
+    { x: right.outer, y: inner.y, width: right.inner - right.outer, height: inner.height },
+    { x: middle.x, y: inner.y, width: middle.right - middle.x, height: outer.y - inner.y },
+    { x: middle.x, y: low.outer, width: middle.right - middle.x, height: low.inner - low.outer },
+  ];
+  return rects.filter((one) => one.width > 1e-6 && one.height > 1e-6);
+}

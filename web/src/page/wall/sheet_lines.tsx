@@ -1,0 +1,110 @@
+// The lines on the sheet: below the canvas the sheet and its unprintable margins, above it folds, cuts, the
+// trim line, the figures, and what does not fit.
+import type { Job, LayoutReply } from "../../contract/types";
+import type { StageFold } from "../../stage/types";
+import { unit } from "../state/settings";
+import { lengthShown } from "../state/units";
+import { outside, type Placing, type Rect } from "./placing";
+
+interface SheetLinesProps {
+  readonly placing: Placing;
+  readonly layout: LayoutReply;
+  readonly job: Job;
+  readonly fold: StageFold | undefined;
+  readonly size: { readonly width: number; readonly height: number };
+  readonly under?: boolean;
+}
+
+export function SheetLines({ placing, layout, job, fold, size, under = false }: SheetLinesProps) {
+  return (
+    <svg class="sheet-lines" width={size.width} height={size.height} aria-hidden="true">
+      {under ? <Loaded placing={placing} job={job} /> : <Drawn placing={placing} layout={layout} fold={fold} />}
+    </svg>
+  );
+}
+
+/** The sheet with its margins, or the roll that runs on. */
+function Loaded({ placing, job }: { readonly placing: Placing; readonly job: Job }) {
+  const { sheet, scale } = placing;
+  const [top, right, bottom, left] = job.sheet.margin_mm.map((mm) => mm * scale);
+  if (top === undefined || right === undefined || bottom === undefined || left === undefined) return null;
+  return (
+    <>
+      <defs>
+        <pattern id="hatch" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <line x1="0" y1="0" x2="0" y2="6" class="hatch" />
+        </pattern>
+      </defs>
+      <Box class="sheet-paper" {...sheet} />
+      <path
+        class="sheet-margin"
+        fill-rule="evenodd"
+        d={`${around(sheet)}${around({ x: sheet.x + left, y: sheet.y + top, width: sheet.width - left - right, height: sheet.height - top - bottom })}`}
+      />
+      {job.sheet.height_mm === undefined && (
+        <path class="roll-edge" d={`M${sheet.x} ${sheet.y + sheet.height}h${sheet.width}`} />
+      )}
+    </>
+  );
+}
+
+function Drawn({
+  placing,
+  layout,
+  fold,
+}: {
+  readonly placing: Placing;
+  readonly layout: LayoutReply;
+  readonly fold: StageFold | undefined;
+}) {
+  const { canvas, sheet } = placing;
+  const [across, down] = layout.flat.canvas_mm;
+  return (
+    <>
+      {outside(canvas, sheet).map((rect) => (
+        <Box key={`${rect.x} ${rect.y}`} class="overhang" {...rect} />
+      ))}
+      {fold && (
+        <>
+          <path class="line-fold-halo" d={lines(fold, placing, [across, down], "creases")} />
+          <path class="line-fold" d={lines(fold, placing, [across, down], "creases")} />
+          <path class="line-cut" d={lines(fold, placing, [across, down], "cuts")} />
+        </>
+      )}
+      <Box class="line-trim" {...canvas} />
+      <text class="figure" x={canvas.x + canvas.width / 2} y={Math.min(canvas.y, sheet.y) - 12} text-anchor="middle">
+        {lengthShown(canvas.width / placing.scale, unit.value)}
+      </text>
+      <text
+        class="figure"
+        text-anchor="middle"
+        transform={`translate(${Math.min(canvas.x, sheet.x) - 14} ${canvas.y + canvas.height / 2}) rotate(-90)`}
+      >
+        {lengthShown(canvas.height / placing.scale, unit.value)}
+      </text>
+    </>
+  );
+}
+
+function Box({ x, y, width, height, class: name }: Rect & { readonly class: string }) {
+  return <rect class={name} x={x} y={y} width={Math.max(0, width)} height={Math.max(0, height)} />;
+}
+
+function around({ x, y, width, height }: Rect): string {
+  return `M${x} ${y}h${width}v${height}h${-width}z`;
+}
+
+/** Crease or cut lines of the mesh, laid flat by their place on the texture. */
+function lines(fold: StageFold, placing: Placing, [across, down]: [number, number], which: "creases" | "cuts"): string {
+  const parts: string[] = [];
+  const [from, to] = which === "creases" ? [0, fold.creaseCount] : [fold.creaseCount, fold.outlines.length / 2];
+  for (let segment = from; segment < to; segment++) {
+    const ends = [fold.outlines[segment * 2], fold.outlines[segment * 2 + 1]].map((vertex) =>
+      vertex === undefined
+        ? { x: 0, y: 0 }
+        : placing.point((fold.uv[vertex * 2] ?? 0) * across, (fold.uv[vertex * 2 + 1] ?? 0) * down),
+    );
+    parts.push(ends.map(({ x, y }, end) => `${end === 0 ? "M" : "L"}${x.toFixed(2)} ${y.toFixed(2)}`).join(""));
+  }
+  return parts.join("");
+}

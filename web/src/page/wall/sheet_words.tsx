@@ -1,0 +1,35 @@
+// Under the drawing of the sheet: whether it holds the canvas, and what the lines mean.
+import { sheetFit } from "../state/consequences";
+import { unit } from "../state/settings";
+import { job, shown } from "../state/work";
+
+export function SheetWords() {
+  const layout = shown.value?.layout;
+  const now = job.value;
+  if (layout === undefined || now === undefined) return null;
+  return (
+    <div class="sheet-words">
+      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{sheetFit(layout, now, unit.value)}</p>
+      <ul class="legend">
+        <li>
+          <Key class="line-fold" /> fold
+        </li>
+        <li>
+          <Key class="line-trim" /> trim
+        </li>
+        <li>
+          <span class="legend-margin" aria-hidden="true" /> not printable
+        </li>
+        <li>Drag or scroll to move and scale the picture.</li>
+      </ul>
+    </div>
+  );
+}
+
+function Key({ class: name }: { readonly class: string }) {
+  return (
+    <svg class="legend-key" viewBox="0 0 24 4" aria-hidden="true">
+      <path class={name} d="M0 2h24" />
+    </svg>
+  );
+}

@@ -1,0 +1,97 @@
+// The gallery wall: the stage is loaded when the page has painted, and follows the signals from then on.
+import { effect } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import type { Stage } from "../../stage/types";
+import { markShown } from "../state/marks";
+import { reducedMotion, theme } from "../state/settings";
+import { drawnAt, scene, view, wallState, wanted } from "../state/view";
+import { job, shown } from "../state/work";
+
+export function Wall() {
+  const host = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    let ended = false;
+    let end = (): void => {};
+    void openWall(() => (ended ? null : host.current)).then((close) => {
+      end = close;
+      if (ended) close();
+    });
+    return () => {
+      ended = true;
+      end();
+    };
+  }, []);
+  return <div class="wall-host" ref={host} hidden={scene.value !== "wall"} />;
+}
+
+/** Make the stage, or say that there is none here; gives the way to end it. */
+async function openWall(host: () => HTMLElement | null): Promise<() => void> {
+  const { createStage, StageUnavailable } = await import("../../stage/stage");
+  const element = host();
+  if (element === null) return () => {};
+  let stage: Stage;
+  try {
+    stage = createStage(element, {
+      reducedMotion: reducedMotion.value,
+      onView: (seen) => (view.value = seen),
+      onLost: () => (wallState.value = "lost"),
+      onRestored: () => (wallState.value = "drawn"),
+    });
+  } catch (failure) {
+    if (!(failure instanceof StageUnavailable)) throw failure;
+    wallState.value = "none";
+    scene.value = "sheet";
+    return () => {};
+  }
+  const ends = follow(stage);
+  return () => {
+    for (const one of ends) one();
+    stage.dispose();
+  };
+}
+
+/** Each effect gives the stage one thing, when that thing has changed. */
+function follow(stage: Stage): (() => void)[] {
+  let fold: unknown;
+  let texture: unknown;
+  return [
+    effect(() => stage.setTheme(theme.value)),
+    // Before the first canvas, so that the camera stands where it belongs instead of gliding there.
+    effect(() => {
+      const seen = view.value;
+      if (seen !== "free") stage.setView(seen);
+    }),
+    effect(() => {
+      const now = shown.value;
+      const sizes = job.value;
+      if (now?.fold === undefined || now.texture === undefined || sizes === undefined) return;
+      if (now.fold !== fold) {
+        stage.setFold(now.fold, {
+          faceWidthMm: sizes.face.width_mm,
+          faceHeightMm: sizes.face.height_mm,
+          depthMm: sizes.bars.depth_mm,
+          turnoverMm: sizes.wrap.turnover_mm,
+        });
+      }
+      if (now.texture !== texture) stage.setTexture(now.texture);
+      if (fold === undefined) {
+        stage.setAt(drawnAt.peek());
+        wallState.value = "drawn";
+        markShown();
+      }
+      fold = now.fold;
+      texture = now.texture;
+    }),
+    effect(() => {
+      const now = drawnAt.value;
+      if (fold !== undefined) stage.setAt(now);
+    }),
+    effect(() => {
+      const place = wanted.value?.place;
+      if (place !== undefined && scene.peek() === "wall") stage.focusPlace(place);
+    }),
+    effect(() => {
+      if (scene.value === "wall") stage.resize();
+    }),
+  ];
+}
