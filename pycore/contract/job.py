@@ -77,8 +77,13 @@ class Convert(StrEnum):
 class _Part(BaseModel):
     """Base of every part of the contract: closed, frozen and finite."""
 
+    # Deferred: a start needs the job's validator, which holds those of its parts, but none of theirs.
     model_config = ConfigDict(
-        extra="forbid", frozen=True, allow_inf_nan=False, use_attribute_docstrings=DESCRIBED
+        extra="forbid",
+        frozen=True,
+        allow_inf_nan=False,
+        defer_build=True,
+        use_attribute_docstrings=DESCRIBED,
     )
 
 
@@ -201,15 +206,15 @@ class Job(_Part):
     name: Text = ""
     client: Text = ""
     notes: Text = ""
-    picture: Picture = Picture()
-    face: Face = Face()
-    bars: Bars = Bars()
-    wrap: Wrap = Wrap()
-    sides: Sides = Sides()
-    sheet: Sheet = Sheet(height_mm=483)
-    canvas: Canvas = Canvas()
-    colour: Colour = Colour()
-    print: Print = Print()
+    picture: Picture = Field(default_factory=Picture)
+    face: Face = Field(default_factory=Face)
+    bars: Bars = Field(default_factory=Bars)
+    wrap: Wrap = Field(default_factory=Wrap)
+    sides: Sides = Field(default_factory=Sides)
+    sheet: Sheet = Field(default_factory=lambda: Sheet(height_mm=483))
+    canvas: Canvas = Field(default_factory=Canvas)
+    colour: Colour = Field(default_factory=Colour)
+    print: Print = Field(default_factory=Print)
 
 
 class ResolvedFill(_Part):

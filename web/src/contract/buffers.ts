@@ -12,6 +12,11 @@ export function floatsOf(sent: Sent, buffers: readonly ArrayBuffer[]): Float32Ar
   return new Float32Array(taken(sent, buffers, "float32", Float32Array.BYTES_PER_ELEMENT));
 }
 
+/** The bits of half floats; no copy is made. */
+export function halvesOf(sent: Sent, buffers: readonly ArrayBuffer[]): Uint16Array<ArrayBuffer> {
+  return new Uint16Array(taken(sent, buffers, "uint16", Uint16Array.BYTES_PER_ELEMENT));
+}
+
 /** Indices; no copy is made. */
 export function indicesOf(sent: Sent, buffers: readonly ArrayBuffer[]): Uint32Array<ArrayBuffer> {
   return new Uint32Array(taken(sent, buffers, "uint32", Uint32Array.BYTES_PER_ELEMENT));

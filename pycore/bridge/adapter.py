@@ -1,0 +1,108 @@
+"""The core's calls as the browser's worker makes them; the only file that knows it runs in Pyodide.
+
+A call is begun, stepped until it has ended, and let go. Between two steps the worker hears whether the page
+has stopped it. Only plain data crosses: JSON text, and flat buffers that were copied out of Python's memory
+once, so that the worker can transfer them to the page.
+"""
+
+from __future__ import annotations
+
+import itertools
+import json
+from collections.abc import Generator, Sequence
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+from js import Object
+from pyodide.ffi import JsBuffer, JsProxy, to_js
+
+from pycore.bridge.messages import ErrorReply, Progress
+from pycore.bridge.session import Answer, Session
+from pycore.errors import TuckfoldError
+
+_session = Session()
+_calls: dict[int, Generator[Progress, None, Answer]] = {}
+_handles = itertools.count(1)
+
+
+def begin(method: str, params_json: str, buffer: JsBuffer | None = None) -> int:
+    """Take up a call; nothing is computed yet.
+
+    Parameters
+    ----------
+    method : str
+        One of the contract's methods.
+    params_json : str
+        Its parameters as JSON.
+    buffer : Uint8Array, optional
+        The bytes that go with the call; copied.
+
+    Returns
+    -------
+    int
+        The call's handle for `step` and `end`.
+    """
+    params: dict[str, Any] = json.loads(params_json)
+    handle = next(_handles)
+    _calls[handle] = _session.call(method, params, None if buffer is None else buffer.to_bytes())
+    return handle
+
+
+def step(handle: int) -> JsProxy:
+    """Compute up to the next progress message, or to the end.
+
+    Parameters
+    ----------
+    handle : int
+        From `begin`.
+
+    Returns
+    -------
+    Object
+        `{kind, text, buffers}`: the kind is `progress`, `result` or `error`; the text is that message of the
+        contract as JSON, absent values left out; the buffers are ArrayBuffers, none but with a result.
+
+    Raises
+    ------
+    KeyError
+        The call was let go before.
+    """
+    try:
+        progress = next(_calls[handle])
+    except StopIteration as end:
+        answer: Answer = end.value
+        return _plain("result", answer.reply.model_dump_json(exclude_none=True), answer.buffers)
+    except TuckfoldError as wrong:
+        return _plain("error", error_reply(wrong).model_dump_json(exclude_none=True))
+    return _plain("progress", progress.model_dump_json(exclude_none=True))
+
+
+def end(handle: int) -> None:
+    """Let go of a call, finished or not, and of all that it holds."""
+    _calls.pop(handle).close()
+
+
+def error_reply(wrong: TuckfoldError) -> ErrorReply:
+    """An error as its message."""
+    return ErrorReply(
+        code=wrong.code,
+        field=wrong.field,
+        expected=wrong.expected,
+        got=wrong.got,
+        remedy=wrong.remedy,
+        message=str(wrong),
+    )
+
+
+def _plain(kind: str, text: str, buffers: Sequence[npt.NDArray[Any]] = ()) -> JsProxy:
+    fields = {"kind": kind, "text": text, "buffers": [_copied_out(one) for one in buffers]}
+    plain: JsProxy = to_js(fields, dict_converter=Object.fromEntries)
+    return plain
+
+
+def _copied_out(array: npt.NDArray[Any]) -> JsProxy:
+    """An array's bytes as an ArrayBuffer of its own; a view of Python's memory could not be transferred."""
+    flat = np.ascontiguousarray(array).reshape(-1).view(np.uint8)
+    buffer: JsProxy = to_js(flat).buffer
+    return buffer

@@ -1,0 +1,123 @@
+"""What is computed both natively and inside Pyodide: layout, fill and fold of a handful of jobs."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+import numpy.typing as npt
+
+from pycore.colour.tone_curves import decode_table
+from pycore.contract.check import check_job
+from pycore.contract.job import Job
+from pycore.fill.sides import fill_sides, held_area
+from pycore.fold.mesh import fold_mesh
+from pycore.fold.report import fold_report
+from pycore.fold.spec import fold_spec
+from pycore.layout.flat import flat_sizes
+from pycore.layout.grid import PixelGrid, pixel_grid
+from pycore.layout.sheet import fit_sheet
+from pycore.layout.window import picture_window
+from pycore.printing.tones import tones
+
+Arrays = dict[str, npt.NDArray[Any]]
+
+#: Between them every finish, pair, kind of corner and fill; sizes that fall on no pixel; a roll; a stretch.
+JOBS: Final[dict[str, dict[str, Any]]] = {
+    "default": {},
+    "soft": {
+        "face": {"width_mm": 210, "height_mm": 297},
+        "bars": {"depth_mm": 20},
+        "sides": {"fill": "mirror", "softness_mm": 7.5, "left": {"fill": "plain", "colour": "#6a4b2f"}},
+    },
+    "lapped": {
+        "face": {"width_mm": 333.3, "height_mm": 177.7},
+        "wrap": {"finish": "lapped", "over": "left-right", "corners": "relieved"},
+        "sides": {"fill": "fade", "bottom": {"fill": "draw-out", "band_mm": 5}},
+        "canvas": {"stretch_percent": [1.25, -0.5]},
+    },
+    "trimmed": {
+        "face": {"width_mm": 500, "height_mm": 200},
+        "wrap": {"finish": "trimmed", "corners": "relieved", "tab_mm": 12.5},
+        "sides": {"fill": "carry", "right": {"fill": "plain"}},
+        "sheet": {"width_mm": 610},
+    },
+    "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "draw-out", "band_mm": 0}},
+}
+
+#: Enough pixels that every line of the grid is apart from the next.
+FILL_PPI: Final = 30.0
+
+#: Flat, two moments on the way, folded.
+MOMENTS: Final = (0.0, 0.3, 0.71, 1.0)
+
+
+def compute() -> Arrays:
+    """All results, by name; integers and bytes are to be equal, floats nearly so."""
+    results: Arrays = {}
+    for name, tree in JOBS.items():
+        job = check_job(tree)
+        results |= {f"{name}/{part}": value for part, value in _of_one_job(job)}
+    return results
+
+
+def write_results(path: Path) -> None:
+    """Compute, and write into a `.npz` file."""
+    with path.open("wb") as file:
+        np.savez(file, allow_pickle=False, **compute())
+
+
+def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
+    yield from _numbers("sizes", asdict(flat_sizes(job)))
+    yield from _numbers("sheet", asdict(fit_sheet(job)))
+    yield from _numbers("window", asdict(picture_window(job, width_px=6016, height_px=4016)))
+    grid = pixel_grid(job, ppi=FILL_PPI)
+    yield from _numbers("grid", asdict(grid))
+    yield "fill", _filled(job, grid)
+    mesh = fold_mesh(
+        fold_spec(job), columns=(0.0, 0.2, 0.8, 1.0), rows=(0.0, 0.3, 0.7, 1.0), frames_per_stage=4
+    )
+    yield from _numbers("mesh", asdict(mesh))
+    for at in MOMENTS:
+        yield from _numbers(f"fold at {at}", fold_report(job, at=at))
+
+
+def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
+    """The canvas of a picture made of whole-number arithmetic alone, the same everywhere."""
+    rows, columns = np.mgrid[0 : grid.height_px, 0 : grid.width_px]
+    channels = [(columns * 7 + rows * 3) % 256, (columns * rows) % 251, (rows * 5 + columns // 3) % 256]
+    picture = np.stack(channels, axis=-1).astype(np.uint8)
+    left, top, right, bottom = held_area(grid, job)
+    canvas = np.full_like(picture, 255)
+    canvas[top:bottom, left:right] = picture[top:bottom, left:right]
+    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3)):
+        pass
+    return canvas
+
+
+def _numbers(name: str, value: Any) -> Iterator[tuple[str, npt.NDArray[Any]]]:
+    """Nested data as its arrays, all its floats in order, and the text of what is left without them."""
+    floats: list[float] = []
+    arrays: Arrays = {}
+
+    def without_floats(at: str, node: Any) -> Any:
+        if isinstance(node, dict):
+            return {key: without_floats(f"{at}/{key}", one) for key, one in node.items()}
+        if isinstance(node, list | tuple):
+            return [without_floats(f"{at}/{index}", one) for index, one in enumerate(node)]
+        if isinstance(node, np.ndarray):
+            arrays[at] = node
+            return "array"
+        if isinstance(node, float):
+            floats.append(float(node))
+            return "float"
+        return node
+
+    text = json.dumps(without_floats(name, value))
+    yield f"{name}/text", np.frombuffer(text.encode(), np.uint8)
+    yield f"{name}/floats", np.array(floats, np.float64)
+    yield from arrays.items()

@@ -1,0 +1,61 @@
+"""The committed schemas are those of the models, and are shaped as the generator of types needs."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+import pytest
+
+from pycore.bridge import schema
+from pycore.contract.job import Job
+
+
+@pytest.mark.parametrize("name", ["contract.schema.json", "job.schema.json"])
+@pytest.mark.native
+def test_the_committed_schema_is_that_of_the_models(name: str, tmp_path: Any) -> None:
+    written = {path.name: path.read_text(encoding="utf-8") for path in schema.write_schemas(tmp_path)}
+    committed = (schema.CONTRACT_FOLDER / name).read_text(encoding="utf-8")
+    assert committed == written[name], "run: python -m pycore.bridge.schema, then npm run types in web/"
+
+
+def test_nothing_at_the_bridge_is_ever_null() -> None:
+    text = schema.schema_text()
+    assert '"null"' not in text
+    assert '"anyOf"' not in text
+
+
+def test_what_may_be_absent_is_optional_and_the_rest_is_required() -> None:
+    sheet = schema.bridge_schema()["$defs"]["Sheet"]
+    # derived: of Sheet's three fields only height_mm is declared `| None`.
+    assert sheet["required"] == ["width_mm", "margin_mm"]
+    assert sheet["properties"]["height_mm"]["type"] == "number"
+
+
+def test_parameters_with_a_default_may_be_left_out() -> None:
+    # derived: ShowParams gives preview_px and fresh defaults, so that a caller must only name the job.
+    assert schema.bridge_schema()["$defs"]["ShowParams"]["required"] == ["job"]
+
+
+def test_a_tuple_is_a_list_of_items_of_fixed_length() -> None:
+    margin = schema.bridge_schema()["$defs"]["Sheet"]["properties"]["margin_mm"]
+    # derived: margin_mm is a tuple of four.
+    assert len(margin["items"]) == margin["minItems"] == margin["maxItems"] == 4
+    assert "prefixItems" not in schema.schema_text()
+
+
+def test_no_property_carries_a_title_that_would_name_a_type() -> None:
+    definitions: dict[str, Any] = schema.bridge_schema()["$defs"]
+    titled = [
+        f"{name}.{field}"
+        for name, one in definitions.items()
+        for field, value in one.get("properties", {}).items()
+        if "title" in value
+    ]
+    assert titled == []
+
+
+@pytest.mark.native
+def test_the_job_schema_is_the_contract_of_job_files() -> None:
+    written = json.loads((schema.CONTRACT_FOLDER / "job.schema.json").read_text(encoding="utf-8"))
+    assert written == Job.model_json_schema(mode="validation")

@@ -1,0 +1,216 @@
+import { expect, test } from "vitest";
+import { Client, type CoreOptions, type CoreWorker } from "../../../web/src/worker/client";
+import type { FromWorker, ToWorker } from "../../../web/src/worker/protocol";
+
+/** A worker that keeps what it is sent and says what the test wants. */
+class FakeWorker implements CoreWorker {
+  readonly sent: ToWorker[] = [];
+  terminated = false;
+  readonly #target = new EventTarget();
+
+  addEventListener = this.#target.addEventListener.bind(this.#target);
+
+  postMessage(message: ToWorker): void {
+    this.sent.push(message);
+  }
+
+  terminate(): void {
+    this.terminated = true;
+  }
+
+  says(data: FromWorker | { kind: "nonsense" }): void {
+    this.#target.dispatchEvent(new MessageEvent("message", { data }));
+  }
+
+  breaks(): void {
+    this.#target.dispatchEvent(new Event("error", { cancelable: true }));
+  }
+
+  get calls() {
+    return this.sent.filter((message) => message.kind === "call");
+  }
+}
+
+/** Locks whose holders die when the test says so. */
+class FakeLocks {
+  readonly watches: { name: string; granted: () => void; signal: AbortSignal }[] = [];
+
+  request(name: string, options: { signal: AbortSignal }, granted: () => void): Promise<void> {
+    this.watches.push({ name, granted, signal: options.signal });
+    return new Promise(() => {});
+  }
+}
+
+function start(options: CoreOptions = {}, locks?: FakeLocks) {
+  const workers: FakeWorker[] = [];
+  const clock = { now: 0 };
+  const client = new Client(options, {
+    spawn: () => {
+      const worker = new FakeWorker();
+      workers.push(worker);
+      return worker;
+    },
+    python: "http://127.0.0.1/any/path/py/",
+    locks: locks as LockManager | undefined,
+    now: () => clock.now,
+  });
+  const worker = (index: number): FakeWorker => {
+    const found = workers[index];
+    if (found === undefined) throw new Error(`no worker ${index}`);
+    return found;
+  };
+  return { client, workers, worker, clock };
+}
+
+const error = { code: "field", field: "face.width_mm", expected: "a", got: "b", remedy: "c", message: "d" };
+const job = JSON.stringify({ job: {} });
+
+test("the worker is told where Python lies and which lock to hold", () => {
+  const { worker } = start();
+  expect(worker(0).sent).toEqual([
+    { kind: "start", python: "http://127.0.0.1/any/path/py/", lock: expect.stringMatching(/^tuckfold-/) },
+  ]);
+});
+
+test("loading is told, and readiness resolves", async () => {
+  const told: string[] = [];
+  const { client, worker } = start({ onLoading: ({ done, label }) => told.push(`${label} ${done}`) });
+  worker(0).says({ kind: "loading", done: 0.5, label: "numpy" });
+  worker(0).says({ kind: "ready" });
+  await client.ready;
+  expect(told).toEqual(["numpy 0.5"]);
+});
+
+test("each answer finds its call, whatever their order", async () => {
+  const { client, worker } = start();
+  const progress: number[] = [];
+  const first = client.call("open", { file: "a" }, { onProgress: ({ done }) => progress.push(done) });
+  const second = client.call("check", { text: "{}" });
+  const [open, check] = worker(0).calls;
+  expect(open).toMatchObject({ method: "open", params: '{"file":"a"}' });
+  worker(0).says({ kind: "error", id: check?.id ?? 0, text: JSON.stringify(error) });
+  worker(0).says({ kind: "progress", id: open?.id ?? 0, text: '{"done":0.5,"label":"reading"}' });
+  const thumbnail = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
+  const info = {
+    file: "a",
+    format: "PNG",
+    width_px: 1,
+    height_px: 1,
+    mode: "RGB",
+    profile_name: "",
+    profile_assumed: true,
+    notes: [],
+  };
+  const buffers = [new ArrayBuffer(4)];
+  worker(0).says({ kind: "result", id: open?.id ?? 0, text: JSON.stringify({ info, thumbnail }), buffers });
+  expect(await first).toEqual({ reply: { info, thumbnail }, buffers });
+  expect(progress).toEqual([0.5]);
+  await expect(second).rejects.toMatchObject({ name: "CoreError", code: "field", field: "face.width_mm", remedy: "c" });
+});
+
+test("a reply that breaks the contract fails its call", async () => {
+  const { client, worker } = start();
+  const call = client.call("check", { text: "{}" });
+  worker(0).says({ kind: "result", id: worker(0).calls[0]?.id ?? 0, text: job, buffers: [] });
+  await expect(call).rejects.toThrow("reply to check: reply.job.version is missing");
+});
+
+test("a stopped call rejects at once, the worker is told, and a late answer is dropped", async () => {
+  const { client, worker } = start();
+  const stop = new AbortController();
+  const call = client.call("check", { text: "{}" }, { signal: stop.signal });
+  const id = worker(0).calls[0]?.id ?? 0;
+  stop.abort(new Error("changed my mind"));
+  await expect(call).rejects.toThrow("changed my mind");
+  expect(worker(0).sent.at(-1)).toEqual({ kind: "stop", id });
+  worker(0).says({ kind: "result", id, text: job, buffers: [] });
+  await expect(client.call("check", { text: "{}" }, { signal: stop.signal })).rejects.toThrow("changed my mind");
+  expect(worker(0).calls).toHaveLength(1);
+});
+
+test("a failed start rejects readiness, every call that waits, and every later one", async () => {
+  const { client, worker, workers } = start();
+  const waiting = client.call("hello", {});
+  worker(0).says({ kind: "failed", message: "numpy could not be fetched" });
+  for (const promise of [client.ready, waiting, client.call("hello", {})]) {
+    await expect(promise).rejects.toMatchObject({ code: "crash", got: "numpy could not be fetched" });
+  }
+  expect(worker(0).terminated).toBe(true);
+  expect(workers).toHaveLength(1);
+});
+
+test("a worker whose program cannot be loaded is a failed start too", async () => {
+  const { client, worker, workers } = start();
+  worker(0).breaks();
+  await expect(client.ready).rejects.toMatchObject({ code: "crash" });
+  expect(workers).toHaveLength(1);
+});
+
+test.each([
+  ["says so", (worker: FakeWorker) => worker.says({ kind: "crashed", message: "out of memory" })],
+  ["breaks", (worker: FakeWorker) => worker.breaks()],
+  ["talks nonsense", (worker: FakeWorker) => worker.says({ kind: "nonsense" })],
+])("a worker that %s is started again, and its calls fail as crashed", async (_how, die) => {
+  const restarts: string[] = [];
+  const { client, worker, workers } = start({ onRestart: (reason) => restarts.push(reason.code) });
+  worker(0).says({ kind: "ready" });
+  const lost = client.call("hello", {});
+  die(worker(0));
+  await expect(lost).rejects.toMatchObject({ code: "crash" });
+  expect(restarts).toEqual(["crash"]);
+  expect(workers).toHaveLength(2);
+  expect(worker(0).terminated).toBe(true);
+
+  void client.call("hello", {}).catch(() => {});
+  expect(worker(1).calls).toHaveLength(1);
+  worker(0).breaks();
+  expect(workers).toHaveLength(2);
+});
+
+test("a worker that dies without a word lets go of its lock, and is started again", () => {
+  const locks = new FakeLocks();
+  const { worker, workers } = start({}, locks);
+  expect(locks.watches).toHaveLength(0);
+  worker(0).says({ kind: "alive" });
+  worker(0).says({ kind: "ready" });
+  expect(worker(0).sent[0]).toMatchObject({ lock: locks.watches[0]?.name });
+  locks.watches[0]?.granted();
+  expect(workers).toHaveLength(2);
+  expect(locks.watches[0]?.signal.aborted).toBe(true);
+});
+
+test("after the third death within a minute it stays dead", async () => {
+  const { client, worker, workers, clock } = start();
+  const dieAt = (index: number, now: number): void => {
+    worker(index).says({ kind: "ready" });
+    clock.now = now;
+    worker(index).breaks();
+  };
+  // derived: two deaths within 60 s are allowed, so the third at 50 s is the last.
+  dieAt(0, 0);
+  dieAt(1, 20_000);
+  expect(workers).toHaveLength(3);
+  dieAt(2, 50_000);
+  expect(workers).toHaveLength(3);
+  await expect(client.call("hello", {})).rejects.toMatchObject({ code: "crash" });
+});
+
+test("deaths far apart are each forgiven", () => {
+  const { worker, workers, clock } = start();
+  for (const index of [0, 1, 2, 3]) {
+    worker(index).says({ kind: "ready" });
+    clock.now += 61_000;
+    worker(index).breaks();
+  }
+  expect(workers).toHaveLength(5);
+});
+
+test("ending the core ends its worker and what waits", async () => {
+  const { client, worker, workers } = start();
+  worker(0).says({ kind: "ready" });
+  const waiting = client.call("hello", {});
+  client.dispose();
+  await expect(waiting).rejects.toMatchObject({ code: "crash" });
+  expect(worker(0).terminated).toBe(true);
+  expect(workers).toHaveLength(1);
+});

@@ -1,0 +1,77 @@
+"""What the tests need of the system, and Debian's packages that bring it."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+from build.commands import run
+from build.failure import BuildError
+
+
+@dataclass(frozen=True)
+class Need:
+    """A program or file, and the Debian package that brings it."""
+
+    package: str
+    programs: tuple[str, ...] = ()
+    """Any of these will do."""
+    file: str = ""
+
+    def is_met(self) -> bool:
+        """Whether it is there."""
+        if self.file:
+            return Path(self.file).is_file()
+        return any(shutil.which(program) for program in self.programs)
+
+
+#: Of the tests alone; the page and the core need none of it.
+NEEDS: Final = (
+    Need(
+        "chromium",
+        programs=("chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome"),
+    ),
+    Need("liblcms2-utils", programs=("transicc",)),
+    Need("libgs-common", file="/usr/share/color/icc/ghostscript/default_cmyk.icc"),
+    Need("icc-profiles-free", file="/usr/share/color/icc/compatibleWithAdobeRGB1998.icc"),
+)
+
+
+def install_needs(needs: tuple[Need, ...] = NEEDS) -> bool:
+    """Install what is missing, where this user may.
+
+    Parameters
+    ----------
+    needs : tuple of Need
+        What must be there.
+
+    Returns
+    -------
+    bool
+        Whether anything was installed.
+
+    Raises
+    ------
+    BuildError
+        Something is missing and this user may not install it, or installing failed.
+    """
+    missing = [need.package for need in needs if not need.is_met()]
+    if not missing:
+        return False
+    command = f"apt-get install {' '.join(missing)}"
+    if shutil.which("apt-get") is None or os.geteuid() != 0:
+        raise BuildError(
+            "the tests need what this machine has not", f"as its administrator, run {command} (on Debian)"
+        )
+    here = Path.cwd()
+    env = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    run(["apt-get", "update", "-q"], cwd=here, what="reading Debian's package lists", env=env)
+    install = ["apt-get", "install", "-q", "-y", "--no-install-recommends", *missing]
+    run(install, cwd=here, what="installing Debian packages", env=env)
+    still = [need.package for need in needs if not need.is_met()]
+    if still:
+        raise BuildError(f"{', '.join(still)} did not bring what the tests need", "install it by hand")
+    return True

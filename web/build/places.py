@@ -1,0 +1,76 @@
+"""Where things lie: the repository's folders, and the user's cache folder for downloads."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+
+@dataclass(frozen=True)
+class Places:
+    """The folders of one checkout of the repository."""
+
+    root: Path
+    cache: Path
+
+    @property
+    def web(self) -> Path:
+        return self.root / "web"
+
+    @property
+    def node_modules(self) -> Path:
+        return self.web / "node_modules"
+
+    @property
+    def python(self) -> Path:
+        """The Python runtime as the page fetches it; Vite copies it into the site."""
+        return self.web / "public" / "py"
+
+    @property
+    def dist(self) -> Path:
+        """The finished site."""
+        return self.web / "dist"
+
+    @property
+    def stamps(self) -> Path:
+        """What was built from what; gone with the packages that built it."""
+        return self.node_modules / ".tuckfold"
+
+    @property
+    def wheels(self) -> Path:
+        """Downloaded wheels, shared by all checkouts."""
+        return self.cache / "wheels"
+
+
+def places(root: Path, environ: Mapping[str, str] = os.environ) -> Places:
+    """The places of a checkout.
+
+    Parameters
+    ----------
+    root : Path
+        The repository's root.
+    environ : mapping, optional
+        The environment that names the user's folders.
+
+    Returns
+    -------
+    Places
+
+    Examples
+    --------
+    >>> places(Path("/src"), {"XDG_CACHE_HOME": "/var/cache"}).wheels.as_posix()
+    '/var/cache/tuckfold/wheels'
+    """
+    return Places(root=root, cache=_user_cache(environ) / "tuckfold")
+
+
+def _user_cache(environ: Mapping[str, str]) -> Path:
+    named = environ.get("XDG_CACHE_HOME") or (environ.get("LOCALAPPDATA") if os.name == "nt" else None)
+    if named:
+        return Path(named)
+    if sys.platform == "darwin":
+        return Path.home() / "Library" / "Caches"
+    return Path.home() / ".cache"

@@ -1,0 +1,65 @@
+#!/usr/bin/env python3
+"""Build the site where anything changed, and serve it on this machine.
+
+    python3 web/serve.py [--port N] [--build-only]
+
+Nothing beside Python's standard library is needed to start; what the site needs is fetched, checked against
+the hashes in web/pins.json and kept in the user's cache folder. It may be run again at any time.
+"""
+
+import argparse
+import sys
+from pathlib import Path
+
+OLDEST_PYTHON = (3, 11)
+DEFAULT_PORT = 8017
+
+
+def main(arguments=None):  # type: ignore[no-untyped-def]
+    """Run the command line; returns the exit status."""
+    if sys.version_info < OLDEST_PYTHON:
+        # Said before anything is imported that an older Python could not read.
+        print("tuckfold: this Python is too old: use Python 3.11 or newer", file=sys.stderr)
+        return 1
+    from build.failure import BuildError
+    from build.places import places
+    from build.server import HOST, open_server
+    from build.site import build_site
+
+    parser = argparse.ArgumentParser(description="Build the Tuckfold page and serve it on this machine.")
+    parser.add_argument(
+        "--port", type=_port, default=DEFAULT_PORT, help="default: %(default)s; 0: any free one"
+    )
+    parser.add_argument(
+        "--build-only", action="store_true", help="write the static site to web/dist and stop"
+    )
+    given = parser.parse_args(arguments)
+
+    at = places(Path(__file__).resolve().parents[1])
+    try:
+        # A taken port is told at once, not after minutes of building.
+        server = None if given.build_only else open_server(at.dist, port=given.port)
+        build_site(at)
+        if server is None:
+            print("The site is in web/dist; any static host can serve it, under any path.")
+            return 0
+        print(f"Tuckfold is at http://{HOST}:{server.server_port}/ (Ctrl-C ends it)", flush=True)
+        with server:
+            server.serve_forever()
+    except BuildError as wrong:
+        print(f"tuckfold: {wrong}", file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        print()
+    return 0
+
+
+def _port(text):  # type: ignore[no-untyped-def]
+    port = int(text) if text.isascii() and text.isdigit() else -1
+    if not 0 <= port <= 65535:
+        raise argparse.ArgumentTypeError(f"expected a port from 0 to 65535, got {text!r}")
+    return port
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,30 @@
+// What the worker sees of pycore/bridge/adapter.py: three functions over plain data.
+
+/** What one step of a call brought. */
+export type Step =
+  | { kind: "progress" | "error"; text: string }
+  | { kind: "result"; text: string; buffers: ArrayBuffer[] };
+
+/** The functions of the Python module. */
+export interface Adapter {
+  /** Take up a call and give it a number; nothing is computed yet. */
+  begin(method: string, params: string, buffer?: Uint8Array): number;
+  /** Compute up to the next progress message, or to the end. */
+  step(handle: number): Step;
+  /** Let go of a call, finished or not. */
+  end(handle: number): void;
+}
+
+/** Whether a Python module is the adapter. */
+export function isAdapter(module: unknown): module is Adapter {
+  return (
+    typeof module === "object" &&
+    module !== null &&
+    "begin" in module &&
+    typeof module.begin === "function" &&
+    "step" in module &&
+    typeof module.step === "function" &&
+    "end" in module &&
+    typeof module.end === "function"
+  );
+}

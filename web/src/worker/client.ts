@@ -1,0 +1,160 @@
+// The page's door to the core: starts the worker, sends calls, hands out answers, and starts the worker again
+// when it dies.
+import type { Params } from "../contract/calls";
+import type { Method } from "../contract/types";
+import { type Answer, WaitingCalls } from "./calls";
+import type { CallOptions, Core, CoreOptions, CoreWorker, Surroundings } from "./core";
+import { type CoreError, crashError } from "./errors";
+import { watchLock } from "./lifetime";
+import { type FromWorker, isFromWorker, type ToWorker } from "./protocol";
+
+export type { Answer } from "./calls";
+export type { CallOptions, Core, CoreOptions, CoreWorker, Surroundings } from "./core";
+export { CoreError } from "./errors";
+
+/** More deaths than this within this time and the worker stays dead: what kills it would kill it for ever. */
+const DEATHS_ALLOWED = 2;
+const DEATHS_TOGETHER_MS = 60_000;
+
+/** Start Python in a worker. The page's own folder holds `py/`, wherever the site is served. */
+export function startCore(options: CoreOptions = {}): Core {
+  return new Client(options, {
+    spawn: () => new Worker(new URL("./core.worker.ts", import.meta.url), { type: "module", name: "core" }),
+    python: new URL("py/", document.baseURI).href,
+    // Absent outside secure contexts, whatever the types say.
+    locks: "locks" in navigator ? navigator.locks : undefined,
+    now: () => performance.now(),
+  });
+}
+
+/** The door itself, apart from the browser. */
+export class Client implements Core {
+  readonly ready: Promise<void>;
+  readonly #options: CoreOptions;
+  readonly #surroundings: Surroundings;
+  readonly #calls = new WaitingCalls();
+  readonly #deaths: number[] = [];
+  #worker: CoreWorker;
+  #running = false;
+  #dead: CoreError | undefined;
+  #endWatch: () => void = () => {};
+  #resolveReady: () => void = () => {};
+  #rejectReady: (reason: CoreError) => void = () => {};
+
+  constructor(options: CoreOptions, surroundings: Surroundings) {
+    this.#options = options;
+    this.#surroundings = surroundings;
+    this.ready = new Promise((resolve, reject) => {
+      this.#resolveReady = resolve;
+      this.#rejectReady = reject;
+    });
+    // Whoever does not wait for readiness learns of a failed start from a call; that is no unhandled error.
+    this.ready.catch(() => {});
+    this.#worker = this.#start();
+  }
+
+  async call<M extends Method>(method: M, params: Params<M>, options: CallOptions = {}): Promise<Answer<M>> {
+    const { buffer, onProgress, signal } = options;
+    signal?.throwIfAborted();
+    if (this.#dead !== undefined) throw this.#dead;
+    const [id, answer] = this.#calls.enter(method, onProgress);
+    const stop = (): void => {
+      this.#calls.giveUp(id, signal?.reason);
+      this.#send({ kind: "stop", id });
+    };
+    signal?.addEventListener("abort", stop, { once: true });
+    try {
+      const message = { kind: "call", id, method, params: JSON.stringify(params) } as const;
+      if (buffer === undefined) this.#send(message);
+      else this.#send({ ...message, buffer }, [buffer]);
+      return await answer;
+    } finally {
+      signal?.removeEventListener("abort", stop);
+    }
+  }
+
+  dispose(): void {
+    this.#end(crashError("the core was ended", "load the page again"));
+  }
+
+  #start(): CoreWorker {
+    const lock = `tuckfold-${crypto.getRandomValues(new Uint32Array(4)).join("-")}`;
+    const worker = this.#surroundings.spawn();
+    /** Of a worker that was already replaced nothing is heard. */
+    const died = (reason: string): void => {
+      if (this.#worker === worker && this.#dead === undefined) this.#mourn(reason);
+    };
+    worker.addEventListener("message", (event: MessageEvent<unknown>) => {
+      const { data } = event;
+      if (this.#worker !== worker) return;
+      if (!isFromWorker(data)) died("the core sent something unknown");
+      else if (data.kind === "crashed") died(data.message);
+      else if (data.kind === "alive") {
+        this.#endWatch = watchLock(lock, this.#surroundings.locks, () => died("the core ended without a word"));
+      } else this.#take(data);
+    });
+    worker.addEventListener("error", (event) => {
+      event.preventDefault();
+      died(event.message || "the core's program could not be loaded");
+    });
+    worker.addEventListener("messageerror", () => died("the core sent something unreadable"));
+    worker.postMessage({ kind: "start", python: this.#surroundings.python, lock } satisfies ToWorker);
+    return worker;
+  }
+
+  #send(message: ToWorker, transfer: ArrayBuffer[] = []): void {
+    this.#worker.postMessage(message, transfer);
+  }
+
+  #take(data: Exclude<FromWorker, { kind: "alive" | "crashed" }>): void {
+    switch (data.kind) {
+      case "loading":
+        this.#options.onLoading?.({ done: data.done, label: data.label });
+        break;
+      case "ready":
+        this.#running = true;
+        performance.mark("tuckfold:core-ready");
+        this.#resolveReady();
+        break;
+      case "failed":
+        this.#end(crashError(data.message, "check the connection and load the page again"));
+        break;
+      case "progress":
+        this.#calls.progress(data.id, data.text);
+        break;
+      case "result":
+        this.#calls.answer(data.id, data.text, data.buffers);
+        break;
+      case "error":
+        this.#calls.fail(data.id, data.text);
+        break;
+    }
+  }
+
+  /** After a death: start again, unless it never ran or dies again and again. */
+  #mourn(reason: string): void {
+    const now = this.#surroundings.now();
+    const recent = this.#deaths.filter((then) => now - then < DEATHS_TOGETHER_MS);
+    this.#deaths.splice(0, this.#deaths.length, ...recent, now);
+    if (!this.#running || this.#deaths.length > DEATHS_ALLOWED) {
+      this.#end(crashError(reason, "load the page again"));
+      return;
+    }
+    const crash = crashError(reason, "it was started again; try once more");
+    this.#endWatch();
+    this.#worker.terminate();
+    this.#running = false;
+    this.#worker = this.#start();
+    this.#calls.giveUpAll(crash);
+    this.#options.onRestart?.(crash);
+  }
+
+  #end(reason: CoreError): void {
+    if (this.#dead !== undefined) return;
+    this.#dead = reason;
+    this.#endWatch();
+    this.#worker.terminate();
+    this.#rejectReady(reason);
+    this.#calls.giveUpAll(reason);
+  }
+}

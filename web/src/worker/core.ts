@@ -1,0 +1,42 @@
+// The core as the page sees it, and what its client needs of the browser.
+import type { Params } from "../contract/calls";
+import type { Method, Progress } from "../contract/types";
+import type { Answer } from "./calls";
+import type { CoreError } from "./errors";
+
+export interface CallOptions {
+  /** Bytes that go with the call. They are transferred: the caller's own buffer is empty afterwards. */
+  buffer?: ArrayBuffer | undefined;
+  onProgress?: ((progress: Progress) => void) | undefined;
+  /** Stops the call; its promise then rejects with the signal's reason. */
+  signal?: AbortSignal | undefined;
+}
+
+export interface CoreOptions {
+  /** How far loading is, from 0 to 1, and what is being loaded. */
+  onLoading?: ((loading: Progress) => void) | undefined;
+  /** The worker died and another is starting, which knows nothing of what the last one had open. Calls may be
+   * made at once: they wait until it is ready. */
+  onRestart?: ((reason: CoreError) => void) | undefined;
+}
+
+export interface Core {
+  /** Resolves when Python is there for the first time; rejects when it cannot be started. */
+  readonly ready: Promise<void>;
+  /** Ask the core. A call made before it is ready waits. Rejects with a CoreError. */
+  call<M extends Method>(method: M, params: Params<M>, options?: CallOptions): Promise<Answer<M>>;
+  /** End the worker. Calls that still wait are rejected. */
+  dispose(): void;
+}
+
+/** What the client needs of a worker: a real one, or a test's. */
+export type CoreWorker = Pick<Worker, "postMessage" | "addEventListener" | "terminate">;
+
+/** What the client needs of the browser. */
+export interface Surroundings {
+  spawn(): CoreWorker;
+  /** The address of the folder of the Python runtime. */
+  python: string;
+  locks: LockManager | undefined;
+  now(): number;
+}

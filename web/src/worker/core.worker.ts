@@ -1,0 +1,41 @@
+// The worker: Python's home. It hears envelopes from the page and answers them; see protocol.ts.
+import { holdLock } from "./lifetime";
+import { type FromWorker, isToWorker } from "./protocol";
+import { loadCore } from "./python";
+import { RunningCalls } from "./running";
+
+/** There once the page has said "start", which it says first; absent in it when Python cannot be started. */
+let running: Promise<RunningCalls | undefined> | undefined;
+/** Calls that have not begun; they may still be taken back. */
+const waiting = new Set<number>();
+
+function post(message: FromWorker, transfer: ArrayBuffer[] = []): void {
+  self.postMessage(message, { transfer });
+}
+
+async function start(python: string, lock: string): Promise<RunningCalls | undefined> {
+  // The client asks for the same lock once it hears that it is held.
+  if (await holdLock(lock, "locks" in navigator ? navigator.locks : undefined)) post({ kind: "alive" });
+  try {
+    const core = await loadCore(python, (done, label) => post({ kind: "loading", done, label }));
+    post({ kind: "ready" });
+    return new RunningCalls(core.adapter, post, core.judge);
+  } catch (reason) {
+    console.error(reason);
+    post({ kind: "failed", message: `the core could not be started (${String(reason)})` });
+    return undefined;
+  }
+}
+
+self.addEventListener("message", (event: MessageEvent<unknown>) => {
+  const { data } = event;
+  if (!isToWorker(data)) throw new TypeError("the page sent something unknown");
+  if (data.kind === "start") {
+    running = start(data.python, data.lock);
+  } else if (data.kind === "call") {
+    waiting.add(data.id);
+    void running?.then((calls) => (waiting.delete(data.id) ? calls?.run(data) : undefined));
+  } else if (!waiting.delete(data.id)) {
+    void running?.then((calls) => calls?.stop(data.id));
+  }
+});

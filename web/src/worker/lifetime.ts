@@ -1,0 +1,25 @@
+// Learning that a worker died without a word: it holds a lock for as long as it lives, and whoever waits for
+// the same lock is woken by its death. Where the browser has no Web Locks, only a worker's own error events
+// tell of its end.
+
+/** Hold the lock until this worker is gone; whether it is held. Where locks are refused, as to a page without
+ * an origin of its own, there is no watch. */
+export function holdLock(name: string, locks: LockManager | undefined): Promise<boolean> {
+  if (locks === undefined) return Promise.resolve(false);
+  return new Promise((resolve) => {
+    const hold = (): Promise<void> => {
+      resolve(true);
+      return new Promise(() => {});
+    };
+    locks.request(name, hold).catch(() => resolve(false));
+  });
+}
+
+/** Call `died` when whoever holds the lock now has lost it, unless the watch was ended before. */
+export function watchLock(name: string, locks: LockManager | undefined, died: () => void): () => void {
+  const watch = new AbortController();
+  locks?.request(name, { signal: watch.signal }, died).catch((reason: unknown) => {
+    if (!watch.signal.aborted) throw reason;
+  });
+  return () => watch.abort();
+}

@@ -1,0 +1,29 @@
+import { fileURLToPath } from "node:url";
+import type { Plugin } from "vite";
+import { defineConfig } from "vitest/config";
+
+const web = fileURLToPath(new URL(".", import.meta.url));
+
+/** The tests lie outside of web/, whose packages they use. */
+function packagesForTests(): Plugin {
+  return {
+    name: "packages-for-tests",
+    enforce: "pre",
+    resolveId(source, importer) {
+      const bare = /^[@a-z]/.test(source) && !source.startsWith("node:");
+      if (!bare || importer === undefined || importer.startsWith(web)) return null;
+      return this.resolve(source, `${web}index.html`, { skipSelf: true });
+    },
+  };
+}
+
+export default defineConfig({
+  root: web,
+  // Every address in the built site is relative, so that it works under any path.
+  base: "./",
+  plugins: [packagesForTests()],
+  build: { target: "es2022", outDir: "dist", emptyOutDir: true, chunkSizeWarningLimit: 1500 },
+  // Pyodide asks for these in Node.js only.
+  worker: { format: "es", rolldownOptions: { external: [/^node:/] } },
+  test: { include: ["../tests/web/**/*.test.{ts,tsx}"] },
+});
