@@ -189,7 +189,9 @@ def _corner_square(spec: FoldSpec) -> list[tuple[Kind, str, Floats]]:
     """The facets of one corner square in its frame, counter-clockwise in (p, q)."""
     d, s, r, t = spec.depth_mm, spec.reach_mm, spec.turnover_mm, spec.tab_mm
     if spec.finish is Finish.TRIMMED:
-        return [(Kind.TAB, "{} tab", np.array([[0, 0], [d, 0], [d - t, t], [t, t]], float))]
+        # At half the depth its two slanting cuts meet: a triangle.
+        far = [[t, t]] if d - 2 * t <= EQUAL_MM else [[d - t, t], [t, t]]
+        return [(Kind.TAB, "{} tab", np.array([[0, 0], [d, 0], *far], float))]
     angle = spec.setback_rad
     slope, slant = math.tan(math.pi / 4 + angle), math.tan(angle)
     if angle == 0:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import base64
 import io
-import subprocess
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
 import pytest
+from bundle import EMPTY, LOSE, TWO_FRAMES, bundled
 from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Browser, Page
@@ -28,29 +27,17 @@ from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale, paint_clip_map
 
 pytestmark = pytest.mark.browser
 
-ROOT: Final = Path(__file__).resolve().parents[2]
 Bytes = NDArray[np.uint8]
 
 #: Patches down and across, and the pixels of each in the texture.
 ROWS, COLUMNS, PATCH = 12, 16, 48
 THRESHOLD_DE: Final = 2.0
 
-LOSE: Final = """() => {
-  window.losing = document.querySelector("canvas").getContext("webgl2").getExtension("WEBGL_lose_context");
-  losing.loseContext();
-}"""
-
 
 @pytest.fixture(scope="module")
 def script(tmp_path_factory: pytest.TempPathFactory) -> str:
-    """The page's program, with the stage as it is written, in one file."""
-    out = tmp_path_factory.mktemp("stage") / "page.js"
-    bundler = ROOT / "web" / "node_modules" / ".bin" / "rolldown"
-    entry = ROOT / "tests" / "web" / "stage" / "colour_page.ts"
-    # The tests lie outside of web/, whose packages they use.
-    command = [str(bundler), str(entry), "--file", str(out), "--format", "iife"]
-    subprocess.run(command, check=True, capture_output=True, cwd=ROOT / "web", timeout=60)
-    return out.read_text(encoding="utf-8")
+    """The page's program, with the stage as it is written."""
+    return bundled("tests/web/stage/colour_page.ts", tmp_path_factory.mktemp("stage"))
 
 
 @pytest.fixture(scope="module")
@@ -113,9 +100,7 @@ class ColourStage:
 
     def settled(self) -> None:
         """Wait until what was asked for has been drawn."""
-        self.page.evaluate(
-            "() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)))"
-        )
+        self.page.evaluate(TWO_FRAMES)
 
     def patches(self) -> Bytes:
         """The middles of the patches as the screen shows them."""
@@ -167,7 +152,7 @@ def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
     complaints: list[str] = []
     page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: complaints.append(str(error)))
-    page.set_content("<!doctype html><meta charset=utf-8><body></body>")
+    page.set_content(EMPTY)
     page.add_script_tag(content=script)
     yield ColourStage(page)
     context.close()

@@ -24,6 +24,7 @@ WRAPS: list[dict[str, Any]] = [
     {"finish": "lapped"},
     {"finish": "lapped", "corners": "relieved"},
     {"finish": "trimmed"},
+    {"finish": "trimmed", "tab_mm": 19},
     {"finish": "tucked", "turnover_mm": 0, "ink_over_mm": 0},
 ]
 COLUMNS, ROWS = (0.0, 0.12, 0.88, 1.0), (0.0, 0.15, 0.85, 1.0)

@@ -2,11 +2,12 @@
 
 import type { IUniform, Texture } from "three";
 import { DoubleSide, ShaderMaterial, Vector3, Vector4 } from "three";
+import type { LookUniforms } from "./look_uniforms";
 import { SHEET_FRAGMENT, SHEET_VERTEX, WOOD_FRAGMENT, WOOD_VERTEX } from "./piece_shaders";
 import { CANVAS, linearColour, WOOD } from "./theme";
 import type { SharedUniforms } from "./uniforms";
 
-export interface SheetUniforms {
+export interface SheetUniforms extends LookUniforms {
   readonly picture: IUniform<Texture | null>;
   readonly opening: IUniform<Vector4>;
   readonly openingDeep: IUniform<number>;

@@ -15,6 +15,7 @@ import {
 } from "three";
 import type { BarMesh } from "./bars";
 import { lineScene } from "./line_scene";
+import { LookOnGpu } from "./look_uniforms";
 import type { SheetUniforms } from "./piece_materials";
 import { sheetMaterial, woodMaterial } from "./piece_materials";
 import type { PieceShape } from "./piece_shape";
@@ -23,6 +24,7 @@ import type { SharedUniforms } from "./uniforms";
 
 export interface PieceScene {
   readonly group: Group;
+  readonly look: LookOnGpu;
   /** Take another piece. */
   setShape(shape: PieceShape): void;
   /** Show the shape as it now is. */
@@ -62,7 +64,9 @@ function pictureTexture(pixels: Uint8Array, widthPx: number, heightPx: number, a
 
 export function pieceScene(shared: SharedUniforms): PieceScene {
   let picture = pictureTexture(new Uint8Array([241, 236, 226, 255]), 1, 1, 1);
+  const look = new LookOnGpu();
   const own: SheetUniforms = {
+    ...look.uniforms,
     picture: { value: picture },
     opening: { value: new Vector4() },
     openingDeep: { value: 1 },
@@ -79,6 +83,7 @@ export function pieceScene(shared: SharedUniforms): PieceScene {
 
   return {
     group,
+    look,
     setShape: (shape) => {
       sheet.geometry.dispose();
       sheet.geometry = sheetGeometry(shape);
@@ -98,7 +103,9 @@ export function pieceScene(shared: SharedUniforms): PieceScene {
       group.position.set(...shape.originM);
       group.updateMatrixWorld(true);
     },
-    setTexture: ({ pixels, widthPx, heightPx }, anisotropy) => {
+    setTexture: (texture, anisotropy) => {
+      const { pixels, widthPx, heightPx } = texture;
+      look.setInked(texture);
       if (picture.image.width === widthPx && picture.image.height === heightPx) {
         // The same size: the texture on the graphics processor is written over, not made anew.
         picture.image.data = pixels;
@@ -115,6 +122,7 @@ export function pieceScene(shared: SharedUniforms): PieceScene {
       for (const material of [canvas, wood]) material.dispose();
       lines.dispose();
       picture.dispose();
+      look.dispose();
     },
   };
 }

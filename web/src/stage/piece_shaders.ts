@@ -1,6 +1,7 @@
 /** How canvas and wood take the light: matte, without any gloss. */
 
 import { ENCODE, LIGHT, NOISE } from "./glsl";
+import { LOOK } from "./look_shaders";
 
 export const SHEET_VERTEX = /* glsl */ `
 varying vec3 vLocal;
@@ -29,6 +30,7 @@ varying vec3 vFlat;
 varying vec2 vUv;
 ${LIGHT}
 ${ENCODE}
+${LOOK}
 
 // The share of the sky that a wall of height h hides from a point at distance d beside it:
 // the view factor of a long upright strip, (1 - d / sqrt(d^2 + h^2)) / 2.
@@ -38,7 +40,9 @@ float hidden(float d, float h) {
 
 void main() {
   vec3 n = gl_FrontFacing ? vFlat : -vFlat;
-  vec3 colour = gl_FrontFacing ? texture2D(picture, vUv).rgb : canvasColour;
+  // Looked up on both sides of the sheet, for the slopes that filtering needs; the raw back is never printed.
+  vec3 printed = looked(texture2D(picture, vUv).rgb, vUv);
+  vec3 colour = gl_FrontFacing ? printed : canvasColour;
   float key = 1.0;
   float sky = 1.0;
   vec4 inside = vec4(vLocal.xy - opening.xy, opening.zw - vLocal.xy);

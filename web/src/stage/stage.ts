@@ -4,6 +4,7 @@ import { Scene } from "three";
 import type { Place } from "../contract/types";
 import { listen } from "./controls";
 import { roomLight, shadowRays } from "./light";
+import { checkLabels, checkLook } from "./look_table";
 import { FrameLoop } from "./loop";
 import { pieceScene } from "./piece_scene";
 import { PieceShape } from "./piece_shape";
@@ -12,7 +13,18 @@ import { roomScene } from "./room_scene";
 import { shadowScene } from "./shadow_scene";
 import { StageCamera } from "./stage_camera";
 import { checkStillSize, fromTheTop, pngOf } from "./still";
-import type { Counters, Stage, StageFold, StageOptions, StageSizes, StageTexture, Theme, View } from "./types";
+import type {
+  ColourView,
+  Counters,
+  Look,
+  Stage,
+  StageFold,
+  StageOptions,
+  StageSizes,
+  StageTexture,
+  Theme,
+  View,
+} from "./types";
 import { paintRoom, placeShadow, sharedUniforms } from "./uniforms";
 import type { Hanging } from "./views";
 
@@ -103,6 +115,34 @@ class WallStage implements Stage {
       throw new RangeError(`texture: expected ${widthPx * heightPx * 4} bytes, got ${pixels.length}`);
     }
     this.piece.setTexture(texture, this.renderer.anisotropy);
+    this.loop.touch();
+  }
+
+  setLook(look: Look): void {
+    checkLook(look);
+    this.piece.look.setLook(look);
+    this.loop.touch();
+  }
+
+  setColourView(view: ColourView): void {
+    this.piece.look.setView(view);
+    this.loop.touch();
+  }
+
+  setThreshold(de: number): void {
+    this.piece.look.setThreshold(de);
+    this.loop.touch();
+  }
+
+  setLabels(labels: Uint8Array, widthPx: number, heightPx: number): void {
+    const given = { labels, widthPx, heightPx };
+    checkLabels(given);
+    this.piece.look.setLabels(given);
+    this.loop.touch();
+  }
+
+  highlight(group: number): void {
+    this.piece.look.highlight(group);
     this.loop.touch();
   }
 

@@ -29,9 +29,47 @@ export interface StageFold {
   readonly stages: readonly StageStep[];
 }
 
-/** The flat canvas as pixels: RGBA, sRGB encoded, row 0 at the top. */
+/** Pixels of the texture from `left` and `top` on, `right` and `bottom` left out. */
+export interface PixelBox {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** The flat canvas as pixels: RGBA, row 0 at the top, in the picture's own encoding (sRGB while there is no look). */
 export interface StageTexture {
   readonly pixels: Uint8Array;
+  readonly widthPx: number;
+  readonly heightPx: number;
+  /** What the printer prints; all of it when left out. Outside lies bare canvas, which never clips. */
+  readonly inked?: PixelBox;
+}
+
+/** As the picture's file says, as its print will look, or how far each colour is lost. */
+export type ColourView = "filed" | "printed" | "clip";
+
+/** Tables from the picture's own colours to the screen's. */
+export interface Look {
+  /** Nodes of each table along red, green and blue. */
+  readonly nodes: number;
+  /**
+   * (blue, green, red, 4), bits of half floats: the print on the screen as encoded RGB, full scale 1, to be held
+   * to 0 to 1 after interpolating; and the difference by which the colour clips, full scale `clipFullDe`.
+   */
+  readonly printed: Uint16Array;
+  /** The same for the file as it is; absent where the texture already is what the screen wants. */
+  readonly filed?: Uint16Array;
+  /** CIEDE2000 that 1 in the table's fourth channel stands for. */
+  readonly clipFullDe: number;
+  /** (steps, 3), sRGB encoded: the clip map's colours from nothing lost to `scaleFullDe`. */
+  readonly scale: Uint8Array;
+  readonly scaleFullDe: number;
+}
+
+/** Which group of clipped colours each pixel belongs to: 0 none, else 1 to 8. Covers all of the texture. */
+export interface StageLabels {
+  readonly labels: Uint8Array;
   readonly widthPx: number;
   readonly heightPx: number;
 }
@@ -68,6 +106,16 @@ export interface Counters {
 export interface Stage {
   setFold(fold: StageFold, sizes: StageSizes): void;
   setTexture(texture: StageTexture): void;
+  /** Take the tables for the colour views; the view that is shown stays. */
+  setLook(look: Look): void;
+  /** One frame and nothing else. Without a look every view shows the texture as it is. */
+  setColourView(view: ColourView): void;
+  /** The clip map marks what is lost by more than this CIEDE2000. */
+  setThreshold(de: number): void;
+  /** Name the group of every pixel, for `highlight`; the size may be smaller than the texture's. */
+  setLabels(labels: Uint8Array, widthPx: number, heightPx: number): void;
+  /** Light one group up, by an outline and by letting everything else recede; 0 ends it. */
+  highlight(group: number): void;
   /** Show the canvas between flat (0) and folded (1). */
   setAt(at: number): void;
   setView(view: View): void;

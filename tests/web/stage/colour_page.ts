@@ -1,0 +1,84 @@
+/** A page with nothing but a stage, on which one flat sheet hangs: for reading colours back from the screen. */
+
+import { lookPixels } from "../../../web/src/stage/look_pixels";
+import { createStage } from "../../../web/src/stage/stage";
+import type { ColourView, Look, Stage, StageLabels, StageTexture } from "../../../web/src/stage/types";
+
+/** A square sheet of 400 x 300 mm that is all face and never folds. */
+const SHEET = {
+  at: [0, 1],
+  positions: new Float32Array([0, 1].flatMap(() => [0, 0, 0, 400, 0, 0, 400, 300, 0, 0, 300, 0])),
+  uv: new Float32Array([0, 1, 1, 1, 1, 0, 0, 0]),
+  triangles: new Uint32Array([0, 1, 2, 0, 2, 3]),
+  outlines: new Uint32Array(0),
+  creaseCount: 0,
+  stages: [],
+};
+const SIZES = { faceWidthMm: 400, faceHeightMm: 300, depthMm: 20, turnoverMm: 0 };
+
+function bytes(base64: string): Uint8Array<ArrayBuffer> {
+  return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+}
+
+const halves = (base64: string): Uint16Array => new Uint16Array(bytes(base64).buffer);
+
+interface GivenLook {
+  readonly nodes: number;
+  readonly printed: string;
+  readonly filed?: string;
+  readonly clipFullDe: number;
+  readonly scale: string;
+  readonly scaleFullDe: number;
+}
+
+class ColourPage {
+  readonly lost: string[] = [];
+  readonly stage: Stage;
+  private look: Look | undefined;
+  private texture: StageTexture | undefined;
+  private labels: StageLabels | undefined;
+
+  constructor(host: HTMLElement) {
+    this.stage = createStage(host, {
+      reducedMotion: true,
+      onLost: () => this.lost.push("lost"),
+      onRestored: () => this.lost.push("restored"),
+    });
+    this.stage.setFold(SHEET, SIZES);
+  }
+
+  setLook(given: GivenLook): void {
+    const { filed, ...rest } = given;
+    this.look = {
+      ...rest,
+      printed: halves(given.printed),
+      scale: bytes(given.scale),
+      ...(filed === undefined ? {} : { filed: halves(filed) }),
+    };
+    this.stage.setLook(this.look);
+  }
+
+  setTexture(pixels: string, widthPx: number, heightPx: number, inked?: StageTexture["inked"]): void {
+    this.texture = { pixels: bytes(pixels), widthPx, heightPx, ...(inked === undefined ? {} : { inked }) };
+    this.stage.setTexture(this.texture);
+  }
+
+  setLabels(labels: string, widthPx: number, heightPx: number): void {
+    this.labels = { labels: bytes(labels), widthPx, heightPx };
+    this.stage.setLabels(this.labels.labels, widthPx, heightPx);
+  }
+
+  /** What the drawing without the graphics processor shows. */
+  pixels(view: ColourView, thresholdDe: number, group: number): string {
+    if (this.texture === undefined || this.look === undefined) throw new Error("give texture and look first");
+    const seen = lookPixels(this.texture, this.look, view, thresholdDe, this.labels, group);
+    let text = "";
+    for (let i = 0; i < seen.length; i += 8192) text += String.fromCharCode(...seen.subarray(i, i + 8192));
+    return btoa(text);
+  }
+}
+
+const host = document.createElement("div");
+host.style.cssText = "position:fixed;inset:0";
+document.body.append(host);
+Object.assign(window, { colourPage: new ColourPage(host) });
