@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Any
 
 import numpy as np
-from PIL import Image
+from PIL import Image, ImageFilter
 
 from pycore.bridge.session import Session
 
@@ -110,6 +110,69 @@ def against_numpy(session: Session) -> dict[str, float]:
         theirs.append(time.perf_counter() - start)
     mine, pad = statistics.median(ours) * 1000, statistics.median(theirs) * 1000
     return {"mirror": mine, "numpy.pad and a copy": pad, "ratio": mine / pad}
+
+
+def time_colour(data: bytes) -> str:
+    """Milliseconds of the calls about colour on a 24-megapixel picture, medians of five; as JSON.
+
+    `link` is the table alone, `apply` its use on 2 megapixels by Pillow.
+
+    Parameters
+    ----------
+    data : bytes
+        A photograph; it is enlarged to 24 megapixels first.
+    """
+    from pycore.colour.device_link import make_link
+    from pycore.colour.endpoints import Standard
+    from pycore.colour.viewing import Viewing
+    from pycore.contract.job import Intent
+    from pycore.proofing.canvas_profile import illustrative_canvas
+
+    session = Session()
+    answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
+    show(session, {})
+    canvas = illustrative_canvas().canvas
+    pixels = Image.effect_noise((2000, 1000), 80).convert("RGB")
+
+    def link() -> ImageFilter.Color3DLUT:
+        made = make_link(
+            Standard.SRGB,
+            canvas,
+            Standard.SRGB,
+            intent=Intent.RELATIVE,
+            black_point_compensation=True,
+            viewing=Viewing.BLACK,
+        )
+        return made.pillow()
+
+    table = link()
+    proof = {"viewing": "black", "screen": "srgb"}
+    calls: dict[str, Callable[[int], object]] = {
+        "link": lambda k: link(),
+        "apply": lambda k: pixels.filter(table),
+        "look": lambda k: answer(session, "look", {"job": A4, **proof}),
+        "look, brought in": lambda k: answer(session, "look", {"job": brought(k), **proof}),
+        "clip": lambda k: answer(session, "clip", {"job": A4}),
+        "intents": lambda k: answer(session, "intents", {"job": A4}),
+        "solid": lambda k: answer(session, "solid", {"job": A4}),
+    }
+    return json.dumps({name: median_ms(call, 5) for name, call in calls.items()})
+
+
+def brought(k: int) -> dict[str, Any]:
+    """A job that brings its colours in."""
+    return A4 | {"colour": {"bring_in": 0.5 + 0.05 * k}}
+
+
+def median_ms(call: Callable[[int], object], times: int) -> float:
+    """The median of some runs, after one that is not counted."""
+    call(0)
+    found = []
+    for k in range(times):
+        start = time.perf_counter()
+        call(k)
+        found.append((time.perf_counter() - start) * 1000)
+    return statistics.median(found)
 
 
 def time_print(data: bytes, kind: str) -> str:

@@ -1,0 +1,100 @@
+"""Take the pictures of the page that README.md shows, in Chromium, of the demo.
+
+Run it after a change of the page, with the built site served somewhere:
+
+    python3 web/serve.py --port 8137
+    python3 demo_data/take_pictures.py http://127.0.0.1:8137/
+
+It needs Playwright and Chromium, and writes `pictures/<name>.webp` beside itself.
+"""
+
+from __future__ import annotations
+
+import io
+import shutil
+import sys
+from pathlib import Path
+
+from PIL import Image
+from playwright.sync_api import Browser, Page, sync_playwright
+
+PICTURES = Path(__file__).parent / "pictures"
+QUALITY = 80
+
+
+def opened(browser: Browser, address: str, width: int, height: int, *, theme: str = "light") -> Page:
+    """A fresh page with the demo on its wall.
+
+    Parameters
+    ----------
+    browser : Browser
+        A started browser.
+    address : str
+        Where the built site is served.
+    width, height : int
+        Of the window, in pixels.
+    theme : str
+        light or dark.
+
+    Returns
+    -------
+    Page
+    """
+    page = browser.new_page(
+        viewport={"width": width, "height": height},
+        color_scheme="dark" if theme == "dark" else "light",
+        reduced_motion="reduce",
+    )
+    page.goto(address)
+    page.wait_for_selector("html[data-state=shown]", timeout=120_000)
+    at_rest(page)
+    return page
+
+
+def at_rest(page: Page) -> None:
+    """Wait until two pictures of the window, half a second apart, are the same."""
+    before = b""
+    for _ in range(40):
+        now = page.screenshot()
+        if now == before:
+            return
+        before = now
+        page.wait_for_timeout(500)
+    raise TimeoutError("the page did not come to rest within twenty seconds")
+
+
+def take(page: Page, name: str) -> None:
+    """Write what the window shows."""
+    at_rest(page)
+    target = PICTURES / f"{name}.webp"
+    Image.open(io.BytesIO(page.screenshot())).save(target, "WEBP", quality=QUALITY, method=6)
+    print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
+
+
+def main(address: str) -> None:
+    """Take them all."""
+    PICTURES.mkdir(exist_ok=True)
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=shutil.which("chromium"),
+            args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
+        )
+        page = opened(browser, address, 1440, 900)
+        take(page, "page-1440")
+        page.locator("#fold").fill("0.55")
+        take(page, "unfolding")
+        page.locator("#fold").fill("1")
+        page.locator("#scene").get_by_label("Sheet", exact=True).click()
+        take(page, "sheet")
+        page.locator("#scene").get_by_label("Wall", exact=True).click()
+        page.get_by_label("Clip map", exact=True).click()
+        page.locator("#colour").scroll_into_view_if_needed()
+        take(page, "clip-map")
+        page.close()
+        take(opened(browser, address, 390, 844), "page-390")
+        take(opened(browser, address, 1440, 900, theme="dark"), "page-dark")
+        browser.close()
+
+
+if __name__ == "__main__":
+    main(sys.argv[1])
