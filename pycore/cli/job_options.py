@@ -43,7 +43,11 @@ def job_from(options: argparse.Namespace) -> Job:
     FieldError
         The file cannot be read, or the job is wrong.
     """
-    tree = job_tree(Job()) if options.job is None else parse_job(_text(options.job))
+    usual = job_tree(Job())
+    tree = usual if options.job is None else parse_job(_text(options.job))
+    # A file that says nothing of the sheet means the usual one. An edit of its width alone must not make a
+    # sheet without a height of it, which would be a roll.
+    tree.setdefault("sheet", usual["sheet"])
     return check_job(edit_tree(tree, options.edits))
 
 

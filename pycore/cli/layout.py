@@ -9,6 +9,7 @@ from typing import Any
 
 from pycore.bridge.layout_reply import layout_reply
 from pycore.bridge.messages import LayoutReply
+from pycore.cli.bench_notes import bench_notes
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
 from pycore.contract.job import Job
 from pycore.picture.read import read_picture
@@ -31,7 +32,7 @@ def run(options: argparse.Namespace) -> str:
     if options.picture is not None:
         data = file_bytes(options.picture, field="--picture")
         picture = read_picture(data, file=Path(options.picture).name).info
-    reply = layout_reply(job, picture=picture)
+    reply = layout_reply(job, picture=picture, more=bench_notes(job))
     return json.dumps(layout_figures(reply)) if options.json else _prose(job, reply)
 
 
@@ -48,6 +49,11 @@ def layout_figures(reply: LayoutReply) -> dict[str, Any]:
     dict
         Lengths in mm; shares 0 to 1. `largest_depth_mm` and `largest_turnover_mm` are null where nothing
         would fit.
+
+    Examples
+    --------
+    >>> layout_figures(layout_reply(Job(), picture=None))["canvas_mm"]
+    (526.9, 426.9)
     """
     flat, sheet = reply.flat, reply.sheet
     figures: dict[str, Any] = {

@@ -58,6 +58,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     -------
     int
         The exit status.
+
+    Examples
+    --------
+    >>> main(["layout", "--json"])  # doctest: +ELLIPSIS
+    {"canvas_mm": ...}
+    0
     """
     options = parser().parse_args(arguments)
     try:

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from pycore.bridge.messages import FileKind, FileReport
+from pycore.cli.bench_notes import stopping_notes
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
 from pycore.cli.proofing import desk_for, last
 from pycore.contract.job import Convert
@@ -68,7 +69,7 @@ def run(options: argparse.Namespace) -> str:
     writing = PrintRun(source, job, kind=kind, out=out, date=_date(options.date), colours=colours)
     for _ in writing.steps():
         pass
-    report, notes = writing.report, [*source.info.notes, *writing.notes]
+    report, notes = writing.report, [*stopping_notes(job), *source.info.notes, *writing.notes]
     return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
 
 

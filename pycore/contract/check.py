@@ -8,8 +8,8 @@ from collections.abc import Iterable, Mapping
 from typing import Any, cast
 
 from pydantic import ValidationError
-from pydantic_core import ErrorDetails
 
+from pycore.contract.faults import field_error
 from pycore.contract.job import Finish, Job
 from pycore.errors import FieldError, shown
 
@@ -53,7 +53,7 @@ def check_job(tree: Mapping[str, Any]) -> Job:
         # Through JSON's own rules: "12" is no number and 1 is no truth value, but 12 is a length.
         job = Job.model_validate_json(_to_json(tree), strict=True)
     except ValidationError as wrong:
-        raise _field_error(wrong.errors(include_url=False)[0]) from wrong
+        raise field_error(wrong.errors(include_url=False)[0]) from wrong
     _check_together(job)
     return job
 
@@ -74,6 +74,11 @@ def read_job(text: str) -> Job:
     ------
     FieldError
         The text is not JSON, or not a job.
+
+    Examples
+    --------
+    >>> read_job('{"bars": {"depth_mm": 20}}').bars.depth_mm
+    20.0
     """
     return check_job(parse_job(text))
 
@@ -94,6 +99,11 @@ def parse_job(text: str) -> Tree:
     ------
     FieldError
         The text is not a JSON object, or names a key twice.
+
+    Examples
+    --------
+    >>> parse_job('{"name": "Low tide"}')
+    {'name': 'Low tide'}
     """
     try:
         _check_depth(text)
@@ -134,8 +144,9 @@ def job_tree(job: Job) -> Tree:
 def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
     """Apply edits of the form `dotted.name=value` to a parsed job.
 
-    The value is read as JSON where it parses as such, otherwise as text; `null`, or nothing after the equals
-    sign of a value that may be absent, leaves the value out.
+    The value of a text field is taken as it stands. Any other is read as JSON where it parses as such,
+    otherwise as text; `null`, or nothing after the equals sign of a value that may be absent, leaves the
+    value out.
 
     Parameters
     ----------
@@ -250,52 +261,3 @@ def _check_together(job: Job) -> None:
                     got=f"{start:g} + {size:g} = {start + size:g}, over 1",
                     remedy="move or shrink the window",
                 )
-
-
-def _field_error(detail: ErrorDetails) -> FieldError:
-    field = ".".join(str(part) for part in detail["loc"])
-    kind = detail["type"]
-    limits = detail.get("ctx", {})
-    got = shown(detail["input"])
-    expected = detail["msg"]
-    remedy = "give a value in that range"
-    if kind == "extra_forbidden":
-        expected, got, remedy = "a field of the job", "an unknown key", "check its spelling, or leave it out"
-    elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:
-        expected = _range_of(field) or detail["msg"]
-    elif kind in {"enum", "literal_error"}:
-        expected, remedy = f"one of {limits['expected']}", "choose one of these"
-    elif kind in {"finite_number"}:
-        expected = _range_of(field) or "a finite number"
-    elif kind in {"float_type", "int_type", "float_parsing"}:
-        expected, remedy = (
-            _range_of(field) or "a number",
-            "give a plain number, in the unit that the name says",
-        )
-    elif kind == "string_pattern_mismatch":
-        expected, remedy = "'arris' or a colour as '#rrggbb'", "write for example #d8cbb4"
-    elif kind == "string_too_long":
-        expected, remedy = f"at most {limits['max_length']} characters", "shorten it"
-    elif kind in {"bool_type"}:
-        expected, remedy = "true or false", "write true or false"
-    else:
-        expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], "see the list of fields in README.md"
-    return FieldError(field=field, expected=expected, got=got, remedy=remedy)
-
-
-def _range_of(field: str) -> str | None:
-    """`50 to 5000 mm`, read from the contract's own schema so that no message can disagree with it."""
-    from pycore.contract.schema import field_schema
-
-    schema = field_schema(field)
-    if schema is None:
-        return None
-    low = schema.get("minimum", schema.get("exclusiveMinimum"))
-    high = schema.get("maximum")
-    if low is None or high is None:
-        return None
-    unit = {"mm": " mm", "percent": " percent", "gsm": " g/m2", "ppi": " pixels per inch"}.get(
-        next((part for part in reversed(field.split(".")) if not part.isdigit()), "").rpartition("_")[2], ""
-    )
-    above = "above " if "exclusiveMinimum" in schema else ""
-    return f"a number {above}{low:g} to {high:g}{unit}"

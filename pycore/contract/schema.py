@@ -26,7 +26,13 @@ def job_schema() -> dict[str, Any]:
 
 
 def schema_text() -> str:
-    """The schema as the text of the file that the page's types are generated from."""
+    """The schema as the text of the file that the page's types are generated from.
+
+    Examples
+    --------
+    >>> json.loads(schema_text())["title"]
+    'Job'
+    """
     return json.dumps(job_schema(), indent=2, ensure_ascii=False) + "\n"
 
 

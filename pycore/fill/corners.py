@@ -47,6 +47,16 @@ def over_weights(under: Facing, over: Facing) -> npt.NDArray[np.uint32]:
     -------
     (over reach, under reach) uint32
         0 to `ONE`; row 0 at the over side's arris, column 0 at the under side's.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fill.facing import facing
+    >>> from pycore.layout.grid import pixel_grid
+    >>> canvas, grid = np.zeros((427, 527, 3), np.uint8), pixel_grid(Job(), ppi=25.4)
+    >>> weights = over_weights(facing(canvas, grid, Side.RIGHT), facing(canvas, grid, Side.TOP))
+    >>> int(weights[0, 0]), int(weights[3, 3]), int(weights[4, 0])
+    (0, 0, 58254)
     """
     p = ((np.arange(under.reach) + 0.5) / under.depth)[np.newaxis, :]
     q = ((np.arange(over.reach) + 0.5) / over.depth)[:, np.newaxis]
@@ -69,6 +79,15 @@ def square_of(band: npt.NDArray[Number], side: Facing, neighbour: Side) -> npt.N
     -------
     (reach, neighbour's reach, ...) array
         A view; row 0 at the side's own arris.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fill.facing import facing
+    >>> from pycore.layout.grid import pixel_grid
+    >>> side = facing(np.zeros((427, 527, 3), np.uint8), pixel_grid(Job(), ppi=25.4), Side.TOP)
+    >>> square_of(side.inked, side, Side.LEFT).shape
+    (44, 44, 3)
     """
     start, first, second, _ = side.along
     if neighbour in (Side.TOP, Side.LEFT):
@@ -91,5 +110,11 @@ def blend_square(under: U16, over: U16, weights: npt.NDArray[np.uint32]) -> U16:
     Returns
     -------
     (over reach, under reach) uint16
+
+    Examples
+    --------
+    >>> one = np.array([[10]], np.uint16)
+    >>> blend_square(one, one * 3, np.array([[ONE // 2]], np.uint32)).tolist()
+    [[20]]
     """
     return mix(under.T, over, weights)

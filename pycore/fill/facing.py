@@ -71,6 +71,15 @@ def facing(canvas: U8, grid: PixelGrid, side: Side) -> Facing:
     -------
     Facing
         The second axis runs to the right for top and bottom, downwards for left and right.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.layout.grid import pixel_grid
+    >>> grid = pixel_grid(Job(), ppi=25.4)
+    >>> side = facing(np.zeros((427, 527, 3), np.uint8), grid, Side.RIGHT)
+    >>> side.depth, side.reach, side.inked.shape
+    (38, 44, (44, 389, 3))
     """
     upright = side in (Side.TOP, Side.BOTTOM)
     lines = grid.rows if upright else grid.columns

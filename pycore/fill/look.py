@@ -49,6 +49,17 @@ def fade_weights(side: Facing) -> npt.NDArray[np.uint32]:
     -------
     (reach,) uint32
         0 to `ONE`.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.conventions import Side
+    >>> from pycore.fill.facing import facing
+    >>> from pycore.layout.grid import pixel_grid
+    >>> grid = pixel_grid(Job(), ppi=25.4)
+    >>> weights = fade_weights(facing(np.zeros((427, 527, 3), np.uint8), grid, Side.TOP))
+    >>> int(weights[0]), int(weights[-1])
+    (34, 65536)
     """
     t = np.minimum((np.arange(side.reach) + 0.5) / side.depth, 1.0)
     weights: npt.NDArray[np.uint32] = np.floor(t * t * (3.0 - 2.0 * t) * ONE + 0.5).astype(np.uint32)

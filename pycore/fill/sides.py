@@ -113,6 +113,11 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
     ------
     GeometryError
         A mirror or fade needs more pixels than the face has; a band is wider than the face.
+
+    Examples
+    --------
+    >>> from pycore.layout.grid import pixel_grid
+    >>> check_fills(pixel_grid(Job(), ppi=72), Job())
     """
     per_mm = grid.px_per_mm
     left, top, right, bottom = held_area(grid, job)

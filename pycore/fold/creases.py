@@ -105,6 +105,19 @@ def fold_angle(crease: Crease, maps: list[Rigid]) -> Floats:
     -------
     (n,) float64
         atan2((n_left x n_right) . e, n_left . n_right), with the crease's direction e in space.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> spec = fold_spec(Job())
+    >>> from pycore.fold.facets import flat_facets
+    >>> from pycore.fold.motion import facet_maps
+    >>> facets = flat_facets(spec)
+    >>> face_edge = find_creases(facets)[0][0]
+    >>> angle = fold_angle(face_edge, facet_maps(spec, facets, np.ones(1)))
+    >>> float(np.degrees(angle[0]).round(9))
+    90.0
     """
     left, right = maps[crease.left], maps[crease.right]
     along = left.direct(np.array([*(crease.end - crease.start), 0.0]))

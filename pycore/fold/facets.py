@@ -94,6 +94,13 @@ def corners(spec: FoldSpec) -> dict[str, Corner]:
     -------
     dict
         By name: top-right, top-left, bottom-right, bottom-left.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> corners(fold_spec(Job()))["top-left"].origin.tolist()
+    [0.0, 300.0]
     """
     found = {}
     for name, right, up in (
@@ -113,7 +120,16 @@ def corners(spec: FoldSpec) -> dict[str, Corner]:
 
 
 def on_sheet(corner: Corner, points: Floats) -> Floats:
-    """Points of a corner frame, (n, 2), on the flat sheet, in an order that is counter-clockwise there."""
+    """Points of a corner frame, (n, 2), on the flat sheet, in an order that is counter-clockwise there.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> corner = corners(fold_spec(Job()))["top-right"]
+    >>> on_sheet(corner, np.array([[10.0, 20.0]])).tolist()
+    [[410.0, 320.0]]
+    """
     flat = corner.origin + points @ corner.axes.T
     return flat if np.linalg.det(corner.axes) > 0 else flat[::-1]
 
@@ -131,6 +147,13 @@ def flat_facets(spec: FoldSpec) -> list[Facet]:
     list of Facet
         29 for tucked and lapped corners left whole, 17 relieved, 13 trimmed; less where there is no
         turn-over.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> len(flat_facets(fold_spec(Job())))
+    29
     """
     at = corners(spec)
     width, height = spec.width_mm, spec.height_mm
@@ -148,7 +171,15 @@ def flat_facets(spec: FoldSpec) -> list[Facet]:
 
 
 def is_over(spec: FoldSpec, side: Side) -> bool:
-    """Whether a side belongs to the over pair."""
+    """Whether a side belongs to the over pair.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> is_over(fold_spec(Job()), Side.TOP), is_over(fold_spec(Job()), Side.LEFT)
+    (True, False)
+    """
     return (side in (Side.TOP, Side.BOTTOM)) == (spec.over is OverPair.TOP_BOTTOM)
 
 

@@ -30,6 +30,16 @@ def facet_maps(spec: FoldSpec, facets: list[Facet], at: Floats) -> list[Rigid]:
     -------
     list of Rigid
         One a facet, each of n maps.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> spec = fold_spec(Job())
+    >>> from pycore.fold.facets import flat_facets
+    >>> maps = facet_maps(spec, flat_facets(spec), np.ones(1))
+    >>> maps[1].apply(np.array([[200.0, 320.0, 0.0]])).round(9).tolist()
+    [[[200.0, 300.0, -20.0]]]
     """
     local = corner_maps(spec, np.asarray(at, float))
     return [_on_sheet(facet.corner, local[facet.kind]) for facet in facets]

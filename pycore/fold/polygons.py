@@ -64,6 +64,12 @@ def split(outline: Floats, through: Floats, normal: Floats) -> list[Floats]:
     -------
     list of (m, 2) float64
         Two parts in the outline's sense of turning, or the polygon itself where the line misses it.
+
+    Examples
+    --------
+    >>> square = np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]])
+    >>> [len(part) for part in split(square, np.array([1.0, 1.0]), np.array([1.0, 0.0]))]
+    [4, 4]
     """
     height = (outline - through) @ normal
     height[np.abs(height) < NEAR_MM] = 0.0

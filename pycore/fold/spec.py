@@ -122,6 +122,14 @@ def check_spec(spec: FoldSpec) -> None:
     Validity, derived: with over length Lo and under length Lu, depth d, turn-over r, tab t and set-back of
     angle e: whole Lo >= 2 (d + r); relieved Lo >= 2 max(d, r, (d + r) tan e); trimmed Lo >= 2 max(t, r);
     always Lu >= 2 r; whole corners with a set-back need d tan(45 deg + e) < d + r.
+
+    Examples
+    --------
+    >>> from pycore.contract.check import check_job
+    >>> from pycore.fold.spec import fold_spec
+    >>> fold_spec(check_job({"face": {"width_mm": 100}}))  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    pycore.errors.GeometryError: face.width_mm: expected at least 126 mm for these corners to fold, ...
     """
     over_edge, under_edge = (
         ("face.width_mm", "face.height_mm")

@@ -136,6 +136,15 @@ def angles_at(spec: FoldSpec, at: Floats) -> Angles:
     Returns
     -------
     Angles
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> spec = fold_spec(Job())
+    >>> angles = angles_at(spec, np.array([5 / 9]))
+    >>> [float(np.degrees(one[0]).round(4)) for one in (angles.gusset, angles.over, angles.under_back)]
+    [60.0, 36.8699, 81.7868]
     """
     names = _names(spec)
     done = {name: _RIGHT * np.clip(at * len(names) - index, 0, 1) for index, name in enumerate(names)}

@@ -40,6 +40,15 @@ def visible_parts(spec: FoldSpec, facet: Facet) -> list[Floats]:
     Derived. Tucked: face and sides; a set-back shows a sliver of the gusset's under half, (0, 0), (d, 0),
     (d, d tan e). Lapped: the gusset's under half is the flap that is seen, and hides a triangle at each end
     of the over side. Trimmed: face and sides.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.fold.spec import fold_spec
+    >>> spec = fold_spec(Job())
+    >>> top, gusset = flat_facets(spec)[1], flat_facets(spec)[9]
+    >>> len(visible_parts(spec, top)), len(visible_parts(spec, gusset))
+    (1, 0)
     """
     if facet.kind in (Kind.FACE, Kind.UNDER_SIDE):
         return [facet.flat]

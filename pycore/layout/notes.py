@@ -34,6 +34,12 @@ def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[
     Returns
     -------
     list of Note
+
+    Examples
+    --------
+    >>> from pycore.layout.sheet import fit_sheet
+    >>> [note.code for note in layout_notes(Job(), fit=fit_sheet(Job()), use=None)]
+    ['sheet-short']
     """
     notes = [*_sheet_notes(job, fit), *_wrap_notes(job)]
     if use is not None:
@@ -42,7 +48,10 @@ def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[
 
 
 def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
-    loaded = "sheet" if job.sheet.height_mm is not None else "roll"
+    is_roll = job.sheet.height_mm is None
+    loaded = "roll" if is_roll else "sheet"
+    # A roll is cut to the canvas's length: nothing can be left along it.
+    spare_mm = fit.slack_mm[0] if is_roll else min(fit.slack_mm)
     if not fit.fits:
         yield Note(
             code="sheet-short",
@@ -52,12 +61,12 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             remedy=_shorter(job, fit),
             field=_shorter_field(job, fit),
         )
-    elif min(fit.slack_mm[0], fit.slack_mm[1] if job.sheet.height_mm is not None else _TIGHT_MM) < _TIGHT_MM:
+    elif spare_mm < _TIGHT_MM:
         yield Note(
             code="sheet-tight",
             severity=Severity.WATCH,
             place=Place.SHEET,
-            message=f"The canvas leaves only {min(fit.slack_mm):.1f} mm of the {loaded}; "
+            message=f"The canvas leaves only {spare_mm:.1f} mm of the {loaded}; "
             "feeding askew would cut into it.",
             remedy=f"Load a larger {loaded}, or turn over less.",
             field="wrap.turnover_mm",

@@ -61,6 +61,12 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
     ------
     PictureError
         Values that are no colours of 8 or 16 bits (32-bit numbers, floating point, Lab).
+
+    Examples
+    --------
+    >>> picture, notes = flatten(Image.new("RGBA", (1, 1), (0, 0, 0, 0)))
+    >>> picture.getpixel((0, 0)), notes[0].code
+    ((255, 255, 255), 'picture-alpha')
     """
     if image.mode in {"I;16", "I;16B", "I;16L"}:
         wide = np.asarray(image).astype(np.uint16)

@@ -46,7 +46,7 @@ def picture_error(*, expected: str, got: str, remedy: str) -> PictureError:
 
 
 @contextmanager
-def decoding(what: str) -> Iterator[list[str]]:
+def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
     """Run a decoder: its exceptions become `PictureError`, its warnings are collected.
 
     Pillow's own pixel limit is lifted inside, since `LARGEST_PX` is checked instead; it is put back after.
@@ -55,6 +55,8 @@ def decoding(what: str) -> Iterator[list[str]]:
     ----------
     what : str
         What is being decoded, for the message.
+    begins_as : str
+        The kind of picture that the file's first bytes say it is, for the message; empty for none.
 
     Yields
     ------
@@ -73,6 +75,12 @@ def decoding(what: str) -> Iterator[list[str]]:
             yield said
         said += [_one_line(str(warning.message)) for warning in caught]
     except UnidentifiedImageError as failure:
+        if begins_as:
+            raise picture_error(
+                expected="a picture of grey, RGB or CMYK values of 8 or 16 bits",
+                got=f"a {begins_as} file that is damaged at its start or holds pixels of another kind",
+                remedy="export the picture again, as RGB with 8 or 16 bits",
+            ) from failure
         raise picture_error(
             expected="a JPEG, PNG, TIFF or WebP picture",
             got="a file that is none of these, or is damaged at its start",

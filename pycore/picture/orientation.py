@@ -42,6 +42,11 @@ def orientation_of(image: Image.Image) -> int:
     ------
     Exception
         Whatever the decoder raises on damaged metadata.
+
+    Examples
+    --------
+    >>> orientation_of(Image.new("L", (3, 2)))
+    1
     """
     value = image.getexif().get(_ORIENTATION_TAG, 1)
     return value if isinstance(value, int) and value in _UPRIGHT else 1
@@ -85,6 +90,11 @@ def turned(image: Image.Image, turn: int) -> Image.Image:
     -------
     PIL.Image.Image
         The same image for 0.
+
+    Examples
+    --------
+    >>> turned(Image.new("L", (3, 2)), 90).size
+    (2, 3)
     """
     how = _TURNS.get(turn)
     return image if how is None else image.transpose(how)

@@ -29,6 +29,16 @@ _ENDINGS = {
     "WebP": {".webp"},
 }
 
+#: PNG (third edition) 5.2; ITU-T T.81 B.1.1.3 (SOI, then a marker); TIFF 6.0 section 2, and BigTIFF's 43.
+_SIGNATURES = (
+    (b"\x89PNG\r\n\x1a\n", "PNG"),
+    (b"\xff\xd8\xff", "JPEG"),
+    (b"II*\0", "TIFF"),
+    (b"MM\0*", "TIFF"),
+    (b"II+\0", "TIFF"),
+    (b"MM\0+", "TIFF"),
+)
+
 
 def read_picture(data: bytes, *, file: str) -> SourcePicture:
     """Read a picture.
@@ -62,7 +72,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     if not data:
         raise picture_error(expected="a picture", got="a file of 0 bytes", remedy="choose another file")
     notes: list[Note] = []
-    with decoding("picture") as said:
+    with decoding("picture", begins_as=_begins_as(data)) as said:
         # One list of formats: the many others that Pillow knows are not looked for.
         image = Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "TIFF", "WEBP"))
     kind = _FORMATS[str(image.format)]
@@ -99,6 +109,13 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
         notes=notes,
     )
     return SourcePicture(image=upright, profile=embedded.profile, linear=embedded.linear, info=info)
+
+
+def _begins_as(data: bytes) -> str:
+    """The format whose signature stands at the start; empty where it is none of the four."""
+    if data[:4] == b"RIFF" and data[8:12] == b"WEBP":
+        return "WebP"
+    return next((kind for signature, kind in _SIGNATURES if data.startswith(signature)), "")
 
 
 def _orientation(image: Image.Image) -> tuple[int, list[Note]]:

@@ -68,6 +68,11 @@ def resolution_notes(meant_ppi: float, kept_ppi: float, *, kind: FileKind) -> li
     Returns
     -------
     list of Note
+
+    Examples
+    --------
+    >>> [note.code for note in resolution_notes(123.4, 123, kind=FileKind.JPEG)]
+    ['resolution-rounded']
     """
     # PNG's whole pixels per metre are off by less than this at every resolution that a job may have.
     if abs(kept_ppi / meant_ppi - 1) < 5e-4:

@@ -123,6 +123,11 @@ def encode(light: F32, table: U8) -> U8:
     Returns
     -------
     (rows, columns) uint8
+
+    Examples
+    --------
+    >>> encode(np.ones((1, 1), np.float32), tones(None, channels=1).from_root[0]).tolist()
+    [[255]]
     """
     index = np.clip(light, 0.0, 1.0)
     np.sqrt(index, out=index)

@@ -19,7 +19,7 @@ _ONE_DATE = "315532800"
 
 def own_sources(at: Places) -> str:
     """The digest of all that the wheel is made from."""
-    names = ["pyproject.toml", "README.md", "LICENSE", "pycore"]
+    names = ["pyproject.toml", "README.md", "pycore"]
     return digest([at.root / name for name in names], base=at.root)
 
 

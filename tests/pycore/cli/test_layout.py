@@ -56,6 +56,20 @@ def test_a_job_file_and_edits(tmp_path: Path, capsys: pytest.CaptureFixture[str]
     assert json.loads(capsys.readouterr().out)["slack_mm"] == pytest.approx([28.1, 95.1], abs=1e-9)
 
 
+def test_an_edit_of_a_sheet_that_the_file_leaves_out_makes_no_roll_of_it(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    job = tmp_path / "job.json"
+    job.write_text('{"face": {"width_mm": 210, "height_mm": 297}}')
+    assert main(["layout", "--job", str(job), "--set", "sheet.width_mm=610", "--json"]) == 0
+    # Published: the contract's default sheet is 483 mm high.
+    assert json.loads(capsys.readouterr().out)["length_mm"] == 483
+    job.write_text('{"sheet": {"width_mm": 610}}')
+    assert main(["layout", "--job", str(job), "--json"]) == 0
+    # Derived: across the roll 526.9 mm; along it 426.9 mm are cut, as the ink keeps 19 mm from the ends.
+    assert json.loads(capsys.readouterr().out)["length_mm"] == pytest.approx(426.9, abs=1e-9)
+
+
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import io
 import json
 from pathlib import Path
@@ -48,6 +49,30 @@ def test_the_same_job_gives_the_same_bytes(picture: Path, tmp_path: Path) -> Non
         arguments = ["print", str(picture), "--out", str(out), *JOB, "--set", "print.ppi=72"]
         assert main([*arguments, "--date", "2031-04-30"]) == 0
     assert outs[0].read_bytes() == outs[1].read_bytes()
+
+
+def test_an_older_file_is_replaced(picture: Path, tmp_path: Path) -> None:
+    out = tmp_path / "print.tif"
+    out.write_bytes(b"an older one")
+    assert main(["print", str(picture), "--out", str(out), *JOB, "--set", "print.ppi=72"]) == 0
+    with Image.open(out) as image:
+        # Derived: 300.9 x 387.9 mm x 72 / 25.4 = 852.9, 1099.6.
+        assert image.size == (853, 1100)
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["print.tif", "quay.png"]
+
+
+def test_without_a_date_the_marks_carry_today_s(picture: Path, tmp_path: Path) -> None:
+    days = [datetime.date.today().isoformat()]
+    outs = {name: tmp_path / f"{name}.png" for name in ("none", "before", "after")}
+    arguments = ["print", str(picture), *JOB, "--set", "print.ppi=150", "--out"]
+    assert main([*arguments, str(outs["none"])]) == 0
+    # The day may end while this runs.
+    days.append(datetime.date.today().isoformat())
+    for name, day in zip(("before", "after"), days, strict=True):
+        assert main([*arguments, str(outs[name]), "--date", day]) == 0
+    assert outs["none"].read_bytes() in (outs["before"].read_bytes(), outs["after"].read_bytes())
+    assert main([*arguments, str(outs["before"]), "--date", "2000-01-01"]) == 0
+    assert outs["none"].read_bytes() != outs["before"].read_bytes()
 
 
 def test_a_file_that_is_no_picture(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

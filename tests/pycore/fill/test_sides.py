@@ -213,6 +213,21 @@ def test_plain_arris_is_the_mean_light_of_the_band() -> None:
     assert (canvas[top:bottom, right : grid.columns[4]] == 188).all()
 
 
+def test_a_band_is_rounded_half_up_to_pixels() -> None:
+    """Derived: at one pixel a mm, 2.5 mm are 3 pixels. Of three, two are white:
+
+    light 2/3, which sRGB encodes as 1.055 x (2/3)^(1/2.4) - 0.055 = 0.8360: 213; of two it would be 255.
+    """
+    job = _job({"fill": "mirror", "right": {"fill": "draw-out", "band_mm": 2.5}})
+    grid = pixel_grid(job, ppi=_PPI)
+    left, top, right, bottom = held_area(grid, job)
+    canvas = np.full((grid.height_px, grid.width_px, 3), 255, np.uint8)
+    canvas[top:bottom, left : right - 2] = 0
+    for _ in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3)):
+        pass
+    assert (canvas[top:bottom, right : grid.columns[4]] == 213).all()
+
+
 def test_fade_begins_as_the_picture_and_ends_as_the_colour() -> None:
     job = _job({"fill": "fade", "colour": "#d8cbb4"})
     canvas, _, grid = _filled(job, smooth=True)
@@ -283,6 +298,9 @@ def test_a_mirror_deeper_than_the_picture_is_an_error() -> None:
     assert "right side" in caught.value.expected
     assert "draw-out or plain" in caught.value.remedy
     _filled(check_job(shallow | {"bars": {"depth_mm": 40}, "wrap": wrap}))
+    # One pixel, here 1 mm, more than the face has is already too much.
+    with pytest.raises(GeometryError, match=r"got 51\.0 mm"):
+        _filled(check_job(shallow | {"bars": {"depth_mm": 41}, "wrap": wrap}))
     for fill in ("draw-out", "plain"):
         _filled(check_job(shallow | {"bars": {"depth_mm": 45}, "wrap": wrap, "sides": {"fill": fill}}))
 

@@ -80,3 +80,20 @@ def test_every_note_names_a_field_of_the_contract() -> None:
     assert len(found) >= 7
     for note in found.values():
         assert field_schema(note.field) is not None, note
+
+
+def test_a_roll_is_tight_across_only() -> None:
+    """Derived: across a 610 mm roll 526.9 mm leave 83.1; along it nothing is left, as it is cut there."""
+    assert "sheet-tight" not in notes(sheet={"width_mm": 610})
+    # Derived: 528 - 526.9 leaves 1.1 mm. Common practice: under 3 mm is tight.
+    tight = notes(face={"width_mm": 400, "height_mm": 400}, sheet={"width_mm": 528})["sheet-tight"]
+    assert "1.1 mm of the roll" in tight.message
+
+
+@pytest.mark.parametrize(
+    ("width_mm", "depth_mm", "is_said"), [(599, 18, False), (600, 18, True), (600, 25, False)]
+)
+def test_shallow_bars_over_a_long_span(width_mm: float, depth_mm: float, is_said: bool) -> None:
+    """Common practice, from memory: under 25 mm deep, bars bend from a span of 600 mm on."""
+    found = notes(face={"width_mm": width_mm, "height_mm": 100}, bars={"depth_mm": depth_mm})
+    assert ("bars-shallow" in found) == is_said

@@ -57,6 +57,31 @@ def test_a_roll_is_cut_to_the_shorter_length() -> None:
     assert fit.slack_mm == pytest.approx((83.1, 0), abs=1e-9)
 
 
+def test_on_a_roll_a_tall_canvas_lies_turned_because_that_takes_less() -> None:
+    """Derived: canvas 426.9 x 526.9 on 610 mm: both ways fit; upright would cut 526.9, turned 426.9."""
+    fit = fit_sheet(job(face={"width_mm": 300, "height_mm": 400}, sheet={"width_mm": 610}))
+    assert (fit.fits, fit.turned) == (True, True)
+    assert fit.length_mm == pytest.approx(426.9, abs=1e-9)
+
+
+def test_a_wide_margin_on_one_side_bounds_the_turnover_of_a_canvas_that_grows() -> None:
+    """Derived: with growth g = 1.1, base b = 200.9 + 40 = 240.9 and ink-over 6, one margin m of 30.
+
+    The canvas with that end's margin past its dry strip: (b + 2r) / g + m - (r - 6) / g <= 400, so
+    r <= (400 - 30) 1.1 - 240.9 - 6 = 160.1; the sheet alone would allow (400 x 1.1 - 240.9) / 2 = 99.55.
+    With a margin of 100 the first is 83.1, the smaller one.
+    """
+    for margin, largest in ((30, 99.55), (100, 83.1)):
+        sheet = {"width_mm": 400, "height_mm": 5000, "margin_mm": [0, 0, 0, margin]}
+        made = job(
+            face={"width_mm": 200, "height_mm": 1000},
+            bars={"depth_mm": 20},
+            canvas={"stretch_percent": [10, 0]},
+            sheet=sheet,
+        )
+        assert fit_sheet(made).largest_turnover_mm == pytest.approx(largest, abs=1e-9)
+
+
 def test_ink_on_the_margin_does_not_fit() -> None:
     """Derived: canvas exactly 329 wide fits the sheet; r = p = 6: the ink is as wide."""
     depth = (329 - 210.9 - 12) / 2

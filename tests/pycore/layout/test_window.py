@@ -54,6 +54,14 @@ def test_one_carried_side_widens_the_window_there_only() -> None:
     assert use.face.height == pytest.approx(1, abs=1e-12)
 
 
+def test_a_carried_top_moves_the_face_down() -> None:
+    use = window(4000, 3380, canvas=THIN, sides={"top": {"fill": "carry"}})
+    # Derived: 400 x 338 mm needed; the face starts 38 / 338 down and reaches the bottom edge.
+    assert use.face.y == pytest.approx(38 / 338, abs=1e-12)
+    assert use.face.y + use.face.height == pytest.approx(1, abs=1e-12)
+    assert use.face.width == pytest.approx(1, abs=1e-12)
+
+
 def test_a_turned_picture_swaps_its_sides() -> None:
     use = window(3000, 4000, canvas=THIN, picture={"turn": 90})
     assert use.effective_ppi == pytest.approx(254, abs=1e-9)

@@ -1,0 +1,102 @@
+"""What the contract's validator found wrong, in words for whoever gave it."""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+from pydantic_core import ErrorDetails
+
+from pycore.errors import FieldError, shown
+
+
+def field_error(detail: ErrorDetails) -> FieldError:
+    """The clear error for one fault.
+
+    Parameters
+    ----------
+    detail : ErrorDetails
+        One of `ValidationError.errors()`.
+
+    Returns
+    -------
+    FieldError
+
+    Examples
+    --------
+    >>> from pydantic import ValidationError
+    >>> from pycore.contract.job import Face
+    >>> try:
+    ...     Face.model_validate_json("3", strict=True)
+    ... except ValidationError as wrong:
+    ...     print(field_error(wrong.errors()[0]))
+    job: expected an object with fields of its own, got 3; write { … }, or leave it out
+    """
+    field = ".".join(_plain(part) for part in detail["loc"]) or "job"
+    kind = detail["type"]
+    limits = detail.get("ctx", {})
+    got = _json_words(detail["input"])
+    expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], "see the list of fields in README.md"
+    if kind == "extra_forbidden":
+        expected, got, remedy = "a field of the job", "an unknown key", "check its spelling, or leave it out"
+    elif kind == "missing":
+        expected, got, remedy = _range_of(field) or "a value", "nothing", "give it as well"
+    elif kind == "model_type":
+        expected, remedy = "an object with fields of its own", "write { … }, or leave it out"
+    elif kind == "tuple_type":
+        expected, remedy = "a list of numbers", "write for example [3, 3, 3, 3] or [0.5, 1]"
+    elif kind == "too_long":
+        expected, remedy = f"{limits['max_length']} numbers", "give no more than these"
+    elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:
+        expected, remedy = _range_of(field) or expected, "give a value in that range"
+    elif kind in {"enum", "literal_error"}:
+        choices = str(limits["expected"])
+        several = " or " in choices
+        expected, remedy = (
+            (f"one of {choices}", "choose one of these") if several else (choices, "write that")
+        )
+    elif kind in {"finite_number", "float_type", "int_type", "float_parsing"}:
+        expected = _range_of(field) or "a finite number"
+        remedy = "give a plain number, in the unit that the name says"
+    elif kind == "string_type":
+        expected, remedy = "text", "write it between double quotes"
+    elif kind == "string_pattern_mismatch":
+        expected, remedy = "'arris' or a colour as '#rrggbb'", "write for example #d8cbb4"
+    elif kind == "string_too_long":
+        expected, remedy = f"at most {limits['max_length']} characters", "shorten it"
+    elif kind == "bool_type":
+        expected, remedy = "true or false", "write true or false"
+    elif kind == "json_invalid":
+        # Python's parser has passed it: what is left to refuse is half of a surrogate pair in a text.
+        expected, got, remedy = "text that is Unicode", "half of a character", "write its \\u pair whole"
+    return FieldError(field=field, expected=expected, got=got, remedy=remedy)
+
+
+def _plain(part: str | int) -> str:
+    """A key as it may stand in a message: with no control characters, and not invisible."""
+    text = str(part)
+    return text if text and text.isprintable() else shown(text)
+
+
+def _json_words(value: Any) -> str:
+    """A value in the words of a job file, not in Python's."""
+    return json.dumps(value) if value is None or isinstance(value, bool) else shown(value)
+
+
+def _range_of(field: str) -> str | None:
+    """`50 to 5000 mm`, read from the contract's own schema so that no message can disagree with it."""
+    # A job without faults needs no schema, and a start is shorter without it.
+    from pycore.contract.schema import field_schema
+
+    schema = field_schema(field)
+    if schema is None:
+        return None
+    low = schema.get("minimum", schema.get("exclusiveMinimum"))
+    high = schema.get("maximum")
+    if low is None or high is None:
+        return None
+    unit = {"mm": " mm", "percent": " percent", "gsm": " g/m2", "ppi": " pixels per inch"}.get(
+        next((part for part in reversed(field.split(".")) if not part.isdigit()), "").rpartition("_")[2], ""
+    )
+    above = "above " if "exclusiveMinimum" in schema else ""
+    return f"a number {above}{low:g} to {high:g}{unit}"
