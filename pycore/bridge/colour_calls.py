@@ -28,7 +28,8 @@ from pycore.colour.device_link import CLIP_FULL_DE
 from pycore.colour.display import rgb_nodes
 from pycore.colour.endpoints import Standard
 from pycore.colour.gamut_view import gamut_solid, picture_points
-from pycore.colour.intent_advice import name_of
+from pycore.colour.intent_advice import intent_advice, name_of
+from pycore.colour.intent_comparison import CHOICES
 from pycore.colour.profile_report import profile_report
 from pycore.colour.transform import make_transform
 from pycore.contract.job import Intent, Job
@@ -174,9 +175,13 @@ class ColourWork:
         )
         return reply, arrays
 
-    def intents(self, job: Job, on: tuple[Subject, PixelGrid]) -> IntentsReply:
-        """Every intent's figures on the picture as filed, and a recommendation."""
-        figures, advice = self._desk.intents(on[0], job.colour)
+    def intents(self, job: Job, on: tuple[Subject, PixelGrid]) -> Generator[Progress, None, IntentsReply]:
+        """Every intent's figures on the picture as filed, with a recommendation, in steps."""
+        figures = []
+        for one in self._desk.intents_in_turn(on[0], job.colour):
+            figures.append(one)
+            yield Progress(done=len(figures) / len(CHOICES), label="Comparing the intents")
+        advice = intent_advice(figures)
         rows = []
         for one in figures:
             plain = dataclasses.asdict(one)

@@ -209,8 +209,8 @@ class Session:
     def _intents(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         work, job = self._colour_work(), check_job(params["job"])
         subject = yield from work.subject(job, self._opened(), self._picture_count)
-        yield Progress(done=0.1, label="Comparing the intents")
-        return Answer(work.intents(job, subject))
+        yield Progress(done=0, label="Comparing the intents")
+        return Answer((yield from work.intents(job, subject)))
 
     def _solid(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         work, job = self._colour_work(), check_job(params["job"])

@@ -49,9 +49,12 @@ def source_black(profile: Profile, *, intent: Intent) -> FloatArray:
     device = require_device(profile)
     if device == "CMYK" and intent is Intent.RELATIVE and profile.header.profile_class is ProfileClass.OUTPUT:
         # Full ink in all four channels is no black that such a printer lays down: what the perceptual table
-        # makes of black is.
+        # makes of black is, and in version 4 that table's black is the reference medium's.
+        asked: FloatArray = np.zeros((1, 3))
+        if _is_reference_medium(profile, Intent.PERCEPTUAL, "B2A"):
+            asked = xyz_to_lab(np.array([_REFERENCE_BLACK]))
         trip = _round_trip(profile, intent=Intent.PERCEPTUAL)
-        return _neutral(float(trip(np.zeros((1, 3)))[0, 0]))
+        return _neutral(float(trip(asked)[0, 0]))
     darkest = np.ones((1, 4)) if device == "CMYK" else np.zeros((1, CHANNELS[device]))
     lab = _to_lab(to_connection(profile, intent=intent), darkest)
     return _neutral(float(lab[0, 0]))

@@ -27,6 +27,10 @@ _SECTORS: Final = 36
 #: Colours up to this share of the way from grey to the boundary are left alone. Common practice: 0.8 to 0.9.
 _KNEE: Final = 0.85
 
+#: Greys further than this from the canvas's black and white, in L*, are left alone: what cannot be shown is
+#: bent into this span, or into one and a half times its own depth where that is less. Our own choice.
+_TOE_SPAN: Final = 12.0
+
 #: The boundary is aimed at from just inside, so that rounding and interpolation do not cross it; from further
 #: inside where a profile's tables are so coarse that they miss what lies at the edge.
 _AIMS: Final = (0.985, 0.96, 0.93, 0.9)
@@ -96,10 +100,9 @@ class BringIn:
         """Shadows and highlights that the canvas does not reach, bent in from where they begin."""
         result = lightness
         if self.darkest < self.black - 0.5:
-            result = _toe(result, self.darkest, self.black, self.black + 1.5 * (self.black - self.darkest))
+            result = _toe(result, self.darkest, self.black)
         if self.lightest > self.white + 0.5:
-            start = self.white - 1.5 * (self.lightest - self.white)
-            result = -_toe(-result, -self.lightest, -self.white, -start)
+            result = -_toe(-result, -self.lightest, -self.white)
         return result
 
 
@@ -273,8 +276,9 @@ def _by_hue(sectors: FloatArray, hue_rad: FloatArray) -> FloatArray:
     return result
 
 
-def _toe(lightness: FloatArray, lowest: float, floor: float, start: float) -> FloatArray:
-    """Bend what lies below `start` so that `lowest` comes out at `floor`, without a bend at `start`."""
+def _toe(lightness: FloatArray, lowest: float, floor: float) -> FloatArray:
+    """Bend what lies near `floor` so that `lowest` comes out at it, without a bend where that begins."""
+    start = floor + min(1.5 * (floor - lowest), _TOE_SPAN)
     share = np.clip((lightness - lowest) / (start - lowest), 0.0, 1.0)
     power = (start - lowest) / (start - floor)
     return np.where(lightness < start, floor + (start - floor) * share**power, lightness)

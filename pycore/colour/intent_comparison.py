@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -85,19 +86,44 @@ def compare_intents(
     ProfileError
         A profile lacks what is needed.
     """
+    return tuple(intents_in_turn(colours, source, canvas, threshold_de=threshold_de))
+
+
+def intents_in_turn(
+    colours: PictureColours, source: Endpoint, canvas: Canvas, *, threshold_de: float
+) -> Iterator[IntentFigures]:
+    """The figures of one intent after the other, so that whoever waits for them can stop between two.
+
+    Parameters
+    ----------
+    colours : PictureColours
+    source : Profile or Standard
+        The picture's RGB space.
+    canvas : Canvas
+    threshold_de : float
+        As for `compare_intents`.
+
+    Yields
+    ------
+    IntentFigures
+        In the order of `CHOICES`.
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed.
+    """
     filed = make_transform(source, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False)(
         colours.rgb_encoded
     )
     outside: dict[tuple[bool, bool], BoolArray] = {}
-    figures = []
     for intent, compensated in CHOICES:
         # What lies outside depends on the change of white and of black alone, which most intents share.
         key = (intent is Intent.ABSOLUTE, compensated)
         if key not in outside:
             request = clip_request(source, canvas, intent=intent, black_point_compensation=compensated)
             outside[key] = clipping(canvas, request(colours.rgb_encoded)).difference > threshold_de
-        figures.append(_figures(colours, source, canvas, filed, outside[key], intent, compensated))
-    return tuple(figures)
+        yield _figures(colours, source, canvas, filed, outside[key], intent, compensated)
 
 
 def _figures(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +13,7 @@ from pycore.colour.device_link import DeviceLink, make_link
 from pycore.colour.endpoints import Standard
 from pycore.colour.illustrative import ILLUSTRATIVE_NAME
 from pycore.colour.intent_advice import IntentAdvice, intent_advice
-from pycore.colour.intent_comparison import IntentFigures, compare_intents
+from pycore.colour.intent_comparison import IntentFigures, intents_in_turn
 from pycore.colour.picture_colours import label_pixels
 from pycore.colour.viewing import Viewing
 from pycore.contract.job import Colour
@@ -181,8 +182,26 @@ class Desk:
         FieldError, ProfileError
             The profile is not open, or lacks what is needed.
         """
-        canvas = self.profile(colour.profile).canvas
-        figures = compare_intents(
-            subject.colours, subject.space, canvas, threshold_de=colour.clip_threshold_de
-        )
+        figures = tuple(self.intents_in_turn(subject, colour))
         return figures, intent_advice(figures)
+
+    def intents_in_turn(self, subject: Subject, colour: Colour) -> Iterator[IntentFigures]:
+        """The figures of `intents`, one intent after the other.
+
+        Parameters
+        ----------
+        subject : Subject
+        colour : Colour
+            Of the job.
+
+        Returns
+        -------
+        iterator of IntentFigures
+
+        Raises
+        ------
+        FieldError, ProfileError
+            The profile is not open, or lacks what is needed.
+        """
+        canvas = self.profile(colour.profile).canvas
+        return intents_in_turn(subject.colours, subject.space, canvas, threshold_de=colour.clip_threshold_de)

@@ -6,6 +6,7 @@ import { SettingsLine } from "./settings_line";
 import { busy, shown } from "./state/work";
 import { loading, painted, quiet } from "./state/status";
 import { scene, wallState } from "./state/view";
+import { ColourCaption, LitCaption } from "./wall/colour_caption";
 import { FoldSlider, Looks } from "./wall/ledge";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
@@ -54,6 +55,8 @@ export function App() {
                 <Loading />
               </div>
             )}
+            {shown.value !== undefined && scene.value === "wall" && <ColourCaption place="wall" />}
+            <LitCaption />
             <Status />
           </div>
           <div class="ledge">

@@ -3,6 +3,7 @@ import { render } from "preact";
 import { App } from "./app";
 import { effect } from "@preact/signals";
 import { boot } from "./state/boot";
+import { startColour } from "./state/colour_start";
 import { firstPaint } from "./state/marks";
 import { keepSettings } from "./state/settings";
 import { painted } from "./state/status";
@@ -19,6 +20,7 @@ effect(() => {
   document.documentElement.dataset["waiting"] = String(waiting.value);
 });
 listen();
+startColour();
 await firstPaint();
 painted.value = true;
 await boot();

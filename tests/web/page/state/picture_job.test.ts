@@ -24,6 +24,11 @@ describe("files", () => {
     expect(work).toMatchObject({ picture: 7, demo: false });
   });
 
+  it("keep the canvas profile that was opened while the demo was in hand", () => {
+    const now = { ...JOB, colour: { ...JOB.colour, profile: "studio.icc", bring_in: 1 } };
+    expect(withPicture(now, JOB, "dune.png", 7).job.colour).toEqual({ ...JOB.colour, profile: "studio.icc" });
+  });
+
   it("go on with a job of one's own, the window chosen anew for another picture", () => {
     const cropped = { ...JOB, picture: { ...JOB.picture, crop: { x: 0, y: 0, width: 0.5, height: 0.5 } } };
     expect(withPicture(cropped, undefined, "dune.png", 2).job.picture).toEqual({ file: "dune.png", turn: 0 });

@@ -1,6 +1,6 @@
 // A text entry whose draft is a candidate: it stays as typed until the core has taken it.
 import { useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { useLayoutEffect } from "preact/hooks";
 import { fieldId } from "../state/focus";
 import { draftsDropped, messages, say, unsay } from "../state/messages";
 import { describedBy } from "./shell";
@@ -24,7 +24,8 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
   const draft = useSignal<string | undefined>(undefined);
   const dropped = draftsDropped.value;
   const written = text(value);
-  useEffect(() => {
+  // Before the page is painted: what is typed after that is a new draft.
+  useLayoutEffect(() => {
     draft.value = undefined;
   }, [written, dropped]);
 

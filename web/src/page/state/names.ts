@@ -112,10 +112,10 @@ export const INTENTS: readonly Named<Intent>[] = [
 ];
 
 export const CONVERSIONS: readonly Named<Convert>[] = [
-  { value: "keep", word: "Keep the picture's colours", meaning: "the source's profile is embedded" },
+  { value: "keep", word: "Keep the picture's", meaning: "the source's profile is embedded" },
   {
     value: "convert",
-    word: "Convert to the canvas profile",
+    word: "Convert to the canvas's",
     meaning: "the file holds what the printer is sent, with the canvas profile embedded",
   },
 ];

@@ -1,7 +1,7 @@
 // The work in hand, kept in the browser's own database so that it survives a reload or a crash.
 import { effect } from "@preact/signals";
 import { get, setMany } from "idb-keyval";
-import { type ProfileFile, profileFile } from "./colour_profiles";
+import { type ProfileFile, profileFile, profilesKept } from "./colour_profiles";
 import { pictureFile } from "./pictures";
 import { tell } from "./status";
 import { history } from "./work";
@@ -43,6 +43,8 @@ export function keepWork(): void {
   let profile: ProfileFile | undefined;
   effect(() => {
     const work = history.value?.present.state;
+    // A profile that the job has long named may be opened later than the job.
+    void profilesKept.value;
     clearTimeout(waiting);
     if (work === undefined || work.demo) return;
     waiting = setTimeout(() => {

@@ -38,8 +38,8 @@ function asTheme(text: string | null): ThemeChoice {
   return text === "light" || text === "dark" ? text : "system";
 }
 
-// A browser may forbid storage; then the settings last as long as the page.
-function kept(key: string): string | null {
+/** A setting of the last visit. A browser may forbid storage; then settings last as long as the page. */
+export function kept(key: string): string | null {
   try {
     return localStorage.getItem(key);
   } catch (forbidden) {
@@ -48,7 +48,8 @@ function kept(key: string): string | null {
   }
 }
 
-function keep(key: string, value: string): void {
+/** Keep a setting for the next visit, where the browser lets it. */
+export function keep(key: string, value: string): void {
   try {
     localStorage.setItem(key, value);
   } catch (forbidden) {

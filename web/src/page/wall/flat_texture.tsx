@@ -1,6 +1,8 @@
 // The flat canvas's pixels on the drawing of the sheet.
+import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { StageTexture } from "../../stage/types";
+import { flatPixels } from "./flat_pixels";
 import type { Placing } from "./placing";
 
 interface FlatTextureProps {
@@ -12,8 +14,19 @@ export function FlatTexture({ texture, placing }: FlatTextureProps) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const { widthPx, heightPx } = texture;
   useEffect(() => {
-    const pixels = new Uint8ClampedArray(texture.pixels);
-    canvas.current?.getContext("2d")?.putImageData(new ImageData(pixels, widthPx, heightPx), 0, 0);
+    // At most once for each frame, however fast the hand moves.
+    let frame = 0;
+    const end = effect(() => {
+      const pixels = flatPixels(texture);
+      cancelAnimationFrame(frame);
+      frame = requestAnimationFrame(() => {
+        canvas.current?.getContext("2d")?.putImageData(new ImageData(pixels(), widthPx, heightPx), 0, 0);
+      });
+    });
+    return () => {
+      end();
+      cancelAnimationFrame(frame);
+    };
   }, [texture]);
   const { canvas: on, turned } = placing;
   // The unturned canvas about the same middle; a quarter clockwise lays it as it is placed.

@@ -1,7 +1,8 @@
 // Under the stage: how far the canvas is folded, from where it is seen, and wall or sheet.
 import { useEffect, useRef } from "preact/hooks";
-import type { View } from "../../stage/types";
+import type { ColourView, View } from "../../stage/types";
 import { Words } from "../controls/choice";
+import { colourView } from "../state/colour_view";
 import { reducedMotion } from "../state/settings";
 import { at, scene, stageNow, stages, view, wallState } from "../state/view";
 import { percentShown } from "../state/units";
@@ -14,7 +15,13 @@ const VIEWS: readonly { readonly value: View; readonly word: string }[] = [
   { value: "back", word: "Back" },
 ];
 
-/** The four views, and the switch from wall to sheet. */
+const COLOURS: readonly { readonly value: ColourView; readonly word: string }[] = [
+  { value: "filed", word: "As filed" },
+  { value: "printed", word: "As printed" },
+  { value: "clip", word: "Clip map" },
+];
+
+/** The four views, the switch from wall to sheet, and what of the colours is seen. */
 export function Looks() {
   const onWall = scene.value === "wall";
   return (
@@ -42,6 +49,14 @@ export function Looks() {
           choose={(chosen) => (view.value = chosen)}
         />
       )}
+      <Words
+        id="colour-view"
+        label="Colours"
+        quiet
+        value={colourView.value}
+        options={COLOURS}
+        choose={(chosen) => (colourView.value = chosen)}
+      />
     </div>
   );
 }

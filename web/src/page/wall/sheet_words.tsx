@@ -1,12 +1,16 @@
 // Under the drawing of the sheet: whether it holds the canvas, and what the lines mean.
+import { colourView } from "../state/colour_view";
 import { sheetFit } from "../state/consequences";
 import { unit } from "../state/settings";
 import { job, shown } from "../state/work";
+import { ColourCaption } from "./colour_caption";
 
 export function SheetWords() {
   const layout = shown.value?.layout;
   const now = job.value;
   if (layout === undefined || now === undefined) return null;
+  // The words about colours take the room of those about lines, so that the sheet keeps its size.
+  if (colourView.value !== "filed") return <ColourCaption place="ledge" />;
   return (
     <div class="sheet-words">
       <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{sheetFit(layout, now, unit.value)}</p>

@@ -6,6 +6,7 @@ import { markShown } from "../state/marks";
 import { reducedMotion, theme } from "../state/settings";
 import { drawnAt, scene, view, wallState, wanted } from "../state/view";
 import { job, shown } from "../state/work";
+import { followColours } from "./wall_colours";
 
 export function Wall() {
   const host = useRef<HTMLDivElement>(null);
@@ -55,6 +56,7 @@ function follow(stage: Stage): (() => void)[] {
   let fold: unknown;
   let texture: unknown;
   return [
+    ...followColours(stage),
     effect(() => stage.setTheme(theme.value)),
     // Before the first canvas, so that the camera stands where it belongs instead of gliding there.
     effect(() => {

@@ -11,7 +11,7 @@ import { upper } from "../state/messages";
 import { FORMATS } from "../state/names";
 import { propose } from "../state/run";
 import { job, shown } from "../state/work";
-import { writing } from "../state/writing";
+import { PrintColours } from "./print_colours";
 import { WriteFile } from "./write_file";
 
 export function PrintSection() {
@@ -61,13 +61,8 @@ export function PrintSection() {
         />
         <p class="meaning">{upper(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
       </div>
+      <PrintColours />
       <WriteFile kind={kind.value} fits={layout.sheet.fits} />
-      {writing.value.state === "idle" && (
-        <p class="aside">
-          The source's colours and its profile are kept; let the printing program convert them, once, to the profile of
-          this canvas on this printer.
-        </p>
-      )}
     </Section>
   );
 }

@@ -1,0 +1,19 @@
+import { expect, it, vi } from "vitest";
+
+vi.mock("../../../../web/src/page/controls/amount", () => ({ AmountSlider: () => null }));
+vi.mock("../../../../web/src/page/state/colour_view", () => ({}));
+vi.mock("../../../../web/src/page/state/edit", () => ({}));
+vi.mock("../../../../web/src/page/state/work", () => ({}));
+
+const { gradient } = await import("../../../../web/src/page/wall/clip_scale");
+
+it("the scale is drawn in its own colours from end to end", () => {
+  const scale = new Uint8Array(64 * 3).map((_, at) => (at % 3 === 0 ? 255 - Math.floor(at / 3) : 7));
+  const drawn = gradient(scale);
+  const stops = drawn.match(/rgb\([^)]*\)/g) ?? [];
+  expect(stops.length).toBe(16);
+  expect(stops[0]).toBe("rgb(255 7 7)");
+  expect(stops[15]).toBe("rgb(192 7 7)");
+  // Derived: stop 5 of 15 lies at step 63 x 5 / 15 = 21 of the scale.
+  expect(stops[5]).toBe("rgb(234 7 7)");
+});

@@ -1,0 +1,88 @@
+// A number on a slider: what it says is drawn while the hand moves, and the job takes it when the hand lets go.
+import type { Signal } from "@preact/signals";
+import { useMemo } from "preact/hooks";
+import type { Job } from "../../contract/types";
+import { Gesture } from "../state/gesture";
+import { parseNumber, trimmed } from "../state/units";
+import { propose } from "../state/run";
+import { Entry, type Parsed } from "./entry";
+import { Shell } from "./shell";
+
+export interface AmountProps {
+  readonly field: string;
+  readonly label: string;
+  readonly value: number;
+  readonly set: (value: number) => (job: Job) => Job;
+  /** What is drawn while the hand moves. */
+  readonly live: Signal<number | undefined>;
+  readonly from: number;
+  readonly to: number;
+  readonly by: number;
+  /** With its unit, to be read aloud. */
+  readonly shown: (value: number) => string;
+}
+
+/** The slider alone. */
+export function AmountSlider({ field, label, value, set, live, from, to, by, shown }: AmountProps) {
+  const gesture = useMemo(() => new Gesture(field), [field]);
+  const now = live.value ?? value;
+  const share = Math.min(1, Math.max(0, (now - from) / (to - from)));
+  return (
+    <input
+      type="range"
+      class="slider"
+      aria-label={`${label}, by slider`}
+      aria-valuetext={shown(now)}
+      min={from}
+      max={to}
+      step={by}
+      value={now}
+      style={{ "--share": share }}
+      onInput={(event) => (live.value = event.currentTarget.valueAsNumber)}
+      onChange={(event) => {
+        const taken = event.currentTarget.valueAsNumber;
+        const change = set(taken);
+        void propose({ field, label: label.toLowerCase(), change, group: gesture.group(performance.now()) }).then(() => {
+          if (live.value === taken) live.value = undefined;
+        });
+      }}
+    />
+  );
+}
+
+interface AmountFieldProps extends AmountProps {
+  /** What one of the job's is in the entry: 100 for a share in percent. */
+  readonly scale: number;
+  readonly unit: string;
+  readonly consequence?: string | undefined;
+}
+
+/** The slider with its entry, which takes whatever the core takes. */
+export function AmountField(props: AmountFieldProps) {
+  const { field, label, value, set, by, scale, unit, consequence } = props;
+  const gesture = useMemo(() => new Gesture(field), [field]);
+  const parse = (text: string): Parsed<number> => {
+    const number = parseNumber(text.replace(/%$/, "").replace(/−/g, "-"));
+    return number === undefined
+      ? { ok: false, expected: "a number, for example 2.5" }
+      : { ok: true, value: number / scale };
+  };
+  const commit = (taken: number): void => {
+    const group = gesture.group(performance.now());
+    void propose({ field, label: label.toLowerCase(), change: set(taken), group });
+  };
+  return (
+    <Shell field={field} label={label} consequence={consequence}>
+      <AmountSlider {...props} />
+      <Entry
+        field={field}
+        value={props.live.value ?? value}
+        text={(number) => trimmed(number * scale, 2)}
+        parse={parse}
+        commit={commit}
+        step={(number, steps) => Math.max(0, Math.round((number + steps * by) * 1000) / 1000)}
+        unit={unit}
+      />
+    </Shell>
+  );
+}

@@ -1,0 +1,55 @@
+// The scale of the clip map with its threshold: colours that fall from pale to dark, and figures to read them by.
+import { AmountSlider } from "../controls/amount";
+import { liveThreshold, threshold } from "../state/colour_view";
+import { deShown } from "../state/colour_words";
+import { setColour } from "../state/edit";
+import { trimmed } from "../state/units";
+import { job } from "../state/work";
+import type { Look } from "../../stage/types";
+
+const TICKS = [0, 1 / 3, 2 / 3, 1];
+
+export function ClipScale({ look }: { readonly look: Look }) {
+  const value = job.value?.colour.clip_threshold_de;
+  if (value === undefined) return null;
+  const full = look.scaleFullDe;
+  const share = Math.min(1, threshold.value / full);
+  return (
+    <div class="clip-scale" id="clip-scale" style={{ "--scale": gradient(look.scale), "--from": share }}>
+      <p class="clip-scale-says">
+        Lost: more than <strong>{deShown(threshold.value)}</strong>
+      </p>
+      <div class="clip-scale-track">
+        <AmountSlider
+          field="colour.clip_threshold_de"
+          label="Threshold of the clip map"
+          value={value}
+          set={(clip_threshold_de) => setColour({ clip_threshold_de })}
+          live={liveThreshold}
+          from={0}
+          to={full}
+          by={0.1}
+          shown={deShown}
+        />
+      </div>
+      <p class="clip-scale-ticks" aria-hidden="true">
+        {TICKS.map((tick) => (
+          <span key={tick} style={{ "--at": tick }}>
+            {trimmed(full * tick, 1)}
+            {tick === 1 && "+"}
+          </span>
+        ))}
+      </p>
+    </div>
+  );
+}
+
+/** The scale's own colours, sixteen of them, in order. */
+export function gradient(scale: Uint8Array): string {
+  const last = scale.length / 3 - 1;
+  const stops = Array.from({ length: 16 }, (_, stop) => {
+    const at = 3 * Math.round((stop / 15) * last);
+    return `rgb(${scale[at] ?? 0} ${scale[at + 1] ?? 0} ${scale[at + 2] ?? 0})`;
+  });
+  return `linear-gradient(to right, ${stops.join(", ")})`;
+}

@@ -1,0 +1,87 @@
+// The rendering intent, black point compensation, and all of them side by side on this picture.
+import { Choice } from "../controls/choice";
+import { Message } from "../controls/shell";
+import { askedIntents, compareIntents, intentsWanted } from "../state/colour_intents";
+import { setColour } from "../state/edit";
+import { fieldId } from "../state/focus";
+import { upper } from "../state/messages";
+import { INTENTS } from "../state/names";
+import { propose } from "../state/run";
+import { job } from "../state/work";
+import { IntentsTable } from "./colour_intents_table";
+
+const COMPENSATION = "colour.black_point_compensation";
+
+export function ChooseIntent() {
+  const colour = job.value?.colour;
+  if (colour === undefined) return null;
+  return (
+    <>
+      <Choice
+        field="colour.intent"
+        label="Rendering intent"
+        value={colour.intent}
+        options={INTENTS}
+        set={(intent) => setColour({ intent })}
+      />
+      <div class="field" data-field={COMPENSATION}>
+        <label class="tick">
+          <input
+            id={fieldId(COMPENSATION)}
+            type="checkbox"
+            checked={colour.black_point_compensation}
+            onChange={(event) => {
+              const change = setColour({ black_point_compensation: event.currentTarget.checked });
+              void propose({ field: COMPENSATION, label: "black point compensation", change });
+            }}
+          />
+          <span>Black point compensation</span>
+        </label>
+        <p class="meaning">
+          {colour.intent === "absolute"
+            ? "It has no part in the absolute intent."
+            : colour.black_point_compensation
+              ? "The picture's black is laid on the canvas's black, and the shadows between keep their steps."
+              : "Shadows darker than the canvas's black are lost in it."}
+        </p>
+        <Message field={COMPENSATION} />
+      </div>
+      <Compare />
+    </>
+  );
+}
+
+function Compare() {
+  const { known, pending, progress, failure } = askedIntents;
+  const table = known.value;
+  const going = pending.value;
+  return (
+    <div class="field">
+      {going ? (
+        <div class="write-going">
+          <label class="field-label" for="intents-progress">
+            {progress.value?.label ?? "Waiting for the core"}
+          </label>
+          <progress id="intents-progress" max={1} value={progress.value?.done ?? 0} />
+          <button type="button" class="button" onClick={() => askedIntents.stop()}>
+            Stop
+          </button>
+        </div>
+      ) : (
+        table?.key !== intentsWanted() && (
+          <button type="button" class="button" id="compare-intents" onClick={compareIntents}>
+            Compare the intents on this picture
+          </button>
+        )
+      )}
+      <div aria-live="polite">
+        {failure.value && (
+          <p class="message">
+            expected {failure.value.expected}; got {failure.value.got}. <em>{upper(failure.value.remedy)}.</em>
+          </p>
+        )}
+        {table && <IntentsTable reply={table.value} outdated={table.key !== intentsWanted()} />}
+      </div>
+    </div>
+  );
+}
