@@ -98,6 +98,15 @@ def test_print_file_is_the_command_lines_pixel_for_pixel(a4: Bench, china: Path,
         assert np.array_equal(pixels(written), pixels(native))
 
 
+def test_the_job_is_downloaded_as_a_file(a4: Bench, tmp_path: Path) -> None:
+    with a4.page.expect_download() as caught:
+        a4.button("Save the job").click()
+    file = tmp_path / caught.value.suggested_filename
+    caught.value.save_as(file)
+    assert file.suffix == ".json"
+    assert json.loads(file.read_text())["face"] == {"width_mm": 297, "height_mm": 210}
+
+
 def test_writing_can_be_stopped(a4: Bench) -> None:
     a4.set("print.ppi", "1200")
     a4.button("Write the print file").click()

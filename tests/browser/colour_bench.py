@@ -1,0 +1,88 @@
+"""The section about colour as a user's hands find it; for the browser tests."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+from bench import Bench
+from playwright.sync_api import Page, expect
+
+#: Working something out on a busy machine.
+WORK_MS = 60_000
+
+#: Notes every call that the page sends to the core.
+LISTEN = """
+  window.calls = [];
+  const post = Worker.prototype.postMessage;
+  Worker.prototype.postMessage = function (message, ...rest) {
+    if (message.kind === "call") window.calls.push(message.method);
+    return post.call(this, message, ...rest);
+  };
+"""
+
+DROP = """([bytes, name, how]) => {
+  const file = new File([new Uint8Array(bytes)], name);
+  const data = new DataTransfer();
+  data.items.add(file);
+  document.body.dispatchEvent(how === "drop"
+    ? new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true })
+    : new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+}"""
+
+
+def colour_at_work(bench: Bench, picture: Path) -> Bench:
+    """Start a page, open a picture, bring the section about colour into view, and note what is sent."""
+    bench.page.add_init_script(LISTEN)
+    bench.start()
+    bench.open_picture(picture)
+    bench.opened(picture.name)
+    see_colour(bench)
+    return bench
+
+
+def see_colour(bench: Bench) -> None:
+    bench.page.locator("#colour-title").evaluate("one => one.scrollIntoView()")
+    # The figures are asked for when the browser has seen that they are in view.
+    expect(bench.page.locator("#clip-says")).not_to_contain_text("worked out", timeout=WORK_MS)
+    known(bench)
+
+
+def known(bench: Bench) -> None:
+    """Wait until everything known of colour is that of the job in hand."""
+    bench.settled()
+    bench.page.wait_for_function("document.documentElement.dataset.colour === 'known'", timeout=WORK_MS)
+
+
+def look_at(bench: Bench, word: str) -> None:
+    bench.page.locator("#colour-view").get_by_label(word, exact=True).click()
+
+
+def calls(page: Page) -> list[str]:
+    """What was sent since this was last asked."""
+    sent: list[str] = page.evaluate("window.calls.splice(0)")
+    return sent
+
+
+def job_of(bench: Bench, folder: Path) -> dict[str, Any]:
+    job: dict[str, Any] = json.loads(bench.save_job(folder).read_text(encoding="utf-8"))
+    return job
+
+
+def open_profile(bench: Bench, file: Path | dict[str, object]) -> None:
+    bench.page.locator('input[data-open="profile"]').set_input_files(file)  # type: ignore[arg-type]
+
+
+def profile_shown(bench: Bench) -> str:
+    return bench.page.locator('[data-field="colour.profile"] .measures').inner_text()
+
+
+def share(bench: Bench, row: str, column: int) -> float:
+    """A percentage of the table of parts."""
+    cells = bench.page.locator("#clip-parts tbody tr").filter(has_text=row).locator("td")
+    text = cells.nth(column).inner_text()
+    found = re.search(r"[\d.]+", text)
+    assert found, text
+    return 0.05 if text.startswith("<") else float(found.group())

@@ -1,0 +1,264 @@
+"""The canvas profile on the page: opened, refused, kept, and in the converted print file."""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+from pathlib import Path
+from typing import Any
+
+import pytest
+from bench import Bench
+from build.debian import NEEDS
+from colour_bench import (
+    DROP,
+    LISTEN,
+    WORK_MS,
+    colour_at_work,
+    job_of,
+    known,
+    look_at,
+    open_profile,
+    profile_shown,
+    see_colour,
+)
+from PIL import Image, ImageCms
+from playwright.sync_api import Browser, expect
+from test_access import violations
+
+pytestmark = pytest.mark.browser
+
+
+def debian_file(package: str) -> Path:
+    """A file that one of Debian's packages brings."""
+    return next(Path(need.file) for need in NEEDS if need.package == package)
+
+
+@pytest.fixture(scope="session")
+def cmyk() -> Path:
+    """A real printer's profile: Artifex's, free software (AGPL), from Debian's libgs-common."""
+    return debian_file("libgs-common")
+
+
+@pytest.fixture(scope="module")
+def at_work(module_bench: Bench, china: Path) -> Bench:
+    """A page with a photograph open and the section about colour in view; what it sends is noted."""
+    return colour_at_work(module_bench, china)
+
+
+def test_a_profile_is_opened_and_a_bad_one_refused(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
+    see_colour(at_work)
+    invented = page_figures(at_work)
+    look_at(at_work, "As printed")
+    wall = at_work.wall_picture()
+    open_profile(at_work, cmyk)
+    expect(at_work.page.locator(".measures strong")).to_have_text(
+        "Artifex CMYK SWOP Profile", timeout=WORK_MS
+    )
+    known(at_work)
+    shown = profile_shown(at_work)
+    assert "CMYK printer" in shown
+    assert page_figures(at_work) != invented
+    assert at_work.wall_picture() != wall
+    expect(at_work.page.locator("#colour-caption")).to_contain_text("Artifex CMYK SWOP Profile")
+    expect(at_work.page.locator("#colour-caption")).not_to_contain_text("Illustration")
+    job = job_of(at_work, tmp_path)
+    assert job["colour"]["profile"] == "default_cmyk.icc"
+
+    whole = cmyk.read_bytes()
+    mutated = whole[:36] + b"nope" + whole[40:]
+    for name, data, said in (
+        ("cut.icc", whole[: len(whole) // 2], "bytes"),
+        ("wrong.icc", mutated, "acsp"),
+        ("empty.icc", b"", "bytes"),
+        ("letter.icm", b"Dear printer, this is no profile.\n" * 20, ""),
+    ):
+        open_profile(at_work, {"name": name, "mimeType": "", "buffer": data})
+        message = at_work.message("colour.profile")
+        expect(message).to_contain_text("expected")
+        expect(message).to_contain_text(said)
+        assert profile_shown(at_work) == shown, name
+        assert job_of(at_work, tmp_path) == job, name
+
+    at_work.button("Take the illustrative canvas").click()
+    known(at_work)
+    expect(at_work.message("colour.profile")).to_have_count(0)
+    assert page_figures(at_work) == invented
+    at_work.button("Undo").click()
+    known(at_work)
+    assert profile_shown(at_work) == shown
+    at_work.button("Undo").click()
+    known(at_work)
+    assert page_figures(at_work) == invented
+    look_at(at_work, "As filed")
+
+
+def page_figures(bench: Bench) -> str:
+    return bench.page.locator("#clip-parts").inner_text()
+
+
+def test_a_screens_profile_is_none_of_a_canvas(at_work: Bench, tmp_path: Path) -> None:
+    before = job_of(at_work, tmp_path)
+    open_profile(at_work, debian_file("icc-profiles-free"))
+    expect(at_work.message("colour.profile")).to_contain_text("printer", timeout=WORK_MS)
+    assert job_of(at_work, tmp_path) == before
+
+
+def test_two_profiles_of_one_name_are_told_apart(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
+    whole = cmyk.read_bytes()
+    # The date in the header: another file, the same colours.
+    other = whole[:24] + b"\x07\xe5" + whole[26:]
+    assert other != whole
+    names = []
+    for data in (whole, other, whole):
+        open_profile(at_work, {"name": "default_cmyk.icc", "mimeType": "", "buffer": data})
+        at_work.page.wait_for_timeout(300)
+        expect(at_work.page.locator('[data-field="colour.profile"] [role="status"]')).not_to_contain_text(
+            "Reading", timeout=WORK_MS
+        )
+        known(at_work)
+        names.append(job_of(at_work, tmp_path)["colour"]["profile"])
+    assert names == ["default_cmyk.icc", "default_cmyk (2).icc", "default_cmyk.icc"]
+
+
+def test_a_converted_file_holds_the_canvas_profile(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
+    open_profile(at_work, cmyk)
+    expect(at_work.page.locator(".measures strong")).to_have_text(
+        "Artifex CMYK SWOP Profile", timeout=WORK_MS
+    )
+    at_work.page.locator("#field-print-convert").get_by_label("Convert to the canvas's", exact=True).click()
+    known(at_work)
+    words = at_work.page.locator('[data-field="print.convert"]')
+    expect(words).to_contain_text("must not be converted again")
+    expect(at_work.page.locator("#convert-warning")).to_have_count(0)
+    at_work.set("print.ppi", "72")
+    written = at_work.write_file("TIFF", tmp_path)
+    with Image.open(written) as image:
+        assert image.mode == "CMYK"
+        embedded: bytes = image.info["icc_profile"]
+    assert embedded == cmyk.read_bytes()
+    assert ImageCms.getProfileDescription(ImageCms.ImageCmsProfile(io.BytesIO(embedded))).strip() == (
+        "Artifex CMYK SWOP Profile"
+    )
+    at_work.button("Take the illustrative canvas").click()
+    known(at_work)
+    expect(at_work.page.locator("#convert-warning")).to_contain_text("No printer has these values")
+
+
+@pytest.mark.parametrize("how", ["drop", "paste"])
+def test_a_profile_is_dropped_or_pasted(bench: Bench, cmyk: Path, how: str) -> None:
+    bench.start()
+    bench.page.evaluate(DROP, [list(cmyk.read_bytes()), "matte.icc", how])
+    expect(bench.page.locator(".measures strong")).to_have_text("Artifex CMYK SWOP Profile", timeout=WORK_MS)
+    # The demo is still the demo, and its picture still open.
+    expect(bench.page.locator(".facts strong")).to_have_text("estuary.jpg")
+
+
+def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cmyk: Path) -> None:
+    bench.start()
+    # Opened while the demo was in hand, it goes with the picture of one's own.
+    open_profile(bench, cmyk)
+    expect(bench.page.locator(".measures strong")).to_have_text("Artifex CMYK SWOP Profile", timeout=WORK_MS)
+    bench.open_picture(china)
+    bench.opened("china.jpg")
+    see_colour(bench)
+    look_at(bench, "As printed")
+    shown, figures, wall = profile_shown(bench), page_figures(bench), bench.wall_picture()
+    bench.page.wait_for_timeout(600)  # Changes are kept a quarter of a second after the last.
+
+    bench.page.workers[0].evaluate("setTimeout(() => { throw new Error('a fault in the core') }, 0)")
+    expect(bench.page.locator(".status-quiet")).to_contain_text("started again", timeout=30_000)
+    expect(bench.page.locator("#loading-progress")).to_have_count(0, timeout=120_000)
+    bench.set("colour.clip_threshold_de", "3")
+    known(bench)
+    assert page_figures(bench) != figures
+    assert profile_shown(bench) == shown
+    bench.button("Undo").click()
+    known(bench)
+    bench.page.wait_for_timeout(600)
+
+    bench.page.reload()
+    bench.wait_shown()
+    bench.opened("china.jpg")
+    see_colour(bench)
+    assert (profile_shown(bench), page_figures(bench)) == (shown, figures)
+    look_at(bench, "As printed")
+    assert bench.wall_picture() == wall
+
+
+def test_a_job_whose_profile_is_not_here_says_so(bench: Bench, cmyk: Path, tmp_path: Path) -> None:
+    bench.start()
+    job = job_of(bench, tmp_path)
+    job["colour"]["profile"] = "studio.icc"
+    text = json.dumps(job).encode()
+    bench.open_job({"name": "job.json", "mimeType": "application/json", "buffer": text})
+    look_at(bench, "As printed")
+    section = bench.page.locator('[data-field="colour.profile"]')
+    expect(section.locator(".message")).to_contain_text("studio.icc", timeout=WORK_MS)
+    expect(bench.page.locator("#colour-caption")).to_contain_text("As filed: there is no proof")
+    open_profile(bench, {"name": "studio.icc", "mimeType": "", "buffer": cmyk.read_bytes()})
+    expect(bench.page.locator("#colour-caption")).to_contain_text("Artifex", timeout=WORK_MS)
+    expect(section.locator(".message")).to_have_count(0)
+
+
+def test_a_picture_in_a_wider_space_is_brought_to_the_screen(bench: Bench, china: Path) -> None:
+    """The same numbers in a wider space are other colours; as filed shows them by its own table."""
+    profile = debian_file("icc-profiles-free").read_bytes()
+    files = {}
+    for name, icc in (("plain.png", b""), ("wide.png", profile)):
+        out = io.BytesIO()
+        with Image.open(china) as image:
+            image.save(out, "PNG", icc_profile=icc or None)
+        files[name] = out.getvalue()
+    bench.start()
+    walls = []
+    for name, data in files.items():
+        bench.open_picture({"name": name, "mimeType": "image/png", "buffer": data})
+        bench.opened(name)
+        known(bench)
+        walls.append(bench.wall_picture())
+    assert walls[0] != walls[1]
+    bench.button("Undo").click()
+    bench.opened("plain.png")
+    known(bench)
+    assert bench.wall_picture() == walls[0]
+
+
+def test_the_tables_come_after_the_first_canvas(bench: Bench) -> None:
+    bench.page.add_init_script(LISTEN)
+    bench.page.add_init_script(
+        """new MutationObserver(() => {
+          if (document.documentElement.dataset.state === "shown") window.atShown ??= [...window.calls];
+        }).observe(document, { attributes: true, subtree: true });"""
+    )
+    bench.start()
+    bench.page.wait_for_function("window.calls.includes('look')", timeout=WORK_MS)
+    assert bench.page.evaluate("window.atShown") == ["check", "open", "show"]
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (360, 780)])
+def test_axe_finds_nothing(browser: Browser, site: str, theme: Any, width: int, height: int) -> None:
+    with browser.new_context(
+        viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
+    ) as context:
+        bench = Bench(context.new_page(), site).start()
+        see_colour(bench)
+        bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+        expect(bench.page.locator("#solid-says")).to_contain_text("colours shown", timeout=WORK_MS)
+        bench.button("Compare the intents on this picture").click()
+        expect(bench.page.locator("#intents")).to_be_visible(timeout=WORK_MS)
+        bench.set("colour.bring_in", "20")
+        bench.choose("Colours in the file", "Convert to the canvas's")
+        open_profile(bench, {"name": "bad.icc", "mimeType": "", "buffer": b"no profile"})
+        expect(bench.message("colour.profile")).to_be_visible()
+        look_at(bench, "Clip map")
+        bench.page.get_by_role("button", name=re.compile("^Light up ")).first.click()
+        known(bench)
+        assert violations(bench.page) == [], "with the wall"
+        bench.scene("Sheet")
+        look_at(bench, "As printed")
+        assert violations(bench.page) == [], "with the sheet"
+        assert bench.page.evaluate("document.documentElement.scrollWidth") <= width
+        assert bench.page.locator("#work").evaluate("one => one.scrollWidth <= one.clientWidth")
