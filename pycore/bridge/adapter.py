@@ -17,8 +17,9 @@ import numpy.typing as npt
 from js import Object
 from pyodide.ffi import JsBuffer, JsProxy, to_js
 
+from pycore.bridge.answer import Answer
 from pycore.bridge.messages import ErrorReply, Progress
-from pycore.bridge.session import Answer, Session
+from pycore.bridge.session import Session
 from pycore.errors import TuckfoldError
 
 _session = Session()

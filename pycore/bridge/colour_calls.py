@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from pycore.bridge.answer import Arrays, taken
 from pycore.bridge.colour_messages import (
     ClipGroup,
     ClipPart,
@@ -22,7 +23,6 @@ from pycore.bridge.colour_messages import (
     Screen,
     SolidReply,
 )
-from pycore.bridge.message import Buffer
 from pycore.bridge.messages import Progress
 from pycore.colour.device_link import CLIP_FULL_DE
 from pycore.colour.display import rgb_nodes
@@ -46,8 +46,6 @@ _SUBJECT_PX = 2_000_000
 
 #: Points of the picture's colours in the gamut's solid.
 _POINTS = 1500
-
-Arrays = list[NDArray[Any]]
 
 
 class ColourWork:
@@ -149,13 +147,13 @@ class ColourWork:
         )
         filed = None
         if wide or not is_srgb:
-            filed = _taken(_filed_table(on[0], link.nodes, wide=wide), "half_floats", arrays)
+            filed = taken(_filed_table(on[0], link.nodes, wide=wide), "half_floats", arrays)
         reply = LookReply(
             nodes=link.nodes,
-            printed=_taken(link.halves(), "half_floats", arrays),
+            printed=taken(link.halves(), "half_floats", arrays),
             filed=filed,
             clip_full_de=CLIP_FULL_DE,
-            scale=_taken(clip_scale(), "srgb_encoded", arrays),
+            scale=taken(clip_scale(), "srgb_encoded", arrays),
             scale_full_de=SCALE_FULL_DE,
         )
         return reply, arrays
@@ -171,7 +169,7 @@ class ColourWork:
                 for now, before in zip(found.report.regions, found.before.regions, strict=True)
             ],
             groups=[ClipGroup(**dataclasses.asdict(group)) for group in found.report.groups],
-            labels=_taken(found.labels, "index", arrays),
+            labels=taken(found.labels, "index", arrays),
         )
         return reply, arrays
 
@@ -209,14 +207,14 @@ class ColourWork:
         )
         arrays: Arrays = []
         reply = SolidReply(
-            lab=_taken(solid.lab_d50.astype(np.float32), "lab_d50", arrays),
-            colours=_taken(_bytes(solid.srgb_encoded), "srgb_encoded", arrays),
-            triangles=_taken(solid.triangles.astype(np.uint32), "index", arrays),
-            point_lab=_taken(points.lab_d50.astype(np.float32), "lab_d50", arrays),
-            point_printed_lab=_taken(points.printed_lab.astype(np.float32), "lab_d50", arrays),
-            point_colours=_taken(_bytes(points.srgb_encoded), "srgb_encoded", arrays),
-            point_share=_taken(points.share.astype(np.float32), "fraction", arrays),
-            point_difference=_taken(points.difference.astype(np.float32), "fraction", arrays),
+            lab=taken(solid.lab_d50.astype(np.float32), "lab_d50", arrays),
+            colours=taken(_bytes(solid.srgb_encoded), "srgb_encoded", arrays),
+            triangles=taken(solid.triangles.astype(np.uint32), "index", arrays),
+            point_lab=taken(points.lab_d50.astype(np.float32), "lab_d50", arrays),
+            point_printed_lab=taken(points.printed_lab.astype(np.float32), "lab_d50", arrays),
+            point_colours=taken(_bytes(points.srgb_encoded), "srgb_encoded", arrays),
+            point_share=taken(points.share.astype(np.float32), "fraction", arrays),
+            point_difference=taken(points.difference.astype(np.float32), "fraction", arrays),
             volume=canvas.mesh.volume,
         )
         return reply, arrays
@@ -257,10 +255,3 @@ def _filed_table(subject: Subject, nodes: int, *, wide: bool) -> NDArray[np.uint
 
 def _bytes(srgb_encoded: NDArray[np.float64]) -> NDArray[np.uint8]:
     return np.rint(np.clip(srgb_encoded, 0.0, 1.0) * 255.0).astype(np.uint8)
-
-
-def _taken(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
-    arrays.append(array)
-    return Buffer.model_validate(
-        {"place": len(arrays) - 1, "shape": list(array.shape), "dtype": str(array.dtype), "state": state}
-    )

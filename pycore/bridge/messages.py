@@ -27,6 +27,18 @@ from pycore.bridge.colour_messages import (
 )
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message, Pair
+from pycore.bridge.showing_messages import (
+    ClientParams,
+    ClientReply,
+    CompareParams,
+    EdgesParams,
+    EdgesReply,
+    ModelParams,
+    ModelReply,
+    TurntableParams,
+    TurntableReply,
+    VariantLook,
+)
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 
@@ -164,6 +176,18 @@ class FoldReply(Message):
     notes: list[Note]
 
 
+class PanelPlace(Message):
+    """Where one panel hangs, and which rows of the texture are its own."""
+
+    number: int
+    """From 1, left to right or top to bottom."""
+    centre_mm: Pair
+    """Of its face, from the middle of the group: x right, y up."""
+    top_px: int
+    bottom_px: int
+    """Excluded."""
+
+
 class ShowParams(Message):
     """The job to be shown."""
 
@@ -180,8 +204,40 @@ class ShowReply(Message):
     job: Job
     layout: LayoutReply
     texture: Texture | None = None
+    """Of a group the panels' canvases, one below the other; face and inked are the first's."""
     fold: FoldReply | None = None
+    """Every panel folds alike; its texture coordinates are those of one canvas."""
+    panels: list[PanelPlace]
+    """One where there is no group."""
     worker_ms: float
+
+
+class VariantReply(Message):
+    """One variant's figures, and what of the reply's lists it shows."""
+
+    label: str
+    job: Job
+    layout: LayoutReply
+    lost_share: float
+    """Of the picture: cut away, 0 to 1."""
+    weight_g: float
+    """Of the canvas as cut, all panels."""
+    panels: list[PanelPlace]
+    texture: int
+    inked: Box
+    """On its texture."""
+    fold: int
+    """Its texture coordinates are those of its texture."""
+    look: int
+
+
+class CompareReply(Message):
+    """Variants under one light. What several of them share is sent once."""
+
+    textures: list[Texture]
+    folds: list[FoldReply]
+    looks: list[VariantLook]
+    variants: list[VariantReply]
 
 
 class OpenParams(Message):
@@ -213,6 +269,8 @@ class PrintParams(Message):
     kind: FileKind
     date: str
     """Of today, YYYY-MM-DD, for the text line; the core has no clock of its own."""
+    panel: Annotated[int, Field(ge=1, le=5)] = 1
+    """Which of a group's panels."""
 
 
 class FileReport(Message):
@@ -298,6 +356,11 @@ class Method(StrEnum):
     CLIP = "clip"
     INTENTS = "intents"
     SOLID = "solid"
+    COMPARE = "compare"
+    EDGES = "edges"
+    MODEL = "model"
+    TURNTABLE = "turntable"
+    CLIENT = "client"
 
 
 class Contract(Message):
@@ -314,6 +377,11 @@ class Contract(Message):
     clip: tuple[ClipParams, ClipReply]
     intents: tuple[IntentsParams, IntentsReply]
     solid: tuple[SolidParams, SolidReply]
+    compare: tuple[CompareParams, CompareReply]
+    edges: tuple[EdgesParams, EdgesReply]
+    model: tuple[ModelParams, ModelReply]
+    turntable: tuple[TurntableParams, TurntableReply]
+    client: tuple[ClientParams, ClientReply]
     method: Method
     progress: Progress
     error: ErrorReply

@@ -35,7 +35,7 @@ def bridge_schema() -> Node:
     Examples
     --------
     >>> bridge_schema()["$defs"]["ShowReply"]["required"]
-    ['job', 'layout', 'worker_ms']
+    ['job', 'layout', 'panels', 'worker_ms']
     """
     schema = Contract.model_json_schema(mode="serialization")
     definitions: Node = schema.pop("$defs")

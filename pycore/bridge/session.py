@@ -3,24 +3,23 @@
 from __future__ import annotations
 
 import platform
-import re
 import tempfile
 import time
-from collections.abc import Callable, Generator, Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 import PIL
-from pydantic import BaseModel
 
 from pycore import __version__
+from pycore.bridge.answer import Answer, Arrays, Steps, file_parts, taken
+from pycore.bridge.file_stem import file_stem
 from pycore.bridge.fold_reply import fold_reply
 from pycore.bridge.layout_reply import layout_reply
 from pycore.bridge.messages import (
     Box,
-    Buffer,
     FileKind,
     HelloReply,
     JobParams,
@@ -28,6 +27,7 @@ from pycore.bridge.messages import (
     Method,
     OpenParams,
     OpenReply,
+    PanelPlace,
     PrintParams,
     PrintReply,
     Progress,
@@ -50,21 +50,7 @@ from pycore.printing.write import PrintRun
 if TYPE_CHECKING:
     from pycore.bridge.colour_calls import ColourWork
 
-#: A file's bytes cross in parts of this size, so that no single buffer need be as large as the file.
-_PART_BYTES = 16 * 1024 * 1024
-
 _ENDINGS = {FileKind.TIFF: ".tif", FileKind.PNG: ".png", FileKind.JPEG: ".jpg"}
-
-
-@dataclass
-class Answer:
-    """A reply and the arrays that travel beside it."""
-
-    reply: BaseModel
-    buffers: list[np.ndarray[Any, Any]] = field(default_factory=list)
-
-
-Steps = Generator[Progress, None, Answer]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -124,6 +110,11 @@ class Session:
             Method.CLIP: self._clip,
             Method.INTENTS: self._intents,
             Method.SOLID: self._solid,
+            Method.COMPARE: self._compare,
+            Method.EDGES: self._edges,
+            Method.MODEL: self._model,
+            Method.TURNTABLE: self._turntable,
+            Method.CLIENT: self._client,
         }
         return answers[Method(method)](params, buffer)
 
@@ -154,8 +145,9 @@ class Session:
         self._preview = preview
         self._picture_count += 1
         thumbnail = preview.thumbnail()
+        buffers: Arrays = []
         return Answer(
-            OpenReply(info=picture.info, thumbnail=_buffer(0, thumbnail, "srgb_encoded")), [thumbnail]
+            OpenReply(info=picture.info, thumbnail=taken(thumbnail, "srgb_encoded", buffers)), buffers
         )
 
     def _show(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
@@ -166,7 +158,7 @@ class Session:
         parts = parts_to_redo(shown.job if shown else None, job)
         if shown and (shown.preview_px, shown.picture) != (asked.preview_px, self._picture_count):
             parts = frozenset(Part)
-        buffers: list[np.ndarray[Any, Any]] = []
+        buffers: Arrays = []
         texture = fold = None
         more: list[Note] = []
         # The fold first: it can refuse the job, and then no picture has been drawn for nothing.
@@ -176,8 +168,7 @@ class Session:
             more = self._preview.notes
             if Part.TEXTURE in parts:
                 canvas = yield from self._preview.canvas(job, grid)
-                texture = _texture(canvas, grid, place=len(buffers), is_srgb=self._preview.is_srgb)
-                buffers.append(canvas)
+                texture = _texture(canvas, grid, buffers=buffers, is_srgb=self._preview.is_srgb)
         more = [*more, *fold_notes(fold_spec(job))]
         layout = layout_reply(job, picture=self._preview.source.info if self._preview else None, more=more)
         self._shown = _Shown(job=job, preview_px=asked.preview_px, picture=self._picture_count)
@@ -187,6 +178,7 @@ class Session:
                 layout=layout,
                 texture=texture,
                 fold=fold,
+                panels=[PanelPlace(number=1, centre_mm=(0, 0), top_px=0, bottom_px=grid.height_px)],
                 worker_ms=(time.perf_counter() - started) * 1000,
             ),
             buffers,
@@ -217,6 +209,35 @@ class Session:
         subject = yield from work.subject(job, self._opened(), self._picture_count)
         return Answer(*work.solid(job, subject))
 
+    # What few sessions ask for is loaded when it is asked for.
+
+    def _compare(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.compare_call import compare
+
+        return compare(params, self._opened(), self._colour_work(), picture=self._picture_count)
+
+    def _edges(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.edges_call import edges
+
+        return edges(params, self._opened())
+
+    def _model(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.model_call import model
+
+        return model(params, self._opened(), self._colour_work(), picture=self._picture_count)
+
+    def _turntable(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.turntable_call import turntable
+
+        return turntable(params, buffer or b"")
+
+    def _client(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.client_call import client
+
+        return client(
+            params, self._opened(), self._colour_work(), picture=self._picture_count, viewer=buffer or b""
+        )
+
     def _colour_work(self) -> ColourWork:
         if self._colour is None:
             # The colour engine is loaded when it is first asked for, so that no start waits for it.
@@ -246,15 +267,9 @@ class Session:
                 preview.source, job, kind=asked.kind, out=path, date=asked.date, colours=colours
             )
             yield from writing.steps()
-            parts = list(_in_parts(path))
-        return Answer(
-            PrintReply(
-                report=writing.report,
-                parts=[_buffer(place, part, "file") for place, part in enumerate(parts)],
-                notes=writing.notes,
-            ),
-            list(parts),
-        )
+            buffers: Arrays = []
+            parts = [taken(part, "file", buffers) for part in file_parts(path)]
+        return Answer(PrintReply(report=writing.report, parts=parts, notes=writing.notes), buffers)
 
 
 def _show_params(params: Mapping[str, Any]) -> ShowParams:
@@ -263,36 +278,11 @@ def _show_params(params: Mapping[str, Any]) -> ShowParams:
     return ShowParams.model_validate({**params, "job": {}}).model_copy(update={"job": job})
 
 
-def _buffer(place: int, array: np.ndarray[Any, Any], state: str) -> Buffer:
-    return Buffer.model_validate(
-        {"place": place, "shape": list(array.shape), "dtype": str(array.dtype), "state": state}
-    )
-
-
-def _texture(canvas: np.ndarray[Any, Any], grid: PixelGrid, *, place: int, is_srgb: bool) -> Texture:
+def _texture(canvas: np.ndarray[Any, Any], grid: PixelGrid, *, buffers: Arrays, is_srgb: bool) -> Texture:
     columns, rows = grid.columns, grid.rows
     state = "srgb_encoded" if is_srgb else "picture_encoded"
     return Texture(
-        pixels=_buffer(place, canvas, state),
+        pixels=taken(canvas, state, buffers),
         face=Box(left=columns[2], top=rows[2], right=columns[3], bottom=rows[3]),
         inked=Box(left=columns[1], top=rows[1], right=columns[4], bottom=rows[4]),
     )
-
-
-def _in_parts(path: Path) -> Iterator[np.ndarray[Any, Any]]:
-    with path.open("rb") as file:
-        while part := file.read(_PART_BYTES):
-            yield np.frombuffer(part, np.uint8)
-
-
-def file_stem(job: Job) -> str:
-    """A file name, without its ending, made of the job's name and size.
-
-    Examples
-    --------
-    >>> file_stem(Job(name="Low tide / 2"))
-    'Low-tide-2-400x300mm'
-    """
-    words = re.findall(r"[^\W_]+", job.name)[:8]
-    size = f"{job.face.width_mm:g}x{job.face.height_mm:g}mm"
-    return "-".join([*words, size])[-80:]

@@ -56,6 +56,21 @@ class Fill(StrEnum):
     DRAW_OUT = "draw-out"
     PLAIN = "plain"
     FADE = "fade"
+    GROWN = "grown"
+
+
+class Hung(StrEnum):
+    """How the panels of a group hang: beside one another, or one above the other."""
+
+    ACROSS = "across"
+    DOWN = "down"
+
+
+class AcrossGap(StrEnum):
+    """What becomes of the picture between two panels."""
+
+    BEHIND = "behind"
+    JOINED = "joined"
 
 
 class Intent(StrEnum):
@@ -119,6 +134,17 @@ class Bars(_Part):
     depth_mm: float = Field(default=38, ge=6, le=100)
 
 
+class Group(_Part):
+    """One picture across several panels, each of the face's size and wrapped by itself."""
+
+    panels: int = Field(default=1, ge=1, le=5)
+    gap_mm: float = Field(default=30, ge=0, le=500)
+    """Of wall between two neighbours' sides."""
+    hung: Hung = Hung.ACROSS
+    across_gap: AcrossGap = AcrossGap.BEHIND
+    """Behind: the picture runs on behind the gap, as behind a glazing bar; joined: nothing is lost in it."""
+
+
 class Wrap(_Part):
     """How the canvas goes round the bars."""
 
@@ -153,6 +179,8 @@ class Sides(_Part):
     """Draw-out and the mean colour: how much of the picture beside the arris is averaged."""
     colour: FillColour = "arris"
     """#rrggbb (sRGB), or arris: the mean colour of the band beside the arris."""
+    seed: int = Field(default=1, ge=0, le=9999)
+    """Grown: the same number grows the same sides again, another one others."""
     top: SideFill | None = None
     right: SideFill | None = None
     bottom: SideFill | None = None
@@ -209,6 +237,7 @@ class Job(_Part):
     picture: Picture = Field(default_factory=Picture)
     face: Face = Field(default_factory=Face)
     bars: Bars = Field(default_factory=Bars)
+    group: Group = Field(default_factory=Group)
     wrap: Wrap = Field(default_factory=Wrap)
     sides: Sides = Field(default_factory=Sides)
     sheet: Sheet = Field(default_factory=lambda: Sheet(height_mm=483))

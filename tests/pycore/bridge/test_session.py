@@ -9,8 +9,10 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from pycore.bridge.answer import Answer
+from pycore.bridge.file_stem import file_stem
 from pycore.bridge.messages import Progress
-from pycore.bridge.session import Answer, Session, file_stem
+from pycore.bridge.session import Session
 from pycore.contract.job import Job
 from pycore.errors import FieldError, GeometryError, PictureError
 

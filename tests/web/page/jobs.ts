@@ -9,6 +9,7 @@ export const JOB: Job = {
   picture: { file: "tide.jpg", turn: 0 },
   face: { width_mm: 210, height_mm: 297 },
   bars: { depth_mm: 20 },
+  group: { panels: 1, gap_mm: 30, hung: "across", across_gap: "behind" },
   wrap: {
     turnover_mm: 25,
     ink_over_mm: 6,
@@ -18,7 +19,7 @@ export const JOB: Job = {
     setback_mm: 0,
     tab_mm: 10,
   },
-  sides: { fill: "mirror", softness_mm: 0, band_mm: 3, colour: "arris" },
+  sides: { fill: "mirror", softness_mm: 0, band_mm: 3, colour: "arris", seed: 1 },
   sheet: { width_mm: 329, height_mm: 483, margin_mm: [3, 3, 3, 3] },
   canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0] },
   colour: {

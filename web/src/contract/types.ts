@@ -1,6 +1,10 @@
 // Generated from the Python models in pycore/bridge/messages.py; do not edit.
 // After a change there: python -m pycore.bridge.schema, then npm run types.
 
+/** How the panels of a group hang: beside one another, or one above the other. */
+export type Hung = "across" | "down";
+/** What becomes of the picture between two panels. */
+export type AcrossGap = "behind" | "joined";
 /** How a corner is folded. */
 export type Finish = "tucked" | "lapped" | "trimmed";
 /** The two opposite sides that are folded over the other two. */
@@ -8,7 +12,7 @@ export type OverPair = "top-bottom" | "left-right";
 /** Whether the turn-over's part of each corner square is kept or cut away. */
 export type Corners = "whole" | "relieved";
 /** What a side shows. */
-export type Fill = "carry" | "mirror" | "draw-out" | "plain" | "fade";
+export type Fill = "carry" | "mirror" | "draw-out" | "plain" | "fade" | "grown";
 /** ICC rendering intents (ISO 15076-1). */
 export type Intent = "perceptual" | "relative" | "saturation" | "absolute";
 /** Whether the print file keeps the source's colours or holds the canvas profile's device values. */
@@ -23,9 +27,35 @@ export type FileKind = "tiff" | "png" | "jpeg";
 export type Viewing = "canvas" | "black" | "neither";
 /** The space in which the screen is drawn to. */
 export type Screen = "srgb" | "display-p3";
+/** A printed edge of the canvas; iterates in the order top, right, bottom, left. */
+export type Side = "top" | "right" | "bottom" | "left";
+/** Which colours a model carries. */
+export type ModelColours = "filed" | "printed";
+/** Formats of an animated picture. */
+export type TurntableKind = "webp" | "gif";
+/** The wall's colour. */
+export type Wall = "plaster" | "chalk" | "sand" | "sage" | "slate";
+/** Where the soft light comes from, seen from the front. */
+export type LightFrom = "upper-left" | "left" | "above" | "right" | "upper-right";
+/** What of known size stands beside the piece. */
+export type Beside = "nothing" | "door" | "chair" | "person";
 /** What may be called. */
 export type Method =
-  "hello" | "check" | "open" | "show" | "print" | "profile" | "look" | "clip" | "intents" | "solid";
+  | "hello"
+  | "check"
+  | "open"
+  | "show"
+  | "print"
+  | "profile"
+  | "look"
+  | "clip"
+  | "intents"
+  | "solid"
+  | "compare"
+  | "edges"
+  | "model"
+  | "turntable"
+  | "client";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -40,6 +70,11 @@ export interface Contract {
   clip: [ClipParams, ClipReply];
   intents: [IntentsParams, IntentsReply];
   solid: [SolidParams, SolidReply];
+  compare: [CompareParams, CompareReply];
+  edges: [EdgesParams, EdgesReply];
+  model: [ModelParams, ModelReply];
+  turntable: [TurntableParams, TurntableReply];
+  client: [ClientParams, ClientReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -53,6 +88,7 @@ export interface Job {
   picture: Picture;
   face: Face;
   bars: Bars;
+  group: Group;
   wrap: Wrap;
   sides: Sides;
   sheet: Sheet;
@@ -84,6 +120,15 @@ export interface Face {
 export interface Bars {
   depth_mm: number;
 }
+/** One picture across several panels, each of the face's size and wrapped by itself. */
+export interface Group {
+  panels: number;
+  /** Of wall between two neighbours' sides. */
+  gap_mm: number;
+  hung: Hung;
+  /** Behind: the picture runs on behind the gap, as behind a glazing bar; joined: nothing is lost in it. */
+  across_gap: AcrossGap;
+}
 /** How the canvas goes round the bars. */
 export interface Wrap {
   turnover_mm: number;
@@ -106,6 +151,8 @@ export interface Sides {
   band_mm: number;
   /** #rrggbb (sRGB), or arris: the mean colour of the band beside the arris. */
   colour: string;
+  /** Grown: the same number grows the same sides again, another one others. */
+  seed: number;
   top?: SideFill;
   right?: SideFill;
   bottom?: SideFill;
@@ -231,8 +278,12 @@ export interface ShowParams {
 export interface ShowReply {
   job: Job;
   layout: LayoutReply;
+  /** Of a group the panels' canvases, one below the other; face and inked are the first's. */
   texture?: Texture;
+  /** Every panel folds alike; its texture coordinates are those of one canvas. */
   fold?: FoldReply;
+  /** One where there is no group. */
+  panels: PanelPlace[];
   worker_ms: number;
 }
 /** Layout, sheet and picture in figures. */
@@ -333,12 +384,24 @@ export interface Bulk {
   layers: number;
   thickness_mm: number;
 }
+/** Where one panel hangs, and which rows of the texture are its own. */
+export interface PanelPlace {
+  /** From 1, left to right or top to bottom. */
+  number: number;
+  /** Of its face, from the middle of the group: x right, y up. */
+  centre_mm: [number, number];
+  top_px: number;
+  /** Excluded. */
+  bottom_px: number;
+}
 /** Write the print file of a job. */
 export interface PrintParams {
   job: Job;
   kind: FileKind;
   /** Of today, YYYY-MM-DD, for the text line; the core has no clock of its own. */
   date: string;
+  /** Which of a group's panels. */
+  panel?: number;
 }
 /** The written file, re-opened and measured. */
 export interface PrintReply {
@@ -485,6 +548,156 @@ export interface SolidReply {
   /** (points,) float32: CIEDE2000 by which it clips, 0 inside. */
   point_difference: Buffer;
   volume: number;
+}
+/** Two to four variants of one picture. */
+export interface CompareParams {
+  variants: [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
+  /** About how many pixels each texture has. */
+  preview_px?: number;
+}
+/** One way to make the piece. */
+export interface Variant {
+  label: string;
+  job: Job;
+}
+/** Variants under one light. What several of them share is sent once. */
+export interface CompareReply {
+  textures: Texture[];
+  folds: FoldReply[];
+  looks: VariantLook[];
+  variants: VariantReply[];
+}
+/** The tables of one or several variants, and what clips with them. */
+export interface VariantLook {
+  look: LookReply;
+  /** Of all that is seen of the piece, 0 to 1. */
+  clipped_share: number;
+}
+/** One variant's figures, and what of the reply's lists it shows. */
+export interface VariantReply {
+  label: string;
+  job: Job;
+  layout: LayoutReply;
+  /** Of the picture: cut away, 0 to 1. */
+  lost_share: number;
+  /** Of the canvas as cut, all panels. */
+  weight_g: number;
+  panels: PanelPlace[];
+  texture: number;
+  /** On its texture. */
+  inked: Box;
+  /** Its texture coordinates are those of its texture. */
+  fold: number;
+  look: number;
+}
+/** What the picture holds beside each arris. */
+export interface EdgesParams {
+  job: Job;
+}
+/** The four sides, and what to watch on them. */
+export interface EdgesReply {
+  /** Top, right, bottom, left. */
+  sides: SideFigures[];
+  notes: Note[];
+}
+/** One side, judged from the picture beside its arris; figures 0 to 1. */
+export interface SideFigures {
+  side: Side;
+  /** The fill that it has. */
+  fill: Fill;
+  /** How much fine detail and contrast the strip has. */
+  busy: number;
+  /** How plainly a mirror would show a shape twice. */
+  doubled: number;
+  /** How plainly a line that runs aslant into the arris would be bent by a mirror. */
+  broken: number;
+  /** How plainly something stands out where carrying would take it off the face. */
+  cut: number;
+  /** A fill that would do better; absent where its own does well. */
+  better?: Fill;
+  /** Why, with the figures. */
+  reason: string;
+}
+/** A 3D model of the folded canvas, with the fold as an animation. */
+export interface ModelParams {
+  job: Job;
+  colours?: ModelColours;
+  /** About how many pixels its texture has. */
+  texture_px?: number;
+}
+/** The written model, re-opened and measured. */
+export interface ModelReply {
+  report: ModelReport;
+  /** The file's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+  notes: Note[];
+}
+/** What was re-read from a written model. */
+export interface ModelReport {
+  file: string;
+  bytes: number;
+  vertices: number;
+  triangles: number;
+  /** Width, height and depth of the folded canvas. */
+  size_mm: [number, number, number];
+  texture_px: [number, number];
+  animation_s: number;
+}
+/** Frames of the piece being turned; their pixels travel as the call's buffer, RGB, 8 bits, one by one. */
+export interface TurntableParams {
+  /** The job's name, for the file's. */
+  name: string;
+  kind: TurntableKind;
+  width_px: number;
+  height_px: number;
+  frames: number;
+  frame_ms: number;
+}
+/** The written animation, re-opened and measured. */
+export interface TurntableReply {
+  report: TurntableReport;
+  parts: Buffer[];
+}
+/** What was re-read from a written animation. */
+export interface TurntableReport {
+  file: string;
+  bytes: number;
+  width_px: number;
+  height_px: number;
+  frames: number;
+  seconds: number;
+}
+/** The page for the client; the viewer's program travels as the call's buffer. */
+export interface ClientParams {
+  variants:
+    [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
+  surroundings?: Surroundings;
+  /** A few words to the client. */
+  message?: string;
+  /** Of today, YYYY-MM-DD. */
+  date: string;
+}
+/** The room in which a piece is looked at; it changes nothing of the piece itself. */
+export interface Surroundings {
+  wall: Wall;
+  light_from: LightFrom;
+  /** Colour temperature of the light; at 5000 K the face is seen as the proof says. */
+  light_kelvin: number;
+  beside: Beside;
+  /** Even light without colour or shade on the piece: a printed patch measures what the proof says. */
+  flat_light: boolean;
+}
+/** The written page, re-opened and checked. */
+export interface ClientReply {
+  report: ClientReport;
+  parts: Buffer[];
+  notes: Note[];
+}
+/** What was re-read from a written client page. */
+export interface ClientReport {
+  file: string;
+  bytes: number;
+  variants: number;
 }
 /** How far a long call is. */
 export interface Progress {

@@ -82,6 +82,27 @@ export interface StageSizes {
   readonly turnoverMm: number;
 }
 
+/** One canvas on its bars. Pieces may share a fold and a texture; what is the same object is kept once. */
+export interface StagePiece {
+  readonly fold: StageFold;
+  readonly sizes: StageSizes;
+  /** Bare canvas while there is none. */
+  readonly texture?: StageTexture;
+  /** Rows of the texture that are this piece's own; all of them when left out. The fold's `uv` covers just these. */
+  readonly rows?: { readonly topPx: number; readonly bottomPx: number };
+  /** What the printer prints of its own rows, where the texture's `inked` is not this piece's. */
+  readonly inked?: PixelBox;
+  /** Of its face, mm from the middle of what hangs in the pane: x right, y up. */
+  readonly centreMm: readonly [number, number];
+}
+
+/** What hangs together on one wall: one piece, or a group of panels. Several panes share light and camera. */
+export interface StagePane {
+  readonly pieces: readonly StagePiece[];
+  /** Of its own; otherwise the stage's. */
+  readonly look?: Look;
+}
+
 export type View = "front" | "side" | "corner" | "back";
 export type Theme = "light" | "dark";
 

@@ -37,7 +37,7 @@ const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, param
   }
   const wrong = ok(jobOf(params));
   if (wrong !== undefined) return Promise.reject(wrong);
-  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, worker_ms: 1 };
+  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, panels: [], worker_ms: 1 };
   return Promise.resolve({ reply, buffers: [] });
 };
 

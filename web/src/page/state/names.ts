@@ -88,6 +88,7 @@ export const FILLS: readonly Named<Fill>[] = [
   { value: "draw-out", word: "Draw-out", meaning: "the colours along the arris run straight out" },
   { value: "plain", word: "Plain", meaning: "one colour" },
   { value: "fade", word: "Fade", meaning: "mirrored at the arris, one colour at the wall" },
+  { value: "grown", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
 ];
 
 export const FORMATS: readonly Named<FileKind>[] = [

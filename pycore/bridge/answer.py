@@ -1,0 +1,67 @@
+"""What answers a call: a reply, the arrays that travel beside it, and the steps on the way."""
+
+from __future__ import annotations
+
+from collections.abc import Generator, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+from pydantic import BaseModel
+
+from pycore.bridge.message import Buffer
+from pycore.bridge.messages import Progress
+
+#: A file's bytes cross in parts of this size, so that no single buffer need be as large as the file.
+PART_BYTES = 16 * 1024 * 1024
+
+Arrays = list[NDArray[Any]]
+
+
+@dataclass
+class Answer:
+    """A reply and the arrays that travel beside it."""
+
+    reply: BaseModel
+    buffers: Arrays = field(default_factory=list)
+
+
+#: A call yields its progress and returns its answer.
+Steps = Generator[Progress, None, Answer]
+
+
+def taken(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
+    """Put an array beside a reply and name it for the reply.
+
+    Parameters
+    ----------
+    array : ndarray
+        Its dtype is one that a `Buffer` can name.
+    state : str
+        The state of its colours or the unit of its numbers, as `Buffer` lists them.
+    arrays : list
+        What travels beside the reply; the array is added.
+
+    Returns
+    -------
+    Buffer
+
+    Examples
+    --------
+    >>> beside: Arrays = []
+    >>> taken(np.zeros((2, 3), np.uint8), "file", beside).place, len(beside)
+    (0, 1)
+    """
+    arrays.append(array)
+    return Buffer.model_validate(
+        {"place": len(arrays) - 1, "shape": list(array.shape), "dtype": str(array.dtype), "state": state}
+    )
+
+
+def file_parts(path: Path) -> Iterator[NDArray[np.uint8]]:
+    """A file's bytes in parts of at most `PART_BYTES`."""
+    with path.open("rb") as file:
+        while part := file.read(PART_BYTES):
+            yield np.frombuffer(part, np.uint8)

@@ -1,0 +1,20 @@
+"""What the files of a job are called."""
+
+from __future__ import annotations
+
+import re
+
+from pycore.contract.job import Job
+
+
+def file_stem(job: Job) -> str:
+    """A file name, without its ending, made of the job's name and size.
+
+    Examples
+    --------
+    >>> file_stem(Job(name="Low tide / 2"))
+    'Low-tide-2-400x300mm'
+    """
+    words = re.findall(r"[^\W_]+", job.name)[:8]
+    size = f"{job.face.width_mm:g}x{job.face.height_mm:g}mm"
+    return "-".join([*words, size])[-80:]
