@@ -1,0 +1,145 @@
+"""Which side fill suits what the picture holds beside an arris, and why, in figures."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from pycore.contract.job import Fill
+from pycore.edges.judge import EdgeFigures
+
+# Weights and thresholds are our own. They order the fills; they measure nothing beyond that.
+
+#: Harm from which a note is a hint, and from which it is one to watch.
+HINT_HARM: Final = 0.5
+WATCH_HARM: Final = 0.7
+
+#: How much less harm another fill must do before it is called better.
+_LESS: Final = 0.15
+
+#: Fills that do so little more harm than the least harmful are taken to do as well.
+_ALIKE: Final = 0.1
+
+#: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
+_ORDER: Final = (Fill.MIRROR, Fill.DRAW_OUT, Fill.CARRY, Fill.FADE, Fill.GROWN, Fill.PLAIN)
+
+#: A plain side goes with every picture and shows nothing of any.
+_PLAIN_HARM: Final = 0.45
+
+#: Grown sides are invented, and a shape or a line at the arris ends there or grows on as it was never seen.
+_GROWN_HARM: Final = 0.2
+
+
+@dataclass(frozen=True, kw_only=True)
+class Advice:
+    """What is said of one side.
+
+    Attributes
+    ----------
+    harm : float
+        What the side's own fill does, 0 to 1.
+    fault : str
+        Which figure most of it comes from: busy, doubled, broken, cut; empty under `HINT_HARM`.
+    better : Fill or None
+        A fill that would do better; None where its own does well or no other does plainly less harm.
+    reason : str
+        Why, with the figures; empty where nothing is the matter.
+    """
+
+    harm: float
+    fault: str
+    better: Fill | None
+    reason: str
+
+
+def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
+    """What a fill does with what is beside the arris, fault by fault.
+
+    Mirror shows shapes twice and bends aslant lines. Fade is a mirror that grows faint towards the wall:
+    twins are fainter, a bend at the arris is not. Carry takes off the face what stands out there. Draw-out
+    turns detail into streaks, and lets an aslant line run straight out, which is half a bend. A plain side
+    has no such fault.
+
+    Parameters
+    ----------
+    figures : EdgeFigures
+    fill : Fill
+
+    Returns
+    -------
+    dict of str to float
+        By figure, 0 to 1.
+
+    Examples
+    --------
+    >>> from pycore.conventions import Side
+    >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.CARRY)
+    {'cut': 0.3}
+    """
+    if fill is Fill.MIRROR:
+        return {"doubled": figures.doubled, "broken": figures.broken}
+    if fill is Fill.FADE:
+        return {"doubled": 0.7 * figures.doubled, "broken": 0.9 * figures.broken}
+    if fill is Fill.CARRY:
+        return {"cut": figures.cut}
+    if fill is Fill.DRAW_OUT:
+        return {"busy": figures.busy, "broken": 0.5 * figures.broken}
+    if fill is Fill.GROWN:
+        share = _GROWN_HARM
+        return {"doubled": share + 0.2 * figures.doubled, "broken": share + 0.2 * figures.broken}
+    return {"": _PLAIN_HARM}
+
+
+def advise(figures: EdgeFigures, fill: Fill) -> Advice:
+    """Judge a side's fill and name a better one where there is one.
+
+    Parameters
+    ----------
+    figures : EdgeFigures
+    fill : Fill
+        The side's own.
+
+    Returns
+    -------
+    Advice
+
+    Examples
+    --------
+    >>> from pycore.conventions import Side
+    >>> broken = EdgeFigures(Side.LEFT, busy=0.1, doubled=0.0, broken=0.9, cut=0.1)
+    >>> found = advise(broken, Fill.MIRROR)
+    >>> found.better.value, found.fault
+    ('carry', 'broken')
+    >>> advise(broken, Fill.CARRY).better is None
+    True
+    """
+    own = harms(figures, fill)
+    fault = max(own, key=lambda name: own[name])
+    harm = own[fault]
+    if harm < HINT_HARM:
+        return Advice(harm=harm, fault="", better=None, reason="")
+    worst = {one: max(harms(figures, one).values()) for one in _ORDER}
+    best = next(one for one in _ORDER if worst[one] <= min(worst.values()) + _ALIKE)
+    better = best if worst[best] <= harm - _LESS else None
+    reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=fill.value)
+    if better is not None:
+        reason = f"{reason}; {_REASONS[better].format(figures=figures)}"
+    return Advice(harm=harm, fault=fault, better=better, reason=reason)
+
+
+_FAULTS: Final = {
+    "busy": "the strip is busy ({value:.2f} of 1), which {fill} turns into streaks",
+    "doubled": "a shape stands near the arris ({value:.2f} of 1), which {fill} shows twice",
+    "broken": "a line runs aslant into the arris ({value:.2f} of 1), which {fill} bends there",
+    "cut": "something stands out in the strip ({value:.2f} of 1) that {fill} takes off the face",
+}
+
+_REASONS: Final = {
+    Fill.MIRROR: "nothing there would show twice ({figures.doubled:.2f}) or break ({figures.broken:.2f})",
+    Fill.DRAW_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
+    Fill.CARRY: "carrying takes little off the face (cut {figures.cut:.2f})",
+    Fill.FADE: "fading leaves less of it to be seen (doubled {figures.doubled:.2f})",
+    Fill.GROWN: "it repeats and bends nothing, though it is invented picture; the strip is busy "
+    "{figures.busy:.2f}, and carrying would cut {figures.cut:.2f}",
+    Fill.PLAIN: "one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})",
+}

@@ -1,0 +1,120 @@
+"""The four sides judged from the picture on the face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+from pycore.conventions import Side
+from pycore.edges.detail import busy
+from pycore.edges.gradients import F64, Tensor, tensor
+from pycore.edges.lines import broken
+from pycore.edges.shapes import blurred, cut, doubled, standing_out
+from pycore.edges.working import WorkingFace, from_arris, halved
+
+#: Bars of so many pixels leave enough of them when halved.
+_HALVED_FROM_PX: Final = 16
+
+
+@dataclass(frozen=True)
+class EdgeFigures:
+    """What the picture holds beside one arris; each figure 0 to 1, to three decimals.
+
+    Attributes
+    ----------
+    side : Side
+    busy : float
+        How much fine detail and contrast the strip has.
+    doubled : float
+        How plainly a mirror would show a shape twice.
+    broken : float
+        How plainly a line that runs aslant into the arris would be bent by a mirror.
+    cut : float
+        How plainly something stands out where carrying would take it off the face.
+    """
+
+    side: Side
+    busy: float
+    doubled: float
+    broken: float
+    cut: float
+
+
+def judge(face: WorkingFace) -> list[EdgeFigures]:
+    """Judge the strip beside each arris, as deep as the bars.
+
+    Parameters
+    ----------
+    face : WorkingFace
+
+    Returns
+    -------
+    list of EdgeFigures
+        Top, right, bottom, left.
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> plain = WorkingFace(values=np.full((30, 40, 3), 0.5), depth_px=6, taken=dict.fromkeys(Side, 0.1))
+    >>> [one.busy + one.doubled + one.broken + one.cut for one in judge(plain)]
+    [0.0, 0.0, 0.0, 0.0]
+    """
+    values, depth_px = face.values, face.depth_px
+    # Shapes are coarse: half of the resolution shows them as well, in a quarter of the time.
+    coarse, coarse_px = (halved(values), depth_px / 2) if depth_px >= _HALVED_FROM_PX else (values, depth_px)
+    soft = blurred(coarse, depth_px=coarse_px)
+    out = standing_out(coarse, soft, depth_px=coarse_px)
+    found = []
+    for side in Side:
+        here, here_out = from_arris(values, side), from_arris(out, side)
+        depth, coarse_depth = _depth(depth_px, here), _depth(coarse_px, here_out)
+        # One row more than the strip, so that its last row has its true gradient.
+        strip = _rows(tensor(here[: depth + 1]), depth)
+        figures = (
+            busy(strip.energy),
+            doubled(here_out[:coarse_depth], from_arris(soft, side), depth_px=coarse_px),
+            broken(strip, depth_px=depth_px),
+            cut(here_out, rows=round(face.taken[side] * len(here_out))),
+        )
+        # Three decimals: what two platforms' sums differ by is far below.
+        found.append(EdgeFigures(side, *(round(one, 3) for one in figures)))
+    return found
+
+
+def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
+    """The figures of a group, whose panels have their sides alike: each the largest of all panels.
+
+    Parameters
+    ----------
+    panels : list of list of EdgeFigures
+        From `judge`, at least one.
+
+    Returns
+    -------
+    list of EdgeFigures
+        Top, right, bottom, left.
+
+    Examples
+    --------
+    >>> one, two = EdgeFigures(Side.TOP, 0.1, 0.2, 0.3, 0.4), EdgeFigures(Side.TOP, 0.4, 0.3, 0.2, 0.1)
+    >>> worst([[one], [two]])
+    [EdgeFigures(side=<Side.TOP: 'top'>, busy=0.4, doubled=0.3, broken=0.3, cut=0.4)]
+    """
+    return [
+        EdgeFigures(
+            of_side[0].side,
+            busy=max(one.busy for one in of_side),
+            doubled=max(one.doubled for one in of_side),
+            broken=max(one.broken for one in of_side),
+            cut=max(one.cut for one in of_side),
+        )
+        for of_side in zip(*panels, strict=True)
+    ]
+
+
+def _depth(depth_px: float, values: F64) -> int:
+    return min(max(1, round(depth_px)), len(values))
+
+
+def _rows(whole: Tensor, rows: int) -> Tensor:
+    return Tensor(rr=whole.rr[:rows], rc=whole.rc[:rows], cc=whole.cc[:rows])

@@ -1,0 +1,60 @@
+"""Notes about sides whose fill does not suit the picture there."""
+
+from __future__ import annotations
+
+from pycore.contract.notes import Note, Place, Severity
+from pycore.edges.advice import WATCH_HARM, Advice
+from pycore.edges.judge import EdgeFigures
+
+_FAULTS = {
+    "busy": "would be drawn out into streaks: the picture is busy beside its arris",
+    "doubled": "shows a shape twice: something stands out near its arris",
+    "broken": "shows a broken line: something runs aslant into its arris",
+    "cut": "takes something off the face that stands out there",
+}
+
+
+def edge_note(figures: EdgeFigures, advice: Advice) -> Note | None:
+    """The note about one side, if its fill does it harm.
+
+    Parameters
+    ----------
+    figures : EdgeFigures
+    advice : Advice
+        About the same side.
+
+    Returns
+    -------
+    Note or None
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Fill
+    >>> from pycore.conventions import Side
+    >>> from pycore.edges.advice import advise
+    >>> figures = EdgeFigures(Side.LEFT, busy=0.1, doubled=0.0, broken=0.9, cut=0.1)
+    >>> note = edge_note(figures, advise(figures, Fill.MIRROR))
+    >>> note.code, note.field
+    ('side-broken', 'sides.left.fill')
+    >>> note.message
+    'The left side shows a broken line: something runs aslant into its arris (broken 0.90 of 1).'
+    """
+    if not advice.fault:
+        return None
+    side, value = figures.side.value, getattr(figures, advice.fault)
+    if advice.better is None:
+        remedy = (
+            "No other fill does plainly better: move the window on the picture, or look at it on the wall."
+        )
+    else:
+        name = advice.better.value
+        why = advice.reason.partition("; ")[2]
+        remedy = f"{name[0].upper()}{name[1:]} does better: {why}."
+    return Note(
+        code=f"side-{advice.fault}",
+        severity=Severity.WATCH if advice.harm >= WATCH_HARM else Severity.HINT,
+        place=Place(side),
+        message=f"The {side} side {_FAULTS[advice.fault]} ({advice.fault} {value:.2f} of 1).",
+        remedy=remedy,
+        field=f"sides.{side}.fill",
+    )

@@ -1,0 +1,49 @@
+"""Drawn pictures whose edges are known, and how they are judged here: 400 x 300 pixels, bars 38 deep."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+
+import numpy as np
+
+from pycore.conventions import Side
+from pycore.edges.gradients import F64
+from pycore.edges.judge import EdgeFigures, judge
+from pycore.edges.working import WorkingFace
+
+WIDE, HIGH, DEPTH = 400, 300, 38
+_FINE = 4
+
+
+def drawn(shape: Callable[[F64, F64], F64], *, ground: float = 0.2, contrast: float = 0.6) -> F64:
+    """A shape that is true where `shape(x, y)` is, with smooth outlines, y downwards."""
+    y, x = (np.mgrid[0 : HIGH * _FINE, 0 : WIDE * _FINE] + 0.5) / _FINE
+    share = np.asarray(shape(x, y), float).reshape(HIGH, _FINE, WIDE, _FINE).mean(axis=(1, 3))
+    return np.repeat((ground + contrast * share)[..., np.newaxis], 3, axis=2)
+
+
+def line(degrees: float, *, half_width: float = 2.0, contrast: float = 0.6) -> F64:
+    """A line out of the middle of the left arris, at so many degrees to it: 90 runs straight in."""
+    along = (math.sin(math.radians(degrees)), math.cos(math.radians(degrees)))
+    return drawn(
+        lambda x, y: np.abs(x * along[1] - (y - HIGH / 2) * along[0]) < half_width, contrast=contrast
+    )
+
+
+def disc(centre_x: float, *, radius: float = 12.0, contrast: float = 0.6) -> F64:
+    """A disc half-way down, so far from the left arris."""
+    return drawn(lambda x, y: (x - centre_x) ** 2 + (y - HIGH / 2) ** 2 < radius**2, contrast=contrast)
+
+
+def noise() -> F64:
+    """White noise, a fifth of full scale."""
+    return np.clip(0.5 + 0.2 * np.random.default_rng(5).standard_normal((HIGH, WIDE, 3)), 0, 1)
+
+
+def judged(values: F64, *, depth: float = DEPTH) -> dict[Side, EdgeFigures]:
+    """The four sides of a face; carrying one side alone takes depth / (size + depth) of it."""
+    high, wide = values.shape[:2]
+    sizes = {Side.TOP: high, Side.RIGHT: wide, Side.BOTTOM: high, Side.LEFT: wide}
+    taken = {side: depth / (size + depth) for side, size in sizes.items()}
+    return {one.side: one for one in judge(WorkingFace(values=values, depth_px=depth, taken=taken))}

@@ -1,0 +1,92 @@
+"""How many pixels are judged, which side is where, and what carrying would take."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from pycore.contract.check import check_job
+from pycore.contract.job import Job
+from pycore.conventions import Side
+from pycore.edges.working import WorkingFace, from_arris, working_faces, working_px_per_mm
+
+
+def face(tree: dict[str, object], *, width_px: int, height_px: int) -> WorkingFace:
+    (only,) = faces(tree, width_px=width_px, height_px=height_px)
+    return only
+
+
+def faces(tree: dict[str, object], *, width_px: int, height_px: int) -> list[WorkingFace]:
+    def grey(job: Job, width: int, height: int) -> np.ndarray:
+        return np.full((height, width, 3), 128, np.uint8)
+
+    return working_faces(check_job(tree), grey, width_px=width_px, height_px=height_px)
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "depth", "expected"),
+    [
+        (400, 300, 38, 1.0),  # Derived: 120 000 pixels on 120 000 mm2.
+        (200, 150, 38, 2.0),  # Derived: four times as many a mm2.
+        (400, 300, 6, 8 / 6),  # Derived: eight pixels on 6 mm, more than the 6 that 1 a mm would give.
+        (
+            4000,
+            3000,
+            20,
+            (0.22 / 12) ** 0.5,
+        ),  # Derived: eight on 20 mm make 1.92 million; 220 000 are the most.
+    ],
+)
+def test_the_resolution_follows_the_sizes(wide: float, high: float, depth: float, expected: float) -> None:
+    job = check_job({"face": {"width_mm": wide, "height_mm": high}, "bars": {"depth_mm": depth}})
+    assert working_px_per_mm(job) == pytest.approx(expected, abs=1e-9)
+
+
+def test_a_picture_of_the_face_s_shape_loses_what_is_carried() -> None:
+    found = face({"canvas": {"thickness_mm": 0}}, width_px=4000, height_px=3000)
+    assert found.values.shape == (300, 400, 3)
+    # Derived: carried on the left, 438 x 300 mm; the 4:3 picture then holds 4000 / 438 pixels a mm, so the
+    # left takes 38 / 438 of its width.
+    assert found.taken[Side.LEFT] == pytest.approx(38 / 438, abs=1e-9)
+    assert found.taken[Side.RIGHT] == pytest.approx(38 / 438, abs=1e-9)
+    assert found.taken[Side.TOP] == pytest.approx(38 / 338, abs=1e-9)
+    assert found.taken[Side.BOTTOM] == pytest.approx(38 / 338, abs=1e-9)
+
+
+def test_a_picture_with_room_to_spare_loses_less() -> None:
+    # Derived: 16:9 over 4:3 has over 38 mm to spare across. Carried on the left, the window grows to 438 mm
+    # about the same middle, 19 mm to either side: the face begins 38 - 19 mm further right.
+    found = face({"canvas": {"thickness_mm": 0}}, width_px=6400, height_px=3600)
+    assert found.taken[Side.LEFT] == pytest.approx(19 / 400, abs=1e-9)
+    assert found.taken[Side.TOP] == pytest.approx(38 / 338, abs=1e-9)
+
+
+def test_a_group_is_judged_panel_by_panel() -> None:
+    group = {"panels": 2, "gap_mm": 30}
+    tree = {"canvas": {"thickness_mm": 0}, "group": group}
+    # Derived: a picture of the group's shape, 2 x 400 + 30 by 300 mm.
+    left, right = faces(tree, width_px=8300, height_px=3000)
+    # Derived: 120 000 pixels on twice the area.
+    assert left.depth_px == pytest.approx(38 / 2**0.5, abs=1e-9)
+    # With left sides carried the plane is 868 mm long. The first panel's face begins 38 of them into the
+    # picture instead of 0 of 830, the second's 468 instead of 430; a face was 400 of 830.
+    assert left.taken[Side.LEFT] == pytest.approx(38 / 868 * 830 / 400, abs=1e-9)
+    assert right.taken[Side.LEFT] == pytest.approx((468 / 868 - 430 / 830) * 830 / 400, abs=1e-9)
+    # With right sides carried the same from the other end.
+    assert right.taken[Side.RIGHT] == pytest.approx(left.taken[Side.LEFT], abs=1e-9)
+    assert left.taken[Side.RIGHT] == pytest.approx(right.taken[Side.LEFT], abs=1e-9)
+
+
+def test_the_fills_that_are_judged_move_nothing() -> None:
+    plain = face({}, width_px=900, height_px=700)
+    carried = face({"sides": {"fill": "carry"}}, width_px=900, height_px=700)
+    assert plain.taken == carried.taken
+    assert plain.values.shape == carried.values.shape
+
+
+def test_from_arris_begins_at_the_arris() -> None:
+    values = np.arange(12.0).reshape(3, 4)
+    assert from_arris(values, Side.TOP)[0].tolist() == [0, 1, 2, 3]
+    assert from_arris(values, Side.RIGHT)[0].tolist() == [3, 7, 11]
+    assert from_arris(values, Side.BOTTOM)[0].tolist() == [8, 9, 10, 11]
+    assert from_arris(values, Side.LEFT)[0].tolist() == [0, 4, 8]
