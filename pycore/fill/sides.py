@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator, Mapping
+from types import MappingProxyType
+from typing import Final
 
 import numpy as np
 
@@ -13,12 +15,22 @@ from pycore.fill.colour import PlainColour, plain_light, srgb_values
 from pycore.fill.corners import blend_square, is_over, over_weights, square_of
 from pycore.fill.extend import draw_out, reflect
 from pycore.fill.facing import U8, Facing, facing
+from pycore.fill.grown_plan import SidePlan
+from pycore.fill.grown_strip import grown_strip
 from pycore.fill.look import Look, fade_weights, shown_light
 from pycore.fill.softness import ONE, U16, U32
 from pycore.layout.grid import PixelGrid
 from pycore.printing.tones import Tones
 
 Squares = dict[tuple[Side, Side], list[U16]]
+
+#: How each grown side is grown.
+GrownPlans = Mapping[Side, SidePlan]
+
+NOTHING_GROWN: Final[GrownPlans] = MappingProxyType({})
+
+#: How much of the face a grown side may be deep: its pieces are copied from the face whole.
+_GROWN_SHARE: Final = 0.9
 
 
 def held_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
@@ -50,13 +62,20 @@ def held_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
 
 
 def fill_sides(
-    canvas: U8, grid: PixelGrid, job: Job, *, tones: Tones, plain_colour: PlainColour = srgb_values
+    canvas: U8,
+    grid: PixelGrid,
+    job: Job,
+    *,
+    tones: Tones,
+    plain_colour: PlainColour = srgb_values,
+    grown: GrownPlans = NOTHING_GROWN,
 ) -> Iterator[float]:
     """Fill the four sides, the corner squares and the ink-over.
 
     First the picture is carried on past its edges, left and right before top and bottom: reflected, or drawn
     out where a side is drawn out. In each corner square the two ways are applied one after the other; their
-    order makes no difference. Then softness, plain colours and fades are laid over it.
+    order makes no difference. Then softness, plain colours and fades are laid over it, or
+    what has been grown.
 
     Parameters
     ----------
@@ -68,6 +87,8 @@ def fill_sides(
         Tables of the picture's channels.
     plain_colour : callable
         Turns '#rrggbb' into the picture's own values.
+    grown : mapping from Side to SidePlan
+        A plan for each side that is to be grown.
 
     Yields
     ------
@@ -77,7 +98,7 @@ def fill_sides(
     Raises
     ------
     GeometryError
-        A mirror or fade needs more pixels than the face has; a band is wider than the face.
+        A mirror, fade or grown side needs more pixels than the face has; a band is wider than the face.
     """
     sides = {side: facing(canvas, grid, side) for side in Side}
     fills = {side: side_fill(job.sides, side) for side in Side}
@@ -98,10 +119,14 @@ def fill_sides(
     looks = {side: _look(sides[side], fills[side], grid, tones, plain_colour) for side in Side}
     squares: Squares = {}
     for number, side in enumerate(Side):
-        look = looks[side]
-        if look is not None:
+        look, done = looks[side], 0.3 + 0.15 * number
+        if fills[side].fill is Fill.GROWN:
+            growing = grown_strip(sides[side], grown[side], ppi=grid.ppi, channels=tones.channels)
+            strip = yield from _within(growing, done, done + 0.15)
+            _show_grown(sides[side], strip, squares, tones)
+        elif look is not None:
             _show_side(sides[side], look, squares, tones)
-            yield 0.3 + 0.15 * (number + 1)
+            yield done + 0.15
     _show_corners(sides, squares, job, tones)
     yield 1.0
 
@@ -112,7 +137,7 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
     Raises
     ------
     GeometryError
-        A mirror or fade needs more pixels than the face has; a band is wider than the face.
+        A mirror, fade or grown side needs more pixels than the face has; a band is wider than the face.
 
     Examples
     --------
@@ -133,10 +158,11 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
         upright = side in (Side.TOP, Side.BOTTOM)
         held = high if upright else wide
         face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
-        if fill.fill in (Fill.MIRROR, Fill.FADE) and reaches[side] > held:
+        has = int(face * _GROWN_SHARE) if fill.fill is Fill.GROWN else held
+        if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.GROWN) and reaches[side] > has:
             raise GeometryError(
                 field="bars.depth_mm",
-                expected=f"at most {held / per_mm:.1f} mm of {side} side and ink-over, which is what the "
+                expected=f"at most {has / per_mm:.1f} mm of {side} side and ink-over, which is what the "
                 f"picture has for its {fill.fill} fill",
                 got=f"{reaches[side] / per_mm:.1f} mm",
                 remedy="use shallower bars or less ink-over, or fill that side with draw-out or plain",
@@ -198,7 +224,7 @@ def _look(
     side: Facing, fill: ResolvedFill, grid: PixelGrid, tones: Tones, plain_colour: PlainColour
 ) -> Look | None:
     """What is laid over a side's reflected picture; None where nothing is."""
-    if fill.fill in (Fill.CARRY, Fill.DRAW_OUT):
+    if fill.fill in (Fill.CARRY, Fill.DRAW_OUT, Fill.GROWN):
         return None
     radius = 0.0 if fill.fill is Fill.PLAIN else fill.softness_mm * grid.px_per_mm
     weights: U32 = np.zeros(side.reach, np.uint32)
@@ -213,7 +239,7 @@ def _look(
 def _show_side(side: Facing, look: Look, squares: Squares, tones: Tones) -> None:
     """Write a side between its corner squares; keep what it would show in these."""
     start, first, second, _ = side.along
-    ends = (Side.LEFT, Side.RIGHT) if side.side in (Side.TOP, Side.BOTTOM) else (Side.TOP, Side.BOTTOM)
+    ends = _ends(side)
     kept: Squares = {(side.side, neighbour): [] for neighbour in ends}
     for channel in range(tones.channels):
         light = shown_light(side, look, channel=channel, tones=tones)
@@ -224,6 +250,36 @@ def _show_side(side: Facing, look: Look, squares: Squares, tones: Tones) -> None
             # A copy, so that the band itself can be let go.
             kept[side.side, neighbour].append(square_of(light, side, neighbour).copy())
     squares.update(kept)
+
+
+def _show_grown(side: Facing, strip: U8, squares: Squares, tones: Tones) -> None:
+    """Write a grown side between its corner squares; keep what it shows in these."""
+    start, first, second, _ = side.along
+    side.view[side.arris : side.end, first:second, : tones.channels] = strip[
+        :, first - start : second - start
+    ]
+    for neighbour in _ends(side):
+        square = square_of(strip, side, neighbour)
+        squares[side.side, neighbour] = [
+            tones.light16[channel][square[..., channel]] for channel in range(tones.channels)
+        ]
+
+
+def _ends(side: Facing) -> tuple[Side, Side]:
+    """The two neighbours of a side."""
+    upright = side.side in (Side.TOP, Side.BOTTOM)
+    return (Side.LEFT, Side.RIGHT) if upright else (Side.TOP, Side.BOTTOM)
+
+
+def _within(steps: Generator[float, None, U8], begin: float, end: float) -> Generator[float, None, U8]:
+    """The same steps as a part of the whole."""
+    while True:
+        try:
+            share = next(steps)
+        except StopIteration as ended:
+            strip: U8 = ended.value
+            return strip
+        yield begin + (end - begin) * share
 
 
 def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: Tones) -> None:

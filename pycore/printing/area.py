@@ -1,0 +1,38 @@
+"""The job's window on a picture, in the picture's pixels."""
+
+from __future__ import annotations
+
+from pycore.contract.job import Job
+from pycore.layout.window import CropWindow
+from pycore.picture.source import SourcePicture
+from pycore.printing.resample import Area, turned_size
+
+
+def window_area(source: SourcePicture, job: Job, window: CropWindow) -> Area:
+    """A window in fractions as pixels of the turned picture.
+
+    Where it lies within a thousandth of whole pixels it is taken to be meant so: fractions cannot say a third
+    of a picture exactly, and a picture that needs no resampling shall get none.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    job : Job
+    window : CropWindow
+
+    Returns
+    -------
+    Area
+    """
+    wide, high = turned_size(source.image, job.picture.turn)
+    return Area(
+        left=_near_whole(window.x * wide, wide),
+        top=_near_whole(window.y * high, high),
+        right=_near_whole((window.x + window.width) * wide, wide),
+        bottom=_near_whole((window.y + window.height) * high, high),
+    )
+
+
+def _near_whole(value: float, size: int) -> float:
+    nearest = float(round(value))
+    return min(max(nearest if abs(value - nearest) < 1e-3 else value, 0.0), float(size))
