@@ -18,3 +18,16 @@ def file_stem(job: Job) -> str:
     words = re.findall(r"[^\W_]+", job.name)[:8]
     size = f"{job.face.width_mm:g}x{job.face.height_mm:g}mm"
     return "-".join([*words, size])[-80:]
+
+
+def panel_stem(job: Job, number: int) -> str:
+    """The same for one panel of a group, counted from 1; of a single panel `file_stem`.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Group
+    >>> panel_stem(Job(name="Low tide", group=Group(panels=3)), 2)
+    'Low-tide-400x300mm-2of3'
+    """
+    count = job.group.panels
+    return f"{file_stem(job)}-{number}of{count}" if count > 1 else file_stem(job)

@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 from pycore.bridge.messages import FlatLayout, LayoutReply, PictureInfo, PictureUse
+from pycore.bridge.messages import PlannedCanvas as PlannedCanvasMessage
 from pycore.bridge.messages import SheetFit as SheetFitMessage
+from pycore.bridge.messages import SheetPlan as SheetPlanMessage
 from pycore.contract.job import Job
 from pycore.contract.notes import Note, worst_first
 from pycore.layout.flat import flat_sizes
+from pycore.layout.group import group_size_mm, group_window
+from pycore.layout.group_notes import group_notes
 from pycore.layout.notes import layout_notes
+from pycore.layout.plan import SheetPlan, plan_sheets
 from pycore.layout.sheet import fit_sheet
-from pycore.layout.window import CropWindow, PictureWindow, picture_window
+from pycore.layout.window import CropWindow, PictureWindow
 
 
 def layout_reply(
     job: Job, *, picture: PictureInfo | None = None, more: list[Note] | None = None
 ) -> LayoutReply:
-    """Lay a job out and say everything about it.
+    """Lay a job out and say everything about it; of a group one panel's canvas, and all of them together.
 
     Parameters
     ----------
@@ -44,9 +49,12 @@ def layout_reply(
     use: PictureWindow | None = None
     notes = list(more or [])
     if picture is not None:
-        use = picture_window(job, width_px=picture.width_px, height_px=picture.height_px)
+        use = group_window(job, width_px=picture.width_px, height_px=picture.height_px)
         notes += picture.notes
     notes += layout_notes(job, fit=fit, use=use)
+    is_group = job.group.panels > 1
+    plan = plan_sheets(job) if is_group else None
+    notes += group_notes(job, plan=plan)
     across, down = sizes.canvas_mm
     return LayoutReply(
         flat=FlatLayout(
@@ -69,8 +77,21 @@ def layout_reply(
             largest_depth_mm=fit.largest_depth_mm,
             largest_turnover_mm=fit.largest_turnover_mm,
         ),
+        plan=None if plan is None else _plan_message(plan),
+        wall_mm=group_size_mm(job) if is_group else None,
         use=None if use is None else _use_message(use),
         notes=worst_first(notes),
+    )
+
+
+def _plan_message(plan: SheetPlan) -> SheetPlanMessage:
+    return SheetPlanMessage(
+        sheets=[
+            [PlannedCanvasMessage(panel=one.panel, position_mm=one.position_mm) for one in sheet]
+            for sheet in plan.sheets
+        ],
+        turned=plan.turned,
+        length_mm=plan.length_mm,
     )
 
 

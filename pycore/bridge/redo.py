@@ -18,8 +18,8 @@ def parts_to_redo(old: Job | None, new: Job) -> frozenset[Part]:
     """Which parts differ between two jobs.
 
     The layout is cheap and always made. The texture depends on the picture's window, the sizes and the
-    fills; the fold on the sizes, the wrap, and the pixel grid its texture coordinates refer to, which the
-    canvas's stretch moves.
+    fills, and on how the panels of a group share the picture; the fold on the sizes, the wrap, and the pixel
+    grid its texture coordinates refer to, which the canvas's stretch moves.
 
     Parameters
     ----------
@@ -42,9 +42,12 @@ def parts_to_redo(old: Job | None, new: Job) -> frozenset[Part]:
     if old is None:
         return frozenset(Part)
     parts = set()
+    if old.group.panels != new.group.panels:
+        # More panels, fewer pixels for each: the fold's texture coordinates move with the grid.
+        return frozenset(Part)
     if _size_key(old) != _size_key(new):
         return frozenset(Part)
-    if (old.picture, old.sides, old.wrap) != (new.picture, new.sides, new.wrap):
+    if (old.picture, old.sides, old.wrap, old.group) != (new.picture, new.sides, new.wrap, new.group):
         parts.add(Part.TEXTURE)
     if old.wrap != new.wrap:
         parts.add(Part.FOLD)

@@ -15,7 +15,7 @@ import PIL
 
 from pycore import __version__
 from pycore.bridge.answer import Answer, Arrays, Steps, file_parts, taken
-from pycore.bridge.file_stem import file_stem
+from pycore.bridge.file_stem import panel_stem
 from pycore.bridge.fold_reply import fold_reply
 from pycore.bridge.layout_reply import layout_reply
 from pycore.bridge.messages import (
@@ -27,7 +27,6 @@ from pycore.bridge.messages import (
     Method,
     OpenParams,
     OpenReply,
-    PanelPlace,
     PrintParams,
     PrintReply,
     Progress,
@@ -35,6 +34,7 @@ from pycore.bridge.messages import (
     ShowReply,
     Texture,
 )
+from pycore.bridge.panels import panel_places
 from pycore.bridge.redo import Part, parts_to_redo
 from pycore.contract.check import check_job, read_job
 from pycore.contract.job import Convert, Job
@@ -42,9 +42,12 @@ from pycore.contract.notes import Note
 from pycore.errors import PictureError
 from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
-from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
+from pycore.layout.grid import PixelGrid
+from pycore.layout.group import panel_of
+from pycore.layout.group_notes import panel_notes
 from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
+from pycore.printing.stacked import panel_grid, stacked_canvas
 from pycore.printing.write import PrintRun
 
 if TYPE_CHECKING:
@@ -154,7 +157,7 @@ class Session:
         started = time.perf_counter()
         asked = _show_params(params)
         job, shown = asked.job, None if asked.fresh else self._shown
-        grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=asked.preview_px))
+        grid = panel_grid(job, preview_px=asked.preview_px)
         parts = parts_to_redo(shown.job if shown else None, job)
         if shown and (shown.preview_px, shown.picture) != (asked.preview_px, self._picture_count):
             parts = frozenset(Part)
@@ -167,7 +170,7 @@ class Session:
         if self._preview is not None:
             more = self._preview.notes
             if Part.TEXTURE in parts:
-                canvas = yield from self._preview.canvas(job, grid)
+                canvas = yield from stacked_canvas(self._preview, job, grid)
                 texture = _texture(canvas, grid, buffers=buffers, is_srgb=self._preview.is_srgb)
         more = [*more, *fold_notes(fold_spec(job))]
         layout = layout_reply(job, picture=self._preview.source.info if self._preview else None, more=more)
@@ -178,7 +181,7 @@ class Session:
                 layout=layout,
                 texture=texture,
                 fold=fold,
-                panels=[PanelPlace(number=1, centre_mm=(0, 0), top_px=0, bottom_px=grid.height_px)],
+                panels=panel_places(job, grid),
                 worker_ms=(time.perf_counter() - started) * 1000,
             ),
             buffers,
@@ -257,19 +260,22 @@ class Session:
         asked = PrintParams.model_validate({**params, "job": {}})
         job = check_job(params["job"])
         preview = self._opened()
+        size = preview.source.info
+        panel = panel_of(job, asked.panel, width_px=size.width_px, height_px=size.height_px)
         colours = None
         if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
             colours = yield from self._colour_work().print_colours(job, preview)
-        name = f"{file_stem(job)}{_ENDINGS[asked.kind]}"
+        name = f"{panel_stem(job, asked.panel)}{_ENDINGS[asked.kind]}"
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / name
             writing = PrintRun(
-                preview.source, job, kind=asked.kind, out=path, date=asked.date, colours=colours
+                preview.source, panel, kind=asked.kind, out=path, date=asked.date, colours=colours
             )
             yield from writing.steps()
             buffers: Arrays = []
             parts = [taken(part, "file", buffers) for part in file_parts(path)]
-        return Answer(PrintReply(report=writing.report, parts=parts, notes=writing.notes), buffers)
+        notes = panel_notes(writing.notes, job, asked.panel)
+        return Answer(PrintReply(report=writing.report, parts=parts, notes=notes), buffers)
 
 
 def _show_params(params: Mapping[str, Any]) -> ShowParams:

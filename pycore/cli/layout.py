@@ -48,7 +48,8 @@ def layout_figures(reply: LayoutReply) -> dict[str, Any]:
     -------
     dict
         Lengths in mm; shares 0 to 1. `largest_depth_mm` and `largest_turnover_mm` are null where nothing
-        would fit.
+        would fit. Of a group sizes and sheet are one panel's; `wall_mm` and `plan` are all panels', the plan
+        null where not even one canvas fits.
 
     Examples
     --------
@@ -63,6 +64,10 @@ def layout_figures(reply: LayoutReply) -> dict[str, Any]:
         **sheet.model_dump(mode="json"),
         "weight_g": flat.weight_g,
     }
+    if reply.wall_mm is not None:
+        plan = reply.plan
+        figures["wall_mm"] = reply.wall_mm
+        figures["plan"] = None if plan is None else plan.model_dump(mode="json")
     if reply.use is not None:
         figures |= reply.use.model_dump(mode="json")
     figures["notes"] = [note.model_dump(mode="json") for note in reply.notes]
@@ -86,6 +91,8 @@ def _prose(job: Job, reply: LayoutReply) -> str:
         f"largest       depth {_or_none(sheet.largest_depth_mm)}, turn-over "
         f"{_or_none(sheet.largest_turnover_mm)}",
     ]
+    if reply.wall_mm is not None:
+        lines += _group_lines(job, reply, reply.wall_mm)
     if use is not None:
         lines += [
             f"picture       {use.effective_ppi:.0f} pixels per inch on the face",
@@ -93,6 +100,29 @@ def _prose(job: Job, reply: LayoutReply) -> str:
         ]
     lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in reply.notes]
     return "\n".join(lines)
+
+
+def _group_lines(job: Job, reply: LayoutReply, wall_mm: tuple[float, float]) -> list[str]:
+    group, plan = job.group, reply.plan
+    lines = [
+        f"group         {group.panels} panels {group.hung.value}, {group.gap_mm:g} mm apart, "
+        f"the picture {group.across_gap.value}: {_size(wall_mm)} of wall"
+    ]
+    if plan is None:
+        return lines
+    turned = ", turned" if plan.turned else ""
+    if job.sheet.height_mm is None:
+        lines.append(f"plan          {plan.length_mm:.1f} mm cut from the roll for all{turned}")
+    else:
+        lines.append(
+            f"plan          {len(plan.sheets)} sheet{'s' if plan.sheets[1:] else ''} for all{turned}"
+        )
+    for number, sheet in enumerate(plan.sheets, start=1):
+        places = "; ".join(
+            f"panel {one.panel} at {one.position_mm[0]:.1f}, {one.position_mm[1]:.1f} mm" for one in sheet
+        )
+        lines.append(f"  sheet {number}     {places}")
+    return lines
 
 
 def _size(pair: tuple[float, float]) -> str:

@@ -1,4 +1,4 @@
-"""`tuckfold print`: write the print file, re-open it, and say what was found."""
+"""`tuckfold print`: write the print file, of a group one a panel, re-open it, and say what was found."""
 
 from __future__ import annotations
 
@@ -15,6 +15,8 @@ from pycore.cli.proofing import desk_for, last
 from pycore.contract.job import Convert
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
+from pycore.layout.group import panel_jobs
+from pycore.layout.group_notes import panel_notes
 from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
@@ -37,7 +39,10 @@ def add_to(commands: Any) -> None:
     add_job_options(command)
     command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
     command.add_argument(
-        "--out", metavar="FILE", required=True, help="the print file; its ending chooses the format"
+        "--out",
+        metavar="FILE",
+        required=True,
+        help="the print file; its ending chooses the format; of a group FILE-1of3 and so on",
     )
     command.add_argument(
         "--profile", metavar="FILE", help="the canvas's ICC profile, for bringing in and converting"
@@ -66,11 +71,24 @@ def run(options: argparse.Namespace) -> str:
     colours = None
     if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
         colours = last(print_colours(job, desk_for(job, options.profile), PreviewSource(source)))
-    writing = PrintRun(source, job, kind=kind, out=out, date=_date(options.date), colours=colours)
-    for _ in writing.steps():
-        pass
-    report, notes = writing.report, [*stopping_notes(job), *source.info.notes, *writing.notes]
-    return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
+    date = _date(options.date)
+    common = [*stopping_notes(job), *source.info.notes]
+    panels = panel_jobs(job, width_px=source.width_px, height_px=source.height_px)
+    written = []
+    for number, panel in enumerate(panels, start=1):
+        name = out if len(panels) == 1 else out.with_stem(f"{out.stem}-{number}of{len(panels)}")
+        writing = PrintRun(source, panel, kind=kind, out=name, date=date, colours=colours)
+        for _ in writing.steps():
+            pass
+        written.append((writing.report, panel_notes(writing.notes, job, number)))
+    if len(written) == 1:
+        report, notes = written[0]
+        notes = [*common, *notes]
+        return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
+    if options.json:
+        files = [print_figures(report, notes) for report, notes in written]
+        return json.dumps({"files": files, "notes": [note.model_dump(mode="json") for note in common]})
+    return "\n".join([*(_prose(report, notes) for report, notes in written), *map(_line, common)])
 
 
 def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
@@ -99,5 +117,8 @@ def _prose(report: FileReport, notes: list[Note]) -> str:
         f"{report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm",
         f"profile: {report.profile_name or 'none embedded'}",
     ]
-    lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in notes]
-    return "\n".join(lines)
+    return "\n".join([*lines, *map(_line, notes)])
+
+
+def _line(note: Note) -> str:
+    return f"{note.severity.value}: {note.message} {note.remedy}"

@@ -26,9 +26,10 @@ from pycore.colour.profile_report import profile_report
 from pycore.colour.proof import Viewing
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
-from pycore.layout.grid import pixel_grid, preview_ppi
+from pycore.layout.group import panel_jobs
 from pycore.picture.read import read_picture
 from pycore.printing.render import render_canvas
+from pycore.printing.stacked import panel_grid, stacked
 from pycore.proofing.adjust import brought_in
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile
 from pycore.proofing.clip_scale import paint_clip_map
@@ -186,8 +187,9 @@ def _opened(options: argparse.Namespace) -> tuple[Job, CanvasProfile, Subject]:
     job = job_from(options)
     profile = _canvas_profile(options.profile or job.colour.profile)
     source = read_picture(file_bytes(options.picture, field="PICTURE"), file=Path(options.picture).name)
-    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=_SUBJECT_PX))
-    canvas = last(render_canvas(source, job, grid, channels=source.channels))
+    grid = panel_grid(job, preview_px=_SUBJECT_PX)
+    panels = panel_jobs(job, width_px=source.width_px, height_px=source.height_px)
+    canvas = last(stacked([render_canvas(source, one, grid, channels=source.channels) for one in panels]))
     subject = make_subject(rgb_pixels(canvas, source), picture_space(source), grid)
     return job, profile, brought_in(subject, profile.canvas, job.colour, grid)
 

@@ -41,7 +41,7 @@ def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[
     >>> [note.code for note in layout_notes(Job(), fit=fit_sheet(Job()), use=None)]
     ['sheet-short']
     """
-    notes = [*_sheet_notes(job, fit), *_wrap_notes(job)]
+    notes = [*_sheet_notes(job, fit), *_wrap_notes(job), *_grown_notes(job)]
     if use is not None:
         notes += _picture_notes(job, use)
     return notes
@@ -159,6 +159,22 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             "(common practice: on top and bottom).",
             remedy="Fold top and bottom over.",
             field="wrap.over",
+        )
+
+
+def _grown_notes(job: Job) -> Iterator[Note]:
+    sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.GROWN]
+    if sides:
+        several = len(sides) > 1
+        yield Note(
+            code="grown-invented",
+            severity=Severity.HINT,
+            place=Place(sides[0]),
+            message=f"The {' and '.join(sides)} side{'s are' if several else ' is'} invented picture: pieces "
+            f"of the strip beside the arris laid anew by the number {job.sides.seed}. Nothing there was "
+            "photographed or painted so.",
+            remedy="Tell the client, look at it closely, and grow others where something odd came up.",
+            field="sides.seed",
         )
 
 

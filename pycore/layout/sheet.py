@@ -43,8 +43,17 @@ class SheetFit:
 
 
 @dataclass(frozen=True, kw_only=True)
-class _Axis:
-    """One axis of the sheet with the canvas axis that lies along it."""
+class Axis:
+    """One axis of the sheet with the canvas axis that lies along it.
+
+    Attributes
+    ----------
+    sheet_mm : float or None
+        None along a roll.
+    first_margin_mm, last_margin_mm : float
+        Unprintable.
+    canvas_mm, inked_mm : float
+    """
 
     sheet_mm: float | None
     first_margin_mm: float
@@ -63,14 +72,17 @@ class _Axis:
 
     @property
     def length_mm(self) -> float:
+        """Of the sheet, or of what is cut from the roll."""
         return self.need_mm if self.sheet_mm is None else self.sheet_mm
 
     @property
     def spare_mm(self) -> float:
+        """What is left; negative is a shortfall."""
         return self.length_mm - self.need_mm
 
     @property
     def start_mm(self) -> float:
+        """Where the canvas begins, as near the middle as may be."""
         dry = (self.canvas_mm - self.inked_mm) / 2
         first = max(0.0, self.first_margin_mm - dry)
         last = self.length_mm - self.canvas_mm - max(0.0, self.last_margin_mm - dry)
@@ -100,7 +112,7 @@ def fit_sheet(job: Job) -> SheetFit:
     (False, True, -97.9)
     """
     sizes = flat_sizes(job)
-    straight, turned = (_axes(job, sizes, turned=way) for way in (False, True))
+    straight, turned = (sheet_axes(job, sizes, turned=way) for way in (False, True))
     is_turned = _rank(turned) > _rank(straight)
     across, along = turned if is_turned else straight
     return SheetFit(
@@ -115,18 +127,26 @@ def fit_sheet(job: Job) -> SheetFit:
     )
 
 
-def _axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[_Axis, _Axis]:
+def sheet_axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[Axis, Axis]:
+    """The canvas on the sheet in one orientation: across it, and along it.
+
+    Examples
+    --------
+    >>> across, along = sheet_axes(Job(), flat_sizes(Job()), turned=True)
+    >>> round(across.spare_mm, 2)
+    -97.9
+    """
     top, right, bottom, left = job.sheet.margin_mm
     first, second = (1, 0) if turned else (0, 1)
     return (
-        _Axis(
+        Axis(
             sheet_mm=job.sheet.width_mm,
             first_margin_mm=left,
             last_margin_mm=right,
             canvas_mm=sizes.canvas_mm[first],
             inked_mm=sizes.inked_mm[first],
         ),
-        _Axis(
+        Axis(
             sheet_mm=job.sheet.height_mm,
             first_margin_mm=top,
             last_margin_mm=bottom,
@@ -136,15 +156,15 @@ def _axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[_Axis, _Axis]:
     )
 
 
-def _fits(axis: _Axis) -> bool:
+def _fits(axis: Axis) -> bool:
     return axis.spare_mm >= -_EQUAL_MM
 
 
-def _ink_slack(axis: _Axis) -> float:
+def _ink_slack(axis: Axis) -> float:
     return axis.length_mm - axis.first_margin_mm - axis.last_margin_mm - axis.inked_mm
 
 
-def _rank(axes: tuple[_Axis, _Axis]) -> tuple[bool, float, float]:
+def _rank(axes: tuple[Axis, Axis]) -> tuple[bool, float, float]:
     """What to prefer: one that fits; then the smaller shortfall; then the shorter piece of a roll.
 
     Equal ranks leave the canvas unturned.
@@ -159,7 +179,7 @@ def _rank(axes: tuple[_Axis, _Axis]) -> tuple[bool, float, float]:
 def _depth_limits(job: Job, turned: bool) -> float | None:
     """The largest depth in one orientation: need_mm is linear in the depth, by 2 / (1 + stretch) an axis."""
     limit = float("inf")
-    axes = _axes(job, flat_sizes(job), turned=turned)
+    axes = sheet_axes(job, flat_sizes(job), turned=turned)
     for axis, grown in zip(axes, _growth(job, turned), strict=True):
         if axis.sheet_mm is not None:
             limit = min(limit, job.bars.depth_mm + axis.spare_mm * grown / 2)
@@ -174,7 +194,7 @@ def _turnover_limits(job: Job, turned: bool) -> float | None:
     """
     inked = job.wrap.ink_over_mm
     limit = float("inf")
-    axes = _axes(job, flat_sizes(job), turned=turned)
+    axes = sheet_axes(job, flat_sizes(job), turned=turned)
     for axis, grown in zip(axes, _growth(job, turned), strict=True):
         if axis.sheet_mm is None:
             continue

@@ -108,14 +108,8 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     needed_mm = (zone[0] + left + right, zone[1] + top + bottom)
     crop = job.picture.crop
     area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
-    window = _largest_inside(area, shape=(needed_mm[0] / wide_px, needed_mm[1] / high_px))
-    if window.width * wide_px < 1 or window.height * high_px < 1:
-        raise FieldError(
-            field="picture.crop",
-            expected="a window of at least one picture pixel",
-            got=f"{window.width * wide_px:.2g} x {window.height * high_px:.2g} pixels",
-            remedy="take a larger window",
-        )
+    window = largest_inside(area, shape=(needed_mm[0] / wide_px, needed_mm[1] / high_px))
+    check_window(job, window, width_px=width_px, height_px=height_px)
     face = CropWindow(
         x=window.x + window.width * left / needed_mm[0],
         y=window.y + window.height * top / needed_mm[1],
@@ -126,15 +120,54 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     return PictureWindow(
         window=window,
         face=face,
-        reshaped=crop is not None and max(area[2] / window.width, area[3] / window.height) > 1 + _SAME_SHAPE,
+        reshaped=crop is not None and not same_shape(area, window),
         effective_ppi=window.width * wide_px / needed_mm[0] * MM_PER_INCH,
         cut_away_share=max(0.0, 1 - taken),
         carried_share=taken - face.width * face.height if top + right + bottom + left else 0.0,
     )
 
 
-def _largest_inside(area: tuple[float, float, float, float], *, shape: tuple[float, float]) -> CropWindow:
-    """The largest window of a shape (width : height, in fractions) in the middle of an area."""
+def check_window(job: Job, window: CropWindow, *, width_px: int, height_px: int) -> None:
+    """Refuse a window of less than one picture pixel.
+
+    Raises
+    ------
+    FieldError
+        It holds less than one pixel across or down.
+
+    Examples
+    --------
+    >>> check_window(Job(), CropWindow(x=0, y=0, width=0.5, height=0.5), width_px=40, height_px=30)
+    """
+    wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
+    if window.width * wide_px < 1 or window.height * high_px < 1:
+        raise FieldError(
+            field="picture.crop",
+            expected="a window of at least one picture pixel",
+            got=f"{window.width * wide_px:.2g} x {window.height * high_px:.2g} pixels",
+            remedy="take a larger window",
+        )
+
+
+def same_shape(area: tuple[float, float, float, float], window: CropWindow) -> bool:
+    """Whether a crop had the needed shape, so that its largest window is all of it.
+
+    Examples
+    --------
+    >>> same_shape((0, 0, 1, 1), CropWindow(x=0, y=0, width=1, height=1))
+    True
+    """
+    return max(area[2] / window.width, area[3] / window.height) <= 1 + _SAME_SHAPE
+
+
+def largest_inside(area: tuple[float, float, float, float], *, shape: tuple[float, float]) -> CropWindow:
+    """The largest window of a shape (width : height, in fractions) in the middle of an area.
+
+    Examples
+    --------
+    >>> largest_inside((0, 0, 1, 1), shape=(2, 1))
+    CropWindow(x=0.0, y=0.25, width=1, height=0.5)
+    """
     x, y, width, height = area
     scale = min(width / shape[0], height / shape[1])
     taken = (min(width, scale * shape[0]), min(height, scale * shape[1]))

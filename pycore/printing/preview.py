@@ -18,15 +18,15 @@ from pycore.layout.grid import PixelGrid
 from pycore.layout.window import picture_window
 from pycore.picture.orientation import turned
 from pycore.picture.source import SourcePicture
+from pycore.printing.area import window_area
+from pycore.printing.growth import KeptPlans
 from pycore.printing.output_notes import tone_notes
 from pycore.printing.plain import plain_values
-from pycore.printing.render import Rendering, bare_canvas, fill_canvas, window_area
+from pycore.printing.reduced_copy import ReducedCopy, on_copy, reduced_copy, unturned, whole_copy
+from pycore.printing.render import Rendering, bare_canvas, fill_canvas
 from pycore.printing.resample import Area, resample
 from pycore.printing.screen import to_screen
 from pycore.printing.tones import U8, tones
-
-#: Pixels of the reduced copies.
-_COPY_PX = 2_500_000
 
 #: A copy is fine enough when it has at least this share of the pixels wanted along a side.
 _FINE_ENOUGH = 0.9
@@ -39,27 +39,11 @@ _ROOM = 0.25
 
 _THUMBNAIL_PX = 480
 
+#: Faces that are kept: those of one group's panels.
+_MOST_FACES = 5
 
-@dataclass(frozen=True, kw_only=True)
-class _Copy:
-    """A reduced part of the picture, and which part it is, in pixels of the upright picture."""
-
-    image: Image.Image
-    area: Area
-
-    @property
-    def scale(self) -> float:
-        """Its pixels for each of the picture's, along a side."""
-        return self.image.width / (self.area.right - self.area.left)
-
-    def covers(self, area: Area) -> bool:
-        mine = self.area
-        return (
-            mine.left <= area.left
-            and mine.top <= area.top
-            and area.right <= mine.right
-            and area.bottom <= mine.bottom
-        )
+#: Share of the time that planning grown sides takes, for the progress only.
+_PLANNING = 0.7
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,7 +56,7 @@ class _Face:
 
 
 class PreviewSource:
-    """A picture for the screen: reduced in linear light, the last resampled face kept.
+    """A picture for the screen: reduced in linear light, the last resampled faces kept.
 
     An RGB picture keeps its own values, so that a proof starts from all of its colours; what the screen shows
     of them is a table's business. Grey and CMYK become sRGB.
@@ -97,9 +81,9 @@ class PreviewSource:
         self._plain_colour = plain_values(source) if keeps_own else srgb_values
         self._keeps_own = keeps_own
         self.is_srgb = not keeps_own or display_lut(source.profile) is None
-        whole = Area(left=0, top=0, right=source.width_px, bottom=source.height_px)
-        self._copies = [self._reduced(whole, longest_scale=1.0)]
-        self._face: _Face | None = None
+        self._copies = [whole_copy(source)]
+        self._faces: list[_Face] = []
+        self._plans = KeptPlans(source, self._copies[0])
         self.notes: list[Note] = tone_notes(source)
 
     @property
@@ -159,20 +143,64 @@ class PreviewSource:
         face = self._resampled(job, width=right - left, height=bottom - top)
         canvas = bare_canvas(grid, channels=4, is_cmyk=False)
         canvas[top:bottom, left:right] = face
-        yield from fill_canvas(canvas, grid, job, tables=self._tones, plain_colour=self._plain_colour)
+        grown = yield from self._plans.plans(job, share=_PLANNING)
+        yield from fill_canvas(
+            canvas,
+            grid,
+            job,
+            tables=self._tones,
+            plain_colour=self._plain_colour,
+            grown=grown,
+            begin=_PLANNING if grown else 0.0,
+        )
         return canvas
+
+    def reduced(self, job: Job, width: int, height: int) -> U8:
+        """The window on the picture as few pixels, for judging it; what is kept for the canvas stays.
+
+        Parameters
+        ----------
+        job : Job
+            A checked job.
+        width, height : int
+            Pixels, for all of the job's window.
+
+        Returns
+        -------
+        (height, width, 3) uint8
+            Encoded values as `canvas` has them.
+
+        Raises
+        ------
+        FieldError
+            The crop holds less than a pixel.
+        """
+        source, turn = self._source, job.picture.turn
+        use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
+        area = window_area(source, job, use.window)
+        wanted = min(1.0, _FINE_ENOUGH * width / (area.right - area.left))
+        copy = self._copy_for(unturned(area, turn, source), wanted)
+        here = on_copy(area, turn, source, copy)
+        # Encoded values in whole numbers, reduced in two steps: the same everywhere, and soon done.
+        image = turned(copy.image, turn).resize(
+            (width, height),
+            Image.Resampling.BICUBIC,
+            box=(here.left, here.top, here.right, here.bottom),
+            reducing_gap=2.0,
+        )
+        return np.asarray(image)
 
     def _resampled(self, job: Job, *, width: int, height: int) -> U8:
         source, turn = self._source, job.picture.turn
         use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
         area = window_area(source, job, use.window)
-        kept = self._face
-        if kept and (kept.area, kept.turn, kept.pixels.shape[:2]) == (area, turn, (height, width)):
-            return kept.pixels
+        for kept in self._faces:
+            if (kept.area, kept.turn, kept.pixels.shape[:2]) == (area, turn, (height, width)):
+                return kept.pixels
         wanted = min(1.0, _FINE_ENOUGH * width / (area.right - area.left))
-        copy = self._copy_for(_unturned(area, turn, source), wanted)
+        copy = self._copy_for(unturned(area, turn, source), wanted)
         pixels = np.full((height, width, 4), 255, np.uint8)
-        here = _on_copy(area, turn, source, copy)
+        here = on_copy(area, turn, source, copy)
         if copy.scale < 1 and here.right - here.left < _SLIGHT * width:
             # The copy was reduced in linear light; what is left to do is slight, and for the screen only, so
             # the encoded values serve, in whole numbers and in half the time.
@@ -182,10 +210,10 @@ class PreviewSource:
         else:
             for _ in resample(copy.image, here, pixels, turn=turn, tones=self._tones):
                 pass
-        self._face = _Face(area=area, turn=turn, pixels=pixels)
+        self._faces = [*self._faces[1 - _MOST_FACES :], _Face(area=area, turn=turn, pixels=pixels)]
         return pixels
 
-    def _copy_for(self, area: Area, wanted: float) -> _Copy:
+    def _copy_for(self, area: Area, wanted: float) -> ReducedCopy:
         for copy in self._copies:
             if copy.covers(area) and copy.scale >= wanted:
                 return copy
@@ -197,49 +225,8 @@ class PreviewSource:
             bottom=min(self._source.height_px, math.ceil(area.bottom + down)),
         )
         # One such part beside the whole: the page moves one window at a time.
-        self._copies = [self._copies[0], self._reduced(wider, longest_scale=min(1.0, wanted / _FINE_ENOUGH))]
+        self._copies = [
+            self._copies[0],
+            reduced_copy(self._source, wider, longest_scale=min(1.0, wanted / _FINE_ENOUGH)),
+        ]
         return self._copies[1]
-
-    def _reduced(self, area: Area, *, longest_scale: float) -> _Copy:
-        across, down = area.right - area.left, area.bottom - area.top
-        scale = min(longest_scale, math.sqrt(_COPY_PX / (across * down)))
-        width, height = max(1, round(across * scale)), max(1, round(down * scale))
-        pixels = np.empty((height, width, self._source.channels), np.uint8)
-        for _ in resample(self._source.image, area, pixels, turn=0, tones=self._own_tones):
-            pass
-        image = Image.fromarray(pixels) if self._keeps_own else to_screen(pixels, self._source)
-        return _Copy(image=image, area=area)
-
-
-def _unturned(area: Area, turn: int, source: SourcePicture) -> Area:
-    """An area of the turned picture on the upright one."""
-    width, height = source.width_px, source.height_px
-    if turn == 90:
-        return Area(left=area.top, top=height - area.right, right=area.bottom, bottom=height - area.left)
-    if turn == 180:
-        return Area(
-            left=width - area.right,
-            top=height - area.bottom,
-            right=width - area.left,
-            bottom=height - area.top,
-        )
-    if turn == 270:
-        return Area(left=width - area.bottom, top=area.left, right=width - area.top, bottom=area.right)
-    return area
-
-
-def _on_copy(area: Area, turn: int, source: SourcePicture, copy: _Copy) -> Area:
-    """An area of the turned picture in pixels of the turned copy."""
-    upright, part = _unturned(area, turn, source), copy.area
-    across = copy.image.width / (part.right - part.left)
-    down = copy.image.height / (part.bottom - part.top)
-    left, right = (upright.left - part.left) * across, (upright.right - part.left) * across
-    top, bottom = (upright.top - part.top) * down, (upright.bottom - part.top) * down
-    width, height = copy.image.size
-    if turn == 90:
-        left, top, right, bottom = height - bottom, left, height - top, right
-    elif turn == 180:
-        left, top, right, bottom = width - right, height - bottom, width - left, height - top
-    elif turn == 270:
-        left, top, right, bottom = top, width - right, bottom, width - left
-    return Area(left=left, top=top, right=right, bottom=bottom)

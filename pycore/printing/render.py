@@ -9,12 +9,15 @@ import numpy as np
 from pycore.bridge.messages import Progress
 from pycore.contract.job import Job
 from pycore.fill.colour import PlainColour
-from pycore.fill.sides import check_fills, fill_sides, held_area
+from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, held_area
 from pycore.layout.grid import PixelGrid
-from pycore.layout.window import CropWindow, picture_window
+from pycore.layout.window import picture_window
 from pycore.picture.source import SourcePicture
+from pycore.printing.area import window_area
+from pycore.printing.growth import KeptPlans, grows
 from pycore.printing.plain import plain_values
-from pycore.printing.resample import Area, resample, turned_size
+from pycore.printing.reduced_copy import whole_copy
+from pycore.printing.resample import resample
 from pycore.printing.tones import U8, Tones, tones
 
 #: Rendering yields its progress and returns the canvas.
@@ -22,6 +25,9 @@ Rendering = Generator[Progress, None, U8]
 
 #: Share of the time that resampling takes when a print file is rendered; measured, for the progress only.
 _RESAMPLING = 0.8
+
+#: The same of planning grown sides, where there are any.
+_PLANNING = 0.1
 
 
 def render_canvas(
@@ -67,11 +73,20 @@ def render_canvas(
     tables = tones(source.linear, channels=source.channels)
     area = window_area(source, job, use.window)
     canvas = bare_canvas(grid, channels=channels, is_cmyk=source.image.mode == "CMYK")
+    grown = NOTHING_GROWN
+    if grows(job):
+        grown = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
     left, top, right, bottom = held_area(grid, job)
     blocks = resample(source.image, area, canvas[top:bottom, left:right], turn=job.picture.turn, tones=tables)
-    yield from _progress(blocks, "Resampling the picture", 0.0, _RESAMPLING)
+    yield from _progress(blocks, "Resampling the picture", _PLANNING if grown else 0.0, _RESAMPLING)
     yield from fill_canvas(
-        canvas, grid, job, tables=tables, plain_colour=plain_values(source), begin=_RESAMPLING
+        canvas,
+        grid,
+        job,
+        tables=tables,
+        plain_colour=plain_values(source),
+        grown=grown,
+        begin=_RESAMPLING,
     )
     return canvas
 
@@ -99,42 +114,19 @@ def bare_canvas(grid: PixelGrid, *, channels: int, is_cmyk: bool) -> U8:
     return np.full((grid.height_px, grid.width_px, channels), 0 if is_cmyk else 255, np.uint8)
 
 
-def window_area(source: SourcePicture, job: Job, window: CropWindow) -> Area:
-    """A window in fractions as pixels of the turned picture.
-
-    Where it lies within a thousandth of whole pixels it is taken to be meant so: fractions cannot say a third
-    of a picture exactly, and a picture that needs no resampling shall get none.
-
-    Parameters
-    ----------
-    source : SourcePicture
-    job : Job
-    window : CropWindow
-
-    Returns
-    -------
-    Area
-    """
-    wide, high = turned_size(source.image, job.picture.turn)
-    return Area(
-        left=_near_whole(window.x * wide, wide),
-        top=_near_whole(window.y * high, high),
-        right=_near_whole((window.x + window.width) * wide, wide),
-        bottom=_near_whole((window.y + window.height) * high, high),
-    )
-
-
 def fill_canvas(
-    canvas: U8, grid: PixelGrid, job: Job, *, tables: Tones, plain_colour: PlainColour, begin: float = 0.0
+    canvas: U8,
+    grid: PixelGrid,
+    job: Job,
+    *,
+    tables: Tones,
+    plain_colour: PlainColour,
+    grown: GrownPlans,
+    begin: float = 0.0,
 ) -> Generator[Progress, None, None]:
     """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1."""
-    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour)
+    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, grown=grown)
     yield from _progress(steps, "Filling the sides", begin, 1.0)
-
-
-def _near_whole(value: float, size: int) -> float:
-    nearest = float(round(value))
-    return min(max(nearest if abs(value - nearest) < 1e-3 else value, 0.0), float(size))
 
 
 def _progress(

@@ -21,7 +21,7 @@ from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.adjust import brought_in, fitted, mover
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas
-from pycore.proofing.subject import Subject
+from pycore.proofing.subject import Subject, canvas_tops
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -129,7 +129,7 @@ class Desk:
         colour : Colour
             Of the job.
         grid : PixelGrid
-            Of the subject's pixels.
+            Of one of the subject's canvases.
 
         Returns
         -------
@@ -160,8 +160,10 @@ class Desk:
         labels = label_pixels(subject.pixels, subject.colours, after.labels)
         # Only ink clips: bare canvas round the picture may share a colour with it.
         inked = np.zeros_like(labels)
-        inside = (slice(grid.rows[1], grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
-        inked[inside] = labels[inside]
+        for top in canvas_tops(labels, grid):
+            rows = slice(top + grid.rows[1], top + grid.rows[4])
+            inside = (rows, slice(grid.columns[1], grid.columns[4]))
+            inked[inside] = labels[inside]
         return Clipped(report=after, before=before, labels=inked)
 
     def intents(self, subject: Subject, colour: Colour) -> tuple[tuple[IntentFigures, ...], IntentAdvice]:

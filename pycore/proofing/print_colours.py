@@ -14,10 +14,11 @@ from pycore.colour.tone_curves import decode_table
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
-from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
+from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.printing.preview import PreviewSource
 from pycore.printing.screen import to_screen
+from pycore.printing.stacked import panel_grid, stacked_canvas
 from pycore.printing.tones import U8
 from pycore.proofing.adjust import fitted, table
 from pycore.proofing.canvas_profile import CanvasProfile
@@ -135,8 +136,9 @@ def print_colours(
     profile = desk.profile(colour.profile)
     bring = None
     if colour.bring_in > 0:
-        grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=_FIT_PX))
-        canvas = yield from preview.canvas(job, grid)
+        # Of a group all panels at once, so that they match one another.
+        grid = panel_grid(job, preview_px=_FIT_PX)
+        canvas = yield from stacked_canvas(preview, job, grid)
         pixels = np.ascontiguousarray(canvas[..., :3])
         subject = make_subject(pixels, picture_space(source), grid)
         bring = table(fitted(subject, profile.canvas, colour), subject, profile.canvas, colour)

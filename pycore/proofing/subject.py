@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pycore.colour.endpoints import Endpoint, Standard
 from pycore.colour.picture_colours import PictureColours, Region, picture_colours
@@ -22,7 +23,7 @@ class Subject:
     Attributes
     ----------
     pixels : (rows, columns, 3) uint8
-        The flat canvas, encoded values of `space`.
+        The flat canvas, encoded values of `space`; of a group all canvases, one below the other.
     space : Profile or Standard
         RGB.
     colours : PictureColours
@@ -74,22 +75,46 @@ def rgb_pixels(canvas: U8, source: SourcePicture) -> U8:
 
 
 def make_subject(pixels: U8, space: Endpoint, grid: PixelGrid) -> Subject:
-    """Make a canvas ready for proofing.
+    """Make a canvas, or the stacked canvases of a group, ready for proofing.
 
     Parameters
     ----------
     pixels : (rows, columns, 3) uint8
-        The flat canvas.
+        The flat canvas, or several of them.
     space : Profile or Standard
         Whose values they are.
     grid : PixelGrid
-        Its lines.
+        The lines of one canvas.
 
     Returns
     -------
     Subject
+        Its face is the faces of all canvases together, and so is every side.
     """
-    return Subject(pixels=pixels, space=space, colours=picture_colours(pixels, seen_regions(grid)))
+    one = seen_regions(grid)
+    tops = canvas_tops(pixels, grid)
+    moved = [
+        replace(region, top=region.top + top, bottom=region.bottom + top) for top in tops for region in one
+    ]
+    colours = picture_colours(pixels, moved)
+    if len(tops) > 1:
+        counts = colours.counts.reshape(len(tops), len(one), -1).sum(axis=0)
+        colours = replace(colours, counts=counts, regions=colours.regions[: len(one)])
+    return Subject(pixels=pixels, space=space, colours=colours)
+
+
+def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
+    """The first row of each of the stacked canvases.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.layout.grid import pixel_grid
+    >>> grid = pixel_grid(Job(), ppi=25.4)
+    >>> canvas_tops(np.zeros((2 * grid.height_px, grid.width_px, 3), np.uint8), grid)
+    [0, 427]
+    """
+    return list(range(0, len(pixels), grid.height_px))
 
 
 def seen_regions(grid: PixelGrid) -> list[Region]:

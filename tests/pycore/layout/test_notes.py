@@ -69,6 +69,16 @@ def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: s
     assert code not in notes()
 
 
+def test_grown_sides_are_said_to_be_invented() -> None:
+    assert "grown-invented" not in notes()
+    found = notes(sides={"fill": "mirror", "seed": 7, "right": {"fill": "grown"}})["grown-invented"]
+    assert "right side is invented picture" in found.message
+    assert "number 7" in found.message
+    assert (found.place.value, found.field, found.severity.value) == ("right", "sides.seed", "hint")
+    everywhere = notes(sides={"fill": "grown"})["grown-invented"]
+    assert "top and right and bottom and left sides are" in everywhere.message
+
+
 def test_every_note_names_a_field_of_the_contract() -> None:
     found = notes(
         (300, 200),

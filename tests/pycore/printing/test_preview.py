@@ -15,6 +15,7 @@ from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.printing import preview as preview_module
+from pycore.printing import reduced_copy as copy_module
 from pycore.printing.preview import PreviewSource
 from pycore.printing.render import Rendering, render_canvas
 from pycore.printing.resample import resample
@@ -101,7 +102,7 @@ def test_a_part_that_was_copied_serves_again_near_by(monkeypatch: pytest.MonkeyP
 
     picture = _picture(2600, 1900)
     preview = PreviewSource(picture)
-    monkeypatch.setattr(preview_module, "resample", counted)
+    monkeypatch.setattr(copy_module, "resample", counted)
     for x in (0.40, 0.41, 0.42):
         job = _job(picture={"crop": {"x": x, "y": 0.4, "width": 0.2, "height": 0.2}})
         _run(preview.canvas(job, pixel_grid(job, ppi=60)))

@@ -17,7 +17,8 @@ from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.window import CropWindow
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
-from pycore.printing.render import Rendering, render_canvas, window_area
+from pycore.printing.area import window_area
+from pycore.printing.render import Rendering, render_canvas
 from pycore.printing.tones import U8
 
 

@@ -1,0 +1,266 @@
+"""One picture across several panels: each panel as a job of its own, and where it hangs.
+
+Every panel has the face's size and its own wraps, so whatever is worked out for one canvas is worked out for
+each of them unchanged. Along the way the group hangs, with printed face zones of length z (the face and twice
+the thickness), gap g and n panels, the picture's plane is n z + (n - 1) g long where it runs on behind the
+gaps and n z where it is joined; carried sides add their depth at the two outer ends and, on inner sides,
+reach into the gap or the neighbour's strip.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from pycore.contract.job import AcrossGap, Crop, Group, Hung, Job
+from pycore.conventions import MM_PER_INCH
+from pycore.errors import FieldError
+from pycore.layout.window import (
+    CropWindow,
+    PictureWindow,
+    carried_mm,
+    check_window,
+    largest_inside,
+    picture_window,
+    same_shape,
+    turned_size,
+)
+
+Pair = tuple[float, float]
+
+#: A name of so many characters still takes ", 2 of 3".
+_NAME_LENGTH = 1980
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Way:
+    """One axis of the group's plane, in mm: the panels' face zones and what they carry."""
+
+    starts: tuple[float, ...]
+    zone: float
+    before: float
+    after: float
+
+    @property
+    def length(self) -> float:
+        return self.starts[-1] + self.zone + self.after
+
+    @property
+    def shown(self) -> float:
+        """How much of it is seen on some panel as picture, parts seen twice counted once."""
+        total, reached = 0.0, 0.0
+        for start in self.starts:
+            begin, end = start - self.before, start + self.zone + self.after
+            total += end - max(begin, reached)
+            reached = end
+        return total
+
+
+def panel_jobs(job: Job, *, width_px: int, height_px: int) -> list[Job]:
+    """Each panel as a job of one canvas, with its own window on the picture.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job. Its crop is the whole group's.
+    width_px, height_px : int
+        The upright picture's size, before the job's turn.
+
+    Returns
+    -------
+    list of Job
+        Left to right or top to bottom; the job itself where there is no group.
+
+    Raises
+    ------
+    FieldError
+        A panel's window holds less than one pixel.
+
+    Examples
+    --------
+    >>> jobs = panel_jobs(Job(name="Low tide", group=Group(panels=2)), width_px=4000, height_px=3000)
+    >>> [one.name for one in jobs], round(jobs[1].picture.crop.x, 3)
+    (['Low tide, 1 of 2', 'Low tide, 2 of 2'], 0.518)
+    """
+    count = job.group.panels
+    if count == 1:
+        return [job]
+    window = group_window(job, width_px=width_px, height_px=height_px).window
+    across, down = _ways(job)
+    jobs = []
+    for number in range(count):
+        x, width = _part(across, number, window.x, window.width)
+        y, height = _part(down, number, window.y, window.height)
+        panel = Job.model_validate(
+            {
+                **dict(job),
+                "name": _named(job.name, number + 1, count),
+                "group": Group(),
+                "picture": job.picture.model_copy(update={"crop": _crop(x, y, width, height)}),
+            }
+        )
+        check_window(
+            panel, CropWindow(x=x, y=y, width=width, height=height), width_px=width_px, height_px=height_px
+        )
+        jobs.append(panel)
+    return jobs
+
+
+def panel_of(job: Job, number: int, *, width_px: int, height_px: int) -> Job:
+    """One panel's job, by its number from 1.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    number : int
+    width_px, height_px : int
+        The upright picture's size, before the job's turn.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FieldError
+        The group has no such panel, or its window holds less than one pixel.
+
+    Examples
+    --------
+    >>> panel_of(Job(group=Group(panels=2)), 2, width_px=600, height_px=400).name
+    '2 of 2'
+    """
+    if not 1 <= number <= job.group.panels:
+        raise FieldError(
+            field="panel",
+            expected=f"1 to {job.group.panels}, the panels of the group",
+            got=str(number),
+            remedy="ask for one of these, or set group.panels",
+        )
+    return panel_jobs(job, width_px=width_px, height_px=height_px)[number - 1]
+
+
+def group_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
+    """What becomes of the picture on all panels together.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job of one or more panels.
+    width_px, height_px : int
+        The upright picture's size, before the job's turn.
+
+    Returns
+    -------
+    PictureWindow
+        Its face reaches from the first panel's to the last one's; what is lost behind gaps counts as cut
+        away, what several panels show counts once.
+
+    Raises
+    ------
+    FieldError
+        The window holds less than one pixel across or down.
+
+    Examples
+    --------
+    >>> use = group_window(Job(group=Group(panels=3)), width_px=6000, height_px=1500)
+    >>> round(use.cut_away_share, 3)
+    0.092
+    """
+    if job.group.panels == 1:
+        return picture_window(job, width_px=width_px, height_px=height_px)
+    wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
+    across, down = _ways(job)
+    crop = job.picture.crop
+    area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
+    window = largest_inside(area, shape=(across.length / wide_px, down.length / high_px))
+    check_window(job, window, width_px=width_px, height_px=height_px)
+    face = CropWindow(
+        x=window.x + window.width * across.before / across.length,
+        y=window.y + window.height * down.before / down.length,
+        width=window.width * (across.starts[-1] + across.zone - across.before) / across.length,
+        height=window.height * (down.starts[-1] + down.zone - down.before) / down.length,
+    )
+    per_area = window.width * window.height / (across.length * down.length)
+    taken = across.shown * down.shown * per_area
+    faces = job.group.panels * across.zone * down.zone * per_area
+    return PictureWindow(
+        window=window,
+        face=face,
+        reshaped=crop is not None and not same_shape(area, window),
+        effective_ppi=window.width * wide_px / across.length * MM_PER_INCH,
+        cut_away_share=max(0.0, 1 - taken),
+        carried_share=max(0.0, taken - faces) if any(carried_mm(job)) else 0.0,
+    )
+
+
+def panel_centres_mm(job: Job) -> list[Pair]:
+    """Where the panels' faces hang: (x, y) in mm from the middle of the group, x right, y up.
+
+    Examples
+    --------
+    >>> panel_centres_mm(Job(group=Group(panels=2, gap_mm=20)))[1]
+    (210.45, 0.0)
+    """
+    group, take_up = job.group, 2 * job.canvas.thickness_mm
+    is_across = group.hung is Hung.ACROSS
+    # Round the bars lies one thickness of canvas on either side; the gap is what is left of the wall.
+    pitch = (job.face.width_mm if is_across else job.face.height_mm) + take_up + group.gap_mm
+    places = [(number - (group.panels - 1) / 2) * pitch for number in range(group.panels)]
+    return [(place, 0.0) if is_across else (0.0, -place) for place in places]
+
+
+def group_size_mm(job: Job) -> Pair:
+    """Width and height of all panels with their gaps, as they hang.
+
+    Examples
+    --------
+    >>> group_size_mm(Job(group=Group(panels=3, gap_mm=20)))
+    (1242.7, 300.9)
+    """
+    first, last = panel_centres_mm(job)[0], panel_centres_mm(job)[-1]
+    take_up = 2 * job.canvas.thickness_mm
+    return (
+        last[0] - first[0] + job.face.width_mm + take_up,
+        first[1] - last[1] + job.face.height_mm + take_up,
+    )
+
+
+def _named(name: str, number: int, count: int) -> str:
+    place = f"{number} of {count}"
+    return f"{name[:_NAME_LENGTH]}, {place}" if name else place
+
+
+def _ways(job: Job) -> tuple[_Way, _Way]:
+    top, right, bottom, left = carried_mm(job)
+    take_up = 2 * job.canvas.thickness_mm
+    is_across = job.group.hung is Hung.ACROSS
+    return (
+        _way(job, job.face.width_mm + take_up, before=left, after=right, is_row=is_across),
+        _way(job, job.face.height_mm + take_up, before=top, after=bottom, is_row=not is_across),
+    )
+
+
+def _way(job: Job, zone: float, *, before: float, after: float, is_row: bool) -> _Way:
+    group = job.group
+    between = group.gap_mm if group.across_gap is AcrossGap.BEHIND else 0.0
+    count = group.panels if is_row else 1
+    return _Way(
+        starts=tuple(before + number * (zone + between) for number in range(count)),
+        zone=zone,
+        before=before,
+        after=after,
+    )
+
+
+def _part(way: _Way, number: int, origin: float, size: float) -> Pair:
+    """Start and size of one panel's window, in fractions of the picture."""
+    start = way.starts[number if len(way.starts) > 1 else 0] - way.before
+    length = way.before + way.zone + way.after
+    return origin + size * start / way.length, size * length / way.length
+
+
+def _crop(x: float, y: float, width: float, height: float) -> Crop:
+    # Rounding in the last place must not push a panel's window past the picture's edge.
+    x, y = min(max(x, 0.0), 1.0), min(max(y, 0.0), 1.0)
+    return Crop(x=x, y=y, width=min(width, 1.0 - x), height=min(height, 1.0 - y))

@@ -1,0 +1,94 @@
+"""What to watch on a group of panels."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
+from pycore.contract.notes import Note, Place, Severity
+from pycore.conventions import Side
+from pycore.layout.plan import SheetPlan
+
+
+def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
+    """The notes that only several panels give rise to.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    plan : SheetPlan or None
+        From `plan_sheets`; None where no canvas fits, which the layout's own notes say.
+
+    Returns
+    -------
+    list of Note
+        None for a single panel.
+
+    Examples
+    --------
+    >>> from pycore.contract.check import check_job
+    >>> from pycore.layout.plan import plan_sheets
+    >>> three = check_job({"face": {"width_mm": 200, "height_mm": 150}, "group": {"panels": 3}})
+    >>> [note.code for note in group_notes(three, plan=plan_sheets(three))]
+    ['sheets-several']
+    """
+    if job.group.panels == 1:
+        return []
+    return [*_plan_notes(job, plan), *_carry_notes(job)]
+
+
+def panel_notes(notes: list[Note], job: Job, number: int) -> list[Note]:
+    """Notes about one panel of a group, saying which; of a single panel as they are.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Group
+    >>> note = Note(
+    ...     code="x", severity=Severity.HINT, place=Place.BACK, message="No marks are drawn.", remedy=""
+    ... )
+    >>> panel_notes([note], Job(group=Group(panels=3)), 2)[0].message
+    'Panel 2 of 3: No marks are drawn.'
+    """
+    count = job.group.panels
+    if count == 1:
+        return notes
+    return [
+        note.model_copy(update={"message": f"Panel {number} of {count}: {note.message}"}) for note in notes
+    ]
+
+
+def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
+    if plan is None or len(plan.sheets) == 1:
+        return
+    loads = [[one.panel for one in sheet] for sheet in plan.sheets]
+    yield Note(
+        code="sheets-several",
+        severity=Severity.HINT,
+        place=Place.SHEET,
+        message=f"The {job.group.panels} panels take {len(loads)} sheets: "
+        + "; ".join(f"{'panels' if load[1:] else 'panel'} {', '.join(map(str, load))}" for load in loads)
+        + ".",
+        remedy="Print them in one session on canvas from one roll, so that they match (common practice).",
+        field="group.panels",
+    )
+
+
+def _carry_notes(job: Job) -> Iterator[Note]:
+    """Two neighbours' sides may show the same piece of picture."""
+    between = (Side.LEFT, Side.RIGHT) if job.group.hung is Hung.ACROSS else (Side.TOP, Side.BOTTOM)
+    carrying = [side for side in between if side_fill(job.sides, side).fill is Fill.CARRY]
+    gap_mm = job.group.gap_mm if job.group.across_gap is AcrossGap.BEHIND else 0.0
+    twice_mm = len(carrying) * job.bars.depth_mm - gap_mm
+    if carrying and twice_mm > 0:
+        count = job.group.panels
+        pair = "panels 1 and 2" if count == 2 else f"every two neighbours of the {count} panels"
+        yield Note(
+            code="shown-twice",
+            severity=Severity.HINT,
+            place=Place(carrying[0].value),
+            message=f"Between {pair} {twice_mm:g} mm of the picture show twice: on a carried side and again "
+            "on the other panel.",
+            remedy="Mirror the sides between the panels, or hang them further apart.",
+            field="group.gap_mm",
+        )
