@@ -2,17 +2,28 @@
 
 from __future__ import annotations
 
-import base64
 import io
 from collections.abc import Iterator
-from typing import Any, Final
 
 import numpy as np
 import pytest
-from bundle import EMPTY, LOSE, TWO_FRAMES, bundled
-from numpy.typing import NDArray
+from bundle import EMPTY, LOSE, bundled
+from colour_stage import (
+    COLUMNS,
+    PATCH,
+    ROWS,
+    THRESHOLD_DE,
+    Bytes,
+    ColourStage,
+    given_look,
+    some_patches,
+    text_of,
+    texture,
+    through,
+    worst,
+)
 from PIL import Image
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser
 
 from pycore.colour.canvas import Canvas, make_canvas
 from pycore.colour.device_link import CLIP_FULL_DE, DeviceLink, make_link
@@ -23,15 +34,9 @@ from pycore.colour.profile import parse_profile
 from pycore.colour.proof import Viewing
 from pycore.colour.transform import make_transform
 from pycore.contract.job import Intent
-from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale, paint_clip_map
+from pycore.proofing.clip_scale import paint_clip_map
 
 pytestmark = pytest.mark.browser
-
-Bytes = NDArray[np.uint8]
-
-#: Patches down and across, and the pixels of each in the texture.
-ROWS, COLUMNS, PATCH = 12, 16, 48
-THRESHOLD_DE: Final = 2.0
 
 
 @pytest.fixture(scope="module")
@@ -75,73 +80,7 @@ def filed() -> DeviceLink:
 
 @pytest.fixture(scope="module")
 def patches() -> Bytes:
-    """(rows, columns, 3): the corners of the cube, greys, and colours at random."""
-    rng = np.random.default_rng(20250301)
-    colours = rng.integers(0, 256, (ROWS * COLUMNS, 3), dtype=np.uint8)
-    colours[:8] = [[255 * (k & 1), 255 * (k >> 1 & 1), 255 * (k >> 2)] for k in range(8)]
-    colours[8:16] = np.arange(16, 256, 32, dtype=np.uint8)[:, None]
-    return colours.reshape(ROWS, COLUMNS, 3)
-
-
-class ColourStage:
-    """The page with the stage alone."""
-
-    def __init__(self, page: Page) -> None:
-        self.page = page
-
-    def call(self, method: str, *given: Any) -> Any:
-        return self.page.evaluate("([name, given]) => colourPage[name](...given)", [method, list(given)])
-
-    def stage(self, method: str, *given: Any) -> None:
-        self.page.evaluate("([name, given]) => { colourPage.stage[name](...given) }", [method, list(given)])
-
-    def frames(self) -> int:
-        return int(self.page.evaluate("colourPage.stage.counters.frames"))
-
-    def settled(self) -> None:
-        """Wait until what was asked for has been drawn."""
-        self.page.evaluate(TWO_FRAMES)
-
-    def patches(self) -> Bytes:
-        """The middles of the patches as the screen shows them."""
-        self.settled()
-        shot = np.asarray(Image.open(io.BytesIO(self.page.screenshot())).convert("RGB"))
-        mm_px = float(self.page.evaluate("colourPage.stage.mmPerPixel()"))
-        y = shot.shape[0] / 2 + ((np.arange(ROWS) + 0.5) / ROWS - 0.5) * 300 / mm_px
-        x = shot.shape[1] / 2 + ((np.arange(COLUMNS) + 0.5) / COLUMNS - 0.5) * 400 / mm_px
-        return shot[np.ix_(y.astype(int), x.astype(int))]
-
-    def drawn(self, view: str, group: int = 0) -> Bytes:
-        """The middles of the patches as the drawing without the graphics processor has them."""
-        data = base64.b64decode(self.call("pixels", view, THRESHOLD_DE, group))
-        pixels = np.frombuffer(data, np.uint8).reshape(ROWS * PATCH, COLUMNS * PATCH, 4)
-        assert (pixels[..., 3] == 255).all()
-        return pixels[PATCH // 2 :: PATCH, PATCH // 2 :: PATCH, :3]
-
-
-def text_of(array: NDArray[Any]) -> str:
-    return base64.b64encode(np.ascontiguousarray(array).tobytes()).decode("ascii")
-
-
-def given_look(printed: DeviceLink, filed: DeviceLink | None) -> dict[str, Any]:
-    look = {
-        "nodes": printed.nodes,
-        "printed": text_of(printed.halves()),
-        "clipFullDe": CLIP_FULL_DE,
-        "scale": text_of(clip_scale()),
-        "scaleFullDe": SCALE_FULL_DE,
-    }
-    return look if filed is None else look | {"filed": text_of(filed.halves())}
-
-
-def spread(patches: Bytes) -> Bytes:
-    """The patches as pixels of the texture."""
-    return np.repeat(np.repeat(patches, PATCH, axis=0), PATCH, axis=1)
-
-
-def texture(patches: Bytes) -> str:
-    pixels = spread(patches)
-    return text_of(np.dstack([pixels, np.full(pixels.shape[:2], 255, np.uint8)]))
+    return some_patches()
 
 
 @pytest.fixture(scope="module")
@@ -168,15 +107,6 @@ def stage(module_stage: ColourStage, printed: DeviceLink, filed: DeviceLink, pat
     module_stage.stage("setThreshold", THRESHOLD_DE)
     module_stage.stage("highlight", 0)
     return module_stage
-
-
-def through(link: DeviceLink, patches: Bytes) -> Bytes:
-    """The patches through Pillow: red, green, blue, clip difference."""
-    return np.asarray(Image.fromarray(patches).filter(link.pillow()))
-
-
-def worst(one: Bytes, other: Bytes) -> int:
-    return int(np.abs(one.astype(int) - other.astype(int)).max())
 
 
 @pytest.mark.parametrize("view", ["filed", "printed"])

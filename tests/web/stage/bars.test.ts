@@ -63,3 +63,28 @@ describe("bars", () => {
     expect(Math.abs(volume - expected)).toBeLessThan(2);
   });
 });
+
+describe("bars of a long span", () => {
+  const numbers = (widthMm: number, heightMm: number): Set<number> => {
+    const { grain } = bars({ widthMm, heightMm, depthMm: 38 });
+    return new Set(Array.from({ length: grain.length / 3 }, (_, i) => grain[i * 3 + 2] ?? -1));
+  };
+
+  it("have a brace across every span of more than 600 mm", () => {
+    // common practice: braces 4 (upright) and 5 (lying).
+    expect(numbers(600, 600)).toEqual(new Set([0, 1, 2, 3]));
+    expect(numbers(700, 500)).toEqual(new Set([0, 1, 2, 3, 4]));
+    expect(numbers(500, 700)).toEqual(new Set([0, 1, 2, 3, 5]));
+    expect(numbers(900, 700)).toEqual(new Set([0, 1, 2, 3, 4, 5]));
+  });
+
+  it("keep the braces off the canvas and inside the back", () => {
+    const { positions, grain } = bars({ widthMm: 900, heightMm: 700, depthMm: 38 });
+    for (let i = 0; i < positions.length; i += 3) {
+      if ((grain[i + 2] ?? 0) < 4) continue;
+      // derived: 18 mm deep from the back at -37.6, so they end 19.6 mm behind the canvas.
+      expect(positions[i + 2] ?? 0).toBeGreaterThanOrEqual(-37.6 - 1e-4);
+      expect(positions[i + 2] ?? 0).toBeLessThanOrEqual(-19.6 + 1e-4);
+    }
+  });
+});

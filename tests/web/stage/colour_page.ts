@@ -44,7 +44,7 @@ class ColourPage {
       onLost: () => this.lost.push("lost"),
       onRestored: () => this.lost.push("restored"),
     });
-    this.stage.setFold(SHEET, SIZES);
+    this.show();
   }
 
   setLook(given: GivenLook): void {
@@ -60,7 +60,12 @@ class ColourPage {
 
   setTexture(pixels: string, widthPx: number, heightPx: number, inked?: StageTexture["inked"]): void {
     this.texture = { pixels: bytes(pixels), widthPx, heightPx, ...(inked === undefined ? {} : { inked }) };
-    this.stage.setTexture(this.texture);
+    this.show();
+  }
+
+  private show(): void {
+    const piece = { fold: SHEET, sizes: SIZES, centreMm: [0, 0] as const };
+    this.stage.setPanes([{ pieces: [this.texture === undefined ? piece : { ...piece, texture: this.texture }] }]);
   }
 
   setLabels(labels: string, widthPx: number, heightPx: number): void {

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { roomLight, shadowRays, sunflower } from "../../../web/src/stage/light";
+import { lightTint } from "../../../web/src/stage/light_colour";
 
 const light = roomLight();
 
@@ -15,6 +16,25 @@ describe("roomLight", () => {
     expect(y).toBeGreaterThan(0);
     expect(z).toBeGreaterThan(0);
     expect(Math.hypot(x, y, z)).toBeCloseTo(1, 12);
+  });
+});
+
+describe("roomLight from elsewhere", () => {
+  const towards = { "upper-left": [-1, 1], left: [-1, 1], above: [0, 1], right: [1, 1], "upper-right": [1, 1] } as const;
+
+  it("comes from where it says, and gives the face exactly one in neutral light", () => {
+    for (const [from, [x, y]] of Object.entries(towards) as [keyof typeof towards, readonly [number, number]][]) {
+      const there = roomLight({ light_from: from, light_kelvin: 5000 });
+      expect([Math.sign(there.key[0]), Math.sign(there.key[1])]).toEqual([x, y]);
+      there.keyColour.forEach((key, i) => expect(key * there.key[2] + (there.skyColour[i] ?? 0)).toBeCloseTo(1, 12));
+    }
+  });
+
+  it("gives the face the light's own tint, never more than one", () => {
+    const { key, keyColour, skyColour } = roomLight({ light_from: "left", light_kelvin: 2700 });
+    const face = keyColour.map((value, i) => value * key[2] + (skyColour[i] ?? 0));
+    lightTint(2700).forEach((value, i) => expect(face[i]).toBeCloseTo(value, 12));
+    expect(Math.max(...face)).toBeCloseTo(1, 12);
   });
 });
 

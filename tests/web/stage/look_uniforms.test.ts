@@ -1,8 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { LookTables } from "../../../web/src/stage/look_tables";
 import { LookOnGpu } from "../../../web/src/stage/look_uniforms";
 import { smallLook } from "./small_look";
-
-const texture = { pixels: new Uint8Array(800), widthPx: 20, heightPx: 10 };
 
 describe("LookOnGpu", () => {
   it("shows the texture as it is until there is a look", () => {
@@ -34,12 +33,19 @@ describe("LookOnGpu", () => {
     expect(look.uniforms.lookMode.value).toBe(0);
   });
 
-  it("keeps the inked box as shares of the texture", () => {
-    const look = new LookOnGpu();
-    look.setInked({ ...texture, inked: { left: 2, top: 1, right: 18, bottom: 8 } });
-    expect(look.uniforms.inked.value.toArray()).toEqual([0.1, 0.1, 0.9, 0.8]);
-    look.setInked(texture);
-    expect(look.uniforms.inked.value.toArray()).toEqual([0, 0, 1, 1]);
+  it("takes the tables of a look that others have too from their store", () => {
+    const tables = new LookTables();
+    const [one, other] = [new LookOnGpu(tables), new LookOnGpu(tables)];
+    const shared = smallLook();
+    for (const look of [one, other]) {
+      look.setView("printed");
+      look.setLook(shared);
+    }
+    expect(one.uniforms.lookTable.value).toBe(other.uniforms.lookTable.value);
+    other.setLook(smallLook());
+    expect(one.uniforms.lookTable.value).not.toBe(other.uniforms.lookTable.value);
+    other.setLook(undefined);
+    expect([other.uniforms.lookMode.value, other.uniforms.lookTable.value]).toEqual([0, null]);
   });
 
   it("lights up only a group that has a place", () => {

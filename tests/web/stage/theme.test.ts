@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { linearColour, ROOMS, toLinear } from "../../../web/src/stage/theme";
+import { linearColour, roomOf, ROOMS, toLinear, WALLS } from "../../../web/src/stage/theme";
 
 describe("toLinear", () => {
   it("follows the curve of sRGB", () => {
@@ -24,5 +24,16 @@ describe("ROOMS", () => {
   it("paints the dusk wall darker than the morning wall", () => {
     const lightness = (code: string): number => linearColour(code).reduce((sum, v) => sum + v, 0);
     expect(lightness(ROOMS.dark.wall)).toBeLessThan(lightness(ROOMS.light.wall) / 4);
+  });
+});
+
+describe("roomOf", () => {
+  it("paints every wall in both themes, each unlike the others, and keeps the theme's own for plaster", () => {
+    for (const theme of ["light", "dark"] as const) {
+      const walls = Object.values(WALLS[theme]).map(({ wall }) => wall);
+      expect(new Set(walls).size).toBe(5);
+      expect(roomOf(theme, "plaster")).toEqual(ROOMS[theme]);
+      expect(roomOf(theme, "slate").skirting).toBe(ROOMS[theme].skirting);
+    }
   });
 });

@@ -15,8 +15,13 @@ import {
 const hanging: Hanging = { centre: [0, 1.5, 0.04], widthM: 0.4, heightM: 0.3, depthM: 0.038, spreadM: 0.063 };
 
 /** Where a point lies in the picture: from -1 to 1 inside it. */
-function inPicture(view: View, aspect: number, point: readonly [number, number, number]): [number, number] {
-  const pose = viewPose(view, hanging, aspect);
+function inPicture(
+  view: View,
+  aspect: number,
+  point: readonly [number, number, number],
+  hung: Hanging = hanging,
+): [number, number] {
+  const pose = viewPose(view, hung, aspect);
   const from = eye(pose);
   const { right, up } = sideways(pose);
   const way = towards(pose);
@@ -75,6 +80,35 @@ describe("viewPose", () => {
       expect(eye(viewPose(view, hanging, 1))[2]).toBeGreaterThan(0);
     }
     expect(eye(viewPose("back", hanging, 1))[2]).toBeLessThan(0);
+  });
+});
+
+describe("with something beside", () => {
+  const withDoor: Hanging = { ...hanging, beside: { rightM: 1.5, topM: 2.07 } };
+
+  it("lets the front view out until piece, neighbour and floor are seen", () => {
+    for (const aspect of [0.45, 1, 2.2]) {
+      for (const point of [
+        [-0.2, 1.65, 0.04],
+        [1.5, 2.07, 0.04],
+        [1.5, 0, 0.04],
+      ] as const) {
+        for (const place of inPicture("front", aspect, point, withDoor)) expect(Math.abs(place)).toBeLessThan(1);
+      }
+    }
+  });
+
+  it("leaves the other views with the piece, and lets every view be reached", () => {
+    for (const view of ["side", "corner", "back"] as const) {
+      expect(viewPose(view, withDoor, 1.4)).toEqual(viewPose(view, hanging, 1.4));
+    }
+    const { low, high, furthestM } = viewLimits(withDoor, 0.45);
+    const { target, distanceM } = viewPose("front", withDoor, 0.45);
+    expect(distanceM).toBeLessThan(furthestM);
+    target.forEach((value, axis) => {
+      expect(value).toBeGreaterThanOrEqual(low[axis] ?? 0);
+      expect(value).toBeLessThanOrEqual(high[axis] ?? 0);
+    });
   });
 });
 

@@ -1,4 +1,9 @@
-/** The stretcher bars: four lengths of wood, mitred at the corners, with a lip that holds the canvas off the wood. */
+/**
+ * The stretcher bars: four lengths of wood, mitred at the corners, with a lip that holds the canvas off the wood,
+ * and braces across a long opening.
+ */
+
+import { Solids } from "./solids";
 
 export interface BarSizes {
   readonly widthMm: number;
@@ -10,7 +15,7 @@ export interface BarMesh {
   /** (triangles, 3 corners, 3), mm, in the frame of the fold: face at z = 0, wall below. */
   readonly positions: Float32Array;
   readonly normals: Float32Array;
-  /** (corners, 3), mm: along the bar, round its section, and the bar's number from 0 to 3. */
+  /** (corners, 3), mm: along the bar, round its section, and the bar's number from 0 to 3; braces 4 and 5. */
   readonly grain: Float32Array;
   /** Width of a bar, seen from the back. */
   readonly barWidthMm: number;
@@ -24,7 +29,41 @@ export function barWidth(widthMm: number, heightMm: number): number {
   return Math.min(40, Math.min(widthMm, heightMm) * 0.22);
 }
 
-/** The mesh of the four bars. */
+/** Common practice, no source: a span longer than this has a brace across its middle. */
+export const LONGEST_SPAN_MM = 600;
+const BRACE_WIDE_MM = 35;
+const BRACE_DEEP_MM = 18;
+
+/** Braces as boxes: the one that stands first, if there is one, then the one that lies. */
+function addBraces(sizes: BarSizes, barWidthMm: number, positions: number[], normals: number[], grain: number[]): void {
+  const { widthMm: w, heightMm: h, depthMm } = sizes;
+  const back = -depthMm + CLEARANCE_MM;
+  const front = back + Math.min(BRACE_DEEP_MM, depthMm * 0.55);
+  const half = Math.min(BRACE_WIDE_MM, barWidthMm) / 2;
+  const add = (solids: Solids, number: number, along: 0 | 1): void => {
+    const mesh = solids.mesh();
+    positions.push(...mesh.positions);
+    normals.push(...mesh.normals);
+    for (let i = 0; i < mesh.positions.length; i += 3) {
+      // Across a side of the brace either the sheet's other way changes or the depth: their sum runs round it.
+      const across = (mesh.positions[i + 1 - along] ?? 0) + (mesh.positions[i + 2] ?? 0);
+      grain.push(mesh.positions[i + along] ?? 0, across, number);
+    }
+  };
+  if (w > LONGEST_SPAN_MM) {
+    const upright = new Solids();
+    upright.box([w / 2 - half, barWidthMm, back], [w / 2 + half, h - barWidthMm, front], 1);
+    add(upright, 4, 1);
+  }
+  if (h > LONGEST_SPAN_MM) {
+    // Halved where the two cross: this one lies a little deeper, so that they share no plane.
+    const lying = new Solids();
+    lying.box([barWidthMm, h / 2 - half, back + 0.5], [w - barWidthMm, h / 2 + half, front - 0.5], 1);
+    add(lying, 5, 0);
+  }
+}
+
+/** The mesh of the bars. */
 export function bars(sizes: BarSizes): BarMesh {
   const barWidthMm = barWidth(sizes.widthMm, sizes.heightMm);
   const front = -CLEARANCE_MM;
@@ -78,6 +117,7 @@ export function bars(sizes: BarSizes): BarMesh {
       round += reach;
     });
   });
+  addBraces(sizes, barWidthMm, positions, normals, grain);
   return {
     positions: new Float32Array(positions),
     normals: new Float32Array(normals),

@@ -35,10 +35,10 @@ vec3 dithered(vec3 encoded) {
 /** What lies behind everything: the wall's colour, lost in the distance. */
 export const BACKDROP = /* glsl */ `
 uniform vec3 backdropColour;
-uniform vec2 viewport;
+uniform vec4 paneBox;
 
 vec3 backdrop() {
-  vec2 p = gl_FragCoord.xy / viewport - vec2(0.42, 0.62);
+  vec2 p = (gl_FragCoord.xy - paneBox.xy) / paneBox.zw - vec2(0.42, 0.62);
   return backdropColour * (1.04 - 0.34 * dot(p, p));
 }
 `;

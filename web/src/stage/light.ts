@@ -1,10 +1,12 @@
 /**
- * The light of the room as numbers: one soft key light from the upper left, and the sky of the room.
+ * The light of the room as numbers: one soft key light from a named direction, and the sky of the room.
  *
- * Key and sky are balanced so that the unshaded face, whose normal is +z, receives exactly one in every
- * channel: what the texture says is what the screen shows, however warm the key and cool the shade.
+ * Key and sky are balanced so that in neutral light the unshaded face, whose normal is +z, receives exactly one
+ * in every channel: what the texture says is what the screen shows, however warm the key and cool the shade.
  */
 
+import type { LightFrom, Surroundings } from "../contract/types";
+import { lightTint, NEUTRAL_KELVIN } from "./light_colour";
 import type { Point } from "./orbit";
 
 export interface Light {
@@ -16,8 +18,14 @@ export interface Light {
   readonly skyColour: Point;
 }
 
-/** Towards the window: left, above, in front. */
-const TOWARDS_KEY: Point = [-0.46, 0.62, 0.8];
+/** Towards the window: x right, y up, z in front of the wall. */
+const TOWARDS_KEY: Readonly<Record<LightFrom, Point>> = {
+  "upper-left": [-0.46, 0.62, 0.8],
+  left: [-0.74, 0.2, 0.8],
+  above: [0, 0.82, 0.74],
+  right: [0.74, 0.2, 0.8],
+  "upper-right": [0.46, 0.62, 0.8],
+};
 /** The key's share of the light on the face: red, green, blue; morning sun is a little warm. */
 const KEY_SHARE: Point = [0.57, 0.555, 0.53];
 
@@ -26,13 +34,18 @@ function unit(v: Point): Point {
   return [v[0] / length, v[1] / length, v[2] / length];
 }
 
+type Lit = Pick<Surroundings, "light_from" | "light_kelvin">;
+const PLAIN: Lit = { light_from: "upper-left", light_kelvin: NEUTRAL_KELVIN };
+
 /** The light of the stage. */
-export function roomLight(): Light {
-  const key = unit(TOWARDS_KEY);
+export function roomLight({ light_from, light_kelvin }: Lit = PLAIN): Light {
+  const key = unit(TOWARDS_KEY[light_from]);
+  const tint = lightTint(light_kelvin);
+  const each = (colour: (channel: 0 | 1 | 2) => number): Point => [colour(0), colour(1), colour(2)];
   return {
     key,
-    keyColour: [KEY_SHARE[0] / key[2], KEY_SHARE[1] / key[2], KEY_SHARE[2] / key[2]],
-    skyColour: [1 - KEY_SHARE[0], 1 - KEY_SHARE[1], 1 - KEY_SHARE[2]],
+    keyColour: each((k) => (tint[k] * KEY_SHARE[k]) / key[2]),
+    skyColour: each((k) => tint[k] * (1 - KEY_SHARE[k])),
   };
 }
 

@@ -5,7 +5,6 @@ import {
   DynamicDrawUsage,
   InstancedBufferAttribute,
   InstancedBufferGeometry,
-  Mesh,
   ShaderMaterial,
 } from "three";
 import { FRAGMENT, VERTEX } from "./line_shaders";
@@ -13,35 +12,43 @@ import { spread } from "./sheet";
 import type { StageFold } from "./types";
 import type { SharedUniforms } from "./uniforms";
 
+/** The lines of one fold; pieces that share the fold share them. */
 export interface LineScene {
-  readonly mesh: Mesh;
+  readonly material: ShaderMaterial;
+  /** Replaced by `setFold`. */
+  readonly geometry: InstancedBufferGeometry;
+  readonly visible: boolean;
   /** Take the lines of another mesh of the canvas; `longestMm` is the sheet's longer side. */
   setFold(fold: StageFold, longestMm: number): void;
   /** Move them to the vertices' positions (vertices, 3), mm, and draw them so strongly (0 to 1). */
   move(positions: Float32Array, strength: number): void;
-  setPixelRatio(ratio: number): void;
   dispose(): void;
 }
 
 export function lineScene(shared: SharedUniforms): LineScene {
-  const own = { pixelRatio: { value: 1 }, strength: { value: 1 }, dashMm: { value: 10 } };
+  const own = { strength: { value: 1 }, dashMm: { value: 10 } };
   const material = new ShaderMaterial({
-    uniforms: { viewport: shared.viewport, ...own },
+    uniforms: { viewport: shared.viewport, pixelRatio: shared.pixelRatio, ...own },
     vertexShader: VERTEX,
     fragmentShader: FRAGMENT,
     transparent: true,
     depthWrite: false,
   });
-  const mesh = new Mesh(new InstancedBufferGeometry(), material);
-  mesh.frustumCulled = false;
-  mesh.renderOrder = 2;
+  let lines = new InstancedBufferGeometry();
+  let visible = false;
   let starts = new Uint32Array(0);
   let finishes = new Uint32Array(0);
   let start = new InstancedBufferAttribute(new Float32Array(0), 3);
   let finish = new InstancedBufferAttribute(new Float32Array(0), 3);
 
   return {
-    mesh,
+    material,
+    get geometry() {
+      return lines;
+    },
+    get visible() {
+      return visible;
+    },
     setFold: (fold, longestMm) => {
       starts = fold.outlines.filter((_, i) => i % 2 === 0);
       finishes = fold.outlines.filter((_, i) => i % 2 === 1);
@@ -66,24 +73,21 @@ export function lineScene(shared: SharedUniforms): LineScene {
       geometry.setAttribute("finish", finish);
       geometry.setAttribute("kind", new InstancedBufferAttribute(kind, 2));
       geometry.instanceCount = starts.length;
-      mesh.geometry.dispose();
-      mesh.geometry = geometry;
+      lines.dispose();
+      lines = geometry;
       own.dashMm.value = Math.max(5, longestMm / 70);
     },
     move: (positions, strength) => {
-      mesh.visible = strength > 0 && starts.length > 0;
+      visible = strength > 0 && starts.length > 0;
       own.strength.value = strength;
-      if (!mesh.visible) return;
+      if (!visible) return;
       spread(positions, starts, 3, toFloats(start));
       spread(positions, finishes, 3, toFloats(finish));
       start.needsUpdate = true;
       finish.needsUpdate = true;
     },
-    setPixelRatio: (ratio) => {
-      own.pixelRatio.value = ratio;
-    },
     dispose: () => {
-      mesh.geometry.dispose();
+      lines.dispose();
       material.dispose();
     },
   };

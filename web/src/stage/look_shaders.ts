@@ -57,7 +57,11 @@ vec3 lightUp(vec3 shown, vec3 quiet, vec2 at) {
 // The texture arrives decoded as sRGB, so that it is filtered in light; encoding it again gives the file's values.
 // Bare canvas is white in the texture, and takes the way through the table that every white takes: a print's
 // paper-white parts and the unprinted rest of the same canvas must look alike.
-vec3 looked(vec3 linear, vec2 at) {
+vec3 looked(vec3 picture, vec2 at) {
+  // A shallower variant shares a deeper one's texture, whose ink runs on where its own has ended.
+  vec4 within = vec4(at - inked.xy, inked.zw - at) / max(fwidth(at), 1e-9).xyxy;
+  float ink = clamp(min(min(within.x, within.y), min(within.z, within.w)) + 1.0, 0.0, 1.0);
+  vec3 linear = mix(vec3(1.0), picture, ink);
   if (lookMode == 0 && !lit) return linear;
   vec3 shown = encode(linear);
   float alpha = 0.0;

@@ -1,20 +1,15 @@
-/** A look on the graphics processor: its tables as 3D textures, the scale, and the mask of the group lit up. */
+/** A look as a pane is drawn with it: its tables, the view, the threshold, and the mask of the group lit up. */
 
 import type { IUniform, Texture } from "three";
 import {
-  ClampToEdgeWrapping,
-  Data3DTexture,
   DataTexture,
-  HalfFloatType,
   LinearFilter,
   LinearMipmapLinearFilter,
-  NearestFilter,
   RedFormat,
-  RGBAFormat,
-  Vector4,
 } from "three";
 import { groupMask } from "./group_mask";
-import type { ColourView, Look, StageLabels, StageTexture } from "./types";
+import { LookTables } from "./look_tables";
+import type { ColourView, Look, StageLabels } from "./types";
 
 export interface LookUniforms {
   readonly lookMode: IUniform<number>;
@@ -25,33 +20,8 @@ export interface LookUniforms {
   readonly clipScale: IUniform<Texture | null>;
   readonly scaleSteps: IUniform<number>;
   readonly scaleFullDe: IUniform<number>;
-  readonly inked: IUniform<Vector4>;
   readonly groupMask: IUniform<Texture | null>;
   readonly lit: IUniform<boolean>;
-}
-
-function tableTexture(halves: Uint16Array, nodes: number): Data3DTexture {
-  const texture = new Data3DTexture(new Uint16Array(halves), nodes, nodes, nodes);
-  texture.format = RGBAFormat;
-  texture.type = HalfFloatType;
-  texture.minFilter = LinearFilter;
-  texture.magFilter = LinearFilter;
-  texture.wrapS = ClampToEdgeWrapping;
-  texture.wrapT = ClampToEdgeWrapping;
-  texture.wrapR = ClampToEdgeWrapping;
-  texture.needsUpdate = true;
-  return texture;
-}
-
-function scaleTexture(scale: Uint8Array): DataTexture {
-  const steps = scale.length / 3;
-  const pixels = new Uint8Array(steps * 4).fill(255);
-  for (let step = 0; step < steps; step += 1) pixels.set(scale.subarray(step * 3, step * 3 + 3), step * 4);
-  const texture = new DataTexture(pixels, steps, 1, RGBAFormat);
-  texture.minFilter = NearestFilter;
-  texture.magFilter = NearestFilter;
-  texture.needsUpdate = true;
-  return texture;
 }
 
 function maskTexture(labels: StageLabels, group: number): DataTexture {
@@ -73,21 +43,26 @@ export class LookOnGpu {
     clipScale: { value: null },
     scaleSteps: { value: 1 },
     scaleFullDe: { value: 1 },
-    inked: { value: new Vector4(0, 0, 1, 1) },
     groupMask: { value: null },
     lit: { value: false },
   };
   private view: ColourView = "filed";
-  private printed: Data3DTexture | undefined;
-  private filed: Data3DTexture | undefined;
+  private look: Look | undefined;
   private labels: StageLabels | undefined;
   private group = 0;
 
-  setLook(look: Look): void {
-    for (const texture of [this.printed, this.filed, this.uniforms.clipScale.value]) texture?.dispose();
-    this.printed = tableTexture(look.printed, look.nodes);
-    this.filed = look.filed && tableTexture(look.filed, look.nodes);
-    this.uniforms.clipScale.value = scaleTexture(look.scale);
+  /** Looks that share their tables with others take them from the same store. */
+  constructor(private readonly tables = new LookTables()) {}
+
+  setLook(look: Look | undefined): void {
+    if (look === this.look) return;
+    this.look = look;
+    if (look === undefined) {
+      this.uniforms.clipScale.value = null;
+      this.setView(this.view);
+      return;
+    }
+    this.uniforms.clipScale.value = this.tables.of(look).scale;
     this.uniforms.lookNodes.value = look.nodes;
     this.uniforms.clipFullDe.value = look.clipFullDe;
     this.uniforms.scaleSteps.value = look.scale.length / 3;
@@ -97,18 +72,14 @@ export class LookOnGpu {
 
   setView(view: ColourView): void {
     this.view = view;
-    const table = view === "filed" ? this.filed : this.printed;
+    const tables = this.look && this.tables.of(this.look);
+    const table = view === "filed" ? tables?.filed : tables?.printed;
     this.uniforms.lookTable.value = table ?? null;
     this.uniforms.lookMode.value = table === undefined ? 0 : view === "clip" ? 2 : 1;
   }
 
   setThreshold(de: number): void {
     this.uniforms.thresholdDe.value = de;
-  }
-
-  setInked({ widthPx, heightPx, inked }: StageTexture): void {
-    const { left, top, right, bottom } = inked ?? { left: 0, top: 0, right: widthPx, bottom: heightPx };
-    this.uniforms.inked.value.set(left / widthPx, top / heightPx, right / widthPx, bottom / heightPx);
   }
 
   setLabels(labels: StageLabels): void {
@@ -124,9 +95,8 @@ export class LookOnGpu {
     this.uniforms.lit.value = mask !== null;
   }
 
-  /** Let go of the textures; those still in use go up again with the next frame. */
+  /** Let go of the mask; if it is still in use it goes up again with the next frame. The tables are the store's. */
   dispose(): void {
-    const { clipScale, groupMask: mask } = this.uniforms;
-    for (const texture of [this.printed, this.filed, clipScale.value, mask.value]) texture?.dispose();
+    this.uniforms.groupMask.value?.dispose();
   }
 }

@@ -11,10 +11,14 @@ import {
   RepeatWrapping,
   ShaderMaterial,
 } from "three";
+import type { Surroundings } from "../contract/types";
+import { besideScene } from "./beside_scene";
 import { coveringTriangle } from "./covering_triangle";
 import { plasterTile } from "./plaster";
 import { BACKDROP_FRAGMENT, BACKDROP_VERTEX, BASE_FRAGMENT, SKIRTING_M, VERTEX, WALL_FRAGMENT } from "./room_shaders";
 import type { SharedUniforms } from "./uniforms";
+import type { Hanging } from "./views";
+import { weaveTexture } from "./weave_texture";
 
 const TILE_PX = 512;
 const WIDE_M = 40;
@@ -36,11 +40,16 @@ export interface RoomScene {
   readonly group: Group;
   /** Wall, skirting and floor; the backdrop always stays. */
   setShown(shown: boolean): void;
+  /** Stand something beside what hangs there; gives its extent, for the camera. */
+  setBeside(beside: Surroundings["beside"], hanging: Hanging): Hanging["beside"];
   dispose(): void;
 }
 
 export function roomScene(shared: SharedUniforms): RoomScene {
   const plaster = plasterTexture();
+  // Light and cloth are the same for all that hangs in the room.
+  const weave = weaveTexture();
+  shared.weave.value = weave;
   const wallMaterial = new ShaderMaterial({
     uniforms: { ...shared, plaster: { value: plaster } },
     vertexShader: VERTEX,
@@ -73,17 +82,22 @@ export function roomScene(shared: SharedUniforms): RoomScene {
 
   const built = [wall, skirting, ledge, floor];
   const group = new Group();
-  group.add(backdrop, ...built);
+  const beside = besideScene(shared);
+  group.add(backdrop, ...built, beside.group);
   for (const mesh of [backdrop, ...built]) mesh.frustumCulled = false;
   return {
     group,
     setShown: (shown) => {
       for (const mesh of built) mesh.visible = shown;
+      beside.group.visible = shown;
     },
+    setBeside: (what, hanging) => beside.set(what, hanging),
     dispose: () => {
       for (const mesh of [backdrop, ...built]) mesh.geometry.dispose();
       for (const material of [wallMaterial, floorMaterial, skirtingMaterial, backdropMaterial]) material.dispose();
       plaster.dispose();
+      weave.dispose();
+      beside.dispose();
     },
   };
 }

@@ -48,7 +48,7 @@ void main() {
   // Wall and piece throw some light into each other's shade.
   vec3 light = roomLight(vec3(0.0, 0.0, 1.0), 1.0 - 0.87 * shade.r, 1.0 - 0.8 * shade.g);
   float pool = max(shadowHalf.x, shadowHalf.y) * 1.3;
-  float away = length((p - shadowCentre) - vec2(-0.22, 0.2) * pool) / pool;
+  float away = length((p - shadowCentre) - keyDirection.xy * 0.4 * pool) / pool;
   light *= 1.0 - falloff * (0.34 * smoothstep(0.1, 1.1, away) + 0.66 * smoothstep(0.2, 3.4, away));
   vec3 colour = wallColour * light * (1.0 + 0.075 * relief);
   // The wall meets floor and skirting in a soft line.

@@ -21,11 +21,16 @@ import {
   Scene,
   ShaderMaterial,
   Vector2,
+  WebGLRenderTarget,
 } from "three";
 import type { IUniform, Texture } from "three";
 import { coveringTriangle } from "./covering_triangle";
 import type { Ray } from "./light";
 import { BLUR_FRAGMENT, BLUR_VERTEX, FRAGMENT, VERTEX } from "./shadow_shaders";
+
+/** Side of the shadow's picture; a group spreads over a wider part of the wall. */
+const SHADOW_PX = 384;
+const GROUP_SHADOW_PX = 640;
 
 export interface ShadowScene {
   readonly scene: Scene;
@@ -33,22 +38,46 @@ export interface ShadowScene {
   readonly blur: Scene;
   readonly traced: IUniform<Texture | null>;
   readonly texel: IUniform<number>;
-  /** Casts the shadow; must hang where the piece hangs. */
-  readonly caster: Mesh;
   readonly centre: Vector2;
   readonly half: Vector2;
-  /** Take another piece: so many corners that move, and corners that stay (mm). */
-  setCasters(moving: number, still: Float32Array): void;
-  /** Move the moving corners (corners, 3), mm. */
-  move(positions: Float32Array): void;
+  /** The finished shadow: key in red, sky in green. */
+  readonly target: WebGLRenderTarget;
+  /** Light from elsewhere. */
+  setRays(rays: readonly Ray[]): void;
+  /** Take other pieces: of each so many corners that move, and corners that stay (mm). */
+  setCasters(pieces: readonly Caster[]): void;
+  /** Hang every piece where it is now, and move its corners; in the order of `setCasters`. */
+  move(pieces: readonly MovedCaster[]): void;
   dispose(): void;
 }
 
-export function shadowScene(rays: readonly Ray[]): ShadowScene {
+export interface Caster {
+  readonly moving: number;
+  readonly still: Float32Array;
+}
+
+export interface MovedCaster {
+  /** Where the piece's own origin is, metres. */
+  readonly originM: readonly [number, number, number];
+  /** (corners, 3), mm, about the piece's own origin. */
+  readonly corners: Float32Array;
+}
+
+/** Slopes and weights as the shader takes them. */
+function carriedBy(rays: readonly Ray[]): Float32Array {
+  return new Float32Array(rays.flatMap((ray) => [ray.slopeX, ray.slopeY, ray.key, ray.sky]));
+}
+
+/**
+ * Of all that hangs in one pane. The pieces are laid down together, ray by ray: a pixel that two of them shade
+ * along the same ray is darkened once.
+ */
+export function shadowScene(first: readonly Ray[]): ShadowScene {
   const centre = new Vector2();
   const half = new Vector2(1, 1);
+  const rayCount = { value: first.length };
   const material = new ShaderMaterial({
-    uniforms: { centre: { value: centre }, halfSize: { value: half }, rays: { value: rays.length } },
+    uniforms: { centre: { value: centre }, halfSize: { value: half }, rays: rayCount },
     vertexShader: VERTEX,
     fragmentShader: FRAGMENT,
     side: DoubleSide,
@@ -58,7 +87,8 @@ export function shadowScene(rays: readonly Ray[]): ShadowScene {
     blendSrc: OneFactor,
     blendDst: OneFactor,
   });
-  const carried = new Float32Array(rays.flatMap((ray) => [ray.slopeX, ray.slopeY, ray.key, ray.sky]));
+  const target = new WebGLRenderTarget(SHADOW_PX, SHADOW_PX, { depthBuffer: false });
+  let rays = carriedBy(first);
   const caster = new Mesh(new InstancedBufferGeometry(), material);
   caster.frustumCulled = false;
   const scene = new Scene();
@@ -78,33 +108,54 @@ export function shadowScene(rays: readonly Ray[]): ShadowScene {
   blur.add(blurMesh);
   let corners = new Float32Array(0);
   let attribute = new BufferAttribute(corners, 3);
+  let casters: readonly Caster[] = [];
+
+  const rebuild = (): void => {
+    attribute = new BufferAttribute(corners, 3).setUsage(DynamicDrawUsage);
+    const geometry = new InstancedBufferGeometry();
+    geometry.setAttribute("position", attribute);
+    geometry.setAttribute("ray", new InstancedBufferAttribute(rays, 4));
+    geometry.instanceCount = rays.length / 4;
+    rayCount.value = rays.length / 4;
+    caster.geometry.dispose();
+    caster.geometry = geometry;
+  };
 
   return {
     scene,
     blur,
     traced,
     texel,
-    caster,
     centre,
     half,
-    setCasters: (moving, still) => {
-      corners = new Float32Array(moving * 3 + still.length);
-      corners.set(still, moving * 3);
-      attribute = new BufferAttribute(corners, 3).setUsage(DynamicDrawUsage);
-      const geometry = new InstancedBufferGeometry();
-      geometry.setAttribute("position", attribute);
-      geometry.setAttribute("ray", new InstancedBufferAttribute(carried, 4));
-      geometry.instanceCount = rays.length;
-      caster.geometry.dispose();
-      caster.geometry = geometry;
+    target,
+    setRays: (given) => {
+      rays = carriedBy(given);
+      rebuild();
     },
-    move: (positions) => {
-      corners.set(positions);
+    setCasters: (pieces) => {
+      casters = pieces;
+      corners = new Float32Array(pieces.reduce((sum, { moving, still }) => sum + moving * 3 + still.length, 0));
+      const pixels = pieces.length > 1 ? GROUP_SHADOW_PX : SHADOW_PX;
+      target.setSize(pixels, pixels);
+      rebuild();
+    },
+    move: (pieces) => {
+      let place = 0;
+      pieces.forEach(({ originM, corners: moved }, i) => {
+        for (const part of [moved, casters[i]?.still ?? moved.subarray(0, 0)]) {
+          for (let k = 0; k < part.length; k += 1) {
+            corners[place + k] = (part[k] ?? 0) / 1000 + (originM[k % 3] ?? 0);
+          }
+          place += part.length;
+        }
+      });
       attribute.needsUpdate = true;
     },
     dispose: () => {
       for (const mesh of [caster, blurMesh]) mesh.geometry.dispose();
       for (const each of [material, blurMaterial]) each.dispose();
+      target.dispose();
     },
   };
 }

@@ -1,43 +1,35 @@
-/** The stage: a gallery wall at true scale with the folded canvas on it. */
+/** The stage: a gallery wall at true scale with folded canvases on it, in one pane or several. */
 
-import { Scene } from "three";
-import type { Place } from "../contract/types";
+import type { Place, Surroundings } from "../contract/types";
 import { listen } from "./controls";
-import { roomLight, shadowRays } from "./light";
-import { checkLabels, checkLook } from "./look_table";
+import { Keepsake } from "./keepsake";
 import { FrameLoop } from "./loop";
-import { pieceScene } from "./piece_scene";
-import { PieceShape } from "./piece_shape";
+import { type Drawn, drawStill, drawTurned } from "./offscreen";
+import { type PaneBox, paneBoxes } from "./panes";
 import { StageRenderer } from "./renderer";
-import { roomScene } from "./room_scene";
-import { shadowScene } from "./shadow_scene";
 import { StageCamera } from "./stage_camera";
-import { checkStillSize, fromTheTop, pngOf } from "./still";
+import { EMPTY, StageScene } from "./stage_scene";
+import { StageUnavailable } from "./types";
 import type {
   ColourView,
   Counters,
   Look,
   Stage,
-  StageFold,
   StageOptions,
-  StageSizes,
-  StageTexture,
+  StagePane,
+  StillOptions,
   Theme,
   View,
 } from "./types";
-import { paintRoom, placeShadow, sharedUniforms } from "./uniforms";
-import type { Hanging } from "./views";
 
 export * from "./types";
 
 /** More device pixels than two for each CSS pixel cost time and show nothing. */
 const LARGEST_RATIO = 2;
-const KEY_RAYS = 85;
-const SKY_RAYS = 51;
-/** The wall is let out while the camera passes through its plane. */
-const WALL_FADE_M = 0.16;
-/** Before the first fold arrives nothing hangs on the wall; the camera waits for a piece of about this size. */
-const EMPTY: Hanging = { centre: [0, 1.5, 0.038], widthM: 0.4, heightM: 0.3, depthM: 0.038, spreadM: 0.063 };
+/** The line between panes, CSS pixels. */
+const GAP_PX = 2;
+/** A lost graphics processor that has not come back by then is not waited for. */
+const GIVE_UP_MS = 5000;
 const LABEL =
   "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, " +
   "plus and minus zoom, Home faces the front.";
@@ -49,34 +41,29 @@ export function createStage(host: HTMLElement, options: StageOptions): Stage {
 
 class WallStage implements Stage {
   private readonly renderer: StageRenderer;
-  private readonly shared = sharedUniforms();
-  private readonly room = roomScene(this.shared);
-  private readonly piece = pieceScene(this.shared);
-  private readonly shadow = shadowScene(shadowRays(roomLight(), KEY_RAYS, SKY_RAYS));
-  private readonly scene = new Scene();
+  private readonly scene: StageScene;
   private readonly sight: StageCamera;
-  private readonly loop = new FrameLoop((dtS) => this.frame(dtS));
+  private readonly keepsake: Keepsake;
+  private readonly loop = new FrameLoop((dtS) => this.draw(dtS));
   private readonly watcher: ResizeObserver;
   private readonly unlisten: () => void;
-  private shape: PieceShape | undefined;
+  private boxes: readonly PaneBox[] = [];
   private at = 1;
-  private heightPx = 1;
-  private stale = { shape: false, shadow: true };
+  private ratio = 1;
+  /** Pictures that are not the page's own are drawn one after the other; meanwhile the page's own waits. */
+  private drawing: Promise<unknown> = Promise.resolve();
+  private offscreen = 0;
+  private givingUp = 0;
 
   constructor(private readonly host: HTMLElement, private readonly options: StageOptions) {
     this.renderer = new StageRenderer({ lost: () => this.lost(), restored: () => this.restored() });
+    this.scene = new StageScene(this.renderer.anisotropy);
     this.sight = new StageCamera(EMPTY, {
       reducedMotion: options.reducedMotion,
       onView: (view) => options.onView?.(view),
     });
-    this.scene.add(this.room.group, this.piece.group);
-    this.scene.matrixWorldAutoUpdate = false;
-    this.room.group.updateMatrixWorld(true);
-    this.shadow.caster.matrixAutoUpdate = false;
-    this.shared.shadow.value = this.renderer.shadow;
-    paintRoom(this.shared, "light");
-
     const { element } = this.renderer;
+    this.keepsake = new Keepsake(element);
     element.tabIndex = 0;
     element.setAttribute("role", "application");
     element.setAttribute("aria-label", LABEL);
@@ -95,61 +82,48 @@ class WallStage implements Stage {
   }
 
   get counters(): Counters {
-    return this.renderer.counters;
+    const { count, bytes } = this.scene.textures;
+    return { ...this.renderer.counters, textures: count, textureBytes: bytes };
   }
 
-  setFold(fold: StageFold, sizes: StageSizes): void {
-    const shape = new PieceShape(fold, sizes);
-    this.sight.setHanging(shape.hanging, this.shape === undefined);
-    this.shape = shape;
-    this.piece.setShape(shape);
-    this.shadow.setCasters(shape.corners.length / 3, shape.bars.positions);
-    placeShadow(this.shared, this.shadow, shape.hanging);
-    this.stale.shape = true;
-    this.loop.touch();
-  }
-
-  setTexture(texture: StageTexture): void {
-    const { pixels, widthPx, heightPx } = texture;
-    if (pixels.length !== widthPx * heightPx * 4) {
-      throw new RangeError(`texture: expected ${widthPx * heightPx * 4} bytes, got ${pixels.length}`);
-    }
-    this.piece.setTexture(texture, this.renderer.anisotropy);
+  setPanes(panes: readonly StagePane[]): void {
+    const first = !this.scene.hangs;
+    const count = this.scene.count;
+    this.scene.setPanes(panes);
+    if (this.scene.count !== count) this.layOut();
+    this.sight.setHanging(this.scene.hanging, first);
     this.loop.touch();
   }
 
   setLook(look: Look): void {
-    checkLook(look);
-    this.piece.look.setLook(look);
+    this.scene.setLook(look);
     this.loop.touch();
   }
 
   setColourView(view: ColourView): void {
-    this.piece.look.setView(view);
+    this.scene.setColourView(view);
     this.loop.touch();
   }
 
   setThreshold(de: number): void {
-    this.piece.look.setThreshold(de);
+    this.scene.setThreshold(de);
     this.loop.touch();
   }
 
   setLabels(labels: Uint8Array, widthPx: number, heightPx: number): void {
-    const given = { labels, widthPx, heightPx };
-    checkLabels(given);
-    this.piece.look.setLabels(given);
+    this.scene.setLabels({ labels, widthPx, heightPx });
     this.loop.touch();
   }
 
   highlight(group: number): void {
-    this.piece.look.highlight(group);
+    this.scene.highlight(group);
     this.loop.touch();
   }
 
   setAt(at: number): void {
-    if (at === this.at) return;
     this.at = at;
-    this.stale.shape = true;
+    if (this.offscreen > 0 || !this.scene.setAt(at)) return;
+    this.sight.setHanging(this.scene.hanging, false);
     this.loop.touch();
   }
 
@@ -159,7 +133,13 @@ class WallStage implements Stage {
   }
 
   setTheme(theme: Theme): void {
-    paintRoom(this.shared, theme);
+    this.scene.setTheme(theme);
+    this.loop.touch();
+  }
+
+  setSurroundings(surroundings: Surroundings): void {
+    this.scene.setSurroundings(surroundings);
+    this.sight.setHanging(this.scene.hanging, false);
     this.loop.touch();
   }
 
@@ -172,87 +152,99 @@ class WallStage implements Stage {
     return this.sight.mmPerPixel();
   }
 
-  async still(widthPx: number, heightPx: number): Promise<Blob> {
-    checkStillSize(widthPx, heightPx, this.renderer.largestPx);
-    this.refresh();
-    this.aim(widthPx / heightPx);
-    this.shared.viewport.value.set(widthPx, heightPx);
-    this.piece.setPixelRatio(Math.max(1, heightPx / this.heightPx));
-    const reading = this.renderer.read(this.scene, this.sight.camera, widthPx, heightPx);
-    this.fitPixels();
-    return pngOf(fromTheTop(await reading, widthPx, heightPx), widthPx, heightPx);
+  still(widthPx: number, heightPx: number, options: StillOptions = {}): Promise<Blob> {
+    return this.aside(() => {
+      this.scene.setAt(options.at ?? this.at);
+      this.sight.setHanging(this.scene.hanging, false);
+      return drawStill(this.drawn, widthPx, heightPx, options);
+    });
+  }
+
+  frame(widthPx: number, heightPx: number, turnRad: number): Promise<Uint8Array> {
+    return this.aside(() => drawTurned(this.drawn, widthPx, heightPx, turnRad));
   }
 
   resize(): void {
-    const widthPx = Math.max(1, this.host.clientWidth);
-    this.heightPx = Math.max(1, this.host.clientHeight);
-    this.renderer.setSize(widthPx, this.heightPx, Math.min(LARGEST_RATIO, window.devicePixelRatio));
-    this.sight.setSize(widthPx, this.heightPx);
-    this.fitPixels();
+    this.ratio = Math.min(LARGEST_RATIO, window.devicePixelRatio);
+    this.renderer.setSize(Math.max(1, this.host.clientWidth), Math.max(1, this.host.clientHeight), this.ratio);
+    this.layOut();
     this.loop.touch();
   }
 
   dispose(): void {
+    clearTimeout(this.givingUp);
     this.watcher.disconnect();
     this.unlisten();
     this.loop.dispose();
-    this.release();
+    this.keepsake.dispose();
+    this.scene.release();
+    this.renderer.release();
     this.renderer.dispose();
   }
 
-  /** What is measured in pixels follows the page's own picture. */
-  private fitPixels(): void {
+  private get drawn(): Drawn {
+    const paneHeightPx = (this.boxes[0]?.height ?? 1) / this.ratio;
+    return { renderer: this.renderer, scene: this.scene, sight: this.sight, paneHeightPx };
+  }
+
+  /** Where the panes lie on the page's own picture. */
+  private layOut(): void {
     const { width, height } = this.renderer.element;
-    this.shared.viewport.value.set(width, height);
-    this.piece.setPixelRatio(height / this.heightPx);
+    this.boxes = paneBoxes(this.scene.count, width, height, Math.round(GAP_PX * this.ratio));
+    const [box] = this.boxes;
+    if (box !== undefined) this.sight.setSize(box.width / this.ratio, box.height / this.ratio);
   }
 
-  /** Everything that depends on the fold, when it has changed. */
-  private refresh(): void {
-    if (this.stale.shape && this.shape !== undefined) {
-      this.shape.moveTo(this.at);
-      this.piece.move(this.shape);
-      this.shadow.move(this.shape.corners);
-      this.shadow.caster.matrix.copy(this.piece.group.matrixWorld);
-      this.stale = { shape: false, shadow: true };
-    }
-    if (this.stale.shadow) {
-      this.renderer.drawShadow(this.shadow);
-      this.stale.shadow = false;
-    }
+  /** Draw something that is not the page's own picture, when everything before it has been drawn. */
+  private aside<T>(work: () => Promise<T>): Promise<T> {
+    const next = this.drawing.then(async () => {
+      if (this.renderer.lost) throw new StageUnavailable("the graphics processor has dropped the stage");
+      this.offscreen += 1;
+      try {
+        return await work();
+      } finally {
+        this.offscreen -= 1;
+        this.scene.setAt(this.at);
+        this.sight.setHanging(this.scene.hanging, false);
+        this.loop.touch();
+      }
+    });
+    // Whether it succeeds is for the one who asked; the next is drawn either way.
+    this.drawing = next.then(
+      () => undefined,
+      () => undefined,
+    );
+    return next;
   }
 
-  private aim(aspect: number): void {
-    const shown = Math.min(1, Math.max(0, this.sight.aim(aspect) / WALL_FADE_M));
-    this.shared.wallShown.value = shown;
-    this.room.setShown(shown > 0);
-  }
-
-  private frame(dtS: number): boolean {
-    if (this.renderer.lost) return false;
+  private draw(dtS: number): boolean {
+    if (this.renderer.lost || this.offscreen > 0) return false;
     const moving = this.sight.step(dtS);
-    this.refresh();
-    this.aim(this.sight.aspect);
-    this.renderer.draw(this.scene, this.sight.camera);
+    const { scene, sight, boxes } = this;
+    scene.refresh(this.renderer);
+    scene.showRoom(sight.aim(sight.aspect));
+    scene.shared.pixelRatio.value = this.ratio;
+    this.renderer.drawPanes(scene.scene, sight.camera, boxes, (pane) => {
+      const box = boxes[pane];
+      if (box !== undefined) scene.ready(pane, box, box);
+    });
+    this.keepsake.touch();
     return moving;
-  }
-
-  /** Let go of all that lies on the graphics processor; what is drawn again goes up again. */
-  private release(): void {
-    this.room.dispose();
-    this.piece.dispose();
-    this.shadow.dispose();
-    this.renderer.release();
   }
 
   private lost(): void {
     // What belonged to the lost context must not be deleted in the one that follows it.
-    this.release();
+    this.scene.release();
+    this.renderer.release();
+    this.keepsake.show();
+    clearTimeout(this.givingUp);
+    this.givingUp = window.setTimeout(() => this.options.onGivenUp?.(), GIVE_UP_MS);
     this.options.onLost?.();
   }
 
   private restored(): void {
-    this.stale = { shape: this.shape !== undefined, shadow: true };
+    clearTimeout(this.givingUp);
+    this.keepsake.hide();
     this.options.onRestored?.();
     this.loop.touch();
   }

@@ -8,7 +8,7 @@ import type { Pose } from "./orbit";
 import { eye, panned, towards, turned, zoomed } from "./orbit";
 import type { View } from "./types";
 import type { Hanging } from "./views";
-import { FIELD_OF_VIEW_RAD, mmPerPixelAt, placePose, viewLimits, viewPose } from "./views";
+import { FIELD_OF_VIEW_RAD, mmPerPixelAt, placePose, turnPose, viewLimits, viewPose } from "./views";
 
 /** A turn of half a circle takes this many pixels. */
 const HALF_TURN_PX = 620;
@@ -25,6 +25,7 @@ export class StageCamera {
   private view: View | "free" = "front";
   private widthPx = 1;
   private heightPx = 1;
+  private squareness = 1;
 
   constructor(private hanging: Hanging, private readonly options: CameraOptions) {
     this.motion = new CameraMotion(viewPose("front", hanging, 1), viewLimits(hanging, 1), options.reducedMotion);
@@ -87,11 +88,29 @@ export class StageCamera {
 
   /** Set three's camera for a picture of an aspect; returns how far the eye is in front of the wall, in metres. */
   aim(aspect: number): number {
-    const { pose } = this.motion;
-    const from = eye(pose);
     // A narrower picture than the page's shows as much from side to side, and more upwards.
-    const open = Math.tan(FIELD_OF_VIEW_RAD / 2) * Math.max(1, this.aspect / aspect);
-    this.camera.fov = (2 * Math.atan(open) * 180) / Math.PI;
+    return this.aimAt(this.motion.pose, aspect, Math.max(1, this.aspect / aspect));
+  }
+
+  /** The same from a named view, fitted to the aspect; the page's own view stays. */
+  aimView(view: View, aspect: number): number {
+    return this.aimAt(viewPose(view, this.hanging, aspect), aspect, 1);
+  }
+
+  /** The same for the piece turned round its upright axis by an angle, at a distance from which every turn fits. */
+  aimTurn(turnRad: number, aspect: number): number {
+    return this.aimAt(turnPose(turnRad, this.hanging, aspect), aspect, 1);
+  }
+
+  /** Whether the latest aim was not square on to the wall. */
+  get oblique(): boolean {
+    return this.squareness < 1 - 1e-6;
+  }
+
+  private aimAt(pose: Pose, aspect: number, wider: number): number {
+    const from = eye(pose);
+    this.squareness = Math.abs(towards(pose)[2]);
+    this.camera.fov = (2 * Math.atan(Math.tan(FIELD_OF_VIEW_RAD / 2) * wider) * 180) / Math.PI;
     this.camera.aspect = aspect;
     this.camera.near = Math.max(0.01, pose.distanceM * 0.08);
     this.camera.far = pose.distanceM + 30;

@@ -1,5 +1,6 @@
 /** Colours of the room, sRGB encoded. The canvas itself never changes with the theme. */
 
+import type { Wall } from "../contract/types";
 import type { Point } from "./orbit";
 import type { Theme } from "./types";
 
@@ -18,9 +19,34 @@ export const ROOMS: Readonly<Record<Theme, Room>> = {
   dark: { wall: "#55504a", backdrop: "#34312e", skirting: "#5c564f", floor: "#3a3029", falloff: 0.66 },
 };
 
+/** The walls to choose from: the wall itself, and where it is lost in the distance. Each theme has its own light. */
+export const WALLS: Readonly<Record<Theme, Readonly<Record<Wall, Pick<Room, "wall" | "backdrop">>>>> = {
+  light: {
+    plaster: { wall: ROOMS.light.wall, backdrop: ROOMS.light.backdrop },
+    chalk: { wall: "#f3f2ee", backdrop: "#e4e3de" },
+    sand: { wall: "#dccbaf", backdrop: "#cbb999" },
+    sage: { wall: "#bcc5b0", backdrop: "#a9b39c" },
+    slate: { wall: "#6d767e", backdrop: "#5c656d" },
+  },
+  dark: {
+    plaster: { wall: ROOMS.dark.wall, backdrop: ROOMS.dark.backdrop },
+    chalk: { wall: "#626261", backdrop: "#3d3d3c" },
+    sand: { wall: "#574c3d", backdrop: "#352e25" },
+    sage: { wall: "#464c41", backdrop: "#2b2f28" },
+    slate: { wall: "#343a40", backdrop: "#212528" },
+  },
+};
+
+/** The room of a theme with a wall's colour. */
+export function roomOf(theme: Theme, wall: Wall): Room {
+  return { ...ROOMS[theme], ...WALLS[theme][wall] };
+}
+
 /** The unprinted canvas, and the wood of the bars. */
 export const CANVAS = "#f1ece2";
 export const WOOD = "#dcbd91";
+/** What stands beside the piece: quiet, darker than a pale wall and paler than a dark one. */
+export const BESIDE = "#a2988a";
 
 /** An sRGB code value as a share of light: IEC 61966-2-1, section 5.2. */
 export function toLinear(encoded: number): number {

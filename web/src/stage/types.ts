@@ -1,6 +1,6 @@
 /** What the stage takes and gives; free of three, so that the page can name these types before the stage is loaded. */
 
-import type { Place } from "../contract/types";
+import type { Finish, OverPair, Place, Surroundings } from "../contract/types";
 
 /** A step of the folding at the bench, from `start` to `end` on the way from 0 (flat) to 1 (folded). */
 export interface StageStep {
@@ -80,6 +80,8 @@ export interface StageSizes {
   readonly faceHeightMm: number;
   readonly depthMm: number;
   readonly turnoverMm: number;
+  /** How the corners are folded, for the shade at their seams; none is drawn when left out. */
+  readonly corners?: { readonly finish: Finish; readonly over: OverPair };
 }
 
 /** One canvas on its bars. Pieces may share a fold and a texture; what is the same object is kept once. */
@@ -90,7 +92,7 @@ export interface StagePiece {
   readonly texture?: StageTexture;
   /** Rows of the texture that are this piece's own; all of them when left out. The fold's `uv` covers just these. */
   readonly rows?: { readonly topPx: number; readonly bottomPx: number };
-  /** What the printer prints of its own rows, where the texture's `inked` is not this piece's. */
+  /** What the printer prints of its own rows, counted from the first of them; as the texture says when left out. */
   readonly inked?: PixelBox;
   /** Of its face, mm from the middle of what hangs in the pane: x right, y up. */
   readonly centreMm: readonly [number, number];
@@ -113,38 +115,60 @@ export interface StageOptions {
   onView?(view: View | "free"): void;
   /** The graphics processor has dropped the stage; it comes back by itself, or not at all. */
   onLost?(): void;
+  /** It has not come back for some seconds: a still picture of the latest frame stays. */
+  onGivenUp?(): void;
   onRestored?(): void;
 }
 
 export interface Counters {
   /** Frames drawn since the stage was made. */
   readonly frames: number;
-  /** Draw calls of the latest frame, and its triangles. */
+  /** Draw calls of the latest frame, and its triangles, of all panes. */
   readonly drawCalls: number;
   readonly triangles: number;
+  /** Pictures on the graphics processor, and their bytes with the smaller copies of each. */
+  readonly textures: number;
+  readonly textureBytes: number;
+}
+
+/** What a still shows other than the screen does. */
+export interface StillOptions {
+  /** From a named view; as the camera stands when left out. */
+  readonly view?: View;
+  /** Between flat (0) and folded (1); as it is shown when left out. */
+  readonly at?: number;
+  /** Draw a scale into the picture, in this unit. */
+  readonly scale?: "mm" | "inch";
 }
 
 export interface Stage {
-  setFold(fold: StageFold, sizes: StageSizes): void;
-  setTexture(texture: StageTexture): void;
+  /** Show one to four panes; what is the same object as before stays on the graphics processor. */
+  setPanes(panes: readonly StagePane[]): void;
   /** Take the tables for the colour views; the view that is shown stays. */
   setLook(look: Look): void;
   /** One frame and nothing else. Without a look every view shows the texture as it is. */
   setColourView(view: ColourView): void;
   /** The clip map marks what is lost by more than this CIEDE2000. */
   setThreshold(de: number): void;
-  /** Name the group of every pixel, for `highlight`; the size may be smaller than the texture's. */
+  /** Name the group of every pixel of the first pane, for `highlight`; the size may be smaller than the texture's. */
   setLabels(labels: Uint8Array, widthPx: number, heightPx: number): void;
-  /** Light one group up, by an outline and by letting everything else recede; 0 ends it. */
+  /** Light one group of the first pane up, by an outline and by letting everything else recede; 0 ends it. */
   highlight(group: number): void;
   /** Show the canvas between flat (0) and folded (1). */
   setAt(at: number): void;
   setView(view: View): void;
   setTheme(theme: Theme): void;
+  /** Wall, light, and what of known size stands beside the piece. */
+  setSurroundings(surroundings: Surroundings): void;
   /** Turn the camera so that the place of a note is seen. */
   focusPlace(place: Place): void;
-  /** A PNG of what the camera sees, at any size that the graphics processor can draw. */
-  still(widthPx: number, heightPx: number): Promise<Blob>;
+  /** A PNG of what the camera sees, of up to `LARGEST_STILL_PX` along either side. */
+  still(widthPx: number, heightPx: number, options?: StillOptions): Promise<Blob>;
+  /**
+   * The first pane's piece turned round its upright axis by an angle, without the room: RGBA, rows from the top.
+   * The light turns with it, so that its colours stay what the texture says.
+   */
+  frame(widthPx: number, heightPx: number, turnRad: number): Promise<Uint8Array>;
   /** Millimetres of the face's plane, at the face's centre, under one CSS pixel. */
   mmPerPixel(): number;
   /** Fit the drawing to the host's size; also done by itself when the host changes. */

@@ -1,9 +1,12 @@
 /** The uniforms that every material of the stage shares: one object each, so that one change reaches all. */
 
 import type { IUniform, Texture } from "three";
-import { Vector2, Vector3 } from "three";
+import { Vector2, Vector3, Vector4 } from "three";
+import type { Surroundings } from "../contract/types";
+import type { Light } from "./light";
 import { roomLight } from "./light";
-import { linearColour, ROOMS } from "./theme";
+import { NEUTRAL_KELVIN } from "./light_colour";
+import { linearColour, roomOf } from "./theme";
 import type { Theme } from "./types";
 import type { Hanging } from "./views";
 
@@ -16,8 +19,16 @@ export interface SharedUniforms {
   readonly skirtingColour: IUniform<Vector3>;
   readonly floorColour: IUniform<Vector3>;
   readonly falloff: IUniform<number>;
-  /** Pixels of the picture being drawn. */
+  /** 1 while the printed side is shown in even light without colour, shade or weave. */
+  readonly flatLight: IUniform<number>;
+  /** The weave of the canvas; see `weave.ts`. */
+  readonly weave: IUniform<Texture | null>;
+  /** Pixels of what is being drawn: a pane, or a tile of it. */
   readonly viewport: IUniform<Vector2>;
+  /** Where the whole pane lies on what is being drawn into: left, bottom, width, height, pixels. */
+  readonly paneBox: IUniform<Vector4>;
+  /** Pixels of what is being drawn for each CSS pixel of the page. */
+  readonly pixelRatio: IUniform<number>;
   /** 1 with the camera well in front of the wall, 0 behind it. */
   readonly wallShown: IUniform<number>;
   /** The shadow on the wall: key in red, sky in green; where it lies, in metres. */
@@ -39,7 +50,11 @@ export function sharedUniforms(): SharedUniforms {
     skirtingColour: { value: new Vector3() },
     floorColour: { value: new Vector3() },
     falloff: { value: 0 },
+    flatLight: { value: 0 },
+    weave: { value: null },
     viewport: { value: new Vector2(1, 1) },
+    paneBox: { value: new Vector4(0, 0, 1, 1) },
+    pixelRatio: { value: 1 },
     wallShown: { value: 1 },
     shadow: { value: null },
     shadowCentre: { value: new Vector2() },
@@ -47,9 +62,28 @@ export function sharedUniforms(): SharedUniforms {
   };
 }
 
+/** The room as long as nobody has asked for another. */
+export const PLAIN_ROOM: Surroundings = {
+  wall: "plaster",
+  light_from: "upper-left",
+  light_kelvin: NEUTRAL_KELVIN,
+  beside: "nothing",
+  flat_light: false,
+};
+
+/** Let the light in; gives it, for its shadow. Flat light has no colour on the wall either. */
+export function lightRoom(shared: SharedUniforms, { light_from, light_kelvin, flat_light }: Surroundings): Light {
+  const light = roomLight({ light_from, light_kelvin: flat_light ? NEUTRAL_KELVIN : light_kelvin });
+  shared.keyDirection.value.set(...light.key);
+  shared.keyColour.value.set(...light.keyColour);
+  shared.skyColour.value.set(...light.skyColour);
+  shared.flatLight.value = flat_light ? 1 : 0;
+  return light;
+}
+
 /** Paint the room. */
-export function paintRoom(shared: SharedUniforms, theme: Theme): void {
-  const room = ROOMS[theme];
+export function paintRoom(shared: SharedUniforms, theme: Theme, wall: Surroundings["wall"] = PLAIN_ROOM.wall): void {
+  const room = roomOf(theme, wall);
   shared.wallColour.value.set(...linearColour(room.wall));
   shared.backdropColour.value.set(...linearColour(room.backdrop));
   shared.skirtingColour.value.set(...linearColour(room.skirting));

@@ -17,6 +17,8 @@ export interface Hanging {
   readonly depthM: number;
   /** How far the flat sheet goes past the face on every side. */
   readonly spreadM: number;
+  /** What stands beside it on the floor, from the face's right on: its right end and its top. */
+  readonly beside?: { readonly rightM: number; readonly topM: number } | undefined;
 }
 
 /** A box about a middle point. */
@@ -74,6 +76,19 @@ function whole(hanging: Hanging, share: number): Room {
   };
 }
 
+/** The piece and what stands beside it, down to the floor. */
+function withBeside(hanging: Hanging): Room {
+  const room = whole(hanging, 1);
+  if (hanging.beside === undefined) return room;
+  const left = room.middle[0] - room.half[0];
+  const top = Math.max(room.middle[1] + room.half[1], hanging.beside.topM);
+  const right = Math.max(room.middle[0] + room.half[0], hanging.beside.rightM);
+  return {
+    middle: [(left + right) / 2, top / 2, room.middle[2]],
+    half: [(right - left) / 2, top / 2, room.half[2]],
+  };
+}
+
 /** The upper left corner, near enough to judge its folds. */
 function corner(hanging: Hanging): Room {
   const { centre, widthM, heightM, depthM } = hanging;
@@ -91,7 +106,7 @@ function lookAt(azimuth: number, elevation: number, room: Room, fill: number): L
 function viewLook(view: View, hanging: Hanging): Look {
   switch (view) {
     case "front":
-      return lookAt(0, 0, whole(hanging, 1), 0.88);
+      return lookAt(0, 0, withBeside(hanging), 0.88);
     case "side":
       return lookAt(-62, 7, whole(hanging, 0.7), 0.92);
     case "corner":
@@ -141,16 +156,35 @@ export function placePose(place: Place, hanging: Hanging, aspect: number): Pose 
   return pose(placeLook(place, hanging), aspect);
 }
 
+const TURN_STEPS = 48;
+
+/**
+ * The camera round which the piece has been turned by an angle: from a little above, as far off for every angle.
+ *
+ * Turning the piece under a fixed camera shows what turning the camera the other way shows.
+ */
+export function turnPose(turnRad: number, hanging: Hanging, aspect: number): Pose {
+  const looks = Array.from({ length: TURN_STEPS }, (_, i) => lookAt((i * 360) / TURN_STEPS, 8, whole(hanging, 0), 0.9));
+  const distanceM = Math.max(...looks.map((look) => fitDistance(look, aspect)));
+  return { azimuthRad: -turnRad, elevationRad: degrees(8), distanceM, target: whole(hanging, 0).middle };
+}
+
 /** How far the camera may go: never into the wood, never so far that the piece is lost. */
 export function viewLimits(hanging: Hanging, aspect: number): Limits {
   const { centre, widthM, heightM, depthM } = hanging;
   const front = viewPose("front", hanging, aspect).distanceM;
   const reach = Math.max(widthM, heightM) * 0.25;
+  const all = withBeside(hanging);
+  const beside = hanging.beside !== undefined;
   return {
     nearestM: depthM * 1.5 + 0.08,
     furthestM: Math.max(front * 3, 7.5),
-    low: [centre[0] - widthM / 2 - reach, centre[1] - heightM / 2 - reach, centre[2] - depthM],
-    high: [centre[0] + widthM / 2 + reach, centre[1] + heightM / 2 + reach, centre[2] + depthM],
+    low: [centre[0] - widthM / 2 - reach, beside ? 0 : centre[1] - heightM / 2 - reach, centre[2] - depthM],
+    high: [
+      Math.max(centre[0] + widthM / 2 + reach, beside ? all.middle[0] + all.half[0] : 0),
+      Math.max(centre[1] + heightM / 2 + reach, beside ? all.middle[1] + all.half[1] : 0),
+      centre[2] + depthM,
+    ],
   };
 }
 
