@@ -1,0 +1,149 @@
+"""`tuckfold compare`: two to four variants of a job on one picture, each with its figures."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+from pycore.bridge.colour_calls import ColourWork
+from pycore.bridge.colour_messages import Screen
+from pycore.bridge.compare_call import compare_steps
+from pycore.bridge.messages import CompareReply, VariantReply
+from pycore.bridge.showing_messages import Variant
+from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.cli.layout import layout_figures
+from pycore.colour.illustrative import ILLUSTRATIVE_NAME
+from pycore.colour.viewing import Viewing
+from pycore.compare.variants import (
+    USUAL_DEPTHS_MM,
+    bring_in_variants,
+    depth_variants,
+    fill_variants,
+    finish_variants,
+    profile_variants,
+)
+from pycore.contract.job import Fill, Finish, Job
+from pycore.errors import FieldError, shown
+from pycore.picture.read import read_picture
+from pycore.printing.preview import PreviewSource
+from pycore.proofing.canvas_profile import read_canvas_profile
+
+#: Pixels of the largest canvas that figures are taken from: the page's own.
+_PREVIEW_PX = 1_000_000
+
+
+def add_to(commands: Any) -> None:
+    """Add the command to the parser."""
+    command: argparse.ArgumentParser = commands.add_parser(
+        "compare",
+        help="two to four variants: picture lost, canvas needed, fits or not, clipped share, weight",
+    )
+    add_job_options(command)
+    command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+    usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
+    kinds = command.add_mutually_exclusive_group()
+    kinds.add_argument("--depths", metavar="MM,MM", help=f"bar depths; {usual} where nothing else is named")
+    kinds.add_argument("--fills", metavar="FILL,FILL", help=f"side fills: {', '.join(Fill)}")
+    kinds.add_argument("--finishes", metavar="FINISH,FINISH", help=f"corner finishes: {', '.join(Finish)}")
+    kinds.add_argument(
+        "--profiles", metavar="FILE,FILE", help=f"canvas profiles: ICC files, or {ILLUSTRATIVE_NAME}"
+    )
+    kinds.add_argument("--bring-ins", metavar="SHARE,SHARE", help="how much is brought in: 0 to 1")
+    command.set_defaults(run=run, depths=None, usual=usual)
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command and return what to print."""
+    job = job_from(options)
+    colour = ColourWork()
+    variants = _variants(options, job, colour)
+    for name in dict.fromkeys(one.job.colour.profile for one in variants):
+        _open_profile(name, colour)
+    data = file_bytes(options.picture, field="PICTURE")
+    preview = PreviewSource(read_picture(data, file=Path(options.picture).name))
+    steps = compare_steps(
+        variants,
+        preview,
+        colour,
+        viewing=Viewing.BLACK,
+        screen=Screen.SRGB,
+        preview_px=_PREVIEW_PX,
+    )
+    while True:
+        try:
+            next(steps)
+        except StopIteration as end:
+            reply: CompareReply = end.value.reply
+            break
+    if options.json:
+        found = {"variants": [_figures(one) for one in reply.variants], "textures": len(reply.textures)}
+        return json.dumps(found)
+    return _table(reply)
+
+
+def _variants(options: argparse.Namespace, job: Job, colour: ColourWork) -> list[Variant]:
+    by_text: dict[str, Callable[[Job, list[str]], list[Variant]]] = {
+        "fills": fill_variants,
+        "finishes": finish_variants,
+        "profiles": profile_variants,
+    }
+    for name, make in by_text.items():
+        if getattr(options, name) is not None:
+            return make(job, [one.strip() for one in getattr(options, name).split(",")])
+    if options.bring_ins is not None:
+        return bring_in_variants(job, _numbers(options.bring_ins, option="--bring-ins", example="0,0.5,1"))
+    given = options.usual if options.depths is None else options.depths
+    return depth_variants(job, _numbers(given, option="--depths", example=options.usual))
+
+
+def _numbers(text: str, *, option: str, example: str) -> list[float]:
+    try:
+        return [float(one) for one in text.split(",")]
+    except ValueError as wrong:
+        raise FieldError(
+            field=option,
+            expected="numbers with commas between them",
+            got=shown(text),
+            remedy=f"write for example {example}",
+        ) from wrong
+
+
+def _open_profile(name: str, colour: ColourWork) -> None:
+    """Read a profile that a variant names, unless it is the invented one."""
+    if name == ILLUSTRATIVE_NAME:
+        return
+    colour.desk.keep(read_canvas_profile(file_bytes(name, field="--profiles"), name=name))
+
+
+def _figures(one: VariantReply) -> dict[str, Any]:
+    """A variant as one flat JSON object: the layout's figures and its own."""
+    return {
+        "label": one.label,
+        "depth_mm": one.job.bars.depth_mm,
+        "fill": one.job.sides.fill.value,
+        "finish": one.job.wrap.finish.value,
+        "profile": one.job.colour.profile,
+        "bring_in": one.job.colour.bring_in,
+        **layout_figures(one.layout),
+        "lost_share": one.lost_share,
+        "clipped_share": one.clipped_share,
+        "weight_g": one.weight_g,
+        "texture": one.texture,
+    }
+
+
+def _table(reply: CompareReply) -> str:
+    wide = max(len("variant"), *(len(one.label) for one in reply.variants))
+    lines = [f"{'variant':<{wide}}  picture lost  canvas needed, mm  fits  clipped  weight"]
+    for one in reply.variants:
+        across, down = one.layout.flat.canvas_mm
+        fits = "yes" if one.layout.sheet.fits else "no"
+        canvas = f"{across:.1f} x {down:.1f}"
+        lines.append(
+            f"{one.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>17}  {fits:>4}  "
+            f"{one.clipped_share:7.1%}  {one.weight_g:4.0f} g"
+        )
+    return "\n".join(lines)

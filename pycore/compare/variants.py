@@ -1,0 +1,215 @@
+"""Two to four variants of one job, each another in one thing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import Any, Final
+
+from pycore.bridge.showing_messages import Variant
+from pycore.contract.check import check_job, job_tree
+from pycore.contract.job import Job
+from pycore.conventions import Side
+from pycore.errors import FieldError, GeometryError, shown
+
+#: Fewer are no comparison, and more cannot be told apart at a glance.
+FEWEST: Final = 2
+MOST: Final = 4
+
+#: The depths that are compared where the user names none; common practice.
+USUAL_DEPTHS_MM: Final = (18.0, 38.0, 50.0)
+
+
+def depth_variants(job: Job, depths_mm: Sequence[float]) -> list[Variant]:
+    """The job with bars of each depth.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    depths_mm : sequence of float
+        Two to four, mm, 6 to 100.
+
+    Returns
+    -------
+    list of Variant
+
+    Raises
+    ------
+    FieldError
+        Too few or too many, one of them twice, out of range, or not foldable with the rest of the job.
+
+    Examples
+    --------
+    >>> [one.label for one in depth_variants(Job(), USUAL_DEPTHS_MM)]
+    ['18 mm', '38 mm', '50 mm']
+    """
+    return _variants(job, "bars.depth_mm", [(f"{depth:g} mm", depth) for depth in depths_mm])
+
+
+def fill_variants(job: Job, fills: Sequence[str]) -> list[Variant]:
+    """The job with each fill on all four sides; what a side has of its own besides its fill stays.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    fills : sequence of str
+        Two to four values of `Fill`.
+
+    Returns
+    -------
+    list of Variant
+
+    Raises
+    ------
+    FieldError
+        Too few or too many, one of them twice, or no fill.
+
+    Examples
+    --------
+    >>> [one.job.sides.fill.value for one in fill_variants(Job(), ["mirror", "carry"])]
+    ['mirror', 'carry']
+    """
+    return _variants(job, "sides.fill", [(str(fill), str(fill)) for fill in fills])
+
+
+def finish_variants(job: Job, finishes: Sequence[str]) -> list[Variant]:
+    """The job with its corners folded in each way; parameters and errors as for `fill_variants`.
+
+    Examples
+    --------
+    >>> [one.label for one in finish_variants(Job(), ["tucked", "lapped"])]
+    ['tucked', 'lapped']
+    """
+    return _variants(job, "wrap.finish", [(str(finish), str(finish)) for finish in finishes])
+
+
+def profile_variants(job: Job, profiles: Sequence[str]) -> list[Variant]:
+    """The job on each canvas, by the names of open profiles; errors as for `fill_variants`.
+
+    Examples
+    --------
+    >>> [one.label for one in profile_variants(Job(), ["illustrative-matte", "mine.icc"])]
+    ['illustrative-matte', 'mine.icc']
+    """
+    return _variants(job, "colour.profile", [(profile, profile) for profile in profiles])
+
+
+def bring_in_variants(job: Job, shares: Sequence[float]) -> list[Variant]:
+    """The job with so much of its colours brought in, 0 to 1; errors as for `depth_variants`.
+
+    Examples
+    --------
+    >>> [one.label for one in bring_in_variants(Job(), [0, 0.5, 1])]
+    ['nothing brought in', '50 % brought in', 'all brought in']
+    """
+    words = {0.0: "nothing brought in", 1.0: "all brought in"}
+    named = [(words.get(float(share), f"{share * 100:g} % brought in"), share) for share in shares]
+    return _variants(job, "colour.bring_in", named)
+
+
+def check_variants(variants: Sequence[Variant], *, field: str) -> None:
+    """Check that there are two to four, and none of them twice.
+
+    Parameters
+    ----------
+    variants : sequence of Variant
+    field : str
+        What to call them in a message.
+
+    Raises
+    ------
+    FieldError
+        Too few, too many, or two alike.
+
+    Examples
+    --------
+    >>> check_variants(depth_variants(Job(), [18, 38]), field="variants")
+    """
+    check_count(len(variants), field=field)
+    for number, one in enumerate(variants):
+        for other in variants[:number]:
+            if other.job == one.job:
+                raise FieldError(
+                    field=field,
+                    expected="variants that differ",
+                    got=shown(one.label) if one.label == other.label else f"{one.label} as {other.label}",
+                    remedy="name each of them once",
+                )
+
+
+def check_count(count: int, *, field: str) -> None:
+    """Check that there are two to four variants, before any of them is looked at.
+
+    Raises
+    ------
+    FieldError
+        Too few or too many.
+    """
+    if not FEWEST <= count <= MOST:
+        raise FieldError(
+            field=field,
+            expected=f"{FEWEST} to {MOST} to compare",
+            got=str(count),
+            remedy="name another" if count < FEWEST else "leave some out, or compare them in turn",
+        )
+
+
+@contextmanager
+def naming(label: str) -> Iterator[None]:
+    """Let an error say in which variant it is.
+
+    Parameters
+    ----------
+    label : str
+        The variant's.
+
+    Raises
+    ------
+    FieldError, GeometryError
+        What was raised inside, with the variant named.
+
+    Examples
+    --------
+    >>> try:
+    ...     with naming("3 mm"):
+    ...         check_job({"bars": {"depth_mm": 3}})
+    ... except FieldError as wrong:
+    ...     print(wrong.got)
+    3 in the variant “3 mm”
+    """
+    try:
+        yield
+    except (FieldError, GeometryError) as wrong:
+        raise type(wrong)(
+            field=wrong.field,
+            expected=wrong.expected,
+            got=f"{wrong.got} in the variant “{label}”",
+            remedy=wrong.remedy,
+        ) from wrong
+
+
+def _variants(job: Job, field: str, named: Iterable[tuple[str, object]]) -> list[Variant]:
+    chosen = list(named)
+    check_count(len(chosen), field=field)
+    part, name = field.split(".")
+    made = []
+    for label, value in chosen:
+        tree = job_tree(job)
+        tree[part][name] = value
+        if field == "sides.fill":
+            _follow_all(tree["sides"])
+        with naming(label):
+            made.append(Variant(label=label, job=check_job(tree)))
+    check_variants(made, field=field)
+    return made
+
+
+def _follow_all(sides: dict[str, Any]) -> None:
+    """Let every side have the fill of all."""
+    for side in Side:
+        own = sides.get(side.value, {})
+        own.pop("fill", None)
+        if not own:
+            sides.pop(side.value, None)

@@ -1,0 +1,29 @@
+// From the core's reply to what the stage takes: what several variants share stays one object.
+import type { CompareReply } from "../../contract/types";
+import type { StagePane } from "../../stage/types";
+import { lookOf } from "./colour_look";
+import { sizesOf } from "./piece_sizes";
+import { foldOf, textureOf } from "./receive";
+
+/** One pane a variant. */
+export function panesOf(reply: CompareReply, buffers: readonly ArrayBuffer[]): readonly StagePane[] {
+  const textures = reply.textures.map((texture) => textureOf(texture, buffers));
+  const folds = reply.folds.map((fold) => foldOf(fold, buffers));
+  const looks = reply.looks.map((look) => lookOf(look, buffers));
+  return reply.variants.map((variant) => {
+    const [texture, fold, look] = [textures[variant.texture], folds[variant.fold], looks[variant.look]];
+    if (texture === undefined || fold === undefined) throw new Error(`no texture or fold for ${variant.label}`);
+    const sizes = sizesOf(variant.job);
+    return {
+      pieces: variant.panels.map(({ centre_mm, top_px, bottom_px }) => ({
+        fold,
+        texture,
+        sizes,
+        rows: { topPx: top_px, bottomPx: bottom_px },
+        inked: variant.inked,
+        centreMm: centre_mm,
+      })),
+      ...(look === undefined ? {} : { look }),
+    };
+  });
+}

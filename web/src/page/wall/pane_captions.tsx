@@ -1,0 +1,88 @@
+// Under each variant on the wall, as under a picture in a gallery: what it is, and its figures.
+import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import type { VariantReply } from "../../contract/types";
+import { paneGrid } from "../../stage/panes";
+import { type Choice, KINDS } from "../state/comparison_plan";
+import { choices, compared, endComparison, keepChoice, outdated } from "../state/comparison";
+import { figuresOf } from "../state/comparison_words";
+import { unit } from "../state/settings";
+import { at, scene, wallState } from "../state/view";
+
+export function PaneCaptions() {
+  const now = compared.value;
+  if (now === undefined || scene.value !== "wall" || wallState.value === "none") return null;
+  return <Captions />;
+}
+
+function Captions() {
+  const host = useRef<HTMLDivElement>(null);
+  const aspect = useSignal(1);
+  useEffect(() => {
+    const element = host.current;
+    if (element === null) return;
+    const watch = new ResizeObserver(() => {
+      const { clientWidth, clientHeight } = element;
+      if (clientHeight > 0) aspect.value = clientWidth / clientHeight;
+    });
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
+  const now = compared.value;
+  if (now === undefined) return null;
+  const { columns, rows } = paneGrid(now.variants.length, aspect.value);
+  const style = {
+    gridTemplateColumns: `repeat(${columns}, minmax(0, 1fr))`,
+    gridTemplateRows: `repeat(${rows}, minmax(0, 1fr))`,
+  };
+  return (
+    <div
+      class="pane-captions"
+      ref={host}
+      style={style}
+      data-outdated={outdated.value}
+      data-spread={at.value < 1}
+      role="group"
+      aria-label="Variants"
+    >
+      {now.variants.map((variant, place) => {
+        const choice = choices.value[place];
+        return choice && <Caption key={choice.label} variant={variant} choice={choice} />;
+      })}
+      {/* Where a pane is left empty it stands there, otherwise in a corner. */}
+      <div class="pane-rest" data-empty={columns * rows > now.variants.length}>
+        <button type="button" class="button pane-end" aria-label="End the comparison" onClick={endComparison}>
+          End<span class="pane-end-rest"> the comparison</span>
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function Caption({ variant, choice }: { readonly variant: VariantReply; readonly choice: Choice }) {
+  const now = compared.value;
+  return (
+    <section class="pane-caption" aria-label={choice.label}>
+      <p class="pane-label">
+        <strong>{choice.label}</strong>
+        <button
+          type="button"
+          class="link"
+          title={now && `Makes it the job's ${KINDS[now.plan.kind].one}`}
+          aria-label={`Keep this one: ${choice.label}`}
+          onClick={() => void keepChoice(choice)}
+        >
+          Keep this one
+        </button>
+      </p>
+      <dl class="pane-figures">
+        {figuresOf(variant, unit.value).map(({ name, head, text }) => (
+          <div key={name} data-figure={name} data-bad={name === "fits" && !variant.layout.sheet.fits}>
+            <dt>{head}</dt>
+            <dd>{text}</dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+}
