@@ -18,7 +18,7 @@ settings.load_profile("tuckfold")
 IN_PYODIDE: Final = sys.platform == "emscripten"
 
 #: What the tests compare with natively, and Pyodide has not (ImageCms is LittleCMS).
-NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimage", "sklearn")
+NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimage", "sklearn", "trimesh")
 
 
 class Missing(ModuleType):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 import numpy as np
 import numpy.typing as npt
@@ -27,6 +28,14 @@ _CUT = 1e-4
 
 #: How strongly two planes that nearly coincide are kept from throwing their common edge far aside.
 _HOLD = 0.1
+
+
+class Surface(StrEnum):
+    """Which surface of the canvas's thickness a mesh is."""
+
+    MIDDLE = "middle"
+    OUTER = "outer"
+    """Of each layer the surface away from the bar: the outside of the piece, as a calliper finds it."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -67,7 +76,12 @@ class FoldMesh:
 
 
 def fold_mesh(
-    spec: FoldSpec, *, columns: Sequence[float], rows: Sequence[float], frames_per_stage: int
+    spec: FoldSpec,
+    *,
+    columns: Sequence[float],
+    rows: Sequence[float],
+    frames_per_stage: int,
+    surface: Surface = Surface.MIDDLE,
 ) -> FoldMesh:
     """Build the mesh.
 
@@ -84,6 +98,8 @@ def fold_mesh(
         top edge, top arris, bottom arris, bottom edge. The printed face is a little larger than the wood.
     frames_per_stage : int
         Sampled positions a stage; at least 1.
+    surface : Surface
+        Outer: layer x thickness off the plane, half a thickness further out than the middle.
 
     Returns
     -------
@@ -104,7 +120,7 @@ def fold_mesh(
     shown, moved = _moments(spec, frames_per_stage)
     maps = facet_maps(spec, facets, moved)
     positions = _rigid_positions(pieces, maps)
-    positions += _displacements(spec, facets, pieces, maps, moved)
+    positions += _displacements(spec, facets, pieces, maps, moved, surface)
     crease_lines = [
         line for crease in creases for line in _lines(pieces, crease.left, crease.start, crease.end)
     ]
@@ -150,23 +166,31 @@ def _rigid_positions(pieces: Pieces, maps: list[Rigid]) -> Floats:
 
 
 def _displacements(
-    spec: FoldSpec, facets: list[Facet], pieces: Pieces, maps: list[Rigid], moved: Floats
+    spec: FoldSpec,
+    facets: list[Facet],
+    pieces: Pieces,
+    maps: list[Rigid],
+    moved: Floats,
+    surface: Surface,
 ) -> Floats:
     """How far each vertex stands off the sheet without thickness, (n, V, 3).
 
     At a place that several facets share, the displacement D is the least-squares solution of
     D . n_i = h_i over their outward normals n_i and heights h_i, so all of them agree on it.
     """
-    height = np.empty(len(pieces.flat))
+    height: Floats = np.empty(len(pieces.flat))
     for index, facet in enumerate(facets):
         own = pieces.facet == index
         height[own] = offsets(spec, facet, pieces.flat[own])
+    half = spec.thickness_mm / 2
+    first = half  # The height of the layer on the bar.
+    if surface is Surface.OUTER:
+        height, first = height + half, 2 * half
     facing = np.array([-1.0 if facet.kind in FACING_IN else 1.0 for facet in facets])
     normals = np.stack([one.turn[:, :, 2] for one in maps], axis=1) * facing[:, np.newaxis]
     normal = normals[:, pieces.facet]
     own, piled = _parting(spec, moved)
-    half = spec.thickness_mm / 2
-    standing = own[:, np.newaxis] * half + piled[:, np.newaxis] * (height - half)
+    standing = own[:, np.newaxis] * first + piled[:, np.newaxis] * (height - first)
     moves: Floats = normal * standing[..., np.newaxis]
     groups: dict[tuple[float, float], list[int]] = {}
     for vertex, point in enumerate(pieces.flat):

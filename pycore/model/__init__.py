@@ -1,0 +1,1 @@
+"""A 3D model of the folded canvas: glTF 2.0 binary, in metres."""

@@ -1,0 +1,161 @@
+"""A written model opened again and measured."""
+
+from __future__ import annotations
+
+import io
+import json
+import struct
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+from PIL import Image
+
+from pycore.bridge.showing_messages import ModelReport
+from pycore.errors import OutputError
+from pycore.model.glb import BIN_CHUNK, FLOAT, JSON_CHUNK, MAGIC, VERSION
+
+#: How far a written length may be from what was meant.
+NEAR_MM = 0.01
+
+_COLUMNS = {"SCALAR": 1, "VEC2": 2, "VEC3": 3, "VEC4": 4}
+
+
+class ModelFile:
+    """A glTF 2.0 binary file whose one buffer is its own.
+
+    Parameters
+    ----------
+    data : bytes
+
+    Attributes
+    ----------
+    tree : dict
+        The document.
+    binary : bytes
+
+    Raises
+    ------
+    OutputError
+        It is none, or was cut short.
+    """
+
+    def __init__(self, data: bytes) -> None:
+        if len(data) < 20:
+            raise _wrong("a file of at least 20 bytes", f"{len(data)}")
+        magic, version, total, text_length, text_kind = struct.unpack_from("<5I", data)
+        if (magic, version, text_kind) != (MAGIC, VERSION, JSON_CHUNK):
+            raise _wrong("a glTF 2.0 binary file", "another")
+        start = 20 + text_length
+        if total != len(data) or len(data) < start + 8:
+            raise _wrong(f"{total} bytes", f"{len(data)}")
+        length, kind = struct.unpack_from("<2I", data, start)
+        if kind != BIN_CHUNK or start + 8 + length != total:
+            raise _wrong("a buffer up to the file's end", f"{length} bytes of kind {kind:#x}")
+        self.tree: dict[str, Any] = json.loads(data[20:start])
+        self.binary = data[start + 8 :]
+
+    def view(self, place: int) -> bytes:
+        """The bytes of a view."""
+        view = self.tree["bufferViews"][place]
+        return self.binary[view["byteOffset"] : view["byteOffset"] + view["byteLength"]]
+
+    def numbers(self, place: int) -> npt.NDArray[Any]:
+        """The numbers of an accessor, (count, columns); its least and greatest are checked.
+
+        Raises
+        ------
+        OutputError
+            They are not those that the document states.
+        """
+        accessor = self.tree["accessors"][place]
+        kind = "<f4" if accessor["componentType"] == FLOAT else "<u4"
+        found = np.frombuffer(self.view(accessor["bufferView"]), kind).reshape(-1, _COLUMNS[accessor["type"]])
+        ends = [found.min(axis=0).tolist(), found.max(axis=0).tolist()]
+        if len(found) != accessor["count"] or ends != [accessor["min"], accessor["max"]]:
+            raise _wrong(
+                f"numbers from {accessor['min']} to {accessor['max']}", f"from {ends[0]} to {ends[1]}"
+            )
+        return found
+
+
+def check_model(
+    data: bytes, *, file: str, size_mm: tuple[float, float, float], texture_px: tuple[int, int]
+) -> ModelReport:
+    """Open a written model again and measure it.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+    file : str
+        Its name, for the report.
+    size_mm : tuple of 3 floats
+        What every folded canvas should measure.
+    texture_px : (width, height)
+        What every texture should have.
+
+    Returns
+    -------
+    ModelReport
+
+    Raises
+    ------
+    OutputError
+        It is not what was meant.
+    """
+    model = ModelFile(data)
+    tree = model.tree
+    vertices = triangles = 0
+    measured = (0.0, 0.0, 0.0)
+    for node in tree["nodes"]:
+        if "mesh" not in node:
+            continue
+        mesh = tree["meshes"][node["mesh"]]
+        for primitive in mesh["primitives"]:
+            corners = model.numbers(primitive["indices"])
+            positions = model.numbers(primitive["attributes"]["POSITION"]).astype(np.float64)
+            if len(corners) % 3 or int(corners.max()) >= len(positions):
+                raise _wrong(f"triangles of {len(positions)} vertices", f"vertex {int(corners.max())}")
+            vertices += len(positions)
+            triangles += len(corners) // 3
+            for target in primitive.get("targets", []):
+                if {len(model.numbers(place)) for place in target.values()} != {len(positions)}:
+                    raise _wrong(f"{len(positions)} vertices at every moment", "another number")
+            if "targets" in primitive:
+                across, up, deep = np.ptp(positions, axis=0) * 1000
+                measured = (float(across), float(up), float(deep))
+                if max(abs(one - other) for one, other in zip(measured, size_mm, strict=True)) > NEAR_MM:
+                    raise _wrong(_lengths(size_mm), _lengths(measured))
+    for image in tree["images"]:
+        with Image.open(io.BytesIO(model.view(image["bufferView"]))) as texture:
+            texture.load()
+            if texture.size != texture_px:
+                raise _wrong(f"a texture of {texture_px} pixels", f"{texture.size}")
+    return ModelReport(
+        file=file,
+        bytes=len(data),
+        vertices=vertices,
+        triangles=triangles,
+        size_mm=(round(measured[0], 3), round(measured[1], 3), round(measured[2], 3)),
+        texture_px=texture_px,
+        animation_s=_length_s(model),
+    )
+
+
+def _length_s(model: ModelFile) -> float:
+    """How long the animation is; its moments have to rise (3.11)."""
+    (animation,) = model.tree["animations"]
+    (sampler,) = animation["samplers"]
+    moments = model.numbers(sampler["input"])[:, 0]
+    if not np.all(np.diff(moments) > 0):
+        raise _wrong("moments that rise", "moments that do not")
+    return float(moments[-1])
+
+
+def _lengths(lengths: tuple[float, float, float]) -> str:
+    return " x ".join(f"{length:.3f}" for length in lengths) + " mm"
+
+
+def _wrong(expected: str, got: str) -> OutputError:
+    return OutputError(field="model", expected=expected, got=got, remedy="write it again")
