@@ -6,6 +6,7 @@ import os
 import shutil
 import sys
 import tempfile
+import zipfile
 from pathlib import Path
 
 from build.commands import run
@@ -24,7 +25,10 @@ def own_sources(at: Places) -> str:
 
 
 def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
-    """Build the wheel.
+    """Build the wheel that the page loads.
+
+    It comes without the viewer of the client's page, which the page itself serves and hands over when it is
+    needed.
 
     Parameters
     ----------
@@ -52,4 +56,34 @@ def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
         built = next(Path(temporary).glob("tuckfold-*.whl"), None)
         if built is None:
             raise BuildError("building the core's wheel brought none", "see what it printed above")
+        leave_out(built, at.viewer.relative_to(at.root).as_posix())
         return Path(shutil.copy2(built, into / built.name))
+
+
+def leave_out(wheel: Path, name: str) -> None:
+    """Take a file out of a wheel, and its line out of the wheel's record.
+
+    Parameters
+    ----------
+    wheel : Path
+        Changed in place.
+    name : str
+        The file in it.
+
+    Raises
+    ------
+    BuildError
+        It is not in there.
+    """
+    with zipfile.ZipFile(wheel) as archive:
+        parts = [(info, archive.read(info)) for info in archive.infolist()]
+    kept = [(info, data) for info, data in parts if info.filename != name]
+    if len(kept) == len(parts):
+        raise BuildError(f"the core's wheel holds no {name}", "run npm run client in web/")
+    with zipfile.ZipFile(wheel, "w", zipfile.ZIP_DEFLATED) as archive:
+        for info, data in kept:
+            if info.filename.endswith(".dist-info/RECORD"):
+                # PEP 376: a line for each file, its name first.
+                lines = data.decode().splitlines(keepends=True)
+                data = "".join(line for line in lines if not line.startswith(f"{name},")).encode()
+            archive.writestr(info, data)

@@ -10,7 +10,8 @@ from build.pins import Pins
 from build.places import Places
 from build.stamps import Stamp, digest
 
-#: What the page is made from, in web/; beside these only the Python runtime, which is copied as it is.
+#: What the page is made from, in web/; beside these only the Python runtime, which is copied as it is, and
+#: the viewer of the client's page.
 _SOURCES = ("src", "index.html", "vite.config.ts", "tsconfig.json", "package.json", "package-lock.json")
 
 
@@ -75,7 +76,8 @@ def build_page(at: Places, *, node: str) -> bool:
     """
     public = at.python.parent
     statics = [one for one in public.iterdir() if one != at.python]
-    inputs = digest([*(at.web / name for name in _SOURCES), *statics], base=at.web)
+    viewer = digest([at.viewer], base=at.root)
+    inputs = digest([*(at.web / name for name in _SOURCES), *statics], base=at.web, extra=viewer)
     stamp = Stamp(at.stamps, "page")
     if not stamp.is_fresh(inputs=inputs, outputs=_page_digest(at)):
         vite = at.node_modules / "vite" / "bin" / "vite.js"

@@ -35,6 +35,11 @@ class Places:
         return self.web / "dist"
 
     @property
+    def viewer(self) -> Path:
+        """The program of the client's page, which lies in the core for those who have no page."""
+        return self.root / "pycore" / "client" / "data" / "viewer.js"
+
+    @property
     def stamps(self) -> Path:
         """What was built from what; gone with the packages that built it."""
         return self.node_modules / ".tuckfold"

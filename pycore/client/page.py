@@ -1,0 +1,193 @@
+"""The client's page, put together: a template, its words, and what the viewer's program reads."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import html
+import re
+from collections.abc import Generator, Mapping, Sequence
+from dataclasses import dataclass
+from importlib import resources
+from typing import Final
+
+from pycore.bridge.messages import Progress
+from pycore.bridge.showing_messages import Surroundings, Variant
+from pycore.client.markup import answer_text, choice_markup, escaped, still_markup
+from pycore.client.offer import Offer, make_offer
+from pycore.client.offer_data import offer_json
+from pycore.client.packing import jpeg_address, packed_textures
+from pycore.client.recheck import LARGEST_BYTES
+from pycore.client.still import draw_still, room_for
+from pycore.client.words import (
+    EXPECT,
+    ILLUSTRATION,
+    SCREEN,
+    date_words,
+)
+from pycore.contract.notes import Note, Place, Severity
+from pycore.errors import OutputError
+from pycore.printing.preview import PreviewSource
+from pycore.proofing.desk import Desk
+
+#: Stands in the way of a title that is longer than any window's.
+_TITLE_LENGTH: Final = 120
+
+_MARK: Final = re.compile(r"@@([A-Z]+)@@")
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class ClientPage:
+    """A page for the client.
+
+    Attributes
+    ----------
+    data : bytes
+        The file, UTF-8.
+    notes : list of Note
+        What the photographer should know of it.
+    """
+
+    data: bytes
+    notes: list[Note]
+
+
+def make_client_page(
+    variants: Sequence[Variant],
+    preview: PreviewSource,
+    desk: Desk,
+    *,
+    viewer: bytes,
+    message: str,
+    date: str,
+    surroundings: Surroundings,
+) -> Generator[Progress, None, ClientPage]:
+    """Make the page for the client.
+
+    Parameters
+    ----------
+    variants : sequence of Variant
+        One to four. Of their jobs the client sees names, sizes and sides; never notes, files or sheets.
+    preview : PreviewSource
+        The open picture.
+    desk : Desk
+        Holds the canvas profiles.
+    viewer : bytes
+        The viewer's program, JavaScript in UTF-8.
+    message : str
+        A few words to the client.
+    date : str
+        YYYY-MM-DD.
+    surroundings : Surroundings
+
+    Yields
+    ------
+    Progress
+
+    Returns
+    -------
+    ClientPage
+
+    Raises
+    ------
+    FieldError, GeometryError, ProfileError
+        The date is none, or a variant cannot be made.
+    OutputError
+        The textures cannot be made small enough, or the viewer's program is missing.
+    """
+    if not viewer.strip():
+        raise OutputError(
+            field="client page",
+            expected="the viewer's program",
+            got="none",
+            remedy="install the package anew",
+        )
+    day = date_words(date)
+    offer = yield from make_offer(variants, preview, desk)
+    yield Progress(done=0.9, label="Drawing the stills")
+    room = room_for([one.job for one in offer.variants])
+    stills = [jpeg_address(draw_still(one, offer.textures[one.texture], room=room)) for one in offer.variants]
+    yield Progress(done=0.95, label="Packing the page")
+    style, template = _text("page.css"), _text("page.html")
+    program = viewer.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
+    first = offer.variants[0]
+    answer = answer_text(offer)
+    parts = {
+        "POLICY": f"default-src 'none'; script-src '{_hash(program)}'; style-src '{_hash(style)}'; "
+        "img-src data:; base-uri 'none'; form-action 'none'",
+        "TITLE": escaped((first.job.name.strip() or "A canvas")[:_TITLE_LENGTH]),
+        "STYLE": style,
+        "FOR": f"For <bdi>{escaped(first.job.client)}</bdi>" if first.job.client.strip() else "For you",
+        "NAME": escaped(first.job.name.strip() or "A canvas"),
+        "DATE": day,
+        "MESSAGE": f'<p class="message" dir="auto">{escaped(message.strip())}</p>' if message.strip() else "",
+        "STILLS": "\n".join(
+            still_markup(one, number, address, alone=len(stills) == 1)
+            for number, (one, address) in enumerate(zip(offer.variants, stills, strict=True))
+        ),
+        "OFFERED": "What it will be" if len(offer.variants) == 1 else "Choose one",
+        "CHOICES": "\n".join(
+            choice_markup(one, number, alone=len(stills) == 1) for number, one in enumerate(offer.variants)
+        ),
+        "EXPECT": "\n".join(f"<li>{html.escape(one)}</li>" for one in EXPECT),
+        "SCREEN": html.escape(f"{SCREEN} {ILLUSTRATION}" if offer.illustration else SCREEN),
+        # A line break straight after the tag would be dropped; there is none.
+        "ANSWER": escaped(answer),
+        "OFFER": "",
+        "VIEWER": program,
+    }
+    bare = len(_filled(template, parts).encode()) + len(offer_json(offer, [], surroundings))
+    packed = packed_textures([one.pixels for one in offer.textures], room_bytes=LARGEST_BYTES - bare - 1000)
+    parts["OFFER"] = offer_json(offer, packed.addresses, surroundings)
+    return ClientPage(data=_filled(template, parts).encode(), notes=_notes(offer, packed.divisor))
+
+
+def viewer_program() -> bytes:
+    """The viewer's program as it comes with the package; nothing where it does not, as in a browser.
+
+    Returns
+    -------
+    bytes
+    """
+    program = resources.files("pycore.client") / "data" / "viewer.js"
+    return program.read_bytes() if program.is_file() else b""
+
+
+def _text(name: str) -> str:
+    return (resources.files("pycore.client") / "data" / name).read_text(encoding="utf-8")
+
+
+def _filled(template: str, parts: Mapping[str, str]) -> str:
+    """Every mark replaced in one pass, so that text which looks like a mark stays text."""
+    return _MARK.sub(lambda mark: parts[mark[1]], template)
+
+
+def _hash(text: str) -> str:
+    return f"sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}"
+
+
+def _notes(offer: Offer, divisor: int) -> list[Note]:
+    notes = []
+    if offer.illustration:
+        notes.append(
+            Note(
+                code="client-illustration",
+                severity=Severity.HINT,
+                place=Place.PICTURE,
+                message="The client sees the colours of the illustrative canvas, and is told so.",
+                remedy="Open the profile of your canvas on your printer before you make the page.",
+                field="colour.profile",
+            )
+        )
+    if divisor > 1:
+        notes.append(
+            Note(
+                code="client-coarse",
+                severity=Severity.HINT,
+                place=Place.PICTURE,
+                message=f"To keep the page under {LARGEST_BYTES / 1e6:g} MB its pictures were reduced "
+                f"to 1/{divisor} along each side.",
+                remedy="Offer fewer variants to show more detail.",
+            )
+        )
+    return notes

@@ -1,0 +1,193 @@
+"""What the client reads: sizes in mm and inches, how the piece is made, what to expect of matte canvas."""
+
+from __future__ import annotations
+
+import datetime
+from typing import Final
+
+from pycore.client.offer import OfferedVariant
+from pycore.contract.job import Fill, Finish, Job, OverPair, side_fill
+from pycore.conventions import MM_PER_INCH, Side
+from pycore.errors import FieldError
+from pycore.layout.group import group_size_mm
+
+#: Common practice, no source; our own words.
+EXPECT: Final = (
+    "Canvas has a weave. Close by you see its threads in the picture; from across the room, the picture.",
+    "It is matte: lamps and windows do not glare in it, and it looks alike from every side.",
+    "Its black is a deep charcoal and its strongest colours are quieter than those of a lit screen. "
+    "What you see here allows for that.",
+    "It hangs in the light of your room. By warm lamps it looks warmer, in a dark corner darker than here.",
+    "It is stretched and folded by hand on wooden bars. A millimetre or two either way, "
+    "and a slight thickness where the canvas is folded at the corners, belong to it.",
+    "Wood and cloth move a little with the seasons; a canvas that has become slack can be made taut again.",
+    "Keep it out of lasting sun, away from damp and heat; dust it with a soft dry brush, never with water.",
+)
+
+SCREEN: Final = (
+    "This page is a proof, worked out for the canvas. A screen that has not been calibrated shows other "
+    "colours; if one colour matters to you, ask for a printed sample."
+)
+
+ILLUSTRATION: Final = (
+    "The colours are shown as on a matte canvas in general; "
+    "they were not measured on the one that will be printed."
+)
+
+_FILLS: Final = {
+    Fill.CARRY: "the picture itself runs on round the edge",
+    Fill.MIRROR: "the strip of picture beside the edge, mirrored",
+    Fill.DRAW_OUT: "the colours along the edge, drawn straight out",
+    Fill.PLAIN: "one plain colour",
+    Fill.FADE: "the picture mirrored at the edge, fading into one colour",
+    Fill.GROWN: "the look of the picture carried on; this part is invented picture",
+}
+
+_FINISHES: Final = {
+    Finish.TUCKED: "folded in, out of sight, closed at the {over}",
+    Finish.LAPPED: "folded over, a slanting fold seen at the {over}",
+    Finish.TRIMMED: "cut to a single layer, a fine seam along the edge",
+}
+
+_OVER: Final = {OverPair.TOP_BOTTOM: "top and bottom", OverPair.LEFT_RIGHT: "left and right"}
+
+_TIMES: Final = "\N{MULTIPLICATION SIGN}"
+
+_MONTHS: Final = (
+    *("January", "February", "March", "April", "May", "June"),
+    *("July", "August", "September", "October", "November", "December"),
+)
+
+#: Less than this share of the picture is not worth a word.
+_NOTHING_SHARE = 0.005
+
+
+def length_words(length_mm: float) -> str:
+    """A length in mm and inches.
+
+    Examples
+    --------
+    >>> length_words(38)
+    '38 mm (1.5 in)'
+    """
+    return f"{length_mm:.4g} mm ({_inches(length_mm)} in)"
+
+
+def size_words(width_mm: float, height_mm: float) -> str:
+    """A size in mm and inches, width first.
+
+    Examples
+    --------
+    >>> size_words(400, 300).endswith("11.81 in)")
+    True
+    """
+    millimetres = f"{width_mm:.5g} {_TIMES} {height_mm:.5g} mm"
+    return f"{millimetres} ({_inches(width_mm)} {_TIMES} {_inches(height_mm)} in)"
+
+
+def date_words(date: str) -> str:
+    """A day in words.
+
+    Parameters
+    ----------
+    date : str
+        YYYY-MM-DD.
+
+    Returns
+    -------
+    str
+
+    Raises
+    ------
+    FieldError
+        It is no day.
+
+    Examples
+    --------
+    >>> date_words("2031-04-30")
+    '30 April 2031'
+    """
+    try:
+        day = datetime.date.fromisoformat(date)
+    except ValueError as wrong:
+        raise FieldError(
+            field="date",
+            expected="a day as YYYY-MM-DD",
+            got=repr(date),
+            remedy="write for example 2031-04-30",
+        ) from wrong
+    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
+    """What the client is told of a variant.
+
+    Parameters
+    ----------
+    variant : OfferedVariant
+
+    Returns
+    -------
+    list of (str, str)
+        What each fact is about, and the fact.
+    """
+    job, use = variant.job, variant.use
+    face = size_words(job.face.width_mm, job.face.height_mm)
+    facts = [("Size", face)]
+    if job.group.panels > 1:
+        facts = [
+            ("Panels", f"{job.group.panels}, each {face}, {length_words(job.group.gap_mm)} apart"),
+            ("Together", size_words(*group_size_mm(job))),
+        ]
+    facts.append(("Depth", f"{length_words(job.bars.depth_mm)} off the wall"))
+    facts.append(("Sides", sides_words(job)))
+    facts.append(("Corners", _FINISHES[job.wrap.finish].format(over=_OVER[job.wrap.over])))
+    parts = []
+    if use.cut_away_share >= _NOTHING_SHARE:
+        why = "to fit the shape" if job.group.panels == 1 else "by the shape and the gaps"
+        parts.append(f"{use.cut_away_share:.0%} of it is cut away {why}")
+    if use.carried_share >= _NOTHING_SHARE:
+        parts.append(f"{use.carried_share:.0%} of it goes round the sides")
+    facts.append(("Picture", "; ".join(parts) or "all of it is on the front"))
+    return facts
+
+
+def sides_words(job: Job) -> str:
+    """What the sides show; side by side only where they differ.
+
+    Examples
+    --------
+    >>> sides_words(Job())
+    'the strip of picture beside the edge, mirrored'
+    """
+    words = {side: _FILLS[side_fill(job.sides, side).fill] for side in Side}
+    if len(set(words.values())) == 1:
+        return words[Side.TOP]
+    return "; ".join(f"{side.value}: {said}" for side, said in words.items())
+
+
+def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[str]:
+    """The beginning of the client's answer for a variant.
+
+    Parameters
+    ----------
+    variant : OfferedVariant
+    letter : str
+        Its name among several.
+    alone : bool
+        There is no other.
+
+    Returns
+    -------
+    list of str
+    """
+    job = variant.job
+    label = " ".join(variant.label.split())
+    chosen = "I say yes to this canvas." if alone else f"I choose {letter}{f': {label}' if label else ''}."
+    about = [("Piece", " ".join(job.name.split())), ("For", " ".join(job.client.split()))]
+    facts = piece_facts(variant)
+    return [chosen, *(f"{term}: {said}" for term, said in [*about, *facts[:-1]] if said)]
+
+
+def _inches(length_mm: float) -> str:
+    return f"{length_mm / MM_PER_INCH:.2f}".rstrip("0").rstrip(".")

@@ -1,0 +1,76 @@
+/** The 3D view in place of the page's drawings. */
+
+import { createStage } from "../stage/stage";
+import type { Stage, StagePane, View } from "../stage/types";
+import { captionsOf } from "./captions";
+import { element, pressable, reveal } from "./elements";
+import type { Offer } from "./offer";
+import { panesOf } from "./panes";
+import { checkPixels } from "./unpack";
+
+const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
+const LOST = "The 3D view was interrupted and is being brought back; until then the drawings show the same canvas.";
+const GIVEN_UP = "The 3D view was interrupted and has not come back; the drawings below show the same canvas.";
+
+/** Hang the offer; gives what is to be called when another is chosen. */
+export async function hang(offer: Offer): Promise<(number: number) => void> {
+  checkPixels();
+  const panes = await panesOf(offer);
+  const caption = captionsOf(offer);
+  let press: (view: string) => void = () => {};
+  const stage = openStage((view) => press(view));
+  press = pressable("views", "view", (word) => {
+    const view = VIEWS.find((one) => one === word);
+    if (view !== undefined) stage.setView(view);
+  });
+  followTheme(stage);
+  stage.setSurroundings(offer.surroundings);
+  stage.setAt(1);
+
+  let all = false;
+  let chosen = 0;
+  const refresh = (): void => {
+    const numbers = all ? offer.variants.map((_, number) => number) : [chosen];
+    stage.setPanes(numbers.flatMap((number): StagePane[] => panes.slice(number, number + 1)));
+    caption(numbers);
+  };
+  pressable("many", "many", (word) => {
+    all = word === "all";
+    refresh();
+  });
+  reveal("turns", ...(offer.variants.length > 1 ? ["many"] : []));
+  return (number) => {
+    chosen = number;
+    refresh();
+  };
+}
+
+function openStage(onView: (view: string) => void): Stage {
+  const wall = element("wall", HTMLElement);
+  const show = (stands: boolean, reason: string): void => {
+    element("frame", HTMLElement).hidden = !stands;
+    element("stills", HTMLElement).hidden = stands;
+    element("why", HTMLElement).textContent = reason;
+  };
+  // The stage measures its place, so that this must be seen before.
+  show(true, "");
+  try {
+    return createStage(wall, {
+      reducedMotion: matchMedia("(prefers-reduced-motion: reduce)").matches,
+      onView,
+      onLost: () => show(false, LOST),
+      onGivenUp: () => show(false, GIVEN_UP),
+      onRestored: () => show(true, ""),
+    });
+  } catch (failure) {
+    show(false, "");
+    throw failure;
+  }
+}
+
+function followTheme(stage: Stage): void {
+  const dark = matchMedia("(prefers-color-scheme: dark)");
+  const paint = (): void => stage.setTheme(dark.matches ? "dark" : "light");
+  dark.addEventListener("change", paint);
+  paint();
+}

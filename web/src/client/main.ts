@@ -1,0 +1,31 @@
+/** The viewer of the client's page. It asks nothing of any network; without WebGL the page's drawings stay. */
+
+import { StageUnavailable } from "../stage/types";
+import { answering } from "./answering";
+import { choices, element } from "./elements";
+import { hang } from "./hang";
+import { readOffer } from "./offer";
+import { PixelsWithheld } from "./unpack";
+
+const NO_3D = "This browser shows no 3D view here; the drawings below show the same canvas.";
+
+async function start(): Promise<void> {
+  const offer = readOffer(element("offer", HTMLScriptElement).textContent ?? "");
+  const listeners = [answering(offer)];
+  const now = choices((number) => {
+    for (const one of listeners) one(number);
+  });
+  for (const one of listeners) one(now());
+  try {
+    const follow = await hang(offer);
+    listeners.push(follow);
+    follow(now());
+    document.documentElement.dataset["state"] = "hung";
+  } catch (failure) {
+    if (!(failure instanceof StageUnavailable || failure instanceof PixelsWithheld)) throw failure;
+    element("why", HTMLElement).textContent = NO_3D;
+    document.documentElement.dataset["state"] = "drawn";
+  }
+}
+
+void start();

@@ -1,0 +1,91 @@
+/** What the page carries for its viewer, as `pycore/client/offer_data.py` writes it. */
+
+import type { Surroundings } from "../contract/types";
+import type { StageSizes } from "../stage/types";
+
+export interface OfferedFold {
+  /** Base64 of (vertices, 3) little-endian floats, mm. */
+  readonly positions: string;
+  /** Base64 of (vertices, 2) little-endian floats. */
+  readonly uv: string;
+  /** Base64 of (triangles, 3) little-endian 32-bit indices. */
+  readonly triangles: string;
+}
+
+export interface OfferedPanel {
+  readonly centreMm: readonly [number, number];
+  /** Its rows, in shares of the texture's height. */
+  readonly top: number;
+  readonly bottom: number;
+}
+
+export interface OfferedVariant {
+  /** Empty where it is the only one. */
+  readonly letter: string;
+  readonly label: string;
+  /** The answer's first lines, if it is chosen. */
+  readonly answer: readonly string[];
+  readonly texture: number;
+  readonly fold: number;
+  readonly sizes: StageSizes;
+  readonly panels: readonly OfferedPanel[];
+}
+
+export interface Offer {
+  /** Data addresses of JPEGs. */
+  readonly textures: readonly string[];
+  readonly folds: readonly OfferedFold[];
+  readonly surroundings: Surroundings;
+  readonly variants: readonly OfferedVariant[];
+}
+
+/** Read the offer; throws where the file was damaged on its way. */
+export function readOffer(text: string): Offer {
+  const offer: unknown = JSON.parse(text);
+  if (!isOffer(offer)) throw new TypeError("the page's data are not whole");
+  return offer;
+}
+
+function isOffer(value: unknown): value is Offer {
+  if (!isRecord(value)) return false;
+  const { textures, folds, surroundings, variants } = value;
+  if (!Array.isArray(textures) || !Array.isArray(folds) || !Array.isArray(variants)) return false;
+  const places = { texture: textures.length, fold: folds.length };
+  return (
+    isRecord(surroundings) &&
+    textures.every((one) => typeof one === "string") &&
+    folds.every((one) => isRecord(one) && ["positions", "uv", "triangles"].every((key) => typeof one[key] === "string")) &&
+    variants.length > 0 &&
+    variants.every((one) => isVariant(one, places))
+  );
+}
+
+function isVariant(value: unknown, places: { readonly texture: number; readonly fold: number }): boolean {
+  if (!isRecord(value) || !isRecord(value["sizes"])) return false;
+  const { letter, label, answer, texture, fold, panels } = value;
+  return (
+    typeof letter === "string" &&
+    typeof label === "string" &&
+    Array.isArray(answer) &&
+    answer.every((line) => typeof line === "string") &&
+    isPlace(texture, places.texture) &&
+    isPlace(fold, places.fold) &&
+    Object.values(value["sizes"]).every((size) => typeof size === "number") &&
+    Array.isArray(panels) &&
+    panels.length > 0 &&
+    panels.every(isPanel)
+  );
+}
+
+function isPanel(value: unknown): boolean {
+  if (!isRecord(value) || !Array.isArray(value["centreMm"])) return false;
+  return [...value["centreMm"], value["top"], value["bottom"]].every((one) => typeof one === "number");
+}
+
+function isPlace(value: unknown, count: number): boolean {
+  return typeof value === "number" && Number.isInteger(value) && value >= 0 && value < count;
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}

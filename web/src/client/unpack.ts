@@ -1,0 +1,60 @@
+/** Arrays and pixels out of the page's text. */
+
+import type { StageFold, StageTexture } from "../stage/types";
+import type { OfferedFold } from "./offer";
+
+/** The browser gives other pixels than were drawn, as some do against being recognised. */
+export class PixelsWithheld extends Error {
+  override readonly name = "PixelsWithheld";
+}
+
+export function bytesFrom(base64: string): Uint8Array<ArrayBuffer> {
+  const text = atob(base64);
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < text.length; i += 1) bytes[i] = text.charCodeAt(i);
+  return bytes;
+}
+
+/** The canvas in its one position: folded. */
+export function foldFrom(packed: OfferedFold): StageFold {
+  return {
+    at: [1],
+    positions: new Float32Array(bytesFrom(packed.positions).buffer),
+    uv: new Float32Array(bytesFrom(packed.uv).buffer),
+    triangles: new Uint32Array(bytesFrom(packed.triangles).buffer),
+    outlines: new Uint32Array(),
+    creaseCount: 0,
+    stages: [],
+  };
+}
+
+/** The pixels of a picture that stands in the page itself. */
+export async function textureFrom(address: string): Promise<StageTexture> {
+  const image = new Image();
+  image.src = address;
+  await image.decode();
+  const { naturalWidth: widthPx, naturalHeight: heightPx } = image;
+  const surface = surfaceOf(widthPx, heightPx);
+  surface.drawImage(image, 0, 0);
+  const { data } = surface.getImageData(0, 0, widthPx, heightPx);
+  return { pixels: new Uint8Array(data.buffer), widthPx, heightPx };
+}
+
+/** Throws where pixels cannot be had as they are. */
+export function checkPixels(): void {
+  const surface = surfaceOf(8, 8);
+  surface.fillStyle = "#5a6b7c";
+  surface.fillRect(0, 0, 8, 8);
+  const { data } = surface.getImageData(0, 0, 8, 8);
+  const meant = [0x5a, 0x6b, 0x7c, 0xff];
+  if (data.some((value, i) => value !== meant[i % 4])) throw new PixelsWithheld("the browser withholds pixels");
+}
+
+function surfaceOf(widthPx: number, heightPx: number): CanvasRenderingContext2D {
+  const canvas = document.createElement("canvas");
+  canvas.width = widthPx;
+  canvas.height = heightPx;
+  const surface = canvas.getContext("2d", { willReadFrequently: true });
+  if (surface === null) throw new PixelsWithheld("the browser draws no pictures");
+  return surface;
+}
