@@ -33,8 +33,9 @@ from pycore.colour.intent_comparison import CHOICES
 from pycore.colour.profile_report import profile_report
 from pycore.colour.transform import make_transform
 from pycore.contract.job import Intent, Job
-from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
+from pycore.layout.grid import PixelGrid
 from pycore.printing.preview import PreviewSource
+from pycore.printing.stacked import panel_grid, stacked_canvas
 from pycore.proofing.canvas_profile import CanvasProfile, read_canvas_profile
 from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale
 from pycore.proofing.desk import Desk
@@ -54,6 +55,11 @@ class ColourWork:
     def __init__(self) -> None:
         self._desk = Desk()
         self._subject: tuple[object, Subject, PixelGrid] | None = None
+
+    @property
+    def desk(self) -> Desk:
+        """The canvas profiles that are open."""
+        return self._desk
 
     def profile(self, params: Mapping[str, Any], data: bytes | None) -> ProfileReply:
         """Open a canvas profile, or the invented one where no bytes came, and describe it.
@@ -86,7 +92,7 @@ class ColourWork:
     def subject(
         self, job: Job, preview: PreviewSource, picture: int
     ) -> Generator[Progress, None, tuple[Subject, PixelGrid]]:
-        """The picture on the flat canvas, kept until something that it depends on changes.
+        """The picture on the flat canvas, or on all panels', kept until something that it depends on changes.
 
         Parameters
         ----------
@@ -104,10 +110,10 @@ class ColourWork:
         -------
         Subject, PixelGrid
         """
-        key = (picture, job.picture, job.face, job.bars, job.wrap, job.sides, job.canvas)
+        key = (picture, job.picture, job.face, job.bars, job.group, job.wrap, job.sides, job.canvas)
         if self._subject is None or self._subject[0] != key:
-            grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=_SUBJECT_PX))
-            canvas = yield from preview.canvas(job, grid)
+            grid = panel_grid(job, preview_px=_SUBJECT_PX)
+            canvas = yield from stacked_canvas(preview, job, grid)
             pixels = np.ascontiguousarray(canvas[..., :3])
             subject = make_subject(pixels, picture_space(preview.source), grid)
             self._subject = (key, subject, grid)

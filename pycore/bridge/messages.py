@@ -37,7 +37,6 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     TurntableParams,
     TurntableReply,
-    VariantLook,
 )
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
@@ -117,11 +116,40 @@ class PictureUse(Message):
     carried_share: float
 
 
+class PlannedCanvas(Message):
+    """One panel's canvas on its sheet."""
+
+    panel: int
+    """From 1."""
+    position_mm: Pair
+    """Its upper-left corner, from the sheet's upper-left corner."""
+
+
+class SheetPlan(Message):
+    """All canvases of a group on as few sheets, or as little of the roll, as rows and columns allow.
+
+    Exact for canvases that all lie the same way round; both orientations are tried.
+    """
+
+    sheets: list[list[PlannedCanvas]]
+    """The canvases of each sheet; of a roll, of the one piece that is cut."""
+    turned: bool
+    """All canvases lie turned by a quarter."""
+    length_mm: float
+    """The sheet's height, or what is cut from the roll for all of them."""
+
+
 class LayoutReply(Message):
     """Layout, sheet and picture in figures."""
 
     flat: FlatLayout
+    """Of one panel."""
     sheet: SheetFit
+    """For one panel's canvas by itself."""
+    plan: SheetPlan | None = None
+    """Of a group; absent where not even one canvas fits."""
+    wall_mm: Pair | None = None
+    """Of a group: what it takes of the wall, gaps and all."""
     use: PictureUse | None = None
     notes: list[Note]
 
@@ -222,6 +250,8 @@ class VariantReply(Message):
     """Of the picture: cut away, 0 to 1."""
     weight_g: float
     """Of the canvas as cut, all panels."""
+    clipped_share: float
+    """Of all that is seen of the piece, 0 to 1."""
     panels: list[PanelPlace]
     texture: int
     inked: Box
@@ -236,7 +266,8 @@ class CompareReply(Message):
 
     textures: list[Texture]
     folds: list[FoldReply]
-    looks: list[VariantLook]
+    looks: list[LookReply]
+    """Looks may name the same buffers."""
     variants: list[VariantReply]
 
 

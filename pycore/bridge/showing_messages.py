@@ -7,8 +7,9 @@ from typing import Annotated
 
 from pydantic import Field
 
-from pycore.bridge.colour_messages import LookReply
+from pycore.bridge.colour_messages import Screen
 from pycore.bridge.message import Buffer, Message, Triple
+from pycore.colour.viewing import Viewing
 from pycore.contract.job import Fill, Job
 from pycore.contract.notes import Note
 from pycore.conventions import Side
@@ -66,8 +67,10 @@ class CompareParams(Message):
     """Two to four variants of one picture."""
 
     variants: Annotated[list[Variant], Field(min_length=2, max_length=4)]
+    viewing: Viewing
+    screen: Screen
     preview_px: Annotated[int, Field(ge=10_000, le=8_000_000)] = 1_000_000
-    """About how many pixels each texture has."""
+    """About how many pixels the largest texture has; all have the same resolution."""
 
 
 class EdgesParams(Message):
@@ -204,11 +207,3 @@ class ClientReply(Message):
     report: ClientReport
     parts: list[Buffer]
     notes: list[Note]
-
-
-class VariantLook(Message):
-    """The tables of one or several variants, and what clips with them."""
-
-    look: LookReply
-    clipped_share: float
-    """Of all that is seen of the piece, 0 to 1."""

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from typing import NoReturn
 
 from pycore import __version__
-from pycore.cli import fold, layout, printing, proofing, transform
+from pycore.cli import client, compare, edges, fold, layout, model, printing, proofing, transform
 from pycore.errors import TuckfoldError, shown
 
 
@@ -41,7 +41,7 @@ def parser() -> argparse.ArgumentParser:
     )
     top.add_argument("--version", action="version", version=f"tuckfold {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    for command in (layout, fold, printing, proofing, transform):
+    for command in (layout, compare, edges, fold, printing, proofing, transform, model, client):
         command.add_to(commands)
     return top
 

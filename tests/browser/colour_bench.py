@@ -61,9 +61,9 @@ def look_at(bench: Bench, word: str) -> None:
 
 
 def calls(page: Page) -> list[str]:
-    """What was sent since this was last asked."""
+    """What was sent since this was last asked, but for the question about edges that follows any change."""
     sent: list[str] = page.evaluate("window.calls.splice(0)")
-    return sent
+    return [method for method in sent if method != "edges"]
 
 
 def job_of(bench: Bench, folder: Path) -> dict[str, Any]:

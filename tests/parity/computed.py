@@ -1,20 +1,24 @@
-"""What is computed both natively and inside Pyodide: layout, fill and fold of a handful of jobs."""
+"""What is computed both natively and inside Pyodide: layout, fill, edges, fold and model of some jobs."""
 
 from __future__ import annotations
 
+import io
 import json
 from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, cast
 
 import numpy as np
 import numpy.typing as npt
+from PIL import Image
 
 from pycore.colour.tone_curves import decode_table
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
-from pycore.fill.sides import fill_sides, held_area
+from pycore.edges.judge import judge
+from pycore.edges.working import working_faces
+from pycore.fill.sides import GrownPlans, fill_sides, held_area
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.report import fold_report
 from pycore.fold.spec import fold_spec
@@ -22,6 +26,13 @@ from pycore.layout.flat import flat_sizes
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.sheet import fit_sheet
 from pycore.layout.window import picture_window
+from pycore.model.bars_mesh import bars_mesh
+from pycore.model.canvas_mesh import canvas_mesh
+from pycore.model.reread import ModelFile
+from pycore.model.scene import PanelPart, model_file
+from pycore.picture.read import read_picture
+from pycore.printing.growth import KeptPlans
+from pycore.printing.reduced_copy import whole_copy
 from pycore.printing.tones import tones
 
 Arrays = dict[str, npt.NDArray[Any]]
@@ -45,6 +56,9 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
         "wrap": {"finish": "trimmed", "corners": "relieved", "tab_mm": 12.5},
         "sides": {"fill": "carry", "right": {"fill": "plain"}},
         "sheet": {"width_mm": 610},
+    },
+    "grown": {
+        "sides": {"fill": "grown", "seed": 3, "bottom": {"fill": "plain"}, "left": {"fill": "carry"}},
     },
     "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "draw-out", "band_mm": 0}},
 }
@@ -78,25 +92,55 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     grid = pixel_grid(job, ppi=FILL_PPI)
     yield from _numbers("grid", asdict(grid))
     yield "fill", _filled(job, grid)
+    faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
+    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face)])
     mesh = fold_mesh(
         fold_spec(job), columns=(0.0, 0.2, 0.8, 1.0), rows=(0.0, 0.3, 0.7, 1.0), frames_per_stage=4
     )
     yield from _numbers("mesh", asdict(mesh))
+    yield from _numbers("model", _modelled(job, grid))
     for at in MOMENTS:
         yield from _numbers(f"fold at {at}", fold_report(job, at=at))
 
 
-def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
-    """The canvas of a picture made of whole-number arithmetic alone, the same everywhere."""
-    rows, columns = np.mgrid[0 : grid.height_px, 0 : grid.width_px]
+def _modelled(job: Job, grid: PixelGrid) -> dict[str, Any]:
+    """A model's document and the numbers of its accessors; its picture is another's work, and left out."""
+    panel = PanelPart(centre_mm=(0, 0), texture=b"picture")
+    file = ModelFile(model_file(canvas_mesh(job, grid), bars_mesh(job), [panel], name="parity"))
+    numbers = [file.numbers(place) for place in range(len(file.tree["accessors"]))]
+    return {"tree": file.tree, "numbers": numbers}
+
+
+def _picture(width_px: int, height_px: int) -> npt.NDArray[np.uint8]:
+    """A picture made of whole-number arithmetic alone, the same everywhere."""
+    rows, columns = np.mgrid[0:height_px, 0:width_px]
     channels = [(columns * 7 + rows * 3) % 256, (columns * rows) % 251, (rows * 5 + columns // 3) % 256]
-    picture = np.stack(channels, axis=-1).astype(np.uint8)
+    return np.stack(channels, axis=-1).astype(np.uint8)
+
+
+def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
+    """The canvas of that picture."""
+    picture = _picture(grid.width_px, grid.height_px)
     left, top, right, bottom = held_area(grid, job)
     canvas = np.full_like(picture, 255)
     canvas[top:bottom, left:right] = picture[top:bottom, left:right]
-    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3)):
+    grown = _planned(job, picture)
+    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3), grown=grown):
         pass
     return canvas
+
+
+def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> GrownPlans:
+    """The plans of what is to be grown, from the same picture as a file."""
+    file = io.BytesIO()
+    Image.fromarray(picture).save(file, "PNG")
+    source = read_picture(file.getvalue(), file="whole-numbers.png")
+    steps = KeptPlans(source, whole_copy(source)).plans(job, share=1.0)
+    while True:
+        try:
+            next(steps)
+        except StopIteration as ended:
+            return cast(GrownPlans, ended.value)
 
 
 def _numbers(name: str, value: Any) -> Iterator[tuple[str, npt.NDArray[Any]]]:

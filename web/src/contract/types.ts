@@ -288,8 +288,14 @@ export interface ShowReply {
 }
 /** Layout, sheet and picture in figures. */
 export interface LayoutReply {
+  /** Of one panel. */
   flat: FlatLayout;
+  /** For one panel's canvas by itself. */
   sheet: SheetFit;
+  /** Of a group; absent where not even one canvas fits. */
+  plan?: SheetPlan;
+  /** Of a group: what it takes of the wall, gaps and all. */
+  wall_mm?: [number, number];
   use?: PictureUse;
   notes: Note[];
 }
@@ -324,6 +330,26 @@ export interface SheetFit {
   /** Absent: not even no depth at all would fit. */
   largest_depth_mm?: number;
   largest_turnover_mm?: number;
+}
+/**
+ * All canvases of a group on as few sheets, or as little of the roll, as rows and columns allow.
+ *
+ * Exact for canvases that all lie the same way round; both orientations are tried.
+ */
+export interface SheetPlan {
+  /** The canvases of each sheet; of a roll, of the one piece that is cut. */
+  sheets: PlannedCanvas[][];
+  /** All canvases lie turned by a quarter. */
+  turned: boolean;
+  /** The sheet's height, or what is cut from the roll for all of them. */
+  length_mm: number;
+}
+/** One panel's canvas on its sheet. */
+export interface PlannedCanvas {
+  /** From 1. */
+  panel: number;
+  /** Its upper-left corner, from the sheet's upper-left corner. */
+  position_mm: [number, number];
 }
 /** What becomes of the picture. */
 export interface PictureUse {
@@ -552,7 +578,9 @@ export interface SolidReply {
 /** Two to four variants of one picture. */
 export interface CompareParams {
   variants: [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
-  /** About how many pixels each texture has. */
+  viewing: Viewing;
+  screen: Screen;
+  /** About how many pixels the largest texture has; all have the same resolution. */
   preview_px?: number;
 }
 /** One way to make the piece. */
@@ -564,14 +592,9 @@ export interface Variant {
 export interface CompareReply {
   textures: Texture[];
   folds: FoldReply[];
-  looks: VariantLook[];
+  /** Looks may name the same buffers. */
+  looks: LookReply[];
   variants: VariantReply[];
-}
-/** The tables of one or several variants, and what clips with them. */
-export interface VariantLook {
-  look: LookReply;
-  /** Of all that is seen of the piece, 0 to 1. */
-  clipped_share: number;
 }
 /** One variant's figures, and what of the reply's lists it shows. */
 export interface VariantReply {
@@ -582,6 +605,8 @@ export interface VariantReply {
   lost_share: number;
   /** Of the canvas as cut, all panels. */
   weight_g: number;
+  /** Of all that is seen of the piece, 0 to 1. */
+  clipped_share: number;
   panels: PanelPlace[];
   texture: number;
   /** On its texture. */

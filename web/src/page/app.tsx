@@ -3,11 +3,13 @@ import { MarginNotes } from "./margin_notes";
 import { Masthead } from "./masthead";
 import { Loading, Preview } from "./preview";
 import { SettingsLine } from "./settings_line";
+import { compared } from "./state/comparison";
 import { busy, shown } from "./state/work";
 import { loading, painted, quiet } from "./state/status";
 import { scene, wallState } from "./state/view";
 import { ColourCaption, LitCaption } from "./wall/colour_caption";
 import { FoldSlider, Looks } from "./wall/ledge";
+import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
 import { Wall } from "./wall/wall";
@@ -16,8 +18,10 @@ import { BarsSection } from "./work/bars";
 import { BenchSection } from "./work/bench";
 import { CanvasSection } from "./work/canvas";
 import { ColourSection } from "./work/colour";
+import { CompareSection } from "./work/compare";
 import { PictureSection } from "./work/picture";
 import { PrintSection } from "./work/print";
+import { ShowingSection } from "./work/showing";
 import { SheetSection } from "./work/sheet";
 import { SidesSection } from "./work/sides";
 
@@ -28,7 +32,9 @@ const PLACES = [
   ["sheet", "Sheet"],
   ["canvas", "Canvas"],
   ["colour", "Colour"],
+  ["compare", "Compare"],
   ["print", "Print"],
+  ["showing", "Showing"],
   ["bench", "Bench"],
 ] as const;
 
@@ -50,13 +56,22 @@ export function App() {
                 The graphics processor let go of the wall; it is being brought back. The sheet can still be seen.
               </p>
             )}
+            {wallState.value === "still" && (
+              <p class="lost" role="status">
+                The graphics processor has not come back. This is a still picture of the wall as it was; the sheet, the
+                figures and all files still follow every change. Loading the page again may bring the wall back.
+              </p>
+            )}
             {shown.value !== undefined && loading.value.state !== "ready" && (
               <div class="again">
                 <Loading />
               </div>
             )}
-            {shown.value !== undefined && scene.value === "wall" && <ColourCaption place="wall" />}
+            {shown.value !== undefined && scene.value === "wall" && compared.value === undefined && (
+              <ColourCaption place="wall" />
+            )}
             <LitCaption />
+            <PaneCaptions />
             <Status />
           </div>
           <div class="ledge">
@@ -66,6 +81,7 @@ export function App() {
               <>
                 <Looks />
                 {scene.value === "wall" ? <FoldSlider /> : <SheetWords />}
+                {scene.value === "wall" && compared.value !== undefined && <ColourCaption place="ledge" />}
               </>
             )}
           </div>
@@ -93,7 +109,9 @@ export function App() {
               <SheetSection />
               <CanvasSection />
               <ColourSection />
+              <CompareSection />
               <PrintSection />
+              <ShowingSection />
               <BenchSection />
               <SettingsLine />
             </>

@@ -1,17 +1,22 @@
 // The margin: what to watch, worst first; each shows its place and leads to the field that mends it.
 import type { Note } from "../contract/types";
+import { edges, marginNotes } from "./state/edges";
+import { sideOf } from "./state/edges_notes";
 import { focusField } from "./state/focus";
 import { fieldName } from "./state/names";
 import { PLACE_NAMES, SEVERITY_NAMES } from "./state/notes";
 import { showPlace } from "./state/view";
-import { notes, shown } from "./state/work";
+import { shown } from "./state/work";
+import { TakeBetter } from "./work/side_edges";
 
 export function MarginNotes() {
-  const all = notes.value;
+  const all = marginNotes.value;
   if (shown.value === undefined) return null;
   return (
     <section class="notes" aria-label="Notes in the margin">
-      <h2 class="minor">To watch</h2>
+      <h2 class="minor" id="notes-title" tabIndex={-1}>
+        To watch
+      </h2>
       {all.length === 0 ? (
         <p class="aside">Nothing: it fits, and the picture is fine enough.</p>
       ) : (
@@ -26,6 +31,7 @@ export function MarginNotes() {
 }
 
 function OneNote({ note }: { readonly note: Note }) {
+  const figures = edges.value && sideOf(edges.value, note);
   return (
     <li class={`note note-${note.severity}`}>
       <p class="note-head">
@@ -42,6 +48,12 @@ function OneNote({ note }: { readonly note: Note }) {
           <button type="button" class="link" onClick={() => focusField(note.field)}>
             Go to {fieldName(note.field)}
           </button>
+        )}
+        {figures?.better !== undefined && (
+          <>
+            {" "}
+            <TakeBetter figures={figures} then="notes-title" />
+          </>
         )}
       </p>
     </li>

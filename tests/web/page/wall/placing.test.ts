@@ -1,12 +1,25 @@
 import { describe, expect, it } from "vitest";
 import { outside, place } from "../../../../web/src/page/wall/placing";
+import { lying } from "../../../../web/src/page/state/sheet_shown";
+import type { LayoutReply } from "../../../../web/src/contract/types";
 import { LAYOUT } from "../jobs";
 
 const DRAWING = { width: 700, height: 1000 };
 
+/** The canvases of the first sheet on the drawing. */
+function onDrawing(layout: LayoutReply, width_mm: number, number = 0) {
+  return place(lying(layout, number), layout.flat.canvas_mm, width_mm, DRAWING, 40);
+}
+
+function alone(layout: LayoutReply, width_mm: number) {
+  const [first] = onDrawing(layout, width_mm);
+  if (first === undefined) throw new Error("there is always one canvas");
+  return first.placing;
+}
+
 describe("the canvas on the drawing of the sheet", () => {
   it("lies to scale and where the core has placed it", () => {
-    const placing = place(LAYOUT, 329, DRAWING, 40);
+    const placing = alone(LAYOUT, 329);
     // Derived: 620 px for 329 mm, 920 px for 483 mm; the smaller scale holds.
     expect(placing.scale).toBeCloseTo(620 / 329, 12);
     expect(placing.canvas.x - placing.sheet.x).toBeCloseTo(14.05 * placing.scale, 9);
@@ -18,7 +31,7 @@ describe("the canvas on the drawing of the sheet", () => {
 
   it("is turned clockwise where it lies turned: its top left becomes the top right", () => {
     const turned = { ...LAYOUT, sheet: { ...LAYOUT.sheet, turned: true } };
-    const placing = place(turned, 483, DRAWING, 40);
+    const placing = alone(turned, 483);
     expect(placing.canvas.width).toBeCloseTo(387.9 * placing.scale, 9);
     expect(placing.point(0, 0)).toEqual({ x: placing.canvas.x + placing.canvas.width, y: placing.canvas.y });
     // A step and the points it leads between agree.
@@ -30,9 +43,33 @@ describe("the canvas on the drawing of the sheet", () => {
 
   it("keeps a canvas larger than the sheet within the drawing", () => {
     const short = { ...LAYOUT, sheet: { ...LAYOUT.sheet, position_mm: [-50, -20] as [number, number] } };
-    const { canvas } = place(short, 200, DRAWING, 40);
+    const { canvas } = alone(short, 200);
     expect(canvas.x).toBeGreaterThanOrEqual(40 - 1e-9);
     expect(canvas.y).toBeGreaterThanOrEqual(40 - 1e-9);
+  });
+});
+
+describe("a plan of several canvases", () => {
+  const plan: NonNullable<LayoutReply["plan"]> = {
+    sheets: [
+      [
+        { panel: 1, position_mm: [0, 0] },
+        { panel: 2, position_mm: [300.9, 0] },
+      ],
+      [{ panel: 3, position_mm: [150, 0] }],
+    ],
+    turned: false,
+    length_mm: 400,
+  };
+
+  it("lays every canvas of the sheet that is looked at side by side, to one scale", () => {
+    const placed = onDrawing({ ...LAYOUT, plan }, 610);
+    expect(placed.map(({ panel }) => panel)).toEqual([1, 2]);
+    const [first, second] = placed.map(({ placing }) => placing);
+    // Derived: 620 px for 610 mm; the second begins where the first ends.
+    expect(first?.scale).toBeCloseTo(620 / 610, 12);
+    expect(second?.canvas.x).toBeCloseTo((first?.canvas.x ?? 0) + (first?.canvas.width ?? 0), 9);
+    expect(onDrawing({ ...LAYOUT, plan }, 610, 1).map(({ panel }) => panel)).toEqual([3]);
   });
 });
 

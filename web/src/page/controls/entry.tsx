@@ -1,6 +1,6 @@
 // A text entry whose draft is a candidate: it stays as typed until the core has taken it.
 import { useSignal } from "@preact/signals";
-import { useLayoutEffect } from "preact/hooks";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { fieldId } from "../state/focus";
 import { draftsDropped, messages, say, unsay } from "../state/messages";
 import { describedBy } from "./shell";
@@ -22,6 +22,8 @@ interface EntryProps<T> {
 export function Entry<T extends number | string>(props: EntryProps<T>) {
   const { field, value, text, parse, commit, step } = props;
   const draft = useSignal<string | undefined>(undefined);
+  /** What Enter has offered: the browser then says that the entry has changed, which offers nothing anew. */
+  const entered = useRef<string | undefined>(undefined);
   const dropped = draftsDropped.value;
   const written = text(value);
   // Before the page is painted: what is typed after that is a new draft.
@@ -48,8 +50,10 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
     unsay(field);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
-    if (event.key === "Enter") take();
-    else if (event.key === "Escape" && (draft.value !== undefined || field in messages.value)) {
+    if (event.key === "Enter") {
+      take();
+      entered.current = draft.value;
+    } else if (event.key === "Escape" && (draft.value !== undefined || field in messages.value)) {
       event.stopPropagation();
       drop();
     } else if (step && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
@@ -69,8 +73,11 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
         data-draft={draft.value !== undefined && draft.value !== written}
         onInput={(event) => {
           draft.value = event.currentTarget.value;
+          entered.current = undefined;
         }}
-        onChange={take}
+        onChange={() => {
+          if (draft.value !== entered.current) take();
+        }}
         onKeyDown={onKeyDown}
         {...describedBy(field)}
       />

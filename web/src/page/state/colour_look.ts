@@ -76,7 +76,8 @@ function ask(job: Job, of: number, seen: Viewing) {
   };
 }
 
-function lookOf(reply: LookReply, buffers: readonly ArrayBuffer[]): Look {
+/** The tables as the stage takes them; no copy is made. */
+export function lookOf(reply: LookReply, buffers: readonly ArrayBuffer[]): Look {
   return {
     nodes: reply.nodes,
     printed: halvesOf(reply.printed, buffers),

@@ -1,5 +1,5 @@
 // One change of the job: which field, what it is called, and the job that comes of it.
-import type { Bars, Canvas, Colour, Crop, Face, Job, Print, SideFill, Sides, Wrap } from "../../contract/types";
+import type { Bars, Canvas, Colour, Crop, Face, Group, Job, Print, SideFill, Sides, Wrap } from "../../contract/types";
 
 export type SideName = "top" | "right" | "bottom" | "left";
 export const SIDES: readonly SideName[] = ["top", "right", "bottom", "left"];
@@ -18,6 +18,8 @@ type Setter<P> = (part: Partial<P>) => (job: Job) => Job;
 
 export const setFace: Setter<Face> = (part) => (job) => ({ ...job, face: { ...job.face, ...part } });
 export const setBars: Setter<Bars> = (part) => (job) => ({ ...job, bars: { ...job.bars, ...part } });
+/** How the panels share the picture and the wall. */
+export const setGroup: Setter<Group> = (part) => (job) => ({ ...job, group: { ...job.group, ...part } });
 export const setWrap: Setter<Wrap> = (part) => (job) => ({ ...job, wrap: { ...job.wrap, ...part } });
 export const setSides: Setter<Sides> = (part) => (job) => ({ ...job, sides: { ...job.sides, ...part } });
 export const setCanvas: Setter<Canvas> = (part) => (job) => ({ ...job, canvas: { ...job.canvas, ...part } });
@@ -70,6 +72,12 @@ export const setSide =
     delete sides[side];
     return { ...job, sides: own === undefined ? sides : { ...sides, [side]: own } };
   };
+
+/** Another number of panels or way of hanging, with the window chosen anew: its shape no longer holds. */
+export const regroup =
+  (part: Partial<Group>) =>
+  (job: Job): Job =>
+    setGroup(part)(setCrop(undefined)(job));
 
 /** Width and height of the face exchanged, with the window chosen anew. */
 export function swapFace(job: Job): Job {

@@ -1,5 +1,5 @@
 // What the job's fields and choices are called on the page; trade words.
-import type { Convert, Corners, FileKind, Fill, Finish, Intent, OverPair } from "../../contract/types";
+import type { AcrossGap, Convert, Corners, FileKind, Fill, Finish, Hung, Intent, OverPair } from "../../contract/types";
 import type { SideName } from "./edit";
 
 const FIELD_NAMES: Record<string, string> = {
@@ -12,6 +12,11 @@ const FIELD_NAMES: Record<string, string> = {
   "face.width_mm": "face width",
   "face.height_mm": "face height",
   "bars.depth_mm": "bar depth",
+  "group.panels": "panels",
+  "group.gap_mm": "gap",
+  "group.hung": "hung",
+  "group.across_gap": "across the gap",
+  panel: "panel",
   "wrap.turnover_mm": "turn-over",
   "wrap.ink_over_mm": "ink-over",
   "wrap.finish": "corner finish",
@@ -82,6 +87,16 @@ export const CORNERS: readonly Named<Corners>[] = [
   },
 ];
 
+export const HUNG: readonly Named<Hung>[] = [
+  { value: "across", word: "Across", meaning: "beside one another, counted from the left" },
+  { value: "down", word: "Down", meaning: "one above the other, counted from the top" },
+];
+
+export const ACROSS_GAP: readonly Named<AcrossGap>[] = [
+  { value: "behind", word: "Behind it", meaning: "the picture runs on behind the gap, as behind a glazing bar" },
+  { value: "joined", word: "Joined", meaning: "nothing is lost in the gap; lines that cross it are set apart" },
+];
+
 export const FILLS: readonly Named<Fill>[] = [
   { value: "carry", word: "Carry", meaning: "the picture itself runs round the arris; the face shows less of it" },
   { value: "mirror", word: "Mirror", meaning: "the strip beside the arris, reflected" },
@@ -90,6 +105,11 @@ export const FILLS: readonly Named<Fill>[] = [
   { value: "fade", word: "Fade", meaning: "mirrored at the arris, one colour at the wall" },
   { value: "grown", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
 ];
+
+/** What a fill is called. */
+export function fillWord(fill: Fill): string {
+  return FILLS.find(({ value }) => value === fill)?.word ?? fill;
+}
 
 export const FORMATS: readonly Named<FileKind>[] = [
   { value: "tiff", word: "TIFF", meaning: "no loss; what most printing programs take" },

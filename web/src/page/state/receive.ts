@@ -14,18 +14,19 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
     // In the picture's own space only the tables of a look can bring it to the screen.
     pictureEncoded: reply.texture ? reply.texture.pixels.state === "picture_encoded" : (before?.pictureEncoded ?? false),
     ...(fold ? { fold } : {}),
+    panels: reply.panels,
     foldNotes: reply.fold?.notes ?? before?.foldNotes ?? [],
     bulk: reply.fold?.bulk ?? before?.bulk ?? [],
     worker_ms: reply.worker_ms,
   };
 }
 
-function textureOf(texture: Texture, buffers: readonly ArrayBuffer[]): StageTexture {
+export function textureOf(texture: Texture, buffers: readonly ArrayBuffer[]): StageTexture {
   const [heightPx = 0, widthPx = 0] = texture.pixels.shape;
   return { pixels: bytesOf(texture.pixels, buffers), widthPx, heightPx, inked: texture.inked };
 }
 
-function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageFold {
+export function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageFold {
   return {
     at: fold.at,
     positions: floatsOf(fold.positions, buffers),

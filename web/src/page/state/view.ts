@@ -12,8 +12,8 @@ export const at = signal(1);
 export const view = signal<View | "free">("side");
 /** The place that a note has asked to see; counted, so that the same place can be asked for again. */
 export const wanted = signal<{ place: Place; count: number } | undefined>(undefined);
-/** Whether this browser can draw the wall. */
-export const wallState = signal<"waiting" | "drawn" | "lost" | "none">("waiting");
+/** Whether this browser can draw the wall; `still`: it was lost, and a picture of it is all that is left. */
+export const wallState = signal<"waiting" | "drawn" | "lost" | "still" | "none">("waiting");
 
 export const stages = computed(() => shown.value?.fold?.stages ?? []);
 

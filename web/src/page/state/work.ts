@@ -1,6 +1,6 @@
 // The work in hand, and what is known of it. Every signal of the page that is not a matter of looks is here.
 import { computed, effect, signal } from "@preact/signals";
-import type { FoldReply, Job, LayoutReply, Note, PictureInfo } from "../../contract/types";
+import type { FoldReply, Job, LayoutReply, Note, PanelPlace, PictureInfo } from "../../contract/types";
 import type { StageFold, StageTexture } from "../../stage/types";
 import { type History, redoLabel, undoLabel } from "./history";
 import { worstFirst } from "./notes";
@@ -28,6 +28,8 @@ export interface Shown {
   /** The texture's values are of the picture's own space, not the screen's. */
   readonly pictureEncoded: boolean;
   readonly fold?: StageFold;
+  /** One where there is no group. */
+  readonly panels: readonly PanelPlace[];
   readonly foldNotes: readonly Note[];
   readonly bulk: FoldReply["bulk"];
   readonly worker_ms: number;

@@ -1,6 +1,7 @@
 // A label beside the canvas, as in a gallery: what of its colours is seen, and on which canvas.
 import { lightUp, lit } from "../state/colour_clip";
 import { asked, look } from "../state/colour_look";
+import { compared } from "../state/comparison";
 import { described } from "../state/colour_profiles";
 import { colourView, withoutBringing } from "../state/colour_view";
 import { ILLUSTRATION } from "../state/colour_words";
@@ -52,6 +53,7 @@ function Proof() {
 }
 
 function OnWhich() {
+  if (compared.value?.plan.kind === "profile") return <p>As printed, each on its own canvas.</p>;
   const name = job.value?.colour.profile ?? "";
   const profile = described.value[name];
   const [before, anew] = [withoutBringing.value, asked.pending.value];

@@ -1,7 +1,8 @@
 // Moving and scaling the picture under the canvas on the sheet: by hand, by wheel, by pinch, by handle, by keys.
 import { useRef } from "preact/hooks";
-import type { Crop, LayoutReply } from "../../contract/types";
+import type { Crop, Job, LayoutReply } from "../../contract/types";
 import { useHeld } from "../controls/held";
+import { picturedSpan } from "../state/group";
 import { cropOf, cropStep, moveCrop, scaleCrop } from "../state/crop";
 import { keyedCrop } from "../state/crop_keys";
 import { cropGesture, offerCrop } from "../work/cropping";
@@ -11,6 +12,9 @@ import type { Placing } from "./placing";
 interface CropHandlesProps {
   readonly placing: Placing;
   readonly layout: LayoutReply;
+  readonly job: Job;
+  /** The picture lies under all canvases alike: the keys need one of them. */
+  readonly first: boolean;
 }
 
 interface Pointer {
@@ -25,21 +29,22 @@ interface Grip {
   apart: number;
 }
 
-export function CropHandles({ placing, layout }: CropHandlesProps) {
+export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
   const held = useHeld<Crop>("picture.crop");
   const pointers = useRef(new Map<number, Pointer>());
   const grip = useRef<Grip | undefined>(undefined);
-  const { use, flat } = layout;
+  const { use } = layout;
   if (use === undefined) return null;
   const crop = held.value ?? cropOf(use.crop);
   const offer = (next: Crop | undefined): void => {
     const settled = offerCrop(next);
     if (next !== undefined) held.hold(next, settled);
   };
-  // The crop spans the face zone, and the carried sides too: as many mm as its share of the picture says.
+  // The crop spans the face zones, and the carried sides too: as many mm as its share of the picture says.
+  const faces = picturedSpan(layout, job);
   const spans = {
-    width: (flat.face_zone_mm[0] * use.crop[2]) / use.face_crop[2],
-    height: (flat.face_zone_mm[1] * use.crop[3]) / use.face_crop[3],
+    width: (faces.width * use.crop[2]) / use.face_crop[2],
+    height: (faces.height * use.crop[3]) / use.face_crop[3],
   };
   const take = (): void => {
     const points = [...pointers.current.values()];
@@ -63,9 +68,8 @@ export function CropHandles({ placing, layout }: CropHandlesProps) {
   return (
     <div
       class="crop-hands"
-      id="sheet-crop"
+      {...(first ? { id: "sheet-crop", tabIndex: 0 } : {})}
       role="group"
-      tabIndex={0}
       aria-label="The picture under the canvas: arrows move it, + and − scale it, 0 takes the largest window"
       style={{ left: `${canvas.x}px`, top: `${canvas.y}px`, width: `${canvas.width}px`, height: `${canvas.height}px` }}
       onPointerDown={(event) => {

@@ -3,16 +3,20 @@ import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { StageTexture } from "../../stage/types";
 import { flatPixels } from "./flat_pixels";
-import type { Placing } from "./placing";
+import type { PanelPlace } from "../../contract/types";
+import type { PlacedPanel, Placing } from "./placing";
 
 interface FlatTextureProps {
   readonly texture: StageTexture;
-  readonly placing: Placing;
+  readonly placed: readonly PlacedPanel[];
+  /** Whose rows of the texture are whose. */
+  readonly panels: readonly PanelPlace[];
 }
 
-export function FlatTexture({ texture, placing }: FlatTextureProps) {
-  const canvas = useRef<HTMLCanvasElement>(null);
+export function FlatTexture({ texture, placed, panels }: FlatTextureProps) {
+  const canvases = useRef(new Map<number, HTMLCanvasElement>());
   const { widthPx, heightPx } = texture;
+  const seen = placed.map(({ panel }) => panel).join(" ");
   useEffect(() => {
     // At most once for each frame, however fast the hand moves.
     let frame = 0;
@@ -20,32 +24,51 @@ export function FlatTexture({ texture, placing }: FlatTextureProps) {
       const pixels = flatPixels(texture);
       cancelAnimationFrame(frame);
       frame = requestAnimationFrame(() => {
-        canvas.current?.getContext("2d")?.putImageData(new ImageData(pixels(), widthPx, heightPx), 0, 0);
+        const image = new ImageData(pixels(), widthPx, heightPx);
+        for (const { number, top_px, bottom_px } of panels) {
+          const context = canvases.current.get(number)?.getContext("2d");
+          context?.putImageData(image, 0, -top_px, 0, top_px, widthPx, bottom_px - top_px);
+        }
       });
     });
     return () => {
       end();
       cancelAnimationFrame(frame);
     };
-  }, [texture]);
-  const { canvas: on, turned } = placing;
-  // The unturned canvas about the same middle; a quarter clockwise lays it as it is placed.
-  const [width, height] = turned ? [on.height, on.width] : [on.width, on.height];
+  }, [texture, panels, seen]);
   return (
-    <canvas
-      ref={canvas}
-      class="flat-texture"
-      width={widthPx}
-      height={heightPx}
-      role="img"
-      aria-label="The flat canvas as it is printed"
-      style={{
-        left: `${on.x + (on.width - width) / 2}px`,
-        top: `${on.y + (on.height - height) / 2}px`,
-        width: `${width}px`,
-        height: `${height}px`,
-        transform: turned ? "rotate(90deg)" : "none",
-      }}
-    />
+    <>
+      {placed.map(({ panel, placing }) => {
+        const rows = panels.find(({ number }) => number === panel);
+        if (rows === undefined) return null;
+        return (
+          <canvas
+            key={panel}
+            ref={(element) => {
+              if (element === null) canvases.current.delete(panel);
+              else canvases.current.set(panel, element);
+            }}
+            class="flat-texture"
+            width={widthPx}
+            height={rows.bottom_px - rows.top_px}
+            role="img"
+            aria-label={`The flat canvas as it is printed${panels.length > 1 ? `, panel ${panel} of ${panels.length}` : ""}`}
+            style={laid(placing)}
+          />
+        );
+      })}
+    </>
   );
+}
+
+/** The unturned canvas about the same middle; a quarter clockwise lays it as it is placed. */
+function laid({ canvas: on, turned }: Placing) {
+  const [width, height] = turned ? [on.height, on.width] : [on.width, on.height];
+  return {
+    left: `${on.x + (on.width - width) / 2}px`,
+    top: `${on.y + (on.height - height) / 2}px`,
+    width: `${width}px`,
+    height: `${height}px`,
+    transform: turned ? "rotate(90deg)" : "none",
+  };
 }

@@ -1,5 +1,6 @@
 // Where the canvas lies on the drawing of the sheet: from mm on the canvas to pixels of the drawing. Pure.
 import type { LayoutReply } from "../../contract/types";
+import type { Lying } from "../state/sheet_shown";
 
 export interface Placing {
   /** Pixels of the drawing for a millimetre. */
@@ -22,19 +23,30 @@ export interface Rect {
   readonly height: number;
 }
 
-/** Fit sheet and canvas into a drawing of a size, with room for the figures round them. */
+/** One panel's canvas on the drawing. */
+export interface PlacedPanel {
+  /** From 1. */
+  readonly panel: number;
+  readonly placing: Placing;
+}
+
+/** Fit the sheet and the canvases on it into a drawing of a size, with room for the figures round them. */
 export function place(
-  layout: LayoutReply,
+  { turned, length_mm, canvases }: Lying,
+  canvas_mm: LayoutReply["flat"]["canvas_mm"],
   sheetWidth_mm: number,
   drawing: { width: number; height: number },
   room: number,
-): Placing {
-  const { turned, position_mm, length_mm } = layout.sheet;
-  const [across, down] = layout.flat.canvas_mm;
+): PlacedPanel[] {
+  const [across, down] = canvas_mm;
   const [wide, high] = turned ? [down, across] : [across, down];
-  const [left, top] = position_mm;
-  const from = { x: Math.min(0, left), y: Math.min(0, top) };
-  const to = { x: Math.max(sheetWidth_mm, left + wide), y: Math.max(length_mm, top + high) };
+  const lefts = canvases.map(({ position_mm }) => position_mm[0]);
+  const tops = canvases.map(({ position_mm }) => position_mm[1]);
+  const from = { x: Math.min(0, ...lefts), y: Math.min(0, ...tops) };
+  const to = {
+    x: Math.max(sheetWidth_mm, ...lefts.map((left) => left + wide)),
+    y: Math.max(length_mm, ...tops.map((top) => top + high)),
+  };
   const scale = Math.max(
     0.01,
     Math.min((drawing.width - 2 * room) / (to.x - from.x), (drawing.height - 2 * room) / (to.y - from.y)),
@@ -49,10 +61,17 @@ export function place(
     width: width * scale,
     height: height * scale,
   });
-  const canvas = rect(left, top, wide, high);
+  const sheet = rect(0, 0, sheetWidth_mm, length_mm);
+  return canvases.map(({ panel, position_mm: [left, top] }) => ({
+    panel,
+    placing: onDrawing(rect(left, top, wide, high), sheet, scale, turned),
+  }));
+}
+
+function onDrawing(canvas: Rect, sheet: Rect, scale: number, turned: boolean): Placing {
   return {
     scale,
-    sheet: rect(0, 0, sheetWidth_mm, length_mm),
+    sheet,
     canvas,
     turned,
     // Turned clockwise: the canvas's top is the right, its left is the top.

@@ -1,13 +1,14 @@
 // The lines on the sheet: below the canvas the sheet and its unprintable margins, above it folds, cuts, the
 // trim line, the figures, and what does not fit.
+import type { ComponentChildren } from "preact";
 import type { Job, LayoutReply } from "../../contract/types";
 import type { StageFold } from "../../stage/types";
 import { unit } from "../state/settings";
 import { lengthShown } from "../state/units";
-import { outside, type Placing, type Rect } from "./placing";
+import { outside, type PlacedPanel, type Placing, type Rect } from "./placing";
 
 interface SheetLinesProps {
-  readonly placing: Placing;
+  readonly placed: readonly PlacedPanel[];
   readonly layout: LayoutReply;
   readonly job: Job;
   readonly fold: StageFold | undefined;
@@ -15,10 +16,23 @@ interface SheetLinesProps {
   readonly under?: boolean;
 }
 
-export function SheetLines({ placing, layout, job, fold, size, under = false }: SheetLinesProps) {
+export function SheetLines({ placed, layout, job, fold, size, under = false }: SheetLinesProps) {
+  const [first] = placed;
+  if (first === undefined) return null;
   return (
     <svg class="sheet-lines" width={size.width} height={size.height} aria-hidden="true">
-      {under ? <Loaded placing={placing} job={job} /> : <Drawn placing={placing} layout={layout} fold={fold} />}
+      {under ? (
+        <Loaded placing={first.placing} job={job} />
+      ) : (
+        <>
+          {placed.map(({ panel, placing }) => (
+            <Drawn key={panel} placing={placing} layout={layout} fold={fold}>
+              {job.group.panels > 1 && <PanelNumber placing={placing} panel={panel} />}
+            </Drawn>
+          ))}
+          <Figures placing={first.placing} />
+        </>
+      )}
     </svg>
   );
 }
@@ -48,15 +62,14 @@ function Loaded({ placing, job }: { readonly placing: Placing; readonly job: Job
   );
 }
 
-function Drawn({
-  placing,
-  layout,
-  fold,
-}: {
+interface DrawnProps {
   readonly placing: Placing;
   readonly layout: LayoutReply;
   readonly fold: StageFold | undefined;
-}) {
+  readonly children: ComponentChildren;
+}
+
+function Drawn({ placing, layout, fold, children }: DrawnProps) {
   const { canvas, sheet } = placing;
   const [across, down] = layout.flat.canvas_mm;
   return (
@@ -72,6 +85,25 @@ function Drawn({
         </>
       )}
       <Box class="line-trim" {...canvas} />
+      {children}
+    </>
+  );
+}
+
+/** Which panel's canvas it is, on its turn-over below the face. */
+function PanelNumber({ placing: { canvas }, panel }: { readonly placing: Placing; readonly panel: number }) {
+  return (
+    <text class="figure panel-number" x={canvas.x + 10} y={canvas.y + canvas.height - 8}>
+      {panel}
+    </text>
+  );
+}
+
+/** The canvas's width and height beside the sheet. */
+function Figures({ placing }: { readonly placing: Placing }) {
+  const { canvas, sheet } = placing;
+  return (
+    <>
       <text class="figure" x={canvas.x + canvas.width / 2} y={Math.min(canvas.y, sheet.y) - 12} text-anchor="middle">
         {lengthShown(canvas.width / placing.scale, unit.value)}
       </text>

@@ -2,7 +2,9 @@
 // picture is moved and scaled under the canvas.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
+import type { Job, LayoutReply } from "../../contract/types";
 import { markShown } from "../state/marks";
+import { lying, sheetShown } from "../state/sheet_shown";
 import { wallState } from "../state/view";
 import { job, shown } from "../state/work";
 import { CropHandles } from "./crop_handles";
@@ -13,6 +15,12 @@ import { SheetLines } from "./sheet_lines";
 /** Room round the drawing for its figures, in CSS pixels: less where there is little. */
 function room({ width, height }: { width: number; height: number }): number {
   return Math.min(44, Math.max(26, 0.07 * Math.min(width, height)));
+}
+
+/** The canvases of the sheet that is looked at, on the drawing. */
+function onSheet(layout: LayoutReply, now: Job, size: { width: number; height: number }) {
+  const lies = lying(layout, sheetShown.value);
+  return place(lies, layout.flat.canvas_mm, now.sheet.width_mm, size, room(size));
 }
 
 export function SheetView() {
@@ -33,7 +41,7 @@ export function SheetView() {
   useEffect(() => {
     if (ready) markShown();
   }, [ready]);
-  const placing = ready ? place(on.layout, now.sheet.width_mm, size.value, room(size.value)) : undefined;
+  const placed = ready ? onSheet(on.layout, now, size.value) : [];
   return (
     <div class="sheet-view">
       {wallState.value === "none" && (
@@ -43,12 +51,14 @@ export function SheetView() {
         </p>
       )}
       <div class="sheet-drawing" ref={host}>
-        {placing !== undefined && on?.texture !== undefined && now !== undefined && (
+        {on?.texture !== undefined && now !== undefined && (
           <>
-            <SheetLines placing={placing} layout={on.layout} job={now} fold={on.fold} size={size.value} under />
-            <FlatTexture texture={on.texture} placing={placing} />
-            <SheetLines placing={placing} layout={on.layout} job={now} fold={on.fold} size={size.value} />
-            <CropHandles placing={placing} layout={on.layout} />
+            <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} under />
+            <FlatTexture texture={on.texture} placed={placed} panels={on.panels} />
+            <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} />
+            {placed.map(({ panel, placing }, place) => (
+              <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={place === 0} />
+            ))}
           </>
         )}
       </div>

@@ -1,6 +1,9 @@
 // Under the drawing of the sheet: whether it holds the canvas, and what the lines mean.
+import { Words } from "../controls/choice";
 import { colourView } from "../state/colour_view";
 import { sheetFit } from "../state/consequences";
+import { planFit } from "../state/group";
+import { sheetAsked, sheetCount, sheetShown } from "../state/sheet_shown";
 import { unit } from "../state/settings";
 import { job, shown } from "../state/work";
 import { ColourCaption } from "./colour_caption";
@@ -13,7 +16,20 @@ export function SheetWords() {
   if (colourView.value !== "filed") return <ColourCaption place="ledge" />;
   return (
     <div class="sheet-words">
-      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{sheetFit(layout, now, unit.value)}</p>
+      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{planFit(layout, now, unit.value) ?? sheetFit(layout, now, unit.value)}</p>
+      {sheetCount.value > 1 && (
+        <Words
+          id="sheet-shown"
+          label="Sheet"
+          quiet
+          value={String(sheetShown.value)}
+          options={Array.from({ length: sheetCount.value }, (_, sheet) => ({
+            value: String(sheet),
+            word: `Sheet ${sheet + 1} of ${sheetCount.value}`,
+          }))}
+          choose={(sheet) => (sheetAsked.value = Number(sheet))}
+        />
+      )}
       <ul class="legend">
         <li>
           <Key class="line-fold" /> fold

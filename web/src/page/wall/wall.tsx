@@ -4,9 +4,11 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Stage } from "../../stage/types";
 import { markShown } from "../state/marks";
 import { reducedMotion, theme } from "../state/settings";
+import { surroundings } from "../state/surroundings";
+import { theStage } from "../state/the_stage";
 import { drawnAt, scene, view, wallState, wanted } from "../state/view";
-import { job, shown } from "../state/work";
 import { followColours } from "./wall_colours";
+import { wallPanes } from "./wall_panes";
 
 export function Wall() {
   const host = useRef<HTMLDivElement>(null);
@@ -36,6 +38,7 @@ async function openWall(host: () => HTMLElement | null): Promise<() => void> {
       reducedMotion: reducedMotion.value,
       onView: (seen) => (view.value = seen),
       onLost: () => (wallState.value = "lost"),
+      onGivenUp: () => (wallState.value = "still"),
       onRestored: () => (wallState.value = "drawn"),
     });
   } catch (failure) {
@@ -44,49 +47,42 @@ async function openWall(host: () => HTMLElement | null): Promise<() => void> {
     scene.value = "sheet";
     return () => {};
   }
+  theStage.value = stage;
   const ends = follow(stage);
   return () => {
     for (const one of ends) one();
+    theStage.value = undefined;
     stage.dispose();
   };
 }
 
 /** Each effect gives the stage one thing, when that thing has changed. */
 function follow(stage: Stage): (() => void)[] {
-  let fold: unknown;
-  let texture: unknown;
+  let drawn = false;
   return [
     ...followColours(stage),
     effect(() => stage.setTheme(theme.value)),
+    effect(() => stage.setSurroundings(surroundings.value)),
     // Before the first canvas, so that the camera stands where it belongs instead of gliding there.
     effect(() => {
       const seen = view.value;
       if (seen !== "free") stage.setView(seen);
     }),
     effect(() => {
-      const now = shown.value;
-      const sizes = job.value;
-      if (now?.fold === undefined || now.texture === undefined || sizes === undefined) return;
-      if (now.fold !== fold) {
-        stage.setFold(now.fold, {
-          faceWidthMm: sizes.face.width_mm,
-          faceHeightMm: sizes.face.height_mm,
-          depthMm: sizes.bars.depth_mm,
-          turnoverMm: sizes.wrap.turnover_mm,
-        });
-      }
-      if (now.texture !== texture) stage.setTexture(now.texture);
-      if (fold === undefined) {
-        stage.setAt(drawnAt.peek());
-        wallState.value = "drawn";
-        markShown();
-      }
-      fold = now.fold;
-      texture = now.texture;
+      const panes = wallPanes.value;
+      if (panes === undefined) return;
+      stage.setPanes(panes);
+      // For whoever watches the page from outside: how many pictures the stage keeps.
+      document.documentElement.dataset["textures"] = String(stage.counters.textures);
+      if (drawn) return;
+      drawn = true;
+      stage.setAt(drawnAt.peek());
+      wallState.value = "drawn";
+      markShown();
     }),
     effect(() => {
       const now = drawnAt.value;
-      if (fold !== undefined) stage.setAt(now);
+      if (drawn) stage.setAt(now);
     }),
     effect(() => {
       const place = wanted.value?.place;

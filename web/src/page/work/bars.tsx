@@ -13,6 +13,7 @@ import { propose } from "../state/run";
 import { unit } from "../state/settings";
 import { lengthShown } from "../state/units";
 import { job, shown } from "../state/work";
+import { GroupOfPanels } from "./group";
 
 export function BarsSection() {
   const now = job.value;
@@ -118,6 +119,7 @@ export function BarsSection() {
           />
         )}
       </More>
+      <GroupOfPanels now={now} layout={layout} />
     </Section>
   );
 }

@@ -29,7 +29,7 @@ export function BenchSection() {
   const now = job.value;
   if (now === undefined) return null;
   return (
-    <Section id="bench" number={8} title="At the bench">
+    <Section id="bench" number={10} title="At the bench">
       <ol class="steps">
         <li>
           Let the ink dry for a day before it is coated.

@@ -4,6 +4,7 @@ import { LengthSlider } from "../controls/slider";
 import { unit } from "../state/settings";
 import { lengthShown } from "../state/units";
 import { job } from "../state/work";
+import { GrownSide } from "./grown_side";
 import { SideColour } from "./side_colour";
 
 interface FillDetailsProps {
@@ -41,6 +42,7 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
           }
         />
       )}
+      {fill.fill === "grown" && <GrownSide />}
       {coloured && <SideColour field={`${field}.colour`} colour={fill.colour} set={(colour) => set({ colour })} />}
       {banded && (
         <LengthSlider

@@ -20,7 +20,7 @@ export function PrintSection() {
   const kind = useSignal<FileKind>("tiff");
   if (now === undefined || layout === undefined) return null;
   return (
-    <Section id="print" number={7} title="Print">
+    <Section id="print" number={8} title="Print">
       <NumberField
         field="print.ppi"
         label="Resolution"
@@ -62,7 +62,7 @@ export function PrintSection() {
         <p class="meaning">{upper(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
       </div>
       <PrintColours />
-      <WriteFile kind={kind.value} fits={layout.sheet.fits} />
+      <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
     </Section>
   );
 }

@@ -9,6 +9,7 @@ import { FILLS, SIDE_WORDS } from "../state/names";
 import { propose } from "../state/run";
 import { job, shown } from "../state/work";
 import { FillDetails } from "./fill_details";
+import { SideEdges } from "./side_edges";
 
 export function SidesSection() {
   const now = job.value;
@@ -32,6 +33,7 @@ export function SidesSection() {
           <OneSide key={side} side={side} />
         ))}
       </More>
+      <SideEdges />
     </Section>
   );
 }

@@ -6,14 +6,16 @@ import { upper } from "../state/messages";
 import { fieldName } from "../state/names";
 import { unit } from "../state/settings";
 import { sizeShown, trimmed } from "../state/units";
-import { stopWriting, type Writing, writeFile, writing } from "../state/writing";
+import { stopWriting, type Writing, type WrittenFile, writeFiles, writing } from "../state/writing";
 
 interface WriteFileProps {
   readonly kind: FileKind;
   readonly fits: boolean;
+  /** How many files the job has. */
+  readonly panels: number;
 }
 
-export function WriteFile({ kind, fits }: WriteFileProps) {
+export function WriteFile({ kind, fits, panels }: WriteFileProps) {
   const now = writing.value;
   return (
     <div class="write">
@@ -30,9 +32,7 @@ export function WriteFile({ kind, fits }: WriteFileProps) {
           </button>
         </div>
       ) : (
-        <button type="button" class="button button-main" id="write-print" onClick={() => void writeFile(kind)}>
-          Write the print file
-        </button>
+        <Begin kind={kind} panels={panels} />
       )}
       {!fits && now.state !== "writing" && (
         <p class="consequence consequence-bad">
@@ -46,8 +46,26 @@ export function WriteFile({ kind, fits }: WriteFileProps) {
   );
 }
 
+/** All files of the job, or one panel's alone. */
+function Begin({ kind, panels }: { readonly kind: FileKind; readonly panels: number }) {
+  const all = Array.from({ length: panels }, (_, place) => place + 1);
+  return (
+    <div class="write-begin">
+      <button type="button" class="button button-main" id="write-print" onClick={() => void writeFiles(kind, all)}>
+        {panels === 1 ? "Write the print file" : `Write all ${panels} files`}
+      </button>
+      {panels > 1 &&
+        all.map((panel) => (
+          <button key={panel} type="button" class="button" onClick={() => void writeFiles(kind, [panel])}>
+            Panel {panel} alone
+          </button>
+        ))}
+    </div>
+  );
+}
+
 function Outcome({ now }: { readonly now: Writing }) {
-  if (now.state === "stopped") return <p class="consequence">Stopped; no file was written.</p>;
+  if (now.state === "stopped") return <p class="consequence">Stopped; {now.files === 0 ? "no file was" : `${now.files} of the files were`} written.</p>;
   if (now.state === "failed") {
     const { field, expected, got, remedy } = now.message;
     return (
@@ -58,9 +76,18 @@ function Outcome({ now }: { readonly now: Writing }) {
     );
   }
   if (now.state !== "written") return null;
-  const { report, file, notes } = now;
   return (
-    <div class="report" id="print-report">
+    <div id="print-report">
+      {now.files.map((one) => (
+        <Report key={one.report.file} {...one} />
+      ))}
+    </div>
+  );
+}
+
+function Report({ report, file, notes }: WrittenFile) {
+  return (
+    <div class="report">
       <p>
         <strong>{report.file}</strong> was written, opened again and measured:
       </p>

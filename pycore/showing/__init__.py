@@ -1,0 +1,1 @@
+"""Pictures of the piece for others: what the page has drawn becomes files."""

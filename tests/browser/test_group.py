@@ -1,0 +1,81 @@
+"""A group of three panels on the page: hung together, planned on the sheets, written as three files."""
+
+from __future__ import annotations
+
+import datetime
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+from bench import WRITE_MS, Bench, saved
+from PIL import Image
+from playwright.sync_api import Download, expect
+
+pytestmark = pytest.mark.browser
+
+
+def test_three_panels_are_shown_planned_and_written(bench: Bench, china: Path, tmp_path: Path) -> None:
+    bench.start()
+    bench.open_picture(china)
+    bench.opened(china.name)
+    bench.set("bars.depth_mm", "18")
+    bench.set("face.width_mm", "120")
+    bench.set("face.height_mm", "180")
+    bench.set("print.ppi", "100")
+    single = bench.wall_picture()
+
+    bench.choose("Group of panels", "3")
+    bench.set("group.gap_mm", "25")
+    # Derived: three faces of 120 + 2 x 0.45 mm and two gaps of 25 are 412.7 mm wide.
+    expect(bench.page.locator("#group")).to_contain_text("412.7 mm wide")
+    assert bench.wall_picture() != single
+    together = bench.wall_picture()
+    bench.choose("Hung", "Down")
+    assert bench.wall_picture() != together
+    bench.choose("Hung", "Across")
+
+    # Derived: canvases of 206.9 x 266.9 mm: one upright or, turned, one above the other on 329 x 483 mm.
+    bench.scene("Sheet")
+    expect(bench.page.locator(".sheet-says")).to_contain_text("take")
+    first = bench.page.get_by_role("group", name="Sheet", exact=True)
+    expect(bench.page.locator(".flat-texture")).to_have_count(2)
+    first.get_by_label("Sheet 2 of 2", exact=True).click()
+    expect(bench.page.locator(".flat-texture")).to_have_count(1)
+    expect(bench.page.locator(".flat-texture")).to_have_attribute(
+        "aria-label", "The flat canvas as it is printed, panel 3 of 3"
+    )
+
+    job = bench.save_job(tmp_path)
+    written = written_files(bench, tmp_path)
+    assert [file.name[-9:-4] for file in written] == ["-1of3", "-2of3", "-3of3"]
+    expect(bench.page.locator("#print-report .report")).to_have_count(3)
+    native = tmp_path / "native.tif"
+    date = datetime.date.today().isoformat()
+    command = [sys.executable, "-m", "pycore.cli", "print", str(china), "--job", str(job)]
+    subprocess.run(
+        [*command, "--out", str(native), "--date", date], check=True, capture_output=True, timeout=120
+    )
+    for number, file in enumerate(written, start=1):
+        line = tmp_path / f"native-{number}of3.tif"
+        assert np.array_equal(pixels(file), pixels(line))
+    assert not np.array_equal(pixels(written[0]), pixels(written[1]))
+
+
+def written_files(bench: Bench, folder: Path) -> list[Path]:
+    """All three files, as the browser downloads them."""
+    caught: list[Download] = []
+    bench.page.on("download", lambda one: caught.append(one))
+    bench.button("Write all 3 files").click()
+    expect(bench.page.locator("#print-report")).to_be_visible(timeout=3 * WRITE_MS)
+    for _ in range(40):
+        if len(caught) == 3:
+            break
+        bench.page.wait_for_timeout(100)
+    return [saved(one, folder) for one in caught]
+
+
+def pixels(file: Path) -> np.ndarray:
+    with Image.open(file) as picture:
+        return np.asarray(picture)

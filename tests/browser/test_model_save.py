@@ -1,0 +1,62 @@
+"""Saving the 3D model from the bench: the file is the one that was measured, and it can be stopped."""
+
+from __future__ import annotations
+
+import base64
+
+import pytest
+from bench import WRITE_MS, Bench
+from playwright.sync_api import expect
+
+from pycore.model.reread import ModelFile, check_model
+
+pytestmark = pytest.mark.browser
+
+#: Keeps the bytes of the next file that the page makes, as base64.
+TAKE_FILE = """() => {
+  const make = URL.createObjectURL;
+  window.savedFile = new Promise((resolve) => {
+    URL.createObjectURL = (blob) => {
+      URL.createObjectURL = make;
+      const reader = new FileReader();
+      reader.onload = () => resolve(reader.result.split(",")[1]);
+      reader.readAsDataURL(blob);
+      return make.call(URL, blob);
+    };
+  });
+}"""
+
+
+def test_the_model_is_made_and_measured(bench: Bench) -> None:
+    bench.start()
+    page = bench.page
+    page.locator("#model-pixels").get_by_label("1 million").click()
+    page.evaluate(TAKE_FILE)
+    with page.expect_download(timeout=WRITE_MS) as saved:
+        page.get_by_role("button", name="Save the model").click()
+    report = page.locator("#model-report")
+    expect(report).to_contain_text("was made, opened again and measured", timeout=WRITE_MS)
+    name = saved.value.suggested_filename
+    assert name.endswith(".glb")
+    expect(report.locator("strong")).to_have_text(name)
+
+    data = base64.b64decode(page.evaluate("window.savedFile"))
+    # Derived: the demo is 240 x 180 x 32 mm, tucked and whole, in canvas of 0.45 mm.
+    shown = report.get_by_text("pixels").inner_text().split()
+    texture = (int(shown[0]), int(shown[2]))
+    found = check_model(data, file=name, size_mm=(240.9, 182.7, 34.7), texture_px=texture)
+    assert 500_000 < texture[0] * texture[1] <= 1_000_000
+    assert found.animation_s == 6
+    expect(report).to_contain_text("182.7 mm, 34.7 mm deep")
+    # The demo's notes and the name of its picture are the photographer's own.
+    assert "estuary" not in str(ModelFile(data).tree)
+
+
+def test_it_can_be_stopped(bench: Bench) -> None:
+    bench.start()
+    page = bench.page
+    page.locator("#model-pixels").get_by_label("16 million").click()
+    page.get_by_role("button", name="Save the model").click()
+    page.locator("#model").get_by_role("button", name="Stop").click()
+    expect(page.locator("#model")).to_contain_text("Stopped; no model was made.", timeout=WRITE_MS)
+    expect(page.locator("#model-report")).to_have_count(0)
