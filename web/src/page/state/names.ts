@@ -28,6 +28,7 @@ const FIELD_NAMES: Record<string, string> = {
   "sides.softness_mm": "softness",
   "sides.band_mm": "band",
   "sides.colour": "side colour",
+  "sides.seed": "grown sides",
   "sheet.width_mm": "sheet width",
   "sheet.height_mm": "sheet height",
   "canvas.thickness_mm": "canvas thickness",
