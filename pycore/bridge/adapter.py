@@ -18,7 +18,8 @@ from js import Object
 from pyodide.ffi import JsBuffer, JsProxy, to_js
 
 from pycore.bridge.answer import Answer
-from pycore.bridge.messages import ErrorReply, Progress
+from pycore.bridge.messages import ErrorReply
+from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.errors import TuckfoldError
 

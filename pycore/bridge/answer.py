@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from pydantic import BaseModel
 
 from pycore.bridge.message import Buffer
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 
 #: A file's bytes cross in parts of this size, so that no single buffer need be as large as the file.
 PART_BYTES = 16 * 1024 * 1024
@@ -58,6 +58,19 @@ def taken(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
     return Buffer.model_validate(
         {"place": len(arrays) - 1, "shape": list(array.shape), "dtype": str(array.dtype), "state": state}
     )
+
+
+def parts_of(data: bytes, arrays: Arrays) -> list[Buffer]:
+    """Put a file's bytes beside a reply, in parts of at most `PART_BYTES`, and name them for the reply.
+
+    Examples
+    --------
+    >>> [part.shape for part in parts_of(bytes(5), [])]
+    [[5]]
+    """
+    whole = np.frombuffer(data, np.uint8)
+    starts = range(0, len(data), PART_BYTES)
+    return [taken(whole[start : start + PART_BYTES], "file", arrays) for start in starts]
 
 
 def file_parts(path: Path) -> Iterator[NDArray[np.uint8]]:

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-import numpy as np
-
-from pycore.bridge.answer import PART_BYTES, Answer, Arrays, Steps, taken
+from pycore.bridge.answer import Answer, Arrays, Steps, parts_of
 from pycore.bridge.colour_calls import ColourWork
 from pycore.bridge.file_stem import file_stem
 from pycore.bridge.showing_messages import ClientParams, ClientReply, Variant
@@ -17,9 +15,7 @@ from pycore.contract.check import check_job
 from pycore.printing.preview import PreviewSource
 
 
-def client(
-    params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork, *, picture: int, viewer: bytes
-) -> Steps:
+def client(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork, *, viewer: bytes) -> Steps:
     """Make the client's page, read it again, and hand it over.
 
     Parameters
@@ -30,8 +26,6 @@ def client(
         The open picture.
     colour : ColourWork
         Holds the canvas profiles.
-    picture : int
-        Which picture it is; nothing of it is kept here.
     viewer : bytes
         The viewer's program.
 
@@ -64,8 +58,5 @@ def client(
     file = f"{file_stem(variants[0].job)}-client.html"
     report = check_client_page(page.data, file=file, variants=len(variants))
     arrays: Arrays = []
-    parts = [
-        taken(np.frombuffer(page.data[start : start + PART_BYTES], np.uint8), "file", arrays)
-        for start in range(0, len(page.data), PART_BYTES)
-    ]
+    parts = parts_of(page.data, arrays)
     return Answer(ClientReply(report=report, parts=parts, notes=page.notes), arrays)

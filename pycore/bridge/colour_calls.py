@@ -23,7 +23,7 @@ from pycore.bridge.colour_messages import (
     Screen,
     SolidReply,
 )
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.colour.device_link import CLIP_FULL_DE
 from pycore.colour.display import rgb_nodes
 from pycore.colour.endpoints import Standard

@@ -7,20 +7,17 @@ from typing import Any
 
 import numpy as np
 
-from pycore.bridge.answer import Answer, Steps
+from pycore.bridge.answer import Answer, Arrays, Steps
 from pycore.bridge.colour_calls import ColourWork
 from pycore.bridge.colour_messages import Screen
-from pycore.bridge.compare_parts import Made, add_fold, add_look, texture_message
+from pycore.bridge.compare_parts import Made, add_fold, add_look
+from pycore.bridge.layout_messages import Box, LayoutReply
 from pycore.bridge.layout_reply import layout_reply
-from pycore.bridge.messages import (
-    Box,
-    CompareReply,
-    LayoutReply,
-    Progress,
-    VariantReply,
-)
+from pycore.bridge.messages import CompareReply, VariantReply
 from pycore.bridge.panels import panel_places
+from pycore.bridge.progress import Progress, part_of
 from pycore.bridge.showing_messages import CompareParams, Variant
+from pycore.bridge.texture_message import texture_message
 from pycore.colour.viewing import Viewing
 from pycore.compare.clipping import clipped_share
 from pycore.compare.sharing import Placement, placed, shared
@@ -36,7 +33,7 @@ from pycore.printing.tones import U8
 from pycore.proofing.subject import Subject, make_subject, picture_space
 
 
-def compare(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork, *, picture: int) -> Steps:
+def compare(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork) -> Steps:
     """Show variants side by side, as the page asks for them.
 
     Parameters
@@ -47,8 +44,6 @@ def compare(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWor
         The open picture; it stays the only decoded one.
     colour : ColourWork
         Holds the canvas profiles.
-    picture : int
-        Which picture it is; nothing of it is kept here.
 
     Yields
     ------
@@ -73,16 +68,15 @@ def compare(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWor
         with naming(one.label):
             variants.append(Variant(label=one.label, job=check_job(tree["job"])))
     check_variants(variants, field="variants")
-    return (
-        yield from compare_steps(
-            variants,
-            preview,
-            colour,
-            viewing=asked.viewing,
-            screen=asked.screen,
-            preview_px=asked.preview_px,
-        )
+    reply, arrays = yield from compare_steps(
+        variants,
+        preview,
+        colour,
+        viewing=asked.viewing,
+        screen=asked.screen,
+        preview_px=asked.preview_px,
     )
+    return Answer(reply, arrays)
 
 
 def compare_steps(
@@ -93,7 +87,7 @@ def compare_steps(
     viewing: Viewing,
     screen: Screen,
     preview_px: int,
-) -> Steps:
+) -> Generator[Progress, None, tuple[CompareReply, Arrays]]:
     """Make textures, folds, tables and figures of checked variants: what several share is made once.
 
     Parameters
@@ -114,8 +108,7 @@ def compare_steps(
 
     Returns
     -------
-    Answer
-        With a `CompareReply`.
+    CompareReply, list of arrays
 
     Raises
     ------
@@ -141,7 +134,9 @@ def compare_steps(
     canvases = []
     for number, (job, grid) in enumerate(zip(deepest, grids, strict=True)):
         with naming(variants[jobs.index(job)].label):
-            canvas = yield from _within(stacked_canvas(preview, job, grid), number / steps, 1 / steps)
+            canvas = yield from part_of(
+                stacked_canvas(preview, job, grid), begin=number / steps, share=1 / steps
+            )
         canvases.append(canvas)
         made.textures.append(texture_message(canvas, grid, made.arrays, is_srgb=preview.is_srgb))
     replies = []
@@ -174,7 +169,7 @@ def compare_steps(
         looks=[look for _, look in made.looks.values()],
         variants=replies,
     )
-    return Answer(reply, made.arrays)
+    return reply, made.arrays
 
 
 def _layout(job: Job, preview: PreviewSource) -> LayoutReply:
@@ -196,16 +191,3 @@ def _inked(placement: Placement) -> Box:
     columns, rows = placement.grid.columns, placement.grid.rows
     left, top = placement.left, placement.top
     return Box(left=left + columns[1], top=top + rows[1], right=left + columns[4], bottom=top + rows[4])
-
-
-def _within(
-    steps: Generator[Progress, None, U8], begin: float, share: float
-) -> Generator[Progress, None, U8]:
-    """The progress of one step as a part of all."""
-    while True:
-        try:
-            progress = next(steps)
-        except StopIteration as end:
-            canvas: U8 = end.value
-            return canvas
-        yield Progress(done=begin + share * progress.done, label=progress.label)

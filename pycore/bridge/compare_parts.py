@@ -8,15 +8,14 @@ from typing import Any
 
 import numpy as np
 
-from pycore.bridge.answer import Arrays, taken
+from pycore.bridge.answer import Arrays
 from pycore.bridge.colour_calls import ColourWork
 from pycore.bridge.colour_messages import LookReply
 from pycore.bridge.fold_reply import fold_reply
-from pycore.bridge.messages import Box, FoldReply, Texture
+from pycore.bridge.messages import FoldReply, Texture
 from pycore.compare.sharing import Placement
 from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
-from pycore.printing.tones import U8
 from pycore.proofing.subject import Subject
 
 
@@ -29,16 +28,6 @@ class Made:
     textures: list[Texture] = field(default_factory=list)
     folds: dict[Hashable, tuple[int, FoldReply]] = field(default_factory=dict)
     looks: dict[Hashable, tuple[int, LookReply]] = field(default_factory=dict)
-
-
-def texture_message(canvas: U8, grid: PixelGrid, arrays: Arrays, *, is_srgb: bool) -> Texture:
-    """A rendered canvas as a message; its pixels are put beside the reply."""
-    columns, rows = grid.columns, grid.rows
-    return Texture(
-        pixels=taken(canvas, "srgb_encoded" if is_srgb else "picture_encoded", arrays),
-        face=Box(left=columns[2], top=rows[2], right=columns[3], bottom=rows[3]),
-        inked=Box(left=columns[1], top=rows[1], right=columns[4], bottom=rows[4]),
-    )
 
 
 def add_fold(job: Job, placement: Placement, texture: PixelGrid, made: Made) -> int:

@@ -15,9 +15,19 @@ def file_stem(job: Job) -> str:
     >>> file_stem(Job(name="Low tide / 2"))
     'Low-tide-2-400x300mm'
     """
-    words = re.findall(r"[^\W_]+", job.name)[:8]
-    size = f"{job.face.width_mm:g}x{job.face.height_mm:g}mm"
-    return "-".join([*words, size])[-80:]
+    return stem_of(job.name, f"{job.face.width_mm:g}x{job.face.height_mm:g}mm")
+
+
+def stem_of(name: str, kind: str) -> str:
+    """A file name, without its ending, made of the first words of a name and of what kind of file it is.
+
+    Examples
+    --------
+    >>> stem_of("Low tide / 2", "turntable")
+    'Low-tide-2-turntable'
+    """
+    words = re.findall(r"[^\W_]+", name)[:8]
+    return "-".join([*words, kind])[-80:]
 
 
 def panel_stem(job: Job, number: int) -> str:

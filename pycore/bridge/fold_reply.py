@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
-import numpy.typing as npt
 
-from pycore.bridge.messages import Buffer, Bulk, FoldReply, FoldStage
+from pycore.bridge.answer import Arrays, taken
+from pycore.bridge.messages import Bulk, FoldReply, FoldStage
 from pycore.contract.job import Job
 from pycore.fold.layers import bulk_of
 from pycore.fold.mesh import fold_mesh
@@ -21,7 +19,7 @@ from pycore.layout.grid import PixelGrid
 FRAMES_PER_STAGE = 16
 
 
-def fold_reply(job: Job, *, grid: PixelGrid, buffers: list[npt.NDArray[Any]]) -> FoldReply:
+def fold_reply(job: Job, *, grid: PixelGrid, buffers: Arrays) -> FoldReply:
     """Fold a job's canvas for the page.
 
     Parameters
@@ -45,21 +43,10 @@ def fold_reply(job: Job, *, grid: PixelGrid, buffers: list[npt.NDArray[Any]]) ->
     spec = fold_spec(job)
     mesh = fold_mesh(
         spec,
-        columns=[grid.columns[line] / grid.width_px for line in (0, 2, 3, 5)],
-        rows=[grid.rows[line] / grid.height_px for line in (0, 2, 3, 5)],
+        columns=grid.fold_columns,
+        rows=grid.fold_rows,
         frames_per_stage=FRAMES_PER_STAGE,
     )
-
-    def taken(array: npt.NDArray[Any], state: str) -> Buffer:
-        buffers.append(array)
-        return Buffer.model_validate(
-            {
-                "place": len(buffers) - 1,
-                "shape": list(array.shape),
-                "dtype": str(array.dtype),
-                "state": state,
-            }
-        )
 
     return FoldReply(
         stages=[
@@ -70,10 +57,10 @@ def fold_reply(job: Job, *, grid: PixelGrid, buffers: list[npt.NDArray[Any]]) ->
             Bulk(place=one.place, layers=one.layers, thickness_mm=one.thickness_mm) for one in bulk_of(spec)
         ],
         at=[float(moment) for moment in np.round(mesh.at, 12)],
-        positions=taken(mesh.positions, "mm"),
-        uv=taken(mesh.uv, "fraction"),
-        triangles=taken(mesh.triangles, "index"),
-        outlines=taken(mesh.outlines, "index"),
+        positions=taken(mesh.positions, "mm", buffers),
+        uv=taken(mesh.uv, "fraction", buffers),
+        triangles=taken(mesh.triangles, "index", buffers),
+        outlines=taken(mesh.outlines, "index", buffers),
         crease_count=mesh.crease_count,
         notes=fold_notes(spec),
     )

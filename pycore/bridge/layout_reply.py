@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from pycore.bridge.messages import FlatLayout, LayoutReply, PictureInfo, PictureUse
-from pycore.bridge.messages import PlannedCanvas as PlannedCanvasMessage
-from pycore.bridge.messages import SheetFit as SheetFitMessage
-from pycore.bridge.messages import SheetPlan as SheetPlanMessage
+from pycore.bridge.layout_messages import FlatLayout, LayoutReply, PictureUse
+from pycore.bridge.layout_messages import PlannedCanvas as PlannedCanvasMessage
+from pycore.bridge.layout_messages import SheetFit as SheetFitMessage
+from pycore.bridge.layout_messages import SheetPlan as SheetPlanMessage
+from pycore.bridge.messages import PictureInfo
 from pycore.contract.job import Job
 from pycore.contract.notes import Note, worst_first
 from pycore.layout.flat import flat_sizes
-from pycore.layout.group import group_size_mm, group_window
+from pycore.layout.group import group_size_mm
 from pycore.layout.group_notes import group_notes
 from pycore.layout.notes import layout_notes
 from pycore.layout.plan import SheetPlan, plan_sheets
 from pycore.layout.sheet import fit_sheet
-from pycore.layout.window import CropWindow, PictureWindow
+from pycore.layout.window import CropWindow, PictureWindow, picture_window
 
 
 def layout_reply(
@@ -49,7 +50,7 @@ def layout_reply(
     use: PictureWindow | None = None
     notes = list(more or [])
     if picture is not None:
-        use = group_window(job, width_px=picture.width_px, height_px=picture.height_px)
+        use = picture_window(job, width_px=picture.width_px, height_px=picture.height_px)
         notes += picture.notes
     notes += layout_notes(job, fit=fit, use=use)
     is_group = job.group.panels > 1

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-import numpy as np
-
-from pycore.bridge.answer import PART_BYTES, Answer, Arrays, Steps, taken
+from pycore.bridge.answer import Answer, Arrays, Steps, parts_of
 from pycore.bridge.colour_calls import ColourWork
 from pycore.bridge.file_stem import file_stem
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.bridge.showing_messages import ModelParams, ModelReply
 from pycore.contract.check import check_job
 from pycore.model.make import make_model
@@ -18,7 +16,7 @@ from pycore.model.reread import check_model
 from pycore.printing.preview import PreviewSource
 
 
-def model(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork, *, picture: int) -> Steps:
+def model(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork) -> Steps:
     """Make a model, open it again, measure it, and hand it over.
 
     Parameters
@@ -29,8 +27,6 @@ def model(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork,
         The open picture.
     colour : ColourWork
         Holds the canvas profiles.
-    picture : int
-        Which picture it is; nothing of it is kept here.
 
     Returns
     -------
@@ -53,8 +49,5 @@ def model(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork,
         made.data, file=f"{file_stem(job)}.glb", size_mm=made.size_mm, texture_px=made.texture_px
     )
     arrays: Arrays = []
-    parts = [
-        taken(np.frombuffer(made.data[start : start + PART_BYTES], np.uint8), "file", arrays)
-        for start in range(0, len(made.data), PART_BYTES)
-    ]
+    parts = parts_of(made.data, arrays)
     return Answer(ModelReply(report=report, parts=parts, notes=made.notes), arrays)

@@ -19,7 +19,6 @@ from pycore.bridge.file_stem import panel_stem
 from pycore.bridge.fold_reply import fold_reply
 from pycore.bridge.layout_reply import layout_reply
 from pycore.bridge.messages import (
-    Box,
     FileKind,
     HelloReply,
     JobParams,
@@ -29,20 +28,19 @@ from pycore.bridge.messages import (
     OpenReply,
     PrintParams,
     PrintReply,
-    Progress,
     ShowParams,
     ShowReply,
-    Texture,
 )
 from pycore.bridge.panels import panel_places
+from pycore.bridge.progress import Progress
 from pycore.bridge.redo import Part, parts_to_redo
+from pycore.bridge.texture_message import texture_message
 from pycore.contract.check import check_job, read_job
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note
 from pycore.errors import PictureError
 from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
-from pycore.layout.grid import PixelGrid
 from pycore.layout.group import panel_of
 from pycore.layout.group_notes import panel_notes
 from pycore.picture.read import read_picture
@@ -171,7 +169,7 @@ class Session:
             more = self._preview.notes
             if Part.TEXTURE in parts:
                 canvas = yield from stacked_canvas(self._preview, job, grid)
-                texture = _texture(canvas, grid, buffers=buffers, is_srgb=self._preview.is_srgb)
+                texture = texture_message(canvas, grid, buffers, is_srgb=self._preview.is_srgb)
         more = [*more, *fold_notes(fold_spec(job))]
         layout = layout_reply(job, picture=self._preview.source.info if self._preview else None, more=more)
         self._shown = _Shown(job=job, preview_px=asked.preview_px, picture=self._picture_count)
@@ -217,7 +215,7 @@ class Session:
     def _compare(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.compare_call import compare
 
-        return compare(params, self._opened(), self._colour_work(), picture=self._picture_count)
+        return compare(params, self._opened(), self._colour_work())
 
     def _edges(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.edges_call import edges
@@ -227,7 +225,7 @@ class Session:
     def _model(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.model_call import model
 
-        return model(params, self._opened(), self._colour_work(), picture=self._picture_count)
+        return model(params, self._opened(), self._colour_work())
 
     def _turntable(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.turntable_call import turntable
@@ -237,9 +235,7 @@ class Session:
     def _client(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.client_call import client
 
-        return client(
-            params, self._opened(), self._colour_work(), picture=self._picture_count, viewer=buffer or b""
-        )
+        return client(params, self._opened(), self._colour_work(), viewer=buffer or b"")
 
     def _colour_work(self) -> ColourWork:
         if self._colour is None:
@@ -282,13 +278,3 @@ def _show_params(params: Mapping[str, Any]) -> ShowParams:
     """The job by its own checks, whose messages name fields in the user's words."""
     job = check_job(params["job"])
     return ShowParams.model_validate({**params, "job": {}}).model_copy(update={"job": job})
-
-
-def _texture(canvas: np.ndarray[Any, Any], grid: PixelGrid, *, buffers: Arrays, is_srgb: bool) -> Texture:
-    columns, rows = grid.columns, grid.rows
-    state = "srgb_encoded" if is_srgb else "picture_encoded"
-    return Texture(
-        pixels=taken(canvas, state, buffers),
-        face=Box(left=columns[2], top=rows[2], right=columns[3], bottom=rows[3]),
-        inked=Box(left=columns[1], top=rows[1], right=columns[4], bottom=rows[4]),
-    )

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from typing import Any
 
-import numpy as np
-
-from pycore.bridge.answer import PART_BYTES, Answer, Arrays, Steps, taken
-from pycore.bridge.messages import Progress
+from pycore.bridge.answer import Answer, Arrays, Steps, parts_of
+from pycore.bridge.file_stem import stem_of
+from pycore.bridge.progress import Progress
 from pycore.bridge.showing_messages import TurntableParams, TurntableReply, TurntableReport
 from pycore.showing.turntable import Animation, split_frames, write_turntable
+from pycore.steps import told
 
 
 def turntable(params: Mapping[str, Any], buffer: bytes) -> Steps:
@@ -37,28 +36,18 @@ def turntable(params: Mapping[str, Any], buffer: bytes) -> Steps:
     asked = TurntableParams.model_validate(params)
     frames = split_frames(buffer, width_px=asked.width_px, height_px=asked.height_px, frames=asked.frames)
     writing = write_turntable(frames, kind=Animation(asked.kind.value), frame_ms=asked.frame_ms)
-    while True:
-        try:
-            done = next(writing)
-        except StopIteration as end:
-            written = end.value
-            break
-        yield Progress(done=done, label="Writing the animation")
+    written = yield from told(writing, _progress)
     arrays: Arrays = []
-    data = np.frombuffer(written.data, np.uint8)
-    parts = [taken(data[at : at + PART_BYTES], "file", arrays) for at in range(0, len(data), PART_BYTES)]
     report = TurntableReport(
-        file=f"{_stem(asked.name)}.{asked.kind.value}",
+        file=f"{stem_of(asked.name, 'turntable')}.{asked.kind.value}",
         bytes=len(written.data),
         width_px=written.width_px,
         height_px=written.height_px,
         frames=written.frames,
         seconds=written.seconds,
     )
-    return Answer(TurntableReply(report=report, parts=parts), arrays)
+    return Answer(TurntableReply(report=report, parts=parts_of(written.data, arrays)), arrays)
 
 
-def _stem(name: str) -> str:
-    """A file name, without its ending, made of the job's name."""
-    words = re.findall(r"[^\W_]+", name)[:8]
-    return "-".join([*words, "turntable"])[-80:]
+def _progress(done: float) -> Progress:
+    return Progress(done=done, label="Writing the animation")

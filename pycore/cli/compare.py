@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import json
 from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 from pycore.bridge.colour_calls import ColourWork
@@ -13,8 +12,9 @@ from pycore.bridge.colour_messages import Screen
 from pycore.bridge.compare_call import compare_steps
 from pycore.bridge.messages import CompareReply, VariantReply
 from pycore.bridge.showing_messages import Variant
-from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.cli.job_options import add_job_options, file_bytes, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
+from pycore.cli.picture_option import add_picture, picture_from
 from pycore.colour.illustrative import ILLUSTRATIVE_NAME
 from pycore.colour.viewing import Viewing
 from pycore.compare.variants import (
@@ -26,10 +26,9 @@ from pycore.compare.variants import (
     profile_variants,
 )
 from pycore.contract.job import Fill, Finish, Job
-from pycore.errors import FieldError, shown
-from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
 from pycore.proofing.canvas_profile import read_canvas_profile
+from pycore.steps import last
 
 #: Pixels of the largest canvas that figures are taken from: the page's own.
 _PREVIEW_PX = 1_000_000
@@ -42,7 +41,7 @@ def add_to(commands: Any) -> None:
         help="two to four variants: picture lost, canvas needed, fits or not, clipped share, weight",
     )
     add_job_options(command)
-    command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+    add_picture(command)
     usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
     kinds = command.add_mutually_exclusive_group()
     kinds.add_argument("--depths", metavar="MM,MM", help=f"bar depths; {usual} where nothing else is named")
@@ -62,22 +61,17 @@ def run(options: argparse.Namespace) -> str:
     variants = _variants(options, job, colour)
     for name in dict.fromkeys(one.job.colour.profile for one in variants):
         _open_profile(name, colour)
-    data = file_bytes(options.picture, field="PICTURE")
-    preview = PreviewSource(read_picture(data, file=Path(options.picture).name))
-    steps = compare_steps(
-        variants,
-        preview,
-        colour,
-        viewing=Viewing.BLACK,
-        screen=Screen.SRGB,
-        preview_px=_PREVIEW_PX,
+    preview = PreviewSource(picture_from(options))
+    reply, _ = last(
+        compare_steps(
+            variants,
+            preview,
+            colour,
+            viewing=Viewing.BLACK,
+            screen=Screen.SRGB,
+            preview_px=_PREVIEW_PX,
+        )
     )
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            reply: CompareReply = end.value.reply
-            break
     if options.json:
         found = {"variants": [_figures(one) for one in reply.variants], "textures": len(reply.textures)}
         return json.dumps(found)
@@ -92,7 +86,7 @@ def _variants(options: argparse.Namespace, job: Job, colour: ColourWork) -> list
     }
     for name, make in by_text.items():
         if getattr(options, name) is not None:
-            return make(job, [one.strip() for one in getattr(options, name).split(",")])
+            return make(job, words_from(getattr(options, name)))
     if options.bring_ins is not None:
         return bring_in_variants(job, _numbers(options.bring_ins, option="--bring-ins", example="0,0.5,1"))
     given = options.usual if options.depths is None else options.depths
@@ -100,15 +94,8 @@ def _variants(options: argparse.Namespace, job: Job, colour: ColourWork) -> list
 
 
 def _numbers(text: str, *, option: str, example: str) -> list[float]:
-    try:
-        return [float(one) for one in text.split(",")]
-    except ValueError as wrong:
-        raise FieldError(
-            field=option,
-            expected="numbers with commas between them",
-            got=shown(text),
-            remedy=f"write for example {example}",
-        ) from wrong
+    expected = "numbers with commas between them"
+    return numbers_from(text, option=option, expected=expected, example=example)
 
 
 def _open_profile(name: str, colour: ColourWork) -> None:

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import argparse
 import json
-from pathlib import Path
 from typing import Any
 
 from pycore.bridge.edges_call import edges_reply
 from pycore.bridge.showing_messages import EdgesReply
-from pycore.cli.job_options import add_job_options, file_bytes, job_from
-from pycore.picture.read import read_picture
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines
+from pycore.cli.picture_option import add_picture, picture_from
 from pycore.printing.preview import PreviewSource
 
 
@@ -21,15 +21,14 @@ def add_to(commands: Any) -> None:
         help="how busy each side's strip is, what a mirror would double or break, what carry would cut",
     )
     add_job_options(command)
-    command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+    add_picture(command)
     command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> str:
     """Run the command and return what to print."""
     job = job_from(options)
-    data = file_bytes(options.picture, field="PICTURE")
-    preview = PreviewSource(read_picture(data, file=Path(options.picture).name))
+    preview = PreviewSource(picture_from(options))
     reply = edges_reply(job, preview)
     if options.json:
         return json.dumps(reply.model_dump(mode="json", exclude_none=True))
@@ -43,7 +42,7 @@ def _prose(reply: EdgesReply) -> str:
         f"{one.cut:5.2f}  {'its own does well' if not one.reason else _better(one.better)}"
         for one in reply.sides
     ]
-    lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in reply.notes]
+    lines += note_lines(reply.notes)
     return "\n".join(lines)
 
 

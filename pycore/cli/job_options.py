@@ -7,7 +7,7 @@ from pathlib import Path
 
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
 from pycore.contract.job import Job
-from pycore.errors import FieldError
+from pycore.errors import FieldError, shown
 
 
 def add_job_options(command: argparse.ArgumentParser) -> None:
@@ -49,6 +49,49 @@ def job_from(options: argparse.Namespace) -> Job:
     # sheet without a height of it, which would be a roll.
     tree.setdefault("sheet", usual["sheet"])
     return check_job(edit_tree(tree, options.edits))
+
+
+def numbers_from(text: str, *, option: str, expected: str, example: str) -> list[float]:
+    """The numbers of an option's value.
+
+    Parameters
+    ----------
+    text : str
+        With commas between them.
+    option, expected, example : str
+        For the message.
+
+    Returns
+    -------
+    list of float
+
+    Raises
+    ------
+    FieldError
+        One of them is no number.
+
+    Examples
+    --------
+    >>> numbers_from("18, 38", option="--depths", expected="lengths in mm", example="18,38")
+    [18.0, 38.0]
+    """
+    try:
+        return [float(one) for one in words_from(text)]
+    except ValueError as wrong:
+        raise FieldError(
+            field=option, expected=expected, got=shown(text), remedy=f"write for example {example}"
+        ) from wrong
+
+
+def words_from(text: str) -> list[str]:
+    """The words of an option's value, between its commas.
+
+    Examples
+    --------
+    >>> words_from("mirror, fade")
+    ['mirror', 'fade']
+    """
+    return [one.strip() for one in text.split(",")]
 
 
 def file_bytes(name: str, *, field: str) -> bytes:

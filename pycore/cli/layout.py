@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import argparse
 import json
-from pathlib import Path
 from typing import Any
 
+from pycore.bridge.layout_messages import LayoutReply
 from pycore.bridge.layout_reply import layout_reply
-from pycore.bridge.messages import LayoutReply
 from pycore.cli.bench_notes import bench_notes
-from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.picture_option import add_picture_option, picture_from
 from pycore.contract.job import Job
-from pycore.picture.read import read_picture
 
 
 def add_to(commands: Any) -> None:
@@ -21,7 +21,7 @@ def add_to(commands: Any) -> None:
         "layout", help="the flat canvas, whether the sheet holds it, and what becomes of the picture"
     )
     add_job_options(command)
-    command.add_argument("--picture", metavar="FILE", help="the picture: JPEG, PNG, TIFF or WebP")
+    add_picture_option(command)
     command.set_defaults(run=run)
 
 
@@ -30,8 +30,7 @@ def run(options: argparse.Namespace) -> str:
     job = job_from(options)
     picture = None
     if options.picture is not None:
-        data = file_bytes(options.picture, field="--picture")
-        picture = read_picture(data, file=Path(options.picture).name).info
+        picture = picture_from(options, field="--picture").info
     reply = layout_reply(job, picture=picture, more=bench_notes(job))
     return json.dumps(layout_figures(reply)) if options.json else _prose(job, reply)
 
@@ -70,7 +69,7 @@ def layout_figures(reply: LayoutReply) -> dict[str, Any]:
         figures["plan"] = None if plan is None else plan.model_dump(mode="json")
     if reply.use is not None:
         figures |= reply.use.model_dump(mode="json")
-    figures["notes"] = [note.model_dump(mode="json") for note in reply.notes]
+    figures["notes"] = plain_notes(reply.notes)
     return figures
 
 
@@ -98,7 +97,7 @@ def _prose(job: Job, reply: LayoutReply) -> str:
             f"picture       {use.effective_ppi:.0f} pixels per inch on the face",
             f"cut away      {use.cut_away_share:.1%}; carried round the sides {use.carried_share:.1%}",
         ]
-    lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in reply.notes]
+    lines += note_lines(reply.notes)
     return "\n".join(lines)
 
 

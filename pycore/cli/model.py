@@ -4,19 +4,21 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 from pathlib import Path
 from typing import Any
 
 from pycore.bridge.showing_messages import ModelColours, ModelReport
-from pycore.cli.job_options import add_job_options, file_bytes, job_from
-from pycore.cli.proofing import desk_for, last
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.proofing import desk_for
 from pycore.contract.notes import Note
-from pycore.errors import FieldError, OutputError
-from pycore.model.make import Model, make_model
+from pycore.errors import FieldError
+from pycore.model.make import make_model
 from pycore.model.reread import check_model
-from pycore.picture.read import read_picture
+from pycore.printing.place import check_place, file_at
 from pycore.printing.preview import PreviewSource
+from pycore.steps import last
 
 #: As in `ModelParams`.
 _LEAST_PX, _MOST_PX, _USUAL_PX = 10_000, 40_000_000, 4_000_000
@@ -29,7 +31,7 @@ def add_to(commands: Any) -> None:
         help="a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
     )
     add_job_options(command)
-    command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+    add_picture(command)
     command.add_argument("--out", metavar="FILE", required=True, help="the model; its name ends in .glb")
     command.add_argument(
         "--colours",
@@ -64,7 +66,8 @@ def run(options: argparse.Namespace) -> str:
             got=f"{options.texture_px}",
             remedy="choose a number in that range",
         )
-    source = read_picture(file_bytes(options.picture, field="PICTURE"), file=Path(options.picture).name)
+    check_place(out, field="--out")
+    source = picture_from(options)
     made = last(
         make_model(
             job,
@@ -74,30 +77,14 @@ def run(options: argparse.Namespace) -> str:
             texture_px=options.texture_px,
         )
     )
-    report = _written(made, out)
+    with file_at(out, field="--out") as file:
+        file.write(made.data)
+        file.seek(0)
+        report = check_model(file.read(), file=out.name, size_mm=made.size_mm, texture_px=made.texture_px)
     if options.json:
-        plain = [note.model_dump(mode="json") for note in made.notes]
+        plain = plain_notes(made.notes)
         return json.dumps(report.model_dump(mode="json") | {"notes": plain})
     return _prose(report, made.notes)
-
-
-def _written(made: Model, out: Path) -> ModelReport:
-    """Write under another name beside it, read that again, and only then give it its own."""
-    beside = out.with_name(f".{out.name}.part")
-    try:
-        beside.write_bytes(made.data)
-        try:
-            report = check_model(
-                beside.read_bytes(), file=out.name, size_mm=made.size_mm, texture_px=made.texture_px
-            )
-            os.replace(beside, out)
-        finally:
-            beside.unlink(missing_ok=True)
-    except (OSError, ValueError) as wrong:
-        raise OutputError(
-            field="--out", expected="a place that can be written", got=str(wrong), remedy="choose another"
-        ) from wrong
-    return report
 
 
 def _prose(report: ModelReport, notes: list[Note]) -> str:
@@ -108,5 +95,5 @@ def _prose(report: ModelReport, notes: list[Note]) -> str:
         f"texture  {report.texture_px[0]} x {report.texture_px[1]} pixels",
         f"fold     {report.animation_s:g} s",
     ]
-    lines += [f"{note.severity.value}: {note.message} {note.remedy}" for note in notes]
+    lines += note_lines(notes)
     return "\n".join(lines)

@@ -10,17 +10,19 @@ from typing import Any
 
 from pycore.bridge.messages import FileKind, FileReport
 from pycore.cli.bench_notes import stopping_notes
-from pycore.cli.job_options import add_job_options, file_bytes, job_from
-from pycore.cli.proofing import desk_for, last
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.proofing import desk_for
 from pycore.contract.job import Convert
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.layout.group import panel_jobs
 from pycore.layout.group_notes import panel_notes
-from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
 from pycore.proofing.print_colours import print_colours
+from pycore.steps import last
 
 _KINDS = {
     ".tif": FileKind.TIFF,
@@ -37,7 +39,7 @@ def add_to(commands: Any) -> None:
         "print", help="write the print file: TIFF, PNG or JPEG at exact size"
     )
     add_job_options(command)
-    command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+    add_picture(command)
     command.add_argument(
         "--out",
         metavar="FILE",
@@ -65,9 +67,7 @@ def run(options: argparse.Namespace) -> str:
             got=repr(out.name),
             remedy="choose one of these formats",
         )
-    data = file_bytes(options.picture, field="PICTURE")
-    source = read_picture(data, file=Path(options.picture).name)
-    del data
+    source = picture_from(options)
     colours = None
     if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
         colours = last(print_colours(job, desk_for(job, options.profile), PreviewSource(source)))
@@ -87,13 +87,13 @@ def run(options: argparse.Namespace) -> str:
         return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
     if options.json:
         files = [print_figures(report, notes) for report, notes in written]
-        return json.dumps({"files": files, "notes": [note.model_dump(mode="json") for note in common]})
-    return "\n".join([*(_prose(report, notes) for report, notes in written), *map(_line, common)])
+        return json.dumps({"files": files, "notes": plain_notes(common)})
+    return "\n".join([*(_prose(report, notes) for report, notes in written), *note_lines(common)])
 
 
 def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
     """What was re-read from the file, as one JSON object."""
-    return report.model_dump(mode="json") | {"notes": [note.model_dump(mode="json") for note in notes]}
+    return report.model_dump(mode="json") | {"notes": plain_notes(notes)}
 
 
 def _date(text: str | None) -> str:
@@ -117,8 +117,4 @@ def _prose(report: FileReport, notes: list[Note]) -> str:
         f"{report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm",
         f"profile: {report.profile_name or 'none embedded'}",
     ]
-    return "\n".join([*lines, *map(_line, notes)])
-
-
-def _line(note: Note) -> str:
-    return f"{note.severity.value}: {note.message} {note.remedy}"
+    return "\n".join([*lines, *note_lines(notes)])

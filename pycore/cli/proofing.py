@@ -5,17 +5,17 @@ from __future__ import annotations
 import argparse
 import dataclasses
 import json
-from collections.abc import Generator
 from dataclasses import replace
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import numpy as np
 from PIL import Image
 
-from pycore.bridge.messages import Progress
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
-from pycore.colour.clip_report import ClipReport, clip_report
+from pycore.cli.note_lines import plain_notes
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.colour.clip_report import ClipReport
 from pycore.colour.device_link import CLIP_FULL_DE, make_link
 from pycore.colour.endpoints import Standard
 from pycore.colour.illustrative import ILLUSTRATIVE_NAME
@@ -27,14 +27,13 @@ from pycore.colour.proof import Viewing
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
 from pycore.layout.group import panel_jobs
-from pycore.picture.read import read_picture
 from pycore.printing.render import render_canvas
 from pycore.printing.stacked import panel_grid, stacked
-from pycore.proofing.adjust import brought_in
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile
 from pycore.proofing.clip_scale import paint_clip_map
 from pycore.proofing.desk import Desk
 from pycore.proofing.subject import Subject, make_subject, picture_space, rgb_pixels
+from pycore.steps import last
 
 #: Pixels of the flat canvas that the figures are taken from.
 _SUBJECT_PX = 4_000_000
@@ -53,7 +52,7 @@ def add_to(commands: Any) -> None:
     ):
         command: argparse.ArgumentParser = commands.add_parser(name, help=about)
         add_job_options(command)
-        command.add_argument("picture", metavar="PICTURE", help="the picture: JPEG, PNG, TIFF or WebP")
+        add_picture(command)
         command.add_argument(
             "--profile", metavar="FILE", help="the canvas's ICC profile; without it the job's colour.profile"
         )
@@ -90,16 +89,9 @@ def run_profile(options: argparse.Namespace) -> str:
 
 def run_clip(options: argparse.Namespace) -> str:
     """Run `tuckfold clip` and return what to print."""
-    job, profile, subject = _opened(options)
-    report = clip_report(
-        subject.pixels,
-        subject.colours,
-        subject.space,
-        profile.canvas,
-        intent=job.colour.intent,
-        black_point_compensation=job.colour.black_point_compensation,
-        threshold_de=job.colour.clip_threshold_de,
-    )
+    job, desk, subject = _opened(options)
+    profile = desk.profile(job.colour.profile)
+    report = desk.report(subject, job.colour)
     if options.json:
         return json.dumps(_about(profile) | clip_figures(report))
     lines = [f"{profile.description}; by more than {report.threshold_de:g} dE00:"]
@@ -127,7 +119,8 @@ def clip_figures(report: ClipReport) -> dict[str, Any]:
 
 def run_intents(options: argparse.Namespace) -> str:
     """Run `tuckfold intents` and return what to print."""
-    job, profile, subject = _opened(options)
+    job, desk, subject = _opened(options)
+    profile = desk.profile(job.colour.profile)
     figures = compare_intents(
         subject.colours, subject.space, profile.canvas, threshold_de=job.colour.clip_threshold_de
     )
@@ -154,7 +147,8 @@ def run_proof(options: argparse.Namespace) -> str:
         raise FieldError(
             field="--out", expected="a name that ends in .png or .jpg", got=repr(out.name), remedy="rename it"
         )
-    job, profile, subject = _opened(options)
+    job, desk, subject = _opened(options)
+    profile = desk.profile(job.colour.profile)
     link = make_link(
         subject.space,
         profile.canvas,
@@ -183,15 +177,15 @@ def run_proof(options: argparse.Namespace) -> str:
     return "\n".join(lines + [note.message for note in profile.notes])
 
 
-def _opened(options: argparse.Namespace) -> tuple[Job, CanvasProfile, Subject]:
+def _opened(options: argparse.Namespace) -> tuple[Job, Desk, Subject]:
     job = job_from(options)
-    profile = _canvas_profile(options.profile or job.colour.profile)
-    source = read_picture(file_bytes(options.picture, field="PICTURE"), file=Path(options.picture).name)
+    desk = desk_for(job, options.profile)
+    source = picture_from(options)
     grid = panel_grid(job, preview_px=_SUBJECT_PX)
     panels = panel_jobs(job, width_px=source.width_px, height_px=source.height_px)
     canvas = last(stacked([render_canvas(source, one, grid, channels=source.channels) for one in panels]))
     subject = make_subject(rgb_pixels(canvas, source), picture_space(source), grid)
-    return job, profile, brought_in(subject, profile.canvas, job.colour, grid)
+    return job, desk, desk.brought(subject, job.colour, grid)
 
 
 def desk_for(job: Job, file: str | None) -> Desk:
@@ -217,19 +211,6 @@ def desk_for(job: Job, file: str | None) -> Desk:
     return desk
 
 
-Returned = TypeVar("Returned")
-
-
-def last(steps: Generator[Progress, None, Returned]) -> Returned:
-    """Run steps to their end and hand on what they return."""
-    while True:
-        try:
-            next(steps)
-        except StopIteration as done:
-            found: Returned = done.value
-            return found
-
-
 def _canvas_profile(name: str) -> CanvasProfile:
     if name == ILLUSTRATIVE_NAME:
         return illustrative_canvas()
@@ -239,5 +220,5 @@ def _canvas_profile(name: str) -> CanvasProfile:
 def _about(profile: CanvasProfile) -> dict[str, Any]:
     return {
         "profile": {"description": profile.description, "illustration": profile.illustration},
-        "notes": [note.model_dump(mode="json") for note in profile.notes],
+        "notes": plain_notes(profile.notes),
     }

@@ -8,23 +8,21 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from PIL import Image
 
-from pycore.bridge.messages import PanelPlace, Progress
+from pycore.bridge.messages import PanelPlace
+from pycore.bridge.panels import panel_places
+from pycore.bridge.progress import Progress, part_of
 from pycore.bridge.showing_messages import Variant
-from pycore.colour.endpoints import Standard
-from pycore.colour.viewing import Viewing
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
-from pycore.layout.group import group_window, panel_centres_mm, panel_jobs
-from pycore.layout.window import PictureWindow
+from pycore.layout.window import PictureWindow, picture_window
 from pycore.printing.preview import PreviewSource
 from pycore.printing.tones import U8
 from pycore.proofing.desk import Desk
-from pycore.proofing.subject import make_subject, picture_space
+from pycore.proofing.proofed import proofed_canvas
 
 #: Pixels of all textures together, and the most that one has.
 _ALL_PX, _ONE_PX = 4_800_000, 1_800_000
@@ -145,14 +143,16 @@ def make_offer(
     for number, variant in enumerate(variants):
         job = variant.job
         yield Progress(done=number / len(variants), label=f"Proofing {number + 1} of {len(variants)}")
-        use = group_window(job, width_px=source.width_px, height_px=source.height_px)
+        use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
         grid = pixel_grid(job, ppi=_ppi(job, use, variants=len(variants)))
         size = (job.face, job.bars, job.canvas.thickness_mm, job.canvas.stretch_percent, job.wrap, grid.ppi)
         if size not in folds:
             folds[size] = _folded(job, grid)
         seen = (size, job.picture, job.sides, job.group, job.colour)
         if seen not in textures:
-            textures[seen] = yield from _texture(job, grid, preview, desk)
+            proofing = proofed_canvas(job, grid, preview, desk)
+            pixels = yield from part_of(proofing, begin=number / len(variants), share=1 / len(variants))
+            textures[seen] = ProofedTexture(pixels=pixels, grid=grid)
         offered.append(
             OfferedVariant(
                 # Variants of profiles are called by their files, whose names are the photographer's own.
@@ -161,7 +161,7 @@ def make_offer(
                 use=use,
                 texture=list(textures).index(seen),
                 fold=list(folds).index(size),
-                panels=_panels(job, grid),
+                panels=tuple(panel_places(job, grid)),
             )
         )
     return Offer(
@@ -182,44 +182,8 @@ def _ppi(job: Job, use: PictureWindow, *, variants: int) -> float:
 def _folded(job: Job, grid: PixelGrid) -> FoldedCanvas:
     mesh = fold_mesh(
         fold_spec(job),
-        columns=[grid.columns[line] / grid.width_px for line in (0, 2, 3, 5)],
-        rows=[grid.rows[line] / grid.height_px for line in (0, 2, 3, 5)],
+        columns=grid.fold_columns,
+        rows=grid.fold_rows,
         frames_per_stage=1,
     )
     return FoldedCanvas(positions=mesh.positions[-1], uv=mesh.uv, triangles=mesh.triangles)
-
-
-def _panels(job: Job, grid: PixelGrid) -> tuple[PanelPlace, ...]:
-    return tuple(
-        PanelPlace(
-            number=place + 1,
-            centre_mm=centre,
-            top_px=place * grid.height_px,
-            bottom_px=(place + 1) * grid.height_px,
-        )
-        for place, centre in enumerate(panel_centres_mm(job))
-    )
-
-
-def _texture(
-    job: Job, grid: PixelGrid, preview: PreviewSource, desk: Desk
-) -> Generator[Progress, None, ProofedTexture]:
-    info = preview.source.info
-    shown = []
-    for panel in panel_jobs(job, width_px=info.width_px, height_px=info.height_px):
-        proofed = yield from _proofed(panel, grid, preview, desk)
-        shown.append(proofed)
-    return ProofedTexture(pixels=np.concatenate(shown), grid=grid)
-
-
-def _proofed(job: Job, grid: PixelGrid, preview: PreviewSource, desk: Desk) -> Generator[Progress, None, U8]:
-    canvas = yield from preview.canvas(job, grid)
-    pixels = np.ascontiguousarray(canvas[..., :3])
-    subject = make_subject(pixels, picture_space(preview.source), grid)
-    link = desk.link(subject, job.colour, viewing=Viewing.BLACK, screen=Standard.SRGB)
-    proofed = np.asarray(Image.fromarray(pixels).filter(link.pillow()))[..., :3]
-    # Bare canvas is no ink: it stays as it is.
-    shown = np.full_like(pixels, 255)
-    inked = (slice(grid.rows[1], grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
-    shown[inked] = proofed[inked]
-    return shown

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from importlib import resources
 from typing import Final
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.bridge.showing_messages import Surroundings, Variant
 from pycore.client.markup import answer_text, choice_markup, escaped, still_markup
 from pycore.client.offer import Offer, make_offer

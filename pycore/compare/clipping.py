@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pycore.colour.clip_report import clip_report
 from pycore.contract.job import Colour
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.desk import Desk
@@ -33,16 +32,7 @@ def clipped_share(subject: Subject, colour: Colour, grid: PixelGrid, desk: Desk)
     FieldError, ProfileError
         The profile is not open, or lacks what is needed.
     """
-    after = desk.brought(subject, colour, grid)
-    report = clip_report(
-        after.pixels,
-        after.colours,
-        after.space,
-        desk.profile(colour.profile).canvas,
-        intent=colour.intent,
-        black_point_compensation=colour.black_point_compensation,
-        threshold_de=colour.clip_threshold_de,
-    )
+    report = desk.report(desk.brought(subject, colour, grid), colour)
     areas = [(one.right - one.left) * (one.bottom - one.top) for one in seen_regions(grid)]
     clipped = sum(one.share * area for one, area in zip(report.regions, areas, strict=True))
     return float(clipped / sum(areas))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 from typing import Final
 
@@ -21,6 +21,7 @@ from pycore.fill.look import Look, fade_weights, shown_light
 from pycore.fill.softness import ONE, U16, U32
 from pycore.layout.grid import PixelGrid
 from pycore.printing.tones import Tones
+from pycore.steps import share_of
 
 Squares = dict[tuple[Side, Side], list[U16]]
 
@@ -122,7 +123,7 @@ def fill_sides(
         look, done = looks[side], 0.3 + 0.15 * number
         if fills[side].fill is Fill.GROWN:
             growing = grown_strip(sides[side], grown[side], ppi=grid.ppi, channels=tones.channels)
-            strip = yield from _within(growing, done, done + 0.15)
+            strip = yield from share_of(growing, begin=done, share=0.15)
             _show_grown(sides[side], strip, squares, tones)
         elif look is not None:
             _show_side(sides[side], look, squares, tones)
@@ -269,17 +270,6 @@ def _ends(side: Facing) -> tuple[Side, Side]:
     """The two neighbours of a side."""
     upright = side.side in (Side.TOP, Side.BOTTOM)
     return (Side.LEFT, Side.RIGHT) if upright else (Side.TOP, Side.BOTTOM)
-
-
-def _within(steps: Generator[float, None, U8], begin: float, end: float) -> Generator[float, None, U8]:
-    """The same steps as a part of the whole."""
-    while True:
-        try:
-            share = next(steps)
-        except StopIteration as ended:
-            strip: U8 = ended.value
-            return strip
-        yield begin + (end - begin) * share
 
 
 def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: Tones) -> None:

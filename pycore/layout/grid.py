@@ -11,6 +11,9 @@ from pycore.layout.flat import flat_sizes
 
 Six = tuple[int, int, int, int, int, int]
 
+#: Of a grid's six lines those that the fold knows: ink ends where nothing is folded.
+_FOLDED = (0, 2, 3, 5)
+
 
 @dataclass(frozen=True, kw_only=True)
 class PixelGrid:
@@ -36,6 +39,16 @@ class PixelGrid:
     def px_per_mm(self) -> float:
         """Pixels per mm of printed canvas."""
         return self.ppi / MM_PER_INCH
+
+    @property
+    def fold_columns(self) -> list[float]:
+        """Canvas edge, arrises and edge as fractions of its width: where the folded mesh's strips lie."""
+        return [self.columns[line] / self.width_px for line in _FOLDED]
+
+    @property
+    def fold_rows(self) -> list[float]:
+        """The same from the top, as fractions of its height."""
+        return [self.rows[line] / self.height_px for line in _FOLDED]
 
     @property
     def width_px(self) -> int:

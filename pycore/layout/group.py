@@ -1,58 +1,19 @@
 """One picture across several panels: each panel as a job of its own, and where it hangs.
 
 Every panel has the face's size and its own wraps, so whatever is worked out for one canvas is worked out for
-each of them unchanged. Along the way the group hangs, with printed face zones of length z (the face and twice
-the thickness), gap g and n panels, the picture's plane is n z + (n - 1) g long where it runs on behind the
-gaps and n z where it is joined; carried sides add their depth at the two outer ends and, on inner sides,
-reach into the gap or the neighbour's strip.
+each of them unchanged. What the group shows of the picture is `picture_window`'s subject.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
-from pycore.contract.job import AcrossGap, Crop, Group, Hung, Job
-from pycore.conventions import MM_PER_INCH
+from pycore.contract.job import Crop, Group, Hung, Job
 from pycore.errors import FieldError
-from pycore.layout.window import (
-    CropWindow,
-    PictureWindow,
-    carried_mm,
-    check_window,
-    largest_inside,
-    picture_window,
-    same_shape,
-    turned_size,
-)
+from pycore.layout.window import CropWindow, Way, check_window, picture_ways, picture_window
 
 Pair = tuple[float, float]
 
 #: A name of so many characters still takes ", 2 of 3".
 _NAME_LENGTH = 1980
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Way:
-    """One axis of the group's plane, in mm: the panels' face zones and what they carry."""
-
-    starts: tuple[float, ...]
-    zone: float
-    before: float
-    after: float
-
-    @property
-    def length(self) -> float:
-        return self.starts[-1] + self.zone + self.after
-
-    @property
-    def shown(self) -> float:
-        """How much of it is seen on some panel as picture, parts seen twice counted once."""
-        total, reached = 0.0, 0.0
-        for start in self.starts:
-            begin, end = start - self.before, start + self.zone + self.after
-            total += end - max(begin, reached)
-            reached = end
-        return total
 
 
 def panel_jobs(job: Job, *, width_px: int, height_px: int) -> list[Job]:
@@ -84,8 +45,8 @@ def panel_jobs(job: Job, *, width_px: int, height_px: int) -> list[Job]:
     count = job.group.panels
     if count == 1:
         return [job]
-    window = group_window(job, width_px=width_px, height_px=height_px).window
-    across, down = _ways(job)
+    window = picture_window(job, width_px=width_px, height_px=height_px).window
+    across, down = picture_ways(job)
     jobs = []
     for number in range(count):
         x, width = _part(across, number, window.x, window.width)
@@ -140,60 +101,6 @@ def panel_of(job: Job, number: int, *, width_px: int, height_px: int) -> Job:
     return panel_jobs(job, width_px=width_px, height_px=height_px)[number - 1]
 
 
-def group_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
-    """What becomes of the picture on all panels together.
-
-    Parameters
-    ----------
-    job : Job
-        A checked job of one or more panels.
-    width_px, height_px : int
-        The upright picture's size, before the job's turn.
-
-    Returns
-    -------
-    PictureWindow
-        Its face reaches from the first panel's to the last one's; what is lost behind gaps counts as cut
-        away, what several panels show counts once.
-
-    Raises
-    ------
-    FieldError
-        The window holds less than one pixel across or down.
-
-    Examples
-    --------
-    >>> use = group_window(Job(group=Group(panels=3)), width_px=6000, height_px=1500)
-    >>> round(use.cut_away_share, 3)
-    0.092
-    """
-    if job.group.panels == 1:
-        return picture_window(job, width_px=width_px, height_px=height_px)
-    wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
-    across, down = _ways(job)
-    crop = job.picture.crop
-    area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
-    window = largest_inside(area, shape=(across.length / wide_px, down.length / high_px))
-    check_window(job, window, width_px=width_px, height_px=height_px)
-    face = CropWindow(
-        x=window.x + window.width * across.before / across.length,
-        y=window.y + window.height * down.before / down.length,
-        width=window.width * (across.starts[-1] + across.zone - across.before) / across.length,
-        height=window.height * (down.starts[-1] + down.zone - down.before) / down.length,
-    )
-    per_area = window.width * window.height / (across.length * down.length)
-    taken = across.shown * down.shown * per_area
-    faces = job.group.panels * across.zone * down.zone * per_area
-    return PictureWindow(
-        window=window,
-        face=face,
-        reshaped=crop is not None and not same_shape(area, window),
-        effective_ppi=window.width * wide_px / across.length * MM_PER_INCH,
-        cut_away_share=max(0.0, 1 - taken),
-        carried_share=max(0.0, taken - faces) if any(carried_mm(job)) else 0.0,
-    )
-
-
 def panel_centres_mm(job: Job) -> list[Pair]:
     """Where the panels' faces hang: (x, y) in mm from the middle of the group, x right, y up.
 
@@ -231,29 +138,7 @@ def _named(name: str, number: int, count: int) -> str:
     return f"{name[:_NAME_LENGTH]}, {place}" if name else place
 
 
-def _ways(job: Job) -> tuple[_Way, _Way]:
-    top, right, bottom, left = carried_mm(job)
-    take_up = 2 * job.canvas.thickness_mm
-    is_across = job.group.hung is Hung.ACROSS
-    return (
-        _way(job, job.face.width_mm + take_up, before=left, after=right, is_row=is_across),
-        _way(job, job.face.height_mm + take_up, before=top, after=bottom, is_row=not is_across),
-    )
-
-
-def _way(job: Job, zone: float, *, before: float, after: float, is_row: bool) -> _Way:
-    group = job.group
-    between = group.gap_mm if group.across_gap is AcrossGap.BEHIND else 0.0
-    count = group.panels if is_row else 1
-    return _Way(
-        starts=tuple(before + number * (zone + between) for number in range(count)),
-        zone=zone,
-        before=before,
-        after=after,
-    )
-
-
-def _part(way: _Way, number: int, origin: float, size: float) -> Pair:
+def _part(way: Way, number: int, origin: float, size: float) -> Pair:
     """Start and size of one panel's window, in fractions of the picture."""
     start = way.starts[number if len(way.starts) > 1 else 0] - way.before
     length = way.before + way.zone + way.after

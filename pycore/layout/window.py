@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pycore.contract.job import Fill, Job, side_fill
+from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
 
@@ -43,6 +43,46 @@ class PictureWindow:
     carried_share: float
 
 
+@dataclass(frozen=True, kw_only=True)
+class Way:
+    """One axis of the picture's plane, in mm: the panels' face zones and what they carry.
+
+    Attributes
+    ----------
+    starts : tuple of float
+        Of each panel's face zone; one where they stand beside each other on the other axis.
+    zone : float
+        A face zone's length.
+    before, after : float
+        What is carried past a panel's zone at either end.
+    """
+
+    starts: tuple[float, ...]
+    zone: float
+    before: float
+    after: float
+
+    @property
+    def length(self) -> float:
+        """Of the whole window."""
+        return self.starts[-1] + self.zone + self.after
+
+    @property
+    def faces(self) -> float:
+        """From the first panel's zone to the last one's end."""
+        return self.starts[-1] + self.zone - self.before
+
+    @property
+    def shown(self) -> float:
+        """How much of it is seen on some panel as picture, parts seen twice counted once."""
+        total, reached = 0.0, 0.0
+        for start in self.starts:
+            begin, end = start - self.before, start + self.zone + self.after
+            total += end - max(begin, reached)
+            reached = end
+        return total
+
+
 #: A crop whose shape is this near the needed one is taken to be of it: under half a pixel in a thousand.
 _SAME_SHAPE = 5e-4
 
@@ -72,11 +112,46 @@ def turned_size(job: Job, *, width_px: int, height_px: int) -> tuple[int, int]:
     return (height_px, width_px) if job.picture.turn in (90, 270) else (width_px, height_px)
 
 
+def picture_ways(job: Job) -> tuple[Way, Way]:
+    """What a job needs of the picture, across and down.
+
+    Examples
+    --------
+    >>> across, down = picture_ways(Job())
+    >>> across.starts, across.length
+    ((0.0,), 400.9)
+    """
+    top, right, bottom, left = carried_mm(job)
+    take_up = 2 * job.canvas.thickness_mm
+    is_across = job.group.hung is Hung.ACROSS
+    return (
+        _way(job, job.face.width_mm + take_up, before=left, after=right, is_row=is_across),
+        _way(job, job.face.height_mm + take_up, before=top, after=bottom, is_row=not is_across),
+    )
+
+
+def _way(job: Job, zone: float, *, before: float, after: float, is_row: bool) -> Way:
+    group = job.group
+    between = group.gap_mm if group.across_gap is AcrossGap.BEHIND else 0.0
+    count = group.panels if is_row else 1
+    return Way(
+        starts=tuple(before + number * (zone + between) for number in range(count)),
+        zone=zone,
+        before=before,
+        after=after,
+    )
+
+
 def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     """Find the window on the picture.
 
     Its shape is that of the printed face zone with the carried sides, before stretch. Without a crop it is
     the largest such window in the picture's middle; with one, the largest in the crop's middle.
+
+    Along the way in which a group hangs, with printed face zones of length z (the face and twice the
+    thickness), gap g and n panels, the picture's plane is n z + (n - 1) g long where it runs on behind the
+    gaps and n z where it is joined; carried sides add their depth at the two outer ends and, on inner sides,
+    reach into the gap or the neighbour's strip.
 
     Parameters
     ----------
@@ -88,6 +163,8 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     Returns
     -------
     PictureWindow
+        Of a group the face reaches from the first panel's to the last one's; what is lost behind gaps counts
+        as cut away, what several panels show counts once.
 
     Raises
     ------
@@ -98,32 +175,33 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     --------
     >>> round(picture_window(Job(), width_px=4000, height_px=3000).effective_ppi, 1)
     253.2
+    >>> from pycore.contract.job import Group
+    >>> use = picture_window(Job(group=Group(panels=3)), width_px=6000, height_px=1500)
+    >>> round(use.cut_away_share, 3)
+    0.092
     """
     wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
-    top, right, bottom, left = carried_mm(job)
-    zone = (
-        job.face.width_mm + 2 * job.canvas.thickness_mm,
-        job.face.height_mm + 2 * job.canvas.thickness_mm,
-    )
-    needed_mm = (zone[0] + left + right, zone[1] + top + bottom)
+    across, down = picture_ways(job)
     crop = job.picture.crop
     area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
-    window = largest_inside(area, shape=(needed_mm[0] / wide_px, needed_mm[1] / high_px))
+    window = largest_inside(area, shape=(across.length / wide_px, down.length / high_px))
     check_window(job, window, width_px=width_px, height_px=height_px)
     face = CropWindow(
-        x=window.x + window.width * left / needed_mm[0],
-        y=window.y + window.height * top / needed_mm[1],
-        width=window.width * zone[0] / needed_mm[0],
-        height=window.height * zone[1] / needed_mm[1],
+        x=window.x + window.width * across.before / across.length,
+        y=window.y + window.height * down.before / down.length,
+        width=window.width * across.faces / across.length,
+        height=window.height * down.faces / down.length,
     )
-    taken = window.width * window.height
+    per_area = window.width * window.height / (across.length * down.length)
+    taken = across.shown * down.shown * per_area
+    faces = job.group.panels * across.zone * down.zone * per_area
     return PictureWindow(
         window=window,
         face=face,
         reshaped=crop is not None and not same_shape(area, window),
-        effective_ppi=window.width * wide_px / needed_mm[0] * MM_PER_INCH,
+        effective_ppi=window.width * wide_px / across.length * MM_PER_INCH,
         cut_away_share=max(0.0, 1 - taken),
-        carried_share=taken - face.width * face.height if top + right + bottom + left else 0.0,
+        carried_share=max(0.0, taken - faces) if any(carried_mm(job)) else 0.0,
     )
 
 

@@ -70,8 +70,8 @@ def canvas_mesh(job: Job, grid: PixelGrid) -> CanvasMesh:
     spec = fold_spec(job)
     mesh = fold_mesh(
         spec,
-        columns=[grid.columns[line] / grid.width_px for line in (0, 2, 3, 5)],
-        rows=[grid.rows[line] / grid.height_px for line in (0, 2, 3, 5)],
+        columns=grid.fold_columns,
+        rows=grid.fold_rows,
         frames_per_stage=FRAMES_PER_STAGE,
         surface=Surface.OUTER,
     )

@@ -5,20 +5,21 @@ from __future__ import annotations
 from collections.abc import Generator
 from dataclasses import dataclass
 
-from pycore.bridge.messages import Progress
+import numpy as np
+
+from pycore.bridge.progress import Progress, part_of
 from pycore.bridge.showing_messages import ModelColours
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import pixel_grid, preview_ppi
-from pycore.layout.group import panel_centres_mm, panel_jobs
+from pycore.layout.group import panel_centres_mm
 from pycore.model.bars_mesh import bars_mesh
 from pycore.model.canvas_mesh import canvas_mesh, outer_size_mm
 from pycore.model.scene import PanelPart, model_file
 from pycore.model.texture import canvas_texture, texture_file
 from pycore.printing.preview import PreviewSource
-from pycore.printing.tones import U8
 from pycore.proofing.desk import Desk
 
 #: Share of the time that textures take; measured, for the progress only.
@@ -74,17 +75,17 @@ def make_model(
     FieldError, GeometryError, ProfileError
         The canvas cannot be folded, filled or proofed.
     """
-    source = preview.source
-    jobs = panel_jobs(job, width_px=source.width_px, height_px=source.height_px)
-    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=max(1, texture_px // len(jobs))))
+    centres = panel_centres_mm(job)
+    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=max(1, texture_px // len(centres))))
     yield Progress(done=0, label="Folding the canvas")
     # The fold first: it can refuse the job, and then no picture has been drawn for nothing.
     canvas = canvas_mesh(job, grid)
-    panels = []
-    for number, (one, centre) in enumerate(zip(jobs, panel_centres_mm(job), strict=True)):
-        steps = canvas_texture(one, grid, preview, desk, colours=colours)
-        pixels = yield from _within(steps, begin=_TEXTURES * number / len(jobs), share=_TEXTURES / len(jobs))
-        panels.append(PanelPart(centre_mm=centre, texture=texture_file(pixels)))
+    steps = canvas_texture(job, grid, preview, desk, colours=colours)
+    pixels = yield from part_of(steps, begin=0.0, share=_TEXTURES)
+    panels = [
+        PanelPart(centre_mm=centre, texture=texture_file(part))
+        for centre, part in zip(centres, np.split(pixels, len(centres)), strict=True)
+    ]
     yield Progress(done=_TEXTURES, label="Writing the model")
     return Model(
         data=model_file(canvas, bars_mesh(job), panels, name=job.name),
@@ -92,16 +93,3 @@ def make_model(
         texture_px=(grid.width_px, grid.height_px),
         notes=[*preview.notes, *fold_notes(fold_spec(job))],
     )
-
-
-def _within(
-    steps: Generator[Progress, None, U8], *, begin: float, share: float
-) -> Generator[Progress, None, U8]:
-    """The progress of one texture as a part of all."""
-    while True:
-        try:
-            progress = next(steps)
-        except StopIteration as end:
-            pixels: U8 = end.value
-            return pixels
-        yield Progress(done=begin + share * progress.done, label=progress.label)

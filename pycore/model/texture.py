@@ -8,17 +8,16 @@ from collections.abc import Generator
 import numpy as np
 from PIL import Image
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.bridge.showing_messages import ModelColours
-from pycore.colour.endpoints import Standard
-from pycore.colour.viewing import Viewing
 from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
 from pycore.printing.preview import PreviewSource
 from pycore.printing.screen import to_screen
+from pycore.printing.stacked import stacked_canvas
 from pycore.printing.tones import U8
 from pycore.proofing.desk import Desk
-from pycore.proofing.subject import make_subject, picture_space
+from pycore.proofing.proofed import proofed_canvas
 
 
 def canvas_texture(
@@ -31,7 +30,7 @@ def canvas_texture(
     job : Job
         A checked job.
     grid : PixelGrid
-        The canvas's lines at the texture's resolution.
+        Of one canvas, at the texture's resolution.
     preview : PreviewSource
         The open picture.
     desk : Desk
@@ -44,27 +43,19 @@ def canvas_texture(
 
     Returns
     -------
-    (rows, columns, 3) uint8
-        srgb_encoded; bare canvas is white.
+    (panels * rows, columns, 3) uint8
+        srgb_encoded; bare canvas is white. Of a group the panels' canvases, one below the other.
 
     Raises
     ------
     FieldError, GeometryError, ProfileError
         The canvas cannot be filled or proofed.
     """
-    canvas = yield from preview.canvas(job, grid)
+    if colours is ModelColours.PRINTED:
+        return (yield from proofed_canvas(job, grid, preview, desk))
+    canvas = yield from stacked_canvas(preview, job, grid)
     pixels = np.ascontiguousarray(canvas[..., :3])
-    if colours is ModelColours.FILED:
-        return pixels if preview.is_srgb else np.array(to_screen(pixels, preview.source))
-    yield Progress(done=1, label="Proofing the colours")
-    subject = make_subject(pixels, picture_space(preview.source), grid)
-    link = desk.link(subject, job.colour, viewing=Viewing.BLACK, screen=Standard.SRGB)
-    # Bare canvas is no ink: it stays as it is.
-    shown = np.full_like(pixels, 255)
-    inked = (slice(grid.rows[1], grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
-    held = Image.fromarray(np.ascontiguousarray(pixels[inked]))
-    shown[inked] = np.asarray(held.filter(link.pillow()))[..., :3]
-    return shown
+    return pixels if preview.is_srgb else np.array(to_screen(pixels, preview.source))
 
 
 def texture_file(pixels: U8) -> bytes:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pycore.contract.job import Job
-from pycore.layout.window import CropWindow
+from pycore.layout.window import CropWindow, picture_window
 from pycore.picture.source import SourcePicture
 from pycore.printing.resample import Area, turned_size
 
@@ -31,6 +31,28 @@ def window_area(source: SourcePicture, job: Job, window: CropWindow) -> Area:
         right=_near_whole((window.x + window.width) * wide, wide),
         bottom=_near_whole((window.y + window.height) * high, high),
     )
+
+
+def job_area(source: SourcePicture, job: Job) -> Area:
+    """What a job takes of a picture, in pixels of the turned picture.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    Area
+
+    Raises
+    ------
+    FieldError
+        The crop holds less than a pixel.
+    """
+    use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
+    return window_area(source, job, use.window)
 
 
 def _near_whole(value: float, size: int) -> float:

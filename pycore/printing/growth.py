@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Generator
 
 import numpy as np
-from PIL import Image
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.contract.job import Fill, Job, side_fill
 from pycore.conventions import Side
 from pycore.fill.extend import reflect
@@ -15,12 +14,11 @@ from pycore.fill.facing import U8, facing
 from pycore.fill.grown_plan import SidePlan, plan_ppi, plan_side
 from pycore.fill.sides import GrownPlans, held_area
 from pycore.layout.grid import PixelGrid, pixel_grid
-from pycore.layout.window import picture_window
-from pycore.picture.orientation import turned
 from pycore.picture.source import SourcePicture
-from pycore.printing.area import window_area
-from pycore.printing.reduced_copy import ReducedCopy, on_copy
+from pycore.printing.area import job_area
+from pycore.printing.reduced_copy import ReducedCopy, copied
 from pycore.printing.resample import Area
+from pycore.steps import share_of, told
 
 #: Plans that are kept: of a group of five panels those of two seeds.
 _MOST_KEPT = 40
@@ -80,9 +78,7 @@ class KeptPlans:
         if not growing:
             return {}
         grid = pixel_grid(job, ppi=plan_ppi(job))
-        source = self._source
-        use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
-        area = window_area(source, job, use.window)
+        area = job_area(self._source, job)
         canvas: U8 | None = None
         plans: dict[Side, SidePlan] = {}
         for number, side in enumerate(growing):
@@ -90,10 +86,12 @@ class KeptPlans:
             if key not in self._kept:
                 if canvas is None:
                     canvas = self._planned_on(job, grid, area)
-                planning = plan_side(facing(canvas, grid, side), ppi=grid.ppi, seed=job.sides.seed)
-                self._kept[key] = yield from _progress(
-                    planning, share * number / len(growing), share / len(growing)
+                planning = share_of(
+                    plan_side(facing(canvas, grid, side), ppi=grid.ppi, seed=job.sides.seed),
+                    begin=share * number / len(growing),
+                    share=share / len(growing),
                 )
+                self._kept[key] = yield from told(planning, _growing)
             plans[side] = self._kept[key]
         while len(self._kept) > _MOST_KEPT:
             # The oldest first: a dictionary keeps the order in which it was filled.
@@ -104,16 +102,10 @@ class KeptPlans:
         """The small canvas with the picture on it, reflected past its edges."""
         turn = job.picture.turn
         left, top, right, bottom = held_area(grid, job)
-        here = on_copy(area, turn, self._source, self._copy)
-        # Encoded values in whole numbers: the same everywhere, and soon done.
-        image = turned(self._copy.image, turn).resize(
-            (right - left, bottom - top),
-            Image.Resampling.BICUBIC,
-            box=(here.left, here.top, here.right, here.bottom),
-            reducing_gap=2.0,
-        )
         canvas = np.zeros((grid.height_px, grid.width_px, 3), np.uint8)
-        canvas[top:bottom, left:right] = np.asarray(image)
+        canvas[top:bottom, left:right] = copied(
+            self._copy, area, turn, self._source, width=right - left, height=bottom - top
+        )
         for view, start, edge in (
             (canvas[:, left:right], top, bottom),
             (canvas[::-1, left:right], grid.height_px - bottom, grid.height_px - top),
@@ -124,13 +116,5 @@ class KeptPlans:
         return canvas
 
 
-def _progress(
-    planning: Generator[float, None, SidePlan], begin: float, part: float
-) -> Generator[Progress, None, SidePlan]:
-    while True:
-        try:
-            share = next(planning)
-        except StopIteration as ended:
-            plan: SidePlan = ended.value
-            return plan
-        yield Progress(done=begin + part * share, label="Growing the sides")
+def _growing(done: float) -> Progress:
+    return Progress(done=done, label="Growing the sides")

@@ -6,7 +6,6 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from PIL import Image
 
 from pycore.colour.display import display_lut
 from pycore.colour.tone_curves import decode_table
@@ -15,14 +14,12 @@ from pycore.contract.notes import Note
 from pycore.fill.colour import srgb_values
 from pycore.fill.sides import check_fills, held_area
 from pycore.layout.grid import PixelGrid
-from pycore.layout.window import picture_window
-from pycore.picture.orientation import turned
 from pycore.picture.source import SourcePicture
-from pycore.printing.area import window_area
+from pycore.printing.area import job_area
 from pycore.printing.growth import KeptPlans
 from pycore.printing.output_notes import tone_notes
 from pycore.printing.plain import plain_values
-from pycore.printing.reduced_copy import ReducedCopy, on_copy, reduced_copy, unturned, whole_copy
+from pycore.printing.reduced_copy import ReducedCopy, copied, on_copy, reduced_copy, unturned, whole_copy
 from pycore.printing.render import Rendering, bare_canvas, fill_canvas
 from pycore.printing.resample import Area, resample
 from pycore.printing.screen import to_screen
@@ -176,24 +173,14 @@ class PreviewSource:
             The crop holds less than a pixel.
         """
         source, turn = self._source, job.picture.turn
-        use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
-        area = window_area(source, job, use.window)
+        area = job_area(source, job)
         wanted = min(1.0, _FINE_ENOUGH * width / (area.right - area.left))
         copy = self._copy_for(unturned(area, turn, source), wanted)
-        here = on_copy(area, turn, source, copy)
-        # Encoded values in whole numbers, reduced in two steps: the same everywhere, and soon done.
-        image = turned(copy.image, turn).resize(
-            (width, height),
-            Image.Resampling.BICUBIC,
-            box=(here.left, here.top, here.right, here.bottom),
-            reducing_gap=2.0,
-        )
-        return np.asarray(image)
+        return copied(copy, area, turn, source, width=width, height=height)
 
     def _resampled(self, job: Job, *, width: int, height: int) -> U8:
         source, turn = self._source, job.picture.turn
-        use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
-        area = window_area(source, job, use.window)
+        area = job_area(source, job)
         for kept in self._faces:
             if (kept.area, kept.turn, kept.pixels.shape[:2]) == (area, turn, (height, width)):
                 return kept.pixels
@@ -204,9 +191,7 @@ class PreviewSource:
         if copy.scale < 1 and here.right - here.left < _SLIGHT * width:
             # The copy was reduced in linear light; what is left to do is slight, and for the screen only, so
             # the encoded values serve, in whole numbers and in half the time.
-            box = (here.left, here.top, here.right, here.bottom)
-            face = turned(copy.image, turn).resize((width, height), Image.Resampling.BICUBIC, box=box)
-            pixels[..., :3] = np.asarray(face)
+            pixels[..., :3] = copied(copy, area, turn, source, width=width, height=height)
         else:
             for _ in resample(copy.image, here, pixels, turn=turn, tones=self._tones):
                 pass

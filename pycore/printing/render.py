@@ -6,14 +6,13 @@ from collections.abc import Generator, Iterable
 
 import numpy as np
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.contract.job import Job
 from pycore.fill.colour import PlainColour
 from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, held_area
 from pycore.layout.grid import PixelGrid
-from pycore.layout.window import picture_window
 from pycore.picture.source import SourcePicture
-from pycore.printing.area import window_area
+from pycore.printing.area import job_area
 from pycore.printing.growth import KeptPlans, grows
 from pycore.printing.plain import plain_values
 from pycore.printing.reduced_copy import whole_copy
@@ -69,9 +68,8 @@ def render_canvas(
         A side has a colour of its own and the picture's profile has no way in.
     """
     check_fills(grid, job)
-    use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
     tables = tones(source.linear, channels=source.channels)
-    area = window_area(source, job, use.window)
+    area = job_area(source, job)
     canvas = bare_canvas(grid, channels=channels, is_cmyk=source.image.mode == "CMYK")
     grown = NOTHING_GROWN
     if grows(job):

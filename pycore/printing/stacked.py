@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Generator, Sequence
+from functools import partial
 
 import numpy as np
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress, part_of
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.layout.flat import flat_sizes
@@ -15,6 +16,7 @@ from pycore.layout.group import panel_jobs
 from pycore.printing.preview import PreviewSource
 from pycore.printing.render import Rendering
 from pycore.printing.tones import U8
+from pycore.steps import told
 
 #: Rows of all canvases together: what graphics processors take at least, in practice.
 _MOST_ROWS = 8192
@@ -100,13 +102,10 @@ def stacked(renderings: Sequence[Rendering]) -> Generator[Progress, None, U8]:
     canvases: list[U8] = []
     count = len(renderings)
     for number, rendering in enumerate(renderings, start=1):
-        while True:
-            try:
-                progress = next(rendering)
-            except StopIteration as ended:
-                canvas: U8 = ended.value
-                canvases.append(canvas)
-                break
-            done = (number - 1 + progress.done) / count
-            yield Progress(done=done, label=f"{progress.label}, panel {number} of {count}")
+        part = part_of(rendering, begin=(number - 1) / count, share=1 / count)
+        canvases.append((yield from told(part, partial(_of_panel, panel=f"panel {number} of {count}"))))
     return np.concatenate(canvases)
+
+
+def _of_panel(step: Progress, *, panel: str) -> Progress:
+    return Progress(done=step.done, label=f"{step.label}, {panel}")

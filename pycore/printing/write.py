@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import contextlib
-import os
 from collections.abc import Iterator
 from pathlib import Path
 from typing import BinaryIO, Protocol
 
-from pycore.bridge.messages import FileKind, FileReport, Progress
+from pycore.bridge.messages import FileKind, FileReport
+from pycore.bridge.progress import Progress, part_of
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, OutputError
@@ -17,7 +17,8 @@ from pycore.picture.source import SourcePicture
 from pycore.printing.encoders import canvas_channels, check_format, encode_file
 from pycore.printing.marks import draw_marks
 from pycore.printing.output_notes import resolution_notes, tone_notes, untagged_notes
-from pycore.printing.render import Rendering, render_canvas
+from pycore.printing.place import check_place, file_at
+from pycore.printing.render import render_canvas
 from pycore.printing.reread import Meant, reread
 from pycore.printing.tones import U8
 
@@ -122,7 +123,8 @@ class PrintRun:
         mode = source.image.mode if colours is None else colours.mode
         profile = source.profile if colours is None else colours.profile
         check_print(job)
-        _check_place(self._out)
+        if isinstance(self._out, Path):
+            check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
         check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px)
         meant = Meant(
@@ -140,7 +142,9 @@ class PrintRun:
                 grid,
                 channels=canvas_channels(self._kind, mode),
             )
-            canvas = yield from _scaled(rendering, 0.0, _RENDERED if colours is None else _COLOURED)
+            canvas = yield from part_of(
+                rendering, begin=0.0, share=_RENDERED if colours is None else _COLOURED
+            )
             self.notes = tone_notes(source)
             self.notes += untagged_notes(source) if profile is None else []
             if colours is not None:
@@ -190,55 +194,11 @@ def check_print(job: Job) -> None:
         )
 
 
-def _check_place(out: Path | BinaryIO) -> None:
-    """Find out before the work, not after it, that a file cannot be put there."""
-    if not isinstance(out, Path):
-        return
-    got = ""
-    if not out.parent.is_dir():
-        got = f"{out.name} in a folder that does not exist"
-    elif out.is_dir():
-        got = f"{out.name}, which is a folder"
-    elif not os.access(out.parent, os.W_OK) or (out.exists() and not os.access(out, os.W_OK)):
-        got = f"{out.name}, which may not be written"
-    if got:
-        raise _no_place(got)
-
-
-def _no_place(got: str) -> OutputError:
-    return OutputError(
-        field="out",
-        expected="a place that can be written",
-        got=got,
-        remedy="choose another folder or name, or make room there",
-    )
-
-
-def _scaled(rendering: Rendering, begin: float, end: float) -> Rendering:
-    """Hand a rendering's progress on as a part of the whole; return its canvas."""
-    while True:
-        try:
-            step = next(rendering)
-        except StopIteration as done:
-            canvas: U8 = done.value
-            return canvas
-        yield Progress(done=begin + (end - begin) * step.done, label=step.label)
-
-
 @contextlib.contextmanager
 def _opened(out: Path | BinaryIO) -> Iterator[tuple[BinaryIO, str]]:
-    """The file to write and its name. At a path it appears only when the block ends well."""
+    """The file to write and its name, which a file that is open already has not."""
     if not isinstance(out, Path):
         yield out, ""
         return
-    beside = out.with_name(f".{out.name}.part")
-    try:
-        with beside.open("w+b") as file:
-            yield file, out.name
-        os.replace(beside, out)
-    except OSError as failure:
-        raise _no_place(f"{out.name}: {failure.strerror or failure}") from failure
-    finally:
-        # Nothing is left of a run that failed or was stopped.
-        with contextlib.suppress(OSError):
-            beside.unlink(missing_ok=True)
+    with file_at(out, field="out") as file:
+        yield file, out.name

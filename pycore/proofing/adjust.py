@@ -67,13 +67,17 @@ def table(bring_in: BringIn, subject: Subject, canvas: Canvas, colour: Colour) -
     )
 
 
-def brought_in(subject: Subject, canvas: Canvas, colour: Colour, grid: PixelGrid) -> Subject:
-    """A subject as it is after bringing in; itself where the job brings nothing in.
+def brought_in(
+    subject: Subject, bring_in: BringIn, canvas: Canvas, colour: Colour, grid: PixelGrid
+) -> Subject:
+    """A subject as it is after bringing in.
 
     Parameters
     ----------
     subject : Subject
         As filed.
+    bring_in : BringIn
+        Fitted to it.
     canvas : Canvas
     colour : Colour
         Of the job.
@@ -89,11 +93,7 @@ def brought_in(subject: Subject, canvas: Canvas, colour: Colour, grid: PixelGrid
     ProfileError
         A profile lacks what is needed.
     """
-    if colour.bring_in == 0:
-        return subject
-    moved = Image.fromarray(subject.pixels).filter(
-        table(fitted(subject, canvas, colour), subject, canvas, colour)
-    )
+    moved = Image.fromarray(subject.pixels).filter(table(bring_in, subject, canvas, colour))
     return make_subject(np.asarray(moved), subject.space, grid)
 
 

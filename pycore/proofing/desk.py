@@ -8,6 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from pycore.colour.bring_in import BringIn
+from pycore.colour.canvas import Canvas
 from pycore.colour.clip_report import ClipReport, clip_report
 from pycore.colour.device_link import DeviceLink, make_link
 from pycore.colour.endpoints import Standard
@@ -45,6 +47,7 @@ class Desk:
 
     def __init__(self) -> None:
         self._profiles: dict[str, CanvasProfile] = {}
+        self._fit: tuple[tuple[Subject, Canvas, Colour], BringIn] | None = None
 
     def keep(self, profile: CanvasProfile) -> None:
         """Keep a profile that was opened; one of the same name makes way for it."""
@@ -104,7 +107,7 @@ class Desk:
         canvas = self.profile(colour.profile).canvas
         first = None
         if colour.bring_in > 0:
-            first = mover(fitted(subject, canvas, colour), subject, canvas, colour)
+            first = mover(self._fitted(subject, colour), subject, canvas, colour)
         return make_link(
             subject.space,
             canvas,
@@ -117,7 +120,46 @@ class Desk:
 
     def brought(self, subject: Subject, colour: Colour, grid: PixelGrid) -> Subject:
         """The subject after bringing in; itself where nothing is."""
-        return brought_in(subject, self.profile(colour.profile).canvas, colour, grid)
+        if colour.bring_in == 0:
+            return subject
+        canvas = self.profile(colour.profile).canvas
+        return brought_in(subject, self._fitted(subject, colour), canvas, colour, grid)
+
+    def report(self, subject: Subject, colour: Colour) -> ClipReport:
+        """What clips of a subject as it stands.
+
+        Parameters
+        ----------
+        subject : Subject
+        colour : Colour
+            Of the job.
+
+        Returns
+        -------
+        ClipReport
+
+        Raises
+        ------
+        FieldError, ProfileError
+            The profile is not open, or lacks what is needed.
+        """
+        return clip_report(
+            subject.pixels,
+            subject.colours,
+            subject.space,
+            self.profile(colour.profile).canvas,
+            intent=colour.intent,
+            black_point_compensation=colour.black_point_compensation,
+            threshold_de=colour.clip_threshold_de,
+        )
+
+    def _fitted(self, subject: Subject, colour: Colour) -> BringIn:
+        """The bring-in fitted to a subject; the last is kept: a proof and its figures ask for the same."""
+        canvas = self.profile(colour.profile).canvas
+        key = (subject, canvas, colour)
+        if self._fit is None or self._fit[0] != key:
+            self._fit = (key, fitted(subject, canvas, colour))
+        return self._fit[1]
 
     def clipped(self, subject: Subject, colour: Colour, grid: PixelGrid) -> Clipped:
         """What clips on the face and on each side.
@@ -140,23 +182,10 @@ class Desk:
         FieldError, ProfileError
             The profile is not open, or lacks what is needed.
         """
-        canvas = self.profile(colour.profile).canvas
-
-        def report(one: Subject) -> ClipReport:
-            return clip_report(
-                one.pixels,
-                one.colours,
-                one.space,
-                canvas,
-                intent=colour.intent,
-                black_point_compensation=colour.black_point_compensation,
-                threshold_de=colour.clip_threshold_de,
-            )
-
-        before = after = report(subject)
+        before = after = self.report(subject, colour)
         if colour.bring_in > 0:
             subject = self.brought(subject, colour, grid)
-            after = report(subject)
+            after = self.report(subject, colour)
         labels = label_pixels(subject.pixels, subject.colours, after.labels)
         # Only ink clips: bare canvas round the picture may share a colour with it.
         inked = np.zeros_like(labels)

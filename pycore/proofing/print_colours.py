@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from PIL import Image, ImageFilter
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.colour.convert import Converter
 from pycore.colour.tone_curves import decode_table
 from pycore.contract.job import Convert, Job

@@ -13,6 +13,7 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from pycore.bridge.session import Session
+from pycore.steps import last
 
 PREVIEW_PX = 2_000_000
 
@@ -24,12 +25,7 @@ LARGE = {"face": {"width_mm": 914, "height_mm": 610}, "bars": {"depth_mm": 38}, 
 
 def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Any:
     """Drive a call to its end."""
-    steps = session.call(method, params, buffer)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            return end.value
+    return last(session.call(method, params, buffer))
 
 
 def photograph(data: bytes, width: int, height: int) -> bytes:
@@ -98,12 +94,7 @@ def against_numpy(session: Session) -> dict[str, float]:
     )
     for _ in range(15):
         start = time.perf_counter()
-        steps = preview.canvas(job, grid)
-        while True:
-            try:
-                next(steps)
-            except StopIteration:
-                break
+        last(preview.canvas(job, grid))
         ours.append(time.perf_counter() - start)
         start = time.perf_counter()
         np.pad(face, around, mode="symmetric").copy()

@@ -7,7 +7,7 @@ import json
 from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
-from typing import Any, Final, cast
+from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
@@ -34,6 +34,7 @@ from pycore.picture.read import read_picture
 from pycore.printing.growth import KeptPlans
 from pycore.printing.reduced_copy import whole_copy
 from pycore.printing.tones import tones
+from pycore.steps import last
 
 Arrays = dict[str, npt.NDArray[Any]]
 
@@ -135,12 +136,7 @@ def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> GrownPlans:
     file = io.BytesIO()
     Image.fromarray(picture).save(file, "PNG")
     source = read_picture(file.getvalue(), file="whole-numbers.png")
-    steps = KeptPlans(source, whole_copy(source)).plans(job, share=1.0)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as ended:
-            return cast(GrownPlans, ended.value)
+    return last(KeptPlans(source, whole_copy(source)).plans(job, share=1.0))
 
 
 def _numbers(name: str, value: Any) -> Iterator[tuple[str, npt.NDArray[Any]]]:

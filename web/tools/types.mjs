@@ -7,8 +7,9 @@ import { compile } from "json-schema-to-typescript";
 const schemaFile = new URL("../src/contract/contract.schema.json", import.meta.url);
 const typesFile = new URL("../src/contract/types.ts", import.meta.url);
 
-const banner = `// Generated from the Python models in pycore/bridge/messages.py; do not edit.
-// After a change there: python -m pycore.bridge.schema, then npm run types.`;
+const banner = `// Generated from the Python models that pycore/bridge/messages.py brings together; do not edit.
+// After a change there: python -m pycore.bridge.schema, then npm run types.
+// One long file, because it is one contract and nobody writes it by hand.`;
 
 /** Drop the lines that say only where in the schema a type stands, and the comments left empty by that. */
 function withoutSchemaTalk(text) {

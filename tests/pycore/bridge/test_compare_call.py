@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from pycore.bridge.answer import Answer
+from pycore.bridge.layout_messages import Box
 from pycore.bridge.layout_reply import layout_reply
-from pycore.bridge.messages import Box
 from pycore.bridge.session import Session
 from pycore.bridge.showing_messages import Variant
 from pycore.compare.variants import (

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.errors import FieldError, GeometryError, PictureError
 from pycore.model.reread import ModelFile, check_model

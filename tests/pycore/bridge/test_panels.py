@@ -12,6 +12,7 @@ from PIL import Image
 from pycore.bridge.answer import Answer
 from pycore.bridge.session import Session
 from pycore.errors import FieldError
+from pycore.steps import last
 
 #: Derived: no thickness and 50.8 ppi make two pixels of a mm: faces of 120 pixels on canvases of 220.
 JOB: dict[str, Any] = {
@@ -25,13 +26,9 @@ TRIO = {"panels": 3, "gap_mm": 0, "across_gap": "joined"}
 
 
 def answer(session: Session, method: str, **params: Any) -> Answer:
-    steps = session.call(method, params, params.pop("buffer", None))
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            assert isinstance(end.value, Answer)
-            return end.value
+    found = last(session.call(method, params, params.pop("buffer", None)))
+    assert isinstance(found, Answer)
+    return found
 
 
 @pytest.fixture(scope="module")

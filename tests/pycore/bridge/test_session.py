@@ -11,22 +11,19 @@ from PIL import Image
 
 from pycore.bridge.answer import Answer
 from pycore.bridge.file_stem import file_stem
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.contract.job import Job
 from pycore.errors import FieldError, GeometryError, PictureError
+from pycore.steps import last
 
 A4 = {"face": {"width_mm": 297, "height_mm": 210}, "bars": {"depth_mm": 20}}
 
 
 def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Answer:
-    steps = session.call(method, params, buffer)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            assert isinstance(end.value, Answer)
-            return end.value
+    found = last(session.call(method, params, buffer))
+    assert isinstance(found, Answer)
+    return found
 
 
 def picture(width: int = 400, height: int = 300) -> bytes:

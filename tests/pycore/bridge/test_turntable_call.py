@@ -11,6 +11,7 @@ from pycore.bridge.answer import Answer
 from pycore.bridge.session import Session
 from pycore.bridge.showing_messages import TurntableReply
 from pycore.errors import FieldError
+from pycore.steps import last
 
 PARAMS: dict[str, Any] = {
     "name": "Low tide / 2",
@@ -23,14 +24,9 @@ PARAMS: dict[str, Any] = {
 
 
 def answered(params: dict[str, Any], buffer: bytes | None) -> Answer:
-    steps = Session().call("turntable", params, buffer)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            answer = end.value
-            assert isinstance(answer, Answer)
-            return answer
+    answer = last(Session().call("turntable", params, buffer))
+    assert isinstance(answer, Answer)
+    return answer
 
 
 @pytest.mark.parametrize("kind", ["webp", "gif"])

@@ -23,6 +23,7 @@ from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
 from pycore.printing.tones import U8
+from pycore.steps import last
 
 PPI = 60.0
 
@@ -37,13 +38,7 @@ def preview() -> PreviewSource:
 
 
 def rendered(preview: PreviewSource, job: Job, grid: PixelGrid) -> U8:
-    steps = preview.canvas(job, grid)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as end:
-            canvas: U8 = end.value
-            return canvas
+    return last(preview.canvas(job, grid))
 
 
 def window(canvas: U8, place: Placement) -> U8:

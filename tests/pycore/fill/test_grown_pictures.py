@@ -20,6 +20,7 @@ from pycore.fill.facing import U8, Facing, facing
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.printing.preview import PreviewSource
+from pycore.steps import last
 
 pytestmark = [pytest.mark.native]
 
@@ -63,12 +64,8 @@ def sides(request: pytest.FixtureRequest) -> list[Facing]:
     Image.fromarray(pixels).convert("RGB").save(file, "PNG")
     job = check_job({"sides": {"fill": "grown"}})
     grid = pixel_grid(job, ppi=_PPI)
-    steps = PreviewSource(read_picture(file.getvalue(), file="picture.png")).canvas(job, grid)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as ended:
-            return [facing(ended.value, grid, side) for side in Side]
+    canvas = last(PreviewSource(read_picture(file.getvalue(), file="picture.png")).canvas(job, grid))
+    return [facing(canvas, grid, side) for side in Side]
 
 
 def test_there_is_no_step_across_the_arris(sides: list[Facing]) -> None:

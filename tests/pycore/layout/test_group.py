@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import FieldError
-from pycore.layout.group import group_size_mm, group_window, panel_centres_mm, panel_jobs, panel_of
+from pycore.layout.group import group_size_mm, panel_centres_mm, panel_jobs, panel_of
 from pycore.layout.window import CropWindow, picture_window
 
 THIN: dict[str, Any] = {"thickness_mm": 0}
@@ -64,7 +64,7 @@ def test_faces_tile_the_window_with_the_gap_between_them(
             "picture": {"turn": turn},
         }
     )
-    whole = group_window(job, width_px=size[0], height_px=size[1])
+    whole = picture_window(job, width_px=size[0], height_px=size[1])
     found = faces(job, *size)
     across = group["hung"] == "across"
     starts = [(one.x if across else one.y) for one in found]
@@ -111,7 +111,11 @@ def test_a_longest_name_still_takes_the_panel() -> None:
 def test_one_panel_is_the_job_itself() -> None:
     job = check_job({"sides": {"fill": "carry"}})
     assert panel_jobs(job, width_px=600, height_px=400) == [job]
-    assert group_window(job, width_px=600, height_px=400) == picture_window(job, width_px=600, height_px=400)
+    use = picture_window(job, width_px=600, height_px=400)
+    # Derived: face, twice the thickness and twice the depth are 476.9 x 376.9 mm; the height is all used.
+    assert use.window.height == 1
+    assert use.window.width == pytest.approx(476.9 / 376.9 * 400 / 600, abs=1e-12)
+    assert use.face.width == pytest.approx(use.window.width * 400.9 / 476.9, abs=1e-12)
 
 
 def test_shares_of_a_triptych() -> None:
@@ -123,7 +127,7 @@ def test_shares_of_a_triptych() -> None:
             "canvas": THIN,
         }
     )
-    use = group_window(job, width_px=4000, height_px=1000)
+    use = picture_window(job, width_px=4000, height_px=1000)
     assert use.cut_away_share == pytest.approx(0.25, abs=1e-12)
     # Derived: 4000 px on 400 mm = 10 px a mm = 254 ppi.
     assert use.effective_ppi == pytest.approx(254, abs=1e-9)
@@ -141,7 +145,7 @@ def test_carry_shows_what_lies_behind_a_gap() -> None:
             "canvas": THIN,
         }
     )
-    use = group_window(job, width_px=4400, height_px=1400)
+    use = picture_window(job, width_px=4400, height_px=1400)
     assert use.cut_away_share == pytest.approx(20 / 440, abs=1e-12)
     assert use.carried_share == pytest.approx((420 * 140 - 3 * 100 * 100) / (440 * 140), abs=1e-12)
 
@@ -183,7 +187,7 @@ def test_the_crop_is_the_groups() -> None:
     found = faces(job, 1000, 1000)
     # Derived: four squares of a fifth of the picture each.
     assert [one.x for one in found] == pytest.approx([0.1, 0.3, 0.5, 0.7])
-    assert not group_window(job, width_px=1000, height_px=1000).reshaped
+    assert not picture_window(job, width_px=1000, height_px=1000).reshaped
 
 
 def test_more_panels_than_pixels_is_refused() -> None:

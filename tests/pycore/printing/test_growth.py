@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
@@ -22,17 +22,14 @@ from pycore.picture.source import SourcePicture
 from pycore.printing import growth
 from pycore.printing.preview import PreviewSource
 from pycore.printing.render import render_canvas
+from pycore.steps import last, told
 
 Ended = TypeVar("Ended")
 
 
 def _run(steps: Generator[Progress, None, Ended]) -> tuple[Ended, list[float]]:
-    done = []
-    while True:
-        try:
-            done.append(next(steps).done)
-        except StopIteration as ended:
-            return ended.value, done
+    done: list[float] = []
+    return last(told(steps, lambda step: done.append(step.done))), done
 
 
 def _picture(mode: str = "RGB") -> SourcePicture:

@@ -20,6 +20,7 @@ from pycore.printing.preview import PreviewSource
 from pycore.printing.render import Rendering, render_canvas
 from pycore.printing.resample import resample
 from pycore.printing.tones import U8
+from pycore.steps import last
 
 
 def _picture(width: int, height: int, mode: str = "RGB", **options: Any) -> SourcePicture:
@@ -32,12 +33,7 @@ def _picture(width: int, height: int, mode: str = "RGB", **options: Any) -> Sour
 
 
 def _run(rendering: Rendering) -> U8:
-    while True:
-        try:
-            next(rendering)
-        except StopIteration as done:
-            canvas: U8 = done.value
-            return canvas
+    return last(rendering)
 
 
 def _job(**more: Any) -> Job:

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.bridge.messages import Progress
+from pycore.bridge.progress import Progress
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import GeometryError
@@ -20,6 +20,7 @@ from pycore.picture.source import SourcePicture
 from pycore.printing.area import window_area
 from pycore.printing.render import Rendering, render_canvas
 from pycore.printing.tones import U8
+from pycore.steps import last, told
 
 
 def _picture(width: int, height: int, mode: str = "RGB") -> SourcePicture:
@@ -30,12 +31,8 @@ def _picture(width: int, height: int, mode: str = "RGB") -> SourcePicture:
 
 
 def _run(rendering: Rendering) -> tuple[U8, list[Progress]]:
-    steps = []
-    while True:
-        try:
-            steps.append(next(rendering))
-        except StopIteration as done:
-            return done.value, steps
+    steps: list[Progress] = []
+    return last(told(rendering, steps.append)), steps
 
 
 def _exact(job: Job) -> tuple[PixelGrid, SourcePicture]:

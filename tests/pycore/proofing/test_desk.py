@@ -17,17 +17,13 @@ from pycore.picture.source import SourcePicture
 from pycore.printing.preview import PreviewSource
 from pycore.proofing.desk import Desk
 from pycore.proofing.subject import Subject, make_subject, picture_space
+from pycore.steps import last
 
 
 def on_canvas(source: SourcePicture, job: Job) -> tuple[Subject, PixelGrid]:
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=100_000))
-    steps = PreviewSource(source).canvas(job, grid)
-    while True:
-        try:
-            next(steps)
-        except StopIteration as done:
-            pixels = np.ascontiguousarray(done.value[..., :3])
-            return make_subject(pixels, picture_space(source), grid), grid
+    pixels = np.ascontiguousarray(last(PreviewSource(source).canvas(job, grid))[..., :3])
+    return make_subject(pixels, picture_space(source), grid), grid
 
 
 def test_a_profile_that_is_not_open_is_named() -> None:

@@ -23,16 +23,11 @@ from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
 from pycore.proofing.desk import Desk
 from pycore.proofing.print_colours import PrintColours, print_colours
+from pycore.steps import last
 
 
 def colours_of(job: Job, source: SourcePicture) -> PrintColours | None:
-    steps = print_colours(job, Desk(), PreviewSource(source))
-    while True:
-        try:
-            next(steps)
-        except StopIteration as done:
-            found: PrintColours | None = done.value
-            return found
+    return last(print_colours(job, Desk(), PreviewSource(source)))
 
 
 def written(job: Job, source: SourcePicture) -> tuple[Image.Image, list[str]]:

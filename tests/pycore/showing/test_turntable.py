@@ -9,6 +9,7 @@ from PIL import Image
 
 from pycore.errors import FieldError
 from pycore.showing.turntable import Animation, Turntable, split_frames, write_turntable
+from pycore.steps import last, told
 
 WIDTH, HEIGHT, COUNT = 40, 24, 6
 
@@ -23,16 +24,12 @@ def turning() -> NDArray[np.uint8]:
 
 def written(frames: NDArray[np.uint8], kind: Animation, frame_ms: int = 80) -> Turntable:
     steps = write_turntable(frames, kind=kind, frame_ms=frame_ms)
-    done = []
-    while True:
-        try:
-            done.append(next(steps))
-        except StopIteration as end:
-            assert done == sorted(done)
-            assert len(done) > 1
-            result = end.value
-            assert isinstance(result, Turntable)
-            return result
+    done: list[float] = []
+    result = last(told(steps, done.append))
+    assert done == sorted(done)
+    assert len(done) > 1
+    assert isinstance(result, Turntable)
+    return result
 
 
 @pytest.mark.parametrize("kind", list(Animation))

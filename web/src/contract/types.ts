@@ -1,5 +1,6 @@
-// Generated from the Python models in pycore/bridge/messages.py; do not edit.
+// Generated from the Python models that pycore/bridge/messages.py brings together; do not edit.
 // After a change there: python -m pycore.bridge.schema, then npm run types.
+// One long file, because it is one contract and nobody writes it by hand.
 
 /** How the panels of a group hang: beside one another, or one above the other. */
 export type Hung = "across" | "down";

@@ -1,0 +1,30 @@
+"""Notes as the command line says them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from pycore.contract.notes import Note
+
+
+def note_lines(notes: Iterable[Note]) -> list[str]:
+    """Notes as lines of text.
+
+    Examples
+    --------
+    >>> note_lines([Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait.")])
+    ['hint: Wait a day. Wait.']
+    """
+    return [f"{note.severity.value}: {note.message} {note.remedy}" for note in notes]
+
+
+def plain_notes(notes: Iterable[Note]) -> list[dict[str, Any]]:
+    """Notes as plain data.
+
+    Examples
+    --------
+    >>> plain_notes([])
+    []
+    """
+    return [note.model_dump(mode="json") for note in notes]

@@ -1,0 +1,82 @@
+"""Where a file is put: found out before the work, and filled only when the work ended well."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import BinaryIO
+
+from pycore.errors import OutputError
+
+
+def check_place(out: Path, *, field: str) -> None:
+    """Find out before the work, not after it, that a file cannot be put there.
+
+    Parameters
+    ----------
+    out : Path
+    field : str
+        What to call it in a message.
+
+    Raises
+    ------
+    OutputError
+        Its folder does not exist, or it may not be written.
+
+    Examples
+    --------
+    >>> check_place(Path("canvas.tif"), field="out")
+    """
+    got = ""
+    if not out.parent.is_dir():
+        got = f"{out.name} in a folder that does not exist"
+    elif out.is_dir():
+        got = f"{out.name}, which is a folder"
+    elif not os.access(out.parent, os.W_OK) or (out.exists() and not os.access(out, os.W_OK)):
+        got = f"{out.name}, which may not be written"
+    if got:
+        raise _no_place(got, field)
+
+
+@contextlib.contextmanager
+def file_at(out: Path, *, field: str) -> Iterator[BinaryIO]:
+    """A file to write and to read again. It appears at its path only when the block ends well.
+
+    Parameters
+    ----------
+    out : Path
+    field : str
+        What to call it in a message.
+
+    Yields
+    ------
+    BinaryIO
+        Under another name beside it.
+
+    Raises
+    ------
+    OutputError
+        It cannot be written there.
+    """
+    beside = out.with_name(f".{out.name}.part")
+    try:
+        with beside.open("w+b") as file:
+            yield file
+        os.replace(beside, out)
+    except OSError as failure:
+        raise _no_place(f"{out.name}: {failure.strerror or failure}", field) from failure
+    finally:
+        # Nothing is left of a run that failed or was stopped.
+        with contextlib.suppress(OSError):
+            beside.unlink(missing_ok=True)
+
+
+def _no_place(got: str, field: str) -> OutputError:
+    return OutputError(
+        field=field,
+        expected="a place that can be written",
+        got=got,
+        remedy="choose another folder or name, or make room there",
+    )

@@ -1,0 +1,90 @@
+"""The proof that goes to clients and into models: of a group all panels are proofed as they are printed."""
+
+from __future__ import annotations
+
+import io
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from pycore.contract.check import check_job
+from pycore.picture.read import read_picture
+from pycore.printing.preview import PreviewSource
+from pycore.printing.stacked import panel_grid, stacked_canvas
+from pycore.proofing import desk as desk_file
+from pycore.proofing.desk import Desk
+from pycore.proofing.print_colours import print_colours
+from pycore.proofing.proofed import proofed_canvas
+from pycore.proofing.subject import canvas_tops, make_subject, picture_space
+from pycore.steps import last
+
+JOB = {
+    "face": {"width_mm": 100, "height_mm": 100},
+    "bars": {"depth_mm": 18},
+    "group": {"panels": 2, "gap_mm": 0},
+    "sides": {"fill": "plain", "colour": "#808080"},
+    "colour": {"bring_in": 1},
+}
+
+
+@pytest.fixture(scope="module")
+def preview() -> PreviewSource:
+    """Vivid greens on the left, dull ones on the right, and one patch that both halves have."""
+    pixels = np.zeros((120, 240, 3), np.uint8)
+    pixels[:, :120] = np.stack([np.zeros(120), np.linspace(150, 255, 120), np.zeros(120)], -1)
+    pixels[:, 120:] = np.stack([np.full(120, 90), np.linspace(110, 140, 120), np.full(120, 90)], -1)
+    for left in (40, 160):
+        pixels[40:80, left : left + 40] = (0, 200, 40)
+    file = io.BytesIO()
+    Image.fromarray(pixels).save(file, "PNG")
+    return PreviewSource(read_picture(file.getvalue(), file="greens.png"))
+
+
+def test_panels_bring_in_alike(preview: PreviewSource) -> None:
+    """Derived: one table for both panels, so what is equal as filed is equal as proofed."""
+    job = check_job(JOB)
+    grid = panel_grid(job, preview_px=60_000)
+    shown = last(proofed_canvas(job, grid, preview, Desk()))
+    middle = ((grid.rows[2] + grid.rows[3]) // 2, (grid.columns[2] + grid.columns[3]) // 2)
+    first, second = (shown[top + middle[0], middle[1]] for top in canvas_tops(shown, grid))
+    assert first.tolist() == second.tolist()
+    # The patch does clip, so that there was something to bring in.
+    assert first.tolist() != [0, 200, 40]
+
+
+def test_a_proof_and_its_figures_fit_once(preview: PreviewSource, monkeypatch: pytest.MonkeyPatch) -> None:
+    job = check_job(JOB)
+    grid = panel_grid(job, preview_px=60_000)
+    canvas = last(stacked_canvas(preview, job, grid))
+    subject = make_subject(np.ascontiguousarray(canvas[..., :3]), picture_space(preview.source), grid)
+    fits = []
+    fit = desk_file.fitted
+    monkeypatch.setattr(desk_file, "fitted", lambda *given: fits.append(given) or fit(*given))
+    desk = Desk()
+    before = desk.report(subject, job.colour)
+    after = desk.report(desk.brought(subject, job.colour, grid), job.colour)
+    assert after.regions[0].share < before.regions[0].share
+    desk.clipped(subject, job.colour, grid)
+    assert len(fits) == 1
+    less = job.colour.model_copy(update={"bring_in": 0.5})
+    desk.brought(subject, less, grid)
+    assert len(fits) == 2
+
+
+def test_what_is_printed_is_fitted_to_the_whole_group(preview: PreviewSource) -> None:
+    """The print file's table moves the patch of either panel to one and the same colour."""
+    job = check_job(JOB)
+    colours = last(print_colours(job, Desk(), preview))
+    assert colours is not None
+    grid = panel_grid(job, preview_px=60_000)
+    canvas = last(stacked_canvas(preview, job, grid))
+    middle = ((grid.rows[2] + grid.rows[3]) // 2, (grid.columns[2] + grid.columns[3]) // 2)
+    moved = []
+    for top in canvas_tops(canvas, grid):
+        panel = np.ascontiguousarray(canvas[top : top + grid.height_px, :, :3])
+        for _ in colours.apply(panel, grid):
+            pass
+        moved.append(panel[middle].tolist())
+    assert moved[0] == moved[1]
+    assert moved[0] != [0, 200, 40]
