@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { paneBoxes, paneGrid } from "../../../web/src/stage/panes";
+import { paneBoxes, paneGrid, paneTemplate } from "../../../web/src/stage/panes";
 
 describe("paneGrid", () => {
   // derived: of all grids the one whose panes' shorter side is longest.
@@ -15,6 +15,10 @@ describe("paneGrid", () => {
   ])("%d panes in a picture of aspect %f", (count, aspect, columns, rows) => {
     expect(paneGrid(count, aspect)).toEqual({ columns, rows });
   });
+});
+
+it("writes a grid as CSS, its rows first", () => {
+  expect(paneTemplate({ columns: 3, rows: 2 })).toBe("repeat(2, minmax(0, 1fr)) / repeat(3, minmax(0, 1fr))");
 });
 
 describe("paneBoxes", () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Project } from "../../../web/src/stage/still_scale";
-import { dimensions, pixelsPerMm, roundLength, scaleBar, written } from "../../../web/src/stage/still_scale";
+import { dimensions, pixelsPerMm, roundLength, scaleBar } from "../../../web/src/stage/still_scale";
 
 /** Square on: 2 px for each mm, the room's origin at (500, 400). */
 const project: Project = ([x, y]) => ({ x: 500 + x * 2000, y: 400 - y * 2000 });
@@ -55,8 +55,4 @@ describe("dimensions", () => {
   it("leaves out what does not fit", () => {
     expect(dimensions(project, face, { widthPx: 700, heightPx: 800 }, 20, "mm")).toHaveLength(1);
   });
-});
-
-it("writes lengths with their unit", () => {
-  expect([written(297, "mm"), written(215.9, "inch")]).toEqual(["297 mm", "8.5 in"]);
 });

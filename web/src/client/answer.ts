@@ -14,12 +14,6 @@ export function answerText({ lines, by, on, remarks }: AnswerParts): string {
   return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
 }
 
-/** A day as YYYY-MM-DD, where the page is looked at. */
-export function dayOf(now: Date): string {
-  const two = (value: number): string => String(value).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}
-
 /** Put a text on the clipboard; whether that was allowed. The text stays marked for copying by hand. */
 export async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   area.focus();

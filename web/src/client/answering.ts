@@ -1,6 +1,7 @@
 /** The part of the page where the client answers. */
 
-import { answerText, copyFrom, dayOf } from "./answer";
+import { dayOf } from "../day";
+import { answerText, copyFrom } from "./answer";
 import { element, reveal } from "./elements";
 import type { Offer } from "./offer";
 

@@ -1,6 +1,6 @@
 /** What each pane shows, written over it; said already beside the choice, so not for reading aloud. */
 
-import { paneGrid } from "../stage/panes";
+import { paneGrid, paneTemplate } from "../stage/panes";
 import { element } from "./elements";
 import type { Offer } from "./offer";
 
@@ -9,8 +9,7 @@ export function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
   const host = element("captions", HTMLElement);
   const wall = element("wall", HTMLElement);
   const place = (count: number): void => {
-    const { columns, rows } = paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight));
-    host.style.gridTemplate = `repeat(${rows}, minmax(0, 1fr)) / repeat(${columns}, minmax(0, 1fr))`;
+    host.style.gridTemplate = paneTemplate(paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight)));
   };
   new ResizeObserver(() => place(host.childElementCount)).observe(wall);
   return (numbers) => {

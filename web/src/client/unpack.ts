@@ -1,5 +1,6 @@
 /** Arrays and pixels out of the page's text. */
 
+import { paper } from "../stage/still";
 import type { StageFold, StageTexture } from "../stage/types";
 import type { OfferedFold } from "./offer";
 
@@ -34,7 +35,7 @@ export async function textureFrom(address: string): Promise<StageTexture> {
   image.src = address;
   await image.decode();
   const { naturalWidth: widthPx, naturalHeight: heightPx } = image;
-  const surface = surfaceOf(widthPx, heightPx);
+  const surface = paper(widthPx, heightPx);
   surface.drawImage(image, 0, 0);
   const { data } = surface.getImageData(0, 0, widthPx, heightPx);
   return { pixels: new Uint8Array(data.buffer), widthPx, heightPx };
@@ -42,19 +43,10 @@ export async function textureFrom(address: string): Promise<StageTexture> {
 
 /** Throws where pixels cannot be had as they are. */
 export function checkPixels(): void {
-  const surface = surfaceOf(8, 8);
+  const surface = paper(8, 8);
   surface.fillStyle = "#5a6b7c";
   surface.fillRect(0, 0, 8, 8);
   const { data } = surface.getImageData(0, 0, 8, 8);
   const meant = [0x5a, 0x6b, 0x7c, 0xff];
   if (data.some((value, i) => value !== meant[i % 4])) throw new PixelsWithheld("the browser withholds pixels");
-}
-
-function surfaceOf(widthPx: number, heightPx: number): CanvasRenderingContext2D {
-  const canvas = document.createElement("canvas");
-  canvas.width = widthPx;
-  canvas.height = heightPx;
-  const surface = canvas.getContext("2d", { willReadFrequently: true });
-  if (surface === null) throw new PixelsWithheld("the browser draws no pictures");
-  return surface;
 }

@@ -1,14 +1,15 @@
 // Unit and theme; and where to start from again.
 import { Words } from "./controls/choice";
+import type { Word } from "./state/names";
 import { type ThemeChoice, themeChoice, unit } from "./state/settings";
-import type { Unit } from "./state/units";
+import type { Unit } from "../units";
 
-const UNITS: readonly { readonly value: Unit; readonly word: string }[] = [
+const UNITS: readonly Word<Unit>[] = [
   { value: "mm", word: "mm" },
   { value: "inch", word: "inch" },
 ];
 
-const THEMES: readonly { readonly value: ThemeChoice; readonly word: string }[] = [
+const THEMES: readonly Word<ThemeChoice>[] = [
   { value: "system", word: "As the system" },
   { value: "light", word: "Light" },
   { value: "dark", word: "Dark" },

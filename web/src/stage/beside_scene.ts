@@ -1,7 +1,6 @@
 /** What stands beside the piece, on the stage: its solids or outline, and its soft shadows on wall and floor. */
 
 import {
-  BufferAttribute,
   BufferGeometry,
   CustomBlending,
   Group,
@@ -12,7 +11,7 @@ import {
   ZeroFactor,
 } from "three";
 import type { Surroundings } from "../contract/types";
-import type { Neighbour, SoftShadow } from "./beside";
+import type { SoftShadow } from "./beside";
 import { BESIDE_GAP_M, neighbour, PERSON_M } from "./beside";
 import {
   OUTLINE_FRAGMENT,
@@ -21,8 +20,9 @@ import {
   SOFT_FRAGMENT,
   SOFT_VERTEX,
   SOLID_FRAGMENT,
-  SOLID_VERTEX,
 } from "./beside_shaders";
+import { geometryOf, solidGeometry } from "./geometry";
+import { TONED_VERTEX } from "./glsl";
 import { BESIDE, linearColour } from "./theme";
 import type { SharedUniforms } from "./uniforms";
 import type { Hanging } from "./views";
@@ -37,20 +37,6 @@ export interface BesideScene {
   /** Stand something beside what hangs on the wall; gives its extent past the wall's middle line, for the camera. */
   set(beside: Surroundings["beside"], hanging: Hanging): Hanging["beside"];
   dispose(): void;
-}
-
-interface Quads {
-  readonly positions: number[];
-  readonly extra: Readonly<Record<string, { readonly width: number; readonly values: number[] }>>;
-}
-
-function geometryOf({ positions, extra }: Quads): BufferGeometry {
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(new Float32Array(positions), 3));
-  for (const [name, { width, values }] of Object.entries(extra)) {
-    geometry.setAttribute(name, new BufferAttribute(new Float32Array(values), width));
-  }
-  return geometry;
 }
 
 const CORNERS = [[-1, -1], [1, -1], [1, 1], [-1, -1], [1, 1], [-1, 1]] as const;
@@ -79,8 +65,9 @@ function softGeometry(shadows: readonly SoftShadow[], key: Vector3): BufferGeome
     }
   });
   return geometryOf({
-    positions,
-    extra: { off: { width: 2, values: offs }, rectangle: { width: 4, values: rectangles } },
+    position: { width: 3, values: new Float32Array(positions) },
+    off: { width: 2, values: new Float32Array(offs) },
+    rectangle: { width: 4, values: new Float32Array(rectangles) },
   });
 }
 
@@ -94,15 +81,10 @@ function outlineGeometry(x: number, z: number, shift: readonly [number, number])
     positions.push(x + at[0] + shift[0], y, z);
     uv.push(at[0], y - shift[1]);
   }
-  return geometryOf({ positions, extra: { uv: { width: 2, values: uv } } });
-}
-
-function solidGeometry({ solids }: Neighbour): BufferGeometry {
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(solids.positions, 3));
-  geometry.setAttribute("normal", new BufferAttribute(solids.normals, 3));
-  geometry.setAttribute("tone", new BufferAttribute(solids.tones, 1));
-  return geometry;
+  return geometryOf({
+    position: { width: 3, values: new Float32Array(positions) },
+    uv: { width: 2, values: new Float32Array(uv) },
+  });
 }
 
 export function besideScene(shared: SharedUniforms): BesideScene {
@@ -116,7 +98,7 @@ export function besideScene(shared: SharedUniforms): BesideScene {
     blendDst: SrcColorFactor,
   } as const;
   const materials = {
-    solid: new ShaderMaterial({ uniforms, vertexShader: SOLID_VERTEX, fragmentShader: SOLID_FRAGMENT }),
+    solid: new ShaderMaterial({ uniforms, vertexShader: TONED_VERTEX, fragmentShader: SOLID_FRAGMENT }),
     soft: new ShaderMaterial({ uniforms, vertexShader: SOFT_VERTEX, fragmentShader: SOFT_FRAGMENT, ...multiply }),
     shade: new ShaderMaterial({
       uniforms,
@@ -161,7 +143,7 @@ export function besideScene(shared: SharedUniforms): BesideScene {
       const standing = neighbour(beside);
       const key = shared.keyDirection.value;
       const outlined = standing?.outlineOffM;
-      show(meshes.solid, standing && outlined === undefined ? solidGeometry(standing) : undefined);
+      show(meshes.solid, standing && outlined === undefined ? solidGeometry(standing.solids) : undefined);
       show(meshes.soft, standing && softGeometry(standing.shadows, key));
       const middle = (standing?.widthM ?? 0) / 2;
       const shift = [(-key.x / key.z) * (outlined ?? 0), (-key.y / key.z) * (outlined ?? 0)] as const;

@@ -1,20 +1,6 @@
 /** How what stands beside the piece is drawn: quiet solids, a person's outline, and soft shadows. */
 
-import { BACKDROP, ENCODE, LIGHT } from "./glsl";
-
-export const SOLID_VERTEX = /* glsl */ `
-attribute float tone;
-varying float vTone;
-varying vec3 vFlat;
-varying vec3 vWorld;
-void main() {
-  vec4 world = modelMatrix * vec4(position, 1.0);
-  vWorld = world.xyz;
-  vFlat = normal;
-  vTone = tone;
-  gl_Position = projectionMatrix * viewMatrix * world;
-}
-`;
+import { BACKDROP, ENCODE, LIGHT, PLACE } from "./glsl";
 
 export const SOLID_FRAGMENT = /* glsl */ `
 uniform vec3 besideColour;
@@ -68,13 +54,11 @@ float outline(vec2 p) {
 
 export const OUTLINE_VERTEX = /* glsl */ `
 varying vec2 vAt;
-varying vec3 vWorld;
+${PLACE}
 void main() {
-  vec4 world = modelMatrix * vec4(position, 1.0);
-  vWorld = world.xyz;
   // The quad's corners carry the place in the outline's own frame.
   vAt = uv;
-  gl_Position = projectionMatrix * viewMatrix * world;
+  gl_Position = placed();
 }
 `;
 

@@ -1,6 +1,7 @@
 /** Puts the scale on to the pixels of a still: ink on a pale plate, so that it can be read on every wall. */
 
-import type { Dimension, FacePlane, PicturePoint, Project, ScaleUnit } from "./still_scale";
+import type { Unit } from "../units";
+import type { Dimension, FacePlane, PicturePoint, Project } from "./still_scale";
 import { dimensions, pixelsPerMm, scaleBar } from "./still_scale";
 
 const INK = "#2b2622";
@@ -26,7 +27,7 @@ export function drawScale(
   context: CanvasRenderingContext2D,
   box: PictureBox,
   scene: { readonly project: Project; readonly face: FacePlane; readonly oblique: boolean },
-  unit: ScaleUnit,
+  unit: Unit,
 ): void {
   const { project, face, oblique } = scene;
   const letterPx = Math.max(11, Math.round(Math.min(box.widthPx, box.heightPx) * 0.022));

@@ -2,20 +2,6 @@
 
 import { ENCODE, LIGHT } from "./glsl";
 
-export const FITTING_VERTEX = /* glsl */ `
-attribute float tone;
-varying float vTone;
-varying vec3 vFlat;
-varying vec3 vWorld;
-void main() {
-  vec4 world = modelMatrix * vec4(position, 1.0);
-  vWorld = world.xyz;
-  vFlat = normal;
-  vTone = tone;
-  gl_Position = projectionMatrix * viewMatrix * world;
-}
-`;
-
 export const FITTING_FRAGMENT = /* glsl */ `
 varying float vTone;
 varying vec3 vFlat;

@@ -1,36 +1,27 @@
 /** One fold as geometry: sheet, bars, fittings and lines. Pieces that fold alike share it, so that it moves and lies there once. */
 
-import { BufferAttribute, BufferGeometry, DynamicDrawUsage } from "three";
+import type { BufferGeometry } from "three";
+import { BufferAttribute, DynamicDrawUsage } from "three";
 import type { BarMesh } from "./bars";
+import { geometryOf, solidGeometry } from "./geometry";
 import { lineScene } from "./line_scene";
 import type { LineScene } from "./line_scene";
 import { PieceShape } from "./piece_shape";
-import type { SolidMesh } from "./solids";
 import type { StageFold, StageSizes } from "./types";
 import type { SharedUniforms } from "./uniforms";
 
-function barGeometry(mesh: BarMesh): BufferGeometry {
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(mesh.positions, 3));
-  geometry.setAttribute("normal", new BufferAttribute(mesh.normals, 3));
-  geometry.setAttribute("grain", new BufferAttribute(mesh.grain, 3));
-  return geometry;
+function barGeometry({ positions, normals, grain }: BarMesh): BufferGeometry {
+  return geometryOf({
+    position: { width: 3, values: positions },
+    normal: { width: 3, values: normals },
+    grain: { width: 3, values: grain },
+  });
 }
 
-function fittingGeometry(mesh: SolidMesh): BufferGeometry {
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(mesh.positions, 3));
-  geometry.setAttribute("normal", new BufferAttribute(mesh.normals, 3));
-  geometry.setAttribute("tone", new BufferAttribute(mesh.tones, 1));
-  return geometry;
-}
-
-function sheetGeometry(shape: PieceShape): BufferGeometry {
-  const geometry = new BufferGeometry();
-  geometry.setAttribute("position", new BufferAttribute(shape.corners, 3).setUsage(DynamicDrawUsage));
-  geometry.setAttribute("normal", new BufferAttribute(shape.normals, 3).setUsage(DynamicDrawUsage));
-  geometry.setAttribute("uv", new BufferAttribute(shape.uv, 2));
-  geometry.setAttribute("sheet", new BufferAttribute(shape.sheet, 3));
+function sheetGeometry({ corners, normals, uv, sheet }: PieceShape): BufferGeometry {
+  const geometry = geometryOf({ uv: { width: 2, values: uv }, sheet: { width: 3, values: sheet } });
+  geometry.setAttribute("position", new BufferAttribute(corners, 3).setUsage(DynamicDrawUsage));
+  geometry.setAttribute("normal", new BufferAttribute(normals, 3).setUsage(DynamicDrawUsage));
   return geometry;
 }
 
@@ -45,7 +36,7 @@ export class FoldOnGpu {
     this.shape = new PieceShape(fold, sizes);
     this.sheet = sheetGeometry(this.shape);
     this.bars = barGeometry(this.shape.bars);
-    this.fittings = fittingGeometry(this.shape.fittings);
+    this.fittings = solidGeometry(this.shape.fittings);
     this.lines = lineScene(shared);
     this.lines.setFold(fold, this.shape.longestMm);
   }

@@ -1,5 +1,29 @@
 /** Pieces of shader text that the stage's materials share. Colours inside are linear; only the end encodes. */
 
+/** A corner where it stands in the room; what lights it takes the place, metres, from `vWorld`. */
+export const PLACE = /* glsl */ `
+varying vec3 vWorld;
+
+vec4 placed() {
+  vec4 world = modelMatrix * vec4(position, 1.0);
+  vWorld = world.xyz;
+  return projectionMatrix * viewMatrix * world;
+}
+`;
+
+/** Of solids whose facets each have a tone of their own. */
+export const TONED_VERTEX = /* glsl */ `
+attribute float tone;
+varying float vTone;
+varying vec3 vFlat;
+${PLACE}
+void main() {
+  vFlat = normal;
+  vTone = tone;
+  gl_Position = placed();
+}
+`;
+
 /** The room's light; `key` and `sky` say how much of each arrives. Mirrors `light.ts`. */
 export const LIGHT = /* glsl */ `
 uniform vec3 keyDirection;

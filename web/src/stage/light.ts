@@ -6,8 +6,9 @@
  */
 
 import type { LightFrom, Surroundings } from "../contract/types";
-import { lightTint, NEUTRAL_KELVIN } from "./light_colour";
+import { lightTint } from "./light_colour";
 import type { Point } from "./orbit";
+import { PLAIN_ROOM } from "./theme";
 
 export interface Light {
   /** Unit vector towards the key light. */
@@ -35,10 +36,9 @@ function unit(v: Point): Point {
 }
 
 type Lit = Pick<Surroundings, "light_from" | "light_kelvin">;
-const PLAIN: Lit = { light_from: "upper-left", light_kelvin: NEUTRAL_KELVIN };
 
 /** The light of the stage. */
-export function roomLight({ light_from, light_kelvin }: Lit = PLAIN): Light {
+export function roomLight({ light_from, light_kelvin }: Lit = PLAIN_ROOM): Light {
   const key = unit(TOWARDS_KEY[light_from]);
   const tint = lightTint(light_kelvin);
   const each = (colour: (channel: 0 | 1 | 2) => number): Point => [colour(0), colour(1), colour(2)];

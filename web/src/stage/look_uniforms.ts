@@ -1,12 +1,7 @@
 /** A look as a pane is drawn with it: its tables, the view, the threshold, and the mask of the group lit up. */
 
 import type { IUniform, Texture } from "three";
-import {
-  DataTexture,
-  LinearFilter,
-  LinearMipmapLinearFilter,
-  RedFormat,
-} from "three";
+import { DataTexture, LinearFilter, LinearMipmapLinearFilter, RedFormat } from "three";
 import { groupMask } from "./group_mask";
 import { LookTables } from "./look_tables";
 import type { ColourView, Look, StageLabels } from "./types";

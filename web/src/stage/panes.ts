@@ -32,6 +32,11 @@ export function paneGrid(count: number, aspect: number): PaneGrid {
   return best;
 }
 
+/** The same as CSS: a grid of equal cells. */
+export function paneTemplate({ columns, rows }: PaneGrid): string {
+  return `repeat(${rows}, minmax(0, 1fr)) / repeat(${columns}, minmax(0, 1fr))`;
+}
+
 /** Where each of so many panes lies in a picture, with a line of `gapPx` between neighbours; all are equally large. */
 export function paneBoxes(count: number, widthPx: number, heightPx: number, gapPx: number): readonly PaneBox[] {
   const { columns, rows } = paneGrid(count, widthPx / heightPx);

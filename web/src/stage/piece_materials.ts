@@ -2,7 +2,8 @@
 
 import type { IUniform, Texture, Vector2, Vector4 } from "three";
 import { DoubleSide, ShaderMaterial, Vector3 } from "three";
-import { FITTING_FRAGMENT, FITTING_VERTEX } from "./fitting_shaders";
+import { FITTING_FRAGMENT } from "./fitting_shaders";
+import { TONED_VERTEX } from "./glsl";
 import type { LookUniforms } from "./look_uniforms";
 import { SHEET_FRAGMENT, SHEET_VERTEX, WOOD_FRAGMENT, WOOD_VERTEX } from "./piece_shaders";
 import type { ShapeUniforms } from "./shape_uniforms";
@@ -37,7 +38,7 @@ export function woodMaterial(shared: SharedUniforms, own: ShapeUniforms): Shader
 export function fittingMaterial(shared: SharedUniforms): ShaderMaterial {
   return new ShaderMaterial({
     uniforms: { ...shared },
-    vertexShader: FITTING_VERTEX,
+    vertexShader: TONED_VERTEX,
     fragmentShader: FITTING_FRAGMENT,
   });
 }

@@ -1,7 +1,7 @@
 /** How canvas and wood take the light: matte, without any gloss. */
 
 import { ARRIS, SEAMS, WEAVE } from "./canvas_shaders";
-import { ENCODE, LIGHT, NOISE } from "./glsl";
+import { ENCODE, LIGHT, NOISE, PLACE } from "./glsl";
 import { LOOK } from "./look_shaders";
 
 export const SHEET_VERTEX = /* glsl */ `
@@ -11,17 +11,15 @@ uniform vec2 uvRows;
 attribute vec3 sheet;
 varying vec2 vSheet;
 varying vec3 vLocal;
-varying vec3 vWorld;
 varying vec3 vFlat;
 varying vec2 vUv;
+${PLACE}
 void main() {
-  vec4 world = modelMatrix * vec4(position, 1.0);
   vLocal = position;
-  vWorld = world.xyz;
   vFlat = normal;
   vSheet = sheet.xy;
   vUv = vec2(uv.x, uvRows.x + uv.y * uvRows.y);
-  gl_Position = projectionMatrix * viewMatrix * world;
+  gl_Position = placed();
 }
 `;
 
@@ -132,14 +130,12 @@ attribute vec3 grain;
 varying vec3 vFlat;
 varying vec3 vGrain;
 varying vec3 vLocal;
-varying vec3 vWorld;
+${PLACE}
 void main() {
   vLocal = position;
-  vec4 world = modelMatrix * vec4(position, 1.0);
-  vWorld = world.xyz;
   vFlat = normal;
   vGrain = grain;
-  gl_Position = projectionMatrix * viewMatrix * world;
+  gl_Position = placed();
 }
 `;
 

@@ -43,7 +43,7 @@ export function plasterHeight(u: number, v: number): number {
  * 128 is the plain wall. The shade follows the slope of the height towards the light (upper left), so that
  * the light seems to come from where the stage's own comes from.
  */
-export function plasterTile(size: number): Uint8Array {
+export function plasterTile(size: number): Uint8Array<ArrayBuffer> {
   const heights = new Float32Array(size * size);
   for (let row = 0; row < size; row += 1) {
     for (let column = 0; column < size; column += 1) {

@@ -1,40 +1,21 @@
 /** The room: plaster wall, skirting, floor, and the backdrop behind them. Wall z = 0, floor y = 0, metres. */
 
-import {
-  DataTexture,
-  Group,
-  LinearFilter,
-  LinearMipmapLinearFilter,
-  Mesh,
-  PlaneGeometry,
-  RedFormat,
-  RepeatWrapping,
-  ShaderMaterial,
-} from "three";
+import { Group, Mesh, PlaneGeometry, RedFormat, RGBAFormat, ShaderMaterial } from "three";
 import type { Surroundings } from "../contract/types";
 import { besideScene } from "./beside_scene";
 import { coveringTriangle } from "./covering_triangle";
 import { plasterTile } from "./plaster";
 import { BACKDROP_FRAGMENT, BACKDROP_VERTEX, BASE_FRAGMENT, SKIRTING_M, VERTEX, WALL_FRAGMENT } from "./room_shaders";
+import { tileTexture } from "./tile_texture";
 import type { SharedUniforms } from "./uniforms";
 import type { Hanging } from "./views";
-import { weaveTexture } from "./weave_texture";
+import { weaveTile } from "./weave";
 
-const TILE_PX = 512;
+const PLASTER_PX = 512;
+const WEAVE_PX = 256;
 const WIDE_M = 40;
 const TALL_M = 14;
 const SKIRTING_DEEP_M = 0.014;
-
-function plasterTexture(): DataTexture {
-  const texture = new DataTexture(plasterTile(TILE_PX), TILE_PX, TILE_PX, RedFormat);
-  texture.wrapS = RepeatWrapping;
-  texture.wrapT = RepeatWrapping;
-  texture.magFilter = LinearFilter;
-  texture.minFilter = LinearMipmapLinearFilter;
-  texture.generateMipmaps = true;
-  texture.needsUpdate = true;
-  return texture;
-}
 
 export interface RoomScene {
   readonly group: Group;
@@ -46,9 +27,9 @@ export interface RoomScene {
 }
 
 export function roomScene(shared: SharedUniforms): RoomScene {
-  const plaster = plasterTexture();
+  const plaster = tileTexture(plasterTile(PLASTER_PX), PLASTER_PX, RedFormat);
   // Light and cloth are the same for all that hangs in the room.
-  const weave = weaveTexture();
+  const weave = tileTexture(weaveTile(WEAVE_PX), WEAVE_PX, RGBAFormat);
   shared.weave.value = weave;
   const wallMaterial = new ShaderMaterial({
     uniforms: { ...shared, plaster: { value: plaster } },

@@ -1,18 +1,16 @@
 /** How wall, skirting, floor and backdrop take the light. */
 
-import { BACKDROP, ENCODE, LIGHT } from "./glsl";
+import { BACKDROP, ENCODE, LIGHT, PLACE } from "./glsl";
 
 /** Height of the skirting board. */
 export const SKIRTING_M = 0.09;
 
 export const VERTEX = /* glsl */ `
-varying vec3 vWorld;
 varying vec3 vFacing;
+${PLACE}
 void main() {
-  vec4 world = modelMatrix * vec4(position, 1.0);
-  vWorld = world.xyz;
   vFacing = mat3(modelMatrix) * normal;
-  gl_Position = projectionMatrix * viewMatrix * world;
+  gl_Position = placed();
 }
 `;
 

@@ -13,8 +13,9 @@ import type { StageRenderer } from "./renderer";
 import { roomScene } from "./room_scene";
 import type { FacePlane } from "./still_scale";
 import { checkTexture, TextureStore } from "./texture_store";
+import { PLAIN_ROOM } from "./theme";
 import type { ColourView, Look, StageLabels, StagePane, StageTexture, Theme } from "./types";
-import { lightRoom, paintRoom, placeShadow, PLAIN_ROOM, sharedUniforms } from "./uniforms";
+import { lightRoom, paintRoom, placeShadow, sharedUniforms } from "./uniforms";
 import type { Hanging } from "./views";
 
 const KEY_RAYS = 85;
@@ -238,16 +239,20 @@ export class StageScene {
     this.tables.keep(used);
   }
 
+  /** The room that the panes' pieces take with their sheets lying open. */
+  private get spread(): Hanging {
+    return this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), true) : EMPTY;
+  }
+
   /** All panes' shadows cover an equally large part of the wall, so that the light is the same on each. */
   private placeShadows(): void {
-    const hanging = this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), true) : EMPTY;
-    for (const { shadow } of this.panes) placeShadow(this.shared, shadow, hanging);
+    const { spread } = this;
+    for (const { shadow } of this.panes) placeShadow(this.shared, shadow, spread);
     this.standBeside();
   }
 
   /** Clear of the widest pane's sheets, also when they lie open; its shadow follows the light. */
   private standBeside(): void {
-    const open = this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), true) : EMPTY;
-    this.beside = this.room.setBeside(this.surroundings.beside, open);
+    this.beside = this.room.setBeside(this.surroundings.beside, this.spread);
   }
 }

@@ -1,5 +1,7 @@
 /** The sizes and the tiles of a still, and its PNG file. */
 
+import { StageUnavailable } from "./types";
+
 /** The largest still along either side, and the most pixels of one: what a browser's canvas holds everywhere. */
 export const LARGEST_STILL_PX = 12000;
 export const MOST_STILL_PX = 100_000_000;
@@ -51,7 +53,7 @@ export function paper(widthPx: number, heightPx: number): CanvasRenderingContext
   canvas.width = widthPx;
   canvas.height = heightPx;
   const context = canvas.getContext("2d", { willReadFrequently: true });
-  if (context === null) throw new Error("still: the browser gave no canvas to draw on");
+  if (context === null) throw new StageUnavailable("still: the browser gave no canvas to draw on");
   return context;
 }
 

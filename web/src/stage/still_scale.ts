@@ -1,8 +1,7 @@
 /** The scale drawn into a still: a bar of a round length, and the size of the face as dimension lines. */
 
+import { lengthShown, MM_PER_INCH, type Unit } from "../units";
 import type { Point } from "./orbit";
-
-export type ScaleUnit = "mm" | "inch";
 
 /** A point of the picture, pixels from its top left corner. */
 export interface PicturePoint {
@@ -26,18 +25,11 @@ export interface ScaleBar {
   readonly label: string;
 }
 
-const MM_PER_INCH = 25.4;
 /** The bar is at most this share of the picture's width. */
 const LONGEST_SHARE = 0.3;
 
-/** A length with its unit, as it is written beside a line. */
-export function written(mm: number, unit: ScaleUnit): string {
-  const [value, decimals, word] = unit === "mm" ? [mm, 1, "mm"] : [mm / MM_PER_INCH, 2, "in"];
-  return `${Number(value.toFixed(decimals))} ${word}`;
-}
-
 /** The longest of 1, 2 or 5 times a power of ten (mm, or inches) that is no longer than `mostMm`. */
-export function roundLength(mostMm: number, unit: ScaleUnit): number {
+export function roundLength(mostMm: number, unit: Unit): number {
   const one = unit === "mm" ? 1 : MM_PER_INCH;
   const most = mostMm / one;
   const power = 10 ** Math.floor(Math.log10(most));
@@ -53,9 +45,9 @@ export function pixelsPerMm(project: Project, { centreM: [x, y, z] }: FacePlane)
 }
 
 /** The bar for a picture of so many pixels width. */
-export function scaleBar(pxPerMm: number, widthPx: number, unit: ScaleUnit): ScaleBar {
+export function scaleBar(pxPerMm: number, widthPx: number, unit: Unit): ScaleBar {
   const lengthMm = roundLength((widthPx * LONGEST_SHARE) / pxPerMm, unit);
-  return { lengthMm, lengthPx: lengthMm * pxPerMm, label: written(lengthMm, unit) };
+  return { lengthMm, lengthPx: lengthMm * pxPerMm, label: lengthShown(lengthMm, unit) };
 }
 
 /** A dimension line: from end to end, drawn so far outside of what it measures. */
@@ -71,7 +63,7 @@ export function dimensions(
   face: FacePlane,
   picture: { readonly widthPx: number; readonly heightPx: number },
   offPx: number,
-  unit: ScaleUnit,
+  unit: Unit,
 ): readonly Dimension[] {
   const [x, y, z] = face.centreM;
   const [w, h] = [face.widthMm / 2000, face.heightMm / 2000];
@@ -79,8 +71,8 @@ export function dimensions(
   const middle = project([x, y, z]);
   const left = at(-1, 0).x <= at(1, 0).x ? -1 : 1;
   const lines = [
-    { ends: [at(-1, -1), at(1, -1)], label: written(face.widthMm, unit) },
-    { ends: [at(left, -1), at(left, 1)], label: written(face.heightMm, unit) },
+    { ends: [at(-1, -1), at(1, -1)], label: lengthShown(face.widthMm, unit) },
+    { ends: [at(left, -1), at(left, 1)], label: lengthShown(face.heightMm, unit) },
   ] as const;
   const inside = ({ x: px, y: py }: PicturePoint): boolean =>
     px >= 0 && py >= 0 && px <= picture.widthPx && py <= picture.heightPx;

@@ -1,6 +1,7 @@
 /** Colours of the room, sRGB encoded. The canvas itself never changes with the theme. */
 
-import type { Wall } from "../contract/types";
+import type { Surroundings, Wall } from "../contract/types";
+import { NEUTRAL_KELVIN } from "./light_colour";
 import type { Point } from "./orbit";
 import type { Theme } from "./types";
 
@@ -41,6 +42,15 @@ export const WALLS: Readonly<Record<Theme, Readonly<Record<Wall, Pick<Room, "wal
 export function roomOf(theme: Theme, wall: Wall): Room {
   return { ...ROOMS[theme], ...WALLS[theme][wall] };
 }
+
+/** The room as long as nobody has asked for another. */
+export const PLAIN_ROOM: Surroundings = {
+  wall: "plaster",
+  light_from: "upper-left",
+  light_kelvin: NEUTRAL_KELVIN,
+  beside: "nothing",
+  flat_light: false,
+};
 
 /** The unprinted canvas, and the wood of the bars. */
 export const CANVAS = "#f1ece2";

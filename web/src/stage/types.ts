@@ -1,6 +1,7 @@
 /** What the stage takes and gives; free of three, so that the page can name these types before the stage is loaded. */
 
 import type { Finish, OverPair, Place, Surroundings } from "../contract/types";
+import type { Unit } from "../units";
 
 /** A step of the folding at the bench, from `start` to `end` on the way from 0 (flat) to 1 (folded). */
 export interface StageStep {
@@ -138,7 +139,7 @@ export interface StillOptions {
   /** Between flat (0) and folded (1); as it is shown when left out. */
   readonly at?: number;
   /** Draw a scale into the picture, in this unit. */
-  readonly scale?: "mm" | "inch";
+  readonly scale?: Unit;
 }
 
 export interface Stage {
@@ -177,7 +178,7 @@ export interface Stage {
   dispose(): void;
 }
 
-/** There is no WebGL 2 here; the page shows the flat view instead. */
+/** Nothing can be drawn here, without WebGL 2 or any canvas; the page shows the flat view instead. */
 export class StageUnavailable extends Error {
   override readonly name = "StageUnavailable";
 }

@@ -6,7 +6,7 @@ import type { Surroundings } from "../contract/types";
 import type { Light } from "./light";
 import { roomLight } from "./light";
 import { NEUTRAL_KELVIN } from "./light_colour";
-import { linearColour, roomOf } from "./theme";
+import { linearColour, PLAIN_ROOM, roomOf } from "./theme";
 import type { Theme } from "./types";
 import type { Hanging } from "./views";
 
@@ -61,15 +61,6 @@ export function sharedUniforms(): SharedUniforms {
     shadowHalf: { value: new Vector2(1, 1) },
   };
 }
-
-/** The room as long as nobody has asked for another. */
-export const PLAIN_ROOM: Surroundings = {
-  wall: "plaster",
-  light_from: "upper-left",
-  light_kelvin: NEUTRAL_KELVIN,
-  beside: "nothing",
-  flat_light: false,
-};
 
 /** Let the light in; gives it, for its shadow. Flat light has no colour on the wall either. */
 export function lightRoom(shared: SharedUniforms, { light_from, light_kelvin, flat_light }: Surroundings): Light {

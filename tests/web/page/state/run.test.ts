@@ -153,6 +153,27 @@ describe("candidates", () => {
     expect(work.history.value?.past.length).toBe(1);
   });
 
+  it("offered aloud are told of, whether they were taken or refused", async () => {
+    const { run, depth } = bench;
+    const status = await import("../../../../web/src/page/state/status");
+    const told: (string | undefined)[] = [];
+    const tell = vi.spyOn(status, "tell").mockImplementation((text) => told.push(text));
+    await run.proposeAloud(depth(38), "Taken.");
+    core.answer = sees(() => said({ field: "bars.depth_mm" }));
+    await run.proposeAloud(depth(900), "Taken.");
+    tell.mockRestore();
+    expect(told).toEqual(["Taken.", "Expected less; got more. Mend it."]);
+  });
+
+  it("that wait are shown before a file is made of the work, and the core holds its picture", async () => {
+    const { run, work, depth } = bench;
+    void run.propose(depth(38));
+    const now = await run.settledWork();
+    expect(now).toBe(work.work.value);
+    expect(now?.job.bars.depth_mm).toBe(38);
+    expect(core.asked.map(({ method }) => method)).toEqual(["open", "show", "show"]);
+  });
+
   it("stop asking a core that dies each time", async () => {
     const { run, depth } = bench;
     const status = await import("../../../../web/src/page/state/status");

@@ -1,4 +1,5 @@
 import { beforeAll, describe, expect, it, vi } from "vitest";
+import { PLAIN_ROOM } from "../../../../web/src/stage/theme";
 
 type Module = typeof import("../../../../web/src/page/state/surroundings");
 let state: Module;
@@ -23,13 +24,13 @@ describe("asSurroundings", () => {
 
   it("takes the plain room where nothing, or nothing of sense, was kept", () => {
     for (const text of [null, "", "not json", "null", "[]", "7"]) {
-      expect(state.asSurroundings(text)).toEqual(state.PLAIN);
+      expect(state.asSurroundings(text)).toEqual(PLAIN_ROOM);
     }
   });
 
   it("leaves out what does not hold, and keeps the rest", () => {
     const kept = { wall: "purple", light_kelvin: 9000, beside: "door", flat_light: "yes" };
-    expect(state.asSurroundings(JSON.stringify(kept))).toEqual({ ...state.PLAIN, beside: "door" });
+    expect(state.asSurroundings(JSON.stringify(kept))).toEqual({ ...PLAIN_ROOM, beside: "door" });
   });
 });
 
@@ -37,6 +38,6 @@ describe("surround", () => {
   it("changes what it is given and nothing else", () => {
     state.surround({ wall: "sage" });
     state.surround({ light_kelvin: 4000 });
-    expect(state.surroundings.value).toEqual({ ...state.PLAIN, wall: "sage", light_kelvin: 4000 });
+    expect(state.surroundings.value).toEqual({ ...PLAIN_ROOM, wall: "sage", light_kelvin: 4000 });
   });
 });

@@ -3,7 +3,7 @@ import type { Signal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
 import { Gesture } from "../state/gesture";
-import { parseNumber, trimmed } from "../state/units";
+import { parseNumber, trimmed } from "../../units";
 import { propose } from "../state/run";
 import { Entry, type Parsed } from "./entry";
 import { Shell } from "./shell";

@@ -2,7 +2,7 @@
 import type { Job } from "../../contract/types";
 import { fieldId } from "../state/focus";
 import { messages, upper } from "../state/messages";
-import type { Named } from "../state/names";
+import type { Named, Word } from "../state/names";
 import { propose } from "../state/run";
 import { Consequence, Message } from "./shell";
 
@@ -41,7 +41,7 @@ interface WordsProps<T extends string> {
   readonly id: string;
   readonly label: string;
   readonly value: T | undefined;
-  readonly options: readonly { readonly value: T; readonly word: string }[];
+  readonly options: readonly Word<T>[];
   readonly choose: (value: T) => void;
   readonly quiet?: boolean;
 }

@@ -4,7 +4,7 @@ import { Gesture } from "../state/gesture";
 import { useMemo } from "preact/hooks";
 import { propose } from "../state/run";
 import { unit } from "../state/settings";
-import { lengthStep, lengthText, parseLength, parseNumber, trimmed } from "../state/units";
+import { lengthStep, lengthText, parseLength, parseNumber, trimmed } from "../../units";
 import { Entry, type Parsed } from "./entry";
 import { Shell } from "./shell";
 

@@ -1,8 +1,8 @@
 // What every field has: a label, the entry, what it leads to, and what was wrong with what was typed.
 import type { ComponentChildren } from "preact";
 import { fieldId } from "../state/focus";
-import { messages, upper } from "../state/messages";
-import { fieldName } from "../state/names";
+import { messages } from "../state/messages";
+import { Refusal } from "./said";
 
 interface ShellProps {
   readonly field: string;
@@ -53,12 +53,7 @@ export function Practice({ text }: { readonly text?: string }) {
 export function Message({ field }: { readonly field: string }) {
   const message = messages.value[field];
   if (message === undefined) return null;
-  return (
-    <p class="message" id={`${fieldId(field)}-wrong`} role="alert">
-      {message.field !== field && <strong>{upper(fieldName(message.field))}: </strong>}
-      expected {message.expected}; got {message.got}. <em>{upper(message.remedy)}.</em>
-    </p>
-  );
+  return <Refusal why={message} beside={field} id={`${fieldId(field)}-wrong`} alert />;
 }
 
 /** What describes a field to those who hear the page. */

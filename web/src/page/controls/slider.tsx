@@ -4,7 +4,7 @@ import type { Job } from "../../contract/types";
 import { Gesture } from "../state/gesture";
 import { propose } from "../state/run";
 import { unit } from "../state/settings";
-import { lengthShown } from "../state/units";
+import { lengthShown } from "../../units";
 import { useHeld } from "./held";
 import { LengthEntry } from "./fields";
 import { Shell } from "./shell";

@@ -2,7 +2,7 @@
 import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../contract/types";
 import type { SolidPoints } from "../../solid/types";
 import type { ScreenFacts } from "./screen";
-import { percentShown } from "./units";
+import { percentShown } from "../../units";
 
 export const ILLUSTRATION = "Illustration only: an invented matte canvas, not a measured one.";
 

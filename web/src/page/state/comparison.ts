@@ -1,20 +1,19 @@
 // Variants side by side on the wall; while there are none the work in hand hangs there alone. They follow the job:
 // after each change of it the same things are compared again.
 import { batch, computed, effect, signal } from "@preact/signals";
-import type { CompareParams, Job, Progress, Variant, VariantReply } from "../../contract/types";
+import type { Job, Progress, Variant, VariantReply } from "../../contract/types";
 import type { StagePane } from "../../stage/types";
 import { described, openProfileInCore, profilesKept } from "./colour_profiles";
 import { lane } from "./colour_quiet";
 import { viewing } from "./colour_view";
-import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, type Plan } from "./comparison_plan";
+import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, listed, type Plan } from "./comparison_plan";
 import { panesOf } from "./comparison_panes";
 import { theCore } from "./core";
 import { asCoreError } from "./core_failure";
-import { type FieldMessage, messages, sentence } from "./messages";
-import { openInCore, propose } from "./run";
+import type { FieldMessage } from "./messages";
+import { openInCore, proposeAloud } from "./run";
 import { DRAWN_TO } from "./screen";
 import { unit } from "./settings";
-import { tell } from "./status";
 import { scene, wallState } from "./view";
 import { job, shown, waiting, work } from "./work";
 
@@ -92,9 +91,7 @@ export async function keepChoice({ label, change }: Choice): Promise<void> {
   if (now === undefined) return;
   const { field, one } = KINDS[now.plan.kind];
   endComparison();
-  await propose({ field, label: one, change });
-  const wrong = messages.value[field];
-  tell(wrong ? sentence(wrong) : `${label} kept. Undo takes it back.`);
+  await proposeAloud({ field, label: one, change }, `${label} kept. Undo takes it back.`);
 }
 
 /** Ask from now on, whenever there is something to compare. */
@@ -156,14 +153,4 @@ async function ask({ key, plan: asked, variants, picture }: Question, stopped: A
   } finally {
     if (!stopped.aborted) comparing.value = undefined;
   }
-}
-
-/** As many as there are; whether they are too few or too many is the core's word. */
-function listed(variants: readonly Variant[]): CompareParams["variants"] {
-  const [first, second, third, fourth, ...more] = variants;
-  if (first !== undefined && second !== undefined && more.length === 0) {
-    if (third === undefined) return [first, second];
-    return fourth === undefined ? [first, second, third] : [first, second, third, fourth];
-  }
-  throw new Error("not two to four variants");
 }

@@ -2,7 +2,7 @@
 import type { CompareReply } from "../../contract/types";
 import type { StagePane } from "../../stage/types";
 import { lookOf } from "./colour_look";
-import { sizesOf } from "./piece_sizes";
+import { piecesOf } from "./pieces";
 import { foldOf, textureOf } from "./receive";
 
 /** One pane a variant. */
@@ -13,16 +13,8 @@ export function panesOf(reply: CompareReply, buffers: readonly ArrayBuffer[]): r
   return reply.variants.map((variant) => {
     const [texture, fold, look] = [textures[variant.texture], folds[variant.fold], looks[variant.look]];
     if (texture === undefined || fold === undefined) throw new Error(`no texture or fold for ${variant.label}`);
-    const sizes = sizesOf(variant.job);
     return {
-      pieces: variant.panels.map(({ centre_mm, top_px, bottom_px }) => ({
-        fold,
-        texture,
-        sizes,
-        rows: { topPx: top_px, bottomPx: bottom_px },
-        inked: variant.inked,
-        centreMm: centre_mm,
-      })),
+      pieces: piecesOf(variant.job, variant.panels, { fold, texture, inked: variant.inked }),
       ...(look === undefined ? {} : { look }),
     };
   });

@@ -1,10 +1,10 @@
 // What is compared: one thing of the job in two to four ways. Pure.
-import type { Fill, Finish, Job, Sides } from "../../contract/types";
+import type { CompareParams, Fill, Finish, Job, Sides, Variant } from "../../contract/types";
 import { MOST_PANES } from "../../stage/panes";
 import { SIDES, setBars, setColour, setSides, setWrap } from "./edit";
 import type { FieldMessage } from "./messages";
 import { fillWord, FINISHES } from "./names";
-import { lengthShown, parseLength, percentShown, type Unit } from "./units";
+import { lengthShown, parseLength, percentShown, type Unit } from "../../units";
 
 /** One thing that variants differ in, and the values that it has in them. */
 export type Plan =
@@ -107,6 +107,16 @@ export function countWrong({ kind, values }: Plan): FieldMessage | undefined {
     got: String(values.length),
     remedy: values.length < FEWEST ? "name another" : "leave some out, or compare them in turn",
   };
+}
+
+/** As many as there are; whether they are too few or too many is `countWrong`'s word. */
+export function listed(variants: readonly Variant[]): CompareParams["variants"] {
+  const [first, second, third, fourth, ...more] = variants;
+  if (first !== undefined && second !== undefined && more.length === 0) {
+    if (third === undefined) return [first, second];
+    return fourth === undefined ? [first, second, third] : [first, second, third, fourth];
+  }
+  throw new Error("not two to four variants");
 }
 
 /** What an answer depends on, as a text: of the job all but its words and its print file. */

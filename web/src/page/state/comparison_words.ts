@@ -1,7 +1,7 @@
 // The figures of a variant in words. Pure.
 import type { VariantReply } from "../../contract/types";
 import { loaded } from "./consequences";
-import { percentShown, sizeShown, type Unit } from "./units";
+import { percentShown, sizeShown, type Unit } from "../../units";
 
 /** One figure: what it is, and what a variant has of it. */
 export interface Figure {

@@ -1,7 +1,7 @@
 // What a setting leads to, in a sentence with its figures: shown beside the control. Pure.
 import type { Bulk, Job, LayoutReply } from "../../contract/types";
 import { isoName } from "./sizes";
-import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "./units";
+import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../units";
 
 /** Rules of thumb, from memory; the page marks them as common practice. */
 const FINE_PPI = 150;

@@ -6,12 +6,10 @@ import { lane } from "./colour_quiet";
 import { theCore } from "./core";
 import { edgesKey, stillHolding, takeFill } from "./edges_notes";
 import { firstShown } from "./marks";
-import { messages, sentence } from "./messages";
 import { fillWord } from "./names";
 import { worstFirst } from "./notes";
-import { openInCore, propose } from "./run";
-import { tell } from "./status";
-import { history, job, notes, shown, work } from "./work";
+import { openInCore, proposeAloud } from "./run";
+import { job, notes, shown, work } from "./work";
 
 interface Judged {
   readonly picture: number;
@@ -35,7 +33,7 @@ export const marginNotes = computed(() => {
 /** Ask from now on. */
 export function keepEdges(): void {
   effect(() => {
-    const now = history.value?.present.state;
+    const now = work.value;
     if (now === undefined || shown.value === undefined || !firstShown.value) return;
     askedEdges.want(edgesKey(now.job, now.picture), (signal) => ask(now.job, now.picture, signal));
   });
@@ -54,8 +52,6 @@ async function ask(asked: Job, picture: number, signal: AbortSignal): Promise<Ju
 /** Give a side the fill that suits it better: one step, which undo takes back. */
 export async function takeBetter({ side, better }: SideFigures): Promise<void> {
   if (better === undefined) return;
-  const field = `sides.${side}.fill`;
-  await propose({ field, label: `the ${side} side`, change: takeFill(side, better) });
-  const refused = messages.value[field];
-  tell(refused ? sentence(refused) : `${fillWord(better)} on the ${side} side.`);
+  const edit = { field: `sides.${side}.fill`, label: `the ${side} side`, change: takeFill(side, better) };
+  await proposeAloud(edit, `${fillWord(better)} on the ${side} side.`);
 }

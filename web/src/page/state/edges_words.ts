@@ -1,5 +1,6 @@
 // The figures of the picture beside each arris in words. Pure.
 import type { EdgesReply, SideFigures } from "../../contract/types";
+import { upper } from "./messages";
 
 /** From here on a figure counts as high; the core's own bound for a hint. */
 const HIGH = 0.5;
@@ -28,5 +29,5 @@ export function edgesSentence(reply: EdgesReply): string {
 
 /** Why a side is worth a look; nothing where its fill does well. */
 export function reasonShown({ reason }: SideFigures): string {
-  return reason === "" ? "" : `${reason.charAt(0).toUpperCase()}${reason.slice(1)}.`;
+  return reason === "" ? "" : `${upper(reason)}.`;
 }

@@ -1,7 +1,8 @@
 // A group of panels in words and mm: what it takes of the wall, of the picture, and of what is loaded. Pure.
 import type { Job, LayoutReply } from "../../contract/types";
 import { loaded } from "./consequences";
-import { lengthShown, sizeShown, type Unit } from "./units";
+import { upper } from "./messages";
+import { lengthShown, sizeShown, type Unit } from "../../units";
 
 const COUNTS = ["no", "one", "two", "three", "four", "five"];
 
@@ -46,5 +47,5 @@ export function planFit({ plan }: LayoutReply, job: Job, unit: Unit): string | u
   const [sheets, all] = [plan.sheets.length, job.group.panels];
   if (sheets === 1) return `One sheet holds ${canvases}${turn}.`;
   if (sheets === all) return `Each of ${canvases} takes a sheet of its own${turn}.`;
-  return `${canvases[0]?.toUpperCase()}${canvases.slice(1)} take ${COUNTS[sheets] ?? sheets} sheets${turn}: ${plan.sheets.map((sheet) => sheet.length).join(", then ")}.`;
+  return `${upper(canvases)} take ${COUNTS[sheets] ?? sheets} sheets${turn}: ${plan.sheets.map((sheet) => sheet.length).join(", then ")}.`;
 }

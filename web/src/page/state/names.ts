@@ -49,10 +49,14 @@ export function fieldName(field: string): string {
   return FIELD_NAMES[field] ?? field;
 }
 
-/** A choice: its value, its word, and what it means. */
-export interface Named<T extends string> {
+/** A choice: its value and its word. */
+export interface Word<T extends string> {
   readonly value: T;
   readonly word: string;
+}
+
+/** A choice, and what it means. */
+export interface Named<T extends string> extends Word<T> {
   readonly meaning: string;
 }
 

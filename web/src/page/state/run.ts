@@ -4,12 +4,12 @@ import { advance, settle } from "./advance";
 import { onRestart, theCore } from "./core";
 import { asCoreError } from "./core_failure";
 import type { Edit } from "./edit";
-import { draftsDropped, say, unsay, unsayAll } from "./messages";
+import { draftsDropped, messages, say, sentence, unsay, unsayAll } from "./messages";
 import { pictureFile } from "./pictures";
 import { editsOf, enqueue, IDLE, split, type Queue, take, type Task } from "./queue";
 import { openedPicture, received } from "./receive";
 import { loading, tell } from "./status";
-import { busy, history, waiting, type OpenPicture, picture, shown, type Work } from "./work";
+import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
 
 /** So many deaths of the core in a row, and the page stops asking. */
 const CRASHES_ALLOWED = 3;
@@ -88,9 +88,24 @@ async function perform(batch: readonly Task[]): Promise<void> {
   if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
 }
 
+/** Offer a change from elsewhere than beside its field, and tell what came of it: `done`, or why it was refused. */
+export async function proposeAloud(edit: Edit, done: string): Promise<void> {
+  await propose(edit);
+  const wrong = messages.value[edit.field];
+  tell(wrong ? sentence(wrong) : done);
+}
+
 /** Resolves when no change waits for the core any more. */
 export function whenSettled(): Promise<void> {
   return idle;
+}
+
+/** The work in hand, once no change of it waits and the core holds its picture; nothing before the first work. */
+export async function settledWork(): Promise<Work | undefined> {
+  await whenSettled();
+  const now = work.value;
+  if (now !== undefined) await openInCore(now.picture);
+  return now;
 }
 
 /** Open a picture in the core, which holds one at a time, unless it holds this one already. */

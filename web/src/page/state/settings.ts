@@ -1,6 +1,6 @@
 // How this person likes the page: the unit and the theme. Kept apart from the job, in the browser.
 import { computed, effect, signal } from "@preact/signals";
-import type { Unit } from "./units";
+import type { Unit } from "../../units";
 
 export type ThemeChoice = "system" | "light" | "dark";
 

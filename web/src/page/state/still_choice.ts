@@ -1,21 +1,20 @@
 // What a still can show, and how large it can be.
 import { LARGEST_STILL_PX, MOST_STILL_PX } from "../../stage/still";
 import type { StillOptions, View } from "../../stage/types";
+import type { Word } from "./names";
+import { VIEWS } from "./view";
 
 export type StillView = View | "unfolded" | "now" | "all";
 
 /** What is offered, in this order. */
-export const STILL_VIEWS: readonly { readonly value: StillView; readonly word: string }[] = [
+export const STILL_VIEWS: readonly Word<StillView>[] = [
   { value: "now", word: "As it is seen" },
-  { value: "front", word: "Front" },
-  { value: "side", word: "Side" },
-  { value: "corner", word: "Corner" },
-  { value: "back", word: "Back" },
+  ...VIEWS,
   { value: "unfolded", word: "Unfolded" },
   { value: "all", word: "All five" },
 ];
 /** All that show the piece by itself. */
-export const EACH: readonly StillView[] = ["front", "side", "corner", "back", "unfolded"];
+export const EACH: readonly StillView[] = [...VIEWS.map(({ value }) => value), "unfolded"];
 
 /** What of the stage a still shows. */
 export function stillOptions(view: StillView, scale: StillOptions["scale"]): StillOptions {

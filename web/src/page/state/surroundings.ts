@@ -1,24 +1,25 @@
 // The room in which the piece is looked at: wall, light, and what stands beside; settings of the page, not of the job.
 import { effect, signal } from "@preact/signals";
 import type { Beside, LightFrom, Surroundings, Wall } from "../../contract/types";
-import type { Named } from "./names";
+import { PLAIN_ROOM } from "../../stage/theme";
+import type { Named, Word } from "./names";
 import { keep, kept } from "./settings";
 
 const KEY = "tuckfold-surroundings";
 
-export const WALLS: readonly Named<Wall>[] = [
-  { value: "plaster", word: "Plaster", meaning: "a warm white" },
-  { value: "chalk", word: "Chalk", meaning: "a plain white" },
-  { value: "sand", word: "Sand", meaning: "a light ochre" },
-  { value: "sage", word: "Sage", meaning: "a greyed green" },
-  { value: "slate", word: "Slate", meaning: "a dark blue grey" },
+export const WALLS: readonly Word<Wall>[] = [
+  { value: "plaster", word: "Plaster" },
+  { value: "chalk", word: "Chalk" },
+  { value: "sand", word: "Sand" },
+  { value: "sage", word: "Sage" },
+  { value: "slate", word: "Slate" },
 ];
-export const LIGHTS: readonly Named<LightFrom>[] = [
-  { value: "left", word: "Left", meaning: "from the left" },
-  { value: "upper-left", word: "Upper left", meaning: "from the upper left" },
-  { value: "above", word: "Above", meaning: "from above" },
-  { value: "upper-right", word: "Upper right", meaning: "from the upper right" },
-  { value: "right", word: "Right", meaning: "from the right" },
+export const LIGHTS: readonly Word<LightFrom>[] = [
+  { value: "left", word: "Left" },
+  { value: "upper-left", word: "Upper left" },
+  { value: "above", word: "Above" },
+  { value: "upper-right", word: "Upper right" },
+  { value: "right", word: "Right" },
 ];
 export const BESIDES: readonly Named<Beside>[] = [
   { value: "nothing", word: "Nothing", meaning: "the piece alone" },
@@ -29,14 +30,6 @@ export const BESIDES: readonly Named<Beside>[] = [
 
 export const COOLEST = 6500;
 export const WARMEST = 2700;
-export const PLAIN: Surroundings = {
-  wall: "plaster",
-  light_from: "upper-left",
-  light_kelvin: 5000,
-  beside: "nothing",
-  flat_light: false,
-};
-
 export const surroundings = signal<Surroundings>(asSurroundings(kept(KEY)));
 
 /** Change some of it. */
@@ -52,17 +45,17 @@ export function keepSurroundings(): void {
 /** What was kept, as far as it holds; whatever does not is as at the beginning. */
 export function asSurroundings(text: string | null): Surroundings {
   const given = fields(text);
-  const one = <T extends string>(options: readonly Named<T>[], name: string, plain: T): T =>
+  const one = <T extends string>(options: readonly Word<T>[], name: string, plain: T): T =>
     options.find(({ value }) => value === given.get(name))?.value ?? plain;
   const kelvin = given.get("light_kelvin");
   return {
-    wall: one(WALLS, "wall", PLAIN.wall),
-    light_from: one(LIGHTS, "light_from", PLAIN.light_from),
+    wall: one(WALLS, "wall", PLAIN_ROOM.wall),
+    light_from: one(LIGHTS, "light_from", PLAIN_ROOM.light_from),
     light_kelvin:
       typeof kelvin === "number" && Number.isInteger(kelvin) && kelvin >= WARMEST && kelvin <= COOLEST
         ? kelvin
-        : PLAIN.light_kelvin,
-    beside: one(BESIDES, "beside", PLAIN.beside),
+        : PLAIN_ROOM.light_kelvin,
+    beside: one(BESIDES, "beside", PLAIN_ROOM.beside),
     flat_light: given.get("flat_light") === true,
   };
 }

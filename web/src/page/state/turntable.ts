@@ -1,21 +1,11 @@
 // The turntable: its frames are drawn on the stage one after the other, and the core writes them as one animation.
 import { signal } from "@preact/signals";
-import { bytesOf } from "../../contract/buffers";
 import type { TurntableKind, TurntableReport } from "../../contract/types";
 import type { Stage } from "../../stage/types";
 import { theCore } from "./core";
-import { asCoreError } from "./core_failure";
-import { download } from "./files";
-import type { FieldMessage } from "./messages";
+import { Maker, type Task } from "./making";
 import { theStage } from "./the_stage";
 import { job } from "./work";
-
-export type Turning =
-  | { readonly state: "idle" }
-  | { readonly state: "turning"; readonly done: number; readonly label: string }
-  | { readonly state: "stopped" }
-  | { readonly state: "failed"; readonly message: FieldMessage }
-  | { readonly state: "written"; readonly report: TurntableReport; readonly file: Blob };
 
 export const TURN_SIZES = [320, 480, 720, 1080] as const;
 export const TURN_FRAMES = [24, 36, 48, 72] as const;
@@ -24,13 +14,11 @@ export const turnKind = signal<TurntableKind>("webp");
 export const turnSize = signal<number>(480);
 export const turnFrames = signal<number>(36);
 export const turnSeconds = signal<number>(4);
-export const turning = signal<Turning>({ state: "idle" });
+export const turntable = new Maker<TurntableReport>();
 
 /** Of the whole: drawing takes this share of the time, writing the rest. */
 const DRAWING = 0.7;
 const TYPES: Record<TurntableKind, string> = { webp: "image/webp", gif: "image/gif" };
-
-let stopping: AbortController | undefined;
 
 /** Red, green and blue of RGBA pixels, written into `out` from `start` on. */
 export function withoutAlpha(pixels: Uint8Array, out: Uint8Array, start: number): void {
@@ -52,56 +40,33 @@ export function frameMs(seconds: number, frames: number): number {
 export async function makeTurntable(): Promise<void> {
   const stage = theStage.value;
   if (stage === undefined) return;
-  turning.value = { state: "turning", done: 0, label: "Drawing the frames" };
-  stopping = new AbortController();
-  const { signal } = stopping;
   const [frames, px, kind] = [turnFrames.value, turnSize.value, turnKind.value];
-  try {
-    const buffer = await drawn(stage, frames, px, signal);
-    const { reply, buffers } = await theCore().call(
-      "turntable",
-      {
-        name: job.value?.name ?? "",
-        kind,
-        width_px: px,
-        height_px: px,
-        frames,
-        frame_ms: frameMs(turnSeconds.value, frames),
-      },
-      {
-        signal,
-        buffer,
-        onProgress: ({ done, label }) =>
-          (turning.value = { state: "turning", done: DRAWING + (1 - DRAWING) * done, label }),
-      },
-    );
-    const file = new Blob(
-      reply.parts.map((part) => bytesOf(part, buffers)),
-      { type: TYPES[kind] },
-    );
-    turning.value = { state: "written", report: reply.report, file };
-    download(file, reply.report.file);
-  } catch (failure) {
-    turning.value = signal.aborted ? { state: "stopped" } : { state: "failed", message: asCoreError(failure) };
-  }
+  const frame_ms = frameMs(turnSeconds.value, frames);
+  await turntable.run(async (task) => {
+    const buffer = await drawn(stage, frames, px, task);
+    const params = { name: job.value?.name ?? "", kind, width_px: px, height_px: px, frames, frame_ms };
+    const answer = await theCore().call("turntable", params, {
+      signal: task.signal,
+      buffer,
+      onProgress: ({ done, label }) => task.onProgress({ done: DRAWING + (1 - DRAWING) * done, label }),
+    });
+    task.hand(answer, TYPES[kind]);
+  });
 }
 
 /** The frames of one turn, RGB, one after the other. */
-async function drawn(stage: Stage, frames: number, px: number, signal: AbortSignal): Promise<ArrayBuffer> {
+async function drawn(
+  stage: Stage,
+  frames: number,
+  px: number,
+  { signal, onProgress }: Task<TurntableReport>,
+): Promise<ArrayBuffer> {
   const all = new Uint8Array(frames * px * px * 3);
   for (let frame = 0; frame < frames; frame += 1) {
     signal.throwIfAborted();
-    turning.value = {
-      state: "turning",
-      done: (DRAWING * frame) / frames,
-      label: `Drawing frame ${frame + 1} of ${frames}`,
-    };
+    onProgress({ done: (DRAWING * frame) / frames, label: `Drawing frame ${frame + 1} of ${frames}` });
     withoutAlpha(await stage.frame(px, px, (2 * Math.PI * frame) / frames), all, frame * px * px * 3);
   }
   signal.throwIfAborted();
   return all.buffer;
-}
-
-export function stopTurning(): void {
-  stopping?.abort();
 }

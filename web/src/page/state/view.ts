@@ -2,9 +2,18 @@
 import { computed, signal } from "@preact/signals";
 import type { Place } from "../../contract/types";
 import type { View } from "../../stage/types";
+import type { Word } from "./names";
 import { shown } from "./work";
 
 export type Scene = "wall" | "sheet";
+
+/** The views that have a name. */
+export const VIEWS: readonly Word<View>[] = [
+  { value: "front", word: "Front" },
+  { value: "side", word: "Side" },
+  { value: "corner", word: "Corner" },
+  { value: "back", word: "Back" },
+];
 
 export const scene = signal<Scene>("wall");
 /** From flat (0) to folded (1). */

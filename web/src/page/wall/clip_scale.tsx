@@ -3,7 +3,7 @@ import { AmountSlider } from "../controls/amount";
 import { liveThreshold, threshold } from "../state/colour_view";
 import { deShown } from "../state/colour_words";
 import { setColour } from "../state/edit";
-import { trimmed } from "../state/units";
+import { trimmed } from "../../units";
 import { job } from "../state/work";
 import type { Look } from "../../stage/types";
 

@@ -1,21 +1,15 @@
 // Under the stage: how far the canvas is folded, from where it is seen, and wall or sheet.
 import { useEffect, useRef } from "preact/hooks";
-import type { ColourView, View } from "../../stage/types";
+import type { ColourView } from "../../stage/types";
 import { Words } from "../controls/choice";
 import { colourView } from "../state/colour_view";
+import type { Word } from "../state/names";
 import { reducedMotion } from "../state/settings";
-import { at, scene, stageNow, stages, view, wallState } from "../state/view";
-import { percentShown } from "../state/units";
+import { at, scene, stageNow, stages, view, VIEWS, wallState } from "../state/view";
+import { percentShown } from "../../units";
 import { Glide } from "./glide";
 
-const VIEWS: readonly { readonly value: View; readonly word: string }[] = [
-  { value: "front", word: "Front" },
-  { value: "side", word: "Side" },
-  { value: "corner", word: "Corner" },
-  { value: "back", word: "Back" },
-];
-
-const COLOURS: readonly { readonly value: ColourView; readonly word: string }[] = [
+const COLOURS: readonly Word<ColourView>[] = [
   { value: "filed", word: "As filed" },
   { value: "printed", word: "As printed" },
   { value: "clip", word: "Clip map" },

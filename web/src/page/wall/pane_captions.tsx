@@ -2,7 +2,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { VariantReply } from "../../contract/types";
-import { paneGrid } from "../../stage/panes";
+import { paneGrid, paneTemplate } from "../../stage/panes";
 import { type Choice, KINDS } from "../state/comparison_plan";
 import { choices, compared, endComparison, keepChoice, outdated } from "../state/comparison";
 import { figuresOf } from "../state/comparison_words";
@@ -30,16 +30,12 @@ function Captions() {
   }, []);
   const now = compared.value;
   if (now === undefined) return null;
-  const { columns, rows } = paneGrid(now.variants.length, aspect.value);
-  const style = {
-    gridTemplateColumns: `repeat(${columns}, minmax(0, 1fr))`,
-    gridTemplateRows: `repeat(${rows}, minmax(0, 1fr))`,
-  };
+  const grid = paneGrid(now.variants.length, aspect.value);
   return (
     <div
       class="pane-captions"
       ref={host}
-      style={style}
+      style={{ gridTemplate: paneTemplate(grid) }}
       data-outdated={outdated.value}
       data-spread={at.value < 1}
       role="group"
@@ -50,7 +46,7 @@ function Captions() {
         return choice && <Caption key={choice.label} variant={variant} choice={choice} />;
       })}
       {/* Where a pane is left empty it stands there, otherwise in a corner. */}
-      <div class="pane-rest" data-empty={columns * rows > now.variants.length}>
+      <div class="pane-rest" data-empty={grid.columns * grid.rows > now.variants.length}>
         <button type="button" class="button pane-end" aria-label="End the comparison" onClick={endComparison}>
           End<span class="pane-end-rest"> the comparison</span>
         </button>

@@ -3,22 +3,13 @@ import { computed } from "@preact/signals";
 import type { Job } from "../../contract/types";
 import type { StagePane } from "../../stage/types";
 import { comparison } from "../state/comparison";
-import { sizesOf } from "../state/piece_sizes";
+import { piecesOf } from "../state/pieces";
 import { job, type Shown, shown } from "../state/work";
 
 /** The pane of a job as it is shown; none before its first canvas has come. */
 export function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {
   if (fold === undefined || texture === undefined) return undefined;
-  const sizes = sizesOf(now);
-  return {
-    pieces: panels.map(({ centre_mm, top_px, bottom_px }) => ({
-      fold,
-      texture,
-      sizes,
-      rows: { topPx: top_px, bottomPx: bottom_px },
-      centreMm: centre_mm,
-    })),
-  };
+  return { pieces: piecesOf(now, panels, { fold, texture }) };
 }
 
 const own = computed(() => {

@@ -11,7 +11,7 @@ import { upper } from "../state/messages";
 import { CORNERS, FINISHES, OVER_PAIRS } from "../state/names";
 import { propose } from "../state/run";
 import { unit } from "../state/settings";
-import { lengthShown } from "../state/units";
+import { lengthShown } from "../../units";
 import { job, shown } from "../state/work";
 import { GroupOfPanels } from "./group";
 

@@ -1,19 +1,10 @@
 // The page for the client: what is offered, a few words to them, and the file.
 import { Words } from "../controls/choice";
+import { Going, MadeReport, Outcome } from "../controls/making";
 import { Consequence } from "../controls/shell";
-import {
-  clientWords,
-  makeClientPage,
-  making,
-  type Making,
-  offersComparison,
-  stopMaking,
-} from "../state/client_page";
+import { clientPage, clientWords, makeClientPage, offersComparison } from "../state/client_page";
 import { variantsOnStage } from "../state/comparison";
 import { bytesShown } from "../state/consequences";
-import { download } from "../state/files";
-import { upper } from "../state/messages";
-import { fieldName } from "../state/names";
 
 const OFFERED = [
   { value: "job", word: "This canvas" },
@@ -24,7 +15,7 @@ const OFFERED = [
 const LONGEST = 2000;
 
 export function ClientPage() {
-  const now = making.value;
+  const now = clientPage.now.value;
   const variants = variantsOnStage.value;
   const compares = offersComparison.value && variants.length > 1;
   return (
@@ -65,17 +56,7 @@ export function ClientPage() {
         />
       </div>
       {now.state === "making" ? (
-        <div class="write-going">
-          <label class="field-label" for="client-progress">
-            {now.label}
-          </label>
-          <progress id="client-progress" max={1} value={now.done}>
-            {Math.round(now.done * 100)} %
-          </progress>
-          <button type="button" class="button" onClick={stopMaking}>
-            Stop
-          </button>
-        </div>
+        <Going id="client-progress" progress={now} stop={() => clientPage.stop()} />
       ) : (
         <button
           type="button"
@@ -86,40 +67,19 @@ export function ClientPage() {
           Save the client page
         </button>
       )}
-      <div aria-live="polite">
-        <Outcome now={now} />
-      </div>
-    </div>
-  );
-}
-
-function Outcome({ now }: { readonly now: Making }) {
-  if (now.state === "stopped") return <p class="consequence">Stopped; no page was made.</p>;
-  if (now.state === "failed") {
-    const { field, expected, got, remedy } = now.message;
-    return (
-      <p class="message">
-        {field !== "" && <strong>{upper(fieldName(field))}: </strong>}
-        expected {expected}; got {got}. <em>{upper(remedy)}.</em>
-      </p>
-    );
-  }
-  if (now.state !== "made") return null;
-  const { report, file, notes } = now;
-  return (
-    <div class="report" id="client-report">
-      <p>
-        <strong>{report.file}</strong> was made, opened again and checked: {bytesShown(report.bytes)},{" "}
-        {report.variants === 1 ? "one canvas" : `${report.variants} to choose from`}; it loads nothing from elsewhere.
-      </p>
-      {notes.map((note) => (
-        <p key={note.code} class="consequence">
-          {note.message} {note.remedy}
-        </p>
-      ))}
-      <button type="button" class="button" onClick={() => download(file, report.file)}>
-        Save it again
-      </button>
+      <Outcome now={now} stopped="no page was made">
+        {(files) =>
+          files.map((made) => (
+            <MadeReport key={made.report.file} made={made} id="client-report">
+              <p>
+                <strong>{made.report.file}</strong> was made, opened again and checked: {bytesShown(made.report.bytes)},{" "}
+                {made.report.variants === 1 ? "one canvas" : `${made.report.variants} to choose from`}; it loads nothing
+                from elsewhere.
+              </p>
+            </MadeReport>
+          ))
+        }
+      </Outcome>
     </div>
   );
 }

@@ -7,7 +7,7 @@ import { hasWithout } from "../state/colour_look";
 import { colourView, withoutBringing } from "../state/colour_view";
 import { broughtSentence } from "../state/colour_words";
 import { setColour } from "../state/edit";
-import { percentShown } from "../state/units";
+import { percentShown } from "../../units";
 import { job } from "../state/work";
 
 export function BringIn() {

@@ -1,10 +1,11 @@
 // The rendering intent, black point compensation, and all of them side by side on this picture.
 import { Choice } from "../controls/choice";
+import { Going } from "../controls/making";
+import { Refusal } from "../controls/said";
 import { Message } from "../controls/shell";
 import { askedIntents, compareIntents, intentsWanted } from "../state/colour_intents";
 import { setColour } from "../state/edit";
 import { fieldId } from "../state/focus";
-import { upper } from "../state/messages";
 import { INTENTS } from "../state/names";
 import { propose } from "../state/run";
 import { job } from "../state/work";
@@ -58,15 +59,11 @@ function Compare() {
   return (
     <div class="field">
       {going ? (
-        <div class="write-going">
-          <label class="field-label" for="intents-progress">
-            {progress.value?.label ?? "Waiting for the core"}
-          </label>
-          <progress id="intents-progress" max={1} value={progress.value?.done ?? 0} />
-          <button type="button" class="button" onClick={() => askedIntents.stop()}>
-            Stop
-          </button>
-        </div>
+        <Going
+          id="intents-progress"
+          progress={progress.value ?? { label: "Waiting for the core", done: 0 }}
+          stop={() => askedIntents.stop()}
+        />
       ) : (
         table?.key !== intentsWanted() && (
           <button type="button" class="button" id="compare-intents" onClick={compareIntents}>
@@ -75,11 +72,7 @@ function Compare() {
         )
       )}
       <div aria-live="polite">
-        {failure.value && (
-          <p class="message">
-            expected {failure.value.expected}; got {failure.value.got}. <em>{upper(failure.value.remedy)}.</em>
-          </p>
-        )}
+        {failure.value && <Refusal why={failure.value} beside={failure.value.field} />}
         {table && <IntentsTable reply={table.value} outdated={table.key !== intentsWanted()} />}
       </div>
     </div>

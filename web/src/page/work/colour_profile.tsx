@@ -1,12 +1,13 @@
 // The profile of this canvas on this printer, or the invented one that stands in.
 import { useRef } from "preact/hooks";
+import { NoteLines, Refusal } from "../controls/said";
 import { Message } from "../controls/shell";
 import { asked } from "../state/colour_look";
 import { openingProfile, takeIllustrative, takeProfile } from "../state/colour_open";
 import { described, ILLUSTRATIVE } from "../state/colour_profiles";
 import { ILLUSTRATION, labShown, profileKind, volumeShown } from "../state/colour_words";
 import { fieldId } from "../state/focus";
-import { messages, upper } from "../state/messages";
+import { messages } from "../state/messages";
 import { job } from "../state/work";
 
 const FIELD = "colour.profile";
@@ -41,11 +42,7 @@ export function CanvasProfile() {
 function Refused() {
   const why = asked.failure.value;
   if (why === undefined || FIELD in messages.value) return null;
-  return (
-    <p class="message" role="alert">
-      expected {why.expected}; got {why.got}. <em>{upper(why.remedy)}.</em>
-    </p>
-  );
+  return <Refusal why={why} beside={why.field} alert />;
 }
 
 function OpenProfile() {
@@ -97,13 +94,7 @@ function Facts({ name }: { readonly name: string }) {
           <dd>{volumeShown(profile.gamut_volume)}</dd>
         </dl>
       )}
-      {profile?.notes
-        .filter(() => !profile.illustration)
-        .map((note) => (
-          <p key={note.code} class="consequence">
-            {note.message} {note.remedy}
-          </p>
-        ))}
+      {profile !== undefined && !profile.illustration && <NoteLines notes={profile.notes} />}
     </>
   );
 }

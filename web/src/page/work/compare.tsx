@@ -1,6 +1,7 @@
 // Two to four ways to make it, side by side under one light: depths, fills, finishes, canvases, bringing in.
-import type { ComponentChildren } from "preact";
+import { Going } from "../controls/making";
 import { More } from "../controls/more";
+import { Refusal } from "../controls/said";
 import { Section } from "../controls/section";
 import {
   choices,
@@ -16,8 +17,8 @@ import {
 import { broughtWord, finishWord, KINDS, type Kind } from "../state/comparison_plan";
 import { besideSentence } from "../state/comparison_words";
 import { described, ILLUSTRATIVE } from "../state/colour_profiles";
-import { type FieldMessage, upper } from "../state/messages";
-import { fieldName, FILLS, FINISHES, fillWord } from "../state/names";
+import type { FieldMessage } from "../state/messages";
+import { FILLS, FINISHES, fillWord } from "../state/names";
 import { wallState } from "../state/view";
 import { shown } from "../state/work";
 import { CompareDepths } from "./compare_depths";
@@ -34,7 +35,7 @@ export function CompareSection() {
     <Section id="compare" number={7} title="Compare">
       <p class="meaning">Two to four ways to make it, side by side under one light, each with its figures.</p>
       <CompareDepths>
-        <Refusal kind="depth" />
+        <Refused kind="depth" />
       </CompareDepths>
       <Ticks
         kind="fill"
@@ -44,7 +45,7 @@ export function CompareSection() {
         wordOf={fillWord}
         start={(values) => compare({ kind: "fill", values })}
       >
-        <Refusal kind="fill" />
+        <Refused kind="fill" />
       </Ticks>
       <More summary="Finish, canvas profile, bring in">
         <Ticks
@@ -55,7 +56,7 @@ export function CompareSection() {
           wordOf={finishWord}
           start={(values) => compare({ kind: "finish", values })}
         >
-          <Refusal kind="finish" />
+          <Refused kind="finish" />
         </Ticks>
         <Ticks
           kind="profile"
@@ -66,7 +67,7 @@ export function CompareSection() {
           start={(values) => compare({ kind: "profile", values })}
           lacking={profiles.length < 2 ? "Open a profile in the section on colour, and there are two to compare." : ""}
         >
-          <Refusal kind="profile" />
+          <Refused kind="profile" />
         </Ticks>
         <Ticks
           kind="bring-in"
@@ -76,34 +77,15 @@ export function CompareSection() {
           wordOf={broughtWord}
           start={(values) => compare({ kind: "bring-in", values })}
         >
-          <Refusal kind="bring-in" />
+          <Refused kind="bring-in" />
         </Ticks>
       </More>
-      <Going />
+      {comparing.value && <Going id="compare-progress" progress={comparing.value} stop={endComparison} />}
       <div aria-live="polite" id="compare-says">
         <Says />
       </div>
       <CompareTable />
     </Section>
-  );
-}
-
-/** How far it is, and a way to stop it. */
-function Going() {
-  const now = comparing.value;
-  if (now === undefined) return null;
-  return (
-    <div class="write-going">
-      <label class="field-label" for="compare-progress">
-        {now.label}
-      </label>
-      <progress id="compare-progress" max={1} value={now.done}>
-        {Math.round(now.done * 100)} %
-      </progress>
-      <button type="button" class="button" onClick={endComparison}>
-        Stop
-      </button>
-    </div>
   );
 }
 
@@ -126,13 +108,7 @@ function kindOf({ field }: FieldMessage): Kind | undefined {
 }
 
 /** Why these could not be compared, beside what asked for them. */
-function Refusal({ kind }: { readonly kind: Kind }): ComponentChildren {
+function Refused({ kind }: { readonly kind: Kind }) {
   const why = refused.value;
-  if (why === undefined || kindOf(why) !== kind) return null;
-  return (
-    <p class="message" role="alert">
-      {why.field !== "" && <strong>{upper(fieldName(why.field))}: </strong>}
-      expected {why.expected}; got {why.got}. <em>{upper(why.remedy)}.</em>
-    </p>
-  );
+  return why === undefined || kindOf(why) !== kind ? null : <Refusal why={why} alert />;
 }

@@ -2,7 +2,7 @@
 import type { Fill, Job } from "../../contract/types";
 import { LengthSlider } from "../controls/slider";
 import { unit } from "../state/settings";
-import { lengthShown } from "../state/units";
+import { lengthShown } from "../../units";
 import { job } from "../state/work";
 import { GrownSide } from "./grown_side";
 import { SideColour } from "./side_colour";

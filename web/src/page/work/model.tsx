@@ -1,20 +1,12 @@
 // The 3D model: the folded canvas as a file for other programs, with the fold as an animation.
+import type { ModelReport } from "../../contract/types";
 import { Words } from "../controls/choice";
+import { Going, MadeReport, Outcome } from "../controls/making";
 import { bytesShown } from "../state/consequences";
-import { download } from "../state/files";
-import { upper } from "../state/messages";
-import {
-  makeModel,
-  MODEL_MEGAPIXELS,
-  modelColours,
-  modelling,
-  type Modelling,
-  modelMegapixels,
-  stopModel,
-} from "../state/model";
-import { fieldName } from "../state/names";
+import type { MadeFile } from "../state/making";
+import { makeModel, MODEL_MEGAPIXELS, model, modelColours, modelMegapixels } from "../state/model";
 import { unit } from "../state/settings";
-import { sizeShown, trimmed } from "../state/units";
+import { sizeShown, trimmed } from "../../units";
 
 const COLOURS = [
   { value: "printed", word: "As printed" },
@@ -24,7 +16,7 @@ const COLOURS = [
 const PIXELS = MODEL_MEGAPIXELS.map((number) => ({ value: String(number), word: `${number} million` }));
 
 export function Model() {
-  const now = modelling.value;
+  const now = model.now.value;
   return (
     <div class="part" id="model">
       <h3 class="minor">3D model</h3>
@@ -32,60 +24,43 @@ export function Model() {
         Canvas and bars at true size, in metres, with the print on the canvas and the fold as an animation: a glTF 2.0
         binary file for programs that show rooms.
       </p>
-      <Words
-        id="model-colours"
-        label="Colours of the model"
-        value={modelColours.value}
-        options={COLOURS}
-        choose={(chosen) => (modelColours.value = chosen)}
-      />
-      <Words
-        id="model-pixels"
-        label="Pixels of its texture"
-        value={String(modelMegapixels.value)}
-        options={PIXELS}
-        choose={(chosen) => (modelMegapixels.value = Number(chosen))}
-      />
+      <div class="field">
+        <Words
+          id="model-colours"
+          label="Colours of the model"
+          value={modelColours.value}
+          options={COLOURS}
+          choose={(chosen) => (modelColours.value = chosen)}
+        />
+      </div>
+      <div class="field">
+        <Words
+          id="model-pixels"
+          label="Pixels of its texture"
+          value={String(modelMegapixels.value)}
+          options={PIXELS}
+          choose={(chosen) => (modelMegapixels.value = Number(chosen))}
+        />
+      </div>
       {now.state === "making" ? (
-        <div class="write-going">
-          <label class="field-label" for="model-progress">
-            {now.label}
-          </label>
-          <progress id="model-progress" max={1} value={now.done}>
-            {Math.round(now.done * 100)} %
-          </progress>
-          <button type="button" class="button" onClick={stopModel}>
-            Stop
-          </button>
-        </div>
+        <Going id="model-progress" progress={now} stop={() => model.stop()} />
       ) : (
         <button type="button" class="button" id="save-model" onClick={() => void makeModel()}>
           Save the model
         </button>
       )}
-      <div aria-live="polite">
-        <Outcome now={now} />
-      </div>
+      <Outcome now={now} stopped="no model was made">
+        {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
+      </Outcome>
     </div>
   );
 }
 
-function Outcome({ now }: { readonly now: Modelling }) {
-  if (now.state === "stopped") return <p class="consequence">Stopped; no model was made.</p>;
-  if (now.state === "failed") {
-    const { field, expected, got, remedy } = now.message;
-    return (
-      <p class="message">
-        {field !== "" && <strong>{upper(fieldName(field))}: </strong>}
-        expected {expected}; got {got}. <em>{upper(remedy)}.</em>
-      </p>
-    );
-  }
-  if (now.state !== "made") return null;
-  const { report, file, notes } = now;
+function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
+  const { report } = made;
   const [across, up, deep] = report.size_mm;
   return (
-    <div class="report" id="model-report">
+    <MadeReport made={made} id="model-report">
       <p>
         <strong>{report.file}</strong> was made, opened again and measured:
       </p>
@@ -105,14 +80,6 @@ function Outcome({ now }: { readonly now: Modelling }) {
         <dt>File</dt>
         <dd>{bytesShown(report.bytes)}</dd>
       </dl>
-      {notes.map((note) => (
-        <p key={note.code} class="consequence">
-          {note.message} {note.remedy}
-        </p>
-      ))}
-      <button type="button" class="button" onClick={() => download(file, report.file)}>
-        Save it again
-      </button>
-    </div>
+    </MadeReport>
   );
 }

@@ -7,7 +7,7 @@ import { unsay } from "../state/messages";
 import { sizeWrong, STILL_VIEWS } from "../state/still_choice";
 import { saveStills, type Saving, saving, stillHeight, stillScale, stillView, stillWidth } from "../state/stills";
 import { theStage } from "../state/the_stage";
-import { parseNumber } from "../state/units";
+import { parseNumber } from "../../units";
 import { wallState } from "../state/view";
 
 export function Stills() {

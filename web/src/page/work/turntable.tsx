@@ -1,23 +1,22 @@
 // The turntable: the piece turned once round, as one animated picture.
+import type { Signal } from "@preact/signals";
+import type { TurntableReport } from "../../contract/types";
 import { Words } from "../controls/choice";
+import { Going, MadeReport, Outcome } from "../controls/making";
 import { bytesShown } from "../state/consequences";
-import { download } from "../state/files";
-import { upper } from "../state/messages";
-import { fieldName } from "../state/names";
+import type { MadeFile } from "../state/making";
 import { theStage } from "../state/the_stage";
 import {
   makeTurntable,
-  stopTurning,
   TURN_FRAMES,
   turnFrames,
   turnKind,
   TURN_SIZES,
   turnSeconds,
   turnSize,
-  type Turning,
-  turning,
+  turntable,
 } from "../state/turntable";
-import { trimmed } from "../state/units";
+import { trimmed } from "../../units";
 import { wallState } from "../state/view";
 
 const KINDS = [
@@ -26,13 +25,8 @@ const KINDS = [
 ] as const;
 const SECONDS = [3, 4, 6, 10] as const;
 
-/** Numbers as words to choose from. */
-function counted(numbers: readonly number[]): readonly { readonly value: string; readonly word: string }[] {
-  return numbers.map((number) => ({ value: String(number), word: String(number) }));
-}
-
 export function Turntable() {
-  const now = turning.value;
+  const now = turntable.now.value;
   const there = theStage.value !== undefined && wallState.value === "drawn";
   return (
     <div class="part" id="turntable">
@@ -52,45 +46,11 @@ export function Turntable() {
           {turnKind.value === "webp" ? "All colours, a small file." : "256 colours, larger; opens everywhere."}
         </p>
       </div>
-      <div class="field">
-        <Words
-          id="turn-size"
-          label="Width and height, pixels"
-          value={String(turnSize.value)}
-          options={counted(TURN_SIZES)}
-          choose={(chosen) => (turnSize.value = Number(chosen))}
-        />
-      </div>
-      <div class="field">
-        <Words
-          id="turn-frames"
-          label="Frames"
-          value={String(turnFrames.value)}
-          options={counted(TURN_FRAMES)}
-          choose={(chosen) => (turnFrames.value = Number(chosen))}
-        />
-      </div>
-      <div class="field">
-        <Words
-          id="turn-seconds"
-          label="Seconds for one turn"
-          value={String(turnSeconds.value)}
-          options={counted(SECONDS)}
-          choose={(chosen) => (turnSeconds.value = Number(chosen))}
-        />
-      </div>
-      {now.state === "turning" ? (
-        <div class="write-going">
-          <label class="field-label" for="turn-progress">
-            {now.label}
-          </label>
-          <progress id="turn-progress" max={1} value={now.done}>
-            {Math.round(now.done * 100)} %
-          </progress>
-          <button type="button" class="button" onClick={stopTurning}>
-            Stop
-          </button>
-        </div>
+      <Counted id="turn-size" label="Width and height, pixels" of={turnSize} numbers={TURN_SIZES} />
+      <Counted id="turn-frames" label="Frames" of={turnFrames} numbers={TURN_FRAMES} />
+      <Counted id="turn-seconds" label="Seconds for one turn" of={turnSeconds} numbers={SECONDS} />
+      {now.state === "making" ? (
+        <Going id="turn-progress" progress={now} stop={() => turntable.stop()} />
       ) : (
         <button
           type="button"
@@ -103,28 +63,39 @@ export function Turntable() {
         </button>
       )}
       {!there && <p class="consequence">A turntable needs the wall, which cannot be drawn at the moment.</p>}
-      <div aria-live="polite">
-        <Outcome now={now} />
-      </div>
+      <Outcome now={now} stopped="no file was written">
+        {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
+      </Outcome>
     </div>
   );
 }
 
-function Outcome({ now }: { readonly now: Turning }) {
-  if (now.state === "stopped") return <p class="consequence">Stopped; no file was written.</p>;
-  if (now.state === "failed") {
-    const { field, expected, got, remedy } = now.message;
-    return (
-      <p class="message">
-        {field !== "" && <strong>{upper(fieldName(field))}: </strong>}
-        expected {expected}; got {got}. <em>{upper(remedy)}.</em>
-      </p>
-    );
-  }
-  if (now.state !== "written") return null;
-  const { report, file } = now;
+interface CountedProps {
+  readonly id: string;
+  readonly label: string;
+  readonly of: Signal<number>;
+  readonly numbers: readonly number[];
+}
+
+/** One of a few numbers. */
+function Counted({ id, label, of, numbers }: CountedProps) {
   return (
-    <div class="report" id="turn-report">
+    <div class="field">
+      <Words
+        id={id}
+        label={label}
+        value={String(of.value)}
+        options={numbers.map((number) => ({ value: String(number), word: String(number) }))}
+        choose={(chosen) => (of.value = Number(chosen))}
+      />
+    </div>
+  );
+}
+
+function Report({ made }: { readonly made: MadeFile<TurntableReport> }) {
+  const { report } = made;
+  return (
+    <MadeReport made={made} id="turn-report">
       <p>
         <strong>{report.file}</strong> was written, opened again and measured:
       </p>
@@ -140,9 +111,6 @@ function Outcome({ now }: { readonly now: Turning }) {
         <dt>File</dt>
         <dd>{bytesShown(report.bytes)}</dd>
       </dl>
-      <button type="button" class="button" onClick={() => download(file, report.file)}>
-        Save it again
-      </button>
-    </div>
+    </MadeReport>
   );
 }

@@ -1,12 +1,11 @@
 // The button that writes, how far it is, a way to stop, and what was measured on the file.
-import type { FileKind } from "../../contract/types";
+import type { FileKind, FileReport } from "../../contract/types";
+import { Going, MadeReport, Outcome } from "../controls/making";
 import { bytesShown } from "../state/consequences";
-import { download } from "../state/files";
-import { upper } from "../state/messages";
-import { fieldName } from "../state/names";
+import type { MadeFile } from "../state/making";
 import { unit } from "../state/settings";
-import { sizeShown, trimmed } from "../state/units";
-import { stopWriting, type Writing, type WrittenFile, writeFiles, writing } from "../state/writing";
+import { sizeShown, trimmed } from "../../units";
+import { printFiles, writeFiles } from "../state/writing";
 
 interface WriteFileProps {
   readonly kind: FileKind;
@@ -16,32 +15,29 @@ interface WriteFileProps {
 }
 
 export function WriteFile({ kind, fits, panels }: WriteFileProps) {
-  const now = writing.value;
+  const now = printFiles.now.value;
+  const before = now.state === "stopped" ? now.files : 0;
   return (
     <div class="write">
-      {now.state === "writing" ? (
-        <div class="write-going">
-          <label class="field-label" for="write-progress">
-            {now.label}
-          </label>
-          <progress id="write-progress" max={1} value={now.done}>
-            {Math.round(now.done * 100)} %
-          </progress>
-          <button type="button" class="button" onClick={stopWriting}>
-            Stop
-          </button>
-        </div>
+      {now.state === "making" ? (
+        <Going id="write-progress" progress={now} stop={() => printFiles.stop()} />
       ) : (
         <Begin kind={kind} panels={panels} />
       )}
-      {!fits && now.state !== "writing" && (
+      {!fits && now.state !== "making" && (
         <p class="consequence consequence-bad">
           What is loaded does not hold this canvas; the file can be written all the same.
         </p>
       )}
-      <div aria-live="polite">
-        <Outcome now={now} />
-      </div>
+      <Outcome now={now} stopped={`${before === 0 ? "no file was" : `${before} of the files were`} written`}>
+        {(files) => (
+          <div id="print-report">
+            {files.map((made) => (
+              <Report key={made.report.file} made={made} />
+            ))}
+          </div>
+        )}
+      </Outcome>
     </div>
   );
 }
@@ -64,30 +60,10 @@ function Begin({ kind, panels }: { readonly kind: FileKind; readonly panels: num
   );
 }
 
-function Outcome({ now }: { readonly now: Writing }) {
-  if (now.state === "stopped") return <p class="consequence">Stopped; {now.files === 0 ? "no file was" : `${now.files} of the files were`} written.</p>;
-  if (now.state === "failed") {
-    const { field, expected, got, remedy } = now.message;
-    return (
-      <p class="message">
-        {field !== "" && <strong>{upper(fieldName(field))}: </strong>}
-        expected {expected}; got {got}. <em>{upper(remedy)}.</em>
-      </p>
-    );
-  }
-  if (now.state !== "written") return null;
+function Report({ made }: { readonly made: MadeFile<FileReport> }) {
+  const { report } = made;
   return (
-    <div id="print-report">
-      {now.files.map((one) => (
-        <Report key={one.report.file} {...one} />
-      ))}
-    </div>
-  );
-}
-
-function Report({ report, file, notes }: WrittenFile) {
-  return (
-    <div class="report">
+    <MadeReport made={made}>
       <p>
         <strong>{report.file}</strong> was written, opened again and measured:
       </p>
@@ -105,14 +81,6 @@ function Report({ report, file, notes }: WrittenFile) {
         <dt>Profile</dt>
         <dd>{report.profile_name}</dd>
       </dl>
-      {notes.map((note) => (
-        <p key={note.code} class="consequence">
-          {note.message} {note.remedy}
-        </p>
-      ))}
-      <button type="button" class="button" onClick={() => download(file, report.file)}>
-        Save it again
-      </button>
-    </div>
+    </MadeReport>
   );
 }

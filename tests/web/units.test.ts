@@ -8,7 +8,7 @@ import {
   percentShown,
   sizeShown,
   trimmed,
-} from "../../../../web/src/page/state/units";
+} from "../../web/src/units";
 
 describe("lengths that are typed", () => {
   // Published: 1 inch = 25.4 mm exactly (international yard and pound agreement, 1959). Derived from it: 8.5 x 25.4.
@@ -55,6 +55,7 @@ describe("lengths that are shown", () => {
   });
 
   it("names the unit and drops digits that no eye uses", () => {
+    expect([lengthShown(297, "mm"), lengthShown(215.9, "inch")]).toEqual(["297 mm", "8.5 in"]);
     expect(lengthShown(34.05, "mm")).toBe("34 mm");
     expect(lengthShown(34.16, "mm")).toBe("34.2 mm");
     expect(lengthShown(330.2, "inch")).toBe("13 in");

@@ -1,4 +1,4 @@
-// Lengths on the page: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
+// Lengths and shares: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
 
 export type Unit = "mm" | "inch";
 

@@ -1,0 +1,7 @@
+/** Days as they are written in files and answers. */
+
+/** A day as YYYY-MM-DD, where the page is looked at. */
+export function dayOf(now: Date): string {
+  const two = (value: number): string => String(value).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
