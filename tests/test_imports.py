@@ -17,6 +17,14 @@ CORE = sorted((ROOT / "pycore").rglob("*.py"))
 ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *sys.stdlib_module_names}
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
+#: What single files may import besides: the adapter knows the browser, and the maker of the illustrative
+#: profile runs natively only (extra `profile-maker`).
+BESIDES = {
+    ROOT / "pycore" / "bridge" / "adapter.py": BROWSER,
+    ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
+    ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},
+}
+
 
 def imported(path: Path) -> set[str]:
     """Every package that a module imports anywhere in it."""
@@ -36,5 +44,4 @@ def test_the_core_is_found() -> None:
 
 @pytest.mark.parametrize("path", CORE, ids=lambda path: path.relative_to(ROOT).as_posix())
 def test_a_module_imports_only_what_both_interpreters_have(path: Path) -> None:
-    browser = BROWSER if path == ROOT / "pycore" / "bridge" / "adapter.py" else set()
-    assert imported(path) - ALLOWED - browser == set()
+    assert imported(path) - ALLOWED - BESIDES.get(path, set()) == set()

@@ -12,7 +12,7 @@ from pycore.bridge.showing_messages import ClientParams, ClientReply, Variant
 from pycore.client.page import make_client_page
 from pycore.client.recheck import check_client_page
 from pycore.contract.check import check_job
-from pycore.printing.preview import PreviewSource
+from pycore.render.preview import PreviewSource
 
 
 def client(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork, *, viewer: bytes) -> Steps:

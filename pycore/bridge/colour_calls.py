@@ -24,23 +24,23 @@ from pycore.bridge.colour_messages import (
     SolidReply,
 )
 from pycore.bridge.progress import Progress
-from pycore.colour.device_link import CLIP_FULL_DE
-from pycore.colour.display import rgb_nodes
-from pycore.colour.endpoints import Standard
-from pycore.colour.gamut_view import gamut_solid, picture_points
-from pycore.colour.intent_advice import intent_advice, name_of
-from pycore.colour.intent_comparison import CHOICES
-from pycore.colour.profile_report import profile_report
-from pycore.colour.transform import make_transform
+from pycore.colour.gamut.intent_advice import intent_advice, name_of
+from pycore.colour.gamut.intent_comparison import CHOICES
+from pycore.colour.gamut.solid import gamut_solid, picture_points
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.profile_report import profile_report
+from pycore.colour.icc.transform import make_transform
+from pycore.colour.link.device_link import CLIP_FULL_DE
+from pycore.colour.link.display import rgb_nodes
 from pycore.contract.job import Intent, Job
 from pycore.layout.grid import PixelGrid
-from pycore.printing.preview import PreviewSource
-from pycore.printing.stacked import panel_grid, stacked_canvas
 from pycore.proofing.canvas_profile import CanvasProfile, read_canvas_profile
 from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale
-from pycore.proofing.desk import Desk
 from pycore.proofing.print_colours import PrintColours, print_colours
-from pycore.proofing.subject import Subject, make_subject, picture_space
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import Subject, make_subject, picture_space
+from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.render.preview import PreviewSource
 
 #: Pixels of the flat canvas that figures and labels are taken from: the preview's own.
 _SUBJECT_PX = 2_000_000

@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from pycore.bridge.message import Buffer, Message, Triple
-from pycore.colour.viewing import Viewing
+from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Intent, Job
 from pycore.contract.notes import Note
 

@@ -18,7 +18,7 @@ from pycore.bridge.panels import panel_places
 from pycore.bridge.progress import Progress, part_of
 from pycore.bridge.showing_messages import CompareParams, Variant
 from pycore.bridge.texture_message import texture_message
-from pycore.colour.viewing import Viewing
+from pycore.colour.link.viewing import Viewing
 from pycore.compare.clipping import clipped_share
 from pycore.compare.sharing import Placement, placed, shared
 from pycore.compare.variants import check_count, check_variants, naming
@@ -27,10 +27,10 @@ from pycore.contract.job import Job
 from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import pixel_grid
-from pycore.printing.preview import PreviewSource
-from pycore.printing.stacked import panel_grid, stacked_canvas
-from pycore.printing.tones import U8
-from pycore.proofing.subject import Subject, make_subject, picture_space
+from pycore.picture.tones import U8
+from pycore.proofing.proof_input import Subject, make_subject, picture_space
+from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.render.preview import PreviewSource
 
 
 def compare(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork) -> Steps:

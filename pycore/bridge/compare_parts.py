@@ -16,7 +16,7 @@ from pycore.bridge.messages import FoldReply, Texture
 from pycore.compare.sharing import Placement
 from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
-from pycore.proofing.subject import Subject
+from pycore.proofing.proof_input import Subject
 
 
 @dataclass(eq=False)

@@ -14,7 +14,7 @@ from pycore.edges.advice import advise
 from pycore.edges.judge import judge, worst
 from pycore.edges.notes import edge_note
 from pycore.edges.working import working_faces
-from pycore.printing.preview import PreviewSource
+from pycore.render.preview import PreviewSource
 
 
 def edges(params: Mapping[str, Any], preview: PreviewSource) -> Steps:

@@ -13,7 +13,7 @@ from pycore.bridge.showing_messages import ModelParams, ModelReply
 from pycore.contract.check import check_job
 from pycore.model.make import make_model
 from pycore.model.reread import check_model
-from pycore.printing.preview import PreviewSource
+from pycore.render.preview import PreviewSource
 
 
 def model(params: Mapping[str, Any], preview: PreviewSource, colour: ColourWork) -> Steps:

@@ -6,7 +6,7 @@ from collections.abc import Generator
 from typing import TypeVar
 
 from pycore.bridge.message import Message
-from pycore.steps import told
+from pycore.progress import told
 
 
 class Progress(Message):

@@ -44,9 +44,9 @@ from pycore.fold.spec import fold_spec
 from pycore.layout.group import panel_of
 from pycore.layout.group_notes import panel_notes
 from pycore.picture.read import read_picture
-from pycore.printing.preview import PreviewSource
-from pycore.printing.stacked import panel_grid, stacked_canvas
 from pycore.printing.write import PrintRun
+from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.render.preview import PreviewSource
 
 if TYPE_CHECKING:
     from pycore.bridge.colour_calls import ColourWork

@@ -9,7 +9,7 @@ from pydantic import Field
 
 from pycore.bridge.colour_messages import Screen
 from pycore.bridge.message import Buffer, Message, Triple
-from pycore.colour.viewing import Viewing
+from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Fill, Job
 from pycore.contract.notes import Note
 from pycore.conventions import Side

@@ -6,7 +6,7 @@ from pycore.bridge.answer import Arrays, taken
 from pycore.bridge.layout_messages import Box
 from pycore.bridge.messages import Texture
 from pycore.layout.grid import PixelGrid
-from pycore.printing.tones import U8
+from pycore.picture.tones import U8
 
 
 def texture_message(canvas: U8, grid: PixelGrid, arrays: Arrays, *, is_srgb: bool) -> Texture:

@@ -9,8 +9,8 @@ from pycore.bridge.answer import Answer, Arrays, Steps, parts_of
 from pycore.bridge.file_stem import stem_of
 from pycore.bridge.progress import Progress
 from pycore.bridge.showing_messages import TurntableParams, TurntableReply, TurntableReport
-from pycore.showing.turntable import Animation, split_frames, write_turntable
-from pycore.steps import told
+from pycore.model.turntable import Animation, split_frames, write_turntable
+from pycore.progress import told
 
 
 def turntable(params: Mapping[str, Any], buffer: bytes) -> Steps:

@@ -20,8 +20,8 @@ from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
-from pycore.printing.preview import PreviewSource
-from pycore.steps import last
+from pycore.progress import last
+from pycore.render.preview import PreviewSource
 
 #: The longest message, as in `ClientParams`.
 _MESSAGE_LENGTH = 2000

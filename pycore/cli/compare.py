@@ -15,8 +15,8 @@ from pycore.bridge.showing_messages import Variant
 from pycore.cli.job_options import add_job_options, file_bytes, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
 from pycore.cli.picture_option import add_picture, picture_from
-from pycore.colour.illustrative import ILLUSTRATIVE_NAME
-from pycore.colour.viewing import Viewing
+from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
+from pycore.colour.link.viewing import Viewing
 from pycore.compare.variants import (
     USUAL_DEPTHS_MM,
     bring_in_variants,
@@ -26,9 +26,9 @@ from pycore.compare.variants import (
     profile_variants,
 )
 from pycore.contract.job import Fill, Finish, Job
-from pycore.printing.preview import PreviewSource
+from pycore.progress import last
 from pycore.proofing.canvas_profile import read_canvas_profile
-from pycore.steps import last
+from pycore.render.preview import PreviewSource
 
 #: Pixels of the largest canvas that figures are taken from: the page's own.
 _PREVIEW_PX = 1_000_000

@@ -11,7 +11,7 @@ from pycore.bridge.showing_messages import EdgesReply
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
-from pycore.printing.preview import PreviewSource
+from pycore.render.preview import PreviewSource
 
 
 def add_to(commands: Any) -> None:

@@ -17,8 +17,8 @@ from pycore.errors import FieldError
 from pycore.model.make import make_model
 from pycore.model.reread import check_model
 from pycore.printing.place import check_place, file_at
-from pycore.printing.preview import PreviewSource
-from pycore.steps import last
+from pycore.progress import last
+from pycore.render.preview import PreviewSource
 
 #: As in `ModelParams`.
 _LEAST_PX, _MOST_PX, _USUAL_PX = 10_000, 40_000_000, 4_000_000

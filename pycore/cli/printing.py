@@ -19,10 +19,10 @@ from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.layout.group import panel_jobs
 from pycore.layout.group_notes import panel_notes
-from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
+from pycore.progress import last
 from pycore.proofing.print_colours import print_colours
-from pycore.steps import last
+from pycore.render.preview import PreviewSource
 
 _KINDS = {
     ".tif": FileKind.TIFF,

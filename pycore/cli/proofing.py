@@ -15,25 +15,25 @@ from PIL import Image
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
 from pycore.cli.note_lines import plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
-from pycore.colour.clip_report import ClipReport
-from pycore.colour.device_link import CLIP_FULL_DE, make_link
-from pycore.colour.endpoints import Standard
-from pycore.colour.illustrative import ILLUSTRATIVE_NAME
-from pycore.colour.intent_advice import intent_advice, name_of
-from pycore.colour.intent_comparison import compare_intents
-from pycore.colour.profile import parse_profile
-from pycore.colour.profile_report import profile_report
-from pycore.colour.proof import Viewing
+from pycore.colour.gamut.clip_report import ClipReport
+from pycore.colour.gamut.intent_advice import intent_advice, name_of
+from pycore.colour.gamut.intent_comparison import compare_intents
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.profile_report import profile_report
+from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
+from pycore.colour.link.device_link import CLIP_FULL_DE, make_link
+from pycore.colour.link.proof import Viewing
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
 from pycore.layout.group import panel_jobs
-from pycore.printing.render import render_canvas
-from pycore.printing.stacked import panel_grid, stacked
+from pycore.progress import last
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile
 from pycore.proofing.clip_scale import paint_clip_map
-from pycore.proofing.desk import Desk
-from pycore.proofing.subject import Subject, make_subject, picture_space, rgb_pixels
-from pycore.steps import last
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import Subject, make_subject, picture_space, rgb_pixels
+from pycore.render.canvas import render_canvas
+from pycore.render.panels import panel_grid, stacked
 
 #: Pixels of the flat canvas that the figures are taken from.
 _SUBJECT_PX = 4_000_000

@@ -12,9 +12,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pycore.cli.job_options import file_bytes
-from pycore.colour.endpoints import Endpoint, Standard
-from pycore.colour.profile import parse_profile
-from pycore.colour.transform import make_transform
+from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.transform import make_transform
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, shown
 

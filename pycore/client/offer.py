@@ -19,10 +19,10 @@ from pycore.fold.mesh import fold_mesh
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.layout.window import PictureWindow, picture_window
-from pycore.printing.preview import PreviewSource
-from pycore.printing.tones import U8
-from pycore.proofing.desk import Desk
+from pycore.picture.tones import U8
+from pycore.proofing.profile_store import Desk
 from pycore.proofing.proofed import proofed_canvas
+from pycore.render.preview import PreviewSource
 
 #: Pixels of all textures together, and the most that one has.
 _ALL_PX, _ONE_PX = 4_800_000, 1_800_000

@@ -12,7 +12,7 @@ import numpy.typing as npt
 from PIL import Image
 
 from pycore.errors import OutputError
-from pycore.printing.tones import U8
+from pycore.picture.tones import U8
 
 #: How the textures are written, best first: JPEG quality, and by how much each side is divided.
 _WAYS: Final = ((90, 1), (84, 1), (76, 1), (80, 2), (68, 2), (60, 3), (50, 4))

@@ -27,8 +27,8 @@ from pycore.client.words import (
 )
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import OutputError
-from pycore.printing.preview import PreviewSource
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 #: Stands in the way of a title that is longer than any window's.
 _TITLE_LENGTH: Final = 120

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pycore.contract.job import Colour
 from pycore.layout.grid import PixelGrid
-from pycore.proofing.desk import Desk
-from pycore.proofing.subject import Subject, seen_regions
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import Subject, seen_regions
 
 
 def clipped_share(subject: Subject, colour: Colour, grid: PixelGrid, desk: Desk) -> float:

@@ -14,7 +14,7 @@ from pycore.conventions import Side
 from pycore.edges.gradients import F64
 from pycore.layout.group import panel_jobs
 from pycore.layout.window import CropWindow, picture_window
-from pycore.printing.tones import U8
+from pycore.picture.tones import U8
 
 #: Pixels of the faces that are judged: 1 a mm on one of 400 x 300 mm. Our own choice: as fine as one sees a
 #: piece, or a group of panels, from where the whole of it is seen, and little enough work for a browser.

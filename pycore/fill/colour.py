@@ -7,7 +7,7 @@ from collections.abc import Callable
 import numpy as np
 
 from pycore.fill.facing import U8
-from pycore.printing.tones import Tones
+from pycore.picture.tones import Tones
 
 #: Turns '#rrggbb' (sRGB) into the picture's own 8-bit values, one per channel.
 PlainColour = Callable[[str], tuple[int, ...]]
@@ -53,7 +53,7 @@ def mean_light(area: U8, tones: Tones) -> list[np.uint16]:
 
     Examples
     --------
-    >>> from pycore.printing.tones import tones
+    >>> from pycore.picture.tones import tones
     >>> black_and_white = np.array([0, 255], np.uint8).reshape(1, 2, 1)
     >>> [int(value) for value in mean_light(black_and_white, tones(None, channels=1))]
     [32768]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from pycore.fill.facing import U8, as_pixels
-from pycore.printing.tones import Tones
+from pycore.picture.tones import Tones
 
 
 def reflect(view: U8, *, start: int, edge: int, end: int) -> None:
@@ -57,7 +57,7 @@ def draw_out(view: U8, *, edge: int, end: int, band: int, tones: Tones) -> None:
 
     Examples
     --------
-    >>> from pycore.printing.tones import tones
+    >>> from pycore.picture.tones import tones
     >>> column = np.array([10, 20, 30, 0, 0], np.uint8).reshape(5, 1, 1)
     >>> draw_out(column, edge=3, end=5, band=2, tones=tones(None, channels=1))
     >>> column.ravel().tolist()

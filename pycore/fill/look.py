@@ -9,7 +9,7 @@ import numpy.typing as npt
 
 from pycore.fill.facing import Facing
 from pycore.fill.softness import ONE, U16, mix, soften
-from pycore.printing.tones import Tones
+from pycore.picture.tones import Tones
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -20,8 +20,8 @@ from pycore.fill.grown_strip import grown_strip
 from pycore.fill.look import Look, fade_weights, shown_light
 from pycore.fill.softness import ONE, U16, U32
 from pycore.layout.grid import PixelGrid
-from pycore.printing.tones import Tones
-from pycore.steps import share_of
+from pycore.picture.tones import Tones
+from pycore.progress import share_of
 
 Squares = dict[tuple[Side, Side], list[U16]]
 

@@ -1,1 +1,1 @@
-"""A 3D model of the folded canvas: glTF 2.0 binary, in metres."""
+"""The folded canvas as a 3D model (glTF 2.0 binary, in metres), and moving pictures of it."""

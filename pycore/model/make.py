@@ -19,8 +19,8 @@ from pycore.model.bars_mesh import bars_mesh
 from pycore.model.canvas_mesh import canvas_mesh, outer_size_mm
 from pycore.model.scene import PanelPart, model_file
 from pycore.model.texture import canvas_texture, texture_file
-from pycore.printing.preview import PreviewSource
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 #: Share of the time that textures take; measured, for the progress only.
 _TEXTURES = 0.95

@@ -12,12 +12,12 @@ from pycore.bridge.progress import Progress
 from pycore.bridge.showing_messages import ModelColours
 from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
-from pycore.printing.preview import PreviewSource
-from pycore.printing.screen import to_screen
-from pycore.printing.stacked import stacked_canvas
-from pycore.printing.tones import U8
-from pycore.proofing.desk import Desk
+from pycore.picture.tones import U8
+from pycore.proofing.profile_store import Desk
 from pycore.proofing.proofed import proofed_canvas
+from pycore.render.panels import stacked_canvas
+from pycore.render.preview import PreviewSource
+from pycore.render.screen import to_screen
 
 
 def canvas_texture(

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from pycore.colour.profile import description, parse_profile, require_device
-from pycore.colour.tone_curves import decode_table
+from pycore.colour.icc.profile import description, parse_profile, require_device
+from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import ProfileError
 from pycore.picture.source import CHANNELS

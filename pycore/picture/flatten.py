@@ -6,8 +6,8 @@ import numpy as np
 from PIL import Image
 
 from pycore.contract.notes import Note, Place, Severity
-from pycore.picture.deep import to_eight_bits
 from pycore.picture.guard import picture_error
+from pycore.picture.sixteen_bits import to_eight_bits
 from pycore.picture.ycc import ycc_to_rgb
 
 _NAMES = {

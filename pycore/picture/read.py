@@ -10,13 +10,13 @@ from PIL import Image
 from pycore.bridge.messages import PictureInfo
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import PictureError
-from pycore.picture.deep import bits_per_channel, read_deep_tiff
 from pycore.picture.embedded import embedded_profile
 from pycore.picture.flatten import flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.orientation import orientation_of, set_upright
+from pycore.picture.sixteen_bits import bits_per_channel, read_deep_tiff
 from pycore.picture.source import SourcePicture as SourcePicture
-from pycore.picture.whole import check_whole
+from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.

@@ -1,1 +1,1 @@
-"""From an opened picture to the canvas as pixels: resampling, rendering, marks, and the print file."""
+"""The print file: marks, encoders, re-reading what was written, and safe places."""

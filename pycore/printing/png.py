@@ -10,7 +10,7 @@ from typing import BinaryIO
 import numpy as np
 
 from pycore.conventions import MM_PER_INCH
-from pycore.printing.tones import U8
+from pycore.picture.tones import U8
 
 _SIGNATURE = b"\x89PNG\r\n\x1a\n"
 #: Colour type by channels (PNG third edition, table 12.1).

@@ -10,7 +10,7 @@ from typing import BinaryIO
 from PIL import Image
 
 from pycore.bridge.messages import FileKind, FileReport
-from pycore.colour.profile import description
+from pycore.colour.icc.profile import description
 from pycore.conventions import MM_PER_INCH, round_half_up
 from pycore.errors import OutputError, ProfileError
 from pycore.picture.guard import DECODER_FAILURES, no_pixel_limit

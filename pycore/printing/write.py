@@ -14,13 +14,13 @@ from pycore.contract.notes import Note
 from pycore.errors import FieldError, OutputError
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
+from pycore.picture.tones import U8
 from pycore.printing.encoders import canvas_channels, check_format, encode_file
 from pycore.printing.marks import draw_marks
 from pycore.printing.output_notes import resolution_notes, tone_notes, untagged_notes
 from pycore.printing.place import check_place, file_at
-from pycore.printing.render import render_canvas
 from pycore.printing.reread import Meant, reread
-from pycore.printing.tones import U8
+from pycore.render.canvas import render_canvas
 
 #: Where rendering and encoding end, as shares of the whole; measured, for the progress only.
 _COLOURED, _RENDERED, _ENCODED = 0.6, 0.75, 0.98

@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 from PIL import Image, ImageFilter
 
-from pycore.colour.bring_in import BringIn, Mover, bring_in_mover, bring_in_table, fit_bring_in
-from pycore.colour.canvas import Canvas
+from pycore.colour.gamut.bring_in import BringIn, Mover, bring_in_mover, bring_in_table, fit_bring_in
+from pycore.colour.gamut.device_gamut import Canvas
 from pycore.contract.job import Colour, Intent
 from pycore.layout.grid import PixelGrid
-from pycore.proofing.subject import Subject, make_subject
+from pycore.proofing.proof_input import Subject, make_subject
 
 
 def fitted(subject: Subject, canvas: Canvas, colour: Colour) -> BringIn:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pycore.colour.canvas import Canvas, make_canvas
-from pycore.colour.illustrative import ILLUSTRATIVE_LABEL, ILLUSTRATIVE_NAME, illustrative_profile
-from pycore.colour.profile import description, parse_profile
-from pycore.colour.profile_report import require_printer
+from pycore.colour.gamut.device_gamut import Canvas, make_canvas
+from pycore.colour.icc.profile import description, parse_profile
+from pycore.colour.icc.profile_report import require_printer
+from pycore.colour.illustrative.profile import ILLUSTRATIVE_LABEL, ILLUSTRATIVE_NAME, illustrative_profile
 from pycore.contract.notes import Note, Place, Severity
 
 

@@ -8,9 +8,9 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.colour.ciede2000 import delta_e_2000
-from pycore.colour.endpoints import Standard
-from pycore.colour.transform import make_transform
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.transform import make_transform
+from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 
 #: Full scale; what is lost by more has the last colour.

@@ -9,21 +9,21 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from pycore.bridge.progress import Progress
-from pycore.colour.convert import Converter
-from pycore.colour.tone_curves import decode_table
+from pycore.colour.icc.tone_curves import decode_table
+from pycore.colour.link.convert import Converter
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
-from pycore.printing.preview import PreviewSource
-from pycore.printing.screen import to_screen
-from pycore.printing.stacked import panel_grid, stacked_canvas
-from pycore.printing.tones import U8
+from pycore.picture.tones import U8
 from pycore.proofing.adjust import fitted, table
 from pycore.proofing.canvas_profile import CanvasProfile
-from pycore.proofing.desk import Desk
-from pycore.proofing.subject import make_subject, picture_space
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import make_subject, picture_space
+from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.render.preview import PreviewSource
+from pycore.render.screen import to_screen
 
 #: Rows that are converted at a time.
 _ROWS = 256

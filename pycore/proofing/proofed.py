@@ -8,15 +8,15 @@ import numpy as np
 from PIL import Image
 
 from pycore.bridge.progress import Progress
-from pycore.colour.endpoints import Standard
-from pycore.colour.viewing import Viewing
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
-from pycore.printing.preview import PreviewSource
-from pycore.printing.stacked import stacked_canvas
-from pycore.printing.tones import U8
-from pycore.proofing.desk import Desk
-from pycore.proofing.subject import canvas_tops, make_subject, picture_space
+from pycore.picture.tones import U8
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import canvas_tops, make_subject, picture_space
+from pycore.render.panels import stacked_canvas
+from pycore.render.preview import PreviewSource
 
 
 def proofed_canvas(

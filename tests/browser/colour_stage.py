@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Page
 
-from pycore.colour.device_link import CLIP_FULL_DE, DeviceLink
+from pycore.colour.link.device_link import CLIP_FULL_DE, DeviceLink
 from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale
 
 Bytes = NDArray[np.uint8]

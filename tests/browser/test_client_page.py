@@ -21,8 +21,8 @@ from pycore.client.page import make_client_page, viewer_program
 from pycore.client.recheck import check_client_page
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
-from pycore.printing.preview import PreviewSource
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 pytestmark = pytest.mark.browser
 

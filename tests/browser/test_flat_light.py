@@ -26,12 +26,12 @@ from PIL import Image
 from playwright.sync_api import Browser
 
 from pycore.bridge.showing_messages import Beside, LightFrom, Surroundings, Wall
-from pycore.colour.canvas import make_canvas
-from pycore.colour.device_link import DeviceLink, make_link
-from pycore.colour.endpoints import Standard
-from pycore.colour.illustrative import illustrative_profile
-from pycore.colour.profile import parse_profile
-from pycore.colour.proof import Viewing
+from pycore.colour.gamut.device_gamut import make_canvas
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.illustrative.profile import illustrative_profile
+from pycore.colour.link.device_link import DeviceLink, make_link
+from pycore.colour.link.proof import Viewing
 from pycore.contract.job import Intent
 
 pytestmark = pytest.mark.browser

@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
-from pycore.colour.canvas import make_canvas
-from pycore.colour.gamut_view import gamut_solid
-from pycore.colour.illustrative import illustrative_profile
-from pycore.colour.profile import parse_profile
+from pycore.colour.gamut.device_gamut import make_canvas
+from pycore.colour.gamut.solid import gamut_solid
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.illustrative.profile import illustrative_profile
 
 pytestmark = pytest.mark.browser
 

@@ -25,14 +25,14 @@ from colour_stage import (
 from PIL import Image
 from playwright.sync_api import Browser
 
-from pycore.colour.canvas import Canvas, make_canvas
-from pycore.colour.device_link import CLIP_FULL_DE, DeviceLink, make_link
-from pycore.colour.display import rgb_nodes
-from pycore.colour.endpoints import Standard
-from pycore.colour.illustrative import illustrative_profile
-from pycore.colour.profile import parse_profile
-from pycore.colour.proof import Viewing
-from pycore.colour.transform import make_transform
+from pycore.colour.gamut.device_gamut import Canvas, make_canvas
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.transform import make_transform
+from pycore.colour.illustrative.profile import illustrative_profile
+from pycore.colour.link.device_link import CLIP_FULL_DE, DeviceLink, make_link
+from pycore.colour.link.display import rgb_nodes
+from pycore.colour.link.proof import Viewing
 from pycore.contract.job import Intent
 from pycore.proofing.clip_scale import paint_clip_map
 

@@ -13,7 +13,7 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from pycore.bridge.session import Session
-from pycore.steps import last
+from pycore.progress import last
 
 PREVIEW_PX = 2_000_000
 
@@ -78,7 +78,7 @@ def against_numpy(session: Session) -> dict[str, float]:
     from pycore.bridge.session import pixel_grid, preview_ppi
     from pycore.contract.check import check_job
     from pycore.picture.read import read_picture
-    from pycore.printing.preview import PreviewSource
+    from pycore.render.preview import PreviewSource
 
     job = check_job(A4)
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=PREVIEW_PX))
@@ -113,9 +113,9 @@ def time_colour(data: bytes) -> str:
     data : bytes
         A photograph; it is enlarged to 24 megapixels first.
     """
-    from pycore.colour.device_link import make_link
-    from pycore.colour.endpoints import Standard
-    from pycore.colour.viewing import Viewing
+    from pycore.colour.icc.endpoints import Standard
+    from pycore.colour.link.device_link import make_link
+    from pycore.colour.link.viewing import Viewing
     from pycore.contract.job import Intent
     from pycore.proofing.canvas_profile import illustrative_canvas
 

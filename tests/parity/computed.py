@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-from pycore.colour.tone_curves import decode_table
+from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.edges.judge import judge
@@ -31,10 +31,10 @@ from pycore.model.canvas_mesh import canvas_mesh
 from pycore.model.reread import ModelFile
 from pycore.model.scene import PanelPart, model_file
 from pycore.picture.read import read_picture
-from pycore.printing.growth import KeptPlans
-from pycore.printing.reduced_copy import whole_copy
-from pycore.printing.tones import tones
-from pycore.steps import last
+from pycore.picture.tones import tones
+from pycore.progress import last
+from pycore.render.growth import KeptPlans
+from pycore.render.reduced_copy import whole_copy
 
 Arrays = dict[str, npt.NDArray[Any]]
 

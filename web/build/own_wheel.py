@@ -14,6 +14,12 @@ from build.failure import BuildError
 from build.places import Places
 from build.stamps import digest
 
+#: Makes the illustrative profile with libraries that the page has not.
+PROFILE_MAKER = (
+    "pycore/colour/illustrative/make_profile.py",
+    "pycore/colour/illustrative/matte_inversion.py",
+)
+
 #: Files get one date, the earliest that a zip can hold (1980-01-01), or each build would differ.
 _ONE_DATE = "315532800"
 
@@ -28,7 +34,7 @@ def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
     """Build the wheel that the page loads.
 
     It comes without the viewer of the client's page, which the page itself serves and hands over when it is
-    needed.
+    needed, and without the maker of the illustrative profile.
 
     Parameters
     ----------
@@ -56,7 +62,8 @@ def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
         built = next(Path(temporary).glob("tuckfold-*.whl"), None)
         if built is None:
             raise BuildError("building the core's wheel brought none", "see what it printed above")
-        leave_out(built, at.viewer.relative_to(at.root).as_posix())
+        for name in (at.viewer.relative_to(at.root).as_posix(), *PROFILE_MAKER):
+            leave_out(built, name)
         return Path(shutil.copy2(built, into / built.name))
 
 

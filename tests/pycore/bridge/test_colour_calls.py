@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from pycore.bridge.session import Session
-from pycore.colour.illustrative import illustrative_profile
+from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.errors import FieldError, PictureError, ProfileError
 
 from .test_session import A4, answer, picture

@@ -12,7 +12,7 @@ from PIL import Image
 from pycore.bridge.answer import Answer
 from pycore.bridge.session import Session
 from pycore.errors import FieldError
-from pycore.steps import last
+from pycore.progress import last
 
 #: Derived: no thickness and 50.8 ppi make two pixels of a mm: faces of 120 pixels on canvases of 220.
 JOB: dict[str, Any] = {

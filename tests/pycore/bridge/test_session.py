@@ -15,7 +15,7 @@ from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.contract.job import Job
 from pycore.errors import FieldError, GeometryError, PictureError
-from pycore.steps import last
+from pycore.progress import last
 
 A4 = {"face": {"width_mm": 297, "height_mm": 210}, "bars": {"depth_mm": 20}}
 

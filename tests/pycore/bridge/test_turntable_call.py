@@ -11,7 +11,7 @@ from pycore.bridge.answer import Answer
 from pycore.bridge.session import Session
 from pycore.bridge.showing_messages import TurntableReply
 from pycore.errors import FieldError
-from pycore.steps import last
+from pycore.progress import last
 
 PARAMS: dict[str, Any] = {
     "name": "Low tide / 2",

@@ -11,7 +11,7 @@ import pytest
 from PIL import Image
 
 from pycore.cli.main import main
-from pycore.colour.illustrative import illustrative_profile
+from pycore.colour.illustrative.profile import illustrative_profile
 
 
 @pytest.fixture

@@ -13,7 +13,7 @@ from PIL import Image
 import pycore.colour
 from pycore.cli.main import main
 
-MATTE = str(Path(pycore.colour.__file__).parent / "data" / "illustrative-matte.icc")
+MATTE = str(Path(pycore.colour.__file__).parent / "illustrative" / "illustrative-matte.icc")
 JOB = ["--set", "face.width_mm=160", "--set", "face.height_mm=120", "--set", "bars.depth_mm=20"]
 
 

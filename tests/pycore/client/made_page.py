@@ -18,8 +18,8 @@ from pycore.cli.proofing import last
 from pycore.client.page import ClientPage, make_client_page
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
-from pycore.printing.preview import PreviewSource
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 #: Stands for the viewer's program.
 VIEWER = b'"use strict";\n'

@@ -10,7 +10,7 @@ from pycore.cli.proofing import last
 from pycore.client.page import make_client_page
 from pycore.client.recheck import LARGEST_BYTES, check_client_page
 from pycore.errors import FieldError, OutputError
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
 
 from .made_page import VIEWER, image_of, page, preview, read, variants
 

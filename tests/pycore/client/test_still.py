@@ -10,7 +10,7 @@ from PIL import Image
 from pycore.cli.proofing import last
 from pycore.client.offer import Offer, make_offer
 from pycore.client.still import draw_still, room_for
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
 
 from .made_page import preview, variants
 

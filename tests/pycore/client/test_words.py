@@ -6,7 +6,7 @@ from pycore.cli.proofing import last
 from pycore.client.offer import make_offer
 from pycore.client.words import length_words, piece_facts, sides_words, size_words
 from pycore.contract.check import check_job
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
 
 from .made_page import preview, variants
 

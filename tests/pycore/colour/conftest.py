@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from pycore.colour.canvas import Canvas, make_canvas
-from pycore.colour.illustrative import illustrative_profile
-from pycore.colour.profile import parse_profile
+from pycore.colour.gamut.device_gamut import Canvas, make_canvas
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.illustrative.profile import illustrative_profile
 
 DATA = Path(__file__).parent / "data"
 

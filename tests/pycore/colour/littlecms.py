@@ -18,10 +18,10 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.colour.ciede2000 import delta_e_2000
-from pycore.colour.device import CHANNELS
-from pycore.colour.profile import parse_profile
-from pycore.colour.transform import Standard, make_transform
+from pycore.colour.icc.device import CHANNELS
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.transform import Standard, make_transform
+from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
 
@@ -80,7 +80,7 @@ def store() -> None:
     """Write what LittleCMS says about the tests' profiles and the illustrative one."""
     files = [
         *sorted((HERE / "data").glob("*.icc")),
-        ROOT / "pycore" / "colour" / "data" / "illustrative-matte.icc",
+        ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
     ]
     version = subprocess.run(["transicc"], capture_output=True, text=True, check=False).stderr.splitlines()[0]
     stored: dict[str, object] = {"origin": version, "profiles": {}}

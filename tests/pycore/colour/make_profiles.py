@@ -16,12 +16,10 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.colour.adapt import bradford, rgb_matrix, xy_to_xyz
-from pycore.colour.encodings import encode_stage
-from pycore.colour.header import ProfileClass
-from pycore.colour.lab import D50_XYZ, lab_to_xyz, xyz_to_lab
-from pycore.colour.write_profile import write_profile
-from pycore.colour.write_tags import (
+from pycore.colour.icc.encodings import encode_stage
+from pycore.colour.icc.header import ProfileClass
+from pycore.colour.icc.write_profile import write_profile
+from pycore.colour.icc.write_tags import (
     curve_tag,
     description_tag,
     localised_tag,
@@ -31,6 +29,8 @@ from pycore.colour.write_tags import (
     text_tag,
     xyz_tag,
 )
+from pycore.colour.spaces.adapt import bradford, rgb_matrix, xy_to_xyz
+from pycore.colour.spaces.lab import D50_XYZ, lab_to_xyz, xyz_to_lab
 
 Floats = NDArray[np.float64]
 WHITE = np.array(D50_XYZ)

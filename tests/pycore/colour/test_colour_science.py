@@ -4,9 +4,9 @@ import warnings
 
 import numpy as np
 
-from pycore.colour.adapt import bradford, xy_to_xyz
-from pycore.colour.ciede2000 import delta_e_2000
-from pycore.colour.lab import D50_XYZ, xyz_to_lab
+from pycore.colour.spaces.adapt import bradford, xy_to_xyz
+from pycore.colour.spaces.ciede2000 import delta_e_2000
+from pycore.colour.spaces.lab import D50_XYZ, xyz_to_lab
 
 with warnings.catch_warnings():
     # It warns, when it is imported, that its plots want Matplotlib; nothing here plots.

@@ -8,12 +8,12 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from pycore.colour.canvas import clipping, make_canvas
-from pycore.colour.display import display_lut
-from pycore.colour.profile import description, parse_profile, require_device
-from pycore.colour.profile_report import profile_report, require_printer
-from pycore.colour.tone_curves import decode_table
-from pycore.colour.transform import Standard, make_transform
+from pycore.colour.gamut.device_gamut import clipping, make_canvas
+from pycore.colour.icc.profile import description, parse_profile, require_device
+from pycore.colour.icc.profile_report import profile_report, require_printer
+from pycore.colour.icc.tone_curves import decode_table
+from pycore.colour.icc.transform import Standard, make_transform
+from pycore.colour.link.display import display_lut
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
 

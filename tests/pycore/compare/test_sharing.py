@@ -21,9 +21,9 @@ from pycore.fill.facing import facing
 from pycore.fill.softness import ONE
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.read import read_picture
-from pycore.printing.preview import PreviewSource
-from pycore.printing.tones import U8
-from pycore.steps import last
+from pycore.picture.tones import U8
+from pycore.progress import last
+from pycore.render.preview import PreviewSource
 
 PPI = 60.0
 

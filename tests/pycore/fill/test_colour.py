@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from pycore.colour.tone_curves import decode_table
+from pycore.colour.icc.tone_curves import decode_table
 from pycore.fill.colour import mean_light, plain_light, srgb_values
-from pycore.printing.tones import tones
+from pycore.picture.tones import tones
 
 
 def test_hexadecimal_digits_are_red_green_blue() -> None:

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pycore.colour.tone_curves import decode_table
+from pycore.colour.icc.tone_curves import decode_table
 from pycore.fill.extend import draw_out, reflect
 from pycore.fill.facing import U8
-from pycore.printing.tones import tones
+from pycore.picture.tones import tones
 
 
 def _noise(rows: int, columns: int, channels: int) -> U8:

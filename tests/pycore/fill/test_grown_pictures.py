@@ -19,8 +19,8 @@ from pycore.conventions import Side
 from pycore.fill.facing import U8, Facing, facing
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
-from pycore.printing.preview import PreviewSource
-from pycore.steps import last
+from pycore.progress import last
+from pycore.render.preview import PreviewSource
 
 pytestmark = [pytest.mark.native]
 

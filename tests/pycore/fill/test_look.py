@@ -10,7 +10,7 @@ from pycore.fill.facing import facing
 from pycore.fill.look import Look, fade_weights, shown_light
 from pycore.fill.softness import ONE
 from pycore.layout.grid import pixel_grid
-from pycore.printing.tones import tones
+from pycore.picture.tones import tones
 
 _GRID = pixel_grid(Job(), ppi=25.4)
 

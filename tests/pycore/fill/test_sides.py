@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pycore.colour.tone_curves import decode_table
+from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
@@ -20,7 +20,7 @@ from pycore.errors import GeometryError
 from pycore.fill.facing import U8, facing
 from pycore.fill.sides import fill_sides, held_area
 from pycore.layout.grid import PixelGrid, pixel_grid
-from pycore.printing.tones import tones
+from pycore.picture.tones import tones
 
 _PPI = 25.4  # One pixel per mm.
 

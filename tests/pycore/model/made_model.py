@@ -15,8 +15,8 @@ from pycore.contract.job import Job
 from pycore.model.make import Model, make_model
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
-from pycore.printing.preview import PreviewSource
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 
 def small_job(**more: Any) -> Job:

@@ -15,7 +15,7 @@ from PIL import Image, ImageCms
 from pycore.bridge.messages import FileKind
 from pycore.bridge.showing_messages import ModelColours
 from pycore.cli.proofing import last
-from pycore.colour.illustrative import ILLUSTRATIVE_NAME
+from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
@@ -24,9 +24,9 @@ from pycore.model.reread import ModelFile
 from pycore.model.texture import canvas_texture
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
-from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
-from pycore.proofing.desk import Desk
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 from .made_model import made, ramp, small_job
 

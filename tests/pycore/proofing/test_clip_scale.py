@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pycore.colour.ciede2000 import delta_e_2000
-from pycore.colour.endpoints import Standard
-from pycore.colour.transform import make_transform
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.transform import make_transform
+from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale, paint_clip_map
 

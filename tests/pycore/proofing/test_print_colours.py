@@ -11,19 +11,19 @@ import pytest
 from PIL import Image
 
 from pycore.bridge.messages import FileKind
-from pycore.colour.endpoints import Standard
-from pycore.colour.profile import parse_profile
-from pycore.colour.transform import make_transform
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.transform import make_transform
 from pycore.contract.job import Intent, Job
 from pycore.errors import FieldError
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
-from pycore.printing.preview import PreviewSource
 from pycore.printing.write import PrintRun
-from pycore.proofing.desk import Desk
+from pycore.progress import last
 from pycore.proofing.print_colours import PrintColours, print_colours
-from pycore.steps import last
+from pycore.proofing.profile_store import Desk
+from pycore.render.preview import PreviewSource
 
 
 def colours_of(job: Job, source: SourcePicture) -> PrintColours | None:

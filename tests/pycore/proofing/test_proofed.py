@@ -10,14 +10,14 @@ from PIL import Image
 
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
-from pycore.printing.preview import PreviewSource
-from pycore.printing.stacked import panel_grid, stacked_canvas
-from pycore.proofing import desk as desk_file
-from pycore.proofing.desk import Desk
+from pycore.progress import last
+from pycore.proofing import profile_store as desk_file
 from pycore.proofing.print_colours import print_colours
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import canvas_tops, make_subject, picture_space
 from pycore.proofing.proofed import proofed_canvas
-from pycore.proofing.subject import canvas_tops, make_subject, picture_space
-from pycore.steps import last
+from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.render.preview import PreviewSource
 
 JOB = {
     "face": {"width_mm": 100, "height_mm": 100},

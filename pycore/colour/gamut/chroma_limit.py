@@ -1,0 +1,109 @@
+"""How much chroma a gamut holds at each lightness and hue."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from pycore.colour.gamut.inside import InsideTest
+from pycore.colour.spaces.arrays import FloatArray
+
+#: Steps of lightness (2 apart) and of hue (4 degrees apart, the first and the last the same).
+_LIGHTNESS_NODES: Final = 51
+_HUE_NODES: Final = 91
+
+#: No printed or displayed colour of interest lies beyond this chroma.
+_CHROMA_LIMIT: Final = 200.0
+
+#: Colours further inside than one part in this are as good as grey.
+_REACH_LIMIT: Final = 8.0
+
+#: Halvings of these limits: 2^-12 of them is 0.05 of chroma, and 0.002 of a reach.
+_HALVINGS: Final = 12
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class ChromaLimits:
+    """The largest chroma, sampled.
+
+    Attributes
+    ----------
+    chroma : (lightness nodes, hue nodes) float64
+        Over L* 0 to 100 and hue -pi to pi; 0 where not even grey is inside.
+    """
+
+    chroma: FloatArray
+
+    def __call__(self, lightness: FloatArray, hue_rad: FloatArray) -> FloatArray:
+        """The largest chroma at lightness and hue, both (n,): (n,) float64."""
+        from_lightness = np.clip(lightness / 100.0, 0.0, 1.0) * (_LIGHTNESS_NODES - 1)
+        from_hue = (np.mod(hue_rad + np.pi, 2 * np.pi) / (2 * np.pi)) * (_HUE_NODES - 1)
+        row = np.minimum(from_lightness.astype(np.intp), _LIGHTNESS_NODES - 2)
+        column = np.minimum(from_hue.astype(np.intp), _HUE_NODES - 2)
+        down, right = from_lightness - row, from_hue - column
+        upper = self.chroma[row, column] * (1 - right) + self.chroma[row, column + 1] * right
+        lower = self.chroma[row + 1, column] * (1 - right) + self.chroma[row + 1, column + 1] * right
+        result: FloatArray = upper * (1 - down) + lower * down
+        return result
+
+    def cusp(self, hue_rad: FloatArray) -> FloatArray:
+        """The lightness at which a hue holds most chroma, (n,) to (n,) float64."""
+        lightness = np.argmax(self.chroma, axis=0) * (100.0 / (_LIGHTNESS_NODES - 1))
+        result: FloatArray = np.interp(
+            np.mod(hue_rad + np.pi, 2 * np.pi), np.linspace(0.0, 2 * np.pi, _HUE_NODES), lightness
+        )
+        return result
+
+    def reach(
+        self, *, anchor: FloatArray, lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray
+    ) -> FloatArray:
+        """How far a line from a grey through a colour stays inside.
+
+        Parameters
+        ----------
+        anchor : (n,) float64
+            L* of the grey.
+        lightness, chroma, hue_rad : (n,) float64
+            The colour.
+
+        Returns
+        -------
+        (n,) float64
+            1 where the colour lies on the boundary, above 1 inside, below 1 outside; at most 8.
+        """
+        low: FloatArray = np.zeros_like(lightness)
+        high: FloatArray = np.full_like(lightness, _REACH_LIMIT)
+        for _ in range(_HALVINGS):
+            middle = (low + high) / 2.0
+            there = anchor + middle * (lightness - anchor)
+            held = (there >= 0.0) & (there <= 100.0) & (middle * chroma <= self(there, hue_rad))
+            low, high = np.where(held, middle, low), np.where(held, high, middle)
+        return low
+
+
+def chroma_limits(inside: InsideTest) -> ChromaLimits:
+    """Find the largest chroma by halving, outward from the grey axis.
+
+    Parameters
+    ----------
+    inside : InsideTest
+        A gamut without holes along its lines of constant lightness and hue.
+
+    Returns
+    -------
+    ChromaLimits
+    """
+    lightness = np.linspace(0.0, 100.0, _LIGHTNESS_NODES)
+    hue_rad = np.linspace(-np.pi, np.pi, _HUE_NODES)
+    rows, columns = (one.ravel() for one in np.meshgrid(lightness, hue_rad[:-1], indexing="ij"))
+    low: FloatArray = np.zeros(len(rows))
+    high: FloatArray = np.full(len(rows), _CHROMA_LIMIT)
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2.0
+        lab_d50 = np.stack([rows, middle * np.cos(columns), middle * np.sin(columns)], axis=1)
+        hit = inside(lab_d50)
+        low, high = np.where(hit, middle, low), np.where(hit, high, middle)
+    chroma = low.reshape(_LIGHTNESS_NODES, _HUE_NODES - 1)
+    return ChromaLimits(chroma=np.concatenate([chroma, chroma[:, :1]], axis=1))

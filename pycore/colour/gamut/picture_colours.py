@@ -1,0 +1,164 @@
+"""The colours of a picture, gathered into bins, with how often each comes in each part of it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pycore.colour.spaces.arrays import ByteArray, FloatArray, IndexArray
+from pycore.errors import FieldError
+
+#: Bits kept of each channel: 64 steps, four of 255 wide; a bin then stands for the mean of what fell into it.
+_BITS: Final = 6
+_SHIFT: Final = 8 - _BITS
+_CODES: Final = 1 << (3 * _BITS)
+
+#: Pixels worked on at a time, to bound the memory beside the picture.
+_PIXELS: Final = 2_000_000
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Region:
+    """A named rectangle of pixels, right and bottom excluded."""
+
+    name: str
+    left: int
+    top: int
+    right: int
+    bottom: int
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class PictureColours:
+    """The bins that are not empty.
+
+    Attributes
+    ----------
+    rgb_encoded : (n, 3) float64
+        The mean of the pixels in each bin, 0 to 1, in the picture's own space.
+    counts : (regions, n) int64
+        Pixels of each region in each bin.
+    regions : tuple of str
+        Their names, in the order of `counts`.
+    bins : (n,) intp
+        The code of each bin, rising, as `codes_of` gives it.
+    """
+
+    rgb_encoded: FloatArray
+    counts: NDArray[np.int64]
+    regions: tuple[str, ...]
+    bins: IndexArray
+
+    @property
+    def weights(self) -> FloatArray:
+        """The share of all regions' pixels in each bin: (n,) float64, sum 1."""
+        total = self.counts.sum(axis=0).astype(np.float64)
+        shares: FloatArray = total / total.sum()
+        return shares
+
+
+def picture_colours(pixels: ByteArray, regions: Sequence[Region]) -> PictureColours:
+    """Gather the colours of parts of a picture.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, 3) uint8
+        RGB of any space.
+    regions : sequence of Region
+        At least one, none empty, none reaching out of the picture. They may overlap.
+
+    Returns
+    -------
+    PictureColours
+
+    Raises
+    ------
+    FieldError
+        The pixels or a region are not as they should be.
+
+    Examples
+    --------
+    >>> grey = np.full((2, 3, 3), 128, dtype=np.uint8)
+    >>> whole = Region(name="face", left=0, top=0, right=3, bottom=2)
+    >>> picture_colours(grey, [whole]).counts.tolist()
+    [[6]]
+    """
+    _check(pixels, regions)
+    counts = np.zeros((len(regions), _CODES), dtype=np.int64)
+    sums = np.zeros((3, _CODES))
+    for place, region in enumerate(regions):
+        part = pixels[region.top : region.bottom, region.left : region.right]
+        rows = max(_PIXELS // max(part.shape[1], 1), 1)
+        for start in range(0, part.shape[0], rows):
+            strip = part[start : start + rows]
+            codes = codes_of(strip).ravel()
+            counts[place] += np.bincount(codes, minlength=_CODES)
+            for channel in range(3):
+                sums[channel] += np.bincount(codes, weights=strip[:, :, channel].ravel(), minlength=_CODES)
+    total = counts.sum(axis=0)
+    bins = np.flatnonzero(total)
+    return PictureColours(
+        rgb_encoded=(sums[:, bins] / total[bins] / 255.0).T,
+        counts=counts[:, bins],
+        regions=tuple(region.name for region in regions),
+        bins=bins,
+    )
+
+
+def codes_of(pixels: ByteArray) -> NDArray[np.int32]:
+    """The bin that each pixel falls into: (rows, columns, 3) uint8 to (rows, columns) int32."""
+    steps = pixels >> _SHIFT
+    codes = steps[:, :, 0].astype(np.int32)
+    for channel in (1, 2):
+        codes <<= _BITS
+        codes |= steps[:, :, channel]
+    return codes
+
+
+def label_pixels(pixels: ByteArray, colours: PictureColours, labels: ByteArray) -> ByteArray:
+    """Spread a label of each bin over the pixels that fell into it.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, 3) uint8
+    colours : PictureColours
+        Of the same picture, or of another in which each of its bins was met.
+    labels : (n,) uint8
+        One for each bin of `colours`.
+
+    Returns
+    -------
+    (rows, columns) uint8
+        0 for colours that were not met.
+    """
+    table = np.zeros(_CODES, dtype=np.uint8)
+    table[colours.bins] = labels
+    spread: ByteArray = table[codes_of(pixels)]
+    return spread
+
+
+def _check(pixels: ByteArray, regions: Sequence[Region]) -> None:
+    if pixels.ndim != 3 or pixels.shape[2] != 3 or pixels.dtype != np.uint8:
+        raise FieldError(
+            field="pixels",
+            expected="rows, columns and 3 channels of uint8",
+            got=f"an array of shape {pixels.shape} of {pixels.dtype}",
+            remedy="turn the picture into 8-bit RGB",
+        )
+    if not regions:
+        raise FieldError(
+            field="regions", expected="at least one", got="none", remedy="give the whole picture as one"
+        )
+    for region in regions:
+        inside = 0 <= region.left < region.right <= pixels.shape[1]
+        if not (inside and 0 <= region.top < region.bottom <= pixels.shape[0]):
+            raise FieldError(
+                field=f"region {region.name}",
+                expected=f"a rectangle within {pixels.shape[1]} x {pixels.shape[0]} pixels",
+                got=f"{region.left}, {region.top}, {region.right}, {region.bottom}",
+                remedy="keep it inside the picture",
+            )

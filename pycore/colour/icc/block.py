@@ -1,0 +1,115 @@
+"""The bytes of one tag of a profile, read only through checks of offset, count and size."""
+
+from __future__ import annotations
+
+import struct
+from dataclasses import dataclass
+
+import numpy as np
+
+from pycore.colour.spaces.arrays import FloatArray
+from pycore.errors import ProfileError, shown
+
+_REMEDY = "the profile is damaged or not what it says; get a fresh copy, or choose another profile"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Block:
+    """Bytes with a name, so that every complaint names the tag that it is about.
+
+    Parameters
+    ----------
+    name : str
+        For messages, for example `tag A2B0`.
+    data : memoryview
+        The bytes; never read outside.
+
+    Examples
+    --------
+    >>> Block(name="tag wtpt", data=memoryview(bytes([0, 1, 0, 0]))).fixed(0)
+    1.0
+    """
+
+    name: str
+    data: memoryview
+
+    def __len__(self) -> int:
+        return len(self.data)
+
+    def part(self, at: int, size: int, *, name: str = "") -> Block:
+        """The block of `size` bytes that begins at `at`.
+
+        Raises
+        ------
+        ProfileError
+            It would reach outside this block.
+        """
+        whole = f"{self.name}, {name}" if name else self.name
+        if at < 0 or size < 0 or at + size > len(self.data):
+            raise ProfileError(
+                field=whole,
+                expected=f"{size} bytes from byte {at}",
+                got=f"{len(self.data)} bytes in all",
+                remedy=_REMEDY,
+            )
+        return Block(name=whole, data=self.data[at : at + size])
+
+    def rest(self, at: int, *, name: str = "") -> Block:
+        """Everything from `at` on.
+
+        Raises
+        ------
+        ProfileError
+            `at` lies outside this block.
+        """
+        return self.part(at, max(len(self.data) - at, 0), name=name)
+
+    def u8(self, at: int) -> int:
+        """An unsigned byte."""
+        return self.part(at, 1).data[0]
+
+    def u16(self, at: int) -> int:
+        """A big-endian uInt16Number."""
+        return int.from_bytes(self.part(at, 2).data, "big")
+
+    def u32(self, at: int) -> int:
+        """A big-endian uInt32Number."""
+        return int.from_bytes(self.part(at, 4).data, "big")
+
+    def fixed(self, at: int) -> float:
+        """An s15Fixed16Number."""
+        (value,) = struct.unpack(">i", self.part(at, 4).data)
+        return float(value) / 65536.0
+
+    def signature(self, at: int) -> str:
+        """Four bytes as Latin-1 text, padding kept."""
+        return bytes(self.part(at, 4).data).decode("latin-1")
+
+    def u8s(self, at: int, count: int) -> FloatArray:
+        """`count` unsigned bytes as fractions of full scale: (count,), float64, 0 to 1."""
+        return np.frombuffer(self.part(at, count).data, dtype=np.uint8).astype(np.float64) / 255.0
+
+    def u16s(self, at: int, count: int) -> FloatArray:
+        """`count` uInt16Numbers as fractions of full scale: (count,), float64, 0 to 1."""
+        return np.frombuffer(self.part(at, 2 * count).data, dtype=">u2").astype(np.float64) / 65535.0
+
+    def fixeds(self, at: int, count: int) -> FloatArray:
+        """`count` s15Fixed16Numbers: (count,), float64."""
+        return np.frombuffer(self.part(at, 4 * count).data, dtype=">i4").astype(np.float64) / 65536.0
+
+    def wrong(self, *, expected: str, got: str, remedy: str = _REMEDY) -> ProfileError:
+        """The error that says what is wrong with this block."""
+        return ProfileError(field=self.name, expected=expected, got=got, remedy=remedy)
+
+    def require_type(self, *allowed: str) -> str:
+        """The tag type's signature, one of those allowed.
+
+        Raises
+        ------
+        ProfileError
+            It is another.
+        """
+        found = self.signature(0)
+        if found not in allowed:
+            raise self.wrong(expected=f"type {' or '.join(repr(one) for one in allowed)}", got=shown(found))
+        return found

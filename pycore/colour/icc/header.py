@@ -1,0 +1,124 @@
+"""The header of an ICC profile: 128 bytes that say what the profile is for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from pycore.colour.icc.block import Block
+from pycore.errors import shown
+
+HEADER_BYTES: Final = 128
+
+#: Profiles for more than three or four channels stay well below this; nothing larger is read.
+MAX_PROFILE_BYTES: Final = 64 * 1024 * 1024
+
+
+class ProfileClass(StrEnum):
+    """What a profile describes (ICC.1:2022, table 18)."""
+
+    INPUT = "scnr"
+    DISPLAY = "mntr"
+    OUTPUT = "prtr"
+    LINK = "link"
+    SPACE = "spac"
+    ABSTRACT = "abst"
+    NAMED = "nmcl"
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Header:
+    """What the header says.
+
+    Attributes
+    ----------
+    size : int
+        Bytes of the whole profile.
+    version : tuple of int
+        Major and minor: (2, 1), (4, 4).
+    profile_class : ProfileClass
+    device : str
+        Colour space of the device side, padding removed: "RGB", "GRAY", "CMYK".
+    pcs : str
+        Profile connection space: "Lab" or "XYZ" ("" and others for device links and the like).
+    intent : int
+        The header's rendering intent, 0 to 3.
+    """
+
+    size: int
+    version: tuple[int, int]
+    profile_class: ProfileClass
+    device: str
+    pcs: str
+    intent: int
+
+
+def read_header(whole: Block) -> Header:
+    """Read and check the header.
+
+    Parameters
+    ----------
+    whole : Block
+        The profile's bytes.
+
+    Returns
+    -------
+    Header
+
+    Raises
+    ------
+    ProfileError
+        Not a profile, truncated, of a version or class that is not known.
+
+    References
+    ----------
+    ICC.1:2022, 7.2.
+    """
+    if len(whole) < HEADER_BYTES + 4:
+        raise whole.wrong(
+            expected=f"at least {HEADER_BYTES + 4} bytes of ICC profile",
+            got=f"{len(whole)} bytes",
+            remedy="choose an ICC profile (.icc or .icm)",
+        )
+    if whole.signature(36) != "acsp":
+        raise whole.wrong(
+            expected="the profile signature 'acsp' at byte 36",
+            got=shown(whole.signature(36)),
+            remedy="this is no ICC profile; choose an .icc or .icm file",
+        )
+    size = whole.u32(0)
+    if size > len(whole):
+        raise whole.wrong(
+            expected=f"{size} bytes, as its header says",
+            got=f"{len(whole)} bytes",
+            remedy="the profile is truncated; get a fresh copy",
+        )
+    if not HEADER_BYTES + 4 <= size <= MAX_PROFILE_BYTES:
+        raise whole.wrong(
+            expected=f"a size from {HEADER_BYTES + 4} to {MAX_PROFILE_BYTES} bytes in the header",
+            got=str(size),
+        )
+    version = (whole.u8(8), whole.u8(9) >> 4)
+    if version[0] not in {2, 4}:
+        raise whole.wrong(
+            expected="ICC version 2 or 4",
+            got=f"{version[0]}.{version[1]}",
+            remedy="save the profile as version 2 or 4",
+        )
+    kind = whole.signature(12)
+    if kind not in set(ProfileClass):
+        raise whole.wrong(expected="a known profile class", got=shown(kind))
+    # 7.2.15: the intent is the low 16 bits. Old software wrote into the high ones (the sRGB profile inside
+    # many cameras' and editors' JPEGs holds 0x01000000), so these are not looked at.
+    intent = whole.u32(64) & 0xFFFF
+    if intent > 3:
+        raise whole.wrong(expected="a rendering intent from 0 to 3 in the header", got=str(intent))
+    return Header(
+        size=size,
+        version=version,
+        profile_class=ProfileClass(kind),
+        device=whole.signature(16).rstrip(" "),
+        pcs=whole.signature(20).rstrip(" "),
+        intent=intent,
+    )

@@ -1,0 +1,197 @@
+"""An ICC profile as a header and checked blocks of tags. Nothing is decoded here before it is asked for."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from pycore.colour.icc.block import Block
+from pycore.colour.icc.header import HEADER_BYTES, MAX_PROFILE_BYTES, Header, ProfileClass, read_header
+from pycore.colour.icc.texts import read_text
+from pycore.errors import ProfileError, shown
+
+#: More tags than any standard or vendor defines; a count beyond it is a lie.
+_MAX_TAGS = 1000
+
+_KIND_NAMES = {
+    ProfileClass.LINK: "a device link, which has no connection space of its own",
+    ProfileClass.NAMED: "a named-colour profile",
+    ProfileClass.ABSTRACT: "an abstract profile, which describes no device",
+}
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class Profile:
+    """A parsed profile.
+
+    Attributes
+    ----------
+    header : Header
+    tags : mapping of str to Block
+        By signature, padding kept ("A2B0", "wtpt", "rTRC").
+    """
+
+    header: Header
+    tags: Mapping[str, Block]
+
+    def tag(self, signature: str) -> Block:
+        """The tag with this signature.
+
+        Raises
+        ------
+        ProfileError
+            The profile has none.
+        """
+        try:
+            return self.tags[signature]
+        except KeyError:
+            raise ProfileError(
+                field=f"tag {signature}",
+                expected="to be there, which this kind of profile needs",
+                got="no such tag",
+                remedy="the profile is incomplete; choose another one",
+            ) from None
+
+
+def parse_profile(data: bytes) -> Profile:
+    """Read the header and the tag table, and check that every tag lies inside the profile.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file. Bytes after the size that the header gives are left alone.
+
+    Returns
+    -------
+    Profile
+
+    Raises
+    ------
+    ProfileError
+        Naming the tag and what is wrong.
+
+    References
+    ----------
+    ICC.1:2022, 7.2 and 7.3.
+
+    Examples
+    --------
+    >>> parse_profile(b"hello")
+    Traceback (most recent call last):
+    pycore.errors.ProfileError: profile: expected at least 132 bytes of ICC profile, got 5 bytes; choose ...
+    """
+    if len(data) > 2 * MAX_PROFILE_BYTES:
+        raise ProfileError(
+            field="profile",
+            expected=f"at most {MAX_PROFILE_BYTES} bytes",
+            got=f"{len(data)} bytes",
+            remedy="choose an ICC profile (.icc or .icm)",
+        )
+    file = Block(name="profile", data=memoryview(data))
+    header = read_header(file)
+    whole = file.part(0, header.size)
+    count = whole.u32(HEADER_BYTES)
+    if not 1 <= count <= _MAX_TAGS:
+        raise whole.wrong(expected=f"1 to {_MAX_TAGS} tags", got=str(count))
+    table = whole.part(HEADER_BYTES + 4, 12 * count, name="tag table")
+    tags: dict[str, Block] = {}
+    for index in range(count):
+        signature = table.signature(12 * index)
+        offset, size = table.u32(12 * index + 4), table.u32(12 * index + 8)
+        name = f"tag {signature}" if signature.isprintable() else f"tag {shown(signature)}"
+        if signature in tags:
+            raise table.wrong(expected="every tag once", got=f"{name} twice")
+        if offset < HEADER_BYTES + 4 + 12 * count or size < 8 or offset + size > header.size:
+            raise ProfileError(
+                field=name,
+                expected=f"at least 8 bytes between {HEADER_BYTES + 4 + 12 * count} and {header.size}",
+                got=f"{size} bytes from byte {offset}",
+                remedy="the profile is damaged; get a fresh copy",
+            )
+        tags[signature] = Block(name=name, data=whole.data[offset : offset + size])
+    return Profile(header=header, tags=MappingProxyType(tags))
+
+
+def require_device(profile: Profile) -> str:
+    """The device space, for profiles that connect a device to the connection space.
+
+    Parameters
+    ----------
+    profile : Profile
+
+    Returns
+    -------
+    str
+        "RGB", "GRAY" or "CMYK".
+
+    Raises
+    ------
+    ProfileError
+        A device link, named-colour or abstract profile, or a device of another kind.
+    """
+    header = profile.header
+    if header.profile_class in _KIND_NAMES:
+        raise ProfileError(
+            field="profile class",
+            expected="a profile of a printer, a display, a scanner or a working space",
+            got=_KIND_NAMES[header.profile_class],
+            remedy="choose the profile of the canvas on its printer, or of the picture",
+        )
+    if header.device not in {"RGB", "GRAY", "CMYK"}:
+        raise ProfileError(
+            field="profile colour space",
+            expected="RGB, GRAY or CMYK",
+            got=shown(header.device),
+            remedy="choose a profile of such a device",
+        )
+    if header.pcs not in {"Lab", "XYZ"}:
+        raise ProfileError(
+            field="profile connection space",
+            expected="Lab or XYZ",
+            got=shown(header.pcs),
+            remedy="the profile is damaged; get a fresh copy",
+        )
+    return header.device
+
+
+def description(profile: bytes) -> str:
+    """The name that a profile gives itself.
+
+    Parameters
+    ----------
+    profile : bytes
+        The whole file.
+
+    Returns
+    -------
+    str
+        Maybe empty.
+
+    Raises
+    ------
+    ProfileError
+        The profile is damaged or has no description.
+    """
+    return read_text(parse_profile(profile).tag("desc"))
+
+
+def device_space(profile: bytes) -> str:
+    """The colour space of a profile's device side.
+
+    Parameters
+    ----------
+    profile : bytes
+        The whole file.
+
+    Returns
+    -------
+    str
+        "RGB", "GRAY", "CMYK", or another signature of ICC.1:2022, table 19, padding removed.
+
+    Raises
+    ------
+    ProfileError
+        The profile is damaged.
+    """
+    return parse_profile(profile).header.device

@@ -1,0 +1,194 @@
+"""The tags of profiles that are made here, as bytes."""
+
+from __future__ import annotations
+
+import struct
+from collections.abc import Sequence
+
+import numpy as np
+
+from pycore.colour.spaces.arrays import FloatArray
+from pycore.errors import FieldError
+
+
+def description_tag(text: str) -> bytes:
+    """A version 2 `desc` tag.
+
+    Parameters
+    ----------
+    text : str
+        ASCII.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    FieldError
+        The text is not ASCII.
+
+    References
+    ----------
+    ICC.1:2001-04, 6.5.17: the ASCII text, no Unicode text, and 67 bytes for a script that none uses.
+    """
+    ascii_text = _ascii(text)
+    return (
+        b"desc\0\0\0\0"
+        + struct.pack(">I", len(ascii_text))
+        + ascii_text
+        + struct.pack(">II", 0, 0)
+        + struct.pack(">HB", 0, 0)
+        + bytes(67)
+    )
+
+
+def localised_tag(text: str) -> bytes:
+    """A version 4 `mluc` tag with one text, in English.
+
+    Parameters
+    ----------
+    text : str
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, 10.15.
+    """
+    encoded = text.encode("utf-16-be")
+    return b"mluc\0\0\0\0" + struct.pack(">II4sII", 1, 12, b"enUS", len(encoded), 28) + encoded
+
+
+def text_tag(text: str) -> bytes:
+    """A `text` tag.
+
+    Parameters
+    ----------
+    text : str
+        ASCII.
+
+    Returns
+    -------
+    bytes
+
+    Raises
+    ------
+    FieldError
+        The text is not ASCII.
+
+    References
+    ----------
+    ICC.1:2022, 10.24.
+    """
+    return b"text\0\0\0\0" + _ascii(text)
+
+
+def xyz_tag(xyz: Sequence[float]) -> bytes:
+    """An `XYZ ` tag.
+
+    Parameters
+    ----------
+    xyz : three float
+
+    Returns
+    -------
+    bytes
+
+    Examples
+    --------
+    >>> xyz_tag([1.0, 0.5, 0.0])[8:].hex()
+    '000100000000800000000000'
+    """
+    return b"XYZ \0\0\0\0" + _fixed(np.asarray(xyz, dtype=np.float64))
+
+
+def matrix_tag(matrix: FloatArray) -> bytes:
+    """An `sf32` tag, as `chad` wants it.
+
+    Parameters
+    ----------
+    matrix : (3, 3) float64
+
+    Returns
+    -------
+    bytes
+    """
+    return b"sf32\0\0\0\0" + _fixed(matrix.ravel())
+
+
+def curve_tag(samples: FloatArray) -> bytes:
+    """A sampled `curv` tag.
+
+    Parameters
+    ----------
+    samples : (n,) float64
+        At least two, 0 to 1.
+
+    Returns
+    -------
+    bytes
+    """
+    return b"curv\0\0\0\0" + struct.pack(">I", len(samples)) + _wide(samples)
+
+
+def parametric_tag(parameters: Sequence[float]) -> bytes:
+    """A `para` tag; the number of parameters tells the function.
+
+    Parameters
+    ----------
+    parameters : sequence of float
+        1, 3, 4, 5 or 7 of them: g, a, b, c, d, e, f.
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, table 68.
+    """
+    kind = (1, 3, 4, 5, 7).index(len(parameters))
+    return b"para\0\0\0\0" + struct.pack(">HH", kind, 0) + _fixed(np.asarray(parameters, dtype=np.float64))
+
+
+def table_tag(*, curves_in: FloatArray, table: FloatArray, curves_out: FloatArray) -> bytes:
+    """A 16-bit table tag (`mft2`).
+
+    Parameters
+    ----------
+    curves_in : (inputs, entries) float64
+        0 to 1.
+    table : (nodes, …, nodes, outputs) float64
+        0 to 1; as many axes of equal length as there are inputs.
+    curves_out : (outputs, entries) float64
+        0 to 1.
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, 10.10.
+    """
+    inputs, outputs, nodes = len(curves_in), len(curves_out), table.shape[0]
+    head = b"mft2\0\0\0\0" + struct.pack(">BBBB", inputs, outputs, nodes, 0) + _fixed(np.eye(3).ravel())
+    sizes = struct.pack(">HH", curves_in.shape[1], curves_out.shape[1])
+    return head + sizes + _wide(curves_in.ravel()) + _wide(table.ravel()) + _wide(curves_out.ravel())
+
+
+def _fixed(values: FloatArray) -> bytes:
+    return np.rint(values * 65536.0).astype(">i4").tobytes()
+
+
+def _wide(values: FloatArray) -> bytes:
+    return np.rint(np.clip(values, 0.0, 1.0) * 65535.0).astype(">u2").tobytes()
+
+
+def _ascii(text: str) -> bytes:
+    if not text.isascii():
+        raise FieldError(field="text", expected="ASCII", got=repr(text), remedy="leave out other characters")
+    return text.encode("ascii") + b"\0"

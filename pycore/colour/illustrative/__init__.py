@@ -1,0 +1,1 @@
+"""The illustrative matte canvas: its profile, and the maker of that profile."""

@@ -1,0 +1,1 @@
+"""Tables from one device to another: proofs for the screen, conversions for the print file."""

@@ -1,0 +1,92 @@
+"""The soft proof: how a picture's colours look once they are printed, for a display or as Lab."""
+
+from __future__ import annotations
+
+from pycore.colour.gamut.device_gamut import Canvas
+from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.transform import Transform, make_request, make_transform
+from pycore.colour.link.viewing import Viewing as Viewing
+from pycore.contract.job import Intent
+
+
+def proof_transform(
+    source: Endpoint,
+    canvas: Canvas,
+    display: Standard,
+    *,
+    intent: Intent,
+    black_point_compensation: bool,
+    viewing: Viewing,
+) -> Transform:
+    """From the picture's values to the canvas and on to the display.
+
+    Parameters
+    ----------
+    source : Profile or Standard
+        The picture's space.
+    canvas : Canvas
+    display : Standard
+        A display's space, or Lab.
+    intent : Intent
+        For the way to the canvas.
+    black_point_compensation : bool
+        For the way to the canvas.
+    viewing : Viewing
+        For the way from the canvas to the display.
+
+    Returns
+    -------
+    Transform
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed.
+
+    References
+    ----------
+    ISO 3664 for the light that this is computed for, D50; ICC.1:2022, 6.3.2 for the white of the canvas.
+    """
+    there = make_transform(
+        source, canvas.profile, intent=intent, black_point_compensation=black_point_compensation
+    )
+    back = make_transform(
+        canvas.profile,
+        display,
+        intent=Intent.ABSOLUTE if viewing is Viewing.CANVAS else Intent.RELATIVE,
+        black_point_compensation=viewing is Viewing.NEITHER,
+    )
+    return there.then(back)
+
+
+def clip_request(
+    source: Endpoint, canvas: Canvas, *, intent: Intent, black_point_compensation: bool
+) -> Transform:
+    """What the canvas would have to show to keep the picture's colours.
+
+    The perceptual and the saturation intent move colours on purpose, by rules that each profile hides in its
+    tables; what they must move, because it lies outside, is what the relative intent is asked for.
+
+    Parameters
+    ----------
+    source : Profile or Standard
+    canvas : Canvas
+    intent : Intent
+    black_point_compensation : bool
+
+    Returns
+    -------
+    Transform
+        To Lab relative to the canvas's white.
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed.
+    """
+    return make_request(
+        source,
+        canvas.profile,
+        intent=Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE,
+        black_point_compensation=black_point_compensation,
+    )

@@ -1,0 +1,1 @@
+"""Colour spaces and differences: CIELAB, sRGB, chromatic adaptation, CIEDE2000."""

@@ -1,0 +1,147 @@
+"""What is proofed: the flat canvas in an RGB space, and which part of it is face and which is side."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pycore.colour.gamut.picture_colours import PictureColours, Region, picture_colours
+from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.layout.grid import PixelGrid
+from pycore.picture.source import SourcePicture
+from pycore.picture.tones import U8
+from pycore.render.screen import to_screen
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class Subject:
+    """Pixels to be proofed.
+
+    Attributes
+    ----------
+    pixels : (rows, columns, 3) uint8
+        The flat canvas, encoded values of `space`; of a group all canvases, one below the other.
+    space : Profile or Standard
+        RGB.
+    colours : PictureColours
+        Of the face and the four sides as they are seen; ink on the turn-over does not count.
+    """
+
+    pixels: U8
+    space: Endpoint
+    colours: PictureColours
+
+
+def picture_space(source: SourcePicture) -> Endpoint:
+    """The RGB space that a picture is proofed in: its own, or sRGB for grey, CMYK and what has no profile.
+
+    Parameters
+    ----------
+    source : SourcePicture
+
+    Returns
+    -------
+    Profile or Standard
+    """
+    if source.image.mode == "RGB" and source.profile is not None:
+        return parse_profile(source.profile)
+    return Standard.SRGB
+
+
+def rgb_pixels(canvas: U8, source: SourcePicture) -> U8:
+    """A rendered canvas in the space that its picture is proofed in.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels) uint8
+        As `render_canvas` gives it, in the picture's own values.
+    source : SourcePicture
+        The picture.
+
+    Returns
+    -------
+    (rows, columns, 3) uint8
+
+    Raises
+    ------
+    ProfileError
+        The picture's profile cannot be used.
+    """
+    rgb = canvas if source.image.mode == "RGB" else np.asarray(to_screen(canvas, source))
+    return np.ascontiguousarray(rgb[..., :3])
+
+
+def make_subject(pixels: U8, space: Endpoint, grid: PixelGrid) -> Subject:
+    """Make a canvas, or the stacked canvases of a group, ready for proofing.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, 3) uint8
+        The flat canvas, or several of them.
+    space : Profile or Standard
+        Whose values they are.
+    grid : PixelGrid
+        The lines of one canvas.
+
+    Returns
+    -------
+    Subject
+        Its face is the faces of all canvases together, and so is every side.
+    """
+    one = seen_regions(grid)
+    tops = canvas_tops(pixels, grid)
+    moved = [
+        replace(region, top=region.top + top, bottom=region.bottom + top) for top in tops for region in one
+    ]
+    colours = picture_colours(pixels, moved)
+    if len(tops) > 1:
+        counts = colours.counts.reshape(len(tops), len(one), -1).sum(axis=0)
+        colours = replace(colours, counts=counts, regions=colours.regions[: len(one)])
+    return Subject(pixels=pixels, space=space, colours=colours)
+
+
+def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
+    """The first row of each of the stacked canvases.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.layout.grid import pixel_grid
+    >>> grid = pixel_grid(Job(), ppi=25.4)
+    >>> canvas_tops(np.zeros((2 * grid.height_px, grid.width_px, 3), np.uint8), grid)
+    [0, 427]
+    """
+    return list(range(0, len(pixels), grid.height_px))
+
+
+def seen_regions(grid: PixelGrid) -> list[Region]:
+    """The face and the four sides on the flat canvas, as far as they are seen.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+
+    Returns
+    -------
+    list of Region
+        Face, top, right, bottom, left.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.layout.grid import pixel_grid
+    >>> [region.name for region in seen_regions(pixel_grid(Job(), ppi=72))]
+    ['face', 'top', 'right', 'bottom', 'left']
+    """
+    left, right = grid.columns[2], grid.columns[3]
+    top, bottom = grid.rows[2], grid.rows[3]
+    return [
+        Region(name="face", left=left, top=top, right=right, bottom=bottom),
+        Region(name="top", left=left, top=grid.back_rows[0], right=right, bottom=top),
+        Region(name="right", left=right, top=top, right=grid.back_columns[1], bottom=bottom),
+        Region(name="bottom", left=left, top=bottom, right=right, bottom=grid.back_rows[1]),
+        Region(name="left", left=grid.back_columns[0], top=top, right=left, bottom=bottom),
+    ]

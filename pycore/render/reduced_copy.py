@@ -1,0 +1,149 @@
+"""Reduced copies of a picture, or of a part of it, for the screen and what is decided on few pixels."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image
+
+from pycore.picture.orientation import turned
+from pycore.picture.source import SourcePicture
+from pycore.picture.tones import U8, tones
+from pycore.render.resample import Area, resample
+from pycore.render.screen import to_screen
+
+#: Pixels of a copy, at most.
+_COPY_PX = 2_500_000
+
+
+@dataclass(frozen=True, kw_only=True)
+class ReducedCopy:
+    """A reduced part of the picture, and which part it is, in pixels of the upright picture."""
+
+    image: Image.Image
+    area: Area
+
+    @property
+    def scale(self) -> float:
+        """Its pixels for each of the picture's, along a side."""
+        return self.image.width / (self.area.right - self.area.left)
+
+    def covers(self, area: Area) -> bool:
+        """Does it hold all of an area of the upright picture?"""
+        mine = self.area
+        return (
+            mine.left <= area.left
+            and mine.top <= area.top
+            and area.right <= mine.right
+            and area.bottom <= mine.bottom
+        )
+
+
+def whole_copy(source: SourcePicture) -> ReducedCopy:
+    """Reduce the whole of a picture, in linear light.
+
+    Parameters
+    ----------
+    source : SourcePicture
+
+    Returns
+    -------
+    ReducedCopy
+        RGB: of an RGB picture its own values, else sRGB.
+    """
+    whole = Area(left=0, top=0, right=source.width_px, bottom=source.height_px)
+    return reduced_copy(source, whole, longest_scale=1.0)
+
+
+def reduced_copy(source: SourcePicture, area: Area, *, longest_scale: float) -> ReducedCopy:
+    """Reduce an area of a picture, in linear light.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    area : Area
+        Of the upright picture.
+    longest_scale : float
+        The copy has at most so many pixels for each of the picture's, along a side.
+
+    Returns
+    -------
+    ReducedCopy
+        RGB: of an RGB picture its own values, else sRGB.
+    """
+    across, down = area.right - area.left, area.bottom - area.top
+    scale = min(longest_scale, math.sqrt(_COPY_PX / (across * down)))
+    width, height = max(1, round(across * scale)), max(1, round(down * scale))
+    pixels = np.empty((height, width, source.channels), np.uint8)
+    tables = tones(source.linear, channels=source.channels)
+    for _ in resample(source.image, area, pixels, turn=0, tones=tables):
+        pass
+    image = Image.fromarray(pixels) if source.image.mode == "RGB" else to_screen(pixels, source)
+    return ReducedCopy(image=image, area=area)
+
+
+def unturned(area: Area, turn: int, source: SourcePicture) -> Area:
+    """An area of the turned picture on the upright one."""
+    width, height = source.width_px, source.height_px
+    if turn == 90:
+        return Area(left=area.top, top=height - area.right, right=area.bottom, bottom=height - area.left)
+    if turn == 180:
+        return Area(
+            left=width - area.right,
+            top=height - area.bottom,
+            right=width - area.left,
+            bottom=height - area.top,
+        )
+    if turn == 270:
+        return Area(left=width - area.bottom, top=area.left, right=width - area.top, bottom=area.right)
+    return area
+
+
+def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> Area:
+    """An area of the turned picture in pixels of the turned copy."""
+    upright, part = unturned(area, turn, source), copy.area
+    across = copy.image.width / (part.right - part.left)
+    down = copy.image.height / (part.bottom - part.top)
+    left, right = (upright.left - part.left) * across, (upright.right - part.left) * across
+    top, bottom = (upright.top - part.top) * down, (upright.bottom - part.top) * down
+    width, height = copy.image.size
+    if turn == 90:
+        left, top, right, bottom = height - bottom, left, height - top, right
+    elif turn == 180:
+        left, top, right, bottom = width - right, height - bottom, width - left, height - top
+    elif turn == 270:
+        left, top, right, bottom = top, width - right, bottom, width - left
+    return Area(left=left, top=top, right=right, bottom=bottom)
+
+
+def copied(copy: ReducedCopy, area: Area, turn: int, source: SourcePicture, *, width: int, height: int) -> U8:
+    """An area of the turned picture from its copy, in encoded values and whole numbers: soon done, the same
+    everywhere, and for the screen and for judging only.
+
+    Parameters
+    ----------
+    copy : ReducedCopy
+        Covers the area.
+    area : Area
+        Of the turned picture.
+    turn : int
+        0, 90, 180 or 270.
+    source : SourcePicture
+    width, height : int
+        Pixels.
+
+    Returns
+    -------
+    (height, width, 3) uint8
+    """
+    here = on_copy(area, turn, source, copy)
+    image = turned(copy.image, turn).resize(
+        (width, height),
+        Image.Resampling.BICUBIC,
+        box=(here.left, here.top, here.right, here.bottom),
+        # Where much is left out it is done in two steps; a slight reduction takes one.
+        reducing_gap=2.0,
+    )
+    return np.asarray(image)

@@ -1,0 +1,44 @@
+"""A picture's values turned into sRGB for the screen."""
+
+from __future__ import annotations
+
+import numpy as np
+from PIL import Image
+
+from pycore.colour.link.display import display_lut, to_srgb_pixels
+from pycore.picture.source import SourcePicture
+from pycore.picture.tones import U8
+
+
+def to_screen(pixels: U8, source: SourcePicture) -> Image.Image:
+    """Turn a picture's values, reduced for the screen, into sRGB.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, channels) uint8
+        Encoded values of the picture's own profile.
+    source : SourcePicture
+        Whose values they are.
+
+    Returns
+    -------
+    PIL.Image.Image
+        Mode RGB, srgb_encoded. CMYK without a profile is turned by Pillow's plain formula (red is what cyan
+        and black leave), since which colours its inks make is unknown.
+
+    Raises
+    ------
+    ProfileError
+        The picture's profile cannot be used.
+    """
+    mode = source.image.mode
+    if mode == "RGB":
+        image = Image.fromarray(pixels)
+        table = display_lut(source.profile)
+        return image if table is None else image.filter(table)
+    if source.profile is not None:
+        return Image.fromarray(to_srgb_pixels(pixels, profile=source.profile))
+    if mode == "L":
+        return Image.fromarray(np.repeat(pixels, 3, axis=2))
+    height, width = pixels.shape[:2]
+    return Image.frombytes("CMYK", (width, height), pixels.tobytes()).convert("RGB")

@@ -1,1 +1,0 @@
-"""Pictures of the piece for others: what the page has drawn becomes files."""

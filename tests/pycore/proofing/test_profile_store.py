@@ -1,0 +1,118 @@
+"""The desk: which profile is meant, what clips where, and what bringing in leaves."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from pycore.colour.icc.endpoints import Standard
+from pycore.colour.link.viewing import Viewing
+from pycore.contract.job import Job
+from pycore.errors import FieldError
+from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
+from pycore.picture.source import SourcePicture
+from pycore.progress import last
+from pycore.proofing.profile_store import Desk
+from pycore.proofing.proof_input import Subject, make_subject, picture_space
+from pycore.render.preview import PreviewSource
+
+
+def on_canvas(source: SourcePicture, job: Job) -> tuple[Subject, PixelGrid]:
+    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=100_000))
+    pixels = np.ascontiguousarray(last(PreviewSource(source).canvas(job, grid))[..., :3])
+    return make_subject(pixels, picture_space(source), grid), grid
+
+
+def test_a_profile_that_is_not_open_is_named() -> None:
+    with pytest.raises(FieldError, match=r"'matte\.icc'") as caught:
+        Desk().profile("matte.icc")
+    assert caught.value.field == "colour.profile"
+
+
+def test_the_invented_canvas_says_so() -> None:
+    profile = Desk().profile("illustrative-matte")
+    assert profile.illustration
+    assert [note.code for note in profile.notes] == ["illustrative-profile"]
+    assert "not a measured one" in profile.notes[0].message
+
+
+def test_clipping_is_found_where_it_is(job: Callable[..., Job], source: SourcePicture) -> None:
+    """Derived: the right half and right side are red, which clips; grey does not; the left side is blue."""
+    made = job(canvas={"thickness_mm": 0})
+    subject, grid = on_canvas(source, made)
+    found = Desk().clipped(subject, made.colour, grid)
+    parts = {part.name: part for part in found.report.regions}
+    assert parts["right"].share == pytest.approx(1, abs=0.02)
+    assert parts["left"].share > 0.4
+    # Half of the face is red, a sixteenth is blue.
+    assert parts["face"].share == pytest.approx(0.5 + 1 / 16, abs=0.02)
+    assert parts["face"].chroma == pytest.approx(parts["face"].share, abs=1e-9)
+    assert len(found.report.groups) == 2
+    middle = found.labels[grid.rows[2] : grid.rows[3], grid.columns[2] : grid.columns[3]]
+    width = middle.shape[1]
+    assert np.all(middle[:, int(width * 0.2) : int(width * 0.45)] == 0)
+    assert np.all(middle[:, int(width * 0.55) :] == 1)
+
+
+def test_bare_canvas_never_clips(job: Callable[..., Job], source: SourcePicture) -> None:
+    made = job()
+    subject, grid = on_canvas(source, made)
+    labels = Desk().clipped(subject, made.colour, grid).labels
+    assert np.all(labels[: grid.rows[1]] == 0)
+    assert np.all(labels[:, : grid.columns[1]] == 0)
+    assert labels.any()
+
+
+def test_a_higher_threshold_clips_less(job: Callable[..., Job], source: SourcePicture) -> None:
+    made = job()
+    subject, grid = on_canvas(source, made)
+    strict = made.colour.model_copy(update={"clip_threshold_de": 0.5})
+    lax = made.colour.model_copy(update={"clip_threshold_de": 50.0})
+    desk = Desk()
+    assert desk.clipped(subject, strict, grid).report.regions[0].share > 0.5
+    assert desk.clipped(subject, lax, grid).report.regions[0].share == 0
+
+
+def test_bringing_in_leaves_almost_nothing_out(job: Callable[..., Job], source: SourcePicture) -> None:
+    made = job(colour={"bring_in": 1})
+    subject, grid = on_canvas(source, made)
+    found = Desk().clipped(subject, made.colour, grid)
+    before, after = found.before.regions[0], found.report.regions[0]
+    assert before.share > 0.5
+    assert after.share <= 0.005
+
+
+def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source: SourcePicture) -> None:
+    subject, _ = on_canvas(source, job())
+    desk = Desk()
+    tables = [
+        desk.link(
+            subject, job(colour={"bring_in": strength}).colour, viewing=Viewing.BLACK, screen=Standard.SRGB
+        ).table
+        for strength in (0.0, 1.0)
+    ]
+    # Red fastest: the last node of the first row is pure red, and node 0 black.
+    red = 32
+    assert tables[0][red, 3] > 0.04
+    assert tables[1][red, 3] < tables[0][red, 3] / 2
+    # Mid grey lies inside and is left alone.
+    grey = 16 * 33 * 33 + 16 * 33 + 16
+    assert tables[1][grey, :3] == pytest.approx(tables[0][grey, :3], abs=1e-6)
+
+
+def test_intents_are_ranked_without_the_absolute_one(job: Callable[..., Job], source: SourcePicture) -> None:
+    subject, _ = on_canvas(source, job())
+    figures, advice = Desk().intents(subject, job().colour)
+    assert len(figures) == 7
+    assert advice.intent.value != "absolute"
+    assert advice.reason.endswith(".")
+
+
+def test_a_profile_of_the_same_name_makes_way() -> None:
+    desk = Desk()
+    first = desk.profile("illustrative-matte")
+    desk.keep(replace(first, description="another"))
+    assert desk.profile("illustrative-matte").description == "another"
