@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Generator
+from dataclasses import dataclass
 from typing import TypeVar
 
 Step = TypeVar("Step")
@@ -10,7 +11,9 @@ Told = TypeVar("Told")
 Made = TypeVar("Made")
 
 
-def told(steps: Generator[Step, None, Made], tell: Callable[[Step], Told]) -> Generator[Told, None, Made]:
+def map_progress(
+    steps: Generator[Step, None, Made], tell: Callable[[Step], Told]
+) -> Generator[Told, None, Made]:
     """Hand on what some work yields, in other words, and return what it made.
 
     Parameters
@@ -33,8 +36,8 @@ def told(steps: Generator[Step, None, Made], tell: Callable[[Step], Told]) -> Ge
     >>> def work():
     ...     yield 0.5
     ...     return "done"
-    >>> halves = told(work(), lambda share: share / 2)
-    >>> next(halves), last(halves)
+    >>> halves = map_progress(work(), lambda share: share / 2)
+    >>> next(halves), run_to_end(halves)
     (0.25, 'done')
     """
     while True:
@@ -46,7 +49,7 @@ def told(steps: Generator[Step, None, Made], tell: Callable[[Step], Told]) -> Ge
         yield tell(step)
 
 
-def share_of(
+def part_of_share(
     steps: Generator[float, None, Made], *, begin: float, share: float
 ) -> Generator[float, None, Made]:
     """The shares that some work yields, from 0 to 1, as a part of a greater one.
@@ -68,13 +71,13 @@ def share_of(
 
     Examples
     --------
-    >>> list(share_of((done for done in (0.0, 1.0)), begin=0.5, share=0.25))
+    >>> list(part_of_share((done for done in (0.0, 1.0)), begin=0.5, share=0.25))
     [0.5, 0.75]
     """
-    return told(steps, lambda done: begin + share * done)
+    return map_progress(steps, lambda done: begin + share * done)
 
 
-def last(steps: Generator[Step, None, Made]) -> Made:
+def run_to_end(steps: Generator[Step, None, Made]) -> Made:
     """Run some work to its end.
 
     Parameters
@@ -90,7 +93,7 @@ def last(steps: Generator[Step, None, Made]) -> Made:
     >>> def work():
     ...     yield 0.5
     ...     return "done"
-    >>> last(work())
+    >>> run_to_end(work())
     'done'
     """
     while True:
@@ -99,3 +102,41 @@ def last(steps: Generator[Step, None, Made]) -> Made:
         except StopIteration as end:
             made: Made = end.value
             return made
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class Progress:
+    """How far a long call is: the share done, 0 to 1, and what is being done."""
+
+    done: float
+    label: str
+
+
+def part_of(
+    steps: Generator[Progress, None, Made], *, begin: float, share: float
+) -> Generator[Progress, None, Made]:
+    """Show the progress of some work as a part of a greater one.
+
+    Parameters
+    ----------
+    steps : generator
+        Yields `Progress` from 0 to 1.
+    begin, share : float
+        Where the part begins in the whole, and how much of it it is.
+
+    Yields
+    ------
+    Progress
+
+    Returns
+    -------
+    What the work returns.
+
+    Examples
+    --------
+    >>> def work():
+    ...     yield Progress(done=0.5, label="Folding")
+    >>> [step.done for step in part_of(work(), begin=0.5, share=0.25)]
+    [0.625]
+    """
+    return map_progress(steps, lambda step: Progress(done=begin + share * step.done, label=step.label))

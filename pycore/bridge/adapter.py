@@ -7,6 +7,7 @@ once, so that the worker can transfer them to the page.
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 import json
 from collections.abc import Generator, Sequence
@@ -19,9 +20,9 @@ from pyodide.ffi import JsBuffer, JsProxy, to_js
 
 from pycore.bridge.answer import Answer
 from pycore.bridge.messages import ErrorReply
-from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.errors import TuckfoldError
+from pycore.progress import Progress
 
 _session = Session()
 _calls: dict[int, Generator[Progress, None, Answer]] = {}
@@ -77,7 +78,7 @@ def step(handle: int) -> JsProxy:
         return _plain("result", answer.reply.model_dump_json(exclude_none=True), answer.buffers)
     except TuckfoldError as wrong:
         return _plain("error", error_reply(wrong).model_dump_json(exclude_none=True))
-    return _plain("progress", progress.model_dump_json(exclude_none=True))
+    return _plain("progress", json.dumps(dataclasses.asdict(progress)))
 
 
 def end(handle: int) -> None:

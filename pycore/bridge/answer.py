@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from pydantic import BaseModel
 
 from pycore.bridge.message import Buffer
-from pycore.bridge.progress import Progress
+from pycore.progress import Progress
 
 #: A file's bytes cross in parts of this size, so that no single buffer need be as large as the file.
 PART_BYTES = 16 * 1024 * 1024
@@ -32,7 +32,7 @@ class Answer:
 Steps = Generator[Progress, None, Answer]
 
 
-def taken(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
+def attach(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
     """Put an array beside a reply and name it for the reply.
 
     Parameters
@@ -51,7 +51,7 @@ def taken(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
     Examples
     --------
     >>> beside: Arrays = []
-    >>> taken(np.zeros((2, 3), np.uint8), "file", beside).place, len(beside)
+    >>> attach(np.zeros((2, 3), np.uint8), "file", beside).place, len(beside)
     (0, 1)
     """
     arrays.append(array)
@@ -70,7 +70,7 @@ def parts_of(data: bytes, arrays: Arrays) -> list[Buffer]:
     """
     whole = np.frombuffer(data, np.uint8)
     starts = range(0, len(data), PART_BYTES)
-    return [taken(whole[start : start + PART_BYTES], "file", arrays) for start in starts]
+    return [attach(whole[start : start + PART_BYTES], "file", arrays) for start in starts]
 
 
 def file_parts(path: Path) -> Iterator[NDArray[np.uint8]]:

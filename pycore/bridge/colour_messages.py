@@ -2,19 +2,11 @@
 
 from __future__ import annotations
 
-from enum import StrEnum
-
-from pycore.bridge.message import Buffer, Message, Triple
-from pycore.colour.link.viewing import Viewing
+from pycore.bridge.message import Buffer, Message
+from pycore.colour.link.viewing import Screen, Viewing
 from pycore.contract.job import Intent, Job
 from pycore.contract.notes import Note
-
-
-class Screen(StrEnum):
-    """The space in which the screen is drawn to."""
-
-    SRGB = "srgb"
-    DISPLAY_P3 = "display-p3"
+from pycore.contract.record import Triple
 
 
 class ProfileParams(Message):

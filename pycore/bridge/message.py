@@ -1,25 +1,14 @@
-"""What every message is made of: a closed, frozen model, and the buffers that travel beside it."""
+"""What every message is made of: a closed, frozen record, and the buffers that travel beside it."""
 
 from __future__ import annotations
 
 from typing import Literal
 
-from pydantic import BaseModel, ConfigDict
-
-from pycore.contract.described import DESCRIBED
+from pycore.contract.record import Record
 
 
-class Message(BaseModel):
+class Message(Record):
     """Base of every message at the bridge."""
-
-    # Most starts need few of the messages: each validator is built when its message is first made.
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, defer_build=True, use_attribute_docstrings=DESCRIBED
-    )
-
-
-Pair = tuple[float, float]
-Triple = tuple[float, float, float]
 
 
 class Buffer(Message):

@@ -9,9 +9,6 @@ its place in the list of buffers that travel (are transferred) beside the reply,
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated
-
-from pydantic import Field
 
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -25,16 +22,13 @@ from pycore.bridge.colour_messages import (
     SolidParams,
     SolidReply,
 )
-from pycore.bridge.layout_messages import Box, LayoutReply
 from pycore.bridge.message import Buffer as Buffer
-from pycore.bridge.message import Message, Pair
-from pycore.bridge.progress import Progress
+from pycore.bridge.message import Message
 from pycore.bridge.showing_messages import (
     ClientParams,
     ClientReply,
     CompareParams,
     EdgesParams,
-    EdgesReply,
     ModelParams,
     ModelReply,
     TurntableParams,
@@ -42,23 +36,16 @@ from pycore.bridge.showing_messages import (
 )
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
-
-
-class PictureInfo(Message):
-    """What is known of an opened picture."""
-
-    file: str
-    format: str
-    """JPEG, PNG, TIFF, WebP."""
-    width_px: int
-    """Upright, after the EXIF orientation, before the job's turn."""
-    height_px: int
-    mode: str
-    """As filed: RGB, grey, palette, CMYK, with or without alpha."""
-    profile_name: str
-    profile_assumed: bool
-    """True where no profile was embedded and sRGB was taken."""
-    notes: list[Note]
+from pycore.edges.report import EdgesReport
+from pycore.fold.layers import Bulk
+from pycore.fold.stages import FoldStage
+from pycore.layout.grid import Box
+from pycore.layout.panel_places import PanelPlace
+from pycore.layout.report import Layout
+from pycore.picture.info import PictureInfo
+from pycore.printing.report import FileKind, FileReport
+from pycore.progress import Progress
+from pycore.tasks.show import ShowOptions
 
 
 class Texture(Message):
@@ -68,27 +55,6 @@ class Texture(Message):
     """(height, width, 4), uint8, alpha 255; srgb_encoded, or picture_encoded in another RGB space."""
     face: Box
     inked: Box
-
-
-class FoldStage(Message):
-    """One step of the folding at the bench."""
-
-    name: str
-    label: str
-    """What is done, in the printmaker's words."""
-    start: float
-    """Where it begins, from 0 to 1."""
-    end: float
-    hidden: bool = False
-    """No rigid way through exists: the page shows its start, then its end."""
-
-
-class Bulk(Message):
-    """Layers of canvas at a place, and their thickness."""
-
-    place: str
-    layers: int
-    thickness_mm: float
 
 
 class FoldReply(Message):
@@ -111,24 +77,10 @@ class FoldReply(Message):
     notes: list[Note]
 
 
-class PanelPlace(Message):
-    """Where one panel hangs, and which rows of the texture are its own."""
-
-    number: int
-    """From 1, left to right or top to bottom."""
-    centre_mm: Pair
-    """Of its face, from the middle of the group: x right, y up."""
-    top_px: int
-    bottom_px: int
-    """Excluded."""
-
-
-class ShowParams(Message):
+class ShowParams(ShowOptions, Message):
     """The job to be shown."""
 
     job: Job
-    preview_px: Annotated[int, Field(ge=10_000, le=8_000_000)] = 2_000_000
-    """About how many pixels the texture has."""
     fresh: bool = False
     """Send every part, whatever was sent before (a new page, or a worker started again)."""
 
@@ -137,7 +89,7 @@ class ShowReply(Message):
     """What has changed on the stage. A part that is as it was before is left out."""
 
     job: Job
-    layout: LayoutReply
+    layout: Layout
     texture: Texture | None = None
     """Of a group the panels' canvases, one below the other; face and inked are the first's."""
     fold: FoldReply | None = None
@@ -152,7 +104,7 @@ class VariantReply(Message):
 
     label: str
     job: Job
-    layout: LayoutReply
+    layout: Layout
     lost_share: float
     """Of the picture: cut away, 0 to 1."""
     weight_g: float
@@ -192,14 +144,6 @@ class OpenReply(Message):
     """(height, width, 4), uint8, srgb_encoded: upright, not turned, not cropped."""
 
 
-class FileKind(StrEnum):
-    """Formats of the print file."""
-
-    TIFF = "tiff"
-    PNG = "png"
-    JPEG = "jpeg"
-
-
 class PrintParams(Message):
     """Write the print file of a job."""
 
@@ -207,22 +151,8 @@ class PrintParams(Message):
     kind: FileKind
     date: str
     """Of today, YYYY-MM-DD, for the text line; the core has no clock of its own."""
-    panel: Annotated[int, Field(ge=1, le=5)] = 1
+    panel: int = 1
     """Which of a group's panels."""
-
-
-class FileReport(Message):
-    """What was re-read from a written file."""
-
-    file: str
-    width_px: int
-    height_px: int
-    ppi: Pair
-    size_mm: Pair
-    profile_name: str
-    bytes: int
-    format: str
-    bits: int
 
 
 class PrintReply(Message):
@@ -308,7 +238,7 @@ class Contract(Message):
     intents: tuple[IntentsParams, IntentsReply]
     solid: tuple[SolidParams, SolidReply]
     compare: tuple[CompareParams, CompareReply]
-    edges: tuple[EdgesParams, EdgesReply]
+    edges: tuple[EdgesParams, EdgesReport]
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]

@@ -14,12 +14,15 @@ import numpy as np
 import PIL
 
 from pycore import __version__
-from pycore.bridge.answer import Answer, Arrays, Steps, file_parts, taken
-from pycore.bridge.file_stem import panel_stem
-from pycore.bridge.fold_reply import fold_reply
-from pycore.bridge.layout_reply import layout_reply
+from pycore.bridge.answer import Answer, Arrays, Steps, attach, file_parts, parts_of
+from pycore.bridge.colour_messages import (
+    ClipParams,
+    IntentsParams,
+    LookParams,
+    ProfileParams,
+    SolidParams,
+)
 from pycore.bridge.messages import (
-    FileKind,
     HelloReply,
     JobParams,
     JobReply,
@@ -31,36 +34,42 @@ from pycore.bridge.messages import (
     ShowParams,
     ShowReply,
 )
-from pycore.bridge.panels import panel_places
-from pycore.bridge.progress import Progress
-from pycore.bridge.redo import Part, parts_to_redo
-from pycore.bridge.texture_message import texture_message
-from pycore.contract.check import check_job, read_job
-from pycore.contract.job import Convert, Job
-from pycore.contract.notes import Note
+from pycore.bridge.params import checked_params
+from pycore.bridge.replies import fold_reply, texture_reply
+from pycore.bridge.showing_messages import (
+    ClientParams,
+    ClientReply,
+    CompareParams,
+    EdgesParams,
+    ModelParams,
+    ModelReply,
+    TurntableParams,
+    TurntableReply,
+)
+from pycore.contract.check import read_job
+from pycore.contract.job import Job
 from pycore.errors import PictureError
-from pycore.fold.notes import fold_notes
-from pycore.fold.spec import fold_spec
-from pycore.layout.group import panel_of
-from pycore.layout.group_notes import panel_notes
-from pycore.picture.read import read_picture
-from pycore.printing.write import PrintRun
-from pycore.render.panels import panel_grid, stacked_canvas
-from pycore.render.preview import PreviewSource
+from pycore.printing.file_names import file_stem, panel_stem
+from pycore.printing.report import FILE_ENDINGS
+from pycore.progress import Progress
+from pycore.tasks.open_picture import OpenPicture, open_picture
+from pycore.tasks.show import parts_to_show, show_canvas
 
 if TYPE_CHECKING:
-    from pycore.bridge.colour_calls import ColourWork
-
-_ENDINGS = {FileKind.TIFF: ".tif", FileKind.PNG: ".png", FileKind.JPEG: ".jpg"}
+    from pycore.proofing.profile_store import ProfileStore
 
 
-@dataclass(frozen=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class _Shown:
     """What the stage was last sent."""
 
     job: Job
     preview_px: int
-    picture: int
+    picture: OpenPicture | None
+
+    def is_of(self, picture: OpenPicture | None, preview_px: int) -> bool:
+        """Whether it was made from this picture and as finely."""
+        return self.picture is picture and self.preview_px == preview_px
 
 
 class Session:
@@ -71,10 +80,9 @@ class Session:
     """
 
     def __init__(self) -> None:
-        self._preview: PreviewSource | None = None
-        self._picture_count = 0
+        self._picture: OpenPicture | None = None
         self._shown: _Shown | None = None
-        self._colour: ColourWork | None = None
+        self._profiles: ProfileStore | None = None
 
     def call(self, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Steps:
         """Answer one call.
@@ -138,143 +146,165 @@ class Session:
 
     def _open(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         asked = OpenParams.model_validate(params)
-        yield Progress(done=0, label="Reading the picture")
-        picture = read_picture(buffer or b"", file=asked.file)
-        yield Progress(done=0.5, label="Reducing it for the screen")
-        preview = PreviewSource(picture)
-        # Only now, when nothing can fail any more, does the new picture take the place of the old.
-        self._preview = preview
-        self._picture_count += 1
-        thumbnail = preview.thumbnail()
-        buffers: Arrays = []
-        return Answer(
-            OpenReply(info=picture.info, thumbnail=taken(thumbnail, "srgb_encoded", buffers)), buffers
-        )
+        picture = yield from open_picture(buffer or b"", file=asked.file)
+        # Only here, when nothing can fail any more, does the new picture take the place of the old.
+        self._picture = picture
+        arrays: Arrays = []
+        thumbnail = attach(picture.preview.thumbnail(), "srgb_encoded", arrays)
+        return Answer(OpenReply(info=picture.info, thumbnail=thumbnail), arrays)
 
     def _show(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         started = time.perf_counter()
-        asked = _show_params(params)
-        job, shown = asked.job, None if asked.fresh else self._shown
-        grid = panel_grid(job, preview_px=asked.preview_px)
-        parts = parts_to_redo(shown.job if shown else None, job)
-        if shown and (shown.preview_px, shown.picture) != (asked.preview_px, self._picture_count):
-            parts = frozenset(Part)
-        buffers: Arrays = []
-        texture = fold = None
-        more: list[Note] = []
-        # The fold first: it can refuse the job, and then no picture has been drawn for nothing.
-        if Part.FOLD in parts:
-            fold = fold_reply(job, grid=grid, buffers=buffers)
-        if self._preview is not None:
-            more = self._preview.notes
-            if Part.TEXTURE in parts:
-                canvas = yield from stacked_canvas(self._preview, job, grid)
-                texture = texture_message(canvas, grid, buffers, is_srgb=self._preview.is_srgb)
-        more = [*more, *fold_notes(fold_spec(job))]
-        layout = layout_reply(job, picture=self._preview.source.info if self._preview else None, more=more)
-        self._shown = _Shown(job=job, preview_px=asked.preview_px, picture=self._picture_count)
+        asked = checked_params(ShowParams, params)
+        job, before, picture = asked.job, self._shown, self._picture
+        if asked.fresh or before is None or not before.is_of(picture, asked.preview_px):
+            parts = parts_to_show(None, job)
+        else:
+            parts = parts_to_show(before.job, job)
+        made = yield from show_canvas(job, picture, options=asked, parts=parts)
+        arrays: Arrays = []
+        texture = None
+        fold = None if made.fold is None else fold_reply(made.fold, arrays)
+        if picture is not None and made.texture is not None:
+            texture = texture_reply(made.texture, made.grid, arrays, is_srgb=picture.preview.is_srgb)
+        self._shown = _Shown(job=job, preview_px=asked.preview_px, picture=picture)
         return Answer(
             ShowReply(
                 job=job,
-                layout=layout,
+                layout=made.layout,
                 texture=texture,
                 fold=fold,
-                panels=panel_places(job, grid),
+                panels=made.panels,
                 worker_ms=(time.perf_counter() - started) * 1000,
             ),
-            buffers,
+            arrays,
         )
+
+    # What a start does not need is loaded when it is first asked for.
 
     def _profile(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         yield Progress(done=0, label="Reading the profile")
-        return Answer(self._colour_work().profile(params, buffer))
+        from pycore.bridge.colour_replies import profile_reply
+        from pycore.tasks.colour import open_profile
+
+        asked = ProfileParams.model_validate(params)
+        return Answer(profile_reply(open_profile(self._opened_profiles(), buffer, name=asked.file)))
 
     def _look(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        work, job = self._colour_work(), check_job(params["job"])
-        subject = yield from work.subject(job, self._opened(), self._picture_count)
-        return Answer(*work.look(job, subject, params, is_srgb=self._opened().is_srgb))
+        from pycore.bridge.colour_replies import look_reply
+        from pycore.tasks.colour import look
+
+        asked = checked_params(LookParams, params)
+        tables = yield from look(
+            asked.job, self._opened(), self._opened_profiles(), viewing=asked.viewing, screen=asked.screen
+        )
+        arrays: Arrays = []
+        return Answer(look_reply(tables, arrays), arrays)
 
     def _clip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        work, job = self._colour_work(), check_job(params["job"])
-        subject = yield from work.subject(job, self._opened(), self._picture_count)
-        return Answer(*work.clip(job, subject))
+        from pycore.bridge.colour_replies import clip_answer
+        from pycore.tasks.colour import clip
+
+        job = checked_params(ClipParams, params).job
+        return clip_answer((yield from clip(job, self._opened(), self._opened_profiles())))
 
     def _intents(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        work, job = self._colour_work(), check_job(params["job"])
-        subject = yield from work.subject(job, self._opened(), self._picture_count)
-        yield Progress(done=0, label="Comparing the intents")
-        return Answer((yield from work.intents(job, subject)))
+        from pycore.bridge.colour_replies import intents_reply
+        from pycore.tasks.colour import intents
+
+        job = checked_params(IntentsParams, params).job
+        return Answer(intents_reply((yield from intents(job, self._opened(), self._opened_profiles()))))
 
     def _solid(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        work, job = self._colour_work(), check_job(params["job"])
-        subject = yield from work.subject(job, self._opened(), self._picture_count)
-        return Answer(*work.solid(job, subject))
+        from pycore.bridge.colour_replies import solid_answer
+        from pycore.tasks.colour import solid
 
-    # What few sessions ask for is loaded when it is asked for.
+        job = checked_params(SolidParams, params).job
+        return solid_answer((yield from solid(job, self._opened(), self._opened_profiles())))
 
     def _compare(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.compare_call import compare
+        from pycore.bridge.colour_replies import compare_answer
+        from pycore.compare.variants import check_count
+        from pycore.tasks.compare import compare
 
-        return compare(params, self._opened(), self._colour_work())
+        picture = self._opened()
+        check_count(len(params["variants"]), field="variants")
+        asked = checked_params(CompareParams, params)
+        found = yield from compare(asked.variants, picture, self._opened_profiles(), options=asked)
+        return compare_answer(found, is_srgb=picture.preview.is_srgb)
 
     def _edges(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.edges_call import edges
+        from pycore.tasks.edges import edges
 
-        return edges(params, self._opened())
+        yield from ()
+        return Answer(edges(checked_params(EdgesParams, params).job, self._opened()))
 
     def _model(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.model_call import model
+        from pycore.tasks.model import model
 
-        return model(params, self._opened(), self._colour_work())
+        picture = self._opened()
+        asked = checked_params(ModelParams, params)
+        file = f"{file_stem(asked.job)}.glb"
+        made = yield from model(asked.job, picture, self._opened_profiles(), options=asked, file=file)
+        arrays: Arrays = []
+        parts = parts_of(made.data, arrays)
+        return Answer(ModelReply(report=made.report, parts=parts, notes=made.notes), arrays)
 
     def _turntable(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.turntable_call import turntable
+        from pycore.tasks.turntable import turntable
 
-        return turntable(params, buffer or b"")
+        asked = TurntableParams.model_validate(params)
+        made = yield from turntable(buffer or b"", options=asked)
+        arrays: Arrays = []
+        return Answer(TurntableReply(report=made.report, parts=parts_of(made.data, arrays)), arrays)
 
     def _client(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.client_call import client
+        from pycore.tasks.client_page import client_page
 
-        return client(params, self._opened(), self._colour_work(), viewer=buffer or b"")
+        picture = self._opened()
+        asked = checked_params(ClientParams, params)
+        made = yield from client_page(
+            asked.variants,
+            picture,
+            self._opened_profiles(),
+            viewer=buffer or b"",
+            options=asked,
+            file=f"{file_stem(asked.variants[0].job)}-client.html",
+        )
+        arrays: Arrays = []
+        parts = parts_of(made.data, arrays)
+        return Answer(ClientReply(report=made.report, parts=parts, notes=made.notes), arrays)
 
-    def _colour_work(self) -> ColourWork:
-        if self._colour is None:
-            # The colour engine is loaded when it is first asked for, so that no start waits for it.
-            from pycore.bridge.colour_calls import ColourWork
+    def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.tasks.print_file import print_files
 
-            self._colour = ColourWork()
-        return self._colour
+        picture = self._opened()
+        asked = checked_params(PrintParams, params)
+        job, panel = asked.job, asked.panel
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / f"{panel_stem(job, panel)}{FILE_ENDINGS[asked.kind]}"
+            (written,) = yield from print_files(
+                job,
+                picture,
+                self._opened_profiles(),
+                kind=asked.kind,
+                date=asked.date,
+                places={panel: path},
+            )
+            arrays: Arrays = []
+            parts = [attach(part, "file", arrays) for part in file_parts(path)]
+        return Answer(PrintReply(report=written.report, parts=parts, notes=written.notes), arrays)
 
-    def _opened(self) -> PreviewSource:
-        if self._preview is None:
+    def _opened_profiles(self) -> ProfileStore:
+        if self._profiles is None:
+            from pycore.proofing.profile_store import ProfileStore
+
+            self._profiles = ProfileStore()
+        return self._profiles
+
+    def _opened(self) -> OpenPicture:
+        if self._picture is None:
             raise PictureError(
                 field="picture.file", expected="an open picture", got="none", remedy="open one first"
             )
-        return self._preview
-
-    def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        asked = PrintParams.model_validate({**params, "job": {}})
-        job = check_job(params["job"])
-        preview = self._opened()
-        size = preview.source.info
-        panel = panel_of(job, asked.panel, width_px=size.width_px, height_px=size.height_px)
-        colours = None
-        if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
-            colours = yield from self._colour_work().print_colours(job, preview)
-        name = f"{panel_stem(job, asked.panel)}{_ENDINGS[asked.kind]}"
-        with tempfile.TemporaryDirectory() as folder:
-            path = Path(folder) / name
-            writing = PrintRun(
-                preview.source, panel, kind=asked.kind, out=path, date=asked.date, colours=colours
-            )
-            yield from writing.steps()
-            buffers: Arrays = []
-            parts = [taken(part, "file", buffers) for part in file_parts(path)]
-        notes = panel_notes(writing.notes, job, asked.panel)
-        return Answer(PrintReply(report=writing.report, parts=parts, notes=notes), buffers)
-
-
-def _show_params(params: Mapping[str, Any]) -> ShowParams:
-    """The job by its own checks, whose messages name fields in the user's words."""
-    job = check_job(params["job"])
-    return ShowParams.model_validate({**params, "job": {}}).model_copy(update={"job": job})
+        return self._picture

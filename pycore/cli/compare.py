@@ -7,18 +7,14 @@ import json
 from collections.abc import Callable
 from typing import Any
 
-from pycore.bridge.colour_calls import ColourWork
-from pycore.bridge.colour_messages import Screen
-from pycore.bridge.compare_call import compare_steps
-from pycore.bridge.messages import CompareReply, VariantReply
-from pycore.bridge.showing_messages import Variant
 from pycore.cli.job_options import add_job_options, file_bytes, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
-from pycore.colour.link.viewing import Viewing
 from pycore.compare.variants import (
     USUAL_DEPTHS_MM,
+    CompareOptions,
+    Variant,
     bring_in_variants,
     depth_variants,
     fill_variants,
@@ -26,20 +22,14 @@ from pycore.compare.variants import (
     profile_variants,
 )
 from pycore.contract.job import Fill, Finish, Job
-from pycore.progress import last
+from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import read_canvas_profile
-from pycore.render.preview import PreviewSource
-
-#: Pixels of the largest canvas that figures are taken from: the page's own.
-_PREVIEW_PX = 1_000_000
+from pycore.proofing.profile_store import ProfileStore
+from pycore.tasks.compare import ComparedVariant, Comparison, compare
 
 
-def add_to(commands: Any) -> None:
-    """Add the command to the parser."""
-    command: argparse.ArgumentParser = commands.add_parser(
-        "compare",
-        help="two to four variants: picture lost, canvas needed, fits or not, clipped share, weight",
-    )
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
     add_job_options(command)
     add_picture(command)
     usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
@@ -51,34 +41,25 @@ def add_to(commands: Any) -> None:
         "--profiles", metavar="FILE,FILE", help=f"canvas profiles: ICC files, or {ILLUSTRATIVE_NAME}"
     )
     kinds.add_argument("--bring-ins", metavar="SHARE,SHARE", help="how much is brought in: 0 to 1")
-    command.set_defaults(run=run, depths=None, usual=usual)
+    command.set_defaults(usual=usual)
 
 
 def run(options: argparse.Namespace) -> str:
     """Run the command and return what to print."""
     job = job_from(options)
-    colour = ColourWork()
-    variants = _variants(options, job, colour)
+    variants = _variants(options, job)
+    profiles = ProfileStore()
     for name in dict.fromkeys(one.job.colour.profile for one in variants):
-        _open_profile(name, colour)
-    preview = PreviewSource(picture_from(options))
-    reply, _ = last(
-        compare_steps(
-            variants,
-            preview,
-            colour,
-            viewing=Viewing.BLACK,
-            screen=Screen.SRGB,
-            preview_px=_PREVIEW_PX,
-        )
-    )
+        if name != ILLUSTRATIVE_NAME:
+            profiles.keep(read_canvas_profile(file_bytes(name, field="--profiles"), name=name))
+    found = run_to_end(compare(variants, picture_from(options), profiles, options=CompareOptions()))
     if options.json:
-        found = {"variants": [_figures(one) for one in reply.variants], "textures": len(reply.textures)}
-        return json.dumps(found)
-    return _table(reply)
+        figures = [_figures(one) for one in found.variants]
+        return json.dumps({"variants": figures, "textures": len(found.textures)})
+    return _table(found)
 
 
-def _variants(options: argparse.Namespace, job: Job, colour: ColourWork) -> list[Variant]:
+def _variants(options: argparse.Namespace, job: Job) -> list[Variant]:
     by_text: dict[str, Callable[[Job, list[str]], list[Variant]]] = {
         "fills": fill_variants,
         "finishes": finish_variants,
@@ -98,22 +79,16 @@ def _numbers(text: str, *, option: str, example: str) -> list[float]:
     return numbers_from(text, option=option, expected=expected, example=example)
 
 
-def _open_profile(name: str, colour: ColourWork) -> None:
-    """Read a profile that a variant names, unless it is the invented one."""
-    if name == ILLUSTRATIVE_NAME:
-        return
-    colour.desk.keep(read_canvas_profile(file_bytes(name, field="--profiles"), name=name))
-
-
-def _figures(one: VariantReply) -> dict[str, Any]:
+def _figures(one: ComparedVariant) -> dict[str, Any]:
     """A variant as one flat JSON object: the layout's figures and its own."""
+    job = one.variant.job
     return {
-        "label": one.label,
-        "depth_mm": one.job.bars.depth_mm,
-        "fill": one.job.sides.fill.value,
-        "finish": one.job.wrap.finish.value,
-        "profile": one.job.colour.profile,
-        "bring_in": one.job.colour.bring_in,
+        "label": one.variant.label,
+        "depth_mm": job.bars.depth_mm,
+        "fill": job.sides.fill.value,
+        "finish": job.wrap.finish.value,
+        "profile": job.colour.profile,
+        "bring_in": job.colour.bring_in,
         **layout_figures(one.layout),
         "lost_share": one.lost_share,
         "clipped_share": one.clipped_share,
@@ -122,15 +97,15 @@ def _figures(one: VariantReply) -> dict[str, Any]:
     }
 
 
-def _table(reply: CompareReply) -> str:
-    wide = max(len("variant"), *(len(one.label) for one in reply.variants))
+def _table(found: Comparison) -> str:
+    wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
     lines = [f"{'variant':<{wide}}  picture lost  canvas needed, mm  fits  clipped  weight"]
-    for one in reply.variants:
+    for one in found.variants:
         across, down = one.layout.flat.canvas_mm
         fits = "yes" if one.layout.sheet.fits else "no"
         canvas = f"{across:.1f} x {down:.1f}"
         lines.append(
-            f"{one.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>17}  {fits:>4}  "
+            f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>17}  {fits:>4}  "
             f"{one.clipped_share:7.1%}  {one.weight_g:4.0f} g"
         )
     return "\n".join(lines)

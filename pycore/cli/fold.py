@@ -7,24 +7,20 @@ import json
 from typing import Any
 
 from pycore.cli.job_options import add_job_options, job_from
-from pycore.fold.report import fold_report
+from pycore.tasks.fold import fold
 
 
-def add_to(commands: Any) -> None:
-    """Add the command to the parser."""
-    command: argparse.ArgumentParser = commands.add_parser(
-        "fold", help="the folded corners: facets, layers, what is seen, bulk"
-    )
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
     add_job_options(command)
     command.add_argument(
         "--at", metavar="0..1", type=float, default=1.0, help="0 flat to 1 folded (without it: folded)"
     )
-    command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> str:
     """Run the command and return what to print."""
-    report = fold_report(job_from(options), at=options.at)
+    report = fold(job_from(options), at=options.at)
     return json.dumps(report) if options.json else _prose(report)
 
 

@@ -6,42 +6,34 @@ import argparse
 import json
 from typing import Any
 
-from pycore.bridge.layout_messages import LayoutReply
-from pycore.bridge.layout_reply import layout_reply
-from pycore.cli.bench_notes import bench_notes
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture_option, picture_from
 from pycore.contract.job import Job
+from pycore.layout.report import Layout
+from pycore.tasks.layout import lay_out
 
 
-def add_to(commands: Any) -> None:
-    """Add the command to the parser."""
-    command: argparse.ArgumentParser = commands.add_parser(
-        "layout", help="the flat canvas, whether the sheet holds it, and what becomes of the picture"
-    )
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
     add_job_options(command)
     add_picture_option(command)
-    command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> str:
     """Run the command and return what to print."""
     job = job_from(options)
-    picture = None
-    if options.picture is not None:
-        picture = picture_from(options, field="--picture").info
-    reply = layout_reply(job, picture=picture, more=bench_notes(job))
-    return json.dumps(layout_figures(reply)) if options.json else _prose(job, reply)
+    picture = None if options.picture is None else picture_from(options, field="--picture")
+    layout = lay_out(job, picture)
+    return json.dumps(layout_figures(layout)) if options.json else _prose(job, layout)
 
 
-def layout_figures(reply: LayoutReply) -> dict[str, Any]:
+def layout_figures(layout: Layout) -> dict[str, Any]:
     """The layout as one flat JSON object.
 
     Parameters
     ----------
-    reply : LayoutReply
-        From `layout_reply`.
+    layout : Layout
 
     Returns
     -------
@@ -52,10 +44,10 @@ def layout_figures(reply: LayoutReply) -> dict[str, Any]:
 
     Examples
     --------
-    >>> layout_figures(layout_reply(Job(), picture=None))["canvas_mm"]
+    >>> layout_figures(lay_out(Job()))["canvas_mm"]
     (526.9, 426.9)
     """
-    flat, sheet = reply.flat, reply.sheet
+    flat, sheet = layout.flat, layout.sheet
     figures: dict[str, Any] = {
         "canvas_mm": flat.canvas_mm,
         "inked_mm": flat.inked_mm,
@@ -63,18 +55,18 @@ def layout_figures(reply: LayoutReply) -> dict[str, Any]:
         **sheet.model_dump(mode="json"),
         "weight_g": flat.weight_g,
     }
-    if reply.wall_mm is not None:
-        plan = reply.plan
-        figures["wall_mm"] = reply.wall_mm
+    if layout.wall_mm is not None:
+        plan = layout.plan
+        figures["wall_mm"] = layout.wall_mm
         figures["plan"] = None if plan is None else plan.model_dump(mode="json")
-    if reply.use is not None:
-        figures |= reply.use.model_dump(mode="json")
-    figures["notes"] = plain_notes(reply.notes)
+    if layout.use is not None:
+        figures |= layout.use.model_dump(mode="json")
+    figures["notes"] = plain_notes(layout.notes)
     return figures
 
 
-def _prose(job: Job, reply: LayoutReply) -> str:
-    flat, sheet, use = reply.flat, reply.sheet, reply.use
+def _prose(job: Job, layout: Layout) -> str:
+    flat, sheet, use = layout.flat, layout.sheet, layout.use
     loaded = (
         f"{job.sheet.width_mm:g} mm roll, {sheet.length_mm:.1f} mm cut from it"
         if job.sheet.height_mm is None
@@ -90,19 +82,19 @@ def _prose(job: Job, reply: LayoutReply) -> str:
         f"largest       depth {_or_none(sheet.largest_depth_mm)}, turn-over "
         f"{_or_none(sheet.largest_turnover_mm)}",
     ]
-    if reply.wall_mm is not None:
-        lines += _group_lines(job, reply, reply.wall_mm)
+    if layout.wall_mm is not None:
+        lines += _group_lines(job, layout, layout.wall_mm)
     if use is not None:
         lines += [
             f"picture       {use.effective_ppi:.0f} pixels per inch on the face",
             f"cut away      {use.cut_away_share:.1%}; carried round the sides {use.carried_share:.1%}",
         ]
-    lines += note_lines(reply.notes)
+    lines += note_lines(layout.notes)
     return "\n".join(lines)
 
 
-def _group_lines(job: Job, reply: LayoutReply, wall_mm: tuple[float, float]) -> list[str]:
-    group, plan = job.group, reply.plan
+def _group_lines(job: Job, layout: Layout, wall_mm: tuple[float, float]) -> list[str]:
+    group, plan = job.group, layout.plan
     lines = [
         f"group         {group.panels} panels {group.hung.value}, {group.gap_mm:g} mm apart, "
         f"the picture {group.across_gap.value}: {_size(wall_mm)} of wall"

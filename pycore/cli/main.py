@@ -7,13 +7,29 @@
 from __future__ import annotations
 
 import argparse
+import importlib
 import sys
 from collections.abc import Sequence
-from typing import NoReturn
+from typing import Any, Final, NoReturn
 
 from pycore import __version__
-from pycore.cli import client, compare, edges, fold, layout, model, printing, proofing, transform
 from pycore.errors import TuckfoldError, shown
+
+#: Each command with what it does; its module of the same name is imported only when it is run.
+COMMANDS: Final = {
+    "layout": "the flat canvas, whether the sheet holds it, and what becomes of the picture",
+    "compare": "two to four variants: picture lost, canvas needed, fits or not, clipped share, weight",
+    "edges": "how busy each side's strip is, what a mirror would double or break, what carry would cut",
+    "fold": "the folded corners: facets, layers, what is seen, bulk",
+    "print": "write the print file: TIFF, PNG or JPEG at exact size",
+    "profile": "what a profile is: white, black, gamut volume, tables",
+    "clip": "where a picture leaves the canvas's gamut: face, each side, groups of colours",
+    "intents": "the rendering intents compared on a picture, and which harms it least",
+    "proof": "the flat canvas as it will look when printed, or its clip map, as a picture",
+    "transform": "colours from standard input through two profiles, one colour a line",
+    "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
+    "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+}
 
 
 class _OneLineParser(argparse.ArgumentParser):
@@ -23,8 +39,13 @@ class _OneLineParser(argparse.ArgumentParser):
         self.exit(2, f"tuckfold: {message}; see {self.prog} --help\n")
 
 
-def parser() -> argparse.ArgumentParser:
+def parser(command: str | None = None) -> argparse.ArgumentParser:
     """The command line's grammar.
+
+    Parameters
+    ----------
+    command : str, optional
+        The one command whose options are needed; the others are only listed then.
 
     Returns
     -------
@@ -32,7 +53,7 @@ def parser() -> argparse.ArgumentParser:
 
     Examples
     --------
-    >>> parser().parse_args(["layout", "--json"]).command
+    >>> parser("layout").parse_args(["layout", "--json"]).command
     'layout'
     """
     top = _OneLineParser(
@@ -41,8 +62,13 @@ def parser() -> argparse.ArgumentParser:
     )
     top.add_argument("--version", action="version", version=f"tuckfold {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
-    for command in (layout, compare, edges, fold, printing, proofing, transform, model, client):
-        command.add_to(commands)
+    for name, about in COMMANDS.items():
+        options = commands.add_parser(name, help=about)
+        if name == command:
+            module = _module(name)
+            options.description = getattr(module, "DESCRIPTION", None)
+            module.add_options(options)
+            options.set_defaults(run=module.run)
     return top
 
 
@@ -65,7 +91,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     {"canvas_mm": ...}
     0
     """
-    options = parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else list(arguments)
+    options = parser(given[0] if given else None).parse_args(given)
     try:
         text: str = options.run(options)
     except TuckfoldError as wrong:
@@ -90,6 +117,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def run() -> NoReturn:
     """The console script."""
     sys.exit(main())
+
+
+def _module(command: str) -> Any:
+    """The command's module; `print` is no name for one that a reader would not mistake."""
+    name = "print_file" if command == "print" else command
+    return importlib.import_module(f"pycore.cli.{name}")
 
 
 def _one_line(text: str) -> str:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import argparse
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from pycore.cli.job_options import file_bytes
-from pycore.picture.read import read_picture
-from pycore.picture.source import SourcePicture
+from pycore.progress import run_to_end
+
+if TYPE_CHECKING:
+    from pycore.tasks.open_picture import OpenPicture
 
 _ABOUT = "the picture: JPEG, PNG, TIFF or WebP"
 
@@ -22,7 +25,7 @@ def add_picture_option(command: argparse.ArgumentParser) -> None:
     command.add_argument("--picture", metavar="FILE", help=_ABOUT)
 
 
-def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> SourcePicture:
+def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> OpenPicture:
     """The picture that the options name.
 
     Parameters
@@ -34,11 +37,15 @@ def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> Sour
 
     Returns
     -------
-    SourcePicture
+    OpenPicture
 
     Raises
     ------
     FieldError, PictureError
         It cannot be read.
     """
-    return read_picture(file_bytes(options.picture, field=field), file=Path(options.picture).name)
+    # Where no picture is given, nothing of it is loaded.
+    from pycore.tasks.open_picture import open_picture
+
+    data = file_bytes(options.picture, field=field)
+    return run_to_end(open_picture(data, file=Path(options.picture).name))

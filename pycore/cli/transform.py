@@ -6,28 +6,21 @@ import argparse
 import json
 import sys
 from collections.abc import Iterable
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pycore.cli.job_options import file_bytes
-from pycore.colour.icc.endpoints import Endpoint, Standard
-from pycore.colour.icc.profile import parse_profile
-from pycore.colour.icc.transform import make_transform
+from pycore.colour.icc.endpoints import Endpoint
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, shown
+from pycore.tasks.transform import STANDARD_NAMES, colour_transform, endpoint, transform_colours
 
-_STANDARD = {one.value: one for one in (Standard.LAB, Standard.XYZ, Standard.SRGB)}
+DESCRIPTION = "Device values are 0 to 1; lab is CIELAB for D50; xyz has Y = 1 for white."
 
 
-def add_to(commands: Any) -> None:
-    """Add the command to the parser."""
-    command: argparse.ArgumentParser = commands.add_parser(
-        "transform",
-        help="colours from standard input through two profiles, one colour a line",
-        description="Device values are 0 to 1; lab is CIELAB for D50; xyz has Y = 1 for white.",
-    )
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
     command.add_argument(
         "--from", metavar="FILE", required=True, dest="source", help="a profile, lab, xyz or srgb"
     )
@@ -37,19 +30,18 @@ def add_to(commands: Any) -> None:
     command.add_argument("--intent", required=True, choices=[one.value for one in Intent])
     command.add_argument("--bpc", action="store_true", help="with black point compensation (ISO 18619)")
     command.add_argument("--json", action="store_true", help="print one JSON object")
-    command.set_defaults(run=run)
 
 
 def run(options: argparse.Namespace) -> str:
     """Run the command and return what to print."""
-    transform = make_transform(
+    transform = colour_transform(
         _endpoint(options.source, field="--from"),
         _endpoint(options.target, field="--to"),
         intent=Intent(options.intent),
         black_point_compensation=options.bpc,
     )
     values = read_colours(sys.stdin, channels=transform.inputs)
-    found = transform(values) if len(values) else np.empty((0, transform.outputs))
+    found = transform_colours(transform, values)
     if options.json:
         return json.dumps({"values": found.tolist()})
     return "\n".join(" ".join(f"{one:.8f}" for one in row) for row in found)
@@ -100,6 +92,5 @@ def read_colours(lines: Iterable[str], *, channels: int) -> NDArray[np.float64]:
 
 
 def _endpoint(name: str, *, field: str) -> Endpoint:
-    if name.lower() in _STANDARD:
-        return _STANDARD[name.lower()]
-    return parse_profile(file_bytes(name, field=field))
+    standard = STANDARD_NAMES.get(name.lower())
+    return endpoint(file_bytes(name, field=field)) if standard is None else standard

@@ -9,18 +9,17 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from pycore.bridge.messages import PanelPlace
-from pycore.bridge.panels import panel_places
-from pycore.bridge.progress import Progress, part_of
-from pycore.bridge.showing_messages import Variant
+from pycore.compare.variants import Variant
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
+from pycore.layout.panel_places import PanelPlace, panel_places
 from pycore.layout.window import PictureWindow, picture_window
 from pycore.picture.tones import U8
-from pycore.proofing.profile_store import Desk
+from pycore.progress import Progress, part_of
+from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proofed import proofed_canvas
 from pycore.render.preview import PreviewSource
 
@@ -110,7 +109,7 @@ class Offer:
 
 
 def make_offer(
-    variants: Sequence[Variant], preview: PreviewSource, desk: Desk
+    variants: Sequence[Variant], preview: PreviewSource, profiles: ProfileStore
 ) -> Generator[Progress, None, Offer]:
     """Proof and fold every variant.
 
@@ -120,7 +119,7 @@ def make_offer(
         One to four.
     preview : PreviewSource
         The open picture.
-    desk : Desk
+    profiles : ProfileStore
         Holds the canvas profiles.
 
     Yields
@@ -150,7 +149,7 @@ def make_offer(
             folds[size] = _folded(job, grid)
         seen = (size, job.picture, job.sides, job.group, job.colour)
         if seen not in textures:
-            proofing = proofed_canvas(job, grid, preview, desk)
+            proofing = proofed_canvas(job, grid, preview, profiles)
             pixels = yield from part_of(proofing, begin=number / len(variants), share=1 / len(variants))
             textures[seen] = ProofedTexture(pixels=pixels, grid=grid)
         offered.append(
@@ -168,7 +167,7 @@ def make_offer(
         textures=list(textures.values()),
         folds=list(folds.values()),
         variants=offered,
-        illustration=any(desk.profile(one.job.colour.profile).illustration for one in offered),
+        illustration=any(profiles.profile(one.job.colour.profile).illustration for one in offered),
     )
 
 

@@ -6,10 +6,10 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from pycore.bridge.showing_messages import Surroundings
 from pycore.client.markup import LETTERS, showable
 from pycore.client.offer import Offer
 from pycore.client.packing import packed_array
+from pycore.client.surroundings import Surroundings
 from pycore.client.words import answer_lines
 
 

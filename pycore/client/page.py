@@ -11,23 +11,24 @@ from dataclasses import dataclass
 from importlib import resources
 from typing import Final
 
-from pycore.bridge.progress import Progress
-from pycore.bridge.showing_messages import Surroundings, Variant
 from pycore.client.markup import answer_text, choice_markup, escaped, still_markup
 from pycore.client.offer import Offer, make_offer
 from pycore.client.offer_data import offer_json
 from pycore.client.packing import jpeg_address, packed_textures
 from pycore.client.recheck import LARGEST_BYTES
 from pycore.client.still import draw_still, room_for
+from pycore.client.surroundings import Surroundings
 from pycore.client.words import (
     EXPECT,
     ILLUSTRATION,
     SCREEN,
     date_words,
 )
+from pycore.compare.variants import Variant
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import OutputError
-from pycore.proofing.profile_store import Desk
+from pycore.progress import Progress
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 #: Stands in the way of a title that is longer than any window's.
@@ -55,7 +56,7 @@ class ClientPage:
 def make_client_page(
     variants: Sequence[Variant],
     preview: PreviewSource,
-    desk: Desk,
+    profiles: ProfileStore,
     *,
     viewer: bytes,
     message: str,
@@ -70,7 +71,7 @@ def make_client_page(
         One to four. Of their jobs the client sees names, sizes and sides; never notes, files or sheets.
     preview : PreviewSource
         The open picture.
-    desk : Desk
+    profiles : ProfileStore
         Holds the canvas profiles.
     viewer : bytes
         The viewer's program, JavaScript in UTF-8.
@@ -103,7 +104,7 @@ def make_client_page(
             remedy="install the package anew",
         )
     day = date_words(date)
-    offer = yield from make_offer(variants, preview, desk)
+    offer = yield from make_offer(variants, preview, profiles)
     yield Progress(done=0.9, label="Drawing the stills")
     room = room_for([one.job for one in offer.variants])
     stills = [jpeg_address(draw_still(one, offer.textures[one.texture], room=room)) for one in offer.variants]

@@ -9,7 +9,7 @@ import re
 from html.parser import HTMLParser
 from typing import Final
 
-from pycore.bridge.showing_messages import ClientReport
+from pycore.client.report import ClientReport
 from pycore.errors import OutputError
 
 #: A page stays under this.

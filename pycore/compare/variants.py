@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from typing import Any, Final
+from typing import Annotated, Any, Final
 
-from pycore.bridge.showing_messages import Variant
+from pydantic import Field
+
+from pycore.colour.link.viewing import Screen, Viewing
 from pycore.contract.check import check_job, job_tree
 from pycore.contract.job import Job
+from pycore.contract.record import Record
 from pycore.conventions import Side
 from pycore.errors import FieldError, GeometryError, shown
 
@@ -18,6 +21,22 @@ MOST: Final = 4
 
 #: The depths that are compared where the user names none; common practice.
 USUAL_DEPTHS_MM: Final = (18.0, 38.0, 50.0)
+
+
+class Variant(Record):
+    """One way to make the piece."""
+
+    label: Annotated[str, Field(max_length=200)]
+    job: Job
+
+
+class CompareOptions(Record):
+    """How variants are shown side by side."""
+
+    viewing: Viewing = Viewing.BLACK
+    screen: Screen = Screen.SRGB
+    preview_px: Annotated[int, Field(ge=10_000, le=8_000_000)] = 1_000_000
+    """About how many pixels the largest texture has; all have the same resolution."""
 
 
 def depth_variants(job: Job, depths_mm: Sequence[float]) -> list[Variant]:

@@ -5,16 +5,19 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Iterable, Mapping
-from typing import Any, cast
+from typing import Any, TypeVar, cast
 
 from pydantic import ValidationError
 
-from pycore.contract.faults import field_error
+from pycore.contract.faults import field_error, option_error
 from pycore.contract.job import Finish, Job
+from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
 
 #: A parsed JSON object on its way to becoming a job.
 Tree = dict[str, Any]
+
+Options = TypeVar("Options", bound=Record)
 
 #: Strings, in which brackets mean nothing, and brackets.
 _MARKS = re.compile(r'"(?:[^"\\]|\\.)*"|[\[\]{}]')
@@ -128,6 +131,34 @@ def _check_depth(text: str) -> None:
         depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(mark[0], 0)
         if depth > _DEEPEST:
             raise ValueError(f"nested more than {_DEEPEST} deep")
+
+
+def checked_options(kind: type[Options], values: Mapping[str, Any], *, prefix: str) -> Options:
+    """Check what was chosen besides the job.
+
+    Parameters
+    ----------
+    kind : type of Record
+        The options' own model.
+    values : mapping
+        By the names of its fields.
+    prefix : str
+        What stands before a field's name where the user writes it, for example two hyphens.
+
+    Returns
+    -------
+    Record
+        Of that kind.
+
+    Raises
+    ------
+    FieldError
+        For the first thing that is wrong, named as the user writes it.
+    """
+    try:
+        return kind.model_validate(values)
+    except ValidationError as wrong:
+        raise option_error(wrong.errors(include_url=False)[0], kind, prefix=prefix) from wrong
 
 
 def job_tree(job: Job) -> Tree:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
+from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
 from pycore.errors import FieldError, shown
@@ -100,3 +101,29 @@ def _range_of(field: str) -> str | None:
     )
     above = "above " if "exclusiveMinimum" in schema else ""
     return f"a number {above}{low:g} to {high:g}{unit}"
+
+
+def option_error(detail: ErrorDetails, kind: type[BaseModel], *, prefix: str) -> FieldError:
+    """The clear error for one fault among options.
+
+    Parameters
+    ----------
+    detail : ErrorDetails
+        One of `ValidationError.errors()`.
+    kind : type of model
+        The options' own, for their ranges.
+    prefix : str
+        What stands before a field's name where the user writes it.
+
+    Returns
+    -------
+    FieldError
+    """
+    wrong = field_error(detail)
+    name = str(detail["loc"][0]) if detail["loc"] else "options"
+    schema = kind.model_json_schema()["properties"].get(name, {})
+    expected, remedy = wrong.expected, wrong.remedy
+    if "minimum" in schema and "maximum" in schema:
+        expected, remedy = f"{schema['minimum']} to {schema['maximum']}", "choose a number in that range"
+    got = str(len(detail["input"])) if detail["type"] == "string_too_long" else wrong.got
+    return FieldError(field=prefix + name.replace("_", "-"), expected=expected, got=got, remedy=remedy)

@@ -21,7 +21,7 @@ from pycore.fill.look import Look, fade_weights, shown_light
 from pycore.fill.softness import ONE, U16, U32
 from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import Tones
-from pycore.progress import share_of
+from pycore.progress import part_of_share
 
 Squares = dict[tuple[Side, Side], list[U16]]
 
@@ -123,7 +123,7 @@ def fill_sides(
         look, done = looks[side], 0.3 + 0.15 * number
         if fills[side].fill is Fill.GROWN:
             growing = grown_strip(sides[side], grown[side], ppi=grid.ppi, channels=tones.channels)
-            strip = yield from share_of(growing, begin=done, share=0.15)
+            strip = yield from part_of_share(growing, begin=done, share=0.15)
             _show_grown(sides[side], strip, squares, tones)
         elif look is not None:
             _show_side(sides[side], look, squares, tones)

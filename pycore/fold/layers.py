@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from pycore.contract.job import Finish
+from pycore.contract.record import Record
 from pycore.fold.facets import Kind
 from pycore.fold.spec import EQUAL_MM, FoldSpec
 
@@ -32,19 +31,8 @@ _LAPPED_WHOLE = {
 }
 
 
-@dataclass(frozen=True, kw_only=True)
-class Bulk:
-    """Layers of canvas at a place.
-
-    Attributes
-    ----------
-    place : str
-        For example back corner.
-    layers : int
-        How many lie on one another.
-    thickness_mm : float
-        All of them.
-    """
+class Bulk(Record):
+    """Layers of canvas at a place, for example the back corner, and their thickness."""
 
     place: str
     layers: int

@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish, OverPair
+from pycore.contract.record import Record
 from pycore.fold.spec import EQUAL_MM, FoldSpec
 
 Floats = npt.NDArray[np.float64]
@@ -18,27 +19,17 @@ _RIGHT = np.pi / 2
 _BACKS = ("under-back", "over-back", "backs")
 
 
-@dataclass(frozen=True, kw_only=True)
-class Stage:
-    """One stage; all are equally long.
-
-    Attributes
-    ----------
-    name : str
-        A stable word.
-    label : str
-        What is done, in the printmaker's words.
-    start, end : float
-        0 to 1.
-    hidden : bool
-        No rigid way through it exists without turn-overs passing through one another.
-    """
+class FoldStage(Record):
+    """One stage of the folding; all are equally long."""
 
     name: str
     label: str
+    """What is done, in the printmaker's words."""
     start: float
+    """Where it begins, from 0 to 1."""
     end: float
     hidden: bool = False
+    """No rigid way through exists: the page shows its start, then its end."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,7 +51,7 @@ class Angles:
     over_back: Floats
 
 
-def stages_of(spec: FoldSpec) -> list[Stage]:
+def stages_of(spec: FoldSpec) -> list[FoldStage]:
     """The stages of a finish.
 
     Parameters
@@ -70,7 +61,7 @@ def stages_of(spec: FoldSpec) -> list[Stage]:
 
     Returns
     -------
-    list of Stage
+    list of FoldStage
         Tucked 3 or, relieved, 4; lapped 4 or, relieved, 5; trimmed 5. Fewer where nothing is turned over.
 
     Examples
@@ -98,7 +89,7 @@ def stages_of(spec: FoldSpec) -> list[Stage]:
     names = _names(spec)
     count = len(names)
     return [
-        Stage(
+        FoldStage(
             name=name,
             label=labels[name],
             start=index / count,

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 from pycore.contract.job import Job
+from pycore.contract.record import Record
 from pycore.conventions import MM_PER_INCH, mm_to_px
 from pycore.layout.flat import flat_sizes
 
@@ -59,6 +60,15 @@ class PixelGrid:
     def height_px(self) -> int:
         """Of the whole canvas."""
         return self.rows[5]
+
+
+class Box(Record):
+    """A rectangle of pixels, right and bottom excluded."""
+
+    left: int
+    top: int
+    right: int
+    bottom: int
 
 
 def pixel_grid(job: Job, *, ppi: float) -> PixelGrid:

@@ -9,43 +9,38 @@ one sheet, which may now and then hold one more, is not.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from pycore.contract.job import Job
+from pycore.contract.record import Pair, Record
 from pycore.layout.flat import flat_sizes
 from pycore.layout.sheet import Axis, fit_sheet, sheet_axes
-
-Pair = tuple[float, float]
 
 #: Lengths that differ by less are equal, as in `pycore.layout.sheet`.
 _EQUAL_MM = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
-class PlannedCanvas:
-    """One panel's canvas on its sheet: its number from 1, and its upper-left corner from the sheet's."""
+class PlannedCanvas(Record):
+    """One panel's canvas on its sheet."""
 
     panel: int
+    """From 1."""
     position_mm: Pair
+    """Its upper-left corner, from the sheet's upper-left corner."""
 
 
-@dataclass(frozen=True, kw_only=True)
-class SheetPlan:
-    """Which canvas lies where.
+class SheetPlan(Record):
+    """All canvases of a group on as few sheets, or as little of the roll, as rows and columns allow.
 
-    Attributes
-    ----------
-    sheets : tuple of tuple of PlannedCanvas
-        One for each sheet; of a roll, the one piece that is cut.
-    turned : bool
-        All canvases lie turned by a quarter.
-    length_mm : float
-        The sheet's height, or what is cut from the roll for all of them.
+    Exact for canvases that all lie the same way round; both orientations are tried.
     """
 
     sheets: tuple[tuple[PlannedCanvas, ...], ...]
+    """The canvases of each sheet; of a roll, of the one piece that is cut."""
     turned: bool
+    """All canvases lie turned by a quarter."""
     length_mm: float
+    """The sheet's height, or what is cut from the roll for all of them."""
 
 
 def plan_sheets(job: Job) -> SheetPlan | None:

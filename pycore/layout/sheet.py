@@ -6,40 +6,30 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from pycore.contract.job import Job
+from pycore.contract.record import Pair, Record
 from pycore.layout.flat import FlatSizes, flat_sizes, growth
-
-Pair = tuple[float, float]
 
 #: Lengths that differ by less are equal: far under any cut, far over rounding in double precision.
 _EQUAL_MM = 1e-9
 
 
-@dataclass(frozen=True, kw_only=True)
-class SheetFit:
-    """The canvas on the sheet or roll, in the better of its two orientations.
-
-    Attributes
-    ----------
-    fits, turned : bool
-        Whether it can be placed at all; whether it lies turned by a quarter.
-    slack_mm, ink_slack_mm : (along the sheet's width, along its height)
-        Sheet less canvas, and printable zone less inked area; negative is a shortfall.
-    length_mm : float
-        The sheet's height, or what is cut from the roll.
-    position_mm : (x, y)
-        The canvas's upper-left corner from the sheet's upper-left corner, as near the middle as may be.
-    largest_depth_mm, largest_turnover_mm : float or None
-        With everything else as it is, in either orientation; None where even the smallest would not fit.
-    """
+class SheetFit(Record):
+    """Whether what is loaded in the printer holds the canvas."""
 
     fits: bool
     turned: bool
+    """The canvas lies turned by a quarter on the sheet."""
     slack_mm: Pair
+    """Sheet less canvas, along the sheet's width and height; negative = shortfall."""
     ink_slack_mm: Pair
+    """The same for the inked area within the unprintable margins."""
     length_mm: float
+    """The sheet's height, or what is cut from the roll."""
     position_mm: Pair
-    largest_depth_mm: float | None
-    largest_turnover_mm: float | None
+    """The canvas's upper-left corner on the sheet, from the sheet's upper-left corner."""
+    largest_depth_mm: float | None = None
+    """Absent: not even no depth at all would fit."""
+    largest_turnover_mm: float | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

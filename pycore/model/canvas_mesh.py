@@ -11,7 +11,7 @@ from pycore.contract.job import Job, OverPair
 from pycore.fold.layers import bulk_of
 from pycore.fold.mesh import Surface, fold_mesh
 from pycore.fold.spec import FoldSpec, fold_spec
-from pycore.fold.stages import Stage, stages_of
+from pycore.fold.stages import FoldStage, stages_of
 from pycore.layout.grid import PixelGrid
 
 Floats = npt.NDArray[np.float64]
@@ -37,7 +37,7 @@ class CanvasMesh:
         Fractions of the flat canvas from its top-left corner.
     triangles : (T, 3) uint32
         Counter-clockwise from the print side.
-    stages : list of Stage
+    stages : list of FoldStage
     """
 
     at: Floats
@@ -45,7 +45,7 @@ class CanvasMesh:
     normals: Floats
     uv: npt.NDArray[np.float32]
     triangles: npt.NDArray[np.uint32]
-    stages: list[Stage]
+    stages: list[FoldStage]
 
 
 def canvas_mesh(job: Job, grid: PixelGrid) -> CanvasMesh:

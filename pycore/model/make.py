@@ -7,8 +7,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pycore.bridge.progress import Progress, part_of
-from pycore.bridge.showing_messages import ModelColours
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.fold.notes import fold_notes
@@ -17,9 +15,11 @@ from pycore.layout.grid import pixel_grid, preview_ppi
 from pycore.layout.group import panel_centres_mm
 from pycore.model.bars_mesh import bars_mesh
 from pycore.model.canvas_mesh import canvas_mesh, outer_size_mm
+from pycore.model.report import ModelColours
 from pycore.model.scene import PanelPart, model_file
 from pycore.model.texture import canvas_texture, texture_file
-from pycore.proofing.profile_store import Desk
+from pycore.progress import Progress, part_of
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 #: Share of the time that textures take; measured, for the progress only.
@@ -46,7 +46,7 @@ class Model:
 
 
 def make_model(
-    job: Job, preview: PreviewSource, desk: Desk, *, colours: ModelColours, texture_px: int
+    job: Job, preview: PreviewSource, profiles: ProfileStore, *, colours: ModelColours, texture_px: int
 ) -> Generator[Progress, None, Model]:
     """Make a model.
 
@@ -56,7 +56,7 @@ def make_model(
         A checked job.
     preview : PreviewSource
         The open picture.
-    desk : Desk
+    profiles : ProfileStore
         Holds the canvas profiles.
     colours : ModelColours
     texture_px : int
@@ -80,7 +80,7 @@ def make_model(
     yield Progress(done=0, label="Folding the canvas")
     # The fold first: it can refuse the job, and then no picture has been drawn for nothing.
     canvas = canvas_mesh(job, grid)
-    steps = canvas_texture(job, grid, preview, desk, colours=colours)
+    steps = canvas_texture(job, grid, preview, profiles, colours=colours)
     pixels = yield from part_of(steps, begin=0.0, share=_TEXTURES)
     panels = [
         PanelPart(centre_mm=centre, texture=texture_file(part))

@@ -11,9 +11,9 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-from pycore.bridge.showing_messages import ModelReport
 from pycore.errors import OutputError
 from pycore.model.glb import BIN_CHUNK, FLOAT, JSON_CHUNK, MAGIC, VERSION
+from pycore.model.report import ModelReport
 
 #: How far a written length may be from what was meant.
 NEAR_MM = 0.01

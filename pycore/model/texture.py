@@ -8,12 +8,12 @@ from collections.abc import Generator
 import numpy as np
 from PIL import Image
 
-from pycore.bridge.progress import Progress
-from pycore.bridge.showing_messages import ModelColours
 from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
+from pycore.model.report import ModelColours
 from pycore.picture.tones import U8
-from pycore.proofing.profile_store import Desk
+from pycore.progress import Progress
+from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proofed import proofed_canvas
 from pycore.render.panels import stacked_canvas
 from pycore.render.preview import PreviewSource
@@ -21,7 +21,7 @@ from pycore.render.screen import to_screen
 
 
 def canvas_texture(
-    job: Job, grid: PixelGrid, preview: PreviewSource, desk: Desk, *, colours: ModelColours
+    job: Job, grid: PixelGrid, preview: PreviewSource, profiles: ProfileStore, *, colours: ModelColours
 ) -> Generator[Progress, None, U8]:
     """Render the flat canvas in sRGB.
 
@@ -33,7 +33,7 @@ def canvas_texture(
         Of one canvas, at the texture's resolution.
     preview : PreviewSource
         The open picture.
-    desk : Desk
+    profiles : ProfileStore
         Holds the canvas profiles.
     colours : ModelColours
 
@@ -52,7 +52,7 @@ def canvas_texture(
         The canvas cannot be filled or proofed.
     """
     if colours is ModelColours.PRINTED:
-        return (yield from proofed_canvas(job, grid, preview, desk))
+        return (yield from proofed_canvas(job, grid, preview, profiles))
     canvas = yield from stacked_canvas(preview, job, grid)
     pixels = np.ascontiguousarray(canvas[..., :3])
     return pixels if preview.is_srgb else np.array(to_screen(pixels, preview.source))

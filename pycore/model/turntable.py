@@ -5,13 +5,13 @@ from __future__ import annotations
 import io
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageSequence
 
 from pycore.errors import FieldError, OutputError
+from pycore.model.report import TurntableKind
 
 #: Bytes of all frames together: what fits beside everything else in the memory of a browser's page.
 MOST_BYTES = 400_000_000
@@ -24,13 +24,6 @@ _GIF_TICK_MS = 10
 _PALETTE_FRAMES, _PALETTE_PX = 8, 160
 #: Mean levels of 255 by which a frame may differ from what was given: what both formats lose of a photograph.
 _MOST_OFF = 12.0
-
-
-class Animation(StrEnum):
-    """Formats of an animated picture."""
-
-    WEBP = "webp"
-    GIF = "gif"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -93,7 +86,7 @@ def split_frames(buffer: bytes, *, width_px: int, height_px: int, frames: int) -
 
 
 def write_turntable(
-    frames: NDArray[np.uint8], *, kind: Animation, frame_ms: int
+    frames: NDArray[np.uint8], *, kind: TurntableKind, frame_ms: int
 ) -> Generator[float, None, Turntable]:
     """Write frames as an animation that runs for ever; open it again and measure it.
 
@@ -101,7 +94,7 @@ def write_turntable(
     ----------
     frames : ndarray
         (frames, height, width, 3), uint8, sRGB encoded.
-    kind : Animation
+    kind : TurntableKind
         The file's format.
     frame_ms : int
         How long each frame is shown, ms; GIF rounds it to 10 ms.
@@ -132,10 +125,10 @@ def write_turntable(
         )
     pictures = list(_in_colours_of(kind, frames))
     yield 0.3
-    ms = frame_ms if kind is Animation.WEBP else max(1, round(frame_ms / _GIF_TICK_MS)) * _GIF_TICK_MS
+    ms = frame_ms if kind is TurntableKind.WEBP else max(1, round(frame_ms / _GIF_TICK_MS)) * _GIF_TICK_MS
     file = io.BytesIO()
     common = {"save_all": True, "append_images": pictures[1:], "duration": ms, "loop": 0}
-    if kind is Animation.WEBP:
+    if kind is TurntableKind.WEBP:
         pictures[0].save(file, "WEBP", quality=_WEBP_QUALITY, method=2, **common)
     else:
         pictures[0].save(file, "GIF", disposal=1, optimize=False, **common)
@@ -143,9 +136,9 @@ def write_turntable(
     return _measured(file.getvalue(), frames, total_ms=ms * len(frames))
 
 
-def _in_colours_of(kind: Animation, frames: NDArray[np.uint8]) -> Iterator[Image.Image]:
+def _in_colours_of(kind: TurntableKind, frames: NDArray[np.uint8]) -> Iterator[Image.Image]:
     """The frames as pictures; for GIF in one palette for all, so that nothing flickers."""
-    if kind is Animation.WEBP:
+    if kind is TurntableKind.WEBP:
         yield from (Image.fromarray(frame) for frame in frames)
         return
     palette = _palette(frames)

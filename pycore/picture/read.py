@@ -7,12 +7,12 @@ from pathlib import PurePath
 
 from PIL import Image
 
-from pycore.bridge.messages import PictureInfo
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import PictureError
 from pycore.picture.embedded import embedded_profile
 from pycore.picture.flatten import flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
+from pycore.picture.info import PictureInfo
 from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.sixteen_bits import bits_per_channel, read_deep_tiff
 from pycore.picture.source import SourcePicture as SourcePicture

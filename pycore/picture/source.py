@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-from pycore.bridge.messages import PictureInfo
+from pycore.picture.info import PictureInfo
 
 #: Channels of each pixel kind that a picture is kept in.
 CHANNELS = {"L": 1, "RGB": 3, "CMYK": 4}

@@ -7,11 +7,11 @@ from typing import BinaryIO
 
 from PIL import Image
 
-from pycore.bridge.messages import FileKind
 from pycore.conventions import round_half_up
 from pycore.errors import FieldError
 from pycore.picture.tones import U8
 from pycore.printing.png import write_png
+from pycore.printing.report import FileKind
 
 #: JPEG keeps width and height in 16 bits, and libjpeg allows a little less (JPEG_MAX_DIMENSION).
 _JPEG_LONGEST = 65_500

@@ -1,34 +1,11 @@
-"""Notes about how a picture becomes the canvas's pixels and the print file."""
+"""Notes about what a print file can and cannot hold."""
 
 from __future__ import annotations
 
-from pycore.bridge.messages import FileKind
-from pycore.contract.notes import Note, Place, Severity
+from pycore.contract.notes import Note, Severity
 from pycore.picture.source import SourcePicture
-
-
-def tone_notes(source: SourcePicture) -> list[Note]:
-    """Say so where a picture cannot be resampled in linear light.
-
-    Parameters
-    ----------
-    source : SourcePicture
-
-    Returns
-    -------
-    list of Note
-    """
-    if source.linear is not None:
-        return []
-    return [
-        output_note(
-            "resampled-encoded",
-            "The picture's profile has no tone curves, so it is resampled and blurred in its encoded values, "
-            "not in linear light; fine contrasts may come out a little darker.",
-            "Export the picture in a working space such as sRGB if that matters.",
-            field="picture.file",
-        )
-    ]
+from pycore.printing.report import FileKind
+from pycore.render.notes import output_note
 
 
 def untagged_notes(source: SourcePicture) -> list[Note]:
@@ -87,12 +64,3 @@ def resolution_notes(meant_ppi: float, kept_ppi: float, *, kind: FileKind) -> li
             severity=Severity.WATCH,
         )
     ]
-
-
-def output_note(
-    code: str, message: str, remedy: str, *, field: str, severity: Severity = Severity.HINT
-) -> Note:
-    """A note about the picture on its way out."""
-    return Note(
-        code=code, severity=severity, place=Place.PICTURE, message=message, remedy=remedy, field=field
-    )

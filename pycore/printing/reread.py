@@ -9,12 +9,12 @@ from typing import BinaryIO
 
 from PIL import Image
 
-from pycore.bridge.messages import FileKind, FileReport
 from pycore.colour.icc.profile import description
 from pycore.conventions import MM_PER_INCH, round_half_up
 from pycore.errors import OutputError, ProfileError
 from pycore.picture.guard import DECODER_FAILURES, no_pixel_limit
 from pycore.printing.png import pixels_per_metre
+from pycore.printing.report import FileKind, FileReport
 
 _FORMATS = {FileKind.TIFF: "TIFF", FileKind.PNG: "PNG", FileKind.JPEG: "JPEG"}
 #: PNG and JPEG of the kinds that are written here have 8 bits; a TIFF says so in its tag 258.
@@ -22,7 +22,7 @@ _BITS_TAG, _OFFSETS_TAG, _COUNTS_TAG = 258, 273, 279
 
 
 @dataclass(frozen=True, kw_only=True)
-class Meant:
+class ExpectedFile:
     """What a print file should be.
 
     Attributes
@@ -50,7 +50,7 @@ class Meant:
         return round_half_up(self.ppi) if self.kind is FileKind.JPEG else self.ppi
 
 
-def reread(file: BinaryIO, *, name: str, meant: Meant) -> FileReport:
+def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
     """Re-open a print file and measure it.
 
     Parameters
@@ -59,7 +59,7 @@ def reread(file: BinaryIO, *, name: str, meant: Meant) -> FileReport:
         Can be read and sought.
     name : str
         For the report.
-    meant : Meant
+    expected : ExpectedFile
         What it should be.
 
     Returns
@@ -76,34 +76,34 @@ def reread(file: BinaryIO, *, name: str, meant: Meant) -> FileReport:
     try:
         with warnings.catch_warnings(), no_pixel_limit():
             warnings.simplefilter("error")
-            with Image.open(file, formats=(_FORMATS[meant.kind],)) as image:
+            with Image.open(file, formats=(_FORMATS[expected.kind],)) as image:
                 _check_end(file, image, size)
-                bits = int(image.tag_v2[_BITS_TAG][0]) if meant.kind is FileKind.TIFF else 8
+                bits = int(image.tag_v2[_BITS_TAG][0]) if expected.kind is FileKind.TIFF else 8
                 profile, ppi = image.info.get("icc_profile"), _ppi(image)
                 found = (image.format, image.mode, image.width, image.height)
-                if meant.kind is FileKind.PNG:
+                if expected.kind is FileKind.PNG:
                     image.verify()
     except DECODER_FAILURES as failure:
         raise _wrong("a file that can be opened again", str(failure) or type(failure).__name__) from failure
-    wanted = (_FORMATS[meant.kind], meant.mode, meant.width_px, meant.height_px)
+    wanted = (_FORMATS[expected.kind], expected.mode, expected.width_px, expected.height_px)
     if found != wanted:
         raise _wrong("{} {}, {} x {} pixels".format(*wanted), "{} {}, {} x {} pixels".format(*found))
     # A TIFF keeps the resolution as a fraction of two 32-bit numbers.
-    if any(abs(one - meant.kept_ppi) > 1e-6 * meant.kept_ppi for one in ppi):
-        raise _wrong(f"{meant.kept_ppi:.6g} ppi", f"{ppi[0]:.6g} x {ppi[1]:.6g} ppi")
-    if profile != meant.profile:
-        raise _wrong(f"the profile of {len(meant.profile or b'')} bytes", f"{len(profile or b'')} bytes")
+    if any(abs(one - expected.kept_ppi) > 1e-6 * expected.kept_ppi for one in ppi):
+        raise _wrong(f"{expected.kept_ppi:.6g} ppi", f"{ppi[0]:.6g} x {ppi[1]:.6g} ppi")
+    if profile != expected.profile:
+        raise _wrong(f"the profile of {len(expected.profile or b'')} bytes", f"{len(profile or b'')} bytes")
     if bits != 8:
         raise _wrong("8 bits a channel", f"{bits} bits")
     return FileReport(
         file=name,
-        width_px=meant.width_px,
-        height_px=meant.height_px,
+        width_px=expected.width_px,
+        height_px=expected.height_px,
         ppi=ppi,
-        size_mm=(meant.width_px / ppi[0] * MM_PER_INCH, meant.height_px / ppi[1] * MM_PER_INCH),
+        size_mm=(expected.width_px / ppi[0] * MM_PER_INCH, expected.height_px / ppi[1] * MM_PER_INCH),
         profile_name=_name(profile),
         bytes=size,
-        format=_FORMATS[meant.kind],
+        format=_FORMATS[expected.kind],
         bits=bits,
     )
 

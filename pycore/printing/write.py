@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 import contextlib
-from collections.abc import Iterator
+from collections.abc import Generator, Iterator
 from pathlib import Path
 from typing import BinaryIO, Protocol
 
-from pycore.bridge.messages import FileKind, FileReport
-from pycore.bridge.progress import Progress, part_of
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, OutputError
@@ -17,10 +15,13 @@ from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
 from pycore.printing.encoders import canvas_channels, check_format, encode_file
 from pycore.printing.marks import draw_marks
-from pycore.printing.output_notes import resolution_notes, tone_notes, untagged_notes
+from pycore.printing.output_notes import resolution_notes, untagged_notes
 from pycore.printing.place import check_place, file_at
-from pycore.printing.reread import Meant, reread
+from pycore.printing.report import FileKind, FileReport
+from pycore.printing.reread import ExpectedFile, reread
+from pycore.progress import Progress, part_of
 from pycore.render.canvas import render_canvas
+from pycore.render.notes import tone_notes
 
 #: Where rendering and encoding end, as shares of the whole; measured, for the progress only.
 _COLOURED, _RENDERED, _ENCODED = 0.6, 0.75, 0.98
@@ -103,7 +104,7 @@ class PrintRun:
             )
         return self._report
 
-    def steps(self) -> Iterator[Progress]:
+    def steps(self) -> Generator[Progress, None, None]:
         """Write the file step by step; whoever drives this can stop between two of them.
 
         Yields
@@ -127,7 +128,7 @@ class PrintRun:
             check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
         check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px)
-        meant = Meant(
+        expected = ExpectedFile(
             kind=self._kind,
             mode=mode,
             width_px=grid.width_px,
@@ -152,17 +153,19 @@ class PrintRun:
                 for share in colours.apply(canvas, grid):
                     done = _COLOURED + (_RENDERED - _COLOURED) * share
                     yield Progress(done=done, label="Converting the colours")
-            self.notes += resolution_notes(meant.ppi, meant.kept_ppi, kind=self._kind)
+            self.notes += resolution_notes(expected.ppi, expected.kept_ppi, kind=self._kind)
             if job.print.marks:
                 self.notes += draw_marks(canvas, grid, job, date=self._date, is_cmyk=mode == "CMYK")
             with _opened(self._out) as (file, name):
-                shares = encode_file(canvas, file, kind=self._kind, mode=mode, ppi=meant.ppi, profile=profile)
+                shares = encode_file(
+                    canvas, file, kind=self._kind, mode=mode, ppi=expected.ppi, profile=profile
+                )
                 label = f"Writing the {self._kind.value.upper()} file"
                 yield Progress(done=_RENDERED, label=label)
                 for share in shares:
                     yield Progress(done=_RENDERED + (_ENCODED - _RENDERED) * share, label=label)
                 file.flush()
-                self._report = reread(file, name=name, meant=meant)
+                self._report = reread(file, name=name, expected=expected)
         except MemoryError as short:
             raise OutputError(
                 field="print.ppi",

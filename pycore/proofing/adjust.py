@@ -5,14 +5,14 @@ from __future__ import annotations
 import numpy as np
 from PIL import Image, ImageFilter
 
-from pycore.colour.gamut.bring_in import BringIn, Mover, bring_in_mover, bring_in_table, fit_bring_in
-from pycore.colour.gamut.device_gamut import Canvas
+from pycore.colour.gamut.device_gamut import DeviceGamut
+from pycore.colour.mapping.bring_in import BringIn, Mover, bring_in_mover, bring_in_table, fit_bring_in
 from pycore.contract.job import Colour, Intent
 from pycore.layout.grid import PixelGrid
-from pycore.proofing.proof_input import Subject, make_subject
+from pycore.proofing.proof_input import ProofInput, make_proof_input
 
 
-def fitted(subject: Subject, canvas: Canvas, colour: Colour) -> BringIn:
+def fitted(proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> BringIn:
     """Fit the bring-in to a subject as it is filed.
 
     The perceptual and the saturation intent bring colours in by rules of their own; what is fitted for them
@@ -20,8 +20,8 @@ def fitted(subject: Subject, canvas: Canvas, colour: Colour) -> BringIn:
 
     Parameters
     ----------
-    subject : Subject
-    canvas : Canvas
+    proof_input : ProofInput
+    gamut : DeviceGamut
     colour : Colour
         Of the job.
 
@@ -35,9 +35,9 @@ def fitted(subject: Subject, canvas: Canvas, colour: Colour) -> BringIn:
         A profile lacks what is needed.
     """
     return fit_bring_in(
-        subject.colours,
-        subject.space,
-        canvas,
+        proof_input.colours,
+        proof_input.space,
+        gamut,
         intent=_kind(colour.intent),
         black_point_compensation=colour.black_point_compensation,
         threshold_de=colour.clip_threshold_de,
@@ -45,40 +45,42 @@ def fitted(subject: Subject, canvas: Canvas, colour: Colour) -> BringIn:
     )
 
 
-def mover(bring_in: BringIn, subject: Subject, canvas: Canvas, colour: Colour) -> Mover:
+def mover(bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Mover:
     """What moves single colours, for tables that begin with it."""
     return bring_in_mover(
         bring_in,
-        subject.space,
-        canvas,
+        proof_input.space,
+        gamut,
         intent=_kind(colour.intent),
         black_point_compensation=colour.black_point_compensation,
     )
 
 
-def table(bring_in: BringIn, subject: Subject, canvas: Canvas, colour: Colour) -> ImageFilter.Color3DLUT:
+def table(
+    bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour
+) -> ImageFilter.Color3DLUT:
     """The table that moves a picture's pixels."""
     return bring_in_table(
         bring_in,
-        subject.space,
-        canvas,
+        proof_input.space,
+        gamut,
         intent=_kind(colour.intent),
         black_point_compensation=colour.black_point_compensation,
     )
 
 
 def brought_in(
-    subject: Subject, bring_in: BringIn, canvas: Canvas, colour: Colour, grid: PixelGrid
-) -> Subject:
+    proof_input: ProofInput, bring_in: BringIn, gamut: DeviceGamut, colour: Colour, grid: PixelGrid
+) -> ProofInput:
     """A subject as it is after bringing in.
 
     Parameters
     ----------
-    subject : Subject
+    proof_input : ProofInput
         As filed.
     bring_in : BringIn
         Fitted to it.
-    canvas : Canvas
+    gamut : DeviceGamut
     colour : Colour
         Of the job.
     grid : PixelGrid
@@ -86,15 +88,15 @@ def brought_in(
 
     Returns
     -------
-    Subject
+    ProofInput
 
     Raises
     ------
     ProfileError
         A profile lacks what is needed.
     """
-    moved = Image.fromarray(subject.pixels).filter(table(bring_in, subject, canvas, colour))
-    return make_subject(np.asarray(moved), subject.space, grid)
+    moved = Image.fromarray(proof_input.pixels).filter(table(bring_in, proof_input, gamut, colour))
+    return make_proof_input(np.asarray(moved), proof_input.space, grid)
 
 
 def _kind(intent: Intent) -> Intent:

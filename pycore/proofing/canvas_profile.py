@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pycore.colour.gamut.device_gamut import Canvas, make_canvas
+from pycore.colour.gamut.device_gamut import DeviceGamut, make_device_gamut
+from pycore.colour.gamut.profile_report import require_printer
 from pycore.colour.icc.profile import description, parse_profile
-from pycore.colour.icc.profile_report import require_printer
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_LABEL, ILLUSTRATIVE_NAME, illustrative_profile
 from pycore.contract.notes import Note, Place, Severity
 
@@ -25,7 +25,7 @@ class CanvasProfile:
         The profile's own.
     illustration : bool
         It is the invented one that stands in.
-    canvas : Canvas
+    gamut : DeviceGamut
         For questions about what it can hold.
     """
 
@@ -33,7 +33,7 @@ class CanvasProfile:
     data: bytes
     description: str
     illustration: bool
-    canvas: Canvas
+    gamut: DeviceGamut
 
     @property
     def notes(self) -> list[Note]:
@@ -78,7 +78,7 @@ def read_canvas_profile(data: bytes, *, name: str) -> CanvasProfile:
         data=data,
         description=description(data),
         illustration=False,
-        canvas=make_canvas(profile),
+        gamut=make_device_gamut(profile),
     )
 
 
@@ -100,5 +100,5 @@ def illustrative_canvas() -> CanvasProfile:
         data=data,
         description=description(data),
         illustration=True,
-        canvas=make_canvas(parse_profile(data)),
+        gamut=make_device_gamut(parse_profile(data)),
     )

@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 import numpy as np
 from PIL import Image, ImageFilter
 
-from pycore.bridge.progress import Progress
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.link.convert import Converter
 from pycore.contract.job import Convert, Job
@@ -17,19 +16,16 @@ from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
+from pycore.progress import Progress
 from pycore.proofing.adjust import fitted, table
 from pycore.proofing.canvas_profile import CanvasProfile
-from pycore.proofing.profile_store import Desk
-from pycore.proofing.proof_input import make_subject, picture_space
-from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.proofing.profile_store import ProfileStore
+from pycore.proofing.proof_input import flat_proof_input, picture_space
 from pycore.render.preview import PreviewSource
 from pycore.render.screen import to_screen
 
 #: Rows that are converted at a time.
 _ROWS = 256
-
-#: Pixels of the flat canvas that bringing in is fitted to: the page's own, so that both do the same.
-_FIT_PX = 2_000_000
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -93,14 +89,14 @@ class PrintColours:
 
 
 def print_colours(
-    job: Job, desk: Desk, preview: PreviewSource
+    job: Job, profiles: ProfileStore, preview: PreviewSource
 ) -> Generator[Progress, None, PrintColours | None]:
     """Find out what a job does to the colours of its print file.
 
     Parameters
     ----------
     job : Job
-    desk : Desk
+    profiles : ProfileStore
         Holds the canvas profiles.
     preview : PreviewSource
         The open picture.
@@ -133,15 +129,12 @@ def print_colours(
             remedy="convert to the canvas profile, or start from an RGB picture",
         )
     yield Progress(done=0, label="Preparing the colours")
-    profile = desk.profile(colour.profile)
+    profile = profiles.profile(colour.profile)
     bring = None
     if colour.bring_in > 0:
         # Of a group all panels at once, so that they match one another.
-        grid = panel_grid(job, preview_px=_FIT_PX)
-        canvas = yield from stacked_canvas(preview, job, grid)
-        pixels = np.ascontiguousarray(canvas[..., :3])
-        subject = make_subject(pixels, picture_space(source), grid)
-        bring = table(fitted(subject, profile.canvas, colour), subject, profile.canvas, colour)
+        proof_input, _ = yield from flat_proof_input(job, preview)
+        bring = table(fitted(proof_input, profile.gamut, colour), proof_input, profile.gamut, colour)
     if not converts:
         return PrintColours(
             source=source, mode="RGB", profile=source.profile, notes=[], _bring=bring, _converter=None
@@ -149,7 +142,7 @@ def print_colours(
     rgb = _as_rgb(source)
     converter = Converter(
         picture_space(source),
-        profile.canvas.profile,
+        profile.gamut.profile,
         intent=colour.intent,
         black_point_compensation=colour.black_point_compensation,
     )

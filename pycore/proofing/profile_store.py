@@ -8,22 +8,22 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.colour.gamut.bring_in import BringIn
-from pycore.colour.gamut.clip_report import ClipReport, clip_report
-from pycore.colour.gamut.device_gamut import Canvas
-from pycore.colour.gamut.intent_advice import IntentAdvice, intent_advice
-from pycore.colour.gamut.intent_comparison import IntentFigures, intents_in_turn
-from pycore.colour.gamut.picture_colours import label_pixels
+from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.colour.link.device_link import DeviceLink, make_link
 from pycore.colour.link.viewing import Viewing
+from pycore.colour.mapping.bring_in import BringIn
+from pycore.colour.mapping.clip_report import ClipReport, clip_report
+from pycore.colour.mapping.intent_advice import IntentAdvice, intent_advice
+from pycore.colour.mapping.intent_comparison import IntentFigures, intents_in_turn
+from pycore.colour.mapping.picture_colours import label_pixels
 from pycore.contract.job import Colour
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.adjust import brought_in, fitted, mover
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas
-from pycore.proofing.proof_input import Subject, canvas_tops
+from pycore.proofing.proof_input import ProofInput, canvas_tops
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -42,12 +42,12 @@ class Clipped:
     labels: NDArray[np.uint8]
 
 
-class Desk:
+class ProfileStore:
     """The canvas profiles that were opened, by name, and the invented one."""
 
     def __init__(self) -> None:
         self._profiles: dict[str, CanvasProfile] = {}
-        self._fit: tuple[tuple[Subject, Canvas, Colour], BringIn] | None = None
+        self._fit: tuple[tuple[ProofInput, DeviceGamut, Colour], BringIn] | None = None
 
     def keep(self, profile: CanvasProfile) -> None:
         """Keep a profile that was opened; one of the same name makes way for it."""
@@ -82,12 +82,14 @@ class Desk:
             )
         return found
 
-    def link(self, subject: Subject, colour: Colour, *, viewing: Viewing, screen: Standard) -> DeviceLink:
+    def link(
+        self, proof_input: ProofInput, colour: Colour, *, viewing: Viewing, screen: Standard
+    ) -> DeviceLink:
         """The table from the subject's values to the proof on the screen, with what is brought in.
 
         Parameters
         ----------
-        subject : Subject
+        proof_input : ProofInput
             As filed.
         colour : Colour
             Of the job.
@@ -104,13 +106,13 @@ class Desk:
         FieldError, ProfileError
             The profile is not open, or lacks what is needed.
         """
-        canvas = self.profile(colour.profile).canvas
+        gamut = self.profile(colour.profile).gamut
         first = None
         if colour.bring_in > 0:
-            first = mover(self._fitted(subject, colour), subject, canvas, colour)
+            first = mover(self._fitted(proof_input, colour), proof_input, gamut, colour)
         return make_link(
-            subject.space,
-            canvas,
+            proof_input.space,
+            gamut,
             screen,
             intent=colour.intent,
             black_point_compensation=colour.black_point_compensation,
@@ -118,19 +120,19 @@ class Desk:
             first=first,
         )
 
-    def brought(self, subject: Subject, colour: Colour, grid: PixelGrid) -> Subject:
+    def brought(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> ProofInput:
         """The subject after bringing in; itself where nothing is."""
         if colour.bring_in == 0:
-            return subject
-        canvas = self.profile(colour.profile).canvas
-        return brought_in(subject, self._fitted(subject, colour), canvas, colour, grid)
+            return proof_input
+        gamut = self.profile(colour.profile).gamut
+        return brought_in(proof_input, self._fitted(proof_input, colour), gamut, colour, grid)
 
-    def report(self, subject: Subject, colour: Colour) -> ClipReport:
+    def report(self, proof_input: ProofInput, colour: Colour) -> ClipReport:
         """What clips of a subject as it stands.
 
         Parameters
         ----------
-        subject : Subject
+        proof_input : ProofInput
         colour : Colour
             Of the job.
 
@@ -144,29 +146,29 @@ class Desk:
             The profile is not open, or lacks what is needed.
         """
         return clip_report(
-            subject.pixels,
-            subject.colours,
-            subject.space,
-            self.profile(colour.profile).canvas,
+            proof_input.pixels,
+            proof_input.colours,
+            proof_input.space,
+            self.profile(colour.profile).gamut,
             intent=colour.intent,
             black_point_compensation=colour.black_point_compensation,
             threshold_de=colour.clip_threshold_de,
         )
 
-    def _fitted(self, subject: Subject, colour: Colour) -> BringIn:
+    def _fitted(self, proof_input: ProofInput, colour: Colour) -> BringIn:
         """The bring-in fitted to a subject; the last is kept: a proof and its figures ask for the same."""
-        canvas = self.profile(colour.profile).canvas
-        key = (subject, canvas, colour)
+        gamut = self.profile(colour.profile).gamut
+        key = (proof_input, gamut, colour)
         if self._fit is None or self._fit[0] != key:
-            self._fit = (key, fitted(subject, canvas, colour))
+            self._fit = (key, fitted(proof_input, gamut, colour))
         return self._fit[1]
 
-    def clipped(self, subject: Subject, colour: Colour, grid: PixelGrid) -> Clipped:
+    def clipped(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> Clipped:
         """What clips on the face and on each side.
 
         Parameters
         ----------
-        subject : Subject
+        proof_input : ProofInput
             As filed.
         colour : Colour
             Of the job.
@@ -182,11 +184,11 @@ class Desk:
         FieldError, ProfileError
             The profile is not open, or lacks what is needed.
         """
-        before = after = self.report(subject, colour)
+        before = after = self.report(proof_input, colour)
         if colour.bring_in > 0:
-            subject = self.brought(subject, colour, grid)
-            after = self.report(subject, colour)
-        labels = label_pixels(subject.pixels, subject.colours, after.labels)
+            proof_input = self.brought(proof_input, colour, grid)
+            after = self.report(proof_input, colour)
+        labels = label_pixels(proof_input.pixels, proof_input.colours, after.labels)
         # Only ink clips: bare canvas round the picture may share a colour with it.
         inked = np.zeros_like(labels)
         for top in canvas_tops(labels, grid):
@@ -195,12 +197,14 @@ class Desk:
             inked[inside] = labels[inside]
         return Clipped(report=after, before=before, labels=inked)
 
-    def intents(self, subject: Subject, colour: Colour) -> tuple[tuple[IntentFigures, ...], IntentAdvice]:
+    def intents(
+        self, proof_input: ProofInput, colour: Colour
+    ) -> tuple[tuple[IntentFigures, ...], IntentAdvice]:
         """Every intent's figures on the subject as filed, and a recommendation.
 
         Parameters
         ----------
-        subject : Subject
+        proof_input : ProofInput
         colour : Colour
             Of the job.
 
@@ -213,15 +217,15 @@ class Desk:
         FieldError, ProfileError
             The profile is not open, or lacks what is needed.
         """
-        figures = tuple(self.intents_in_turn(subject, colour))
+        figures = tuple(self.intents_in_turn(proof_input, colour))
         return figures, intent_advice(figures)
 
-    def intents_in_turn(self, subject: Subject, colour: Colour) -> Iterator[IntentFigures]:
+    def intents_in_turn(self, proof_input: ProofInput, colour: Colour) -> Iterator[IntentFigures]:
         """The figures of `intents`, one intent after the other.
 
         Parameters
         ----------
-        subject : Subject
+        proof_input : ProofInput
         colour : Colour
             Of the job.
 
@@ -234,5 +238,7 @@ class Desk:
         FieldError, ProfileError
             The profile is not open, or lacks what is needed.
         """
-        canvas = self.profile(colour.profile).canvas
-        return intents_in_turn(subject.colours, subject.space, canvas, threshold_de=colour.clip_threshold_de)
+        gamut = self.profile(colour.profile).gamut
+        return intents_in_turn(
+            proof_input.colours, proof_input.space, gamut, threshold_de=colour.clip_threshold_de
+        )

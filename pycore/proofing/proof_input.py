@@ -2,22 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from dataclasses import dataclass, replace
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.colour.gamut.picture_colours import PictureColours, Region, picture_colours
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.profile import parse_profile
+from pycore.colour.mapping.picture_colours import PictureColours, Region, picture_colours
+from pycore.contract.job import Job
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
-from pycore.render.screen import to_screen
+from pycore.progress import Progress
+from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.render.preview import PreviewSource
+
+#: Pixels of the flat canvas that figures, labels and what is brought in are taken from.
+PROOF_INPUT_PX: Final = 2_000_000
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
-class Subject:
+class ProofInput:
     """Pixels to be proofed.
 
     Attributes
@@ -51,30 +59,7 @@ def picture_space(source: SourcePicture) -> Endpoint:
     return Standard.SRGB
 
 
-def rgb_pixels(canvas: U8, source: SourcePicture) -> U8:
-    """A rendered canvas in the space that its picture is proofed in.
-
-    Parameters
-    ----------
-    canvas : (rows, columns, channels) uint8
-        As `render_canvas` gives it, in the picture's own values.
-    source : SourcePicture
-        The picture.
-
-    Returns
-    -------
-    (rows, columns, 3) uint8
-
-    Raises
-    ------
-    ProfileError
-        The picture's profile cannot be used.
-    """
-    rgb = canvas if source.image.mode == "RGB" else np.asarray(to_screen(canvas, source))
-    return np.ascontiguousarray(rgb[..., :3])
-
-
-def make_subject(pixels: U8, space: Endpoint, grid: PixelGrid) -> Subject:
+def make_proof_input(pixels: U8, space: Endpoint, grid: PixelGrid) -> ProofInput:
     """Make a canvas, or the stacked canvases of a group, ready for proofing.
 
     Parameters
@@ -88,7 +73,7 @@ def make_subject(pixels: U8, space: Endpoint, grid: PixelGrid) -> Subject:
 
     Returns
     -------
-    Subject
+    ProofInput
         Its face is the faces of all canvases together, and so is every side.
     """
     one = seen_regions(grid)
@@ -100,7 +85,7 @@ def make_subject(pixels: U8, space: Endpoint, grid: PixelGrid) -> Subject:
     if len(tops) > 1:
         counts = colours.counts.reshape(len(tops), len(one), -1).sum(axis=0)
         colours = replace(colours, counts=counts, regions=colours.regions[: len(one)])
-    return Subject(pixels=pixels, space=space, colours=colours)
+    return ProofInput(pixels=pixels, space=space, colours=colours)
 
 
 def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
@@ -145,3 +130,37 @@ def seen_regions(grid: PixelGrid) -> list[Region]:
         Region(name="bottom", left=left, top=bottom, right=right, bottom=grid.back_rows[1]),
         Region(name="left", left=grid.back_columns[0], top=top, right=left, bottom=bottom),
     ]
+
+
+def flat_proof_input(
+    job: Job, preview: PreviewSource, *, most_px: int = PROOF_INPUT_PX
+) -> Generator[Progress, None, tuple[ProofInput, PixelGrid]]:
+    """Render a job's flat canvas, of a group all panels', ready for proofing.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    preview : PreviewSource
+        The open picture.
+    most_px : int
+        About how many pixels all canvases have together.
+
+    Yields
+    ------
+    Progress
+
+    Returns
+    -------
+    ProofInput, PixelGrid
+        The lines are those of one canvas.
+
+    Raises
+    ------
+    FieldError, GeometryError, ProfileError
+        The canvas cannot be filled, or the picture's profile cannot be used.
+    """
+    grid = panel_grid(job, preview_px=most_px)
+    canvas = yield from stacked_canvas(preview, job, grid)
+    pixels = np.ascontiguousarray(canvas[..., :3])
+    return make_proof_input(pixels, picture_space(preview.source), grid), grid

@@ -7,20 +7,20 @@ from collections.abc import Generator
 import numpy as np
 from PIL import Image
 
-from pycore.bridge.progress import Progress
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.link.viewing import Viewing
-from pycore.contract.job import Job
+from pycore.contract.job import Colour, Job
 from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import U8
-from pycore.proofing.profile_store import Desk
-from pycore.proofing.proof_input import canvas_tops, make_subject, picture_space
+from pycore.progress import Progress
+from pycore.proofing.profile_store import ProfileStore
+from pycore.proofing.proof_input import ProofInput, canvas_tops, make_proof_input, picture_space
 from pycore.render.panels import stacked_canvas
 from pycore.render.preview import PreviewSource
 
 
 def proofed_canvas(
-    job: Job, grid: PixelGrid, preview: PreviewSource, desk: Desk
+    job: Job, grid: PixelGrid, preview: PreviewSource, profiles: ProfileStore
 ) -> Generator[Progress, None, U8]:
     """Render and proof a job's canvas; of a group all panels as one, so that they match as in print.
 
@@ -32,7 +32,7 @@ def proofed_canvas(
         Of one canvas.
     preview : PreviewSource
         The open picture.
-    desk : Desk
+    profiles : ProfileStore
         Holds the canvas profiles.
 
     Yields
@@ -52,12 +52,43 @@ def proofed_canvas(
     canvas = yield from stacked_canvas(preview, job, grid)
     pixels = np.ascontiguousarray(canvas[..., :3])
     yield Progress(done=1, label="Proofing the colours")
-    subject = make_subject(pixels, picture_space(preview.source), grid)
-    table = desk.link(subject, job.colour, viewing=Viewing.BLACK, screen=Standard.SRGB).pillow()
-    # Bare canvas is no ink: it stays as it is.
-    shown = np.full_like(pixels, 255)
+    proof_input = make_proof_input(pixels, picture_space(preview.source), grid)
+    proofed = proofed_flat(proof_input, grid, job.colour, profiles, viewing=Viewing.BLACK)
+    return np.ascontiguousarray(proofed[..., :3])
+
+
+def proofed_flat(
+    proof_input: ProofInput, grid: PixelGrid, colour: Colour, profiles: ProfileStore, *, viewing: Viewing
+) -> U8:
+    """Proof a flat canvas, or the stacked canvases of a group.
+
+    Parameters
+    ----------
+    proof_input : ProofInput
+        As filed.
+    grid : PixelGrid
+        Of one canvas.
+    colour : Colour
+        Of the job.
+    profiles : ProfileStore
+        Holds the canvas profiles.
+    viewing : Viewing
+        What of the canvas's white and black is simulated.
+
+    Returns
+    -------
+    (panels * rows, columns, 4) uint8
+        srgb_encoded, and the clip difference; bare canvas is white and clips nothing.
+
+    Raises
+    ------
+    FieldError, ProfileError
+        The profile is not open, or lacks what is needed.
+    """
+    table = profiles.link(proof_input, colour, viewing=viewing, screen=Standard.SRGB).pillow()
+    pixels = proof_input.pixels
+    shown = np.full((*pixels.shape[:2], 4), (255, 255, 255, 0), np.uint8)
     for top in canvas_tops(pixels, grid):
         inked = (slice(top + grid.rows[1], top + grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
-        held = Image.fromarray(np.ascontiguousarray(pixels[inked]))
-        shown[inked] = np.asarray(held.filter(table))[..., :3]
+        shown[inked] = np.asarray(Image.fromarray(np.ascontiguousarray(pixels[inked])).filter(table))
     return shown

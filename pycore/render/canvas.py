@@ -6,13 +6,13 @@ from collections.abc import Generator, Iterable
 
 import numpy as np
 
-from pycore.bridge.progress import Progress
 from pycore.contract.job import Job
 from pycore.fill.colour import PlainColour
 from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, held_area
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, Tones, tones
+from pycore.progress import Progress
 from pycore.render.area import job_area
 from pycore.render.growth import KeptPlans, grows
 from pycore.render.plain_colour import plain_values

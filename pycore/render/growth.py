@@ -6,7 +6,6 @@ from collections.abc import Generator
 
 import numpy as np
 
-from pycore.bridge.progress import Progress
 from pycore.contract.job import Fill, Job, side_fill
 from pycore.conventions import Side
 from pycore.fill.extend import reflect
@@ -15,7 +14,7 @@ from pycore.fill.grown_plan import SidePlan, plan_ppi, plan_side
 from pycore.fill.sides import GrownPlans, held_area
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
-from pycore.progress import share_of, told
+from pycore.progress import Progress, map_progress, part_of_share
 from pycore.render.area import job_area
 from pycore.render.reduced_copy import ReducedCopy, copied
 from pycore.render.resample import Area
@@ -86,12 +85,12 @@ class KeptPlans:
             if key not in self._kept:
                 if canvas is None:
                     canvas = self._planned_on(job, grid, area)
-                planning = share_of(
+                planning = part_of_share(
                     plan_side(facing(canvas, grid, side), ppi=grid.ppi, seed=job.sides.seed),
                     begin=share * number / len(growing),
                     share=share / len(growing),
                 )
-                self._kept[key] = yield from told(planning, _growing)
+                self._kept[key] = yield from map_progress(planning, _growing)
             plans[side] = self._kept[key]
         while len(self._kept) > _MOST_KEPT:
             # The oldest first: a dictionary keeps the order in which it was filled.

@@ -7,14 +7,13 @@ from functools import partial
 
 import numpy as np
 
-from pycore.bridge.progress import Progress, part_of
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.layout.flat import flat_sizes
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.layout.group import panel_jobs
 from pycore.picture.tones import U8
-from pycore.progress import told
+from pycore.progress import Progress, map_progress, part_of
 from pycore.render.canvas import Rendering
 from pycore.render.preview import PreviewSource
 
@@ -103,7 +102,9 @@ def stacked(renderings: Sequence[Rendering]) -> Generator[Progress, None, U8]:
     count = len(renderings)
     for number, rendering in enumerate(renderings, start=1):
         part = part_of(rendering, begin=(number - 1) / count, share=1 / count)
-        canvases.append((yield from told(part, partial(_of_panel, panel=f"panel {number} of {count}"))))
+        canvases.append(
+            (yield from map_progress(part, partial(_of_panel, panel=f"panel {number} of {count}")))
+        )
     return np.concatenate(canvases)
 
 

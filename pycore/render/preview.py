@@ -16,10 +16,10 @@ from pycore.fill.sides import check_fills, held_area
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, tones
-from pycore.printing.output_notes import tone_notes
 from pycore.render.area import job_area
 from pycore.render.canvas import Rendering, bare_canvas, fill_canvas
 from pycore.render.growth import KeptPlans
+from pycore.render.notes import tone_notes
 from pycore.render.plain_colour import plain_values
 from pycore.render.reduced_copy import ReducedCopy, copied, on_copy, reduced_copy, unturned, whole_copy
 from pycore.render.resample import Area, resample

@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Page
 
-from pycore.bridge.fold_reply import fold_reply
 from pycore.contract.check import check_job
+from pycore.fold.animation import fold_animation
 from pycore.layout.grid import pixel_grid, preview_ppi
 
 Bytes = NDArray[np.uint8]
@@ -62,18 +62,17 @@ class PaneStage:
         """The fold of a job, as the core sends it to the page."""
         face = {"width_mm": FACE_WIDTH_MM, "height_mm": FACE_HEIGHT_MM}
         job = check_job({"face": face, "bars": {"depth_mm": depth_mm}})
-        buffers: list[NDArray[Any]] = []
         grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=500_000))
-        fold = fold_reply(job, grid=grid, buffers=buffers)
+        mesh = fold_animation(job, grid=grid).mesh
         sizes = {
             "faceWidthMm": FACE_WIDTH_MM,
             "faceHeightMm": FACE_HEIGHT_MM,
             "depthMm": depth_mm,
             "turnoverMm": job.wrap.turnover_mm,
         }
-        parts = {part: getattr(fold, part) for part in ("positions", "uv", "triangles", "outlines")}
-        given: dict[str, Any] = {part: text_of(buffers[where.place]) for part, where in parts.items()}
-        given |= {"at": list(fold.at), "creaseCount": fold.crease_count, "sizes": sizes}
+        parts = ("positions", "uv", "triangles", "outlines")
+        given: dict[str, Any] = {part: text_of(getattr(mesh, part)) for part in parts}
+        given |= {"at": mesh.at.tolist(), "creaseCount": mesh.crease_count, "sizes": sizes}
         self.call("giveFold", name, given)
 
     def give_texture(self, name: str, colours: list[tuple[int, int, int]]) -> None:

@@ -15,13 +15,14 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Page, expect
 
-from pycore.bridge.showing_messages import Surroundings, Variant
-from pycore.cli.proofing import last
 from pycore.client.page import make_client_page, viewer_program
 from pycore.client.recheck import check_client_page
+from pycore.client.surroundings import Surroundings
+from pycore.compare.variants import Variant
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 pytestmark = pytest.mark.browser
@@ -87,11 +88,11 @@ def make(china: Path, tmp_path_factory: pytest.TempPathFactory) -> Make:
             Variant(label=label, job=check_job({**face, **job}))
             for job, label in zip(jobs, labels, strict=True)
         ]
-        made = last(
+        made = run_to_end(
             make_client_page(
                 variants,
                 picture,
-                Desk(),
+                ProfileStore(),
                 viewer=viewer_program(),
                 message=message,
                 date="2031-04-30",

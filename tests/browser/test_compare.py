@@ -12,8 +12,8 @@ import pytest
 from bench import Bench
 from playwright.sync_api import Locator, expect
 
-from pycore.bridge.layout_reply import layout_reply
 from pycore.contract.check import check_job
+from pycore.layout.report import layout_report
 from pycore.picture.read import read_picture
 
 pytestmark = pytest.mark.browser
@@ -56,7 +56,7 @@ def expected(tree: dict[str, Any], china: Path) -> dict[str, str]:
     """The same from the core here."""
     job = check_job(tree)
     info = read_picture(china.read_bytes(), file=china.name).info
-    layout = layout_reply(job, picture=info)
+    layout = layout_report(job, picture_px=(info.width_px, info.height_px))
     assert layout.use is not None
     across, down = layout.flat.canvas_mm
     lost = layout.use.cut_away_share * 100

@@ -25,8 +25,8 @@ from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Browser
 
-from pycore.bridge.showing_messages import Beside, LightFrom, Surroundings, Wall
-from pycore.colour.gamut.device_gamut import make_canvas
+from pycore.client.surroundings import Beside, LightFrom, Surroundings, Wall
+from pycore.colour.gamut.device_gamut import make_device_gamut
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.illustrative.profile import illustrative_profile
@@ -45,7 +45,7 @@ def printed() -> DeviceLink:
     """A picture in sRGB, as it prints on the illustrative canvas, for an sRGB screen."""
     return make_link(
         Standard.SRGB,
-        make_canvas(parse_profile(illustrative_profile())),
+        make_device_gamut(parse_profile(illustrative_profile())),
         Standard.SRGB,
         intent=Intent.RELATIVE,
         black_point_compensation=True,

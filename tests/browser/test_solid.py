@@ -13,10 +13,10 @@ from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Browser, Page
 
-from pycore.colour.gamut.device_gamut import make_canvas
-from pycore.colour.gamut.solid import gamut_solid
+from pycore.colour.gamut.device_gamut import make_device_gamut
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.illustrative.profile import illustrative_profile
+from pycore.colour.mapping.solid import gamut_solid
 
 pytestmark = pytest.mark.browser
 
@@ -83,7 +83,7 @@ def solid(module_solid: SolidPage) -> SolidPage:
 
 
 def matte_solid() -> dict[str, list[float]]:
-    solid = gamut_solid(make_canvas(parse_profile(illustrative_profile())))
+    solid = gamut_solid(make_device_gamut(parse_profile(illustrative_profile())))
     return {
         "lab": solid.lab_d50.ravel().tolist(),
         "srgb": np.rint(np.clip(solid.srgb_encoded, 0, 1) * 255).ravel().tolist(),

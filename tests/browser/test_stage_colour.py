@@ -25,7 +25,7 @@ from colour_stage import (
 from PIL import Image
 from playwright.sync_api import Browser
 
-from pycore.colour.gamut.device_gamut import Canvas, make_canvas
+from pycore.colour.gamut.device_gamut import DeviceGamut, make_device_gamut
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import make_transform
@@ -46,12 +46,12 @@ def script(tmp_path_factory: pytest.TempPathFactory) -> str:
 
 
 @pytest.fixture(scope="module")
-def canvas() -> Canvas:
-    return make_canvas(parse_profile(illustrative_profile()))
+def canvas() -> DeviceGamut:
+    return make_device_gamut(parse_profile(illustrative_profile()))
 
 
 @pytest.fixture(scope="module")
-def printed(canvas: Canvas) -> DeviceLink:
+def printed(canvas: DeviceGamut) -> DeviceLink:
     """A picture in Display P3, as it prints on the illustrative canvas, for an sRGB screen."""
     return make_link(
         Standard.DISPLAY_P3,

@@ -13,7 +13,7 @@ import numpy as np
 from PIL import Image, ImageFilter
 
 from pycore.bridge.session import Session
-from pycore.progress import last
+from pycore.progress import run_to_end
 
 PREVIEW_PX = 2_000_000
 
@@ -25,7 +25,7 @@ LARGE = {"face": {"width_mm": 914, "height_mm": 610}, "bars": {"depth_mm": 38}, 
 
 def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Any:
     """Drive a call to its end."""
-    return last(session.call(method, params, buffer))
+    return run_to_end(session.call(method, params, buffer))
 
 
 def photograph(data: bytes, width: int, height: int) -> bytes:
@@ -94,7 +94,7 @@ def against_numpy(session: Session) -> dict[str, float]:
     )
     for _ in range(15):
         start = time.perf_counter()
-        last(preview.canvas(job, grid))
+        run_to_end(preview.canvas(job, grid))
         ours.append(time.perf_counter() - start)
         start = time.perf_counter()
         np.pad(face, around, mode="symmetric").copy()
@@ -122,7 +122,7 @@ def time_colour(data: bytes) -> str:
     session = Session()
     answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
     show(session, {})
-    canvas = illustrative_canvas().canvas
+    canvas = illustrative_canvas().gamut
     pixels = Image.effect_noise((2000, 1000), 80).convert("RGB")
 
     def link() -> ImageFilter.Color3DLUT:

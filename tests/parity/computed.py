@@ -32,7 +32,7 @@ from pycore.model.reread import ModelFile
 from pycore.model.scene import PanelPart, model_file
 from pycore.picture.read import read_picture
 from pycore.picture.tones import tones
-from pycore.progress import last
+from pycore.progress import run_to_end
 from pycore.render.growth import KeptPlans
 from pycore.render.reduced_copy import whole_copy
 
@@ -136,7 +136,7 @@ def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> GrownPlans:
     file = io.BytesIO()
     Image.fromarray(picture).save(file, "PNG")
     source = read_picture(file.getvalue(), file="whole-numbers.png")
-    return last(KeptPlans(source, whole_copy(source)).plans(job, share=1.0))
+    return run_to_end(KeptPlans(source, whole_copy(source)).plans(job, share=1.0))
 
 
 def _numbers(name: str, value: Any) -> Iterator[tuple[str, npt.NDArray[Any]]]:

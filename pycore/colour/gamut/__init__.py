@@ -1,1 +1,1 @@
-"""What a printer on its canvas can hold: its gamut, what lies outside, rendering intents compared."""
+"""What a printer on its canvas can hold: the closed surface of its colours, and what lies inside."""

@@ -27,7 +27,7 @@ class ClipKind(IntEnum):
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
-class Canvas:
+class DeviceGamut:
     """A profile with its gamut, all relative to the media white.
 
     Attributes
@@ -84,7 +84,7 @@ class Clipping:
     kind: ByteArray
 
 
-def make_canvas(profile: Profile) -> Canvas:
+def make_device_gamut(profile: Profile) -> DeviceGamut:
     """Make a canvas profile ready.
 
     Parameters
@@ -94,7 +94,7 @@ def make_canvas(profile: Profile) -> Canvas:
 
     Returns
     -------
-    Canvas
+    DeviceGamut
 
     Raises
     ------
@@ -104,7 +104,7 @@ def make_canvas(profile: Profile) -> Canvas:
     to_device = make_transform(Standard.LAB, profile, intent=Intent.RELATIVE, black_point_compensation=False)
     to_lab = make_transform(profile, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False)
     mesh = gamut_mesh(profile, intent=Intent.RELATIVE)
-    return Canvas(
+    return DeviceGamut(
         profile=profile,
         mesh=mesh,
         inside=InsideTest(mesh),
@@ -114,7 +114,7 @@ def make_canvas(profile: Profile) -> Canvas:
     )
 
 
-def clipping(canvas: Canvas, wanted_lab: FloatArray) -> Clipping:
+def clipping(gamut: DeviceGamut, wanted_lab: FloatArray) -> Clipping:
     """Find which colours a canvas cannot hold, and how far it misses them.
 
     A colour inside the boundary does not clip, however its table rounds it. Outside, shadows are what is
@@ -123,7 +123,7 @@ def clipping(canvas: Canvas, wanted_lab: FloatArray) -> Clipping:
 
     Parameters
     ----------
-    canvas : Canvas
+    gamut : DeviceGamut
     wanted_lab : (n, 3) float64
         What the canvas is asked for, relative to its media white.
 
@@ -131,12 +131,12 @@ def clipping(canvas: Canvas, wanted_lab: FloatArray) -> Clipping:
     -------
     Clipping
     """
-    printed = canvas.reproduce(wanted_lab)
-    difference = np.where(canvas.inside(wanted_lab), 0.0, delta_e_2000(wanted_lab, printed))
+    printed = gamut.reproduce(wanted_lab)
+    difference = np.where(gamut.inside(wanted_lab), 0.0, delta_e_2000(wanted_lab, printed))
     darker = wanted_lab[:, 0] - printed[:, 0]
     duller = np.hypot(wanted_lab[:, 1], wanted_lab[:, 2]) - np.hypot(printed[:, 1], printed[:, 2])
     kind = np.full(len(wanted_lab), ClipKind.CHROMA, dtype=np.uint8)
     kind[(darker > 0.0) & (darker > duller)] = ClipKind.HIGHLIGHT
-    kind[wanted_lab[:, 0] < canvas.black] = ClipKind.SHADOW
+    kind[wanted_lab[:, 0] < gamut.black] = ClipKind.SHADOW
     kind[difference == 0.0] = ClipKind.NONE
     return Clipping(printed_lab=printed, difference=difference, kind=kind)

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import ImageFilter
 
-from pycore.colour.gamut.device_gamut import Canvas, clipping
+from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.link.display import pillow_table, rgb_nodes
 from pycore.colour.link.proof import Viewing, clip_request, proof_transform
@@ -61,7 +61,7 @@ class DeviceLink:
 
 def make_link(
     source: Endpoint,
-    canvas: Canvas,
+    gamut: DeviceGamut,
     display: Standard,
     *,
     intent: Intent,
@@ -76,7 +76,7 @@ def make_link(
     ----------
     source : Profile or Standard
         The picture's RGB space.
-    canvas : Canvas
+    gamut : DeviceGamut
     display : Standard
         SRGB or DISPLAY_P3.
     intent : Intent
@@ -108,7 +108,7 @@ def make_link(
         )
     proof = proof_transform(
         source,
-        canvas,
+        gamut,
         _UNBOUNDED[display],
         intent=intent,
         black_point_compensation=black_point_compensation,
@@ -121,9 +121,9 @@ def make_link(
             got=f"a space of {proof.inputs} channels",
             remedy="turn the picture into RGB first",
         )
-    request = clip_request(source, canvas, intent=intent, black_point_compensation=black_point_compensation)
+    request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
     values = rgb_nodes(nodes) if first is None else first(rgb_nodes(nodes))
     table = np.empty((len(values), 4))
     table[:, :3] = proof(values)
-    table[:, 3] = np.minimum(clipping(canvas, request(values)).difference / CLIP_FULL_DE, 1.0)
+    table[:, 3] = np.minimum(clipping(gamut, request(values)).difference / CLIP_FULL_DE, 1.0)
     return DeviceLink(table=table, nodes=nodes)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from pycore.colour.gamut.device_gamut import Canvas
+from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import Transform, make_request, make_transform
 from pycore.colour.link.viewing import Viewing as Viewing
@@ -11,7 +11,7 @@ from pycore.contract.job import Intent
 
 def proof_transform(
     source: Endpoint,
-    canvas: Canvas,
+    gamut: DeviceGamut,
     display: Standard,
     *,
     intent: Intent,
@@ -24,7 +24,7 @@ def proof_transform(
     ----------
     source : Profile or Standard
         The picture's space.
-    canvas : Canvas
+    gamut : DeviceGamut
     display : Standard
         A display's space, or Lab.
     intent : Intent
@@ -48,10 +48,10 @@ def proof_transform(
     ISO 3664 for the light that this is computed for, D50; ICC.1:2022, 6.3.2 for the white of the canvas.
     """
     there = make_transform(
-        source, canvas.profile, intent=intent, black_point_compensation=black_point_compensation
+        source, gamut.profile, intent=intent, black_point_compensation=black_point_compensation
     )
     back = make_transform(
-        canvas.profile,
+        gamut.profile,
         display,
         intent=Intent.ABSOLUTE if viewing is Viewing.CANVAS else Intent.RELATIVE,
         black_point_compensation=viewing is Viewing.NEITHER,
@@ -60,7 +60,7 @@ def proof_transform(
 
 
 def clip_request(
-    source: Endpoint, canvas: Canvas, *, intent: Intent, black_point_compensation: bool
+    source: Endpoint, gamut: DeviceGamut, *, intent: Intent, black_point_compensation: bool
 ) -> Transform:
     """What the canvas would have to show to keep the picture's colours.
 
@@ -70,7 +70,7 @@ def clip_request(
     Parameters
     ----------
     source : Profile or Standard
-    canvas : Canvas
+    gamut : DeviceGamut
     intent : Intent
     black_point_compensation : bool
 
@@ -86,7 +86,7 @@ def clip_request(
     """
     return make_request(
         source,
-        canvas.profile,
+        gamut.profile,
         intent=Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE,
         black_point_compensation=black_point_compensation,
     )

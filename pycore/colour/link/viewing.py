@@ -14,3 +14,10 @@ class Viewing(StrEnum):
     """Its black; its white is shown as the screen's."""
     NEITHER = "neither"
     """White and black are both stretched to the screen's."""
+
+
+class Screen(StrEnum):
+    """The space in which the screen is drawn to."""
+
+    SRGB = "srgb"
+    DISPLAY_P3 = "display-p3"

@@ -8,11 +8,9 @@ import numpy as np
 import pytest
 
 from pycore.bridge.answer import Answer
-from pycore.bridge.layout_messages import Box
-from pycore.bridge.layout_reply import layout_reply
 from pycore.bridge.session import Session
-from pycore.bridge.showing_messages import Variant
 from pycore.compare.variants import (
+    Variant,
     bring_in_variants,
     depth_variants,
     fill_variants,
@@ -22,6 +20,8 @@ from pycore.compare.variants import (
 from pycore.contract.check import check_job, job_tree
 from pycore.contract.job import Job
 from pycore.errors import FieldError, GeometryError, PictureError
+from pycore.layout.grid import Box
+from pycore.layout.report import layout_report
 
 from .test_session import answer, picture
 
@@ -87,7 +87,7 @@ def test_the_layout_is_the_session_s_own(session: Session, fill: str) -> None:
         # derived: width x height x weight per square metre.
         across, down = one.layout.flat.canvas_mm
         assert one.weight_g == pytest.approx(across * down / 1e6 * 380, rel=1e-12)
-    assert reply.variants[0].layout.flat == layout_reply(reply.variants[0].job).flat
+    assert reply.variants[0].layout.flat == layout_report(reply.variants[0].job).flat
 
 
 def test_the_ink_of_a_shallower_variant_ends_earlier_on_the_texture(session: Session) -> None:

@@ -7,10 +7,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.errors import FieldError, GeometryError, PictureError
 from pycore.model.reread import ModelFile, check_model
+from pycore.progress import Progress
 
 from .test_session import A4, answer, picture
 

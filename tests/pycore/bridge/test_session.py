@@ -10,18 +10,17 @@ import pytest
 from PIL import Image
 
 from pycore.bridge.answer import Answer
-from pycore.bridge.file_stem import file_stem
-from pycore.bridge.progress import Progress
 from pycore.bridge.session import Session
 from pycore.contract.job import Job
 from pycore.errors import FieldError, GeometryError, PictureError
-from pycore.progress import last
+from pycore.printing.file_names import file_stem
+from pycore.progress import Progress, run_to_end
 
 A4 = {"face": {"width_mm": 297, "height_mm": 210}, "bars": {"depth_mm": 20}}
 
 
 def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Answer:
-    found = last(session.call(method, params, buffer))
+    found = run_to_end(session.call(method, params, buffer))
     assert isinstance(found, Answer)
     return found
 

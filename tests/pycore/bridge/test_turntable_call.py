@@ -11,7 +11,7 @@ from pycore.bridge.answer import Answer
 from pycore.bridge.session import Session
 from pycore.bridge.showing_messages import TurntableReply
 from pycore.errors import FieldError
-from pycore.progress import last
+from pycore.progress import run_to_end
 
 PARAMS: dict[str, Any] = {
     "name": "Low tide / 2",
@@ -24,7 +24,7 @@ PARAMS: dict[str, Any] = {
 
 
 def answered(params: dict[str, Any], buffer: bytes | None) -> Answer:
-    answer = last(Session().call("turntable", params, buffer))
+    answer = run_to_end(Session().call("turntable", params, buffer))
     assert isinstance(answer, Answer)
     return answer
 

@@ -13,12 +13,13 @@ from typing import Any
 import numpy as np
 from PIL import Image
 
-from pycore.bridge.showing_messages import Surroundings, Variant
-from pycore.cli.proofing import last
 from pycore.client.page import ClientPage, make_client_page
+from pycore.client.surroundings import Surroundings
+from pycore.compare.variants import Variant
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 #: Stands for the viewer's program.
@@ -49,11 +50,11 @@ def variants(*jobs: Mapping[str, Any], labels: Sequence[str] = ()) -> list[Varia
 
 def page(offered: Sequence[Variant], source: PreviewSource | None = None, *, message: str = "") -> ClientPage:
     """A page, with the stand-in for the viewer's program."""
-    return last(
+    return run_to_end(
         make_client_page(
             offered,
             source or preview(),
-            Desk(),
+            ProfileStore(),
             viewer=VIEWER,
             message=message,
             date="2031-04-30",

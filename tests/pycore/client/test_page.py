@@ -5,12 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pycore.bridge.showing_messages import LightFrom, Surroundings, Wall
-from pycore.cli.proofing import last
 from pycore.client.page import make_client_page
 from pycore.client.recheck import LARGEST_BYTES, check_client_page
+from pycore.client.surroundings import LightFrom, Surroundings, Wall
 from pycore.errors import FieldError, OutputError
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 
 from .made_page import VIEWER, image_of, page, preview, read, variants
 
@@ -159,9 +159,15 @@ def test_the_print_is_shown_and_not_the_file() -> None:
 def test_the_room_is_the_photographers() -> None:
     room = Surroundings(wall=Wall.SAGE, light_from=LightFrom.RIGHT, light_kelvin=3000)
     steps = make_client_page(
-        variants({}), preview(), Desk(), viewer=VIEWER, message="", date="2031-04-30", surroundings=room
+        variants({}),
+        preview(),
+        ProfileStore(),
+        viewer=VIEWER,
+        message="",
+        date="2031-04-30",
+        surroundings=room,
     )
-    assert Surroundings.model_validate(read(last(steps).data).offer["surroundings"]) == room
+    assert Surroundings.model_validate(read(run_to_end(steps).data).offer["surroundings"]) == room
 
 
 def test_the_photographer_hears_what_the_client_sees() -> None:
@@ -170,11 +176,11 @@ def test_the_photographer_hears_what_the_client_sees() -> None:
 
 def test_a_date_that_is_none_is_refused() -> None:
     with pytest.raises(FieldError, match="date: expected a day as YYYY-MM-DD, got 'soon'"):
-        last(
+        run_to_end(
             make_client_page(
                 variants({}),
                 preview(),
-                Desk(),
+                ProfileStore(),
                 viewer=VIEWER,
                 message="",
                 date="soon",
@@ -185,11 +191,11 @@ def test_a_date_that_is_none_is_refused() -> None:
 
 def test_without_the_viewers_program_there_is_no_page() -> None:
     with pytest.raises(OutputError, match="expected the viewer's program, got none"):
-        last(
+        run_to_end(
             make_client_page(
                 variants({}),
                 preview(),
-                Desk(),
+                ProfileStore(),
                 viewer=b" ",
                 message="",
                 date="2031-04-30",

@@ -7,10 +7,10 @@ import io
 import numpy as np
 from PIL import Image
 
-from pycore.cli.proofing import last
 from pycore.client.offer import Offer, make_offer
 from pycore.client.still import draw_still, room_for
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 
 from .made_page import preview, variants
 
@@ -20,7 +20,9 @@ WALL = (229, 220, 205)
 
 def offer() -> Offer:
     plain = {"sides": {"fill": "plain", "colour": "#00ff00"}}
-    return last(make_offer(variants(plain, {**plain, "bars": {"depth_mm": 40}}), preview(), Desk()))
+    return run_to_end(
+        make_offer(variants(plain, {**plain, "bars": {"depth_mm": 40}}), preview(), ProfileStore())
+    )
 
 
 def test_face_right_side_and_top_are_drawn() -> None:
@@ -57,7 +59,7 @@ def test_a_deeper_canvas_has_broader_sides_at_the_same_scale() -> None:
 
 def test_the_panels_of_a_group_hang_apart() -> None:
     job = {"sides": {"fill": "plain", "colour": "#00ff00"}, "group": {"panels": 3, "gap_mm": 40}}
-    made = last(make_offer(variants(job), preview(960, 240), Desk()))
+    made = run_to_end(make_offer(variants(job), preview(960, 240), ProfileStore()))
     drawn = draw_still(made.variants[0], made.textures[0], room=room_for([made.variants[0].job]))
     pixels = np.asarray(Image.open(io.BytesIO(drawn))).astype(int)
     green = (pixels[..., 1] - pixels[..., 0] > 40) & (pixels[..., 1] - pixels[..., 2] > 40)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from pycore.cli.proofing import last
 from pycore.client.offer import make_offer
 from pycore.client.words import length_words, piece_facts, sides_words, size_words
 from pycore.contract.check import check_job
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 
 from .made_page import preview, variants
 
@@ -30,7 +30,7 @@ def test_sides_that_differ_are_told_one_by_one() -> None:
 
 def test_a_group_is_told_by_its_panels_and_as_a_whole() -> None:
     group = {"panels": 3, "gap_mm": 40}
-    offer = last(make_offer(variants({"group": group}), preview(640, 240), Desk()))
+    offer = run_to_end(make_offer(variants({"group": group}), preview(640, 240), ProfileStore()))
     facts = dict(piece_facts(offer.variants[0]))
     assert facts["Panels"] == f"3, each 160 {TIMES} 120 mm (6.3 {TIMES} 4.72 in), 40 mm (1.57 in) apart"
     # Derived: 3 x (160 + 0.9) + 2 x 40 = 562.7; 562.7 / 25.4 = 22.15; 120.9 / 25.4 = 4.76.
@@ -42,7 +42,7 @@ def test_a_group_is_told_by_its_panels_and_as_a_whole() -> None:
 
 
 def test_what_becomes_of_the_picture_is_told() -> None:
-    offer = last(make_offer(variants({"sides": {"fill": "carry"}}), preview(320, 240), Desk()))
+    offer = run_to_end(make_offer(variants({"sides": {"fill": "carry"}}), preview(320, 240), ProfileStore()))
     # Derived: the window's shape is 200.9 : 160.9, the picture's 4 : 3: 1 - (200.9 / 160.9) / (4 / 3), 6 %,
     # is cut away; the face has 160.9 x 120.9 / (200.9 x 160.9) of the rest, so 94 % x 39.8 % = 37 % go round.
     facts = dict(piece_facts(offer.variants[0]))

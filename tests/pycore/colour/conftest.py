@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from pycore.colour.gamut.device_gamut import Canvas, make_canvas
+from pycore.colour.gamut.device_gamut import DeviceGamut, make_device_gamut
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.illustrative.profile import illustrative_profile
 
@@ -21,6 +21,6 @@ def profiles() -> dict[str, bytes]:
 
 
 @pytest.fixture(scope="session")
-def canvas() -> Canvas:
+def gamut() -> DeviceGamut:
     """The illustrative canvas made ready."""
-    return make_canvas(parse_profile(illustrative_profile()))
+    return make_device_gamut(parse_profile(illustrative_profile()))

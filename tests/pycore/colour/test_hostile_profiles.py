@@ -8,9 +8,9 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from pycore.colour.gamut.device_gamut import clipping, make_canvas
+from pycore.colour.gamut.device_gamut import clipping, make_device_gamut
+from pycore.colour.gamut.profile_report import profile_report, require_printer
 from pycore.colour.icc.profile import description, parse_profile, require_device
-from pycore.colour.icc.profile_report import profile_report, require_printer
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.icc.transform import Standard, make_transform
 from pycore.colour.link.display import display_lut
@@ -75,7 +75,7 @@ def use(data: bytes) -> None:
         display_lut(data)
     profile_report(profile)
     require_printer(profile)
-    clipping(make_canvas(profile), lab_d50)
+    clipping(make_device_gamut(profile), lab_d50)
 
 
 @pytest.mark.parametrize("name", BASES)

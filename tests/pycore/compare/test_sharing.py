@@ -22,7 +22,7 @@ from pycore.fill.softness import ONE
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.tones import U8
-from pycore.progress import last
+from pycore.progress import run_to_end
 from pycore.render.preview import PreviewSource
 
 PPI = 60.0
@@ -38,7 +38,7 @@ def preview() -> PreviewSource:
 
 
 def rendered(preview: PreviewSource, job: Job, grid: PixelGrid) -> U8:
-    return last(preview.canvas(job, grid))
+    return run_to_end(preview.canvas(job, grid))
 
 
 def window(canvas: U8, place: Placement) -> U8:

@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 import pytest
 
-from pycore.bridge.showing_messages import Variant
 from pycore.compare.variants import (
     USUAL_DEPTHS_MM,
+    Variant,
     bring_in_variants,
     check_variants,
     depth_variants,

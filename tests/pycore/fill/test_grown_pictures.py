@@ -19,7 +19,7 @@ from pycore.conventions import Side
 from pycore.fill.facing import U8, Facing, facing
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
-from pycore.progress import last
+from pycore.progress import run_to_end
 from pycore.render.preview import PreviewSource
 
 pytestmark = [pytest.mark.native]
@@ -64,7 +64,7 @@ def sides(request: pytest.FixtureRequest) -> list[Facing]:
     Image.fromarray(pixels).convert("RGB").save(file, "PNG")
     job = check_job({"sides": {"fill": "grown"}})
     grid = pixel_grid(job, ppi=_PPI)
-    canvas = last(PreviewSource(read_picture(file.getvalue(), file="picture.png")).canvas(job, grid))
+    canvas = run_to_end(PreviewSource(read_picture(file.getvalue(), file="picture.png")).canvas(job, grid))
     return [facing(canvas, grid, side) for side in Side]
 
 

@@ -6,24 +6,13 @@ from typing import Any
 
 import pytest
 
-from pycore.bridge.layout_reply import layout_reply
-from pycore.bridge.messages import PictureInfo
 from pycore.contract.check import check_job
 from pycore.contract.schema import field_schema
+from pycore.layout.report import layout_report
 
 
 def notes(picture: tuple[int, int] | None = None, **parts: Any) -> dict[str, Any]:
-    info = picture and PictureInfo(
-        file="tide.jpg",
-        format="JPEG",
-        width_px=picture[0],
-        height_px=picture[1],
-        mode="RGB",
-        profile_name="sRGB",
-        profile_assumed=False,
-        notes=[],
-    )
-    reply = layout_reply(check_job(parts), picture=info or None)
+    reply = layout_report(check_job(parts), picture_px=picture)
     return {note.code: note for note in reply.notes}
 
 

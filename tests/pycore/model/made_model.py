@@ -8,14 +8,14 @@ from typing import Any
 import numpy as np
 from PIL import Image
 
-from pycore.bridge.showing_messages import ModelColours
-from pycore.cli.proofing import last
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.model.make import Model, make_model
+from pycore.model.report import ModelColours
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 
@@ -43,4 +43,4 @@ def made(
 ) -> Model:
     """The model of a job."""
     preview = PreviewSource(source or ramp())
-    return last(make_model(job, preview, Desk(), colours=colours, texture_px=texture_px))
+    return run_to_end(make_model(job, preview, ProfileStore(), colours=colours, texture_px=texture_px))

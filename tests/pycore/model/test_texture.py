@@ -12,20 +12,20 @@ import numpy.typing as npt
 import pytest
 from PIL import Image, ImageCms
 
-from pycore.bridge.messages import FileKind
-from pycore.bridge.showing_messages import ModelColours
-from pycore.cli.proofing import last
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.layout.window import picture_window
+from pycore.model.report import ModelColours
 from pycore.model.reread import ModelFile
 from pycore.model.texture import canvas_texture
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+from pycore.printing.report import FileKind
 from pycore.printing.write import PrintRun
-from pycore.proofing.profile_store import Desk
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 from .made_model import made, ramp, small_job
@@ -174,7 +174,7 @@ def test_every_fold_line_of_the_mesh_is_the_print_s_own() -> None:
 def _texture(source: SourcePicture, colours: ModelColours) -> npt.NDArray[np.uint8]:
     job = small_job()
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=60_000))
-    return last(canvas_texture(job, grid, PreviewSource(source), Desk(), colours=colours))
+    return run_to_end(canvas_texture(job, grid, PreviewSource(source), ProfileStore(), colours=colours))
 
 
 def test_printed_colours_are_the_proof_s_and_bare_canvas_stays_white() -> None:
@@ -183,7 +183,7 @@ def test_printed_colours_are_the_proof_s_and_bare_canvas_stays_white() -> None:
     job = small_job()
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=60_000))
     assert printed[: grid.rows[1]].min() == 255 and printed[:, grid.columns[4] :].min() == 255
-    assert Desk().profile(ILLUSTRATIVE_NAME).illustration
+    assert ProfileStore().profile(ILLUSTRATIVE_NAME).illustration
 
 
 def test_a_picture_with_a_profile_is_turned_into_srgb() -> None:

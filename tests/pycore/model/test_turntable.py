@@ -8,8 +8,9 @@ from numpy.typing import NDArray
 from PIL import Image
 
 from pycore.errors import FieldError
-from pycore.model.turntable import Animation, Turntable, split_frames, write_turntable
-from pycore.progress import last, told
+from pycore.model.report import TurntableKind
+from pycore.model.turntable import Turntable, split_frames, write_turntable
+from pycore.progress import map_progress, run_to_end
 
 WIDTH, HEIGHT, COUNT = 40, 24, 6
 
@@ -22,18 +23,18 @@ def turning() -> NDArray[np.uint8]:
     return frames
 
 
-def written(frames: NDArray[np.uint8], kind: Animation, frame_ms: int = 80) -> Turntable:
+def written(frames: NDArray[np.uint8], kind: TurntableKind, frame_ms: int = 80) -> Turntable:
     steps = write_turntable(frames, kind=kind, frame_ms=frame_ms)
     done: list[float] = []
-    result = last(told(steps, done.append))
+    result = run_to_end(map_progress(steps, done.append))
     assert done == sorted(done)
     assert len(done) > 1
     assert isinstance(result, Turntable)
     return result
 
 
-@pytest.mark.parametrize("kind", list(Animation))
-def test_every_frame_is_there_again(kind: Animation) -> None:
+@pytest.mark.parametrize("kind", list(TurntableKind))
+def test_every_frame_is_there_again(kind: TurntableKind) -> None:
     frames = turning()
     made = written(frames, kind)
     assert (made.width_px, made.height_px, made.frames) == (WIDTH, HEIGHT, COUNT)
@@ -52,20 +53,20 @@ def test_every_frame_is_there_again(kind: Animation) -> None:
 
 def test_gif_rounds_its_time() -> None:
     # derived: 33 ms are 3 hundredths of a second; 6 x 30 ms.
-    assert written(turning(), Animation.GIF, 33).seconds == pytest.approx(0.18)
+    assert written(turning(), TurntableKind.GIF, 33).seconds == pytest.approx(0.18)
     # derived: 6 x 33 ms.
-    assert written(turning(), Animation.WEBP, 33).seconds == pytest.approx(0.198)
+    assert written(turning(), TurntableKind.WEBP, 33).seconds == pytest.approx(0.198)
 
 
-@pytest.mark.parametrize("kind", list(Animation))
-def test_frames_that_are_alike_keep_their_time(kind: Animation) -> None:
+@pytest.mark.parametrize("kind", list(TurntableKind))
+def test_frames_that_are_alike_keep_their_time(kind: TurntableKind) -> None:
     made = written(np.repeat(turning()[:2], 3, axis=0), kind, 100)
     assert made.frames <= 6
     assert made.seconds == pytest.approx(0.6)
 
 
-@pytest.mark.parametrize("kind", list(Animation))
-def test_frames_that_do_not_turn_are_refused(kind: Animation) -> None:
+@pytest.mark.parametrize("kind", list(TurntableKind))
+def test_frames_that_do_not_turn_are_refused(kind: TurntableKind) -> None:
     with pytest.raises(FieldError, match="expected frames that differ, got 5 frames that are alike"):
         written(np.repeat(turning()[:1], 5, axis=0), kind)
 
@@ -74,7 +75,7 @@ def test_gif_has_one_palette_for_all_frames() -> None:
     rng = np.random.default_rng(7)
     ground = rng.integers(0, 256, (HEIGHT, WIDTH, 3), dtype=np.uint8)
     frames = np.stack([np.roll(ground, 5 * k, axis=1) for k in range(COUNT)])
-    with Image.open(io.BytesIO(written(frames, Animation.GIF).data)) as again:
+    with Image.open(io.BytesIO(written(frames, TurntableKind.GIF).data)) as again:
         first = np.asarray(again.convert("RGB"))
         again.seek(COUNT - 1)
         last = np.asarray(again.convert("RGB"))

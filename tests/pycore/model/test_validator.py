@@ -14,8 +14,8 @@ import numpy as np
 import pytest
 import trimesh
 
-from pycore.bridge.showing_messages import ModelColours
 from pycore.contract.job import Job
+from pycore.model.report import ModelColours
 from pycore.model.reread import check_model
 
 from .made_model import made, ramp, small_job

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from pycore.bridge.messages import FileKind
 from pycore.errors import FieldError
 from pycore.printing.encoders import canvas_channels, check_format
+from pycore.printing.report import FileKind
 
 
 def test_channels_of_the_canvas() -> None:

@@ -6,10 +6,11 @@ import io
 
 from PIL import Image
 
-from pycore.bridge.messages import FileKind
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
-from pycore.printing.output_notes import resolution_notes, tone_notes, untagged_notes
+from pycore.printing.output_notes import resolution_notes, untagged_notes
+from pycore.printing.report import FileKind
+from pycore.render.notes import tone_notes
 
 
 def _picture(mode: str) -> SourcePicture:

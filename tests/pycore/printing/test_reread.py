@@ -8,12 +8,12 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from pycore.bridge.messages import FileKind
 from pycore.errors import OutputError
 from pycore.printing.encoders import canvas_channels, encode_file
-from pycore.printing.reread import Meant, reread
+from pycore.printing.report import FileKind
+from pycore.printing.reread import ExpectedFile, reread
 
-_MEANT = Meant(kind=FileKind.TIFF, mode="RGB", width_px=40, height_px=30, ppi=300.0, profile=None)
+_MEANT = ExpectedFile(kind=FileKind.TIFF, mode="RGB", width_px=40, height_px=30, ppi=300.0, profile=None)
 
 
 def _file(kind: FileKind) -> bytes:
@@ -27,7 +27,7 @@ def _file(kind: FileKind) -> bytes:
 @pytest.mark.parametrize("kind", list(FileKind))
 def test_what_was_meant_passes(kind: FileKind) -> None:
     """Derived: 40 pixels at 300 ppi are 40 / 300 * 25.4 = 3.387 mm, 30 are 2.54 mm."""
-    report = reread(io.BytesIO(_file(kind)), name="canvas", meant=replace(_MEANT, kind=kind))
+    report = reread(io.BytesIO(_file(kind)), name="canvas", expected=replace(_MEANT, kind=kind))
     assert report.size_mm == pytest.approx((3.3867, 2.54), abs=5e-5)
     assert report.bits == 8
 
@@ -43,9 +43,9 @@ def test_what_was_meant_passes(kind: FileKind) -> None:
     ],
 )
 def test_a_difference_is_an_error(kind: FileKind, wrong: dict[str, object], says: str) -> None:
-    meant = replace(_MEANT, kind=kind, **wrong)  # type: ignore[arg-type]
+    expected = replace(_MEANT, kind=kind, **wrong)  # type: ignore[arg-type]
     with pytest.raises(OutputError, match=says) as caught:
-        reread(io.BytesIO(_file(kind)), name="canvas", meant=meant)
+        reread(io.BytesIO(_file(kind)), name="canvas", expected=expected)
     assert caught.value.field == "out"
 
 
@@ -54,9 +54,9 @@ def test_a_difference_is_an_error(kind: FileKind, wrong: dict[str, object], says
 def test_a_cut_file_is_an_error(kind: FileKind, kept: float) -> None:
     data = _file(kind)
     with pytest.raises(OutputError):
-        reread(io.BytesIO(data[: int(len(data) * kept)]), name="canvas", meant=replace(_MEANT, kind=kind))
+        reread(io.BytesIO(data[: int(len(data) * kept)]), name="canvas", expected=replace(_MEANT, kind=kind))
 
 
 def test_another_format_is_an_error() -> None:
     with pytest.raises(OutputError, match="can be opened again"):
-        reread(io.BytesIO(_file(FileKind.PNG)), name="canvas", meant=_MEANT)
+        reread(io.BytesIO(_file(FileKind.PNG)), name="canvas", expected=_MEANT)

@@ -13,13 +13,13 @@ import sklearn.datasets
 import tifffile
 from PIL import Image
 
-from pycore.bridge.messages import FileKind
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+from pycore.printing.report import FileKind
 from pycore.printing.write import PrintRun, check_print
 
 

@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.bridge.messages import FileKind
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import make_transform
@@ -19,15 +18,16 @@ from pycore.errors import FieldError
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+from pycore.printing.report import FileKind
 from pycore.printing.write import PrintRun
-from pycore.progress import last
+from pycore.progress import run_to_end
 from pycore.proofing.print_colours import PrintColours, print_colours
-from pycore.proofing.profile_store import Desk
+from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
 
 def colours_of(job: Job, source: SourcePicture) -> PrintColours | None:
-    return last(print_colours(job, Desk(), PreviewSource(source)))
+    return run_to_end(print_colours(job, ProfileStore(), PreviewSource(source)))
 
 
 def written(job: Job, source: SourcePicture) -> tuple[Image.Image, list[str]]:
@@ -51,7 +51,7 @@ def test_converted_values_are_the_engine_s(job: Callable[..., Job], source: Sour
     image, codes = written(made, source)
     assert "file-converted" in codes
     assert "file-for-no-canvas" in codes
-    profile = Desk().profile("illustrative-matte")
+    profile = ProfileStore().profile("illustrative-matte")
     assert image.info["icc_profile"] == profile.data
     to_device = make_transform(
         Standard.SRGB,

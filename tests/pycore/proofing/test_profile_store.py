@@ -14,26 +14,26 @@ from pycore.contract.job import Job
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.picture.source import SourcePicture
-from pycore.progress import last
-from pycore.proofing.profile_store import Desk
-from pycore.proofing.proof_input import Subject, make_subject, picture_space
+from pycore.progress import run_to_end
+from pycore.proofing.profile_store import ProfileStore
+from pycore.proofing.proof_input import ProofInput, make_proof_input, picture_space
 from pycore.render.preview import PreviewSource
 
 
-def on_canvas(source: SourcePicture, job: Job) -> tuple[Subject, PixelGrid]:
+def on_canvas(source: SourcePicture, job: Job) -> tuple[ProofInput, PixelGrid]:
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=100_000))
-    pixels = np.ascontiguousarray(last(PreviewSource(source).canvas(job, grid))[..., :3])
-    return make_subject(pixels, picture_space(source), grid), grid
+    pixels = np.ascontiguousarray(run_to_end(PreviewSource(source).canvas(job, grid))[..., :3])
+    return make_proof_input(pixels, picture_space(source), grid), grid
 
 
 def test_a_profile_that_is_not_open_is_named() -> None:
     with pytest.raises(FieldError, match=r"'matte\.icc'") as caught:
-        Desk().profile("matte.icc")
+        ProfileStore().profile("matte.icc")
     assert caught.value.field == "colour.profile"
 
 
 def test_the_invented_canvas_says_so() -> None:
-    profile = Desk().profile("illustrative-matte")
+    profile = ProfileStore().profile("illustrative-matte")
     assert profile.illustration
     assert [note.code for note in profile.notes] == ["illustrative-profile"]
     assert "not a measured one" in profile.notes[0].message
@@ -42,8 +42,8 @@ def test_the_invented_canvas_says_so() -> None:
 def test_clipping_is_found_where_it_is(job: Callable[..., Job], source: SourcePicture) -> None:
     """Derived: the right half and right side are red, which clips; grey does not; the left side is blue."""
     made = job(canvas={"thickness_mm": 0})
-    subject, grid = on_canvas(source, made)
-    found = Desk().clipped(subject, made.colour, grid)
+    proof_input, grid = on_canvas(source, made)
+    found = ProfileStore().clipped(proof_input, made.colour, grid)
     parts = {part.name: part for part in found.report.regions}
     assert parts["right"].share == pytest.approx(1, abs=0.02)
     assert parts["left"].share > 0.4
@@ -59,8 +59,8 @@ def test_clipping_is_found_where_it_is(job: Callable[..., Job], source: SourcePi
 
 def test_bare_canvas_never_clips(job: Callable[..., Job], source: SourcePicture) -> None:
     made = job()
-    subject, grid = on_canvas(source, made)
-    labels = Desk().clipped(subject, made.colour, grid).labels
+    proof_input, grid = on_canvas(source, made)
+    labels = ProfileStore().clipped(proof_input, made.colour, grid).labels
     assert np.all(labels[: grid.rows[1]] == 0)
     assert np.all(labels[:, : grid.columns[1]] == 0)
     assert labels.any()
@@ -68,29 +68,32 @@ def test_bare_canvas_never_clips(job: Callable[..., Job], source: SourcePicture)
 
 def test_a_higher_threshold_clips_less(job: Callable[..., Job], source: SourcePicture) -> None:
     made = job()
-    subject, grid = on_canvas(source, made)
+    proof_input, grid = on_canvas(source, made)
     strict = made.colour.model_copy(update={"clip_threshold_de": 0.5})
     lax = made.colour.model_copy(update={"clip_threshold_de": 50.0})
-    desk = Desk()
-    assert desk.clipped(subject, strict, grid).report.regions[0].share > 0.5
-    assert desk.clipped(subject, lax, grid).report.regions[0].share == 0
+    profiles = ProfileStore()
+    assert profiles.clipped(proof_input, strict, grid).report.regions[0].share > 0.5
+    assert profiles.clipped(proof_input, lax, grid).report.regions[0].share == 0
 
 
 def test_bringing_in_leaves_almost_nothing_out(job: Callable[..., Job], source: SourcePicture) -> None:
     made = job(colour={"bring_in": 1})
-    subject, grid = on_canvas(source, made)
-    found = Desk().clipped(subject, made.colour, grid)
+    proof_input, grid = on_canvas(source, made)
+    found = ProfileStore().clipped(proof_input, made.colour, grid)
     before, after = found.before.regions[0], found.report.regions[0]
     assert before.share > 0.5
     assert after.share <= 0.005
 
 
 def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source: SourcePicture) -> None:
-    subject, _ = on_canvas(source, job())
-    desk = Desk()
+    proof_input, _ = on_canvas(source, job())
+    profiles = ProfileStore()
     tables = [
-        desk.link(
-            subject, job(colour={"bring_in": strength}).colour, viewing=Viewing.BLACK, screen=Standard.SRGB
+        profiles.link(
+            proof_input,
+            job(colour={"bring_in": strength}).colour,
+            viewing=Viewing.BLACK,
+            screen=Standard.SRGB,
         ).table
         for strength in (0.0, 1.0)
     ]
@@ -104,15 +107,15 @@ def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source
 
 
 def test_intents_are_ranked_without_the_absolute_one(job: Callable[..., Job], source: SourcePicture) -> None:
-    subject, _ = on_canvas(source, job())
-    figures, advice = Desk().intents(subject, job().colour)
+    proof_input, _ = on_canvas(source, job())
+    figures, advice = ProfileStore().intents(proof_input, job().colour)
     assert len(figures) == 7
     assert advice.intent.value != "absolute"
     assert advice.reason.endswith(".")
 
 
 def test_a_profile_of_the_same_name_makes_way() -> None:
-    desk = Desk()
-    first = desk.profile("illustrative-matte")
-    desk.keep(replace(first, description="another"))
-    assert desk.profile("illustrative-matte").description == "another"
+    profiles = ProfileStore()
+    first = profiles.profile("illustrative-matte")
+    profiles.keep(replace(first, description="another"))
+    assert profiles.profile("illustrative-matte").description == "another"

@@ -10,11 +10,11 @@ from PIL import Image
 
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
-from pycore.progress import last
+from pycore.progress import run_to_end
 from pycore.proofing import profile_store as desk_file
 from pycore.proofing.print_colours import print_colours
-from pycore.proofing.profile_store import Desk
-from pycore.proofing.proof_input import canvas_tops, make_subject, picture_space
+from pycore.proofing.profile_store import ProfileStore
+from pycore.proofing.proof_input import canvas_tops, make_proof_input, picture_space
 from pycore.proofing.proofed import proofed_canvas
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.preview import PreviewSource
@@ -45,7 +45,7 @@ def test_panels_bring_in_alike(preview: PreviewSource) -> None:
     """Derived: one table for both panels, so what is equal as filed is equal as proofed."""
     job = check_job(JOB)
     grid = panel_grid(job, preview_px=60_000)
-    shown = last(proofed_canvas(job, grid, preview, Desk()))
+    shown = run_to_end(proofed_canvas(job, grid, preview, ProfileStore()))
     middle = ((grid.rows[2] + grid.rows[3]) // 2, (grid.columns[2] + grid.columns[3]) // 2)
     first, second = (shown[top + middle[0], middle[1]] for top in canvas_tops(shown, grid))
     assert first.tolist() == second.tolist()
@@ -56,29 +56,29 @@ def test_panels_bring_in_alike(preview: PreviewSource) -> None:
 def test_a_proof_and_its_figures_fit_once(preview: PreviewSource, monkeypatch: pytest.MonkeyPatch) -> None:
     job = check_job(JOB)
     grid = panel_grid(job, preview_px=60_000)
-    canvas = last(stacked_canvas(preview, job, grid))
-    subject = make_subject(np.ascontiguousarray(canvas[..., :3]), picture_space(preview.source), grid)
+    canvas = run_to_end(stacked_canvas(preview, job, grid))
+    proof_input = make_proof_input(np.ascontiguousarray(canvas[..., :3]), picture_space(preview.source), grid)
     fits = []
     fit = desk_file.fitted
     monkeypatch.setattr(desk_file, "fitted", lambda *given: fits.append(given) or fit(*given))
-    desk = Desk()
-    before = desk.report(subject, job.colour)
-    after = desk.report(desk.brought(subject, job.colour, grid), job.colour)
+    profiles = ProfileStore()
+    before = profiles.report(proof_input, job.colour)
+    after = profiles.report(profiles.brought(proof_input, job.colour, grid), job.colour)
     assert after.regions[0].share < before.regions[0].share
-    desk.clipped(subject, job.colour, grid)
+    profiles.clipped(proof_input, job.colour, grid)
     assert len(fits) == 1
     less = job.colour.model_copy(update={"bring_in": 0.5})
-    desk.brought(subject, less, grid)
+    profiles.brought(proof_input, less, grid)
     assert len(fits) == 2
 
 
 def test_what_is_printed_is_fitted_to_the_whole_group(preview: PreviewSource) -> None:
     """The print file's table moves the patch of either panel to one and the same colour."""
     job = check_job(JOB)
-    colours = last(print_colours(job, Desk(), preview))
+    colours = run_to_end(print_colours(job, ProfileStore(), preview))
     assert colours is not None
     grid = panel_grid(job, preview_px=60_000)
-    canvas = last(stacked_canvas(preview, job, grid))
+    canvas = run_to_end(stacked_canvas(preview, job, grid))
     middle = ((grid.rows[2] + grid.rows[3]) // 2, (grid.columns[2] + grid.columns[3]) // 2)
     moved = []
     for top in canvas_tops(canvas, grid):

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.bridge.progress import Progress
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import GeometryError
@@ -18,7 +17,7 @@ from pycore.layout.window import CropWindow
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
-from pycore.progress import last, told
+from pycore.progress import Progress, map_progress, run_to_end
 from pycore.render.area import window_area
 from pycore.render.canvas import Rendering, render_canvas
 
@@ -32,7 +31,7 @@ def _picture(width: int, height: int, mode: str = "RGB") -> SourcePicture:
 
 def _run(rendering: Rendering) -> tuple[U8, list[Progress]]:
     steps: list[Progress] = []
-    return last(told(rendering, steps.append)), steps
+    return run_to_end(map_progress(rendering, steps.append)), steps
 
 
 def _exact(job: Job) -> tuple[PixelGrid, SourcePicture]:

@@ -10,7 +10,6 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.bridge.progress import Progress
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
@@ -19,8 +18,8 @@ from pycore.fill.facing import U8, facing
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+from pycore.progress import Progress, map_progress, run_to_end
 from pycore.render import growth
-from pycore.progress import last, told
 from pycore.render.canvas import render_canvas
 from pycore.render.preview import PreviewSource
 
@@ -29,7 +28,7 @@ Ended = TypeVar("Ended")
 
 def _run(steps: Generator[Progress, None, Ended]) -> tuple[Ended, list[float]]:
     done: list[float] = []
-    return last(told(steps, lambda step: done.append(step.done))), done
+    return run_to_end(map_progress(steps, lambda step: done.append(step.done))), done
 
 
 def _picture(mode: str = "RGB") -> SourcePicture:

@@ -15,9 +15,9 @@ from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
+from pycore.progress import run_to_end
 from pycore.render import preview as preview_module
 from pycore.render import reduced_copy as copy_module
-from pycore.progress import last
 from pycore.render.canvas import Rendering, render_canvas
 from pycore.render.preview import PreviewSource
 from pycore.render.resample import resample
@@ -33,7 +33,7 @@ def _picture(width: int, height: int, mode: str = "RGB", **options: Any) -> Sour
 
 
 def _run(rendering: Rendering) -> U8:
-    return last(rendering)
+    return run_to_end(rendering)
 
 
 def _job(**more: Any) -> Job:

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageCms
 
-from pycore.colour.gamut.device_gamut import Canvas, clipping
+from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
 from pycore.colour.icc.interpolate import Interpolation, interpolate
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard, make_transform
@@ -25,12 +25,12 @@ PIXELS = np.random.default_rng(6).integers(0, 256, (100, 120, 3), dtype=np.uint8
     ("intent", "compensated"),
     [(Intent.RELATIVE, True), (Intent.RELATIVE, False), (Intent.PERCEPTUAL, False), (Intent.ABSOLUTE, False)],
 )
-def test_exactness(canvas: Canvas, intent: Intent, compensated: bool, viewing: Viewing) -> None:
+def test_exactness(gamut: DeviceGamut, intent: Intent, compensated: bool, viewing: Viewing) -> None:
     options = {"intent": intent, "black_point_compensation": compensated}
-    link = make_link(Standard.SRGB, canvas, Standard.SRGB, **options, viewing=viewing)
+    link = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=viewing)
     linked = np.asarray(Image.fromarray(PIXELS).filter(link.pillow())).reshape(-1, 4)
     values = PIXELS.reshape(-1, 3) / 255.0
-    proof = proof_transform(Standard.SRGB, canvas, Standard.SRGB, **options, viewing=viewing)
+    proof = proof_transform(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=viewing)
     shown = np.rint(proof(values) * 255.0) / 255.0
     to_lab = make_transform(
         Standard.SRGB, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
@@ -39,16 +39,16 @@ def test_exactness(canvas: Canvas, intent: Intent, compensated: bool, viewing: V
     # The aim for an 8-bit display: mean 0.25, 99th percentile 1.0.
     assert apart.mean() < 0.25
     assert np.percentile(apart, 99) < 1.0
-    wanted = clip_request(Standard.SRGB, canvas, **options)(values)
+    wanted = clip_request(Standard.SRGB, gamut, **options)(values)
     # regression: cells across the boundary blur it; well below the threshold of 2 that it is compared with
     difference = linked[:, 3] / 255.0 * CLIP_FULL_DE
-    assert np.percentile(np.abs(difference - clipping(canvas, wanted).difference), 99) < 0.8
+    assert np.percentile(np.abs(difference - clipping(gamut, wanted).difference), 99) < 0.8
 
 
-def test_the_texture_agrees_with_pillow(canvas: Canvas) -> None:
+def test_the_texture_agrees_with_pillow(gamut: DeviceGamut) -> None:
     link = make_link(
         Standard.SRGB,
-        canvas,
+        gamut,
         Standard.SRGB,
         intent=Intent.RELATIVE,
         black_point_compensation=False,
@@ -63,25 +63,25 @@ def test_the_texture_agrees_with_pillow(canvas: Canvas) -> None:
     assert np.abs(by_card - by_pillow).max() < 1.0
 
 
-def test_a_wide_display(canvas: Canvas) -> None:
+def test_a_wide_display(gamut: DeviceGamut) -> None:
     options = {"intent": Intent.RELATIVE, "black_point_compensation": True, "viewing": Viewing.BLACK}
-    narrow = make_link(Standard.SRGB, canvas, Standard.SRGB, **options, nodes=9)
-    wide = make_link(Standard.SRGB, canvas, Standard.DISPLAY_P3, **options, nodes=9)
+    narrow = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, nodes=9)
+    wide = make_link(Standard.SRGB, gamut, Standard.DISPLAY_P3, **options, nodes=9)
     # A saturated colour has a smaller share of red's excess over the others in a space with wider primaries.
     spread = [np.ptp(link.table[:, :3], axis=1).max() for link in (narrow, wide)]
     assert spread[1] < spread[0]
     assert np.array_equal(narrow.table[:, 3], wide.table[:, 3])
 
 
-def test_what_is_no_display_or_no_rgb_is_refused(canvas: Canvas, profiles: dict[str, bytes]) -> None:
+def test_what_is_no_display_or_no_rgb_is_refused(gamut: DeviceGamut, profiles: dict[str, bytes]) -> None:
     options = {"intent": Intent.RELATIVE, "black_point_compensation": True, "viewing": Viewing.BLACK}
     with pytest.raises(FieldError, match="srgb or display-p3, got lab"):
-        make_link(Standard.SRGB, canvas, Standard.LAB, **options)
+        make_link(Standard.SRGB, gamut, Standard.LAB, **options)
     with pytest.raises(FieldError, match="an RGB space, got a space of 4 channels"):
-        make_link(parse_profile(profiles["cmyk-v2"]), canvas, Standard.SRGB, **options)
+        make_link(parse_profile(profiles["cmyk-v2"]), gamut, Standard.SRGB, **options)
 
 
-def test_littlecms_gamut_check(canvas: Canvas) -> None:
+def test_littlecms_gamut_check(gamut: DeviceGamut) -> None:
     ramp = np.linspace(0, 255, 24).astype(np.uint8)
     red, green, blue = np.meshgrid(ramp, ramp, ramp, indexing="ij")
     pixels = np.stack([red, green, blue], axis=-1).reshape(24 * 24, 24, 3)
@@ -97,8 +97,8 @@ def test_littlecms_gamut_check(canvas: Canvas) -> None:
 
     soft = ImageCms.Flags.SOFTPROOFING
     alarmed = np.any(proofed(soft) != proofed(soft | ImageCms.Flags.GAMUTCHECK), axis=-1).ravel()
-    request = clip_request(Standard.SRGB, canvas, intent=Intent.RELATIVE, black_point_compensation=False)
+    request = clip_request(Standard.SRGB, gamut, intent=Intent.RELATIVE, black_point_compensation=False)
     wanted = request(pixels.reshape(-1, 3) / 255.0)
     # LittleCMS alarms where its own round trip misses by more than 5 units of CIELAB, looked up in a table.
-    ours = np.linalg.norm(wanted - canvas.reproduce(wanted), axis=1) > 5.0
+    ours = np.linalg.norm(wanted - gamut.reproduce(wanted), axis=1) > 5.0
     assert (ours == alarmed).mean() > 0.95

@@ -1,0 +1,90 @@
+"""`tuckfold print`: write the print file, of a group one a panel, re-open it, and say what was found."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import json
+from pathlib import Path
+from typing import Any
+
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.contract.notes import Note
+from pycore.errors import FieldError
+from pycore.printing.report import FileReport, kind_of_file
+from pycore.progress import run_to_end
+from pycore.tasks.job_notes import stopping_notes
+from pycore.tasks.print_file import print_files
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    add_job_options(command)
+    add_picture(command)
+    command.add_argument(
+        "--out",
+        metavar="FILE",
+        required=True,
+        help="the print file; its ending chooses the format; of a group FILE-1of3 and so on",
+    )
+    add_profile_option(command, purpose=", for bringing in and converting")
+    command.add_argument(
+        "--date", metavar="YYYY-MM-DD", help="the date in the text line among the marks; today without it"
+    )
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command and return what to print."""
+    job = job_from(options)
+    out = Path(options.out)
+    kind = kind_of_file(out.name, field="--out")
+    date = _date(options.date)
+    picture = picture_from(options)
+    count = job.group.panels
+    places = {
+        number: out if count == 1 else out.with_stem(f"{out.stem}-{number}of{count}")
+        for number in range(1, count + 1)
+    }
+    written = run_to_end(
+        print_files(job, picture, profiles_for(job, options.profile), kind=kind, date=date, places=places)
+    )
+    common = [*stopping_notes(job), *picture.info.notes]
+    if len(written) == 1:
+        report, notes = written[0].report, [*common, *written[0].notes]
+        return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
+    if options.json:
+        files = [print_figures(one.report, one.notes) for one in written]
+        return json.dumps({"files": files, "notes": plain_notes(common)})
+    return "\n".join([*(_prose(one.report, one.notes) for one in written), *note_lines(common)])
+
+
+def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
+    """What was re-read from the file, as one JSON object."""
+    return report.model_dump(mode="json") | {"notes": plain_notes(notes)}
+
+
+def _date(text: str | None) -> str:
+    if text is None:
+        return datetime.date.today().isoformat()
+    try:
+        return datetime.date.fromisoformat(text).isoformat()
+    except ValueError as wrong:
+        raise FieldError(
+            field="--date",
+            expected="a day as YYYY-MM-DD",
+            got=repr(text),
+            remedy="write for example 2031-04-30",
+        ) from wrong
+
+
+def _prose(report: FileReport, notes: list[Note]) -> str:
+    lines = [
+        f"{report.file}: {report.format}, {report.bits} bits, {report.bytes:,} bytes",
+        f"{report.width_px} x {report.height_px} pixels at {report.ppi[0]:.2f} x {report.ppi[1]:.2f} ppi",
+        f"{report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm",
+        f"profile: {report.profile_name or 'none embedded'}",
+    ]
+    return "\n".join([*lines, *note_lines(notes)])

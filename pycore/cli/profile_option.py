@@ -1,0 +1,58 @@
+"""The option that names the canvas's profile, and the store that it is opened in."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from pycore.cli.job_options import file_bytes
+from pycore.cli.note_lines import plain_notes
+from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
+from pycore.contract.job import Job
+from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile
+from pycore.proofing.profile_store import ProfileStore
+
+
+def add_profile_option(command: argparse.ArgumentParser, *, purpose: str = "") -> None:
+    """Add `--profile` to a command; the purpose is said where only some jobs need it."""
+    about = purpose or "; without it the job's colour.profile"
+    command.add_argument("--profile", metavar="FILE", help=f"the canvas's ICC profile{about}")
+
+
+def profiles_for(job: Job, file: str | None) -> ProfileStore:
+    """A store that holds the profile which a job names, or the file given in its place.
+
+    Parameters
+    ----------
+    job : Job
+    file : str or None
+        A path.
+
+    Returns
+    -------
+    ProfileStore
+
+    Raises
+    ------
+    FieldError, ProfileError
+        It cannot be read, or is no printer's profile.
+    """
+    profiles = ProfileStore()
+    profiles.keep(replace(_canvas_profile(file or job.colour.profile), name=job.colour.profile))
+    return profiles
+
+
+def about_profile(profile: CanvasProfile) -> dict[str, Any]:
+    """What a command's JSON says of the canvas's profile."""
+    return {
+        "profile": {"description": profile.description, "illustration": profile.illustration},
+        "notes": plain_notes(profile.notes),
+    }
+
+
+def _canvas_profile(name: str) -> CanvasProfile:
+    if name == ILLUSTRATIVE_NAME:
+        return illustrative_canvas()
+    return read_canvas_profile(file_bytes(name, field="--profile"), name=Path(name).name)

@@ -1,0 +1,57 @@
+"""`tuckfold proof`: the flat canvas as it will look when printed, or its clip map, as a picture."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
+from pycore.colour.link.viewing import Viewing
+from pycore.progress import run_to_end
+from pycore.tasks.proof import ProofView, check_proof_place, proof
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options."""
+    add_job_options(command)
+    add_picture(command)
+    add_profile_option(command)
+    command.add_argument("--out", metavar="FILE", required=True, help="a PNG or JPEG")
+    command.add_argument("--view", choices=[one.value for one in ProofView], default=ProofView.PRINTED.value)
+    command.add_argument(
+        "--viewing",
+        choices=[one.value for one in Viewing],
+        default=Viewing.BLACK.value,
+        help="what of the canvas's white and black is simulated",
+    )
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command and return what to print."""
+    job, out = job_from(options), Path(options.out)
+    check_proof_place(out)
+    written = run_to_end(
+        proof(
+            job,
+            picture_from(options),
+            profiles_for(job, options.profile),
+            view=ProofView(options.view),
+            viewing=Viewing(options.viewing),
+            out=out,
+        )
+    )
+    profile = written.profile
+    if options.json:
+        figures = {
+            "file": written.file,
+            "width_px": written.width_px,
+            "height_px": written.height_px,
+            "bytes": written.bytes,
+        }
+        return json.dumps(about_profile(profile) | figures)
+    size = f"{written.width_px} x {written.height_px} pixels"
+    lines = [f"{written.file}: {size} in sRGB, {profile.description}"]
+    return "\n".join(lines + [note.message for note in profile.notes])

@@ -1,0 +1,75 @@
+"""Which intent to take for a picture, and why, in its own figures."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from pycore.colour.mapping.intent_comparison import IntentFigures
+from pycore.contract.job import Intent
+
+#: Less harm than this apart, two intents are as good as each other. Our own choice.
+_AS_GOOD: Final = 0.15
+
+_NAMES: Final = {
+    Intent.PERCEPTUAL: "perceptual",
+    Intent.RELATIVE: "relative colorimetric",
+    Intent.SATURATION: "saturation",
+    Intent.ABSOLUTE: "absolute colorimetric",
+}
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class IntentAdvice:
+    """A recommendation, which the user may overrule."""
+
+    intent: Intent
+    black_point_compensation: bool
+    reason: str
+
+
+def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
+    """Recommend the intent that harms the picture least.
+
+    Harm is the mean difference, a quarter of the 95th percentile, 20 for the share that clips flat, 10 for
+    the shadow and highlight detail lost (each times its share of the picture), and a tenth of the mean turn
+    of hue in degrees. The weights are our own; there is no rule that holds for every picture.
+
+    Parameters
+    ----------
+    figures : sequence of IntentFigures
+        At least two.
+
+    Returns
+    -------
+    IntentAdvice
+    """
+    # The absolute intent lays the picture's white on the canvas's: for proofs of other prints, not pictures.
+    usable = [one for one in figures if one.intent is not Intent.ABSOLUTE]
+    ranked = sorted(usable, key=lambda one: one.harm)
+    best = ranked[0]
+    rival = next(one for one in ranked[1:] if one.intent is not best.intent)
+    parts = [f"{name_of(best)} changes the picture by {best.mean_de:.1f} dE00 on average"]
+    parts.append(f"{name_of(rival)} by {rival.mean_de:.1f}")
+    text = ", ".join(parts) + "; "
+    text += f"{best.clipped_share:.1%} of it clips flat against {rival.clipped_share:.1%}"
+    for part, kept, lost in (
+        ("shadows", best.shadow_loss, rival.shadow_loss),
+        ("highlights", best.highlight_loss, rival.highlight_loss),
+    ):
+        if max(kept, lost) > 0.05:
+            text += f"; {kept:.0%} of the steps within the {part} are lost against {lost:.0%}"
+    if abs(rival.hue_shift_deg - best.hue_shift_deg) > 0.5:
+        text += f"; hues turn by {best.hue_shift_deg:.1f} degrees against {rival.hue_shift_deg:.1f}"
+    if rival.harm - best.harm < _AS_GOOD:
+        text += ". Both serve about equally well; look at the proof"
+    return IntentAdvice(
+        intent=best.intent, black_point_compensation=best.black_point_compensation, reason=text + "."
+    )
+
+
+def name_of(figures: IntentFigures) -> str:
+    """The intent in words."""
+    name = _NAMES[figures.intent]
+    return f"{name} with black point compensation" if figures.black_point_compensation else name

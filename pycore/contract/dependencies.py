@@ -1,0 +1,180 @@
+"""What each result depends on: the one table from which Python's keys and the page's are made."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from types import MappingProxyType
+from typing import Any, Final
+
+from pycore.contract.job import Job
+
+
+class Result(StrEnum):
+    """What is worked out from a job and its picture, and kept until something changes."""
+
+    TEXTURE = "texture"
+    """The flat canvas's pixels, also as they are proofed."""
+    FOLD = "fold"
+    LAYOUT = "layout"
+    LOOK = "look"
+    """The tables for the screen."""
+    CLIP = "clip"
+    INTENTS = "intents"
+    SOLID = "solid"
+    EDGES = "edges"
+    GROWTH_PLAN = "growth_plan"
+    """The plans of sides that are grown."""
+    COMPARISON = "comparison"
+    CLIENT_PAGE = "client_page"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Dependence:
+    """The job fields that a result depends on.
+
+    Attributes
+    ----------
+    fields : tuple of str
+        Dotted names; a part's name stands for all of its fields.
+    while_bringing_in : tuple of str
+        Those that count only where colours are brought in.
+    """
+
+    fields: tuple[str, ...]
+    while_bringing_in: tuple[str, ...] = ()
+
+
+#: The sizes of the flat canvas.
+_SIZES: Final = ("face", "bars", "canvas.thickness_mm", "canvas.stretch_percent")
+
+#: Where on the canvas which part of the picture lies, and what the sides show.
+_TEXTURE: Final = ("picture.crop", "picture.turn", *_SIZES, "group", "wrap", "sides")
+
+#: How colours come to the canvas.
+_WAY_TO_CANVAS: Final = ("colour.profile", "colour.intent", "colour.black_point_compensation")
+
+#: What bringing in is fitted to.
+_FITTED_TO: Final = ("colour.bring_in", "colour.clip_threshold_de", *_TEXTURE)
+
+DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
+    {
+        Result.TEXTURE: Dependence(fields=_TEXTURE),
+        # More panels, fewer pixels for each: the fold's texture coordinates move with the grid.
+        Result.FOLD: Dependence(fields=(*_SIZES, "group.panels", "wrap")),
+        Result.LAYOUT: Dependence(
+            fields=(
+                "picture.crop",
+                "picture.turn",
+                "face",
+                "bars",
+                "group",
+                "wrap",
+                "sides",
+                "sheet",
+                "canvas",
+                "print.ppi",
+            )
+        ),
+        Result.LOOK: Dependence(fields=_WAY_TO_CANVAS, while_bringing_in=_FITTED_TO),
+        Result.CLIP: Dependence(fields=("colour", *_TEXTURE)),
+        # The intents are compared on the picture as it is filed.
+        Result.INTENTS: Dependence(fields=("colour.profile", "colour.clip_threshold_de", *_TEXTURE)),
+        Result.SOLID: Dependence(fields=(*_WAY_TO_CANVAS, *_TEXTURE), while_bringing_in=_FITTED_TO),
+        Result.EDGES: Dependence(
+            fields=("picture.crop", "picture.turn", "face", "bars", "group", "canvas", "sides")
+        ),
+        Result.GROWTH_PLAN: Dependence(fields=_TEXTURE),
+        # A variant is the job with one thing changed; its figures hold those of the layout.
+        Result.COMPARISON: Dependence(
+            fields=(
+                "picture",
+                "face",
+                "bars",
+                "group",
+                "wrap",
+                "sides",
+                "sheet",
+                "canvas",
+                "colour",
+                "print.ppi",
+            )
+        ),
+        Result.CLIENT_PAGE: Dependence(
+            fields=("name", "client", "picture", "face", "bars", "group", "wrap", "sides", "canvas", "colour")
+        ),
+    }
+)
+
+
+def fields_of(job: Job, result: Result) -> tuple[str, ...]:
+    """The fields that a result of this job depends on, in the table's order.
+
+    Parameters
+    ----------
+    job : Job
+    result : Result
+
+    Returns
+    -------
+    tuple of str
+
+    Examples
+    --------
+    >>> fields_of(Job(), Result.LOOK)
+    ('colour.profile', 'colour.intent', 'colour.black_point_compensation')
+    """
+    depends = DEPENDENCIES[result]
+    return depends.fields + (depends.while_bringing_in if job.colour.bring_in > 0 else ())
+
+
+def dependence_key(job: Job, result: Result) -> str:
+    """The values of those fields as text: as long as it is the same, so is the result for one picture.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    result : Result
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> dependence_key(Job(), Result.FOLD) == dependence_key(Job(name="Low tide"), Result.FOLD)
+    True
+    """
+    tree = job.model_dump(mode="json")
+    return json.dumps([_value(tree, field) for field in fields_of(job, result)])
+
+
+def changed_results(old: Job, new: Job, *, among: frozenset[Result]) -> frozenset[Result]:
+    """Which results differ between two jobs on one picture.
+
+    Parameters
+    ----------
+    old, new : Job
+    among : frozenset of Result
+        Which to look at.
+
+    Returns
+    -------
+    frozenset of Result
+
+    Examples
+    --------
+    >>> changed_results(Job(), Job(name="Low tide"), among=frozenset(Result))
+    frozenset({<Result.CLIENT_PAGE: 'client_page'>})
+    """
+    return frozenset(one for one in among if dependence_key(old, one) != dependence_key(new, one))
+
+
+def _value(tree: Mapping[str, Any], field: str) -> Any:
+    at: Any = tree
+    for part in field.split("."):
+        at = at[part]
+    return at

@@ -1,0 +1,39 @@
+"""Notes about how a picture becomes the canvas's pixels."""
+
+from __future__ import annotations
+
+from pycore.contract.notes import Note, Place, Severity
+from pycore.picture.source import SourcePicture
+
+
+def tone_notes(source: SourcePicture) -> list[Note]:
+    """Say so where a picture cannot be resampled in linear light.
+
+    Parameters
+    ----------
+    source : SourcePicture
+
+    Returns
+    -------
+    list of Note
+    """
+    if source.linear is not None:
+        return []
+    return [
+        output_note(
+            "resampled-encoded",
+            "The picture's profile has no tone curves, so it is resampled and blurred in its encoded values, "
+            "not in linear light; fine contrasts may come out a little darker.",
+            "Export the picture in a working space such as sRGB if that matters.",
+            field="picture.file",
+        )
+    ]
+
+
+def output_note(
+    code: str, message: str, remedy: str, *, field: str, severity: Severity = Severity.HINT
+) -> Note:
+    """A note about the picture on its way out."""
+    return Note(
+        code=code, severity=severity, place=Place.PICTURE, message=message, remedy=remedy, field=field
+    )

@@ -1,0 +1,45 @@
+"""The layout of a job: sizes, sheet or roll, what becomes of the picture, and every note on them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from pycore.contract.job import Job
+from pycore.contract.notes import Note
+from pycore.layout.report import Layout, layout_report
+from pycore.tasks.job_notes import job_notes
+
+if TYPE_CHECKING:
+    from pycore.tasks.open_picture import OpenPicture
+
+
+def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
+    """Lay a job out.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    picture : OpenPicture, optional
+        Without it the layout leaves out what depends on the picture.
+
+    Returns
+    -------
+    Layout
+
+    Raises
+    ------
+    FieldError
+        The crop holds less than one pixel.
+
+    Examples
+    --------
+    >>> lay_out(Job()).sheet.fits
+    False
+    """
+    notes: list[Note] = job_notes(job)
+    if picture is not None:
+        from pycore.render.notes import tone_notes
+
+        notes = [*tone_notes(picture.source), *notes, *picture.info.notes]
+    return layout_report(job, picture_px=None if picture is None else picture.size_px, more=notes)
