@@ -74,7 +74,7 @@ def judge(face: WorkingFace) -> list[EdgeFigures]:
             busy(strip.energy),
             doubled(here_out[:coarse_depth], from_arris(soft, side), depth_px=coarse_px),
             broken(strip, depth_px=depth_px),
-            cut(here_out, rows=round(face.taken[side] * len(here_out))),
+            cut(here_out, rows=round(face.wrapped_share[side] * len(here_out))),
         )
         # Three decimals: what two platforms' sums differ by is far below.
         found.append(EdgeFigures(side, *(round(one, 3) for one in figures)))

@@ -35,14 +35,14 @@ class WorkingFace:
         Encoded values, 0 to 1.
     depth_px : float
         The bar depth in these pixels.
-    taken : dict of Side to float
+    wrapped_share : dict of Side to float
         Which share of the face, counted from each arris, would go round that arris if that side alone were
         carried; 0 where the picture has as much to spare beyond the face.
     """
 
     values: F64
     depth_px: float
-    taken: dict[Side, float]
+    wrapped_share: dict[Side, float]
 
 
 def working_px_per_mm(job: Job) -> float:
@@ -113,7 +113,7 @@ def working_faces(
         WorkingFace(
             values=resampled(panel, columns, rows)[..., :3].astype(np.float64) / 255,
             depth_px=job.bars.depth_mm * per_mm,
-            taken={side: max(0.0, _lost(before[place], after[side][place], side)) for side in Side},
+            wrapped_share={side: max(0.0, _lost(before[place], after[side][place], side)) for side in Side},
         )
         for place, panel in enumerate(bare)
     ]

@@ -17,7 +17,7 @@ from pycore.fill.extend import draw_out, reflect
 from pycore.fill.facing import U8, Facing, facing
 from pycore.fill.grown_plan import SidePlan
 from pycore.fill.grown_strip import grown_strip
-from pycore.fill.look import Look, fade_weights, shown_light
+from pycore.fill.overlay import Overlay, fade_weights, shown_light
 from pycore.fill.softness import ONE, U16, U32
 from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import Tones
@@ -34,7 +34,7 @@ NOTHING_GROWN: Final[GrownPlans] = MappingProxyType({})
 _GROWN_SHARE: Final = 0.9
 
 
-def held_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
+def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
     """The part of the canvas that the picture itself covers: the face zone and the carried sides.
 
     Parameters
@@ -81,7 +81,7 @@ def fill_sides(
     Parameters
     ----------
     canvas : (rows, columns, channels or more) uint8
-        Holds the picture in `held_area`; written in place. The turn-over past the ink is left as it is.
+        Holds the picture in `picture_area`; written in place. The turn-over past the ink is left as it is.
     grid : PixelGrid
     job : Job
     tones : Tones
@@ -104,7 +104,7 @@ def fill_sides(
     sides = {side: facing(canvas, grid, side) for side in Side}
     fills = {side: side_fill(job.sides, side) for side in Side}
     check_fills(grid, job)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     for side in (Side.LEFT, Side.RIGHT, Side.TOP, Side.BOTTOM):
         # The rows that the picture reaches, then the whole inked width with what is there by now.
         span = (top, bottom) if side in (Side.LEFT, Side.RIGHT) else (grid.columns[1], grid.columns[4])
@@ -120,13 +120,13 @@ def fill_sides(
     looks = {side: _look(sides[side], fills[side], grid, tones, plain_colour) for side in Side}
     squares: Squares = {}
     for number, side in enumerate(Side):
-        look, done = looks[side], 0.3 + 0.15 * number
+        overlay, done = looks[side], 0.3 + 0.15 * number
         if fills[side].fill is Fill.GROWN:
             growing = grown_strip(sides[side], grown[side], ppi=grid.ppi, channels=tones.channels)
             strip = yield from part_of_share(growing, begin=done, share=0.15)
             _show_grown(sides[side], strip, squares, tones)
-        elif look is not None:
-            _show_side(sides[side], look, squares, tones)
+        elif overlay is not None:
+            _show_side(sides[side], overlay, squares, tones)
             yield done + 0.15
     _show_corners(sides, squares, job, tones)
     yield 1.0
@@ -146,7 +146,7 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
     >>> check_fills(pixel_grid(Job(), ppi=72), Job())
     """
     per_mm = grid.px_per_mm
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     wide, high = right - left, bottom - top
     reaches = {
         Side.TOP: top - grid.rows[1],
@@ -223,7 +223,7 @@ def _carry_on(
 
 def _look(
     side: Facing, fill: ResolvedFill, grid: PixelGrid, tones: Tones, plain_colour: PlainColour
-) -> Look | None:
+) -> Overlay | None:
     """What is laid over a side's reflected picture; None where nothing is."""
     if fill.fill in (Fill.CARRY, Fill.DRAW_OUT, Fill.GROWN):
         return None
@@ -234,18 +234,18 @@ def _look(
         band = side.face[-_band_px(fill, grid) :]
         colour = plain_light(fill.colour, band=band, tones=tones, plain_colour=plain_colour)
         weights = np.full(side.reach, ONE, np.uint32) if fill.fill is Fill.PLAIN else fade_weights(side)
-    return Look(radius=radius, colour=colour, weights=weights) if radius > 0 or colour else None
+    return Overlay(radius=radius, colour=colour, weights=weights) if radius > 0 or colour else None
 
 
-def _show_side(side: Facing, look: Look, squares: Squares, tones: Tones) -> None:
+def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: Tones) -> None:
     """Write a side between its corner squares; keep what it would show in these."""
     start, first, second, _ = side.along
     ends = _ends(side)
     kept: Squares = {(side.side, neighbour): [] for neighbour in ends}
     for channel in range(tones.channels):
-        light = shown_light(side, look, channel=channel, tones=tones)
+        light = shown_light(side, overlay, channel=channel, tones=tones)
         # One colour is looked up once.
-        shown = light[:1, :1] if look.is_plain else light[:, first - start : second - start]
+        shown = light[:1, :1] if overlay.is_plain else light[:, first - start : second - start]
         side.view[side.arris : side.end, first:second, channel] = tones.from_light16[channel][shown]
         for neighbour in ends:
             # A copy, so that the band itself can be let go.

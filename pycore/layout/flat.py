@@ -34,12 +34,12 @@ class FlatSizes:
     back_rows_mm: Pair
 
 
-def growth(job: Job) -> Pair:
+def stretch_factors(job: Job) -> Pair:
     """1 + stretch across and down: what the canvas measures when pulled tight over what is printed.
 
     Examples
     --------
-    >>> growth(Job())
+    >>> stretch_factors(Job())
     (1.0, 1.0)
     """
     across, down = job.canvas.stretch_percent
@@ -69,7 +69,7 @@ def flat_sizes(job: Job) -> FlatSizes:
     [526.9, 426.9]
     """
     take_up = 2 * job.canvas.thickness_mm
-    wide, high = growth(job)
+    wide, high = stretch_factors(job)
     columns = _lines(job, job.face.width_mm + take_up, wide)
     rows = _lines(job, job.face.height_mm + take_up, high)
     turned_mm = job.wrap.turnover_mm
@@ -84,8 +84,8 @@ def flat_sizes(job: Job) -> FlatSizes:
     )
 
 
-def _lines(job: Job, zone_mm: float, grown: float) -> tuple[float, ...]:
+def _lines(job: Job, zone_mm: float, stretched: float) -> tuple[float, ...]:
     depth, turned, inked = job.bars.depth_mm, job.wrap.turnover_mm, job.wrap.ink_over_mm
     near = turned + depth
     lines = (0.0, turned - inked, near, near + zone_mm, near + zone_mm + depth + inked, 2 * near + zone_mm)
-    return tuple(line / grown for line in lines)
+    return tuple(line / stretched for line in lines)

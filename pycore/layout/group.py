@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from pycore.contract.job import Crop, Group, Hung, Job
 from pycore.errors import FieldError
-from pycore.layout.window import CropWindow, Way, check_window, picture_ways, picture_window
+from pycore.layout.window import AxisSpan, CropWindow, check_window, picture_spans, picture_window
 
 Pair = tuple[float, float]
 
@@ -46,7 +46,7 @@ def panel_jobs(job: Job, *, width_px: int, height_px: int) -> list[Job]:
     if count == 1:
         return [job]
     window = picture_window(job, width_px=width_px, height_px=height_px).window
-    across, down = picture_ways(job)
+    across, down = picture_spans(job)
     jobs = []
     for number in range(count):
         x, width = _part(across, number, window.x, window.width)
@@ -138,11 +138,11 @@ def _named(name: str, number: int, count: int) -> str:
     return f"{name[:_NAME_LENGTH]}, {place}" if name else place
 
 
-def _part(way: Way, number: int, origin: float, size: float) -> Pair:
+def _part(span: AxisSpan, number: int, origin: float, size: float) -> Pair:
     """Start and size of one panel's window, in fractions of the picture."""
-    start = way.starts[number if len(way.starts) > 1 else 0] - way.before
-    length = way.before + way.zone + way.after
-    return origin + size * start / way.length, size * length / way.length
+    start = span.starts_mm[number if len(span.starts_mm) > 1 else 0] - span.before_mm
+    length_mm = span.before_mm + span.zone_mm + span.after_mm
+    return origin + size * start / span.length_mm, size * length_mm / span.length_mm
 
 
 def _crop(x: float, y: float, width: float, height: float) -> Crop:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
-from pycore.layout.flat import FlatSizes, flat_sizes, growth
+from pycore.layout.flat import FlatSizes, flat_sizes, stretch_factors
 
 #: Lengths that differ by less are equal: far under any cut, far over rounding in double precision.
 _EQUAL_MM = 1e-9
@@ -170,9 +170,9 @@ def _depth_limits(job: Job, turned: bool) -> float | None:
     """The largest depth in one orientation: need_mm is linear in the depth, by 2 / (1 + stretch) an axis."""
     limit = float("inf")
     axes = sheet_axes(job, flat_sizes(job), turned=turned)
-    for axis, grown in zip(axes, _growth(job, turned), strict=True):
+    for axis, stretched in zip(axes, _stretch_factors(job, turned), strict=True):
         if axis.sheet_mm is not None:
-            limit = min(limit, job.bars.depth_mm + axis.spare_mm * grown / 2)
+            limit = min(limit, job.bars.depth_mm + axis.spare_mm * stretched / 2)
     return _at_least(limit, 0.0)
 
 
@@ -185,20 +185,20 @@ def _turnover_limits(job: Job, turned: bool) -> float | None:
     inked = job.wrap.ink_over_mm
     limit = float("inf")
     axes = sheet_axes(job, flat_sizes(job), turned=turned)
-    for axis, grown in zip(axes, _growth(job, turned), strict=True):
+    for axis, stretched in zip(axes, _stretch_factors(job, turned), strict=True):
         if axis.sheet_mm is None:
             continue
-        base = axis.canvas_mm * grown - 2 * job.wrap.turnover_mm
+        base = axis.canvas_mm * stretched - 2 * job.wrap.turnover_mm
         if _ink_slack(axis) < -_EQUAL_MM:
             return None
-        limit = min(limit, (axis.sheet_mm * grown - base) / 2)
+        limit = min(limit, (axis.sheet_mm * stretched - base) / 2)
         for margin in (axis.first_margin_mm, axis.last_margin_mm):
-            limit = min(limit, (axis.sheet_mm - margin) * grown - base - inked)
+            limit = min(limit, (axis.sheet_mm - margin) * stretched - base - inked)
     return _at_least(limit, inked)
 
 
-def _growth(job: Job, turned: bool) -> Pair:
-    wide, high = growth(job)
+def _stretch_factors(job: Job, turned: bool) -> Pair:
+    wide, high = stretch_factors(job)
     return (high, wide) if turned else (wide, high)
 
 

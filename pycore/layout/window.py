@@ -44,40 +44,40 @@ class PictureWindow:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Way:
+class AxisSpan:
     """One axis of the picture's plane, in mm: the panels' face zones and what they carry.
 
     Attributes
     ----------
-    starts : tuple of float
+    starts_mm : tuple of float
         Of each panel's face zone; one where they stand beside each other on the other axis.
-    zone : float
+    zone_mm : float
         A face zone's length.
-    before, after : float
+    before_mm, after_mm : float
         What is carried past a panel's zone at either end.
     """
 
-    starts: tuple[float, ...]
-    zone: float
-    before: float
-    after: float
+    starts_mm: tuple[float, ...]
+    zone_mm: float
+    before_mm: float
+    after_mm: float
 
     @property
-    def length(self) -> float:
+    def length_mm(self) -> float:
         """Of the whole window."""
-        return self.starts[-1] + self.zone + self.after
+        return self.starts_mm[-1] + self.zone_mm + self.after_mm
 
     @property
     def faces(self) -> float:
         """From the first panel's zone to the last one's end."""
-        return self.starts[-1] + self.zone - self.before
+        return self.starts_mm[-1] + self.zone_mm - self.before_mm
 
     @property
     def shown(self) -> float:
         """How much of it is seen on some panel as picture, parts seen twice counted once."""
         total, reached = 0.0, 0.0
-        for start in self.starts:
-            begin, end = start - self.before, start + self.zone + self.after
+        for start in self.starts_mm:
+            begin, end = start - self.before_mm, start + self.zone_mm + self.after_mm
             total += end - max(begin, reached)
             reached = end
         return total
@@ -112,33 +112,33 @@ def turned_size(job: Job, *, width_px: int, height_px: int) -> tuple[int, int]:
     return (height_px, width_px) if job.picture.turn in (90, 270) else (width_px, height_px)
 
 
-def picture_ways(job: Job) -> tuple[Way, Way]:
+def picture_spans(job: Job) -> tuple[AxisSpan, AxisSpan]:
     """What a job needs of the picture, across and down.
 
     Examples
     --------
-    >>> across, down = picture_ways(Job())
-    >>> across.starts, across.length
+    >>> across, down = picture_spans(Job())
+    >>> across.starts_mm, across.length_mm
     ((0.0,), 400.9)
     """
     top, right, bottom, left = carried_mm(job)
     take_up = 2 * job.canvas.thickness_mm
     is_across = job.group.hung is Hung.ACROSS
     return (
-        _way(job, job.face.width_mm + take_up, before=left, after=right, is_row=is_across),
-        _way(job, job.face.height_mm + take_up, before=top, after=bottom, is_row=not is_across),
+        _span(job, job.face.width_mm + take_up, before_mm=left, after_mm=right, is_row=is_across),
+        _span(job, job.face.height_mm + take_up, before_mm=top, after_mm=bottom, is_row=not is_across),
     )
 
 
-def _way(job: Job, zone: float, *, before: float, after: float, is_row: bool) -> Way:
+def _span(job: Job, zone_mm: float, *, before_mm: float, after_mm: float, is_row: bool) -> AxisSpan:
     group = job.group
     between = group.gap_mm if group.across_gap is AcrossGap.BEHIND else 0.0
     count = group.panels if is_row else 1
-    return Way(
-        starts=tuple(before + number * (zone + between) for number in range(count)),
-        zone=zone,
-        before=before,
-        after=after,
+    return AxisSpan(
+        starts_mm=tuple(before_mm + number * (zone_mm + between) for number in range(count)),
+        zone_mm=zone_mm,
+        before_mm=before_mm,
+        after_mm=after_mm,
     )
 
 
@@ -181,25 +181,25 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     0.092
     """
     wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
-    across, down = picture_ways(job)
+    across, down = picture_spans(job)
     crop = job.picture.crop
     area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
-    window = largest_inside(area, shape=(across.length / wide_px, down.length / high_px))
+    window = largest_inside(area, shape=(across.length_mm / wide_px, down.length_mm / high_px))
     check_window(job, window, width_px=width_px, height_px=height_px)
     face = CropWindow(
-        x=window.x + window.width * across.before / across.length,
-        y=window.y + window.height * down.before / down.length,
-        width=window.width * across.faces / across.length,
-        height=window.height * down.faces / down.length,
+        x=window.x + window.width * across.before_mm / across.length_mm,
+        y=window.y + window.height * down.before_mm / down.length_mm,
+        width=window.width * across.faces / across.length_mm,
+        height=window.height * down.faces / down.length_mm,
     )
-    per_area = window.width * window.height / (across.length * down.length)
+    per_area = window.width * window.height / (across.length_mm * down.length_mm)
     taken = across.shown * down.shown * per_area
-    faces = job.group.panels * across.zone * down.zone * per_area
+    faces = job.group.panels * across.zone_mm * down.zone_mm * per_area
     return PictureWindow(
         window=window,
         face=face,
         reshaped=crop is not None and not same_shape(area, window),
-        effective_ppi=window.width * wide_px / across.length * MM_PER_INCH,
+        effective_ppi=window.width * wide_px / across.length_mm * MM_PER_INCH,
         cut_away_share=max(0.0, 1 - taken),
         carried_share=max(0.0, taken - faces) if any(carried_mm(job)) else 0.0,
     )

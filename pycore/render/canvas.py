@@ -8,7 +8,7 @@ import numpy as np
 
 from pycore.contract.job import Job
 from pycore.fill.colour import PlainColour
-from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, held_area
+from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, picture_area
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, Tones, tones
@@ -74,7 +74,7 @@ def render_canvas(
     grown = NOTHING_GROWN
     if grows(job):
         grown = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     blocks = resample(source.image, area, canvas[top:bottom, left:right], turn=job.picture.turn, tones=tables)
     yield from _progress(blocks, "Resampling the picture", _PLANNING if grown else 0.0, _RESAMPLING)
     yield from fill_canvas(

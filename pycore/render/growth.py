@@ -11,7 +11,7 @@ from pycore.conventions import Side
 from pycore.fill.extend import reflect
 from pycore.fill.facing import U8, facing
 from pycore.fill.grown_plan import SidePlan, plan_ppi, plan_side
-from pycore.fill.sides import GrownPlans, held_area
+from pycore.fill.sides import GrownPlans, picture_area
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
 from pycore.progress import Progress, map_progress, part_of_share
@@ -81,7 +81,7 @@ class KeptPlans:
         canvas: U8 | None = None
         plans: dict[Side, SidePlan] = {}
         for number, side in enumerate(growing):
-            key = (grid, held_area(grid, job), area, job.picture.turn, job.sides.seed, side)
+            key = (grid, picture_area(grid, job), area, job.picture.turn, job.sides.seed, side)
             if key not in self._kept:
                 if canvas is None:
                     canvas = self._planned_on(job, grid, area)
@@ -100,7 +100,7 @@ class KeptPlans:
     def _planned_on(self, job: Job, grid: PixelGrid, area: Area) -> U8:
         """The small canvas with the picture on it, reflected past its edges."""
         turn = job.picture.turn
-        left, top, right, bottom = held_area(grid, job)
+        left, top, right, bottom = picture_area(grid, job)
         canvas = np.zeros((grid.height_px, grid.width_px, 3), np.uint8)
         canvas[top:bottom, left:right] = copied(
             self._copy, area, turn, self._source, width=right - left, height=bottom - top

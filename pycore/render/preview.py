@@ -12,7 +12,7 @@ from pycore.colour.link.display import display_lut
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.fill.colour import srgb_values
-from pycore.fill.sides import check_fills, held_area
+from pycore.fill.sides import check_fills, picture_area
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, tones
@@ -136,7 +136,7 @@ class PreviewSource:
             The crop holds less than a pixel.
         """
         check_fills(grid, job)
-        left, top, right, bottom = held_area(grid, job)
+        left, top, right, bottom = picture_area(grid, job)
         face = self._resampled(job, width=right - left, height=bottom - top)
         canvas = bare_canvas(grid, channels=4, is_cmyk=False)
         canvas[top:bottom, left:right] = face

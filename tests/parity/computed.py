@@ -18,7 +18,7 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.edges.judge import judge
 from pycore.edges.working import working_faces
-from pycore.fill.sides import GrownPlans, fill_sides, held_area
+from pycore.fill.sides import GrownPlans, fill_sides, picture_area
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.report import fold_report
 from pycore.fold.spec import fold_spec
@@ -122,7 +122,7 @@ def _picture(width_px: int, height_px: int) -> npt.NDArray[np.uint8]:
 def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
     """The canvas of that picture."""
     picture = _picture(grid.width_px, grid.height_px)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     canvas = np.full_like(picture, 255)
     canvas[top:bottom, left:right] = picture[top:bottom, left:right]
     grown = _planned(job, picture)

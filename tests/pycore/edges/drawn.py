@@ -45,5 +45,8 @@ def judged(values: F64, *, depth: float = DEPTH) -> dict[Side, EdgeFigures]:
     """The four sides of a face; carrying one side alone takes depth / (size + depth) of it."""
     high, wide = values.shape[:2]
     sizes = {Side.TOP: high, Side.RIGHT: wide, Side.BOTTOM: high, Side.LEFT: wide}
-    taken = {side: depth / (size + depth) for side, size in sizes.items()}
-    return {one.side: one for one in judge(WorkingFace(values=values, depth_px=depth, taken=taken))}
+    wrapped_share = {side: depth / (size + depth) for side, size in sizes.items()}
+    return {
+        one.side: one
+        for one in judge(WorkingFace(values=values, depth_px=depth, wrapped_share=wrapped_share))
+    }

@@ -18,7 +18,7 @@ from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.errors import GeometryError
 from pycore.fill.facing import U8, facing
-from pycore.fill.sides import fill_sides, held_area
+from pycore.fill.sides import fill_sides, picture_area
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.tones import tones
 
@@ -37,7 +37,7 @@ def _job(sides: dict[str, Any], **more: Any) -> Job:
 def _filled(job: Job, *, channels: int = 3, smooth: bool = False) -> tuple[U8, U8, PixelGrid]:
     """The filled canvas, what the picture held of it, and its lines."""
     grid = pixel_grid(job, ppi=_PPI)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     rows, columns = np.mgrid[0 : bottom - top, 0 : right - left]
     if smooth:
         planes = [60 + rows, 90 + columns, 200 - rows // 2 - columns // 2]
@@ -56,7 +56,7 @@ def _filled(job: Job, *, channels: int = 3, smooth: bool = False) -> tuple[U8, U
 
 
 def _padded(picture: U8, grid: PixelGrid, job: Job, mode: Any) -> U8:
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     amounts = ((top - grid.rows[1], grid.rows[4] - bottom), (left - grid.columns[1], grid.columns[4] - right))
     return np.pad(picture, (*amounts, (0, 0)), mode=mode)
 
@@ -122,7 +122,7 @@ def test_every_mixture_keeps_the_picture_and_the_bare_canvas(
         wrap={"turnover_mm": 12, "ink_over_mm": 5, "over": over},
     )
     canvas, picture, grid = _filled(job, channels=4)
-    x0, y0, x1, y1 = held_area(grid, job)
+    x0, y0, x1, y1 = picture_area(grid, job)
     assert (canvas[y0:y1, x0:x1, :3] == picture).all()
     assert (canvas[..., 3] == 255).all()
     outside = np.ones(canvas.shape[:2], bool)
@@ -175,7 +175,7 @@ def test_the_lapped_flap_carries_the_under_pairs_strip_on() -> None:
 def test_carry_lets_the_picture_run_round_and_mirrors_past_the_back_arris() -> None:
     job = _job({"fill": "carry"})
     canvas, picture, grid = _filled(job)
-    assert held_area(grid, job) == (
+    assert picture_area(grid, job) == (
         grid.back_columns[0],
         grid.back_rows[0],
         grid.back_columns[1],
@@ -203,7 +203,7 @@ def test_plain_arris_is_the_mean_light_of_the_band() -> None:
     """Derived: a band half black, half white has half the light: 188 in sRGB (187.5 rounded)."""
     job = _job({"fill": "mirror", "right": {"fill": "plain", "colour": "arris", "band_mm": 4}})
     grid = pixel_grid(job, ppi=_PPI)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     canvas = np.full((grid.height_px, grid.width_px, 3), 255, np.uint8)
     canvas[top:bottom, left:right] = 40
     canvas[top:bottom, right - 4 : right - 2] = 0
@@ -220,7 +220,7 @@ def test_a_band_is_rounded_half_up_to_pixels() -> None:
     """
     job = _job({"fill": "mirror", "right": {"fill": "draw-out", "band_mm": 2.5}})
     grid = pixel_grid(job, ppi=_PPI)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     canvas = np.full((grid.height_px, grid.width_px, 3), 255, np.uint8)
     canvas[top:bottom, left : right - 2] = 0
     for _ in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3)):
@@ -268,7 +268,7 @@ def test_a_mirror_costs_little() -> None:
     """At 2 megapixels, against numpy.pad and one copy in the same interpreter; the least of several runs."""
     job = check_job({})
     grid = pixel_grid(job, ppi=75)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     canvas = np.full((grid.height_px, grid.width_px, 4), 200, np.uint8)
     face, tables = canvas[top:bottom, left:right].copy(), tones(decode_table(None), channels=3)
 

@@ -11,7 +11,7 @@ from PIL import Image
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import GeometryError
-from pycore.fill.sides import held_area
+from pycore.fill.sides import picture_area
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.window import CropWindow
 from pycore.picture.read import read_picture
@@ -37,7 +37,7 @@ def _run(rendering: Rendering) -> tuple[U8, list[Progress]]:
 def _exact(job: Job) -> tuple[PixelGrid, SourcePicture]:
     """A picture with just the pixels that the canvas has for it."""
     grid = pixel_grid(job, ppi=25.4)
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     return grid, _picture(right - left, bottom - top)
 
 
@@ -49,7 +49,7 @@ def test_a_picture_that_fits_pixel_by_pixel_is_handed_on_unchanged(fill: str) ->
     job = check_job(_PLAIN | {"sides": {"fill": fill}})
     grid, picture = _exact(job)
     canvas, _ = _run(render_canvas(picture, job, grid, channels=3))
-    left, top, right, bottom = held_area(grid, job)
+    left, top, right, bottom = picture_area(grid, job)
     assert canvas.shape == (grid.height_px, grid.width_px, 3)
     assert (canvas[top:bottom, left:right] == np.asarray(picture.image)).all()
 

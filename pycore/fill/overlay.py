@@ -13,7 +13,7 @@ from pycore.picture.tones import Tones
 
 
 @dataclass(frozen=True, kw_only=True)
-class Look:
+class Overlay:
     """How a side's reflected picture is changed.
 
     Attributes
@@ -66,14 +66,14 @@ def fade_weights(side: Facing) -> npt.NDArray[np.uint32]:
     return weights
 
 
-def shown_light(side: Facing, look: Look, *, channel: int, tones: Tones) -> U16:
+def shown_light(side: Facing, overlay: Overlay, *, channel: int, tones: Tones) -> U16:
     """One channel of a side, corner squares and ink-over with it, as it shall look.
 
     Parameters
     ----------
     side : Facing
         Its canvas holds the reflected picture there.
-    look : Look
+    overlay : Overlay
     channel : int
     tones : Tones
         The picture's tables.
@@ -84,11 +84,11 @@ def shown_light(side: Facing, look: Look, *, channel: int, tones: Tones) -> U16:
         Linear light; row 0 at the arris.
     """
     size = (side.reach, side.along[3] - side.along[0])
-    if look.is_plain:
-        return np.broadcast_to(look.colour[channel], size)
+    if overlay.is_plain:
+        return np.broadcast_to(overlay.colour[channel], size)
     light: U16 = tones.light16[channel][side.inked[..., channel]]
-    if look.radius > 0:
-        light = soften(light, radius=look.radius, depth=side.depth)
-    if look.colour:
-        light = mix(light, look.colour[channel], look.weights[:, np.newaxis])
+    if overlay.radius > 0:
+        light = soften(light, radius=overlay.radius, depth=side.depth)
+    if overlay.colour:
+        light = mix(light, overlay.colour[channel], overlay.weights[:, np.newaxis])
     return light

@@ -7,7 +7,7 @@ import numpy as np
 from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.fill.facing import facing
-from pycore.fill.look import Look, fade_weights, shown_light
+from pycore.fill.overlay import Overlay, fade_weights, shown_light
 from pycore.fill.softness import ONE
 from pycore.layout.grid import pixel_grid
 from pycore.picture.tones import tones
@@ -35,9 +35,9 @@ def test_a_fade_begins_with_none_and_ends_with_all() -> None:
 def test_plain_needs_nothing_of_the_picture() -> None:
     canvas, name = _side(50)
     side = facing(canvas, _GRID, name)
-    look = Look(radius=0.0, colour=[np.uint16(1234)], weights=np.full(side.reach, ONE, np.uint32))
-    assert look.is_plain
-    light = shown_light(side, look, channel=0, tones=tones(None, channels=1))
+    overlay = Overlay(radius=0.0, colour=[np.uint16(1234)], weights=np.full(side.reach, ONE, np.uint32))
+    assert overlay.is_plain
+    light = shown_light(side, overlay, channel=0, tones=tones(None, channels=1))
     assert light.shape == (side.reach, side.along[3] - side.along[0])
     assert (light == 1234).all()
 
@@ -46,7 +46,7 @@ def test_a_fade_mixes_in_linear_light() -> None:
     canvas, name = _side(0)
     side = facing(canvas, _GRID, name)
     weights = fade_weights(side)
-    look = Look(radius=0.0, colour=[np.uint16(65535)], weights=weights)
-    assert not look.is_plain
-    light = shown_light(side, look, channel=0, tones=tones(None, channels=1))
+    overlay = Overlay(radius=0.0, colour=[np.uint16(65535)], weights=weights)
+    assert not overlay.is_plain
+    light = shown_light(side, overlay, channel=0, tones=tones(None, channels=1))
     assert np.abs(light[:, 0].astype(np.int64) - weights.astype(np.int64) * 65535 / ONE).max() <= 0.5
