@@ -20,7 +20,7 @@ from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
 from pycore.progress import run_to_end
-from pycore.tasks.client_page import client_page
+from pycore.tasks.client_page import write_client_page
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -51,7 +51,7 @@ def run(options: argparse.Namespace) -> str:
     variants = _variants(job, options)
     check_place(out, field="--out")
     page = run_to_end(
-        client_page(
+        write_client_page(
             variants,
             picture_from(options),
             profiles_for(job, options.profile),

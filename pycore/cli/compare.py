@@ -25,7 +25,7 @@ from pycore.contract.job import Fill, Finish, Job
 from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
-from pycore.tasks.compare import ComparedVariant, Comparison, compare
+from pycore.tasks.compare import ComparedVariant, Comparison, compare_variants
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -52,7 +52,7 @@ def run(options: argparse.Namespace) -> str:
     for name in dict.fromkeys(one.job.colour.profile for one in variants):
         if name != ILLUSTRATIVE_NAME:
             profiles.keep(read_canvas_profile(file_bytes(name, field="--profiles"), name=name))
-    found = run_to_end(compare(variants, picture_from(options), profiles, options=CompareOptions()))
+    found = run_to_end(compare_variants(variants, picture_from(options), profiles, options=CompareOptions()))
     if options.json:
         figures = [_figures(one) for one in found.variants]
         return json.dumps({"variants": figures, "textures": len(found.textures)})

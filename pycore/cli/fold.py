@@ -7,7 +7,7 @@ import json
 from typing import Any
 
 from pycore.cli.job_options import add_job_options, job_from
-from pycore.tasks.fold import fold
+from pycore.tasks.fold import describe_fold
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -20,7 +20,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 def run(options: argparse.Namespace) -> str:
     """Run the command and return what to print."""
-    report = fold(job_from(options), at=options.at)
+    report = describe_fold(job_from(options), at=options.at)
     return json.dumps(report) if options.json else _prose(report)
 
 

@@ -16,7 +16,7 @@ from pycore.errors import FieldError
 from pycore.model.report import ModelColours, ModelOptions, ModelReport
 from pycore.printing.place import check_place, file_at
 from pycore.progress import run_to_end
-from pycore.tasks.model import model
+from pycore.tasks.model import write_model
 
 _USUAL = ModelOptions()
 
@@ -54,7 +54,9 @@ def run(options: argparse.Namespace) -> str:
     )
     check_place(out, field="--out")
     made = run_to_end(
-        model(job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name)
+        write_model(
+            job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name
+        )
     )
     with file_at(out, field="--out") as file:
         file.write(made.data)

@@ -11,7 +11,7 @@ from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
 from pycore.colour.link.viewing import Viewing
 from pycore.progress import run_to_end
-from pycore.tasks.proof import ProofView, check_proof_place, proof
+from pycore.tasks.proof import ProofView, check_proof_place, write_proof
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -34,7 +34,7 @@ def run(options: argparse.Namespace) -> str:
     job, out = job_from(options), Path(options.out)
     check_proof_place(out)
     written = run_to_end(
-        proof(
+        write_proof(
             job,
             picture_from(options),
             profiles_for(job, options.profile),

@@ -10,32 +10,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish, OverPair
 from pycore.conventions import Side
+from pycore.fold.kinds import Kind
 from pycore.fold.spec import EQUAL_MM, FoldSpec
 
 Floats = npt.NDArray[np.float64]
-
-
-class Kind(StrEnum):
-    """What a facet is; all of a kind move alike in their corner frames."""
-
-    FACE = "face"
-    UNDER_SIDE = "under side"
-    OVER_SIDE = "over side"
-    UNDER_TURNOVER = "under turn-over"
-    OVER_TURNOVER = "over turn-over"
-    GUSSET_UNDER = "gusset under half"
-    GUSSET_OVER = "gusset over half"
-    BACK_UNDER = "back gusset under part"
-    BACK_MIDDLE = "back gusset middle part"
-    BACK_OVER = "back gusset over part"
-    TAB = "tab"
 
 
 @dataclass(frozen=True, kw_only=True)

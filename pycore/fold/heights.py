@@ -8,7 +8,8 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish
-from pycore.fold.facets import Corner, Facet, Kind
+from pycore.fold.facets import Corner, Facet
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.spec import FoldSpec
 

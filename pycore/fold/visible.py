@@ -10,7 +10,8 @@ import numpy.typing as npt
 from pycore.contract.job import Finish
 from pycore.conventions import Side
 from pycore.errors import GeometryError
-from pycore.fold.facets import Facet, Kind, corners, flat_facets, is_over, on_sheet
+from pycore.fold.facets import Facet, corners, flat_facets, is_over, on_sheet
+from pycore.fold.kinds import Kind
 from pycore.fold.motion import facet_maps
 from pycore.fold.polygons import NEAR_MM, inside
 from pycore.fold.spec import FoldSpec

@@ -7,8 +7,9 @@ from collections.abc import Generator, Iterable
 import numpy as np
 
 from pycore.contract.job import Job
+from pycore.fill.checks import check_fills, picture_area
 from pycore.fill.colour import PlainColour
-from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, picture_area
+from pycore.fill.sides import NOTHING_GROWN, GrownPlans, fill_sides
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, Tones, tones

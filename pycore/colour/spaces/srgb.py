@@ -6,8 +6,8 @@ from typing import Final
 
 import numpy as np
 
-from pycore.colour.icc.curves import PowerCurve
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.power_curve import PowerCurve
 
 #: Published: IEC 61966-2-1, 5.2: ((x + 0.055) / 1.055)^2.4, and x / 12.92 below 0.04045.
 SRGB_CURVE: Final = PowerCurve(g=2.4, a=1 / 1.055, b=0.055 / 1.055, c=1 / 12.92, d=0.04045)

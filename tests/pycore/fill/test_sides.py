@@ -17,8 +17,9 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.errors import GeometryError
+from pycore.fill.checks import picture_area
 from pycore.fill.facing import U8, facing
-from pycore.fill.sides import fill_sides, picture_area
+from pycore.fill.sides import fill_sides
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.tones import tones
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish
 from pycore.fold.creases import Crease, find_creases, fold_angle
-from pycore.fold.facets import Kind
+from pycore.fold.kinds import Kind
 from pycore.fold.rigid import about
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import Angles, angles_at, stages_of

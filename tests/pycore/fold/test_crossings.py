@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish
-from pycore.fold.facets import Kind
+from pycore.fold.kinds import Kind
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import Angles, angles_at, stages_of
 

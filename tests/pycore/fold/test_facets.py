@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish, OverPair
 from pycore.conventions import Side
-from pycore.fold.facets import Facet, Kind, corners, flat_facets, is_over, on_sheet
+from pycore.fold.facets import Facet, corners, flat_facets, is_over, on_sheet
+from pycore.fold.kinds import Kind
 from pycore.fold.polygons import area
 from pycore.fold.spec import FoldSpec
 

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish
 from pycore.fold.creases import find_creases
-from pycore.fold.facets import Kind
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import bulk_of, layer_ranks
 from pycore.fold.polygons import area, inside
 from pycore.fold.spec import FoldSpec

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.check import check_job
-from pycore.fold.facets import Kind, flat_facets
+from pycore.fold.facets import flat_facets
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.mesh import FoldMesh, fold_mesh
 from pycore.fold.motion import facet_maps

@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 from pycore.contract.job import Corners, Finish, OverPair
 from pycore.conventions import Side
 from pycore.errors import GeometryError
-from pycore.fold.facets import Kind, flat_facets
+from pycore.fold.facets import flat_facets
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.polygons import area, inside
 from pycore.fold.spec import FoldSpec
