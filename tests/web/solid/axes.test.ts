@@ -15,12 +15,11 @@ describe("floorAxes", () => {
     for (const text of ["\u221280", "\u221240", "40", "80"]) {
       expect(texts.filter((one) => one === text).length).toBe(2);
     }
-    expect(floorAxes(100).words.filter((word) => word.isName).map((word) => word.text)).toEqual([
-      "+a*",
-      "\u2212a*",
-      "+b*",
-      "\u2212b*",
-    ]);
+    expect(
+      floorAxes(100)
+        .words.filter((word) => word.isName)
+        .map((word) => word.text),
+    ).toEqual(["+a*", "\u2212a*", "+b*", "\u2212b*"]);
     expect(texts.length).toBe(12);
   });
 

@@ -10,7 +10,17 @@ describe("pointerWish", () => {
   });
 
   it("pans and zooms with two fingers", () => {
-    const wish = pointerWish([{ x: 0, y: 0 }, { x: 100, y: 0 }], [{ x: 0, y: 10 }, { x: 200, y: 10 }], false);
+    const wish = pointerWish(
+      [
+        { x: 0, y: 0 },
+        { x: 100, y: 0 },
+      ],
+      [
+        { x: 0, y: 10 },
+        { x: 200, y: 10 },
+      ],
+      false,
+    );
     // derived: the middle goes from (50, 0) to (100, 10); twice as far apart comes nearer by one half.
     expect(wish).toEqual({ ...NOTHING, panX: 50, panY: 10, zoom: 0.5 });
   });
@@ -20,7 +30,17 @@ describe("pointerWish", () => {
   });
 
   it("does not leap when fingers meet", () => {
-    const wish = pointerWish([{ x: 0, y: 0 }, { x: 1, y: 0 }], [{ x: 0, y: 0 }, { x: 2, y: 0 }], false);
+    const wish = pointerWish(
+      [
+        { x: 0, y: 0 },
+        { x: 1, y: 0 },
+      ],
+      [
+        { x: 0, y: 0 },
+        { x: 2, y: 0 },
+      ],
+      false,
+    );
     expect(wish.zoom).toBe(1);
   });
 });

@@ -41,20 +41,38 @@ describe("hangingOf", () => {
 
 describe("apart", () => {
   it("leaves a folded group where it hangs", () => {
-    expect(apart(group, group.map(() => [0, 0]))).toBe(1);
+    expect(
+      apart(
+        group,
+        group.map(() => [0, 0]),
+      ),
+    ).toBe(1);
   });
 
   it("moves unfolded sheets so far that none lies on its neighbour", () => {
     // derived: between the middles 400 + 2 x 63 x 1.12 mm are needed and 430 mm are there.
-    const times = apart(group, group.map(() => [REACH_MM, REACH_MM]));
+    const times = apart(
+      group,
+      group.map(() => [REACH_MM, REACH_MM]),
+    );
     expect(times).toBeCloseTo((400 + 2 * 63 * 1.12) / 430, 12);
     expect(times * 430).toBeGreaterThan(WIDTH_MM + 2 * REACH_MM);
   });
 
   it("looks upwards in a group hung one above the other", () => {
     const stack = [0, 330].map((y) => ({ shape, centreMm: [0, y] as const }));
-    expect(apart(stack, [[500, 0], [500, 0]])).toBe(1);
+    expect(
+      apart(stack, [
+        [500, 0],
+        [500, 0],
+      ]),
+    ).toBe(1);
     // derived: 300 + 2 x 20 x 1.12 mm are needed and 330 mm are there.
-    expect(apart(stack, [[0, 20], [0, 20]])).toBeCloseTo(344.8 / 330, 12);
+    expect(
+      apart(stack, [
+        [0, 20],
+        [0, 20],
+      ]),
+    ).toBeCloseTo(344.8 / 330, 12);
   });
 });

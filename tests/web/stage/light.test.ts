@@ -20,7 +20,13 @@ describe("roomLight", () => {
 });
 
 describe("roomLight from elsewhere", () => {
-  const towards = { "upper-left": [-1, 1], left: [-1, 1], above: [0, 1], right: [1, 1], "upper-right": [1, 1] } as const;
+  const towards = {
+    "upper-left": [-1, 1],
+    left: [-1, 1],
+    above: [0, 1],
+    right: [1, 1],
+    "upper-right": [1, 1],
+  } as const;
 
   it("comes from where it says, and gives the face exactly one in neutral light", () => {
     for (const [from, [x, y]] of Object.entries(towards) as [keyof typeof towards, readonly [number, number]][]) {

@@ -32,7 +32,11 @@ describe("eye", () => {
 
 describe("sideways", () => {
   it("makes a right-handed frame with the way to the eye", () => {
-    for (const [azimuthRad, elevationRad] of [[0, 0], [1, 0.4], [-2.5, -0.7]] as const) {
+    for (const [azimuthRad, elevationRad] of [
+      [0, 0],
+      [1, 0.4],
+      [-2.5, -0.7],
+    ] as const) {
       const { right, up } = sideways({ azimuthRad, elevationRad });
       const way = towards({ azimuthRad, elevationRad });
       // derived: right x up = the way to the eye.

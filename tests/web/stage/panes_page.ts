@@ -1,7 +1,15 @@
 /** A page with nothing but a stage, on which panes of named folds and textures are hung. */
 
 import { createStage } from "../../../web/src/stage/stage";
-import type { Stage, StageFold, StageOptions, StagePane, StageSizes, StageTexture, StillOptions } from "../../../web/src/stage/types";
+import type {
+  Stage,
+  StageFold,
+  StageOptions,
+  StagePane,
+  StageSizes,
+  StageTexture,
+  StillOptions,
+} from "../../../web/src/stage/types";
 
 function bytes(base64: string): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));

@@ -29,7 +29,14 @@ describe("Solids", () => {
 
   it("makes rods of six sides that face outwards", () => {
     const solids = new Solids();
-    solids.rod([[0, 0, 0], [10, 0, 0]], 1, 1);
+    solids.rod(
+      [
+        [0, 0, 0],
+        [10, 0, 0],
+      ],
+      1,
+      1,
+    );
     // derived: without its ends a hexagonal rod has 2/3 of the sum over a closed one about its own middle... the ends
     // at x = 0 and x = 10 would add 10 x area / 3, so the sides alone give 2/3 x 10 x (3 sqrt 3 / 2) = 17.3205.
     expect(volume(solids.mesh())).toBeCloseTo(10 * Math.sqrt(3), 4);

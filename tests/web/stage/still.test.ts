@@ -17,7 +17,9 @@ describe("checkStillSize", () => {
 });
 
 it("refuses more pixels than a browser's canvas holds", () => {
-  expect(() => checkStillSize(12000, 12000, 12000)).toThrow("still: expected at most 100000000 pixels in all, got 144000000");
+  expect(() => checkStillSize(12000, 12000, 12000)).toThrow(
+    "still: expected at most 100000000 pixels in all, got 144000000",
+  );
 });
 
 describe("tiles", () => {

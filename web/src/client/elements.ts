@@ -30,7 +30,11 @@ export function pressable(id: string, key: "view" | "many", choose: (word: strin
 /** Which variant is chosen, and word of every change. */
 export function choices(chosen: (number: number) => void): () => number {
   const entries = [...document.querySelectorAll<HTMLInputElement>('input[name="choice"]')];
-  const now = (): number => Math.max(0, entries.findIndex((one) => one.checked));
+  const now = (): number =>
+    Math.max(
+      0,
+      entries.findIndex((one) => one.checked),
+    );
   for (const one of entries) one.addEventListener("change", () => chosen(now()));
   return now;
 }

@@ -54,7 +54,9 @@ function isOffer(value: unknown): value is Offer {
   return (
     isRecord(surroundings) &&
     textures.every((one) => typeof one === "string") &&
-    folds.every((one) => isRecord(one) && ["positions", "uv", "triangles"].every((key) => typeof one[key] === "string")) &&
+    folds.every(
+      (one) => isRecord(one) && ["positions", "uv", "triangles"].every((key) => typeof one[key] === "string"),
+    ) &&
     variants.length > 0 &&
     variants.every((one) => isVariant(one, places))
   );

@@ -70,7 +70,10 @@ class LabSolid implements Solid {
   private reach = 100;
   private turnedTo = Number.NaN;
 
-  constructor(private readonly host: HTMLElement, options: SolidOptions) {
+  constructor(
+    private readonly host: HTMLElement,
+    options: SolidOptions,
+  ) {
     this.renderer = new StageRenderer({ lost: () => this.release(), restored: () => this.loop.touch() });
     this.sight = new SolidCamera(options.reducedMotion);
     this.groundMaterial = new ShaderMaterial({
@@ -120,8 +123,16 @@ class LabSolid implements Solid {
     const positions = labPoints(mesh.lab);
     const edges = sharpEdges(positions, mesh.triangles, SHARP_RAD);
     this.edges.set({
-      starts: spread(positions, edges.filter((_, i) => i % 2 === 0), 3),
-      finishes: spread(positions, edges.filter((_, i) => i % 2 === 1), 3),
+      starts: spread(
+        positions,
+        edges.filter((_, i) => i % 2 === 0),
+        3,
+      ),
+      finishes: spread(
+        positions,
+        edges.filter((_, i) => i % 2 === 1),
+        3,
+      ),
       strengths: new Float32Array(edges.length / 2).fill(0.4),
     });
     this.labs = { ...this.labs, solid: mesh.lab };

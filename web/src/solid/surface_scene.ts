@@ -43,7 +43,13 @@ export function surfaceScene(): SurfaceScene {
       geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(labPoints(lab), 3));
       geometry.setAttribute("colour", new BufferAttribute(srgb, 3, true));
-      geometry.setAttribute("lightness", new BufferAttribute(lab.filter((_, i) => i % 3 === 0), 1));
+      geometry.setAttribute(
+        "lightness",
+        new BufferAttribute(
+          lab.filter((_, i) => i % 3 === 0),
+          1,
+        ),
+      );
       geometry.setIndex(new BufferAttribute(triangles, 1));
       geometry.computeVertexNormals();
       for (const mesh of walls) mesh.geometry = geometry;

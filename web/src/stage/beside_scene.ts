@@ -39,7 +39,14 @@ export interface BesideScene {
   dispose(): void;
 }
 
-const CORNERS = [[-1, -1], [1, -1], [1, 1], [-1, -1], [1, 1], [-1, 1]] as const;
+const CORNERS = [
+  [-1, -1],
+  [1, -1],
+  [1, 1],
+  [-1, -1],
+  [1, 1],
+  [-1, 1],
+] as const;
 
 /** The shadows as quads a little larger than they are; on the wall they move away from the light. */
 function softGeometry(shadows: readonly SoftShadow[], key: Vector3): BufferGeometry {

@@ -22,7 +22,11 @@ export class CameraMotion {
   private goalPose: Pose;
   private state: Damped[];
 
-  constructor(start: Pose, private limits: Limits, private readonly jump: boolean) {
+  constructor(
+    start: Pose,
+    private limits: Limits,
+    private readonly jump: boolean,
+  ) {
     this.goalPose = hold(start, limits);
     this.state = toNumbers(this.goalPose).map((value) => ({ value, speed: 0 }));
   }

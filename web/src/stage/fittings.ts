@@ -57,7 +57,12 @@ export function staples(sizes: FittingSizes): readonly Staple[] {
     for (const x of [inward, w - inward]) out.push({ x, y, turnRad: Math.PI / 2, onCorner: false });
   }
   const aslant = r * 0.55;
-  for (const [right, up] of [[0, 0], [1, 0], [1, 1], [0, 1]] as const) {
+  for (const [right, up] of [
+    [0, 0],
+    [1, 0],
+    [1, 1],
+    [0, 1],
+  ] as const) {
     out.push({
       x: right === 1 ? w - aslant : aslant,
       y: up === 1 ? h - aslant : aslant,
@@ -108,10 +113,18 @@ function hangOn(solids: Solids, at: { w: number; h: number; barWidthMm: number; 
   const [from, to] = [inner + reach, w - inner - reach];
   const rise = Math.min((to - from) * 0.09, h * RING_DOWN - barWidthMm - 6);
   const peak = ringY + Math.max(4, rise);
-  const wire: Point[] = [[from, ringY, z], [w / 2 - 7, peak, z], [w / 2 + 7, peak, z], [to, ringY, z]];
+  const wire: Point[] = [
+    [from, ringY, z],
+    [w / 2 - 7, peak, z],
+    [w / 2 + 7, peak, z],
+    [to, ringY, z],
+  ];
   solids.rod(wire, HANGING_WIRE_MM, 0.9);
   // Each end is wound round itself for a little way.
-  for (const [start, end] of [[wire[0], wire[1]], [wire[3], wire[2]]] as const) {
+  for (const [start, end] of [
+    [wire[0], wire[1]],
+    [wire[3], wire[2]],
+  ] as const) {
     if (start === undefined || end === undefined) continue;
     const share = Math.min(0.4, 22 / Math.max(1, Math.hypot(end[0] - start[0], end[1] - start[1])));
     const until: Point = [start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share, z];

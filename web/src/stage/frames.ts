@@ -86,7 +86,10 @@ export function checkFold(fold: StageFold): void {
       `fold.positions: expected ${frames} frames of ${vertices} vertices, got ${fold.positions.length} numbers`,
     );
   }
-  for (const [name, list] of [["triangles", fold.triangles], ["outlines", fold.outlines]] as const) {
+  for (const [name, list] of [
+    ["triangles", fold.triangles],
+    ["outlines", fold.outlines],
+  ] as const) {
     for (const index of list) {
       if (index >= vertices) throw new RangeError(`fold.${name}: expected less than ${vertices}, got ${index}`);
     }

@@ -67,7 +67,10 @@ export function groupPlace({ labels, widthPx, heightPx }: StageLabels, group: nu
   const found = borders(neighbourhoods(out, widthPx, heightPx, 4 * unit), widthPx, heightPx);
   for (let i = 0; i < out.length; i += 1) out[i] = out[i] === 255 ? MEMBER : ELSEWHERE;
   // The rim first, so that the line lies on it.
-  for (const [what, low, high] of [[RIM, -unit, 2 * unit - 1], [LINE, 0, unit - 1]] as const) {
+  for (const [what, low, high] of [
+    [RIM, -unit, 2 * unit - 1],
+    [LINE, 0, unit - 1],
+  ] as const) {
     for (const i of found) {
       const x = i % widthPx;
       const y = (i - x) / widthPx;

@@ -31,7 +31,10 @@ export function apart(pieces: readonly Hung[], over: readonly Over[]): number {
   let times = 1;
   pieces.forEach((one, i) => {
     pieces.slice(0, i).forEach((other, j) => {
-      const off = [Math.abs(one.centreMm[0] - other.centreMm[0]), Math.abs(one.centreMm[1] - other.centreMm[1])] as const;
+      const off = [
+        Math.abs(one.centreMm[0] - other.centreMm[0]),
+        Math.abs(one.centreMm[1] - other.centreMm[1]),
+      ] as const;
       const along = off[0] >= off[1] ? 0 : 1;
       if (off[along] === 0) return;
       const faces = along === 0 ? faceWidths(one, other) : faceHeights(one, other);
@@ -53,7 +56,12 @@ const faceHeights = (one: Hung, other: Hung): number => one.shape.sizes.faceHeig
 export function hangingOf(panes: readonly (readonly Hung[])[], open: boolean): Hanging {
   const most = { right: 0, up: 0, depth: 0, settled: 0, spread: 0 };
   for (const pieces of panes) {
-    const times = open ? apart(pieces, pieces.map(({ shape }) => shape.flatOverMm)) : 1;
+    const times = open
+      ? apart(
+          pieces,
+          pieces.map(({ shape }) => shape.flatOverMm),
+        )
+      : 1;
     for (const { shape, centreMm } of pieces) {
       const { faceWidthMm, faceHeightMm, depthMm } = shape.sizes;
       const further = (times - 1) * Math.max(Math.abs(centreMm[0]), Math.abs(centreMm[1]));

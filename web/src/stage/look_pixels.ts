@@ -135,8 +135,7 @@ function paint(
         seen[i + 1] = scale[mark + 1] ?? 0;
         seen[i + 2] = scale[mark + 2] ?? 0;
       } else {
-        const luma =
-          LUMA[0] * (seen[i] ?? 0) + LUMA[1] * (seen[i + 1] ?? 0) + LUMA[2] * (seen[i + 2] ?? 0);
+        const luma = LUMA[0] * (seen[i] ?? 0) + LUMA[1] * (seen[i + 1] ?? 0) + LUMA[2] * (seen[i + 2] ?? 0);
         const grey = PALE.low * 255 + PALE.span * luma;
         seen[i] = grey;
         seen[i + 1] = grey;

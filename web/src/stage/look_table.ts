@@ -32,7 +32,10 @@ export function checkLook(look: Look): void {
     throw new RangeError(`look.nodes: expected a whole number from 2 on, got ${look.nodes}`);
   }
   const size = look.nodes ** 3 * CHANNELS;
-  for (const [name, table] of [["printed", look.printed], ["filed", look.filed]] as const) {
+  for (const [name, table] of [
+    ["printed", look.printed],
+    ["filed", look.filed],
+  ] as const) {
     if (table !== undefined && table.length !== size) {
       throw new RangeError(`look.${name}: expected ${size} numbers, got ${table.length}`);
     }
@@ -40,7 +43,10 @@ export function checkLook(look: Look): void {
   if (look.scale.length < 6 || look.scale.length % 3 !== 0) {
     throw new RangeError(`look.scale: expected three bytes for each of two or more steps, got ${look.scale.length}`);
   }
-  for (const [name, de] of [["clipFullDe", look.clipFullDe], ["scaleFullDe", look.scaleFullDe]] as const) {
+  for (const [name, de] of [
+    ["clipFullDe", look.clipFullDe],
+    ["scaleFullDe", look.scaleFullDe],
+  ] as const) {
     if (!(de > 0 && de < Infinity)) throw new RangeError(`look.${name}: expected more than 0, got ${de}`);
   }
 }

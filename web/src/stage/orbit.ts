@@ -27,11 +27,7 @@ export const ABOVE_FLOOR_M = 0.06;
 /** The unit vector from the target to the camera. */
 export function towards(pose: Pick<Pose, "azimuthRad" | "elevationRad">): Point {
   const level = Math.cos(pose.elevationRad);
-  return [
-    Math.sin(pose.azimuthRad) * level,
-    Math.sin(pose.elevationRad),
-    Math.cos(pose.azimuthRad) * level,
-  ];
+  return [Math.sin(pose.azimuthRad) * level, Math.sin(pose.elevationRad), Math.cos(pose.azimuthRad) * level];
 }
 
 /** The camera's own right and up as unit vectors. */

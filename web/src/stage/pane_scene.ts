@@ -36,7 +36,11 @@ export class PaneScene {
   hung: readonly HungPiece[] = [];
   private scenes: PieceScene[] = [];
 
-  constructor(private readonly shared: SharedUniforms, tables: LookTables, rays: readonly Ray[]) {
+  constructor(
+    private readonly shared: SharedUniforms,
+    tables: LookTables,
+    rays: readonly Ray[],
+  ) {
     this.look = new LookOnGpu(tables);
     this.shadow = shadowScene(rays);
     this.group.visible = false;
@@ -65,7 +69,10 @@ export class PaneScene {
 
   /** Hang every piece about the middle of `hanging`, as its fold now is. */
   hang({ centre }: Hanging): void {
-    const times = apart(this.hung, this.hung.map(({ shape }) => shape.overMm));
+    const times = apart(
+      this.hung,
+      this.hung.map(({ shape }) => shape.overMm),
+    );
     const moved = this.hung.map(({ shape, centreMm }, i) => {
       const { faceWidthMm, faceHeightMm } = shape.sizes;
       const originM: [number, number, number] = [

@@ -29,7 +29,12 @@ export function sheetMaterial(shared: SharedUniforms, own: SheetUniforms): Shade
 
 export function woodMaterial(shared: SharedUniforms, own: ShapeUniforms): ShaderMaterial {
   return new ShaderMaterial({
-    uniforms: { ...shared, box: own.box, folded: own.folded, woodColour: { value: new Vector3(...linearColour(WOOD)) } },
+    uniforms: {
+      ...shared,
+      box: own.box,
+      folded: own.folded,
+      woodColour: { value: new Vector3(...linearColour(WOOD)) },
+    },
     vertexShader: WOOD_VERTEX,
     fragmentShader: WOOD_FRAGMENT,
   });

@@ -39,7 +39,10 @@ export class PieceShape {
   overMm: readonly [number, number] = [0, 0];
   private readonly clearMm: Float32Array;
 
-  constructor(readonly fold: StageFold, readonly sizes: StageSizes) {
+  constructor(
+    readonly fold: StageFold,
+    readonly sizes: StageSizes,
+  ) {
     checkFold(fold);
     const size = fold.uv.length * 1.5;
     this.vertices = fold.positions.slice(0, size);

@@ -48,14 +48,22 @@ export class StageRenderer {
     this.anisotropy = Math.min(4, this.gpu.capabilities.getMaxAnisotropy());
     this.tracedTarget = new WebGLRenderTarget(1, 1);
     const options = { signal: this.ending.signal };
-    this.element.addEventListener("webglcontextlost", () => {
-      this.gone = true;
-      events.lost();
-    }, options);
-    this.element.addEventListener("webglcontextrestored", () => {
-      this.gone = false;
-      events.restored();
-    }, options);
+    this.element.addEventListener(
+      "webglcontextlost",
+      () => {
+        this.gone = true;
+        events.lost();
+      },
+      options,
+    );
+    this.element.addEventListener(
+      "webglcontextrestored",
+      () => {
+        this.gone = false;
+        events.restored();
+      },
+      options,
+    );
   }
 
   get lost(): boolean {

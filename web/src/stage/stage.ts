@@ -10,17 +10,7 @@ import { StageRenderer } from "./renderer";
 import { StageCamera } from "./stage_camera";
 import { EMPTY, StageScene } from "./stage_scene";
 import { StageUnavailable } from "./types";
-import type {
-  ColourView,
-  Counters,
-  Look,
-  Stage,
-  StageOptions,
-  StagePane,
-  StillOptions,
-  Theme,
-  View,
-} from "./types";
+import type { ColourView, Counters, Look, Stage, StageOptions, StagePane, StillOptions, Theme, View } from "./types";
 
 export * from "./types";
 
@@ -55,7 +45,10 @@ class WallStage implements Stage {
   private offscreen = 0;
   private givingUp = 0;
 
-  constructor(private readonly host: HTMLElement, private readonly options: StageOptions) {
+  constructor(
+    private readonly host: HTMLElement,
+    private readonly options: StageOptions,
+  ) {
     this.renderer = new StageRenderer({ lost: () => this.lost(), restored: () => this.restored() });
     this.scene = new StageScene(this.renderer.anisotropy);
     this.sight = new StageCamera(EMPTY, {

@@ -27,7 +27,10 @@ export class StageCamera {
   private heightPx = 1;
   private squareness = 1;
 
-  constructor(private hanging: Hanging, private readonly options: CameraOptions) {
+  constructor(
+    private hanging: Hanging,
+    private readonly options: CameraOptions,
+  ) {
     this.motion = new CameraMotion(viewPose("front", hanging, 1), viewLimits(hanging, 1), options.reducedMotion);
   }
 

@@ -67,7 +67,12 @@ export class StageScene {
   /** The room that the panes' pieces take as they now are. */
   get hanging(): Hanging {
     const { beside } = this;
-    const alone = this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), this.at < 1) : EMPTY;
+    const alone = this.hangs
+      ? hangingOf(
+          this.panes.map(({ hung }) => hung),
+          this.at < 1,
+        )
+      : EMPTY;
     return beside === undefined ? alone : { ...alone, beside };
   }
 
@@ -241,7 +246,12 @@ export class StageScene {
 
   /** The room that the panes' pieces take with their sheets lying open. */
   private get spread(): Hanging {
-    return this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), true) : EMPTY;
+    return this.hangs
+      ? hangingOf(
+          this.panes.map(({ hung }) => hung),
+          true,
+        )
+      : EMPTY;
   }
 
   /** All panes' shadows cover an equally large part of the wall, so that the light is the same on each. */

@@ -8,7 +8,10 @@ export const MOST_STILL_PX = 100_000_000;
 
 /** Refuse a size that cannot be drawn; `mostPx` is the most along either side. */
 export function checkStillSize(widthPx: number, heightPx: number, mostPx: number): void {
-  for (const [name, size] of [["width", widthPx], ["height", heightPx]] as const) {
+  for (const [name, size] of [
+    ["width", widthPx],
+    ["height", heightPx],
+  ] as const) {
     if (!Number.isInteger(size) || size < 1 || size > mostPx) {
       throw new RangeError(`still ${name}: expected a whole number of pixels from 1 to ${mostPx}, got ${size}`);
     }

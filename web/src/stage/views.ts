@@ -56,11 +56,7 @@ export function fitDistance(look: Look, aspect: number): number {
         const c = [sx * look.room.half[0], sy * look.room.half[1], sz * look.room.half[2]] as const;
         const along = (axis: Point): number => c[0] * axis[0] + c[1] * axis[1] + c[2] * axis[2];
         const depth = along(way);
-        distance = Math.max(
-          distance,
-          Math.abs(along(right)) / tanRight + depth,
-          Math.abs(along(up)) / tanUp + depth,
-        );
+        distance = Math.max(distance, Math.abs(along(right)) / tanRight + depth, Math.abs(along(up)) / tanUp + depth);
       }
     }
   }

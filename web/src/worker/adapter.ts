@@ -2,8 +2,7 @@
 
 /** What one step of a call brought. */
 export type Step =
-  | { kind: "progress" | "error"; text: string }
-  | { kind: "result"; text: string; buffers: ArrayBuffer[] };
+  { kind: "progress" | "error"; text: string } | { kind: "result"; text: string; buffers: ArrayBuffer[] };
 
 /** The functions of the Python module. */
 export interface Adapter {

@@ -26,10 +26,7 @@ const QUICK_PYDANTIC = { PYDANTIC_SKIP_VALIDATING_CORE_SCHEMAS: "1", PYDANTIC_DI
 const STARTING_PARTS = 3;
 
 /** Fetch and start everything. Wheels are checked against the sha256 of the lock file as they arrive. */
-export async function loadCore(
-  folder: string,
-  onLoading: (done: number, label: string) => void,
-): Promise<LoadedCore> {
+export async function loadCore(folder: string, onLoading: (done: number, label: string) => void): Promise<LoadedCore> {
   const endWatch = watchParts(folder, onLoading);
   try {
     const python = await loadPyodide({

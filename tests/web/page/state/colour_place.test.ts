@@ -30,7 +30,16 @@ it.each([
 
 it("a group on two parts is where most of it is", () => {
   // 4 pixels on the face, 10 on the left side.
-  expect(mostOn(filled([[10, 10, 12, 12], [3, 10, 4, 20]]), 3, LAYOUT.flat)).toBe("left");
+  expect(
+    mostOn(
+      filled([
+        [10, 10, 12, 12],
+        [3, 10, 4, 20],
+      ]),
+      3,
+      LAYOUT.flat,
+    ),
+  ).toBe("left");
 });
 
 it("other groups do not count", () => {

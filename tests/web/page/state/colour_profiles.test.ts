@@ -4,7 +4,10 @@ vi.mock("../../../../web/src/page/state/core", () => ({ theCore: () => undefined
 
 const { freeName, ILLUSTRATIVE } = await import("../../../../web/src/page/state/colour_profiles");
 
-const among = (...names: string[]) => (name: string) => names.includes(name);
+const among =
+  (...names: string[]) =>
+  (name: string) =>
+    names.includes(name);
 
 describe("the name of a profile", () => {
   it("is its file's, where that is free", () => {

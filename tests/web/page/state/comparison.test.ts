@@ -1,5 +1,12 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import type { Buffer as Sent, CompareParams, CompareReply, Job, ShowReply, Variant } from "../../../../web/src/contract/types";
+import type {
+  Buffer as Sent,
+  CompareParams,
+  CompareReply,
+  Job,
+  ShowReply,
+  Variant,
+} from "../../../../web/src/contract/types";
 import { JOB, LAYOUT } from "../jobs";
 
 /** A core that answers at once, and remembers what it was asked. */
@@ -94,7 +101,8 @@ async function atWork() {
   comparison.keepComparison();
   const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
   await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
-  const questions = () => core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
+  const questions = () =>
+    core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
   return { comparison, run, work, edit, errors, questions };
 }
 

@@ -30,7 +30,8 @@ describe("choicesOf", () => {
   });
 
   it("calls each by its word, lengths in the page's unit", () => {
-    const words = (plan: Plan, unit: "mm" | "inch") => choicesOf(plan, unit, (name) => `${name}!`).map((one) => one.label);
+    const words = (plan: Plan, unit: "mm" | "inch") =>
+      choicesOf(plan, unit, (name) => `${name}!`).map((one) => one.label);
     expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual(["18 mm", "38.1 mm"]);
     // Derived: 38.1 / 25.4 = 1.5.
     expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual(["1.5 in"]);

@@ -3,17 +3,15 @@ import type { EdgesReply, Side, SideFigures } from "../../../../web/src/contract
 import { edgesSentence, figureShown, isHigh, reasonShown } from "../../../../web/src/page/state/edges_words";
 
 const reply = (...worth: Side[]): EdgesReply => ({
-  sides: (["top", "right", "bottom", "left"] as const).map(
-    (side): SideFigures => ({
-      side,
-      fill: "mirror",
-      busy: 0,
-      doubled: 0,
-      broken: 0,
-      cut: 0,
-      reason: worth.includes(side) ? "a line is bent" : "",
-    }),
-  ),
+  sides: (["top", "right", "bottom", "left"] as const).map((side): SideFigures => ({
+    side,
+    fill: "mirror",
+    busy: 0,
+    doubled: 0,
+    broken: 0,
+    cut: 0,
+    reason: worth.includes(side) ? "a line is bent" : "",
+  })),
   notes: [],
 });
 

@@ -68,7 +68,14 @@ describe("a maker", () => {
 
   it("gives the core's own word where it is refused, and can begin anew", async () => {
     const maker = new Maker<{ file: string }>();
-    const why = new CoreError({ code: "f", field: "print.ppi", expected: "less", got: "more", remedy: "r", message: "" });
+    const why = new CoreError({
+      code: "f",
+      field: "print.ppi",
+      expected: "less",
+      got: "more",
+      remedy: "r",
+      message: "",
+    });
     await maker.run(() => Promise.reject(why));
     expect(maker.now.value).toEqual({ state: "failed", message: why });
     await maker.run(async ({ hand }) => hand(answer("one.bin"), "a/b"));

@@ -42,9 +42,11 @@ export function AmountSlider({ field, label, value, set, live, from, to, by, sho
       onChange={(event) => {
         const taken = event.currentTarget.valueAsNumber;
         const change = set(taken);
-        void propose({ field, label: label.toLowerCase(), change, group: gesture.group(performance.now()) }).then(() => {
-          if (live.value === taken) live.value = undefined;
-        });
+        void propose({ field, label: label.toLowerCase(), change, group: gesture.group(performance.now()) }).then(
+          () => {
+            if (live.value === taken) live.value = undefined;
+          },
+        );
       }}
     />
   );

@@ -40,7 +40,10 @@ export function volumeShown(volume: number): string {
 export function clipSentence(reply: ClipReply): string {
   const [face, ...sides] = reply.parts;
   if (face === undefined) return "";
-  const most = sides.reduce<ClipPart | undefined>((one, side) => (one && one.share >= side.share ? one : side), undefined);
+  const most = sides.reduce<ClipPart | undefined>(
+    (one, side) => (one && one.share >= side.share ? one : side),
+    undefined,
+  );
   const over = `by more than ${deShown(reply.threshold_de)}`;
   if (reply.parts.every((part) => part.share === 0)) return `Nothing clips ${over}.`;
   const worst = Math.max(...reply.parts.map((part) => part.worst_de));

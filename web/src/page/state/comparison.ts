@@ -110,7 +110,10 @@ export function keepComparison(): void {
       job: change(now.job),
     }));
     const around = [now.picture, profilesKept.value, viewing.value, next.kind];
-    const key = comparisonKey(variants.map((one) => one.job), around);
+    const key = comparisonKey(
+      variants.map((one) => one.job),
+      around,
+    );
     if (key === wanted.peek()) return;
     wanted.value = key;
     if (compared.peek()?.key === key) return;
@@ -141,7 +144,8 @@ async function ask({ key, plan: asked, variants, picture }: Question, stopped: A
     const params = { variants: listed(variants), viewing: viewing.peek(), screen: DRAWN_TO };
     const onProgress = (progress: Progress) => (comparing.value = progress);
     const { reply, buffers } = await theCore().call("compare", params, { signal: stopped, onProgress });
-    if (!stopped.aborted) compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };
+    if (!stopped.aborted)
+      compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };
   } catch (failure) {
     if (stopped.aborted) return;
     const { field, expected, got, remedy } = asCoreError(failure);

@@ -12,7 +12,9 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
     layout: reply.layout,
     ...(texture ? { texture } : {}),
     // In the picture's own space only the tables of a look can bring it to the screen.
-    pictureEncoded: reply.texture ? reply.texture.pixels.state === "picture_encoded" : (before?.pictureEncoded ?? false),
+    pictureEncoded: reply.texture
+      ? reply.texture.pixels.state === "picture_encoded"
+      : (before?.pictureEncoded ?? false),
     ...(fold ? { fold } : {}),
     panels: reply.panels,
     foldNotes: reply.fold?.notes ?? before?.foldNotes ?? [],

@@ -16,7 +16,9 @@ export function SheetWords() {
   if (colourView.value !== "filed") return <ColourCaption place="ledge" />;
   return (
     <div class="sheet-words">
-      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{planFit(layout, now, unit.value) ?? sheetFit(layout, now, unit.value)}</p>
+      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>
+        {planFit(layout, now, unit.value) ?? sheetFit(layout, now, unit.value)}
+      </p>
       {sheetCount.value > 1 && (
         <Words
           id="sheet-shown"

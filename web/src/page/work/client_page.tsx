@@ -22,8 +22,8 @@ export function ClientPage() {
     <div class="part" id="client-page">
       <h3 class="minor">Page for the client</h3>
       <p class="meaning">
-        One file that opens from a disk, without any network: the canvas to be turned by hand, its sizes, what to
-        expect of matte canvas, and a text to answer with. Your notes, the picture itself and its name stay here.
+        One file that opens from a disk, without any network: the canvas to be turned by hand, its sizes, what to expect
+        of matte canvas, and a text to answer with. Your notes, the picture itself and its name stay here.
       </p>
       {variants.length > 1 && (
         <Words

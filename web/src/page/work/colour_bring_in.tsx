@@ -19,8 +19,8 @@ export function BringIn() {
     <div>
       <h3 class="minor">Bring in</h3>
       <p class="aside">
-        Lowers the chroma of what lies outside until the canvas holds it. Hue is held, and colours inside are left alone.
-        Nothing is brought in unless you ask for it.
+        Lowers the chroma of what lies outside until the canvas holds it. Hue is held, and colours inside are left
+        alone. Nothing is brought in unless you ask for it.
       </p>
       <AmountField
         field="colour.bring_in"

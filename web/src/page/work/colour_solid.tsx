@@ -33,8 +33,8 @@ function Inside() {
         {solidSentence(gamut.points, threshold.value)} The solid holds {volumeShown(gamut.volume)}.
       </p>
       <p class="aside">
-        CIELAB relative to the canvas's white. Dots are colours that the canvas holds; diamonds lie outside, each with
-        a line to where it prints. {profile?.illustration === true && ILLUSTRATION}
+        CIELAB relative to the canvas's white. Dots are colours that the canvas holds; diamonds lie outside, each with a
+        line to where it prints. {profile?.illustration === true && ILLUSTRATION}
       </p>
     </>
   );

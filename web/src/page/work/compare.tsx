@@ -95,7 +95,10 @@ function Says() {
   if (outdated.value) return <p class="consequence">The job has changed; it is being compared anew.</p>;
   return (
     <p class="consequence">
-      {besideSentence(choices.value.map(({ label }) => label), now.variants)}
+      {besideSentence(
+        choices.value.map(({ label }) => label),
+        now.variants,
+      )}
       {wallState.value === "none" && " This browser draws no wall; the figures stand below."}
     </p>
   );

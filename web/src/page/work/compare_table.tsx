@@ -29,7 +29,8 @@ export function CompareTable() {
         })}
       </table>
       <p class="aside">
-        Fits: whether the sheet or roll holds the canvas. Clips: the share of face and sides that the canvas's gamut does not hold. The weight is the canvas alone.
+        Fits: whether the sheet or roll holds the canvas. Clips: the share of face and sides that the canvas's gamut
+        does not hold. The weight is the canvas alone.
       </p>
       <button type="button" class="button" onClick={endComparison}>
         End the comparison

@@ -41,13 +41,7 @@ export function Ticks<T extends string | number>(props: TicksProps<T>) {
         </div>
       </fieldset>
       {lacking !== "" && <p class="aside">{lacking}</p>}
-      <button
-        type="button"
-        class="button"
-        id={`start-${kind}`}
-        disabled={lacking !== ""}
-        onClick={() => start(ticked)}
-      >
+      <button type="button" class="button" id={`start-${kind}`} disabled={lacking !== ""} onClick={() => start(ticked)}>
         Compare {KINDS[kind].many}
       </button>
       {children}

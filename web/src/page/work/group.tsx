@@ -40,13 +40,7 @@ export function GroupOfPanels({ now, layout }: GroupOfPanelsProps) {
             set={(gap_mm) => setGroup({ gap_mm })}
             consequence={behindGaps(now, unit.value)}
           />
-          <Choice
-            field="group.hung"
-            label="Hung"
-            value={group.hung}
-            options={HUNG}
-            set={(hung) => regroup({ hung })}
-          />
+          <Choice field="group.hung" label="Hung" value={group.hung} options={HUNG} set={(hung) => regroup({ hung })} />
           <Choice
             field="group.across_gap"
             label="The picture across the gap"

@@ -52,13 +52,7 @@ export function Turntable() {
       {now.state === "making" ? (
         <Going id="turn-progress" progress={now} stop={() => turntable.stop()} />
       ) : (
-        <button
-          type="button"
-          class="button"
-          id="make-turntable"
-          disabled={!there}
-          onClick={() => void makeTurntable()}
-        >
+        <button type="button" class="button" id="make-turntable" disabled={!there} onClick={() => void makeTurntable()}>
           Make the turntable
         </button>
       )}
