@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { encodedColour, SURROUNDINGS } from "../../../web/src/solid/theme";
-import { linearColour } from "../../../web/src/stage/theme";
+import { linearColour } from "../../../web/src/stage/room/theme";
 
 const WEIGHTS = [0.2126, 0.7152, 0.0722];
 

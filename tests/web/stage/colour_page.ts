@@ -1,6 +1,6 @@
 /** A page with nothing but a stage, on which one flat sheet hangs: for reading colours back from the screen. */
 
-import { lookPixels } from "../../../web/src/stage/look_pixels";
+import { lookPixels } from "../../../web/src/stage/look/pixels";
 import { createStage } from "../../../web/src/stage/stage";
 import type { ColourView, Look, Stage, StageLabels, StageTexture } from "../../../web/src/stage/types";
 

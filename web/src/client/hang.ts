@@ -1,12 +1,10 @@
 /** The 3D view in place of the page's drawings. */
-
+import { paneGrid, paneTemplate } from "../stage/panes/panes";
 import { createStage } from "../stage/stage";
 import type { Stage, StagePane, View } from "../stage/types";
-import { captionsOf } from "./captions";
 import { element, pressable, reveal } from "./elements";
 import type { Offer } from "./offer";
-import { panesOf } from "./panes";
-import { checkPixels } from "./unpack";
+import { checkPixels, panesOf } from "./panes";
 
 const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
 const LOST = "The 3D view was interrupted and is being brought back; until then the drawings show the same canvas.";
@@ -73,4 +71,28 @@ function followTheme(stage: Stage): void {
   const paint = (): void => stage.setTheme(dark.matches ? "dark" : "light");
   dark.addEventListener("change", paint);
   paint();
+}
+
+/** What each pane shows, written over it; said already beside the choice, so not for reading aloud. */
+
+/** Gives what writes the captions of the variants that are shown. */
+export function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
+  const host = element("captions", HTMLElement);
+  const wall = element("wall", HTMLElement);
+  const place = (count: number): void => {
+    host.style.gridTemplate = paneTemplate(paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight)));
+  };
+  new ResizeObserver(() => place(host.childElementCount)).observe(wall);
+  return (numbers) => {
+    host.replaceChildren(
+      ...numbers.map((number) => {
+        const { letter = "", label = "" } = offer.variants[number] ?? {};
+        const one = document.createElement("span");
+        one.dir = "auto";
+        one.textContent = `${letter} ${label}`.trim();
+        return one;
+      }),
+    );
+    place(numbers.length);
+  };
 }

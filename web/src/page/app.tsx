@@ -1,29 +1,29 @@
 // The page: margin, wall, and the work in the order of the bench.
 import { MarginNotes } from "./margin_notes";
-import { Masthead } from "./masthead";
+import { Masthead } from "./header";
 import { Loading, Preview } from "./preview";
 import { SettingsLine } from "./settings_line";
-import { compared } from "./state/comparison";
-import { busy, shown } from "./state/work";
-import { loading, painted, quiet } from "./state/status";
-import { scene, wallState } from "./state/view";
+import { compared } from "./state/compare/comparison";
+import { busy, shown } from "./state/work/work";
+import { loading, painted, quiet } from "./state/page/status";
+import { scene, wallState } from "./state/page/view";
 import { ColourCaption, LitCaption } from "./wall/colour_caption";
-import { FoldSlider, Looks } from "./wall/ledge";
+import { FoldSlider, Looks } from "./wall/stage_controls";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
 import { Wall } from "./wall/wall";
-import { dropping } from "./whole_page";
-import { BarsSection } from "./work/bars";
-import { BenchSection } from "./work/bench";
-import { CanvasSection } from "./work/canvas";
-import { ColourSection } from "./work/colour";
-import { CompareSection } from "./work/compare";
-import { PictureSection } from "./work/picture";
-import { PrintSection } from "./work/print";
-import { ShowingSection } from "./work/showing";
-import { SheetSection } from "./work/sheet";
-import { SidesSection } from "./work/sides";
+import { dropping } from "./page_events";
+import { BarsSection } from "./sections/bars/bars";
+import { BenchSection } from "./sections/stretching";
+import { CanvasSection } from "./sections/canvas";
+import { ColourSection } from "./sections/colour/colour";
+import { CompareSection } from "./sections/compare/compare";
+import { PictureSection } from "./sections/picture/picture";
+import { PrintSection } from "./sections/print/print";
+import { ShowingSection } from "./sections/showing/showing";
+import { SheetSection } from "./sections/sheet";
+import { SidesSection } from "./sections/sides/sides";
 
 const PLACES = [
   ["picture", "Picture"],

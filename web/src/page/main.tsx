@@ -2,16 +2,15 @@
 import { render } from "preact";
 import { App } from "./app";
 import { effect } from "@preact/signals";
-import { boot } from "./state/boot";
+import { boot } from "./state/work/boot";
 import { startColour } from "./state/colour_start";
-import { keepComparison } from "./state/comparison";
-import { keepEdges } from "./state/edges";
-import { firstPaint } from "./state/marks";
-import { keepSettings } from "./state/settings";
-import { painted } from "./state/status";
-import { keepSurroundings } from "./state/surroundings";
-import { waiting } from "./state/work";
-import { listen } from "./whole_page";
+import { keepComparison } from "./state/compare/comparison";
+import { keepEdges } from "./state/sides/edges";
+import { firstPaint, painted } from "./state/page/status";
+import { keepSettings } from "./state/page/settings";
+import { keepSurroundings } from "./state/page/surroundings";
+import { waiting } from "./state/work/work";
+import { listen } from "./page_events";
 import "./style/page.css";
 
 const page = document.getElementById("page");

@@ -3,9 +3,9 @@ import darkDesk from "../../../demo_data/preview_dark_desk.webp?url";
 import darkPhone from "../../../demo_data/preview_dark_phone.webp?url";
 import lightDesk from "../../../demo_data/preview_light_desk.webp?url";
 import lightPhone from "../../../demo_data/preview_light_phone.webp?url";
-import { upper } from "./state/messages";
-import { loading } from "./state/status";
-import { shown } from "./state/work";
+import { upper } from "./state/page/fields";
+import { loading } from "./state/page/status";
+import { shown } from "./state/work/work";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
 export function Preview() {

@@ -1,7 +1,7 @@
 // Unit and theme; and where to start from again.
 import { Words } from "./controls/choice";
-import type { Word } from "./state/names";
-import { type ThemeChoice, themeChoice, unit } from "./state/settings";
+import type { Word } from "./state/page/names";
+import { type ThemeChoice, themeChoice, unit } from "./state/page/settings";
 import type { Unit } from "../units";
 
 const UNITS: readonly Word<Unit>[] = [

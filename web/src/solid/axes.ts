@@ -1,6 +1,6 @@
 /** The axes of CIELAB as lines and words: a floor of a* and b* at L* = 0, and a ruler of L* at its rim. */
 
-import type { Point } from "../stage/orbit";
+import type { Point } from "../stage/camera/orbit";
 import { labPoint } from "./lab_space";
 
 export interface AxisLine {

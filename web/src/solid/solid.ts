@@ -1,19 +1,17 @@
 /** The gamut solid: what the canvas can hold in CIELAB, and the picture's colours in and about it. */
 
 import { Mesh, Scene, ShaderMaterial } from "three";
-import { listen } from "../stage/controls";
-import { coveringTriangle } from "../stage/covering_triangle";
-import { FrameLoop } from "../stage/loop";
-import { StageRenderer } from "../stage/renderer";
-import { spread } from "../stage/sheet";
+import { listen } from "../stage/camera/controls";
+import { coveringTriangle } from "../stage/drawing/geometry";
+import { FrameLoop } from "../stage/drawing/loop";
+import { StageRenderer } from "../stage/drawing/renderer";
+import { spread } from "../stage/piece/flat_triangles";
 import type { Theme } from "../stage/types";
-import type { Axes } from "./axes";
-import { floorAxes, lightnessRuler } from "./axes";
+import { type Axes, floorAxes, lightnessRuler } from "./axes";
 import { checkMesh, checkPoints } from "./checks";
 import { sharpEdges } from "./edges";
 import { labPoints, reachOf } from "./lab_space";
-import type { LineSet } from "./lines";
-import { lines } from "./lines";
+import { lines, type LineSet } from "./lines";
 import { marksScene } from "./marks_scene";
 import { GROUND_FRAGMENT, GROUND_VERTEX } from "./shaders";
 import { SolidCamera } from "./solid_camera";
@@ -21,7 +19,7 @@ import { surfaceScene } from "./surface_scene";
 import { SURROUNDINGS } from "./theme";
 import type { Solid, SolidMesh, SolidOptions, SolidPoints } from "./types";
 import { paintSurroundings, solidUniforms } from "./uniforms";
-import { Words } from "./words";
+import { Words } from "./axis_labels";
 
 export * from "./types";
 

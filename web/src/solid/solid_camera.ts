@@ -1,11 +1,10 @@
 /** The camera about the solid: the stage's own motion, round the grey axis. */
 
 import { PerspectiveCamera } from "three";
-import { CameraMotion } from "../stage/camera_motion";
-import type { Wish } from "../stage/gestures";
-import type { Limits, Point, Pose } from "../stage/orbit";
-import { eye, panned, turned, zoomed } from "../stage/orbit";
-import { FIELD_OF_VIEW_RAD, fitDistance, mmPerPixelAt } from "../stage/views";
+import { CameraMotion } from "../stage/camera/camera_motion";
+import type { Wish } from "../stage/camera/gestures";
+import { eye, type Limits, panned, type Point, type Pose, turned, zoomed } from "../stage/camera/orbit";
+import { FIELD_OF_VIEW_RAD, fitDistance, mmPerPixelAt } from "../stage/camera/views";
 import { labPoint } from "./lab_space";
 
 /** A turn of half a circle takes this many pixels. */

@@ -1,7 +1,6 @@
 /** The canvas's gamut as a thin coloured glass, its inner side drawn before what it holds and its outer side after. */
 
-import { BackSide, BufferAttribute, BufferGeometry, FrontSide, Group, Mesh, ShaderMaterial } from "three";
-import type { Side } from "three";
+import { BackSide, BufferAttribute, BufferGeometry, FrontSide, Group, Mesh, ShaderMaterial, type Side } from "three";
 import { labPoints } from "./lab_space";
 import { SURFACE_FRAGMENT, SURFACE_VERTEX } from "./shaders";
 import type { SolidMesh } from "./types";

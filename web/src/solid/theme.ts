@@ -1,6 +1,6 @@
 /** Colours of the solid's surroundings, sRGB encoded, 0 to 1. The solid and its points never change with the theme. */
 
-import type { Point } from "../stage/orbit";
+import type { Point } from "../stage/camera/orbit";
 import type { Theme } from "../stage/types";
 
 export interface Surroundings {

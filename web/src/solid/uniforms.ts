@@ -1,7 +1,6 @@
 /** The uniforms that all materials of the solid share. */
 
-import type { IUniform } from "three";
-import { Vector2, Vector3 } from "three";
+import { type IUniform, Vector2, Vector3 } from "three";
 import type { Theme } from "../stage/types";
 import { encodedColour, SURROUNDINGS } from "./theme";
 

@@ -1,16 +1,26 @@
 /** The stage: a gallery wall at true scale with folded canvases on it, in one pane or several. */
 
 import type { Place, Surroundings } from "../contract/types";
-import { listen } from "./controls";
-import { Keepsake } from "./keepsake";
-import { FrameLoop } from "./loop";
-import { type Drawn, drawStill, drawTurned } from "./offscreen";
-import { type PaneBox, paneBoxes } from "./panes";
-import { StageRenderer } from "./renderer";
-import { StageCamera } from "./stage_camera";
+import { listen } from "./camera/controls";
+import { Keepsake } from "./snapshot";
+import { FrameLoop } from "./drawing/loop";
+import { type Drawn, drawStill, drawTurned } from "./still/offscreen";
+import { type PaneBox, paneBoxes } from "./panes/panes";
+import { StageRenderer } from "./drawing/renderer";
+import { StageCamera } from "./camera/stage_camera";
 import { EMPTY, StageScene } from "./stage_scene";
-import { StageUnavailable } from "./types";
-import type { ColourView, Counters, Look, Stage, StageOptions, StagePane, StillOptions, Theme, View } from "./types";
+import {
+  type ColourView,
+  type Counters,
+  type Look,
+  type Stage,
+  type StageOptions,
+  type StagePane,
+  StageUnavailable,
+  type StillOptions,
+  type Theme,
+  type View,
+} from "./types";
 
 export * from "./types";
 

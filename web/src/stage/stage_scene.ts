@@ -2,21 +2,21 @@
 
 import { Scene } from "three";
 import type { Surroundings } from "../contract/types";
-import { FoldStore } from "./fold_on_gpu";
-import { hangingOf } from "./hang";
-import { type Ray, roomLight, shadowRays } from "./light";
-import { checkLabels, checkLook } from "./look_table";
-import { LookTables } from "./look_tables";
-import { PaneScene } from "./pane_scene";
-import { MOST_PANES, type PaneBox } from "./panes";
-import type { StageRenderer } from "./renderer";
-import { roomScene } from "./room_scene";
-import type { FacePlane } from "./still_scale";
-import { checkTexture, TextureStore } from "./texture_store";
-import { PLAIN_ROOM } from "./theme";
+import { FoldStore } from "./piece/fold_on_gpu";
+import { hangingOf } from "./panes/hanging";
+import { type Ray, roomLight, shadowRays } from "./room/light";
+import { checkLabels, checkLook } from "./look/table";
+import { LookTables } from "./look/tables_on_gpu";
+import { PaneScene } from "./panes/pane_scene";
+import { MOST_PANES, type PaneBox } from "./panes/panes";
+import type { StageRenderer } from "./drawing/renderer";
+import { roomScene } from "./room/room_scene";
+import type { FacePlane } from "./still/still_scale";
+import { checkTexture, TextureStore } from "./drawing/textures";
+import { PLAIN_ROOM } from "./room/theme";
 import type { ColourView, Look, StageLabels, StagePane, StageTexture, Theme } from "./types";
-import { lightRoom, paintRoom, placeShadow, sharedUniforms } from "./uniforms";
-import type { Hanging } from "./views";
+import { lightRoom, paintRoom, placeShadow, sharedUniforms } from "./drawing/uniforms";
+import type { Hanging } from "./camera/views";
 
 const KEY_RAYS = 85;
 const SKY_RAYS = 51;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { outside, place } from "../../../../web/src/page/wall/placing";
-import { lying } from "../../../../web/src/page/state/sheet_shown";
+import { lying } from "../../../../web/src/page/state/layout/sheet_shown";
 import type { LayoutReply } from "../../../../web/src/contract/types";
 import { LAYOUT } from "../jobs";
 

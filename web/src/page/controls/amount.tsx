@@ -2,11 +2,11 @@
 import type { Signal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
-import { Gesture } from "../state/gesture";
+import { Gesture } from "../state/work/gesture";
 import { parseNumber, trimmed } from "../../units";
-import { propose } from "../state/run";
+import { propose } from "../state/work/run";
 import { Entry, type Parsed } from "./entry";
-import { Shell } from "./shell";
+import { Shell } from "./labelled_field";
 
 export interface AmountProps {
   readonly field: string;

@@ -1,10 +1,9 @@
 // One of a few words.
 import type { Job } from "../../contract/types";
-import { fieldId } from "../state/focus";
-import { messages, upper } from "../state/messages";
-import type { Named, Word } from "../state/names";
-import { propose } from "../state/run";
-import { Consequence, Message } from "./shell";
+import { fieldId, messages, upper } from "../state/page/fields";
+import type { Named, Word } from "../state/page/names";
+import { propose } from "../state/work/run";
+import { Consequence, Message } from "./labelled_field";
 
 interface ChoiceProps<T extends string> {
   readonly field: string;

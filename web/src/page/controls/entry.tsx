@@ -1,9 +1,8 @@
 // A text entry whose draft is a candidate: it stays as typed until the core has taken it.
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { fieldId } from "../state/focus";
-import { draftsDropped, messages, say, unsay } from "../state/messages";
-import { describedBy } from "./shell";
+import { draftsDropped, fieldId, messages, say, unsay } from "../state/page/fields";
+import { describedBy } from "./labelled_field";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
 

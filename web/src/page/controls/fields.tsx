@@ -1,12 +1,12 @@
 // Entries for lengths, plain numbers and text, each with its label and consequence.
 import type { Job } from "../../contract/types";
-import { Gesture } from "../state/gesture";
+import { Gesture } from "../state/work/gesture";
 import { useMemo } from "preact/hooks";
-import { propose } from "../state/run";
-import { unit } from "../state/settings";
+import { propose } from "../state/work/run";
+import { unit } from "../state/page/settings";
 import { lengthStep, lengthText, parseLength, parseNumber, trimmed } from "../../units";
 import { Entry, type Parsed } from "./entry";
-import { Shell } from "./shell";
+import { Shell } from "./labelled_field";
 
 interface FieldProps<T> {
   readonly field: string;

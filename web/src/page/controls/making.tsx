@@ -1,9 +1,9 @@
 // Making a file: how far it is with a way to stop it, and what came of it.
 import type { ComponentChildren } from "preact";
 import type { Progress } from "../../contract/types";
-import { download } from "../state/files";
-import type { MadeFile, Making } from "../state/making";
-import { NoteLines, Refusal } from "./said";
+import { download } from "../state/work/files";
+import type { MadeFile, Making } from "../state/output/making";
+import { NoteLines, Refusal } from "./labelled_field";
 
 interface GoingProps {
   /** Of the bar. */

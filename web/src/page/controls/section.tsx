@@ -21,3 +21,19 @@ export function Section({ id, number, title, children }: SectionProps) {
     </section>
   );
 }
+
+// What is seldom changed, folded away behind its own words.
+
+interface MoreProps {
+  readonly summary: string;
+  readonly children: ComponentChildren;
+}
+
+export function More({ summary, children }: MoreProps) {
+  return (
+    <details class="more">
+      <summary>{summary}</summary>
+      <div class="more-inside">{children}</div>
+    </details>
+  );
+}

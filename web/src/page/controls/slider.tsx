@@ -1,13 +1,13 @@
 // A length on a slider with its entry beside it; a drag counts as one step of undo.
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
-import { Gesture } from "../state/gesture";
-import { propose } from "../state/run";
-import { unit } from "../state/settings";
+import { Gesture } from "../state/work/gesture";
+import { propose } from "../state/work/run";
+import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
-import { useHeld } from "./held";
+import { useHeld } from "./pending_value";
 import { LengthEntry } from "./fields";
-import { Shell } from "./shell";
+import { Shell } from "./labelled_field";
 
 interface LengthSliderProps {
   readonly field: string;

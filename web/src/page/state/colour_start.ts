@@ -1,8 +1,8 @@
 // What about colour begins when the page does.
 import { effect } from "@preact/signals";
-import { askedClip, keepClip } from "./colour_clip";
-import { asked, askedWithout, keepLooks } from "./colour_look";
-import { watchHand } from "./colour_quiet";
+import { askedClip, keepClip } from "./colour/clip";
+import { asked, askedWithout, keepLooks } from "./colour/look";
+import { watchHand } from "./core/queries";
 
 /** Follow the work in hand from now on. */
 export function startColour(): void {

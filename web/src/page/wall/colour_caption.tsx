@@ -1,12 +1,12 @@
 // A label beside the canvas, as in a gallery: what of its colours is seen, and on which canvas.
-import { lightUp, lit } from "../state/colour_clip";
-import { asked, look } from "../state/colour_look";
-import { compared } from "../state/comparison";
-import { described } from "../state/colour_profiles";
-import { colourView, withoutBringing } from "../state/colour_view";
-import { ILLUSTRATION } from "../state/colour_words";
-import { upper } from "../state/messages";
-import { job } from "../state/work";
+import { lightUp, lit } from "../state/colour/clip";
+import { asked, look } from "../state/colour/look";
+import { compared } from "../state/compare/comparison";
+import { described } from "../state/colour/profiles";
+import { colourView, withoutBringing } from "../state/colour/viewing";
+import { ILLUSTRATION } from "../state/colour/words";
+import { upper } from "../state/page/fields";
+import { job } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
 
 /** Over the wall, where it covers no canvas; on the ledge under the sheet, which takes all the room. */

@@ -1,11 +1,10 @@
 // Moving and scaling the picture under the canvas on the sheet: by hand, by wheel, by pinch, by handle, by keys.
 import { useRef } from "preact/hooks";
 import type { Crop, Job, LayoutReply } from "../../contract/types";
-import { useHeld } from "../controls/held";
-import { picturedSpan } from "../state/group";
-import { cropOf, cropStep, moveCrop, scaleCrop } from "../state/crop";
-import { keyedCrop } from "../state/crop_keys";
-import { cropGesture, offerCrop } from "../work/cropping";
+import { useHeld } from "../controls/pending_value";
+import { picturedSpan } from "../state/layout/panels";
+import { cropOf, cropStep, keyedCrop, moveCrop, scaleCrop } from "../state/layout/crop";
+import { cropGesture, offerCrop } from "../state/work/crop_edit";
 import { FaceCorners } from "./face_corners";
 import type { Placing } from "./placing";
 

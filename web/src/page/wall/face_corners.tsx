@@ -1,7 +1,7 @@
 // Handles at the corners of the face on the sheet: drawn outwards they enlarge the picture under the canvas.
 import type { Crop, LayoutReply } from "../../contract/types";
-import { CORNERS, scaleCrop } from "../state/crop";
-import { cropGesture } from "../work/cropping";
+import { CORNERS, scaleCrop } from "../state/layout/crop";
+import { cropGesture } from "../state/work/crop_edit";
 import type { Placing } from "./placing";
 
 interface FaceCornersProps {

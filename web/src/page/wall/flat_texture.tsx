@@ -1,9 +1,12 @@
 // The flat canvas's pixels on the drawing of the sheet.
 import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { StageTexture } from "../../stage/types";
-import { flatPixels } from "./flat_pixels";
 import type { PanelPlace } from "../../contract/types";
+import { lookPixels } from "../../stage/look/pixels";
+import type { StageTexture } from "../../stage/types";
+import { clipped, lit } from "../state/colour/clip";
+import { drawnView, look } from "../state/colour/look";
+import { threshold } from "../state/colour/viewing";
 import type { PlacedPanel, Placing } from "./placing";
 
 interface FlatTextureProps {
@@ -70,5 +73,21 @@ function laid({ canvas: on, turned }: Placing) {
     width: `${width}px`,
     height: `${height}px`,
     transform: turned ? "rotate(90deg)" : "none",
+  };
+}
+
+// The flat canvas as the colour view shows it, for a drawing without the graphics processor.
+
+type Pixels = Uint8ClampedArray<ArrayBuffer>;
+
+/** Reads what the view depends on now, and gives the pixels when they are asked for. */
+export function flatPixels(texture: StageTexture): () => Pixels {
+  const [tables, view, group] = [look.value, drawnView.value, lit.value?.number ?? 0];
+  const from = view === "clip" ? threshold.value : 0;
+  const labels = group === 0 ? undefined : clipped.value?.labels;
+  return () => {
+    const plain = view === "filed" && tables?.filed === undefined && group === 0;
+    if (tables === undefined || plain) return new Uint8ClampedArray(texture.pixels);
+    return lookPixels(texture, tables, view, from, labels, group);
   };
 }

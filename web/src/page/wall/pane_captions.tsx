@@ -2,12 +2,12 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { VariantReply } from "../../contract/types";
-import { paneGrid, paneTemplate } from "../../stage/panes";
-import { type Choice, KINDS } from "../state/comparison_plan";
-import { choices, compared, endComparison, keepChoice, outdated } from "../state/comparison";
-import { figuresOf } from "../state/comparison_words";
-import { unit } from "../state/settings";
-import { at, scene, wallState } from "../state/view";
+import { paneGrid, paneTemplate } from "../../stage/panes/panes";
+import { type Choice, KINDS } from "../state/compare/plan";
+import { choices, compared, endComparison, keepChoice, outdated } from "../state/compare/comparison";
+import { figuresOf } from "../state/compare/figures";
+import { unit } from "../state/page/settings";
+import { at, scene, wallState } from "../state/page/view";
 
 export function PaneCaptions() {
   const now = compared.value;

@@ -1,6 +1,6 @@
 // Where the canvas lies on the drawing of the sheet: from mm on the canvas to pixels of the drawing. Pure.
 import type { LayoutReply } from "../../contract/types";
-import type { Lying } from "../state/sheet_shown";
+import type { Lying } from "../state/layout/sheet_shown";
 
 export interface Placing {
   /** Pixels of the drawing for a millimetre. */

@@ -3,10 +3,10 @@
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Job, LayoutReply } from "../../contract/types";
-import { markShown } from "../state/marks";
-import { lying, sheetShown } from "../state/sheet_shown";
-import { wallState } from "../state/view";
-import { job, shown } from "../state/work";
+import { markShown } from "../state/page/status";
+import { lying, sheetShown } from "../state/layout/sheet_shown";
+import { wallState } from "../state/page/view";
+import { job, shown } from "../state/work/work";
 import { CropHandles } from "./crop_handles";
 import { FlatTexture } from "./flat_texture";
 import { place } from "./placing";

@@ -1,11 +1,11 @@
 // Under the drawing of the sheet: whether it holds the canvas, and what the lines mean.
 import { Words } from "../controls/choice";
-import { colourView } from "../state/colour_view";
-import { sheetFit } from "../state/consequences";
-import { planFit } from "../state/group";
-import { sheetAsked, sheetCount, sheetShown } from "../state/sheet_shown";
-import { unit } from "../state/settings";
-import { job, shown } from "../state/work";
+import { colourView } from "../state/colour/viewing";
+import { sheetFit } from "../state/layout/consequences";
+import { planFit } from "../state/layout/panels";
+import { sheetAsked, sheetCount, sheetShown } from "../state/layout/sheet_shown";
+import { unit } from "../state/page/settings";
+import { job, shown } from "../state/work/work";
 import { ColourCaption } from "./colour_caption";
 
 export function SheetWords() {

@@ -1,14 +1,18 @@
 // The gallery wall: the stage is loaded when the page has painted, and follows the signals from then on.
-import { effect } from "@preact/signals";
+import { computed, effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { Stage } from "../../stage/types";
-import { markShown } from "../state/marks";
-import { reducedMotion, theme } from "../state/settings";
-import { surroundings } from "../state/surroundings";
-import { theStage } from "../state/the_stage";
-import { drawnAt, scene, view, wallState, wanted } from "../state/view";
-import { followColours } from "./wall_colours";
-import { wallPanes } from "./wall_panes";
+import type { Job } from "../../contract/types";
+import type { Stage, StagePane } from "../../stage/types";
+import { clipped, lit } from "../state/colour/clip";
+import { drawnView, look } from "../state/colour/look";
+import { threshold } from "../state/colour/viewing";
+import { comparison } from "../state/compare/comparison";
+import { reducedMotion, theme } from "../state/page/settings";
+import { markShown } from "../state/page/status";
+import { surroundings } from "../state/page/surroundings";
+import { drawnAt, scene, theStage, view, wallState, wanted } from "../state/page/view";
+import { piecesOf } from "../state/work/receive";
+import { job, type Shown, shown } from "../state/work/work";
 
 export function Wall() {
   const host = useRef<HTMLDivElement>(null);
@@ -93,3 +97,38 @@ function follow(stage: Stage): (() => void)[] {
     }),
   ];
 }
+
+// The stage follows the colour view, its tables, the threshold and the group that is lit up.
+
+export function followColours(stage: Stage): (() => void)[] {
+  return [
+    effect(() => {
+      if (look.value !== undefined) stage.setLook(look.value);
+    }),
+    effect(() => stage.setColourView(drawnView.value)),
+    effect(() => stage.setThreshold(threshold.value)),
+    effect(() => {
+      const labels = clipped.value?.labels;
+      if (labels !== undefined) stage.setLabels(labels.labels, labels.widthPx, labels.heightPx);
+    }),
+    effect(() => stage.highlight(lit.value?.number ?? 0)),
+  ];
+}
+
+// What hangs on the wall: the work in hand, as one piece or a group of panels, or the variants beside each other.
+
+/** The pane of a job as it is shown; none before its first canvas has come. */
+export function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {
+  if (fold === undefined || texture === undefined) return undefined;
+  return { pieces: piecesOf(now, panels, { fold, texture }) };
+}
+
+const own = computed(() => {
+  const [now, on] = [job.value, shown.value];
+  return now === undefined || on === undefined ? undefined : paneOf(now, on);
+});
+
+/** The panes on the wall; nothing before the first canvas has come. */
+export const wallPanes = computed<readonly StagePane[] | undefined>(
+  () => comparison.value ?? (own.value === undefined ? undefined : [own.value]),
+);

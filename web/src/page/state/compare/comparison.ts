@@ -1,0 +1,159 @@
+// Variants side by side on the wall; while there are none the work in hand hangs there alone. They follow the job:
+// after each change of it the same things are compared again.
+import { batch, computed, effect, signal } from "@preact/signals";
+import type { Job, Progress, Variant, VariantReply } from "../../../contract/types";
+import type { StagePane } from "../../../stage/types";
+import { described, openProfileInCore, profilesKept } from "../colour/profiles";
+import { lane } from "../core/queries";
+import { DRAWN_TO, viewing } from "../colour/viewing";
+import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, listed, type Plan } from "./plan";
+import { panesOf } from "../work/receive";
+import { theCore } from "../core/connection";
+import { asCoreError } from "../../../worker/errors";
+import type { FieldMessage } from "../page/fields";
+import { openInCore, proposeAloud } from "../work/run";
+import { unit } from "../page/settings";
+import { scene, wallState } from "../page/view";
+import { job, shown, waiting, work } from "../work/work";
+
+/** Variants as the core has made them. */
+export interface Compared {
+  readonly key: string;
+  readonly plan: Plan;
+  readonly variants: readonly VariantReply[];
+  readonly panes: readonly StagePane[];
+}
+
+const LANE = "compare";
+
+/** What shall be compared. */
+export const plan = signal<Plan | undefined>(undefined);
+/** What hangs on the wall; the only comparison that is kept. */
+export const compared = signal<Compared | undefined>(undefined);
+export const comparing = signal<Progress | undefined>(undefined);
+export const refused = signal<FieldMessage | undefined>(undefined);
+const wanted = signal<string | undefined>(undefined);
+/** Asked for by hand, so that it is not put off. */
+let byHand = false;
+
+/** What is shown in place of the work in hand. */
+export const comparison = computed<readonly StagePane[] | undefined>(() => compared.value?.panes);
+
+/** What hangs on the wall is of the job before its latest change. */
+export const outdated = computed(() => compared.value !== undefined && compared.value.key !== wanted.value);
+
+/** The variants on the wall by name. */
+export const choices = computed<readonly Choice[]>(() => {
+  const now = compared.value;
+  return now === undefined ? [] : choicesOf(now.plan, unit.value, profileName);
+});
+
+/** The variants on the wall, to be offered elsewhere. */
+export const variantsOnStage = computed<readonly Variant[]>(() => {
+  const [now, on] = [job.value, choices.value];
+  return now === undefined ? [] : on.map(({ label, change }) => ({ label, job: change(now) }));
+});
+
+/** What a profile is called: by its own description where it is open. */
+export function profileName(file: string): string {
+  return described.value[file]?.description ?? file;
+}
+
+/** Hang variants side by side, and keep them in step with the job until `endComparison`. */
+export function compare(next: Plan): void {
+  const wrong = countWrong(next);
+  batch(() => {
+    refused.value = wrong;
+    if (wrong !== undefined) return;
+    wanted.value = undefined;
+    byHand = true;
+    plan.value = next;
+    if (wallState.value !== "none") scene.value = "wall";
+  });
+}
+
+/** The work in hand hangs alone again. */
+export function endComparison(): void {
+  lane.stop(LANE);
+  batch(() => {
+    plan.value = undefined;
+    compared.value = undefined;
+    comparing.value = undefined;
+    refused.value = undefined;
+    wanted.value = undefined;
+  });
+}
+
+/** Make the job what one of the variants is: one step, which undo takes back. */
+export async function keepChoice({ label, change }: Choice): Promise<void> {
+  const now = compared.value;
+  if (now === undefined) return;
+  const { field, one } = KINDS[now.plan.kind];
+  endComparison();
+  await proposeAloud({ field, label: one, change }, `${label} kept. Undo takes it back.`);
+}
+
+/** Ask from now on, whenever there is something to compare. */
+export function keepComparison(): void {
+  effect(() => {
+    const [next, now] = [plan.value, work.value];
+    if (next === undefined || now === undefined || shown.value === undefined) return;
+    if (waiting.value > 0) {
+      // The change of the job must not wait; the question is put again after it.
+      lane.stop(LANE);
+      wanted.value = undefined;
+      return;
+    }
+    const variants = choicesOf(next, unit.peek(), profileName).map(({ label, change }) => ({
+      label,
+      job: change(now.job),
+    }));
+    const around = [now.picture, profilesKept.value, viewing.value, next.kind];
+    const key = comparisonKey(
+      variants.map((one) => one.job),
+      around,
+    );
+    if (key === wanted.peek()) return;
+    wanted.value = key;
+    if (compared.peek()?.key === key) return;
+    refused.value = undefined;
+    const question = { key, plan: next, variants, picture: now.picture };
+    lane.put(LANE, (stopped) => ask(question, stopped), byHand);
+    byHand = false;
+  });
+  // For whoever watches the page from outside.
+  effect(() => {
+    const state = refused.value ? "refused" : plan.value === undefined ? "none" : "asking";
+    document.documentElement.dataset["compare"] = compared.value !== undefined && !outdated.value ? "shown" : state;
+  });
+}
+
+interface Question {
+  readonly key: string;
+  readonly plan: Plan;
+  readonly variants: readonly { readonly label: string; readonly job: Job }[];
+  readonly picture: number;
+}
+
+async function ask({ key, plan: asked, variants, picture }: Question, stopped: AbortSignal): Promise<void> {
+  comparing.value = { done: 0, label: `Comparing ${KINDS[asked.kind].many}` };
+  try {
+    await openInCore(picture);
+    for (const name of new Set(variants.map((one) => one.job.colour.profile))) await openProfileInCore(name);
+    const params = { variants: listed(variants), viewing: viewing.peek(), screen: DRAWN_TO };
+    const onProgress = (progress: Progress) => (comparing.value = progress);
+    const { reply, buffers } = await theCore().call("compare", params, { signal: stopped, onProgress });
+    if (!stopped.aborted)
+      compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };
+  } catch (failure) {
+    if (stopped.aborted) return;
+    const { field, expected, got, remedy } = asCoreError(failure);
+    batch(() => {
+      // Nothing that is no longer true stays on the wall.
+      compared.value = undefined;
+      refused.value = { field, expected, got, remedy };
+    });
+  } finally {
+    if (!stopped.aborted) comparing.value = undefined;
+  }
+}

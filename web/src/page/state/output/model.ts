@@ -1,0 +1,26 @@
+// The 3D model: which colours it carries, how fine its texture is, and the file.
+import { signal } from "@preact/signals";
+import type { ModelColours, ModelReport } from "../../../contract/types";
+import { openProfileInCore } from "../colour/profiles";
+import { theCore } from "../core/connection";
+import { Maker } from "./making";
+import { settledWork } from "../work/run";
+
+export const model = new Maker<ModelReport>();
+export const modelColours = signal<ModelColours>("printed");
+
+/** About how many pixels the texture has, in millions. */
+export const MODEL_MEGAPIXELS = [1, 4, 16] as const;
+export const modelMegapixels = signal<number>(4);
+
+/** Make the model of the job in hand and hand it to the downloads. */
+export function makeModel(): Promise<void> {
+  return model.run(async ({ signal, onProgress, hand }) => {
+    const now = await settledWork();
+    if (now === undefined) return;
+    const colours = modelColours.value;
+    if (colours === "printed") await openProfileInCore(now.job.colour.profile);
+    const params = { job: now.job, colours, texture_px: modelMegapixels.value * 1_000_000 };
+    hand(await theCore().call("model", params, { signal, onProgress }), "model/gltf-binary");
+  });
+}

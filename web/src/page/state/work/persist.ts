@@ -1,0 +1,69 @@
+// The work in hand, kept in the browser's own database so that it survives a reload or a crash.
+import { effect } from "@preact/signals";
+import { get, setMany } from "idb-keyval";
+import { type ProfileFile, profileFile, profilesKept } from "../colour/profiles";
+import { pictureFile } from "./pictures";
+import { tell } from "../page/status";
+import { history } from "./work";
+
+const JOB_KEY = "job";
+const PICTURE_KEY = "picture";
+const PROFILE_KEY = "profile";
+const WAIT_MS = 250;
+
+/** What was kept: the job as text, to be checked like any file, and the picture's name and bytes. */
+export interface Kept {
+  readonly job: string;
+  readonly name: string;
+  readonly blob: Blob;
+}
+
+/** The work of the last visit, or nothing. */
+export async function keptWork(): Promise<Kept | undefined> {
+  const [job, held]: [unknown, unknown] = await Promise.all([get(JOB_KEY), get(PICTURE_KEY)]);
+  if (typeof job !== "string" || typeof held !== "object" || held === null) return undefined;
+  if (!("name" in held) || !("blob" in held)) return undefined;
+  const { name, blob } = held;
+  return typeof name === "string" && blob instanceof Blob ? { job, name, blob } : undefined;
+}
+
+/** The canvas profile of the last visit, or nothing. */
+export async function keptProfile(): Promise<ProfileFile | undefined> {
+  const held: unknown = await get(PROFILE_KEY);
+  if (typeof held !== "object" || held === null || !("name" in held) || !("blob" in held)) return undefined;
+  const { name, blob } = held;
+  return typeof name === "string" && blob instanceof Blob ? { name, blob } : undefined;
+}
+
+/** Keep the work whenever it changes. The demo is not kept, and never takes the place of what is: it comes by itself. */
+export function keepWork(): void {
+  let waiting: ReturnType<typeof setTimeout> | undefined;
+  let writing = Promise.resolve();
+  let keptPicture = 0;
+  let profile: ProfileFile | undefined;
+  effect(() => {
+    const work = history.value?.present.state;
+    // A profile that the job has long named may be opened later than the job.
+    void profilesKept.value;
+    clearTimeout(waiting);
+    if (work === undefined || work.demo) return;
+    waiting = setTimeout(() => {
+      writing = writing
+        .then(async () => {
+          const entries: [string, unknown][] = [[JOB_KEY, JSON.stringify(work.job)]];
+          if (work.picture !== keptPicture) entries.push([PICTURE_KEY, pictureFile(work.picture)]);
+          const opened = profileFile(work.job.colour.profile);
+          if (opened !== profile) entries.push([PROFILE_KEY, opened]);
+          await setMany(entries);
+          keptPicture = work.picture;
+          profile = opened;
+        })
+        .catch((failure: unknown) => {
+          console.error(failure);
+          tell(
+            "This browser does not keep the work in hand (its storage is full or switched off): save the job to a file.",
+          );
+        });
+    }, WAIT_MS);
+  });
+}
