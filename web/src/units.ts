@@ -48,9 +48,9 @@ export function parseLength(text: string, unit: Unit): ParsedLength {
 
 /** Read a plain number; `8 1/2` only where fractions are meant. */
 export function parseNumber(text: string, fractions = false): number | undefined {
-  const plain = text.trim().replace(",", ".");
-  if (/^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain)) return Number(plain);
-  const match = fractions ? /^([-+]?)(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(plain) : null;
+  const normalised = text.trim().replace(",", ".");
+  if (/^[-+]?(\d+\.?\d*|\.\d+)$/.test(normalised)) return Number(normalised);
+  const match = fractions ? /^([-+]?)(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(normalised) : null;
   if (!match) return undefined;
   const [, sign, whole = "0", above = "0", below = "0"] = match;
   if (Number(below) === 0) return undefined;
@@ -63,7 +63,7 @@ function unitScale(suffix: string): number {
   return suffix === "cm" ? 10 : MM_PER_INCH;
 }
 
-// A ten-thousandth of a millimetre: far below any bench, and it keeps 8.5 inches at 215.9 mm.
+// A ten-thousandth of a millimetre: far below any workshop's accuracy, and it keeps 8.5 inches at 215.9 mm.
 function rounded(mm: number): number {
   return Math.round(mm * 10000) / 10000;
 }

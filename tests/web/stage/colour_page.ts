@@ -12,7 +12,7 @@ const SHEET = {
   triangles: new Uint32Array([0, 1, 2, 0, 2, 3]),
   outlines: new Uint32Array(0),
   creaseCount: 0,
-  stages: [],
+  steps: [],
 };
 const SIZES = { faceWidthMm: 400, faceHeightMm: 300, depthMm: 20, turnoverMm: 0 };
 

@@ -61,7 +61,7 @@ class PanesPage {
       triangles: new Uint32Array(bytes(fold.triangles).buffer),
       outlines: new Uint32Array(bytes(fold.outlines).buffer),
     };
-    this.folds.set(name, { sizes, fold: { ...fold, ...numbers, stages: [] } });
+    this.folds.set(name, { sizes, fold: { ...fold, ...numbers, steps: [] } });
   }
 
   giveTexture(name: string, pixels: string, widthPx: number, heightPx: number): void {

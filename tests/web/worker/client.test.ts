@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { Client, type CoreOptions, type CoreWorker } from "../../../web/src/worker/client";
+import { CoreClient, type CoreOptions, type CoreWorker } from "../../../web/src/worker/client";
 import type { FromWorker, ToWorker } from "../../../web/src/worker/protocol";
 
 /** A worker that keeps what it is sent and says what the test wants. */
@@ -44,7 +44,7 @@ class FakeLocks {
 function start(options: CoreOptions = {}, locks?: FakeLocks) {
   const workers: FakeWorker[] = [];
   const clock = { now: 0 };
-  const client = new Client(options, {
+  const client = new CoreClient(options, {
     spawn: () => {
       const worker = new FakeWorker();
       workers.push(worker);

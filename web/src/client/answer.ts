@@ -12,8 +12,8 @@ export interface AnswerParts {
 }
 
 export function answerText({ lines, by, on, remarks }: AnswerParts): string {
-  const said = remarks.trim();
-  const end = said === "" ? [] : ["", `Remarks: ${said}`];
+  const trimmedRemarks = remarks.trim();
+  const end = trimmedRemarks === "" ? [] : ["", `Remarks: ${trimmedRemarks}`];
   return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
 }
 
@@ -30,31 +30,29 @@ export async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   }
 }
 
-/** The part of the page where the client answers. */
-
 const COPIED = "The text is copied.";
 const NOT_COPIED = "Copying is not allowed here: the text is marked, copy it by hand.";
 
-/** Keep the answer's text in step with what is entered; gives what is to be called when another is chosen. */
+/** Keep the answer's text in step with the entries. Returns the function to call when another variant is chosen. */
 export function answering(offer: Offer): (number: number) => void {
   const [by, on] = [element("by", HTMLInputElement), element("on", HTMLInputElement)];
   const remarks = element("remarks", HTMLTextAreaElement);
   const text = element("text", HTMLTextAreaElement);
   const printed = element("printed", HTMLPreElement);
-  const said = element("said", HTMLElement);
+  const status = element("said", HTMLElement);
   let chosen = 0;
   const write = (): void => {
     const lines = offer.variants[chosen]?.answer ?? [];
     text.value = answerText({ lines, by: by.value, on: on.value, remarks: remarks.value });
     printed.textContent = text.value;
-    said.textContent = "";
+    status.textContent = "";
   };
   text.readOnly = true;
   on.value = dayOf(new Date());
   for (const one of [by, on, remarks]) one.addEventListener("input", write);
   element("copy", HTMLButtonElement).addEventListener("click", () => {
     void copyFrom(text).then((done) => {
-      said.textContent = done ? COPIED : NOT_COPIED;
+      status.textContent = done ? COPIED : NOT_COPIED;
     });
   });
   element("print", HTMLButtonElement).addEventListener("click", () => window.print());

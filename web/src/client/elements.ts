@@ -1,4 +1,4 @@
-/** The page's own elements, by what they are for. */
+/** The page's elements, by id and kind. */
 
 export function element<K extends HTMLElement>(id: string, kind: { new (): K }): K {
   const found = document.getElementById(id);
@@ -6,7 +6,7 @@ export function element<K extends HTMLElement>(id: string, kind: { new (): K }):
   return found;
 }
 
-/** Show what only a running program can do. */
+/** Show elements that need a running program. */
 export function reveal(...ids: readonly string[]): void {
   for (const id of ids) element(id, HTMLElement).hidden = false;
 }

@@ -1,4 +1,4 @@
-/** The 3D view in place of the page's drawings. */
+/** The 3D view in place of the page's drawings, with a caption over each pane. */
 import { paneGrid, paneTemplate } from "../stage/panes/panes";
 import { createStage } from "../stage/stage";
 import type { Stage, StagePane, View } from "../stage/types";
@@ -10,7 +10,7 @@ const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
 const LOST = "The 3D view was interrupted and is being brought back; until then the drawings show the same canvas.";
 const GIVEN_UP = "The 3D view was interrupted and has not come back; the drawings below show the same canvas.";
 
-/** Hang the offer; gives what is to be called when another is chosen. */
+/** Show the offer on the wall. Returns the function to call when another variant is chosen. */
 export async function hang(offer: Offer): Promise<(number: number) => void> {
   checkPixels();
   const panes = await panesOf(offer);
@@ -73,9 +73,7 @@ function followTheme(stage: Stage): void {
   paint();
 }
 
-/** What each pane shows, written over it; said already beside the choice, so not for reading aloud. */
-
-/** Gives what writes the captions of the variants that are shown. */
+/** Returns the function that writes the captions of the variants shown; screen readers find them beside the choice. */
 export function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
   const host = element("captions", HTMLElement);
   const wall = element("wall", HTMLElement);

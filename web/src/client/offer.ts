@@ -1,4 +1,4 @@
-/** What the page carries for its viewer, as `pycore/client/offer_data.py` writes it. */
+/** The data that the page carries for its viewer, as `pycore/client/offer_data.py` writes them. */
 
 import type { Surroundings } from "../contract/types";
 import type { StageSizes } from "../stage/types";

@@ -1,4 +1,4 @@
-/** What hangs in each pane: a variant's panels; folds and textures are unpacked once for all who share them. */
+/** The content of each pane: a variant's panels. Folds and textures that variants share are unpacked once. */
 import { paper } from "../stage/still/still";
 import type { StageFold, StagePane, StageTexture } from "../stage/types";
 import type { Offer, OfferedFold } from "./offer";
@@ -31,9 +31,7 @@ export function panesFrom(
   });
 }
 
-/** Arrays and pixels out of the page's text. */
-
-/** The browser gives other pixels than were drawn, as some do against being recognised. */
+/** The browser returns other pixels than were drawn, as some do against fingerprinting. */
 export class PixelsWithheld extends Error {
   override readonly name = "PixelsWithheld";
 }
@@ -54,7 +52,7 @@ export function foldFrom(packed: OfferedFold): StageFold {
     triangles: new Uint32Array(bytesFrom(packed.triangles).buffer),
     outlines: new Uint32Array(),
     creaseCount: 0,
-    stages: [],
+    steps: [],
   };
 }
 
@@ -70,12 +68,12 @@ export async function textureFrom(address: string): Promise<StageTexture> {
   return { pixels: new Uint8Array(data.buffer), widthPx, heightPx };
 }
 
-/** Throws where pixels cannot be had as they are. */
+/** Throws where the browser does not return pixels as they were drawn. */
 export function checkPixels(): void {
   const surface = paper(8, 8);
   surface.fillStyle = "#5a6b7c";
   surface.fillRect(0, 0, 8, 8);
   const { data } = surface.getImageData(0, 0, 8, 8);
-  const meant = [0x5a, 0x6b, 0x7c, 0xff];
-  if (data.some((value, i) => value !== meant[i % 4])) throw new PixelsWithheld("the browser withholds pixels");
+  const expected = [0x5a, 0x6b, 0x7c, 0xff];
+  if (data.some((value, i) => value !== expected[i % 4])) throw new PixelsWithheld("the browser withholds pixels");
 }

@@ -21,7 +21,7 @@ interface Schema {
 
 const root: Schema = contract;
 
-/** What the core sent is not what the contract says; a fault of the program, not of its user. */
+/** The core's message breaks the contract; a fault of the program, not of its user. */
 export class ContractError extends Error {
   override name = "ContractError";
 }
@@ -80,7 +80,7 @@ function definition(name: string): Schema {
   return found;
 }
 
-/** Say what is wrong with a value and where, or nothing where it conforms. */
+/** The first mismatch of a value with its schema, or undefined where it conforms. */
 function mismatch(schema: Schema, value: unknown, at: string): string | undefined {
   if (schema.$ref !== undefined) return mismatch(definition(schema.$ref.slice("#/$defs/".length)), value, at);
   for (const part of schema.allOf ?? []) {

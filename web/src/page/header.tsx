@@ -1,24 +1,24 @@
-// The head of the page: what it is, what is in hand, undo and redo, and the job as a file.
+// The page's header: its name, the current job, undo and redo, and the job as a file.
 import { useRef } from "preact/hooks";
-import { Message } from "./controls/labelled_field";
-import { saveJob, takeFile } from "./state/work/files";
+import { FieldErrorText } from "./controls/labelled_field";
+import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
 import { step } from "./state/work/run";
 import { isDemo, job, toRedo, toUndo } from "./state/work/work";
 
-export function Masthead() {
+export function PageHeader() {
   const now = job.value;
   return (
-    <header class="masthead">
-      <h1 class="masthead-name">
+    <header class="page-header">
+      <h1 class="page-header-name">
         <Mark />
         Tuckfold
       </h1>
-      <p class="masthead-line">From a photograph to a folded canvas, and to the file it is printed from.</p>
+      <p class="page-header-line">From a photograph to a folded canvas, and to the file it is printed from.</p>
       {now !== undefined && (
-        <div class="in-hand">
-          <p class="in-hand-name">{now.name || "Without a name"}</p>
-          {now.client && <p class="in-hand-client">for {now.client}</p>}
+        <div class="current-job">
+          <p class="current-job-name">{now.name || "Without a name"}</p>
+          {now.client && <p class="current-job-client">for {now.client}</p>}
           {isDemo.value && (
             <p class="demo-note">
               <strong>This is a demo.</strong> Studio, client and picture are invented. Open a picture of your own to
@@ -28,10 +28,10 @@ export function Masthead() {
         </div>
       )}
       {now !== undefined && (
-        <nav class="masthead-acts" aria-label="The job">
+        <nav class="page-header-actions" aria-label="The job">
           <button
             type="button"
-            class="act"
+            class="text-button"
             disabled={toUndo.value === undefined}
             title={toUndo.value && `Undo: ${toUndo.value}`}
             onClick={() => void step("undo")}
@@ -40,7 +40,7 @@ export function Masthead() {
           </button>
           <button
             type="button"
-            class="act"
+            class="text-button"
             disabled={toRedo.value === undefined}
             title={toRedo.value && `Redo: ${toRedo.value}`}
             onClick={() => void step("redo")}
@@ -48,12 +48,12 @@ export function Masthead() {
             Redo
           </button>
           <OpenJob />
-          <button type="button" class="act" onClick={saveJob}>
+          <button type="button" class="text-button" onClick={saveJob}>
             Save the job
           </button>
         </nav>
       )}
-      <Message field="job" />
+      <FieldErrorText field="job" />
     </header>
   );
 }
@@ -62,13 +62,13 @@ function OpenJob() {
   const entry = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button type="button" class="act" id={fieldId("job")} onClick={() => entry.current?.click()}>
+      <button type="button" class="text-button" id={fieldId("job")} onClick={() => entry.current?.click()}>
         Open a job
       </button>
       <input
         ref={entry}
         type="file"
-        class="unseen"
+        class="visually-hidden"
         tabIndex={-1}
         aria-label="Job file"
         data-open="job"
@@ -76,7 +76,7 @@ function OpenJob() {
         onChange={(event) => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = "";
-          if (file) void takeFile(file);
+          if (file) void openFile(file);
         }}
       />
     </>

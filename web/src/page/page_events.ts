@@ -1,14 +1,14 @@
-// What the whole page listens to: files that are dropped or pasted, and the keys for undo and redo.
+// Events of the whole page: files that are dropped or pasted, and the keys for undo and redo.
 import { signal } from "@preact/signals";
-import { takeFile } from "./state/work/files";
+import { openFile } from "./state/work/files";
 import { step } from "./state/work/run";
-import { stepOf } from "./state/work/history";
+import { historyKey } from "./state/work/history";
 
-/** A file hangs over the page. */
+/** The pointer drags a file over the page. */
 export const dropping = signal(false);
 
 /** Begin to listen. */
-export function listen(): void {
+export function listenToPage(): void {
   const over = (event: DragEvent): void => {
     if (!event.dataTransfer?.types.includes("Files")) return;
     event.preventDefault();
@@ -24,19 +24,19 @@ export function listen(): void {
     const file = event.dataTransfer?.files[0];
     if (!file) return;
     event.preventDefault();
-    void takeFile(file);
+    void openFile(file);
   });
   addEventListener("paste", (event) => {
     const file = event.clipboardData?.files[0];
     if (!file) return;
     event.preventDefault();
-    void takeFile(file);
+    void openFile(file);
   });
   addEventListener("keydown", onKey);
 }
 
 function onKey(event: KeyboardEvent): void {
-  const kind = stepOf(event);
+  const kind = historyKey(event);
   // While something is being typed, these keys belong to the typing.
   const typing = event.target instanceof HTMLInputElement && event.target.dataset["draft"] === "true";
   if (kind === undefined || typing) return;

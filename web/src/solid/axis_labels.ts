@@ -1,36 +1,36 @@
-/** Words of the axes over the drawing: plain text, placed where their points are seen. */
+/** Labels of the axes over the drawing, placed where the camera sees their points. */
 
 import { type PerspectiveCamera, Vector3 } from "three";
-import type { AxisWord } from "./axes";
+import type { AxisLabel } from "./axes";
 
-export class Words {
+export class AxisLabels {
   readonly element = document.createElement("div");
   private spans: { readonly span: HTMLSpanElement; readonly at: Vector3 }[] = [];
   private readonly place = new Vector3();
 
   constructor() {
-    // The figures say nothing without the drawing, which has a description of its own.
+    // The figures mean nothing without the drawing, which has a description of its own.
     this.element.setAttribute("aria-hidden", "true");
     this.element.style.cssText =
       "position:absolute;inset:0;overflow:hidden;pointer-events:none;font-size:0.6875rem;line-height:1;" +
       "font-variant-numeric:tabular-nums";
   }
 
-  set(words: readonly AxisWord[]): void {
-    while (this.spans.length > words.length) this.spans.pop()?.span.remove();
-    words.forEach((word, i) => {
+  set(labels: readonly AxisLabel[]): void {
+    while (this.spans.length > labels.length) this.spans.pop()?.span.remove();
+    labels.forEach((label, i) => {
       const known = this.spans[i];
       const span = known?.span ?? document.createElement("span");
       if (known === undefined) {
         span.style.cssText = "position:absolute;left:0;top:0;white-space:nowrap;will-change:transform";
         this.element.append(span);
-        this.spans.push({ span, at: new Vector3(...word.at) });
+        this.spans.push({ span, at: new Vector3(...label.at) });
       } else {
-        known.at.set(...word.at);
+        known.at.set(...label.at);
       }
-      if (span.textContent !== word.text) span.textContent = word.text;
-      span.style.opacity = word.isName ? "1" : "0.8";
-      span.style.fontSize = word.isName ? "0.8125rem" : "inherit";
+      if (span.textContent !== label.text) span.textContent = label.text;
+      span.style.opacity = label.isName ? "1" : "0.8";
+      span.style.fontSize = label.isName ? "0.8125rem" : "inherit";
     });
   }
 
@@ -38,7 +38,7 @@ export class Words {
     this.element.style.color = ink;
   }
 
-  /** Put every word where the camera sees its point, in a drawing of so many CSS pixels. */
+  /** Place every label where the camera sees its point, in a drawing of so many CSS pixels. */
   show(camera: PerspectiveCamera, widthPx: number, heightPx: number): void {
     for (const { span, at } of this.spans) {
       this.place.copy(at).project(camera);

@@ -1,4 +1,4 @@
-/** The gamut solid: what the canvas can hold in CIELAB, and the picture's colours in and about it. */
+/** The gamut solid: the canvas's gamut in CIELAB, with the picture's colours in and around it. */
 
 import { Mesh, Scene, ShaderMaterial } from "three";
 import { listen } from "../stage/camera/controls";
@@ -16,10 +16,10 @@ import { marksScene } from "./marks_scene";
 import { GROUND_FRAGMENT, GROUND_VERTEX } from "./shaders";
 import { SolidCamera } from "./solid_camera";
 import { surfaceScene } from "./surface_scene";
-import { SURROUNDINGS } from "./theme";
+import { SOLID_COLOURS } from "./theme";
 import type { Solid, SolidMesh, SolidOptions, SolidPoints } from "./types";
-import { paintSurroundings, solidUniforms } from "./uniforms";
-import { Words } from "./axis_labels";
+import { setSolidColours, solidUniforms } from "./uniforms";
+import { AxisLabels } from "./axis_labels";
 
 export * from "./types";
 
@@ -56,7 +56,7 @@ class LabSolid implements Solid {
   private readonly groundMaterial: ShaderMaterial;
   private readonly scene = new Scene();
   private readonly sight: SolidCamera;
-  private readonly words = new Words();
+  private readonly labels = new AxisLabels();
   private readonly frame = document.createElement("div");
   private readonly loop = new FrameLoop((dtS) => this.draw(dtS));
   private readonly watcher: ResizeObserver;
@@ -92,7 +92,7 @@ class LabSolid implements Solid {
     element.setAttribute("aria-label", LABEL);
     element.style.cssText = "display:block;width:100%;height:100%;touch-action:none";
     this.frame.style.cssText = "position:relative;width:100%;height:100%";
-    this.frame.append(element, this.words.element);
+    this.frame.append(element, this.labels.element);
     host.append(this.frame);
     this.unlisten = listen(element, {
       wish: (wish) => {
@@ -150,8 +150,8 @@ class LabSolid implements Solid {
   }
 
   setTheme(theme: Theme): void {
-    paintSurroundings(this.shared, theme);
-    this.words.setInk(SURROUNDINGS[theme].quietInk);
+    setSolidColours(this.shared, theme);
+    this.labels.setInk(SOLID_COLOURS[theme].quietInk);
     this.loop.touch();
   }
 
@@ -194,7 +194,7 @@ class LabSolid implements Solid {
     const outB = -Math.sin(azimuthRad);
     const ruler = lightnessRuler(outA * this.reach, outB * this.reach, outA, outB);
     this.ruler.set(lineSet(ruler));
-    this.words.set([...floorAxes(this.reach).words, ...ruler.words]);
+    this.labels.set([...floorAxes(this.reach).labels, ...ruler.labels]);
   }
 
   private draw(dtS: number): boolean {
@@ -202,7 +202,7 @@ class LabSolid implements Solid {
     const moving = this.sight.step(dtS);
     this.turnRuler();
     this.renderer.draw(this.scene, this.sight.camera);
-    this.words.show(this.sight.camera, this.frame.clientWidth, this.frame.clientHeight);
+    this.labels.show(this.sight.camera, this.frame.clientWidth, this.frame.clientHeight);
     return moving;
   }
 

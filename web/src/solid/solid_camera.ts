@@ -20,9 +20,13 @@ export function homePose(reach: number, aspect: number): Pose {
   const middle = labPoint(42, 0, 0);
   // The corners of the box stay empty: the axes end in the middle of its sides.
   const half: Point = [reach * 0.0078, 0.5, reach * 0.0078];
-  const way = { azimuthRad: AZIMUTH_RAD, elevationRad: ELEVATION_RAD };
+  const direction = { azimuthRad: AZIMUTH_RAD, elevationRad: ELEVATION_RAD };
   const fill = aspect < 1 ? FILL_UPRIGHT : FILL;
-  return { ...way, target: middle, distanceM: fitDistance({ ...way, room: { middle, half }, fill }, aspect) };
+  return {
+    ...direction,
+    target: middle,
+    distanceM: fitDistance({ ...direction, room: { middle, half }, fill }, aspect),
+  };
 }
 
 export function solidLimits(home: Pose): Limits {

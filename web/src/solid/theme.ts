@@ -3,13 +3,13 @@
 import type { Point } from "../stage/camera/orbit";
 import type { Theme } from "../stage/types";
 
-export interface Surroundings {
+export interface SolidColours {
   readonly ground: string;
   readonly ink: string;
   readonly quietInk: string;
 }
 
-export const SURROUNDINGS: Readonly<Record<Theme, Surroundings>> = {
+export const SOLID_COLOURS: Readonly<Record<Theme, SolidColours>> = {
   light: { ground: "#e5dccd", ink: "#262019", quietInk: "#5b5145" },
   dark: { ground: "#35302a", ink: "#efe7da", quietInk: "#bcb0a0" },
 };

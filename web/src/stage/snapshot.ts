@@ -1,19 +1,19 @@
-/** A copy of the latest picture of the stage, outside of the graphics processor: it stays when that is lost. */
+/** A snapshot of the stage's latest picture, outside the graphics processor: it stays when the context is lost. */
 
 /** The picture has been at rest for so long before it is copied, so that no motion waits for a copy. */
 const REST_MS = 400;
 const LONGEST_PX = 1600;
 
-export class Keepsake {
+export class Snapshot {
   private readonly copy = document.createElement("canvas");
   private readonly context: CanvasRenderingContext2D | null;
   private timer = 0;
   private full = false;
 
   constructor(private readonly source: HTMLCanvasElement) {
-    // In the page's own memory: what a lost graphics processor held is gone.
+    // In the page's own memory, as the graphics processor's memory is lost with the context.
     this.context = this.copy.getContext("2d", { willReadFrequently: true });
-    this.copy.className = "stage-keepsake";
+    this.copy.className = "stage-snapshot";
     this.copy.setAttribute("role", "img");
     this.copy.setAttribute("aria-label", "The canvas on the wall as it was last drawn; it cannot be turned now.");
     this.copy.style.cssText = "position:absolute;inset:0;width:100%;height:100%";

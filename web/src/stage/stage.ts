@@ -2,7 +2,7 @@
 
 import type { Place, Surroundings } from "../contract/types";
 import { listen } from "./camera/controls";
-import { Keepsake } from "./snapshot";
+import { Snapshot } from "./snapshot";
 import { FrameLoop } from "./drawing/loop";
 import { type Drawn, drawStill, drawTurned } from "./still/offscreen";
 import { type PaneBox, paneBoxes } from "./panes/panes";
@@ -43,7 +43,7 @@ class WallStage implements Stage {
   private readonly renderer: StageRenderer;
   private readonly scene: StageScene;
   private readonly sight: StageCamera;
-  private readonly keepsake: Keepsake;
+  private readonly snapshot: Snapshot;
   private readonly loop = new FrameLoop((dtS) => this.draw(dtS));
   private readonly watcher: ResizeObserver;
   private readonly unlisten: () => void;
@@ -66,7 +66,7 @@ class WallStage implements Stage {
       onView: (view) => options.onView?.(view),
     });
     const { element } = this.renderer;
-    this.keepsake = new Keepsake(element);
+    this.snapshot = new Snapshot(element);
     element.tabIndex = 0;
     element.setAttribute("role", "application");
     element.setAttribute("aria-label", LABEL);
@@ -179,7 +179,7 @@ class WallStage implements Stage {
     this.watcher.disconnect();
     this.unlisten();
     this.loop.dispose();
-    this.keepsake.dispose();
+    this.snapshot.dispose();
     this.scene.release();
     this.renderer.release();
     this.renderer.dispose();
@@ -231,7 +231,7 @@ class WallStage implements Stage {
       const box = boxes[pane];
       if (box !== undefined) scene.ready(pane, box, box);
     });
-    this.keepsake.touch();
+    this.snapshot.touch();
     return moving;
   }
 
@@ -239,7 +239,7 @@ class WallStage implements Stage {
     // What belonged to the lost context must not be deleted in the one that follows it.
     this.scene.release();
     this.renderer.release();
-    this.keepsake.show();
+    this.snapshot.show();
     clearTimeout(this.givingUp);
     this.givingUp = window.setTimeout(() => this.options.onGivenUp?.(), GIVE_UP_MS);
     this.options.onLost?.();
@@ -247,7 +247,7 @@ class WallStage implements Stage {
 
   private restored(): void {
     clearTimeout(this.givingUp);
-    this.keepsake.hide();
+    this.snapshot.hide();
     this.options.onRestored?.();
     this.loop.touch();
   }

@@ -13,7 +13,7 @@ import type { StageRenderer } from "./drawing/renderer";
 import { roomScene } from "./room/room_scene";
 import type { FacePlane } from "./still/still_scale";
 import { checkTexture, TextureStore } from "./drawing/textures";
-import { PLAIN_ROOM } from "./room/theme";
+import { DEFAULT_SURROUNDINGS } from "./room/theme";
 import type { ColourView, Look, StageLabels, StagePane, StageTexture, Theme } from "./types";
 import { lightRoom, paintRoom, placeShadow, sharedUniforms } from "./drawing/uniforms";
 import type { Hanging } from "./camera/views";
@@ -37,7 +37,7 @@ export class StageScene {
   private rays: readonly Ray[] = shadowRays(roomLight(), KEY_RAYS, SKY_RAYS);
   private look: Look | undefined;
   private theme: Theme = "light";
-  private surroundings = PLAIN_ROOM;
+  private surroundings = DEFAULT_SURROUNDINGS;
   private beside: Hanging["beside"];
   private view: ColourView = "filed";
   private thresholdDe = 0;

@@ -1,6 +1,6 @@
-// What the worker sees of pycore/bridge/adapter.py: three functions over plain data.
+// The worker's view of pycore/bridge/adapter.py: three functions over JSON text and buffers.
 
-/** What one step of a call brought. */
+/** The outcome of one step of a call. */
 export type Step =
   { kind: "progress" | "error"; text: string } | { kind: "result"; text: string; buffers: ArrayBuffer[] };
 

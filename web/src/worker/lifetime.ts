@@ -1,6 +1,6 @@
-// Learning that a worker died without a word: it holds a lock for as long as it lives, and whoever waits for
-// the same lock is woken by its death. Where the browser has no Web Locks, only a worker's own error events
-// tell of its end.
+// Detecting that a worker died silently: it holds a lock while it lives, and the page, which waits for
+// the same lock, gets it when the worker dies. Where the browser has no Web Locks, only a worker's error events
+// report its end.
 
 /** Hold the lock until this worker is gone; whether it is held. Where locks are refused, as to a page without
  * an origin of its own, there is no watch. */

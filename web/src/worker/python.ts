@@ -76,6 +76,6 @@ function judge(python: PyodideAPI, thrown: unknown): Fault {
     const message = thrown.type === "MemoryError" ? "not enough memory for a canvas of this size" : lastLine;
     return { kind: "raised", message, traceback };
   }
-  // Whatever else comes out of WebAssembly (a trap, no memory, a stack used up) has left Python in pieces.
+  // Any other failure of WebAssembly (a trap, no memory, stack overflow) leaves Python unusable.
   return { kind: "fatal", message: `Python stopped (${String(thrown)})` };
 }

@@ -1,17 +1,17 @@
 import { describe, expect, it } from "vitest";
 import {
   ELSEWHERE,
-  groupMask,
-  groupPlace,
+  hueGroupMask,
+  hueGroupPlaces,
   LINE,
   MEMBER,
   neighbourhoods,
   RIM,
 } from "../../../../web/src/stage/look/hue_mask";
 
-describe("groupMask", () => {
+describe("hueGroupMask", () => {
   it("tells one group from the others", () => {
-    expect([...groupMask(new Uint8Array([0, 1, 2, 1, 8]), 1)]).toEqual([0, 255, 0, 255, 0]);
+    expect([...hueGroupMask(new Uint8Array([0, 1, 2, 1, 8]), 1)]).toEqual([0, 255, 0, 255, 0]);
   });
 });
 
@@ -34,7 +34,7 @@ describe("groupPlace", () => {
     Array.from({ length: heightPx }, (_, y) => place[y * widthPx + x] ?? -1);
 
   it("draws a line with its rim along the edge", () => {
-    const seen = column(groupPlace({ labels: half, widthPx, heightPx }, 1), 20);
+    const seen = column(hueGroupPlaces({ labels: half, widthPx, heightPx }, 1), 20);
     // derived: the group begins in row 20. Over nine rows the share in row y is (y - 15) / 9: 0.33 in row 18,
     // 0.44 in row 19, so that 0.4 is passed after row 18; a rim of one pixel lies on either side.
     expect(seen.map((what, y) => (what === LINE ? y : -1)).filter((y) => y >= 0)).toEqual([18]);
@@ -46,7 +46,7 @@ describe("groupPlace", () => {
   it("draws none round specks, which are members all the same", () => {
     const labels = new Uint8Array(widthPx * heightPx);
     labels[20 * widthPx + 20] = 5;
-    const seen = groupPlace({ labels, widthPx, heightPx }, 5);
+    const seen = hueGroupPlaces({ labels, widthPx, heightPx }, 5);
     expect(seen.includes(LINE)).toBe(false);
     expect(seen[20 * widthPx + 20]).toBe(MEMBER);
   });
@@ -54,7 +54,7 @@ describe("groupPlace", () => {
   it("draws a wider line where the picture has more pixels", () => {
     const wide = 1800;
     const labels = new Uint8Array(wide * 40).fill(1, wide * 20);
-    const seen = groupPlace({ labels, widthPx: wide, heightPx: 40 }, 1);
+    const seen = hueGroupPlaces({ labels, widthPx: wide, heightPx: 40 }, 1);
     const rows = Array.from({ length: 40 }, (_, y) => seen[y * wide + 900]).filter((what) => what === LINE);
     // derived: 1800 pixels are twice the width that is shown.
     expect(rows.length).toBe(2);

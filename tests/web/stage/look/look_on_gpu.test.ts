@@ -54,8 +54,8 @@ describe("LookOnGpu", () => {
     expect(look.uniforms.lit.value).toBe(false);
     look.setLabels({ labels: new Uint8Array([0, 2, 2, 1]), widthPx: 2, heightPx: 2 });
     expect(look.uniforms.lit.value).toBe(true);
-    expect(look.uniforms.groupMask.value?.image).toMatchObject({ data: new Uint8Array([0, 255, 255, 0]) });
+    expect(look.uniforms.hueMask.value?.image).toMatchObject({ data: new Uint8Array([0, 255, 255, 0]) });
     look.highlight(0);
-    expect([look.uniforms.lit.value, look.uniforms.groupMask.value]).toEqual([false, null]);
+    expect([look.uniforms.lit.value, look.uniforms.hueMask.value]).toEqual([false, null]);
   });
 });

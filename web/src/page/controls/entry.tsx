@@ -1,7 +1,7 @@
-// A text entry whose draft is a candidate: it stays as typed until the core has taken it.
+// A text entry whose draft is a candidate: it stays as typed until the core has accepted it.
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { draftsDropped, fieldId, messages, say, unsay } from "../state/page/fields";
+import { draftsDropped, fieldId, fieldErrors, setFieldError, clearFieldErrors } from "../state/page/fields";
 import { describedBy } from "./labelled_field";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
@@ -12,7 +12,7 @@ interface EntryProps<T> {
   readonly text: (value: T) => string;
   readonly parse: (text: string) => Parsed<T>;
   readonly commit: (value: T) => void;
-  /** What the arrow keys do; absent where nothing can be counted. */
+  /** The arrow keys' step; absent where the value cannot be counted. */
   readonly step?: (value: T, steps: number) => T;
   readonly unit?: string;
   readonly wide?: boolean;
@@ -21,7 +21,7 @@ interface EntryProps<T> {
 export function Entry<T extends number | string>(props: EntryProps<T>) {
   const { field, value, text, parse, commit, step } = props;
   const draft = useSignal<string | undefined>(undefined);
-  /** What Enter has offered: the browser then says that the entry has changed, which offers nothing anew. */
+  /** The draft that Enter has offered: the change event that follows must not offer it again. */
   const entered = useRef<string | undefined>(undefined);
   const dropped = draftsDropped.value;
   const written = text(value);
@@ -30,12 +30,12 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
     draft.value = undefined;
   }, [written, dropped]);
 
-  const take = (): void => {
+  const accept = (): void => {
     const typed = draft.value;
     if (typed === undefined || typed === written) return drop();
     const parsed = parse(typed);
     if (!parsed.ok) {
-      say(field, {
+      setFieldError(field, {
         field,
         expected: parsed.expected,
         got: typed.trim() === "" ? "nothing" : `“${typed}”`,
@@ -46,13 +46,13 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
   };
   const drop = (): void => {
     draft.value = undefined;
-    unsay(field);
+    clearFieldErrors(field);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === "Enter") {
-      take();
+      accept();
       entered.current = draft.value;
-    } else if (event.key === "Escape" && (draft.value !== undefined || field in messages.value)) {
+    } else if (event.key === "Escape" && (draft.value !== undefined || field in fieldErrors.value)) {
       event.stopPropagation();
       drop();
     } else if (step && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
@@ -75,7 +75,7 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
           entered.current = undefined;
         }}
         onChange={() => {
-          if (draft.value !== entered.current) take();
+          if (draft.value !== entered.current) accept();
         }}
         onKeyDown={onKeyDown}
         {...describedBy(field)}

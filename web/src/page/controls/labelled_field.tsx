@@ -1,13 +1,13 @@
-// What every field has: a label, the entry, what it leads to, and what was wrong with what was typed.
+// The parts of every field: label, entry, consequence and error; errors and notes of the core as text.
 import type { ComponentChildren } from "preact";
 import type { Note } from "../../contract/types";
-import { fieldId, type FieldMessage, messages, upper } from "../state/page/fields";
+import { fieldId, type FieldError, fieldErrors, capitalised } from "../state/page/fields";
 import { fieldName } from "../state/page/names";
 
-interface ShellProps {
+interface LabelledFieldProps {
   readonly field: string;
   readonly label: string;
-  /** What the setting leads to. */
+  /** The consequence of the setting, in a sentence. */
   readonly consequence?: string | undefined;
   /** A rule of thumb without a source. */
   readonly practice?: string | undefined;
@@ -15,7 +15,7 @@ interface ShellProps {
 }
 
 /** A labelled entry. */
-export function Shell({ field, label, consequence, practice, children }: ShellProps) {
+export function LabelledField({ field, label, consequence, practice, children }: LabelledFieldProps) {
   return (
     <div class="field" data-field={field}>
       <label class="field-label" for={fieldId(field)}>
@@ -23,7 +23,7 @@ export function Shell({ field, label, consequence, practice, children }: ShellPr
       </label>
       <div class="field-entry">{children}</div>
       <Consequence field={field} text={consequence} practice={practice} />
-      <Message field={field} />
+      <FieldErrorText field={field} />
     </div>
   );
 }
@@ -49,25 +49,23 @@ export function Practice({ text }: { readonly text?: string }) {
   return <span class="practice"> (common practice{text ? `: ${text}` : ""})</span>;
 }
 
-/** Expected, got, remedy; beside the field until it is mended. */
-export function Message({ field }: { readonly field: string }) {
-  const message = messages.value[field];
+/** The field's error, until the field is corrected. */
+export function FieldErrorText({ field }: { readonly field: string }) {
+  const message = fieldErrors.value[field];
   if (message === undefined) return null;
-  return <Refusal why={message} beside={field} id={`${fieldId(field)}-wrong`} alert />;
+  return <ErrorText why={message} beside={field} id={`${fieldId(field)}-wrong`} alert />;
 }
 
-/** What describes a field to those who hear the page. */
+/** The attributes that describe a field to screen readers. */
 export function describedBy(field: string): { "aria-describedby": string; "aria-invalid": boolean } {
-  const wrong = field in messages.value;
+  const wrong = field in fieldErrors.value;
   const id = fieldId(field);
   return { "aria-describedby": wrong ? `${id}-wrong ${id}-leads` : `${id}-leads`, "aria-invalid": wrong };
 }
 
-// What the core has said: why it has refused something, and its notes on what came of the rest.
-
-interface RefusalProps {
-  readonly why: FieldMessage;
-  /** The field that it stands beside: any other is named. */
+interface ErrorTextProps {
+  readonly why: FieldError;
+  /** The field beside it; the text names any other field. */
   readonly beside?: string;
   readonly id?: string;
   /** Read aloud by itself; not where a live region around it does so. */
@@ -75,11 +73,11 @@ interface RefusalProps {
 }
 
 /** Expected, got, remedy. */
-export function Refusal({ why, beside = "", id, alert = false }: RefusalProps) {
+export function ErrorText({ why, beside = "", id, alert = false }: ErrorTextProps) {
   return (
-    <p class="message" id={id} role={alert ? "alert" : undefined}>
-      {why.field !== beside && <strong>{upper(fieldName(why.field))}: </strong>}
-      expected {why.expected}; got {why.got}. <em>{upper(why.remedy)}.</em>
+    <p class="error-text" id={id} role={alert ? "alert" : undefined}>
+      {why.field !== beside && <strong>{capitalised(fieldName(why.field))}: </strong>}
+      expected {why.expected}; got {why.got}. <em>{capitalised(why.remedy)}.</em>
     </p>
   );
 }

@@ -1,15 +1,15 @@
-// What the hand holds while the core has not yet answered: it is drawn at once, and let go when all is settled.
+// A value that the page draws before the core has answered. It ends when the change has settled.
 import { type Signal, useSignal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 
-export interface Held<T> {
-  /** What is held, or nothing. */
+export interface PendingValue<T> {
+  /** The pending value, or nothing. */
   readonly value: T | undefined;
-  /** Hold until the promise settles, unless something newer is held by then. */
-  hold(value: T, settled: Promise<void>): void;
+  /** Show the value until the promise settles, unless a newer value is pending by then. */
+  showUntil(value: T, settled: Promise<void>): void;
 }
 
-class Hand<T> implements Held<T> {
+class SignalPendingValue<T> implements PendingValue<T> {
   #count = 0;
   constructor(readonly signal: Signal<T | undefined>) {}
 
@@ -17,7 +17,7 @@ class Hand<T> implements Held<T> {
     return this.signal.value;
   }
 
-  hold(value: T, settled: Promise<void>): void {
+  showUntil(value: T, settled: Promise<void>): void {
     const mine = ++this.#count;
     this.signal.value = value;
     void settled.then(() => {
@@ -26,8 +26,8 @@ class Hand<T> implements Held<T> {
   }
 }
 
-/** One hand for each field. */
-export function useHeld<T = number>(field: string): Held<T> {
+/** One pending value for each field. */
+export function usePendingValue<T = number>(field: string): PendingValue<T> {
   const signal = useSignal<T | undefined>(undefined);
-  return useMemo(() => new Hand(signal), [field]);
+  return useMemo(() => new SignalPendingValue(signal), [field]);
 }

@@ -1,4 +1,4 @@
-// One place at the bench: a numbered heading and what belongs to it.
+// A section with a numbered heading, and a part of it that is closed at first.
 import type { ComponentChildren } from "preact";
 
 interface SectionProps {
@@ -21,8 +21,6 @@ export function Section({ id, number, title, children }: SectionProps) {
     </section>
   );
 }
-
-// What is seldom changed, folded away behind its own words.
 
 interface MoreProps {
   readonly summary: string;

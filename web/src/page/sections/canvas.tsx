@@ -1,6 +1,5 @@
-// Fifth: the canvas itself.
+// The canvas section: thickness, weight and stretch of the canvas.
 import { LengthField, NumberField } from "../controls/fields";
-import { Section } from "../controls/section";
 import { Consequence } from "../controls/labelled_field";
 import { stretched, takeUp } from "../state/layout/consequences";
 import { setCanvas } from "../state/work/edit";
@@ -14,7 +13,7 @@ export function CanvasSection() {
   const { canvas } = now;
   const [across, down] = canvas.stretch_percent;
   return (
-    <Section id="canvas" number={5} title="Canvas">
+    <>
       <div class="pair">
         <LengthField
           field="canvas.thickness_mm"
@@ -52,6 +51,6 @@ export function CanvasSection() {
         />
       </div>
       <Consequence text={stretched(layout, now, unit.value)} />
-    </Section>
+    </>
   );
 }

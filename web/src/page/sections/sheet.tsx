@@ -1,8 +1,8 @@
-// Fourth: what is loaded in the printer.
-import { Words } from "../controls/choice";
+// The sheet section: what is loaded in the printer.
+import { RadioGroup } from "../controls/choice";
 import { LengthEntry, LengthField } from "../controls/fields";
-import { More, Section } from "../controls/section";
-import { Consequence, Message, Shell } from "../controls/labelled_field";
+import { More } from "../controls/section";
+import { Consequence, FieldErrorText, LabelledField } from "../controls/labelled_field";
 import { canvasCut, sheetFit } from "../state/layout/consequences";
 import { setMargin, setSheet } from "../state/work/edit";
 import { fieldId } from "../state/page/fields";
@@ -23,8 +23,8 @@ export function SheetSection() {
   const load = (width: number, height: number | undefined): void =>
     void propose({ field: "sheet.width_mm", label: "the sheet", change: setSheet(width, height) });
   return (
-    <Section id="sheet" number={4} title="Sheet">
-      <Words
+    <>
+      <RadioGroup
         id="sheet-kind"
         label="Loaded in the printer"
         value={roll ? "roll" : "sheet"}
@@ -77,20 +77,20 @@ export function SheetSection() {
           {MARGINS.map((label, place) => {
             const field = `sheet.margin_mm.${place}`;
             return (
-              <Shell key={label} field={field} label={label}>
+              <LabelledField key={label} field={field} label={label}>
                 <LengthEntry
                   field={field}
                   label={`margin, ${label}`}
                   value={sheet.margin_mm[place] ?? 0}
                   set={(mm) => setMargin(place, mm)}
                 />
-              </Shell>
+              </LabelledField>
             );
           })}
         </div>
-        <Message field="sheet.margin_mm" />
+        <FieldErrorText field="sheet.margin_mm" />
         <Consequence text="Strips that the printer cannot ink; the ink must lie within them, bare canvas may lie on them." />
       </More>
-    </Section>
+    </>
   );
 }

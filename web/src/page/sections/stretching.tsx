@@ -1,7 +1,6 @@
-// At the bench: what is done with the print, in order, with the cautions where the work can hurt someone.
-import { Section } from "../controls/section";
+// The stretching section: the steps from print to hung canvas, with the cautions where a step can hurt someone.
 import { Practice } from "../controls/labelled_field";
-import { stages } from "../state/page/view";
+import { foldSteps } from "../state/page/view";
 import { job } from "../state/work/work";
 
 interface Caution {
@@ -25,11 +24,11 @@ const CAUTIONS: readonly Caution[] = [
   { about: "Hanging", text: "Fittings, wire and wall plug must each be rated for the weight and for the wall." },
 ];
 
-export function BenchSection() {
+export function StretchingSection() {
   const now = job.value;
   if (now === undefined) return null;
   return (
-    <Section id="bench" number={10} title="At the bench">
+    <>
       <ol class="steps">
         <li>
           Let the ink dry for a day before it is coated.
@@ -40,7 +39,7 @@ export function BenchSection() {
           <Practice />
         </li>
         <li>Trim along the trim line.</li>
-        {stages.value.map((stage) => (
+        {foldSteps.value.map((stage) => (
           <li key={stage.name}>{stage.label}.</li>
         ))}
         <li>
@@ -59,6 +58,6 @@ export function BenchSection() {
         ))}
       </dl>
       <p class="aside">Local codes and the makers' own sheets come first.</p>
-    </Section>
+    </>
   );
 }

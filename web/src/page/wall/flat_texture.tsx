@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { PanelPlace } from "../../contract/types";
 import { lookPixels } from "../../stage/look/pixels";
 import type { StageTexture } from "../../stage/types";
-import { clipped, lit } from "../state/colour/clip";
+import { clipped, highlighted } from "../state/colour/clip";
 import { drawnView, look } from "../state/colour/look";
 import { threshold } from "../state/colour/viewing";
 import type { PlacedPanel, Placing } from "./placing";
@@ -21,7 +21,7 @@ export function FlatTexture({ texture, placed, panels }: FlatTextureProps) {
   const { widthPx, heightPx } = texture;
   const seen = placed.map(({ panel }) => panel).join(" ");
   useEffect(() => {
-    // At most once for each frame, however fast the hand moves.
+    // At most once for each frame, however fast the pointer moves.
     let frame = 0;
     const end = effect(() => {
       const pixels = flatPixels(texture);
@@ -76,13 +76,11 @@ function laid({ canvas: on, turned }: Placing) {
   };
 }
 
-// The flat canvas as the colour view shows it, for a drawing without the graphics processor.
-
 type Pixels = Uint8ClampedArray<ArrayBuffer>;
 
-/** Reads what the view depends on now, and gives the pixels when they are asked for. */
+/** Read the signals of the view at once; the function that is returned computes the pixels. */
 export function flatPixels(texture: StageTexture): () => Pixels {
-  const [tables, view, group] = [look.value, drawnView.value, lit.value?.number ?? 0];
+  const [tables, view, group] = [look.value, drawnView.value, highlighted.value?.number ?? 0];
   const from = view === "clip" ? threshold.value : 0;
   const labels = group === 0 ? undefined : clipped.value?.labels;
   return () => {

@@ -4,7 +4,7 @@ import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Job, LayoutReply } from "../../contract/types";
 import { markShown } from "../state/page/status";
-import { lying, sheetShown } from "../state/layout/sheet_shown";
+import { sheetPlacement, sheetShown } from "../state/layout/sheet_shown";
 import { wallState } from "../state/page/view";
 import { job, shown } from "../state/work/work";
 import { CropHandles } from "./crop_handles";
@@ -19,7 +19,7 @@ function room({ width, height }: { width: number; height: number }): number {
 
 /** The canvases of the sheet that is looked at, on the drawing. */
 function onSheet(layout: LayoutReply, now: Job, size: { width: number; height: number }) {
-  const lies = lying(layout, sheetShown.value);
+  const lies = sheetPlacement(layout, sheetShown.value);
   return place(lies, layout.flat.canvas_mm, now.sheet.width_mm, size, room(size));
 }
 

@@ -1,27 +1,27 @@
-// Under the stage: how far the canvas is folded, from where it is seen, and wall or sheet.
+// The controls below the stage: position of the fold, viewpoint, wall or sheet, and colour view.
 import { useEffect, useRef } from "preact/hooks";
 import type { ColourView } from "../../stage/types";
-import { Words } from "../controls/choice";
+import { RadioGroup } from "../controls/choice";
 import { colourView } from "../state/colour/viewing";
-import type { Word } from "../state/page/names";
+import type { Option } from "../state/page/names";
 import { reducedMotion } from "../state/page/settings";
-import { at, scene, stageNow, stages, view, VIEWS, wallState } from "../state/page/view";
+import { foldPosition, scene, currentFoldStep, foldSteps, view, VIEWS, wallState } from "../state/page/view";
 import { percentShown } from "../../units";
 import { Glide } from "./glide";
 
-const COLOURS: readonly Word<ColourView>[] = [
+const COLOURS: readonly Option<ColourView>[] = [
   { value: "filed", word: "As filed" },
   { value: "printed", word: "As printed" },
   { value: "clip", word: "Clip map" },
 ];
 
-/** The four views, the switch from wall to sheet, and what of the colours is seen. */
-export function Looks() {
+/** The switches for wall or sheet, viewpoint and colour view. */
+export function StageSwitches() {
   const onWall = scene.value === "wall";
   return (
-    <div class="looks">
+    <div class="stage-switches">
       {wallState.value !== "none" && (
-        <Words
+        <RadioGroup
           id="scene"
           label="What is shown"
           quiet
@@ -34,7 +34,7 @@ export function Looks() {
         />
       )}
       {onWall && (
-        <Words
+        <RadioGroup
           id="view"
           label="Seen from"
           quiet
@@ -43,7 +43,7 @@ export function Looks() {
           choose={(chosen) => (view.value = chosen)}
         />
       )}
-      <Words
+      <RadioGroup
         id="colour-view"
         label="Colours"
         quiet
@@ -55,15 +55,16 @@ export function Looks() {
   );
 }
 
-/** The one slider from flat to folded, with the steps at the bench marked on it. */
+/** The slider from flat to folded, with marks at the folding steps. */
 export function FoldSlider() {
-  const glide = useRef(new Glide((now) => (at.value = now)));
+  const glide = useRef(new Glide((now) => (foldPosition.value = now)));
   useEffect(() => () => glide.current.stop(), []);
-  if (stages.value.length === 0) return null;
-  const now = stageNow.value;
-  const number = now === undefined ? 0 : stages.value.indexOf(now) + 1;
-  const step = at.value === 0 ? "Flat" : at.value === 1 ? "Folded" : (now?.label ?? "");
-  const go = (to: number): void => glide.current.go(at.value, to, reducedMotion.value ? 0 : stages.value.length * 900);
+  if (foldSteps.value.length === 0) return null;
+  const now = currentFoldStep.value;
+  const number = now === undefined ? 0 : foldSteps.value.indexOf(now) + 1;
+  const step = foldPosition.value === 0 ? "Flat" : foldPosition.value === 1 ? "Folded" : (now?.label ?? "");
+  const go = (to: number): void =>
+    glide.current.go(foldPosition.value, to, reducedMotion.value ? 0 : foldSteps.value.length * 900);
   return (
     <div class="fold">
       <button type="button" class="button fold-end" onClick={() => go(0)}>
@@ -75,27 +76,27 @@ export function FoldSlider() {
           type="range"
           class="slider"
           aria-label="From flat to folded"
-          aria-valuetext={`${percentShown(at.value)}, ${step}`}
+          aria-valuetext={`${percentShown(foldPosition.value)}, ${step}`}
           min={0}
           max={1}
           step={0.005}
-          value={at.value}
-          style={{ "--share": at.value }}
+          value={foldPosition.value}
+          style={{ "--share": foldPosition.value }}
           onInput={(event) => {
             glide.current.stop();
-            at.value = event.currentTarget.valueAsNumber;
+            foldPosition.value = event.currentTarget.valueAsNumber;
           }}
         />
         <span class="fold-ticks" aria-hidden="true">
-          {stages.value.slice(1).map((stage) => (
+          {foldSteps.value.slice(1).map((stage) => (
             <i key={stage.name} style={{ left: `${stage.start * 100}%` }} />
           ))}
         </span>
         <p class="fold-step" aria-hidden="true">
-          {at.value > 0 && at.value < 1 && <b>{`${number} of ${stages.value.length}`}</b>} {step}
+          {foldPosition.value > 0 && foldPosition.value < 1 && <b>{`${number} of ${foldSteps.value.length}`}</b>} {step}
           {now?.hidden === true &&
-            at.value > now.start &&
-            at.value < now.end &&
+            foldPosition.value > now.start &&
+            foldPosition.value < now.end &&
             " (cloth bends here; only its start and end are shown)"}
         </p>
       </div>

@@ -1,16 +1,16 @@
-// The gallery wall: the stage is loaded when the page has painted, and follows the signals from then on.
+// The wall: loads the stage after the page has painted, and passes the page's signals to it.
 import { computed, effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Job } from "../../contract/types";
 import type { Stage, StagePane } from "../../stage/types";
-import { clipped, lit } from "../state/colour/clip";
+import { clipped, highlighted } from "../state/colour/clip";
 import { drawnView, look } from "../state/colour/look";
 import { threshold } from "../state/colour/viewing";
 import { comparison } from "../state/compare/comparison";
 import { reducedMotion, theme } from "../state/page/settings";
 import { markShown } from "../state/page/status";
 import { surroundings } from "../state/page/surroundings";
-import { drawnAt, scene, theStage, view, wallState, wanted } from "../state/page/view";
+import { drawnAt, scene, mountedStage, view, wallState, requestedPlace } from "../state/page/view";
 import { piecesOf } from "../state/work/receive";
 import { job, type Shown, shown } from "../state/work/work";
 
@@ -31,7 +31,7 @@ export function Wall() {
   return <div class="wall-host" ref={host} hidden={scene.value !== "wall"} />;
 }
 
-/** Make the stage, or say that there is none here; gives the way to end it. */
+/** Create the stage, or record that this browser has none. Returns the function that ends it. */
 async function openWall(host: () => HTMLElement | null): Promise<() => void> {
   const { createStage, StageUnavailable } = await import("../../stage/stage");
   const element = host();
@@ -51,16 +51,16 @@ async function openWall(host: () => HTMLElement | null): Promise<() => void> {
     scene.value = "sheet";
     return () => {};
   }
-  theStage.value = stage;
+  mountedStage.value = stage;
   const ends = follow(stage);
   return () => {
     for (const one of ends) one();
-    theStage.value = undefined;
+    mountedStage.value = undefined;
     stage.dispose();
   };
 }
 
-/** Each effect gives the stage one thing, when that thing has changed. */
+/** Each effect passes one input to the stage when that input has changed. */
 function follow(stage: Stage): (() => void)[] {
   let drawn = false;
   return [
@@ -89,7 +89,7 @@ function follow(stage: Stage): (() => void)[] {
       if (drawn) stage.setAt(now);
     }),
     effect(() => {
-      const place = wanted.value?.place;
+      const place = requestedPlace.value?.place;
       if (place !== undefined && scene.peek() === "wall") stage.focusPlace(place);
     }),
     effect(() => {
@@ -97,8 +97,6 @@ function follow(stage: Stage): (() => void)[] {
     }),
   ];
 }
-
-// The stage follows the colour view, its tables, the threshold and the group that is lit up.
 
 export function followColours(stage: Stage): (() => void)[] {
   return [
@@ -111,11 +109,9 @@ export function followColours(stage: Stage): (() => void)[] {
       const labels = clipped.value?.labels;
       if (labels !== undefined) stage.setLabels(labels.labels, labels.widthPx, labels.heightPx);
     }),
-    effect(() => stage.highlight(lit.value?.number ?? 0)),
+    effect(() => stage.highlight(highlighted.value?.number ?? 0)),
   ];
 }
-
-// What hangs on the wall: the work in hand, as one piece or a group of panels, or the variants beside each other.
 
 /** The pane of a job as it is shown; none before its first canvas has come. */
 export function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {

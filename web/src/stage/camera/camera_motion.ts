@@ -1,4 +1,4 @@
-/** The camera on its way: where it is, where it is going, and how it glides there. */
+/** The camera's motion: where it is, its goal, and how it glides there. */
 
 import { atRest, damp, type Damped } from "./damper";
 import { hold, type Limits, nearestTurn, type Pose } from "./orbit";

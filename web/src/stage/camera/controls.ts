@@ -1,4 +1,4 @@
-/** Listens to pointers, wheel and keys on one element, and hands on what they ask for. */
+/** Listens to pointers, wheel and keys on one element, and passes on the movements of the camera. */
 
 import { keyWish, NOTHING, pointerWish, type Touch, wheelZoom, type Wish } from "./gestures";
 

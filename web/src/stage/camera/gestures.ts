@@ -1,4 +1,4 @@
-/** What pointers and keys ask of the camera, as plain numbers. */
+/** Pointers and keys as movements of the camera, in numbers. */
 
 export interface Touch {
   readonly x: number;

@@ -1,4 +1,4 @@
-/** The stage's camera: which view it shows, what it is asked for by hand, and how three is to look. */
+/** The stage's camera: named views, movements by the user, and three's camera for a picture. */
 
 import { PerspectiveCamera } from "three";
 import type { Place } from "../../contract/types";
@@ -80,10 +80,13 @@ export class StageCamera {
   /** Millimetres of the face's plane under one CSS pixel, at the face's centre. */
   mmPerPixel(): number {
     const { pose } = this.motion;
-    const way = towards(pose);
+    const direction = towards(pose);
     const from = eye(pose);
-    // Depth of the face's centre: its way from the eye, along the direction of sight.
-    const depth = from.reduce((sum, value, i) => sum + (value - (this.hanging.centre[i] ?? 0)) * (way[i] ?? 0), 0);
+    // Depth of the face's centre: its distance from the eye, along the direction of sight.
+    const depth = from.reduce(
+      (sum, value, i) => sum + (value - (this.hanging.centre[i] ?? 0)) * (direction[i] ?? 0),
+      0,
+    );
     return mmPerPixelAt(Math.max(depth, this.camera.near), this.heightPx);
   }
 

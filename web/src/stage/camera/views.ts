@@ -1,4 +1,4 @@
-/** The named views and the places of notes: from where each is seen, and what must be in the picture. */
+/** The named views and the places of notes: the camera's direction, and the box that must be in the picture. */
 
 import type { Place } from "../../contract/types";
 import { type Limits, type Point, type Pose, sideways, towards } from "./orbit";
@@ -21,15 +21,15 @@ export interface Hanging {
 }
 
 /** A box about a middle point. */
-interface Room {
+interface Box {
   readonly middle: Point;
   readonly half: Point;
 }
 
-interface Look {
+interface Framing {
   readonly azimuthRad: number;
   readonly elevationRad: number;
-  readonly room: Room;
+  readonly room: Box;
   /** Share of the picture that the room fills. */
   readonly fill: number;
 }
@@ -40,21 +40,21 @@ const degrees = (angle: number): number => (angle * Math.PI) / 180;
  * The least distance at which a box about the target fills at most the share `fill` of the picture.
  *
  * A point c (from the target) with the offset r along the camera's right lies at the depth D - c.d, d being
- * the way to the camera; it is inside the picture where |c.r| <= (D - c.d) tan(half angle) fill. So
+ * the direction to the camera; it is inside the picture where |c.r| <= (D - c.d) tan(half angle) fill. So
  * D = max over the corners of |c.r| / (tan fill) + c.d, and the same upwards.
  */
-export function fitDistance(look: Look, aspect: number): number {
-  const way = towards(look);
-  const { right, up } = sideways(look);
-  const tanUp = Math.tan(FIELD_OF_VIEW_RAD / 2) * look.fill;
+export function fitDistance(frame: Framing, aspect: number): number {
+  const direction = towards(frame);
+  const { right, up } = sideways(frame);
+  const tanUp = Math.tan(FIELD_OF_VIEW_RAD / 2) * frame.fill;
   const tanRight = tanUp * aspect;
   let distance = 0;
   for (const sx of [-1, 1]) {
     for (const sy of [-1, 1]) {
       for (const sz of [-1, 1]) {
-        const c = [sx * look.room.half[0], sy * look.room.half[1], sz * look.room.half[2]] as const;
+        const c = [sx * frame.room.half[0], sy * frame.room.half[1], sz * frame.room.half[2]] as const;
         const along = (axis: Point): number => c[0] * axis[0] + c[1] * axis[1] + c[2] * axis[2];
-        const depth = along(way);
+        const depth = along(direction);
         distance = Math.max(distance, Math.abs(along(right)) / tanRight + depth, Math.abs(along(up)) / tanUp + depth);
       }
     }
@@ -63,7 +63,7 @@ export function fitDistance(look: Look, aspect: number): number {
 }
 
 /** The folded piece and a share of what the flat sheet adds to it; 1 keeps all of it in the picture. */
-function whole(hanging: Hanging, share: number): Room {
+function pieceBox(hanging: Hanging, share: number): Box {
   const { centre, widthM, heightM, depthM, spreadM } = hanging;
   return {
     middle: [centre[0], centre[1], centre[2] - depthM / 2],
@@ -72,8 +72,8 @@ function whole(hanging: Hanging, share: number): Room {
 }
 
 /** The piece and what stands beside it, down to the floor. */
-function withBeside(hanging: Hanging): Room {
-  const room = whole(hanging, 1);
+function withBeside(hanging: Hanging): Box {
+  const room = pieceBox(hanging, 1);
   if (hanging.beside === undefined) return room;
   const left = room.middle[0] - room.half[0];
   const top = Math.max(room.middle[1] + room.half[1], hanging.beside.topM);
@@ -85,7 +85,7 @@ function withBeside(hanging: Hanging): Room {
 }
 
 /** The upper left corner, near enough to judge its folds. */
-function corner(hanging: Hanging): Room {
+function corner(hanging: Hanging): Box {
   const { centre, widthM, heightM, depthM } = hanging;
   const reach = Math.min(Math.max(depthM * 2.2, Math.min(widthM, heightM) * 0.3), Math.min(widthM, heightM) / 2);
   return {
@@ -94,61 +94,61 @@ function corner(hanging: Hanging): Room {
   };
 }
 
-function lookAt(azimuth: number, elevation: number, room: Room, fill: number): Look {
+function framing(azimuth: number, elevation: number, room: Box, fill: number): Framing {
   return { azimuthRad: degrees(azimuth), elevationRad: degrees(elevation), room, fill };
 }
 
-function viewLook(view: View, hanging: Hanging): Look {
+function viewFraming(view: View, hanging: Hanging): Framing {
   switch (view) {
     case "front":
-      return lookAt(0, 0, withBeside(hanging), 0.88);
+      return framing(0, 0, withBeside(hanging), 0.88);
     case "side":
-      return lookAt(-62, 7, whole(hanging, 0.7), 0.92);
+      return framing(-62, 7, pieceBox(hanging, 0.7), 0.92);
     case "corner":
-      return lookAt(-34, 27, corner(hanging), 0.9);
+      return framing(-34, 27, corner(hanging), 0.9);
     case "back":
-      return lookAt(180 + 16, 9, whole(hanging, 0.6), 0.88);
+      return framing(180 + 16, 9, pieceBox(hanging, 0.6), 0.88);
   }
 }
 
-function placeLook(place: Place, hanging: Hanging): Look {
+function placeFraming(place: Place, hanging: Hanging): Framing {
   switch (place) {
     case "face":
     case "picture":
     case "sheet":
-      return viewLook("front", hanging);
+      return viewFraming("front", hanging);
     case "top":
-      return lookAt(-14, 48, whole(hanging, 0.4), 0.9);
+      return framing(-14, 48, pieceBox(hanging, 0.4), 0.9);
     case "right":
-      return lookAt(62, 7, whole(hanging, 0.7), 0.92);
+      return framing(62, 7, pieceBox(hanging, 0.7), 0.92);
     case "bottom":
-      return lookAt(-14, -48, whole(hanging, 0.4), 0.9);
+      return framing(-14, -48, pieceBox(hanging, 0.4), 0.9);
     case "left":
-      return viewLook("side", hanging);
+      return viewFraming("side", hanging);
     case "corners":
-      return viewLook("corner", hanging);
+      return viewFraming("corner", hanging);
     case "back":
-      return viewLook("back", hanging);
+      return viewFraming("back", hanging);
   }
 }
 
-function pose(look: Look, aspect: number): Pose {
+function pose(frame: Framing, aspect: number): Pose {
   return {
-    azimuthRad: look.azimuthRad,
-    elevationRad: look.elevationRad,
-    distanceM: fitDistance(look, aspect),
-    target: look.room.middle,
+    azimuthRad: frame.azimuthRad,
+    elevationRad: frame.elevationRad,
+    distanceM: fitDistance(frame, aspect),
+    target: frame.room.middle,
   };
 }
 
 /** The camera of a named view in a picture of width / height `aspect`. */
 export function viewPose(view: View, hanging: Hanging, aspect: number): Pose {
-  return pose(viewLook(view, hanging), aspect);
+  return pose(viewFraming(view, hanging), aspect);
 }
 
 /** The camera that shows the place of a note. */
 export function placePose(place: Place, hanging: Hanging, aspect: number): Pose {
-  return pose(placeLook(place, hanging), aspect);
+  return pose(placeFraming(place, hanging), aspect);
 }
 
 const TURN_STEPS = 48;
@@ -159,9 +159,11 @@ const TURN_STEPS = 48;
  * Turning the piece under a fixed camera shows what turning the camera the other way shows.
  */
 export function turnPose(turnRad: number, hanging: Hanging, aspect: number): Pose {
-  const looks = Array.from({ length: TURN_STEPS }, (_, i) => lookAt((i * 360) / TURN_STEPS, 8, whole(hanging, 0), 0.9));
-  const distanceM = Math.max(...looks.map((look) => fitDistance(look, aspect)));
-  return { azimuthRad: -turnRad, elevationRad: degrees(8), distanceM, target: whole(hanging, 0).middle };
+  const frames = Array.from({ length: TURN_STEPS }, (_, i) =>
+    framing((i * 360) / TURN_STEPS, 8, pieceBox(hanging, 0), 0.9),
+  );
+  const distanceM = Math.max(...frames.map((frame) => fitDistance(frame, aspect)));
+  return { azimuthRad: -turnRad, elevationRad: degrees(8), distanceM, target: pieceBox(hanging, 0).middle };
 }
 
 /** How far the camera may go: never into the wood, never so far that the piece is lost. */

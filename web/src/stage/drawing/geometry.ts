@@ -1,8 +1,8 @@
-/** Numbers as geometry on the graphics processor. */
+/** Geometries from arrays of numbers, and one that covers the picture. */
 import { BufferAttribute, BufferGeometry } from "three";
 import type { SolidMesh } from "./solids";
 
-/** What each corner has: so many numbers of each kind. */
+/** The attributes of each corner: `width` numbers of each name. */
 type CornerValues = Readonly<Record<string, { readonly width: number; readonly values: Float32Array }>>;
 
 export function geometryOf(corners: CornerValues): BufferGeometry {

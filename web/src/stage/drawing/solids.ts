@@ -58,8 +58,8 @@ export class Solids {
   rod(points: readonly Point[], radius: number, tone: number): void {
     const ring = (index: number): Point[] => {
       const here = points[index] ?? [0, 0, 0];
-      const way = unit(minus(points[index + 1] ?? here, points[index - 1] ?? here));
-      const aside: Point = [-way[1], way[0], 0];
+      const direction = unit(minus(points[index + 1] ?? here, points[index - 1] ?? here));
+      const aside: Point = [-direction[1], direction[0], 0];
       return Array.from({ length: 6 }, (_, k) => {
         const [cos, sin] = [Math.cos((k * Math.PI) / 3) * radius, Math.sin((k * Math.PI) / 3) * radius];
         return [here[0] + aside[0] * cos, here[1] + aside[1] * cos, here[2] + sin];

@@ -1,4 +1,4 @@
-/** The pictures on the graphics processor: one texture for each, however many pieces show it. */
+/** Textures: one for each picture, however many pieces show it, and tiles that repeat. */
 import {
   DataTexture,
   LinearFilter,

@@ -4,7 +4,7 @@ import { type IUniform, type Texture, Vector2, Vector3, Vector4 } from "three";
 import type { Surroundings } from "../../contract/types";
 import { type Light, roomLight } from "../room/light";
 import { NEUTRAL_KELVIN } from "../room/light_colour";
-import { linearColour, PLAIN_ROOM, roomOf } from "../room/theme";
+import { linearColour, DEFAULT_SURROUNDINGS, roomOf } from "../room/theme";
 import type { Theme } from "../types";
 import type { Hanging } from "../camera/views";
 
@@ -71,7 +71,11 @@ export function lightRoom(shared: SharedUniforms, { light_from, light_kelvin, fl
 }
 
 /** Paint the room. */
-export function paintRoom(shared: SharedUniforms, theme: Theme, wall: Surroundings["wall"] = PLAIN_ROOM.wall): void {
+export function paintRoom(
+  shared: SharedUniforms,
+  theme: Theme,
+  wall: Surroundings["wall"] = DEFAULT_SURROUNDINGS.wall,
+): void {
   const room = roomOf(theme, wall);
   shared.wallColour.value.set(...linearColour(room.wall));
   shared.backdropColour.value.set(...linearColour(room.backdrop));

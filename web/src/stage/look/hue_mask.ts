@@ -1,18 +1,18 @@
-/** The place of one group of clipped colours, from the labels of all. */
+/** The pixels of one hue group of clipped colours, from the labels of all groups. */
 
 import type { StageLabels } from "../types";
 
-/** 255 where a label is the group's, 0 elsewhere. */
-export function groupMask(labels: Uint8Array, group: number): Uint8Array<ArrayBuffer> {
+/** 255 where a label is the hue group's, 0 elsewhere. */
+export function hueGroupMask(labels: Uint8Array, group: number): Uint8Array<ArrayBuffer> {
   const mask = new Uint8Array(labels.length);
   for (let i = 0; i < mask.length; i += 1) mask[i] = labels[i] === group ? 255 : 0;
   return mask;
 }
 
-/** What a pixel is to a group that is lit up. */
+/** The role of a pixel for a highlighted hue group. */
 export const ELSEWHERE = 0;
 export const MEMBER = 1;
-/** The dark line round the group, and its light rim. */
+/** The dark line round the hue group, and its light rim. */
 export const LINE = 2;
 export const RIM = 3;
 
@@ -61,8 +61,8 @@ function borders(field: Float32Array, widthPx: number, heightPx: number): number
 }
 
 /** For every pixel of a picture of the labels' size: elsewhere, member, line or rim. */
-export function groupPlace({ labels, widthPx, heightPx }: StageLabels, group: number): Uint8Array {
-  const out = groupMask(labels, group);
+export function hueGroupPlaces({ labels, widthPx, heightPx }: StageLabels, group: number): Uint8Array {
+  const out = hueGroupMask(labels, group);
   const unit = Math.max(1, Math.round(widthPx / SHOWN_PX));
   const found = borders(neighbourhoods(out, widthPx, heightPx, 4 * unit), widthPx, heightPx);
   for (let i = 0; i < out.length; i += 1) out[i] = out[i] === 255 ? MEMBER : ELSEWHERE;

@@ -1,7 +1,7 @@
-/** A look as a pane is drawn with it: its tables, the view, the threshold, and the mask of the group lit up. */
+/** A pane's look on the graphics processor: tables, view, threshold, and the mask of the highlighted hue group. */
 
 import { DataTexture, type IUniform, LinearFilter, LinearMipmapLinearFilter, RedFormat, type Texture } from "three";
-import { groupMask } from "./hue_mask";
+import { hueGroupMask } from "./hue_mask";
 import { LookTables } from "./tables_on_gpu";
 import type { ColourView, Look, StageLabels } from "../types";
 
@@ -14,12 +14,12 @@ export interface LookUniforms {
   readonly clipScale: IUniform<Texture | null>;
   readonly scaleSteps: IUniform<number>;
   readonly scaleFullDe: IUniform<number>;
-  readonly groupMask: IUniform<Texture | null>;
+  readonly hueMask: IUniform<Texture | null>;
   readonly lit: IUniform<boolean>;
 }
 
 function maskTexture(labels: StageLabels, group: number): DataTexture {
-  const texture = new DataTexture(groupMask(labels.labels, group), labels.widthPx, labels.heightPx, RedFormat);
+  const texture = new DataTexture(hueGroupMask(labels.labels, group), labels.widthPx, labels.heightPx, RedFormat);
   texture.magFilter = LinearFilter;
   texture.minFilter = LinearMipmapLinearFilter;
   texture.generateMipmaps = true;
@@ -37,7 +37,7 @@ export class LookOnGpu {
     clipScale: { value: null },
     scaleSteps: { value: 1 },
     scaleFullDe: { value: 1 },
-    groupMask: { value: null },
+    hueMask: { value: null },
     lit: { value: false },
   };
   private view: ColourView = "filed";
@@ -83,14 +83,14 @@ export class LookOnGpu {
 
   highlight(group: number): void {
     this.group = group;
-    this.uniforms.groupMask.value?.dispose();
+    this.uniforms.hueMask.value?.dispose();
     const mask = group === 0 || this.labels === undefined ? null : maskTexture(this.labels, group);
-    this.uniforms.groupMask.value = mask;
+    this.uniforms.hueMask.value = mask;
     this.uniforms.lit.value = mask !== null;
   }
 
   /** Let go of the mask; if it is still in use it goes up again with the next frame. The tables are the store's. */
   dispose(): void {
-    this.uniforms.groupMask.value?.dispose();
+    this.uniforms.hueMask.value?.dispose();
   }
 }

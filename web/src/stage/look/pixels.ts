@@ -1,6 +1,6 @@
 /** A colour view of the flat canvas as pixels, without the graphics processor; mirrors `look_shaders.ts`. */
 
-import { groupPlace, LINE, MEMBER, RIM } from "./hue_mask";
+import { hueGroupPlaces, LINE, MEMBER, RIM } from "./hue_mask";
 import { LUMA, PALE } from "./shaders";
 import { CHANNELS, checkLabels, checkLook, tableOf } from "./table";
 import type { ColourView, Look, StageLabels, StageTexture } from "../types";
@@ -48,9 +48,9 @@ function throughTable(pixels: Uint8Array, table: Float32Array, nodes: number): P
     node[byte] = Math.min(Math.floor(place), nodes - 2);
     part[byte] = place - (node[byte] ?? 0);
   }
-  const right = CHANNELS;
-  const up = CHANNELS * nodes;
-  const deep = CHANNELS * nodes * nodes;
+  const redStride = CHANNELS;
+  const greenStride = CHANNELS * nodes;
+  const blueStride = CHANNELS * nodes * nodes;
   for (let i = 0; i < pixels.length; i += 4) {
     const r = pixels[i] ?? 0;
     const g = pixels[i + 1] ?? 0;
@@ -58,7 +58,7 @@ function throughTable(pixels: Uint8Array, table: Float32Array, nodes: number): P
     const x = part[r] ?? 0;
     const y = part[g] ?? 0;
     const z = part[b] ?? 0;
-    const at = (node[r] ?? 0) * right + (node[g] ?? 0) * up + (node[b] ?? 0) * deep;
+    const at = (node[r] ?? 0) * redStride + (node[g] ?? 0) * greenStride + (node[b] ?? 0) * blueStride;
     const w00 = (1 - y) * (1 - z);
     const w10 = y * (1 - z);
     const w01 = (1 - y) * z;
@@ -67,15 +67,15 @@ function throughTable(pixels: Uint8Array, table: Float32Array, nodes: number): P
       const p = at + k;
       const low =
         (table[p] ?? 0) * w00 +
-        (table[p + up] ?? 0) * w10 +
-        (table[p + deep] ?? 0) * w01 +
-        (table[p + up + deep] ?? 0) * w11;
-      const q = p + right;
+        (table[p + greenStride] ?? 0) * w10 +
+        (table[p + blueStride] ?? 0) * w01 +
+        (table[p + greenStride + blueStride] ?? 0) * w11;
+      const q = p + redStride;
       const high =
         (table[q] ?? 0) * w00 +
-        (table[q + up] ?? 0) * w10 +
-        (table[q + deep] ?? 0) * w01 +
-        (table[q + up + deep] ?? 0) * w11;
+        (table[q + greenStride] ?? 0) * w10 +
+        (table[q + blueStride] ?? 0) * w01 +
+        (table[q + greenStride + blueStride] ?? 0) * w11;
       // Storing holds it to 0 to 255 and rounds.
       out[i + k] = (low + (high - low) * x) * 255;
     }
@@ -98,7 +98,7 @@ interface LitPlace extends StageLabels {
 
 function litPlace(labels: StageLabels, group: number): LitPlace {
   checkLabels(labels);
-  return { ...labels, place: groupPlace(labels, group) };
+  return { ...labels, place: hueGroupPlaces(labels, group) };
 }
 
 /** Paint the clip map and the group that is lit up over pixels that came through a table. */

@@ -19,7 +19,7 @@ uniform float scaleSteps;
 uniform float scaleFullDe;
 // The inked part of the texture: left, top, right, bottom.
 uniform vec4 inked;
-uniform sampler2D groupMask;
+uniform sampler2D hueMask;
 uniform bool lit;
 
 vec3 decode(vec3 c) {
@@ -43,9 +43,9 @@ vec3 clipMap(vec3 quiet, float alpha, vec2 at) {
 
 // Everything else recedes to the pale picture; the group keeps its colours within a dark line with a light rim.
 vec3 lightUp(vec3 shown, vec3 quiet, vec2 at) {
-  float member = texture2D(groupMask, at).r;
+  float member = texture2D(hueMask, at).r;
   // Some levels coarser: a line round what holds together, not round every speck.
-  float field = texture2D(groupMask, at, 3.0).r;
+  float field = texture2D(hueMask, at, 3.0).r;
   float steep = fwidth(field);
   float off = abs(field - 0.4) / max(steep, 0.001);
   float drawn = smoothstep(0.006, 0.02, steep);

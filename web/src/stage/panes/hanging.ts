@@ -1,4 +1,4 @@
-/** Where pieces hang on the wall: one alone, several as a group, several panes under one camera. */
+/** The places of pieces on the wall: one alone, a group of panels, or several panes under one camera. */
 
 import type { PieceShape } from "../piece/piece_shape";
 import type { Hanging } from "../camera/views";
@@ -16,7 +16,7 @@ export interface Hung {
   readonly centreMm: readonly [number, number];
 }
 
-/** What of a piece's shape decides where it hangs. */
+/** The part of a piece's shape that decides its place. */
 type Shaped = Pick<PieceShape, "sizes" | "settledMm" | "flatOverMm">;
 
 /** How far each piece goes past its face, right and up. */

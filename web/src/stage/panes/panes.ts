@@ -1,4 +1,4 @@
-/** Several panes on one drawing: how they are laid out side by side. */
+/** The layout of several panes side by side on one drawing. */
 
 /** Panes in columns and rows, filled row by row from the top left. */
 export interface PaneGrid {

@@ -31,15 +31,15 @@ export function barWidth(widthMm: number, heightMm: number): number {
 
 /** Common practice, no source: a span longer than this has a brace across its middle. */
 export const LONGEST_SPAN_MM = 600;
-const BRACE_WIDE_MM = 35;
-const BRACE_DEEP_MM = 18;
+const BRACE_WIDTH_MM = 35;
+const BRACE_DEPTH_MM = 18;
 
 /** Braces as boxes: the one that stands first, if there is one, then the one that lies. */
 function addBraces(sizes: BarSizes, barWidthMm: number, positions: number[], normals: number[], grain: number[]): void {
   const { widthMm: w, heightMm: h, depthMm } = sizes;
   const back = -depthMm + CLEARANCE_MM;
-  const front = back + Math.min(BRACE_DEEP_MM, depthMm * 0.55);
-  const half = Math.min(BRACE_WIDE_MM, barWidthMm) / 2;
+  const front = back + Math.min(BRACE_DEPTH_MM, depthMm * 0.55);
+  const half = Math.min(BRACE_WIDTH_MM, barWidthMm) / 2;
   const add = (solids: Solids, number: number, along: 0 | 1): void => {
     const mesh = solids.mesh();
     positions.push(...mesh.positions);

@@ -9,12 +9,12 @@ const ARRIS_MM = 1.5;
 export const WEAVE = /* glsl */ `
 uniform sampler2D weave;
 
-// The ways of the flat sheet's x and y on the surface, from one pixel's steps on surface and sheet: the chain rule.
-void sheetWays(vec3 px, vec3 py, vec2 ux, vec2 uy, out vec3 wayX, out vec3 wayY) {
+// The directions of the flat sheet's x and y on the surface, from one pixel's steps on surface and sheet: the chain rule.
+void sheetAxes(vec3 px, vec3 py, vec2 ux, vec2 uy, out vec3 axisX, out vec3 axisY) {
   float area = ux.x * uy.y - uy.x * ux.y;
   float scale = abs(area) > 1e-9 ? 1.0 / area : 0.0;
-  wayX = (px * uy.y - py * ux.y) * scale;
-  wayY = (py * ux.x - px * uy.x) * scale;
+  axisX = (px * uy.y - py * ux.y) * scale;
+  axisY = (py * ux.x - px * uy.x) * scale;
 }
 
 // The weave is let out before its threads come near a pixel's size, so that it never makes moire.
@@ -75,7 +75,7 @@ float seams(vec3 p, vec3 n, vec2 sheet, float footprint) {
   float fromUnder = upright ? inner.y : inner.x;
   float fromOver = upright ? inner.x : inner.y;
   float facesOver = abs(upright ? n.x : n.y);
-  float deep = clamp(-p.z, 0.0, box.z);
+  float depth = clamp(-p.z, 0.0, box.z);
   float dark = 0.0;
   if (n.z < -0.7) {
     // The turn-over that lies on top, at the corners of the back.
@@ -88,7 +88,7 @@ float seams(vec3 p, vec3 n, vec2 sheet, float footprint) {
     bool square = min(past.x, past.y) > 0.01;
     if (corners.x > 1.5 && corners.x < 2.5) {
       // The flap's edge runs at 45 degrees from the face's corner to the wall.
-      float off = (fromUnder - deep) * 0.7071;
+      float off = (fromUnder - depth) * 0.7071;
       dark = square ? 0.22 * thinLine(off, 0.5, footprint) : 0.42 * lyingUnder(off, 1.2 + footprint);
     } else {
       dark = (corners.x > 2.5 ? 0.5 : 0.38) * thinLine(fromUnder, 0.45, footprint);

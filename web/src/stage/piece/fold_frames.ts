@@ -1,6 +1,6 @@
 /** Between the sampled positions of the fold: which two frames, in what mix, and how far off the wall. */
 
-import type { StageFold, StageStep } from "../types";
+import type { StageFold, FoldStep } from "../types";
 
 /** `mix` of the frame `high`, the rest of the frame `low`. */
 export interface FrameMix {
@@ -10,9 +10,9 @@ export interface FrameMix {
 }
 
 /** The position to show: within a hidden step the start is shown, and past its middle the end. */
-export function shownAt(at: number, stages: readonly StageStep[]): number {
+export function shownAt(at: number, steps: readonly FoldStep[]): number {
   const clamped = Math.min(1, Math.max(0, at));
-  const step = stages.find((s) => s.hidden === true && clamped > s.start && clamped < s.end);
+  const step = steps.find((s) => s.hidden === true && clamped > s.start && clamped < s.end);
   if (step === undefined) return clamped;
   return clamped < (step.start + step.end) / 2 ? step.start : step.end;
 }

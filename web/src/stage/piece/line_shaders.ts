@@ -20,11 +20,11 @@ void main() {
   b.xyz *= 1.0 - 0.0008 / length(b.xyz);
   vec4 ca = projectionMatrix * a;
   vec4 cb = projectionMatrix * b;
-  vec2 way = (cb.xy / cb.w - ca.xy / ca.w) * viewport;
-  way = way / max(length(way), 1e-4);
+  vec2 direction = (cb.xy / cb.w - ca.xy / ca.w) * viewport;
+  direction = direction / max(length(direction), 1e-4);
   float reach = 3.2 * pixelRatio;
   vec4 c = position.x > 0.5 ? cb : ca;
-  c.xy += vec2(-way.y, way.x) * position.y * reach * 2.0 / viewport * c.w;
+  c.xy += vec2(-direction.y, direction.x) * position.y * reach * 2.0 / viewport * c.w;
   vAcross = position.y * reach;
   vAlong = position.x * kind.y;
   vCut = kind.x;

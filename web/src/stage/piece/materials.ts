@@ -1,4 +1,4 @@
-/** The materials of canvas and wood. */
+/** The materials of canvas, wood and steel, and the uniforms that they share. */
 import { DoubleSide, type IUniform, ShaderMaterial, type Texture, Vector2, Vector3, Vector4 } from "three";
 import { ENCODE, LIGHT, TONED_VERTEX } from "../drawing/glsl";
 import type { SharedUniforms } from "../drawing/uniforms";
@@ -46,12 +46,12 @@ export function fittingMaterial(shared: SharedUniforms): ShaderMaterial {
   });
 }
 
-/** The measures of a piece that its materials share. */
+/** The uniforms of a piece's measures, which its materials share. */
 
 export interface ShapeUniforms {
   /** The opening between the bars (left, bottom, right, top), mm, and how deep it is. */
   readonly opening: IUniform<Vector4>;
-  readonly openingDeep: IUniform<number>;
+  readonly openingDepth: IUniform<number>;
   /** Width and height of the face, depth of the bars, turn-over, mm. */
   readonly box: IUniform<Vector4>;
   /** Corner finish and over pair, as numbers; see `canvas_shaders.ts`. */
@@ -66,7 +66,7 @@ const OVER_NUMBER = { "top-bottom": 0, "left-right": 1 } as const;
 export function shapeUniforms(): ShapeUniforms {
   return {
     opening: { value: new Vector4() },
-    openingDeep: { value: 1 },
+    openingDepth: { value: 1 },
     box: { value: new Vector4(1, 1, 1, 0) },
     corners: { value: new Vector2() },
     folded: { value: 0 },
@@ -78,13 +78,13 @@ export function fitShape(own: ShapeUniforms, shape: { readonly sizes: StageSizes
   const { faceWidthMm: width, faceHeightMm: height, depthMm, turnoverMm, corners } = shape.sizes;
   const inset = shape.bars.barWidthMm;
   own.opening.value.set(inset, inset, width - inset, height - inset);
-  own.openingDeep.value = depthMm;
+  own.openingDepth.value = depthMm;
   own.box.value.set(width, height, depthMm, turnoverMm);
   if (corners === undefined) own.corners.value.set(0, 0);
   else own.corners.value.set(FINISH_NUMBER[corners.finish], OVER_NUMBER[corners.over]);
 }
 
-/** How steel takes the light: a plain grey with a broad highlight. */
+/** The shader of steel: a grey with a broad highlight. */
 
 export const FITTING_FRAGMENT = /* glsl */ `
 varying float vTone;

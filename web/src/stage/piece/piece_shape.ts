@@ -69,7 +69,7 @@ export class PieceShape {
 
   /** Bring everything to a position between flat (0) and folded (1). */
   moveTo(at: number): void {
-    const shown = shownAt(at, this.fold.stages);
+    const shown = shownAt(at, this.fold.steps);
     this.finished = shown >= FINISHED;
     const frame = frameMix(this.fold.at, shown);
     mixFrames(this.fold, frame, this.vertices);

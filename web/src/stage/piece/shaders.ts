@@ -1,4 +1,4 @@
-/** How canvas and wood take the light: matte, without any gloss. */
+/** Shaders of canvas and wood: matte, without any gloss. */
 
 import { ARRIS, SEAMS, WEAVE } from "./canvas_shaders";
 import { ENCODE, LIGHT, NOISE, PLACE } from "../drawing/glsl";
@@ -28,7 +28,7 @@ uniform sampler2D picture;
 uniform vec3 canvasColour;
 // The opening between the bars (left, bottom, right, top) and how deep it is, mm.
 uniform vec4 opening;
-uniform float openingDeep;
+uniform float openingDepth;
 uniform float flatLight;
 varying vec2 vSheet;
 varying vec3 vLocal;
@@ -87,13 +87,13 @@ void main() {
     // The back of the face, at the bottom of the opening between the bars, or under the bars themselves
     // (the opening begins one bar's width in from the face's corner).
     vec4 room = max(inside, 0.0);
-    sky -= hidden(room.x, openingDeep) + hidden(room.y, openingDeep)
-      + hidden(room.z, openingDeep) + hidden(room.w, openingDeep);
+    sky -= hidden(room.x, openingDepth) + hidden(room.y, openingDepth)
+      + hidden(room.z, openingDepth) + hidden(room.w, openingDepth);
     // The bars towards the light throw a shadow: a ray to it has this height where it meets them. Seen from the
     // back the light comes mirrored, as in roomLight; how far the shadow falls does not depend on the side.
     vec2 slope = max(abs(keyDirection.xy), 0.05);
     vec2 away = vec2(keyDirection.x < 0.0 ? room.z : room.x, room.w);
-    vec2 free = smoothstep(vec2(-0.35), vec2(0.45), away * keyDirection.z / slope / openingDeep - 1.0);
+    vec2 free = smoothstep(vec2(-0.35), vec2(0.45), away * keyDirection.z / slope / openingDepth - 1.0);
     key = free.x * free.y;
     // Pale wood and canvas throw some of the light back.
     sky = max(sky, 0.0) * 0.8 + 0.2;
@@ -110,11 +110,11 @@ void main() {
   float woven = weaveShown(footprint);
   if (woven > 0.0) {
     vec4 threads = weaveAt(vSheet, ux, uy);
-    vec3 wayX;
-    vec3 wayY;
-    sheetWays(px, py, ux, uy, wayX, wayY);
+    vec3 axisX;
+    vec3 axisY;
+    sheetAxes(px, py, ux, uy, axisX, axisY);
     // The raw back is the same cloth, seen from behind.
-    n = normalize(n - woven * (wayX * threads.x + wayY * threads.y) * (gl_FrontFacing ? 1.0 : -1.0));
+    n = normalize(n - woven * (axisX * threads.x + axisY * threads.y) * (gl_FrontFacing ? 1.0 : -1.0));
     colour *= 1.0 + 0.1 * woven * threads.z;
     rough = mix(rough, threads.w, woven);
   }

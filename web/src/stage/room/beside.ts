@@ -141,7 +141,7 @@ function person(): Neighbour {
   };
 }
 
-/** What stands beside the piece, or nothing. */
+/** The object beside the piece, or undefined. */
 export function neighbour(beside: Beside): Neighbour | undefined {
   switch (beside) {
     case "nothing":

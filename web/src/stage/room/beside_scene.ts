@@ -1,4 +1,4 @@
-/** What stands beside the piece, on the stage: its solids or outline, and its soft shadows on wall and floor. */
+/** The object beside the piece: its solids or outline, and its soft shadows on wall and floor. */
 
 import {
   BufferGeometry,

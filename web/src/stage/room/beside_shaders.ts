@@ -1,4 +1,4 @@
-/** How what stands beside the piece is drawn: quiet solids, a person's outline, and soft shadows. */
+/** Shaders of the objects beside the piece: solids, a person's outline, and soft shadows. */
 
 import { BACKDROP, ENCODE, LIGHT, PLACE } from "../drawing/glsl";
 
@@ -22,9 +22,9 @@ void main() {
 /** Signed distance to the outline of a person standing upright, metres; feet at y = 0, 1.7 m tall. */
 const OUTLINE = /* glsl */ `
 float limb(vec2 p, vec2 a, vec2 b, float ra, float rb) {
-  vec2 way = b - a;
-  float t = clamp(dot(p - a, way) / dot(way, way), 0.0, 1.0);
-  return length(p - a - way * t) - mix(ra, rb, t);
+  vec2 span = b - a;
+  float t = clamp(dot(p - a, span) / dot(span, span), 0.0, 1.0);
+  return length(p - a - span * t) - mix(ra, rb, t);
 }
 
 float joined(float a, float b, float k) {

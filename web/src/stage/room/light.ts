@@ -8,7 +8,7 @@
 import type { LightFrom, Surroundings } from "../../contract/types";
 import { lightTint } from "./light_colour";
 import type { Point } from "../camera/orbit";
-import { PLAIN_ROOM } from "./theme";
+import { DEFAULT_SURROUNDINGS } from "./theme";
 
 export interface Light {
   /** Unit vector towards the key light. */
@@ -38,7 +38,7 @@ function unit(v: Point): Point {
 type Lit = Pick<Surroundings, "light_from" | "light_kelvin">;
 
 /** The light of the stage. */
-export function roomLight({ light_from, light_kelvin }: Lit = PLAIN_ROOM): Light {
+export function roomLight({ light_from, light_kelvin }: Lit = DEFAULT_SURROUNDINGS): Light {
   const key = unit(TOWARDS_KEY[light_from]);
   const tint = lightTint(light_kelvin);
   const each = (colour: (channel: 0 | 1 | 2) => number): Point => [colour(0), colour(1), colour(2)];

@@ -15,7 +15,7 @@ const PLASTER_PX = 512;
 const WEAVE_PX = 256;
 const WIDE_M = 40;
 const TALL_M = 14;
-const SKIRTING_DEEP_M = 0.014;
+const SKIRTING_DEPTH_M = 0.014;
 
 export interface RoomScene {
   readonly group: Group;
@@ -53,15 +53,15 @@ export function roomScene(shared: SharedUniforms): RoomScene {
   const wall = new Mesh(new PlaneGeometry(WIDE_M, TALL_M), wallMaterial);
   wall.position.set(0, TALL_M / 2, 0);
   const skirting = new Mesh(new PlaneGeometry(WIDE_M, SKIRTING_M), skirtingMaterial);
-  skirting.position.set(0, SKIRTING_M / 2, SKIRTING_DEEP_M);
-  const ledge = new Mesh(new PlaneGeometry(WIDE_M, SKIRTING_DEEP_M), skirtingMaterial);
-  ledge.rotation.x = -Math.PI / 2;
-  ledge.position.set(0, SKIRTING_M, SKIRTING_DEEP_M / 2);
+  skirting.position.set(0, SKIRTING_M / 2, SKIRTING_DEPTH_M);
+  const skirtingTop = new Mesh(new PlaneGeometry(WIDE_M, SKIRTING_DEPTH_M), skirtingMaterial);
+  skirtingTop.rotation.x = -Math.PI / 2;
+  skirtingTop.position.set(0, SKIRTING_M, SKIRTING_DEPTH_M / 2);
   const floor = new Mesh(new PlaneGeometry(WIDE_M, TALL_M), floorMaterial);
   floor.rotation.x = -Math.PI / 2;
   floor.position.set(0, 0, TALL_M / 2);
 
-  const built = [wall, skirting, ledge, floor];
+  const built = [wall, skirting, skirtingTop, floor];
   const group = new Group();
   const beside = besideScene(shared);
   group.add(backdrop, ...built, beside.group);

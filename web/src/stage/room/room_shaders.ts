@@ -1,4 +1,4 @@
-/** How wall, skirting, floor and backdrop take the light. */
+/** Shaders of wall, skirting, floor and backdrop. */
 
 import { BACKDROP, ENCODE, LIGHT, PLACE } from "../drawing/glsl";
 

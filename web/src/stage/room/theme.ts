@@ -44,7 +44,7 @@ export function roomOf(theme: Theme, wall: Wall): Room {
 }
 
 /** The room as long as nobody has asked for another. */
-export const PLAIN_ROOM: Surroundings = {
+export const DEFAULT_SURROUNDINGS: Surroundings = {
   wall: "plaster",
   light_from: "upper-left",
   light_kelvin: NEUTRAL_KELVIN,

@@ -1,6 +1,6 @@
 import { describe, expect, it, vi } from "vitest";
 
-vi.mock("../../../../../web/src/page/state/core/connection", () => ({ theCore: () => undefined, onRestart: () => {} }));
+vi.mock("../../../../../web/src/page/state/core/connection", () => ({ getCore: () => undefined, onRestart: () => {} }));
 
 const { freeName, ILLUSTRATIVE } = await import("../../../../../web/src/page/state/colour/profiles");
 

@@ -16,7 +16,7 @@ const core = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
-  theCore: () => ({
+  getCore: () => ({
     call: (method: string, params: unknown) => {
       core.asked.push({ method, params });
       return answer(method, params);
@@ -98,7 +98,7 @@ async function atWork() {
     import("../../../../../web/src/worker/errors"),
   ]);
   marks.firstShown.value = true;
-  comparison.keepComparison();
+  comparison.startComparisonQueries();
   const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
   await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
   const questions = () =>

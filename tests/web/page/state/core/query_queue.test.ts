@@ -1,5 +1,5 @@
 import { expect, it } from "vitest";
-import { type Ask, Lane } from "../../../../../web/src/page/state/core/query_queue";
+import { type Ask, QueryQueue } from "../../../../../web/src/page/state/core/query_queue";
 
 /** Asks that wait until they are let go, and what has happened to them. */
 function questions() {
@@ -25,9 +25,9 @@ const free = () => Promise.resolve();
 
 it("asks one question at a time, in order", async () => {
   const { said, ask, end } = questions();
-  const lane = new Lane(free);
-  lane.put("look", ask("look"));
-  lane.put("clip", ask("clip"));
+  const lane = new QueryQueue(free);
+  lane.add("look", ask("look"));
+  lane.add("clip", ask("clip"));
   await turn();
   expect(said).toEqual(["look"]);
   end("look");
@@ -37,11 +37,11 @@ it("asks one question at a time, in order", async () => {
 
 it("lets the newest of a kind take the place of the one that waits, and stops the one that runs", async () => {
   const { said, ask } = questions();
-  const lane = new Lane(free);
-  lane.put("look", ask("first"));
+  const lane = new QueryQueue(free);
+  lane.add("look", ask("first"));
   await turn();
-  lane.put("look", ask("second"));
-  lane.put("look", ask("third"));
+  lane.add("look", ask("second"));
+  lane.add("look", ask("third"));
   await turn();
   expect(said).toEqual(["first", "first stopped", "third"]);
 });
@@ -49,11 +49,11 @@ it("lets the newest of a kind take the place of the one that waits, and stops th
 it("asks nothing before the core is free, but what is urgent", async () => {
   const { said, ask, end } = questions();
   let clear = (): void => {};
-  const lane = new Lane((urgent) => (urgent ? free() : new Promise((resolve) => (clear = resolve))));
-  lane.put("clip", ask("clip"));
+  const lane = new QueryQueue((urgent) => (urgent ? free() : new Promise((resolve) => (clear = resolve))));
+  lane.add("clip", ask("clip"));
   await turn();
   expect(said).toEqual([]);
-  lane.put("look", ask("look"), true);
+  lane.add("look", ask("look"), true);
   clear();
   await turn();
   expect(said).toEqual(["look"]);
@@ -66,10 +66,10 @@ it("asks nothing before the core is free, but what is urgent", async () => {
 
 it("gives up what is no longer wanted", async () => {
   const { said, ask } = questions();
-  const lane = new Lane(free);
-  lane.put("intents", ask("intents"));
+  const lane = new QueryQueue(free);
+  lane.add("intents", ask("intents"));
   await turn();
-  lane.put("clip", ask("clip"));
+  lane.add("clip", ask("clip"));
   lane.stop("clip");
   lane.stop("intents");
   await turn();

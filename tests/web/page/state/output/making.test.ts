@@ -31,10 +31,10 @@ describe("a maker", () => {
     const maker = new Maker<{ file: string }>();
     const seen: unknown[] = [];
     const stopWatching = maker.now.subscribe((now) => seen.push(now));
-    await maker.run(async ({ onProgress, hand }) => {
+    await maker.run(async ({ onProgress, deliver }) => {
       onProgress({ done: 0.5, label: "Half" });
-      hand(answer("one.bin"), "a/b");
-      hand(answer("two.bin"), "a/b");
+      deliver(answer("one.bin"), "a/b");
+      deliver(answer("two.bin"), "a/b");
     });
     stopWatching();
     expect(seen.slice(0, 3)).toEqual([
@@ -57,8 +57,8 @@ describe("a maker", () => {
 
   it("says how many files were there before it was stopped", async () => {
     const maker = new Maker<{ file: string }>();
-    const run = maker.run(async ({ signal, hand }) => {
-      hand(answer("one.bin"), "a/b");
+    const run = maker.run(async ({ signal, deliver }) => {
+      deliver(answer("one.bin"), "a/b");
       await new Promise((_, reject) => signal.addEventListener("abort", () => reject(signal.reason)));
     });
     maker.stop();
@@ -78,7 +78,7 @@ describe("a maker", () => {
     });
     await maker.run(() => Promise.reject(why));
     expect(maker.now.value).toEqual({ state: "failed", message: why });
-    await maker.run(async ({ hand }) => hand(answer("one.bin"), "a/b"));
+    await maker.run(async ({ deliver }) => deliver(answer("one.bin"), "a/b"));
     expect(maker.now.value.state).toBe("made");
   });
 });

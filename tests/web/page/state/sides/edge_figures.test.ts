@@ -8,8 +8,8 @@ import {
   isHigh,
   reasonShown,
   sideOf,
-  stillHolding,
-  takeFill,
+  currentNotes,
+  setSideFill,
 } from "../../../../../web/src/page/state/sides/edge_figures";
 import { JOB } from "../../jobs";
 
@@ -47,7 +47,7 @@ describe("what is asked", () => {
     ["the crop", edgesKey({ ...JOB, picture: { ...JOB.picture, crop: { x: 0, y: 0, width: 1, height: 0.5 } } }, 1)],
     ["the face", edgesKey({ ...JOB, face: { width_mm: 211, height_mm: 297 } }, 1)],
     ["the bars", edgesKey({ ...JOB, bars: { depth_mm: 38 } }, 1)],
-    ["one side's fill", edgesKey(takeFill("left", "plain")(JOB), 1)],
+    ["one side's fill", edgesKey(setSideFill("left", "plain")(JOB), 1)],
     ["a group", edgesKey({ ...JOB, group: { ...JOB.group, panels: 2 } }, 1)],
   ])("changes with %s", (_what, key) => {
     expect(key).not.toBe(edgesKey(JOB, 1));
@@ -60,13 +60,13 @@ it("a note finds the figures of its side", () => {
 });
 
 it("a note is dropped as soon as its side has another fill", () => {
-  expect(stillHolding(REPLY, JOB).map(({ place }) => place)).toEqual(["left", "right"]);
-  expect(stillHolding(REPLY, takeFill("left", "draw-out")(JOB)).map(({ place }) => place)).toEqual(["right"]);
+  expect(currentNotes(REPLY, JOB).map(({ place }) => place)).toEqual(["left", "right"]);
+  expect(currentNotes(REPLY, setSideFill("left", "draw-out")(JOB)).map(({ place }) => place)).toEqual(["right"]);
 });
 
 describe("a fill that is taken", () => {
   it("is that side's own and no other's", () => {
-    const job = takeFill("left", "carry")(JOB);
+    const job = setSideFill("left", "carry")(JOB);
     expect(job.sides.left).toEqual({ fill: "carry" });
     expect((["top", "right", "bottom", "left"] as const).map((name) => fillOf(job, name))).toEqual([
       "mirror",
@@ -78,11 +78,11 @@ describe("a fill that is taken", () => {
 
   it("leaves what else is that side's own", () => {
     const soft: Job = { ...JOB, sides: { ...JOB.sides, top: { fill: "fade", softness_mm: 4 } } };
-    expect(takeFill("top", "mirror")(soft).sides.top).toEqual({ fill: "mirror", softness_mm: 4 });
+    expect(setSideFill("top", "mirror")(soft).sides.top).toEqual({ fill: "mirror", softness_mm: 4 });
   });
 
   it("lets a side follow the others again when it is as they are", () => {
-    const job = takeFill("left", "mirror")(takeFill("left", "carry")(JOB));
+    const job = setSideFill("left", "mirror")(setSideFill("left", "carry")(JOB));
     expect(job).toEqual(JOB);
   });
 });

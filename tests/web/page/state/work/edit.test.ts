@@ -1,6 +1,6 @@
 import { describe, expect, it, test } from "vitest";
 import {
-  otherSeed,
+  nextSeed,
   setCrop,
   setMargin,
   setSheet,
@@ -44,10 +44,10 @@ describe("changes of the job", () => {
 // Each press grows others, and the contract's range is never left.
 
 test("the next number is another one", () => {
-  expect(otherSeed(1)).toBe(2);
+  expect(nextSeed(1)).toBe(2);
 });
 
 test("after the contract's last number, 9999, comes its first", () => {
-  expect(otherSeed(9998)).toBe(9999);
-  expect(otherSeed(9999)).toBe(0);
+  expect(nextSeed(9998)).toBe(9999);
+  expect(nextSeed(9999)).toBe(0);
 });

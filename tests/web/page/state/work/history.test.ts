@@ -6,15 +6,15 @@ import {
   push,
   redo,
   redoLabel,
-  stepOf,
+  historyKey,
   undo,
   undoLabel,
 } from "../../../../../web/src/page/state/work/history";
 
-const step = (state: number, group?: string) => ({
+const step = (state: number, gesture?: string) => ({
   state,
   label: `to ${state}`,
-  ...(group === undefined ? {} : { group }),
+  ...(gesture === undefined ? {} : { gesture }),
 });
 
 describe("history", () => {
@@ -71,7 +71,7 @@ describe("history", () => {
 });
 
 const press = (key: string, held: Partial<Record<"ctrlKey" | "metaKey" | "shiftKey" | "altKey", boolean>>) =>
-  stepOf({ key, ctrlKey: false, metaKey: false, shiftKey: false, altKey: false, ...held });
+  historyKey({ key, ctrlKey: false, metaKey: false, shiftKey: false, altKey: false, ...held });
 
 it("undoes by Ctrl or Cmd with Z", () => {
   expect(press("z", { ctrlKey: true })).toBe("undo");

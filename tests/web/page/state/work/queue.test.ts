@@ -5,24 +5,24 @@ import {
   advance,
   editsOf,
   enqueue,
-  groupOf,
+  gestureOf,
   IDLE,
   type Queue,
   settle,
   split,
-  take,
+  startNext,
   type Task,
 } from "../../../../../web/src/page/state/work/queue";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import { JOB } from "../../jobs";
 
-const edit = (field: string, group?: string): Edit => ({
+const edit = (field: string, gesture?: string): Edit => ({
   field,
   label: field,
   change: (job) => job,
-  ...(group === undefined ? {} : { group }),
+  ...(gesture === undefined ? {} : { gesture }),
 });
-const task = (field: string, group?: string): Task => ({ kind: "edit", edit: edit(field, group) });
+const task = (field: string, gesture?: string): Task => ({ kind: "edit", edit: edit(field, gesture) });
 const fields = (tasks: readonly Task[]): string[] =>
   tasks.map((one) => (one.kind === "edit" ? one.edit.field : one.kind));
 const waitingFor = (...tasks: Task[]): Queue => tasks.reduce(enqueue, IDLE);
@@ -39,44 +39,44 @@ describe("queue of changes", () => {
   });
 
   it("takes the place of nothing that runs already", () => {
-    const running = take(waitingFor(task("depth", "drag#1")));
+    const running = startNext(waitingFor(task("depth", "drag#1")));
     const queue = enqueue(running, task("depth", "drag#1"));
     expect(queue.running.length).toBe(1);
     expect(queue.waiting.length).toBe(1);
   });
 
   it("sends edits that waited together, up to a task of another kind", () => {
-    const queue = take(waitingFor(task("a"), task("b"), { kind: "undo" }, task("c")));
+    const queue = startNext(waitingFor(task("a"), task("b"), { kind: "undo" }, task("c")));
     expect(fields(queue.running)).toEqual(["a", "b"]);
-    expect(fields(take(queue).running)).toEqual(["undo"]);
-    expect(fields(take(take(queue)).running)).toEqual(["c"]);
-    expect(take(take(take(queue)))).toEqual(IDLE);
+    expect(fields(startNext(queue).running)).toEqual(["undo"]);
+    expect(fields(startNext(startNext(queue)).running)).toEqual(["c"]);
+    expect(startNext(startNext(startNext(queue)))).toEqual(IDLE);
   });
 
   it("tries each edit by itself after a common failure, before what came later", () => {
-    const failed = enqueue(take(waitingFor(task("a"), task("b"))), task("c"));
-    const queue = take(split(failed));
+    const failed = enqueue(startNext(waitingFor(task("a"), task("b"))), task("c"));
+    const queue = startNext(split(failed));
     expect(fields(queue.running)).toEqual(["a"]);
-    expect(fields(take(queue).running)).toEqual(["b"]);
-    expect(fields(take(take(queue)).running)).toEqual(["c"]);
+    expect(fields(startNext(queue).running)).toEqual(["b"]);
+    expect(fields(startNext(startNext(queue)).running)).toEqual(["c"]);
   });
 
   it("knows the gesture of a batch only where all of it is one", () => {
-    expect(groupOf([edit("a", "x"), edit("b", "x")])).toBe("x");
-    expect(groupOf([edit("a", "x"), edit("b", "y")])).toBeUndefined();
-    expect(groupOf([edit("a")])).toBeUndefined();
+    expect(gestureOf([edit("a", "x"), edit("b", "x")])).toBe("x");
+    expect(gestureOf([edit("a", "x"), edit("b", "y")])).toBeUndefined();
+    expect(gestureOf([edit("a")])).toBeUndefined();
     expect(editsOf([{ kind: "redo" }, task("a")]).length).toBe(1);
   });
 });
 
 const WORK: Work = { job: JOB, picture: 1, demo: true };
-const deeper = (depth_mm: number, group?: string): Task => ({
+const deeper = (depth_mm: number, gesture?: string): Task => ({
   kind: "edit",
   edit: {
     field: "bars.depth_mm",
     label: "bar depth",
     change: setBars({ depth_mm }),
-    ...(group === undefined ? {} : { group }),
+    ...(gesture === undefined ? {} : { gesture }),
   },
 });
 const wider: Task = {

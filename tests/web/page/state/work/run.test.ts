@@ -12,7 +12,7 @@ const core = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
-  theCore: () => ({
+  getCore: () => ({
     call: (method: string, params: unknown) => {
       core.asked.push({ method, params });
       return core.answer(method, params);
@@ -56,11 +56,11 @@ async function atWork() {
   const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
   core.answer = sees(() => undefined);
   await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
-  const depth = (depth_mm: number, group?: string) => ({
+  const depth = (depth_mm: number, gesture?: string) => ({
     field: "bars.depth_mm",
     label: "bar depth",
     change: edit.setBars({ depth_mm }),
-    ...(group === undefined ? {} : { group }),
+    ...(gesture === undefined ? {} : { gesture }),
   });
   const width = (width_mm: number) => ({
     field: "face.width_mm",
@@ -97,11 +97,11 @@ describe("candidates", () => {
     await run.propose(depth(900));
     expect(work.job.value).toEqual(JOB);
     expect(work.toUndo.value).toBeUndefined();
-    expect(messages.messages.value).toEqual({
+    expect(messages.fieldErrors.value).toEqual({
       "bars.depth_mm": { field: "bars.depth_mm", expected: "6 to 100 mm", got: "900", remedy: "mend it" },
     });
     await run.propose(depth(30));
-    expect(messages.messages.value).toEqual({});
+    expect(messages.fieldErrors.value).toEqual({});
   });
 
   it("go out once while one is under way, and then only the newest of a gesture", async () => {
@@ -119,7 +119,7 @@ describe("candidates", () => {
     await Promise.all([run.propose(width(211)), run.propose(depth(900)), run.propose(width(250))]);
     expect(work.job.value?.face.width_mm).toBe(250);
     expect(work.job.value?.bars.depth_mm).toBe(20);
-    expect(Object.keys(messages.messages.value)).toEqual(["bars.depth_mm"]);
+    expect(Object.keys(messages.fieldErrors.value)).toEqual(["bars.depth_mm"]);
   });
 
   it("with another picture open it first, and bring the former one back when the job is refused", async () => {
@@ -135,7 +135,7 @@ describe("candidates", () => {
     });
     await run.add({ kind: "picture", picture: other, label: "opening dune.png", change });
     expect(work.job.value).toEqual(JOB);
-    expect(messages.messages.value["picture.file"]?.field).toBe("sides.fill");
+    expect(messages.fieldErrors.value["picture.file"]?.field).toBe("sides.fill");
     core.asked = [];
     await run.openInCore(work.work.value?.picture ?? 0);
     expect(core.asked).toEqual([{ method: "open", params: { file: "tide.jpg" } }]);
@@ -157,10 +157,10 @@ describe("candidates", () => {
     const { run, depth } = bench;
     const status = await import("../../../../../web/src/page/state/page/status");
     const told: (string | undefined)[] = [];
-    const tell = vi.spyOn(status, "tell").mockImplementation((text) => told.push(text));
-    await run.proposeAloud(depth(38), "Taken.");
+    const tell = vi.spyOn(status, "announce").mockImplementation((text) => told.push(text));
+    await run.proposeAndAnnounce(depth(38), "Taken.");
     core.answer = sees(() => said({ field: "bars.depth_mm" }));
-    await run.proposeAloud(depth(900), "Taken.");
+    await run.proposeAndAnnounce(depth(900), "Taken.");
     tell.mockRestore();
     expect(told).toEqual(["Taken.", "Expected less; got more. Mend it."]);
   });

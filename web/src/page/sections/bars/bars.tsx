@@ -1,12 +1,12 @@
-// Second: the face, the bars, and how the canvas goes round them.
+// The bars section: the face, the bars, and how the canvas goes round them.
 import { Choice } from "../../controls/choice";
 import { LengthField } from "../../controls/fields";
-import { More, Section } from "../../controls/section";
+import { More } from "../../controls/section";
 import { Consequence } from "../../controls/labelled_field";
 import { LengthSlider } from "../../controls/slider";
 import { bulky, deepestBar, faceSize, widestTurnover } from "../../state/layout/consequences";
 import { setBars, setFace, setWrap, swapFace } from "../../state/work/edit";
-import { upper } from "../../state/page/fields";
+import { capitalised } from "../../state/page/fields";
 import { CORNERS, FINISHES, OVER_PAIRS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { unit } from "../../state/page/settings";
@@ -22,7 +22,7 @@ export function BarsSection() {
   const inUnit = unit.value;
   const { wrap } = now;
   return (
-    <Section id="bars" number={2} title="Bars">
+    <>
       <div class="pair">
         <LengthField
           field="face.width_mm"
@@ -62,7 +62,7 @@ export function BarsSection() {
         value={wrap.finish}
         options={FINISHES}
         set={(finish) => setWrap({ finish })}
-        consequence={upper(bulky(bulk, inUnit))}
+        consequence={capitalised(bulky(bulk, inUnit))}
       />
       <Choice
         field="wrap.over"
@@ -119,6 +119,6 @@ export function BarsSection() {
         )}
       </More>
       <GroupOfPanels now={now} layout={layout} />
-    </Section>
+    </>
   );
 }

@@ -1,4 +1,4 @@
-// One picture across several panels: how many, how far apart, hung which way, and what becomes of the gaps.
+// One picture across several panels: their number, gap and direction, and the picture behind the gaps.
 import type { Job, LayoutReply } from "../../../contract/types";
 import { Choice } from "../../controls/choice";
 import { LengthField } from "../../controls/fields";

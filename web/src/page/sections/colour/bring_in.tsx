@@ -1,10 +1,10 @@
-// Bringing in what lies outside: offered, never silent; with its effect in figures and on the stage.
+// Bringing colours into the gamut: the amount, its effect in figures, and the print before it.
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { AmountField } from "../../controls/amount";
 import { clipped } from "../../state/colour/clip";
-import { hasWithout } from "../../state/colour/look";
-import { colourView, withoutBringing } from "../../state/colour/viewing";
+import { hasUnadjustedLook } from "../../state/colour/look";
+import { colourView, showsUnadjusted } from "../../state/colour/viewing";
 import { broughtSentence } from "../../state/colour/words";
 import { setColour } from "../../state/work/edit";
 import { percentShown } from "../../../units";
@@ -41,12 +41,12 @@ export function BringIn() {
   );
 }
 
-/** The print without it, as long as the button is held; a click by keyboard or a screen reader goes to and fro. */
+/** Shows the print before bringing in while the button is pressed; a click by keyboard or screen reader toggles it. */
 function Before() {
-  useEffect(() => () => void (withoutBringing.value = false), []);
+  useEffect(() => () => void (showsUnadjusted.value = false), []);
   const show = (on: boolean): void => {
     if (on && colourView.value === "filed") colourView.value = "printed";
-    withoutBringing.value = on;
+    showsUnadjusted.value = on;
   };
   return (
     <div class="row">
@@ -54,8 +54,8 @@ function Before() {
         type="button"
         class="button"
         id="hold-before"
-        aria-pressed={withoutBringing.value}
-        disabled={!hasWithout.value}
+        aria-pressed={showsUnadjusted.value}
+        disabled={!hasUnadjustedLook.value}
         onPointerDown={(event) => {
           event.currentTarget.setPointerCapture(event.pointerId);
           show(true);
@@ -64,7 +64,7 @@ function Before() {
         onPointerCancel={() => show(false)}
         onClick={(event) => {
           // A click with no pointer before it: keys.
-          if (event.detail === 0) show(!withoutBringing.value);
+          if (event.detail === 0) show(!showsUnadjusted.value);
         }}
         onBlur={() => show(false)}
       >

@@ -1,12 +1,11 @@
-// Sixth: which colours this canvas can hold, and what becomes of those that it cannot.
+// The colour section: which colours this canvas holds, how the screen shows them, and what happens to the others.
 import { useEffect, useRef } from "preact/hooks";
 import type { Viewing } from "../../../contract/types";
-import { Words } from "../../controls/choice";
-import { Section } from "../../controls/section";
+import { RadioGroup } from "../../controls/choice";
 import { colourSeen, screenFacts, viewing } from "../../state/colour/viewing";
 import { screenSentence } from "../../state/colour/words";
-import { upper } from "../../state/page/fields";
-import type { Named } from "../../state/page/names";
+import { capitalised } from "../../state/page/fields";
+import type { DescribedOption } from "../../state/page/names";
 import { job } from "../../state/work/work";
 import { BringIn } from "./bring_in";
 import { WhatClips } from "./clip";
@@ -27,7 +26,7 @@ export function ColourSection() {
   }, []);
   if (job.value === undefined) return null;
   return (
-    <Section id="colour" number={6} title="Colour">
+    <>
       <div ref={place}>
         <CanvasProfile />
         <OnScreen />
@@ -36,13 +35,11 @@ export function ColourSection() {
         <BringIn />
         <GamutSolid />
       </div>
-    </Section>
+    </>
   );
 }
 
-// How the screen shows the canvas, and what it cannot tell.
-
-const VIEWINGS: readonly Named<Viewing>[] = [
+const VIEWINGS: readonly DescribedOption<Viewing>[] = [
   { value: "canvas", word: "White and black", meaning: "the canvas's white and black as they are under D50" },
   { value: "black", word: "Black only", meaning: "the canvas's black; its white is shown as the screen's" },
   { value: "neither", word: "Neither", meaning: "both are stretched to the screen's own" },
@@ -52,14 +49,14 @@ export function OnScreen() {
   const meaning = VIEWINGS.find(({ value }) => value === viewing.value)?.meaning ?? "";
   return (
     <div class="field">
-      <Words
+      <RadioGroup
         id="viewing"
         label="Of the canvas the screen shows"
         value={viewing.value}
         options={VIEWINGS}
         choose={(chosen) => (viewing.value = chosen)}
       />
-      <p class="meaning">{upper(meaning)}. A setting of this page, not of the job.</p>
+      <p class="meaning">{capitalised(meaning)}. A setting of this page, not of the job.</p>
       <p class="consequence" id="screen-says">
         A screen that is not calibrated cannot judge colour. {screenSentence(screenFacts.value)}
       </p>

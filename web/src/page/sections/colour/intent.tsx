@@ -1,8 +1,8 @@
 // The rendering intent, black point compensation, and all of them side by side on this picture.
 import { Choice } from "../../controls/choice";
-import { Going } from "../../controls/making";
-import { Message, Refusal } from "../../controls/labelled_field";
-import { askedIntents, compareIntents, intentsWanted } from "../../state/colour/on_request";
+import { ProgressBar } from "../../controls/making";
+import { FieldErrorText, ErrorText } from "../../controls/labelled_field";
+import { intentsQuery, compareIntents, intentsQueryKey } from "../../state/colour/on_request";
 import { setColour } from "../../state/work/edit";
 import { fieldId } from "../../state/page/fields";
 import { INTENTS } from "../../state/page/names";
@@ -44,7 +44,7 @@ export function ChooseIntent() {
               ? "The picture's black is laid on the canvas's black, and the shadows between keep their steps."
               : "Shadows darker than the canvas's black are lost in it."}
         </p>
-        <Message field={COMPENSATION} />
+        <FieldErrorText field={COMPENSATION} />
       </div>
       <Compare />
     </>
@@ -52,27 +52,27 @@ export function ChooseIntent() {
 }
 
 function Compare() {
-  const { known, pending, progress, failure } = askedIntents;
+  const { known, pending, progress, failure } = intentsQuery;
   const table = known.value;
   const going = pending.value;
   return (
     <div class="field">
       {going ? (
-        <Going
+        <ProgressBar
           id="intents-progress"
           progress={progress.value ?? { label: "Waiting for the core", done: 0 }}
-          stop={() => askedIntents.stop()}
+          stop={() => intentsQuery.stop()}
         />
       ) : (
-        table?.key !== intentsWanted() && (
+        table?.key !== intentsQueryKey() && (
           <button type="button" class="button" id="compare-intents" onClick={compareIntents}>
             Compare the intents on this picture
           </button>
         )
       )}
       <div aria-live="polite">
-        {failure.value && <Refusal why={failure.value} beside={failure.value.field} />}
-        {table && <IntentsTable reply={table.value} outdated={table.key !== intentsWanted()} />}
+        {failure.value && <ErrorText why={failure.value} beside={failure.value.field} />}
+        {table && <IntentsTable reply={table.value} outdated={table.key !== intentsQueryKey()} />}
       </div>
     </div>
   );

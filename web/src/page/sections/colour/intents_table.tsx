@@ -1,8 +1,8 @@
-// Every intent's figures on this picture; the recommended one with its reason. Any of them can be taken.
+// A table of every intent's figures on this picture, with the recommended one and its reason. Each row can be chosen.
 import type { IntentRow, IntentsReply } from "../../../contract/types";
 import { intentFigures } from "../../state/colour/words";
 import { setColour } from "../../state/work/edit";
-import { upper } from "../../state/page/fields";
+import { capitalised } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 
@@ -27,7 +27,7 @@ export function IntentsTable({ reply, outdated }: IntentsTableProps) {
     <div class="intents" data-outdated={outdated} id="intents">
       {outdated && <p class="aside">These figures are of the job as it was before its last changes.</p>}
       <table class="figures">
-        <caption class="unseen">The rendering intents on this picture, as filed</caption>
+        <caption class="visually-hidden">The rendering intents on this picture, as filed</caption>
         <thead>
           <tr>
             {COLUMNS.map(({ head, unit, meaning }) => (
@@ -42,10 +42,10 @@ export function IntentsTable({ reply, outdated }: IntentsTableProps) {
         ))}
       </table>
       <p class="consequence" id="intents-reason">
-        Recommended: {upper(reply.reason.replaceAll("dE00", "ΔE00"))} There is no rule that holds for every picture;
-        take whichever you like.
+        Recommended: {capitalised(reply.reason.replaceAll("dE00", "ΔE00"))} There is no rule that holds for every
+        picture; take whichever you like.
       </p>
-      <dl class="key-words">
+      <dl class="glossary">
         {COLUMNS.map(({ head, meaning }) => (
           <div key={head}>
             <dt>{head}</dt>
@@ -58,27 +58,27 @@ export function IntentsTable({ reply, outdated }: IntentsTableProps) {
 }
 
 function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly recommended: boolean }) {
-  const taken = isTaken(row);
+  const chosen = isChosen(row);
   const id = `intent-${row.intent}-${row.black_point_compensation}`;
   return (
-    <tbody data-taken={taken}>
+    <tbody data-chosen={chosen}>
       <tr class="figures-name">
         <th scope="rowgroup" colSpan={COLUMNS.length}>
           <span class="figures-line">
             <span id={id}>
-              {upper(row.label)}
+              {capitalised(row.label)}
               {recommended && <span class="tag">recommended</span>}
             </span>
             <button
               type="button"
               class="link"
               aria-describedby={id}
-              aria-pressed={taken}
+              aria-pressed={chosen}
               onClick={() => {
-                if (!taken) void propose({ field: "colour.intent", label: "rendering intent", change: take(row) });
+                if (!chosen) void propose({ field: "colour.intent", label: "rendering intent", change: choose(row) });
               }}
             >
-              {taken ? "taken" : "take it"}
+              {chosen ? "taken" : "take it"}
             </button>
           </span>
         </th>
@@ -93,12 +93,12 @@ function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly rec
 }
 
 /** Compensation has no part in the absolute intent, so its row holds either way. */
-function isTaken(row: IntentRow): boolean {
+function isChosen(row: IntentRow): boolean {
   const colour = job.value?.colour;
   if (colour?.intent !== row.intent) return false;
   return row.intent === "absolute" || colour.black_point_compensation === row.black_point_compensation;
 }
 
-function take({ intent, black_point_compensation }: IntentRow) {
+function choose({ intent, black_point_compensation }: IntentRow) {
   return setColour(intent === "absolute" ? { intent } : { intent, black_point_compensation });
 }

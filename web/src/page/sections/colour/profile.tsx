@@ -1,11 +1,11 @@
-// The profile of this canvas on this printer, or the invented one that stands in.
+// The profile of this canvas on this printer, or the illustrative one in its place.
 import { useRef } from "preact/hooks";
-import { Message, NoteLines, Refusal } from "../../controls/labelled_field";
-import { asked } from "../../state/colour/look";
-import { openingProfile, takeIllustrative, takeProfile } from "../../state/colour/open_profile";
-import { described, ILLUSTRATIVE } from "../../state/colour/profiles";
+import { FieldErrorText, NoteLines, ErrorText } from "../../controls/labelled_field";
+import { lookQuery } from "../../state/colour/look";
+import { openingProfile, chooseIllustrativeProfile, openProfileFile } from "../../state/colour/open_profile";
+import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
 import { ILLUSTRATION, labShown, profileKind, volumeShown } from "../../state/colour/words";
-import { fieldId, messages } from "../../state/page/fields";
+import { fieldId, fieldErrors } from "../../state/page/fields";
 import { job } from "../../state/work/work";
 
 const FIELD = "colour.profile";
@@ -22,7 +22,7 @@ export function CanvasProfile() {
       <div class="row">
         <OpenProfile />
         {name !== ILLUSTRATIVE && (
-          <button type="button" class="button" onClick={takeIllustrative}>
+          <button type="button" class="button" onClick={chooseIllustrativeProfile}>
             Take the illustrative canvas
           </button>
         )}
@@ -30,17 +30,17 @@ export function CanvasProfile() {
       <p class="aside" role="status">
         {openingProfile.value ? "Reading the profile." : "An .icc or .icm file; it may be dropped or pasted too."}
       </p>
-      <Message field={FIELD} />
+      <FieldErrorText field={FIELD} />
       <Refused />
     </div>
   );
 }
 
-/** The job names a profile that was never opened here, or one that cannot do what is asked of it. */
+/** Shown when the job names a profile that was never opened here, or one that cannot proof it. */
 function Refused() {
-  const why = asked.failure.value;
-  if (why === undefined || FIELD in messages.value) return null;
-  return <Refusal why={why} beside={why.field} alert />;
+  const why = lookQuery.failure.value;
+  if (why === undefined || FIELD in fieldErrors.value) return null;
+  return <ErrorText why={why} beside={why.field} alert />;
 }
 
 function OpenProfile() {
@@ -53,7 +53,7 @@ function OpenProfile() {
       <input
         ref={entry}
         type="file"
-        class="unseen"
+        class="visually-hidden"
         tabIndex={-1}
         aria-label="Canvas profile file"
         data-open="profile"
@@ -61,7 +61,7 @@ function OpenProfile() {
         onChange={(event) => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = "";
-          if (file) void takeProfile(file);
+          if (file) void openProfileFile(file);
         }}
       />
     </>
@@ -69,7 +69,7 @@ function OpenProfile() {
 }
 
 function Facts({ name }: { readonly name: string }) {
-  const profile = described.value[name];
+  const profile = profileReplies.value[name];
   return (
     <>
       {name === ILLUSTRATIVE && <p class="illustration">{ILLUSTRATION}</p>}

@@ -1,10 +1,10 @@
-// The canvas's gamut as a solid, with the picture's colours in it; in words too.
+// The canvas's gamut as a solid with the picture's colours in it, and a sentence about it.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Solid } from "../../../solid/types";
-import { askedSolid, wantSolid } from "../../state/colour/on_request";
+import { solidQuery, requestSolid } from "../../state/colour/on_request";
 import { threshold } from "../../state/colour/viewing";
-import { described } from "../../state/colour/profiles";
+import { profileReplies } from "../../state/colour/profiles";
 import { ILLUSTRATION, solidSentence, volumeShown } from "../../state/colour/words";
 import { reducedMotion, theme } from "../../state/page/settings";
 import { job, work } from "../../state/work/work";
@@ -21,10 +21,10 @@ export function GamutSolid() {
 
 function Inside() {
   const now = work.value;
-  useEffect(wantSolid, [now]);
-  const gamut = askedSolid.known.value?.value;
-  const profile = described.value[job.value?.colour.profile ?? ""];
-  if (askedSolid.failure.value) return <p class="consequence">There is no solid without the profile.</p>;
+  useEffect(requestSolid, [now]);
+  const gamut = solidQuery.known.value?.value;
+  const profile = profileReplies.value[job.value?.colour.profile ?? ""];
+  if (solidQuery.failure.value) return <p class="consequence">There is no solid without the profile.</p>;
   if (gamut === undefined) return <p class="consequence">The solid is being worked out.</p>;
   return (
     <>
@@ -40,7 +40,7 @@ function Inside() {
   );
 }
 
-/** Everything of three stays out of the page until this is opened. */
+/** The page loads three for the solid only when this is opened. */
 function Drawing() {
   const host = useRef<HTMLDivElement>(null);
   const solid = useSignal<Solid | "none" | undefined>(undefined);
@@ -64,7 +64,7 @@ function Drawing() {
     };
   }, []);
   const drawn = solid.value;
-  const gamut = askedSolid.known.value?.value;
+  const gamut = solidQuery.known.value?.value;
   const [seen, from] = [theme.value, threshold.value];
   useEffect(() => {
     if (drawn === undefined || drawn === "none" || gamut === undefined) return;

@@ -1,7 +1,7 @@
-// Two to four ways to make it, side by side under one light: depths, fills, finishes, canvases, bringing in.
-import { Going } from "../../controls/making";
-import { More, Section } from "../../controls/section";
-import { Refusal } from "../../controls/labelled_field";
+// The compare section: two to four variants side by side under one light.
+import { ProgressBar } from "../../controls/making";
+import { More } from "../../controls/section";
+import { ErrorText } from "../../controls/labelled_field";
 import {
   choices,
   compare,
@@ -15,8 +15,8 @@ import {
 } from "../../state/compare/comparison";
 import { broughtWord, finishWord, KINDS, type Kind } from "../../state/compare/plan";
 import { besideSentence } from "../../state/compare/figures";
-import { described, ILLUSTRATIVE } from "../../state/colour/profiles";
-import type { FieldMessage } from "../../state/page/fields";
+import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
+import type { FieldError } from "../../state/page/fields";
 import { FILLS, FINISHES, fillWord } from "../../state/page/names";
 import { wallState } from "../../state/page/view";
 import { shown } from "../../state/work/work";
@@ -29,9 +29,9 @@ const STRENGTHS = [0, 0.25, 0.5, 1];
 
 export function CompareSection() {
   if (shown.value === undefined) return null;
-  const profiles = Object.keys({ [ILLUSTRATIVE]: true, ...described.value });
+  const profiles = Object.keys({ [ILLUSTRATIVE]: true, ...profileReplies.value });
   return (
-    <Section id="compare" number={7} title="Compare">
+    <>
       <p class="meaning">Two to four ways to make it, side by side under one light, each with its figures.</p>
       <CompareDepths>
         <Refused kind="depth" />
@@ -79,12 +79,12 @@ export function CompareSection() {
           <Refused kind="bring-in" />
         </Ticks>
       </More>
-      {comparing.value && <Going id="compare-progress" progress={comparing.value} stop={endComparison} />}
+      {comparing.value && <ProgressBar id="compare-progress" progress={comparing.value} stop={endComparison} />}
       <div aria-live="polite" id="compare-says">
         <Says />
       </div>
       <CompareTable />
-    </Section>
+    </>
   );
 }
 
@@ -103,14 +103,14 @@ function Says() {
   );
 }
 
-/** What a refusal is about: the thing that differs, or whatever was being compared. */
-function kindOf({ field }: FieldMessage): Kind | undefined {
+/** The kind of comparison that an error is about: by its field, or else the kind that is compared. */
+function kindOf({ field }: FieldError): Kind | undefined {
   const kinds: readonly Kind[] = ["depth", "fill", "finish", "profile", "bring-in"];
   return kinds.find((kind) => KINDS[kind].field === field) ?? plan.value?.kind;
 }
 
-/** Why these could not be compared, beside what asked for them. */
+/** The reason why these variants could not be compared, beside the control that asked for it. */
 function Refused({ kind }: { readonly kind: Kind }) {
   const why = refused.value;
-  return why === undefined || kindOf(why) !== kind ? null : <Refusal why={why} alert />;
+  return why === undefined || kindOf(why) !== kind ? null : <ErrorText why={why} alert />;
 }

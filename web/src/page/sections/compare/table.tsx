@@ -1,4 +1,4 @@
-// The variants' figures in a table, for where the wall is small, and for whoever hears the page.
+// A table of the variants' figures, for small walls and for screen readers.
 import type { VariantReply } from "../../../contract/types";
 import { choices, compared, endComparison, keepChoice, outdated } from "../../state/compare/comparison";
 import type { Choice } from "../../state/compare/plan";
@@ -13,7 +13,7 @@ export function CompareTable() {
   return (
     <div class="compare-figures" id="compare-figures" data-outdated={outdated.value}>
       <table class="figures">
-        <caption class="unseen">The variants side by side</caption>
+        <caption class="visually-hidden">The variants side by side</caption>
         <thead>
           <tr>
             {heads.map(({ name, head }) => (

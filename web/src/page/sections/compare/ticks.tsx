@@ -1,4 +1,4 @@
-// Comparing what is chosen from a few words: tick two to four, then begin.
+// Comparing two to four options that are ticked.
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { KINDS, type Kind } from "../../state/compare/plan";
@@ -25,7 +25,7 @@ export function Ticks<T extends string | number>(props: TicksProps<T>) {
   };
   return (
     <div class="field compare-kind">
-      <fieldset class="words" id={`compare-${kind}`}>
+      <fieldset class="radio-group" id={`compare-${kind}`}>
         <legend class="field-label">{legend}</legend>
         <div class="compare-ticks">
           {values.map((value) => (

@@ -1,7 +1,7 @@
-// The window on the picture, moved and scaled on its small copy: by hand, by wheel, or by keys.
+// The crop, moved and scaled on the picture's small copy by drag, wheel or keys.
 import { useEffect, useRef } from "preact/hooks";
-import { Message } from "../../controls/labelled_field";
-import { useHeld } from "../../controls/pending_value";
+import { FieldErrorText } from "../../controls/labelled_field";
+import { usePendingValue } from "../../controls/pending_value";
 import {
   type Corner,
   CORNERS,
@@ -22,13 +22,13 @@ export function CropEditor() {
   const open = picture.value;
   const turn = job.value?.picture.turn ?? 0;
   const use = shown.value?.layout.use;
-  const held = useHeld<Crop>("picture.crop");
+  const pending = usePendingValue<Crop>("picture.crop");
   const frame = useRef<HTMLDivElement>(null);
   if (open === undefined || use === undefined) return null;
-  const crop = held.value ?? cropOf(use.crop);
+  const crop = pending.value ?? cropOf(use.crop);
   const offer = (next: Crop | undefined): void => {
     const shape = crop.width / crop.height;
-    held.hold(next ?? largestCrop(shape), offerCrop(next));
+    pending.showUntil(next ?? largestCrop(shape), offerCrop(next));
   };
   return (
     <div class="field" data-field="picture.crop">
@@ -36,7 +36,7 @@ export function CropEditor() {
         class="crop"
         ref={frame}
         onClick={(event) => {
-          // A press beside the window brings its middle there, for hands that cannot drag.
+          // A press beside the window brings its middle there, for people who cannot drag.
           if (!(event.target instanceof HTMLCanvasElement) || frame.current === null) return;
           const { left, top, width, height } = frame.current.getBoundingClientRect();
           const [x, y] = [(event.clientX - left) / width, (event.clientY - top) / height];
@@ -107,7 +107,7 @@ export function CropEditor() {
           Largest, centred
         </button>
       </div>
-      <Message field="picture.crop" />
+      <FieldErrorText field="picture.crop" />
     </div>
   );
 }
@@ -154,7 +154,7 @@ function dragCorner(
   );
 }
 
-/** The small copy, turned as the job turns it. */
+/** The picture's small copy, turned as the job turns it. */
 function Thumbnail({ image, turn }: { readonly image: ImageData; readonly turn: Job["picture"]["turn"] }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const sideways = turn === 90 || turn === 270;

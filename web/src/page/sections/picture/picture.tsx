@@ -1,11 +1,11 @@
-// First at the bench: which picture, which part of it, and for whom.
+// The picture section: which picture, which part of it, and for whom.
 import { useRef } from "preact/hooks";
-import { Consequence, Message } from "../../controls/labelled_field";
+import { Consequence, FieldErrorText } from "../../controls/labelled_field";
 import { TextField } from "../../controls/fields";
-import { More, Section } from "../../controls/section";
+import { More } from "../../controls/section";
 import { cutAway, fineness } from "../../state/layout/consequences";
 import { setText, swapFace, turnPicture } from "../../state/work/edit";
-import { takeFile } from "../../state/work/files";
+import { openFile } from "../../state/work/files";
 import { fieldId } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { isDemo, job, picture, shown } from "../../state/work/work";
@@ -17,11 +17,11 @@ export function PictureSection() {
   if (now === undefined || layout === undefined) return null;
   const fine = fineness(layout);
   return (
-    <Section id="picture" number={1} title="Picture">
+    <>
       <div class="field" data-field="picture.file">
         <OpenPicture />
         <PictureFacts />
-        <Message field="picture.file" />
+        <FieldErrorText field="picture.file" />
       </div>
       <CropEditor />
       <Consequence text={cutAway(layout)} />
@@ -36,7 +36,7 @@ export function PictureSection() {
         </button>
         <OtherWay />
       </div>
-      <Message field="picture.turn" />
+      <FieldErrorText field="picture.turn" />
       <More summary="Name, client, remarks">
         <TextField
           field="name"
@@ -48,7 +48,7 @@ export function PictureSection() {
         <TextField field="client" label="Client" value={now.client} set={(client) => setText({ client })} />
         <TextField field="notes" label="Remarks" value={now.notes} set={(notes) => setText({ notes })} />
       </More>
-    </Section>
+    </>
   );
 }
 
@@ -68,7 +68,7 @@ export function OpenPicture() {
       <input
         ref={entry}
         type="file"
-        class="unseen"
+        class="visually-hidden"
         tabIndex={-1}
         aria-label="Picture file"
         data-open="picture"
@@ -76,7 +76,7 @@ export function OpenPicture() {
         onChange={(event) => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = "";
-          if (file) void takeFile(file);
+          if (file) void openFile(file);
         }}
       />
       <span class="aside">or drop it anywhere, or paste it. JPEG, PNG, TIFF, WebP; it stays on this machine.</span>

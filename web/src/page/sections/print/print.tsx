@@ -1,14 +1,13 @@
-// Last: the print file.
+// The print section: resolution, marks, format and colours of the print file.
 import { useSignal } from "@preact/signals";
 import type { FileKind } from "../../../contract/types";
-import { Choice, Words } from "../../controls/choice";
+import { Choice, RadioGroup } from "../../controls/choice";
 import { NumberField } from "../../controls/fields";
-import { Consequence, Message } from "../../controls/labelled_field";
-import { Section } from "../../controls/section";
-import { described, ILLUSTRATIVE } from "../../state/colour/profiles";
+import { Consequence, FieldErrorText } from "../../controls/labelled_field";
+import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
 import { ILLUSTRATION } from "../../state/colour/words";
 import { filePixels } from "../../state/layout/consequences";
-import { upper } from "../../state/page/fields";
+import { capitalised } from "../../state/page/fields";
 import { CONVERSIONS, FORMATS } from "../../state/page/names";
 import { setPrint } from "../../state/work/edit";
 import { propose } from "../../state/work/run";
@@ -21,7 +20,7 @@ export function PrintSection() {
   const kind = useSignal<FileKind>("tiff");
   if (now === undefined || layout === undefined) return null;
   return (
-    <Section id="print" number={8} title="Print">
+    <>
       <NumberField
         field="print.ppi"
         label="Resolution"
@@ -50,32 +49,30 @@ export function PrintSection() {
         <Consequence
           text={now.print.marks ? "Only where they will not be seen." : "Nothing but the picture is printed."}
         />
-        <Message field="print.marks" />
+        <FieldErrorText field="print.marks" />
       </div>
       <div class="field">
-        <Words
+        <RadioGroup
           id="print-kind"
           label="Format"
           value={kind.value}
           options={FORMATS}
           choose={(chosen) => (kind.value = chosen)}
         />
-        <p class="meaning">{upper(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
+        <p class="meaning">{capitalised(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
       </div>
       <PrintColours />
       <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
-    </Section>
+    </>
   );
 }
-
-// What the print file does to the colours: keep the picture's, or hold what the printer is sent.
 
 export function PrintColours() {
   const now = job.value;
   if (now === undefined) return null;
   const { print, colour } = now;
   const converts = print.convert === "convert";
-  const profile = described.value[colour.profile]?.description ?? colour.profile;
+  const profile = profileReplies.value[colour.profile]?.description ?? colour.profile;
   const brought = colour.bring_in > 0 ? " What was brought in is brought in in the file too." : "";
   const consequence = converts
     ? `The colours are converted to ${profile}. The file must not be converted again: switch colour management off in the printing program.${brought}`

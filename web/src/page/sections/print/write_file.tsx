@@ -1,6 +1,6 @@
-// The button that writes, how far it is, a way to stop, and what was measured on the file.
+// The button that writes the files, progress, stop, and the measurements of each file.
 import type { FileKind, FileReport } from "../../../contract/types";
-import { Going, MadeReport, Outcome } from "../../controls/making";
+import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { bytesShown } from "../../state/layout/consequences";
 import type { MadeFile } from "../../state/output/making";
 import { unit } from "../../state/page/settings";
@@ -20,7 +20,7 @@ export function WriteFile({ kind, fits, panels }: WriteFileProps) {
   return (
     <div class="write">
       {now.state === "making" ? (
-        <Going id="write-progress" progress={now} stop={() => printFiles.stop()} />
+        <ProgressBar id="write-progress" progress={now} stop={() => printFiles.stop()} />
       ) : (
         <Begin kind={kind} panels={panels} />
       )}

@@ -1,6 +1,6 @@
 // The page for the client: what is offered, a few words to them, and the file.
-import { Words } from "../../controls/choice";
-import { Going, MadeReport, Outcome } from "../../controls/making";
+import { RadioGroup } from "../../controls/choice";
+import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { Consequence } from "../../controls/labelled_field";
 import { clientPage, clientWords, makeClientPage, offersComparison } from "../../state/output/client_page";
 import { variantsOnStage } from "../../state/compare/comparison";
@@ -26,7 +26,7 @@ export function ClientPage() {
         of matte canvas, and a text to answer with. Your notes, the picture itself and its name stay here.
       </p>
       {variants.length > 1 && (
-        <Words
+        <RadioGroup
           id="client-offered"
           label="Offered"
           value={compares ? "comparison" : "job"}
@@ -56,7 +56,7 @@ export function ClientPage() {
         />
       </div>
       {now.state === "making" ? (
-        <Going id="client-progress" progress={now} stop={() => clientPage.stop()} />
+        <ProgressBar id="client-progress" progress={now} stop={() => clientPage.stop()} />
       ) : (
         <button
           type="button"

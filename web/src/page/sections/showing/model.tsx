@@ -1,7 +1,7 @@
 // The 3D model: the folded canvas as a file for other programs, with the fold as an animation.
 import type { ModelReport } from "../../../contract/types";
-import { Words } from "../../controls/choice";
-import { Going, MadeReport, Outcome } from "../../controls/making";
+import { RadioGroup } from "../../controls/choice";
+import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { bytesShown } from "../../state/layout/consequences";
 import type { MadeFile } from "../../state/output/making";
 import { makeModel, MODEL_MEGAPIXELS, model, modelColours, modelMegapixels } from "../../state/output/model";
@@ -25,7 +25,7 @@ export function Model() {
         binary file for programs that show rooms.
       </p>
       <div class="field">
-        <Words
+        <RadioGroup
           id="model-colours"
           label="Colours of the model"
           value={modelColours.value}
@@ -34,7 +34,7 @@ export function Model() {
         />
       </div>
       <div class="field">
-        <Words
+        <RadioGroup
           id="model-pixels"
           label="Pixels of its texture"
           value={String(modelMegapixels.value)}
@@ -43,7 +43,7 @@ export function Model() {
         />
       </div>
       {now.state === "making" ? (
-        <Going id="model-progress" progress={now} stop={() => model.stop()} />
+        <ProgressBar id="model-progress" progress={now} stop={() => model.stop()} />
       ) : (
         <button type="button" class="button" id="save-model" onClick={() => void makeModel()}>
           Save the model
@@ -58,7 +58,7 @@ export function Model() {
 
 function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
   const { report } = made;
-  const [across, up, deep] = report.size_mm;
+  const [across, up, depth] = report.size_mm;
   return (
     <MadeReport made={made} id="model-report">
       <p>
@@ -67,7 +67,7 @@ function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
       <dl>
         <dt>Over all</dt>
         <dd>
-          {sizeShown(across, up, unit.value)}, {trimmed(deep, 1)} mm deep
+          {sizeShown(across, up, unit.value)}, {trimmed(depth, 1)} mm deep
         </dd>
         <dt>Texture</dt>
         <dd>

@@ -1,5 +1,4 @@
-// Showing the piece to others: the room it is seen in, pictures of it, and the page for the client.
-import { Section } from "../../controls/section";
+// The showing section: the room around the piece, pictures of it, and the page for the client.
 import { shown } from "../../state/work/work";
 import { ClientPage } from "./client_page";
 import { Model } from "./model";
@@ -10,12 +9,12 @@ import { Turntable } from "./turntable";
 export function ShowingSection() {
   if (shown.value === undefined) return null;
   return (
-    <Section id="showing" number={9} title="Showing">
+    <>
       <SurroundingsControls />
       <Stills />
       <Turntable />
       <Model />
       <ClientPage />
-    </Section>
+    </>
   );
 }

@@ -1,9 +1,9 @@
 // Stills: PNG pictures of the wall from a view, at any size, with a scale drawn in.
 import type { Signal } from "@preact/signals";
-import { Words } from "../../controls/choice";
+import { RadioGroup } from "../../controls/choice";
 import { Entry, type Parsed } from "../../controls/entry";
-import { Shell } from "../../controls/labelled_field";
-import { unsay } from "../../state/page/fields";
+import { LabelledField } from "../../controls/labelled_field";
+import { clearFieldErrors } from "../../state/page/fields";
 import { sizeWrong, STILL_VIEWS } from "../../state/output/still_choice";
 import {
   saveStills,
@@ -14,17 +14,17 @@ import {
   stillView,
   stillWidth,
 } from "../../state/output/stills";
-import { theStage, wallState } from "../../state/page/view";
+import { mountedStage, wallState } from "../../state/page/view";
 import { parseNumber } from "../../../units";
 
 export function Stills() {
   const now = saving.value;
-  const there = theStage.value !== undefined && wallState.value === "drawn";
+  const there = mountedStage.value !== undefined && wallState.value === "drawn";
   return (
     <div class="part" id="stills">
       <h3 class="minor">Stills</h3>
       <div class="field">
-        <Words
+        <RadioGroup
           id="still-view"
           label="From"
           value={stillView.value}
@@ -81,11 +81,11 @@ function PixelField({ field, label, of, other }: PixelFieldProps) {
   };
   const commit = (px: number): void => {
     if (sizeWrong(px, other.value) !== undefined) return;
-    unsay(field);
+    clearFieldErrors(field);
     of.value = px;
   };
   return (
-    <Shell field={field} label={label}>
+    <LabelledField field={field} label={label}>
       <Entry
         field={field}
         value={of.value}
@@ -95,7 +95,7 @@ function PixelField({ field, label, of, other }: PixelFieldProps) {
         step={(px, steps) => px + steps * 100}
         unit="px"
       />
-    </Shell>
+    </LabelledField>
   );
 }
 
@@ -106,7 +106,7 @@ function Outcome({ now }: { readonly now: Saving }) {
     case "saving":
       return <p class="consequence">{now.label}</p>;
     case "failed":
-      return <p class="message">No still was saved: {now.text}.</p>;
+      return <p class="error-text">No still was saved: {now.text}.</p>;
     case "saved":
       return <p class="consequence">Saved: {now.files.join(", ")}</p>;
   }

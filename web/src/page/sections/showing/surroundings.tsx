@@ -1,6 +1,6 @@
 // Wall, light, and what of known size stands beside the piece.
-import { Words } from "../../controls/choice";
-import { upper } from "../../state/page/fields";
+import { RadioGroup } from "../../controls/choice";
+import { capitalised } from "../../state/page/fields";
 import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../../state/page/surroundings";
 
 /** What a light of so many kelvin is called; common practice. */
@@ -17,10 +17,16 @@ export function SurroundingsControls() {
   return (
     <div id="surroundings">
       <div class="field">
-        <Words id="wall-colour" label="Wall" value={now.wall} options={WALLS} choose={(wall) => surround({ wall })} />
+        <RadioGroup
+          id="wall-colour"
+          label="Wall"
+          value={now.wall}
+          options={WALLS}
+          choose={(wall) => surround({ wall })}
+        />
       </div>
       <div class="field">
-        <Words
+        <RadioGroup
           id="light-from"
           label="Light from"
           value={now.light_from}
@@ -47,7 +53,7 @@ export function SurroundingsControls() {
         </p>
       </div>
       <div class="field">
-        <Words
+        <RadioGroup
           id="beside"
           label="Beside it"
           value={now.beside}
@@ -55,7 +61,7 @@ export function SurroundingsControls() {
           choose={(chosen) => surround({ beside: chosen })}
         />
         <p class="meaning">
-          {upper(beside)}
+          {capitalised(beside)}
           {now.beside === "nothing" ? "." : ", at the same scale; the piece hangs with its middle at 1.5 m."}
         </p>
       </div>

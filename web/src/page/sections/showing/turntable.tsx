@@ -1,11 +1,11 @@
 // The turntable: the piece turned once round, as one animated picture.
 import type { Signal } from "@preact/signals";
 import type { TurntableReport } from "../../../contract/types";
-import { Words } from "../../controls/choice";
-import { Going, MadeReport, Outcome } from "../../controls/making";
+import { RadioGroup } from "../../controls/choice";
+import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { bytesShown } from "../../state/layout/consequences";
 import type { MadeFile } from "../../state/output/making";
-import { theStage, wallState } from "../../state/page/view";
+import { mountedStage, wallState } from "../../state/page/view";
 import {
   makeTurntable,
   TURN_FRAMES,
@@ -26,7 +26,7 @@ const SECONDS = [3, 4, 6, 10] as const;
 
 export function Turntable() {
   const now = turntable.now.value;
-  const there = theStage.value !== undefined && wallState.value === "drawn";
+  const there = mountedStage.value !== undefined && wallState.value === "drawn";
   return (
     <div class="part" id="turntable">
       <h3 class="minor">Turntable</h3>
@@ -34,7 +34,7 @@ export function Turntable() {
         One turn about the upright axis, for ever. The light turns with the piece, so that its colours stay true.
       </p>
       <div class="field">
-        <Words
+        <RadioGroup
           id="turn-kind"
           label="Format"
           value={turnKind.value}
@@ -49,7 +49,7 @@ export function Turntable() {
       <Counted id="turn-frames" label="Frames" of={turnFrames} numbers={TURN_FRAMES} />
       <Counted id="turn-seconds" label="Seconds for one turn" of={turnSeconds} numbers={SECONDS} />
       {now.state === "making" ? (
-        <Going id="turn-progress" progress={now} stop={() => turntable.stop()} />
+        <ProgressBar id="turn-progress" progress={now} stop={() => turntable.stop()} />
       ) : (
         <button type="button" class="button" id="make-turntable" disabled={!there} onClick={() => void makeTurntable()}>
           Make the turntable
@@ -74,7 +74,7 @@ interface CountedProps {
 function Counted({ id, label, of, numbers }: CountedProps) {
   return (
     <div class="field">
-      <Words
+      <RadioGroup
         id={id}
         label={label}
         value={String(of.value)}

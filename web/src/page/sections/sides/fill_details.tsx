@@ -1,9 +1,9 @@
-// The settings that a side fill takes; what it does not take is not shown.
+// The settings of a side fill, and the notice that a grown side is invented.
 import type { Fill, Job } from "../../../contract/types";
 import { lengthShown } from "../../../units";
 import { LengthSlider } from "../../controls/slider";
 import { unit } from "../../state/page/settings";
-import { otherSeed, setSides } from "../../state/work/edit";
+import { nextSeed, setSides } from "../../state/work/edit";
 import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 import { SideColour } from "./side_colour";
@@ -61,12 +61,10 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
   );
 }
 
-// A grown side: that it is invented, and another one at a click.
-
 export function GrownSide() {
   const sides = job.value?.sides;
   if (sides === undefined) return null;
-  const seed = otherSeed(sides.seed);
+  const seed = nextSeed(sides.seed);
   return (
     <div class="grown-side">
       <p class="consequence">

@@ -1,9 +1,9 @@
-// The colour of a plain side: the arris's own mean, a named one, one from the picture, or any other.
+// The colour of a plain side: the edge's mean, a named colour, one picked from the picture, or any other.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Job } from "../../../contract/types";
 import { Entry } from "../../controls/entry";
-import { Shell } from "../../controls/labelled_field";
+import { LabelledField } from "../../controls/labelled_field";
 import { averageColour } from "../../state/colour/pixels";
 import { NAMED_COLOURS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
@@ -21,7 +21,7 @@ export function SideColour({ field, colour, set }: SideColourProps) {
   const consequence =
     colour === "arris" ? "The mean colour of the band beside the arris." : `One colour, ${colour}, as sRGB.`;
   return (
-    <Shell field={field} label="Colour" consequence={consequence}>
+    <LabelledField field={field} label="Colour" consequence={consequence}>
       <span class="swatches">
         <button type="button" class="button" aria-pressed={colour === "arris"} onClick={() => choose("arris")}>
           As the arris
@@ -62,14 +62,12 @@ export function SideColour({ field, colour, set }: SideColourProps) {
           }}
         />
       )}
-    </Shell>
+    </LabelledField>
   );
 }
 
-// Taking a colour from the picture's small copy: by pointer, or with the arrow keys and Enter.
-
 interface PickColourProps {
-  /** The colour, or nothing where none was taken. */
+  /** Called with the colour, or with nothing where none was picked. */
   readonly done: (colour: string | undefined) => void;
 }
 

@@ -1,7 +1,7 @@
 // Edges worth a look: per side, what the picture holds beside the arris, and the fill that would suit it better.
 import type { EdgesReply, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
-import { askedEdges, edges, takeBetter } from "../../state/sides/edges";
+import { edgesQuery, edges, applyBetterFill } from "../../state/sides/edges";
 import { edgesSentence, FIGURES, figureShown, fillOf, isHigh, reasonShown } from "../../state/sides/edge_figures";
 import { fillWord, SIDE_WORDS } from "../../state/page/names";
 import { job } from "../../state/work/work";
@@ -10,14 +10,14 @@ export function SideEdges() {
   const reply = edges.value;
   if (reply === undefined) return null;
   return (
-    <div class="side-edges" data-pending={askedEdges.pending.value} id="side-edges">
+    <div class="side-edges" data-pending={edgesQuery.pending.value} id="side-edges">
       <h3 class="minor">Edges worth a look</h3>
       <p class="consequence" id="edges-says" tabIndex={-1}>
         {edgesSentence(reply)}
       </p>
       <More summary="The figures of each side">
         <Figures reply={reply} />
-        <dl class="key-words">
+        <dl class="glossary">
           {FIGURES.map(({ head, meaning }) => (
             <div key={head}>
               <dt>{head}</dt>
@@ -34,11 +34,11 @@ export function SideEdges() {
 function Figures({ reply }: { readonly reply: EdgesReply }) {
   return (
     <table class="figures">
-      <caption class="unseen">What the picture has beside each arris, 0 to 1</caption>
+      <caption class="visually-hidden">What the picture has beside each arris, 0 to 1</caption>
       <thead>
         <tr>
           <th scope="col">
-            <span class="unseen">Side</span>
+            <span class="visually-hidden">Side</span>
           </th>
           {FIGURES.map(({ head, meaning }) => (
             <th key={head} scope="col" title={meaning}>
@@ -69,25 +69,25 @@ function OneSide({ figures }: { readonly figures: SideFigures }) {
       <tr class="side-advice">
         <td colSpan={FIGURES.length + 1}>
           {reason === "" ? `${fillWord(figures.fill)} does well.` : `${reasonShown(figures)} `}
-          {better !== undefined && <TakeBetter figures={figures} then="edges-says" />}
+          {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}
         </td>
       </tr>
     </tbody>
   );
 }
 
-interface TakeBetterProps {
+interface BetterFillButtonProps {
   readonly figures: SideFigures;
-  /** Where the focus goes then, for the button itself is gone. */
+  /** The id of the element that gets the focus afterwards, as the button itself disappears. */
   readonly then: string;
 }
 
-/** The better fill, to be taken at once; gone when the side has been given another meanwhile. */
-export function TakeBetter({ figures, then }: TakeBetterProps) {
+/** A button that gives the side its better fill; absent when the side has another fill by now. */
+export function BetterFillButton({ figures, then }: BetterFillButtonProps) {
   const { side, better } = figures;
   if (better === undefined || job.value === undefined || fillOf(job.value, side) !== figures.fill) return null;
   const take = async () => {
-    await takeBetter(figures);
+    await applyBetterFill(figures);
     document.getElementById(then)?.focus({ preventScroll: true });
   };
   return (

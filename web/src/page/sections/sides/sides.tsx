@@ -1,7 +1,7 @@
-// Third: what the four sides show, all alike or each its own.
+// The sides section: what the four sides show, all alike or each its own.
 import type { SideFill } from "../../../contract/types";
 import { Choice } from "../../controls/choice";
-import { More, Section } from "../../controls/section";
+import { More } from "../../controls/section";
 import { pictureShares } from "../../state/layout/consequences";
 import { SIDES, type SideName, setSide, setSides } from "../../state/work/edit";
 import { FILLS, SIDE_WORDS } from "../../state/page/names";
@@ -17,7 +17,7 @@ export function SidesSection() {
   const { sides } = now;
   const own = SIDES.filter((side) => sides[side] !== undefined);
   return (
-    <Section id="sides" number={3} title="Sides">
+    <>
       <Choice
         field="sides.fill"
         label={own.length === 0 ? "Side fill" : "Side fill, where a side has none of its own"}
@@ -33,7 +33,7 @@ export function SidesSection() {
         ))}
       </More>
       <SideEdges />
-    </Section>
+    </>
   );
 }
 

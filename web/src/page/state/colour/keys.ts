@@ -1,7 +1,7 @@
-// What an answer about colour depends on, as a text: as long as it stays the same, so does the answer. Pure.
+// Keys of the answers about colour: while the key stays the same, so does the answer. Pure.
 import type { Job, Screen, Viewing } from "../../../contract/types";
 
-/** What else counts beside the job. */
+/** Conditions beside the job. */
 export interface Circumstances {
   /** Which of the pictures opened since the page was loaded. */
   readonly picture: number;
@@ -9,12 +9,12 @@ export interface Circumstances {
   readonly profiles: number;
 }
 
-/** What the picture on the flat canvas depends on. */
+/** The job's fields that decide how the picture lies on the flat canvas. */
 function placed(job: Job): unknown[] {
   return [job.picture, job.face, job.bars, job.wrap, job.sides, job.canvas];
 }
 
-/** What brings colours in is fitted to the picture as it lies on the canvas, and to the threshold. */
+/** Bringing in is fitted to the picture as it lies on the canvas, and to the threshold. */
 function broughtIn(job: Job): unknown[] {
   return job.colour.bring_in > 0 ? [job.colour.bring_in, job.colour.clip_threshold_de, ...placed(job)] : [];
 }

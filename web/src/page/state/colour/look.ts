@@ -3,12 +3,12 @@
 import { computed, effect, signal } from "@preact/signals";
 import type { Job, Viewing } from "../../../contract/types";
 import type { Look } from "../../../stage/types";
-import { Asked } from "../core/query";
+import { Query } from "../core/query";
 import { lookKey } from "./keys";
 import { profilesKept } from "./profiles";
-import { lane, openBoth } from "../core/queries";
-import { colourSeen, colourView, DRAWN_TO, viewing, withoutBringing } from "./viewing";
-import { theCore } from "../core/connection";
+import { queryQueue, openWorkInCore } from "../core/queries";
+import { colourSeen, colourView, DRAWN_TO, viewing, showsUnadjusted } from "./viewing";
+import { getCore } from "../core/connection";
 import { setColour } from "../work/edit";
 import { firstShown } from "../page/status";
 import { lookOf } from "../work/receive";
@@ -20,34 +20,34 @@ interface PictureLook {
   readonly look: Look;
 }
 
-export const asked = new Asked<PictureLook>("look", lane);
-/** As it would be without bringing anything in, where something is. */
-export const askedWithout = new Asked<PictureLook>("look without bringing in", lane);
+export const lookQuery = new Query<PictureLook>("look", queryQueue);
+/** The look without bringing in, while the job brings colours in. */
+export const unadjustedLookQuery = new Query<PictureLook>("look without bringing in", queryQueue);
 
-const nothingBrought = setColour({ bring_in: 0 });
+const withoutBringIn = setColour({ bring_in: 0 });
 
-/** Whether there is a print to look at in place of the one with colours brought in. */
-export const hasWithout = computed(() => askedWithout.fresh.value !== undefined);
+/** Whether the print without bringing in can be shown. */
+export const hasUnadjustedLook = computed(() => unadjustedLookQuery.fresh.value !== undefined);
 
 /** Without tables for the work in hand only the picture as filed can be shown. */
-export const drawnView = computed(() => (asked.failure.value === undefined ? colourView.value : "filed"));
+export const drawnView = computed(() => (lookQuery.failure.value === undefined ? colourView.value : "filed"));
 
-/** What the stage draws with. */
+/** The look that the stage draws with. */
 export const look = computed<Look | undefined>(() => {
-  const other = withoutBringing.value ? askedWithout.fresh.value : undefined;
-  const now = other ?? asked.known.value?.value;
+  const other = showsUnadjusted.value ? unadjustedLookQuery.fresh.value : undefined;
+  const now = other ?? lookQuery.known.value?.value;
   if (now === undefined || now.picture === picture.value?.id) return now?.look;
   // Another picture came, perhaps in another space: until its own tables come, as filed is as it came.
   const { filed: _former, ...rest } = now.look;
   return rest;
 });
 
-/** The first changes of the job after a start find the core free; then the tables come, wanted or not. */
+/** After a start the core stays free for the first changes; after that the tables are asked for in any case. */
 const SETTLING_MS = 1500;
 const settledIn = signal(false);
 
-/** Ask for looks from now on, whenever they are needed. */
-export function keepLooks(): void {
+/** Ask for looks from now on, when they are needed. */
+export function startLookQueries(): void {
   effect(() => {
     if (firstShown.value) setTimeout(() => (settledIn.value = true), SETTLING_MS);
   });
@@ -60,17 +60,17 @@ export function keepLooks(): void {
     if (work === undefined || on === undefined || !(urgent || wanted)) return;
     const around = { picture: work.picture, profiles: profilesKept.value };
     const seen = viewing.value;
-    const without = nothingBrought(work.job);
-    asked.want(lookKey(work.job, around, seen, DRAWN_TO), ask(work.job, work.picture, seen), urgent);
-    if (work.job.colour.bring_in === 0) askedWithout.stop();
-    else askedWithout.want(lookKey(without, around, seen, DRAWN_TO), ask(without, work.picture, seen));
+    const without = withoutBringIn(work.job);
+    lookQuery.request(lookKey(work.job, around, seen, DRAWN_TO), ask(work.job, work.picture, seen), urgent);
+    if (work.job.colour.bring_in === 0) unadjustedLookQuery.stop();
+    else unadjustedLookQuery.request(lookKey(without, around, seen, DRAWN_TO), ask(without, work.picture, seen));
   });
 }
 
 function ask(job: Job, of: number, seen: Viewing) {
   return async (signal: AbortSignal): Promise<PictureLook> => {
-    await openBoth();
-    const { reply, buffers } = await theCore().call("look", { job, viewing: seen, screen: DRAWN_TO }, { signal });
+    await openWorkInCore();
+    const { reply, buffers } = await getCore().call("look", { job, viewing: seen, screen: DRAWN_TO }, { signal });
     return { picture: of, look: lookOf(reply, buffers) };
   };
 }

@@ -1,56 +1,54 @@
-// The intents side by side, worked out when somebody asks.
+// Answers that the user asks for: the intents side by side, and the gamut as a solid.
 import { bytesOf, floatsOf, indicesOf } from "../../../contract/buffers";
 import type { IntentsReply, SolidReply } from "../../../contract/types";
 import type { SolidMesh, SolidPoints } from "../../../solid/types";
-import { theCore } from "../core/connection";
-import { lane, openBoth } from "../core/queries";
-import { Asked } from "../core/query";
+import { getCore } from "../core/connection";
+import { queryQueue, openWorkInCore } from "../core/queries";
+import { Query } from "../core/query";
 import { work } from "../work/work";
 import { intentsKey, solidKey } from "./keys";
 import { profilesKept } from "./profiles";
 
-export const askedIntents = new Asked<IntentsReply>("intents", lane);
+export const intentsQuery = new Query<IntentsReply>("intents", queryQueue);
 
-/** What the comparison of the work in hand depends on. */
-export function intentsWanted(): string | undefined {
+/** The key of the intents of the current work. */
+export function intentsQueryKey(): string | undefined {
   const now = work.value;
   return now && intentsKey(now.job, { picture: now.picture, profiles: profilesKept.value });
 }
 
-/** Compare the intents on the picture in hand. */
+/** Compare the intents on the current picture. */
 export function compareIntents(): void {
   const now = work.value;
-  const key = intentsWanted();
+  const key = intentsQueryKey();
   if (now === undefined || key === undefined) return;
-  if (askedIntents.failure.peek() !== undefined) askedIntents.stop();
-  askedIntents.want(key, async (signal, onProgress) => {
-    await openBoth();
-    return (await theCore().call("intents", { job: now.job }, { signal, onProgress })).reply;
+  if (intentsQuery.failure.peek() !== undefined) intentsQuery.stop();
+  intentsQuery.request(key, async (signal, onProgress) => {
+    await openWorkInCore();
+    return (await getCore().call("intents", { job: now.job }, { signal, onProgress })).reply;
   });
 }
 
-// The canvas's gamut as a solid with the picture's colours in it, worked out when somebody asks.
-
-export interface Gamut {
+export interface SolidData {
   readonly mesh: SolidMesh;
   readonly points: SolidPoints;
   readonly volume: number;
 }
 
-export const askedSolid = new Asked<Gamut>("solid", lane);
+export const solidQuery = new Query<SolidData>("solid", queryQueue);
 
-export function wantSolid(): void {
+export function requestSolid(): void {
   const now = work.value;
   if (now === undefined) return;
   const key = solidKey(now.job, { picture: now.picture, profiles: profilesKept.value });
-  askedSolid.want(key, async (signal) => {
-    await openBoth();
-    const { reply, buffers } = await theCore().call("solid", { job: now.job }, { signal });
+  solidQuery.request(key, async (signal) => {
+    await openWorkInCore();
+    const { reply, buffers } = await getCore().call("solid", { job: now.job }, { signal });
     return gamutOf(reply, buffers);
   });
 }
 
-function gamutOf(reply: SolidReply, buffers: readonly ArrayBuffer[]): Gamut {
+function gamutOf(reply: SolidReply, buffers: readonly ArrayBuffer[]): SolidData {
   return {
     mesh: {
       lab: floatsOf(reply.lab, buffers),

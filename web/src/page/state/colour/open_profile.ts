@@ -1,10 +1,10 @@
 // Opening a canvas profile: by button, by dropping it on the page, or pasted.
 import { signal } from "@preact/signals";
-import { freeName, ILLUSTRATIVE, keepProfile, noteOpened, profileFile } from "./profiles";
-import { theCore } from "../core/connection";
+import { freeName, ILLUSTRATIVE, keepProfile, recordOpened, profileFile } from "./profiles";
+import { getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
 import { setColour } from "../work/edit";
-import { say, unsay } from "../page/fields";
+import { setFieldError, clearFieldErrors } from "../page/fields";
 import { propose } from "../work/run";
 import { firstWork } from "../work/work";
 
@@ -19,11 +19,11 @@ export function isProfileFile(file: File): boolean {
   return /\.ic[cm]$/i.test(file.name) || file.type === "application/vnd.iccprofile";
 }
 
-/** Take a canvas profile; where it is none, a message says why and the former stays. */
-export async function takeProfile(file: File): Promise<void> {
-  unsay(FIELD);
+/** Open a canvas profile. A file that is none gives an error beside the field, and the former profile stays. */
+export async function openProfileFile(file: File): Promise<void> {
+  clearFieldErrors(FIELD);
   if (file.size > LARGEST_BYTES) {
-    say(FIELD, {
+    setFieldError(FIELD, {
       field: FIELD,
       expected: "an ICC profile of at most 64 MB",
       got: `${file.name} with ${Math.round(file.size / 1e6)} MB`,
@@ -36,22 +36,22 @@ export async function takeProfile(file: File): Promise<void> {
     const bytes = await file.arrayBuffer();
     const name = await nameFor(file.name, bytes);
     await firstWork();
-    const { reply } = await theCore().call("profile", { file: name }, { buffer: bytes.slice(0) });
-    noteOpened(reply);
+    const { reply } = await getCore().call("profile", { file: name }, { buffer: bytes.slice(0) });
+    recordOpened(reply);
     keepProfile({ name, blob: new Blob([bytes]) });
     const change = setColour({ profile: reply.file });
     await propose({ field: FIELD, label: `opening the profile ${file.name}`, change });
   } catch (failure) {
     const { field, expected, got, remedy } = asCoreError(failure);
-    say(FIELD, { field: field === "" ? FIELD : field, expected, got, remedy });
+    setFieldError(FIELD, { field: field === "" ? FIELD : field, expected, got, remedy });
   } finally {
     openingProfile.value = false;
   }
 }
 
 /** Back to the invented canvas. */
-export function takeIllustrative(): void {
-  unsay(FIELD);
+export function chooseIllustrativeProfile(): void {
+  clearFieldErrors(FIELD);
   void propose({ field: FIELD, label: "the illustrative canvas", change: setColour({ profile: ILLUSTRATIVE }) });
 }
 
@@ -61,8 +61,8 @@ async function nameFor(name: string, bytes: ArrayBuffer): Promise<string> {
   for (let free = name; ; free = freeName(name, (tried) => others.has(tried))) {
     if (free === ILLUSTRATIVE) others.add(free);
     else {
-      const held = await profileFile(free)?.blob.arrayBuffer();
-      if (held === undefined || sameBytes(held, bytes)) return free;
+      const kept = await profileFile(free)?.blob.arrayBuffer();
+      if (kept === undefined || sameBytes(kept, bytes)) return free;
       others.add(free);
     }
   }

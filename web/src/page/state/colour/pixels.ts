@@ -1,8 +1,8 @@
-// Where on the canvas most of a group of clipped colours lies. Pure.
+// Reading pixels: where most of a hue group lies, and the colour at a place. Pure.
 import type { FlatLayout, Place } from "../../../contract/types";
 import type { StageLabels } from "../../../stage/types";
 
-/** Face, side or back: whichever has the most of the group's pixels. */
+/** Face, side or back: the part with the most pixels of the hue group. */
 export function mostOn({ labels, widthPx, heightPx }: StageLabels, group: number, flat: FlatLayout): Place {
   const across = bounds(flat.columns_mm, flat.back_columns_mm, widthPx);
   const down = bounds(flat.rows_mm, flat.back_rows_mm, heightPx);
@@ -43,8 +43,6 @@ function placeAt(column: number, row: number): Place {
   if (row !== 0) return row < 0 ? "top" : "bottom";
   return column < 0 ? "left" : "right";
 }
-
-// The colour at a place of a picture. Pure.
 
 /** Pixels to each side of the place that are averaged, so that no single grain decides. */
 const REACH = 2;

@@ -1,5 +1,5 @@
-// How colours are looked at: as filed, as printed or as a clip map, with which white and black. No part of the job,
-// but for the threshold while a hand moves it.
+// How the page shows colours: as filed, as printed or as a clip map, with which white and black. No part of the job,
+// but for the threshold while the pointer moves it. The screen as the browser describes it.
 import { computed, effect, signal } from "@preact/signals";
 import type { Screen, Viewing } from "../../../contract/types";
 import type { ColourView } from "../../../stage/types";
@@ -12,31 +12,29 @@ export const colourView = signal<ColourView>("filed");
 export const viewing = signal<Viewing>(asViewing(kept(VIEWING_KEY)));
 effect(() => keep(VIEWING_KEY, viewing.value));
 
-/** The threshold under the hand, until the job has it. */
+/** The threshold while the pointer moves it. */
 export const liveThreshold = signal<number | undefined>(undefined);
-/** What counts as clipped on the stage, CIEDE2000. */
+/** The threshold that the stage draws with, CIEDE2000. */
 export const threshold = computed(() => liveThreshold.value ?? job.value?.colour.clip_threshold_de ?? 0);
 
-/** Held down: the print as it would be without bringing anything in. */
-export const withoutBringing = signal(false);
+/** The stage shows the print without bringing in. */
+export const showsUnadjusted = signal(false);
 
-/** The section about colour is on the screen, so that its figures are worth working out. */
+/** The colour section is on the screen, so its figures are needed. */
 export const colourSeen = signal(false);
 
 function asViewing(text: string | null): Viewing {
   return text === "black" || text === "neither" ? text : "canvas";
 }
 
-// What the browser says about the screen. No browser says whether a screen is calibrated.
-
-export type Gamut = "narrower" | "srgb" | "p3" | "rec2020";
+export type ScreenGamut = "narrower" | "srgb" | "p3" | "rec2020";
 
 export interface ScreenFacts {
-  readonly gamut: Gamut;
+  readonly gamut: ScreenGamut;
   readonly highRange: boolean;
 }
 
-/** The space that the wall and the sheet draw to: theirs is sRGB, whatever more the screen could show. */
+/** The space that wall and sheet draw in: sRGB, even where the screen shows more. */
 export const DRAWN_TO: Screen = "srgb";
 
 const GAMUTS = ["rec2020", "p3", "srgb"] as const;

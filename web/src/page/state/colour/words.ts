@@ -1,4 +1,4 @@
-// Figures of colour in words and sentences. Pure.
+// Figures of colour as text. Pure.
 import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../contract/types";
 import type { SolidPoints } from "../../../solid/types";
 import type { ScreenFacts } from "./viewing";
@@ -6,7 +6,7 @@ import { percentShown } from "../../../units";
 
 export const ILLUSTRATION = "Illustration only: an invented matte canvas, not a measured one.";
 
-/** What clipping is split into. */
+/** The kinds of clipping. */
 export const KINDS = ["chroma", "shadow", "highlight"] as const;
 
 export function deShown(de: number): string {
@@ -36,7 +36,7 @@ export function volumeShown(volume: number): string {
   return `${Math.round(volume / 1000).toLocaleString("en")} thousand cubic Lab units`;
 }
 
-/** What of the whole canvas clips, in a sentence. */
+/** A sentence about the clipping of the whole canvas. */
 export function clipSentence(reply: ClipReply): string {
   const [face, ...sides] = reply.parts;
   if (face === undefined) return "";
@@ -51,7 +51,7 @@ export function clipSentence(reply: ClipReply): string {
   return `${shareShown(face.share)} of the face clips ${over}${onSides}. The worst is ${deShown(worst)}.`;
 }
 
-/** What bringing in does to the shares. */
+/** A sentence about the clipped shares before and after bringing in. */
 export function broughtSentence(reply: ClipReply): string {
   const [face] = reply.parts;
   if (face === undefined) return "";
@@ -63,21 +63,21 @@ export function broughtSentence(reply: ClipReply): string {
 /** A row's figures in the order of the table's columns. */
 export function intentFigures(row: IntentRow): string[] {
   return [
-    percentPlain(row.clipped_share),
+    percentNumber(row.clipped_share),
     row.mean_de.toFixed(1),
     row.p95_de.toFixed(1),
-    percentPlain(row.shadow_loss),
-    percentPlain(row.highlight_loss),
+    percentNumber(row.shadow_loss),
+    percentNumber(row.highlight_loss),
     row.hue_shift_deg.toFixed(1),
     signed(row.chroma_change),
   ];
 }
 
-function percentPlain(share: number): string {
+function percentNumber(share: number): string {
   return (share * 100).toFixed(1);
 }
 
-/** What of the picture's colours lies where in the gamut. */
+/** A sentence about the picture's colours outside the gamut. */
 export function solidSentence(points: SolidPoints, threshold_de: number): string {
   let [outside, all, worst] = [0, 0, 0];
   points.share.forEach((share, index) => {
@@ -91,7 +91,7 @@ export function solidSentence(points: SolidPoints, threshold_de: number): string
   return `Of the ${count} colours shown, ${shareShown(outside / all)} of the picture lies outside by more than ${deShown(threshold_de)}; the farthest by ${deShown(worst)}.`;
 }
 
-/** What the browser says about the screen. */
+/** A sentence about the screen as the browser describes it. */
 export function screenSentence({ gamut, highRange }: ScreenFacts): string {
   const shows = {
     narrower: "less than sRGB",

@@ -1,17 +1,17 @@
-// Variants side by side on the wall; while there are none the work in hand hangs there alone. They follow the job:
+// Variants side by side on the wall, or none, and then the current work hangs there alone. They follow the job:
 // after each change of it the same things are compared again.
 import { batch, computed, effect, signal } from "@preact/signals";
 import type { Job, Progress, Variant, VariantReply } from "../../../contract/types";
 import type { StagePane } from "../../../stage/types";
-import { described, openProfileInCore, profilesKept } from "../colour/profiles";
-import { lane } from "../core/queries";
+import { profileReplies, openProfileInCore, profilesKept } from "../colour/profiles";
+import { queryQueue } from "../core/queries";
 import { DRAWN_TO, viewing } from "../colour/viewing";
 import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, listed, type Plan } from "./plan";
 import { panesOf } from "../work/receive";
-import { theCore } from "../core/connection";
+import { getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
-import type { FieldMessage } from "../page/fields";
-import { openInCore, proposeAloud } from "../work/run";
+import type { FieldError } from "../page/fields";
+import { openInCore, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
 import { scene, wallState } from "../page/view";
 import { job, shown, waiting, work } from "../work/work";
@@ -24,22 +24,22 @@ export interface Compared {
   readonly panes: readonly StagePane[];
 }
 
-const LANE = "compare";
+const QUERY_KIND = "compare";
 
-/** What shall be compared. */
+/** The plan of the comparison that was asked for. */
 export const plan = signal<Plan | undefined>(undefined);
-/** What hangs on the wall; the only comparison that is kept. */
+/** The comparison on the wall; no other is kept. */
 export const compared = signal<Compared | undefined>(undefined);
 export const comparing = signal<Progress | undefined>(undefined);
-export const refused = signal<FieldMessage | undefined>(undefined);
+export const refused = signal<FieldError | undefined>(undefined);
 const wanted = signal<string | undefined>(undefined);
-/** Asked for by hand, so that it is not put off. */
+/** Set when the user asks for a comparison, so that it is not put off. */
 let byHand = false;
 
-/** What is shown in place of the work in hand. */
+/** The panes that replace the current work on the wall. */
 export const comparison = computed<readonly StagePane[] | undefined>(() => compared.value?.panes);
 
-/** What hangs on the wall is of the job before its latest change. */
+/** Whether the wall shows the job as it was before its latest change. */
 export const outdated = computed(() => compared.value !== undefined && compared.value.key !== wanted.value);
 
 /** The variants on the wall by name. */
@@ -48,15 +48,15 @@ export const choices = computed<readonly Choice[]>(() => {
   return now === undefined ? [] : choicesOf(now.plan, unit.value, profileName);
 });
 
-/** The variants on the wall, to be offered elsewhere. */
+/** The variants on the wall as jobs, for other outputs. */
 export const variantsOnStage = computed<readonly Variant[]>(() => {
   const [now, on] = [job.value, choices.value];
   return now === undefined ? [] : on.map(({ label, change }) => ({ label, job: change(now) }));
 });
 
-/** What a profile is called: by its own description where it is open. */
+/** A profile's name: its description where it is open, else its file name. */
 export function profileName(file: string): string {
-  return described.value[file]?.description ?? file;
+  return profileReplies.value[file]?.description ?? file;
 }
 
 /** Hang variants side by side, and keep them in step with the job until `endComparison`. */
@@ -72,9 +72,9 @@ export function compare(next: Plan): void {
   });
 }
 
-/** The work in hand hangs alone again. */
+/** End the comparison: the current work hangs alone again. */
 export function endComparison(): void {
-  lane.stop(LANE);
+  queryQueue.stop(QUERY_KIND);
   batch(() => {
     plan.value = undefined;
     compared.value = undefined;
@@ -90,17 +90,17 @@ export async function keepChoice({ label, change }: Choice): Promise<void> {
   if (now === undefined) return;
   const { field, one } = KINDS[now.plan.kind];
   endComparison();
-  await proposeAloud({ field, label: one, change }, `${label} kept. Undo takes it back.`);
+  await proposeAndAnnounce({ field, label: one, change }, `${label} kept. Undo takes it back.`);
 }
 
 /** Ask from now on, whenever there is something to compare. */
-export function keepComparison(): void {
+export function startComparisonQueries(): void {
   effect(() => {
     const [next, now] = [plan.value, work.value];
     if (next === undefined || now === undefined || shown.value === undefined) return;
     if (waiting.value > 0) {
       // The change of the job must not wait; the question is put again after it.
-      lane.stop(LANE);
+      queryQueue.stop(QUERY_KIND);
       wanted.value = undefined;
       return;
     }
@@ -118,10 +118,10 @@ export function keepComparison(): void {
     if (compared.peek()?.key === key) return;
     refused.value = undefined;
     const question = { key, plan: next, variants, picture: now.picture };
-    lane.put(LANE, (stopped) => ask(question, stopped), byHand);
+    queryQueue.add(QUERY_KIND, (stopped) => ask(question, stopped), byHand);
     byHand = false;
   });
-  // For whoever watches the page from outside.
+  // Tests read this from outside.
   effect(() => {
     const state = refused.value ? "refused" : plan.value === undefined ? "none" : "asking";
     document.documentElement.dataset["compare"] = compared.value !== undefined && !outdated.value ? "shown" : state;
@@ -142,14 +142,14 @@ async function ask({ key, plan: asked, variants, picture }: Question, stopped: A
     for (const name of new Set(variants.map((one) => one.job.colour.profile))) await openProfileInCore(name);
     const params = { variants: listed(variants), viewing: viewing.peek(), screen: DRAWN_TO };
     const onProgress = (progress: Progress) => (comparing.value = progress);
-    const { reply, buffers } = await theCore().call("compare", params, { signal: stopped, onProgress });
+    const { reply, buffers } = await getCore().call("compare", params, { signal: stopped, onProgress });
     if (!stopped.aborted)
       compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };
   } catch (failure) {
     if (stopped.aborted) return;
     const { field, expected, got, remedy } = asCoreError(failure);
     batch(() => {
-      // Nothing that is no longer true stays on the wall.
+      // A comparison that no longer holds leaves the wall.
       compared.value = undefined;
       refused.value = { field, expected, got, remedy };
     });

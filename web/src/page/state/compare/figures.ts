@@ -1,9 +1,9 @@
-// The figures of a variant in words. Pure.
+// The figures of a variant as text. Pure.
 import type { VariantReply } from "../../../contract/types";
 import { loaded } from "../layout/consequences";
 import { percentShown, sizeShown, type Unit } from "../../../units";
 
-/** One figure: what it is, and what a variant has of it. */
+/** One figure: its name, its heading, and a variant's value as text. */
 export interface Figure {
   readonly name: string;
   readonly head: string;
@@ -24,10 +24,10 @@ export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] 
   ];
 }
 
-/** What is said when the variants hang on the wall, by name. */
+/** The sentence that announces the variants on the wall. */
 export function besideSentence(labels: readonly string[], variants: readonly VariantReply[]): string {
   const fitting = variants.filter(({ layout }) => layout.sheet.fits).length;
   const holder = variants.some(({ job }) => loaded(job) === "roll") ? "roll" : "sheet";
-  const held = fitting === variants.length ? "all" : fitting === 0 ? "none" : `${fitting} of ${variants.length}`;
-  return `Side by side: ${labels.slice(0, -1).join(", ")} and ${labels.at(-1) ?? ""}. The ${holder} holds ${held}.`;
+  const count = fitting === variants.length ? "all" : fitting === 0 ? "none" : `${fitting} of ${variants.length}`;
+  return `Side by side: ${labels.slice(0, -1).join(", ")} and ${labels.at(-1) ?? ""}. The ${holder} holds ${count}.`;
 }

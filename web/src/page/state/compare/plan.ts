@@ -1,8 +1,8 @@
-// What is compared: one thing of the job in two to four ways. Pure.
+// The plan of a comparison: one field of the job with two to four values. Pure.
 import type { CompareParams, Fill, Finish, Job, Sides, Variant } from "../../../contract/types";
 import { MOST_PANES } from "../../../stage/panes/panes";
 import { SIDES, setBars, setColour, setSides, setWrap } from "../work/edit";
-import type { FieldMessage } from "../page/fields";
+import type { FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
 import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
 
@@ -31,7 +31,7 @@ export const KINDS: Record<Kind, { readonly field: string; readonly one: string;
   "bring-in": { field: "colour.bring_in", one: "bring in", many: "strengths of bringing in" },
 };
 
-/** One of the variants: what it is called, and what makes it of the job. */
+/** One of the variants: its label, and the change that makes it from the job. */
 export interface Choice {
   readonly label: string;
   readonly change: (job: Job) => Job;
@@ -53,7 +53,7 @@ export function choicesOf(plan: Plan, unit: Unit, nameOf: (profile: string) => s
   }
 }
 
-/** One fill on all four sides; what a side has of its own besides stays. */
+/** One fill on all four sides; the other settings of a side stay. */
 export function fillAll(fill: Fill): (job: Job) => Job {
   return (job) => {
     const sides: Sides = { ...setSides({ fill })(job).sides };
@@ -98,8 +98,8 @@ export function parseDepths(
   return { ok: true, depths_mm };
 }
 
-/** What is wrong with the number of variants; the core says what else may be. */
-export function countWrong({ kind, values }: Plan): FieldMessage | undefined {
+/** The error of a wrong number of variants; the core checks everything else. */
+export function countWrong({ kind, values }: Plan): FieldError | undefined {
   if (values.length >= FEWEST && values.length <= MOST_PANES) return undefined;
   return {
     field: KINDS[kind].field,
@@ -109,7 +109,7 @@ export function countWrong({ kind, values }: Plan): FieldMessage | undefined {
   };
 }
 
-/** As many as there are; whether they are too few or too many is `countWrong`'s word. */
+/** The variants as the tuple that the contract asks for; `countWrong` checks their number before. */
 export function listed(variants: readonly Variant[]): CompareParams["variants"] {
   const [first, second, third, fourth, ...more] = variants;
   if (first !== undefined && second !== undefined && more.length === 0) {
@@ -119,7 +119,7 @@ export function listed(variants: readonly Variant[]): CompareParams["variants"] 
   throw new Error("not two to four variants");
 }
 
-/** What an answer depends on, as a text: of the job all but its words and its print file. */
+/** The key of an answer: all of the jobs but their texts and their print files. */
 export function comparisonKey(jobs: readonly Job[], around: readonly unknown[]): string {
   const parts = jobs.map(({ name: _name, client: _client, notes: _notes, print: _print, ...rest }) => rest);
   return JSON.stringify([around, parts]);

@@ -1,12 +1,12 @@
-// The one connection to the core, and what is done when it was started again.
+// The one connection to the core, and the listeners to its restart.
 import { type Core, startCore } from "../../../worker/client";
 import { loading } from "../page/status";
 
 let core: Core | undefined;
 const restarted = new Set<() => void>();
 
-/** The core; started by the first who asks. */
-export function theCore(): Core {
+/** The core; the first call starts it. */
+export function getCore(): Core {
   core ??= startCore({
     onLoading: ({ done, label }) => {
       loading.value = { state: "loading", done, label };

@@ -1,27 +1,27 @@
-// When the core is free for a question about colour: nothing is being changed, and no hand is at a control.
+// The queue of all questions. It waits until no change is on its way and no pointer is pressed.
 import { firstShown } from "../page/status";
-import { Lane } from "./query_queue";
+import { QueryQueue } from "./query_queue";
 import { openProfileInCore } from "../colour/profiles";
 import { openInCore, whenSettled } from "../work/run";
 import { waiting, work } from "../work/work";
 
-/** A hand that moves a control pauses no longer than this. */
+/** A pointer that moves a control pauses no longer than this. */
 const PAUSE_MS = 200;
 
 let pressed = false;
 
-/** Begin to heed the hand. */
-export function watchHand(): void {
+/** Begin to follow whether a pointer is pressed. */
+export function watchPointer(): void {
   addEventListener("pointerdown", () => (pressed = true), { capture: true });
   for (const end of ["pointerup", "pointercancel", "dragend", "blur"]) {
     addEventListener(end, () => (pressed = false), { capture: true });
   }
 }
 
-/** All questions about colour. */
-export const lane = new Lane(quiet);
+/** All questions beside the changes of the job. */
+export const queryQueue = new QueryQueue(whenIdle);
 
-async function quiet(urgent: boolean): Promise<void> {
+async function whenIdle(urgent: boolean): Promise<void> {
   await whenSettled();
   if (urgent) return;
   do {
@@ -30,8 +30,8 @@ async function quiet(urgent: boolean): Promise<void> {
   } while (waiting.peek() > 0 || pressed || !firstShown.peek());
 }
 
-/** See that the core holds picture and profile of the work in hand. */
-export async function openBoth(): Promise<void> {
+/** Open the picture and the profile of the current work in the core, unless they are open. */
+export async function openWorkInCore(): Promise<void> {
   const now = work.peek();
   if (now === undefined) return;
   await openInCore(now.picture);

@@ -1,13 +1,13 @@
-// One kind of question about colour: what is known, what is asked, how far it is, and why it could not be answered.
+// One kind of question to the core: its latest answer, the key that is wanted, progress and failure.
 import { computed, signal } from "@preact/signals";
 import type { Progress } from "../../../contract/types";
-import type { Lane } from "./query_queue";
+import type { QueryQueue } from "./query_queue";
 import { asCoreError } from "../../../worker/errors";
-import type { FieldMessage } from "../page/fields";
+import type { FieldError } from "../page/fields";
 
-/** So many answers are kept, so that undo and going to and fro ask nothing. */
+/** The number of answers kept, so that undo asks nothing again. */
 const KEPT = 4;
-/** So often a question that the core died of is asked again. */
+/** The number of times that a question is asked again after the core died of it. */
 const CRASHES_ALLOWED = 1;
 
 export interface Known<T> {
@@ -17,32 +17,34 @@ export interface Known<T> {
 
 export type Question<T> = (signal: AbortSignal, onProgress: (progress: Progress) => void) => Promise<T>;
 
-export class Asked<T> {
+export class Query<T> {
   readonly #kind: string;
-  readonly #lane: Lane;
+  readonly #lane: QueryQueue;
   #kept: readonly Known<T>[] = [];
   #crashes = 0;
   /** The latest answer; it stays until the next one comes. */
   readonly known = signal<Known<T> | undefined>(undefined);
-  readonly wanted = signal<string | undefined>(undefined);
+  readonly requested = signal<string | undefined>(undefined);
   readonly progress = signal<Progress | undefined>(undefined);
-  readonly failure = signal<FieldMessage | undefined>(undefined);
+  readonly failure = signal<FieldError | undefined>(undefined);
   /** The answer to what is wanted. */
-  readonly fresh = computed(() => (this.known.value?.key === this.wanted.value ? this.known.value?.value : undefined));
+  readonly fresh = computed(() =>
+    this.known.value?.key === this.requested.value ? this.known.value?.value : undefined,
+  );
   readonly pending = computed(
-    () => this.wanted.value !== undefined && this.fresh.value === undefined && this.failure.value === undefined,
+    () => this.requested.value !== undefined && this.fresh.value === undefined && this.failure.value === undefined,
   );
 
-  constructor(kind: string, lane: Lane) {
+  constructor(kind: string, lane: QueryQueue) {
     this.#kind = kind;
     this.#lane = lane;
   }
 
-  /** Ask, unless this very thing is known, asked for or refused already. */
-  want(key: string, question: Question<T>, urgent = false): void {
-    if (key === this.wanted.peek()) return;
+  /** Ask, unless this key is already known, asked for or refused. */
+  request(key: string, question: Question<T>, urgent = false): void {
+    if (key === this.requested.peek()) return;
     this.#crashes = 0;
-    this.wanted.value = key;
+    this.requested.value = key;
     this.failure.value = undefined;
     const kept = this.#kept.find((one) => one.key === key);
     if (kept === undefined) this.#put(key, question, urgent);
@@ -52,15 +54,15 @@ export class Asked<T> {
     }
   }
 
-  /** Want nothing any more; what is known stays. */
+  /** Stop asking; the latest answer stays. */
   stop(): void {
     this.#lane.stop(this.#kind);
-    this.wanted.value = undefined;
+    this.requested.value = undefined;
     this.progress.value = undefined;
   }
 
   #put(key: string, question: Question<T>, urgent: boolean): void {
-    this.#lane.put(
+    this.#lane.add(
       this.#kind,
       async (stopped) => {
         try {

@@ -1,4 +1,4 @@
-// What a setting leads to, in a sentence with its figures: shown beside the control. Pure.
+// The consequence of a setting as a sentence with its figures, shown beside the control. Pure.
 import type { Bulk, Job, LayoutReply } from "../../../contract/types";
 import { isoName } from "./sizes";
 import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
@@ -36,7 +36,7 @@ export function widestTurnover(layout: LayoutReply, job: Job, unit: Unit): strin
 
 function deepest(mm: number | undefined, holder: string, unit: Unit, what: string): string {
   if (mm === undefined || mm < 0) return `This ${holder} holds no canvas of this face, whatever the wrap.`;
-  // Rounded down: what is said to fit must fit.
+  // Rounded down, because a length that is reported to fit must fit.
   const shown =
     unit === "mm" ? Math.floor(mm * 10 + 1e-6) / 10 : (Math.floor((mm / MM_PER_INCH) * 100 + 1e-6) / 100) * MM_PER_INCH;
   return `${lengthShown(shown, unit)} is ${what} this ${holder} holds.`;
@@ -47,7 +47,7 @@ export function loaded(job: Job): "sheet" | "roll" {
   return job.sheet.height_mm === undefined ? "roll" : "sheet";
 }
 
-/** What of the picture is cut away, and what goes round the sides. */
+/** The shares of the picture that the sides take and that the crop cuts off. */
 export function pictureShares(layout: LayoutReply): string {
   if (layout.use === undefined) return "";
   return `The sides take ${percentShown(layout.use.carried_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cut away.`;

@@ -60,7 +60,7 @@ export function cropSize(crop: Crop): number {
   return crop.width / largestCrop(crop.width / crop.height).width;
 }
 
-/** A step that a drawing is dragged by on the canvas, as a step of the window: the picture follows the hand. */
+/** A drag on the canvas as a step of the crop: the picture follows the pointer. */
 export function cropStep(
   crop: Crop,
   dragged: { across_mm: number; down_mm: number },
@@ -82,14 +82,12 @@ function between(value: number, most: number): number {
   return Math.min(Math.max(0, most), Math.max(0, value));
 }
 
-// The keys that move and scale the window on the picture. Pure.
-
 /** How far an arrow key moves the window, as a fraction of the picture. */
 const STEP = 0.005;
 const LONG_STEP = 0.05;
 const SCALE = 1.03;
 
-/** The window after a key; nothing stands for the largest centred one. */
+/** The crop after a key of the keyboard; undefined is the largest centred crop. */
 export function keyedCrop(crop: Crop, event: Pick<KeyboardEvent, "key" | "shiftKey">): Crop | undefined | "ignored" {
   const step = event.shiftKey ? LONG_STEP : STEP;
   switch (event.key) {

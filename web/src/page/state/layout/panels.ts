@@ -1,7 +1,7 @@
-// A group of panels in words and mm: what it takes of the wall, of the picture, and of what is loaded. Pure.
+// A group of panels as text: what it takes of the wall, of the picture, and of the sheets or the roll. Pure.
 import type { Job, LayoutReply } from "../../../contract/types";
 import { loaded } from "./consequences";
-import { upper } from "../page/fields";
+import { capitalised } from "../page/fields";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
 
 const COUNTS = ["no", "one", "two", "three", "four", "five"];
@@ -11,7 +11,7 @@ export function panelCount(panels: number): string {
   return `${COUNTS[panels] ?? panels} panel${panels === 1 ? "" : "s"}`;
 }
 
-/** What the panels take of the wall together. */
+/** A sentence about the size of all panels together on the wall. */
 export function onTheWall({ wall_mm }: LayoutReply, { group }: Job, unit: Unit): string {
   if (wall_mm === undefined) return "One canvas for the whole picture.";
   const whole = lengthShown(wall_mm[group.hung === "across" ? 0 : 1], unit);
@@ -47,5 +47,5 @@ export function planFit({ plan }: LayoutReply, job: Job, unit: Unit): string | u
   const [sheets, all] = [plan.sheets.length, job.group.panels];
   if (sheets === 1) return `One sheet holds ${canvases}${turn}.`;
   if (sheets === all) return `Each of ${canvases} takes a sheet of its own${turn}.`;
-  return `${upper(canvases)} take ${COUNTS[sheets] ?? sheets} sheets${turn}: ${plan.sheets.map((sheet) => sheet.length).join(", then ")}.`;
+  return `${capitalised(canvases)} take ${COUNTS[sheets] ?? sheets} sheets${turn}: ${plan.sheets.map((sheet) => sheet.length).join(", then ")}.`;
 }

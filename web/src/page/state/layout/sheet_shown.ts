@@ -1,4 +1,4 @@
-// Which of a plan's sheets is drawn, and how its canvases lie.
+// The sheet of the plan that is drawn, and the places of its canvases.
 import { computed, signal } from "@preact/signals";
 import type { LayoutReply, SheetPlan } from "../../../contract/types";
 import { shown } from "../work/work";
@@ -11,12 +11,12 @@ export const sheetCount = computed(() => shown.value?.layout.plan?.sheets.length
 
 export const sheetShown = computed(() => Math.min(sheetAsked.value, sheetCount.value - 1));
 
-export interface Lying extends Pick<SheetPlan, "turned" | "length_mm"> {
+export interface SheetPlacement extends Pick<SheetPlan, "turned" | "length_mm"> {
   readonly canvases: SheetPlan["sheets"][number];
 }
 
 /** The canvases of one sheet of the plan; the canvas alone where there is no plan. */
-export function lying({ plan, sheet }: LayoutReply, number: number): Lying {
+export function sheetPlacement({ plan, sheet }: LayoutReply, number: number): SheetPlacement {
   const canvases = plan?.sheets[number];
   if (plan === undefined || canvases === undefined) {
     return { ...sheet, canvases: [{ panel: 1, position_mm: sheet.position_mm }] };

@@ -1,24 +1,24 @@
-// The page for the client: what is offered, a few words, and the file.
+// The output of the client page: the variants on offer, the message, and the file.
 import { signal } from "@preact/signals";
 import viewerAddress from "../../../../../pycore/client/data/viewer.js?url";
 import type { ClientParams, ClientReport, Job, Variant } from "../../../contract/types";
 import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
 import { listed } from "../compare/plan";
-import { theCore } from "../core/connection";
+import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { settledWork } from "../work/run";
 import { surroundings } from "../page/surroundings";
 
 export const clientPage = new Maker<ClientReport>();
 
-/** A few words to the client, and whether the comparison's variants are offered in the place of the job alone. */
+/** The message to the client, and whether the page offers the comparison's variants or the job alone. */
 export const clientWords = signal("");
 export const offersComparison = signal(false);
 
 /** Make the page and hand it to the downloads; `variants` are those of a comparison, where there are any. */
 export function makeClientPage(variants: readonly Variant[]): Promise<void> {
-  return clientPage.run(async ({ signal, onProgress, hand }) => {
+  return clientPage.run(async ({ signal, onProgress, deliver }) => {
     const now = await settledWork();
     if (now === undefined) return;
     const offered = offeredOf(variants, now.job);
@@ -32,7 +32,7 @@ export function makeClientPage(variants: readonly Variant[]): Promise<void> {
       date: dayOf(new Date()),
     };
     const buffer = await viewer.arrayBuffer();
-    hand(await theCore().call("client", params, { signal, onProgress, buffer }), "text/html");
+    deliver(await getCore().call("client", params, { signal, onProgress, buffer }), "text/html");
   });
 }
 

@@ -1,10 +1,10 @@
-// Making files in the core: how far it is, stopping it, and the files with what was measured on them.
+// Files that the core makes: progress, stop, and the files with their measurements.
 import { type ReadonlySignal, signal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
 import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
 import { asCoreError } from "../../../worker/errors";
 import { download } from "../work/files";
-import type { FieldMessage } from "../page/fields";
+import type { FieldError } from "../page/fields";
 
 /** A file with what was measured on it. */
 export interface MadeFile<Report> {
@@ -13,27 +13,27 @@ export interface MadeFile<Report> {
   readonly file: Blob;
 }
 
-export type Making<Report> =
+export type MakingState<Report> =
   | { readonly state: "idle" }
   | { readonly state: "making"; readonly done: number; readonly label: string }
   /** So many files had been handed to the downloads before. */
   | { readonly state: "stopped"; readonly files: number }
-  | { readonly state: "failed"; readonly message: FieldMessage }
+  | { readonly state: "failed"; readonly message: FieldError }
   | { readonly state: "made"; readonly files: readonly MadeFile<Report>[] };
 
-/** What the core answers when it has made a file. */
+/** The core's answer with a file. */
 interface Answer<Report> {
   readonly reply: { readonly report: Report; readonly parts: readonly Sent[]; readonly notes?: readonly Note[] };
   readonly buffers: readonly ArrayBuffer[];
 }
 
-/** What whoever makes files is given for it. */
-export interface Task<Report> {
+/** The tools that a maker of files works with. */
+export interface MakingContext<Report> {
   readonly signal: AbortSignal;
-  /** Say how far it is. */
+  /** Report the progress. */
   readonly onProgress: (progress: Progress) => void;
-  /** A file has been made: it goes to the downloads at once. */
-  readonly hand: (answer: Answer<Report>, type: string) => void;
+  /** Hand over a finished file; it goes to the downloads at once. */
+  readonly deliver: (answer: Answer<Report>, type: string) => void;
 }
 
 /** The bytes of a file in the order in which the core has sent them. */
@@ -45,20 +45,20 @@ export function fileOf(parts: readonly Sent[], buffers: readonly ArrayBuffer[], 
 }
 
 export class Maker<Report extends { readonly file: string }> {
-  readonly #now = signal<Making<Report>>({ state: "idle" });
+  readonly #now = signal<MakingState<Report>>({ state: "idle" });
   #stopping: AbortController | undefined;
 
-  get now(): ReadonlySignal<Making<Report>> {
+  get now(): ReadonlySignal<MakingState<Report>> {
     return this.#now;
   }
 
-  /** Let `work` make files; where it hands over none, all is as before the first. */
-  async run(work: (task: Task<Report>) => Promise<void>): Promise<void> {
+  /** Run `work`, which makes files. Without any file the state returns to idle. */
+  async run(work: (task: MakingContext<Report>) => Promise<void>): Promise<void> {
     const onProgress = ({ done, label }: Progress): void => {
       this.#now.value = { state: "making", done, label };
     };
     const files: MadeFile<Report>[] = [];
-    const hand = ({ reply, buffers }: Answer<Report>, type: string): void => {
+    const deliver = ({ reply, buffers }: Answer<Report>, type: string): void => {
       const file = fileOf(reply.parts, buffers, type);
       files.push({ report: reply.report, notes: reply.notes ?? [], file });
       download(file, reply.report.file);
@@ -67,7 +67,7 @@ export class Maker<Report extends { readonly file: string }> {
     const { signal } = this.#stopping;
     onProgress({ done: 0, label: "Beginning" });
     try {
-      await work({ signal, onProgress, hand });
+      await work({ signal, onProgress, deliver });
       this.#now.value = files.length === 0 ? { state: "idle" } : { state: "made", files };
     } catch (failure) {
       this.#now.value = signal.aborted

@@ -1,8 +1,8 @@
-// The 3D model: which colours it carries, how fine its texture is, and the file.
+// The output of the 3D model: its colours, its texture's size, and the file.
 import { signal } from "@preact/signals";
 import type { ModelColours, ModelReport } from "../../../contract/types";
 import { openProfileInCore } from "../colour/profiles";
-import { theCore } from "../core/connection";
+import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { settledWork } from "../work/run";
 
@@ -13,14 +13,14 @@ export const modelColours = signal<ModelColours>("printed");
 export const MODEL_MEGAPIXELS = [1, 4, 16] as const;
 export const modelMegapixels = signal<number>(4);
 
-/** Make the model of the job in hand and hand it to the downloads. */
+/** Make the model of the current job and hand it to the downloads. */
 export function makeModel(): Promise<void> {
-  return model.run(async ({ signal, onProgress, hand }) => {
+  return model.run(async ({ signal, onProgress, deliver }) => {
     const now = await settledWork();
     if (now === undefined) return;
     const colours = modelColours.value;
     if (colours === "printed") await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, colours, texture_px: modelMegapixels.value * 1_000_000 };
-    hand(await theCore().call("model", params, { signal, onProgress }), "model/gltf-binary");
+    deliver(await getCore().call("model", params, { signal, onProgress }), "model/gltf-binary");
   });
 }

@@ -1,8 +1,8 @@
-// Writing the print file: one, or one for each panel of a group.
+// The output of print files: one, or one for each panel of a group.
 import type { FileKind, FileReport } from "../../../contract/types";
 import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
-import { theCore } from "../core/connection";
+import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { settledWork } from "../work/run";
 
@@ -13,7 +13,7 @@ const TYPES: Record<FileKind, string> = { tiff: "image/tiff", png: "image/png", 
 /** Write the print files of the job in hand, of a group one for each of the panels asked for, and hand them to
  * the downloads one after another. */
 export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<void> {
-  return printFiles.run(async ({ signal, onProgress, hand }) => {
+  return printFiles.run(async ({ signal, onProgress, deliver }) => {
     const now = await settledWork();
     if (now === undefined) return;
     const { colour, print, group } = now.job;
@@ -21,7 +21,7 @@ export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<v
     for (const [place, panel] of panels.entries()) {
       // The core has no clock of its own.
       const params = { job: now.job, kind, date: dayOf(new Date()), panel };
-      const answer = await theCore().call("print", params, {
+      const answer = await getCore().call("print", params, {
         signal,
         onProgress: ({ done, label }) =>
           onProgress({
@@ -29,7 +29,7 @@ export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<v
             label: group.panels > 1 ? `${label}, panel ${panel} of ${group.panels}` : label,
           }),
       });
-      hand(answer, TYPES[kind]);
+      deliver(answer, TYPES[kind]);
     }
   });
 }

@@ -1,13 +1,13 @@
-// What a still can show, and how large it can be.
+// The views that a still can show, and its largest size.
 import { LARGEST_STILL_PX, MOST_STILL_PX } from "../../../stage/still/still";
 import type { StillOptions, View } from "../../../stage/types";
-import type { Word } from "../page/names";
+import type { Option } from "../page/names";
 import { VIEWS } from "../page/view";
 
 export type StillView = View | "unfolded" | "now" | "all";
 
 /** What is offered, in this order. */
-export const STILL_VIEWS: readonly Word<StillView>[] = [
+export const STILL_VIEWS: readonly Option<StillView>[] = [
   { value: "now", word: "As it is seen" },
   ...VIEWS,
   { value: "unfolded", word: "Unfolded" },
@@ -16,7 +16,7 @@ export const STILL_VIEWS: readonly Word<StillView>[] = [
 /** All that show the piece by itself. */
 export const EACH: readonly StillView[] = [...VIEWS.map(({ value }) => value), "unfolded"];
 
-/** What of the stage a still shows. */
+/** The options that the stage draws a still with. */
 export function stillOptions(view: StillView, scale: StillOptions["scale"]): StillOptions {
   const drawn = scale === undefined ? {} : { scale };
   switch (view) {
@@ -30,7 +30,7 @@ export function stillOptions(view: StillView, scale: StillOptions["scale"]): Sti
   }
 }
 
-/** What is wrong with a side of so many pixels; nothing where it can be drawn. */
+/** The range that a side of `px` pixels misses; undefined where it can be drawn. */
 export function sizeWrong(px: number, other: number): string | undefined {
   if (!Number.isInteger(px) || px < 16 || px > LARGEST_STILL_PX) return `a whole number from 16 to ${LARGEST_STILL_PX}`;
   if (px * other > MOST_STILL_PX) return `at most ${Math.floor(MOST_STILL_PX / other)} beside ${other}`;

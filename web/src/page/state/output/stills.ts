@@ -1,11 +1,11 @@
-// Stills of the wall: which view, how large, with a scale or without; and the files that came of it.
+// The output of stills: view, size, scale, and the files.
 import { signal } from "@preact/signals";
 import type { Stage } from "../../../stage/types";
 import { download } from "../work/files";
 import { fileName } from "../work/pictures";
 import { unit } from "../page/settings";
 import { EACH, STILL_VIEWS, stillOptions, type StillView } from "./still_choice";
-import { theStage } from "../page/view";
+import { mountedStage } from "../page/view";
 import { job } from "../work/work";
 
 export type Saving =
@@ -22,7 +22,7 @@ export const saving = signal<Saving>({ state: "idle" });
 
 /** Draw the stills that are asked for and hand them to the downloads. */
 export async function saveStills(): Promise<void> {
-  const stage = theStage.value;
+  const stage = mountedStage.value;
   if (stage === undefined) return;
   const views = stillView.value === "all" ? EACH : [stillView.value];
   const files: string[] = [];

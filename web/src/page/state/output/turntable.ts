@@ -1,10 +1,10 @@
-// The turntable: its frames are drawn on the stage one after the other, and the core writes them as one animation.
+// The output of the turntable: the stage draws the frames, and the core writes them as one animation.
 import { signal } from "@preact/signals";
 import type { TurntableKind, TurntableReport } from "../../../contract/types";
 import type { Stage } from "../../../stage/types";
-import { theCore } from "../core/connection";
-import { Maker, type Task } from "./making";
-import { theStage } from "../page/view";
+import { getCore } from "../core/connection";
+import { Maker, type MakingContext } from "./making";
+import { mountedStage } from "../page/view";
 import { job } from "../work/work";
 
 export const TURN_SIZES = [320, 480, 720, 1080] as const;
@@ -36,21 +36,21 @@ export function frameMs(seconds: number, frames: number): number {
   return Math.min(1000, Math.max(20, Math.round((seconds * 1000) / frames)));
 }
 
-/** Draw one turn, have it written, and hand it to the downloads. */
+/** Draw one turn, let the core write it, and hand it to the downloads. */
 export async function makeTurntable(): Promise<void> {
-  const stage = theStage.value;
+  const stage = mountedStage.value;
   if (stage === undefined) return;
   const [frames, px, kind] = [turnFrames.value, turnSize.value, turnKind.value];
   const frame_ms = frameMs(turnSeconds.value, frames);
   await turntable.run(async (task) => {
     const buffer = await drawn(stage, frames, px, task);
     const params = { name: job.value?.name ?? "", kind, width_px: px, height_px: px, frames, frame_ms };
-    const answer = await theCore().call("turntable", params, {
+    const answer = await getCore().call("turntable", params, {
       signal: task.signal,
       buffer,
       onProgress: ({ done, label }) => task.onProgress({ done: DRAWING + (1 - DRAWING) * done, label }),
     });
-    task.hand(answer, TYPES[kind]);
+    task.deliver(answer, TYPES[kind]);
   });
 }
 
@@ -59,7 +59,7 @@ async function drawn(
   stage: Stage,
   frames: number,
   px: number,
-  { signal, onProgress }: Task<TurntableReport>,
+  { signal, onProgress }: MakingContext<TurntableReport>,
 ): Promise<ArrayBuffer> {
   const all = new Uint8Array(frames * px * px * 3);
   for (let frame = 0; frame < frames; frame += 1) {

@@ -1,43 +1,43 @@
-// What was wrong with what was typed, beside the field it is about.
+// The job's fields on the page: errors beside them, and moving the focus to them.
 import { signal } from "@preact/signals";
 
-/** Expected, got and remedy, as the core says them. */
-export interface FieldMessage {
+/** Expected, got and remedy, as in the core's errors. */
+export interface FieldError {
   readonly field: string;
   readonly expected: string;
   readonly got: string;
   readonly remedy: string;
 }
 
-export const messages = signal<Readonly<Record<string, FieldMessage>>>({});
+export const fieldErrors = signal<Readonly<Record<string, FieldError>>>({});
 
-/** Rises when drafts no longer hold, since another job has taken the place of the one they were typed for. */
+/** Rises when another job replaces the one that the drafts were typed for. */
 export const draftsDropped = signal(0);
 
-export function say(place: string, message: FieldMessage): void {
-  messages.value = { ...messages.value, [place]: message };
+export function setFieldError(place: string, message: FieldError): void {
+  fieldErrors.value = { ...fieldErrors.value, [place]: message };
 }
 
-export function unsay(...fields: readonly string[]): void {
-  if (!fields.some((field) => field in messages.value)) return;
-  messages.value = Object.fromEntries(Object.entries(messages.value).filter(([field]) => !fields.includes(field)));
+export function clearFieldErrors(...fields: readonly string[]): void {
+  if (!fields.some((field) => field in fieldErrors.value)) return;
+  fieldErrors.value = Object.fromEntries(
+    Object.entries(fieldErrors.value).filter(([field]) => !fields.includes(field)),
+  );
 }
 
-export function unsayAll(): void {
-  messages.value = {};
+export function clearAllFieldErrors(): void {
+  fieldErrors.value = {};
   draftsDropped.value += 1;
 }
 
-/** The message as one sentence, for live regions. */
-export function sentence(message: FieldMessage): string {
-  return `Expected ${message.expected}; got ${message.got}. ${upper(message.remedy)}.`;
+/** The error as one sentence, for live regions. */
+export function errorSentence(message: FieldError): string {
+  return `Expected ${message.expected}; got ${message.got}. ${capitalised(message.remedy)}.`;
 }
 
-export function upper(text: string): string {
+export function capitalised(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
-
-// Going to a field of the job: what a note says would mend it.
 
 /** The id of the element that edits a field. */
 export function fieldId(field: string): string {

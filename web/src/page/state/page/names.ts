@@ -1,4 +1,4 @@
-// What the job's fields and choices are called on the page; trade words.
+// The names of the job's fields and options on the page; trade terms.
 import type {
   AcrossGap,
   Convert,
@@ -59,18 +59,18 @@ export function fieldName(field: string): string {
   return FIELD_NAMES[field] ?? field;
 }
 
-/** A choice: its value and its word. */
-export interface Word<T extends string> {
+/** An option: its value and its word on the page. */
+export interface Option<T extends string> {
   readonly value: T;
   readonly word: string;
 }
 
-/** A choice, and what it means. */
-export interface Named<T extends string> extends Word<T> {
+/** An option with its meaning. */
+export interface DescribedOption<T extends string> extends Option<T> {
   readonly meaning: string;
 }
 
-export const FINISHES: readonly Named<Finish>[] = [
+export const FINISHES: readonly DescribedOption<Finish>[] = [
   {
     value: "tucked",
     word: "Tucked",
@@ -88,12 +88,12 @@ export const FINISHES: readonly Named<Finish>[] = [
   },
 ];
 
-export const OVER_PAIRS: readonly Named<OverPair>[] = [
+export const OVER_PAIRS: readonly DescribedOption<OverPair>[] = [
   { value: "top-bottom", word: "Top and bottom", meaning: "the folds lie above and below; left and right stay clean" },
   { value: "left-right", word: "Left and right", meaning: "the folds lie at the sides; top and bottom stay clean" },
 ];
 
-export const CORNERS: readonly Named<Corners>[] = [
+export const CORNERS: readonly DescribedOption<Corners>[] = [
   { value: "whole", word: "Whole", meaning: "nothing is cut; more layers on the back" },
   {
     value: "relieved",
@@ -102,17 +102,17 @@ export const CORNERS: readonly Named<Corners>[] = [
   },
 ];
 
-export const HUNG: readonly Named<Hung>[] = [
+export const HUNG: readonly DescribedOption<Hung>[] = [
   { value: "across", word: "Across", meaning: "beside one another, counted from the left" },
   { value: "down", word: "Down", meaning: "one above the other, counted from the top" },
 ];
 
-export const ACROSS_GAP: readonly Named<AcrossGap>[] = [
+export const ACROSS_GAP: readonly DescribedOption<AcrossGap>[] = [
   { value: "behind", word: "Behind it", meaning: "the picture runs on behind the gap, as behind a glazing bar" },
   { value: "joined", word: "Joined", meaning: "nothing is lost in the gap; lines that cross it are set apart" },
 ];
 
-export const FILLS: readonly Named<Fill>[] = [
+export const FILLS: readonly DescribedOption<Fill>[] = [
   { value: "carry", word: "Carry", meaning: "the picture itself runs round the arris; the face shows less of it" },
   { value: "mirror", word: "Mirror", meaning: "the strip beside the arris, reflected" },
   { value: "draw-out", word: "Draw-out", meaning: "the colours along the arris run straight out" },
@@ -121,18 +121,18 @@ export const FILLS: readonly Named<Fill>[] = [
   { value: "grown", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
 ];
 
-/** What a fill is called. */
+/** The word of a fill. */
 export function fillWord(fill: Fill): string {
   return FILLS.find(({ value }) => value === fill)?.word ?? fill;
 }
 
-export const FORMATS: readonly Named<FileKind>[] = [
+export const FORMATS: readonly DescribedOption<FileKind>[] = [
   { value: "tiff", word: "TIFF", meaning: "no loss; what most printing programs take" },
   { value: "png", word: "PNG", meaning: "no loss, smaller, slower to write" },
   { value: "jpeg", word: "JPEG", meaning: "much smaller, with a little loss" },
 ];
 
-export const INTENTS: readonly Named<Intent>[] = [
+export const INTENTS: readonly DescribedOption<Intent>[] = [
   { value: "perceptual", word: "Perceptual", meaning: "all colours are drawn together, so that steps stay apart" },
   {
     value: "relative",
@@ -147,7 +147,7 @@ export const INTENTS: readonly Named<Intent>[] = [
   },
 ];
 
-export const CONVERSIONS: readonly Named<Convert>[] = [
+export const CONVERSIONS: readonly DescribedOption<Convert>[] = [
   { value: "keep", word: "Keep the picture's", meaning: "the source's profile is embedded" },
   {
     value: "convert",
@@ -158,7 +158,7 @@ export const CONVERSIONS: readonly Named<Convert>[] = [
 
 export const SIDE_WORDS: Record<SideName, string> = { top: "Top", right: "Right", bottom: "Bottom", left: "Left" };
 
-/** Colours that have a name at the bench, for plain sides; invented values. */
+/** Named colours for plain sides; invented values. */
 export const NAMED_COLOURS: readonly { readonly name: string; readonly hex: string }[] = [
   { name: "White", hex: "#ffffff" },
   { name: "Chalk", hex: "#efe9dc" },

@@ -1,4 +1,4 @@
-// Notes in the margin: their order, and what their place and severity are called.
+// The notes: their order, and the names of places and severities.
 import type { Note, Place, Severity } from "../../../contract/types";
 
 const ORDER: readonly Severity[] = ["stop", "watch", "hint"];
@@ -17,7 +17,7 @@ export const PLACE_NAMES: Record<Place, string> = {
   picture: "the picture",
 };
 
-/** Worst first, otherwise in the order given; a note that came twice stands once. */
+/** Worst first, otherwise in the order given; duplicates are dropped. */
 export function worstFirst(notes: readonly Note[]): Note[] {
   const once = notes.filter(
     (note, index) =>

@@ -1,4 +1,4 @@
-// How this person likes the page: the unit and the theme. Kept apart from the job, in the browser.
+// The page's settings: unit and theme. The browser keeps them, apart from the job.
 import { computed, effect, signal } from "@preact/signals";
 import type { Unit } from "../../../units";
 

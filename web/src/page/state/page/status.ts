@@ -1,4 +1,4 @@
-// What the page says quietly: how far loading is, and what has just happened.
+// The page's status: loading, the latest announcement, and the moments of first paint and first canvas.
 import { signal } from "@preact/signals";
 
 export type Loading =
@@ -11,21 +11,19 @@ export const loading = signal<Loading>({ state: "loading", done: 0, label: "Star
 /** The page itself has been painted. */
 export const painted = signal(false);
 
-/** The latest quiet message. */
-export const quiet = signal("");
+/** The latest announcement. */
+export const announcement = signal("");
 
 let clearing: ReturnType<typeof setTimeout> | undefined;
 
-/** Say something that needs no answer; it goes by itself. */
-export function tell(text: string, for_ms = 12_000): void {
-  quiet.value = text;
+/** Announce something that needs no answer; it disappears after a while. */
+export function announce(text: string, for_ms = 12_000): void {
+  announcement.value = text;
   clearTimeout(clearing);
   clearing = setTimeout(() => {
-    quiet.value = "";
+    announcement.value = "";
   }, for_ms);
 }
-
-// Moments that are measured: the page's first paint, and the first canvas that Python made.
 
 /** A page in a hidden tab is never painted; what waits for its paint then begins after this time. */
 const PAINT_WAIT_MS = 1500;
@@ -43,10 +41,10 @@ export async function firstPaint(): Promise<void> {
   performance.mark("tuckfold:first-paint");
 }
 
-/** The first canvas is on the stage, and what can wait for it may begin. */
+/** The first canvas is on the stage. */
 export const firstShown = signal(false);
 
-/** The first canvas is on the stage: said once, after the frame that draws it. */
+/** Mark once that the first canvas is on the stage, after the frame that draws it. */
 export function markShown(): void {
   const root = document.documentElement;
   if (root.dataset["state"] === "shown") return;

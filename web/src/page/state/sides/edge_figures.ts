@@ -1,9 +1,9 @@
-// What is known of the picture beside each arris, held against the job in hand. Pure.
+// The judgement of the picture beside each edge: its key, the notes that still hold, and its figures as text. Pure.
 import type { EdgesReply, Fill, Job, Note, SideFigures } from "../../../contract/types";
-import { upper } from "../page/fields";
+import { capitalised } from "../page/fields";
 import { setSide, type SideName, SIDES } from "../work/edit";
 
-/** What the answer depends on, as a text: as long as it stays the same, so does the answer. */
+/** The key of the answer: while the key stays the same, so does the answer. */
 export function edgesKey(job: Job, picture: number): string {
   const fills = SIDES.map((side) => fillOf(job, side));
   return JSON.stringify([picture, job.picture, job.face, job.bars, job.canvas.thickness_mm, job.group, fills]);
@@ -19,8 +19,8 @@ export function sideOf(reply: EdgesReply, note: Note): SideFigures | undefined {
   return reply.sides.find(({ side }) => note.field === `sides.${side}.fill`);
 }
 
-/** The notes that still hold: a side that has been given another fill since is not spoken of. */
-export function stillHolding(reply: EdgesReply, job: Job): Note[] {
+/** The notes that still hold: not those of a side that has another fill by now. */
+export function currentNotes(reply: EdgesReply, job: Job): Note[] {
   return reply.notes.filter((note) => {
     const figures = sideOf(reply, note);
     return figures !== undefined && fillOf(job, figures.side) === figures.fill;
@@ -28,15 +28,13 @@ export function stillHolding(reply: EdgesReply, job: Job): Note[] {
 }
 
 /** Give one side a fill and leave what else is its own; a side that is then as the others follows them again. */
-export const takeFill =
+export const setSideFill =
   (side: SideName, fill: Fill) =>
   (job: Job): Job => {
     const own = { ...job.sides[side], fill };
     const alike = fill === job.sides.fill && Object.keys(own).length === 1;
     return setSide(side, alike ? undefined : own)(job);
   };
-
-// The figures of the picture beside each arris in words. Pure.
 
 /** From here on a figure counts as high; the core's own bound for a hint. */
 const HIGH = 0.5;
@@ -65,5 +63,5 @@ export function edgesSentence(reply: EdgesReply): string {
 
 /** Why a side is worth a look; nothing where its fill does well. */
 export function reasonShown({ reason }: SideFigures): string {
-  return reason === "" ? "" : `${upper(reason)}.`;
+  return reason === "" ? "" : `${capitalised(reason)}.`;
 }

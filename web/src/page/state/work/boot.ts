@@ -1,27 +1,27 @@
-// The first work on the stage: that of the last visit, or the demo.
+// The work at the start: that of the last visit, or the demo.
 import demoJob from "../../../../../demo_data/demo_job.json?raw";
 import demoPicture from "../../../../../demo_data/estuary.jpg?url";
 import type { Job } from "../../../contract/types";
 import { CoreError } from "../../../worker/client";
-import { theCore } from "../core/connection";
+import { getCore } from "../core/connection";
 import { keepProfile } from "../colour/profiles";
 import { keepWork, keptProfile, keptWork } from "./persist";
 import { keepPicture } from "./pictures";
 import { add } from "./run";
-import { loading, tell } from "../page/status";
+import { loading, announce } from "../page/status";
 import { history } from "./work";
 
-/** Start the core and show something. Resolves when the first canvas was made, or could not be. */
+/** Start the core and show the first work. Resolves when its canvas was made, or could not be made. */
 export async function boot(): Promise<void> {
-  theCore();
+  getCore();
   try {
     const [kept, profile] = await Promise.all([keptWork(), keptProfile()]).catch(() => []);
     if (kept !== undefined && profile !== undefined) keepProfile(profile);
     if (kept !== undefined && (await showKept(kept))) {
-      tell("Your work of the last visit is here again.");
+      announce("Your work of the last visit is here again.");
     } else {
       await showDemo();
-      if (kept !== undefined) tell("The work of your last visit could not be opened again, so the demo is shown.");
+      if (kept !== undefined) announce("The work of your last visit could not be opened again, so the demo is shown.");
     }
     keepWork();
   } catch (failure) {
@@ -33,7 +33,7 @@ export async function boot(): Promise<void> {
 }
 
 async function checked(text: string): Promise<Job> {
-  return (await theCore().call("check", { text })).reply.job;
+  return (await getCore().call("check", { text })).reply.job;
 }
 
 async function showKept(kept: { job: string; name: string; blob: Blob }): Promise<boolean> {

@@ -1,14 +1,15 @@
-// Changing the window: the same for the small copy and for the sheet.
+// Changes of the crop, as the picture's small copy and the sheet both make them.
 import type { Crop } from "../../../contract/types";
-import { setCrop } from "./edit";
+import { type Edit, setCrop } from "./edit";
 import { Gesture } from "./gesture";
 import { propose } from "./run";
 
-/** Movements of the window by hand; a drag is one step. */
+/** The gesture of the crop: a drag is one step of undo. */
 export const cropGesture = new Gesture("picture.crop");
 
-/** Offer a window, or the largest centred one. */
+/** Propose a crop, or the largest centred one. */
 export function offerCrop(crop: Crop | undefined): Promise<void> {
-  const group = crop === undefined ? {} : { group: cropGesture.group(performance.now()) };
-  return propose({ field: "picture.crop", label: "the crop", change: setCrop(crop), ...group });
+  const gesture = crop === undefined ? undefined : cropGesture.changeId(performance.now());
+  const edit: Edit = { field: "picture.crop", label: "the crop", change: setCrop(crop) };
+  return propose(gesture === undefined ? edit : { ...edit, gesture });
 }

@@ -1,4 +1,4 @@
-// One change of the job: which field, what it is called, and the job that comes of it.
+// Changes of the job: each names its field, has a label, and makes a new job from the old one.
 import type {
   Bars,
   Canvas,
@@ -22,8 +22,8 @@ export interface Edit {
   /** In words, for undo. */
   readonly label: string;
   readonly change: (job: Job) => Job;
-  /** Changes of one gesture share a group and count as one step. */
-  readonly group?: string;
+  /** The id of the gesture; changes of one gesture count as one step of undo. */
+  readonly gesture?: string;
 }
 
 type Setter<P> = (part: Partial<P>) => (job: Job) => Job;
@@ -43,7 +43,7 @@ export const setText =
   (part: Partial<Pick<Job, "name" | "client" | "notes">>) =>
   (job: Job): Job => ({ ...job, ...part });
 
-/** A window on the picture, or the largest centred one. */
+/** A crop of the picture, or the largest centred one. */
 export const setCrop =
   (crop: Crop | undefined) =>
   (job: Job): Job => {
@@ -97,12 +97,10 @@ export function swapFace(job: Job): Job {
   return { ...setCrop(undefined)(job), face };
 }
 
-// Grown sides: the number that the next ones are grown by.
-
 /** The contract's greatest seed. */
 const LAST_SEED = 9999;
 
 /** The seed after this one; after the last comes the first. */
-export function otherSeed(seed: number): number {
+export function nextSeed(seed: number): number {
   return seed >= LAST_SEED ? 0 : seed + 1;
 }

@@ -1,57 +1,57 @@
-// Files that come in and go out: pictures, job files, and what the core has written.
+// Files that the user opens and saves: pictures, job files, profiles, and the core's files.
 import type { Job } from "../../../contract/types";
-import { isProfileFile, takeProfile } from "../colour/open_profile";
-import { theCore } from "../core/connection";
+import { isProfileFile, openProfileFile } from "../colour/open_profile";
+import { getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
-import { say, unsay } from "../page/fields";
+import { setFieldError, clearFieldErrors } from "../page/fields";
 import { fileName, keepPicture, withPicture } from "./pictures";
 import { add } from "./run";
-import { tell } from "../page/status";
+import { announce } from "../page/status";
 import { firstWork, job, type Work } from "./work";
 
-/** A picture, a job file or a canvas profile, by whatever way it came. */
-export async function takeFile(file: File): Promise<void> {
-  if (/\.json$/i.test(file.name) || file.type === "application/json") await takeJob(file);
-  else if (isProfileFile(file)) await takeProfile(file);
-  else await takePicture(file);
+/** Open a picture, a job file or a canvas profile, chosen, dropped or pasted. */
+export async function openFile(file: File): Promise<void> {
+  if (/\.json$/i.test(file.name) || file.type === "application/json") await openJobFile(file);
+  else if (isProfileFile(file)) await openProfileFile(file);
+  else await openPictureFile(file);
 }
 
-async function takePicture(file: File): Promise<void> {
-  unsay("picture.file");
+async function openPictureFile(file: File): Promise<void> {
+  clearFieldErrors("picture.file");
   const name = file.name || "pasted.png";
   try {
     // A copy: the file itself may change or go away on the disk while the page is open.
     const blob = new Blob([await file.arrayBuffer()], { type: file.type });
     const { demo } = await firstWork();
-    const fresh = demo ? (await theCore().call("hello", {})).reply.job : undefined;
+    const fresh = demo ? (await getCore().call("hello", {})).reply.job : undefined;
     const picture = keepPicture({ name, blob });
     const change = (now: Job): Work => withPicture(now, fresh, name, picture);
     await add({ kind: "picture", picture, label: `opening ${name}`, change });
   } catch (failure) {
-    sayFailure("picture.file", failure);
+    showFailure("picture.file", failure);
   }
 }
 
-async function takeJob(file: File): Promise<void> {
-  unsay("job");
+async function openJobFile(file: File): Promise<void> {
+  clearFieldErrors("job");
   try {
     const text = await file.text();
     const now = await firstWork();
-    const { reply } = await theCore().call("check", { text });
+    const { reply } = await getCore().call("check", { text });
     const work = { job: reply.job, picture: now.picture, demo: false };
     await add({ kind: "load", work, label: `opening ${file.name}` });
     const named = reply.job.picture.file;
     if (named !== "" && named !== now.job.picture.file) {
-      tell(`The job is made for ${named}. Open that picture to see it.`);
+      announce(`The job is made for ${named}. Open that picture to see it.`);
     }
   } catch (failure) {
-    sayFailure("job", failure);
+    showFailure("job", failure);
   }
 }
 
-function sayFailure(place: string, failure: unknown): void {
+function showFailure(place: string, failure: unknown): void {
   const { field, expected, got, remedy } = asCoreError(failure);
-  say(place, { field: field === "" ? place : field, expected, got, remedy });
+  setFieldError(place, { field: field === "" ? place : field, expected, got, remedy });
 }
 
 /** Save the job as a file; it holds no pixels. */

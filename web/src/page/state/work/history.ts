@@ -1,10 +1,10 @@
-// Undo and redo: what was, what is, and what was taken back. Pure; a drag counts as one step.
+// Undo and redo: past, present and future states, and their keys. Pure; a drag counts as one step.
 
 /** One state of the work, the change that led to it, and the gesture that change belongs to. */
 export interface Step<T> {
   readonly state: T;
   readonly label: string;
-  readonly group?: string;
+  readonly gesture?: string;
 }
 
 export interface History<T> {
@@ -13,16 +13,16 @@ export interface History<T> {
   readonly future: readonly Step<T>[];
 }
 
-/** So many steps can be taken back. */
+/** The number of steps that undo can take back. */
 export const KEPT_STEPS = 200;
 
 export function begin<T>(state: T, label = ""): History<T> {
   return { past: [], present: { state, label }, future: [] };
 }
 
-/** A new state; within one gesture (the same group) it takes the place of the last. */
+/** Add a state; within one gesture it replaces the present one. */
 export function push<T>(history: History<T>, step: Step<T>): History<T> {
-  const same = step.group !== undefined && step.group === history.present.group;
+  const same = step.gesture !== undefined && step.gesture === history.present.gesture;
   const past = same ? history.past : [...history.past, history.present].slice(-KEPT_STEPS);
   return { past, present: step, future: [] };
 }
@@ -39,7 +39,7 @@ export function redo<T>(history: History<T>): History<T> {
   return { past: [...history.past, history.present], present: next, future: rest };
 }
 
-/** What undo would take back, and what redo would bring again. */
+/** The labels of the steps that undo and redo would take. */
 export function undoLabel<T>(history: History<T>): string | undefined {
   return history.past.length > 0 ? history.present.label : undefined;
 }
@@ -48,10 +48,8 @@ export function redoLabel<T>(history: History<T>): string | undefined {
   return history.future[0]?.label;
 }
 
-// The keys for undo and redo. Pure.
-
 /** Undo: Ctrl or Cmd with Z. Redo: the same with Shift, or Ctrl with Y. */
-export function stepOf(
+export function historyKey(
   event: Pick<KeyboardEvent, "key" | "ctrlKey" | "metaKey" | "shiftKey" | "altKey">,
 ): "undo" | "redo" | undefined {
   if (!(event.ctrlKey || event.metaKey) || event.altKey) return undefined;

@@ -1,9 +1,9 @@
-// The work in hand, kept in the browser's own database so that it survives a reload or a crash.
+// The current work, kept in the browser's database so that it survives a reload or a crash.
 import { effect } from "@preact/signals";
 import { get, setMany } from "idb-keyval";
 import { type ProfileFile, profileFile, profilesKept } from "../colour/profiles";
 import { pictureFile } from "./pictures";
-import { tell } from "../page/status";
+import { announce } from "../page/status";
 import { history } from "./work";
 
 const JOB_KEY = "job";
@@ -11,7 +11,7 @@ const PICTURE_KEY = "picture";
 const PROFILE_KEY = "profile";
 const WAIT_MS = 250;
 
-/** What was kept: the job as text, to be checked like any file, and the picture's name and bytes. */
+/** The stored work: the job as text, which is checked like any file, and the picture's name and bytes. */
 export interface Kept {
   readonly job: string;
   readonly name: string;
@@ -20,22 +20,22 @@ export interface Kept {
 
 /** The work of the last visit, or nothing. */
 export async function keptWork(): Promise<Kept | undefined> {
-  const [job, held]: [unknown, unknown] = await Promise.all([get(JOB_KEY), get(PICTURE_KEY)]);
-  if (typeof job !== "string" || typeof held !== "object" || held === null) return undefined;
-  if (!("name" in held) || !("blob" in held)) return undefined;
-  const { name, blob } = held;
+  const [job, stored]: [unknown, unknown] = await Promise.all([get(JOB_KEY), get(PICTURE_KEY)]);
+  if (typeof job !== "string" || typeof stored !== "object" || stored === null) return undefined;
+  if (!("name" in stored) || !("blob" in stored)) return undefined;
+  const { name, blob } = stored;
   return typeof name === "string" && blob instanceof Blob ? { job, name, blob } : undefined;
 }
 
 /** The canvas profile of the last visit, or nothing. */
 export async function keptProfile(): Promise<ProfileFile | undefined> {
-  const held: unknown = await get(PROFILE_KEY);
-  if (typeof held !== "object" || held === null || !("name" in held) || !("blob" in held)) return undefined;
-  const { name, blob } = held;
+  const stored: unknown = await get(PROFILE_KEY);
+  if (typeof stored !== "object" || stored === null || !("name" in stored) || !("blob" in stored)) return undefined;
+  const { name, blob } = stored;
   return typeof name === "string" && blob instanceof Blob ? { name, blob } : undefined;
 }
 
-/** Keep the work whenever it changes. The demo is not kept, and never takes the place of what is: it comes by itself. */
+/** Keep the work when it changes. The demo is never kept. */
 export function keepWork(): void {
   let waiting: ReturnType<typeof setTimeout> | undefined;
   let writing = Promise.resolve();
@@ -60,7 +60,7 @@ export function keepWork(): void {
         })
         .catch((failure: unknown) => {
           console.error(failure);
-          tell(
+          announce(
             "This browser does not keep the work in hand (its storage is full or switched off): save the job to a file.",
           );
         });

@@ -1,4 +1,4 @@
-// The bytes of the pictures opened since the page was loaded, so that undo can bring a former one back.
+// The pictures opened since the page was loaded, so that undo can bring a former one back; a job with another picture.
 import type { Job } from "../../../contract/types";
 import type { Work } from "./work";
 
@@ -8,27 +8,25 @@ export interface PictureFile {
 }
 
 const pictures = new Map<number, PictureFile>();
-let last = 0;
+let latestId = 0;
 
 /** Keep a picture; the number stands for it from now on. */
 export function keepPicture(file: PictureFile): number {
-  last += 1;
-  pictures.set(last, file);
-  return last;
+  latestId += 1;
+  pictures.set(latestId, file);
+  return latestId;
 }
 
 export function pictureFile(id: number): PictureFile | undefined {
   return pictures.get(id);
 }
 
-// What a job becomes with another picture, and how files are named after jobs. Pure.
-
 /** The name without its ending, for naming a job after its picture. */
 export function stem(name: string): string {
   return name.replace(/\.[^.]+$/, "") || name;
 }
 
-/** What a job becomes with another picture: the demo makes room for a new job, a job of one's own goes on. */
+/** The work with another picture: a new job replaces the demo, the user's own job stays. */
 export function withPicture(now: Job, fresh: Job | undefined, name: string, picture: number): Work {
   if (fresh !== undefined) {
     // A canvas profile that was opened is the user's own, though the demo was still in hand.
@@ -42,9 +40,9 @@ export function withPicture(now: Job, fresh: Job | undefined, name: string, pict
 
 /** A name that any disk takes. */
 export function fileName(text: string): string {
-  const plain = text
+  const safe = text
     .trim()
     .replace(/[\\/:*?"<>|\u0000-\u001f]+/g, "-")
     .replace(/^\.+/, "");
-  return plain.slice(0, 80) || "canvas";
+  return safe.slice(0, 80) || "canvas";
 }

@@ -1,18 +1,18 @@
 // The order in which changes reach the core. One call runs at a time; changes that come meanwhile wait and are
-// sent together, and of one gesture only the newest. Pure.
+// sent together, and of one gesture only the newest. The history after a batch has succeeded. Pure.
 import type { Job } from "../../../contract/types";
 import type { Edit } from "./edit";
 import { begin, type History, push, redo, undo } from "./history";
 import type { Work } from "./work";
 
-/** Something to be done to the work in hand. */
+/** A task that changes the current work. */
 export type Task =
   | { readonly kind: "edit"; readonly edit: Edit; readonly alone?: boolean }
   | { readonly kind: "undo" }
   | { readonly kind: "redo" }
   /** Another job, or the same one shown anew after the core was started again. */
   | { readonly kind: "load"; readonly work: Work; readonly label: string; readonly fresh?: boolean }
-  /** Another picture; what becomes of the job is known once it was opened. */
+  /** Another picture; the job that follows is known once the picture is open. */
   | { readonly kind: "picture"; readonly picture: number; readonly label: string; readonly change: (job: Job) => Work };
 
 export interface Queue {
@@ -28,13 +28,13 @@ export function enqueue(queue: Queue, task: Task): Queue {
   const same =
     task.kind === "edit" &&
     last?.kind === "edit" &&
-    task.edit.group !== undefined &&
-    task.edit.group === last.edit.group;
+    task.edit.gesture !== undefined &&
+    task.edit.gesture === last.edit.gesture;
   return { ...queue, waiting: [...(same ? queue.waiting.slice(0, -1) : queue.waiting), task] };
 }
 
 /** What runs next: one task, or all edits up to the next task of another kind. */
-export function take(queue: Queue): Queue {
+export function startNext(queue: Queue): Queue {
   const [first, ...rest] = queue.waiting;
   if (first === undefined) return IDLE;
   if (first.kind !== "edit" || first.alone === true) return { running: [first], waiting: rest };
@@ -55,14 +55,12 @@ export function editsOf(tasks: readonly Task[]): Edit[] {
 }
 
 /** The gesture of a batch, if all of it is one. */
-export function groupOf(edits: readonly Edit[]): string | undefined {
-  const group = edits[0]?.group;
-  return edits.every((edit) => edit.group === group) ? group : undefined;
+export function gestureOf(edits: readonly Edit[]): string | undefined {
+  const gesture = edits[0]?.gesture;
+  return edits.every((edit) => edit.gesture === gesture) ? gesture : undefined;
 }
 
-// What the history of the work becomes when a batch of tasks succeeds. Pure.
-
-/** The history with the batch done, or nothing where there is nothing to do it to. */
+/** The history after the batch, or undefined where there is no work to change. */
 export function advance(history: History<Work> | undefined, batch: readonly Task[]): History<Work> | undefined {
   const first = batch[0];
   if (first?.kind === "load") {
@@ -81,9 +79,9 @@ export function advance(history: History<Work> | undefined, batch: readonly Task
       const edits = editsOf(batch);
       const before = history.present.state;
       const job = edits.reduce((made, edit) => edit.change(made), before.job);
-      const group = groupOf(edits);
+      const gesture = gestureOf(edits);
       const label = edits.at(-1)?.label ?? "";
-      return push(history, { state: { ...before, job }, label, ...(group === undefined ? {} : { group }) });
+      return push(history, { state: { ...before, job }, label, ...(gesture === undefined ? {} : { gesture }) });
     }
   }
 }

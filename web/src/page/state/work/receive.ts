@@ -1,4 +1,4 @@
-// From the core's replies to what the stage and the page show.
+// Converts the core's replies to the inputs of the stage and the page. Parts that variants share stay one object.
 import { bytesOf, floatsOf, halvesOf, imageOf, indicesOf } from "../../../contract/buffers";
 import type {
   CompareReply,
@@ -13,7 +13,7 @@ import type {
 import type { Look, StageFold, StagePane, StagePiece, StageSizes, StageTexture } from "../../../stage/types";
 import type { OpenPicture, Shown } from "./work";
 
-/** What is on the stage after a reply; parts that the reply leaves out stay as they were. */
+/** The content of the stage after a reply; parts that the reply leaves out stay as they were. */
 export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], before: Shown | undefined): Shown {
   const texture = reply.texture ? textureOf(reply.texture, buffers) : before?.texture;
   const fold = reply.fold ? foldOf(reply.fold, buffers) : before?.fold;
@@ -45,7 +45,7 @@ export function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageF
     triangles: indicesOf(fold.triangles, buffers),
     outlines: indicesOf(fold.outlines, buffers),
     creaseCount: fold.crease_count,
-    stages: fold.stages,
+    steps: fold.stages,
   };
 }
 
@@ -53,8 +53,6 @@ export function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageF
 export function openedPicture(id: number, reply: OpenReply, buffers: readonly ArrayBuffer[]): OpenPicture {
   return { id, info: reply.info, thumbnail: imageOf(reply.thumbnail, buffers) };
 }
-
-// The pieces that hang in a pane, as the stage takes them.
 
 /** The measures of each panel's piece. */
 function sizesOf({ face, bars, wrap }: Job): StageSizes {
@@ -67,7 +65,7 @@ function sizesOf({ face, bars, wrap }: Job): StageSizes {
   };
 }
 
-/** One piece for each panel; what they share is in `alike`. */
+/** One piece for each panel; `alike` holds the parts that all share. */
 export function piecesOf(
   job: Job,
   panels: readonly PanelPlace[],
@@ -82,9 +80,7 @@ export function piecesOf(
   }));
 }
 
-// From the core's reply to what the stage takes: what several variants share stays one object.
-
-/** One pane a variant. */
+/** One pane for each variant. */
 export function panesOf(reply: CompareReply, buffers: readonly ArrayBuffer[]): readonly StagePane[] {
   const textures = reply.textures.map((texture) => textureOf(texture, buffers));
   const folds = reply.folds.map((fold) => foldOf(fold, buffers));

@@ -1,16 +1,23 @@
 // Sends changes to the core: each is a candidate until the core has shown it, and only then becomes the job.
 import { batch as batchSignals } from "@preact/signals";
-import { advance, editsOf, enqueue, IDLE, type Queue, settle, split, take, type Task } from "./queue";
-import { onRestart, theCore } from "../core/connection";
+import { advance, editsOf, enqueue, IDLE, type Queue, settle, split, startNext, type Task } from "./queue";
+import { onRestart, getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
 import type { Edit } from "./edit";
-import { draftsDropped, messages, say, sentence, unsay, unsayAll } from "../page/fields";
+import {
+  draftsDropped,
+  fieldErrors,
+  setFieldError,
+  errorSentence,
+  clearFieldErrors,
+  clearAllFieldErrors,
+} from "../page/fields";
 import { pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
-import { loading, tell } from "../page/status";
+import { loading, announce } from "../page/status";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
 
-/** So many deaths of the core in a row, and the page stops asking. */
+/** The number of crashes in a row after which the page stops asking. */
 const CRASHES_ALLOWED = 3;
 
 let queue = IDLE;
@@ -18,26 +25,26 @@ let opened: OpenPicture | undefined;
 let crashes = 0;
 let idle = Promise.resolve();
 
-function put(next: Queue): void {
+function setQueue(next: Queue): void {
   queue = next;
   waiting.value = next.running.length + next.waiting.length;
 }
 
-/** Offer a change of the job; if the core refuses it, a message stands beside the field. Resolves as `add` does. */
+/** Propose a change of the job. If the core refuses it, an error stands beside the field. Resolves as `add` does. */
 export function propose(edit: Edit): Promise<void> {
   return add({ kind: "edit", edit });
 }
 
 /** Put a task at the end of the queue. Resolves when nothing waits any more. */
 export function add(task: Task): Promise<void> {
-  put(enqueue(queue, task));
+  setQueue(enqueue(queue, task));
   if (queue.running.length === 0) idle = drain();
   return idle;
 }
 
-/** Take the last change back, or bring it again. Nothing that is typed but not accepted survives it. */
+/** Undo or redo the latest change. Drafts that were not accepted are dropped. */
 export function step(kind: "undo" | "redo"): Promise<void> {
-  unsayAll();
+  clearAllFieldErrors();
   return add({ kind });
 }
 
@@ -45,8 +52,8 @@ onRestart(() => {
   opened = undefined;
   const now = history.value?.present.state;
   if (now === undefined) return;
-  tell("The core stopped and was started again. Nothing was lost.");
-  put({ ...queue, waiting: [restore(now), ...queue.waiting] });
+  announce("The core stopped and was started again. Nothing was lost.");
+  setQueue({ ...queue, waiting: [restore(now), ...queue.waiting] });
   if (queue.running.length === 0) idle = drain();
 });
 
@@ -55,7 +62,7 @@ function restore(work: Work): Task {
 }
 
 async function drain(): Promise<void> {
-  for (put(take(queue)); queue.running.length > 0; put(take(queue))) {
+  for (setQueue(startNext(queue)); queue.running.length > 0; setQueue(startNext(queue))) {
     try {
       await perform(queue.running);
       crashes = 0;
@@ -74,7 +81,7 @@ async function perform(batch: readonly Task[]): Promise<void> {
   busy.value = "Working";
   const fresh = shown.value === undefined || opened === undefined;
   const open = await openInCore(id);
-  const { reply, buffers } = await theCore().call("show", { job, fresh });
+  const { reply, buffers } = await getCore().call("show", { job, fresh });
   const now = received(reply, buffers, shown.value);
   batchSignals(() => {
     picture.value = open;
@@ -82,16 +89,16 @@ async function perform(batch: readonly Task[]): Promise<void> {
     history.value = settle(next, reply.job);
     loading.value = { state: "ready" };
   });
-  unsay(...editsOf(batch).map((edit) => edit.field));
-  if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") unsay("picture.file", "job");
+  clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
+  if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
   if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
 }
 
-/** Offer a change from elsewhere than beside its field, and tell what came of it: `done`, or why it was refused. */
-export async function proposeAloud(edit: Edit, done: string): Promise<void> {
+/** Propose a change from elsewhere than beside its field, and announce the outcome: `done`, or the error. */
+export async function proposeAndAnnounce(edit: Edit, done: string): Promise<void> {
   await propose(edit);
-  const wrong = messages.value[edit.field];
-  tell(wrong ? sentence(wrong) : done);
+  const wrong = fieldErrors.value[edit.field];
+  announce(wrong ? errorSentence(wrong) : done);
 }
 
 /** Resolves when no change waits for the core any more. */
@@ -99,7 +106,7 @@ export function whenSettled(): Promise<void> {
   return idle;
 }
 
-/** The work in hand, once no change of it waits and the core holds its picture; nothing before the first work. */
+/** The current work, once no change waits and the core has its picture open; undefined before the first work. */
 export async function settledWork(): Promise<Work | undefined> {
   await whenSettled();
   const now = work.value;
@@ -107,14 +114,14 @@ export async function settledWork(): Promise<Work | undefined> {
   return now;
 }
 
-/** Open a picture in the core, which holds one at a time, unless it holds this one already. */
+/** Open a picture in the core, unless it is open. The core keeps one at a time. */
 export async function openInCore(id: number): Promise<OpenPicture> {
   if (opened?.id === id) return opened;
   const file = pictureFile(id);
   if (file === undefined) throw new Error(`picture ${id} was never kept`);
   busy.value = `Reading ${file.name}`;
   const buffer = await file.blob.arrayBuffer();
-  const { reply, buffers } = await theCore().call(
+  const { reply, buffers } = await getCore().call(
     "open",
     { file: file.name },
     { buffer, onProgress: ({ label }) => (busy.value = label) },
@@ -127,22 +134,22 @@ function refuse(batch: readonly Task[], failure: unknown): void {
   const error = asCoreError(failure);
   const edits = editsOf(batch);
   if (error.code !== "crash" && edits.length > 1) {
-    put(split(queue));
+    setQueue(split(queue));
     return;
   }
   if (error.code === "crash") {
     crashes += 1;
     if (crashes >= CRASHES_ALLOWED) {
       loading.value = { state: "failed", got: error.got, remedy: error.remedy };
-      put(IDLE);
+      setQueue(IDLE);
       return;
     }
-    // The demo, or the work of the last visit: nothing is shown yet that could stay.
-    if (history.value === undefined) put({ running: [], waiting: [...batch, ...queue.waiting] });
+    // At the start no former work could stay, so the first one is tried again.
+    if (history.value === undefined) setQueue({ running: [], waiting: [...batch, ...queue.waiting] });
   }
   const { field, expected, got, remedy } = error;
   for (const place of edits.length > 0 ? edits.map((edit) => edit.field) : placesOf(batch)) {
-    say(place, { field: field === "" ? place : field, expected, got, remedy });
+    setFieldError(place, { field: field === "" ? place : field, expected, got, remedy });
   }
 }
 

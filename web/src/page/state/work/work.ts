@@ -1,4 +1,4 @@
-// The work in hand, and what is known of it. Every signal of the page that is not a matter of looks is here.
+// The current work: history, picture, and the content of the stage, as signals.
 import { computed, effect, signal } from "@preact/signals";
 import type { FoldReply, Job, LayoutReply, Note, PanelPlace, PictureInfo } from "../../../contract/types";
 import type { StageFold, StageTexture } from "../../../stage/types";
@@ -21,7 +21,7 @@ export interface OpenPicture {
   readonly thumbnail: ImageData;
 }
 
-/** What is on the stage. */
+/** The content of the stage. */
 export interface Shown {
   readonly layout: LayoutReply;
   readonly texture?: StageTexture;
@@ -40,7 +40,7 @@ export const picture = signal<OpenPicture | undefined>(undefined);
 export const shown = signal<Shown | undefined>(undefined);
 /** How many changes are on their way to the stage. */
 export const waiting = signal(0);
-/** A call runs that changes what is shown. */
+/** The label of the running call that changes the stage; empty when there is none. */
 export const busy = signal("");
 
 export const work = computed(() => history.value?.present.state);
@@ -49,7 +49,7 @@ export const isDemo = computed(() => work.value?.demo ?? true);
 export const toUndo = computed(() => (history.value ? undoLabel(history.value) : undefined));
 export const toRedo = computed(() => (history.value ? redoLabel(history.value) : undefined));
 
-/** Everything to watch, worst first. */
+/** All notes of the job and the picture, worst first. */
 export const notes = computed(() =>
   worstFirst([
     ...(shown.value?.layout.notes ?? []),
@@ -58,7 +58,7 @@ export const notes = computed(() =>
   ]),
 );
 
-/** Resolves with the work in hand, as soon as there is some. */
+/** Resolves with the current work, as soon as there is one. */
 export function firstWork(): Promise<Work> {
   return new Promise((resolve) => {
     const end = effect(() => {
