@@ -68,7 +68,7 @@ const job = JSON.stringify({ job: {} });
 test("the worker is told where Python lies and which lock to hold", () => {
   const { worker } = start();
   expect(worker(0).sent).toEqual([
-    { kind: "start", python: "http://127.0.0.1/any/path/py/", lock: expect.stringMatching(/^tuckfold-/) },
+    { kind: "start", python: "http://127.0.0.1/any/path/py/", lock: expect.stringMatching(/^tuckfold-/) as unknown },
   ]);
 });
 
@@ -203,14 +203,4 @@ test("deaths far apart are each forgiven", () => {
     worker(index).breaks();
   }
   expect(workers).toHaveLength(5);
-});
-
-test("ending the core ends its worker and what waits", async () => {
-  const { client, worker, workers } = start();
-  worker(0).says({ kind: "ready" });
-  const waiting = client.call("hello", {});
-  client.dispose();
-  await expect(waiting).rejects.toMatchObject({ code: "crash" });
-  expect(worker(0).terminated).toBe(true);
-  expect(workers).toHaveLength(1);
 });

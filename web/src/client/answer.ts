@@ -18,7 +18,7 @@ export function answerText({ lines, by, on, remarks }: AnswerParts): string {
 }
 
 /** Put a text on the clipboard; whether that was allowed. The text stays marked for copying by hand. */
-export async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
+async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   area.focus();
   area.select();
   try {
@@ -26,6 +26,7 @@ export async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
     return true;
   } catch {
     // Not every browser lends its clipboard to a page from the disk; its older way takes what is marked.
+    // oxlint-disable-next-line typescript/no-deprecated -- nothing else copies where the clipboard is refused
     return document.execCommand("copy");
   }
 }

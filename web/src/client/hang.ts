@@ -74,7 +74,7 @@ function followTheme(stage: Stage): void {
 }
 
 /** Returns the function that writes the captions of the variants shown; screen readers find them beside the choice. */
-export function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
+function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
   const host = element("captions", HTMLElement);
   const wall = element("wall", HTMLElement);
   const place = (count: number): void => {

@@ -10,7 +10,7 @@ import { PixelsWithheld } from "./panes";
 const NO_3D = "This browser shows no 3D view here; the drawings below show the same canvas.";
 
 async function start(): Promise<void> {
-  const offer = readOffer(element("offer", HTMLScriptElement).textContent ?? "");
+  const offer = readOffer(element("offer", HTMLScriptElement).text);
   const listeners = [answering(offer)];
   const now = choices((number) => {
     for (const one of listeners) one(number);

@@ -81,7 +81,8 @@ function isVariant(value: unknown, places: { readonly texture: number; readonly 
 
 function isPanel(value: unknown): boolean {
   if (!isRecord(value) || !Array.isArray(value["centreMm"])) return false;
-  return [...value["centreMm"], value["top"], value["bottom"]].every((one) => typeof one === "number");
+  const centre: readonly unknown[] = value["centreMm"];
+  return [...centre, value["top"], value["bottom"]].every((one) => typeof one === "number");
 }
 
 function isPlace(value: unknown, count: number): boolean {

@@ -57,7 +57,7 @@ export function foldFrom(packed: OfferedFold): StageFold {
 }
 
 /** The pixels of a picture that stands in the page itself. */
-export async function textureFrom(address: string): Promise<StageTexture> {
+async function textureFrom(address: string): Promise<StageTexture> {
   const image = new Image();
   image.src = address;
   await image.decode();

@@ -15,7 +15,6 @@ interface Schema {
   properties?: Record<string, Schema>;
   required?: string[];
   items?: Schema | Schema[];
-  minItems?: number;
   additionalProperties?: boolean;
 }
 
@@ -88,7 +87,7 @@ function mismatch(schema: Schema, value: unknown, at: string): string | undefine
     if (wrong !== undefined) return wrong;
   }
   if (schema.enum !== undefined && !schema.enum.includes(value)) return `${at} is none of ${schema.enum.join(", ")}`;
-  if (schema.const !== undefined && schema.const !== value) return `${at} is not ${String(schema.const)}`;
+  if (schema.const !== undefined && schema.const !== value) return `${at} is not ${JSON.stringify(schema.const)}`;
   if (schema.type !== undefined && !isOfType(schema.type, value)) return `${at} is not of type ${schema.type}`;
   if (Array.isArray(value)) return mismatchInList(schema, value, at);
   return isRecord(value) ? mismatchInObject(schema, value, at) : undefined;

@@ -90,8 +90,7 @@ export class StageScene {
     this.given = given;
     this.fitCount(given.length);
     let place = 0;
-    let moved = false;
-    this.panes.forEach((pane, i) => {
+    const moved = this.panes.map((pane, i) => {
       const own = given[i]?.pieces ?? [];
       const first = place;
       place += own.length;
@@ -99,10 +98,10 @@ export class StageScene {
         const fold = folds[first + k];
         return fold === undefined ? [] : [{ piece, fold, texture: this.textures.of(piece.texture) }];
       });
-      moved = pane.setPieces(sharing) || moved;
+      return pane.setPieces(sharing);
     });
     this.giveLooks();
-    if (!moved) return;
+    if (!moved.includes(true)) return;
     this.placeShadows();
     this.stale.shape = true;
   }

@@ -34,10 +34,6 @@ export class WaitingCalls {
     return [id, answer];
   }
 
-  has(id: number): boolean {
-    return this.#waiting.has(id);
-  }
-
   answer(id: number, text: string, buffers: ArrayBuffer[]): void {
     this.#leave(id, (call) => call.answer(text, buffers));
   }

@@ -73,10 +73,6 @@ export class CoreClient implements Core {
     }
   }
 
-  dispose(): void {
-    this.#end(crashError("the core was ended", "load the page again"));
-  }
-
   #start(): CoreWorker {
     const lock = `tuckfold-${crypto.getRandomValues(new Uint32Array(4)).join("-")}`;
     const worker = this.#browser.spawn();

@@ -25,8 +25,6 @@ export interface Core {
   readonly ready: Promise<void>;
   /** Ask the core. A call made before it is ready waits. Rejects with a CoreError. */
   call<M extends Method>(method: M, params: Params<M>, options?: CallOptions): Promise<Answer<M>>;
-  /** End the worker. Calls that still wait are rejected. */
-  dispose(): void;
 }
 
 /** The part of a worker that the client needs; tests pass their own. */

@@ -27,7 +27,7 @@ export function Choice<T extends string>({ field, label, value, options, set, co
         label={label}
         value={value}
         options={options}
-        choose={(chosen) => propose({ field, label: label.toLowerCase(), change: set(chosen) })}
+        choose={(chosen) => void propose({ field, label: label.toLowerCase(), change: set(chosen) })}
       />
       {meaning && <p class="meaning">{capitalised(meaning)}.</p>}
       <Consequence text={consequence} practice={practice} />

@@ -28,11 +28,14 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
   // Before the page is painted: what is typed after that is a new draft.
   useLayoutEffect(() => {
     draft.value = undefined;
-  }, [written, dropped]);
+  }, [draft, written, dropped]);
 
   const accept = (): void => {
     const typed = draft.value;
-    if (typed === undefined || typed === written) return drop();
+    if (typed === undefined || typed === written) {
+      drop();
+      return;
+    }
     const parsed = parse(typed);
     if (!parsed.ok) {
       setFieldError(field, {

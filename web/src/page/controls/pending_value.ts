@@ -26,8 +26,8 @@ class SignalPendingValue<T> implements PendingValue<T> {
   }
 }
 
-/** One pending value for each field. */
-export function usePendingValue<T = number>(field: string): PendingValue<T> {
+/** The pending value of the component that calls it. */
+export function usePendingValue<T = number>(): PendingValue<T> {
   const signal = useSignal<T | undefined>(undefined);
-  return useMemo(() => new SignalPendingValue(signal), [field]);
+  return useMemo(() => new SignalPendingValue(signal), [signal]);
 }

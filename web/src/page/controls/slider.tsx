@@ -24,7 +24,7 @@ interface LengthSliderProps {
 
 export function LengthSlider({ field, label, value, set, from, to, by, consequence, practice }: LengthSliderProps) {
   const gesture = useMemo(() => new Gesture(field), [field]);
-  const drawn = usePendingValue(field);
+  const drawn = usePendingValue();
   const shown = drawn.value ?? value;
   const share = Math.min(1, Math.max(0, (shown - from) / (to - from)));
   return (

@@ -29,7 +29,7 @@ interface Grip {
 }
 
 export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
-  const pending = usePendingValue<Crop>("picture.crop");
+  const pending = usePendingValue<Crop>();
   const pointers = useRef(new Map<number, Pointer>());
   const grip = useRef<Grip | undefined>(undefined);
   const { use } = layout;

@@ -38,7 +38,7 @@ export function FlatTexture({ texture, placed, panels }: FlatTextureProps) {
       end();
       cancelAnimationFrame(frame);
     };
-  }, [texture, panels, seen]);
+  }, [texture, widthPx, heightPx, panels, seen]);
   return (
     <>
       {placed.map(({ panel, placing }) => {
@@ -79,7 +79,7 @@ function laid({ canvas: on, turned }: Placing) {
 type Pixels = Uint8ClampedArray<ArrayBuffer>;
 
 /** Read the signals of the view at once; the function that is returned computes the pixels. */
-export function flatPixels(texture: StageTexture): () => Pixels {
+function flatPixels(texture: StageTexture): () => Pixels {
   const [tables, view, group] = [look.value, drawnView.value, highlighted.value?.number ?? 0];
   const from = view === "clip" ? threshold.value : 0;
   const labels = group === 0 ? undefined : clipped.value?.labels;

@@ -27,7 +27,7 @@ function Captions() {
     });
     watch.observe(element);
     return () => watch.disconnect();
-  }, []);
+  }, [aspect]);
   const now = compared.value;
   if (now === undefined) return null;
   const grid = paneGrid(now.variants.length, aspect.value);

@@ -34,7 +34,7 @@ export function SheetView() {
     });
     observer.observe(element);
     return () => observer.disconnect();
-  }, []);
+  }, [size]);
   const now = job.value;
   const on = shown.value;
   const ready = now !== undefined && on?.texture !== undefined && size.value.width > 0;
@@ -56,8 +56,8 @@ export function SheetView() {
             <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} under />
             <FlatTexture texture={on.texture} placed={placed} panels={on.panels} />
             <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} />
-            {placed.map(({ panel, placing }, place) => (
-              <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={place === 0} />
+            {placed.map(({ panel, placing }, index) => (
+              <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={index === 0} />
             ))}
           </>
         )}

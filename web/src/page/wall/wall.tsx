@@ -98,7 +98,7 @@ function follow(stage: Stage): (() => void)[] {
   ];
 }
 
-export function followColours(stage: Stage): (() => void)[] {
+function followColours(stage: Stage): (() => void)[] {
   return [
     effect(() => {
       if (look.value !== undefined) stage.setLook(look.value);
@@ -114,7 +114,7 @@ export function followColours(stage: Stage): (() => void)[] {
 }
 
 /** The pane of a job as it is shown; none before its first canvas has come. */
-export function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {
+function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {
   if (fold === undefined || texture === undefined) return undefined;
   return { pieces: piecesOf(now, panels, { fold, texture }) };
 }
@@ -125,6 +125,6 @@ const own = computed(() => {
 });
 
 /** The panes on the wall; nothing before the first canvas has come. */
-export const wallPanes = computed<readonly StagePane[] | undefined>(
+const wallPanes = computed<readonly StagePane[] | undefined>(
   () => comparison.value ?? (own.value === undefined ? undefined : [own.value]),
 );

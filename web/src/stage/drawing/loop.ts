@@ -6,7 +6,7 @@ export interface Clock {
 }
 
 /** The browser's own clock. */
-export const screenClock: Clock = {
+const screenClock: Clock = {
   request: (step) => requestAnimationFrame(step),
   cancel: (handle) => cancelAnimationFrame(handle),
 };
@@ -29,11 +29,6 @@ export class FrameLoop {
   touch(): void {
     if (this.ended || this.handle !== undefined) return;
     this.handle = this.clock.request((timeMs) => this.step(timeMs));
-  }
-
-  /** Whether a frame is still to come. */
-  get waiting(): boolean {
-    return this.handle !== undefined;
   }
 
   dispose(): void {

@@ -30,7 +30,7 @@ export function barWidth(widthMm: number, heightMm: number): number {
 }
 
 /** Common practice, no source: a span longer than this has a brace across its middle. */
-export const LONGEST_SPAN_MM = 600;
+const LONGEST_SPAN_MM = 600;
 const BRACE_WIDTH_MM = 35;
 const BRACE_DEPTH_MM = 18;
 

@@ -86,7 +86,7 @@ export function fitShape(own: ShapeUniforms, shape: { readonly sizes: StageSizes
 
 /** The shader of steel: a grey with a broad highlight. */
 
-export const FITTING_FRAGMENT = /* glsl */ `
+const FITTING_FRAGMENT = /* glsl */ `
 varying float vTone;
 varying vec3 vFlat;
 varying vec3 vWorld;

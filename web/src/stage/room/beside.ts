@@ -28,8 +28,8 @@ export interface Neighbour {
   readonly outlineOffM?: number;
 }
 
-export const DOOR_LEAF_M = [0.8, 2.0] as const;
-export const SEAT_M = 0.45;
+const DOOR_LEAF_M = [0.8, 2.0] as const;
+const SEAT_M = 0.45;
 export const PERSON_M = 1.7;
 /** Room between the piece and what stands beside it. */
 export const BESIDE_GAP_M = 0.35;

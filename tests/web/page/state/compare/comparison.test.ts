@@ -12,7 +12,7 @@ import { JOB, LAYOUT } from "../../jobs";
 /** A core that answers at once, and remembers what it was asked. */
 const core = vi.hoisted(() => ({
   asked: [] as { method: string; params: unknown }[],
-  refusing: undefined as unknown,
+  refusing: undefined as Error | undefined,
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({

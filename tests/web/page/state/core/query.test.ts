@@ -27,7 +27,7 @@ it("keeps the former answer until the new one comes", async () => {
 });
 
 it("asks once for one thing, and not again for what it knows", async () => {
-  const ask = vi.fn((): Promise<string> => Promise.resolve("it"));
+  const ask = vi.fn<() => Promise<string>>(() => Promise.resolve("it"));
   for (const key of ["one", "one", "two", "one"]) {
     asked.request(key, ask);
     await turn();
@@ -56,7 +56,7 @@ it("says why it was refused, until something else is asked", async () => {
 });
 
 it("asks once more where the core died of it, and no more", async () => {
-  const ask = vi.fn((): Promise<string> => Promise.reject(refusal("crash")));
+  const ask = vi.fn<() => Promise<string>>(() => Promise.reject(refusal("crash")));
   asked.request("one", ask);
   await turn();
   await turn();

@@ -31,10 +31,11 @@ describe("a maker", () => {
     const maker = new Maker<{ file: string }>();
     const seen: unknown[] = [];
     const stopWatching = maker.now.subscribe((now) => seen.push(now));
-    await maker.run(async ({ onProgress, deliver }) => {
+    await maker.run(({ onProgress, deliver }) => {
       onProgress({ done: 0.5, label: "Half" });
       deliver(answer("one.bin"), "a/b");
       deliver(answer("two.bin"), "a/b");
+      return Promise.resolve();
     });
     stopWatching();
     expect(seen.slice(0, 3)).toEqual([
@@ -57,9 +58,9 @@ describe("a maker", () => {
 
   it("says how many files were there before it was stopped", async () => {
     const maker = new Maker<{ file: string }>();
-    const run = maker.run(async ({ signal, deliver }) => {
+    const run = maker.run(async ({ stopped, deliver }) => {
       deliver(answer("one.bin"), "a/b");
-      await new Promise((_, reject) => signal.addEventListener("abort", () => reject(signal.reason)));
+      await new Promise((_, reject) => stopped.addEventListener("abort", () => reject(new Error("stopped"))));
     });
     maker.stop();
     await run;
@@ -78,7 +79,10 @@ describe("a maker", () => {
     });
     await maker.run(() => Promise.reject(why));
     expect(maker.now.value).toEqual({ state: "failed", message: why });
-    await maker.run(async ({ deliver }) => deliver(answer("one.bin"), "a/b"));
+    await maker.run(({ deliver }) => {
+      deliver(answer("one.bin"), "a/b");
+      return Promise.resolve();
+    });
     expect(maker.now.value.state).toBe("made");
   });
 });

@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it, vi } from "vitest";
+import type * as Surroundings from "../../../../../web/src/page/state/page/surroundings";
 import { DEFAULT_SURROUNDINGS } from "../../../../../web/src/stage/room/theme";
 
-type Module = typeof import("../../../../../web/src/page/state/page/surroundings");
-let state: Module;
+let state: typeof Surroundings;
 
 beforeAll(async () => {
   vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => undefined }));

@@ -88,14 +88,14 @@ describe("a fill that is taken", () => {
 });
 
 const reply = (...worth: Side[]): EdgesReply => ({
-  sides: (["top", "right", "bottom", "left"] as const).map((side): SideFigures => ({
-    side,
+  sides: (["top", "right", "bottom", "left"] as const).map((name): SideFigures => ({
+    side: name,
     fill: "mirror",
     busy: 0,
     doubled: 0,
     broken: 0,
     cut: 0,
-    reason: worth.includes(side) ? "a line is bent" : "",
+    reason: worth.includes(name) ? "a line is bent" : "",
   })),
   notes: [],
 });

@@ -62,7 +62,7 @@ function Drawing() {
       ended = true;
       made?.dispose();
     };
-  }, []);
+  }, [solid]);
   const drawn = solid.value;
   const gamut = solidQuery.known.value?.value;
   const [seen, from] = [theme.value, threshold.value];

@@ -22,7 +22,7 @@ export function CropEditor() {
   const open = picture.value;
   const turn = job.value?.picture.turn ?? 0;
   const use = shown.value?.layout.use;
-  const pending = usePendingValue<Crop>("picture.crop");
+  const pending = usePendingValue<Crop>();
   const frame = useRef<HTMLDivElement>(null);
   if (open === undefined || use === undefined) return null;
   const crop = pending.value ?? cropOf(use.crop);
@@ -168,7 +168,7 @@ function Thumbnail({ image, turn }: { readonly image: ImageData; readonly turn: 
     pen.translate(width / 2, height / 2);
     pen.rotate((turn * Math.PI) / 180);
     pen.drawImage(upright, -image.width / 2, -image.height / 2);
-  }, [image, turn]);
+  }, [image, turn, width, height]);
   return (
     <canvas ref={canvas} class="crop-picture" width={width} height={height} role="img" aria-label="The whole picture" />
   );

@@ -4,7 +4,7 @@ import { capitalised } from "../../state/page/fields";
 import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../../state/page/surroundings";
 
 /** What a light of so many kelvin is called; common practice. */
-export function lightWord(kelvin: number): string {
+function lightWord(kelvin: number): string {
   if (kelvin < 3300) return "warm, like a lamp";
   if (kelvin < 4500) return "warm white";
   if (kelvin <= 5400) return "like the proof's own light";

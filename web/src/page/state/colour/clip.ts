@@ -46,8 +46,8 @@ export function startClipQueries(): void {
     if (work === undefined || shown.value === undefined || !firstShown.value) return;
     if (!colourSeen.value && highlightedName.value === undefined) return;
     const { job } = work;
-    clipQuery.request(clipKey(job, { picture: work.picture, profiles: profilesKept.value }), (signal) =>
-      ask(job, signal),
+    clipQuery.request(clipKey(job, { picture: work.picture, profiles: profilesKept.value }), (stopped) =>
+      ask(job, stopped),
     );
   });
   addEventListener("keydown", (event) => {
@@ -55,9 +55,9 @@ export function startClipQueries(): void {
   });
 }
 
-async function ask(job: Job, signal: AbortSignal): Promise<Clipped> {
+async function ask(job: Job, stopped: AbortSignal): Promise<Clipped> {
   await openWorkInCore();
-  const { reply, buffers } = await getCore().call("clip", { job }, { signal });
+  const { reply, buffers } = await getCore().call("clip", { job }, { signal: stopped });
   const [heightPx = 0, widthPx = 0] = reply.labels.shape;
   return { reply, labels: { labels: bytesOf(reply.labels, buffers), widthPx, heightPx } };
 }

@@ -68,9 +68,13 @@ export function startLookQueries(): void {
 }
 
 function ask(job: Job, of: number, seen: Viewing) {
-  return async (signal: AbortSignal): Promise<PictureLook> => {
+  return async (stopped: AbortSignal): Promise<PictureLook> => {
     await openWorkInCore();
-    const { reply, buffers } = await getCore().call("look", { job, viewing: seen, screen: DRAWN_TO }, { signal });
+    const { reply, buffers } = await getCore().call(
+      "look",
+      { job, viewing: seen, screen: DRAWN_TO },
+      { signal: stopped },
+    );
     return { picture: of, look: lookOf(reply, buffers) };
   };
 }

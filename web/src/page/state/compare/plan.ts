@@ -1,7 +1,7 @@
 // The plan of a comparison: one field of the job with two to four values. Pure.
-import type { CompareParams, Fill, Finish, Job, Sides, Variant } from "../../../contract/types";
+import type { CompareParams, Fill, Finish, Job, Variant } from "../../../contract/types";
 import { MOST_PANES } from "../../../stage/panes/panes";
-import { SIDES, setBars, setColour, setSides, setWrap } from "../work/edit";
+import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/edit";
 import type { FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
 import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
@@ -56,13 +56,12 @@ export function choicesOf(plan: Plan, unit: Unit, nameOf: (profile: string) => s
 /** One fill on all four sides; the other settings of a side stay. */
 export function fillAll(fill: Fill): (job: Job) => Job {
   return (job) => {
-    const sides: Sides = { ...setSides({ fill })(job).sides };
+    let changed = setSides({ fill })(job);
     for (const side of SIDES) {
-      const { fill: _former, ...rest } = sides[side] ?? {};
-      delete sides[side];
-      if (Object.keys(rest).length > 0) sides[side] = rest;
+      const { fill: _former, ...rest } = job.sides[side] ?? {};
+      changed = setSide(side, Object.keys(rest).length > 0 ? rest : undefined)(changed);
     }
-    return { ...job, sides };
+    return changed;
   };
 }
 

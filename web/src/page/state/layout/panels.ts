@@ -7,7 +7,7 @@ import { lengthShown, sizeShown, type Unit } from "../../../units";
 const COUNTS = ["no", "one", "two", "three", "four", "five"];
 
 /** "three panels". */
-export function panelCount(panels: number): string {
+function panelCount(panels: number): string {
   return `${COUNTS[panels] ?? panels} panel${panels === 1 ? "" : "s"}`;
 }
 

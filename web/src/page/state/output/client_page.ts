@@ -18,12 +18,12 @@ export const offersComparison = signal(false);
 
 /** Make the page and hand it to the downloads; `variants` are those of a comparison, where there are any. */
 export function makeClientPage(variants: readonly Variant[]): Promise<void> {
-  return clientPage.run(async ({ signal, onProgress, deliver }) => {
+  return clientPage.run(async ({ stopped, onProgress, deliver }) => {
     const now = await settledWork();
     if (now === undefined) return;
     const offered = offeredOf(variants, now.job);
     for (const name of new Set(offered.map(({ job }) => job.colour.profile))) await openProfileInCore(name);
-    const viewer = await fetch(viewerAddress, { signal });
+    const viewer = await fetch(viewerAddress, { signal: stopped });
     if (!viewer.ok) throw new Error(`the viewer's program did not come: ${viewer.status}`);
     const params = {
       variants: offered,
@@ -32,7 +32,7 @@ export function makeClientPage(variants: readonly Variant[]): Promise<void> {
       date: dayOf(new Date()),
     };
     const buffer = await viewer.arrayBuffer();
-    deliver(await getCore().call("client", params, { signal, onProgress, buffer }), "text/html");
+    deliver(await getCore().call("client", params, { signal: stopped, onProgress, buffer }), "text/html");
   });
 }
 

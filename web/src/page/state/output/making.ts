@@ -29,7 +29,7 @@ interface Answer<Report> {
 
 /** The tools that a maker of files works with. */
 export interface MakingContext<Report> {
-  readonly signal: AbortSignal;
+  readonly stopped: AbortSignal;
   /** Report the progress. */
   readonly onProgress: (progress: Progress) => void;
   /** Hand over a finished file; it goes to the downloads at once. */
@@ -64,13 +64,13 @@ export class Maker<Report extends { readonly file: string }> {
       download(file, reply.report.file);
     };
     this.#stopping = new AbortController();
-    const { signal } = this.#stopping;
+    const { signal: stopped } = this.#stopping;
     onProgress({ done: 0, label: "Beginning" });
     try {
-      await work({ signal, onProgress, deliver });
+      await work({ stopped, onProgress, deliver });
       this.#now.value = files.length === 0 ? { state: "idle" } : { state: "made", files };
     } catch (failure) {
-      this.#now.value = signal.aborted
+      this.#now.value = stopped.aborted
         ? { state: "stopped", files: files.length }
         : { state: "failed", message: asCoreError(failure) };
     }

@@ -15,12 +15,12 @@ export const modelMegapixels = signal<number>(4);
 
 /** Make the model of the current job and hand it to the downloads. */
 export function makeModel(): Promise<void> {
-  return model.run(async ({ signal, onProgress, deliver }) => {
+  return model.run(async ({ stopped, onProgress, deliver }) => {
     const now = await settledWork();
     if (now === undefined) return;
     const colours = modelColours.value;
     if (colours === "printed") await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, colours, texture_px: modelMegapixels.value * 1_000_000 };
-    deliver(await getCore().call("model", params, { signal, onProgress }), "model/gltf-binary");
+    deliver(await getCore().call("model", params, { signal: stopped, onProgress }), "model/gltf-binary");
   });
 }

@@ -13,7 +13,7 @@ const TYPES: Record<FileKind, string> = { tiff: "image/tiff", png: "image/png", 
 /** Write the print files of the job in hand, of a group one for each of the panels asked for, and hand them to
  * the downloads one after another. */
 export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<void> {
-  return printFiles.run(async ({ signal, onProgress, deliver }) => {
+  return printFiles.run(async ({ stopped, onProgress, deliver }) => {
     const now = await settledWork();
     if (now === undefined) return;
     const { colour, print, group } = now.job;
@@ -22,7 +22,7 @@ export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<v
       // The core has no clock of its own.
       const params = { job: now.job, kind, date: dayOf(new Date()), panel };
       const answer = await getCore().call("print", params, {
-        signal,
+        signal: stopped,
         onProgress: ({ done, label }) =>
           onProgress({
             done: (place + done) / panels.length,

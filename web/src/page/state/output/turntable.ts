@@ -46,7 +46,7 @@ export async function makeTurntable(): Promise<void> {
     const buffer = await drawn(stage, frames, px, task);
     const params = { name: job.value?.name ?? "", kind, width_px: px, height_px: px, frames, frame_ms };
     const answer = await getCore().call("turntable", params, {
-      signal: task.signal,
+      signal: task.stopped,
       buffer,
       onProgress: ({ done, label }) => task.onProgress({ done: DRAWING + (1 - DRAWING) * done, label }),
     });
@@ -59,14 +59,14 @@ async function drawn(
   stage: Stage,
   frames: number,
   px: number,
-  { signal, onProgress }: MakingContext<TurntableReport>,
+  { stopped, onProgress }: MakingContext<TurntableReport>,
 ): Promise<ArrayBuffer> {
   const all = new Uint8Array(frames * px * px * 3);
   for (let frame = 0; frame < frames; frame += 1) {
-    signal.throwIfAborted();
+    stopped.throwIfAborted();
     onProgress({ done: (DRAWING * frame) / frames, label: `Drawing frame ${frame + 1} of ${frames}` });
     withoutAlpha(await stage.frame(px, px, (2 * Math.PI * frame) / frames), all, frame * px * px * 3);
   }
-  signal.throwIfAborted();
+  stopped.throwIfAborted();
   return all.buffer;
 }

@@ -34,8 +34,8 @@ const PAINT_WAIT_MS = 1500;
  */
 export async function firstPaint(): Promise<void> {
   await new Promise<void>((resolve) => {
-    const painted = new PerformanceObserver(() => resolve());
-    painted.observe({ type: "paint", buffered: true });
+    const observer = new PerformanceObserver(() => resolve());
+    observer.observe({ type: "paint", buffered: true });
     setTimeout(resolve, PAINT_WAIT_MS);
   });
   performance.mark("tuckfold:first-paint");

@@ -80,9 +80,8 @@ export const setMargin =
 export const setSide =
   (side: SideName, own: SideFill | undefined) =>
   (job: Job): Job => {
-    const sides: Sides = { ...job.sides };
-    delete sides[side];
-    return { ...job, sides: own === undefined ? sides : { ...sides, [side]: own } };
+    const { [side]: _former, ...others } = job.sides;
+    return { ...job, sides: own === undefined ? others : { ...others, [side]: own } };
   };
 
 /** Another number of panels or way of hanging, with the window chosen anew: its shape no longer holds. */

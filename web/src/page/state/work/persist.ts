@@ -20,7 +20,7 @@ export interface Kept {
 
 /** The work of the last visit, or nothing. */
 export async function keptWork(): Promise<Kept | undefined> {
-  const [job, stored]: [unknown, unknown] = await Promise.all([get(JOB_KEY), get(PICTURE_KEY)]);
+  const [job, stored] = await Promise.all([get<unknown>(JOB_KEY), get<unknown>(PICTURE_KEY)]);
   if (typeof job !== "string" || typeof stored !== "object" || stored === null) return undefined;
   if (!("name" in stored) || !("blob" in stored)) return undefined;
   const { name, blob } = stored;
@@ -29,7 +29,7 @@ export async function keptWork(): Promise<Kept | undefined> {
 
 /** The canvas profile of the last visit, or nothing. */
 export async function keptProfile(): Promise<ProfileFile | undefined> {
-  const stored: unknown = await get(PROFILE_KEY);
+  const stored = await get<unknown>(PROFILE_KEY);
   if (typeof stored !== "object" || stored === null || !("name" in stored) || !("blob" in stored)) return undefined;
   const { name, blob } = stored;
   return typeof name === "string" && blob instanceof Blob ? { name, blob } : undefined;

@@ -42,7 +42,7 @@ export function withPicture(now: Job, fresh: Job | undefined, name: string, pict
 export function fileName(text: string): string {
   const safe = text
     .trim()
-    .replace(/[\\/:*?"<>|\u0000-\u001f]+/g, "-")
+    .replace(/[\\/:*?"<>|\p{Cc}]+/gu, "-")
     .replace(/^\.+/, "");
   return safe.slice(0, 80) || "canvas";
 }

@@ -32,12 +32,12 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
   };
 }
 
-export function textureOf(texture: Texture, buffers: readonly ArrayBuffer[]): StageTexture {
+function textureOf(texture: Texture, buffers: readonly ArrayBuffer[]): StageTexture {
   const [heightPx = 0, widthPx = 0] = texture.pixels.shape;
   return { pixels: bytesOf(texture.pixels, buffers), widthPx, heightPx, inked: texture.inked };
 }
 
-export function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageFold {
+function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageFold {
   return {
     at: fold.at,
     positions: floatsOf(fold.positions, buffers),

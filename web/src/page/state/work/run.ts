@@ -57,12 +57,13 @@ onRestart(() => {
   if (queue.running.length === 0) idle = drain();
 });
 
-function restore(work: Work): Task {
-  return { kind: "load", work, label: "", fresh: true };
+function restore(former: Work): Task {
+  return { kind: "load", work: former, label: "", fresh: true };
 }
 
 async function drain(): Promise<void> {
-  for (setQueue(startNext(queue)); queue.running.length > 0; setQueue(startNext(queue))) {
+  setQueue(startNext(queue));
+  while (queue.running.length > 0) {
     try {
       await perform(queue.running);
       crashes = 0;
@@ -71,6 +72,7 @@ async function drain(): Promise<void> {
     } finally {
       busy.value = "";
     }
+    setQueue(startNext(queue));
   }
 }
 
