@@ -32,7 +32,7 @@ export function lengthStep(unit: Unit): number {
  * Read a length as it was typed.
  *
  * Decimals with a point or a comma; in inches fractions too (`8 1/2`, `3/4`). A unit written behind the number
- * (`mm`, `cm`, `in`, `"`) holds for that number, whatever the page's unit is.
+ * (`mm`, `cm`, `in`, `"`) holds for that number, not the page's unit.
  */
 export function parseLength(text: string, unit: Unit): ParsedLength {
   const example = unit === "mm" ? "for example 297 or 38.5" : "for example 8.5 or 8 1/2";

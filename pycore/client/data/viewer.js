@@ -4401,7 +4401,7 @@ vec3 outwards(vec3 n, vec3 p) {
 }
 
 // Only where the printed side is outermost is the box's normal the sheet's.
-vec3 overArris(vec3 n, vec3 p) {
+vec3 overEdge(vec3 n, vec3 p) {
   vec3 m = outwards(n, p);
   return normalize(mix(n, m, folded * step(0.4, dot(n, m))));
 }
@@ -4577,7 +4577,7 @@ void main() {
   vec2 ux = dFdx(vSheet);
   vec2 uy = dFdy(vSheet);
   vec3 flatNormal = gl_FrontFacing ? vFlat : -vFlat;
-  // Once it is folded, whatever faces inwards is seen but in the slits between layers, and where their bulk stands
+  // Once it is folded, inner sides are seen only in the slits between layers, and where their bulk stands
   // out behind the bars; the back of the face is not among it.
   bool inFold = folded > 0.5 && (gl_FrontFacing ? dot(vFlat, outwards(vFlat, vLocal)) < 0.0 : flatNormal.z > -0.9);
   if (gl_FrontFacing && flatLight > 0.5 && !inFold) {
@@ -4616,7 +4616,7 @@ void main() {
   float rough = 0.8;
   float footprint = max(length(ux), length(uy));
   if (gl_FrontFacing && !inFold) {
-    n = overArris(n, vLocal);
+    n = overEdge(n, vLocal);
     float seam = seams(vLocal, flatNormal, vSheet, footprint);
     key *= seam;
     sky *= seam;

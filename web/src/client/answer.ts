@@ -17,7 +17,7 @@ export function answerText({ lines, by, on, remarks }: AnswerParts): string {
   return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
 }
 
-/** Put a text on the clipboard; whether that was allowed. The text stays marked for copying by hand. */
+/** Copy a text to the clipboard; resolves to whether that was allowed. The text stays selected for copying by keyboard. */
 async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   area.focus();
   area.select();
@@ -25,7 +25,7 @@ async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
     await navigator.clipboard.writeText(area.value);
     return true;
   } catch {
-    // Not every browser lends its clipboard to a page from the disk; its older way takes what is marked.
+    // Not every browser gives its clipboard to a page from the disk; its older command copies the selection.
     // oxlint-disable-next-line typescript/no-deprecated -- nothing else copies where the clipboard is refused
     return document.execCommand("copy");
   }

@@ -206,7 +206,7 @@ class LabSolid implements Solid {
     return moving;
   }
 
-  /** Let go of all that lies on the graphics processor; what is drawn again goes up again. */
+  /** Free everything on the graphics processor; the next drawing uploads what it needs. */
   private release(): void {
     for (const part of [this.surface, this.marks, this.edges, this.floor, this.ruler]) part.dispose();
     this.ground.geometry.dispose();

@@ -44,7 +44,7 @@ export class SolidCamera {
   private reach = 100;
   private widthPx = 1;
   private heightPx = 1;
-  /** Not turned by hand since it was last at home. */
+  /** The user has not moved the camera since it was last at home. */
   private home = true;
 
   constructor(reducedMotion: boolean) {
@@ -72,7 +72,7 @@ export class SolidCamera {
     this.motion.go(homePose(this.reach, this.widthPx / this.heightPx));
   }
 
-  /** Follow a hand on the pointer or the keys. */
+  /** Follow a movement of the pointer or the keys. */
   follow(wish: Wish): void {
     const { goal } = this.motion;
     const turn = Math.PI / HALF_TURN_PX;

@@ -201,7 +201,7 @@ export class StageScene {
     this.room.setShown(shown > 0);
   }
 
-  /** Let go of all that lies on the graphics processor; what is drawn again goes up again. */
+  /** Free everything on the graphics processor; the next drawing uploads what it needs. */
   release(): void {
     this.room.dispose();
     for (const pane of this.panes) pane.dispose();

@@ -112,7 +112,7 @@ export type Theme = "light" | "dark";
 export interface StageOptions {
   /** The camera jumps instead of gliding. */
   readonly reducedMotion: boolean;
-  /** The camera has been sent to a named view, or has been turned away from it by hand (`free`). */
+  /** The camera was sent to a named view, or the user has turned it away from one (`free`). */
   onView?(view: View | "free"): void;
   /** The graphics processor has dropped the stage; it comes back by itself, or not at all. */
   onLost?(): void;

@@ -6,11 +6,11 @@ export type Step =
 
 /** The functions of the Python module. */
 export interface Adapter {
-  /** Take up a call and give it a number; nothing is computed yet. */
+  /** Begin a call and give it a number; nothing is computed yet. */
   begin(method: string, params: string, buffer?: Uint8Array): number;
   /** Compute up to the next progress message, or to the end. */
   step(handle: number): Step;
-  /** Let go of a call, finished or not. */
+  /** Release a call, finished or not. */
   end(handle: number): void;
 }
 

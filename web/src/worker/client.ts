@@ -16,12 +16,12 @@ export { CoreError } from "./errors";
 const DEATHS_ALLOWED = 2;
 const DEATHS_TOGETHER_MS = 60_000;
 
-/** Start Python in a worker. The page's own folder holds `py/`, wherever the site is served. */
+/** Start Python in a worker. `py/` lies in the page's own folder. */
 export function startCore(options: CoreOptions = {}): Core {
   return new CoreClient(options, {
     spawn: () => new Worker(new URL("./core.worker.ts", import.meta.url), { type: "module", name: "core" }),
     python: new URL("py/", document.baseURI).href,
-    // Absent outside secure contexts, whatever the types say.
+    // Absent outside secure contexts, although the types do not say so.
     locks: "locks" in navigator ? navigator.locks : undefined,
     now: () => performance.now(),
   });

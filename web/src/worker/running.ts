@@ -55,7 +55,7 @@ export class RunningCalls {
     }
   }
 
-  /** Let go of a call wherever it stands. It is between two steps, for this worker does one thing at a time. */
+  /** Release a call at any point. It is between two steps, as this worker does one thing at a time. */
   stop(id: number): void {
     const handle = this.#handles.get(id);
     if (handle === undefined) return;

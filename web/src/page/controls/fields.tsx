@@ -30,7 +30,7 @@ function useOffer<T>(field: string, label: string, set: FieldProps<T>["set"]) {
   };
 }
 
-/** A length: mm inside, whatever unit is typed. */
+/** A length: in mm inside, typed in any unit. */
 export function LengthField(props: FieldProps<number>) {
   const { field, label, value, set, consequence, practice } = props;
   return (

@@ -76,7 +76,7 @@ function follow(stage: Stage): (() => void)[] {
       const panes = wallPanes.value;
       if (panes === undefined) return;
       stage.setPanes(panes);
-      // For whoever watches the page from outside: how many pictures the stage keeps.
+      // Tests read this from outside: how many pictures the stage keeps.
       document.documentElement.dataset["textures"] = String(stage.counters.textures);
       if (drawn) return;
       drawn = true;

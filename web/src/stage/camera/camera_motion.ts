@@ -44,7 +44,7 @@ export class CameraMotion {
     this.steer({ ...pose, azimuthRad });
   }
 
-  /** Change the goal by hand: the azimuth is taken as it is. */
+  /** Set the goal directly: the azimuth stays as given. */
   steer(pose: Pose): void {
     this.goalPose = hold(pose, this.limits);
     if (this.jump) this.arrive();

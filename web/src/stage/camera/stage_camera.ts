@@ -36,7 +36,7 @@ export class StageCamera {
     return this.widthPx / this.heightPx;
   }
 
-  /** Another picture size: a named view is fitted anew at once. */
+  /** Another picture size: a named view is fitted again at once. */
   setSize(widthPx: number, heightPx: number): void {
     this.widthPx = widthPx;
     this.heightPx = heightPx;
@@ -61,7 +61,7 @@ export class StageCamera {
     this.motion.go(placePose(place, this.hanging, this.aspect));
   }
 
-  /** Follow a hand on the pointer or the keys. */
+  /** Follow a movement of the pointer or the keys. */
   follow(wish: Wish): void {
     const { goal } = this.motion;
     const turn = Math.PI / HALF_TURN_PX;

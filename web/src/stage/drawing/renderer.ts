@@ -78,7 +78,7 @@ export class StageRenderer {
     this.gpu.setSize(widthPx, heightPx, false);
   }
 
-  /** Trace a shadow anew, and smooth it. */
+  /** Trace a shadow again, and smooth it. */
   drawShadow(shadow: ShadowScene): void {
     if (this.gone) return;
     const { width, height } = shadow.target;
@@ -144,7 +144,7 @@ export class StageRenderer {
     }
   }
 
-  /** Let go of the pictures that are drawn into; they are made again when needed. */
+  /** Free the render targets; they are made again when needed. */
   release(): void {
     this.tracedTarget.dispose();
   }

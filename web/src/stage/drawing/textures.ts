@@ -74,7 +74,7 @@ export class TextureStore {
     return sum;
   }
 
-  /** Let go of what lies on the graphics processor; what is drawn again goes up again. */
+  /** Free the memory on the graphics processor; the next drawing uploads what it needs. */
   dispose(): void {
     this.bare.dispose();
     for (const texture of this.kept.values()) texture.dispose();
@@ -85,7 +85,7 @@ export class TextureStore {
     const index = free.findIndex(({ image }) => image.width === widthPx && image.height === heightPx);
     const [texture] = index < 0 ? [] : free.splice(index, 1);
     if (texture === undefined) return pictureTexture(picture, this.anisotropy);
-    // The same size: the texture on the graphics processor is written over, not made anew.
+    // The same size: the texture on the graphics processor is overwritten.
     texture.image.data = pixels;
     texture.needsUpdate = true;
     return texture;

@@ -89,7 +89,7 @@ export class LookOnGpu {
     this.uniforms.lit.value = mask !== null;
   }
 
-  /** Let go of the mask; if it is still in use it goes up again with the next frame. The tables are the store's. */
+  /** Free the mask; the next frame uploads it again if it is in use. The store owns the tables. */
   dispose(): void {
     this.uniforms.hueMask.value?.dispose();
   }

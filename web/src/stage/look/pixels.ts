@@ -14,7 +14,7 @@ const RIM_COLOUR = [255, 252, 245] as const;
 /**
  * The pixels (rows, columns, 4) of a view, alpha 255.
  *
- * `thresholdDe` counts in the clip map only. With labels and a group above 0 that group is lit up.
+ * `thresholdDe` counts in the clip map only. With labels and a hue group above 0 that group is highlighted.
  */
 export function lookPixels(
   texture: StageTexture,
@@ -101,7 +101,7 @@ function litPlace(labels: StageLabels, group: number): LitPlace {
   return { ...labels, place: hueGroupPlaces(labels, group) };
 }
 
-/** Paint the clip map and the group that is lit up over pixels that came through a table. */
+/** Paint the clip map and the highlighted hue group over pixels that came through a table. */
 function paint(
   seen: Pixels,
   texture: StageTexture,

@@ -1,6 +1,6 @@
 /** How a fragment of the sheet takes its colour through a look; mirrors `look_pixels.ts`. */
 
-/** The pale picture behind the clip map and behind a group that is lit up: encoded grey = low + span x luma. */
+/** The pale picture behind the clip map and behind a highlighted hue group: encoded grey = low + span x luma. */
 export const PALE = { low: 150 / 255, span: 100 / 255 } as const;
 /** Luma of encoded values is enough for a backdrop; weights of Rec. ITU-R BT.709. */
 export const LUMA = [0.2126, 0.7152, 0.0722] as const;

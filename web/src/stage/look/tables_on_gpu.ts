@@ -67,7 +67,7 @@ export class LookTables {
     }
   }
 
-  /** Let go of what lies on the graphics processor; what is drawn again goes up again. */
+  /** Free the memory on the graphics processor; the next drawing uploads what it needs. */
   dispose(): void {
     for (const tables of this.kept.values()) drop(tables);
   }

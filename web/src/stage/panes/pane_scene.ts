@@ -83,7 +83,7 @@ export class PaneScene {
     this.shadow.move(moved);
   }
 
-  /** Let go of what lies on the graphics processor; what is drawn again goes up again. */
+  /** Free the memory on the graphics processor; the next drawing uploads what it needs. */
   dispose(): void {
     for (const scene of this.scenes) scene.dispose();
     this.shadow.dispose();

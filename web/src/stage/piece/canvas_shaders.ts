@@ -1,9 +1,9 @@
-/** What makes the sheet look like canvas: its weave, the arris that it is pulled over, the seams of its corners. */
+/** Shaders of the canvas's surface: its weave, the edge that it is pulled over, the seams of its corners. */
 
 import { FULL_SLOPE, MEAN_HEIGHT, WEAVE_TILE_MM } from "./weave";
 
-/** Canvas pulled tight bends over the arris within this much of it; from memory. */
-const ARRIS_MM = 1.5;
+/** Canvas pulled tight bends over the edge within this much of it; from memory. */
+const EDGE_MM = 1.5;
 
 /** The weave bends the normal; `sheet` is the place on the flat canvas in mm, `px` and `ux` are steps between pixels. */
 export const WEAVE = /* glsl */ `
@@ -28,8 +28,8 @@ vec4 weaveAt(vec2 sheet, vec2 ux, vec2 uy) {
 }
 `;
 
-/** The normal of the folded canvas, bent over the arris. */
-export const ARRIS = /* glsl */ `
+/** The normal of the folded canvas, bent over the edge. */
+export const EDGE = /* glsl */ `
 // Width and height of the face, depth of the bars, and the turn-over, mm.
 uniform vec4 box;
 // 1 with the canvas folded, 0 on the way there.
@@ -37,14 +37,14 @@ uniform float folded;
 
 // The normal of a box with round edges.
 vec3 outwards(vec3 n, vec3 p) {
-  float r = min(${ARRIS_MM.toFixed(2)}, 0.25 * box.z);
+  float r = min(${EDGE_MM.toFixed(2)}, 0.25 * box.z);
   vec3 low = vec3(0.0, 0.0, -box.z) + r;
   vec3 high = vec3(box.xy, 0.0) - r;
   return normalize(p - clamp(p, low, high) + n * 1e-3);
 }
 
 // Only where the printed side is outermost is the box's normal the sheet's.
-vec3 overArris(vec3 n, vec3 p) {
+vec3 overEdge(vec3 n, vec3 p) {
   vec3 m = outwards(n, p);
   return normalize(mix(n, m, folded * step(0.4, dot(n, m))));
 }

@@ -98,7 +98,7 @@ export class FoldStore {
     return given;
   }
 
-  /** Let go of what lies on the graphics processor; what is drawn again goes up again. */
+  /** Free the memory on the graphics processor; the next drawing uploads what it needs. */
   dispose(): void {
     for (const fold of this.kept) fold.dispose();
   }

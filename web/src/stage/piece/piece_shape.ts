@@ -30,7 +30,7 @@ export class PieceShape {
   /** The longer side of the flat sheet. */
   readonly longestMm: number;
   lineStrength = 1;
-  /** Folded and stapled: only then is the canvas pulled tight over the arris, and the fittings are on. */
+  /** Folded and stapled: only then is the canvas pulled tight over the edge, and the fittings are on. */
   finished = true;
   /** How far the face's plane is off the wall now. */
   offMm = 0;

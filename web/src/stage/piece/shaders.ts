@@ -1,6 +1,6 @@
 /** Shaders of canvas and wood: matte, without any gloss. */
 
-import { ARRIS, SEAMS, WEAVE } from "./canvas_shaders";
+import { EDGE, SEAMS, WEAVE } from "./canvas_shaders";
 import { ENCODE, LIGHT, NOISE, PLACE } from "../drawing/glsl";
 import { LOOK } from "../look/shaders";
 
@@ -39,7 +39,7 @@ ${LIGHT}
 ${ENCODE}
 ${LOOK}
 ${WEAVE}
-${ARRIS}
+${EDGE}
 ${SEAMS}
 
 // The share of the sky that a wall of height h hides from a point at distance d beside it:
@@ -63,7 +63,7 @@ void main() {
   vec2 ux = dFdx(vSheet);
   vec2 uy = dFdy(vSheet);
   vec3 flatNormal = gl_FrontFacing ? vFlat : -vFlat;
-  // Once it is folded, whatever faces inwards is seen but in the slits between layers, and where their bulk stands
+  // Once it is folded, inner sides are seen only in the slits between layers, and where their bulk stands
   // out behind the bars; the back of the face is not among it.
   bool inFold = folded > 0.5 && (gl_FrontFacing ? dot(vFlat, outwards(vFlat, vLocal)) < 0.0 : flatNormal.z > -0.9);
   if (gl_FrontFacing && flatLight > 0.5 && !inFold) {
@@ -102,7 +102,7 @@ void main() {
   float rough = 0.8;
   float footprint = max(length(ux), length(uy));
   if (gl_FrontFacing && !inFold) {
-    n = overArris(n, vLocal);
+    n = overEdge(n, vLocal);
     float seam = seams(vLocal, flatNormal, vSheet, footprint);
     key *= seam;
     sky *= seam;

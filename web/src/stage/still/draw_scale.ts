@@ -29,7 +29,7 @@ interface Pen {
   readonly letterPx: number;
 }
 
-/** Draw bar and dimension lines; where the face is seen aslant it is said for what the scale holds. */
+/** Draw bar and dimension lines; where the face is seen aslant, a text says where the scale holds. */
 export function drawScale(
   context: CanvasRenderingContext2D,
   box: PictureBox,

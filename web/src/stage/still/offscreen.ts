@@ -42,7 +42,7 @@ export async function drawStill(
     const top = heightPx - box.bottom - height;
     const aim = (): number => (view === undefined ? sight.aim(width / height) : sight.aimView(view, width / height));
     for (const tile of tiles(width, height, mostPx)) {
-      // Between two tiles the page may have drawn: everything is set anew for each.
+      // Between two tiles the page may have drawn: everything is set again for each.
       scene.refresh(renderer);
       scene.showRoom(aim());
       // Of the whole pane this tile is a part: the pane's own corner lies left of it and below.

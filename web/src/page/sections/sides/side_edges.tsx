@@ -1,4 +1,4 @@
-// Edges worth a look: per side, what the picture holds beside the arris, and the fill that would suit it better.
+// Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
 import type { EdgesReply, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
 import { edgesQuery, edges, applyBetterFill } from "../../state/sides/edges";

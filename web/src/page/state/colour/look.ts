@@ -29,7 +29,7 @@ const withoutBringIn = setColour({ bring_in: 0 });
 /** Whether the print without bringing in can be shown. */
 export const hasUnadjustedLook = computed(() => unadjustedLookQuery.fresh.value !== undefined);
 
-/** Without tables for the work in hand only the picture as filed can be shown. */
+/** Without tables for the current work only the picture as filed can be shown. */
 export const drawnView = computed(() => (lookQuery.failure.value === undefined ? colourView.value : "filed"));
 
 /** The look that the stage draws with. */

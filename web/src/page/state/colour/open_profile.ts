@@ -55,7 +55,7 @@ export function chooseIllustrativeProfile(): void {
   void propose({ field: FIELD, label: "the illustrative canvas", change: setColour({ profile: ILLUSTRATIVE }) });
 }
 
-/** Two files of one name are told apart, for undo may bring the first one back. */
+/** Two files of one name get different names here, as undo may bring the first one back. */
 async function nameFor(name: string, bytes: ArrayBuffer): Promise<string> {
   const others = new Set<string>();
   for (let free = name; ; free = freeName(name, (tried) => others.has(tried))) {

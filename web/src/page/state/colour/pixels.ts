@@ -19,20 +19,20 @@ export function mostOn({ labels, widthPx, heightPx }: StageLabels, group: number
   return most?.[0] ?? "face";
 }
 
-/** Pixels of the two arrises and the two back arrises: back, arris, arris, back. */
+/** Pixels of the two front edges and the two back edges: back, front, front, back. */
 type Bounds = readonly [number, number, number, number];
 
 function bounds(mm: readonly number[], [back, otherBack]: readonly [number, number], px: number): Bounds {
-  const [, , arris = 0, otherArris = 0, , whole = 1] = mm;
+  const [, , front = 0, otherFront = 0, , whole = 1] = mm;
   const scale = px / whole;
-  return [back * scale, arris * scale, otherArris * scale, otherBack * scale];
+  return [back * scale, front * scale, otherFront * scale, otherBack * scale];
 }
 
 /** −2 back, −1 side before the face, 0 face, 1 side behind it, 2 back. */
-function zone([back, arris, otherArris, otherBack]: Bounds, at: number): number {
+function zone([back, front, otherFront, otherBack]: Bounds, at: number): number {
   const middle = at + 0.5;
-  if (middle < arris) return middle < back ? -2 : -1;
-  if (middle < otherArris) return 0;
+  if (middle < front) return middle < back ? -2 : -1;
+  if (middle < otherFront) return 0;
   return middle < otherBack ? 1 : 2;
 }
 

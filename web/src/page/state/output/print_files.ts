@@ -10,7 +10,7 @@ export const printFiles = new Maker<FileReport>();
 
 const TYPES: Record<FileKind, string> = { tiff: "image/tiff", png: "image/png", jpeg: "image/jpeg" };
 
-/** Write the print files of the job in hand, of a group one for each of the panels asked for, and hand them to
+/** Write the print files of the current job, of a group one for each of the panels asked for, and hand them to
  * the downloads one after another. */
 export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<void> {
   return printFiles.run(async ({ stopped, onProgress, deliver }) => {

@@ -29,8 +29,8 @@ export function announce(text: string, for_ms = 12_000): void {
 const PAINT_WAIT_MS = 1500;
 
 /**
- * Resolves when the page has painted, and marks the moment. Whatever is heavy waits for it: Python and the
- * wall would otherwise take the processor from the first paint.
+ * Resolves when the page has painted, and marks the moment. Heavy work waits for it, because Python and the
+ * stage would otherwise delay the first paint.
  */
 export async function firstPaint(): Promise<void> {
   await new Promise<void>((resolve) => {

@@ -51,7 +51,7 @@ export const setCrop =
     return { ...job, picture: crop === undefined ? picture : { ...picture, crop } };
   };
 
-/** A quarter turn clockwise; the window is chosen anew, since its shape no longer holds. */
+/** A quarter turn clockwise; the crop is dropped, since its shape does not fit. */
 export function turnPicture(job: Job): Job {
   const turned = setCrop(undefined)(job);
   const next = { 0: 90, 90: 180, 180: 270, 270: 0 } as const;
@@ -84,13 +84,13 @@ export const setSide =
     return { ...job, sides: own === undefined ? others : { ...others, [side]: own } };
   };
 
-/** Another number of panels or way of hanging, with the window chosen anew: its shape no longer holds. */
+/** Another number of panels or direction of hanging; the crop is dropped, since its shape does not fit. */
 export const regroup =
   (part: Partial<Group>) =>
   (job: Job): Job =>
     setGroup(part)(setCrop(undefined)(job));
 
-/** Width and height of the face exchanged, with the window chosen anew. */
+/** Width and height of the face exchanged; the crop is dropped. */
 export function swapFace(job: Job): Job {
   const face = { width_mm: job.face.height_mm, height_mm: job.face.width_mm };
   return { ...setCrop(undefined)(job), face };

@@ -29,7 +29,7 @@ export function stem(name: string): string {
 /** The work with another picture: a new job replaces the demo, the user's own job stays. */
 export function withPicture(now: Job, fresh: Job | undefined, name: string, picture: number): Work {
   if (fresh !== undefined) {
-    // A canvas profile that was opened is the user's own, though the demo was still in hand.
+    // A canvas profile that was opened is the user's own, even while the demo was the current work.
     const colour = { ...fresh.colour, profile: now.colour.profile };
     return { job: { ...fresh, colour, name: stem(name), picture: { file: name, turn: 0 } }, picture, demo: false };
   }

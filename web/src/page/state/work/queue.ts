@@ -10,7 +10,7 @@ export type Task =
   | { readonly kind: "edit"; readonly edit: Edit; readonly alone?: boolean }
   | { readonly kind: "undo" }
   | { readonly kind: "redo" }
-  /** Another job, or the same one shown anew after the core was started again. */
+  /** Another job, or the same one shown again after the core has restarted. */
   | { readonly kind: "load"; readonly work: Work; readonly label: string; readonly fresh?: boolean }
   /** Another picture; the job that follows is known once the picture is open. */
   | { readonly kind: "picture"; readonly picture: number; readonly label: string; readonly change: (job: Job) => Work };
