@@ -35,7 +35,7 @@ def main(arguments):  # type: ignore[no-untyped-def]
     pins = read_pins(at.web / "pins.json")
     try:
         # Said first, for neither pip nor apt-get would bring it.
-        node, _npm = find_node(oldest=pins.node)
+        node, npm = find_node(oldest=pins.node)
         step("system packages", install_needs)
         step("test environment", lambda: make_environment(at, pins))
         build_site(at)
@@ -50,6 +50,8 @@ def main(arguments):  # type: ignore[no-untyped-def]
         ("mypy: the core", [python, "-m", "mypy"], ROOT),
         ("mypy: the build", [python, "-m", "mypy", "--strict", "--package", "build"], at.web),
         ("TypeScript types", [node, packages / "typescript" / "bin" / "tsc", "--noEmit"], at.web),
+        ("TypeScript rules", [npm, "run", "--silent", "lint"], at.web),
+        ("TypeScript and CSS format", [npm, "run", "--silent", "format:check"], at.web),
         ("TypeScript tests", [node, packages / "vitest" / "vitest.mjs", "run"], at.web),
         ("Python, parity and browser tests", [python, "-m", "pytest", *arguments], ROOT),
     ]

@@ -59,7 +59,7 @@ class Bench:
 
     def message(self, name: str) -> Locator:
         """What stands beside a field when it is wrong."""
-        return self.page.locator(f'[data-field="{name}"] .message, .masthead .message').first
+        return self.page.locator(f'[data-field="{name}"] .error-text, .page-header .error-text').first
 
     def type_in(self, name: str, text: str) -> None:
         """Type into a field and leave it by Enter."""

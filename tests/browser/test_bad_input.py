@@ -110,8 +110,7 @@ def test_a_fill_the_picture_is_too_small_for(at_work: Bench, tmp_path: Path) -> 
     )
     at_work.open_picture({"name": "tiny.png", "mimeType": "image/png", "buffer": bytes(tiny)})
     page: Page = at_work.page
-    expect(page.locator('[data-field="picture.file"] .message, .note-watch, .note-stop').first).to_be_visible(
-        timeout=30_000
-    )
+    answer = page.locator('[data-field="picture.file"] .error-text, .note-watch, .note-stop')
+    expect(answer.first).to_be_visible(timeout=30_000)
     at_work.settled()
     json.loads(job_text(at_work, tmp_path))

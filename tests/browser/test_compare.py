@@ -141,7 +141,7 @@ def test_fills_have_a_texture_each(at_work: Bench) -> None:
 def test_a_list_that_is_none_says_so_beside_it(at_work: Bench) -> None:
     page = at_work.page
     entry = page.locator("#compare-depths")
-    alert = page.locator("#compare .message")
+    alert = page.locator("#compare .error-text")
     for text, says in (
         ("18, deep", "got “deep”"),
         ("18", "expected 2 to 4 depths; got 1"),

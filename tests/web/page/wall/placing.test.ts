@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { outside, place } from "../../../../web/src/page/wall/placing";
-import { lying } from "../../../../web/src/page/state/sheet_shown";
+import { sheetPlacement } from "../../../../web/src/page/state/layout/sheet_shown";
 import type { LayoutReply } from "../../../../web/src/contract/types";
 import { LAYOUT } from "../jobs";
 
@@ -8,7 +8,7 @@ const DRAWING = { width: 700, height: 1000 };
 
 /** The canvases of the first sheet on the drawing. */
 function onDrawing(layout: LayoutReply, width_mm: number, number = 0) {
-  return place(lying(layout, number), layout.flat.canvas_mm, width_mm, DRAWING, 40);
+  return place(sheetPlacement(layout, number), layout.flat.canvas_mm, width_mm, DRAWING, 40);
 }
 
 function alone(layout: LayoutReply, width_mm: number) {

@@ -3,7 +3,7 @@
 import type { ComponentChildren } from "preact";
 import type { Job, LayoutReply } from "../../contract/types";
 import type { StageFold } from "../../stage/types";
-import { unit } from "../state/settings";
+import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
 import { outside, type PlacedPanel, type Placing, type Rect } from "./placing";
 
