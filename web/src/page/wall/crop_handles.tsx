@@ -1,6 +1,6 @@
 // Moving and scaling the picture under the canvas on the sheet: by drag, wheel, pinch, handle or keys.
 import { useRef } from "preact/hooks";
-import type { Crop, Job, LayoutReply } from "../../contract/types";
+import type { Crop, Job, Layout } from "../../contract/types";
 import { usePendingValue } from "../controls/pending_value";
 import { picturedSpan } from "../state/layout/panels";
 import { cropOf, cropStep, keyedCrop, moveCrop, scaleCrop } from "../state/layout/crop";
@@ -10,7 +10,7 @@ import type { Placing } from "./placing";
 
 interface CropHandlesProps {
   readonly placing: Placing;
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly job: Job;
   /** The picture lies under all canvases alike: the keys need one of them. */
   readonly first: boolean;

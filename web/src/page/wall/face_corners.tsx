@@ -1,12 +1,12 @@
 // Handles at the corners of the face on the sheet: drawn outwards they enlarge the picture under the canvas.
-import type { Crop, LayoutReply } from "../../contract/types";
+import type { Crop, Layout } from "../../contract/types";
 import { CORNERS, scaleCrop } from "../state/layout/crop";
 import { cropGesture } from "../state/work/crop_edit";
 import type { Placing } from "./placing";
 
 interface FaceCornersProps {
   readonly placing: Placing;
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly crop: Crop;
   readonly offer: (crop: Crop) => void;
 }

@@ -1,5 +1,5 @@
 // Where the canvas lies on the drawing of the sheet: from mm on the canvas to pixels of the drawing. Pure.
-import type { LayoutReply } from "../../contract/types";
+import type { Layout } from "../../contract/types";
 import type { SheetPlacement } from "../state/layout/sheet_shown";
 
 export interface Placing {
@@ -33,7 +33,7 @@ export interface PlacedPanel {
 /** Fit the sheet and the canvases on it into a drawing of a size, with room for the figures round them. */
 export function place(
   { turned, length_mm, canvases }: SheetPlacement,
-  canvas_mm: LayoutReply["flat"]["canvas_mm"],
+  canvas_mm: Layout["flat"]["canvas_mm"],
   sheetWidth_mm: number,
   drawing: { width: number; height: number },
   room: number,

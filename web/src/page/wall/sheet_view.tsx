@@ -2,7 +2,7 @@
 // picture is moved and scaled under the canvas.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { Job, LayoutReply } from "../../contract/types";
+import type { Job, Layout } from "../../contract/types";
 import { markShown } from "../state/page/status";
 import { sheetPlacement, sheetShown } from "../state/layout/sheet_shown";
 import { wallState } from "../state/page/view";
@@ -18,7 +18,7 @@ function room({ width, height }: { width: number; height: number }): number {
 }
 
 /** The canvases of the sheet that is looked at, on the drawing. */
-function onSheet(layout: LayoutReply, now: Job, size: { width: number; height: number }) {
+function onSheet(layout: Layout, now: Job, size: { width: number; height: number }) {
   const lies = sheetPlacement(layout, sheetShown.value);
   return place(lies, layout.flat.canvas_mm, now.sheet.width_mm, size, room(size));
 }

@@ -52,3 +52,12 @@ it("the solid's points follow the threshold only where colours are brought in", 
   const brought = coloured({ bring_in: 1 });
   expect(solidKey(coloured({ clip_threshold_de: 5 }, brought), ON)).not.toBe(solidKey(brought, ON));
 });
+
+it("clip figures, intents and the solid follow the number of panels", () => {
+  const three: Job = { ...JOB, group: { ...JOB.group, panels: 3 } };
+  expect(clipKey(three, ON)).not.toBe(clipKey(JOB, ON));
+  expect(intentsKey(three, ON)).not.toBe(intentsKey(JOB, ON));
+  expect(solidKey(three, ON)).not.toBe(solidKey(JOB, ON));
+  const brought = coloured({ bring_in: 0.5 }, three);
+  expect(look(brought)).not.toBe(look(coloured({ bring_in: 0.5 })));
+});

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Job, LayoutReply } from "../../../../../web/src/contract/types";
+import type { Job, Layout } from "../../../../../web/src/contract/types";
 import { regroup, setGroup } from "../../../../../web/src/page/state/work/edit";
 import { behindGaps, onTheWall, picturedSpan, planFit } from "../../../../../web/src/page/state/layout/panels";
 import { JOB, LAYOUT } from "../../jobs";
@@ -23,7 +23,7 @@ describe("the group in words", () => {
 
   it("says how the loaded sheets or roll hold the canvases", () => {
     const one = (panel: number) => ({ panel, position_mm: [0, 0] as [number, number] });
-    const plan = (...sheets: number[][]): LayoutReply => ({
+    const plan = (...sheets: number[][]): Layout => ({
       ...LAYOUT,
       plan: { sheets: sheets.map((sheet) => sheet.map(one)), turned: false, length_mm: 483 },
     });

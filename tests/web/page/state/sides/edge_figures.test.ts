@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { EdgesReply, Fill, Job, Note, Side, SideFigures } from "../../../../../web/src/contract/types";
+import type { EdgesReport, Fill, Job, Note, Side, SideFigures } from "../../../../../web/src/contract/types";
 import {
   edgesKey,
   edgesSentence,
@@ -31,7 +31,7 @@ const note = (name: Side): Note => ({
   remedy: "carry",
   field: `sides.${name}.fill`,
 });
-const REPLY: EdgesReply = {
+const REPLY: EdgesReport = {
   sides: [side("top"), side("right", "carry"), side("bottom"), side("left", "draw-out")],
   notes: [note("left"), note("right")],
 };
@@ -87,7 +87,7 @@ describe("a fill that is taken", () => {
   });
 });
 
-const reply = (...worth: Side[]): EdgesReply => ({
+const reply = (...worth: Side[]): EdgesReport => ({
   sides: (["top", "right", "bottom", "left"] as const).map((name): SideFigures => ({
     side: name,
     fill: "mirror",

@@ -1,5 +1,5 @@
 // One picture across several panels: their number, gap and direction, and the picture behind the gaps.
-import type { Job, LayoutReply } from "../../../contract/types";
+import type { Job, Layout } from "../../../contract/types";
 import { Choice } from "../../controls/choice";
 import { LengthField } from "../../controls/fields";
 import { regroup, setGroup } from "../../state/work/edit";
@@ -15,7 +15,7 @@ const PANELS = ["1", "2", "3", "4", "5"].map((value) => ({
 
 interface GroupOfPanelsProps {
   readonly now: Job;
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
 }
 
 export function GroupOfPanels({ now, layout }: GroupOfPanelsProps) {

@@ -1,5 +1,5 @@
 // Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
-import type { EdgesReply, SideFigures } from "../../../contract/types";
+import type { EdgesReport, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
 import { edgesQuery, edges, applyBetterFill } from "../../state/sides/edges";
 import { edgesSentence, FIGURES, figureShown, fillOf, isHigh, reasonShown } from "../../state/sides/edge_figures";
@@ -31,7 +31,7 @@ export function SideEdges() {
   );
 }
 
-function Figures({ reply }: { readonly reply: EdgesReply }) {
+function Figures({ reply }: { readonly reply: EdgesReport }) {
   return (
     <table class="figures">
       <caption class="visually-hidden">What the picture has beside each arris, 0 to 1</caption>

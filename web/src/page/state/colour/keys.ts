@@ -1,4 +1,5 @@
 // Keys of the answers about colour: while the key stays the same, so does the answer. Pure.
+import { dependsOn } from "../../../contract/dependence";
 import type { Job, Screen, Viewing } from "../../../contract/types";
 
 /** Conditions beside the job. */
@@ -9,33 +10,21 @@ export interface Circumstances {
   readonly profiles: number;
 }
 
-/** The job's fields that decide how the picture lies on the flat canvas. */
-function placed(job: Job): unknown[] {
-  return [job.picture, job.face, job.bars, job.wrap, job.sides, job.canvas];
-}
-
-/** Bringing in is fitted to the picture as it lies on the canvas, and to the threshold. */
-function broughtIn(job: Job): unknown[] {
-  return job.colour.bring_in > 0 ? [job.colour.bring_in, job.colour.clip_threshold_de, ...placed(job)] : [];
-}
-
 export function lookKey(job: Job, on: Circumstances, viewing: Viewing, screen: Screen): string {
-  const { profile, intent, black_point_compensation: compensated } = job.colour;
-  return text([on.picture, on.profiles, profile, intent, compensated, viewing, screen, broughtIn(job)]);
+  return text([on.picture, on.profiles, viewing, screen, dependsOn(job, "look")]);
 }
 
 export function clipKey(job: Job, on: Circumstances): string {
-  return text([on.picture, on.profiles, job.colour, placed(job)]);
+  return text([on.picture, on.profiles, dependsOn(job, "clip")]);
 }
 
 /** The intents are compared on the picture as it is filed. */
 export function intentsKey(job: Job, on: Circumstances): string {
-  return text([on.picture, on.profiles, job.colour.profile, job.colour.clip_threshold_de, placed(job)]);
+  return text([on.picture, on.profiles, dependsOn(job, "intents")]);
 }
 
 export function solidKey(job: Job, on: Circumstances): string {
-  const { profile, intent, black_point_compensation: compensated } = job.colour;
-  return text([on.picture, on.profiles, profile, intent, compensated, broughtIn(job), placed(job)]);
+  return text([on.picture, on.profiles, dependsOn(job, "solid")]);
 }
 
 function text(parts: unknown[]): string {

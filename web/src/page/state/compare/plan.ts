@@ -1,4 +1,5 @@
 // The plan of a comparison: one field of the job with two to four values. Pure.
+import { dependsOn } from "../../../contract/dependence";
 import type { CompareParams, Fill, Finish, Job, Variant } from "../../../contract/types";
 import { MOST_PANES } from "../../../stage/panes/panes";
 import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/edit";
@@ -118,8 +119,7 @@ export function listed(variants: readonly Variant[]): CompareParams["variants"] 
   throw new Error("not two to four variants");
 }
 
-/** The key of an answer: all of the jobs but their texts and their print files. */
+/** The key of an answer: what the comparison of these jobs depends on, and whatever else does. */
 export function comparisonKey(jobs: readonly Job[], around: readonly unknown[]): string {
-  const parts = jobs.map(({ name: _name, client: _client, notes: _notes, print: _print, ...rest }) => rest);
-  return JSON.stringify([around, parts]);
+  return JSON.stringify([around, jobs.map((job) => dependsOn(job, "comparison"))]);
 }

@@ -1,5 +1,5 @@
 // The consequence of a setting as a sentence with its figures, shown beside the control. Pure.
-import type { Bulk, Job, LayoutReply } from "../../../contract/types";
+import type { Bulk, Job, Layout } from "../../../contract/types";
 import { isoName } from "./sizes";
 import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
 
@@ -15,7 +15,7 @@ export function faceSize(job: Job, unit: Unit): string {
 }
 
 /** How fine the picture is on the face. */
-export function fineness(layout: LayoutReply): { text: string; practice: string } | undefined {
+export function fineness(layout: Layout): { text: string; practice: string } | undefined {
   if (layout.use === undefined) return undefined;
   const ppi = layout.use.effective_ppi;
   const judged =
@@ -26,11 +26,11 @@ export function fineness(layout: LayoutReply): { text: string; practice: string 
   };
 }
 
-export function deepestBar(layout: LayoutReply, job: Job, unit: Unit): string {
+export function deepestBar(layout: Layout, job: Job, unit: Unit): string {
   return deepest(layout.sheet.largest_depth_mm, loaded(job), unit, "the deepest bar");
 }
 
-export function widestTurnover(layout: LayoutReply, job: Job, unit: Unit): string {
+export function widestTurnover(layout: Layout, job: Job, unit: Unit): string {
   return deepest(layout.sheet.largest_turnover_mm, loaded(job), unit, "the widest turn-over");
 }
 
@@ -48,19 +48,19 @@ export function loaded(job: Job): "sheet" | "roll" {
 }
 
 /** The shares of the picture that the sides take and that the crop cuts off. */
-export function pictureShares(layout: LayoutReply): string {
+export function pictureShares(layout: Layout): string {
   if (layout.use === undefined) return "";
   return `The sides take ${percentShown(layout.use.carried_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cut away.`;
 }
 
-export function cutAway(layout: LayoutReply): string {
+export function cutAway(layout: Layout): string {
   if (layout.use === undefined) return "";
   const share = layout.use.cut_away_share;
   return share < 0.0005 ? "Nothing of the picture is cut away." : `${percentShown(share)} of the picture is cut away.`;
 }
 
 /** Whether the sheet holds the canvas, and by how much. */
-export function sheetFit(layout: LayoutReply, job: Job, unit: Unit): string {
+export function sheetFit(layout: Layout, job: Job, unit: Unit): string {
   const { fits, turned, slack_mm, ink_slack_mm, length_mm } = layout.sheet;
   const turn = turned ? ", turned by a quarter" : "";
   const holder = loaded(job);
@@ -85,7 +85,7 @@ function lack(slack_mm: number, word: string, unit: Unit): string[] {
   return slack_mm < 0 ? [`${lengthShown(-slack_mm, unit)} ${word}`] : [];
 }
 
-export function canvasCut(layout: LayoutReply, unit: Unit): string {
+export function canvasCut(layout: Layout, unit: Unit): string {
   const [width, height] = layout.flat.canvas_mm;
   return `The canvas is cut to ${sizeShown(width, height, unit)} and weighs ${Math.round(layout.flat.weight_g)} g.`;
 }
@@ -95,7 +95,7 @@ export function takeUp(job: Job, unit: Unit): string {
   return `Take-up: the printed face is ${unit === "mm" ? `${trimmed(wider, 2)} mm` : `${trimmed(wider / MM_PER_INCH, 3)} in`} larger than the wood, each way.`;
 }
 
-export function stretched(layout: LayoutReply, job: Job, unit: Unit): string {
+export function stretched(layout: Layout, job: Job, unit: Unit): string {
   const [across, down] = job.canvas.stretch_percent;
   if (across === 0 && down === 0) return "Printed at full size.";
   const wide = job.face.width_mm + 2 * job.canvas.thickness_mm - layout.flat.face_zone_mm[0];
@@ -116,7 +116,7 @@ export function bulky(bulk: readonly Bulk[], unit: Unit): string {
 }
 
 /** The print file in pixels: round half up of mm / 25.4 × ppi; its raw size tells how long it will take. */
-export function filePixels(layout: LayoutReply, job: Job): string {
+export function filePixels(layout: Layout, job: Job): string {
   const [width, height] = layout.flat.canvas_mm.map((mm) => Math.floor((mm / MM_PER_INCH) * job.print.ppi + 0.5));
   if (width === undefined || height === undefined) return "";
   const million = (width * height) / 1e6;

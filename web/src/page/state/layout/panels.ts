@@ -1,5 +1,5 @@
 // A group of panels as text: what it takes of the wall, of the picture, and of the sheets or the roll. Pure.
-import type { Job, LayoutReply } from "../../../contract/types";
+import type { Job, Layout } from "../../../contract/types";
 import { loaded } from "./consequences";
 import { capitalised } from "../page/fields";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
@@ -12,7 +12,7 @@ function panelCount(panels: number): string {
 }
 
 /** A sentence about the size of all panels together on the wall. */
-export function onTheWall({ wall_mm }: LayoutReply, { group }: Job, unit: Unit): string {
+export function onTheWall({ wall_mm }: Layout, { group }: Job, unit: Unit): string {
   if (wall_mm === undefined) return "One canvas for the whole picture.";
   const whole = lengthShown(wall_mm[group.hung === "across" ? 0 : 1], unit);
   return `The ${panelCount(group.panels)} take ${sizeShown(wall_mm[0], wall_mm[1], unit)} of the wall: ${whole} ${group.hung === "across" ? "wide" : "high"}, gaps and all.`;
@@ -26,7 +26,7 @@ export function behindGaps({ group }: Job, unit: Unit): string {
 }
 
 /** What all faces span of the picture, in mm as one face is printed: its gaps too where it runs on behind them. */
-export function picturedSpan(layout: LayoutReply, { face, canvas, group }: Job): { width: number; height: number } {
+export function picturedSpan(layout: Layout, { face, canvas, group }: Job): { width: number; height: number } {
   const [wide, high] = layout.flat.face_zone_mm;
   const gaps = (group.panels - 1) * (group.across_gap === "behind" ? group.gap_mm : 0);
   // The gap shrinks with the face where the canvas is printed smaller and pulled to size.
@@ -39,7 +39,7 @@ export function picturedSpan(layout: LayoutReply, { face, canvas, group }: Job):
 }
 
 /** How the loaded sheets or roll hold all canvases; nothing where not even one fits, or there is but one. */
-export function planFit({ plan }: LayoutReply, job: Job, unit: Unit): string | undefined {
+export function planFit({ plan }: Layout, job: Job, unit: Unit): string | undefined {
   if (plan === undefined) return undefined;
   const turn = plan.turned ? ", turned by a quarter" : "";
   const canvases = `the ${COUNTS[job.group.panels] ?? job.group.panels} canvases`;

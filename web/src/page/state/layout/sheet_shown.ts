@@ -1,6 +1,6 @@
 // The sheet of the plan that is drawn, and the places of its canvases.
 import { computed, signal } from "@preact/signals";
-import type { LayoutReply, SheetPlan } from "../../../contract/types";
+import type { Layout, SheetPlan } from "../../../contract/types";
 import { shown } from "../work/work";
 
 /** Counted from 0; as it was asked for, though the plan may have fewer by now. */
@@ -16,7 +16,7 @@ export interface SheetPlacement extends Pick<SheetPlan, "turned" | "length_mm"> 
 }
 
 /** The canvases of one sheet of the plan; the canvas alone where there is no plan. */
-export function sheetPlacement({ plan, sheet }: LayoutReply, number: number): SheetPlacement {
+export function sheetPlacement({ plan, sheet }: Layout, number: number): SheetPlacement {
   const canvases = plan?.sheets[number];
   if (plan === undefined || canvases === undefined) {
     return { ...sheet, canvases: [{ panel: 1, position_mm: sheet.position_mm }] };

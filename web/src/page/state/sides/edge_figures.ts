@@ -1,12 +1,12 @@
 // The judgement of the picture beside each edge: its key, the notes that still hold, and its figures as text. Pure.
-import type { EdgesReply, Fill, Job, Note, SideFigures } from "../../../contract/types";
+import { dependsOn } from "../../../contract/dependence";
+import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
 import { capitalised } from "../page/fields";
-import { setSide, type SideName, SIDES } from "../work/edit";
+import { setSide, type SideName } from "../work/edit";
 
 /** The key of the answer: while the key stays the same, so does the answer. */
 export function edgesKey(job: Job, picture: number): string {
-  const fills = SIDES.map((side) => fillOf(job, side));
-  return JSON.stringify([picture, job.picture, job.face, job.bars, job.canvas.thickness_mm, job.group, fills]);
+  return JSON.stringify([picture, dependsOn(job, "edges")]);
 }
 
 /** The fill that a side shows. */
@@ -15,12 +15,12 @@ export function fillOf(job: Job, side: SideName): Fill {
 }
 
 /** The figures of the side that a note is about. */
-export function sideOf(reply: EdgesReply, note: Note): SideFigures | undefined {
+export function sideOf(reply: EdgesReport, note: Note): SideFigures | undefined {
   return reply.sides.find(({ side }) => note.field === `sides.${side}.fill`);
 }
 
 /** The notes that still hold: not those of a side that has another fill by now. */
-export function currentNotes(reply: EdgesReply, job: Job): Note[] {
+export function currentNotes(reply: EdgesReport, job: Job): Note[] {
   return reply.notes.filter((note) => {
     const figures = sideOf(reply, note);
     return figures !== undefined && fillOf(job, figures.side) === figures.fill;
@@ -53,7 +53,7 @@ export const isHigh = (value: number): boolean => value >= HIGH;
 export const figureShown = (value: number): string => value.toFixed(2);
 
 /** Which sides are worth a look, in a sentence. */
-export function edgesSentence(reply: EdgesReply): string {
+export function edgesSentence(reply: EdgesReport): string {
   const worth = reply.sides.filter(({ reason }) => reason !== "").map(({ side }) => side);
   if (worth.length === 0) return "Every side's fill suits what the picture has beside its arris.";
   const last = worth.at(-1) ?? "";

@@ -1,6 +1,6 @@
 // The core's judgement of the picture beside each edge, asked for after each change that is shown.
 import { computed, effect } from "@preact/signals";
-import type { EdgesReply, Job, SideFigures } from "../../../contract/types";
+import type { EdgesReport, Job, SideFigures } from "../../../contract/types";
 import { Query } from "../core/query";
 import { queryQueue } from "../core/queries";
 import { getCore } from "../core/connection";
@@ -13,7 +13,7 @@ import { job, notes, shown, work } from "../work/work";
 
 interface EdgesAnswer {
   readonly picture: number;
-  readonly reply: EdgesReply;
+  readonly reply: EdgesReport;
 }
 
 export const edgesQuery = new Query<EdgesAnswer>("edges", queryQueue);

@@ -1,6 +1,6 @@
 // The current work: history, picture, and the content of the stage, as signals.
 import { computed, effect, signal } from "@preact/signals";
-import type { FoldReply, Job, LayoutReply, Note, PanelPlace, PictureInfo } from "../../../contract/types";
+import type { FoldReply, Job, Layout, Note, PanelPlace, PictureInfo } from "../../../contract/types";
 import type { StageFold, StageTexture } from "../../../stage/types";
 import { type History, redoLabel, undoLabel } from "./history";
 import { worstFirst } from "../page/notes";
@@ -23,7 +23,7 @@ export interface OpenPicture {
 
 /** The content of the stage. */
 export interface Shown {
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly texture?: StageTexture;
   /** The texture's values are of the picture's own space, not the screen's. */
   readonly pictureEncoded: boolean;
