@@ -94,7 +94,7 @@ describe("countWrong", () => {
 describe("comparisonKey", () => {
   it("stays while words and print file change, and no longer", () => {
     const key = comparisonKey([JOB], [1]);
-    expect(comparisonKey([{ ...JOB, name: "High tide", print: { ...JOB.print, ppi: 360 } }], [1])).toBe(key);
+    expect(comparisonKey([{ ...JOB, name: "High tide", print: { ...JOB.print, marks: false } }], [1])).toBe(key);
     expect(comparisonKey([{ ...JOB, sheet: { ...JOB.sheet, width_mm: 420 } }], [1])).not.toBe(key);
     expect(comparisonKey([JOB], [2])).not.toBe(key);
   });
