@@ -97,7 +97,8 @@ def viewing_weights() -> Floats:
     light = colour.SDS_ILLUMINANTS["D50"].copy().align(shape).values
     weights: Floats = observer * light[:, None] / np.sum(observer[:, 1] * light)
     # Ten-nanometre steps miss D50 in the fourth digit; the connection space wants its white exactly.
-    return weights * np.array(D50_XYZ) / weights.sum(axis=0)
+    exact: Floats = weights * np.array(D50_XYZ) / weights.sum(axis=0)
+    return exact
 
 
 def ink_to_xyz(coverage: Floats) -> Floats:
@@ -163,7 +164,8 @@ def lightness_curve(black: float) -> Floats:
     Between nodes a table is straight; there it may not run past the end of the gamut and back.
     """
     lightness = np.linspace(0.0, 1.0, CURVE_ENTRIES) / np.diag(encode_stage("Lab legacy").matrix)[0]
-    return np.interp(lightness, [0.0, black, 100.0], [0.0, BLACK_PLACE, 1.0])
+    places: Floats = np.interp(lightness, [0.0, black, 100.0], [0.0, BLACK_PLACE, 1.0])
+    return places
 
 
 def lab_nodes(count: int, black: float) -> Floats:

@@ -38,16 +38,17 @@ def invert(target_lab: Floats, to_lab: ToLab) -> Floats:
     """
     steps = np.linspace(0.0, 1.0, _START_NODES)
     starts = np.stack([one.ravel() for one in np.meshgrid(steps, steps, steps, indexing="ij")], axis=1)
-    rgb = starts[cKDTree(to_lab(starts)).query(target_lab)[1]]
+    rgb: Floats = starts[cKDTree(to_lab(starts)).query(target_lab)[1]]
     frame = _frame(target_lab)
 
     def residual(at: Floats) -> Floats:
-        return np.einsum("nij,nj->ni", frame, to_lab(at) - target_lab)
+        weighted: Floats = np.einsum("nij,nj->ni", frame, to_lab(at) - target_lab)
+        return weighted
 
-    damping = np.full(len(rgb), 1.0)
+    damping: Floats = np.full(len(rgb), 1.0)
     now = residual(rgb)
     for _ in range(_ROUNDS):
-        jacobian = np.empty((len(rgb), 3, 3))
+        jacobian: Floats = np.empty((len(rgb), 3, 3))
         for channel in range(3):
             step = np.where(rgb[:, channel] > 0.5, -1e-3, 1e-3)
             moved = rgb.copy()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import json
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import pytest
@@ -27,9 +28,9 @@ def picture(tmp_path: Path) -> str:
     return str(path)
 
 
-def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, object]:
+def run(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:
     assert main([*arguments, "--json"]) == 0
-    found: dict[str, object] = json.loads(capsys.readouterr().out)
+    found: dict[str, Any] = json.loads(capsys.readouterr().out)
     return found
 
 
@@ -42,12 +43,12 @@ def test_profile(capsys: pytest.CaptureFixture[str]) -> None:
 
 def test_clip(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
     found = run(capsys, "clip", picture, "--profile", MATTE, *JOB)
-    parts = {part["name"]: part for part in found["regions"]}  # type: ignore[index,attr-defined]
+    parts = {part["name"]: part for part in found["regions"]}
     # Derived: half of the face and all of the right side are red.
     assert parts["face"]["share"] == pytest.approx(0.5, abs=0.01)
     assert parts["right"]["share"] == pytest.approx(1, abs=0.01)
     assert parts["left"]["share"] == 0
-    assert found["groups"][0]["name"] == "red"  # type: ignore[index]
+    assert found["groups"][0]["name"] == "red"
 
 
 def test_clip_takes_the_invented_canvas_and_says_so(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
@@ -57,8 +58,8 @@ def test_clip_takes_the_invented_canvas_and_says_so(picture: str, capsys: pytest
 
 def test_intents(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
     found = run(capsys, "intents", picture, "--profile", MATTE, *JOB)
-    assert len(found["intents"]) == 7  # type: ignore[arg-type]
-    assert found["recommended"]["reason"]  # type: ignore[index]
+    assert len(found["intents"]) == 7
+    assert found["recommended"]["reason"]
 
 
 @pytest.mark.parametrize("view", ["printed", "clip-map"])
@@ -94,11 +95,11 @@ def test_transform_there_and_back(
 ) -> None:
     monkeypatch.setattr("sys.stdin", io.StringIO("60 10 -5\n"))
     there = run(capsys, "transform", "--from", "lab", "--to", MATTE, "--intent", "relative")
-    values = there["values"][0]  # type: ignore[index]
+    values = there["values"][0]
     monkeypatch.setattr("sys.stdin", io.StringIO(" ".join(map(str, values))))
     back = run(capsys, "transform", "--from", MATTE, "--to", "lab", "--intent", "relative")
     # In gamut, so the round trip is near: the tables agree to well under one unit.
-    assert back["values"][0] == pytest.approx([60, 10, -5], abs=0.7)  # type: ignore[index]
+    assert back["values"][0] == pytest.approx([60, 10, -5], abs=0.7)
 
 
 @pytest.mark.parametrize(

@@ -17,6 +17,8 @@ from pycore.colour.link.display import display_lut
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
 
+from .conversion import Conversion
+
 #: Mutations of each of the five small profiles; with the structured ones more than 300 profiles in all.
 RANDOM = 40
 
@@ -68,7 +70,7 @@ def use(data: bytes) -> None:
     values = np.random.default_rng(9).random((50, {"GRAY": 1, "RGB": 3, "CMYK": 4}[device]))
     lab_d50 = np.random.default_rng(9).uniform([0, -100, -100], [100, 100, 100], (50, 3))
     for intent in Intent:
-        options = {"intent": intent, "black_point_compensation": intent is not Intent.SATURATION}
+        options: Conversion = {"intent": intent, "black_point_compensation": intent is not Intent.SATURATION}
         assert np.all(np.isfinite(make_transform(profile, Standard.LAB, **options)(values)))
         assert np.all(np.isfinite(make_transform(Standard.LAB, profile, **options)(lab_d50)))
     if device == "RGB":

@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job, read_job
-from pycore.contract.job import Fill, Job, Side, side_fill
+from pycore.contract.job import Fill, Job, side_fill
+from pycore.conventions import Side
 from pycore.errors import FieldError
 
 # The contract's own table: field, smallest, largest.

@@ -102,7 +102,8 @@ def test_turned_round_along_the_side_it_is_the_same() -> None:
 
 def _soften_row(line: npt.NDArray[np.uint16], deviation: float) -> F64:
     """Blur a single row, whose centre lies half a pixel from the arris, by a given deviation."""
-    return soften(line, radius=2 * deviation, depth=1)[0].astype(np.float64)
+    row: F64 = soften(line, radius=2 * deviation, depth=1)[0].astype(np.float64)
+    return row
 
 
 def test_levels_have_the_variance_that_is_said() -> None:

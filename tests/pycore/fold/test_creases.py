@@ -173,10 +173,10 @@ def closed_forms(spec: FoldSpec, at: float) -> dict[Pair, float]:
     f |= {name: 90 * float(np.clip(at * len(names) - i, 0, 1)) for i, name in enumerate(names)}
 
     def half(x: float) -> float:
-        return 90 - 2 * np.degrees(np.arctan(np.cos(np.radians(x))))
+        return float(90 - 2 * np.degrees(np.arctan(np.cos(np.radians(x)))))
 
     def diagonal(x: float, by: float) -> float:
-        return 2 * np.degrees(np.arctan(np.tan(np.radians(x)) * by))
+        return float(2 * np.degrees(np.arctan(np.tan(np.radians(x)) * by)))
 
     root = np.sqrt(2)
     if spec.finish is TRIMMED:

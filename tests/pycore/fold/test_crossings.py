@@ -235,7 +235,8 @@ def test_crossing_check_tells_through_from_touching() -> None:
 
         def place(self, index: int, flat: Floats) -> Floats:
             points = np.column_stack([flat, np.zeros(len(flat))]) @ self.maps[index].turn[0].T
-            return (points + index * self.shift)[np.newaxis]
+            placed: Floats = (points + index * self.shift)[np.newaxis]
+            return placed
 
     square = np.array([[0, 0], [4, 0], [4, 4], [0, 4]], float)
     upright = np.array([[[1, 0, 0], [0, 0, -1], [0, 1, 0]]], float)

@@ -160,7 +160,8 @@ def edge_turns(facet: Facet) -> Floats:
     edges = np.roll(facet.flat, -1, axis=0) - facet.flat
     after = np.roll(edges, -1, axis=0)
     cross = edges[:, 0] * after[:, 1] - edges[:, 1] * after[:, 0]
-    return cross / np.linalg.norm(edges, axis=1) / np.linalg.norm(after, axis=1)
+    sines: Floats = cross / np.linalg.norm(edges, axis=1) / np.linalg.norm(after, axis=1)
+    return sines
 
 
 @settings(max_examples=40, deadline=None)

@@ -23,7 +23,8 @@ def convex(draw: st.DrawFn) -> Floats:
     angles = 2 * np.pi * steps / steps[-1]
     centre = np.array([draw(st.floats(-300, 300)), draw(st.floats(-300, 300))])
     radii = np.array([draw(st.floats(1, 200)), draw(st.floats(1, 200))])
-    return centre + radii * np.column_stack([np.cos(angles), np.sin(angles)])
+    outline: Floats = centre + radii * np.column_stack([np.cos(angles), np.sin(angles)])
+    return outline
 
 
 def test_area_of_known_shapes() -> None:

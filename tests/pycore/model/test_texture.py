@@ -53,7 +53,8 @@ def _markers(pixels: npt.NDArray[np.uint8], inside: tuple[int, int, int, int], p
     """Centres of the bright blobs within a window, (n, 2) as (x, y), pixels from the top-left corner."""
     left, top, right, bottom = inside
     shown = pixels[top:bottom, left:right].mean(axis=2)
-    return np.array(list(_blobs(shown, ppi))) + np.array([left, top])
+    centres: Floats = np.array(list(_blobs(shown, ppi))) + np.array([left, top])
+    return centres
 
 
 def _blobs(grey: Floats, ppi: float) -> Iterator[tuple[float, float]]:

@@ -85,7 +85,7 @@ def test_another_reader_measures_the_same(name: str) -> None:
     job = JOBS[name]
     model = made(job, texture_px=20_000)
     report = check_model(model.data, file="a.glb", size_mm=model.size_mm, texture_px=model.texture_px)
-    scene = trimesh.load(io.BytesIO(model.data), file_type="glb")
+    scene = trimesh.load_scene(io.BytesIO(model.data), file_type="glb")
     panels = job.group.panels
     # A panel is the print side, the raw back and the bars.
     assert len(scene.graph.nodes_geometry) == 3 * panels

@@ -76,7 +76,8 @@ def _direct_matrix(start: float, stop: float, count: int, size: int) -> npt.NDAr
     widened = max(scale, 1.0)
     centres = start + (np.arange(count) + 0.5) * scale
     weights = _keys((np.arange(size)[np.newaxis] + 0.5 - centres[:, np.newaxis]) / widened)
-    return weights / weights.sum(axis=1, keepdims=True)
+    shares: npt.NDArray[np.float64] = weights / weights.sum(axis=1, keepdims=True)
+    return shares
 
 
 @pytest.mark.parametrize(

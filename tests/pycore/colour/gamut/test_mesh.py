@@ -8,11 +8,12 @@ from hypothesis import strategies as st
 from pycore.colour.gamut.mesh import GamutMesh, cube_surface, gamut_mesh
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard, make_transform
+from pycore.colour.spaces.arrays import IndexArray
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
 
 
-def edges(triangles: np.ndarray) -> np.ndarray:
+def edges(triangles: IndexArray) -> IndexArray:
     return np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]])
 
 
