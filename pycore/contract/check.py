@@ -164,6 +164,15 @@ def checked_options(kind: type[Options], values: Mapping[str, Any], *, prefix: s
 def job_tree(job: Job) -> Tree:
     """A job as plain JSON data, absent values left out.
 
+    Parameters
+    ----------
+    job : Job
+
+    Returns
+    -------
+    dict
+        What `check_job` takes.
+
     Examples
     --------
     >>> job_tree(Job())["sheet"]["height_mm"]

@@ -51,6 +51,14 @@ class Note(BaseModel):
 def worst_first(notes: Iterable[Note]) -> list[Note]:
     """Sort notes by severity, the given order kept among equals.
 
+    Parameters
+    ----------
+    notes : iterable of Note
+
+    Returns
+    -------
+    list of Note
+
     Examples
     --------
     >>> worst_first([])

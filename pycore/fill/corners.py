@@ -23,6 +23,15 @@ Number = TypeVar("Number", np.uint8, np.uint16)
 def is_over(side: Side, wrap: Wrap) -> bool:
     """Is this side of the pair that is folded over the other?
 
+    Parameters
+    ----------
+    side : Side
+    wrap : Wrap
+
+    Returns
+    -------
+    bool
+
     Examples
     --------
     >>> is_over(Side.TOP, Wrap())

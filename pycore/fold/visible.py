@@ -128,6 +128,15 @@ def printed_point(spec: FoldSpec, seen: Floats) -> tuple[str, Floats]:
 def over_sides(spec: FoldSpec) -> tuple[Side, Side]:
     """The two sides that carry the folded corners.
 
+    Parameters
+    ----------
+    spec : FoldSpec
+
+    Returns
+    -------
+    tuple of Side
+        In the order of `Side`.
+
     Examples
     --------
     >>> from pycore.contract.job import Job

@@ -26,6 +26,15 @@ _MOST_KEPT = 40
 def grows(job: Job) -> bool:
     """Is any side to be grown?
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    bool
+
     Examples
     --------
     >>> grows(Job())

@@ -13,7 +13,7 @@ from pycore.colour.spaces.arrays import FloatArray
 #: A `curv` table has no limit in the specification; larger ones than 16-bit values need are refused.
 MAX_CURVE_ENTRIES: Final = 65536
 
-#: Powers are held to this.
+#: Powers are clipped to this.
 _HIGHEST: Final = 65536.0
 
 #: How many parameters each function of `para` has (ICC.1:2022, table 68).
@@ -22,7 +22,7 @@ _PARAMETER_COUNTS: Final = (1, 3, 4, 5, 7)
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SampledCurve:
-    """Equally spaced samples over 0 to 1, joined by straight lines; held at its ends outside.
+    """Equally spaced samples over 0 to 1, joined by straight lines; constant outside.
 
     Attributes
     ----------
@@ -42,9 +42,18 @@ class SampledCurve:
         return result
 
     def inverse(self, values: FloatArray) -> FloatArray:
-        """Where the curve reaches `values`, 0 to 1; a flat stretch gives its middle.
+        """Find where the curve reaches `values`; a flat stretch gives its middle.
 
         A curve that is not monotonic is first made so, by its running maximum (or minimum).
+
+        Parameters
+        ----------
+        values : (n,) float64
+
+        Returns
+        -------
+        (n,) float64
+            Places, 0 to 1.
         """
         rising = bool(self.samples[-1] >= self.samples[0])
         samples = self.samples if rising else self.samples[::-1]
@@ -83,7 +92,17 @@ class PowerCurve:
         return np.where(values >= self.d, power, self.c * values + self.f)
 
     def inverse(self, values: FloatArray) -> FloatArray:
-        """Where the curve reaches `values`, held to 0 to 1."""
+        """Find where the curve reaches `values`.
+
+        Parameters
+        ----------
+        values : (n,) float64
+
+        Returns
+        -------
+        (n,) float64
+            Places, clipped to 0 to 1.
+        """
         result = (_power(values - self.e, 1.0 / self.g) - self.b) / self.a
         if self.d > 0.0:
             # What the power gives at the joint tells which side a value comes from.
@@ -169,7 +188,7 @@ def _power(base: FloatArray, exponent: float) -> FloatArray:
     """A power of what is above 0; below, nothing but a straight line goes on."""
     if exponent == 1.0:
         return base
-    # A profile may give any exponent up to 32768; no curve of a device comes near what is held here.
+    # A profile may give any exponent up to 32768; no curve of a device comes near this limit.
     with np.errstate(over="ignore", under="ignore"):
         result: FloatArray = np.minimum(np.power(np.maximum(base, 0.0), exponent), _HIGHEST)
     return result

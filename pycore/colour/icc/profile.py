@@ -36,7 +36,16 @@ class Profile:
     tags: Mapping[str, Block]
 
     def tag(self, signature: str) -> Block:
-        """The tag with this signature.
+        """Find the tag with a signature.
+
+        Parameters
+        ----------
+        signature : str
+            Four characters.
+
+        Returns
+        -------
+        Block
 
         Raises
         ------

@@ -180,7 +180,7 @@ def _on_boundary(gamut: DeviceGamut, printed_lab: FloatArray) -> BoolArray:
 
 
 def _steps_lost(before: FloatArray, after: FloatArray, weights: FloatArray, part: BoolArray) -> float:
-    """One less the slope of the line through lightness after over lightness before, held to 0 to 1."""
+    """One less the slope of the line through lightness after over lightness before, clipped to 0 to 1."""
     if np.count_nonzero(part) < 2:
         return 0.0
     before, after, weights = before[part], after[part], weights[part]
