@@ -17,7 +17,7 @@ _UNSHOWN: Final = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufffe\u
 
 
 def showable(text: str) -> str:
-    """Replace each character that no page can show by the sign for it.
+    r"""Replace each character that no page can show by the sign for it.
 
     Parameters
     ----------
@@ -31,7 +31,7 @@ def showable(text: str) -> str:
 
     Examples
     --------
-    >>> showable("Low\\x00tide") == "Low\\N{REPLACEMENT CHARACTER}tide"
+    >>> showable("Low\x00tide") == "Low\N{REPLACEMENT CHARACTER}tide"
     True
     """
     lines = text.replace("\r\n", "\n").replace("\r", "\n")
@@ -57,12 +57,6 @@ def escaped(text: str) -> str:
     '&lt;/script&gt;'
     """
     return html.escape(showable(text))
-
-
-def message_markup(message: str) -> str:
-    """A few words to the client; nothing where there are none."""
-    text = message.strip()
-    return f'<p class="message" dir="auto">{escaped(text)}</p>' if text else ""
 
 
 def _label(variant: OfferedVariant, number: int, *, alone: bool) -> str:

@@ -17,7 +17,7 @@ LINE_PX: Final = 11
 
 
 def latin_text(text: str) -> str:
-    """Replace what cannot be lettered by question marks, and line breaks by spaces.
+    r"""Replace what cannot be lettered by question marks, and line breaks by spaces.
 
     Parameters
     ----------
@@ -31,7 +31,7 @@ def latin_text(text: str) -> str:
 
     Examples
     --------
-    >>> latin_text("Ebbe \\u6f6e, früh")
+    >>> latin_text("Ebbe \u6f6e, früh")
     'Ebbe ?, früh'
     """
     flat = " ".join(text.split())

@@ -24,7 +24,7 @@ _MOST_KEPT = 40
 
 
 def grows(job: Job) -> bool:
-    """Is any side to be grown?
+    """Whether any side is to be grown.
 
     Parameters
     ----------

@@ -159,8 +159,9 @@ def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> 
 
 
 def copied(copy: ReducedCopy, area: Area, turn: int, source: SourcePicture, *, width: int, height: int) -> U8:
-    """An area of the turned picture from its copy, in encoded values and whole numbers: soon done, the same
-    everywhere, and for the screen and for judging only.
+    """Resample an area of the turned picture from its copy, in encoded values and whole numbers.
+
+    It is quick and gives the same everywhere; it is for the screen and for judging only.
 
     Parameters
     ----------

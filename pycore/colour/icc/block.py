@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import struct
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,8 +25,8 @@ class Block:
 
     Examples
     --------
-    >>> Block(name="tag wtpt", data=memoryview(bytes([0, 1, 0, 0]))).fixed(0)
-    1.0
+    >>> Block(name="tag wtpt", data=memoryview(bytes([0, 1, 0, 0]))).fixeds(0, 1).tolist()
+    [1.0]
     """
 
     name: str
@@ -149,27 +148,6 @@ class Block:
             It would reach outside this block.
         """
         return int.from_bytes(self.part(at, 4).data, "big")
-
-    def fixed(self, at: int) -> float:
-        """Read an s15Fixed16Number.
-
-        Parameters
-        ----------
-        at : int
-            Bytes from the start of this block.
-
-        Returns
-        -------
-        float
-            -32768 to 32768.
-
-        Raises
-        ------
-        ProfileError
-            It would reach outside this block.
-        """
-        (value,) = struct.unpack(">i", self.part(at, 4).data)
-        return float(value) / 65536.0
 
     def signature(self, at: int) -> str:
         """Read four bytes as Latin-1 text, padding kept.

@@ -198,8 +198,10 @@ def test_a_wrong_angle_enters_the_bar(
 
 
 def test_a_wrong_order_crosses(worked: Worked, fold: Fold, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Negative control of the check between facets. Derived: turn-overs of trimmed corners that go in step
-    meet on the corner's bisector, half way through one another.
+    """Negative control of the check between facets.
+
+    Derived: turn-overs of trimmed corners that go in step meet on the corner's bisector, half way through
+    one another.
     """
     spec = worked(finish=TRIMMED)
     moments = np.linspace(0.41, 0.59, 10)

@@ -93,8 +93,9 @@ def test_corner_square(
 
 
 def test_setback_turns_the_ridge_and_the_fold_edge_about_the_corner(worked: Worked) -> None:
-    """Derived: d 38, set-back 1: tan e = 1 / 38, tan(45 deg + e) = 39 / 37; the over strips' ends
-    lie on p = -q / 38.
+    """Derived: d 38, set-back 1: tan e = 1 / 38, tan(45 deg + e) = 39 / 37.
+
+    The over strips' ends lie on p = -q / 38.
     """
     spec = worked(setback_mm=1)
     by_name = {facet.name: facet for facet in flat_facets(spec)}

@@ -84,7 +84,8 @@ def test_split_gives_the_two_parts() -> None:
     above, below = split(SQUARE, np.array([1.0, 0]), np.array([1.0, 0]))
     assert area(above) == pytest.approx(12, abs=1e-12)
     assert area(below) == pytest.approx(4, abs=1e-12)
-    assert above[:, 0].min() == 1 and below[:, 0].max() == 1
+    assert above[:, 0].min() == 1
+    assert below[:, 0].max() == 1
 
 
 def test_split_through_corners_repeats_no_point() -> None:

@@ -121,7 +121,8 @@ def test_nothing_is_unfolded_on_the_way(specs: Specs, data: st.DataObject) -> No
         value = getattr(angles, field.name)
         assert np.diff(value).min() > -1e-12, field.name
         assert np.isfinite(value).all(), field.name
-    assert angles.under.max() <= np.pi / 2 and angles.over.max() <= np.pi / 2
+    assert angles.under.max() <= np.pi / 2
+    assert angles.over.max() <= np.pi / 2
 
 
 @settings(max_examples=40, deadline=None)

@@ -183,7 +183,8 @@ def test_printed_colours_are_the_proof_s_and_bare_canvas_stays_white() -> None:
     assert np.abs(filed.astype(int) - printed).max() > 20
     job = small_job()
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=60_000))
-    assert printed[: grid.rows[1]].min() == 255 and printed[:, grid.columns[4] :].min() == 255
+    assert printed[: grid.rows[1]].min() == 255
+    assert printed[:, grid.columns[4] :].min() == 255
     assert ProfileStore().profile(ILLUSTRATIVE_NAME).illustration
 
 

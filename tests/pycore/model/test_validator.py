@@ -67,7 +67,8 @@ def test_the_validator_finds_no_error_and_no_warning(tmp_path: Path) -> None:
         issues = report["issues"]
         assert (name, issues["numErrors"], issues["numWarnings"], issues["numHints"]) == (name, 0, 0, 0)
         assert {one["code"] for one in issues["messages"]} <= REMARKS
-        assert report["info"]["hasMorphTargets"] and report["info"]["animationCount"] == 1
+        assert report["info"]["hasMorphTargets"]
+        assert report["info"]["animationCount"] == 1
 
 
 def test_the_validator_would_find_a_wrong_number(tmp_path: Path) -> None:

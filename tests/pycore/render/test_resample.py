@@ -47,8 +47,10 @@ def test_without_scaling_the_bytes_are_handed_on(turn: int) -> None:
 
 
 def test_a_fine_checkerboard_keeps_its_brightness() -> None:
-    """Derived: half black, half white is half the light: sRGB 187.5 (1.055 * 0.5 ** (1 / 2.4) - 0.055 =
-    0.7354), so 188; averaging the codes would give 127 or 128."""
+    """Derived: half black, half white is half the light: sRGB 188.
+
+    1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.7354, times 255 = 187.5; averaging the codes would give 127 or 128.
+    """
     board = np.indices((400, 400)).sum(axis=0) % 2 * 255
     image = Image.fromarray(np.stack([board] * 3, axis=2).astype(np.uint8))
     small = _resampled(image, _whole(image), 100, 100)

@@ -9,8 +9,9 @@ from hypothesis import strategies as st
 
 from pycore.colour.icc.block import Block
 from pycore.colour.icc.curves import PowerCurve, SampledCurve, read_curve
-from pycore.colour.icc.write_tags import curve_tag, parametric_tag
 from pycore.errors import ProfileError
+
+from ..make_profiles import curve_tag, parametric_tag
 
 
 def read(data: bytes) -> tuple[PowerCurve | SampledCurve, int]:

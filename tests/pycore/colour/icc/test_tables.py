@@ -8,8 +8,10 @@ import pytest
 from pycore.colour.icc.block import Block
 from pycore.colour.icc.elements import Stage, run
 from pycore.colour.icc.tables import read_table
-from pycore.colour.icc.write_tags import parametric_tag, table_tag
+from pycore.colour.icc.write_tags import table_tag
 from pycore.errors import ProfileError
+
+from ..make_profiles import parametric_tag
 
 CUBE = np.stack(np.meshgrid(*[[0.0, 1.0]] * 3, indexing="ij"), axis=-1)
 STRAIGHT = np.tile([0.0, 1.0], (3, 1))

@@ -12,8 +12,10 @@ from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.profile import description, parse_profile
 from pycore.colour.icc.white import read_xyz
 from pycore.colour.icc.write_profile import write_profile
-from pycore.colour.icc.write_tags import description_tag, localised_tag, text_tag, xyz_tag
+from pycore.colour.icc.write_tags import description_tag, text_tag, xyz_tag
 from pycore.errors import FieldError
+
+from ..make_profiles import localised_tag
 
 
 def small(version: tuple[int, int], describe: bytes) -> bytes:
