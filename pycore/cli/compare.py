@@ -29,7 +29,13 @@ from pycore.tasks.compare import ComparedVariant, Comparison, compare_variants
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
@@ -45,7 +51,23 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job = job_from(options)
     variants = _variants(options, job)
     profiles = ProfileStore()

@@ -22,7 +22,13 @@ _USUAL = ModelOptions()
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     command.add_argument("--out", metavar="FILE", required=True, help="the model; its name ends in .glb")
@@ -43,7 +49,25 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    FieldError
+        The name of the output file does not end in .glb, or an option is wrong.
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job, out = job_from(options), Path(options.out)
     if out.suffix.lower() != ".glb":
         raise FieldError(

@@ -59,7 +59,18 @@ def describe_fields(schema: dict[str, Any], models: dict[str, type[BaseModel]]) 
 
 
 def models_by_name(base: type[BaseModel] = BaseModel) -> dict[str, type[BaseModel]]:
-    """Every model of the core that has been imported, by its name."""
+    """Find every model of the core that has been imported.
+
+    Parameters
+    ----------
+    base : type of model
+        Whose subclasses to look at.
+
+    Returns
+    -------
+    dict
+        By their names.
+    """
     found: dict[str, type[BaseModel]] = {}
     for model in base.__subclasses__():
         if model.__module__.startswith("pycore."):

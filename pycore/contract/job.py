@@ -1,4 +1,4 @@
-"""The job: everything a canvas needs to be said about it, as frozen, checked models.
+"""The job: everything that describes a canvas, as frozen, checked models.
 
 A job file is this model as JSON. It holds no pixels. Unknown keys, wrong kinds, NaN, infinities and numbers
 out of range are errors that name the field; nothing is repaired in silence.

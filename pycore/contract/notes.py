@@ -47,6 +47,14 @@ class Note(Record):
 def worst_first(notes: Iterable[Note]) -> list[Note]:
     """Sort notes by severity, the given order kept among equals.
 
+    Parameters
+    ----------
+    notes : iterable of Note
+
+    Returns
+    -------
+    list of Note
+
     Examples
     --------
     >>> worst_first([])

@@ -44,6 +44,12 @@ def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
 def check_fills(grid: PixelGrid, job: Job) -> None:
     """Check that the face has the pixels which the fills ask of it.
 
+    Parameters
+    ----------
+    grid : PixelGrid
+    job : Job
+        A checked job.
+
     Raises
     ------
     GeometryError
@@ -87,13 +93,33 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
 
 
 def uses_band(fill: ResolvedFill) -> bool:
-    """Whether a fill averages the band beside the edge."""
+    """Say whether a fill averages the band beside the edge.
+
+    Parameters
+    ----------
+    fill : ResolvedFill
+
+    Returns
+    -------
+    bool
+    """
     coloured = fill.fill in (Fill.PLAIN, Fill.FADE) and fill.colour == "arris"
     return fill.fill is Fill.DRAW_OUT or coloured
 
 
 def band_px(fill: ResolvedFill, grid: PixelGrid) -> int:
-    """The depth of that band in pixels, at least one."""
+    """Count the band's rows.
+
+    Parameters
+    ----------
+    fill : ResolvedFill
+    grid : PixelGrid
+
+    Returns
+    -------
+    int
+        Pixels, at least one.
+    """
     return max(1, round_half_up(fill.band_mm * grid.px_per_mm))
 
 

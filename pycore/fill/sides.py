@@ -158,7 +158,7 @@ def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: Tones) -
         shown = light[:1, :1] if overlay.is_plain else light[:, first - start : second - start]
         side.view[side.arris : side.end, first:second, channel] = tones.from_light16[channel][shown]
         for neighbour in ends:
-            # A copy, so that the band itself can be let go.
+            # A copy, so that the band itself can be freed.
             kept[side.side, neighbour].append(square_of(light, side, neighbour).copy())
     squares.update(kept)
 

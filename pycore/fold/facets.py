@@ -104,7 +104,18 @@ def corners(spec: FoldSpec) -> dict[str, Corner]:
 
 
 def on_sheet(corner: Corner, points: Floats) -> Floats:
-    """Points of a corner frame, (n, 2), on the flat sheet, in an order that is counter-clockwise there.
+    """Place points of a corner's frame on the flat sheet, in counter-clockwise order there.
+
+    Parameters
+    ----------
+    corner : Corner
+    points : (n, 2) float64
+        A counter-clockwise outline in the corner's frame, mm.
+
+    Returns
+    -------
+    (n, 2) float64
+        mm from the face's lower-left corner, y up.
 
     Examples
     --------
@@ -156,6 +167,15 @@ def flat_facets(spec: FoldSpec) -> list[Facet]:
 
 def is_over(spec: FoldSpec, side: Side) -> bool:
     """Whether a side belongs to the over pair.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+    side : Side
+
+    Returns
+    -------
+    bool
 
     Examples
     --------

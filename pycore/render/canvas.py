@@ -123,7 +123,34 @@ def fill_canvas(
     grown: GrownPlans,
     begin: float = 0.0,
 ) -> Generator[Progress, None, None]:
-    """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1."""
+    """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels) uint8
+        Holds the picture; changed in place.
+    grid : PixelGrid
+        The canvas's.
+    job : Job
+        A checked job.
+    tables : Tones
+        To linear light and back.
+    plain_colour : callable
+        The plain colour in the canvas's channels.
+    grown : mapping
+        The plan of each grown side.
+    begin : float
+        Where progress begins, 0 to 1.
+
+    Yields
+    ------
+    Progress
+
+    Raises
+    ------
+    GeometryError
+        A side asks for more pixels than the face has.
+    """
     steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, grown=grown)
     yield from _progress(steps, "Filling the sides", begin, 1.0)
 

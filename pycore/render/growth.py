@@ -25,7 +25,16 @@ _MOST_KEPT = 40
 
 
 def grows(job: Job) -> bool:
-    """Is any side to be grown?
+    """Whether any side is to be grown.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    bool
 
     Examples
     --------

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from bench import Bench
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
 pytestmark = pytest.mark.browser
 
@@ -25,11 +25,11 @@ def job_text(bench: Bench, folder: Path) -> str:
     return bench.save_job(folder).read_text(encoding="utf-8")
 
 
-def file(name: str, data: bytes) -> dict[str, object]:
+def file(name: str, data: bytes) -> FilePayload:
     return {"name": name, "mimeType": "image/jpeg", "buffer": data}
 
 
-def bad_pictures(china: Path) -> dict[str, dict[str, object]]:
+def bad_pictures(china: Path) -> dict[str, FilePayload]:
     whole = china.read_bytes()
     return {
         "zero bytes": file("empty.jpg", b""),

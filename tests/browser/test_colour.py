@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from bench import Bench
@@ -44,8 +46,12 @@ def test_views_switch_without_a_call(at_work: Bench) -> None:
     page = at_work.page
     known(at_work)
     calls(page)
-    for scene, picture in (("Wall", at_work.wall_picture), ("Sheet", lambda: sheet_pixels(page))):
-        at_work.scene(scene)  # type: ignore[arg-type]
+    scenes: dict[Literal["Wall", "Sheet"], Callable[[], bytes]] = {
+        "Wall": at_work.wall_picture,
+        "Sheet": lambda: sheet_pixels(page),
+    }
+    for scene, picture in scenes.items():
+        at_work.scene(scene)
         seen = []
         for word in ("As filed", "As printed", "Clip map"):
             look_at(at_work, word)

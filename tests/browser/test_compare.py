@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -25,11 +24,11 @@ ANSWER_MS = 60_000
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, china: Path) -> Iterator[Bench]:
+def at_work(module_bench: Bench, china: Path) -> Bench:
     module_bench.start()
     module_bench.open_picture(china)
     module_bench.opened(china.name)
-    yield module_bench
+    return module_bench
 
 
 def compared(bench: Bench) -> Locator:

@@ -20,7 +20,7 @@ _PARAMETER_COUNTS: Final = (1, 3, 4, 5, 7)
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SampledCurve:
-    """Equally spaced samples over 0 to 1, joined by straight lines; held at its ends outside.
+    """Equally spaced samples over 0 to 1, joined by straight lines; constant outside.
 
     Attributes
     ----------
@@ -40,9 +40,18 @@ class SampledCurve:
         return result
 
     def inverse(self, values: FloatArray) -> FloatArray:
-        """Where the curve reaches `values`, 0 to 1; a flat stretch gives its middle.
+        """Find where the curve reaches `values`; a flat stretch gives its middle.
 
         A curve that is not monotonic is first made so, by its running maximum (or minimum).
+
+        Parameters
+        ----------
+        values : (n,) float64
+
+        Returns
+        -------
+        (n,) float64
+            Places, 0 to 1.
         """
         rising = bool(self.samples[-1] >= self.samples[0])
         samples = self.samples if rising else self.samples[::-1]

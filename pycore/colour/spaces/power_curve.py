@@ -35,7 +35,17 @@ class PowerCurve:
         return np.where(values >= self.d, power, self.c * values + self.f)
 
     def inverse(self, values: FloatArray) -> FloatArray:
-        """Where the curve reaches `values`, held to 0 to 1."""
+        """Find where the curve reaches `values`.
+
+        Parameters
+        ----------
+        values : (n,) float64
+
+        Returns
+        -------
+        (n,) float64
+            Places, clipped to 0 to 1.
+        """
         result = (_power(values - self.e, 1.0 / self.g) - self.b) / self.a
         if self.d > 0.0:
             # What the power gives at the joint tells which side a value comes from.

@@ -254,6 +254,7 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
 def small(monkeypatch: pytest.MonkeyPatch) -> None:
     """Figures are taken from fewer pixels here."""
     defaults = proof_input_module.flat_proof_input.__kwdefaults__
+    assert defaults is not None
     monkeypatch.setitem(defaults, "most_px", PIXELS)
 
 

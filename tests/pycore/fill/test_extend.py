@@ -58,9 +58,11 @@ def test_draw_out_of_one_row_is_replicate(more: int) -> None:
 
 
 def test_a_drawn_band_is_averaged_in_linear_light() -> None:
-    """Derived: black and white side by side average to half the light; sRGB encodes 0.5 as 187.5 (IEC
-    61966-2-1: 1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.73536, times 255 = 187.52), so 188. Encoded values would
-    average to 127.5."""
+    """Derived: black and white side by side average to half the light, 188.
+
+    sRGB encodes 0.5 as 187.5 (IEC 61966-2-1: 1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.73536, times 255 =
+    187.52). Encoded values would average to 127.5.
+    """
     canvas = np.array([0, 255, 0], np.uint8).reshape(3, 1, 1).repeat(3, axis=2)
     draw_out(canvas, edge=2, end=3, band=2, tones=tones(decode_table(None), channels=3))
     assert canvas[2, 0].tolist() == [188, 188, 188]

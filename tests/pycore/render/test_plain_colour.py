@@ -28,8 +28,10 @@ def test_srgb_is_kept_with_and_without_its_profile(colour: str) -> None:
 
 
 def test_grey_takes_the_luminance() -> None:
-    """Published: IEC 61966-2-1: luminance of sRGB green 0.7152. Derived: encoded 1.055 * 0.7152 ** (1 / 2.4)
-    - 0.055 = 0.86249, times 255 = 219.9."""
+    """Published: IEC 61966-2-1: luminance of sRGB green 0.7152.
+
+    Derived: encoded 1.055 * 0.7152 ** (1 / 2.4) - 0.055 = 0.86249, times 255 = 219.9.
+    """
     assert plain_values(_picture("L"))("#00ff00") == (220,)
     assert plain_values(_picture("L"))("#808080") == (128,)
 
