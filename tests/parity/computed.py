@@ -88,7 +88,7 @@ def write_results(path: Path) -> None:
 
 def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield from _numbers("sizes", asdict(flat_sizes(job)))
-    yield from _numbers("sheet", asdict(fit_sheet(job)))
+    yield from _numbers("sheet", fit_sheet(job).model_dump())
     yield from _numbers("window", asdict(picture_window(job, width_px=6016, height_px=4016)))
     grid = pixel_grid(job, ppi=FILL_PPI)
     yield from _numbers("grid", asdict(grid))
