@@ -112,8 +112,9 @@ def test_two_profiles_of_one_name_are_told_apart(at_work: Bench, cmyk: Path, tmp
     assert other != whole
     names = []
     for data in (whole, other, whole):
+        at_work.page.evaluate("window.calls.splice(0)")
         open_profile(at_work, {"name": "default_cmyk.icc", "mimeType": "", "buffer": data})
-        at_work.page.wait_for_timeout(300)
+        at_work.page.wait_for_function("window.calls.includes('profile')", timeout=WORK_MS)
         expect(at_work.page.locator('[data-field="colour.profile"] [role="status"]')).not_to_contain_text(
             "Reading", timeout=WORK_MS
         )
@@ -165,18 +166,19 @@ def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cm
     see_colour(bench)
     look_at(bench, "As printed")
     shown, figures, wall = profile_shown(bench), page_figures(bench), bench.wall_picture()
-    bench.page.wait_for_timeout(600)  # Changes are kept a quarter of a second after the last.
+    bench.kept("job.picture.file === 'china.jpg' && job.colour.profile === 'default_cmyk.icc'")
 
     bench.page.workers[0].evaluate("setTimeout(() => { throw new Error('a fault in the core') }, 0)")
     expect(bench.page.locator(".status-quiet")).to_contain_text("started again", timeout=30_000)
     expect(bench.page.locator("#loading-progress")).to_have_count(0, timeout=120_000)
     bench.set("colour.clip_threshold_de", "3")
     known(bench)
+    bench.kept("job.colour.clip_threshold_de === 3")
     assert page_figures(bench) != figures
     assert profile_shown(bench) == shown
     bench.button("Undo").click()
     known(bench)
-    bench.page.wait_for_timeout(600)
+    bench.kept("job.colour.clip_threshold_de === 2")
 
     bench.page.reload()
     bench.wait_shown()

@@ -55,7 +55,7 @@ def test_a_drag_of_a_slider_is_one_step(bench: Bench, tmp_path: Path) -> None:
     bench.page.mouse.down()
     for step in range(8):
         bench.page.mouse.move(box["x"] + box["width"] * (0.45 + step * 0.05), box["y"] + box["height"] / 2)
-        bench.page.wait_for_timeout(60)
+        bench.settled()
     bench.page.mouse.up()
     bench.settled()
     assert job_of(bench, tmp_path)["bars"]["depth_mm"] > before
@@ -79,7 +79,7 @@ def test_a_reload_keeps_job_and_picture(bench: Bench, china: Path, tmp_path: Pat
     open_china(bench, china)
     bench.set("bars.depth_mm", "27")
     before = job_of(bench, tmp_path)
-    bench.page.wait_for_timeout(600)  # Changes are kept a quarter of a second after the last.
+    bench.kept("job.bars.depth_mm === 27")
     bench.page.reload()
     bench.wait_shown()
     bench.opened("china.jpg")
