@@ -31,12 +31,11 @@ class Program:
 
 @dataclass(frozen=True)
 class Outcome:
-    """What came of it; the processor seconds are of the program and of all that it started and waited for."""
+    """What came of it."""
 
     name: str
     status: int
     wall_s: float
-    processor_s: float | None
 
 
 def run_lanes(
@@ -80,16 +79,15 @@ def summary(outcomes: Sequence[Outcome]) -> str:
 
     Examples
     --------
-    >>> print(summary([Outcome("lint", 0, 1.26, 1.0), Outcome("types", 1, 20.0, None)]))
-        1.3 s,     1.0 s of processor  lint: passed
-       20.0 s                          types: FAILED (exit status 1)
+    >>> print(summary([Outcome("lint", 0, 1.26), Outcome("types", 1, 20.0)]))
+        1.3 s  lint: passed
+       20.0 s  types: FAILED (exit status 1)
     1 passed, 1 failed
     """
     lines = []
     for one in outcomes:
         verdict = "passed" if one.status == 0 else f"FAILED (exit status {one.status})"
-        processor = " " * 24 if one.processor_s is None else f", {one.processor_s:7.1f} s of processor"
-        lines.append(f"{one.wall_s:7.1f} s{processor:24}  {one.name}: {verdict}")
+        lines.append(f"{one.wall_s:7.1f} s  {one.name}: {verdict}")
     failed = sum(one.status != 0 for one in outcomes)
     return "\n".join([*lines, f"{len(outcomes) - failed} passed, {failed} failed"])
 
@@ -113,19 +111,9 @@ def _run(program: Program, environ: Mapping[str, str], share_every_s: float) -> 
             if share and time.monotonic() - shown >= share_every_s:
                 shown = time.monotonic()
                 _say(f"    {program.name}: {share[1]} % after {shown - started:.0f} s")
-        processor_s = _wait(process)
-    _say(f"\n=== {program.name}\n{''.join(printed).rstrip()}")
-    return Outcome(program.name, process.returncode, time.monotonic() - started, processor_s)
-
-
-def _wait(process: subprocess.Popen[str]) -> float | None:
-    """Wait for the end; the processor seconds, where the system tells them."""
-    if not hasattr(os, "wait4"):
         process.wait()
-        return None
-    _pid, status, used = os.wait4(process.pid, 0)
-    process.returncode = os.waitstatus_to_exitcode(status)
-    return used.ru_utime + used.ru_stime
+    _say(f"\n=== {program.name}\n{''.join(printed).rstrip()}")
+    return Outcome(program.name, process.returncode, time.monotonic() - started)
 
 
 def _say(text: str) -> None:
