@@ -127,14 +127,13 @@ def make_transform(
 
 
 def make_request(
-    source: Endpoint, target: Profile, *, intent: Intent, black_point_compensation: bool
+    source: Endpoint, target: Endpoint, *, intent: Intent, black_point_compensation: bool
 ) -> Transform:
     """What a target is asked for: the way to it, as far as its connection space.
 
     Parameters
     ----------
-    source : Profile or Standard
-    target : Profile
+    source, target : Profile or Standard
     intent : Intent
     black_point_compensation : bool
 

@@ -1,0 +1,97 @@
+"""A way from the pixels of one space to those of another: one or two tables and a last curve, in whole numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any, Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pycore.colour.link.dither import HALF, STEPS, codes_of, thresholds
+from pycore.colour.link.lattice import CODES, Lattice, Sums
+from pycore.colour.link.workers import in_turn
+from pycore.colour.spaces.arrays import ByteArray, FloatArray
+
+U16 = NDArray[np.uint16]
+
+#: Pixels that are worked on together: few enough for the processor's cache.
+_PIXELS: Final = 32768
+
+
+class PixelMap:
+    """Pixels looked up strip by strip; nothing of it changes, so several threads may use it.
+
+    Parameters
+    ----------
+    lattices : sequence of Lattice
+        Run one after the other; the first takes the pixels' channels.
+    ends : (65536, channels) float64
+        The result, 0 to 1 and held there, for each code of 16 bits that the last table gives.
+    """
+
+    def __init__(self, lattices: Sequence[Lattice], ends: FloatArray) -> None:
+        held = np.clip(ends, 0.0, 1.0)
+        self.channels = ends.shape[1]
+        self._lattices = tuple(lattices)
+        self._words = [np.rint(one * 65535.0).astype(np.uint16) for one in held.T]
+        self._steps = [np.rint(one * (255.0 * STEPS)).astype(np.uint16) for one in held.T]
+
+    def to_bytes(self, pixels: NDArray[Any], *, row: int, column: int) -> ByteArray:
+        """Look pixels up in 8 bits.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, inputs) uint8, uint16 or float32
+        row, column : int
+            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered by a pattern that
+            depends on the place alone; those of 8 bits are rounded.
+
+        Returns
+        -------
+        (rows, columns, channels) uint8
+        """
+        codes = codes_of(pixels)
+        result = np.empty((*codes.shape[:2], self.channels), dtype=np.uint8)
+        dithers = codes.dtype != np.uint8
+
+        def work(top: int, bottom: int) -> None:
+            part, out = codes[top:bottom], result[top:bottom]
+            sums = self._sums(part)
+            for channel in range(self.channels):
+                steps = self._steps[channel].take(sums.codes(channel), mode="clip").reshape(part.shape[:2])
+                if dithers:
+                    steps += thresholds(part.shape[:2], row=row + top, column=column, channel=channel)
+                else:
+                    steps += np.uint16(HALF)
+                steps >>= np.uint16(8)
+                out[..., channel] = steps
+
+        in_turn(work, _blocks(codes.shape))
+        return result
+
+    def to_words(self, pixels: NDArray[Any]) -> U16:
+        """Look pixels up in 16 bits; as `to_bytes`, without a pattern."""
+        codes = codes_of(pixels)
+        result = np.empty((*codes.shape[:2], self.channels), dtype=np.uint16)
+
+        def work(top: int, bottom: int) -> None:
+            part, out = codes[top:bottom], result[top:bottom]
+            sums = self._sums(part)
+            for channel in range(self.channels):
+                words = self._words[channel].take(sums.codes(channel), mode="clip")
+                out[..., channel] = words.reshape(part.shape[:2])
+
+        in_turn(work, _blocks(codes.shape))
+        return result
+
+    def _sums(self, part: NDArray[Any]) -> Sums:
+        sums = self._lattices[0].sums([part[..., index].ravel() for index in range(part.shape[2])])
+        for lattice in self._lattices[1:]:
+            sums = lattice.sums([sums.codes(index) for index in range(len(lattice.places))])
+        return sums
+
+
+def _blocks(shape: tuple[int, ...]) -> list[tuple[int, int]]:
+    rows = max(_PIXELS // max(shape[1], 1), 1)
+    return [(top, min(top + rows, shape[0])) for top in range(0, shape[0], rows)]
