@@ -2,25 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pycore.colour.link.dither import HALF, STEPS, codes_of, thresholds
-from pycore.colour.link.lattice import CODES, Lattice, Sums
+from pycore.colour.link.lattice import Lattice, Sums
+from pycore.colour.link.seen_colours import SeenColours
 from pycore.colour.link.workers import in_turn
 from pycore.colour.spaces.arrays import ByteArray, FloatArray
 
 U16 = NDArray[np.uint16]
 
 #: Pixels that are worked on together: few enough for the processor's cache.
-_PIXELS: Final = 32768
+_PIXELS: Final = 16384
 
 
 class PixelMap:
-    """Pixels looked up strip by strip; nothing of it changes, so several threads may use it.
+    """Pixels looked up strip by strip; several threads may use it at once.
 
     Parameters
     ----------
@@ -34,6 +35,7 @@ class PixelMap:
         held = np.clip(ends, 0.0, 1.0)
         self.channels = ends.shape[1]
         self._lattices = tuple(lattices)
+        self._seen = SeenColours()
         self._words = [np.rint(one * 65535.0).astype(np.uint16) for one in held.T]
         self._steps = [np.rint(one * (255.0 * STEPS)).astype(np.uint16) for one in held.T]
 
@@ -53,22 +55,38 @@ class PixelMap:
         """
         codes = codes_of(pixels)
         result = np.empty((*codes.shape[:2], self.channels), dtype=np.uint8)
-        dithers = codes.dtype != np.uint8
 
-        def work(top: int, bottom: int) -> None:
+        def dithered(top: int, bottom: int) -> None:
             part, out = codes[top:bottom], result[top:bottom]
-            sums = self._sums(part)
+            sums = self._sums(_channels_of(part))
             for channel in range(self.channels):
                 steps = self._steps[channel].take(sums.codes(channel), mode="clip").reshape(part.shape[:2])
-                if dithers:
-                    steps += thresholds(part.shape[:2], row=row + top, column=column, channel=channel)
-                else:
-                    steps += np.uint16(HALF)
+                steps += thresholds(part.shape[:2], row=row + top, column=column, channel=channel)
                 steps >>= np.uint16(8)
                 out[..., channel] = steps
 
-        in_turn(work, _blocks(codes.shape))
+        def rounded(top: int, bottom: int) -> None:
+            part, out = codes[top:bottom], result[top:bottom]
+            colours = part[..., 0].ravel().astype(np.uint32)
+            for channel in range(1, part.shape[2]):
+                colours |= part[..., channel].ravel().astype(np.uint32) << np.uint32(8 * channel)
+            found = self._seen.results(colours, self._rounded)
+            for channel in range(self.channels):
+                out[..., channel] = found[:, channel].reshape(part.shape[:2])
+
+        in_turn(rounded if codes.dtype == np.uint8 else dithered, _blocks(codes.shape))
         return result
+
+    def _rounded(self, colours: ByteArray) -> ByteArray:
+        """(n, 4) uint8 to the same; channels that there are not count for nothing, and come out as 0."""
+        results = np.zeros((len(colours), 4), dtype=np.uint8)
+        sums = self._sums(_channels_of(colours[:, : len(self._lattices[0].places)]))
+        for channel in range(self.channels):
+            steps = self._steps[channel].take(sums.codes(channel), mode="clip")
+            steps += np.uint16(HALF)
+            steps >>= np.uint16(8)
+            results[:, channel] = steps
+        return results
 
     def to_words(self, pixels: NDArray[Any]) -> U16:
         """Look pixels up in 16 bits; as `to_bytes`, without a pattern."""
@@ -77,7 +95,7 @@ class PixelMap:
 
         def work(top: int, bottom: int) -> None:
             part, out = codes[top:bottom], result[top:bottom]
-            sums = self._sums(part)
+            sums = self._sums(_channels_of(part))
             for channel in range(self.channels):
                 words = self._words[channel].take(sums.codes(channel), mode="clip")
                 out[..., channel] = words.reshape(part.shape[:2])
@@ -85,11 +103,15 @@ class PixelMap:
         in_turn(work, _blocks(codes.shape))
         return result
 
-    def _sums(self, part: NDArray[Any]) -> Sums:
-        sums = self._lattices[0].sums([part[..., index].ravel() for index in range(part.shape[2])])
+    def _sums(self, codes: Sequence[NDArray[Any]]) -> Sums:
+        sums = self._lattices[0].sums(codes)
         for lattice in self._lattices[1:]:
             sums = lattice.sums([sums.codes(index) for index in range(len(lattice.places))])
         return sums
+
+
+def _channels_of(pixels: NDArray[Any]) -> list[NDArray[Any]]:
+    return [pixels[..., index].ravel() for index in range(pixels.shape[-1])]
 
 
 def _blocks(shape: tuple[int, ...]) -> list[tuple[int, int]]:
