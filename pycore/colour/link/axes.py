@@ -37,7 +37,7 @@ class Axis:
     encoded: FloatArray
 
 
-def source_axes(source: Endpoint, *, intent: Intent, most: int | None = None) -> tuple[Axis, ...]:
+def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -> tuple[Axis, ...]:
     """Choose the nodes for a source.
 
     A source whose channels are light (a matrix or a grey curve) has its nodes at even steps of lightness. One
@@ -50,8 +50,9 @@ def source_axes(source: Endpoint, *, intent: Intent, most: int | None = None) ->
         Grey, RGB or CMYK.
     intent : Intent
         Chooses the source's table.
-    most : int, optional
-        Nodes along each channel; without it as many as are usual for so many channels.
+    nodes : int, optional
+        Along each channel. Without it as many as are usual for so many channels; of a source that begins with
+        a table about as many, so that each of the table's own is among them.
 
     Returns
     -------
@@ -64,21 +65,20 @@ def source_axes(source: Endpoint, *, intent: Intent, most: int | None = None) ->
         The profile lacks what is needed, or is damaged.
     """
     count = channels(source)
-    limit = _MOST_NODES[count] if most is None else most
+    most = _MOST_NODES[count]
     codes = np.linspace(0.0, 1.0, CODES)
     every = np.repeat(codes[:, None], count, axis=1)
     stages = leave(source, intent).stages
     grid = next((place for place, stage in enumerate(stages) if isinstance(stage, Grid)), None)
     if grid is None:
         light = stages[0](every) if stages and isinstance(stages[0], Curves) else every
-        return tuple(_axis(_lightness(light[:, channel]), limit) for channel in range(count))
-    before = [stage for stage in stages[:grid] if isinstance(stage, Curves)]
-    for stage in before:
-        every = stage(every)
+        return tuple(_axis(_lightness(light[:, channel]), nodes or most) for channel in range(count))
+    for stage in stages[:grid]:
+        every = stage(every) if isinstance(stage, Curves) else every
     table = stages[grid]
-    own = table.table.shape[:-1] if isinstance(table, Grid) else (limit,) * count
+    own = table.table.shape[:-1] if isinstance(table, Grid) else ()
     return tuple(
-        _axis(every[:, channel], _multiple(own[channel], limit)) for channel in range(count)
+        _axis(every[:, channel], nodes or _multiple(own[channel], most)) for channel in range(count)
     )
 
 

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from pycore.colour.icc.endpoints import Endpoint, channels
 from pycore.colour.icc.profile import Profile
-from pycore.colour.link.make_map import LabMover, make_pixel_map
+from pycore.colour.link.make_map import Shift, make_pixel_map
 from pycore.colour.spaces.arrays import ByteArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
@@ -26,8 +26,8 @@ class Converter:
         The canvas's, RGB or CMYK.
     intent : Intent
     black_point_compensation : bool
-    move : callable, optional
-        What brings colours in, of Lab relative to the canvas's white.
+    shift : callable, optional
+        What brings colours in: added to the Lab that the canvas is asked for.
 
     Attributes
     ----------
@@ -49,7 +49,7 @@ class Converter:
         *,
         intent: Intent,
         black_point_compensation: bool,
-        move: LabMover | None = None,
+        shift: Shift | None = None,
     ) -> None:
         self.inputs, self.channels = channels(source), channels(target)
         if self.channels not in {3, 4}:
@@ -60,7 +60,7 @@ class Converter:
                 remedy="choose the profile of the canvas on its printer",
             )
         self._map = make_pixel_map(
-            source, target, intent=intent, black_point_compensation=black_point_compensation, move=move
+            source, target, intent=intent, black_point_compensation=black_point_compensation, shift=shift
         )
 
     def to_bytes(self, pixels: NDArray[Any], *, row: int, column: int) -> ByteArray:

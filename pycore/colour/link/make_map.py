@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import Final
 
 import numpy as np
 
 from pycore.colour.icc.elements import Affine, Curves, Grid, InverseCurves, Stage, run
-from pycore.colour.icc.endpoints import Endpoint, channels, enter
+from pycore.colour.icc.endpoints import Endpoint, channels
 from pycore.colour.icc.interpolate import Interpolation
-from pycore.colour.icc.transform import make_request
+from pycore.colour.icc.transform import make_answer, make_request
 from pycore.colour.link.axes import nodes_of, source_axes
 from pycore.colour.link.lattice import CODES, Lattice, make_lattice
 from pycore.colour.link.pixel_map import PixelMap
 from pycore.colour.spaces.arrays import FloatArray
-from pycore.colour.spaces.lab import lab_to_xyz
 from pycore.colour.spaces.srgb import srgb_encode, srgb_encode_unbounded
 from pycore.contract.job import Intent
 
-#: Moves what a target is asked for: (n, 3) float64 Lab relative to its white, to the same.
-LabMover = Callable[[FloatArray], FloatArray]
+#: By how much what a target is asked for is moved: from (n, channels) float64 values of the source, 0 to 1, to
+#: (n, 3) float64 differences of Lab.
+Shift = Callable[[FloatArray], FloatArray]
 
 #: Full scale of every code of 16 bits.
 _CODES: Final = np.linspace(0.0, 1.0, CODES)
@@ -35,7 +35,7 @@ def make_pixel_map(
     *,
     intent: Intent,
     black_point_compensation: bool,
-    move: LabMover | None = None,
+    shift: Shift | None = None,
 ) -> PixelMap:
     """Make the map from a source's pixels to a target's.
 
@@ -51,8 +51,8 @@ def make_pixel_map(
         Grey, RGB or CMYK.
     intent : Intent
     black_point_compensation : bool
-    move : callable, optional
-        What is done to the colours that the target is asked for, such as bringing them in.
+    shift : callable, optional
+        What is added to the colours that the target is asked for, such as to bring them in.
 
     Returns
     -------
@@ -65,11 +65,9 @@ def make_pixel_map(
     """
     request = make_request(source, target, intent=intent, black_point_compensation=black_point_compensation)
     axes = source_axes(source, intent=intent)
-    asked = request(nodes_of(axes))
-    if move is not None:
-        asked = move(asked)
-    device = enter(target, intent)
-    stages: list[Stage] = [*((lab_to_xyz,) if device.pcs == "XYZ" else ()), *device.stages]
+    encoded = nodes_of(axes)
+    asked = request(encoded) if shift is None else request(encoded) + shift(encoded)
+    stages = make_answer(target, intent=intent).stages
     grid = next((place for place, stage in enumerate(stages) if isinstance(stage, Grid)), len(stages))
     cut = grid
     while cut > 0 and _is_by_channel(stages[cut - 1]):

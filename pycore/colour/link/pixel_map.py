@@ -58,7 +58,7 @@ class PixelMap:
 
         def dithered(top: int, bottom: int) -> None:
             part, out = codes[top:bottom], result[top:bottom]
-            sums = self._sums(_channels_of(part))
+            sums = self._sums(channels_of(part))
             for channel in range(self.channels):
                 steps = self._steps[channel].take(sums.codes(channel), mode="clip").reshape(part.shape[:2])
                 steps += thresholds(part.shape[:2], row=row + top, column=column, channel=channel)
@@ -74,13 +74,13 @@ class PixelMap:
             for channel in range(self.channels):
                 out[..., channel] = found[:, channel].reshape(part.shape[:2])
 
-        in_turn(rounded if codes.dtype == np.uint8 else dithered, _blocks(codes.shape))
+        in_turn(rounded if codes.dtype == np.uint8 else dithered, blocks_of(codes.shape))
         return result
 
     def _rounded(self, colours: ByteArray) -> ByteArray:
         """(n, 4) uint8 to the same; channels that there are not count for nothing, and come out as 0."""
         results = np.zeros((len(colours), 4), dtype=np.uint8)
-        sums = self._sums(_channels_of(colours[:, : len(self._lattices[0].places)]))
+        sums = self._sums(channels_of(colours[:, : len(self._lattices[0].places)]))
         for channel in range(self.channels):
             steps = self._steps[channel].take(sums.codes(channel), mode="clip")
             steps += np.uint16(HALF)
@@ -95,12 +95,12 @@ class PixelMap:
 
         def work(top: int, bottom: int) -> None:
             part, out = codes[top:bottom], result[top:bottom]
-            sums = self._sums(_channels_of(part))
+            sums = self._sums(channels_of(part))
             for channel in range(self.channels):
                 words = self._words[channel].take(sums.codes(channel), mode="clip")
                 out[..., channel] = words.reshape(part.shape[:2])
 
-        in_turn(work, _blocks(codes.shape))
+        in_turn(work, blocks_of(codes.shape))
         return result
 
     def _sums(self, codes: Sequence[NDArray[Any]]) -> Sums:
@@ -110,10 +110,12 @@ class PixelMap:
         return sums
 
 
-def _channels_of(pixels: NDArray[Any]) -> list[NDArray[Any]]:
+def channels_of(pixels: NDArray[Any]) -> list[NDArray[Any]]:
+    """Each channel of pixels by itself, in one row."""
     return [pixels[..., index].ravel() for index in range(pixels.shape[-1])]
 
 
-def _blocks(shape: tuple[int, ...]) -> list[tuple[int, int]]:
+def blocks_of(shape: tuple[int, ...]) -> list[tuple[int, int]]:
+    """The first row and the one behind the last of blocks that a processor's cache holds."""
     rows = max(_PIXELS // max(shape[1], 1), 1)
     return [(top, min(top + rows, shape[0])) for top in range(0, shape[0], rows)]
