@@ -75,8 +75,8 @@ def timed(session: Session, change: Callable[[int], dict[str, Any]]) -> float:
 
 def against_numpy(session: Session) -> dict[str, float]:
     """Mirror alone, from a face that is there, against `numpy.pad` of the same face and one copy."""
-    from pycore.bridge.session import pixel_grid, preview_ppi
     from pycore.contract.check import check_job
+    from pycore.layout.grid import pixel_grid, preview_ppi
     from pycore.picture.read import read_picture
     from pycore.render.preview import PreviewSource
 

@@ -18,7 +18,8 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.edges.judge import judge
 from pycore.edges.working import working_faces
-from pycore.fill.sides import GrownPlans, fill_sides, picture_area
+from pycore.fill.checks import picture_area
+from pycore.fill.sides import GrownPlans, fill_sides
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.report import fold_report
 from pycore.fold.spec import fold_spec
@@ -88,7 +89,7 @@ def write_results(path: Path) -> None:
 
 def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield from _numbers("sizes", asdict(flat_sizes(job)))
-    yield from _numbers("sheet", asdict(fit_sheet(job)))
+    yield from _numbers("sheet", fit_sheet(job).model_dump())
     yield from _numbers("window", asdict(picture_window(job, width_px=6016, height_px=4016)))
     grid = pixel_grid(job, ppi=FILL_PPI)
     yield from _numbers("grid", asdict(grid))

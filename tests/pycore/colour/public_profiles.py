@@ -13,13 +13,14 @@ from pathlib import Path
 from tempfile import mkdtemp
 
 import numpy as np
-from littlecms import transicc
 from numpy.typing import NDArray
 
 from pycore.colour.icc.device import CHANNELS
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
+
+from .littlecms import transicc
 
 Floats = NDArray[np.float64]
 

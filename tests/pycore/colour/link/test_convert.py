@@ -9,7 +9,9 @@ from pycore.colour.link.convert import Converter
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
-OPTIONS = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+from ..conversion import Conversion
+
+OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
 
 #: Every kind of table: legacy and curve tables, either connection space, a matrix, RGB and inks.
 TARGETS = ["illustrative-matte", "cmyk-v2", "curves-lab-v4", "curves-xyz-v4", "matrix-v4"]
@@ -23,7 +25,7 @@ def test_all_depths_follow_the_engine(
 ) -> None:
     target = parse_profile(profiles[name])
     space = Standard.SRGB if source == "srgb" else parse_profile(profiles[source])
-    options = {"intent": intent, "black_point_compensation": True}
+    options: Conversion = {"intent": intent, "black_point_compensation": True}
     converter = Converter(space, target, **options)
     pixels = np.random.default_rng(10).integers(0, 256, (40, 50, converter.inputs), dtype=np.uint8)
     exact = make_transform(space, target, **options)(pixels.reshape(-1, converter.inputs) / 255.0)

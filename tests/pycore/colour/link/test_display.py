@@ -12,12 +12,13 @@ from pycore.colour.link.display import display_map, to_srgb_pixels
 from pycore.colour.icc.write_profile import write_profile
 from pycore.colour.icc.write_tags import parametric_tag, xyz_tag
 from pycore.colour.spaces.adapt import rgb_matrix
+from pycore.colour.spaces.arrays import ByteArray, FloatArray
 from pycore.colour.spaces.lab import D50_XYZ
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, ProfileError
 
 
-def exact(profile: bytes, pixels: np.ndarray) -> np.ndarray:
+def exact(profile: bytes, pixels: ByteArray) -> FloatArray:
     transform = make_transform(
         parse_profile(profile), Standard.SRGB, intent=Intent.RELATIVE, black_point_compensation=True
     )

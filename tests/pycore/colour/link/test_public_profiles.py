@@ -2,11 +2,12 @@
 
 import numpy as np
 import pytest
-from public_profiles import PRINTERS, SOURCES, device_and_lab, difference, grey_ramp, printer, seen
 
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.link.convert import Converter
 from pycore.contract.job import Intent
+
+from ..public_profiles import PRINTERS, SOURCES, device_and_lab, difference, grey_ramp, printer, seen
 
 pytestmark = [pytest.mark.native, pytest.mark.slow]
 
