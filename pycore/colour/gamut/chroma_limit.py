@@ -11,7 +11,8 @@ import numpy as np
 from pycore.colour.spaces.arrays import BoolArray, FloatArray
 
 #: Steps of lightness (half a step of L* apart) and of hue (3 degrees apart, the first and the last the same).
-#: A gamut's edge is sharpest along lightness: past its lightest yellow it loses eight of chroma with one of L*.
+#: A gamut's edge is sharpest along lightness: past its lightest yellow it loses eight of chroma with one of
+#: L*.
 _LIGHTNESS_NODES: Final = 201
 _HUE_NODES: Final = 121
 
@@ -101,8 +102,9 @@ def chroma_limits(inside: Callable[[FloatArray], BoolArray]) -> ChromaLimits:
     Parameters
     ----------
     inside : callable
-        Whether colours, (n, 3) float64, lie in a gamut that has no holes along its lines of constant lightness
-        and hue: an `InsideTest` for CIELAB, or one that takes another space's lightness and opponent pair.
+        Whether colours, (n, 3) float64, lie in a gamut that has no holes along its lines of constant
+        lightness and hue: an `InsideTest` for CIELAB, or one that takes another space's lightness and
+        opponent pair.
 
     Returns
     -------

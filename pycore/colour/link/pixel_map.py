@@ -1,4 +1,4 @@
-"""A way from the pixels of one space to those of another: one or two tables and a last curve, in whole numbers."""
+"""From the pixels of one space to those of another: one or two tables and a last curve, in whole numbers."""
 
 from __future__ import annotations
 
@@ -46,8 +46,8 @@ class PixelMap:
         ----------
         pixels : (rows, columns, inputs) uint8, uint16 or float32
         row, column : int
-            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered by a pattern that
-            depends on the place alone; those of 8 bits are rounded.
+            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered by a pattern
+            that depends on the place alone; those of 8 bits are rounded.
 
         Returns
         -------
