@@ -27,7 +27,6 @@ from pycore.proofing.print_colours import PrintColours, print_colours
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
-
 PROFILES = Path(__file__).parents[1] / "colour" / "data"
 
 

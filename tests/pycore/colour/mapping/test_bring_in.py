@@ -49,8 +49,8 @@ def test_brought_in(gamut: DeviceGamut, profiles: dict[str, bytes], source: str,
     request = clip_request(space, gamut, **options)
     before, after = (request(one.reshape(-1, 3) / 255.0) for one in (PIXELS, brought))
     assert (clipping(gamut, before).difference > 2.0).mean() > 0.3
-    # The aims: at most 0.5 % still clips; the eye's hue turns by at most 3 degrees at the 99th percentile where
-    # there is chroma over 10; what lies well inside moves by at most 0.5 dE00.
+    # The aims: at most 0.5 % still clips; the eye's hue turns by at most 3 degrees at the 99th percentile
+    # where there is chroma over 10; what lies well inside moves by at most 0.5 dE00.
     assert (clipping(gamut, after).difference > 2.0).mean() <= 0.005
     (chroma, hue), (chroma_after, hue_after) = chroma_hue(lab_to_lpt(before)), chroma_hue(lab_to_lpt(after))
     hued = (chroma > 10.0) & (chroma_after > 10.0)
