@@ -119,3 +119,10 @@ def test_the_long_ones_come_first_and_nothing_else_moves() -> None:
     loaded("conftest").pytest_collection_modifyitems(items)
     order = [one.path.relative_to("/x").as_posix() for one in items]
     assert order == [names[3], names[1], names[2], names[0], "pycore/a.py"]
+
+
+def test_lint_and_format_are_steps_of_the_run(program: ModuleType, started: Started) -> None:
+    assert program.main(["--quick"]) == 0
+    commands = [[str(part) for part in one.command] for one in started.lanes[0]]
+    for script in ("lint", "format:check"):
+        assert ["npm", "run", "--silent", script] in commands

@@ -48,8 +48,8 @@ class LookReply(Message):
 
     nodes: int
     printed: Buffer
-    """(nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips. It is to
-    be interpolated by tetrahedra."""
+    """(nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips.
+    It is to be interpolated by tetrahedra."""
     curve: Buffer
     """(256, 4) float32: where each 8-bit value of red, green and blue lies, counted in nodes."""
     filed: Buffer | None = None

@@ -48,7 +48,29 @@ def fitted(proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Bring
 
 
 def shift(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour) -> Shift | None:
-    """What is added to the Lab that the canvas is asked for by values of a space; None where nothing moves."""
+    """Find what bringing in adds to the Lab that the canvas is asked for.
+
+    Parameters
+    ----------
+    bring_in : BringIn
+        Fitted to the picture.
+    space : Profile or Standard
+        Of the values that will be asked about: grey, RGB or CMYK.
+    gamut : DeviceGamut
+        The canvas's.
+    colour : Colour
+        The job's choices.
+
+    Returns
+    -------
+    callable or None
+        From (n, channels) float64 values, 0 to 1, to (n, 3) float64 differences; None where nothing moves.
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed.
+    """
     if bring_in.does_nothing or _is_canvas(space, gamut):
         return None
     return bring_in_shift(
@@ -63,7 +85,28 @@ def shift(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour
 def pixel_bringer(
     bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour
 ) -> PixelBringer | None:
-    """What moves a picture's pixels in its own space; None where nothing moves."""
+    """Make what moves a picture's pixels in its own space.
+
+    Parameters
+    ----------
+    bring_in : BringIn
+        Fitted to the picture.
+    proof_input : ProofInput
+    gamut : DeviceGamut
+        The canvas's.
+    colour : Colour
+        The job's choices.
+
+    Returns
+    -------
+    PixelBringer or None
+        None where nothing moves.
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed, such as the way back into the picture's space.
+    """
     if bring_in.does_nothing or _is_canvas(proof_input.space, gamut):
         return None
     return PixelBringer(

@@ -67,8 +67,8 @@ class PrintColours:
         bits : int
             Of the file: 8 or 16.
         row, column : int
-            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered to 8 by a pattern
-            that depends on the place alone, so strips of any size join without a seam.
+            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered to 8 by a
+            pattern that depends on the place alone, so strips of any size join without a seam.
 
         Returns
         -------
@@ -230,8 +230,8 @@ def _not_brought_in(profile: CanvasProfile) -> Note:
         code="nothing-to-bring-in",
         severity=Severity.HINT,
         place=Place.PICTURE,
-        message=f"The picture is in “{profile.description}” already: all of its colours lie inside the gamut, "
-        "and none is brought in.",
+        message=f"The picture is in “{profile.description}” already: its colours lie inside the gamut. "
+        "None is brought in.",
         remedy="Nothing is to be done.",
         field="colour.bring_in",
     )

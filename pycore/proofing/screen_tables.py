@@ -26,8 +26,8 @@ class ScreenTables:
     printed : DeviceLink
         The proof on the screen, and by how much each colour clips.
     filed : (nodes, nodes, nodes, 4) uint16 or None
-        The bits of half floats, blue slowest, at the same nodes: the picture's own colours on the screen; None
-        where its values are the screen's.
+        The bits of half floats, blue slowest, at the same nodes: the picture's own colours on the screen;
+        None where its values are the screen's.
     """
 
     printed: DeviceLink

@@ -75,6 +75,7 @@ def text_of(array: NDArray[Any]) -> str:
 def given_look(printed: DeviceLink, filed: DeviceLink | None) -> dict[str, Any]:
     look = {
         "nodes": printed.nodes,
+        "curve": text_of(printed.curve()),
         "printed": text_of(printed.halves()),
         "clipFullDe": CLIP_FULL_DE,
         "scale": text_of(clip_scale()),
@@ -94,8 +95,8 @@ def texture(patches: Bytes) -> str:
 
 
 def through(link: DeviceLink, patches: Bytes) -> Bytes:
-    """The patches through Pillow: red, green, blue, clip difference."""
-    return np.asarray(Image.fromarray(patches).filter(link.pillow()))
+    """The patches as the core's table has them: red, green, blue, clip difference."""
+    return link.shown(patches)
 
 
 def worst(one: Bytes, other: Bytes) -> int:

@@ -30,9 +30,10 @@ from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import make_transform
 from pycore.colour.illustrative.profile import illustrative_profile
-from pycore.colour.link.device_link import CLIP_FULL_DE, DeviceLink, make_link
-from pycore.colour.link.display import rgb_nodes
-from pycore.colour.link.proof import Viewing
+from pycore.colour.link.axes import nodes_of
+from pycore.colour.link.device_link import CLIP_FULL_DE, DeviceLink, link_axes, make_link
+from pycore.colour.link.proof import Viewing, proof_transform
+from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.proofing.clip_scale import paint_clip_map
 
@@ -72,10 +73,12 @@ def filed() -> DeviceLink:
         intent=Intent.RELATIVE,
         black_point_compensation=False,
     )
-    table = np.zeros((33**3, 4))
-    table[:, :3] = to_screen(rgb_nodes(33))
+    axes = link_axes(Standard.DISPLAY_P3, intent=Intent.RELATIVE)
+    encoded = nodes_of(axes)
+    table = np.zeros((len(encoded), 4))
+    table[:, :3] = to_screen(encoded)
     assert table.min() < -0.01, "the test needs values that must be held to 0 to 1"
-    return DeviceLink(table=table, nodes=33)
+    return DeviceLink(table=table.reshape(33, 33, 33, 4), axes=axes)
 
 
 @pytest.fixture(scope="module")
@@ -122,6 +125,32 @@ def test_screen_drawing_and_core_agree(
     assert worst(drawn, expected) <= 1
     # And the views are far apart: a table that does nothing would be found.
     assert worst(seen, patches) > 20
+
+
+@pytest.mark.parametrize("intent", [Intent.RELATIVE, Intent.PERCEPTUAL])
+def test_greys_and_colours_are_the_engine_s(stage: ColourStage, canvas: DeviceGamut, intent: Intent) -> None:
+    """Read back from the screen: two sheets of greys and one of colours at random."""
+    spaces = (Standard.SRGB, canvas, Standard.SRGB)
+    link = make_link(*spaces, intent=intent, black_point_compensation=True, viewing=Viewing.BLACK)
+    proof = proof_transform(*spaces, intent=intent, black_point_compensation=True, viewing=Viewing.BLACK)
+    to_lab = make_transform(
+        Standard.SRGB, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
+    )
+    stage.call("setLook", given_look(link, None))
+    stage.stage("setColourView", "printed")
+    greys = np.repeat(np.arange(256, dtype=np.uint8)[:, None], 3, axis=1)
+    count = ROWS * COLUMNS
+    sheets = [greys[:count], greys[-count:], some_patches().reshape(-1, 3)]
+    apart = []
+    for sheet in sheets:
+        patches = sheet.reshape(ROWS, COLUMNS, 3)
+        stage.call("setTexture", texture(patches), COLUMNS * PATCH, ROWS * PATCH)
+        seen = stage.patches().reshape(-1, 3) / 255.0
+        apart.append(delta_e_2000(to_lab(proof(sheet / 255.0)), to_lab(seen)))
+    # The aim. A screen's own 8 bits cost greys 0.1 to 0.4 on average: they turn them to one side or another.
+    found = np.concatenate(apart)
+    assert found.mean() <= 0.25
+    assert np.percentile(found, 99) <= 0.8
 
 
 def test_clip_map_agrees(stage: ColourStage, printed: DeviceLink, patches: Bytes) -> None:

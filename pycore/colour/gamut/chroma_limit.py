@@ -11,9 +11,10 @@ import numpy as np
 from pycore.colour.spaces.arrays import BoolArray, FloatArray
 
 #: Steps of lightness (half a step of L* apart) and of hue (3 degrees apart, the first and the last the same).
-#: A gamut's edge is sharpest along lightness: past its lightest yellow it loses eight of chroma with one of L*.
-_LIGHTNESS_NODES: Final = 201
-_HUE_NODES: Final = 121
+#: A gamut's edge is sharpest along lightness: past its lightest yellow it loses eight of chroma with one of
+#: L*.
+LIGHTNESS_NODES: Final = 201
+HUE_NODES: Final = 121
 
 #: No printed or displayed colour of interest lies beyond this chroma.
 _CHROMA_LIMIT: Final = 200.0
@@ -39,10 +40,11 @@ class ChromaLimits:
 
     def __call__(self, lightness: FloatArray, hue_rad: FloatArray) -> FloatArray:
         """The largest chroma at lightness and hue, both (n,): (n,) float64."""
-        from_lightness = np.clip(lightness / 100.0, 0.0, 1.0) * (_LIGHTNESS_NODES - 1)
-        from_hue = (np.mod(hue_rad + np.pi, 2 * np.pi) / (2 * np.pi)) * (_HUE_NODES - 1)
-        row = np.minimum(from_lightness.astype(np.intp), _LIGHTNESS_NODES - 2)
-        column = np.minimum(from_hue.astype(np.intp), _HUE_NODES - 2)
+        lightness_nodes, hue_nodes = self.chroma.shape
+        from_lightness = np.clip(lightness / 100.0, 0.0, 1.0) * (lightness_nodes - 1)
+        from_hue = (np.mod(hue_rad + np.pi, 2 * np.pi) / (2 * np.pi)) * (hue_nodes - 1)
+        row = np.minimum(from_lightness.astype(np.intp), lightness_nodes - 2)
+        column = np.minimum(from_hue.astype(np.intp), hue_nodes - 2)
         down, right = from_lightness - row, from_hue - column
         upper = self.chroma[row, column] * (1 - right) + self.chroma[row, column + 1] * right
         lower = self.chroma[row + 1, column] * (1 - right) + self.chroma[row + 1, column + 1] * right
@@ -62,9 +64,10 @@ class ChromaLimits:
         (n,) float64
             L*, 0 to 100.
         """
-        lightness = np.argmax(self.chroma, axis=0) * (100.0 / (_LIGHTNESS_NODES - 1))
+        lightness_nodes, hue_nodes = self.chroma.shape
+        lightness = np.argmax(self.chroma, axis=0) * (100.0 / (lightness_nodes - 1))
         result: FloatArray = np.interp(
-            np.mod(hue_rad + np.pi, 2 * np.pi), np.linspace(0.0, 2 * np.pi, _HUE_NODES), lightness
+            np.mod(hue_rad + np.pi, 2 * np.pi), np.linspace(0.0, 2 * np.pi, hue_nodes), lightness
         )
         return result
 
@@ -95,21 +98,29 @@ class ChromaLimits:
         return low
 
 
-def chroma_limits(inside: Callable[[FloatArray], BoolArray]) -> ChromaLimits:
+def chroma_limits(
+    inside: Callable[[FloatArray], BoolArray],
+    *,
+    lightness_nodes: int = LIGHTNESS_NODES,
+    hue_nodes: int = HUE_NODES,
+) -> ChromaLimits:
     """Find the largest chroma by halving, outward from the grey axis.
 
     Parameters
     ----------
     inside : callable
-        Whether colours, (n, 3) float64, lie in a gamut that has no holes along its lines of constant lightness
-        and hue: an `InsideTest` for CIELAB, or one that takes another space's lightness and opponent pair.
+        Whether colours, (n, 3) float64, lie in a gamut that has no holes along its lines of constant
+        lightness and hue: an `InsideTest` for CIELAB, or one that takes another space's lightness and
+        opponent pair.
+    lightness_nodes, hue_nodes : int
+        How many steps of each; the first and the last hue are the same.
 
     Returns
     -------
     ChromaLimits
     """
-    lightness = np.linspace(0.0, 100.0, _LIGHTNESS_NODES)
-    hue_rad = np.linspace(-np.pi, np.pi, _HUE_NODES)
+    lightness = np.linspace(0.0, 100.0, lightness_nodes)
+    hue_rad = np.linspace(-np.pi, np.pi, hue_nodes)
     rows, columns = (one.ravel() for one in np.meshgrid(lightness, hue_rad[:-1], indexing="ij"))
     low: FloatArray = np.zeros(len(rows))
     high: FloatArray = np.full(len(rows), _CHROMA_LIMIT)
@@ -117,5 +128,5 @@ def chroma_limits(inside: Callable[[FloatArray], BoolArray]) -> ChromaLimits:
         middle = (low + high) / 2.0
         hit = inside(np.stack([rows, middle * np.cos(columns), middle * np.sin(columns)], axis=1))
         low, high = np.where(hit, middle, low), np.where(hit, high, middle)
-    chroma = low.reshape(_LIGHTNESS_NODES, _HUE_NODES - 1)
+    chroma = low.reshape(lightness_nodes, hue_nodes - 1)
     return ChromaLimits(chroma=np.concatenate([chroma, chroma[:, :1]], axis=1))

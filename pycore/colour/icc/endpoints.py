@@ -43,8 +43,9 @@ _P3_PRIMARIES: Final = ((0.680, 0.320), (0.265, 0.690), (0.150, 0.060))
 #: CIE D65 as both standards round it.
 _D65_XY: Final = (0.3127, 0.3290)
 
-#: Blacks that are no further apart than this are the same: the deviations of the scaling's matrix and offset from
-#: doing nothing, added up. It is a quarter of a step of L* in the deepest black. Common practice: LittleCMS's.
+#: Blacks that are no further apart than this are the same: the deviations of the scaling's matrix and offset
+#: from doing nothing, added up. It is a quarter of a step of L* in the deepest black. Common practice:
+#: LittleCMS's.
 _NO_SCALING: Final = 0.002
 
 _UNBOUNDED: Final = (Standard.SRGB_UNBOUNDED, Standard.DISPLAY_P3_UNBOUNDED)

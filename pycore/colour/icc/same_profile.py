@@ -10,8 +10,8 @@ from pycore.colour.icc.profile import Profile
 def is_same_profile(one: Profile, other: Profile) -> bool:
     """Compare two profiles by what they say of their device.
 
-    The order of the tags and the header's date, identifier, creator and platform tell when and by whom a profile
-    was saved; they may differ.
+    The order of the tags and the header's date, identifier, creator and platform tell when and by whom a
+    profile was saved; they may differ.
 
     Parameters
     ----------

@@ -184,7 +184,8 @@ def make_answer(target: Endpoint, *, intent: Intent) -> Transform:
     Returns
     -------
     Transform
-        From Lab relative to the target's media white. The request and then this is what `make_transform` does.
+        From Lab relative to the target's media white. The request and then this is what `make_transform`
+        does.
 
     Raises
     ------

@@ -1,4 +1,4 @@
-"""Where the nodes of a table stand along each channel of a source, so that they lie where its curves need them."""
+"""Where the nodes of a table stand along each channel of a source: where its curves need them."""
 
 from __future__ import annotations
 
@@ -77,9 +77,7 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
         every = stage(every) if isinstance(stage, Curves) else every
     table = stages[grid]
     own = table.table.shape[:-1] if isinstance(table, Grid) else ()
-    return tuple(
-        _axis(every[:, channel], nodes or _multiple(own[channel], most)) for channel in range(count)
-    )
+    return tuple(_axis(every[:, channel], nodes or _multiple(own[channel], most)) for channel in range(count))
 
 
 def nodes_of(axes: Sequence[Axis]) -> FloatArray:

@@ -81,5 +81,16 @@ class Converter:
         return self._map.to_bytes(pixels, row=row, column=column)
 
     def to_words(self, pixels: NDArray[Any]) -> NDArray[np.uint16]:
-        """Convert to 16 bits; as `to_bytes`, without a pattern."""
+        """Convert to 16 bits, without a pattern.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, channels) uint8, uint16 or float32
+            As for `to_bytes`.
+
+        Returns
+        -------
+        (rows, columns, channels) uint16
+            Device values.
+        """
         return self._map.to_words(pixels)

@@ -44,8 +44,8 @@ class DeviceLink:
     Attributes
     ----------
     table : (nodes of red, of green, of blue, 4) float64
-        Display red, green, blue, encoded, full scale 1, to be held to 0 to 1 after interpolating; and the clip
-        difference, full scale `CLIP_FULL_DE`, held there.
+        Display red, green, blue, encoded, full scale 1, to be held to 0 to 1 after interpolating; and the
+        clip difference, full scale `CLIP_FULL_DE`, held there.
     axes : tuple of Axis
         Where a value of red, green and blue lies among the nodes.
     """
@@ -103,7 +103,16 @@ class DeviceLink:
 
 
 def half_texture(table: FloatArray) -> NDArray[np.uint16]:
-    """A table as the bits of half floats, (red, green, blue, 4) float64 to (blue, green, red, 4) uint16."""
+    """Write a table as the bits of half floats.
+
+    Parameters
+    ----------
+    table : (red, green, blue, 4) float64
+
+    Returns
+    -------
+    (blue, green, red, 4) uint16
+    """
     turned = np.ascontiguousarray(table.transpose(2, 1, 0, 3))
     halves: NDArray[np.uint16] = turned.astype(np.float16).view(np.uint16)
     return halves
@@ -184,7 +193,6 @@ def make_link(
             remedy="choose one of these",
         )
     axes = link_axes(source, intent=intent)
-    options = {"intent": intent, "black_point_compensation": black_point_compensation}
     encoded = nodes_of(axes)
     seen = seen_transform(gamut, _UNBOUNDED[display], viewing=viewing)
     table = np.zeros((len(encoded), 4))
@@ -193,8 +201,14 @@ def make_link(
         table[:, :3] = seen(encoded)
     else:
         moves = 0.0 if shift is None else shift(encoded)
-        asked = make_request(source, gamut.profile, **options)(encoded) + moves
+        request = make_request(
+            source, gamut.profile, intent=intent, black_point_compensation=black_point_compensation
+        )
+        asked = request(encoded) + moves
         table[:, :3] = seen(make_answer(gamut.profile, intent=intent)(asked))
-        wanted = clip_request(source, gamut, **options)(encoded) + moves
+        colorimetric = clip_request(
+            source, gamut, intent=intent, black_point_compensation=black_point_compensation
+        )
+        wanted = colorimetric(encoded) + moves
         table[:, 3] = np.minimum(clipping(gamut, wanted).difference / CLIP_FULL_DE, 1.0)
     return DeviceLink(table=table.reshape(*(len(axis.encoded) for axis in axes), 4), axes=axes)

@@ -52,7 +52,6 @@ def display_map(profile: bytes | None) -> PixelMap | None:
     if profile is None:
         return None
     parsed = parse_profile(profile)
-    options = {"intent": Intent.RELATIVE, "black_point_compensation": True}
     if require_device(parsed) != "RGB":
         raise ProfileError(
             field="profile colour space",
@@ -62,10 +61,12 @@ def display_map(profile: bytes | None) -> PixelMap | None:
         )
     steps = np.linspace(0.0, 1.0, _NODES)
     values = np.stack([one.ravel() for one in np.meshgrid(steps, steps, steps)], axis=1)
-    shown = make_transform(parsed, Standard.SRGB_UNBOUNDED, **options)(values)
+    shown = make_transform(
+        parsed, Standard.SRGB_UNBOUNDED, intent=Intent.RELATIVE, black_point_compensation=True
+    )(values)
     if float(np.max(np.abs(shown - values))) < _SAME:
         return None
-    return make_pixel_map(parsed, Standard.SRGB, **options)
+    return make_pixel_map(parsed, Standard.SRGB, intent=Intent.RELATIVE, black_point_compensation=True)
 
 
 def to_srgb_pixels(pixels: NDArray[Any], *, profile: bytes) -> ByteArray:

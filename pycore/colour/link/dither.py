@@ -15,10 +15,10 @@ U16 = NDArray[np.uint16]
 STEPS: Final = 256
 HALF: Final = STEPS // 2
 
-#: How far the pattern goes on from one column and from one row to the next, in 2^-32 of a level: the reciprocals
-#: of the plastic number and of its square, the root of x^3 = x + 1. Multiples of the two fill the unit interval
-#: evenly in every neighbourhood and never repeat on any canvas. M. Roberts, The unreasonable effectiveness of
-#: quasirandom sequences (2018).
+#: How far the pattern goes on from one column and from one row to the next, in 2^-32 of a level: the
+#: reciprocals of the plastic number and of its square, the root of x^3 = x + 1. Multiples of the two fill the
+#: unit interval evenly in every neighbourhood and never repeat on any canvas. M. Roberts, The unreasonable
+#: effectiveness of quasirandom sequences (2018).
 _ACROSS: Final = 3242174889
 _DOWN: Final = 2447445414
 
@@ -26,7 +26,7 @@ _DOWN: Final = 2447445414
 _CHANNEL: Final = (0, 1 << 30, 1 << 31, 3 << 30)
 
 
-def thresholds(shape: tuple[int, int], *, row: int, column: int, channel: int) -> U16:
+def thresholds(shape: tuple[int, ...], *, row: int, column: int, channel: int) -> U16:
     """What is added to steps of 1/256 of a level before they are cut down to the level.
 
     Parameters

@@ -134,13 +134,34 @@ class Sums:
     odd: U64
 
     def fixed(self, channel: int) -> NDArray[np.uint32]:
-        """One channel, (n,), as it stands in the sums: `WEIGHT_BITS` behind the point."""
-        # Little-endian, as every machine is that Pillow's wheels and Pyodide run on; `pack` has the same order.
+        """Take one channel as it stands in the sums.
+
+        Parameters
+        ----------
+        channel : int
+
+        Returns
+        -------
+        (n,) uint32
+            With `WEIGHT_BITS` behind the point.
+        """
+        # Little-endian, as every machine is that Pillow's wheels and Pyodide run on; `pack` has the same
+        # order.
         halves = (self.odd if channel & 1 else self.even).view(np.uint32)
         return halves[channel >> 1 :: 2]
 
     def codes(self, channel: int) -> I32:
-        """One channel, (n,), rounded to 16 bits."""
+        """Round one channel to 16 bits.
+
+        Parameters
+        ----------
+        channel : int
+
+        Returns
+        -------
+        (n,) int32
+            0 to 65535.
+        """
         rounded = self.fixed(channel) + np.uint32(_ONE >> 1)
         rounded >>= np.uint32(WEIGHT_BITS)
         return rounded.view(np.int32)
@@ -208,8 +229,8 @@ def _tetrahedron(base: I32, parts: list[I32], strides: Sequence[int]) -> Iterato
     """From the cell's first node to its last, along its edges in falling order of the fractions."""
     x, y, z = parts
     order = (x >= y).view(np.uint8)
-    order |= (y >= z).view(np.uint8) << 1
-    order |= (x >= z).view(np.uint8) << 2
+    order |= (y >= z).view(np.uint8) << np.uint8(1)
+    order |= (x >= z).view(np.uint8) << np.uint8(2)
     most, least = np.maximum(x, y), np.minimum(x, y)
     middle = np.maximum(np.minimum(most, z), least)
     np.maximum(most, z, out=most)

@@ -18,8 +18,8 @@ from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.srgb import srgb_encode, srgb_encode_unbounded
 from pycore.contract.job import Intent
 
-#: By how much what a target is asked for is moved: from (n, channels) float64 values of the source, 0 to 1, to
-#: (n, 3) float64 differences of Lab.
+#: By how much what a target is asked for is moved: from (n, channels) float64 values of the source, 0 to 1,
+#: to (n, 3) float64 differences of Lab.
 Shift = Callable[[FloatArray], FloatArray]
 
 #: Full scale of every code of 16 bits.
@@ -76,11 +76,7 @@ def make_pixel_map(
     low, high = first.min(axis=0), first.max(axis=0)
     span = np.maximum(high - low, 1e-9)
     table = ((first - low) / span).reshape(*(len(axis.encoded) for axis in axes), -1)
-    lattices = [
-        make_lattice(
-            table, places=[axis.places for axis in axes], method=Interpolation.TETRAHEDRAL
-        )
-    ]
+    lattices = [make_lattice(table, places=[axis.places for axis in axes], method=Interpolation.TETRAHEDRAL)]
     values = low + _CODES[:, None] * span
     if grid < len(stages):
         second = stages[grid]

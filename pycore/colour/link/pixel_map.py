@@ -1,4 +1,4 @@
-"""A way from the pixels of one space to those of another: one or two tables and a last curve, in whole numbers."""
+"""From the pixels of one space to those of another: one or two tables and a last curve, in whole numbers."""
 
 from __future__ import annotations
 
@@ -46,8 +46,8 @@ class PixelMap:
         ----------
         pixels : (rows, columns, inputs) uint8, uint16 or float32
         row, column : int
-            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered by a pattern that
-            depends on the place alone; those of 8 bits are rounded.
+            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered by a pattern
+            that depends on the place alone; those of 8 bits are rounded.
 
         Returns
         -------
@@ -89,7 +89,17 @@ class PixelMap:
         return results
 
     def to_words(self, pixels: NDArray[Any]) -> U16:
-        """Look pixels up in 16 bits; as `to_bytes`, without a pattern."""
+        """Look pixels up in 16 bits, without a pattern.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, channels) uint8, uint16 or float32
+            As for `to_bytes`.
+
+        Returns
+        -------
+        (rows, columns, channels) uint16
+        """
         codes = codes_of(pixels)
         result = np.empty((*codes.shape[:2], self.channels), dtype=np.uint16)
 
@@ -111,11 +121,32 @@ class PixelMap:
 
 
 def channels_of(pixels: NDArray[Any]) -> list[NDArray[Any]]:
-    """Each channel of pixels by itself, in one row."""
+    """Take the channels apart.
+
+    Parameters
+    ----------
+    pixels : (..., channels) of numbers
+
+    Returns
+    -------
+    list of (n,) arrays
+        One a channel, its pixels in one row.
+    """
     return [pixels[..., index].ravel() for index in range(pixels.shape[-1])]
 
 
 def blocks_of(shape: tuple[int, ...]) -> list[tuple[int, int]]:
-    """The first row and the one behind the last of blocks that a processor's cache holds."""
+    """Cut rows into blocks that a processor's cache holds.
+
+    Parameters
+    ----------
+    shape : tuple of int
+        (rows, columns, ...).
+
+    Returns
+    -------
+    list of (int, int)
+        The first row of each block and the one behind its last.
+    """
     rows = max(_PIXELS // max(shape[1], 1), 1)
     return [(top, min(top + rows, shape[0])) for top in range(0, shape[0], rows)]

@@ -13,7 +13,8 @@ from pycore.colour.spaces.arrays import ByteArray
 
 U32 = NDArray[np.uint32]
 
-#: Places in the table, as a power of two: 8 MB. Of an enlarged photograph nine pixels in ten then find theirs.
+#: Places in the table, as a power of two: 8 MB. Of an enlarged photograph nine pixels in ten then find
+#: theirs.
 _BITS: Final = 20
 
 #: Spreads neighbouring colours over the table: 2^32 divided by the golden ratio (Knuth, The art of computer

@@ -1,7 +1,7 @@
-"""Bring a picture's colours into a canvas's gamut: less chroma at the hue that the eye holds, where it is needed.
+"""Bring a picture's colours into a canvas's gamut: less chroma at the same hue, only where it is needed.
 
-Lightness is that of CIELAB and hue that of IPT (`spaces/ipt.py`), because a blue that keeps its CIELAB hue turns
-purple. What lies inside and how far colours move is told in CIELAB and CIEDE2000.
+Lightness is that of CIELAB and hue that of IPT (`spaces/ipt.py`), because a blue that keeps its CIELAB hue
+turns purple. What lies inside and how far colours move is told in CIELAB and CIEDE2000.
 """
 
 from __future__ import annotations
@@ -33,15 +33,15 @@ _SECTORS: Final = 36
 #: inside moves by less, so nobody sees it; the bend that this leaves is as soft as that allows.
 _ROOM_DE: Final = 0.7
 
-#: The boundary is aimed at from inside, so that rounding does not cross it, by this share of the room; by more
-#: of it where a profile's tables are so coarse that they miss what lies at the edge.
+#: The boundary is aimed at from inside, so that rounding does not cross it, by this share of the room; by
+#: more of it where a profile's tables are so coarse that they miss what lies at the edge.
 _AIMS: Final = (0.4, 0.9)
 
 #: The share of the picture that may still clip before the next aim is tried.
 _LEFT_OVER: Final = 0.002
 
-#: Greys up to this far from the canvas's black and white, in L*, make room for darker and lighter ones. Those at
-#: the canvas's own black then move by at most 1 / e of it, in CIEDE2000 0.6 or less.
+#: Greys up to this far from the canvas's black and white, in L*, make room for darker and lighter ones. Those
+#: at the canvas's own black then move by at most 1 / e of it, in CIEDE2000 0.6 or less.
 _TOE_SPAN: Final = 2.0
 _TOE_ROOM: Final = 0.74
 
@@ -245,7 +245,8 @@ def bring_in_shift(
 
     def shift(encoded: FloatArray) -> FloatArray:
         wanted = request(encoded)
-        return bring_in(wanted) - wanted
+        moved: FloatArray = bring_in(wanted) - wanted
+        return moved
 
     return shift
 
@@ -259,7 +260,8 @@ def _held(distance: FloatArray, furthest: FloatArray, room: FloatArray, aim: flo
     """Where a colour comes to lie between grey (0) and the boundary (1).
 
     Beyond a knee x / (1 + s x), which leaves it without a bend; s puts the furthest just inside the boundary.
-    The knee stands where what lies on the boundary moves by no more than its room, however far the furthest is.
+    The knee stands where what lies on the boundary moves by no more than its room, however far the furthest
+    is.
     """
     short = room * aim
     # derived: with the furthest at infinity a colour on the boundary moves by u^2 / (2 u - short), where u is
@@ -267,7 +269,8 @@ def _held(distance: FloatArray, furthest: FloatArray, room: FloatArray, aim: flo
     knee = 1.0 - room - np.sqrt(room * (room - short))
     over, span = np.maximum(distance - knee, 0.0), furthest - knee
     slope = np.maximum(1.0 / (1.0 - short - knee) - 1.0 / span, 0.0)
-    return np.minimum(distance, np.minimum(knee + over / (1.0 + slope * over), 1.0 - short))
+    bent: FloatArray = np.minimum(distance, np.minimum(knee + over / (1.0 + slope * over), 1.0 - short))
+    return bent
 
 
 def _room(
@@ -280,7 +283,8 @@ def _room(
         return lpt_to_lab(_polar(anchor + scale * (lightness - anchor), scale * chroma, hue_rad))
 
     moved = delta_e_2000(there(1.0), there(1.0 - _TRIAL))
-    return np.clip(_ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, 0.15)
+    room: FloatArray = np.clip(_ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, 0.15)
+    return room
 
 
 def _polar(lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray) -> FloatArray:

@@ -20,8 +20,8 @@ from pycore.colour.link.workers import in_turn
 from pycore.colour.mapping.bring_in import BringIn
 from pycore.contract.job import Intent
 
-#: The table holds how far a colour moves: no move is this code, and so many steps are full scale of a channel.
-#: One level of 8 bits is then 128 steps.
+#: The table holds how far a colour moves: no move is this code, and so many steps are full scale of a
+#: channel. One level of 8 bits is then 128 steps.
 _STILL: Final = 32768
 _FULL: Final = 32640
 

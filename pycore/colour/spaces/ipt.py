@@ -1,7 +1,8 @@
 """Lightness of CIELAB with the opponent pair of IPT, in which a hue that the eye holds is a straight line.
 
 In CIELAB a line of constant hue turns from blue to purple on its way to grey. IPT was made so that such lines
-keep their hue. Lightness stays that of CIELAB, because that is what canvases and black points are measured in.
+keep their hue. Lightness stays that of CIELAB, because that is what canvases and black points are measured
+in.
 """
 
 from __future__ import annotations
@@ -18,9 +19,7 @@ from pycore.colour.spaces.lab import D50_XYZ, lab_to_xyz, xyz_to_lab
 #: Published: F. Ebner and M. D. Fairchild, Development and testing of a color space (IPT) with improved hue
 #: uniformity, 6th Color Imaging Conference (1998), equations 1 to 3.
 _TO_LMS: Final = np.array([[0.4002, 0.7075, -0.0807], [-0.2280, 1.1500, 0.0612], [0.0, 0.0, 0.9184]])
-_TO_IPT: Final = np.array(
-    [[0.4000, 0.4000, 0.2000], [4.4550, -4.8510, 0.3960], [0.8056, 0.3572, -1.1628]]
-)
+_TO_IPT: Final = np.array([[0.4000, 0.4000, 0.2000], [4.4550, -4.8510, 0.3960], [0.8056, 0.3572, -1.1628]])
 _POWER: Final = 0.43
 
 #: The white that the equations are for, CIE D65.

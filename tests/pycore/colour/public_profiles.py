@@ -1,7 +1,7 @@
-"""Public profiles that Debian packages bring, printers' profiles made from public measurements, and LittleCMS.
+"""Printers' profiles and RGB spaces that Debian packages bring, and what LittleCMS makes of them.
 
-The table before B2A tags, the interpolation and the dither were written before any of these was tried; nothing
-was chosen to suit one of them.
+They were looked at while the tables were designed. No number is fitted to one of them: the numbers of nodes
+and the steps of lightness are the same for all.
 """
 
 from __future__ import annotations
@@ -27,8 +27,8 @@ Floats = NDArray[np.float64]
 ICC = Path("/usr/share/color/icc")
 ILLUSTRATIVE = Path(__file__).parents[3] / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc"
 
-#: Printers, by the names of the tests. Packages: libgs-common; the repository; icc-profiles-free's measurements
-#: made into profiles by argyll.
+#: Printers, by the names of the tests. Packages: libgs-common; the repository; icc-profiles-free's
+#: measurements made into profiles by argyll.
 PRINTERS = ("default_cmyk", "illustrative-matte", "fogra39-argyll", "rgb-argyll")
 
 #: RGB spaces that pictures come in. Packages: libgs-common, icc-profiles-free, colord-data, argyll.

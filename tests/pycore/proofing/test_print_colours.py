@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from PIL import Image
 
 from pycore.colour.icc.endpoints import Standard
@@ -24,6 +26,8 @@ from pycore.progress import run_to_end
 from pycore.proofing.print_colours import PrintColours, print_colours
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
+
+PROFILES = Path(__file__).parents[1] / "colour" / "data"
 
 
 def colours_of(job: Job, source: SourcePicture) -> PrintColours | None:
@@ -65,8 +69,8 @@ def test_converted_values_are_the_engine_s(job: Callable[..., Job], source: Sour
     left, right = grid.columns[2], grid.columns[3]
     for share, rgb in ((0.3, (128, 128, 128)), (0.8, (255, 0, 0))):
         expected = to_device(np.array([rgb]) / 255.0)[0] * 255
-        # The table is interpolated in 8 bits: within two levels of the exact value.
-        assert pixels[row, int(left + share * (right - left))] == pytest.approx(expected, abs=2)
+        # derived: rounded to 8 bits, half a level
+        assert pixels[row, int(left + share * (right - left))] == pytest.approx(expected, abs=0.6)
     # Bare canvas stays without ink.
     assert np.all(pixels[: grid.rows[1]] == 255)
 
@@ -104,3 +108,90 @@ def test_an_unknown_profile_is_refused(job: Callable[..., Job], source: SourcePi
     made: Any = job(print={"convert": "convert"}, colour={"profile": "gone.icc"})
     with pytest.raises(FieldError, match=r"gone\.icc"):
         colours_of(made, source)
+
+
+def in_profile(pixels: NDArray[np.uint8], profile: bytes, mode: str) -> SourcePicture:
+    """A picture with a profile of its own."""
+    out = io.BytesIO()
+    size = (pixels.shape[1], pixels.shape[0])
+    Image.frombytes(mode, size, pixels.tobytes()).save(out, "TIFF", icc_profile=profile)
+    return read_picture(out.getvalue(), file="own.tif")
+
+
+def resaved(profile: bytes) -> bytes:
+    """The same profile saved at another time by somebody else."""
+    return (
+        profile[:24] + bytes([7, 236, 0, 5, 0, 6, 0, 0, 0, 0, 0, 0]) + profile[36:80] + b"else" + profile[84:]
+    )
+
+
+@pytest.mark.parametrize("strength", [0, 1])
+@pytest.mark.parametrize("change", [bytes, resaved])
+def test_a_picture_in_the_canvas_s_profile_is_left_alone(
+    change: Callable[[bytes], bytes], strength: float, job: Callable[..., Job]
+) -> None:
+    profile = ProfileStore().profile("illustrative-matte")
+    pixels = np.random.default_rng(16).integers(0, 256, (240, 320, 3), dtype=np.uint8)
+    source = in_profile(pixels, change(profile.data), "RGB")
+    made = job(print={"ppi": 72, "convert": "convert", "marks": False}, colour={"bring_in": strength})
+    image, codes = written(made, source)
+    plain, _ = written(job(print={"ppi": 72, "marks": False}), source)
+    assert np.array_equal(np.asarray(image), np.asarray(plain))
+    assert image.info["icc_profile"] == source.profile
+    assert {"already-converted", "file-converted"} <= set(codes)
+    if strength:
+        kept, codes = written(job(print={"ppi": 72, "marks": False}, colour={"bring_in": strength}), source)
+        assert np.array_equal(np.asarray(kept), np.asarray(plain))
+        assert "nothing-to-bring-in" in codes
+
+
+def test_another_profile_of_the_same_size_is_not_the_same(job: Callable[..., Job]) -> None:
+    profile = ProfileStore().profile("illustrative-matte").data
+    other = profile[:-2000] + bytes(1) + profile[-1999:]
+    assert other != profile
+    source = in_profile(np.full((120, 160, 3), 128, np.uint8), other, "RGB")
+    colours = colours_of(job(print={"convert": "convert"}), source)
+    assert colours is not None
+    assert "already-converted" not in [note.code for note in colours.notes]
+
+
+@pytest.mark.parametrize("name", ["cmyk-v2", "grey-v2"])
+def test_inks_and_grey_go_straight_to_the_canvas(name: str, job: Callable[..., Job]) -> None:
+    own = (PROFILES / f"{name}.icc").read_bytes()
+    mode, values = ("CMYK", (230, 20, 0, 0)) if name == "cmyk-v2" else ("L", (90,))
+    pixels = np.full((240, 320, len(values)), values, np.uint8)
+    source = in_profile(pixels[..., 0] if mode == "L" else pixels, own, mode)
+    made = job(print={"ppi": 72, "convert": "convert", "marks": False})
+    image, _ = written(made, source)
+    assert image.mode == "RGB"
+    profile = ProfileStore().profile("illustrative-matte")
+    straight = make_transform(
+        parse_profile(own), profile.gamut.profile, intent=Intent.RELATIVE, black_point_compensation=True
+    )
+    expected = straight(np.array([values]) / 255.0)[0] * 255.0
+    grid = pixel_grid(made, ppi=72)
+    row, column = (grid.rows[2] + grid.rows[3]) // 2, (grid.columns[2] + grid.columns[3]) // 2
+    # derived: rounded to 8 bits, and the table of four inks adds a little
+    assert np.asarray(image)[row, column] == pytest.approx(expected, abs=0.7)
+    # Bare canvas stays without ink.
+    assert np.all(np.asarray(image)[: grid.rows[1]] == 255)
+
+
+@pytest.mark.parametrize("strength", [0, 1])
+def test_deeper_strips_join_and_keep_their_mean(
+    strength: float, job: Callable[..., Job], source: SourcePicture
+) -> None:
+    """16 bits of a file that is converted or only brought in, and their mean in 8."""
+    convert = "keep" if strength else "convert"
+    colours = colours_of(job(print={"convert": convert}, colour={"bring_in": strength}), source)
+    assert colours is not None
+    words = np.full((64, 64, 3), (30_111, 20_222, 25_333), np.uint16)
+    wide = colours.convert(words, bits=16, row=0, column=0)
+    narrow = colours.convert(words, bits=8, row=0, column=0)
+    assert wide.dtype == np.uint16
+    assert narrow.dtype == np.uint8
+    # derived: the pattern's 4096 places stand evenly between two levels
+    assert np.abs(narrow.mean(axis=(0, 1)) - wide[0, 0] / 257.0).max() < 0.03
+    assert np.ptp(narrow, axis=(0, 1)).max() == 1
+    lower = colours.convert(words[20:], bits=8, row=20, column=0)
+    assert np.array_equal(narrow[20:], lower)

@@ -20,10 +20,12 @@ function bytes(base64: string): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
 }
 
+const floats = (base64: string): Float32Array => new Float32Array(bytes(base64).buffer);
 const halves = (base64: string): Uint16Array => new Uint16Array(bytes(base64).buffer);
 
 interface GivenLook {
   readonly nodes: number;
+  readonly curve: string;
   readonly printed: string;
   readonly filed?: string;
   readonly clipFullDe: number;
@@ -51,6 +53,7 @@ class ColourPage {
     const { filed, ...rest } = given;
     this.look = {
       ...rest,
+      curve: floats(given.curve),
       printed: halves(given.printed),
       scale: bytes(given.scale),
       ...(filed === undefined ? {} : { filed: halves(filed) }),

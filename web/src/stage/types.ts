@@ -54,8 +54,10 @@ export type ColourView = "filed" | "printed" | "clip";
 export interface Look {
   /** Nodes of each table along red, green and blue. */
   readonly nodes: number;
+  /** (256, 4): where each byte of red, green and blue lies among the nodes, 0 to `nodes` - 1; the fourth is 0. */
+  readonly curve: Float32Array;
   /**
-   * (blue, green, red, 4), bits of half floats: the print on the screen as encoded RGB, full scale 1, to be held
+   * (blue, green, red, 4), to be interpolated by tetrahedra: bits of half floats: the print on the screen as encoded RGB, full scale 1, to be held
    * to 0 to 1 after interpolating; and the difference by which the colour clips, full scale `clipFullDe`.
    */
   readonly printed: Uint16Array;

@@ -77,9 +77,7 @@ def test_colours_that_were_met_before_are_the_same(profiles: dict[str, bytes]) -
     assert np.array_equal(once, turned[::-1])
     black = np.zeros((3, 3, 3), np.uint8)
     fresh = Converter(Standard.SRGB, parse_profile(profiles["illustrative-matte"]), **OPTIONS)
-    assert np.array_equal(
-        fresh.to_bytes(black, row=0, column=0), converter.to_bytes(black, row=0, column=0)
-    )
+    assert np.array_equal(fresh.to_bytes(black, row=0, column=0), converter.to_bytes(black, row=0, column=0))
 
 
 def test_grey_is_no_canvas(profiles: dict[str, bytes]) -> None:

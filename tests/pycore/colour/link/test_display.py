@@ -8,14 +8,16 @@ import pytest
 from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard, make_transform
-from pycore.colour.link.display import display_map, to_srgb_pixels
 from pycore.colour.icc.write_profile import write_profile
-from pycore.colour.icc.write_tags import parametric_tag, xyz_tag
+from pycore.colour.icc.write_tags import xyz_tag
+from pycore.colour.link.display import display_map, to_srgb_pixels
 from pycore.colour.spaces.adapt import rgb_matrix
 from pycore.colour.spaces.arrays import ByteArray, FloatArray
 from pycore.colour.spaces.lab import D50_XYZ
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, ProfileError
+
+from ..make_profiles import parametric_tag
 
 
 def exact(profile: bytes, pixels: ByteArray) -> FloatArray:

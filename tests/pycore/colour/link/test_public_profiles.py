@@ -83,7 +83,8 @@ def test_inks_go_straight_to_the_canvas(source: str, target: str, intent: Intent
     _, lab = device_and_lab(printer(source), printer(target), words / 65535.0, intent=intent)
     made = converter(source, target, intent).to_words(words[None])[0]
     apart = difference(printer(target), made / 65535.0, lab)
-    # derived: cyan through sRGB was off by 8.7. regression: the table of four inks holds the profile's own nodes
+    # derived: cyan through sRGB was off by 8.7. regression: the table of four inks holds the profile's own
+    # nodes
     assert apart[:7].max() <= 0.1
     assert apart.mean() <= 0.05
     assert np.percentile(apart, 99) <= 0.3

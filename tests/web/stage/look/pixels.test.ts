@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { lookPixels } from "../../../../web/src/stage/look/pixels";
 import type { StageTexture } from "../../../../web/src/stage/types";
-import { smallLook } from "../small_look";
+import { smallLook, straightCurve } from "../small_look";
 
 function row(...colours: readonly (readonly [number, number, number])[]): StageTexture {
   const pixels = new Uint8Array(colours.flatMap(([r, g, b]) => [r, g, b, 255]));
@@ -22,7 +22,7 @@ describe("lookPixels", () => {
     const printed = new Uint16Array(27 * 4);
     for (let node = 0; node < 27; node += 1) if (node % 3 === 1) printed[node * 4] = 0x3c00;
     const texture = row([51, 9, 9], [102, 0, 255], [204, 255, 0]);
-    const seen = lookPixels(texture, { ...smallLook(), nodes: 3, printed }, "printed", 2);
+    const seen = lookPixels(texture, { ...smallLook(), nodes: 3, curve: straightCurve(3), printed }, "printed", 2);
     // derived: 51 is 0.4 of the way from the first node to the second, 102 is 0.8; 204 is 0.6 past the second.
     expect([seen[0], seen[4], seen[8]]).toEqual([102, 204, 102]);
   });
@@ -34,6 +34,24 @@ describe("lookPixels", () => {
     const seen = lookPixels(row([0, 0, 102], [0, 0, 153]), look, "printed", 2);
     // derived: -1 + 2 x 0.4 = -0.2, held to 0; -1 + 2 x 0.6 = 0.2, that is 51. Held before, the second were 153.
     expect([seen[0], seen[4]]).toEqual([0, 51]);
+  });
+
+  it("interpolates by tetrahedra, so that greys depend on the nodes of greys alone", () => {
+    const look = smallLook();
+    // Red is 1 in the node of pure green and 0 elsewhere.
+    for (let node = 0; node < 8; node += 1) look.printed[node * 4] = node === 2 ? 0x3c00 : 0;
+    const seen = lookPixels(row([128, 128, 128], [51, 204, 102], [204, 102, 51]), look, "printed", 2);
+    // derived: (0.2, 0.8, 0.4) lies 0.8 - 0.4 towards green's node; with red larger than green its tetrahedron
+    // has no such node. A box about the cell would give greys (1 - 0.5) x 0.5 x (1 - 0.5), that is 32.
+    expect([seen[0], seen[4], seen[8]]).toEqual([0, 102, 0]);
+  });
+
+  it("puts every byte where the curve says", () => {
+    const curve = straightCurve(2);
+    for (let byte = 0; byte < 256; byte += 1) curve[byte * 4 + 1] = (byte / 255) ** 2;
+    const seen = lookPixels(row([10, 102, 77]), { ...smallLook(), curve }, "printed", 2);
+    // derived: green lies at 0.4 x 0.4 and is halved: 0.08 of 255.
+    expect([...seen.subarray(0, 3)]).toEqual([77, 20, 10]);
   });
 
   it("shows the file as it is, unless it needs a table too", () => {

@@ -42,6 +42,8 @@ describe("checkLook", () => {
 
   it.each([
     [{ nodes: 1 }, "look.nodes: expected a whole number from 2 on, got 1"],
+    // derived: three channels and one to spare of 256 bytes.
+    [{ curve: new Float32Array(256) }, "look.curve: expected 1024 numbers, got 256"],
     // derived: 2 x 2 x 2 nodes of 4 channels are 32 numbers.
     [{ printed: new Uint16Array(31) }, "look.printed: expected 32 numbers, got 31"],
     [{ filed: new Uint16Array(8) }, "look.filed: expected 32 numbers, got 8"],

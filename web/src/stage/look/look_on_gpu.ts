@@ -8,6 +8,7 @@ import type { ColourView, Look, StageLabels } from "../types";
 export interface LookUniforms {
   readonly lookMode: IUniform<number>;
   readonly lookTable: IUniform<Texture | null>;
+  readonly lookCurve: IUniform<Texture | null>;
   readonly lookNodes: IUniform<number>;
   readonly clipFullDe: IUniform<number>;
   readonly thresholdDe: IUniform<number>;
@@ -31,6 +32,7 @@ export class LookOnGpu {
   readonly uniforms: LookUniforms = {
     lookMode: { value: 0 },
     lookTable: { value: null },
+    lookCurve: { value: null },
     lookNodes: { value: 2 },
     clipFullDe: { value: 1 },
     thresholdDe: { value: 0 },
@@ -57,6 +59,7 @@ export class LookOnGpu {
       return;
     }
     this.uniforms.clipScale.value = this.tables.of(look).scale;
+    this.uniforms.lookCurve.value = this.tables.of(look).curve;
     this.uniforms.lookNodes.value = look.nodes;
     this.uniforms.clipFullDe.value = look.clipFullDe;
     this.uniforms.scaleSteps.value = look.scale.length / 3;

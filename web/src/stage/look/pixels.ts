@@ -1,4 +1,4 @@
-/** A colour view of the flat canvas as pixels, without the graphics processor; mirrors `look_shaders.ts`. */
+/** A colour view of the flat canvas as pixels, without the graphics processor; mirrors `shaders.ts`. */
 
 import { hueGroupPlaces, LINE, MEMBER, RIM } from "./hue_mask";
 import { LUMA, PALE } from "./shaders";
@@ -27,9 +27,7 @@ export function lookPixels(
   checkLook(look);
   const halves = view === "filed" ? look.filed : look.printed;
   const seen =
-    halves === undefined
-      ? new Uint8ClampedArray(texture.pixels)
-      : throughTable(texture.pixels, tableOf(halves), look.nodes);
+    halves === undefined ? new Uint8ClampedArray(texture.pixels) : throughTable(texture.pixels, tableOf(halves), look);
   const marks = view === "clip" ? clipMarks(look, thresholdDe) : undefined;
   const lit = labels !== undefined && group !== 0 ? litPlace(labels, group) : undefined;
   if (marks !== undefined || lit !== undefined) paint(seen, texture, look.scale, marks, lit);
@@ -37,47 +35,45 @@ export function lookPixels(
   return seen;
 }
 
-/** Trilinear interpolation of all four channels. */
-function throughTable(pixels: Uint8Array, table: Float32Array, nodes: number): Pixels {
+/** Interpolation of all four channels by tetrahedra: from a cell's first node to its last, along its edges. */
+function throughTable(pixels: Uint8Array, table: Float32Array, look: Look): Pixels {
   const out = new Uint8ClampedArray(pixels.length);
-  // Of every byte: the node below it, and how far it lies towards the next.
-  const node = new Int32Array(256);
-  const part = new Float32Array(256);
+  const { nodes } = look;
+  const strides = [CHANNELS, CHANNELS * nodes, CHANNELS * nodes * nodes] as const;
+  // Of every byte of each channel: where its cell begins, and how far the byte lies in it.
+  const begins = new Int32Array(256 * 3);
+  const parts = new Float32Array(256 * 3);
   for (let byte = 0; byte < 256; byte += 1) {
-    const place = (byte / 255) * (nodes - 1);
-    node[byte] = Math.min(Math.floor(place), nodes - 2);
-    part[byte] = place - (node[byte] ?? 0);
+    for (const [channel, stride] of strides.entries()) {
+      const place = look.curve[byte * CHANNELS + channel] ?? 0;
+      const node = Math.min(Math.floor(place), nodes - 2);
+      begins[byte * 3 + channel] = node * stride;
+      parts[byte * 3 + channel] = place - node;
+    }
   }
-  const redStride = CHANNELS;
-  const greenStride = CHANNELS * nodes;
-  const blueStride = CHANNELS * nodes * nodes;
+  const [redStep, greenStep, blueStep] = strides;
+  const across = redStep + greenStep + blueStep;
   for (let i = 0; i < pixels.length; i += 4) {
-    const r = pixels[i] ?? 0;
-    const g = pixels[i + 1] ?? 0;
-    const b = pixels[i + 2] ?? 0;
-    const x = part[r] ?? 0;
-    const y = part[g] ?? 0;
-    const z = part[b] ?? 0;
-    const at = (node[r] ?? 0) * redStride + (node[g] ?? 0) * greenStride + (node[b] ?? 0) * blueStride;
-    const w00 = (1 - y) * (1 - z);
-    const w10 = y * (1 - z);
-    const w01 = (1 - y) * z;
-    const w11 = y * z;
+    const r = (pixels[i] ?? 0) * 3;
+    const g = (pixels[i + 1] ?? 0) * 3 + 1;
+    const b = (pixels[i + 2] ?? 0) * 3 + 2;
+    const x = parts[r] ?? 0;
+    const y = parts[g] ?? 0;
+    const z = parts[b] ?? 0;
+    const at = (begins[r] ?? 0) + (begins[g] ?? 0) + (begins[b] ?? 0);
+    const most = Math.max(x, y, z);
+    const least = Math.min(x, y, z);
+    const middle = Math.max(Math.min(x, y), Math.min(Math.max(x, y), z));
+    const first = at + (x >= y && x >= z ? redStep : y >= z ? greenStep : blueStep);
+    const last = at + across - (z <= x && z <= y ? blueStep : y <= x ? greenStep : redStep);
     for (let k = 0; k < CHANNELS; k += 1) {
-      const p = at + k;
-      const low =
-        (table[p] ?? 0) * w00 +
-        (table[p + greenStride] ?? 0) * w10 +
-        (table[p + blueStride] ?? 0) * w01 +
-        (table[p + greenStride + blueStride] ?? 0) * w11;
-      const q = p + redStride;
-      const high =
-        (table[q] ?? 0) * w00 +
-        (table[q + greenStride] ?? 0) * w10 +
-        (table[q + blueStride] ?? 0) * w01 +
-        (table[q + greenStride + blueStride] ?? 0) * w11;
+      const value =
+        (table[at + k] ?? 0) * (1 - most) +
+        (table[first + k] ?? 0) * (most - middle) +
+        (table[last + k] ?? 0) * (middle - least) +
+        (table[at + across + k] ?? 0) * least;
       // Storing holds it to 0 to 255 and rounds.
-      out[i + k] = (low + (high - low) * x) * 255;
+      out[i + k] = value * 255;
     }
   }
   return out;

@@ -11,6 +11,7 @@ export const LOOK = /* glsl */ `
 // 0 as it is, 1 through the table, 2 the clip map.
 uniform int lookMode;
 uniform sampler3D lookTable;
+uniform sampler2D lookCurve;
 uniform float lookNodes;
 uniform float clipFullDe;
 uniform float thresholdDe;
@@ -24,6 +25,43 @@ uniform bool lit;
 
 vec3 decode(vec3 c) {
   return mix(c / 12.92, pow((c + 0.055) / 1.055, vec3(2.4)), step(0.04045, c));
+}
+
+// Where encoded values lie among the nodes: between two bytes along a straight line.
+vec3 places(vec3 encoded) {
+  vec3 bytes = clamp(encoded, 0.0, 1.0) * 255.0;
+  vec3 low = min(floor(bytes), 254.0);
+  ivec3 at = ivec3(low);
+  vec3 here = vec3(
+    texelFetch(lookCurve, ivec2(at.r, 0), 0).r,
+    texelFetch(lookCurve, ivec2(at.g, 0), 0).g,
+    texelFetch(lookCurve, ivec2(at.b, 0), 0).b
+  );
+  vec3 next = vec3(
+    texelFetch(lookCurve, ivec2(at.r + 1, 0), 0).r,
+    texelFetch(lookCurve, ivec2(at.g + 1, 0), 0).g,
+    texelFetch(lookCurve, ivec2(at.b + 1, 0), 0).b
+  );
+  return mix(here, next, bytes - low);
+}
+
+// From a cell's first node to its last, along its edges in falling order of the fractions (Sakamoto 1981).
+vec4 throughTable(vec3 encoded) {
+  vec3 place = places(encoded);
+  vec3 cell = min(floor(place), lookNodes - 2.0);
+  vec3 part = place - cell;
+  ivec3 node = ivec3(cell);
+  float most = max(max(part.r, part.g), part.b);
+  float least = min(min(part.r, part.g), part.b);
+  float middle = max(min(part.r, part.g), min(max(part.r, part.g), part.b));
+  bool redFirst = part.r >= part.g && part.r >= part.b;
+  bool blueLast = part.b <= part.r && part.b <= part.g;
+  ivec3 first = redFirst ? ivec3(1, 0, 0) : part.g >= part.b ? ivec3(0, 1, 0) : ivec3(0, 0, 1);
+  ivec3 last = blueLast ? ivec3(0, 0, 1) : part.g <= part.r ? ivec3(0, 1, 0) : ivec3(1, 0, 0);
+  return texelFetch(lookTable, node, 0) * (1.0 - most)
+    + texelFetch(lookTable, node + first, 0) * (most - middle)
+    + texelFetch(lookTable, node + 1 - last, 0) * (middle - least)
+    + texelFetch(lookTable, node + 1, 0) * least;
 }
 
 vec3 pale(vec3 encoded) {
@@ -66,7 +104,7 @@ vec3 looked(vec3 picture, vec2 at) {
   vec3 shown = encode(linear);
   float alpha = 0.0;
   if (lookMode != 0) {
-    vec4 seen = textureLod(lookTable, (shown * (lookNodes - 1.0) + 0.5) / lookNodes, 0.0);
+    vec4 seen = throughTable(shown);
     shown = clamp(seen.rgb, 0.0, 1.0);
     alpha = clamp(seen.a, 0.0, 1.0);
   }

@@ -31,6 +31,9 @@ export function checkLook(look: Look): void {
   if (!Number.isInteger(look.nodes) || look.nodes < 2) {
     throw new RangeError(`look.nodes: expected a whole number from 2 on, got ${look.nodes}`);
   }
+  if (look.curve.length !== 256 * CHANNELS) {
+    throw new RangeError(`look.curve: expected ${256 * CHANNELS} numbers, got ${look.curve.length}`);
+  }
   const size = look.nodes ** 3 * CHANNELS;
   for (const [name, table] of [
     ["printed", look.printed],

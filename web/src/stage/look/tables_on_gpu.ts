@@ -4,8 +4,8 @@ import {
   ClampToEdgeWrapping,
   Data3DTexture,
   DataTexture,
+  FloatType,
   HalfFloatType,
-  LinearFilter,
   NearestFilter,
   RGBAFormat,
 } from "three";
@@ -15,6 +15,7 @@ import type { Look } from "../types";
 export interface Tables {
   readonly printed: Data3DTexture;
   readonly filed?: Data3DTexture;
+  readonly curve: DataTexture;
   readonly scale: DataTexture;
 }
 
@@ -22,11 +23,20 @@ function tableTexture(halves: Uint16Array, nodes: number): Data3DTexture {
   const texture = new Data3DTexture(new Uint16Array(halves), nodes, nodes, nodes);
   texture.format = RGBAFormat;
   texture.type = HalfFloatType;
-  texture.minFilter = LinearFilter;
-  texture.magFilter = LinearFilter;
+  // The shader reads nodes and interpolates by tetrahedra; a graphics card's own way turns greys.
+  texture.minFilter = NearestFilter;
+  texture.magFilter = NearestFilter;
   texture.wrapS = ClampToEdgeWrapping;
   texture.wrapT = ClampToEdgeWrapping;
   texture.wrapR = ClampToEdgeWrapping;
+  texture.needsUpdate = true;
+  return texture;
+}
+
+function curveTexture(curve: Float32Array): DataTexture {
+  const texture = new DataTexture(new Float32Array(curve), curve.length / 4, 1, RGBAFormat, FloatType);
+  texture.minFilter = NearestFilter;
+  texture.magFilter = NearestFilter;
   texture.needsUpdate = true;
   return texture;
 }
@@ -52,6 +62,7 @@ export class LookTables {
     const tables: Tables = {
       printed: tableTexture(look.printed, look.nodes),
       ...(look.filed === undefined ? {} : { filed: tableTexture(look.filed, look.nodes) }),
+      curve: curveTexture(look.curve),
       scale: scaleTexture(look.scale),
     };
     this.kept.set(look, tables);
@@ -73,6 +84,6 @@ export class LookTables {
   }
 }
 
-function drop({ printed, filed, scale }: Tables): void {
-  for (const texture of [printed, filed, scale]) texture?.dispose();
+function drop({ printed, filed, curve, scale }: Tables): void {
+  for (const texture of [printed, filed, curve, scale]) texture?.dispose();
 }

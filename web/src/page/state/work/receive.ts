@@ -99,6 +99,7 @@ export function panesOf(reply: CompareReply, buffers: readonly ArrayBuffer[]): r
 export function lookOf(reply: LookReply, buffers: readonly ArrayBuffer[]): Look {
   return {
     nodes: reply.nodes,
+    curve: floatsOf(reply.curve, buffers),
     printed: halvesOf(reply.printed, buffers),
     ...(reply.filed ? { filed: halvesOf(reply.filed, buffers) } : {}),
     clipFullDe: reply.clip_full_de,
