@@ -13,9 +13,9 @@ from pycore.colour.spaces.arrays import ByteArray
 
 U32 = NDArray[np.uint32]
 
-#: Places in the table, as a power of two: 8 MB. Of an enlarged photograph nine pixels in ten then find
+#: Places in the table, as a power of two: 16 MB. Of an enlarged photograph nineteen pixels in twenty then find
 #: theirs.
-_BITS: Final = 20
+_BITS: Final = 21
 
 #: Spreads neighbouring colours over the table: 2^32 divided by the golden ratio (Knuth, The art of computer
 #: programming, volume 3, 6.4).
@@ -51,7 +51,7 @@ class SeenColours(threading.local):
         (n, 4) uint8
         """
         places = (colours * _SPREAD) >> _DOWN
-        found = self._entries.take(places, mode="clip")
+        found = self._entries[places]
         results = found.astype(np.uint32)
         found >>= _HIGH
         new = np.flatnonzero(found != colours)
