@@ -188,7 +188,8 @@ def test_deeper_strips_join_and_keep_their_mean(
     words = np.full((64, 64, 3), (30_111, 20_222, 25_333), np.uint16)
     wide = colours.convert(words, bits=16, row=0, column=0)
     narrow = colours.convert(words, bits=8, row=0, column=0)
-    assert (wide.dtype, narrow.dtype) == (np.uint16, np.uint8)
+    assert wide.dtype == np.uint16
+    assert narrow.dtype == np.uint8
     # derived: the pattern's 4096 places stand evenly between two levels
     assert np.abs(narrow.mean(axis=(0, 1)) - wide[0, 0] / 257.0).max() < 0.03
     assert np.ptp(narrow, axis=(0, 1)).max() == 1

@@ -1,8 +1,11 @@
 """Colours brought into the gamut: they fit, keep their hue, and leave the others alone."""
 
+from typing import Any
+
 import colour
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from pycore.colour.gamut.device_gamut import DeviceGamut, clipping, make_device_gamut
 from pycore.colour.icc.profile import parse_profile
@@ -142,7 +145,7 @@ def hues(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:
     to_d65 = bradford(source_white=np.array(D50_XYZ), target_white=xy_to_xyz((0.3127, 0.3290)))
     xyz = lab_to_xyz(lab_d50) @ to_d65.T
     ipt, oklab = colour.XYZ_to_IPT(xyz), colour.XYZ_to_Oklab(xyz)
-    return tuple(np.degrees(np.arctan2(one[:, 2], one[:, 1])) for one in (ipt, oklab))  # type: ignore[return-value]
+    return tuple(np.degrees(np.arctan2(one[:, 2], one[:, 1])) for one in (ipt, oklab))
 
 
 @pytest.mark.native
@@ -201,7 +204,7 @@ def test_pixels_that_need_not_move_stay_to_the_last_bit(gamut: DeviceGamut, kind
     )
     move = PixelBringer(bring_in, Standard.SRGB, gamut, **options)
     grey = np.arange(60, 200)[:, None] + np.random.default_rng(15).integers(-12, 12, (140, 3))
-    dull = (grey * (1 if kind is np.uint8 else 257)).astype(kind)[None]
+    dull: NDArray[Any] = (grey * (1 if kind is np.uint8 else 257)).astype(kind)[None]
     moved = move(dull)
     assert moved.dtype == kind
     assert np.array_equal(moved, dull)
