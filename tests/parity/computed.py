@@ -7,15 +7,22 @@ import json
 from collections.abc import Iterator
 from dataclasses import asdict
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, TypedDict
 
 import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
+from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.tone_curves import decode_table
+from pycore.colour.link.convert import Converter
+from pycore.colour.link.device_link import make_link
+from pycore.colour.link.viewing import Viewing
+from pycore.colour.mapping.bring_in import fit_bring_in
+from pycore.colour.mapping.bring_pixels import PixelBringer
+from pycore.colour.mapping.picture_colours import Region, picture_colours
 from pycore.contract.check import check_job
-from pycore.contract.job import Job
+from pycore.contract.job import Intent, Job
 from pycore.edges.judge import judge
 from pycore.edges.working import working_faces
 from pycore.fill.checks import picture_area
@@ -34,10 +41,17 @@ from pycore.model.scene import PanelPart, model_file
 from pycore.picture.read import read_picture
 from pycore.picture.tones import tones
 from pycore.progress import run_to_end
+from pycore.proofing.canvas_profile import illustrative_canvas
 from pycore.render.growth import KeptPlans
 from pycore.render.reduced_copy import whole_copy
 
 Arrays = dict[str, npt.NDArray[Any]]
+
+
+class _Conversion(TypedDict):
+    intent: Intent
+    black_point_compensation: bool
+
 
 #: Between them every finish, pair, kind of corner and fill; sizes that fall on no pixel; a roll; a stretch.
 JOBS: Final[dict[str, dict[str, Any]]] = {
@@ -78,7 +92,7 @@ def compute() -> Arrays:
     for name, tree in JOBS.items():
         job = check_job(tree)
         results |= {f"{name}/{part}": value for part, value in _of_one_job(job)}
-    return results
+    return results | {f"colour/{part}": value for part, value in _colours()}
 
 
 def write_results(path: Path) -> None:
@@ -103,6 +117,27 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield from _numbers("model", _modelled(job, grid))
     for at in MOMENTS:
         yield from _numbers(f"fold at {at}", fold_report(job, at=at))
+
+
+def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:
+    """A picture converted in 8 and 16 bits, proofed, and brought in within its own space."""
+    canvas = illustrative_canvas().gamut
+    pixels = _picture(173, 211)
+    wide = pixels.astype(np.uint16) * np.uint16(251)
+    options: _Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+    converter = Converter(Standard.SRGB, canvas.profile, **options)
+    yield "of 8 bits", converter.to_bytes(pixels, row=0, column=0)
+    yield "dithered", converter.to_bytes(wide, row=3, column=5)
+    yield "of 16 bits", converter.to_words(wide)
+    link = make_link(Standard.SRGB, canvas, Standard.SRGB, **options, viewing=Viewing.BLACK)
+    yield "proofed", link.shown(pixels)
+    whole = Region(name="face", left=0, top=0, right=173, bottom=211)
+    bring_in = fit_bring_in(
+        picture_colours(pixels, [whole]), Standard.SRGB, canvas, **options, threshold_de=2.0, strength=1.0
+    )
+    move = PixelBringer(bring_in, Standard.SRGB, canvas, **options)
+    yield "brought in", move(pixels)
+    yield "brought in, of 16 bits", move(wide)
 
 
 def _modelled(job: Job, grid: PixelGrid) -> dict[str, Any]:

@@ -122,7 +122,14 @@ def test_no_test_file_is_missing_inside_pyodide(pyodide_run: PyodideRun, collect
 def test_the_same_things_are_computed(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     assert native.keys() == inside.keys()
-    assert {name.split("/")[0] for name in native} == set(JOBS)
+    assert {name.split("/")[0] for name in native} == {*JOBS, "colour"}
+
+
+def test_no_machine_decides_a_colour(both: tuple[Arrays, Arrays]) -> None:
+    native, inside = both
+    names = [name for name in native if name.startswith("colour/")]
+    assert {"colour/of 8 bits", "colour/dithered", "colour/of 16 bits", "colour/brought in"} <= set(names)
+    assert [name for name in names if not np.array_equal(native[name], inside[name])] == []
 
 
 @pytest.mark.parametrize("job", JOBS)

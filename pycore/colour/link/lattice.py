@@ -41,7 +41,7 @@ class Lattice:
 
     Attributes
     ----------
-    nodes : (all nodes,) uint64
+    nodes : (all nodes and more,) uint64
         Four values of 16 bits each, the first in the lowest bits; the last input varies fastest.
     places : tuple of (65536,) int32
         For each input where a code of 16 bits lies: the number of its cell, shifted up by `WEIGHT_BITS`, and
@@ -72,7 +72,7 @@ class Lattice:
         cells, parts = [], []
         for code, places, stride in zip(codes, self.places, self.strides, strict=True):
             table = places[::257] if code.dtype == np.uint8 else places
-            place = table.take(code, mode="clip")
+            place = table[code]
             cell = place >> WEIGHT_BITS
             cell *= stride
             cells.append(cell)
@@ -103,8 +103,7 @@ class Lattice:
         even = odd = None
         for corner, weight in corners:
             wide = weight.astype(np.uint64)
-            # A neighbour past the end has the weight 0; "clip" also spares a check of every place.
-            found = self.nodes.take(corner, mode="clip")
+            found = self.nodes[corner]
             pair = found & _PAIR
             pair *= wide
             found >>= _NEXT
@@ -197,7 +196,9 @@ def make_lattice(table: FloatArray, *, places: Sequence[FloatArray], method: Int
         np.rint(np.clip(place, 0.0, 1.0) * ((count - 1) * _ONE)).astype(np.int32)
         for place, count in zip(places, counts, strict=True)
     )
-    return Lattice(nodes=pack(table), places=fixed, strides=strides, method=method)
+    # A colour at the end of an axis has a neighbour past it, of weight 0, which may lie past all nodes.
+    nodes = np.concatenate([pack(table), np.zeros(sum(strides), dtype=np.uint64)])
+    return Lattice(nodes=nodes, places=fixed, strides=strides, method=method)
 
 
 def pack(table: FloatArray) -> U64:
@@ -239,8 +240,8 @@ def _tetrahedron(base: I32, parts: list[I32], strides: Sequence[int]) -> Iterato
     steps = np.array([strides[axis] for axis in _LARGEST], dtype=np.int32)
     gaps = np.array([far - strides[axis] for axis in _SMALLEST], dtype=np.int32)
     yield base, _ONE - most
-    yield base + steps.take(order, mode="clip"), most - middle
-    yield base + gaps.take(order, mode="clip"), middle - least
+    yield base + steps[order], most - middle
+    yield base + gaps[order], middle - least
     yield base + far, least
 
 

@@ -20,6 +20,10 @@ U16 = NDArray[np.uint16]
 _PIXELS: Final = 16384
 
 
+#: The same where most of them were met before, so that the few others are still many at a time.
+_SEEN_PIXELS: Final = 131072
+
+
 class PixelMap:
     """Pixels looked up strip by strip; several threads may use it at once.
 
@@ -60,7 +64,7 @@ class PixelMap:
             part, out = codes[top:bottom], result[top:bottom]
             sums = self._sums(channels_of(part))
             for channel in range(self.channels):
-                steps = self._steps[channel].take(sums.codes(channel), mode="clip").reshape(part.shape[:2])
+                steps = self._steps[channel][sums.codes(channel)].reshape(part.shape[:2])
                 steps += thresholds(part.shape[:2], row=row + top, column=column, channel=channel)
                 steps >>= np.uint16(8)
                 out[..., channel] = steps
@@ -74,7 +78,10 @@ class PixelMap:
             for channel in range(self.channels):
                 out[..., channel] = found[:, channel].reshape(part.shape[:2])
 
-        in_turn(rounded if codes.dtype == np.uint8 else dithered, blocks_of(codes.shape))
+        if codes.dtype == np.uint8:
+            in_turn(rounded, blocks_of(codes.shape, pixels=_SEEN_PIXELS))
+        else:
+            in_turn(dithered, blocks_of(codes.shape))
         return result
 
     def _rounded(self, colours: ByteArray) -> ByteArray:
@@ -82,7 +89,7 @@ class PixelMap:
         results = np.zeros((len(colours), 4), dtype=np.uint8)
         sums = self._sums(channels_of(colours[:, : len(self._lattices[0].places)]))
         for channel in range(self.channels):
-            steps = self._steps[channel].take(sums.codes(channel), mode="clip")
+            steps = self._steps[channel][sums.codes(channel)]
             steps += np.uint16(HALF)
             steps >>= np.uint16(8)
             results[:, channel] = steps
@@ -107,7 +114,7 @@ class PixelMap:
             part, out = codes[top:bottom], result[top:bottom]
             sums = self._sums(channels_of(part))
             for channel in range(self.channels):
-                words = self._words[channel].take(sums.codes(channel), mode="clip")
+                words = self._words[channel][sums.codes(channel)]
                 out[..., channel] = words.reshape(part.shape[:2])
 
         in_turn(work, blocks_of(codes.shape))
@@ -135,6 +142,7 @@ def channels_of(pixels: NDArray[Any]) -> list[NDArray[Any]]:
     return [pixels[..., index].ravel() for index in range(pixels.shape[-1])]
 
 
+<<<<<<< HEAD
 def blocks_of(shape: tuple[int, ...]) -> list[tuple[int, int]]:
     """Cut rows into blocks that a processor's cache holds.
 
@@ -149,4 +157,9 @@ def blocks_of(shape: tuple[int, ...]) -> list[tuple[int, int]]:
         The first row of each block and the one behind its last.
     """
     rows = max(_PIXELS // max(shape[1], 1), 1)
+=======
+def blocks_of(shape: tuple[int, ...], *, pixels: int = _PIXELS) -> list[tuple[int, int]]:
+    """The first row and the one behind the last of blocks that a processor's cache holds."""
+    rows = max(pixels // max(shape[1], 1), 1)
+>>>>>>> colour-right
     return [(top, min(top + rows, shape[0])) for top in range(0, shape[0], rows)]

@@ -13,9 +13,9 @@ from pycore.colour.spaces.arrays import ByteArray
 
 U32 = NDArray[np.uint32]
 
-#: Places in the table, as a power of two: 8 MB. Of an enlarged photograph nine pixels in ten then find
-#: theirs.
-_BITS: Final = 20
+#: Places in the table, as a power of two: 16 MB. Of an enlarged photograph nineteen pixels in twenty then
+#: find theirs.
+_BITS: Final = 21
 
 #: Spreads neighbouring colours over the table: 2^32 divided by the golden ratio (Knuth, The art of computer
 #: programming, volume 3, 6.4).
@@ -51,7 +51,7 @@ class SeenColours(threading.local):
         (n, 4) uint8
         """
         places = (colours * _SPREAD) >> _DOWN
-        found = self._entries.take(places, mode="clip")
+        found = self._entries[places]
         results = found.astype(np.uint32)
         found >>= _HIGH
         new = np.flatnonzero(found != colours)
@@ -60,4 +60,5 @@ class SeenColours(threading.local):
             answers = look_up(missed.view(np.uint8).reshape(-1, 4)).view(np.uint32)[:, 0]
             results[new] = answers
             self._entries[places[new]] = (missed.astype(np.uint64) << _HIGH) | answers
-        return results.view(np.uint8).reshape(-1, 4)
+        seen: ByteArray = results.view(np.uint8).reshape(-1, 4)
+        return seen

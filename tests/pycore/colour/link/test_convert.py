@@ -17,11 +17,18 @@ OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": Tr
 TARGETS = ["illustrative-matte", "cmyk-v2", "curves-lab-v4", "curves-xyz-v4", "matrix-v4"]
 
 
-@pytest.mark.parametrize("intent", Intent)
-@pytest.mark.parametrize("source", ["srgb", "matrix-v4", "curves-lab-v4", "cmyk-v2", "grey-v2"])
-@pytest.mark.parametrize("name", TARGETS)
+@pytest.mark.parametrize(
+    ("source", "name", "intent"),
+    [
+        *(("srgb", name, Intent.RELATIVE) for name in TARGETS),
+        *((source, "cmyk-v2", Intent.PERCEPTUAL) for source in ("matrix-v4", "curves-lab-v4", "grey-v2")),
+        *(("cmyk-v2", "illustrative-matte", intent) for intent in (Intent.RELATIVE, Intent.ABSOLUTE)),
+        ("srgb", "illustrative-matte", Intent.ABSOLUTE),
+        ("curves-xyz-v4", "curves-lab-v4", Intent.SATURATION),
+    ],
+)
 def test_all_depths_follow_the_engine(
-    profiles: dict[str, bytes], name: str, source: str, intent: Intent
+    profiles: dict[str, bytes], source: str, name: str, intent: Intent
 ) -> None:
     target = parse_profile(profiles[name])
     space = Standard.SRGB if source == "srgb" else parse_profile(profiles[source])
