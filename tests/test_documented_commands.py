@@ -52,6 +52,7 @@ class Here:
     committed: Path | None = None
     program: str = sys.executable
     browser: bool = False
+    slow: bool = False
 
 
 @dataclass(frozen=True)
@@ -68,7 +69,7 @@ MAKER: Final = "python -m pycore.colour.illustrative.make_profile"
 KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python -m pycore.cli": Here("-m pycore.cli --help"),
     f"{MAKER} pycore/colour/illustrative/illustrative-matte.icc": Here(
-        "-m pycore.colour.illustrative.make_profile {folder}/matte.icc", "matte.icc", PROFILE
+        "-m pycore.colour.illustrative.make_profile {folder}/matte.icc", "matte.icc", PROFILE, slow=True
     ),
     "python tests/pycore/colour/make_profiles.py tests/pycore/colour/data": Here(
         "tests/pycore/colour/make_profiles.py {folder}", "cmyk-v2.icc", COLOUR / "data" / "cmyk-v2.icc"
@@ -88,6 +89,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         # At its full size, test_the_script_paints_the_picture compares it with the committed one.
         "demo_data/paint.py --out {folder}/estuary.jpg --scale 0.1",
         "estuary.jpg",
+        slow=True,
     ),
     "python3 demo_data/bake_preview.py http://127.0.0.1:8137/": Here(
         "demo_data/bake_preview.py {address} --folder {folder} --only light_phone",
@@ -285,7 +287,14 @@ def run_here(how: Here, folder: Path, address: str = "") -> None:
         assert made == how.committed.read_bytes()
 
 
-@pytest.mark.parametrize("command", [name for name, how in HERE.items() if not how.browser])
+@pytest.mark.parametrize(
+    "command",
+    [
+        pytest.param(name, marks=[pytest.mark.slow] if how.slow else [])
+        for name, how in HERE.items()
+        if not how.browser
+    ],
+)
 def test_a_script_runs(command: str, tmp_path: Path) -> None:
     run_here(HERE[command], tmp_path)
 
