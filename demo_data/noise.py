@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
 Values = NDArray[np.float32]
 
+#: Sums with double precision arrays are double precision.
+Reals = NDArray[np.floating[Any]]
 
-def smooth_step(low: float, high: float, value: Values) -> Values:
+
+def smooth_step(low: float, high: float, value: Reals) -> Values:
     """0 below `low`, 1 above `high`, a smooth S between; falls where `low` is above `high`."""
     t = np.clip((value - low) / (high - low), 0, 1)
     return (t * t * (3 - 2 * t)).astype(np.float32)
 
 
-def lattice(x: Values, y: Values, table: Values) -> Values:
+def lattice(x: Reals, y: Reals, table: Values) -> Values:
     """Value noise: a table of random numbers, blended smoothly between its points and repeated beyond it."""
     size = table.shape[0]
     column, row = np.floor(x).astype(np.int64), np.floor(y).astype(np.int64)
@@ -26,7 +31,7 @@ def lattice(x: Values, y: Values, table: Values) -> Values:
     return (top * (1 - v) + low * v).astype(np.float32)
 
 
-def fractal(x: Values, y: Values, *, octaves: int, rng: np.random.Generator) -> Values:
+def fractal(x: Reals, y: Reals, *, octaves: int, rng: np.random.Generator) -> Values:
     """Several octaves of value noise, each half as strong and twice as fine.
 
     Parameters

@@ -68,7 +68,8 @@ def paint_sky(width: int, height: int, rng: np.random.Generator) -> Pixels:
     body = np.array([0.115, 0.075, 0.15]) + lit[..., None] * np.array([0.75, 0.16, 0.10])
     edge = np.array([0.62, 0.20, 0.19]) + lit[..., None] * np.array([1.0, 0.38, 0.08])
     cloud = body * (1 - rim[..., None] * 0.8) + edge * rim[..., None] * 0.8
-    return (sky * (1 - cover[..., None] * 0.9) + cloud * cover[..., None] * 0.9).astype(np.float32)
+    painted: Pixels = (sky * (1 - cover[..., None] * 0.9) + cloud * cover[..., None] * 0.9).astype(np.float32)
+    return painted
 
 
 def paint_hills(picture: Pixels, rng: np.random.Generator) -> None:

@@ -71,6 +71,17 @@ class OutputError(TuckfoldError):
 def shown(value: object, *, limit: int = 60) -> str:
     """A short, one-line form of a user's value, for messages.
 
+    Parameters
+    ----------
+    value : object
+    limit : int
+        Most characters, at least 2.
+
+    Returns
+    -------
+    str
+        Its `repr`, cut with an ellipsis where it is longer.
+
     Examples
     --------
     >>> shown("a" * 100, limit=10)

@@ -20,17 +20,20 @@ IN_PYODIDE: Final = sys.platform == "emscripten"
 #: What the tests compare with natively, and Pyodide has not (ImageCms is LittleCMS).
 NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimage", "sklearn", "trimesh")
 
+#: Files that were not collected inside Pyodide, and what they import that it has not.
+LEFT_OUT: dict[Path, list[str]] = {}
 #: Folders whose files take minutes, the longest first.
 _LONG: Final = {"parity": 0, "browser": 1}
 
 
 class Missing(ModuleType):
-    """Stands for a native package: a test that uses it is skipped, the others of its file run."""
+    """Stands for a native package, so that the tests of a file that do without it run."""
 
     def __getattr__(self, name: str) -> Any:
-        if name in {"__path__", "__spec__"}:
+        # Python itself asks for these, to find a module's file as it prints a failure.
+        if name.startswith("__"):
             raise AttributeError(name)
-        pytest.skip(f"Pyodide has no {self.__name__}", allow_module_level=True)
+        raise ModuleNotFoundError(f"Pyodide has no {self.__name__}: mark the test native")
 
 
 def pytest_configure() -> None:
@@ -49,9 +52,17 @@ def pytest_ignore_collect(collection_path: Path) -> bool | None:
     if not IN_PYODIDE or collection_path.suffix != ".py":
         return None
     parts = _parts_taken(collection_path)
-    if parts:
-        print(f"left out for want of {', '.join(sorted(parts))}: {collection_path}")
-    return True if parts else None
+    if not parts:
+        return None
+    LEFT_OUT[collection_path] = sorted(parts)
+    return True
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say which files were left out, and for want of what."""
+    for path, parts in LEFT_OUT.items():
+        name = path.relative_to(terminalreporter.config.rootpath).as_posix()
+        terminalreporter.write_line(f"left out for want of {', '.join(parts)}: {name}")
 
 
 def _parts_taken(path: Path) -> set[str]:

@@ -37,7 +37,6 @@ WHEEL: Final = places(ROOT).wheels / read_pins(ROOT / "web" / "pins.json").carri
 _STARTS: Final = r"(?:python3?|tuckfold|node|npm)\b"
 _INLINE: Final = re.compile(rf"(?<!`)`({_STARTS}[^`]*)`")
 _LINE: Final = re.compile(rf"^(?:    |// )?({_STARTS}.*)$", re.MULTILINE)
-_FENCED: Final = re.compile(r"^```\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -63,6 +62,7 @@ class Elsewhere:
     test: str
 
 
+COMPARE: Final = "tests/compare_commits.py HEAD --jobs mirror --commands layout"
 MAKER: Final = "python -m pycore.colour.illustrative.make_profile"
 
 #: Every command but `tuckfold`, whose lines are run as they stand.
@@ -123,6 +123,16 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python3 tests/run.py -k fold": Elsewhere(
         "it would run this test again", "tests/test_run.py::test_arguments_go_to_pytest"
     ),
+    "python tests/compare_commits.py OLD": Here(COMPARE),
+    "python3 tests/compare_commits.py OLD": Here(COMPARE),
+    **{
+        f"npm run {name}": Elsewhere(reason, "tests/test_run.py::test_everything_is_built_and_run")
+        for name, reason in (
+            ("lint", "it is a step of every run"),
+            ("format:check", "it is a step of every run"),
+            ("format", "it writes into the checkout; format:check says what it would change"),
+        )
+    },
     "python -m pycore.bridge.schema": Elsewhere(
         "it writes into the checkout",
         "tests/pycore/bridge/test_schema.py::test_the_committed_schema_is_that_of_the_models",
@@ -161,10 +171,7 @@ def documented() -> dict[str, set[str]]:
     """The commands of every document."""
     found = {}
     for name in ("README.md", "DEVELOPERS.md"):
-        text = (ROOT / name).read_text(encoding="utf-8")
-        fenced = "\n".join(_FENCED.findall(text))
-        found[name] = commands_of(fenced) | set(map(str, _INLINE.findall(_FENCED.sub("", text))))
-        found[name] = {one for one in found[name] if " " in one}
+        found[name] = commands_of((ROOT / name).read_text(encoding="utf-8"))
     modules = [
         path for top in ("demo_data", "pycore", "tests", "web/build") for path in (ROOT / top).rglob("*.py")
     ]

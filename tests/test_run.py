@@ -62,7 +62,8 @@ def started(monkeypatch: pytest.MonkeyPatch) -> Started:
 def loaded(name: str) -> ModuleType:
     """A file of this folder as a module of its own."""
     spec = importlib.util.spec_from_file_location(f"loaded_{name}", ROOT / "tests" / f"{name}.py")
-    assert spec is not None and spec.loader is not None
+    assert spec is not None
+    assert spec.loader is not None
     module = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(module)
     return module
@@ -79,6 +80,8 @@ def test_everything_is_built_and_run(program: ModuleType, started: Started) -> N
     names = {one.name for one in started.lanes[0]}
     assert {"ruff check", "ruff format", "TypeScript types", "TypeScript tests"} <= names
     assert any(name.startswith("mypy") for name in names)
+    commands = {str(part) for one in started.lanes[0] for part in one.command}
+    assert {"lint", "format:check", "--noEmit"} <= commands
     # No marker: nothing is left out.
     assert "-m" not in started.pytest_arguments
 

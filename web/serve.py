@@ -15,7 +15,7 @@ OLDEST_PYTHON = (3, 11)
 DEFAULT_PORT = 8017
 
 
-def main(arguments=None):  # type: ignore[no-untyped-def]
+def main(arguments: "list[str] | None" = None) -> int:
     """Run the command line; returns the exit status."""
     if sys.version_info < OLDEST_PYTHON:
         # Said before anything is imported that an older Python could not read.
@@ -54,7 +54,7 @@ def main(arguments=None):  # type: ignore[no-untyped-def]
     return 0
 
 
-def _port(text):  # type: ignore[no-untyped-def]
+def _port(text: str) -> int:
     port = int(text) if text.isascii() and text.isdigit() else -1
     if not 0 <= port <= 65535:
         raise argparse.ArgumentTypeError(f"expected a port from 0 to 65535, got {text!r}")

@@ -1,6 +1,6 @@
 """The core's calls as the browser's worker makes them; the only file that knows it runs in Pyodide.
 
-A call is begun, stepped until it has ended, and let go. Between two steps the worker hears whether the page
+A call is begun, stepped to its end, and released. Between two steps the worker hears whether the page
 has stopped it. Only plain data crosses: JSON text, and flat buffers that were copied out of Python's memory
 once, so that the worker can transfer them to the page.
 """
@@ -69,7 +69,7 @@ def step(handle: int) -> JsProxy:
     Raises
     ------
     KeyError
-        The call was let go before.
+        The call was ended before.
     """
     try:
         progress = next(_calls[handle])
@@ -82,12 +82,33 @@ def step(handle: int) -> JsProxy:
 
 
 def end(handle: int) -> None:
-    """Let go of a call, finished or not, and of all that it holds."""
+    """End a call, finished or not, and release all that it uses.
+
+    Parameters
+    ----------
+    handle : int
+        From `begin`.
+
+    Raises
+    ------
+    KeyError
+        The call was ended before.
+    """
     _calls.pop(handle).close()
 
 
 def error_reply(wrong: TuckfoldError) -> ErrorReply:
-    """An error as its message."""
+    """Turn an error into its message.
+
+    Parameters
+    ----------
+    wrong : TuckfoldError
+
+    Returns
+    -------
+    ErrorReply
+        Its code, field, expected, got and remedy, and the sentence of all of them.
+    """
     return ErrorReply(
         code=wrong.code,
         field=wrong.field,

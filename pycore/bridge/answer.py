@@ -63,6 +63,18 @@ def attach(array: NDArray[Any], state: str, arrays: Arrays) -> Buffer:
 def parts_of(data: bytes, arrays: Arrays) -> list[Buffer]:
     """Put a file's bytes beside a reply, in parts of at most `PART_BYTES`, and name them for the reply.
 
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+    arrays : list
+        What travels beside the reply; the parts are added.
+
+    Returns
+    -------
+    list of Buffer
+        In the file's order.
+
     Examples
     --------
     >>> [part.shape for part in parts_of(bytes(5), [])]
@@ -74,7 +86,18 @@ def parts_of(data: bytes, arrays: Arrays) -> list[Buffer]:
 
 
 def file_parts(path: Path) -> Iterator[NDArray[np.uint8]]:
-    """A file's bytes in parts of at most `PART_BYTES`."""
+    """Read a file in parts of at most `PART_BYTES`.
+
+    Parameters
+    ----------
+    path : Path
+        A file that can be read.
+
+    Yields
+    ------
+    (n,) uint8
+        The next n bytes.
+    """
     with path.open("rb") as file:
         while part := file.read(PART_BYTES):
             yield np.frombuffer(part, np.uint8)

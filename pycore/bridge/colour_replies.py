@@ -30,7 +30,16 @@ from pycore.tasks.compare import ComparedVariant, Comparison
 
 
 def profile_reply(opened: OpenedProfile) -> ProfileReply:
-    """Describe an opened profile."""
+    """Describe an opened profile.
+
+    Parameters
+    ----------
+    opened : OpenedProfile
+
+    Returns
+    -------
+    ProfileReply
+    """
     profile, report = opened.profile, opened.report
     return ProfileReply(
         file=profile.name,
@@ -46,7 +55,18 @@ def profile_reply(opened: OpenedProfile) -> ProfileReply:
 
 
 def look_reply(tables: ScreenTables, arrays: Arrays) -> LookReply:
-    """Put the screen's tables beside a reply and name them."""
+    """Put the screen's tables beside a reply and name them.
+
+    Parameters
+    ----------
+    tables : ScreenTables
+    arrays : list
+        What travels beside the reply; the tables are added.
+
+    Returns
+    -------
+    LookReply
+    """
     link = tables.printed
     filed = None if tables.filed is None else attach(tables.filed, "half_floats", arrays)
     return LookReply(
@@ -60,7 +80,17 @@ def look_reply(tables: ScreenTables, arrays: Arrays) -> LookReply:
 
 
 def clip_answer(found: Clipped) -> Answer:
-    """Say what clips, with the group of every pixel."""
+    """Report what clips, with the group of every pixel.
+
+    Parameters
+    ----------
+    found : Clipped
+
+    Returns
+    -------
+    Answer
+        A `ClipReply`, and beside it the groups' labels.
+    """
     arrays: Arrays = []
     reply = ClipReply(
         threshold_de=found.report.threshold_de,
@@ -75,7 +105,16 @@ def clip_answer(found: Clipped) -> Answer:
 
 
 def intents_reply(compared: ComparedIntents) -> IntentsReply:
-    """List the intents with the recommendation."""
+    """List the intents with the recommendation.
+
+    Parameters
+    ----------
+    compared : ComparedIntents
+
+    Returns
+    -------
+    IntentsReply
+    """
     rows = []
     for one in compared.figures:
         plain = dataclasses.asdict(one)
@@ -85,7 +124,17 @@ def intents_reply(compared: ComparedIntents) -> IntentsReply:
 
 
 def solid_answer(found: ColourSolid) -> Answer:
-    """Hand over the gamut's solid and the picture's colours in it."""
+    """Hand over the gamut's solid and the picture's colours in it.
+
+    Parameters
+    ----------
+    found : ColourSolid
+
+    Returns
+    -------
+    Answer
+        A `SolidReply`, and beside it the arrays as float32, uint32 and uint8.
+    """
     gamut, points = found.gamut, found.points
     arrays: Arrays = []
     reply = SolidReply(
@@ -103,7 +152,19 @@ def solid_answer(found: ColourSolid) -> Answer:
 
 
 def compare_answer(found: Comparison, *, is_srgb: bool) -> Answer:
-    """Hand over a comparison, each shared part once."""
+    """Hand over a comparison, each shared part once.
+
+    Parameters
+    ----------
+    found : Comparison
+    is_srgb : bool
+        Whether the textures' values are sRGB, so that the page shows them as they are.
+
+    Returns
+    -------
+    Answer
+        A `CompareReply`, and beside it the folds, textures and tables.
+    """
     arrays: Arrays = []
     reply = CompareReply(
         folds=[fold_reply(one.fold, arrays, uv=one.uv) for one in found.folds],

@@ -1,6 +1,6 @@
 """Every method between the page and the core and its messages; the page's types are generated from it.
 
-A call is `{id, method, params}` and at most one buffer of bytes. An answer is told apart by its tag: `result`
+A call is `{id, method, params}` and at most one buffer of bytes. An answer is known by its tag: `result`
 (with the reply and its buffers), `error` (with code, field, expected, got, remedy), or `progress`. Only plain
 data crosses. What is absent is left out; nothing is ever null. A buffer is named in the reply by a `Buffer`:
 its place in the list of buffers that travel (are transferred) beside the reply, its shape, kind and state.

@@ -2,7 +2,8 @@
 
 Run as `python -m pycore.bridge.schema`, it writes `web/src/contract/contract.schema.json` (all messages, in
 the shape that the generator of types understands) and `job.schema.json` beside it (the job file's own
-schema, unchanged). Tests hold both files, and the types made from them, to the models.
+schema, unchanged), and `dependencies.json` (what each result depends on). Tests hold all three, and the types
+made from them, to the models.
 """
 
 from __future__ import annotations
@@ -12,6 +13,8 @@ from pathlib import Path
 from typing import Any, Final
 
 from pycore.bridge.messages import Contract
+from pycore.contract.dependencies import DEPENDENCIES
+from pycore.contract.descriptions import describe_fields, models_by_name
 from pycore.contract.schema import schema_text as job_schema_text
 
 #: Where the two schemas lie in the repository.
@@ -38,6 +41,7 @@ def bridge_schema() -> Node:
     ['job', 'layout', 'panels', 'worker_ms']
     """
     schema = Contract.model_json_schema(mode="serialization")
+    describe_fields(schema, models_by_name())
     definitions: Node = schema.pop("$defs")
     shaped = _model(schema, defaults_may_be_left_out=False)
     shaped["$defs"] = {
@@ -52,8 +56,20 @@ def schema_text() -> str:
     return json.dumps(bridge_schema(), indent=2, ensure_ascii=False) + "\n"
 
 
+def dependencies_text() -> str:
+    """What each result depends on, as the text of the file that the page's keys are made from."""
+    table = {
+        result.value: {
+            "fields": list(depends.fields),
+            "while_bringing_in": list(depends.while_bringing_in),
+        }
+        for result, depends in DEPENDENCIES.items()
+    }
+    return json.dumps(table, indent=2) + "\n"
+
+
 def write_schemas(folder: Path) -> list[Path]:
-    """Write both schemas into a folder.
+    """Write the schemas and the table into a folder.
 
     Parameters
     ----------
@@ -63,14 +79,18 @@ def write_schemas(folder: Path) -> list[Path]:
     Returns
     -------
     list of Path
-        The files written: the contract's, then the job's.
+        The files written: the contract's, the job's, and the table of dependencies.
 
     Raises
     ------
     OSError
         The folder is missing or cannot be written to.
     """
-    files = {folder / "contract.schema.json": schema_text(), folder / "job.schema.json": job_schema_text()}
+    files = {
+        folder / "contract.schema.json": schema_text(),
+        folder / "job.schema.json": job_schema_text(),
+        folder / "dependencies.json": dependencies_text(),
+    }
     for path, text in files.items():
         path.write_text(text, encoding="utf-8", newline="\n")
     return list(files)

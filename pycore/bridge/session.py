@@ -225,45 +225,45 @@ class Session:
     def _compare(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.colour_replies import compare_answer
         from pycore.compare.variants import check_count
-        from pycore.tasks.compare import compare
+        from pycore.tasks.compare import compare_variants
 
         picture = self._opened()
         check_count(len(params["variants"]), field="variants")
         asked = checked_params(CompareParams, params)
-        found = yield from compare(asked.variants, picture, self._opened_profiles(), options=asked)
+        found = yield from compare_variants(asked.variants, picture, self._opened_profiles(), options=asked)
         return compare_answer(found, is_srgb=picture.preview.is_srgb)
 
     def _edges(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.tasks.edges import edges
+        from pycore.tasks.edges import judge_edges
 
         yield from ()
-        return Answer(edges(checked_params(EdgesParams, params).job, self._opened()))
+        return Answer(judge_edges(checked_params(EdgesParams, params).job, self._opened()))
 
     def _model(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.tasks.model import model
+        from pycore.tasks.model import write_model
 
         picture = self._opened()
         asked = checked_params(ModelParams, params)
         file = f"{file_stem(asked.job)}.glb"
-        made = yield from model(asked.job, picture, self._opened_profiles(), options=asked, file=file)
+        made = yield from write_model(asked.job, picture, self._opened_profiles(), options=asked, file=file)
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)
         return Answer(ModelReply(report=made.report, parts=parts, notes=made.notes), arrays)
 
     def _turntable(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.tasks.turntable import turntable
+        from pycore.tasks.turntable import make_turntable
 
         asked = TurntableParams.model_validate(params)
-        made = yield from turntable(buffer or b"", options=asked)
+        made = yield from make_turntable(buffer or b"", options=asked)
         arrays: Arrays = []
         return Answer(TurntableReply(report=made.report, parts=parts_of(made.data, arrays)), arrays)
 
     def _client(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.tasks.client_page import client_page
+        from pycore.tasks.client_page import write_client_page
 
         picture = self._opened()
         asked = checked_params(ClientParams, params)
-        made = yield from client_page(
+        made = yield from write_client_page(
             asked.variants,
             picture,
             self._opened_profiles(),

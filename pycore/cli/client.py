@@ -20,11 +20,17 @@ from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
 from pycore.progress import run_to_end
-from pycore.tasks.client_page import client_page
+from pycore.tasks.client_page import write_client_page
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     command.add_argument("--out", metavar="FILE", required=True, help="the page; its name ends in .html")
@@ -37,7 +43,25 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    FieldError
+        The name of the output file does not end in .html, or an option is wrong.
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job, out = job_from(options), Path(options.out)
     if out.suffix.lower() not in {".html", ".htm"}:
         raise FieldError(
@@ -51,7 +75,7 @@ def run(options: argparse.Namespace) -> str:
     variants = _variants(job, options)
     check_place(out, field="--out")
     page = run_to_end(
-        client_page(
+        write_client_page(
             variants,
             picture_from(options),
             profiles_for(job, options.profile),

@@ -16,14 +16,36 @@ from pycore.tasks.colour import clip
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     add_profile_option(command)
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job = job_from(options)
     profiles = profiles_for(job, options.profile)
     report = run_to_end(clip(job, picture_from(options), profiles)).report
@@ -45,7 +67,17 @@ def run(options: argparse.Namespace) -> str:
 
 
 def clip_figures(report: ClipReport) -> dict[str, Any]:
-    """A clip report as plain data; shares 0 to 1, differences CIEDE2000."""
+    """A clip report as plain data; shares 0 to 1, differences CIEDE2000.
+
+    Parameters
+    ----------
+    report : ClipReport
+
+    Returns
+    -------
+    dict
+        JSON data: `threshold_de`, `regions` and `groups`.
+    """
     return {
         "threshold_de": report.threshold_de,
         "regions": [dataclasses.asdict(one) for one in report.regions],

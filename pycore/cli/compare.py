@@ -25,11 +25,17 @@ from pycore.contract.job import Fill, Finish, Job
 from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
-from pycore.tasks.compare import ComparedVariant, Comparison, compare
+from pycore.tasks.compare import ComparedVariant, Comparison, compare_variants
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
@@ -45,14 +51,30 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job = job_from(options)
     variants = _variants(options, job)
     profiles = ProfileStore()
     for name in dict.fromkeys(one.job.colour.profile for one in variants):
         if name != ILLUSTRATIVE_NAME:
             profiles.keep(read_canvas_profile(file_bytes(name, field="--profiles"), name=name))
-    found = run_to_end(compare(variants, picture_from(options), profiles, options=CompareOptions()))
+    found = run_to_end(compare_variants(variants, picture_from(options), profiles, options=CompareOptions()))
     if options.json:
         figures = [_figures(one) for one in found.variants]
         return json.dumps({"variants": figures, "textures": len(found.textures)})

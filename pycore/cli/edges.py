@@ -9,19 +9,41 @@ from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.edges.report import EdgesReport
-from pycore.tasks.edges import edges
+from pycore.tasks.edges import judge_edges
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job = job_from(options)
-    report = edges(job, picture_from(options))
+    report = judge_edges(job, picture_from(options))
     if options.json:
         return json.dumps(report.model_dump(mode="json", exclude_none=True))
     return _prose(report)

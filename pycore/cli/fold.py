@@ -7,11 +7,17 @@ import json
 from typing import Any
 
 from pycore.cli.job_options import add_job_options, job_from
-from pycore.tasks.fold import fold
+from pycore.tasks.fold import describe_fold
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     command.add_argument(
         "--at", metavar="0..1", type=float, default=1.0, help="0 flat to 1 folded (without it: folded)"
@@ -19,8 +25,24 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
-    report = fold(job_from(options), at=options.at)
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
+    report = describe_fold(job_from(options), at=options.at)
     return json.dumps(report) if options.json else _prose(report)
 
 

@@ -11,7 +11,13 @@ from pycore.errors import FieldError, shown
 
 
 def add_job_options(command: argparse.ArgumentParser) -> None:
-    """Add `--job`, `--set` and `--json` to a command."""
+    """Add `--job`, `--set` and `--json` to a command.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     command.add_argument(
         "--job", metavar="FILE", help="the job file (JSON); without it every field's default"
     )
@@ -85,6 +91,15 @@ def numbers_from(text: str, *, option: str, expected: str, example: str) -> list
 
 def words_from(text: str) -> list[str]:
     """The words of an option's value, between its commas.
+
+    Parameters
+    ----------
+    text : str
+
+    Returns
+    -------
+    list of str
+        Without the spaces around them; empty words stay.
 
     Examples
     --------

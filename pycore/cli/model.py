@@ -16,13 +16,19 @@ from pycore.errors import FieldError
 from pycore.model.report import ModelColours, ModelOptions, ModelReport
 from pycore.printing.place import check_place, file_at
 from pycore.progress import run_to_end
-from pycore.tasks.model import model
+from pycore.tasks.model import write_model
 
 _USUAL = ModelOptions()
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     command.add_argument("--out", metavar="FILE", required=True, help="the model; its name ends in .glb")
@@ -43,7 +49,25 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    FieldError
+        The name of the output file does not end in .glb, or an option is wrong.
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job, out = job_from(options), Path(options.out)
     if out.suffix.lower() != ".glb":
         raise FieldError(
@@ -54,7 +78,9 @@ def run(options: argparse.Namespace) -> str:
     )
     check_place(out, field="--out")
     made = run_to_end(
-        model(job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name)
+        write_model(
+            job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name
+        )
     )
     with file_at(out, field="--out") as file:
         file.write(made.data)

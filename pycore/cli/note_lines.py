@@ -11,6 +11,15 @@ from pycore.contract.notes import Note
 def note_lines(notes: Iterable[Note]) -> list[str]:
     """Notes as lines of text.
 
+    Parameters
+    ----------
+    notes : iterable of Note
+
+    Returns
+    -------
+    list of str
+        One line for each: severity, message, remedy.
+
     Examples
     --------
     >>> note_lines([Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait.")])
@@ -21,6 +30,15 @@ def note_lines(notes: Iterable[Note]) -> list[str]:
 
 def plain_notes(notes: Iterable[Note]) -> list[dict[str, Any]]:
     """Notes as plain data.
+
+    Parameters
+    ----------
+    notes : iterable of Note
+
+    Returns
+    -------
+    list of dict
+        JSON data, every field of each note.
 
     Examples
     --------

@@ -16,12 +16,24 @@ _ABOUT = "the picture: JPEG, PNG, TIFF or WebP"
 
 
 def add_picture(command: argparse.ArgumentParser) -> None:
-    """Add `PICTURE` to a command."""
+    """Add `PICTURE` to a command.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     command.add_argument("picture", metavar="PICTURE", help=_ABOUT)
 
 
 def add_picture_option(command: argparse.ArgumentParser) -> None:
-    """Add `--picture` to a command that can do without."""
+    """Add `--picture` to a command that can do without a picture.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     command.add_argument("--picture", metavar="FILE", help=_ABOUT)
 
 

@@ -21,7 +21,13 @@ from pycore.tasks.print_file import print_files
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     command.add_argument(
@@ -37,7 +43,23 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job = job_from(options)
     out = Path(options.out)
     kind = kind_of_file(out.name, field="--out")
@@ -62,7 +84,19 @@ def run(options: argparse.Namespace) -> str:
 
 
 def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
-    """What was re-read from the file, as one JSON object."""
+    """Put what was re-read from the file into one JSON object.
+
+    Parameters
+    ----------
+    report : FileReport
+    notes : list of Note
+        About this file.
+
+    Returns
+    -------
+    dict
+        The report's fields, and `notes`.
+    """
     return report.model_dump(mode="json") | {"notes": plain_notes(notes)}
 
 

@@ -11,13 +11,35 @@ from pycore.tasks.colour import describe_profile
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     command.add_argument("profile", metavar="FILE", help="an ICC profile")
     command.add_argument("--json", action="store_true", help="print one JSON object")
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     report = describe_profile(file_bytes(options.profile, field="FILE"))
     figures = dataclasses.asdict(report)
     if options.json:

@@ -16,7 +16,15 @@ from pycore.proofing.profile_store import ProfileStore
 
 
 def add_profile_option(command: argparse.ArgumentParser, *, purpose: str = "") -> None:
-    """Add `--profile` to a command; the purpose is said where only some jobs need it."""
+    """Add `--profile` to a command.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    purpose : str
+        For which jobs the profile is needed, where only some need it; it follows the help text.
+    """
     about = purpose or "; without it the job's colour.profile"
     command.add_argument("--profile", metavar="FILE", help=f"the canvas's ICC profile{about}")
 
@@ -45,7 +53,17 @@ def profiles_for(job: Job, file: str | None) -> ProfileStore:
 
 
 def about_profile(profile: CanvasProfile) -> dict[str, Any]:
-    """What a command's JSON says of the canvas's profile."""
+    """Describe the canvas's profile for a command's JSON.
+
+    Parameters
+    ----------
+    profile : CanvasProfile
+
+    Returns
+    -------
+    dict
+        JSON data: `profile` and `notes`.
+    """
     return {
         "profile": {"description": profile.description, "illustration": profile.illustration},
         "notes": plain_notes(profile.notes),

@@ -11,11 +11,17 @@ from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
 from pycore.colour.link.viewing import Viewing
 from pycore.progress import run_to_end
-from pycore.tasks.proof import ProofView, check_proof_place, proof
+from pycore.tasks.proof import ProofView, check_proof_place, write_proof
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     add_job_options(command)
     add_picture(command)
     add_profile_option(command)
@@ -30,11 +36,27 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     job, out = job_from(options), Path(options.out)
     check_proof_place(out)
     written = run_to_end(
-        proof(
+        write_proof(
             job,
             picture_from(options),
             profiles_for(job, options.profile),

@@ -20,7 +20,13 @@ DESCRIPTION = "Device values are 0 to 1; lab is CIELAB for D50; xyz has Y = 1 fo
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
-    """Add the command's options."""
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     command.add_argument(
         "--from", metavar="FILE", required=True, dest="source", help="a profile, lab, xyz or srgb"
     )
@@ -33,7 +39,23 @@ def add_options(command: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> str:
-    """Run the command and return what to print."""
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
     transform = colour_transform(
         _endpoint(options.source, field="--from"),
         _endpoint(options.target, field="--to"),

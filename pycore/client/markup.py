@@ -17,11 +17,21 @@ _UNSHOWN: Final = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\ufffe\u
 
 
 def showable(text: str) -> str:
-    """A user's text without what no page can show, each such character replaced by the sign for it.
+    r"""Replace each character that no page can show by the sign for it.
+
+    Parameters
+    ----------
+    text : str
+        A user's text.
+
+    Returns
+    -------
+    str
+        With line feeds as its only line breaks.
 
     Examples
     --------
-    >>> showable("Low\\x00tide") == "Low\\N{REPLACEMENT CHARACTER}tide"
+    >>> showable("Low\x00tide") == "Low\N{REPLACEMENT CHARACTER}tide"
     True
     """
     lines = text.replace("\r\n", "\n").replace("\r", "\n")
@@ -31,18 +41,22 @@ def showable(text: str) -> str:
 def escaped(text: str) -> str:
     """A user's text as HTML that shows just that text.
 
+    Parameters
+    ----------
+    text : str
+        A user's text.
+
+    Returns
+    -------
+    str
+        HTML.
+
     Examples
     --------
     >>> escaped("</script>")
     '&lt;/script&gt;'
     """
     return html.escape(showable(text))
-
-
-def message_markup(message: str) -> str:
-    """A few words to the client; nothing where there are none."""
-    text = message.strip()
-    return f'<p class="message" dir="auto">{escaped(text)}</p>' if text else ""
 
 
 def _label(variant: OfferedVariant, number: int, *, alone: bool) -> str:
@@ -53,7 +67,23 @@ def _label(variant: OfferedVariant, number: int, *, alone: bool) -> str:
 
 
 def still_markup(variant: OfferedVariant, number: int, address: str, *, alone: bool) -> str:
-    """The drawing of a variant with its label; `address` is the picture's, `alone` that there is no other."""
+    """Draw up a variant's picture with its label.
+
+    Parameters
+    ----------
+    variant : OfferedVariant
+    number : int
+        Its place among the variants, from 0.
+    address : str
+        The picture's address.
+    alone : bool
+        Whether there is no other variant.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
     described = "A drawing of the canvas on the wall, its right and its top side seen"
     described += "." if alone else f": {LETTERS[number]}."
     return (
@@ -63,7 +93,21 @@ def still_markup(variant: OfferedVariant, number: int, address: str, *, alone: b
 
 
 def choice_markup(variant: OfferedVariant, number: int, *, alone: bool) -> str:
-    """A variant to be chosen, with what the client is told of it."""
+    """Draw up a variant that can be chosen, with its facts.
+
+    Parameters
+    ----------
+    variant : OfferedVariant
+    number : int
+        Its place among the variants, from 0; the first is chosen at the start.
+    alone : bool
+        Whether there is no other variant.
+
+    Returns
+    -------
+    str
+        HTML.
+    """
     facts = "".join(
         f"<dt>{html.escape(term)}</dt><dd>{html.escape(said)}</dd>" for term, said in piece_facts(variant)
     )
@@ -76,7 +120,17 @@ def choice_markup(variant: OfferedVariant, number: int, *, alone: bool) -> str:
 
 
 def answer_text(offer: Offer) -> str:
-    """The text that stands ready where no program runs: every variant, to be struck out by hand."""
+    """Write the text for browsers that run no program: every variant, to be struck out by hand.
+
+    Parameters
+    ----------
+    offer : Offer
+
+    Returns
+    -------
+    str
+        Lines of plain text.
+    """
     alone = len(offer.variants) == 1
     lines: list[str] = []
     for number, one in enumerate(offer.variants):

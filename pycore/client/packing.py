@@ -74,12 +74,32 @@ def packed_textures(textures: Sequence[U8], *, room_bytes: int) -> PackedTexture
 
 
 def jpeg_address(data: bytes) -> str:
-    """A JPEG as a data address."""
+    """Put a JPEG into a data address.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+
+    Returns
+    -------
+    str
+    """
     return f"data:image/jpeg;base64,{base64.b64encode(data).decode('ascii')}"
 
 
 def packed_array(array: npt.NDArray[Any]) -> str:
     """An array's values, little-endian, as base64.
+
+    Parameters
+    ----------
+    array : ndarray
+        Of any shape and a numeric dtype.
+
+    Returns
+    -------
+    str
+        Its values in C order.
 
     Examples
     --------

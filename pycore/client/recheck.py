@@ -1,4 +1,4 @@
-"""A written client page, read again and checked before anybody is told that it is done."""
+"""A written client page, read again and checked before it counts as done."""
 
 from __future__ import annotations
 

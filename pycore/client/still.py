@@ -45,10 +45,20 @@ class Room:
 def room_for(jobs: Sequence[Job]) -> Room:
     """The room that jobs need.
 
+    Parameters
+    ----------
+    jobs : sequence of Job
+        At least one.
+
+    Returns
+    -------
+    Room
+        The largest width, height and depth among them, mm.
+
     Examples
     --------
-    >>> room_for([Job()]).depth_mm
-    38
+    >>> float(room_for([Job()]).depth_mm)
+    38.0
     """
     sizes = [group_size_mm(job) for job in jobs]
     return Room(

@@ -65,6 +65,15 @@ _NOTHING_SHARE = 0.005
 def length_words(length_mm: float) -> str:
     """A length in mm and inches.
 
+    Parameters
+    ----------
+    length_mm : float
+
+    Returns
+    -------
+    str
+        mm to four digits.
+
     Examples
     --------
     >>> length_words(38)
@@ -75,6 +84,15 @@ def length_words(length_mm: float) -> str:
 
 def size_words(width_mm: float, height_mm: float) -> str:
     """A size in mm and inches, width first.
+
+    Parameters
+    ----------
+    width_mm, height_mm : float
+
+    Returns
+    -------
+    str
+        mm to five digits.
 
     Examples
     --------
@@ -120,7 +138,7 @@ def date_words(date: str) -> str:
 
 
 def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
-    """What the client is told of a variant.
+    """The facts about a variant for the client.
 
     Parameters
     ----------
@@ -153,7 +171,16 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
 
 
 def sides_words(job: Job) -> str:
-    """What the sides show; side by side only where they differ.
+    """Describe what the sides show; side by side only where they differ.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    str
 
     Examples
     --------

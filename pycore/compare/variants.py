@@ -94,7 +94,23 @@ def fill_variants(job: Job, fills: Sequence[str]) -> list[Variant]:
 
 
 def finish_variants(job: Job, finishes: Sequence[str]) -> list[Variant]:
-    """The job with its corners folded in each way; parameters and errors as for `fill_variants`.
+    """The job with its corners folded in each way.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    finishes : sequence of str
+        Two to four values of `Finish`.
+
+    Returns
+    -------
+    list of Variant
+
+    Raises
+    ------
+    FieldError
+        Too few or too many, one of them twice, or no finish.
 
     Examples
     --------
@@ -105,7 +121,23 @@ def finish_variants(job: Job, finishes: Sequence[str]) -> list[Variant]:
 
 
 def profile_variants(job: Job, profiles: Sequence[str]) -> list[Variant]:
-    """The job on each canvas, by the names of open profiles; errors as for `fill_variants`.
+    """The job on each canvas, by the names of open profiles.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    profiles : sequence of str
+        Two to four names.
+
+    Returns
+    -------
+    list of Variant
+
+    Raises
+    ------
+    FieldError
+        Too few or too many, or one of them twice.
 
     Examples
     --------
@@ -116,7 +148,23 @@ def profile_variants(job: Job, profiles: Sequence[str]) -> list[Variant]:
 
 
 def bring_in_variants(job: Job, shares: Sequence[float]) -> list[Variant]:
-    """The job with so much of its colours brought in, 0 to 1; errors as for `depth_variants`.
+    """The job with each share of its colours brought in.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    shares : sequence of float
+        Two to four, 0 to 1.
+
+    Returns
+    -------
+    list of Variant
+
+    Raises
+    ------
+    FieldError
+        Too few or too many, one of them twice, or out of range.
 
     Examples
     --------
@@ -161,6 +209,13 @@ def check_variants(variants: Sequence[Variant], *, field: str) -> None:
 def check_count(count: int, *, field: str) -> None:
     """Check that there are two to four variants, before any of them is looked at.
 
+    Parameters
+    ----------
+    count : int
+        How many variants.
+    field : str
+        The field that an error names.
+
     Raises
     ------
     FieldError
@@ -183,6 +238,11 @@ def naming(label: str) -> Iterator[None]:
     ----------
     label : str
         The variant's.
+
+    Yields
+    ------
+    None
+        The block inside runs.
 
     Raises
     ------

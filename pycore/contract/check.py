@@ -124,8 +124,11 @@ def parse_job(text: str) -> Tree:
 
 
 def _check_depth(text: str) -> None:
-    """Refuse what is nested deeper than any job: the parser works by recursion, and in a browser a stack that
-    is used up ends Python itself instead of raising an error."""
+    """Refuse what is nested deeper than any job.
+
+    The parser works by recursion, and in a browser a stack that is used up ends Python itself instead of
+    raising an error.
+    """
     depth = 0
     for mark in _MARKS.finditer(text):
         depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(mark[0], 0)
@@ -163,6 +166,15 @@ def checked_options(kind: type[Options], values: Mapping[str, Any], *, prefix: s
 
 def job_tree(job: Job) -> Tree:
     """A job as plain JSON data, absent values left out.
+
+    Parameters
+    ----------
+    job : Job
+
+    Returns
+    -------
+    dict
+        What `check_job` takes.
 
     Examples
     --------

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from pycore.contract.job import Job
+from pycore.conventions import Side
 
 
 class Result(StrEnum):
@@ -83,8 +84,18 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
         # The intents are compared on the picture as it is filed.
         Result.INTENTS: Dependence(fields=("colour.profile", "colour.clip_threshold_de", *_TEXTURE)),
         Result.SOLID: Dependence(fields=(*_WAY_TO_CANVAS, *_TEXTURE), while_bringing_in=_FITTED_TO),
+        # What a side shows besides its fill is not judged.
         Result.EDGES: Dependence(
-            fields=("picture.crop", "picture.turn", "face", "bars", "group", "canvas", "sides")
+            fields=(
+                "picture.crop",
+                "picture.turn",
+                "face",
+                "bars",
+                "group",
+                "canvas.thickness_mm",
+                "sides.fill",
+                *(f"sides.{side}.fill" for side in Side),
+            )
         ),
         Result.GROWTH_PLAN: Dependence(fields=_TEXTURE),
         # A variant is the job with one thing changed; its figures hold those of the layout.
@@ -176,5 +187,6 @@ def changed_results(old: Job, new: Job, *, among: frozenset[Result]) -> frozense
 def _value(tree: Mapping[str, Any], field: str) -> Any:
     at: Any = tree
     for part in field.split("."):
-        at = at[part]
+        # A side without a fill of its own has no fields.
+        at = None if at is None else at[part]
     return at

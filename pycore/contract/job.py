@@ -1,4 +1,4 @@
-"""The job: everything a canvas needs to be said about it, as frozen, checked models.
+"""The job: everything that describes a canvas, as frozen, checked models.
 
 A job file is this model as JSON. It holds no pixels. Unknown keys, wrong kinds, NaN, infinities and numbers
 out of range are errors that name the field; nothing is repaired in silence.
@@ -9,19 +9,18 @@ from __future__ import annotations
 from enum import StrEnum
 from typing import Annotated, Final, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, StringConstraints
+from pydantic import BaseModel, ConfigDict, Field
 
-from pycore.contract.described import DESCRIBED
 from pycore.conventions import Side
 
 JOB_VERSION: Final = 1
 
-Text = Annotated[str, StringConstraints(max_length=2000)]
+Text = Annotated[str, Field(max_length=2000)]
 Percent = Annotated[float, Field(ge=-5, le=15)]
 MarginMm = Annotated[float, Field(ge=0, le=100)]
 Fraction = Annotated[float, Field(ge=0, le=1)]
 SizeFraction = Annotated[float, Field(gt=0, le=1)]
-FillColour = Annotated[str, StringConstraints(pattern=r"^(arris|#[0-9a-fA-F]{6})$")]
+FillColour = Annotated[str, Field(pattern=r"^(arris|#[0-9a-fA-F]{6})$")]
 SoftnessMm = Annotated[float, Field(ge=0, le=100)]
 BandMm = Annotated[float, Field(ge=0, le=100)]
 
@@ -98,7 +97,6 @@ class _Part(BaseModel):
         frozen=True,
         allow_inf_nan=False,
         defer_build=True,
-        use_attribute_docstrings=DESCRIBED,
     )
 
 
@@ -124,21 +122,21 @@ class Picture(_Part):
 class Face(_Part):
     """The front of the finished piece."""
 
-    width_mm: float = Field(default=400, ge=50, le=5000)
-    height_mm: float = Field(default=300, ge=50, le=5000)
+    width_mm: float = Field(default=400.0, ge=50, le=5000)
+    height_mm: float = Field(default=300.0, ge=50, le=5000)
 
 
 class Bars(_Part):
     """The stretcher bars."""
 
-    depth_mm: float = Field(default=38, ge=6, le=100)
+    depth_mm: float = Field(default=38.0, ge=6, le=100)
 
 
 class Group(_Part):
     """One picture across several panels, each of the face's size and wrapped by itself."""
 
     panels: int = Field(default=1, ge=1, le=5)
-    gap_mm: float = Field(default=30, ge=0, le=500)
+    gap_mm: float = Field(default=30.0, ge=0, le=500)
     """Of wall between two neighbours' sides."""
     hung: Hung = Hung.ACROSS
     across_gap: AcrossGap = AcrossGap.BEHIND
@@ -148,15 +146,15 @@ class Group(_Part):
 class Wrap(_Part):
     """How the canvas goes round the bars."""
 
-    turnover_mm: float = Field(default=25, ge=0, le=150)
-    ink_over_mm: float = Field(default=6, ge=0, le=150)
+    turnover_mm: float = Field(default=25.0, ge=0, le=150)
+    ink_over_mm: float = Field(default=6.0, ge=0, le=150)
     """At most the turn-over."""
     finish: Finish = Finish.TUCKED
     over: OverPair = OverPair.TOP_BOTTOM
     corners: Corners = Corners.WHOLE
-    setback_mm: float = Field(default=0, ge=0, le=5)
+    setback_mm: float = Field(default=0.0, ge=0, le=5)
     """Tucked: how far the fold edge stands back from the arris at the wall."""
-    tab_mm: float = Field(default=10, ge=3, le=50)
+    tab_mm: float = Field(default=10.0, ge=3, le=50)
     """Trimmed: the tab left under the fold edge; at most half the bar depth."""
 
 
@@ -173,9 +171,9 @@ class Sides(_Part):
     """What the sides show: one fill for all, and each side's own where it differs."""
 
     fill: Fill = Fill.MIRROR
-    softness_mm: SoftnessMm = 0
+    softness_mm: SoftnessMm = 0.0
     """Blur at the back arris; none at the arris, more and more with distance."""
-    band_mm: BandMm = 3
+    band_mm: BandMm = 3.0
     """Draw-out and the mean colour: how much of the picture beside the arris is averaged."""
     colour: FillColour = "arris"
     """#rrggbb (sRGB), or arris: the mean colour of the band beside the arris."""
@@ -190,10 +188,10 @@ class Sides(_Part):
 class Sheet(_Part):
     """What is loaded in the printer; without a height it is a roll."""
 
-    width_mm: float = Field(default=329, ge=50, le=5000)
+    width_mm: float = Field(default=329.0, ge=50, le=5000)
     height_mm: Annotated[float, Field(ge=50, le=20000)] | None = None
     """Absent: a roll."""
-    margin_mm: tuple[MarginMm, MarginMm, MarginMm, MarginMm] = (3, 3, 3, 3)
+    margin_mm: tuple[MarginMm, MarginMm, MarginMm, MarginMm] = (3.0, 3.0, 3.0, 3.0)
     """Unprintable margins: top, right, bottom, left."""
 
 
@@ -201,8 +199,8 @@ class Canvas(_Part):
     """The canvas itself."""
 
     thickness_mm: float = Field(default=0.45, ge=0, le=3)
-    weight_gsm: float = Field(default=380, ge=50, le=2000)
-    stretch_percent: tuple[Percent, Percent] = (0, 0)
+    weight_gsm: float = Field(default=380.0, ge=50, le=2000)
+    stretch_percent: tuple[Percent, Percent] = (0.0, 0.0)
     """How much it grows across and down when it is pulled tight."""
 
 
@@ -214,14 +212,14 @@ class Colour(_Part):
     black_point_compensation: bool = True
     clip_threshold_de: float = Field(default=2.0, ge=0, le=50)
     """CIEDE2000."""
-    bring_in: float = Field(default=0, ge=0, le=1)
+    bring_in: float = Field(default=0.0, ge=0, le=1)
     """How much of what lies outside the canvas's gamut is brought in before printing: 0 nothing, 1 all."""
 
 
 class Print(_Part):
     """The print file."""
 
-    ppi: float = Field(default=300, ge=36, le=1440)
+    ppi: float = Field(default=300.0, ge=36, le=1440)
     convert: Convert = Convert.KEEP
     bits: Literal[8, 16] = 8
     marks: bool = True
@@ -234,16 +232,17 @@ class Job(_Part):
     name: Text = ""
     client: Text = ""
     notes: Text = ""
-    picture: Picture = Field(default_factory=Picture)
-    face: Face = Field(default_factory=Face)
-    bars: Bars = Field(default_factory=Bars)
-    group: Group = Field(default_factory=Group)
-    wrap: Wrap = Field(default_factory=Wrap)
-    sides: Sides = Field(default_factory=Sides)
-    sheet: Sheet = Field(default_factory=lambda: Sheet(height_mm=483))
-    canvas: Canvas = Field(default_factory=Canvas)
-    colour: Colour = Field(default_factory=Colour)
-    print: Print = Field(default_factory=Print)
+    # Defaults need no checking: so a start builds the validator of the whole job alone.
+    picture: Picture = Field(default_factory=Picture.model_construct)
+    face: Face = Field(default_factory=Face.model_construct)
+    bars: Bars = Field(default_factory=Bars.model_construct)
+    group: Group = Field(default_factory=Group.model_construct)
+    wrap: Wrap = Field(default_factory=Wrap.model_construct)
+    sides: Sides = Field(default_factory=Sides.model_construct)
+    sheet: Sheet = Field(default_factory=lambda: Sheet.model_construct(height_mm=483.0))
+    canvas: Canvas = Field(default_factory=Canvas.model_construct)
+    colour: Colour = Field(default_factory=Colour.model_construct)
+    print: Print = Field(default_factory=Print.model_construct)
 
 
 class ResolvedFill(_Part):

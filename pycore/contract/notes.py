@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import StrEnum
 
-from pydantic import BaseModel, ConfigDict
-
-from pycore.contract.described import DESCRIBED
+from pycore.contract.record import Record
 
 
 class Severity(StrEnum):
@@ -32,10 +30,8 @@ class Place(StrEnum):
     PICTURE = "picture"
 
 
-class Note(BaseModel):
+class Note(Record):
     """Something to watch, where, and the way to mend it."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, use_attribute_docstrings=DESCRIBED)
 
     code: str
     """A stable word, for example `sheet-short`."""
@@ -50,6 +46,14 @@ class Note(BaseModel):
 
 def worst_first(notes: Iterable[Note]) -> list[Note]:
     """Sort notes by severity, the given order kept among equals.
+
+    Parameters
+    ----------
+    notes : iterable of Note
+
+    Returns
+    -------
+    list of Note
 
     Examples
     --------

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from pydantic import BaseModel, ConfigDict
 
-from pycore.contract.described import DESCRIBED
-
 Pair = tuple[float, float]
 Triple = tuple[float, float, float]
 
@@ -13,6 +11,4 @@ Triple = tuple[float, float, float]
 class Record(BaseModel):
     """A closed, frozen model. Its validator is built when the first one is made: few starts need many."""
 
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, defer_build=True, use_attribute_docstrings=DESCRIBED
-    )
+    model_config = ConfigDict(extra="forbid", frozen=True, defer_build=True)

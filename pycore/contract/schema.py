@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import copy
 import json
 from functools import lru_cache
 from typing import Any
 
+from pycore.contract.descriptions import describe_fields, models_by_name
 from pycore.contract.job import Job
 
 
@@ -33,7 +35,9 @@ def schema_text() -> str:
     >>> json.loads(schema_text())["title"]
     'Job'
     """
-    return json.dumps(job_schema(), indent=2, ensure_ascii=False) + "\n"
+    schema = copy.deepcopy(job_schema())
+    describe_fields(schema, models_by_name())
+    return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"
 
 
 def field_schema(field: str) -> dict[str, Any] | None:

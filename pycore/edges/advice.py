@@ -32,7 +32,7 @@ _GROWN_HARM: Final = 0.2
 
 @dataclass(frozen=True, kw_only=True)
 class Advice:
-    """What is said of one side.
+    """The advice for one side.
 
     Attributes
     ----------

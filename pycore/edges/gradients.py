@@ -95,6 +95,14 @@ def tensor(values: F64) -> Tensor:
 def channel_mean(values: F64) -> F64:
     """The mean over the channels, one channel after the other: several times sooner done than numpy's own.
 
+    Parameters
+    ----------
+    values : (rows, columns, channels) float64
+
+    Returns
+    -------
+    (rows, columns) float64
+
     Examples
     --------
     >>> channel_mean(np.array([[[1.0, 2.0, 6.0]]])).tolist()
@@ -167,6 +175,18 @@ def square_mean(values: F64, half: int) -> F64:
 
 def saturated(amount: F64, half_at: float) -> F64:
     """Bring an amount from 0 up to 0 to 1: `x2 / (x2 + h2)`, one half where it equals `half_at`.
+
+    Parameters
+    ----------
+    amount : float64 array
+        Of any shape, 0 and more.
+    half_at : float
+        Above 0.
+
+    Returns
+    -------
+    float64 array
+        Of the same shape, 0 to 1.
 
     Examples
     --------

@@ -6,7 +6,7 @@ import numpy as np
 
 from pycore.edges.gradients import F64, channel_mean, local_mean
 
-#: Parts of the strip that are each held against their reflection: no shape is symmetric about the middle of
+#: Parts of the strip, each compared with its reflection: no shape is symmetric about the middle of
 #: all three, and posts, which run straight in from the arris, are.
 _PARTS = ((0, 2), (0, 3), (1, 3))
 

@@ -21,7 +21,16 @@ Number = TypeVar("Number", np.uint8, np.uint16)
 
 
 def is_over(side: Side, wrap: Wrap) -> bool:
-    """Is this side of the pair that is folded over the other?
+    """Whether this side is of the pair that is folded over the other.
+
+    Parameters
+    ----------
+    side : Side
+    wrap : Wrap
+
+    Returns
+    -------
+    bool
 
     Examples
     --------

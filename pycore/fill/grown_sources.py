@@ -79,6 +79,16 @@ class Choice:
 def coarser(pixels: I32) -> I32:
     """Each pixel replaced by the mean of the 4 x 4 around it, rounded down.
 
+    Parameters
+    ----------
+    pixels : (rows, columns, channels) int32
+        0 to 255.
+
+    Returns
+    -------
+    (rows, columns, channels) int32
+        0 to 255.
+
     Examples
     --------
     >>> coarser(np.full((5, 5, 3), 7, np.int32))[2, 2].tolist()
@@ -132,7 +142,20 @@ def fitting_sources(
 
 
 def shared_area(places: I64, taken: Sequence[tuple[int, int]], shape: tuple[int, int]) -> I64:
-    """How many pixels of each place lie in sources that were taken before, those in two counted twice.
+    """Count the pixels of each place that lie in sources already taken; those in two count twice.
+
+    Parameters
+    ----------
+    places : (n, 2) int64
+        Row and column of each place's first pixel.
+    taken : sequence of (int, int)
+        The same of each source.
+    shape : (int, int)
+        Rows and columns of them all.
+
+    Returns
+    -------
+    (n,) int64
 
     Examples
     --------

@@ -9,8 +9,8 @@ from typing import Final
 import numpy as np
 
 from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
-from pycore.conventions import Side, round_half_up
-from pycore.errors import GeometryError
+from pycore.conventions import Side
+from pycore.fill.checks import band_px, check_fills, picture_area
 from pycore.fill.colour import PlainColour, plain_light, srgb_values
 from pycore.fill.corners import blend_square, is_over, over_weights, square_of
 from pycore.fill.extend import draw_out, reflect
@@ -29,37 +29,6 @@ Squares = dict[tuple[Side, Side], list[U16]]
 GrownPlans = Mapping[Side, SidePlan]
 
 NOTHING_GROWN: Final[GrownPlans] = MappingProxyType({})
-
-#: How much of the face a grown side may be deep: its pieces are copied from the face whole.
-_GROWN_SHARE: Final = 0.9
-
-
-def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
-    """The part of the canvas that the picture itself covers: the face zone and the carried sides.
-
-    Parameters
-    ----------
-    grid : PixelGrid
-    job : Job
-
-    Returns
-    -------
-    (left, top, right, bottom) : tuple of int
-        Pixels, right and bottom excluded.
-
-    Examples
-    --------
-    >>> from pycore.layout.grid import pixel_grid
-    >>> held_area(pixel_grid(Job(), ppi=25.4), Job())
-    (63, 63, 464, 364)
-    """
-    carried = {side: side_fill(job.sides, side).fill is Fill.CARRY for side in Side}
-    return (
-        grid.back_columns[0] if carried[Side.LEFT] else grid.columns[2],
-        grid.back_rows[0] if carried[Side.TOP] else grid.rows[2],
-        grid.back_columns[1] if carried[Side.RIGHT] else grid.columns[3],
-        grid.back_rows[1] if carried[Side.BOTTOM] else grid.rows[3],
-    )
 
 
 def fill_sides(
@@ -132,65 +101,6 @@ def fill_sides(
     yield 1.0
 
 
-def check_fills(grid: PixelGrid, job: Job) -> None:
-    """Check that the face has the pixels which the fills ask of it.
-
-    Raises
-    ------
-    GeometryError
-        A mirror, fade or grown side needs more pixels than the face has; a band is wider than the face.
-
-    Examples
-    --------
-    >>> from pycore.layout.grid import pixel_grid
-    >>> check_fills(pixel_grid(Job(), ppi=72), Job())
-    """
-    per_mm = grid.px_per_mm
-    left, top, right, bottom = picture_area(grid, job)
-    wide, high = right - left, bottom - top
-    reaches = {
-        Side.TOP: top - grid.rows[1],
-        Side.RIGHT: grid.columns[4] - right,
-        Side.BOTTOM: grid.rows[4] - bottom,
-        Side.LEFT: left - grid.columns[1],
-    }
-    for side in Side:
-        fill = side_fill(job.sides, side)
-        upright = side in (Side.TOP, Side.BOTTOM)
-        held = high if upright else wide
-        face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
-        has = int(face * _GROWN_SHARE) if fill.fill is Fill.GROWN else held
-        if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.GROWN) and reaches[side] > has:
-            raise GeometryError(
-                field="bars.depth_mm",
-                expected=f"at most {has / per_mm:.1f} mm of {side} side and ink-over, which is what the "
-                f"picture has for its {fill.fill} fill",
-                got=f"{reaches[side] / per_mm:.1f} mm",
-                remedy="use shallower bars or less ink-over, or fill that side with draw-out or plain",
-            )
-        if _uses_band(fill) and _band_px(fill, grid) > face:
-            raise GeometryError(
-                field=_band_field(job, side),
-                expected=f"at most {face / per_mm:.1f} mm, the size of the face",
-                got=f"{fill.band_mm:g} mm",
-                remedy="average a narrower band",
-            )
-
-
-def _band_field(job: Job, side: Side) -> str:
-    own = getattr(job.sides, side.value)
-    return "sides.band_mm" if own is None or own.band_mm is None else f"sides.{side}.band_mm"
-
-
-def _uses_band(fill: ResolvedFill) -> bool:
-    coloured = fill.fill in (Fill.PLAIN, Fill.FADE) and fill.colour == "arris"
-    return fill.fill is Fill.DRAW_OUT or coloured
-
-
-def _band_px(fill: ResolvedFill, grid: PixelGrid) -> int:
-    return max(1, round_half_up(fill.band_mm * grid.px_per_mm))
-
-
 def _held(side: Facing, area: tuple[int, int, int, int]) -> tuple[int, int]:
     """From where to where the picture reaches, along the side's first axis."""
     left, top, right, bottom = area
@@ -216,7 +126,7 @@ def _carry_on(
     view = side.view[:, span[0] : span[1]]
     start, edge = held
     if fill.fill is Fill.DRAW_OUT:
-        draw_out(view, edge=edge, end=side.end, band=_band_px(fill, grid), tones=tones)
+        draw_out(view, edge=edge, end=side.end, band=band_px(fill, grid), tones=tones)
     else:
         reflect(view, start=start, edge=edge, end=side.end)
 
@@ -231,7 +141,7 @@ def _look(
     weights: U32 = np.zeros(side.reach, np.uint32)
     colour: list[np.uint16] = []
     if fill.fill in (Fill.PLAIN, Fill.FADE):
-        band = side.face[-_band_px(fill, grid) :]
+        band = side.face[-band_px(fill, grid) :]
         colour = plain_light(fill.colour, band=band, tones=tones, plain_colour=plain_colour)
         weights = np.full(side.reach, ONE, np.uint32) if fill.fill is Fill.PLAIN else fade_weights(side)
     return Overlay(radius=radius, colour=colour, weights=weights) if radius > 0 or colour else None
@@ -248,7 +158,7 @@ def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: Tones) -
         shown = light[:1, :1] if overlay.is_plain else light[:, first - start : second - start]
         side.view[side.arris : side.end, first:second, channel] = tones.from_light16[channel][shown]
         for neighbour in ends:
-            # A copy, so that the band itself can be let go.
+            # A copy, so that the band itself can be freed.
             kept[side.side, neighbour].append(square_of(light, side, neighbour).copy())
     squares.update(kept)
 

@@ -73,6 +73,15 @@ def level_variance(level: int) -> float:
     One halving and return spreads by 3/4 + 3/4 pixels squared at its own scale, so that the sum over the
     levels is 3/2 (1 + 4 + 16 + ...).
 
+    Parameters
+    ----------
+    level : int
+        How often it is halved, 0 and more.
+
+    Returns
+    -------
+    float
+
     Examples
     --------
     >>> [level_variance(level) for level in range(4)]

@@ -1,4 +1,4 @@
-"""The creases between facets, the sheet's cut edges, and fold angles."""
+"""The creases between facets, and the sheet's cut edges."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.fold.facets import Facet
-from pycore.fold.rigid import Rigid
 
 Floats = npt.NDArray[np.float64]
 
@@ -86,47 +85,6 @@ def find_creases(facets: list[Facet]) -> tuple[list[Crease], list[Cut]]:
         elif index < other[0]:
             creases.append(Crease(left=index, right=other[0], start=start, end=end))
     return creases, cuts
-
-
-def fold_angle(crease: Crease, maps: list[Rigid]) -> Floats:
-    """How far a crease is folded at every moment, (n,) radians.
-
-    Positive is a mountain (the print side is convex), negative a valley. At exactly half a turn the sign has
-    no meaning.
-
-    Parameters
-    ----------
-    crease : Crease
-        A crease.
-    maps : list of Rigid
-        Of all facets, from `facet_maps`.
-
-    Returns
-    -------
-    (n,) float64
-        atan2((n_left x n_right) . e, n_left . n_right), with the crease's direction e in space.
-
-    Examples
-    --------
-    >>> from pycore.contract.job import Job
-    >>> from pycore.fold.spec import fold_spec
-    >>> spec = fold_spec(Job())
-    >>> from pycore.fold.facets import flat_facets
-    >>> from pycore.fold.motion import facet_maps
-    >>> facets = flat_facets(spec)
-    >>> face_edge = find_creases(facets)[0][0]
-    >>> angle = fold_angle(face_edge, facet_maps(spec, facets, np.ones(1)))
-    >>> float(np.degrees(angle[0]).round(9))
-    90.0
-    """
-    left, right = maps[crease.left], maps[crease.right]
-    along = left.direct(np.array([*(crease.end - crease.start), 0.0]))
-    along = along / np.linalg.norm(along, axis=-1, keepdims=True)
-    first, second = left.turn[:, :, 2], right.turn[:, :, 2]
-    angle: Floats = np.arctan2(
-        np.sum(np.cross(first, second) * along, axis=-1), np.sum(first * second, axis=-1)
-    )
-    return angle
 
 
 def _key(point: Floats) -> tuple[float, float]:

@@ -10,32 +10,16 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from enum import StrEnum
 
 import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish, OverPair
 from pycore.conventions import Side
+from pycore.fold.kinds import Kind
 from pycore.fold.spec import EQUAL_MM, FoldSpec
 
 Floats = npt.NDArray[np.float64]
-
-
-class Kind(StrEnum):
-    """What a facet is; all of a kind move alike in their corner frames."""
-
-    FACE = "face"
-    UNDER_SIDE = "under side"
-    OVER_SIDE = "over side"
-    UNDER_TURNOVER = "under turn-over"
-    OVER_TURNOVER = "over turn-over"
-    GUSSET_UNDER = "gusset under half"
-    GUSSET_OVER = "gusset over half"
-    BACK_UNDER = "back gusset under part"
-    BACK_MIDDLE = "back gusset middle part"
-    BACK_OVER = "back gusset over part"
-    TAB = "tab"
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -120,7 +104,18 @@ def corners(spec: FoldSpec) -> dict[str, Corner]:
 
 
 def on_sheet(corner: Corner, points: Floats) -> Floats:
-    """Points of a corner frame, (n, 2), on the flat sheet, in an order that is counter-clockwise there.
+    """Place points of a corner's frame on the flat sheet, in counter-clockwise order there.
+
+    Parameters
+    ----------
+    corner : Corner
+    points : (n, 2) float64
+        A counter-clockwise outline in the corner's frame, mm.
+
+    Returns
+    -------
+    (n, 2) float64
+        mm from the face's lower-left corner, y up.
 
     Examples
     --------
@@ -172,6 +167,15 @@ def flat_facets(spec: FoldSpec) -> list[Facet]:
 
 def is_over(spec: FoldSpec, side: Side) -> bool:
     """Whether a side belongs to the over pair.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+    side : Side
+
+    Returns
+    -------
+    bool
 
     Examples
     --------

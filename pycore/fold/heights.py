@@ -8,7 +8,8 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish
-from pycore.fold.facets import Corner, Facet, Kind
+from pycore.fold.facets import Corner, Facet
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.spec import FoldSpec
 
@@ -93,6 +94,18 @@ def offsets(spec: FoldSpec, facet: Facet, points: Floats) -> Floats:
 
 
 def local(corner: Corner, points: Floats) -> Floats:
-    """Points of the flat sheet, (n, 2), in a corner's frame."""
+    """Place points of the flat sheet in a corner's frame.
+
+    Parameters
+    ----------
+    corner : Corner
+    points : (n, 2) float64
+        mm from the face's lower-left corner, y up.
+
+    Returns
+    -------
+    (n, 2) float64
+        mm, p and q.
+    """
     found: Floats = (points - corner.origin) @ corner.axes
     return found

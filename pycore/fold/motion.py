@@ -6,7 +6,8 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish
-from pycore.fold.facets import Corner, Facet, Kind
+from pycore.fold.facets import Corner, Facet
+from pycore.fold.kinds import Kind
 from pycore.fold.rigid import E1, E2, E3, ORIGIN, Rigid, about, from_rays
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import Angles, angles_at

@@ -133,7 +133,18 @@ def _number(
 
 
 def point_key(point: Floats) -> tuple[float, float]:
-    """A point to a millionth of a mm, so that one place has one key."""
+    """Round a point to a millionth of a mm, so that one place has one key.
+
+    Parameters
+    ----------
+    point : (2,) float64
+        mm.
+
+    Returns
+    -------
+    tuple of float
+        x and y; never -0.0.
+    """
     return round(float(point[0]), 6) + 0.0, round(float(point[1]), 6) + 0.0
 
 

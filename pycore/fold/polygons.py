@@ -37,7 +37,20 @@ def area(outline: Floats) -> float:
 
 
 def inside(outline: Floats, point: Floats, *, margin_mm: float = NEAR_MM) -> bool:
-    """Whether a convex counter-clockwise polygon holds a point, its edge included.
+    """Whether a point lies in a convex counter-clockwise polygon, its edge included.
+
+    Parameters
+    ----------
+    outline : (n, 2) float64
+        mm.
+    point : (2,) float64
+        mm.
+    margin_mm : float
+        How far outside an edge a point still counts.
+
+    Returns
+    -------
+    bool
 
     Examples
     --------

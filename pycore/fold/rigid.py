@@ -29,17 +29,48 @@ class Rigid:
     shift: Floats
 
     def apply(self, points: Floats) -> Floats:
-        """Map m points of space, (m, 3) -> (n, m, 3)."""
+        """Map points of space.
+
+        Parameters
+        ----------
+        points : (m, 3) float64
+            mm.
+
+        Returns
+        -------
+        (n, m, 3) float64
+            mm, by each of the n maps.
+        """
         mapped: Floats = points @ np.swapaxes(self.turn, -1, -2) + self.shift[:, np.newaxis, :]
         return mapped
 
     def direct(self, direction: Floats) -> Floats:
-        """Turn one direction, (3,) -> (n, 3)."""
+        """Turn one direction.
+
+        Parameters
+        ----------
+        direction : (3,) float64
+
+        Returns
+        -------
+        (n, 3) float64
+            By each of the n maps.
+        """
         turned: Floats = self.turn @ direction
         return turned
 
     def after(self, first: Rigid) -> Rigid:
-        """The map that does `first`, then this."""
+        """The map that does `first`, then this.
+
+        Parameters
+        ----------
+        first : Rigid
+            Of as many maps as this one.
+
+        Returns
+        -------
+        Rigid
+        """
         return Rigid(
             self.turn @ first.turn,
             np.einsum("nij,nj->ni", self.turn, first.shift) + self.shift,

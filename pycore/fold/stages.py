@@ -173,7 +173,7 @@ def angles_at(spec: FoldSpec, at: Floats) -> Angles:
 
 
 def _tucked(spec: FoldSpec, under: Floats, tuck: Floats) -> tuple[Floats, Floats]:
-    """psi and theta_o of a tucked corner; the set-back's case contains the plain one (e = 0)."""
+    """Angles psi and theta_o of a tucked corner; the set-back's case contains the plain one (e = 0)."""
     e = spec.setback_rad
     if e == 0:
         # At O: cos psi cos theta_o + sin theta_o = 1.

@@ -8,9 +8,9 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish
-from pycore.conventions import Side
 from pycore.errors import GeometryError
-from pycore.fold.facets import Facet, Kind, corners, flat_facets, is_over, on_sheet
+from pycore.fold.facets import Facet, corners, flat_facets, on_sheet
+from pycore.fold.kinds import Kind
 from pycore.fold.motion import facet_maps
 from pycore.fold.polygons import NEAR_MM, inside
 from pycore.fold.spec import FoldSpec
@@ -123,17 +123,3 @@ def printed_point(spec: FoldSpec, seen: Floats) -> tuple[str, Floats]:
         got=np.array2string(seen, separator=", "),
         remedy="take a point on the outside of the folded piece",
     )
-
-
-def over_sides(spec: FoldSpec) -> tuple[Side, Side]:
-    """The two sides that carry the folded corners.
-
-    Examples
-    --------
-    >>> from pycore.contract.job import Job
-    >>> from pycore.fold.spec import fold_spec
-    >>> [side.value for side in over_sides(fold_spec(Job()))]
-    ['top', 'bottom']
-    """
-    first, second = (side for side in Side if is_over(spec, side))
-    return first, second

@@ -37,6 +37,16 @@ class FlatSizes:
 def stretch_factors(job: Job) -> Pair:
     """1 + stretch across and down: what the canvas measures when pulled tight over what is printed.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    tuple of float
+        Across and down.
+
     Examples
     --------
     >>> stretch_factors(Job())

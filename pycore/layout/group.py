@@ -104,6 +104,16 @@ def panel_of(job: Job, number: int, *, width_px: int, height_px: int) -> Job:
 def panel_centres_mm(job: Job) -> list[Pair]:
     """Where the panels' faces hang: (x, y) in mm from the middle of the group, x right, y up.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    list of (float, float)
+        For each panel, the left or top one first.
+
     Examples
     --------
     >>> panel_centres_mm(Job(group=Group(panels=2, gap_mm=20)))[1]
@@ -119,6 +129,16 @@ def panel_centres_mm(job: Job) -> list[Pair]:
 
 def group_size_mm(job: Job) -> Pair:
     """Width and height of all panels with their gaps, as they hang.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    tuple of float
+        Width and height, mm, the canvas's thickness included.
 
     Examples
     --------

@@ -39,7 +39,20 @@ def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
 
 
 def panel_notes(notes: list[Note], job: Job, number: int) -> list[Note]:
-    """Notes about one panel of a group, saying which; of a single panel as they are.
+    """Put a panel's number in front of the notes about it; of a single panel they stay as they are.
+
+    Parameters
+    ----------
+    notes : list of Note
+        About one panel.
+    job : Job
+        The group.
+    number : int
+        The panel's, from 1.
+
+    Returns
+    -------
+    list of Note
 
     Examples
     --------

@@ -120,6 +120,20 @@ def fit_sheet(job: Job) -> SheetFit:
 def sheet_axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[Axis, Axis]:
     """The canvas on the sheet in one orientation: across it, and along it.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    sizes : FlatSizes
+        The job's.
+    turned : bool
+        Whether the canvas lies turned by a quarter.
+
+    Returns
+    -------
+    tuple of Axis
+        Along the sheet's width, and along its height.
+
     Examples
     --------
     >>> across, along = sheet_axes(Job(), flat_sizes(Job()), turned=True)

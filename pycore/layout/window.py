@@ -90,6 +90,16 @@ _SAME_SHAPE = 5e-4
 def carried_mm(job: Job) -> tuple[float, float, float, float]:
     """How far the picture itself runs on past each arris: top, right, bottom, left, in mm.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    tuple of float
+        Top, right, bottom, left, mm; 0 where another fill continues the picture.
+
     Examples
     --------
     >>> carried_mm(Job())
@@ -104,6 +114,18 @@ def carried_mm(job: Job) -> tuple[float, float, float, float]:
 def turned_size(job: Job, *, width_px: int, height_px: int) -> tuple[int, int]:
     """The upright picture's size after the job's quarter turns.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    width_px, height_px : int
+        Of the upright picture.
+
+    Returns
+    -------
+    tuple of int
+        Width and height, pixels.
+
     Examples
     --------
     >>> turned_size(Job(), width_px=6000, height_px=4000)
@@ -114,6 +136,16 @@ def turned_size(job: Job, *, width_px: int, height_px: int) -> tuple[int, int]:
 
 def picture_spans(job: Job) -> tuple[AxisSpan, AxisSpan]:
     """What a job needs of the picture, across and down.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    tuple of AxisSpan
+        Across and down.
 
     Examples
     --------
@@ -208,6 +240,15 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
 def check_window(job: Job, window: CropWindow, *, width_px: int, height_px: int) -> None:
     """Refuse a window of less than one picture pixel.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    window : CropWindow
+        Fractions of the turned picture.
+    width_px, height_px : int
+        Of the upright picture.
+
     Raises
     ------
     FieldError
@@ -230,6 +271,17 @@ def check_window(job: Job, window: CropWindow, *, width_px: int, height_px: int)
 def same_shape(area: tuple[float, float, float, float], window: CropWindow) -> bool:
     """Whether a crop had the needed shape, so that its largest window is all of it.
 
+    Parameters
+    ----------
+    area : tuple of float
+        The crop: x, y, width, height, fractions of the turned picture.
+    window : CropWindow
+        The largest window in it.
+
+    Returns
+    -------
+    bool
+
     Examples
     --------
     >>> same_shape((0, 0, 1, 1), CropWindow(x=0, y=0, width=1, height=1))
@@ -240,6 +292,17 @@ def same_shape(area: tuple[float, float, float, float], window: CropWindow) -> b
 
 def largest_inside(area: tuple[float, float, float, float], *, shape: tuple[float, float]) -> CropWindow:
     """The largest window of a shape (width : height, in fractions) in the middle of an area.
+
+    Parameters
+    ----------
+    area : tuple of float
+        x, y, width, height, fractions of the turned picture.
+    shape : tuple of float
+        Width and height, fractions of the turned picture.
+
+    Returns
+    -------
+    CropWindow
 
     Examples
     --------

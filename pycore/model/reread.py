@@ -56,12 +56,31 @@ class ModelFile:
         self.binary = data[start + 8 :]
 
     def view(self, place: int) -> bytes:
-        """The bytes of a view."""
+        """Cut out the bytes of a view.
+
+        Parameters
+        ----------
+        place : int
+            Among the document's views, from 0.
+
+        Returns
+        -------
+        bytes
+        """
         view = self.tree["bufferViews"][place]
         return self.binary[view["byteOffset"] : view["byteOffset"] + view["byteLength"]]
 
     def numbers(self, place: int) -> npt.NDArray[Any]:
-        """The numbers of an accessor, (count, columns); its least and greatest are checked.
+        """Read the numbers of an accessor, and check its count, least and greatest.
+
+        Parameters
+        ----------
+        place : int
+            Among the document's accessors, from 0.
+
+        Returns
+        -------
+        (count, columns) float32 or uint32
 
         Raises
         ------

@@ -14,7 +14,6 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
 from pycore import __version__
 from pycore.model.bars_mesh import BarsMesh
@@ -32,8 +31,6 @@ _MM_PER_M: Final = 1000.0
 
 #: Of the sampler (3.8.4): linear between pixels and between levels of detail; nothing repeats.
 _LINEAR, _LINEAR_MIPMAP_LINEAR, _CLAMP = 9729, 9987, 33071
-
-Floats = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)

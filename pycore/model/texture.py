@@ -59,7 +59,16 @@ def canvas_texture(
 
 
 def texture_file(pixels: U8) -> bytes:
-    """The texture as a PNG without a profile, which a model takes as sRGB; no value is lost.
+    """Write the texture as a PNG without a profile, which a model takes as sRGB; no value is lost.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, 3) uint8
+        srgb_encoded.
+
+    Returns
+    -------
+    bytes
 
     Examples
     --------

@@ -88,7 +88,7 @@ def split_frames(buffer: bytes, *, width_px: int, height_px: int, frames: int) -
 def write_turntable(
     frames: NDArray[np.uint8], *, kind: TurntableKind, frame_ms: int
 ) -> Generator[float, None, Turntable]:
-    """Write frames as an animation that runs for ever; open it again and measure it.
+    """Write frames as an endless animation; open it again and measure it.
 
     Parameters
     ----------

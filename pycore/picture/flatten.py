@@ -32,6 +32,15 @@ _NAMES = {
 def mode_name(image: Image.Image) -> str:
     """The pixel kind in words, as filed.
 
+    Parameters
+    ----------
+    image : PIL.Image.Image
+        As it was opened.
+
+    Returns
+    -------
+    str
+
     Examples
     --------
     >>> mode_name(Image.new("P", (1, 1)))

@@ -37,6 +37,16 @@ DECODER_FAILURES: tuple[type[Exception], ...] = (
 def picture_error(*, expected: str, got: str, remedy: str) -> PictureError:
     """A `PictureError` about the picture's file.
 
+    Parameters
+    ----------
+    expected, got, remedy : str
+        As `PictureError` takes them.
+
+    Returns
+    -------
+    PictureError
+        To be raised by the caller.
+
     Examples
     --------
     >>> picture_error(expected="a picture", got="nothing", remedy="choose one").field
@@ -113,6 +123,11 @@ def no_pixel_limit() -> Iterator[None]:
 
 def check_pixel_count(width_px: int, height_px: int) -> None:
     """Refuse a picture that is too large to decode, by its header alone.
+
+    Parameters
+    ----------
+    width_px, height_px : int
+        By the picture's header.
 
     Raises
     ------

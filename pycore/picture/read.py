@@ -45,7 +45,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
 
     The content decides what kind of file it is, not its name. Pictures are set upright by their EXIF
     orientation; transparency is laid over white; 16 bits are reduced to 8; an embedded profile is kept byte
-    for byte. What was done is said in the notes.
+    for byte. The notes name what was done.
 
     Parameters
     ----------

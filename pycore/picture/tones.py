@@ -16,7 +16,7 @@ U8 = npt.NDArray[np.uint8]
 U16 = npt.NDArray[np.uint16]
 F32 = npt.NDArray[np.float32]
 
-#: Linear light is held as multiples of this step, which float32 represents exactly up to 1.
+#: Linear light is kept as multiples of this step, which float32 represents exactly up to 1.
 _STEP = 2.0**-24
 _TOP = 65535
 

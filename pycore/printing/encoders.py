@@ -50,6 +50,14 @@ def canvas_channels(kind: FileKind, mode: str) -> int:
 def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) -> None:
     """Check that a format can hold the canvas.
 
+    Parameters
+    ----------
+    kind : FileKind
+    mode : str
+        L, RGB or CMYK.
+    width_px, height_px : int
+        Of the canvas.
+
     Raises
     ------
     FieldError

@@ -10,6 +10,15 @@ from pycore.contract.job import Job
 def file_stem(job: Job) -> str:
     """A file name, without its ending, made of the job's name and size.
 
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    str
+
     Examples
     --------
     >>> file_stem(Job(name="Low tide / 2"))
@@ -21,6 +30,18 @@ def file_stem(job: Job) -> str:
 def stem_of(name: str, kind: str) -> str:
     """A file name, without its ending, made of the first words of a name and of what kind of file it is.
 
+    Parameters
+    ----------
+    name : str
+        Any text; its first eight words are taken.
+    kind : str
+        What the name ends in.
+
+    Returns
+    -------
+    str
+        Letters, digits and hyphens, at most 80 characters.
+
     Examples
     --------
     >>> stem_of("Low tide / 2", "turntable")
@@ -31,7 +52,18 @@ def stem_of(name: str, kind: str) -> str:
 
 
 def panel_stem(job: Job, number: int) -> str:
-    """The same for one panel of a group, counted from 1; of a single panel `file_stem`.
+    """A file name, without its ending, for one panel of a group; of a single panel `file_stem`.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    number : int
+        The panel's, from 1.
+
+    Returns
+    -------
+    str
 
     Examples
     --------

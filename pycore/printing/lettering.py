@@ -17,11 +17,21 @@ LINE_PX: Final = 11
 
 
 def latin_text(text: str) -> str:
-    """Text with what cannot be lettered replaced by question marks, and no line breaks.
+    r"""Replace what cannot be lettered by question marks, and line breaks by spaces.
+
+    Parameters
+    ----------
+    text : str
+        Any text.
+
+    Returns
+    -------
+    str
+        One line of Latin-1 characters.
 
     Examples
     --------
-    >>> latin_text("Ebbe \\u6f6e, früh")
+    >>> latin_text("Ebbe \u6f6e, früh")
     'Ebbe ?, früh'
     """
     flat = " ".join(text.split())

@@ -24,6 +24,15 @@ _LEVEL = 3
 def pixels_per_metre(ppi: float) -> int:
     """Resolution as PNG keeps it: whole pixels per metre.
 
+    Parameters
+    ----------
+    ppi : float
+        Pixels per inch.
+
+    Returns
+    -------
+    int
+
     Examples
     --------
     >>> pixels_per_metre(300)

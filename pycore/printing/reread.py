@@ -111,7 +111,7 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
 def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:
     """Is everything there? A PNG's chunks are checked by their sums."""
     if image.format == "TIFF":
-        tags = image.tag_v2  # type: ignore[attr-defined]
+        tags = image.tag_v2  # type: ignore[attr-defined]  # Only a TIFF has them.
         end = max(start + count for start, count in zip(tags[_OFFSETS_TAG], tags[_COUNTS_TAG], strict=True))
         if end > size:
             raise _wrong(f"at least {end} bytes", f"{size} bytes")

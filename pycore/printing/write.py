@@ -44,10 +44,23 @@ class FileColours(Protocol):
 
     @property
     def notes(self) -> list[Note]:
-        """What is to be said of it."""
+        """About the conversion."""
 
     def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
-        """Change a rendered canvas in place."""
+        """Change a rendered canvas in place.
+
+        Parameters
+        ----------
+        canvas : (rows, columns, channels) uint8
+            Changed in place.
+        grid : PixelGrid
+            The canvas's.
+
+        Yields
+        ------
+        float
+            How much is done, 0 to 1.
+        """
 
 
 class PrintRun:
@@ -70,7 +83,7 @@ class PrintRun:
     Attributes
     ----------
     notes : list of Note
-        What is to be said about the file; complete after the last step.
+        About the file; complete after the last step.
     """
 
     def __init__(
@@ -178,6 +191,11 @@ class PrintRun:
 
 def check_print(job: Job) -> None:
     """Refuse what the print file cannot do yet.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
 
     Raises
     ------

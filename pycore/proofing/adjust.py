@@ -46,7 +46,23 @@ def fitted(proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Bring
 
 
 def mover(bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Mover:
-    """What moves single colours, for tables that begin with it."""
+    """Make the function that moves single colours, for tables that begin with it.
+
+    Parameters
+    ----------
+    bring_in : BringIn
+        Fitted to the picture.
+    proof_input : ProofInput
+    gamut : DeviceGamut
+        The canvas's.
+    colour : Colour
+        The job's choices.
+
+    Returns
+    -------
+    callable
+        (n, 3) float64 of the picture's encoded values to the same, 0 to 1.
+    """
     return bring_in_mover(
         bring_in,
         proof_input.space,
@@ -59,7 +75,23 @@ def mover(bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour
 def table(
     bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour
 ) -> ImageFilter.Color3DLUT:
-    """The table that moves a picture's pixels."""
+    """Make the table that moves a picture's pixels.
+
+    Parameters
+    ----------
+    bring_in : BringIn
+        Fitted to the picture.
+    proof_input : ProofInput
+    gamut : DeviceGamut
+        The canvas's.
+    colour : Colour
+        The job's choices.
+
+    Returns
+    -------
+    PIL.ImageFilter.Color3DLUT
+        From the picture's encoded values to the same.
+    """
     return bring_in_table(
         bring_in,
         proof_input.space,

@@ -37,7 +37,7 @@ class CanvasProfile:
 
     @property
     def notes(self) -> list[Note]:
-        """What must be said of it."""
+        """About the profile, for the reader."""
         if not self.illustration:
             return []
         return [

@@ -19,8 +19,8 @@ SCALE_FULL_DE: Final = 15.0
 #: Steps of the scale.
 SCALE_STEPS: Final = 64
 
-# Lab D50 along the scale, our own: lightness alone would do, for it falls all the way and so is told apart by
-# every kind of colour vision; the hue runs from yellow over rose to blue, away from most pictures' greys.
+# Lab D50 along the scale, our own: lightness alone would do, for it falls all the way and every kind of
+# colour vision sees that; the hue runs from yellow over rose to blue, away from most pictures' greys.
 _STOPS: Final = np.array(
     [
         [93.0, -4.0, 42.0],

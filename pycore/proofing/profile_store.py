@@ -50,7 +50,12 @@ class ProfileStore:
         self._fit: tuple[tuple[ProofInput, DeviceGamut, Colour], BringIn] | None = None
 
     def keep(self, profile: CanvasProfile) -> None:
-        """Keep a profile that was opened; one of the same name makes way for it."""
+        """Keep an opened profile; it replaces one of the same name.
+
+        Parameters
+        ----------
+        profile : CanvasProfile
+        """
         self._profiles[profile.name] = profile
 
     def profile(self, name: str) -> CanvasProfile:
@@ -121,7 +126,25 @@ class ProfileStore:
         )
 
     def brought(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> ProofInput:
-        """The subject after bringing in; itself where nothing is."""
+        """Bring a picture's colours in; without bringing in, the input comes back as it is.
+
+        Parameters
+        ----------
+        proof_input : ProofInput
+        colour : Colour
+            The job's choices.
+        grid : PixelGrid
+            That of one canvas.
+
+        Returns
+        -------
+        ProofInput
+
+        Raises
+        ------
+        FieldError
+            The profile is not open.
+        """
         if colour.bring_in == 0:
             return proof_input
         gamut = self.profile(colour.profile).gamut

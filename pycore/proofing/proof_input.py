@@ -91,6 +91,17 @@ def make_proof_input(pixels: U8, space: Endpoint, grid: PixelGrid) -> ProofInput
 def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
     """The first row of each of the stacked canvases.
 
+    Parameters
+    ----------
+    pixels : (rows, columns, channels) uint8
+        Canvases stacked from the top down.
+    grid : PixelGrid
+        That of one canvas.
+
+    Returns
+    -------
+    list of int
+
     Examples
     --------
     >>> from pycore.contract.job import Job

@@ -7,8 +7,9 @@ from collections.abc import Generator, Iterable
 import numpy as np
 
 from pycore.contract.job import Job
+from pycore.fill.checks import check_fills, picture_area
 from pycore.fill.colour import PlainColour
-from pycore.fill.sides import NOTHING_GROWN, GrownPlans, check_fills, fill_sides, picture_area
+from pycore.fill.sides import NOTHING_GROWN, GrownPlans, fill_sides
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, Tones, tones
@@ -122,7 +123,34 @@ def fill_canvas(
     grown: GrownPlans,
     begin: float = 0.0,
 ) -> Generator[Progress, None, None]:
-    """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1."""
+    """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1.
+
+    Parameters
+    ----------
+    canvas : (rows, columns, channels) uint8
+        Holds the picture; changed in place.
+    grid : PixelGrid
+        The canvas's.
+    job : Job
+        A checked job.
+    tables : Tones
+        To linear light and back.
+    plain_colour : callable
+        The plain colour in the canvas's channels.
+    grown : mapping
+        The plan of each grown side.
+    begin : float
+        Where progress begins, 0 to 1.
+
+    Yields
+    ------
+    Progress
+
+    Raises
+    ------
+    GeometryError
+        A side asks for more pixels than the face has.
+    """
     steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, grown=grown)
     yield from _progress(steps, "Filling the sides", begin, 1.0)
 

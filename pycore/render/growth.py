@@ -8,10 +8,11 @@ import numpy as np
 
 from pycore.contract.job import Fill, Job, side_fill
 from pycore.conventions import Side
+from pycore.fill.checks import picture_area
 from pycore.fill.extend import reflect
 from pycore.fill.facing import U8, facing
 from pycore.fill.grown_plan import SidePlan, plan_ppi, plan_side
-from pycore.fill.sides import GrownPlans, picture_area
+from pycore.fill.sides import GrownPlans
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
 from pycore.progress import Progress, map_progress, part_of_share
@@ -24,7 +25,16 @@ _MOST_KEPT = 40
 
 
 def grows(job: Job) -> bool:
-    """Is any side to be grown?
+    """Whether any side is to be grown.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    bool
 
     Examples
     --------

@@ -33,7 +33,18 @@ def tone_notes(source: SourcePicture) -> list[Note]:
 def output_note(
     code: str, message: str, remedy: str, *, field: str, severity: Severity = Severity.HINT
 ) -> Note:
-    """A note about the picture on its way out."""
+    """Make a note about the picture on its way out.
+
+    Parameters
+    ----------
+    code, message, remedy, field : str
+        As `Note` takes them.
+    severity : Severity
+
+    Returns
+    -------
+    Note
+    """
     return Note(
         code=code, severity=severity, place=Place.PICTURE, message=message, remedy=remedy, field=field
     )

@@ -11,8 +11,8 @@ from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.link.display import display_lut
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
+from pycore.fill.checks import check_fills, picture_area
 from pycore.fill.colour import srgb_values
-from pycore.fill.sides import check_fills, picture_area
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, tones

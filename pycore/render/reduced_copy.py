@@ -31,7 +31,17 @@ class ReducedCopy:
         return self.image.width / (self.area.right - self.area.left)
 
     def covers(self, area: Area) -> bool:
-        """Does it hold all of an area of the upright picture?"""
+        """Whether it has all of an area of the upright picture.
+
+        Parameters
+        ----------
+        area : Area
+            Pixels of the upright picture.
+
+        Returns
+        -------
+        bool
+        """
         mine = self.area
         return (
             mine.left <= area.left
@@ -85,7 +95,21 @@ def reduced_copy(source: SourcePicture, area: Area, *, longest_scale: float) -> 
 
 
 def unturned(area: Area, turn: int, source: SourcePicture) -> Area:
-    """An area of the turned picture on the upright one."""
+    """Find an area of the turned picture on the upright one.
+
+    Parameters
+    ----------
+    area : Area
+        Pixels of the turned picture.
+    turn : int
+        0, 90, 180 or 270 degrees.
+    source : SourcePicture
+
+    Returns
+    -------
+    Area
+        Pixels of the upright picture.
+    """
     width, height = source.width_px, source.height_px
     if turn == 90:
         return Area(left=area.top, top=height - area.right, right=area.bottom, bottom=height - area.left)
@@ -102,7 +126,23 @@ def unturned(area: Area, turn: int, source: SourcePicture) -> Area:
 
 
 def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> Area:
-    """An area of the turned picture in pixels of the turned copy."""
+    """Find an area of the turned picture on the turned copy.
+
+    Parameters
+    ----------
+    area : Area
+        Pixels of the turned picture.
+    turn : int
+        0, 90, 180 or 270 degrees.
+    source : SourcePicture
+    copy : ReducedCopy
+        It covers the area.
+
+    Returns
+    -------
+    Area
+        Pixels of the turned copy, fractions kept.
+    """
     upright, part = unturned(area, turn, source), copy.area
     across = copy.image.width / (part.right - part.left)
     down = copy.image.height / (part.bottom - part.top)
@@ -119,8 +159,9 @@ def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> 
 
 
 def copied(copy: ReducedCopy, area: Area, turn: int, source: SourcePicture, *, width: int, height: int) -> U8:
-    """An area of the turned picture from its copy, in encoded values and whole numbers: soon done, the same
-    everywhere, and for the screen and for judging only.
+    """Resample an area of the turned picture from its copy, in encoded values and whole numbers.
+
+    It is quick and gives the same everywhere; it is for the screen and for judging only.
 
     Parameters
     ----------

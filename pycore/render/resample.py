@@ -38,6 +38,17 @@ class Area:
 def turned_size(image: Image.Image, turn: int) -> tuple[int, int]:
     """Width and height of an image after the job's turn.
 
+    Parameters
+    ----------
+    image : PIL.Image.Image
+        Upright.
+    turn : int
+        0, 90, 180 or 270 degrees.
+
+    Returns
+    -------
+    tuple of int
+
     Examples
     --------
     >>> turned_size(Image.new("L", (3, 2)), 90)

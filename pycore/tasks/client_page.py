@@ -24,7 +24,7 @@ class WrittenClientPage:
     notes: list[Note]
 
 
-def client_page(
+def write_client_page(
     variants: Sequence[Variant],
     picture: OpenPicture,
     profiles: ProfileStore,

@@ -101,7 +101,7 @@ class _Shared:
     tables: dict[Hashable, ScreenTables] = field(default_factory=dict)
 
 
-def compare(
+def compare_variants(
     variants: Sequence[Variant], picture: OpenPicture, profiles: ProfileStore, *, options: CompareOptions
 ) -> Generator[Progress, None, Comparison]:
     """Make textures, folds, tables and figures of variants.

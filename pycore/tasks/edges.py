@@ -12,7 +12,7 @@ from pycore.edges.working import working_faces
 from pycore.tasks.open_picture import OpenPicture
 
 
-def edges(job: Job, picture: OpenPicture) -> EdgesReport:
+def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
     """Judge the four sides of a job on its picture; of a group each side as its worst panel has it.
 
     Parameters

@@ -8,7 +8,7 @@ from pycore.contract.job import Job
 from pycore.fold.report import fold_report
 
 
-def fold(job: Job, *, at: float) -> dict[str, Any]:
+def describe_fold(job: Job, *, at: float) -> dict[str, Any]:
     """Describe a job's canvas at one moment of the folding.
 
     Parameters

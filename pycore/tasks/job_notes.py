@@ -5,7 +5,7 @@ from __future__ import annotations
 from pycore.contract.job import Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import GeometryError
-from pycore.fill.sides import check_fills
+from pycore.fill.checks import check_fills
 from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
 from pycore.layout.grid import pixel_grid

@@ -24,7 +24,7 @@ class WrittenModel:
     notes: list[Note]
 
 
-def model(
+def write_model(
     job: Job, picture: OpenPicture, profiles: ProfileStore, *, options: ModelOptions, file: str
 ) -> Generator[Progress, None, WrittenModel]:
     """Make a model, open it again and measure it.

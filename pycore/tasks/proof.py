@@ -69,7 +69,7 @@ def check_proof_place(out: Path) -> None:
     check_place(out, field="--out")
 
 
-def proof(
+def write_proof(
     job: Job,
     picture: OpenPicture,
     profiles: ProfileStore,

@@ -17,7 +17,16 @@ STANDARD_NAMES: Final = {one.value: one for one in (Standard.LAB, Standard.XYZ, 
 
 
 def endpoint(data: bytes) -> Endpoint:
-    """One end of a transform, from a profile's file.
+    """Open one end of a transform from a profile's file.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+
+    Returns
+    -------
+    Profile
 
     Raises
     ------

@@ -19,7 +19,9 @@ class WrittenTurntable:
     report: TurntableReport
 
 
-def turntable(buffer: bytes, *, options: TurntableOptions) -> Generator[Progress, None, WrittenTurntable]:
+def make_turntable(
+    buffer: bytes, *, options: TurntableOptions
+) -> Generator[Progress, None, WrittenTurntable]:
     """Write an animation of the frames that the stage has drawn.
 
     Parameters

@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 from typing import Literal
 
-from playwright.sync_api import Download, Locator, Page, expect
+from playwright.sync_api import Download, FilePayload, Locator, Page, expect
 from rest import at_rest, watch
 
 #: Python starts in the page and makes the first canvas; a busy machine takes its time.
@@ -79,7 +79,7 @@ class Bench:
 
     def message(self, name: str) -> Locator:
         """What stands beside a field when it is wrong."""
-        return self.page.locator(f'[data-field="{name}"] .message, .masthead .message').first
+        return self.page.locator(f'[data-field="{name}"] .error-text, .page-header .error-text').first
 
     def type_in(self, name: str, text: str) -> None:
         """Type into a field and leave it by Enter."""
@@ -102,11 +102,11 @@ class Bench:
         """Wait until nothing that was asked for is on its way any more."""
         self.page.wait_for_function("document.documentElement.dataset.waiting === '0'", timeout=CHANGE_MS)
 
-    def open_picture(self, *files: Path | dict[str, object]) -> None:
-        self.page.locator('input[data-open="picture"]').set_input_files(files[0])  # type: ignore[arg-type]
+    def open_picture(self, *files: Path | FilePayload) -> None:
+        self.page.locator('input[data-open="picture"]').set_input_files(files[0])
 
-    def open_job(self, file: Path | dict[str, object]) -> None:
-        self.page.locator('input[data-open="job"]').set_input_files(file)  # type: ignore[arg-type]
+    def open_job(self, file: Path | FilePayload) -> None:
+        self.page.locator('input[data-open="job"]').set_input_files(file)
 
     def opened(self, file: str) -> None:
         """Wait until a picture is the one in hand."""

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from bench import Bench
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
 #: Working something out on a busy machine.
 WORK_MS = 60_000
@@ -71,8 +71,8 @@ def job_of(bench: Bench, folder: Path) -> dict[str, Any]:
     return job
 
 
-def open_profile(bench: Bench, file: Path | dict[str, object]) -> None:
-    bench.page.locator('input[data-open="profile"]').set_input_files(file)  # type: ignore[arg-type]
+def open_profile(bench: Bench, file: Path | FilePayload) -> None:
+    bench.page.locator('input[data-open="profile"]').set_input_files(file)
 
 
 def profile_shown(bench: Bench) -> str:

@@ -57,7 +57,8 @@ class ColourStage:
         mm_px = float(self.page.evaluate("colourPage.stage.mmPerPixel()"))
         y = shot.shape[0] / 2 + ((np.arange(ROWS) + 0.5) / ROWS - 0.5) * 300 / mm_px
         x = shot.shape[1] / 2 + ((np.arange(COLUMNS) + 0.5) / COLUMNS - 0.5) * 400 / mm_px
-        return shot[np.ix_(y.astype(int), x.astype(int))]
+        middles: Bytes = shot[np.ix_(y.astype(int), x.astype(int))]
+        return middles
 
     def drawn(self, view: str, group: int = 0) -> Bytes:
         """The middles of the patches as the drawing without the graphics processor has them."""

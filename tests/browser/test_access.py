@@ -178,5 +178,5 @@ def test_the_page_paints_before_python_is_there(bench: Bench, complaints: list[s
     drawn = bench.page.locator(".preview-picture").evaluate("one => one.naturalWidth > 300")
     assert drawn
     # Without its runtime the page says that it cannot begin, and why.
-    expect(bench.page.locator(".loading .message")).to_contain_text("could not be started", timeout=30_000)
+    expect(bench.page.locator(".loading .error-text")).to_contain_text("could not be started", timeout=30_000)
     complaints.clear()

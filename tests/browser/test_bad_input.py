@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from bench import Bench
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 
 pytestmark = pytest.mark.browser
 
@@ -25,11 +25,11 @@ def job_text(bench: Bench, folder: Path) -> str:
     return bench.save_job(folder).read_text(encoding="utf-8")
 
 
-def file(name: str, data: bytes) -> dict[str, object]:
+def file(name: str, data: bytes) -> FilePayload:
     return {"name": name, "mimeType": "image/jpeg", "buffer": data}
 
 
-def bad_pictures(china: Path) -> dict[str, dict[str, object]]:
+def bad_pictures(china: Path) -> dict[str, FilePayload]:
     whole = china.read_bytes()
     return {
         "zero bytes": file("empty.jpg", b""),
@@ -110,8 +110,7 @@ def test_a_fill_the_picture_is_too_small_for(at_work: Bench, tmp_path: Path) -> 
     )
     at_work.open_picture({"name": "tiny.png", "mimeType": "image/png", "buffer": bytes(tiny)})
     page: Page = at_work.page
-    expect(page.locator('[data-field="picture.file"] .message, .note-watch, .note-stop').first).to_be_visible(
-        timeout=30_000
-    )
+    answer = page.locator('[data-field="picture.file"] .error-text, .note-watch, .note-stop')
+    expect(answer.first).to_be_visible(timeout=30_000)
     at_work.settled()
     json.loads(job_text(at_work, tmp_path))

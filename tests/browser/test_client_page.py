@@ -202,7 +202,8 @@ def test_the_policy_stops_what_would_be_added(browser: Browser, three: Path) -> 
             " document.body.lastElementChild.click(); }"
         )
         assert found.page.evaluate("window.ran") is None
-        assert len(found.complaints) == 1 and "Content Security Policy" in found.complaints.pop()
+        assert len(found.complaints) == 1
+        assert "Content Security Policy" in found.complaints.pop()
 
 
 def test_the_answer_is_copied(browser: Browser, three: Path) -> None:

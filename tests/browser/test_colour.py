@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
+from typing import Literal
 
 import pytest
 from bench import Bench
@@ -44,8 +46,12 @@ def test_views_switch_without_a_call(at_work: Bench) -> None:
     page = at_work.page
     known(at_work)
     calls(page)
-    for scene, picture in (("Wall", at_work.wall_picture), ("Sheet", at_work.sheet_picture)):
-        at_work.scene(scene)  # type: ignore[arg-type]
+    scenes: dict[Literal["Wall", "Sheet"], Callable[[], bytes]] = {
+        "Wall": at_work.wall_picture,
+        "Sheet": at_work.sheet_picture,
+    }
+    for scene, picture in scenes.items():
+        at_work.scene(scene)
         seen = []
         for word in ("As filed", "As printed", "Clip map"):
             look_at(at_work, word)
@@ -121,13 +127,13 @@ def test_intents_side_by_side(at_work: Bench, tmp_path: Path) -> None:
     for row in rows.all():
         figures = [cell.replace("\N{MINUS SIGN}", "-") for cell in row.locator("td").all_inner_texts()]
         assert len([float(figure) for figure in figures]) == 7
-    taken = page.locator('#intents tbody[data-taken="true"]')
-    expect(taken).to_have_count(1)
-    expect(taken).to_contain_text("Relative colorimetric with black point compensation")
+    chosen = page.locator('#intents tbody[data-chosen="true"]')
+    expect(chosen).to_have_count(1)
+    expect(chosen).to_contain_text("Relative colorimetric with black point compensation")
     rows.nth(0).get_by_role("button").click()
     known(at_work)
-    expect(taken).to_have_count(1)
-    expect(rows.nth(0)).to_have_attribute("data-taken", "true")
+    expect(chosen).to_have_count(1)
+    expect(rows.nth(0)).to_have_attribute("data-chosen", "true")
     colour = job_of(at_work, tmp_path)["colour"]
     assert (colour["intent"], colour["black_point_compensation"]) == ("perceptual", False)
     # The table is of all intents: it still holds.

@@ -170,7 +170,7 @@ def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cm
     bench.kept("job.picture.file === 'china.jpg' && job.colour.profile === 'default_cmyk.icc'")
 
     bench.page.workers[0].evaluate("setTimeout(() => { throw new Error('a fault in the core') }, 0)")
-    expect(bench.page.locator(".status-quiet")).to_contain_text("started again", timeout=30_000)
+    expect(bench.page.locator(".status-announcement")).to_contain_text("started again", timeout=30_000)
     expect(bench.page.locator("#loading-progress")).to_have_count(0, timeout=120_000)
     bench.set("colour.clip_threshold_de", "3")
     known(bench)
@@ -198,11 +198,11 @@ def test_a_job_whose_profile_is_not_here_says_so(bench: Bench, cmyk: Path, tmp_p
     bench.open_job({"name": "job.json", "mimeType": "application/json", "buffer": text})
     look_at(bench, "As printed")
     section = bench.page.locator('[data-field="colour.profile"]')
-    expect(section.locator(".message")).to_contain_text("studio.icc", timeout=WORK_MS)
+    expect(section.locator(".error-text")).to_contain_text("studio.icc", timeout=WORK_MS)
     expect(bench.page.locator("#colour-caption")).to_contain_text("As filed: there is no proof")
     open_profile(bench, {"name": "studio.icc", "mimeType": "", "buffer": cmyk.read_bytes()})
     expect(bench.page.locator("#colour-caption")).to_contain_text("Artifex", timeout=WORK_MS)
-    expect(section.locator(".message")).to_have_count(0)
+    expect(section.locator(".error-text")).to_have_count(0)
 
 
 def test_a_picture_in_a_wider_space_is_brought_to_the_screen(bench: Bench, china: Path) -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -25,11 +24,11 @@ ANSWER_MS = 60_000
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, china: Path) -> Iterator[Bench]:
+def at_work(module_bench: Bench, china: Path) -> Bench:
     module_bench.start()
     module_bench.open_picture(china)
     module_bench.opened(china.name)
-    yield module_bench
+    return module_bench
 
 
 def compared(bench: Bench) -> Locator:
@@ -141,7 +140,7 @@ def test_fills_have_a_texture_each(at_work: Bench) -> None:
 def test_a_list_that_is_none_says_so_beside_it(at_work: Bench) -> None:
     page = at_work.page
     entry = page.locator("#compare-depths")
-    alert = page.locator("#compare .message")
+    alert = page.locator("#compare .error-text")
     for text, says in (
         ("18, deep", "got “deep”"),
         ("18", "expected 2 to 4 depths; got 1"),

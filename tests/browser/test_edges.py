@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
 from pathlib import Path
 
 import numpy as np
@@ -31,12 +30,12 @@ def slanted(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, slanted: Path) -> Iterator[Bench]:
+def at_work(module_bench: Bench, slanted: Path) -> Bench:
     module_bench.start()
     module_bench.open_picture(slanted)
     module_bench.opened(slanted.name)
     known(module_bench)
-    yield module_bench
+    return module_bench
 
 
 def known(bench: Bench) -> None:

@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from bench import WRITE_MS, Bench, saved
+from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Download, expect
 
@@ -77,6 +78,6 @@ def written_files(bench: Bench, folder: Path) -> list[Path]:
     return [saved(one, folder) for one in caught]
 
 
-def pixels(file: Path) -> np.ndarray:
+def pixels(file: Path) -> NDArray[np.uint8]:
     with Image.open(file) as picture:
         return np.asarray(picture)

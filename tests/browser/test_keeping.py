@@ -129,7 +129,7 @@ def test_a_dead_core_is_started_again(bench: Bench, china: Path, tmp_path: Path,
     bench.set("bars.depth_mm", "27")
     before, wall = job_of(bench, tmp_path), bench.wall_picture()
     bench.page.workers[0].evaluate(death)
-    expect(bench.page.locator(".status-quiet")).to_contain_text("started again", timeout=30_000)
+    expect(bench.page.locator(".status-announcement")).to_contain_text("started again", timeout=30_000)
     expect(bench.page.locator("#loading-progress")).to_have_count(0, timeout=120_000)
     bench.settled()
     assert job_of(bench, tmp_path) == before

@@ -11,6 +11,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from bench import Bench
+from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import expect
 
@@ -102,7 +103,7 @@ def written_and_native(bench: Bench, picture: Path, word: str, folder: Path) -> 
     return written, native
 
 
-def pixels(file: Path) -> np.ndarray:
+def pixels(file: Path) -> NDArray[np.int16]:
     with Image.open(file) as picture:
         return np.asarray(picture).astype(np.int16)
 

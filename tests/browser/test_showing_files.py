@@ -109,7 +109,7 @@ def test_five_stills_at_once(started: Bench, tmp_path: Path) -> None:
 )
 def test_a_size_that_cannot_be_drawn_is_refused(started: Bench, typed: str, said: str) -> None:
     started.type_in("stills.width", typed)
-    message = started.page.locator('[data-field="stills.width"] .message')
+    message = started.page.locator('[data-field="stills.width"] .error-text')
     expect(message).to_contain_text("expected")
     expect(message).to_contain_text(said)
     started.field("stills.width").press("Escape")
@@ -150,7 +150,7 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
     page.evaluate(LOSE_WALL)
     expect(page.locator(".lost")).to_contain_text("being brought back")
     expect(page.locator(".lost")).to_contain_text("still picture", timeout=9000)
-    expect(page.locator(".stage-keepsake")).to_be_visible()
+    expect(page.locator(".stage-snapshot")).to_be_visible()
     # Under the message the picture is as it was.
     height = before.shape[0]
     middle = slice(height // 2, height * 3 // 4)
@@ -162,7 +162,7 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
     started.scene("Wall")
     page.evaluate("losing.restoreContext()")
     expect(page.locator(".lost")).to_have_count(0)
-    expect(page.locator(".stage-keepsake")).to_have_count(0)
+    expect(page.locator(".stage-snapshot")).to_have_count(0)
     assert (np.abs(wall(page).astype(int) - before).max(-1) > 40).mean() > 0.005
     expect(page.locator("#save-stills")).to_be_enabled()
 

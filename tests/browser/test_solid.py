@@ -61,7 +61,8 @@ class SolidPage:
         self.call("setPoints", one | {"share": [0.01], "difference": [difference]})
         changed = np.abs(self.shot() - without).max(axis=-1) > 24
         rows, columns = np.flatnonzero(changed.any(axis=1)), np.flatnonzero(changed.any(axis=0))
-        return changed[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+        mark: NDArray[np.bool_] = changed[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
+        return mark
 
 
 @pytest.fixture(scope="module")

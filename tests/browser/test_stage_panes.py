@@ -257,7 +257,7 @@ def test_a_lost_context_brings_every_pane_back(stage: PaneStage) -> None:
     stage.page.evaluate("losing.restoreContext()")
     stage.page.wait_for_function("panesPage.said.includes('restored')")
     assert np.array_equal(stage.screen(), before)
-    assert stage.page.locator(".stage-keepsake").count() == 0
+    assert stage.page.locator(".stage-snapshot").count() == 0
     assert stage.counters()["textures"] == 3
 
 
@@ -267,7 +267,7 @@ def test_a_context_that_stays_away_leaves_a_picture(stage: PaneStage) -> None:
     stage.page.evaluate(LOSE)
     stage.page.wait_for_function("panesPage.said.includes('given up')", timeout=9000)
     assert np.abs(stage.screen().astype(int) - before).max() <= 2
-    assert "cannot be turned" in (stage.page.locator(".stage-keepsake").get_attribute("aria-label") or "")
+    assert "cannot be turned" in (stage.page.locator(".stage-snapshot").get_attribute("aria-label") or "")
     # It may come back after all.
     stage.page.evaluate("losing.restoreContext()")
     stage.page.wait_for_function("panesPage.said.at(-1) === 'restored'")

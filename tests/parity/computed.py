@@ -18,7 +18,8 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.edges.judge import judge
 from pycore.edges.working import working_faces
-from pycore.fill.sides import GrownPlans, fill_sides, picture_area
+from pycore.fill.checks import picture_area
+from pycore.fill.sides import GrownPlans, fill_sides
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.report import fold_report
 from pycore.fold.spec import fold_spec

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import json
+from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 import pytest
@@ -12,15 +13,53 @@ from computed import write_results
 OUT = Path("/out")
 
 
+class Account:
+    """Notes each test that pytest collected, and how it ended.
+
+    Attributes
+    ----------
+    collected : list of str
+        Node ids of the tests to run, without those that the marker leaves out.
+    outcomes : dict
+        By node id: `passed`, or `failed` or `skipped` if any of its phases did.
+    """
+
+    def __init__(self) -> None:
+        self.collected: list[str] = []
+        self.outcomes: dict[str, str] = {}
+
+    def pytest_collection_finish(self, session: pytest.Session) -> None:
+        """Note what is about to run."""
+        self.collected = [item.nodeid for item in session.items]
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Note how one phase of a test ended."""
+        if self.outcomes.get(report.nodeid, "passed") == "passed":
+            self.outcomes[report.nodeid] = report.outcome
+
+    def write(self, path: Path) -> None:
+        """Write both as JSON."""
+        path.write_text(json.dumps({"collected": self.collected, "outcomes": self.outcomes}))
+
+
 def main(arguments: Iterable[str]) -> int:
     """Compute, test, and return pytest's exit status.
 
     Parameters
     ----------
     arguments : iterable of str
-        What else pytest shall be told.
+        Further arguments of pytest.
+
+    Returns
+    -------
+    int
+        0 if every test passed.
     """
     write_results(OUT / "computed.npz")
     # No signals and no second process in here, and nothing is kept for a next run.
     left_out = ["-p", "no:faulthandler", "-p", "no:cacheprovider", "--tb=short"]
-    return int(pytest.main(["tests/pycore", "-m", "not native", *left_out, *arguments]))
+    account = Account()
+    given: Sequence[str] = ["tests/pycore", "-m", "not native", *left_out, *arguments]
+    status = int(pytest.main(list(given), plugins=[account]))
+    account.write(OUT / "tests.json")
+    return status

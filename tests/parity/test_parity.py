@@ -2,13 +2,21 @@
 
 from __future__ import annotations
 
+import json
 import re
+import shutil
+import subprocess
+import sys
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 import pytest
+from build.pins import read_pins
+from build.places import places
+from build.wheels import cached_wheels
 from computed import JOBS, compute
 
 pytestmark = [pytest.mark.parity, pytest.mark.native, pytest.mark.slow]
@@ -16,12 +24,64 @@ pytestmark = [pytest.mark.parity, pytest.mark.native, pytest.mark.slow]
 Arrays = dict[str, npt.NDArray[Any]]
 
 
-class PyodideRun(Protocol):
-    """See conftest.py."""
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@dataclass(frozen=True)
+class PyodideRun:
+    """What came of one run of Pyodide in Node.js: exit status, output, and the folder of its results."""
 
     status: int
     printed: str
-    results: Path
+    out: Path
+
+    @property
+    def results(self) -> Path:
+        """The computed arrays."""
+        return self.out / "computed.npz"
+
+    def tests(self) -> tuple[list[str], dict[str, str]]:
+        """Node ids of the collected tests, and the outcome of each test that ran."""
+        account = json.loads((self.out / "tests.json").read_text(encoding="utf-8"))
+        return account["collected"], account["outcomes"]
+
+    def left_out(self) -> dict[str, str]:
+        """Files that were not collected, with the reason that was printed for each."""
+        lines = re.findall(r"^left out for want of (.+): (\S+)$", self.printed, flags=re.MULTILINE)
+        return {file: reason for reason, file in lines}
+
+
+@pytest.fixture(scope="module")
+def pyodide_run(tmp_path_factory: pytest.TempPathFactory) -> PyodideRun:
+    """Run the core's own tests and compute the comparable results inside Pyodide."""
+    at = places(ROOT)
+    if not (at.python / "pyodide-lock.json").is_file():
+        pytest.fail("the Python runtime is not built: run python3 web/serve.py --build-only first")
+    node = shutil.which("node")
+    assert node is not None, "Node.js is missing"
+    tools = cached_wheels(read_pins(at.web / "pins.json").parity, folder=at.wheels)
+    out = tmp_path_factory.mktemp("pyodide")
+    command = [node, at.web / "tools" / "pyodide_node.mjs", ROOT, out, *tools.values(), "--", "-q"]
+    ended = subprocess.run(
+        [str(part) for part in command], capture_output=True, text=True, timeout=1800, check=False
+    )
+    return PyodideRun(ended.returncode, ended.stdout + ended.stderr[-4000:], out)
+
+
+@pytest.fixture(scope="module")
+def collected_here() -> set[str]:
+    """Node ids of the same tests, collected by this interpreter."""
+    command = [sys.executable, "-m", "pytest", "tests/pycore", "-m", "not native", "--collect-only", "-q"]
+    ended = subprocess.run(
+        [*command, "-p", "no:cacheprovider"], cwd=ROOT, capture_output=True, text=True, check=False
+    )
+    assert ended.returncode == 0, ended.stdout + ended.stderr
+    return {line for line in ended.stdout.splitlines() if "::" in line}
+
+
+def file_of(node_id: str) -> str:
+    """The file that a test stands in."""
+    return node_id.partition("::")[0]
 
 
 @pytest.fixture(scope="module")
@@ -34,10 +94,29 @@ def both(pyodide_run: PyodideRun) -> tuple[Arrays, Arrays]:
 
 def test_the_cores_own_tests_pass_inside_pyodide(pyodide_run: PyodideRun) -> None:
     assert pyodide_run.status == 0, pyodide_run.printed
-    passed = re.search(r"(\d+) passed", pyodide_run.printed)
-    assert passed is not None, pyodide_run.printed
-    # regression: more were run when this was written; far fewer would mean that they were not found.
-    assert int(passed[1]) > 100
+    collected, outcomes = pyodide_run.tests()
+    assert {test: outcome for test, outcome in outcomes.items() if outcome != "passed"} == {}
+    assert sorted(outcomes) == sorted(collected)
+    # The count that pytest prints is a second witness: nothing failed, nothing was skipped.
+    summary = re.search(r"^(\d+) passed(?:, \d+ deselected)? in ", pyodide_run.printed, flags=re.MULTILINE)
+    assert summary is not None, pyodide_run.printed
+    assert int(summary[1]) == len(collected)
+
+
+def test_no_test_file_is_missing_inside_pyodide(pyodide_run: PyodideRun, collected_here: set[str]) -> None:
+    collected, _ = pyodide_run.tests()
+    left_out = pyodide_run.left_out()
+    expected = {test for test in collected_here if file_of(test) not in left_out}
+    assert set(collected) == expected
+    # Each file runs there, or is left out with a reason, or is native as a whole.
+    inside = {file_of(test) for test in collected}
+    assert inside.isdisjoint(left_out)
+    assert inside | left_out.keys() >= {file_of(test) for test in collected_here}
+    for file, reason in left_out.items():
+        text = (ROOT / file).read_text(encoding="utf-8")
+        assert all(
+            re.search(rf"^(from|import) {re.escape(one)}\b", text, re.MULTILINE) for one in reason.split(", ")
+        )
 
 
 def test_the_same_things_are_computed(both: tuple[Arrays, Arrays]) -> None:

@@ -18,10 +18,12 @@ class Places:
 
     @property
     def web(self) -> Path:
+        """The page's sources, its tools and its build."""
         return self.root / "web"
 
     @property
     def node_modules(self) -> Path:
+        """The installed npm packages."""
         return self.web / "node_modules"
 
     @property

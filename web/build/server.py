@@ -48,10 +48,12 @@ class SiteHandler(SimpleHTTPRequestHandler):
     }
 
     def guess_type(self, path: str | os.PathLike[str]) -> str:
+        """Name a file's media type by its ending alone."""
         suffix = Path(path).suffix.lower()
         return self.extensions_map.get(suffix, self.extensions_map[""])
 
     def end_headers(self) -> None:
+        """Say how long an answer may be kept."""
         # Names in assets/ hold a hash of their bytes; everything else is asked for anew, and answered with
         # "not modified" where it is as it was.
         lasting = self.path.lstrip("/").startswith("assets/")
@@ -60,10 +62,12 @@ class SiteHandler(SimpleHTTPRequestHandler):
         super().end_headers()
 
     def list_directory(self, path: str | os.PathLike[str]) -> Any:
+        """Answer a folder as if it were not there."""
         self.send_error(HTTPStatus.NOT_FOUND, "File not found")
         return None
 
     def copyfile(self, source: Any, outputfile: BinaryIO | Any) -> None:
+        """Send a file; a browser that stops listening is no error."""
         try:
             super().copyfile(source, outputfile)
         except (BrokenPipeError, ConnectionResetError):

@@ -1,4 +1,4 @@
-/** Days as they are written in files and answers. */
+/** Dates as files and answers write them. */
 
 /** A day as YYYY-MM-DD, where the page is looked at. */
 export function dayOf(now: Date): string {

@@ -32,7 +32,7 @@ export function lengthStep(unit: Unit): number {
  * Read a length as it was typed.
  *
  * Decimals with a point or a comma; in inches fractions too (`8 1/2`, `3/4`). A unit written behind the number
- * (`mm`, `cm`, `in`, `"`) holds for that number, whatever the page's unit is.
+ * (`mm`, `cm`, `in`, `"`) holds for that number, not the page's unit.
  */
 export function parseLength(text: string, unit: Unit): ParsedLength {
   const example = unit === "mm" ? "for example 297 or 38.5" : "for example 8.5 or 8 1/2";
@@ -48,9 +48,9 @@ export function parseLength(text: string, unit: Unit): ParsedLength {
 
 /** Read a plain number; `8 1/2` only where fractions are meant. */
 export function parseNumber(text: string, fractions = false): number | undefined {
-  const plain = text.trim().replace(",", ".");
-  if (/^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain)) return Number(plain);
-  const match = fractions ? /^([-+]?)(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(plain) : null;
+  const normalised = text.trim().replace(",", ".");
+  if (/^[-+]?(\d+\.?\d*|\.\d+)$/.test(normalised)) return Number(normalised);
+  const match = fractions ? /^([-+]?)(?:(\d+)\s+)?(\d+)\s*\/\s*(\d+)$/.exec(normalised) : null;
   if (!match) return undefined;
   const [, sign, whole = "0", above = "0", below = "0"] = match;
   if (Number(below) === 0) return undefined;
@@ -63,7 +63,7 @@ function unitScale(suffix: string): number {
   return suffix === "cm" ? 10 : MM_PER_INCH;
 }
 
-// A ten-thousandth of a millimetre: far below any bench, and it keeps 8.5 inches at 215.9 mm.
+// A ten-thousandth of a millimetre: far below any workshop's accuracy, and it keeps 8.5 inches at 215.9 mm.
 function rounded(mm: number): number {
   return Math.round(mm * 10000) / 10000;
 }

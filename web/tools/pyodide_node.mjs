@@ -28,7 +28,10 @@ async function run() {
   for (const wheel of wheels) {
     python.unpackArchive(new Uint8Array(await readFile(wheel)), "wheel", { extractDir });
   }
-  for (const [name, folder] of [["repository", root], ["out", out]]) {
+  for (const [name, folder] of [
+    ["repository", root],
+    ["out", out],
+  ]) {
     python.FS.mkdirTree(`/${name}`);
     python.FS.mount(python.FS.filesystems.NODEFS, { root: folder }, `/${name}`);
   }

@@ -49,7 +49,18 @@ class ChromaLimits:
         return result
 
     def cusp(self, hue_rad: FloatArray) -> FloatArray:
-        """The lightness at which a hue holds most chroma, (n,) to (n,) float64."""
+        """Find the lightness at which a hue has most chroma.
+
+        Parameters
+        ----------
+        hue_rad : (n,) float64
+            Any angle.
+
+        Returns
+        -------
+        (n,) float64
+            L*, 0 to 100.
+        """
         lightness = np.argmax(self.chroma, axis=0) * (100.0 / (_LIGHTNESS_NODES - 1))
         result: FloatArray = np.interp(
             np.mod(hue_rad + np.pi, 2 * np.pi), np.linspace(0.0, 2 * np.pi, _HUE_NODES), lightness

@@ -181,7 +181,7 @@ def _round_trip(profile: Profile, *, intent: Intent) -> _RoundTrip:
 
 
 def _foot(lightness: FloatArray, part: FloatArray) -> float:
-    """Where a parabola through the shadows meets zero, held to 0 to 50."""
+    """Where a parabola through the shadows meets zero, clipped to 0 to 50."""
     c, b, a = np.polynomial.polynomial.polyfit(lightness, part, 2)[[2, 1, 0]]
     if abs(c) < 1e-10:
         root = -a / b if b != 0.0 else 0.0

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import struct
 from dataclasses import dataclass
 
 import numpy as np
@@ -26,8 +25,8 @@ class Block:
 
     Examples
     --------
-    >>> Block(name="tag wtpt", data=memoryview(bytes([0, 1, 0, 0]))).fixed(0)
-    1.0
+    >>> Block(name="tag wtpt", data=memoryview(bytes([0, 1, 0, 0]))).fixeds(0, 1).tolist()
+    [1.0]
     """
 
     name: str
@@ -37,7 +36,21 @@ class Block:
         return len(self.data)
 
     def part(self, at: int, size: int, *, name: str = "") -> Block:
-        """The block of `size` bytes that begins at `at`.
+        """Cut out the block of `size` bytes that begins at `at`.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+        size : int
+            Bytes.
+        name : str
+            What the part is, for messages; without it, the name of this block.
+
+        Returns
+        -------
+        Block
+            A view; nothing is copied.
 
         Raises
         ------
@@ -55,7 +68,19 @@ class Block:
         return Block(name=whole, data=self.data[at : at + size])
 
     def rest(self, at: int, *, name: str = "") -> Block:
-        """Everything from `at` on.
+        """Cut out everything from `at` on.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+        name : str
+            What the part is, for messages; without it, the name of this block.
+
+        Returns
+        -------
+        Block
+            A view; nothing is copied.
 
         Raises
         ------
@@ -65,44 +90,178 @@ class Block:
         return self.part(at, max(len(self.data) - at, 0), name=name)
 
     def u8(self, at: int) -> int:
-        """An unsigned byte."""
+        """Read an unsigned byte.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+
+        Returns
+        -------
+        int
+            0 to 255.
+
+        Raises
+        ------
+        ProfileError
+            It would reach outside this block.
+        """
         return self.part(at, 1).data[0]
 
     def u16(self, at: int) -> int:
-        """A big-endian uInt16Number."""
+        """Read a big-endian uInt16Number.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+
+        Returns
+        -------
+        int
+            0 to 65535.
+
+        Raises
+        ------
+        ProfileError
+            It would reach outside this block.
+        """
         return int.from_bytes(self.part(at, 2).data, "big")
 
     def u32(self, at: int) -> int:
-        """A big-endian uInt32Number."""
+        """Read a big-endian uInt32Number.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+
+        Returns
+        -------
+        int
+            0 to 2**32 - 1.
+
+        Raises
+        ------
+        ProfileError
+            It would reach outside this block.
+        """
         return int.from_bytes(self.part(at, 4).data, "big")
 
-    def fixed(self, at: int) -> float:
-        """An s15Fixed16Number."""
-        (value,) = struct.unpack(">i", self.part(at, 4).data)
-        return float(value) / 65536.0
-
     def signature(self, at: int) -> str:
-        """Four bytes as Latin-1 text, padding kept."""
+        """Read four bytes as Latin-1 text, padding kept.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+
+        Returns
+        -------
+        str
+            Four characters.
+
+        Raises
+        ------
+        ProfileError
+            It would reach outside this block.
+        """
         return bytes(self.part(at, 4).data).decode("latin-1")
 
     def u8s(self, at: int, count: int) -> FloatArray:
-        """`count` unsigned bytes as fractions of full scale: (count,), float64, 0 to 1."""
+        """Read unsigned bytes as fractions of full scale.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+        count : int
+            How many numbers.
+
+        Returns
+        -------
+        (count,) float64
+            0 to 1.
+
+        Raises
+        ------
+        ProfileError
+            They would reach outside this block.
+        """
         return np.frombuffer(self.part(at, count).data, dtype=np.uint8).astype(np.float64) / 255.0
 
     def u16s(self, at: int, count: int) -> FloatArray:
-        """`count` uInt16Numbers as fractions of full scale: (count,), float64, 0 to 1."""
+        """Read uInt16Numbers as fractions of full scale.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+        count : int
+            How many numbers.
+
+        Returns
+        -------
+        (count,) float64
+            0 to 1.
+
+        Raises
+        ------
+        ProfileError
+            They would reach outside this block.
+        """
         return np.frombuffer(self.part(at, 2 * count).data, dtype=">u2").astype(np.float64) / 65535.0
 
     def fixeds(self, at: int, count: int) -> FloatArray:
-        """`count` s15Fixed16Numbers: (count,), float64."""
+        """Read s15Fixed16Numbers.
+
+        Parameters
+        ----------
+        at : int
+            Bytes from the start of this block.
+        count : int
+            How many numbers.
+
+        Returns
+        -------
+        (count,) float64
+            -32768 to 32768.
+
+        Raises
+        ------
+        ProfileError
+            They would reach outside this block.
+        """
         return np.frombuffer(self.part(at, 4 * count).data, dtype=">i4").astype(np.float64) / 65536.0
 
     def wrong(self, *, expected: str, got: str, remedy: str = _REMEDY) -> ProfileError:
-        """The error that says what is wrong with this block."""
+        """Make the error that names what is wrong with this block.
+
+        Parameters
+        ----------
+        expected, got, remedy : str
+            As `ProfileError` takes them.
+
+        Returns
+        -------
+        ProfileError
+            To be raised by the caller; its field is the block's name.
+        """
         return ProfileError(field=self.name, expected=expected, got=got, remedy=remedy)
 
     def require_type(self, *allowed: str) -> str:
-        """The tag type's signature, one of those allowed.
+        """Read the tag type's signature, one of those allowed.
+
+        Parameters
+        ----------
+        *allowed : str
+            Signatures of four characters.
+
+        Returns
+        -------
+        str
+            The one found.
 
         Raises
         ------

@@ -9,12 +9,10 @@ import numpy as np
 
 from pycore.colour.icc.block import Block
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.power_curve import PowerCurve
 
 #: A `curv` table has no limit in the specification; larger ones than 16-bit values need are refused.
 MAX_CURVE_ENTRIES: Final = 65536
-
-#: Powers are held to this.
-_HIGHEST: Final = 65536.0
 
 #: How many parameters each function of `para` has (ICC.1:2022, table 68).
 _PARAMETER_COUNTS: Final = (1, 3, 4, 5, 7)
@@ -22,7 +20,7 @@ _PARAMETER_COUNTS: Final = (1, 3, 4, 5, 7)
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class SampledCurve:
-    """Equally spaced samples over 0 to 1, joined by straight lines; held at its ends outside.
+    """Equally spaced samples over 0 to 1, joined by straight lines; constant outside.
 
     Attributes
     ----------
@@ -42,9 +40,18 @@ class SampledCurve:
         return result
 
     def inverse(self, values: FloatArray) -> FloatArray:
-        """Where the curve reaches `values`, 0 to 1; a flat stretch gives its middle.
+        """Find where the curve reaches `values`; a flat stretch gives its middle.
 
         A curve that is not monotonic is first made so, by its running maximum (or minimum).
+
+        Parameters
+        ----------
+        values : (n,) float64
+
+        Returns
+        -------
+        (n,) float64
+            Places, 0 to 1.
         """
         rising = bool(self.samples[-1] >= self.samples[0])
         samples = self.samples if rising else self.samples[::-1]
@@ -59,38 +66,6 @@ class SampledCurve:
         middle[0], middle[-1] = places[last[0]], places[first[-1]]
         result: FloatArray = np.interp(values, levels, middle)
         return result if rising else 1.0 - result
-
-
-@dataclass(frozen=True, kw_only=True, slots=True)
-class PowerCurve:
-    """The functions of `para`: a power on one side of `d`, a straight line on the other.
-
-    y = (a x + b)^g + e where x >= d, and y = c x + f below (ICC.1:2022, table 68, type 4); the other types
-    are this one with some of its parameters fixed.
-    """
-
-    g: float
-    a: float = 1.0
-    b: float = 0.0
-    c: float = 0.0
-    d: float = -np.inf
-    e: float = 0.0
-    f: float = 0.0
-
-    def __call__(self, values: FloatArray) -> FloatArray:
-        """The curve at `values`, any shape."""
-        power = _power(self.a * values + self.b, self.g) + self.e
-        return np.where(values >= self.d, power, self.c * values + self.f)
-
-    def inverse(self, values: FloatArray) -> FloatArray:
-        """Where the curve reaches `values`, held to 0 to 1."""
-        result = (_power(values - self.e, 1.0 / self.g) - self.b) / self.a
-        if self.d > 0.0:
-            # What the power gives at the joint tells which side a value comes from.
-            joint = float(_power(np.array(self.a * self.d + self.b), self.g)) + self.e
-            line = (values - self.f) / self.c if self.c != 0.0 else np.full_like(values, self.d)
-            result = np.where(values >= joint, np.maximum(result, self.d), np.minimum(line, self.d))
-        return np.clip(result, 0.0, 1.0)
 
 
 Curve = SampledCurve | PowerCurve
@@ -163,13 +138,3 @@ def _read_parametric(block: Block) -> tuple[Curve, int]:
         # In types 1 and 2 the joint stands where the base of the power becomes zero.
         return PowerCurve(g=g, a=a, b=b, d=-b / a, e=c, f=c), size
     return PowerCurve(g=g, a=a, b=b, c=c, d=d, e=e, f=f), size
-
-
-def _power(base: FloatArray, exponent: float) -> FloatArray:
-    """A power of what is above 0; below, nothing but a straight line goes on."""
-    if exponent == 1.0:
-        return base
-    # A profile may give any exponent up to 32768; no curve of a device comes near what is held here.
-    with np.errstate(over="ignore", under="ignore"):
-        result: FloatArray = np.minimum(np.power(np.maximum(base, 0.0), exponent), _HIGHEST)
-    return result

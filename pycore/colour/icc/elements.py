@@ -36,7 +36,7 @@ class InverseCurves:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Affine:
-    """A matrix and an offset: y = matrix x + offset. Nothing is held."""
+    """A matrix and an offset: y = matrix x + offset. Nothing is clipped."""
 
     matrix: FloatArray
     offset: FloatArray
@@ -49,7 +49,7 @@ class Affine:
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class Grid:
-    """A table of colours; values are held to 0 to 1."""
+    """A table of colours; values are clipped to 0 to 1."""
 
     table: FloatArray
     method: Interpolation

@@ -46,7 +46,7 @@ def decode_stage(encoding: str) -> Affine:
 
 
 def encode_stage(encoding: str) -> Affine:
-    """The stage from Lab or XYZ to fractions of full scale; nothing is held to 0 to 1 yet.
+    """The stage from Lab or XYZ to fractions of full scale; nothing is clipped to 0 to 1 yet.
 
     Parameters
     ----------

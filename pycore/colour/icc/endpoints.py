@@ -46,7 +46,22 @@ _UNBOUNDED: Final = (Standard.SRGB_UNBOUNDED, Standard.DISPLAY_P3_UNBOUNDED)
 
 
 def channels(end: Endpoint) -> int:
-    """How many numbers one of its colours has."""
+    """Count the numbers of one colour at an end.
+
+    Parameters
+    ----------
+    end : Profile or Standard
+
+    Returns
+    -------
+    int
+        1, 3 or 4.
+
+    Raises
+    ------
+    ProfileError
+        The profile is of a device with other channels.
+    """
     return CHANNELS[require_device(end)] if isinstance(end, Profile) else 3
 
 

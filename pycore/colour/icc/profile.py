@@ -36,7 +36,16 @@ class Profile:
     tags: Mapping[str, Block]
 
     def tag(self, signature: str) -> Block:
-        """The tag with this signature.
+        """Find the tag with a signature.
+
+        Parameters
+        ----------
+        signature : str
+            Four characters.
+
+        Returns
+        -------
+        Block
 
         Raises
         ------
@@ -174,24 +183,3 @@ def description(profile: bytes) -> str:
         The profile is damaged or has no description.
     """
     return read_text(parse_profile(profile).tag("desc"))
-
-
-def device_space(profile: bytes) -> str:
-    """The colour space of a profile's device side.
-
-    Parameters
-    ----------
-    profile : bytes
-        The whole file.
-
-    Returns
-    -------
-    str
-        "RGB", "GRAY", "CMYK", or another signature of ICC.1:2022, table 19, padding removed.
-
-    Raises
-    ------
-    ProfileError
-        The profile is damaged.
-    """
-    return parse_profile(profile).header.device

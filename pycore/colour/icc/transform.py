@@ -47,7 +47,7 @@ class Transform:
         Returns
         -------
         (n, outputs) float64
-            Device values held to 0 to 1; Lab or XYZ as they come.
+            Device values clipped to 0 to 1; Lab or XYZ as they come.
 
         Raises
         ------
@@ -74,7 +74,18 @@ class Transform:
         return result
 
     def then(self, following: Transform) -> Transform:
-        """This one and another after it."""
+        """Join a transform to the end of this one.
+
+        Parameters
+        ----------
+        following : Transform
+            Its inputs are this one's outputs.
+
+        Returns
+        -------
+        Transform
+            Both, one after the other.
+        """
         return Transform(
             stages=(*self.stages, *following.stages), inputs=self.inputs, outputs=following.outputs
         )

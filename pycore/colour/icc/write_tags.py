@@ -43,25 +43,6 @@ def description_tag(text: str) -> bytes:
     )
 
 
-def localised_tag(text: str) -> bytes:
-    """A version 4 `mluc` tag with one text, in English.
-
-    Parameters
-    ----------
-    text : str
-
-    Returns
-    -------
-    bytes
-
-    References
-    ----------
-    ICC.1:2022, 10.15.
-    """
-    encoded = text.encode("utf-16-be")
-    return b"mluc\0\0\0\0" + struct.pack(">II4sII", 1, 12, b"enUS", len(encoded), 28) + encoded
-
-
 def text_tag(text: str) -> bytes:
     """A `text` tag.
 
@@ -103,55 +84,6 @@ def xyz_tag(xyz: Sequence[float]) -> bytes:
     '000100000000800000000000'
     """
     return b"XYZ \0\0\0\0" + _fixed(np.asarray(xyz, dtype=np.float64))
-
-
-def matrix_tag(matrix: FloatArray) -> bytes:
-    """An `sf32` tag, as `chad` wants it.
-
-    Parameters
-    ----------
-    matrix : (3, 3) float64
-
-    Returns
-    -------
-    bytes
-    """
-    return b"sf32\0\0\0\0" + _fixed(matrix.ravel())
-
-
-def curve_tag(samples: FloatArray) -> bytes:
-    """A sampled `curv` tag.
-
-    Parameters
-    ----------
-    samples : (n,) float64
-        At least two, 0 to 1.
-
-    Returns
-    -------
-    bytes
-    """
-    return b"curv\0\0\0\0" + struct.pack(">I", len(samples)) + _wide(samples)
-
-
-def parametric_tag(parameters: Sequence[float]) -> bytes:
-    """A `para` tag; the number of parameters tells the function.
-
-    Parameters
-    ----------
-    parameters : sequence of float
-        1, 3, 4, 5 or 7 of them: g, a, b, c, d, e, f.
-
-    Returns
-    -------
-    bytes
-
-    References
-    ----------
-    ICC.1:2022, table 68.
-    """
-    kind = (1, 3, 4, 5, 7).index(len(parameters))
-    return b"para\0\0\0\0" + struct.pack(">HH", kind, 0) + _fixed(np.asarray(parameters, dtype=np.float64))
 
 
 def table_tag(*, curves_in: FloatArray, table: FloatArray, curves_out: FloatArray) -> bytes:

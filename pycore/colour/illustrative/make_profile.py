@@ -97,11 +97,23 @@ def viewing_weights() -> Floats:
     light = colour.SDS_ILLUMINANTS["D50"].copy().align(shape).values
     weights: Floats = observer * light[:, None] / np.sum(observer[:, 1] * light)
     # Ten-nanometre steps miss D50 in the fourth digit; the connection space wants its white exactly.
-    return weights * np.array(D50_XYZ) / weights.sum(axis=0)
+    exact: Floats = weights * np.array(D50_XYZ) / weights.sum(axis=0)
+    return exact
 
 
 def ink_to_xyz(coverage: Floats) -> Floats:
-    """Yule-Nielsen-Neugebauer: (n, 4) coverages of cyan, magenta, yellow, black to (n, 3) XYZ."""
+    """Compute the print's colour by the Yule-Nielsen-Neugebauer model.
+
+    Parameters
+    ----------
+    coverage : (n, 4) float64
+        Of cyan, magenta, yellow and black, 0 to 1.
+
+    Returns
+    -------
+    (n, 3) float64
+        XYZ under D50, a perfect diffuser at Y = 1.
+    """
     shares = np.ones((len(coverage), 16))
     for combination in range(16):
         for ink in range(4):  # Demichel: dots overlap as if they fell at random.
@@ -112,14 +124,35 @@ def ink_to_xyz(coverage: Floats) -> Floats:
 
 
 def inks_of(wanted: Floats) -> Floats:
-    """The driver's separation: (n, 3) cyan, magenta, yellow to four inks. Black comes in as their product."""
+    """Separate three inks into four, as the driver does. Black comes in as their product.
+
+    Parameters
+    ----------
+    wanted : (n, 3) float64
+        Cyan, magenta, yellow, 0 to 1.
+
+    Returns
+    -------
+    (n, 4) float64
+        Cyan, magenta, yellow, black, 0 to 1.
+    """
     return np.concatenate([wanted, np.prod(wanted, axis=1, keepdims=True)], axis=1)
 
 
 def calibrated_curves(levels: int) -> Floats:
-    """What each colour gets for a grey of equal RGB, so that greys are even and neutral: (levels, 3).
+    """Find what each colour gets for a grey of equal RGB, so that greys are even and neutral.
 
     Level 0 is bare canvas, the last the deepest black; L* falls along a straight line between them.
+
+    Parameters
+    ----------
+    levels : int
+        At least 2.
+
+    Returns
+    -------
+    (levels, 3) float64
+        Cyan, magenta, yellow, 0 to 1, rising.
     """
     white = ink_to_xyz(np.zeros((1, 4)))
 
@@ -141,7 +174,18 @@ def calibrated_curves(levels: int) -> Floats:
 
 
 def driver(curves: Floats) -> Callable[[Floats], Floats]:
-    """RGB as a printing program sends it, to XYZ of the print under D50."""
+    """Make the function from RGB, as a printing program sends it, to XYZ of the print under D50.
+
+    Parameters
+    ----------
+    curves : (levels, 3) float64
+        From `calibrated_curves`.
+
+    Returns
+    -------
+    callable
+        (n, 3) float64, 0 to 1, to (n, 3) float64.
+    """
     levels = np.linspace(0.0, 1.0, len(curves))
 
     def print_xyz(rgb: Floats) -> Floats:
@@ -152,22 +196,56 @@ def driver(curves: Floats) -> Callable[[Floats], Floats]:
 
 
 def grid(nodes: int) -> Floats:
-    """(nodes ** 3, 3) points of the unit cube, the last coordinate fastest, as ICC tables want them."""
+    """List the nodes of the unit cube, the last coordinate fastest, as ICC tables want them.
+
+    Parameters
+    ----------
+    nodes : int
+        Along each edge, at least 2.
+
+    Returns
+    -------
+    (nodes ** 3, 3) float64
+        0 to 1.
+    """
     steps = np.linspace(0.0, 1.0, nodes)
     return np.stack([one.ravel() for one in np.meshgrid(steps, steps, steps, indexing="ij")], axis=1)
 
 
 def lightness_curve(black: float) -> Floats:
-    """The L* curve before the tables from Lab: white and the deepest black fall on nodes, (entries,) 0 to 1.
+    """Make the L* curve before the tables from Lab: white and the deepest black fall on nodes.
 
     Between nodes a table is straight; there it may not run past the end of the gamut and back.
+
+    Parameters
+    ----------
+    black : float
+        L* of the deepest black.
+
+    Returns
+    -------
+    (entries,) float64
+        0 to 1.
     """
     lightness = np.linspace(0.0, 1.0, CURVE_ENTRIES) / np.diag(encode_stage("Lab legacy").matrix)[0]
-    return np.interp(lightness, [0.0, black, 100.0], [0.0, BLACK_PLACE, 1.0])
+    places: Floats = np.interp(lightness, [0.0, black, 100.0], [0.0, BLACK_PLACE, 1.0])
+    return places
 
 
 def lab_nodes(count: int, black: float) -> Floats:
-    """Lab at the nodes of a table from Lab, in the encoding of `mft2`."""
+    """List Lab at the nodes of a table from Lab, in the encoding of `mft2`.
+
+    Parameters
+    ----------
+    count : int
+        Nodes along each axis, at least 2.
+    black : float
+        L* of the deepest black.
+
+    Returns
+    -------
+    (count ** 3, 3) float64
+    """
     encode = encode_stage("Lab legacy")
     at = grid(count)
     nodes = (at - encode.offset) / np.diag(encode.matrix)

@@ -22,7 +22,7 @@ Floats = NDArray[np.float64]
 ToLab = Callable[[Floats], Floats]
 
 #: Outside the gamut a colour goes where lightness, chroma and hue, so weighted, change least. Invented: hue
-#: is held hardest, chroma least.
+#: counts most, chroma least.
 WEIGHTS = np.array([1.0, 0.75, 1.6])
 
 #: Points per edge of the search for a start.
@@ -32,22 +32,34 @@ _ROUNDS = 40
 
 
 def invert(target_lab: Floats, to_lab: ToLab) -> Floats:
-    """The RGB in the unit cube whose Lab comes nearest: (n, 3) to (n, 3).
+    """Find the RGB in the unit cube whose Lab comes nearest.
 
     Levenberg-Marquardt on all colours at once; channels that press against a face of the cube are frozen.
+
+    Parameters
+    ----------
+    target_lab : (n, 3) float64
+    to_lab : callable
+        (m, 3) RGB, 0 to 1, to (m, 3) Lab.
+
+    Returns
+    -------
+    (n, 3) float64
+        RGB, 0 to 1.
     """
     steps = np.linspace(0.0, 1.0, _START_NODES)
     starts = np.stack([one.ravel() for one in np.meshgrid(steps, steps, steps, indexing="ij")], axis=1)
-    rgb = starts[cKDTree(to_lab(starts)).query(target_lab)[1]]
+    rgb: Floats = starts[cKDTree(to_lab(starts)).query(target_lab)[1]]
     frame = _frame(target_lab)
 
     def residual(at: Floats) -> Floats:
-        return np.einsum("nij,nj->ni", frame, to_lab(at) - target_lab)
+        weighted: Floats = np.einsum("nij,nj->ni", frame, to_lab(at) - target_lab)
+        return weighted
 
-    damping = np.full(len(rgb), 1.0)
+    damping: Floats = np.full(len(rgb), 1.0)
     now = residual(rgb)
     for _ in range(_ROUNDS):
-        jacobian = np.empty((len(rgb), 3, 3))
+        jacobian: Floats = np.empty((len(rgb), 3, 3))
         for channel in range(3):
             step = np.where(rgb[:, channel] > 0.5, -1e-3, 1e-3)
             moved = rgb.copy()
@@ -77,7 +89,19 @@ def _frame(lab_d50: Floats) -> Floats:
 
 
 def perceptual_target(lab_d50: Floats, to_lab: ToLab) -> Floats:
-    """Where the perceptual table puts colours: black lifted gently, chroma squeezed from 70 % on."""
+    """Find where the perceptual table puts colours: black lifted gently, chroma squeezed from 70 % on.
+
+    Parameters
+    ----------
+    lab_d50 : (n, 3) float64
+    to_lab : callable
+        (m, 3) RGB, 0 to 1, to (m, 3) Lab.
+
+    Returns
+    -------
+    (n, 3) float64
+        Lab.
+    """
     black = float(to_lab(np.zeros((1, 3)))[0, 0])
     lightness = np.clip(lab_d50[:, 0], 0.0, 100.0)
     lightness = lightness + black * (1.0 - lightness / 100.0) ** 2.2
@@ -85,7 +109,19 @@ def perceptual_target(lab_d50: Floats, to_lab: ToLab) -> Floats:
 
 
 def saturation_target(lab_d50: Floats, to_lab: ToLab) -> Floats:
-    """Where the saturation table puts colours: more chroma, and held only near the limit."""
+    """Find where the saturation table puts colours: more chroma, squeezed only near the limit.
+
+    Parameters
+    ----------
+    lab_d50 : (n, 3) float64
+    to_lab : callable
+        (m, 3) RGB, 0 to 1, to (m, 3) Lab.
+
+    Returns
+    -------
+    (n, 3) float64
+        Lab.
+    """
     black = float(to_lab(np.zeros((1, 3)))[0, 0])
     lightness = black + np.clip(lab_d50[:, 0], 0.0, 100.0) * (1.0 - black / 100.0)
     return _squeezed(lab_d50, lightness, to_lab, knee=0.9, gain=1.1, lean=0.9)

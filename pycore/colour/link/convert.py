@@ -63,12 +63,32 @@ class Converter:
         self._table = pillow_table(self._flat, nodes=_NODES, mode=mode)
 
     def bytes(self, pixels: ByteArray) -> ByteArray:
-        """(rows, columns, 3) uint8 to (rows, columns, channels) uint8; of CMYK 255 is full ink."""
+        """Convert pixels of 8 bits.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, 3) uint8
+
+        Returns
+        -------
+        (rows, columns, channels) uint8
+            Of CMYK 255 is full ink.
+        """
         converted: ByteArray = np.asarray(Image.fromarray(pixels).filter(self._table))
         return converted
 
     def words(self, pixels: NDArray[np.uint16]) -> NDArray[np.uint16]:
-        """The same for 16 bits."""
+        """Convert pixels of 16 bits.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, 3) uint16
+
+        Returns
+        -------
+        (rows, columns, channels) uint16
+            Of CMYK 65535 is full ink.
+        """
         grid = self._flat.reshape(_NODES, _NODES, _NODES, self.channels)
         flat = pixels.reshape(-1, 3)
         result = np.empty((len(flat), self.channels), dtype=np.uint16)

@@ -24,7 +24,7 @@ LINK_NODES: Final = 33
 #: The clip difference that full scale of the fourth channel stands for: 0.2 for each of 255 steps.
 CLIP_FULL_DE: Final = 51.0
 
-#: Tables are made of values that are not held to 0 to 1 yet.
+#: Tables are made of values that are not clipped to 0 to 1 yet.
 _UNBOUNDED: Final = {
     Standard.SRGB: Standard.SRGB_UNBOUNDED,
     Standard.DISPLAY_P3: Standard.DISPLAY_P3_UNBOUNDED,
@@ -38,8 +38,8 @@ class DeviceLink:
     Attributes
     ----------
     table : (nodes ** 3, 4) float64
-        Red fastest, then green, then blue. Display red, green, blue, encoded, full scale 1, to be held to 0
-        to 1 after interpolating; and the clip difference, full scale `CLIP_FULL_DE`, held there.
+        Red fastest, then green, then blue. Display red, green, blue, encoded, full scale 1, to be clipped to
+        0 to 1 after interpolating; and the clip difference, clipped to its full scale `CLIP_FULL_DE`.
     nodes : int
     """
 

@@ -138,7 +138,7 @@ def pillow_table(table: FloatArray, *, nodes: int, mode: str) -> ImageFilter.Col
     Parameters
     ----------
     table : (nodes ** 3, channels) float64
-        In the order of `rgb_nodes`, full scale 1, held to -2 to 2 by Pillow; three or four channels.
+        In the order of `rgb_nodes`, full scale 1; Pillow clips them to -2 to 2; three or four channels.
     nodes : int
     mode : str
         Of the picture that comes out: "RGB", "RGBA" or "CMYK".

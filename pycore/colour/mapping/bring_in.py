@@ -1,4 +1,4 @@
-"""Bring a picture's colours into a canvas's gamut: less chroma at held hue, only where it is needed."""
+"""Bring a picture's colours into a canvas's gamut: less chroma at the same hue, only where it is needed."""
 
 from __future__ import annotations
 

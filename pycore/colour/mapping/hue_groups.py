@@ -37,6 +37,15 @@ _NAMES: Final = (
 def hue_name(hue_deg: float) -> str:
     """The everyday name of a CIELAB hue.
 
+    Parameters
+    ----------
+    hue_deg : float
+        Any angle, in degrees.
+
+    Returns
+    -------
+    str
+
     Examples
     --------
     >>> hue_name(40.0), hue_name(-80.0)

@@ -70,6 +70,15 @@ def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
 
 
 def name_of(figures: IntentFigures) -> str:
-    """The intent in words."""
+    """The intent in words.
+
+    Parameters
+    ----------
+    figures : IntentFigures
+
+    Returns
+    -------
+    str
+    """
     name = _NAMES[figures.intent]
     return f"{name} with black point compensation" if figures.black_point_compensation else name

@@ -42,8 +42,11 @@ _OUTWARD: Final = 1.03
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class IntentFigures:
-    """One intent on one picture. Differences are CIEDE2000 between what is filed and what is printed, both
-    seen with their own white as white (under the absolute intent, with the canvas's white as it is)."""
+    """One intent on one picture.
+
+    Differences are CIEDE2000 between what is filed and what is printed, both seen with their own white as
+    white (under the absolute intent, with the canvas's white as it is).
+    """
 
     intent: Intent
     black_point_compensation: bool
@@ -62,10 +65,12 @@ class IntentFigures:
     """One number to rank by; see `intent_advice`."""
 
 
-def compare_intents(
+def intents_in_turn(
     colours: PictureColours, source: Endpoint, gamut: DeviceGamut, *, threshold_de: float
-) -> tuple[IntentFigures, ...]:
+) -> Iterator[IntentFigures]:
     """Work out the figures of every intent, with and without black point compensation.
+
+    One intent follows the other, so that whoever waits for them can stop between two.
 
     Parameters
     ----------
@@ -75,33 +80,6 @@ def compare_intents(
     gamut : DeviceGamut
     threshold_de : float
         What differs by no more than this does not count as clipped.
-
-    Returns
-    -------
-    tuple of IntentFigures
-        In the order of `CHOICES`.
-
-    Raises
-    ------
-    ProfileError
-        A profile lacks what is needed.
-    """
-    return tuple(intents_in_turn(colours, source, gamut, threshold_de=threshold_de))
-
-
-def intents_in_turn(
-    colours: PictureColours, source: Endpoint, gamut: DeviceGamut, *, threshold_de: float
-) -> Iterator[IntentFigures]:
-    """The figures of one intent after the other, so that whoever waits for them can stop between two.
-
-    Parameters
-    ----------
-    colours : PictureColours
-    source : Profile or Standard
-        The picture's RGB space.
-    gamut : DeviceGamut
-    threshold_de : float
-        As for `compare_intents`.
 
     Yields
     ------
@@ -180,7 +158,7 @@ def _on_boundary(gamut: DeviceGamut, printed_lab: FloatArray) -> BoolArray:
 
 
 def _steps_lost(before: FloatArray, after: FloatArray, weights: FloatArray, part: BoolArray) -> float:
-    """One less the slope of the line through lightness after over lightness before, held to 0 to 1."""
+    """One less the slope of the line through lightness after over lightness before, clipped to 0 to 1."""
     if np.count_nonzero(part) < 2:
         return 0.0
     before, after, weights = before[part], after[part], weights[part]

@@ -110,7 +110,16 @@ def picture_colours(pixels: ByteArray, regions: Sequence[Region]) -> PictureColo
 
 
 def codes_of(pixels: ByteArray) -> NDArray[np.int32]:
-    """The bin that each pixel falls into: (rows, columns, 3) uint8 to (rows, columns) int32."""
+    """Find the bin that each pixel falls into.
+
+    Parameters
+    ----------
+    pixels : (rows, columns, 3) uint8
+
+    Returns
+    -------
+    (rows, columns) int32
+    """
     steps = pixels >> _SHIFT
     codes = steps[:, :, 0].astype(np.int32)
     for channel in (1, 2):

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -20,4 +18,3 @@ BoolArray = NDArray[np.bool_]
 IndexArray = NDArray[np.intp]
 
 #: Anything numeric that an example or a test hands in.
-AnyArray = NDArray[Any]

@@ -6,8 +6,8 @@ from typing import Final
 
 import numpy as np
 
-from pycore.colour.icc.curves import PowerCurve
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.power_curve import PowerCurve
 
 #: Published: IEC 61966-2-1, 5.2: ((x + 0.055) / 1.055)^2.4, and x / 12.92 below 0.04045.
 SRGB_CURVE: Final = PowerCurve(g=2.4, a=1 / 1.055, b=0.055 / 1.055, c=1 / 12.92, d=0.04045)
@@ -44,7 +44,7 @@ def srgb_encode(rgb_linear: FloatArray) -> FloatArray:
     Parameters
     ----------
     rgb_linear : float64
-        Any shape; held to 0 to 1.
+        Any shape; clipped to 0 to 1.
 
     Returns
     -------
@@ -64,10 +64,10 @@ def srgb_encode(rgb_linear: FloatArray) -> FloatArray:
 
 
 def srgb_encode_unbounded(rgb_linear: FloatArray) -> FloatArray:
-    """Encoded sRGB with nothing held: mirrored about 0, and going on past 1.
+    """Encoded sRGB without clipping: mirrored about 0, and going on past 1.
 
     What lies outside sRGB keeps its place on the way out of it, so that a table of such values, interpolated
-    and then held to 0 to 1, has its edge where sRGB has its own.
+    and then clipped to 0 to 1, has its edge where sRGB has its own.
 
     Parameters
     ----------

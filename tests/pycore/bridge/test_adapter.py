@@ -40,8 +40,8 @@ def to_js(value: Any, *, dict_converter: Any = None) -> Any:
 def adapter(monkeypatch: pytest.MonkeyPatch) -> Any:
     """The adapter as the worker imports it, with a fresh session."""
     js, pyodide, ffi = ModuleType("js"), ModuleType("pyodide"), ModuleType("pyodide.ffi")
-    js.Object = SimpleNamespace(fromEntries=dict)  # type: ignore[attr-defined]
-    ffi.to_js, ffi.JsBuffer, ffi.JsProxy = to_js, object, object  # type: ignore[attr-defined]
+    vars(js)["Object"] = SimpleNamespace(fromEntries=dict)
+    vars(ffi).update(to_js=to_js, JsBuffer=object, JsProxy=object)
     for name, module in {"js": js, "pyodide": pyodide, "pyodide.ffi": ffi}.items():
         monkeypatch.setitem(sys.modules, name, module)
     monkeypatch.delitem(sys.modules, "pycore.bridge.adapter", raising=False)
@@ -53,7 +53,7 @@ def adapter(monkeypatch: pytest.MonkeyPatch) -> Any:
 def steps(adapter: Any, method: str, params: Any, *buffer: Any) -> list[Any]:
     """All steps of a call; it is let go afterwards."""
     handle = adapter.begin(method, json.dumps(params), *buffer)
-    taken = []
+    taken: list[Any] = []
     while not taken or taken[-1]["kind"] == "progress":
         taken.append(adapter.step(handle))
     adapter.end(handle)

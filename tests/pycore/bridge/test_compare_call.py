@@ -147,7 +147,8 @@ def test_the_clipped_share_is_of_all_that_is_seen(session: Session) -> None:
     reply, _ = compared(session, depth_variants(A4, [6, 100]))
     for one in reply.variants:
         params = {"job": job_tree(one.job)}
-        parts: Any = answer(session, "clip", params).reply.parts
+        clip: Any = answer(session, "clip", params).reply
+        parts = clip.parts
         width, height, depth = 297.9, 210.9, one.job.bars.depth_mm
         # derived: the face, then top, right, bottom and left.
         areas = [width * height, width * depth, depth * height, width * depth, depth * height]

@@ -53,7 +53,9 @@ def test_filed_and_printed_differ_in_the_texture_alone(session: Session) -> None
 
 def test_progress_rises(session: Session) -> None:
     shares = [one.done for one in session.call("model", ASKED) if isinstance(one, Progress)]
-    assert shares == sorted(shares) and shares[0] >= 0 and shares[-1] <= 1
+    assert shares == sorted(shares)
+    assert shares[0] >= 0
+    assert shares[-1] <= 1
 
 
 def test_a_wrong_job_is_refused_in_the_users_words(session: Session) -> None:

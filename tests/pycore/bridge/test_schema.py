@@ -1,4 +1,4 @@
-"""The committed schemas are those of the models, and are shaped as the generator of types needs."""
+"""The committed schemas and table are those of the models, and are shaped as the generator of types needs."""
 
 from __future__ import annotations
 
@@ -8,10 +8,11 @@ from typing import Any
 import pytest
 
 from pycore.bridge import schema
+from pycore.contract.descriptions import describe_fields, models_by_name
 from pycore.contract.job import Job
 
 
-@pytest.mark.parametrize("name", ["contract.schema.json", "job.schema.json"])
+@pytest.mark.parametrize("name", ["contract.schema.json", "job.schema.json", "dependencies.json"])
 @pytest.mark.native
 def test_the_committed_schema_is_that_of_the_models(name: str, tmp_path: Any) -> None:
     written = {path.name: path.read_text(encoding="utf-8") for path in schema.write_schemas(tmp_path)}
@@ -58,4 +59,14 @@ def test_no_property_carries_a_title_that_would_name_a_type() -> None:
 @pytest.mark.native
 def test_the_job_schema_is_the_contract_of_job_files() -> None:
     written = json.loads((schema.CONTRACT_FOLDER / "job.schema.json").read_text(encoding="utf-8"))
-    assert written == Job.model_json_schema(mode="validation")
+    described = Job.model_json_schema(mode="validation")
+    describe_fields(described, models_by_name())
+    assert written == described
+
+
+@pytest.mark.native
+def test_fields_are_described_where_the_models_describe_them() -> None:
+    definitions = schema.bridge_schema()["$defs"]
+    # derived: the texts that stand under these fields.
+    assert definitions["Colour"]["properties"]["clip_threshold_de"]["description"] == "CIEDE2000."
+    assert definitions["ModelParams"]["properties"]["texture_px"]["description"].startswith("About how many")

@@ -1,3 +1,5 @@
+"""A turntable through the session: its frames come, and are written as one file."""
+
 from __future__ import annotations
 
 import io

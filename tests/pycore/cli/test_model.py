@@ -68,5 +68,6 @@ def test_what_is_wrong_is_said_in_one_line(
     monkeypatch.chdir(tmp_path)
     assert main(["model", picture, *more]) == 2
     said = capsys.readouterr().err
-    assert message in said and said.count("\n") == 1
+    assert message in said
+    assert said.count("\n") == 1
     assert os.listdir(tmp_path) == ["grey.png"]

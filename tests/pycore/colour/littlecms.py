@@ -14,6 +14,7 @@ import hashlib
 import json
 import subprocess
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,12 +61,17 @@ def table(files: list[Path]) -> None:
         device, lab_d50 = random_colours(CHANNELS[profile.header.device], 10_000)
         for intent in Intent:
             for compensated in (False, True):
-                options = {"intent": intent, "black_point_compensation": compensated}
-                ours = make_transform(profile, Standard.LAB, **options)(device)
+                to_lab = make_transform(
+                    profile, Standard.LAB, intent=intent, black_point_compensation=compensated
+                )
+                ours = to_lab(device)
                 theirs = transicc(str(file), "*Lab2", device * full, intent, compensated)
                 forward = delta_e_2000(ours, theirs)
                 try:
-                    ours = make_transform(Standard.LAB, profile, **options)(lab_d50)
+                    to_device = make_transform(
+                        Standard.LAB, profile, intent=intent, black_point_compensation=compensated
+                    )
+                    ours = to_device(lab_d50)
                     theirs = transicc("*Lab2", str(file), lab_d50, intent, compensated) / full
                     backward = np.abs(ours - np.clip(theirs, 0.0, 1.0)).max(axis=1)
                 except ProfileError:
@@ -83,7 +89,7 @@ def store(target: Path) -> None:
         ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
     ]
     version = subprocess.run(["transicc"], capture_output=True, text=True, check=False).stderr.splitlines()[0]
-    stored: dict[str, object] = {"origin": version, "profiles": {}}
+    stored: dict[str, Any] = {"origin": version, "profiles": {}}
     for file in files:
         data = file.read_bytes()
         space = parse_profile(data).header.device
@@ -101,7 +107,7 @@ def store(target: Path) -> None:
                         "device": to_device.clip(0, 1).round(6).tolist(),
                     }
                 )
-        stored["profiles"][file.name] = {  # type: ignore[index]
+        stored["profiles"][file.name] = {
             "sha256": hashlib.sha256(data).hexdigest(),
             "device": device.round(8).tolist(),
             "lab": lab_d50.round(8).tolist(),

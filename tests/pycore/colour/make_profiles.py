@@ -20,11 +20,7 @@ from pycore.colour.icc.encodings import encode_stage
 from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.write_profile import write_profile
 from pycore.colour.icc.write_tags import (
-    curve_tag,
     description_tag,
-    localised_tag,
-    matrix_tag,
-    parametric_tag,
     table_tag,
     text_tag,
     xyz_tag,
@@ -36,6 +32,88 @@ Floats = NDArray[np.float64]
 WHITE = np.array(D50_XYZ)
 PAPER = WHITE * np.array([0.84, 0.85, 0.78])
 MADE = date(2026, 1, 1)
+
+
+def localised_tag(text: str) -> bytes:
+    """A version 4 `mluc` tag with one text, in English.
+
+    Parameters
+    ----------
+    text : str
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, 10.15.
+    """
+    encoded = text.encode("utf-16-be")
+    return b"mluc\0\0\0\0" + struct.pack(">II4sII", 1, 12, b"enUS", len(encoded), 28) + encoded
+
+
+def matrix_tag(matrix: Floats) -> bytes:
+    """An `sf32` tag, as `chad` wants it.
+
+    Parameters
+    ----------
+    matrix : (3, 3) float64
+
+    Returns
+    -------
+    bytes
+    """
+    return b"sf32\0\0\0\0" + fixed_numbers(matrix.ravel())
+
+
+def curve_tag(samples: Floats) -> bytes:
+    """A sampled `curv` tag.
+
+    Parameters
+    ----------
+    samples : (n,) float64
+        At least two, 0 to 1.
+
+    Returns
+    -------
+    bytes
+    """
+    return b"curv\0\0\0\0" + struct.pack(">I", len(samples)) + wide_numbers(samples)
+
+
+def parametric_tag(parameters: Sequence[float]) -> bytes:
+    """A `para` tag; the number of parameters tells the function.
+
+    Parameters
+    ----------
+    parameters : sequence of float
+        1, 3, 4, 5 or 7 of them: g, a, b, c, d, e, f.
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, table 68.
+    """
+    kind = (1, 3, 4, 5, 7).index(len(parameters))
+    return (
+        b"para\0\0\0\0"
+        + struct.pack(">HH", kind, 0)
+        + fixed_numbers(np.asarray(parameters, dtype=np.float64))
+    )
+
+
+def fixed_numbers(values: Floats) -> bytes:
+    """Big-endian s15Fixed16Numbers."""
+    return np.rint(values * 65536.0).astype(">i4").tobytes()
+
+
+def wide_numbers(values: Floats) -> bytes:
+    """Big-endian uInt16Numbers of fractions of full scale."""
+    return np.rint(np.clip(values, 0.0, 1.0) * 65535.0).astype(">u2").tobytes()
 
 
 def grid(nodes: int, inputs: int) -> Floats:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pycore.conventions import Side
 from pycore.edges.gradients import F64
@@ -16,7 +17,9 @@ WIDE, HIGH, DEPTH = 400, 300, 38
 _FINE = 4
 
 
-def drawn(shape: Callable[[F64, F64], F64], *, ground: float = 0.2, contrast: float = 0.6) -> F64:
+def drawn(
+    shape: Callable[[F64, F64], NDArray[np.bool_] | F64], *, ground: float = 0.2, contrast: float = 0.6
+) -> F64:
     """A shape that is true where `shape(x, y)` is, with smooth outlines, y downwards."""
     y, x = (np.mgrid[0 : HIGH * _FINE, 0 : WIDE * _FINE] + 0.5) / _FINE
     share = np.asarray(shape(x, y), float).reshape(HIGH, _FINE, WIDE, _FINE).mean(axis=(1, 3))

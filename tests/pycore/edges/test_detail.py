@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pycore.conventions import Side
 from pycore.edges.detail import busy
-from pycore.edges.gradients import tensor
+from pycore.edges.gradients import F64, tensor
 
 from .drawn import drawn, judged, line, noise
 
@@ -19,8 +19,9 @@ def test_a_single_line_leaves_a_strip_quiet() -> None:
 
 
 def test_stripes_are_busier_the_closer_they_stand() -> None:
-    found = [
-        judged(drawn(lambda _x, y, step=step: y % step < step / 2))[Side.LEFT].busy for step in (40, 20, 10)
-    ]
+    def stripes(step: int) -> F64:
+        return drawn(lambda _x, y: y % step < step / 2)
+
+    found = [judged(stripes(step))[Side.LEFT].busy for step in (40, 20, 10)]
     assert found == sorted(found)
     assert found[0] < 0.3 < found[-1]

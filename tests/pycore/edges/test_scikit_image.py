@@ -19,19 +19,19 @@ from .drawn import judged, line
 
 def picture() -> F64:
     """A photograph of scikit-image's, reduced, one channel."""
-    return skimage.data.camera()[::4, ::4].astype(float)[..., np.newaxis] / 255
+    grey: F64 = skimage.data.camera()[::4, ::4].astype(float)[..., np.newaxis] / 255
+    return grey
 
 
 def test_the_gradient_is_that_of_scikit_image() -> None:
     values = picture()
     down, across = gradient(values)
     # Derived: its kernel is divided by 4, ours by 8, for steps of two pixels.
-    np.testing.assert_allclose(
-        2 * down[1:-1, 1:-1, 0], skimage.filters.sobel_h(values[..., 0])[1:-1, 1:-1], atol=1e-12
-    )
-    np.testing.assert_allclose(
-        2 * across[1:-1, 1:-1, 0], skimage.filters.sobel_v(values[..., 0])[1:-1, 1:-1], atol=1e-12
-    )
+    inside = (slice(1, -1), slice(1, -1))
+    their_down: F64 = skimage.filters.sobel_h(values[..., 0])[inside]
+    their_across: F64 = skimage.filters.sobel_v(values[..., 0])[inside]
+    np.testing.assert_allclose(2 * down[..., 0][inside], their_down, atol=1e-12)
+    np.testing.assert_allclose(2 * across[..., 0][inside], their_across, atol=1e-12)
 
 
 def test_the_tensor_is_that_of_scikit_image() -> None:
@@ -79,8 +79,9 @@ def test_photographs_are_ranked_as_by_local_entropy() -> None:
 def _gaussian(sigma: float) -> F64:
     # scikit-image cuts its Gaussian at four sigma.
     place = np.arange(-int(4 * sigma + 0.5), int(4 * sigma + 0.5) + 1)
-    weights = np.exp(-(place**2) / (2 * sigma**2))
-    return weights / weights.sum()
+    weights: F64 = np.exp(-(place**2) / (2 * sigma**2))
+    weights /= weights.sum()
+    return weights
 
 
 def _filtered(values: F64, weights: F64, *, axis: int) -> F64:

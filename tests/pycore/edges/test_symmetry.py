@@ -8,12 +8,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pycore.conventions import Side
+from pycore.edges.gradients import F64
 from pycore.edges.symmetry import unlike_reflection
 
 from .drawn import DEPTH, disc, drawn, judged, noise
 
 
-def strip(values: np.ndarray) -> np.ndarray:
+def strip(values: F64) -> F64:
     """Beside the left arris."""
     return values.swapaxes(0, 1)[:DEPTH]
 

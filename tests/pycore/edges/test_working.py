@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
@@ -11,13 +14,13 @@ from pycore.conventions import Side
 from pycore.edges.working import WorkingFace, from_arris, working_faces, working_px_per_mm
 
 
-def face(tree: dict[str, object], *, width_px: int, height_px: int) -> WorkingFace:
+def face(tree: dict[str, Any], *, width_px: int, height_px: int) -> WorkingFace:
     (only,) = faces(tree, width_px=width_px, height_px=height_px)
     return only
 
 
-def faces(tree: dict[str, object], *, width_px: int, height_px: int) -> list[WorkingFace]:
-    def grey(job: Job, width: int, height: int) -> np.ndarray:
+def faces(tree: dict[str, Any], *, width_px: int, height_px: int) -> list[WorkingFace]:
+    def grey(job: Job, width: int, height: int) -> NDArray[np.uint8]:
         return np.full((height, width, 3), 128, np.uint8)
 
     return working_faces(check_job(tree), grey, width_px=width_px, height_px=height_px)
@@ -85,7 +88,7 @@ def test_the_fills_that_are_judged_move_nothing() -> None:
 
 
 def test_from_arris_begins_at_the_arris() -> None:
-    values = np.arange(12.0).reshape(3, 4)
+    values = np.arange(12, dtype=np.float64).reshape(3, 4)
     assert from_arris(values, Side.TOP)[0].tolist() == [0, 1, 2, 3]
     assert from_arris(values, Side.RIGHT)[0].tolist() == [3, 7, 11]
     assert from_arris(values, Side.BOTTOM)[0].tolist() == [8, 9, 10, 11]

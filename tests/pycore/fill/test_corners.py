@@ -21,8 +21,10 @@ def test_the_over_pair_is_the_jobs() -> None:
 
 
 def test_the_flap_belongs_to_the_under_pair() -> None:
-    """Derived: fold.md's flap is p >= q; there the over pair has no weight. At its own border it has all but
-    the share of half a pixel in the depth of the square."""
+    """Derived: fold.md's flap is p >= q; there the over pair has no weight.
+
+    At its own border it has all but the share of half a pixel in the depth of the square.
+    """
     grid = pixel_grid(Job(), ppi=25.4)
     canvas = np.zeros((grid.height_px, grid.width_px, 3), np.uint8)
     under, over = facing(canvas, grid, Side.RIGHT), facing(canvas, grid, Side.TOP)

@@ -33,6 +33,7 @@ def test_reflect_is_numpys_symmetric(rows: int, columns: int, channels: int, mor
     assert (canvas == np.pad(picture, ((0, more), (0, 0), (0, 0)), mode="symmetric")).all()
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("more", [1, 10, 20])
 def test_reflect_is_opencvs_border_reflect(more: int) -> None:
     picture = _noise(20, 13, 3)
@@ -48,6 +49,7 @@ def test_only_what_is_asked_for_is_written() -> None:
     assert canvas[..., 0].tolist() == [[7, 7]] * 3 + [[1, 2], [3, 4], [3, 4], [1, 2]] + [[7, 7]] * 3
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("more", [1, 30])
 def test_draw_out_of_one_row_is_replicate(more: int) -> None:
     picture = _noise(20, 13, 3)
@@ -58,9 +60,11 @@ def test_draw_out_of_one_row_is_replicate(more: int) -> None:
 
 
 def test_a_drawn_band_is_averaged_in_linear_light() -> None:
-    """Derived: black and white side by side average to half the light; sRGB encodes 0.5 as 187.5 (IEC
-    61966-2-1: 1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.73536, times 255 = 187.52), so 188. Encoded values would
-    average to 127.5."""
+    """Derived: black and white side by side average to half the light, 188.
+
+    sRGB encodes 0.5 as 187.5 (IEC 61966-2-1: 1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.73536, times 255 =
+    187.52). Encoded values would average to 127.5.
+    """
     canvas = np.array([0, 255, 0], np.uint8).reshape(3, 1, 1).repeat(3, axis=2)
     draw_out(canvas, edge=2, end=3, band=2, tones=tones(decode_table(None), channels=3))
     assert canvas[2, 0].tolist() == [188, 188, 188]

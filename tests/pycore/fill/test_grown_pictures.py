@@ -85,9 +85,9 @@ def test_there_is_no_step_across_the_arris(sides: list[Facing]) -> None:
 def test_no_patch_repeats_within_a_side(sides: list[Facing]) -> None:
     """0.95 is what was asked for. Patches that overlap by more than half where they lie are not compared."""
     for side in sides:
-        strip = np.ascontiguousarray(side.inked[..., :3]).astype(np.float32)
-        scale = _PATCH / len(strip)
-        strip = cv2.resize(strip, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA)
+        inked = np.ascontiguousarray(side.inked[..., :3]).astype(np.float32)
+        scale = _PATCH / len(inked)
+        strip = cv2.resize(inked, None, fx=scale, fy=scale, interpolation=cv2.INTER_AREA).astype(np.float32)
         for at in range(0, strip.shape[1] - _PATCH + 1, 5):
             patch = strip[:, at : at + _PATCH]
             if _detail(patch) < _PLAIN:

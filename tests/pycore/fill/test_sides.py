@@ -17,8 +17,9 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.errors import GeometryError
+from pycore.fill.checks import picture_area
 from pycore.fill.facing import U8, facing
-from pycore.fill.sides import fill_sides, picture_area
+from pycore.fill.sides import fill_sides
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.tones import tones
 
@@ -87,6 +88,7 @@ def test_mirror_without_softness_is_numpys_symmetric(
     assert (_inked(canvas, grid) == _padded(picture, grid, job, "symmetric")).all()
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("channels", [1, 3, 4])
 def test_mirror_and_draw_out_against_two_libraries(channels: int) -> None:
     for fill, mode, border in (
@@ -214,9 +216,10 @@ def test_plain_arris_is_the_mean_light_of_the_band() -> None:
 
 
 def test_a_band_is_rounded_half_up_to_pixels() -> None:
-    """Derived: at one pixel a mm, 2.5 mm are 3 pixels. Of three, two are white:
+    """Derived: at one pixel a mm, 2.5 mm are 3 pixels, of which two are white.
 
-    light 2/3, which sRGB encodes as 1.055 x (2/3)^(1/2.4) - 0.055 = 0.8360: 213; of two it would be 255.
+    Their light is 2/3, which sRGB encodes as 1.055 x (2/3)^(1/2.4) - 0.055 = 0.8360: 213. Of two pixels it
+    would be 255.
     """
     job = _job({"fill": "mirror", "right": {"fill": "draw-out", "band_mm": 2.5}})
     grid = pixel_grid(job, ppi=_PPI)
@@ -240,8 +243,10 @@ def test_fade_begins_as_the_picture_and_ends_as_the_colour() -> None:
 
 
 def test_softness_has_no_seam_at_the_arris() -> None:
-    """Derived: half a pixel past the arris the blur is 2 * 0.5 / 20 = 0.05 pixels; 0.05 ** 2 / 0.5 = 0.005 of
-    the first smoothing, which moves the light by less than 0.005."""
+    """Derived: half a pixel past the arris the blur is 2 * 0.5 / 20 = 0.05 pixels.
+
+    That is 0.05 ** 2 / 0.5 = 0.005 of the first smoothing, which moves the light by less than 0.005.
+    """
     light = tones(decode_table(None), channels=3).light[0]
     job = _job({"fill": "mirror", "softness_mm": 2})
     canvas, _, grid = _filled(job)

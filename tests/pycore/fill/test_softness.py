@@ -38,8 +38,11 @@ def _soft(light: F64, *, radius: float, depth: int) -> F64:
 @pytest.mark.parametrize("radius", [2.0, 6.0, 20.0])
 @pytest.mark.parametrize("at", [0.31, 0.5])
 def test_an_edge_along_the_side(radius: float, at: float) -> None:
-    """Regression: 0.046 bounds the error of mixing two blurs half an octave apart and of their lattices, of a
-    step from 0 to 1; 0.03 where the blur is wider than 1.5 pixels. Without any blur it would be 0.5."""
+    """Regression: 0.046 bounds the error for a step from 0 to 1, 0.03 where the blur is over 1.5 pixels wide.
+
+    It comes from mixing two blurs half an octave apart, and from their lattices. Without any blur it would
+    be 0.5.
+    """
     light = np.zeros((44, 160))
     light[:, int(160 * at) :] = 1.0
     error = np.abs(_soft(light, radius=radius, depth=38) - _direct(light, radius=radius, depth=38))
@@ -59,8 +62,10 @@ def test_an_edge_across_the_side(radius: float) -> None:
 
 
 def test_noise_is_calmed_as_much_as_by_the_direct_sum() -> None:
-    """Derived: the deviation that is left of noise falls as 1 / radius, so that a radius wrong by a tenth
-    would differ by a tenth; within 4 %, away from the outer end."""
+    """Derived: the deviation that is left of noise falls as 1 / radius.
+
+    So a radius wrong by a tenth would differ by a tenth; within 4 %, away from the outer end.
+    """
     light = np.random.default_rng(5).random((40, 4000))
     soft, direct = (blur(light, radius=8.0, depth=40) for blur in (_soft, _direct))
     for row in (5, 15, 25):
@@ -68,8 +73,10 @@ def test_noise_is_calmed_as_much_as_by_the_direct_sum() -> None:
 
 
 def test_nothing_is_blurred_at_the_arris() -> None:
-    """Derived: 0.5 / 38 of a radius of 2 pixels is 0.026 pixels: a share of 0.026 ** 2 / 0.5 = 0.0014 of the
-    first smoothing, which moves a value by less than 1."""
+    """Derived: 0.5 / 38 of a radius of 2 pixels is 0.026 pixels.
+
+    That is a share of 0.026 ** 2 / 0.5 = 0.0014 of the first smoothing, which moves a value by less than 1.
+    """
     light = np.random.default_rng(6).random((44, 100))
     assert np.abs(_soft(light, radius=2.0, depth=38)[0] - light[0]).max() < 0.0014
 
@@ -102,7 +109,8 @@ def test_turned_round_along_the_side_it_is_the_same() -> None:
 
 def _soften_row(line: npt.NDArray[np.uint16], deviation: float) -> F64:
     """Blur a single row, whose centre lies half a pixel from the arris, by a given deviation."""
-    return soften(line, radius=2 * deviation, depth=1)[0].astype(np.float64)
+    row: F64 = soften(line, radius=2 * deviation, depth=1)[0].astype(np.float64)
+    return row
 
 
 def test_levels_have_the_variance_that_is_said() -> None:

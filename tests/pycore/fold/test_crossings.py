@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish
-from pycore.fold.facets import Kind
+from pycore.fold.kinds import Kind
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import Angles, angles_at, stages_of
 
@@ -198,8 +198,10 @@ def test_a_wrong_angle_enters_the_bar(
 
 
 def test_a_wrong_order_crosses(worked: Worked, fold: Fold, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Negative control of the check between facets. Derived: turn-overs of trimmed corners that go in step
-    meet on the corner's bisector, half way through one another.
+    """Negative control of the check between facets.
+
+    Derived: turn-overs of trimmed corners that go in step meet on the corner's bisector, half way through
+    one another.
     """
     spec = worked(finish=TRIMMED)
     moments = np.linspace(0.41, 0.59, 10)
@@ -235,7 +237,8 @@ def test_crossing_check_tells_through_from_touching() -> None:
 
         def place(self, index: int, flat: Floats) -> Floats:
             points = np.column_stack([flat, np.zeros(len(flat))]) @ self.maps[index].turn[0].T
-            return (points + index * self.shift)[np.newaxis]
+            placed: Floats = (points + index * self.shift)[np.newaxis]
+            return placed
 
     square = np.array([[0, 0], [4, 0], [4, 4], [0, 4]], float)
     upright = np.array([[[1, 0, 0], [0, 0, -1], [0, 1, 0]]], float)

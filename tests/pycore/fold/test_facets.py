@@ -14,7 +14,8 @@ from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish, OverPair
 from pycore.conventions import Side
-from pycore.fold.facets import Facet, Kind, corners, flat_facets, is_over, on_sheet
+from pycore.fold.facets import Facet, corners, flat_facets, is_over, on_sheet
+from pycore.fold.kinds import Kind
 from pycore.fold.polygons import area
 from pycore.fold.spec import FoldSpec
 
@@ -93,8 +94,9 @@ def test_corner_square(
 
 
 def test_setback_turns_the_ridge_and_the_fold_edge_about_the_corner(worked: Worked) -> None:
-    """Derived: d 38, set-back 1: tan e = 1 / 38, tan(45 deg + e) = 39 / 37; the over strips' ends
-    lie on p = -q / 38.
+    """Derived: d 38, set-back 1: tan e = 1 / 38, tan(45 deg + e) = 39 / 37.
+
+    The over strips' ends lie on p = -q / 38.
     """
     spec = worked(setback_mm=1)
     by_name = {facet.name: facet for facet in flat_facets(spec)}
@@ -160,7 +162,8 @@ def edge_turns(facet: Facet) -> Floats:
     edges = np.roll(facet.flat, -1, axis=0) - facet.flat
     after = np.roll(edges, -1, axis=0)
     cross = edges[:, 0] * after[:, 1] - edges[:, 1] * after[:, 0]
-    return cross / np.linalg.norm(edges, axis=1) / np.linalg.norm(after, axis=1)
+    sines: Floats = cross / np.linalg.norm(edges, axis=1) / np.linalg.norm(after, axis=1)
+    return sines
 
 
 @settings(max_examples=40, deadline=None)

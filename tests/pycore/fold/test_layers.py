@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish
 from pycore.fold.creases import find_creases
-from pycore.fold.facets import Kind
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import bulk_of, layer_ranks
 from pycore.fold.polygons import area, inside
 from pycore.fold.spec import FoldSpec
@@ -213,8 +213,10 @@ def layers_at(folded: Any, point: Floats) -> list[tuple[Kind, float]]:
 
 
 def expected_layers(spec: FoldSpec, place: str, a: float, b: float) -> int:
-    """Derived, without a set-back: the layers at a and b from a corner of the back (a inwards from the under
-    side, b from the over side) or of an over side (a from the arris, b from the face).
+    """Derived, without a set-back: the layers at a and b from a corner of the back or of an over side.
+
+    On the back a runs inwards from the under side and b from the over side; on an over side a runs from the
+    arris and b from the face.
     """
     d, r, t = spec.depth_mm, spec.turnover_mm, spec.tab_mm
     if place == "side":
@@ -291,8 +293,10 @@ def test_outside_of_the_box_is_covered_once_outwards(
 @settings(max_examples=40, deadline=None)
 @given(data=st.data())
 def test_layers_times_area_is_the_sheet(specs: Specs, fold: Fold, data: st.DataObject) -> None:
-    """Derived: the outside, W H + 2 d (W + H); two more layers on each gusset triangle d^2 / 2, or one on the
-    tab, t (d - t); the four turn-overs; and where a whole corner lies over those, region by region.
+    """Derived: the outside, W H + 2 d (W + H), and what lies under it.
+
+    Two more layers on each gusset triangle d^2 / 2, or one on the tab, t (d - t); the four turn-overs; and
+    where a whole corner lies over those, region by region.
     """
     spec = dataclasses.replace(data.draw(specs), setback_mm=0.0)
     w, h, d, r, t = spec.width_mm, spec.height_mm, spec.depth_mm, spec.turnover_mm, spec.tab_mm

@@ -8,14 +8,19 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
 from pycore.contract.check import check_job
-from pycore.fold.facets import Kind, flat_facets
+from pycore.fold.facets import flat_facets
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.mesh import FoldMesh, fold_mesh
 from pycore.fold.motion import facet_maps
 from pycore.fold.spec import FoldSpec, fold_spec
 from pycore.fold.stages import stages_of
+
+#: The mesh holds single precision, the flat sheet double.
+Points = NDArray[np.floating[Any]]
 
 WRAPS: list[dict[str, Any]] = [
     {"finish": "tucked"},
@@ -43,11 +48,13 @@ def spec(request: pytest.FixtureRequest) -> FoldSpec:
     return spec_of(request.param)
 
 
-def triangle_areas(mesh: FoldMesh, points: np.ndarray) -> np.ndarray:
+def triangle_areas(mesh: FoldMesh, points: Points) -> Points:
     a, b, c = (points[mesh.triangles[:, k]] for k in range(3))
     if points.shape[1] == 2:
-        return ((b - a)[:, 0] * (c - a)[:, 1] - (b - a)[:, 1] * (c - a)[:, 0]) / 2
-    return np.linalg.norm(np.cross(b - a, c - a), axis=1) / 2
+        areas: Points = ((b - a)[:, 0] * (c - a)[:, 1] - (b - a)[:, 1] * (c - a)[:, 0]) / 2
+    else:
+        areas = np.linalg.norm(np.cross(b - a, c - a), axis=1) / 2
+    return areas
 
 
 def test_starts_as_the_flat_sheet(spec: FoldSpec) -> None:
@@ -121,7 +128,7 @@ def test_stands_off_the_plane_by_half_its_thickness(spec: FoldSpec) -> None:
     assert folded[:, 1].max() <= spec.height_mm + most * spec.thickness_mm + 1e-4
 
 
-def at_points(mesh: FoldMesh, spec: FoldSpec, kind: Kind, points: np.ndarray) -> dict[int, float]:
+def at_points(mesh: FoldMesh, spec: FoldSpec, kind: Kind, points: Points) -> dict[int, float]:
     """Height above its plane of the top-right facet of a kind, at outside points (a, b) that it covers."""
     facets = flat_facets(spec)
     index = next(

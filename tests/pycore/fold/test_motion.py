@@ -13,7 +13,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish
-from pycore.fold.facets import Kind, corners
+from pycore.fold.facets import corners
+from pycore.fold.kinds import Kind
 from pycore.fold.motion import corner_maps
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import stages_of

@@ -36,5 +36,6 @@ def test_codes(worked: Worked, finish: Finish, corners: Corners, turnover: float
 def test_bulk_says_how_much(worked: Worked) -> None:
     """Derived: 5 x 0.4 mm."""
     (note,) = fold_notes(worked(thickness_mm=0.4))
-    assert "5 layers" in note.message and "2.00 mm" in note.message
+    assert "5 layers" in note.message
+    assert "2.00 mm" in note.message
     assert note.field == "wrap.corners"

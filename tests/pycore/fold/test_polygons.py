@@ -23,7 +23,8 @@ def convex(draw: st.DrawFn) -> Floats:
     angles = 2 * np.pi * steps / steps[-1]
     centre = np.array([draw(st.floats(-300, 300)), draw(st.floats(-300, 300))])
     radii = np.array([draw(st.floats(1, 200)), draw(st.floats(1, 200))])
-    return centre + radii * np.column_stack([np.cos(angles), np.sin(angles)])
+    outline: Floats = centre + radii * np.column_stack([np.cos(angles), np.sin(angles)])
+    return outline
 
 
 def test_area_of_known_shapes() -> None:
@@ -83,7 +84,8 @@ def test_split_gives_the_two_parts() -> None:
     above, below = split(SQUARE, np.array([1.0, 0]), np.array([1.0, 0]))
     assert area(above) == pytest.approx(12, abs=1e-12)
     assert area(below) == pytest.approx(4, abs=1e-12)
-    assert above[:, 0].min() == 1 and below[:, 0].max() == 1
+    assert above[:, 0].min() == 1
+    assert below[:, 0].max() == 1
 
 
 def test_split_through_corners_repeats_no_point() -> None:

@@ -37,7 +37,8 @@ def test_folded_default_job() -> None:
         (438, 300): (400, 300, -38),
         (438, 338): (362, 300, -38),
     }
-    assert gusset["layer"] == 1 and gusset["visible_mm"] == []
+    assert gusset["layer"] == 1
+    assert gusset["visible_mm"] == []
     assert facet(report, "top side")["layer"] == 3
 
 

@@ -92,7 +92,7 @@ def test_rays_find_back_the_map_that_moved_them(
 @given(first=UNITS, second=UNITS)
 def test_swapped_images_turn_the_sheet_over(first: Floats, second: Floats) -> None:
     """The test above can fail: images given in the wrong order flip the normal."""
-    normal = np.cross(first, second)
+    normal: Floats = np.cross(first, second).astype(np.float64)
     assume(np.linalg.norm(normal) > 0.1)
     place = np.zeros((1, 3))
     rays = (first, second)

@@ -14,11 +14,12 @@ from hypothesis import strategies as st
 from pycore.contract.job import Corners, Finish, OverPair
 from pycore.conventions import Side
 from pycore.errors import GeometryError
-from pycore.fold.facets import Kind, flat_facets
+from pycore.fold.facets import flat_facets
+from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.polygons import area, inside
 from pycore.fold.spec import FoldSpec
-from pycore.fold.visible import over_sides, printed_point, visible_parts
+from pycore.fold.visible import printed_point, visible_parts
 
 Floats = npt.NDArray[np.float64]
 Fold = Callable[..., Any]
@@ -232,8 +233,3 @@ def test_inside_behind_and_beside_are_refused(worked: Worked, point: tuple[float
         printed_point(worked(), np.array(point, float))
     assert caught.value.field == "seen"
     assert caught.value.code == "geometry"
-
-
-def test_over_sides_carry_the_corners(worked: Worked) -> None:
-    assert over_sides(worked()) == (Side.TOP, Side.BOTTOM)
-    assert over_sides(worked(over=OverPair.LEFT_RIGHT)) == (Side.RIGHT, Side.LEFT)

@@ -101,9 +101,9 @@ def test_ink_on_the_margin_does_not_fit() -> None:
 
 
 def test_uneven_margins_need_one_place_that_serves_both() -> None:
-    """Derived: dry strip 5; ink S - 22 wide fits between margins 20 and 0, and the canvas S - 12 the sheet;
+    """Derived: dry strip 5; ink S - 22 wide fits between margins 20 and 0, and the canvas S - 12 the sheet.
 
-    yet with the ink from 20 on, the canvas begins at 15 and ends at S + 3: no place serves both.
+    Yet with the ink from 20 on, the canvas begins at 15 and ends at S + 3: no place serves both.
     """
     sheet = {"width_mm": 300, "height_mm": 600, "margin_mm": [0, 0, 0, 20]}
     wrap = {"turnover_mm": 10, "ink_over_mm": 5}

@@ -64,14 +64,17 @@ def test_it_starts_flat_and_its_normals_have_length_one(finish: str) -> None:
     assert np.ptp(mesh.positions_mm[0], axis=0) == pytest.approx((250, 230, 0), abs=1e-4)
     assert mesh.normals[0] == pytest.approx(np.broadcast_to([0, 0, 1], mesh.normals[0].shape), abs=1e-6)
     assert np.linalg.norm(mesh.normals, axis=2) == pytest.approx(1, abs=1e-9)
-    assert np.all(np.diff(mesh.at) > 0) and (mesh.at[0], mesh.at[-1]) == (0, 1)
+    assert np.all(np.diff(mesh.at) > 0)
+    assert (mesh.at[0], mesh.at[-1]) == (0, 1)
 
 
 def test_the_normals_of_face_and_sides_look_outwards_when_folded() -> None:
     mesh = canvas_mesh(small_job(), pixel_grid(small_job(), ppi=60))
     folded, normals = mesh.positions_mm[-1], mesh.normals[-1]
     face = np.abs(normals[:, 2] - 1) < 1e-9
-    assert face.sum() >= 4 and folded[face][:, 2] == pytest.approx(0.45, abs=1e-4)
+    assert face.sum() >= 4
+    assert folded[face][:, 2] == pytest.approx(0.45, abs=1e-4)
     # The under side lies in one plane, one thickness out, and looks right.
     right = np.abs(normals[:, 0] - 1) < 1e-6
-    assert right.sum() >= 4 and folded[right][:, 0] == pytest.approx(80.45, abs=1e-3)
+    assert right.sum() >= 4
+    assert folded[right][:, 0] == pytest.approx(80.45, abs=1e-3)

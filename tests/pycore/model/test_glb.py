@@ -23,7 +23,8 @@ def test_chunks_and_views_start_on_multiples_of_four() -> None:
     binary_length, kind = struct.unpack_from("<I4s", data, 20 + length)
     # Derived: 5 bytes padded to 8, and 3 floats of 4 bytes.
     assert (binary_length, kind) == (20, b"BIN\0")
-    assert length % 4 == 0 and len(data) == 20 + length + 8 + 20
+    assert length % 4 == 0
+    assert len(data) == 20 + length + 8 + 20
     view = tree["bufferViews"][tree["accessors"][place]["bufferView"]]
     assert view == {"buffer": 0, "byteOffset": 8, "byteLength": 12, "target": 34962}
     start = 20 + length + 8 + 8

@@ -39,7 +39,8 @@ def test_materials_are_matte_and_the_back_is_bare() -> None:
     front, back = canvas["primitives"]
     assert tree["materials"][front["material"]]["name"] == "print"
     assert tree["materials"][back["material"]]["name"] == "raw canvas"
-    assert "TEXCOORD_0" in front["attributes"] and "TEXCOORD_0" not in back["attributes"]
+    assert "TEXCOORD_0" in front["attributes"]
+    assert "TEXCOORD_0" not in back["attributes"]
 
 
 def test_the_stages_are_named_with_their_times() -> None:

@@ -53,7 +53,8 @@ def _markers(pixels: npt.NDArray[np.uint8], inside: tuple[int, int, int, int], p
     """Centres of the bright blobs within a window, (n, 2) as (x, y), pixels from the top-left corner."""
     left, top, right, bottom = inside
     shown = pixels[top:bottom, left:right].mean(axis=2)
-    return np.array(list(_blobs(shown, ppi))) + np.array([left, top])
+    centres: Floats = np.array(list(_blobs(shown, ppi))) + np.array([left, top])
+    return centres
 
 
 def _blobs(grey: Floats, ppi: float) -> Iterator[tuple[float, float]]:
@@ -182,10 +183,12 @@ def test_printed_colours_are_the_proof_s_and_bare_canvas_stays_white() -> None:
     assert np.abs(filed.astype(int) - printed).max() > 20
     job = small_job()
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=60_000))
-    assert printed[: grid.rows[1]].min() == 255 and printed[:, grid.columns[4] :].min() == 255
+    assert printed[: grid.rows[1]].min() == 255
+    assert printed[:, grid.columns[4] :].min() == 255
     assert ProfileStore().profile(ILLUSTRATIVE_NAME).illustration
 
 
+@pytest.mark.native
 def test_a_picture_with_a_profile_is_turned_into_srgb() -> None:
     profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     plain, tagged = (_texture(ramp(profile=one), ModelColours.FILED) for one in (None, profile))

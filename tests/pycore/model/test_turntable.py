@@ -1,3 +1,5 @@
+"""Turntable files: frames written, re-read and measured."""
+
 from __future__ import annotations
 
 import io

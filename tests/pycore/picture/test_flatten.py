@@ -66,7 +66,8 @@ def test_transparency_in_its_other_guises(mode: str) -> None:
     if mode == "LA":
         data = _file(Image.new("LA", (4, 3), (10, 0)), "PNG")
     else:
-        colour: object = {"P": 0, "L": 10, "RGB": (10, 20, 30)}[mode]
+        colours: dict[str, int | tuple[int, ...]] = {"P": 0, "L": 10, "RGB": (10, 20, 30)}
+        colour = colours[mode]
         data = _file(Image.new(mode, (4, 3), colour), "PNG", transparency=colour)
     picture = read_picture(data, file="clear.png")
     assert "with alpha" in picture.info.mode

@@ -37,7 +37,8 @@ def _big(values: list[list[int]]) -> Image.Image:
 
 def _scene(image: Image.Image) -> list[list[int]]:
     grey = np.asarray(image.convert("L")).astype(float)
-    return np.rint(grey[8::16, 8::16] / 40).astype(int).tolist()
+    values: list[list[int]] = np.rint(grey[8::16, 8::16] / 40).astype(int).tolist()
+    return values
 
 
 @pytest.mark.parametrize("orientation", range(1, 9))

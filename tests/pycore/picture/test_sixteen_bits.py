@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import struct
 import zlib
+from typing import Literal
 
 import numpy as np
 import pytest
@@ -28,7 +29,7 @@ def test_every_value_goes_to_the_nearest() -> None:
 @pytest.mark.parametrize("compression", [None, "zlib"])
 @pytest.mark.parametrize("planar", ["contig", "separate"])
 @pytest.mark.parametrize("byteorder", ["<", ">"])
-def test_a_tiff_of_16_bits(compression: str | None, planar: str, byteorder: str) -> None:
+def test_a_tiff_of_16_bits(compression: str | None, planar: str, byteorder: Literal["<", ">"]) -> None:
     wide = _wide(3)
     stored = wide if planar == "contig" else np.moveaxis(wide, 2, 0)
     out = io.BytesIO()

@@ -19,4 +19,4 @@ def test_size_and_channels(mode: str, channels: int) -> None:
     assert (picture.width_px, picture.height_px, picture.channels) == (7, 5, channels)
     assert (picture.info.width_px, picture.info.height_px) == (7, 5)
     with pytest.raises(FrozenInstanceError):
-        picture.profile = b""  # type: ignore[misc]
+        picture.profile = b""  # type: ignore[misc]  # What is tested is that it fails.

@@ -16,8 +16,11 @@ from pycore.picture.ycc import ask_for_ycc, ycc_to_rgb
 
 
 def test_every_chroma_goes_to_the_nearest_value() -> None:
-    """Published: Rec. ITU-T T.871, section 7: R = Y + 1.402 (Cr - 128), G = Y - 0.344136 (Cb - 128) -
-    0.714136 (Cr - 128), B = Y + 1.772 (Cb - 128), rounded and held to 0 to 255."""
+    """Published: Rec. ITU-T T.871, section 7.
+
+    R = Y + 1.402 (Cr - 128), G = Y - 0.344136 (Cb - 128) - 0.714136 (Cr - 128), B = Y + 1.772 (Cb - 128),
+    rounded and clipped to 0 to 255.
+    """
     cb, cr = np.meshgrid(np.arange(256), np.arange(256))
     for luma in (0, 90, 128, 255):
         ycc = np.stack([np.full_like(cb, luma), cb, cr], axis=2).astype(np.uint8)

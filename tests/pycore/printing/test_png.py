@@ -9,12 +9,13 @@ import zlib
 import cv2
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 from PIL import Image
 
 from pycore.printing.png import pixels_per_metre, write_png
 
 
-def _png(channels: int, rows: int = 300, profile: bytes | None = None) -> tuple[np.ndarray, bytes]:  # type: ignore[type-arg]
+def _png(channels: int, rows: int = 300, profile: bytes | None = None) -> tuple[NDArray[np.uint8], bytes]:
     canvas = np.random.default_rng(channels).integers(0, 256, (rows, 41, channels), dtype=np.uint8)
     out = io.BytesIO()
     shares = list(write_png(canvas, out, ppi=300, profile=profile))
@@ -33,6 +34,7 @@ def _chunks(data: bytes) -> list[tuple[bytes, bytes]]:
     return found
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("channels", [1, 3])
 @pytest.mark.parametrize("rows", [1, 127, 128, 300])
 def test_two_libraries_read_the_pixels_back(channels: int, rows: int) -> None:
@@ -40,6 +42,7 @@ def test_two_libraries_read_the_pixels_back(channels: int, rows: int) -> None:
     with Image.open(io.BytesIO(data)) as image:
         assert (np.asarray(image).reshape(canvas.shape) == canvas).all()
     decoded = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    assert decoded is not None
     by_opencv = decoded[..., ::-1] if channels == 3 else decoded[..., np.newaxis]
     assert (by_opencv == canvas).all()
 

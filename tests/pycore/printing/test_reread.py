@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from dataclasses import replace
+from typing import Any
 
 import numpy as np
 import pytest
@@ -42,8 +43,8 @@ def test_what_was_meant_passes(kind: FileKind) -> None:
         ({"profile": b"another"}, "the profile of 7 bytes, got 0 bytes"),
     ],
 )
-def test_a_difference_is_an_error(kind: FileKind, wrong: dict[str, object], says: str) -> None:
-    expected = replace(_MEANT, kind=kind, **wrong)  # type: ignore[arg-type]
+def test_a_difference_is_an_error(kind: FileKind, wrong: dict[str, Any], says: str) -> None:
+    expected = replace(_MEANT, kind=kind, **wrong)
     with pytest.raises(OutputError, match=says) as caught:
         reread(io.BytesIO(_file(kind)), name="canvas", expected=expected)
     assert caught.value.field == "out"

@@ -93,7 +93,7 @@ def test_every_pixel_kind(kind: FileKind, mode: str) -> None:
         assert image.mode == mode
         bare = image.getpixel((3, image.height // 2))
         if kind is FileKind.TIFF:
-            tags = image.tag_v2  # type: ignore[attr-defined]
+            tags = image.tag_v2
             assert tags[262] == {"L": 1, "RGB": 2, "CMYK": 5}[mode]
             assert set(tags[258]) == {8}
             assert (tags[259], tags[296]) == (1, 2)
@@ -172,7 +172,7 @@ def test_a_stopped_run_leaves_nothing_behind(tmp_path: Path) -> None:
     for step in steps:
         if step.label.startswith("Writing"):
             break
-    steps.close()  # type: ignore[attr-defined]
+    steps.close()
     assert out.read_bytes() == b"of yesterday"
     assert os.listdir(tmp_path) == ["canvas.png"]
 

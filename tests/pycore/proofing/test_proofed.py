@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from typing import Any
 
 import numpy as np
 import pytest
@@ -11,7 +12,8 @@ from PIL import Image
 from pycore.contract.check import check_job
 from pycore.picture.read import read_picture
 from pycore.progress import run_to_end
-from pycore.proofing import profile_store as desk_file
+from pycore.proofing import profile_store
+from pycore.proofing.adjust import fitted
 from pycore.proofing.print_colours import print_colours
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import canvas_tops, make_proof_input, picture_space
@@ -59,8 +61,12 @@ def test_a_proof_and_its_figures_fit_once(preview: PreviewSource, monkeypatch: p
     canvas = run_to_end(stacked_canvas(preview, job, grid))
     proof_input = make_proof_input(np.ascontiguousarray(canvas[..., :3]), picture_space(preview.source), grid)
     fits = []
-    fit = desk_file.fitted
-    monkeypatch.setattr(desk_file, "fitted", lambda *given: fits.append(given) or fit(*given))
+
+    def counted(*given: Any) -> Any:
+        fits.append(given)
+        return fitted(*given)
+
+    monkeypatch.setattr(profile_store, "fitted", counted)
     profiles = ProfileStore()
     before = profiles.report(proof_input, job.colour)
     after = profiles.report(profiles.brought(proof_input, job.colour, grid), job.colour)

@@ -11,7 +11,7 @@ from PIL import Image
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import GeometryError
-from pycore.fill.sides import picture_area
+from pycore.fill.checks import picture_area
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.window import CropWindow
 from pycore.picture.read import read_picture

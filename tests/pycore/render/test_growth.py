@@ -15,6 +15,7 @@ from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.errors import GeometryError
 from pycore.fill.facing import U8, facing
+from pycore.fill.grown_plan import plan_side
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
@@ -84,8 +85,8 @@ def test_screen_and_print_show_the_same_pieces() -> None:
         Image.fromarray(printed).resize((grid.width_px, grid.height_px), Image.Resampling.BOX)
     ).astype(int)
     for side in Side:
-        mine, its = facing(shown, grid, side), facing(reduced, grid, side)  # type: ignore[arg-type]
-        another = facing(other, grid, side)  # type: ignore[arg-type]
+        mine, its = facing(shown, grid, side), facing(reduced, grid, side)
+        another = facing(other, grid, side)
         same = np.abs(mine.inked[..., :3] - its.inked).mean()
         # Pieces fall on whole pixels of either canvas, so that they lie up to one of the screen's apart.
         assert same < np.abs(mine.inked - another.inked).mean() / 2
@@ -98,7 +99,6 @@ def test_only_what_changed_is_planned_anew(monkeypatch: pytest.MonkeyPatch) -> N
         planned.append(side.side)
         return plan_side(side, **options)
 
-    plan_side = growth.plan_side
     monkeypatch.setattr(growth, "plan_side", counted)
     preview = PreviewSource(_picture())
 

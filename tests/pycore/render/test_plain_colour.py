@@ -18,6 +18,7 @@ def _picture(mode: str, profile: bytes | None = None) -> SourcePicture:
     return read_picture(out.getvalue(), file="patch.tif")
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("colour", ["#d8cbb4", "#000000", "#ffffff", "#0102fe"])
 def test_srgb_is_kept_with_and_without_its_profile(colour: str) -> None:
     profile = bytes(ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes())
@@ -28,8 +29,10 @@ def test_srgb_is_kept_with_and_without_its_profile(colour: str) -> None:
 
 
 def test_grey_takes_the_luminance() -> None:
-    """Published: IEC 61966-2-1: luminance of sRGB green 0.7152. Derived: encoded 1.055 * 0.7152 ** (1 / 2.4)
-    - 0.055 = 0.86249, times 255 = 219.9."""
+    """Published: IEC 61966-2-1: luminance of sRGB green 0.7152.
+
+    Derived: encoded 1.055 * 0.7152 ** (1 / 2.4) - 0.055 = 0.86249, times 255 = 219.9.
+    """
     assert plain_values(_picture("L"))("#00ff00") == (220,)
     assert plain_values(_picture("L"))("#808080") == (128,)
 

@@ -47,8 +47,10 @@ def test_without_scaling_the_bytes_are_handed_on(turn: int) -> None:
 
 
 def test_a_fine_checkerboard_keeps_its_brightness() -> None:
-    """Derived: half black, half white is half the light: sRGB 187.5 (1.055 * 0.5 ** (1 / 2.4) - 0.055 =
-    0.7354), so 188; averaging the codes would give 127 or 128."""
+    """Derived: half black, half white is half the light: sRGB 188.
+
+    1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.7354, times 255 = 187.5; averaging the codes would give 127 or 128.
+    """
     board = np.indices((400, 400)).sum(axis=0) % 2 * 255
     image = Image.fromarray(np.stack([board] * 3, axis=2).astype(np.uint8))
     small = _resampled(image, _whole(image), 100, 100)
@@ -76,7 +78,8 @@ def _direct_matrix(start: float, stop: float, count: int, size: int) -> npt.NDAr
     widened = max(scale, 1.0)
     centres = start + (np.arange(count) + 0.5) * scale
     weights = _keys((np.arange(size)[np.newaxis] + 0.5 - centres[:, np.newaxis]) / widened)
-    return weights / weights.sum(axis=1, keepdims=True)
+    shares: npt.NDArray[np.float64] = weights / weights.sum(axis=1, keepdims=True)
+    return shares
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 from pathlib import Path
 from typing import Any
 
@@ -27,7 +29,7 @@ def test_nothing_is_installed_where_nothing_is_missing(monkeypatch: pytest.Monke
 
 
 def test_a_user_who_may_not_install_is_told_what_is_missing(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(debian.os, "geteuid", lambda: 1000)
+    monkeypatch.setattr(os, "geteuid", lambda: 1000)
     needs = (Need("shell", programs=("sh",)), Need("thing", programs=("none-such",)))
     with pytest.raises(BuildError, match=r"run apt-get install thing \(on Debian\)"):
         install_needs(needs)
@@ -41,8 +43,8 @@ def test_an_administrator_gets_just_what_is_missing(monkeypatch: pytest.MonkeyPa
         asked.append(command)
         wanted.touch()
 
-    monkeypatch.setattr(debian.os, "geteuid", lambda: 0)
-    monkeypatch.setattr(debian.shutil, "which", lambda name: f"/usr/bin/{name}" if name != "none" else None)
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    monkeypatch.setattr(shutil, "which", lambda name: f"/usr/bin/{name}" if name != "none" else None)
     monkeypatch.setattr(debian, "run", bring)
     assert install_needs((Need("thing", file=str(wanted)), Need("shell", programs=("sh",)))) is True
     assert [command[1] for command in asked] == ["update", "install"]
@@ -51,10 +53,8 @@ def test_an_administrator_gets_just_what_is_missing(monkeypatch: pytest.MonkeyPa
 
 
 def test_a_package_that_brought_nothing_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(debian.os, "geteuid", lambda: 0)
-    monkeypatch.setattr(
-        debian.shutil, "which", lambda name: "/usr/bin/apt-get" if name == "apt-get" else None
-    )
+    monkeypatch.setattr(os, "geteuid", lambda: 0)
+    monkeypatch.setattr(shutil, "which", lambda name: "/usr/bin/apt-get" if name == "apt-get" else None)
     monkeypatch.setattr(debian, "run", lambda *_, **__: None)
     with pytest.raises(BuildError, match="thing did not bring what the tests need"):
         install_needs((Need("thing", programs=("none-such",)),))

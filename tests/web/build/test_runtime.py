@@ -18,7 +18,7 @@ ROOT = Path(__file__).resolve().parents[3]
 
 
 def test_pins_that_agree_with_pyodides_lock_file_pass() -> None:
-    assert check_against_lock((PIN,), {"packages": {"numpy": ENTRY}}) is None
+    check_against_lock((PIN,), {"packages": {"numpy": ENTRY}})
 
 
 @pytest.mark.parametrize("change", [{"sha256": "4" * 64}, {"version": "2.2.6"}, {"file_name": "other.whl"}])

@@ -1,7 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Offer, OfferedVariant } from "../../../web/src/client/offer";
-import { panesFrom } from "../../../web/src/client/panes";
-import { bytesFrom, foldFrom } from "../../../web/src/client/unpack";
+import { bytesFrom, foldFrom, panesFrom } from "../../../web/src/client/panes";
 
 const base64 = (array: ArrayBufferView): string =>
   Buffer.from(array.buffer, array.byteOffset, array.byteLength).toString("base64");

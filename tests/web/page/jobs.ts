@@ -1,5 +1,5 @@
 // A job and a layout for the page's tests; the figures are those of the contract's defaults.
-import type { Job, LayoutReply } from "../../../web/src/contract/types";
+import type { Job, Layout } from "../../../web/src/contract/types";
 
 export const JOB: Job = {
   version: 1,
@@ -33,7 +33,7 @@ export const JOB: Job = {
 };
 
 // Derived: canvas = face + 2 x 0.45 + 2 x (20 + 25): 300.9 x 387.9; slack 329 - 300.9 = 28.1, 483 - 387.9 = 95.1.
-export const LAYOUT: LayoutReply = {
+export const LAYOUT: Layout = {
   flat: {
     canvas_mm: [300.9, 387.9],
     inked_mm: [262.9, 349.9],

@@ -10,17 +10,16 @@ describe("figure", () => {
 
 describe("floorAxes", () => {
   it("names both ends of both axes, and every second tick", () => {
-    const texts = floorAxes(100).words.map((word) => word.text);
+    const texts = floorAxes(100).labels.map((word) => word.text);
     // derived: from -100 to 100 by 20, figures at multiples of 40 but 0: -80, -40, 40, 80, twice.
     for (const text of ["\u221280", "\u221240", "40", "80"]) {
       expect(texts.filter((one) => one === text).length).toBe(2);
     }
-    expect(floorAxes(100).words.filter((word) => word.isName).map((word) => word.text)).toEqual([
-      "+a*",
-      "\u2212a*",
-      "+b*",
-      "\u2212b*",
-    ]);
+    expect(
+      floorAxes(100)
+        .labels.filter((word) => word.isName)
+        .map((word) => word.text),
+    ).toEqual(["+a*", "\u2212a*", "+b*", "\u2212b*"]);
     expect(texts.length).toBe(12);
   });
 
@@ -37,10 +36,10 @@ describe("floorAxes", () => {
 
 describe("lightnessRuler", () => {
   it("runs from 0 to 100 where it is put", () => {
-    const { lines, words } = lightnessRuler(-80, 10, -1, 0);
+    const { lines, labels } = lightnessRuler(-80, 10, -1, 0);
     expect([lines[0]?.from, lines[0]?.to]).toEqual([labPoint(0, -80, 10), labPoint(100, -80, 10)]);
-    expect(words.map((word) => word.text)).toEqual(["L*", "0", "20", "40", "60", "80", "100"]);
+    expect(labels.map((word) => word.text)).toEqual(["L*", "0", "20", "40", "60", "80", "100"]);
     // Figures stand further out than the line.
-    expect(words[1]?.at).toEqual(labPoint(0, -88, 10));
+    expect(labels[1]?.at).toEqual(labPoint(0, -88, 10));
   });
 });

@@ -2,8 +2,8 @@ import { describe, expect, it } from "vitest";
 import { Vector3 } from "three";
 import { labPoint } from "../../../web/src/solid/lab_space";
 import { homePose, SolidCamera, solidLimits } from "../../../web/src/solid/solid_camera";
-import { hold } from "../../../web/src/stage/orbit";
-import { NOTHING } from "../../../web/src/stage/gestures";
+import { hold } from "../../../web/src/stage/camera/orbit";
+import { NOTHING } from "../../../web/src/stage/camera/gestures";
 
 describe("homePose", () => {
   it.each([

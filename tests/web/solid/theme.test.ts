@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { encodedColour, SURROUNDINGS } from "../../../web/src/solid/theme";
-import { linearColour } from "../../../web/src/stage/theme";
+import { encodedColour, SOLID_COLOURS } from "../../../web/src/solid/theme";
+import { linearColour } from "../../../web/src/stage/room/theme";
 
 const WEIGHTS = [0.2126, 0.7152, 0.0722];
 
@@ -14,7 +14,7 @@ function contrast(one: string, other: string): number {
 
 describe("surroundings", () => {
   it.each(["light", "dark"] as const)("can be read: %s", (theme) => {
-    const { ground, ink, quietInk } = SURROUNDINGS[theme];
+    const { ground, ink, quietInk } = SOLID_COLOURS[theme];
     // published: WCAG 2.2, 1.4.3: 4.5 to 1 for text.
     expect(contrast(ground, ink)).toBeGreaterThan(4.5);
     expect(contrast(ground, quietInk)).toBeGreaterThan(4.5);

@@ -1,6 +1,6 @@
 /** A page with nothing but a stage, on which one flat sheet hangs: for reading colours back from the screen. */
 
-import { lookPixels } from "../../../web/src/stage/look_pixels";
+import { lookPixels } from "../../../web/src/stage/look/pixels";
 import { createStage } from "../../../web/src/stage/stage";
 import type { ColourView, Look, Stage, StageLabels, StageTexture } from "../../../web/src/stage/types";
 
@@ -12,7 +12,7 @@ const SHEET = {
   triangles: new Uint32Array([0, 1, 2, 0, 2, 3]),
   outlines: new Uint32Array(0),
   creaseCount: 0,
-  stages: [],
+  steps: [],
 };
 const SIZES = { faceWidthMm: 400, faceHeightMm: 300, depthMm: 20, turnoverMm: 0 };
 

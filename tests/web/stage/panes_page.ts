@@ -1,7 +1,15 @@
 /** A page with nothing but a stage, on which panes of named folds and textures are hung. */
 
 import { createStage } from "../../../web/src/stage/stage";
-import type { Stage, StageFold, StageOptions, StagePane, StageSizes, StageTexture, StillOptions } from "../../../web/src/stage/types";
+import type {
+  Stage,
+  StageFold,
+  StageOptions,
+  StagePane,
+  StageSizes,
+  StageTexture,
+  StillOptions,
+} from "../../../web/src/stage/types";
 
 function bytes(base64: string): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
@@ -53,7 +61,7 @@ class PanesPage {
       triangles: new Uint32Array(bytes(fold.triangles).buffer),
       outlines: new Uint32Array(bytes(fold.outlines).buffer),
     };
-    this.folds.set(name, { sizes, fold: { ...fold, ...numbers, stages: [] } });
+    this.folds.set(name, { sizes, fold: { ...fold, ...numbers, steps: [] } });
   }
 
   giveTexture(name: string, pixels: string, widthPx: number, heightPx: number): void {

@@ -31,7 +31,7 @@ export const stripFold: StageFold = {
   triangles: new Uint32Array([0, 1, 2, 0, 2, 3, 1, 4, 5, 1, 5, 2]),
   outlines: new Uint32Array([1, 2, 0, 1, 1, 4]),
   creaseCount: 1,
-  stages: [
+  steps: [
     { name: "first", label: "Fold the side", start: 0, end: 0.5 },
     { name: "second", label: "Tuck", start: 0.5, end: 1 },
   ],

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { Client, type CoreOptions, type CoreWorker } from "../../../web/src/worker/client";
+import { CoreClient, type CoreOptions, type CoreWorker } from "../../../web/src/worker/client";
 import type { FromWorker, ToWorker } from "../../../web/src/worker/protocol";
 
 /** A worker that keeps what it is sent and says what the test wants. */
@@ -44,7 +44,7 @@ class FakeLocks {
 function start(options: CoreOptions = {}, locks?: FakeLocks) {
   const workers: FakeWorker[] = [];
   const clock = { now: 0 };
-  const client = new Client(options, {
+  const client = new CoreClient(options, {
     spawn: () => {
       const worker = new FakeWorker();
       workers.push(worker);
@@ -68,7 +68,7 @@ const job = JSON.stringify({ job: {} });
 test("the worker is told where Python lies and which lock to hold", () => {
   const { worker } = start();
   expect(worker(0).sent).toEqual([
-    { kind: "start", python: "http://127.0.0.1/any/path/py/", lock: expect.stringMatching(/^tuckfold-/) },
+    { kind: "start", python: "http://127.0.0.1/any/path/py/", lock: expect.stringMatching(/^tuckfold-/) as unknown },
   ]);
 });
 
@@ -203,14 +203,4 @@ test("deaths far apart are each forgiven", () => {
     worker(index).breaks();
   }
   expect(workers).toHaveLength(5);
-});
-
-test("ending the core ends its worker and what waits", async () => {
-  const { client, worker, workers } = start();
-  worker(0).says({ kind: "ready" });
-  const waiting = client.call("hello", {});
-  client.dispose();
-  await expect(waiting).rejects.toMatchObject({ code: "crash" });
-  expect(worker(0).terminated).toBe(true);
-  expect(workers).toHaveLength(1);
 });

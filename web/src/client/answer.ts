@@ -1,4 +1,7 @@
 /** The client's answer: a text to copy or to print. */
+import { dayOf } from "../day";
+import { element, reveal } from "./elements";
+import type { Offer } from "./offer";
 
 export interface AnswerParts {
   /** Of the chosen variant. */
@@ -9,20 +12,54 @@ export interface AnswerParts {
 }
 
 export function answerText({ lines, by, on, remarks }: AnswerParts): string {
-  const said = remarks.trim();
-  const end = said === "" ? [] : ["", `Remarks: ${said}`];
+  const trimmedRemarks = remarks.trim();
+  const end = trimmedRemarks === "" ? [] : ["", `Remarks: ${trimmedRemarks}`];
   return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
 }
 
-/** Put a text on the clipboard; whether that was allowed. The text stays marked for copying by hand. */
-export async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
+/** Copy a text to the clipboard; resolves to whether that was allowed. The text stays selected for copying by keyboard. */
+async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   area.focus();
   area.select();
   try {
     await navigator.clipboard.writeText(area.value);
     return true;
   } catch {
-    // Not every browser lends its clipboard to a page from the disk; its older way takes what is marked.
+    // Not every browser gives its clipboard to a page from the disk; its older command copies the selection.
+    // oxlint-disable-next-line typescript/no-deprecated -- nothing else copies where the clipboard is refused
     return document.execCommand("copy");
   }
+}
+
+const COPIED = "The text is copied.";
+const NOT_COPIED = "Copying is not allowed here: the text is marked, copy it by hand.";
+
+/** Keep the answer's text in step with the entries. Returns the function to call when another variant is chosen. */
+export function answering(offer: Offer): (number: number) => void {
+  const [by, on] = [element("by", HTMLInputElement), element("on", HTMLInputElement)];
+  const remarks = element("remarks", HTMLTextAreaElement);
+  const text = element("text", HTMLTextAreaElement);
+  const printed = element("printed", HTMLPreElement);
+  const status = element("said", HTMLElement);
+  let chosen = 0;
+  const write = (): void => {
+    const lines = offer.variants[chosen]?.answer ?? [];
+    text.value = answerText({ lines, by: by.value, on: on.value, remarks: remarks.value });
+    printed.textContent = text.value;
+    status.textContent = "";
+  };
+  text.readOnly = true;
+  on.value = dayOf(new Date());
+  for (const one of [by, on, remarks]) one.addEventListener("input", write);
+  element("copy", HTMLButtonElement).addEventListener("click", () => {
+    void copyFrom(text).then((done) => {
+      status.textContent = done ? COPIED : NOT_COPIED;
+    });
+  });
+  element("print", HTMLButtonElement).addEventListener("click", () => window.print());
+  reveal("entries", "hand");
+  return (number) => {
+    chosen = number;
+    write();
+  };
 }

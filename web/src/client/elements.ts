@@ -1,4 +1,4 @@
-/** The page's own elements, by what they are for. */
+/** The page's elements, by id and kind. */
 
 export function element<K extends HTMLElement>(id: string, kind: { new (): K }): K {
   const found = document.getElementById(id);
@@ -6,7 +6,7 @@ export function element<K extends HTMLElement>(id: string, kind: { new (): K }):
   return found;
 }
 
-/** Show what only a running program can do. */
+/** Show elements that need a running program. */
 export function reveal(...ids: readonly string[]): void {
   for (const id of ids) element(id, HTMLElement).hidden = false;
 }
@@ -30,7 +30,11 @@ export function pressable(id: string, key: "view" | "many", choose: (word: strin
 /** Which variant is chosen, and word of every change. */
 export function choices(chosen: (number: number) => void): () => number {
   const entries = [...document.querySelectorAll<HTMLInputElement>('input[name="choice"]')];
-  const now = (): number => Math.max(0, entries.findIndex((one) => one.checked));
+  const now = (): number =>
+    Math.max(
+      0,
+      entries.findIndex((one) => one.checked),
+    );
   for (const one of entries) one.addEventListener("change", () => chosen(now()));
   return now;
 }

@@ -1,18 +1,16 @@
-/** The 3D view in place of the page's drawings. */
-
+/** The 3D view in place of the page's drawings, with a caption over each pane. */
+import { paneGrid, paneTemplate } from "../stage/panes/panes";
 import { createStage } from "../stage/stage";
 import type { Stage, StagePane, View } from "../stage/types";
-import { captionsOf } from "./captions";
 import { element, pressable, reveal } from "./elements";
 import type { Offer } from "./offer";
-import { panesOf } from "./panes";
-import { checkPixels } from "./unpack";
+import { checkPixels, panesOf } from "./panes";
 
 const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
 const LOST = "The 3D view was interrupted and is being brought back; until then the drawings show the same canvas.";
 const GIVEN_UP = "The 3D view was interrupted and has not come back; the drawings below show the same canvas.";
 
-/** Hang the offer; gives what is to be called when another is chosen. */
+/** Show the offer on the wall. Returns the function to call when another variant is chosen. */
 export async function hang(offer: Offer): Promise<(number: number) => void> {
   checkPixels();
   const panes = await panesOf(offer);
@@ -73,4 +71,26 @@ function followTheme(stage: Stage): void {
   const paint = (): void => stage.setTheme(dark.matches ? "dark" : "light");
   dark.addEventListener("change", paint);
   paint();
+}
+
+/** Returns the function that writes the captions of the variants shown; screen readers find them beside the choice. */
+function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
+  const host = element("captions", HTMLElement);
+  const wall = element("wall", HTMLElement);
+  const place = (count: number): void => {
+    host.style.gridTemplate = paneTemplate(paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight)));
+  };
+  new ResizeObserver(() => place(host.childElementCount)).observe(wall);
+  return (numbers) => {
+    host.replaceChildren(
+      ...numbers.map((number) => {
+        const { letter = "", label = "" } = offer.variants[number] ?? {};
+        const one = document.createElement("span");
+        one.dir = "auto";
+        one.textContent = `${letter} ${label}`.trim();
+        return one;
+      }),
+    );
+    place(numbers.length);
+  };
 }

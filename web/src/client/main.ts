@@ -1,16 +1,16 @@
 /** The viewer of the client's page. It asks nothing of any network; without WebGL the page's drawings stay. */
 
 import { StageUnavailable } from "../stage/types";
-import { answering } from "./answering";
+import { answering } from "./answer";
 import { choices, element } from "./elements";
 import { hang } from "./hang";
 import { readOffer } from "./offer";
-import { PixelsWithheld } from "./unpack";
+import { PixelsWithheld } from "./panes";
 
 const NO_3D = "This browser shows no 3D view here; the drawings below show the same canvas.";
 
 async function start(): Promise<void> {
-  const offer = readOffer(element("offer", HTMLScriptElement).textContent ?? "");
+  const offer = readOffer(element("offer", HTMLScriptElement).text);
   const listeners = [answering(offer)];
   const now = choices((number) => {
     for (const one of listeners) one(number);

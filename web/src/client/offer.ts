@@ -1,4 +1,4 @@
-/** What the page carries for its viewer, as `pycore/client/offer_data.py` writes it. */
+/** The data that the page carries for its viewer, as `pycore/client/offer_data.py` writes them. */
 
 import type { Surroundings } from "../contract/types";
 import type { StageSizes } from "../stage/types";
@@ -54,7 +54,9 @@ function isOffer(value: unknown): value is Offer {
   return (
     isRecord(surroundings) &&
     textures.every((one) => typeof one === "string") &&
-    folds.every((one) => isRecord(one) && ["positions", "uv", "triangles"].every((key) => typeof one[key] === "string")) &&
+    folds.every(
+      (one) => isRecord(one) && ["positions", "uv", "triangles"].every((key) => typeof one[key] === "string"),
+    ) &&
     variants.length > 0 &&
     variants.every((one) => isVariant(one, places))
   );
@@ -79,7 +81,8 @@ function isVariant(value: unknown, places: { readonly texture: number; readonly 
 
 function isPanel(value: unknown): boolean {
   if (!isRecord(value) || !Array.isArray(value["centreMm"])) return false;
-  return [...value["centreMm"], value["top"], value["bottom"]].every((one) => typeof one === "number");
+  const centre: readonly unknown[] = value["centreMm"];
+  return [...centre, value["top"], value["bottom"]].every((one) => typeof one === "number");
 }
 
 function isPlace(value: unknown, count: number): boolean {

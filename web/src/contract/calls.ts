@@ -1,4 +1,4 @@
-// What may be called, with what, and what comes back; tied to the generated contract.
+// The methods of the core with their parameters and replies, from the generated contract.
 import type { Contract, Method } from "./types";
 
 /** Every call that the core answers: parameters and reply, by method. */

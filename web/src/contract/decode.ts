@@ -15,13 +15,12 @@ interface Schema {
   properties?: Record<string, Schema>;
   required?: string[];
   items?: Schema | Schema[];
-  minItems?: number;
   additionalProperties?: boolean;
 }
 
 const root: Schema = contract;
 
-/** What the core sent is not what the contract says; a fault of the program, not of its user. */
+/** The core's message breaks the contract; a fault of the program, not of its user. */
 export class ContractError extends Error {
   override name = "ContractError";
 }
@@ -80,7 +79,7 @@ function definition(name: string): Schema {
   return found;
 }
 
-/** Say what is wrong with a value and where, or nothing where it conforms. */
+/** The first mismatch of a value with its schema, or undefined where it conforms. */
 function mismatch(schema: Schema, value: unknown, at: string): string | undefined {
   if (schema.$ref !== undefined) return mismatch(definition(schema.$ref.slice("#/$defs/".length)), value, at);
   for (const part of schema.allOf ?? []) {
@@ -88,7 +87,7 @@ function mismatch(schema: Schema, value: unknown, at: string): string | undefine
     if (wrong !== undefined) return wrong;
   }
   if (schema.enum !== undefined && !schema.enum.includes(value)) return `${at} is none of ${schema.enum.join(", ")}`;
-  if (schema.const !== undefined && schema.const !== value) return `${at} is not ${String(schema.const)}`;
+  if (schema.const !== undefined && schema.const !== value) return `${at} is not ${JSON.stringify(schema.const)}`;
   if (schema.type !== undefined && !isOfType(schema.type, value)) return `${at} is not of type ${schema.type}`;
   if (Array.isArray(value)) return mismatchInList(schema, value, at);
   return isRecord(value) ? mismatchInObject(schema, value, at) : undefined;

@@ -72,7 +72,7 @@ export interface Contract {
   intents: [IntentsParams, IntentsReply];
   solid: [SolidParams, SolidReply];
   compare: [CompareParams, CompareReply];
-  edges: [EdgesParams, EdgesReply];
+  edges: [EdgesParams, EdgesReport];
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
@@ -269,16 +269,16 @@ export interface Buffer {
 }
 /** The job to be shown. */
 export interface ShowParams {
-  job: Job;
   /** About how many pixels the texture has. */
   preview_px?: number;
+  job: Job;
   /** Send every part, whatever was sent before (a new page, or a worker started again). */
   fresh?: boolean;
 }
 /** What has changed on the stage. A part that is as it was before is left out. */
 export interface ShowReply {
   job: Job;
-  layout: LayoutReply;
+  layout: Layout;
   /** Of a group the panels' canvases, one below the other; face and inked are the first's. */
   texture?: Texture;
   /** Every panel folds alike; its texture coordinates are those of one canvas. */
@@ -288,7 +288,7 @@ export interface ShowReply {
   worker_ms: number;
 }
 /** Layout, sheet and picture in figures. */
-export interface LayoutReply {
+export interface Layout {
   /** Of one panel. */
   flat: FlatLayout;
   /** For one panel's canvas by itself. */
@@ -394,7 +394,7 @@ export interface FoldReply {
   crease_count: number;
   notes: Note[];
 }
-/** One step of the folding at the bench. */
+/** One stage of the folding; all are equally long. */
 export interface FoldStage {
   name: string;
   /** What is done, in the printmaker's words. */
@@ -405,7 +405,7 @@ export interface FoldStage {
   /** No rigid way through exists: the page shows its start, then its end. */
   hidden: boolean;
 }
-/** Layers of canvas at a place, and their thickness. */
+/** Layers of canvas at a place, for example the back corner, and their thickness. */
 export interface Bulk {
   place: string;
   layers: number;
@@ -578,11 +578,11 @@ export interface SolidReply {
 }
 /** Two to four variants of one picture. */
 export interface CompareParams {
-  variants: [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
-  viewing: Viewing;
-  screen: Screen;
+  viewing?: Viewing;
+  screen?: Screen;
   /** About how many pixels the largest texture has; all have the same resolution. */
   preview_px?: number;
+  variants: [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
 }
 /** One way to make the piece. */
 export interface Variant {
@@ -601,7 +601,7 @@ export interface CompareReply {
 export interface VariantReply {
   label: string;
   job: Job;
-  layout: LayoutReply;
+  layout: Layout;
   /** Of the picture: cut away, 0 to 1. */
   lost_share: number;
   /** Of the canvas as cut, all panels. */
@@ -621,7 +621,7 @@ export interface EdgesParams {
   job: Job;
 }
 /** The four sides, and what to watch on them. */
-export interface EdgesReply {
+export interface EdgesReport {
   /** Top, right, bottom, left. */
   sides: SideFigures[];
   notes: Note[];
@@ -646,10 +646,10 @@ export interface SideFigures {
 }
 /** A 3D model of the folded canvas, with the fold as an animation. */
 export interface ModelParams {
-  job: Job;
   colours?: ModelColours;
-  /** About how many pixels its texture has. */
+  /** About how many pixels its textures have together, and no more. */
   texture_px?: number;
+  job: Job;
 }
 /** The written model, re-opened and measured. */
 export interface ModelReply {
@@ -695,13 +695,13 @@ export interface TurntableReport {
 }
 /** The page for the client; the viewer's program travels as the call's buffer. */
 export interface ClientParams {
-  variants:
-    [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
   surroundings?: Surroundings;
   /** A few words to the client. */
   message?: string;
   /** Of today, YYYY-MM-DD. */
   date: string;
+  variants:
+    [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
 }
 /** The room in which a piece is looked at; it changes nothing of the piece itself. */
 export interface Surroundings {
@@ -725,9 +725,7 @@ export interface ClientReport {
   bytes: number;
   variants: number;
 }
-/** How far a long call is. */
 export interface Progress {
-  /** 0 to 1. */
   done: number;
   label: string;
 }

@@ -1,42 +1,21 @@
-// The page: margin, wall, and the work in the order of the bench.
+// The page: header, stage with its controls, notes, and the sections.
 import { MarginNotes } from "./margin_notes";
-import { Masthead } from "./masthead";
+import { PageHeader } from "./header";
 import { Loading, Preview } from "./preview";
+import { Section } from "./controls/section";
+import { SECTIONS } from "./section_table";
 import { SettingsLine } from "./settings_line";
-import { compared } from "./state/comparison";
-import { busy, shown } from "./state/work";
-import { loading, painted, quiet } from "./state/status";
-import { scene, wallState } from "./state/view";
-import { ColourCaption, LitCaption } from "./wall/colour_caption";
-import { FoldSlider, Looks } from "./wall/ledge";
+import { compared } from "./state/compare/comparison";
+import { busy, shown } from "./state/work/work";
+import { loading, painted, announcement } from "./state/page/status";
+import { scene, wallState } from "./state/page/view";
+import { ColourCaption, HighlightCaption } from "./wall/colour_caption";
+import { FoldSlider, StageSwitches } from "./wall/stage_controls";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
 import { Wall } from "./wall/wall";
-import { dropping } from "./whole_page";
-import { BarsSection } from "./work/bars";
-import { BenchSection } from "./work/bench";
-import { CanvasSection } from "./work/canvas";
-import { ColourSection } from "./work/colour";
-import { CompareSection } from "./work/compare";
-import { PictureSection } from "./work/picture";
-import { PrintSection } from "./work/print";
-import { ShowingSection } from "./work/showing";
-import { SheetSection } from "./work/sheet";
-import { SidesSection } from "./work/sides";
-
-const PLACES = [
-  ["picture", "Picture"],
-  ["bars", "Bars"],
-  ["sides", "Sides"],
-  ["sheet", "Sheet"],
-  ["canvas", "Canvas"],
-  ["colour", "Colour"],
-  ["compare", "Compare"],
-  ["print", "Print"],
-  ["showing", "Showing"],
-  ["bench", "Bench"],
-] as const;
+import { dropping } from "./page_events";
 
 export function App() {
   return (
@@ -44,7 +23,7 @@ export function App() {
       <a class="skip" href="#work">
         To the work
       </a>
-      <Masthead />
+      <PageHeader />
       <main class="main">
         <div class="stage">
           <div class="stage-picture">
@@ -63,25 +42,25 @@ export function App() {
               </p>
             )}
             {shown.value !== undefined && loading.value.state !== "ready" && (
-              <div class="again">
+              <div class="restart-loading">
                 <Loading />
               </div>
             )}
             {shown.value !== undefined && scene.value === "wall" && compared.value === undefined && (
               <ColourCaption place="wall" />
             )}
-            <LitCaption />
+            <HighlightCaption />
             <PaneCaptions />
             <Status />
           </div>
-          <div class="ledge">
+          <div class="stage-controls">
             {shown.value === undefined ? (
               <Loading />
             ) : (
               <>
-                <Looks />
+                <StageSwitches />
                 {scene.value === "wall" ? <FoldSlider /> : <SheetWords />}
-                {scene.value === "wall" && compared.value !== undefined && <ColourCaption place="ledge" />}
+                {scene.value === "wall" && compared.value !== undefined && <ColourCaption place="controls" />}
               </>
             )}
           </div>
@@ -89,30 +68,25 @@ export function App() {
         <MarginNotes />
         <div class="work" id="work" tabIndex={-1}>
           {shown.value === undefined ? (
-            <p class="work-waits">
+            <p class="work-loading">
               {loading.value.state === "failed"
                 ? "The work cannot begin."
                 : "The bench is being set up: Python is loading in this page. Nothing is sent anywhere."}
             </p>
           ) : (
             <>
-              <nav class="places" aria-label="Places at the bench">
-                {PLACES.map(([id, word]) => (
+              <nav class="section-list" aria-label="Places at the bench">
+                {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
-                    {word}
+                    {label}
                   </a>
                 ))}
               </nav>
-              <PictureSection />
-              <BarsSection />
-              <SidesSection />
-              <SheetSection />
-              <CanvasSection />
-              <ColourSection />
-              <CompareSection />
-              <PrintSection />
-              <ShowingSection />
-              <BenchSection />
+              {SECTIONS.map(({ id, title, Content }, place) => (
+                <Section key={id} id={id} number={place + 1} title={title}>
+                  <Content />
+                </Section>
+              ))}
               <SettingsLine />
             </>
           )}
@@ -123,12 +97,12 @@ export function App() {
   );
 }
 
-/** What has just happened, and that the core is at work. */
+/** Shows the latest announcement, and whether the core is busy. */
 function Status() {
   return (
     <div class="status">
-      <p class="status-quiet" role="status">
-        {quiet.value}
+      <p class="status-announcement" role="status">
+        {announcement.value}
       </p>
       <p class="status-busy" aria-hidden="true" data-busy={busy.value !== ""}>
         {busy.value}

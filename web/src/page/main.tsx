@@ -1,17 +1,18 @@
-// Where the page begins: it paints first, and only then asks for Python.
+// The page's entry: it paints first, and loads Python after that.
 import { render } from "preact";
 import { App } from "./app";
 import { effect } from "@preact/signals";
-import { boot } from "./state/boot";
-import { startColour } from "./state/colour_start";
-import { keepComparison } from "./state/comparison";
-import { keepEdges } from "./state/edges";
-import { firstPaint } from "./state/marks";
-import { keepSettings } from "./state/settings";
-import { painted } from "./state/status";
-import { keepSurroundings } from "./state/surroundings";
-import { waiting } from "./state/work";
-import { listen } from "./whole_page";
+import { boot } from "./state/work/boot";
+import { clipQuery, startClipQueries } from "./state/colour/clip";
+import { lookQuery, startLookQueries, unadjustedLookQuery } from "./state/colour/look";
+import { watchPointer } from "./state/core/queries";
+import { startComparisonQueries } from "./state/compare/comparison";
+import { startEdgeQueries } from "./state/sides/edges";
+import { firstPaint, painted } from "./state/page/status";
+import { keepSettings } from "./state/page/settings";
+import { keepSurroundings } from "./state/page/surroundings";
+import { waiting } from "./state/work/work";
+import { listenToPage } from "./page_events";
 import "./style/page.css";
 
 const page = document.getElementById("page");
@@ -19,14 +20,20 @@ if (page === null) throw new Error("index.html has no place for the page");
 keepSettings();
 keepSurroundings();
 render(<App />, page);
-// For whoever watches the page from outside: whether what was asked for is on the stage.
+// Tests read these from outside: how many changes wait, and whether the colour figures are those of the current job.
 effect(() => {
   document.documentElement.dataset["waiting"] = String(waiting.value);
 });
-listen();
-startColour();
-keepEdges();
-keepComparison();
+effect(() => {
+  const pending = lookQuery.pending.value || unadjustedLookQuery.pending.value || clipQuery.pending.value;
+  document.documentElement.dataset["colour"] = pending ? "asking" : "known";
+});
+listenToPage();
+watchPointer();
+startLookQueries();
+startClipQueries();
+startEdgeQueries();
+startComparisonQueries();
 await firstPaint();
 painted.value = true;
 await boot();

@@ -1,13 +1,13 @@
-// The margin: what to watch, worst first; each shows its place and leads to the field that mends it.
+// The notes, worst first. Each shows its place and leads to the field that solves it.
 import type { Note } from "../contract/types";
-import { edges, marginNotes } from "./state/edges";
-import { sideOf } from "./state/edges_notes";
-import { focusField } from "./state/focus";
-import { fieldName } from "./state/names";
-import { PLACE_NAMES, SEVERITY_NAMES } from "./state/notes";
-import { showPlace } from "./state/view";
-import { shown } from "./state/work";
-import { TakeBetter } from "./work/side_edges";
+import { edges, marginNotes } from "./state/sides/edges";
+import { sideOf } from "./state/sides/edge_figures";
+import { focusField } from "./state/page/fields";
+import { fieldName } from "./state/page/names";
+import { PLACE_NAMES, SEVERITY_NAMES } from "./state/page/notes";
+import { showPlace } from "./state/page/view";
+import { shown } from "./state/work/work";
+import { BetterFillButton } from "./sections/sides/side_edges";
 
 export function MarginNotes() {
   const all = marginNotes.value;
@@ -52,7 +52,7 @@ function OneNote({ note }: { readonly note: Note }) {
         {figures?.better !== undefined && (
           <>
             {" "}
-            <TakeBetter figures={figures} then="notes-title" />
+            <BetterFillButton figures={figures} then="notes-title" />
           </>
         )}
       </p>
@@ -60,7 +60,7 @@ function OneNote({ note }: { readonly note: Note }) {
   );
 }
 
-/** Told apart by shape, not by colour alone: a full square, a triangle, a ring. */
+/** Shapes tell severities apart, not colour alone: a full square, a triangle, a ring. */
 function Sign({ severity }: { readonly severity: Note["severity"] }) {
   return (
     <svg class="sign" viewBox="0 0 16 16" aria-hidden="true">

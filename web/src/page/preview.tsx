@@ -1,11 +1,11 @@
-// Until the first canvas is made: a baked picture of the demo on the wall, and how far loading is.
+// Before the first canvas is made: a baked picture of the demo on the wall, and the progress of loading.
 import darkDesk from "../../../demo_data/preview_dark_desk.webp?url";
 import darkPhone from "../../../demo_data/preview_dark_phone.webp?url";
 import lightDesk from "../../../demo_data/preview_light_desk.webp?url";
 import lightPhone from "../../../demo_data/preview_light_phone.webp?url";
-import { upper } from "./state/messages";
-import { loading } from "./state/status";
-import { shown } from "./state/work";
+import { capitalised } from "./state/page/fields";
+import { loading } from "./state/page/status";
+import { shown } from "./state/work/work";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
 export function Preview() {
@@ -22,14 +22,14 @@ export function Preview() {
   );
 }
 
-/** What is being loaded, and how far it is; or why the core could not be started. */
+/** The progress of loading, or the reason why the core could not start. */
 export function Loading() {
   const now = loading.value;
   if (now.state === "failed") {
     return (
       <div class="loading" role="alert">
-        <p class="message">
-          The core could not be started: {now.got}. <em>{upper(now.remedy)}.</em>
+        <p class="error-text">
+          The core could not be started: {now.got}. <em>{capitalised(now.remedy)}.</em>
         </p>
       </div>
     );

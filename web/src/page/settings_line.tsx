@@ -1,15 +1,15 @@
-// Unit and theme; and where to start from again.
-import { Words } from "./controls/choice";
-import type { Word } from "./state/names";
-import { type ThemeChoice, themeChoice, unit } from "./state/settings";
+// The page's settings: unit and theme.
+import { RadioGroup } from "./controls/choice";
+import type { Option } from "./state/page/names";
+import { type ThemeChoice, themeChoice, unit } from "./state/page/settings";
 import type { Unit } from "../units";
 
-const UNITS: readonly Word<Unit>[] = [
+const UNITS: readonly Option<Unit>[] = [
   { value: "mm", word: "mm" },
   { value: "inch", word: "inch" },
 ];
 
-const THEMES: readonly Word<ThemeChoice>[] = [
+const THEMES: readonly Option<ThemeChoice>[] = [
   { value: "system", word: "As the system" },
   { value: "light", word: "Light" },
   { value: "dark", word: "Dark" },
@@ -18,8 +18,14 @@ const THEMES: readonly Word<ThemeChoice>[] = [
 export function SettingsLine() {
   return (
     <div class="settings">
-      <Words id="unit" label="Lengths" value={unit.value} options={UNITS} choose={(chosen) => (unit.value = chosen)} />
-      <Words
+      <RadioGroup
+        id="unit"
+        label="Lengths"
+        value={unit.value}
+        options={UNITS}
+        choose={(chosen) => (unit.value = chosen)}
+      />
+      <RadioGroup
         id="theme"
         label="Page"
         value={themeChoice.value}

@@ -1,6 +1,6 @@
-/** The axes of CIELAB as lines and words: a floor of a* and b* at L* = 0, and a ruler of L* at its rim. */
+/** The axes of CIELAB as lines and labels: a floor of a* and b* at L* = 0, and a ruler of L* at its rim. */
 
-import type { Point } from "../stage/orbit";
+import type { Point } from "../stage/camera/orbit";
 import { labPoint } from "./lab_space";
 
 export interface AxisLine {
@@ -10,7 +10,7 @@ export interface AxisLine {
   readonly strength: number;
 }
 
-export interface AxisWord {
+export interface AxisLabel {
   readonly text: string;
   readonly at: Point;
   /** The name of an axis, not a figure on it. */
@@ -19,7 +19,7 @@ export interface AxisWord {
 
 export interface Axes {
   readonly lines: readonly AxisLine[];
-  readonly words: readonly AxisWord[];
+  readonly labels: readonly AxisLabel[];
 }
 
 const TICK = 20;
@@ -35,20 +35,20 @@ export const figure = (value: number): string => `${value}`.replace("-", "\u2212
 /** a* and b* on the floor, with rings of equal chroma about the greys. */
 export function floorAxes(reach: number): Axes {
   const lines: AxisLine[] = [];
-  const words: AxisWord[] = [];
-  const ways = [
+  const labels: AxisLabel[] = [];
+  const axes = [
     { name: "a*", at: (along: number, across: number) => labPoint(0, along, across) },
     { name: "b*", at: (along: number, across: number) => labPoint(0, across, along) },
   ];
-  for (const { name, at } of ways) {
+  for (const { name, at } of axes) {
     lines.push({ from: at(-reach, 0), to: at(reach, 0), strength: 0.75 });
     for (let value = -reach; value <= reach; value += TICK) {
       if (value === 0) continue;
       lines.push({ from: at(value, -TICK_LONG), to: at(value, TICK_LONG), strength: 0.75 });
-      if (value % (2 * TICK) === 0) words.push({ text: figure(value), at: at(value, -9), isName: false });
+      if (value % (2 * TICK) === 0) labels.push({ text: figure(value), at: at(value, -9), isName: false });
     }
-    words.push({ text: `+${name}`, at: at(reach + NAME_OFF, 0), isName: true });
-    words.push({ text: `\u2212${name}`, at: at(-reach - NAME_OFF, 0), isName: true });
+    labels.push({ text: `+${name}`, at: at(reach + NAME_OFF, 0), isName: true });
+    labels.push({ text: `\u2212${name}`, at: at(-reach - NAME_OFF, 0), isName: true });
   }
   for (let chroma = RING; chroma <= reach; chroma += RING) {
     const at = (part: number): Point => {
@@ -60,17 +60,17 @@ export function floorAxes(reach: number): Axes {
     }
   }
   lines.push({ from: labPoint(0, 0, 0), to: labPoint(100, 0, 0), strength: 0.55 });
-  return { lines, words };
+  return { lines, labels };
 }
 
 /** L* upright at a place in the plane of a* and b*, its figures further out by `outA` and `outB`. */
 export function lightnessRuler(a: number, b: number, outA: number, outB: number): Axes {
   const lines: AxisLine[] = [{ from: labPoint(0, a, b), to: labPoint(100, a, b), strength: 0.75 }];
-  const words: AxisWord[] = [{ text: "L*", at: labPoint(109, a, b), isName: true }];
+  const labels: AxisLabel[] = [{ text: "L*", at: labPoint(109, a, b), isName: true }];
   for (let value = 0; value <= 100; value += TICK) {
     const tick = TICK_LONG;
     lines.push({ from: labPoint(value, a, b), to: labPoint(value, a + outA * tick, b + outB * tick), strength: 0.75 });
-    words.push({ text: figure(value), at: labPoint(value, a + outA * 8, b + outB * 8), isName: false });
+    labels.push({ text: figure(value), at: labPoint(value, a + outA * 8, b + outB * 8), isName: false });
   }
-  return { lines, words };
+  return { lines, labels };
 }

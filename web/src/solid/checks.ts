@@ -1,4 +1,4 @@
-/** What is given to the solid must hang together. */
+/** Checks that the arrays given to the solid fit together. */
 
 import type { SolidMesh, SolidPoints } from "./types";
 

@@ -1,6 +1,6 @@
 /** Where a colour stands in the scene: a* to the right, L* up, b* away from the viewer; 100 of Lab are 1 unit. */
 
-import type { Point } from "../stage/orbit";
+import type { Point } from "../stage/camera/orbit";
 
 const UNITS = 0.01;
 /** The stage's camera stays above a floor at 0; so far up there is none, and one may look from below. */

@@ -1,7 +1,14 @@
 /** Many straight lines of one width and one ink. */
 
-import type { IUniform, Vector3 } from "three";
-import { BufferAttribute, InstancedBufferAttribute, InstancedBufferGeometry, Mesh, ShaderMaterial } from "three";
+import {
+  BufferAttribute,
+  InstancedBufferAttribute,
+  InstancedBufferGeometry,
+  type IUniform,
+  Mesh,
+  ShaderMaterial,
+  type Vector3,
+} from "three";
 import { LINE_FRAGMENT, LINE_VERTEX } from "./shaders";
 import type { SolidUniforms } from "./uniforms";
 

@@ -17,7 +17,7 @@ import type { SolidPoints } from "./types";
 import type { SolidUniforms } from "./uniforms";
 
 /** Many lines lie side by side: each is faint. */
-const WAY_STRENGTH = 0.38;
+const SHIFT_STRENGTH = 0.38;
 
 export interface MarksScene {
   readonly group: Group;
@@ -42,9 +42,9 @@ export function marksScene(shared: SolidUniforms): MarksScene {
   marks.frustumCulled = false;
   marks.renderOrder = 3;
   marks.visible = false;
-  const ways = lines(shared, { widthPx: 1, ink: shared.ink, renderOrder: 2 });
+  const shiftLines = lines(shared, { widthPx: 1, ink: shared.ink, renderOrder: 2 });
   const group = new Group();
-  group.add(ways.mesh, marks);
+  group.add(shiftLines.mesh, marks);
   return {
     group,
     setPoints: ({ lab, printedLab, srgb, share, difference }) => {
@@ -63,17 +63,17 @@ export function marksScene(shared: SolidUniforms): MarksScene {
       marks.geometry.dispose();
       marks.geometry = geometry;
       marks.visible = share.length > 0;
-      ways.set({
+      shiftLines.set({
         starts: centres,
         finishes: labPoints(printedLab),
-        strengths: new Float32Array(share.length).fill(WAY_STRENGTH),
+        strengths: new Float32Array(share.length).fill(SHIFT_STRENGTH),
         differences: difference,
       });
     },
     dispose: () => {
       marks.geometry.dispose();
       material.dispose();
-      ways.dispose();
+      shiftLines.dispose();
     },
   };
 }

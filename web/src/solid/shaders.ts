@@ -83,14 +83,14 @@ varying float vRadius;
 varying float vOutside;
 void main() {
   // Pixels inward from the mark's rim.
-  float deep = vOutside > 0.5
+  float inward = vOutside > 0.5
     ? (vRadius - abs(vPlace.x) - abs(vPlace.y)) * 0.7071
     : vRadius - length(vPlace);
-  float cover = clamp(deep + 0.5, 0.0, 1.0);
+  float cover = clamp(inward + 0.5, 0.0, 1.0);
   if (cover < 0.02) discard;
   // A rim that stands out from the colour within; where that is pale or dark, it stands out from the ground itself.
   vec3 contrast = dot(vColour, vec3(0.2126, 0.7152, 0.0722)) > 0.42 ? darkRim : paleRim;
-  vec3 rim = mix(contrast, vColour, clamp(deep - 0.8 * pixelRatio + 0.5, 0.0, 1.0));
+  vec3 rim = mix(contrast, vColour, clamp(inward - 0.8 * pixelRatio + 0.5, 0.0, 1.0));
   gl_FragColor = vec4(vOutside > 0.5 ? rim : vColour, cover);
 }
 `;
@@ -111,11 +111,11 @@ varying float vStrength;
 void main() {
   vec4 a = projectionMatrix * modelViewMatrix * vec4(start, 1.0);
   vec4 b = projectionMatrix * modelViewMatrix * vec4(finish, 1.0);
-  vec2 way = (b.xy / b.w - a.xy / a.w) * viewport;
-  way = way / max(length(way), 1e-4);
+  vec2 direction = (b.xy / b.w - a.xy / a.w) * viewport;
+  direction = direction / max(length(direction), 1e-4);
   float reach = (widthPx * 0.5 + 0.8) * pixelRatio;
   vec4 c = position.x > 0.5 ? b : a;
-  c.xy += vec2(-way.y, way.x) * position.y * reach * 2.0 / viewport * c.w;
+  c.xy += vec2(-direction.y, direction.x) * position.y * reach * 2.0 / viewport * c.w;
   vAcross = position.y * reach;
   vStrength = strength;
   // What is not lost by enough has no line: all its corners fall on one point.

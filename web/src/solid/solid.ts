@@ -1,27 +1,25 @@
-/** The gamut solid: what the canvas can hold in CIELAB, and the picture's colours in and about it. */
+/** The gamut solid: the canvas's gamut in CIELAB, with the picture's colours in and around it. */
 
 import { Mesh, Scene, ShaderMaterial } from "three";
-import { listen } from "../stage/controls";
-import { coveringTriangle } from "../stage/covering_triangle";
-import { FrameLoop } from "../stage/loop";
-import { StageRenderer } from "../stage/renderer";
-import { spread } from "../stage/sheet";
+import { listen } from "../stage/camera/controls";
+import { coveringTriangle } from "../stage/drawing/geometry";
+import { FrameLoop } from "../stage/drawing/loop";
+import { StageRenderer } from "../stage/drawing/renderer";
+import { spread } from "../stage/piece/flat_triangles";
 import type { Theme } from "../stage/types";
-import type { Axes } from "./axes";
-import { floorAxes, lightnessRuler } from "./axes";
+import { type Axes, floorAxes, lightnessRuler } from "./axes";
 import { checkMesh, checkPoints } from "./checks";
 import { sharpEdges } from "./edges";
 import { labPoints, reachOf } from "./lab_space";
-import type { LineSet } from "./lines";
-import { lines } from "./lines";
+import { lines, type LineSet } from "./lines";
 import { marksScene } from "./marks_scene";
 import { GROUND_FRAGMENT, GROUND_VERTEX } from "./shaders";
 import { SolidCamera } from "./solid_camera";
 import { surfaceScene } from "./surface_scene";
-import { SURROUNDINGS } from "./theme";
+import { SOLID_COLOURS } from "./theme";
 import type { Solid, SolidMesh, SolidOptions, SolidPoints } from "./types";
-import { paintSurroundings, solidUniforms } from "./uniforms";
-import { Words } from "./words";
+import { setSolidColours, solidUniforms } from "./uniforms";
+import { AxisLabels } from "./axis_labels";
 
 export * from "./types";
 
@@ -58,7 +56,7 @@ class LabSolid implements Solid {
   private readonly groundMaterial: ShaderMaterial;
   private readonly scene = new Scene();
   private readonly sight: SolidCamera;
-  private readonly words = new Words();
+  private readonly labels = new AxisLabels();
   private readonly frame = document.createElement("div");
   private readonly loop = new FrameLoop((dtS) => this.draw(dtS));
   private readonly watcher: ResizeObserver;
@@ -70,7 +68,10 @@ class LabSolid implements Solid {
   private reach = 100;
   private turnedTo = Number.NaN;
 
-  constructor(private readonly host: HTMLElement, options: SolidOptions) {
+  constructor(
+    private readonly host: HTMLElement,
+    options: SolidOptions,
+  ) {
     this.renderer = new StageRenderer({ lost: () => this.release(), restored: () => this.loop.touch() });
     this.sight = new SolidCamera(options.reducedMotion);
     this.groundMaterial = new ShaderMaterial({
@@ -91,7 +92,7 @@ class LabSolid implements Solid {
     element.setAttribute("aria-label", LABEL);
     element.style.cssText = "display:block;width:100%;height:100%;touch-action:none";
     this.frame.style.cssText = "position:relative;width:100%;height:100%";
-    this.frame.append(element, this.words.element);
+    this.frame.append(element, this.labels.element);
     host.append(this.frame);
     this.unlisten = listen(element, {
       wish: (wish) => {
@@ -120,8 +121,16 @@ class LabSolid implements Solid {
     const positions = labPoints(mesh.lab);
     const edges = sharpEdges(positions, mesh.triangles, SHARP_RAD);
     this.edges.set({
-      starts: spread(positions, edges.filter((_, i) => i % 2 === 0), 3),
-      finishes: spread(positions, edges.filter((_, i) => i % 2 === 1), 3),
+      starts: spread(
+        positions,
+        edges.filter((_, i) => i % 2 === 0),
+        3,
+      ),
+      finishes: spread(
+        positions,
+        edges.filter((_, i) => i % 2 === 1),
+        3,
+      ),
       strengths: new Float32Array(edges.length / 2).fill(0.4),
     });
     this.labs = { ...this.labs, solid: mesh.lab };
@@ -141,8 +150,8 @@ class LabSolid implements Solid {
   }
 
   setTheme(theme: Theme): void {
-    paintSurroundings(this.shared, theme);
-    this.words.setInk(SURROUNDINGS[theme].quietInk);
+    setSolidColours(this.shared, theme);
+    this.labels.setInk(SOLID_COLOURS[theme].quietInk);
     this.loop.touch();
   }
 
@@ -185,7 +194,7 @@ class LabSolid implements Solid {
     const outB = -Math.sin(azimuthRad);
     const ruler = lightnessRuler(outA * this.reach, outB * this.reach, outA, outB);
     this.ruler.set(lineSet(ruler));
-    this.words.set([...floorAxes(this.reach).words, ...ruler.words]);
+    this.labels.set([...floorAxes(this.reach).labels, ...ruler.labels]);
   }
 
   private draw(dtS: number): boolean {
@@ -193,11 +202,11 @@ class LabSolid implements Solid {
     const moving = this.sight.step(dtS);
     this.turnRuler();
     this.renderer.draw(this.scene, this.sight.camera);
-    this.words.show(this.sight.camera, this.frame.clientWidth, this.frame.clientHeight);
+    this.labels.show(this.sight.camera, this.frame.clientWidth, this.frame.clientHeight);
     return moving;
   }
 
-  /** Let go of all that lies on the graphics processor; what is drawn again goes up again. */
+  /** Free everything on the graphics processor; the next drawing uploads what it needs. */
   private release(): void {
     for (const part of [this.surface, this.marks, this.edges, this.floor, this.ruler]) part.dispose();
     this.ground.geometry.dispose();

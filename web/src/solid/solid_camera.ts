@@ -1,11 +1,10 @@
 /** The camera about the solid: the stage's own motion, round the grey axis. */
 
 import { PerspectiveCamera } from "three";
-import { CameraMotion } from "../stage/camera_motion";
-import type { Wish } from "../stage/gestures";
-import type { Limits, Point, Pose } from "../stage/orbit";
-import { eye, panned, turned, zoomed } from "../stage/orbit";
-import { FIELD_OF_VIEW_RAD, fitDistance, mmPerPixelAt } from "../stage/views";
+import { CameraMotion } from "../stage/camera/camera_motion";
+import type { Wish } from "../stage/camera/gestures";
+import { eye, type Limits, panned, type Point, type Pose, turned, zoomed } from "../stage/camera/orbit";
+import { FIELD_OF_VIEW_RAD, fitDistance, mmPerPixelAt } from "../stage/camera/views";
 import { labPoint } from "./lab_space";
 
 /** A turn of half a circle takes this many pixels. */
@@ -21,9 +20,13 @@ export function homePose(reach: number, aspect: number): Pose {
   const middle = labPoint(42, 0, 0);
   // The corners of the box stay empty: the axes end in the middle of its sides.
   const half: Point = [reach * 0.0078, 0.5, reach * 0.0078];
-  const way = { azimuthRad: AZIMUTH_RAD, elevationRad: ELEVATION_RAD };
+  const direction = { azimuthRad: AZIMUTH_RAD, elevationRad: ELEVATION_RAD };
   const fill = aspect < 1 ? FILL_UPRIGHT : FILL;
-  return { ...way, target: middle, distanceM: fitDistance({ ...way, room: { middle, half }, fill }, aspect) };
+  return {
+    ...direction,
+    target: middle,
+    distanceM: fitDistance({ ...direction, room: { middle, half }, fill }, aspect),
+  };
 }
 
 export function solidLimits(home: Pose): Limits {
@@ -41,7 +44,7 @@ export class SolidCamera {
   private reach = 100;
   private widthPx = 1;
   private heightPx = 1;
-  /** Not turned by hand since it was last at home. */
+  /** The user has not moved the camera since it was last at home. */
   private home = true;
 
   constructor(reducedMotion: boolean) {
@@ -69,7 +72,7 @@ export class SolidCamera {
     this.motion.go(homePose(this.reach, this.widthPx / this.heightPx));
   }
 
-  /** Follow a hand on the pointer or the keys. */
+  /** Follow a movement of the pointer or the keys. */
   follow(wish: Wish): void {
     const { goal } = this.motion;
     const turn = Math.PI / HALF_TURN_PX;

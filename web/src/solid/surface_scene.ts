@@ -1,7 +1,6 @@
 /** The canvas's gamut as a thin coloured glass, its inner side drawn before what it holds and its outer side after. */
 
-import { BackSide, BufferAttribute, BufferGeometry, FrontSide, Group, Mesh, ShaderMaterial } from "three";
-import type { Side } from "three";
+import { BackSide, BufferAttribute, BufferGeometry, FrontSide, Group, Mesh, ShaderMaterial, type Side } from "three";
 import { labPoints } from "./lab_space";
 import { SURFACE_FRAGMENT, SURFACE_VERTEX } from "./shaders";
 import type { SolidMesh } from "./types";
@@ -43,7 +42,13 @@ export function surfaceScene(): SurfaceScene {
       geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(labPoints(lab), 3));
       geometry.setAttribute("colour", new BufferAttribute(srgb, 3, true));
-      geometry.setAttribute("lightness", new BufferAttribute(lab.filter((_, i) => i % 3 === 0), 1));
+      geometry.setAttribute(
+        "lightness",
+        new BufferAttribute(
+          lab.filter((_, i) => i % 3 === 0),
+          1,
+        ),
+      );
       geometry.setIndex(new BufferAttribute(triangles, 1));
       geometry.computeVertexNormals();
       for (const mesh of walls) mesh.geometry = geometry;

@@ -1,15 +1,15 @@
 /** Colours of the solid's surroundings, sRGB encoded, 0 to 1. The solid and its points never change with the theme. */
 
-import type { Point } from "../stage/orbit";
+import type { Point } from "../stage/camera/orbit";
 import type { Theme } from "../stage/types";
 
-export interface Surroundings {
+export interface SolidColours {
   readonly ground: string;
   readonly ink: string;
   readonly quietInk: string;
 }
 
-export const SURROUNDINGS: Readonly<Record<Theme, Surroundings>> = {
+export const SOLID_COLOURS: Readonly<Record<Theme, SolidColours>> = {
   light: { ground: "#e5dccd", ink: "#262019", quietInk: "#5b5145" },
   dark: { ground: "#35302a", ink: "#efe7da", quietInk: "#bcb0a0" },
 };

@@ -1,4 +1,4 @@
-/** What the solid takes and gives; free of three, so that the page can name these types before it is loaded. */
+/** The solid's interface; free of three, so that the page can use these types before the solid is loaded. */
 
 import type { Theme } from "../stage/types";
 

@@ -1,9 +1,8 @@
 /** The uniforms that all materials of the solid share. */
 
-import type { IUniform } from "three";
-import { Vector2, Vector3 } from "three";
+import { type IUniform, Vector2, Vector3 } from "three";
 import type { Theme } from "../stage/types";
-import { encodedColour, SURROUNDINGS } from "./theme";
+import { encodedColour, SOLID_COLOURS } from "./theme";
 
 export interface SolidUniforms {
   readonly ground: IUniform<Vector3>;
@@ -26,8 +25,8 @@ export function solidUniforms(): SolidUniforms {
   };
 }
 
-export function paintSurroundings(shared: SolidUniforms, theme: Theme): void {
-  const found = SURROUNDINGS[theme];
+export function setSolidColours(shared: SolidUniforms, theme: Theme): void {
+  const found = SOLID_COLOURS[theme];
   for (const name of ["ground", "ink", "quietInk"] as const) {
     shared[name].value.set(...encodedColour(found[name]));
   }

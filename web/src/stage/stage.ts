@@ -1,25 +1,25 @@
 /** The stage: a gallery wall at true scale with folded canvases on it, in one pane or several. */
 
 import type { Place, Surroundings } from "../contract/types";
-import { listen } from "./controls";
-import { Keepsake } from "./keepsake";
-import { FrameLoop } from "./loop";
-import { type Drawn, drawStill, drawTurned } from "./offscreen";
-import { type PaneBox, paneBoxes } from "./panes";
-import { StageRenderer } from "./renderer";
-import { StageCamera } from "./stage_camera";
+import { listen } from "./camera/controls";
+import { Snapshot } from "./snapshot";
+import { FrameLoop } from "./drawing/loop";
+import { type Drawn, drawStill, drawTurned } from "./still/offscreen";
+import { type PaneBox, paneBoxes } from "./panes/panes";
+import { StageRenderer } from "./drawing/renderer";
+import { StageCamera } from "./camera/stage_camera";
 import { EMPTY, StageScene } from "./stage_scene";
-import { StageUnavailable } from "./types";
-import type {
-  ColourView,
-  Counters,
-  Look,
-  Stage,
-  StageOptions,
-  StagePane,
-  StillOptions,
-  Theme,
-  View,
+import {
+  type ColourView,
+  type Counters,
+  type Look,
+  type Stage,
+  type StageOptions,
+  type StagePane,
+  StageUnavailable,
+  type StillOptions,
+  type Theme,
+  type View,
 } from "./types";
 
 export * from "./types";
@@ -43,7 +43,7 @@ class WallStage implements Stage {
   private readonly renderer: StageRenderer;
   private readonly scene: StageScene;
   private readonly sight: StageCamera;
-  private readonly keepsake: Keepsake;
+  private readonly snapshot: Snapshot;
   private readonly loop = new FrameLoop((dtS) => this.draw(dtS));
   private readonly watcher: ResizeObserver;
   private readonly unlisten: () => void;
@@ -55,7 +55,10 @@ class WallStage implements Stage {
   private offscreen = 0;
   private givingUp = 0;
 
-  constructor(private readonly host: HTMLElement, private readonly options: StageOptions) {
+  constructor(
+    private readonly host: HTMLElement,
+    private readonly options: StageOptions,
+  ) {
     this.renderer = new StageRenderer({ lost: () => this.lost(), restored: () => this.restored() });
     this.scene = new StageScene(this.renderer.anisotropy);
     this.sight = new StageCamera(EMPTY, {
@@ -63,7 +66,7 @@ class WallStage implements Stage {
       onView: (view) => options.onView?.(view),
     });
     const { element } = this.renderer;
-    this.keepsake = new Keepsake(element);
+    this.snapshot = new Snapshot(element);
     element.tabIndex = 0;
     element.setAttribute("role", "application");
     element.setAttribute("aria-label", LABEL);
@@ -176,7 +179,7 @@ class WallStage implements Stage {
     this.watcher.disconnect();
     this.unlisten();
     this.loop.dispose();
-    this.keepsake.dispose();
+    this.snapshot.dispose();
     this.scene.release();
     this.renderer.release();
     this.renderer.dispose();
@@ -228,7 +231,7 @@ class WallStage implements Stage {
       const box = boxes[pane];
       if (box !== undefined) scene.ready(pane, box, box);
     });
-    this.keepsake.touch();
+    this.snapshot.touch();
     return moving;
   }
 
@@ -236,7 +239,7 @@ class WallStage implements Stage {
     // What belonged to the lost context must not be deleted in the one that follows it.
     this.scene.release();
     this.renderer.release();
-    this.keepsake.show();
+    this.snapshot.show();
     clearTimeout(this.givingUp);
     this.givingUp = window.setTimeout(() => this.options.onGivenUp?.(), GIVE_UP_MS);
     this.options.onLost?.();
@@ -244,7 +247,7 @@ class WallStage implements Stage {
 
   private restored(): void {
     clearTimeout(this.givingUp);
-    this.keepsake.hide();
+    this.snapshot.hide();
     this.options.onRestored?.();
     this.loop.touch();
   }

@@ -2,21 +2,21 @@
 
 import { Scene } from "three";
 import type { Surroundings } from "../contract/types";
-import { FoldStore } from "./fold_on_gpu";
-import { hangingOf } from "./hang";
-import { type Ray, roomLight, shadowRays } from "./light";
-import { checkLabels, checkLook } from "./look_table";
-import { LookTables } from "./look_tables";
-import { PaneScene } from "./pane_scene";
-import { MOST_PANES, type PaneBox } from "./panes";
-import type { StageRenderer } from "./renderer";
-import { roomScene } from "./room_scene";
-import type { FacePlane } from "./still_scale";
-import { checkTexture, TextureStore } from "./texture_store";
-import { PLAIN_ROOM } from "./theme";
+import { FoldStore } from "./piece/fold_on_gpu";
+import { hangingOf } from "./panes/hanging";
+import { type Ray, roomLight, shadowRays } from "./room/light";
+import { checkLabels, checkLook } from "./look/table";
+import { LookTables } from "./look/tables_on_gpu";
+import { PaneScene } from "./panes/pane_scene";
+import { MOST_PANES, type PaneBox } from "./panes/panes";
+import type { StageRenderer } from "./drawing/renderer";
+import { roomScene } from "./room/room_scene";
+import type { FacePlane } from "./still/still_scale";
+import { checkTexture, TextureStore } from "./drawing/textures";
+import { DEFAULT_SURROUNDINGS } from "./room/theme";
 import type { ColourView, Look, StageLabels, StagePane, StageTexture, Theme } from "./types";
-import { lightRoom, paintRoom, placeShadow, sharedUniforms } from "./uniforms";
-import type { Hanging } from "./views";
+import { lightRoom, paintRoom, placeShadow, sharedUniforms } from "./drawing/uniforms";
+import type { Hanging } from "./camera/views";
 
 const KEY_RAYS = 85;
 const SKY_RAYS = 51;
@@ -37,7 +37,7 @@ export class StageScene {
   private rays: readonly Ray[] = shadowRays(roomLight(), KEY_RAYS, SKY_RAYS);
   private look: Look | undefined;
   private theme: Theme = "light";
-  private surroundings = PLAIN_ROOM;
+  private surroundings = DEFAULT_SURROUNDINGS;
   private beside: Hanging["beside"];
   private view: ColourView = "filed";
   private thresholdDe = 0;
@@ -67,7 +67,12 @@ export class StageScene {
   /** The room that the panes' pieces take as they now are. */
   get hanging(): Hanging {
     const { beside } = this;
-    const alone = this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), this.at < 1) : EMPTY;
+    const alone = this.hangs
+      ? hangingOf(
+          this.panes.map(({ hung }) => hung),
+          this.at < 1,
+        )
+      : EMPTY;
     return beside === undefined ? alone : { ...alone, beside };
   }
 
@@ -85,8 +90,7 @@ export class StageScene {
     this.given = given;
     this.fitCount(given.length);
     let place = 0;
-    let moved = false;
-    this.panes.forEach((pane, i) => {
+    const moved = this.panes.map((pane, i) => {
       const own = given[i]?.pieces ?? [];
       const first = place;
       place += own.length;
@@ -94,10 +98,10 @@ export class StageScene {
         const fold = folds[first + k];
         return fold === undefined ? [] : [{ piece, fold, texture: this.textures.of(piece.texture) }];
       });
-      moved = pane.setPieces(sharing) || moved;
+      return pane.setPieces(sharing);
     });
     this.giveLooks();
-    if (!moved) return;
+    if (!moved.includes(true)) return;
     this.placeShadows();
     this.stale.shape = true;
   }
@@ -197,7 +201,7 @@ export class StageScene {
     this.room.setShown(shown > 0);
   }
 
-  /** Let go of all that lies on the graphics processor; what is drawn again goes up again. */
+  /** Free everything on the graphics processor; the next drawing uploads what it needs. */
   release(): void {
     this.room.dispose();
     for (const pane of this.panes) pane.dispose();
@@ -241,7 +245,12 @@ export class StageScene {
 
   /** The room that the panes' pieces take with their sheets lying open. */
   private get spread(): Hanging {
-    return this.hangs ? hangingOf(this.panes.map(({ hung }) => hung), true) : EMPTY;
+    return this.hangs
+      ? hangingOf(
+          this.panes.map(({ hung }) => hung),
+          true,
+        )
+      : EMPTY;
   }
 
   /** All panes' shadows cover an equally large part of the wall, so that the light is the same on each. */

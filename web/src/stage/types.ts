@@ -1,15 +1,15 @@
-/** What the stage takes and gives; free of three, so that the page can name these types before the stage is loaded. */
+/** The stage's interface; free of three, so that the page can use these types before the stage is loaded. */
 
 import type { Finish, OverPair, Place, Surroundings } from "../contract/types";
 import type { Unit } from "../units";
 
-/** A step of the folding at the bench, from `start` to `end` on the way from 0 (flat) to 1 (folded). */
-export interface StageStep {
+/** A folding step, from `start` to `end` between 0 (flat) and 1 (folded). */
+export interface FoldStep {
   readonly name: string;
   readonly label: string;
   readonly start: number;
   readonly end: number;
-  /** No rigid way through exists: the start is shown, then the end. */
+  /** No rigid motion exists: the start is shown, then the end. */
   readonly hidden?: boolean;
 }
 
@@ -27,7 +27,7 @@ export interface StageFold {
   readonly outlines: Uint32Array;
   /** How many of the outlines are creases. */
   readonly creaseCount: number;
-  readonly stages: readonly StageStep[];
+  readonly steps: readonly FoldStep[];
 }
 
 /** Pixels of the texture from `left` and `top` on, `right` and `bottom` left out. */
@@ -68,7 +68,7 @@ export interface Look {
   readonly scaleFullDe: number;
 }
 
-/** Which group of clipped colours each pixel belongs to: 0 none, else 1 to 8. Covers all of the texture. */
+/** The hue group of each pixel: 0 none, else 1 to 8. Covers all of the texture. */
 export interface StageLabels {
   readonly labels: Uint8Array;
   readonly widthPx: number;
@@ -112,7 +112,7 @@ export type Theme = "light" | "dark";
 export interface StageOptions {
   /** The camera jumps instead of gliding. */
   readonly reducedMotion: boolean;
-  /** The camera has been sent to a named view, or has been turned away from it by hand (`free`). */
+  /** The camera was sent to a named view, or the user has turned it away from one (`free`). */
   onView?(view: View | "free"): void;
   /** The graphics processor has dropped the stage; it comes back by itself, or not at all. */
   onLost?(): void;
@@ -132,7 +132,7 @@ export interface Counters {
   readonly textureBytes: number;
 }
 
-/** What a still shows other than the screen does. */
+/** The differences of a still from the screen. */
 export interface StillOptions {
   /** From a named view; as the camera stands when left out. */
   readonly view?: View;
@@ -145,15 +145,15 @@ export interface StillOptions {
 export interface Stage {
   /** Show one to four panes; what is the same object as before stays on the graphics processor. */
   setPanes(panes: readonly StagePane[]): void;
-  /** Take the tables for the colour views; the view that is shown stays. */
+  /** Set the tables of the colour views; the view that is shown stays. */
   setLook(look: Look): void;
   /** One frame and nothing else. Without a look every view shows the texture as it is. */
   setColourView(view: ColourView): void;
   /** The clip map marks what is lost by more than this CIEDE2000. */
   setThreshold(de: number): void;
-  /** Name the group of every pixel of the first pane, for `highlight`; the size may be smaller than the texture's. */
+  /** Set the hue group of every pixel of the first pane, for `highlight`; the size may be smaller than the texture's. */
   setLabels(labels: Uint8Array, widthPx: number, heightPx: number): void;
-  /** Light one group of the first pane up, by an outline and by letting everything else recede; 0 ends it. */
+  /** Highlight one hue group of the first pane by an outline, while the rest turns pale; 0 ends it. */
   highlight(group: number): void;
   /** Show the canvas between flat (0) and folded (1). */
   setAt(at: number): void;

@@ -1,17 +1,16 @@
-// What the worker sees of pycore/bridge/adapter.py: three functions over plain data.
+// The worker's view of pycore/bridge/adapter.py: three functions over JSON text and buffers.
 
-/** What one step of a call brought. */
+/** The outcome of one step of a call. */
 export type Step =
-  | { kind: "progress" | "error"; text: string }
-  | { kind: "result"; text: string; buffers: ArrayBuffer[] };
+  { kind: "progress" | "error"; text: string } | { kind: "result"; text: string; buffers: ArrayBuffer[] };
 
 /** The functions of the Python module. */
 export interface Adapter {
-  /** Take up a call and give it a number; nothing is computed yet. */
+  /** Begin a call and give it a number; nothing is computed yet. */
   begin(method: string, params: string, buffer?: Uint8Array): number;
   /** Compute up to the next progress message, or to the end. */
   step(handle: number): Step;
-  /** Let go of a call, finished or not. */
+  /** Release a call, finished or not. */
   end(handle: number): void;
 }
 

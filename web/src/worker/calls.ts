@@ -34,10 +34,6 @@ export class WaitingCalls {
     return [id, answer];
   }
 
-  has(id: number): boolean {
-    return this.#waiting.has(id);
-  }
-
   answer(id: number, text: string, buffers: ArrayBuffer[]): void {
     this.#leave(id, (call) => call.answer(text, buffers));
   }
@@ -59,7 +55,7 @@ export class WaitingCalls {
     this.#waiting.get(id)?.progress(text);
   }
 
-  /** A message that breaks the contract fails its call instead of leaving it to wait for ever. */
+  /** A message that breaks the contract fails its call, which would wait without end otherwise. */
   #leave(id: number, settle: (call: Waiting) => void): void {
     const call = this.#waiting.get(id);
     if (call === undefined) return;

@@ -1,37 +1,37 @@
-// The page's door to the core: starts the worker, sends calls, hands out answers, and starts the worker again
+// The page's connection to the core: starts the worker, sends calls, returns answers, and restarts the worker
 // when it dies.
 import type { Params } from "../contract/calls";
 import type { Method } from "../contract/types";
 import { type Answer, WaitingCalls } from "./calls";
-import type { CallOptions, Core, CoreOptions, CoreWorker, Surroundings } from "./core";
+import type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
 import { type CoreError, crashError } from "./errors";
 import { watchLock } from "./lifetime";
 import { type FromWorker, isFromWorker, type ToWorker } from "./protocol";
 
 export type { Answer } from "./calls";
-export type { CallOptions, Core, CoreOptions, CoreWorker, Surroundings } from "./core";
+export type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
 export { CoreError } from "./errors";
 
-/** More deaths than this within this time and the worker stays dead: what kills it would kill it for ever. */
+/** After more crashes than this within this time the worker is not started again. */
 const DEATHS_ALLOWED = 2;
 const DEATHS_TOGETHER_MS = 60_000;
 
-/** Start Python in a worker. The page's own folder holds `py/`, wherever the site is served. */
+/** Start Python in a worker. `py/` lies in the page's own folder. */
 export function startCore(options: CoreOptions = {}): Core {
-  return new Client(options, {
+  return new CoreClient(options, {
     spawn: () => new Worker(new URL("./core.worker.ts", import.meta.url), { type: "module", name: "core" }),
     python: new URL("py/", document.baseURI).href,
-    // Absent outside secure contexts, whatever the types say.
+    // Absent outside secure contexts, although the types do not say so.
     locks: "locks" in navigator ? navigator.locks : undefined,
     now: () => performance.now(),
   });
 }
 
-/** The door itself, apart from the browser. */
-export class Client implements Core {
+/** The connection itself, apart from the browser. */
+export class CoreClient implements Core {
   readonly ready: Promise<void>;
   readonly #options: CoreOptions;
-  readonly #surroundings: Surroundings;
+  readonly #browser: BrowserServices;
   readonly #calls = new WaitingCalls();
   readonly #deaths: number[] = [];
   #worker: CoreWorker;
@@ -41,14 +41,14 @@ export class Client implements Core {
   #resolveReady: () => void = () => {};
   #rejectReady: (reason: CoreError) => void = () => {};
 
-  constructor(options: CoreOptions, surroundings: Surroundings) {
+  constructor(options: CoreOptions, browser: BrowserServices) {
     this.#options = options;
-    this.#surroundings = surroundings;
+    this.#browser = browser;
     this.ready = new Promise((resolve, reject) => {
       this.#resolveReady = resolve;
       this.#rejectReady = reject;
     });
-    // Whoever does not wait for readiness learns of a failed start from a call; that is no unhandled error.
+    // A caller that does not wait for readiness gets the failed start from its call; that is no unhandled error.
     this.ready.catch(() => {});
     this.#worker = this.#start();
   }
@@ -73,16 +73,12 @@ export class Client implements Core {
     }
   }
 
-  dispose(): void {
-    this.#end(crashError("the core was ended", "load the page again"));
-  }
-
   #start(): CoreWorker {
     const lock = `tuckfold-${crypto.getRandomValues(new Uint32Array(4)).join("-")}`;
-    const worker = this.#surroundings.spawn();
-    /** Of a worker that was already replaced nothing is heard. */
+    const worker = this.#browser.spawn();
+    /** Events of a worker that was already replaced are ignored. */
     const died = (reason: string): void => {
-      if (this.#worker === worker && this.#dead === undefined) this.#mourn(reason);
+      if (this.#worker === worker && this.#dead === undefined) this.#handleDeath(reason);
     };
     worker.addEventListener("message", (event: MessageEvent<unknown>) => {
       const { data } = event;
@@ -90,15 +86,15 @@ export class Client implements Core {
       if (!isFromWorker(data)) died("the core sent something unknown");
       else if (data.kind === "crashed") died(data.message);
       else if (data.kind === "alive") {
-        this.#endWatch = watchLock(lock, this.#surroundings.locks, () => died("the core ended without a word"));
-      } else this.#take(data);
+        this.#endWatch = watchLock(lock, this.#browser.locks, () => died("the core ended without a word"));
+      } else this.#receive(data);
     });
     worker.addEventListener("error", (event) => {
       event.preventDefault();
       died(event.message || "the core's program could not be loaded");
     });
     worker.addEventListener("messageerror", () => died("the core sent something unreadable"));
-    worker.postMessage({ kind: "start", python: this.#surroundings.python, lock } satisfies ToWorker);
+    worker.postMessage({ kind: "start", python: this.#browser.python, lock } satisfies ToWorker);
     return worker;
   }
 
@@ -106,7 +102,7 @@ export class Client implements Core {
     this.#worker.postMessage(message, transfer);
   }
 
-  #take(data: Exclude<FromWorker, { kind: "alive" | "crashed" }>): void {
+  #receive(data: Exclude<FromWorker, { kind: "alive" | "crashed" }>): void {
     switch (data.kind) {
       case "loading":
         this.#options.onLoading?.({ done: data.done, label: data.label });
@@ -131,9 +127,9 @@ export class Client implements Core {
     }
   }
 
-  /** After a death: start again, unless it never ran or dies again and again. */
-  #mourn(reason: string): void {
-    const now = this.#surroundings.now();
+  /** After a crash: start again, unless the worker never ran or crashes too often. */
+  #handleDeath(reason: string): void {
+    const now = this.#browser.now();
     const recent = this.#deaths.filter((then) => now - then < DEATHS_TOGETHER_MS);
     this.#deaths.splice(0, this.#deaths.length, ...recent, now);
     if (!this.#running || this.#deaths.length > DEATHS_ALLOWED) {

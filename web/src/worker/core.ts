@@ -1,4 +1,4 @@
-// The core as the page sees it, and what its client needs of the browser.
+// The interface of the core for the page, and the services of the browser that it needs.
 import type { Params } from "../contract/calls";
 import type { Method, Progress } from "../contract/types";
 import type { Answer } from "./calls";
@@ -25,15 +25,13 @@ export interface Core {
   readonly ready: Promise<void>;
   /** Ask the core. A call made before it is ready waits. Rejects with a CoreError. */
   call<M extends Method>(method: M, params: Params<M>, options?: CallOptions): Promise<Answer<M>>;
-  /** End the worker. Calls that still wait are rejected. */
-  dispose(): void;
 }
 
-/** What the client needs of a worker: a real one, or a test's. */
+/** The part of a worker that the client needs; tests pass their own. */
 export type CoreWorker = Pick<Worker, "postMessage" | "addEventListener" | "terminate">;
 
-/** What the client needs of the browser. */
-export interface Surroundings {
+/** The services of the browser that the client needs. */
+export interface BrowserServices {
   spawn(): CoreWorker;
   /** The address of the folder of the Python runtime. */
   python: string;

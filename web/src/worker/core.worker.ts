@@ -1,10 +1,10 @@
-// The worker: Python's home. It hears envelopes from the page and answers them; see protocol.ts.
+// The worker, in which Python runs. It receives messages from the page and answers them; see protocol.ts.
 import { holdLock } from "./lifetime";
 import { type FromWorker, isToWorker } from "./protocol";
 import { loadCore } from "./python";
 import { RunningCalls } from "./running";
 
-/** There once the page has said "start", which it says first; absent in it when Python cannot be started. */
+/** Set by the page's first message, "start"; resolves to undefined when Python cannot start. */
 let running: Promise<RunningCalls | undefined> | undefined;
 /** Calls that have not begun; they may still be taken back. */
 const waiting = new Set<number>();
@@ -14,12 +14,12 @@ function post(message: FromWorker, transfer: ArrayBuffer[] = []): void {
 }
 
 async function start(python: string, lock: string): Promise<RunningCalls | undefined> {
-  // The client asks for the same lock once it hears that it is held.
+  // The client requests the same lock after this message.
   if (await holdLock(lock, "locks" in navigator ? navigator.locks : undefined)) post({ kind: "alive" });
   try {
     const core = await loadCore(python, (done, label) => post({ kind: "loading", done, label }));
     post({ kind: "ready" });
-    return new RunningCalls(core.adapter, post, core.judge);
+    return new RunningCalls(core.adapter, post, (thrown) => core.judge(thrown));
   } catch (reason) {
     console.error(reason);
     post({ kind: "failed", message: `the core could not be started (${String(reason)})` });

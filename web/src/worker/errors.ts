@@ -1,7 +1,7 @@
 // Why a call to the core failed.
 import type { ErrorReply } from "../contract/types";
 
-/** An error of the core, with all that it said about it. */
+/** An error of the core, with the fields of its reply. */
 export class CoreError extends Error {
   override name = "CoreError";
   readonly code: string;
@@ -10,13 +10,13 @@ export class CoreError extends Error {
   readonly got: string;
   readonly remedy: string;
 
-  constructor(said: ErrorReply) {
-    super(said.message);
-    this.code = said.code;
-    this.field = said.field;
-    this.expected = said.expected;
-    this.got = said.got;
-    this.remedy = said.remedy;
+  constructor(reply: ErrorReply) {
+    super(reply.message);
+    this.code = reply.code;
+    this.field = reply.field;
+    this.expected = reply.expected;
+    this.got = reply.got;
+    this.remedy = reply.remedy;
   }
 }
 
@@ -29,5 +29,20 @@ export function crashError(got: string, remedy: string): CoreError {
     got,
     remedy,
     message: `${got}; ${remedy}`,
+  });
+}
+
+/** Any failure as a CoreError. One that the core did not send is a fault of the page: it goes to the log too. */
+export function asCoreError(failure: unknown): CoreError {
+  if (failure instanceof CoreError) return failure;
+  console.error(failure);
+  const got = failure instanceof Error ? failure.message : String(failure);
+  return new CoreError({
+    code: "page",
+    field: "",
+    expected: "an answer that the page understands",
+    got,
+    remedy: "load the page again; the job is kept",
+    message: got,
   });
 }

@@ -1,8 +1,8 @@
-// Learning that a worker died without a word: it holds a lock for as long as it lives, and whoever waits for
-// the same lock is woken by its death. Where the browser has no Web Locks, only a worker's own error events
-// tell of its end.
+// Detecting that a worker died silently: it holds a lock while it lives, and the page, which waits for
+// the same lock, gets it when the worker dies. Where the browser has no Web Locks, only a worker's error events
+// report its end.
 
-/** Hold the lock until this worker is gone; whether it is held. Where locks are refused, as to a page without
+/** Hold the lock until this worker is gone; resolves to whether it is held. Where locks are refused, as to a page without
  * an origin of its own, there is no watch. */
 export function holdLock(name: string, locks: LockManager | undefined): Promise<boolean> {
   if (locks === undefined) return Promise.resolve(false);
@@ -15,7 +15,7 @@ export function holdLock(name: string, locks: LockManager | undefined): Promise<
   });
 }
 
-/** Call `died` when whoever holds the lock now has lost it, unless the watch was ended before. */
+/** Call `died` when the present holder of the lock has lost it, unless the watch has ended before. */
 export function watchLock(name: string, locks: LockManager | undefined, died: () => void): () => void {
   const watch = new AbortController();
   locks?.request(name, { signal: watch.signal }, died).catch((reason: unknown) => {

@@ -26,10 +26,7 @@ const QUICK_PYDANTIC = { PYDANTIC_SKIP_VALIDATING_CORE_SCHEMAS: "1", PYDANTIC_DI
 const STARTING_PARTS = 3;
 
 /** Fetch and start everything. Wheels are checked against the sha256 of the lock file as they arrive. */
-export async function loadCore(
-  folder: string,
-  onLoading: (done: number, label: string) => void,
-): Promise<LoadedCore> {
+export async function loadCore(folder: string, onLoading: (done: number, label: string) => void): Promise<LoadedCore> {
   const endWatch = watchParts(folder, onLoading);
   try {
     const python = await loadPyodide({
@@ -79,6 +76,6 @@ function judge(python: PyodideAPI, thrown: unknown): Fault {
     const message = thrown.type === "MemoryError" ? "not enough memory for a canvas of this size" : lastLine;
     return { kind: "raised", message, traceback };
   }
-  // Whatever else comes out of WebAssembly (a trap, no memory, a stack used up) has left Python in pieces.
+  // Any other failure of WebAssembly (a trap, no memory, stack overflow) leaves Python unusable.
   return { kind: "fatal", message: `Python stopped (${String(thrown)})` };
 }

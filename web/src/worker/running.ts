@@ -7,7 +7,7 @@ import type { FromWorker, ToWorker } from "./protocol";
 type Call = Extract<ToWorker, { kind: "call" }>;
 type Post = (message: FromWorker, transfer: ArrayBuffer[]) => void;
 
-/** What went wrong inside the core, told apart from the errors it raises on purpose. */
+/** A fault inside the core, as opposed to the errors that it raises on purpose. */
 export type Fault =
   /** Python raised what it should not have, and lives on. */
   | { kind: "raised"; message: string; traceback: string }
@@ -55,7 +55,7 @@ export class RunningCalls {
     }
   }
 
-  /** Let go of a call wherever it stands. It is between two steps, for this worker does one thing at a time. */
+  /** Release a call at any point. It is between two steps, as this worker does one thing at a time. */
   stop(id: number): void {
     const handle = this.#handles.get(id);
     if (handle === undefined) return;

@@ -18,7 +18,7 @@ def ball() -> ChromaLimits:
 
 def test_a_ball() -> None:
     limits = ball()
-    hue = np.linspace(-3.0, 3.0, 25)
+    hue = np.linspace(-3.0, 3.0, 25, dtype=np.float64)
     for lightness in (20.0, 50.0, 74.0):
         # derived: sqrt(40^2 - (L - 50)^2); the mesh and the samples cut it by less than 0.3
         expected = np.sqrt(1600.0 - (lightness - 50.0) ** 2)

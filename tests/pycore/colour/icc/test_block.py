@@ -17,7 +17,7 @@ def test_numbers_are_big_endian() -> None:
     assert block(b"\1\2\3\4").u8(1) == 2
     assert block(b"\1\2\3\4").u16(0) == 258
     assert block(b"\1\2\3\4").u32(0) == 16909060
-    assert block(bytes.fromhex("ffff8000")).fixed(0) == -0.5
+    assert block(bytes.fromhex("ffff8000")).fixeds(0, 1).tolist() == [-0.5]
 
 
 def test_arrays_are_fractions_of_full_scale() -> None:

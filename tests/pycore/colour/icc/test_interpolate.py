@@ -6,11 +6,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pycore.colour.icc.interpolate import Interpolation, interpolate
+from pycore.colour.spaces.arrays import FloatArray
 
 
-def linear_table(nodes: tuple[int, ...], weights: np.ndarray) -> np.ndarray:
+def linear_table(nodes: tuple[int, ...], weights: FloatArray) -> FloatArray:
     axes = np.meshgrid(*[np.linspace(0.0, 1.0, count) for count in nodes], indexing="ij")
-    return np.stack(axes, axis=-1) @ weights
+    table: FloatArray = np.stack(axes, axis=-1) @ weights
+    return table
 
 
 @pytest.mark.parametrize("method", Interpolation)

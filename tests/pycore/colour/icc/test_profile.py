@@ -5,7 +5,7 @@ import struct
 import pytest
 
 from pycore.colour.icc.header import ProfileClass
-from pycore.colour.icc.profile import description, device_space, parse_profile, require_device
+from pycore.colour.icc.profile import description, parse_profile, require_device
 from pycore.errors import ProfileError
 
 
@@ -25,14 +25,6 @@ def test_header_fields(profiles: dict[str, bytes]) -> None:
 def test_descriptions_of_both_versions(profiles: dict[str, bytes]) -> None:
     assert description(profiles["cmyk-v2"]) == "Test CMYK"
     assert description(profiles["matrix-v4"]) == "Test matrix"
-
-
-def test_device_space(profiles: dict[str, bytes]) -> None:
-    assert [device_space(profiles[one]) for one in ("matrix-v4", "grey-v2", "cmyk-v2")] == [
-        "RGB",
-        "GRAY",
-        "CMYK",
-    ]
 
 
 def test_bytes_after_the_profile_are_left_alone(profiles: dict[str, bytes]) -> None:

@@ -6,16 +6,20 @@ import numpy as np
 import pytest
 
 from pycore.colour.icc.block import Block
-from pycore.colour.icc.elements import run
+from pycore.colour.icc.elements import Stage, run
 from pycore.colour.icc.tables import read_table
-from pycore.colour.icc.write_tags import parametric_tag, table_tag
+from pycore.colour.icc.write_tags import table_tag
 from pycore.errors import ProfileError
+
+from ..make_profiles import parametric_tag
 
 CUBE = np.stack(np.meshgrid(*[[0.0, 1.0]] * 3, indexing="ij"), axis=-1)
 STRAIGHT = np.tile([0.0, 1.0], (3, 1))
 
 
-def read(data: bytes, *, forward: bool = True, inputs: int = 3, outputs: int = 3) -> tuple:
+def read(
+    data: bytes, *, forward: bool = True, inputs: int = 3, outputs: int = 3
+) -> tuple[tuple[Stage, ...], str]:
     block = Block(name="tag A2B0", data=memoryview(data))
     return read_table(block, inputs=inputs, outputs=outputs, forward=forward, pcs="Lab")
 

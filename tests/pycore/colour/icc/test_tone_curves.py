@@ -18,7 +18,8 @@ def test_no_profile_is_srgb() -> None:
 
 def test_each_channel_has_its_own_curve(profiles: dict[str, bytes]) -> None:
     table = decode_table(profiles["matrix-v4"])
-    assert table is not None and table.shape == (3, 256)
+    assert table is not None
+    assert table.shape == (3, 256)
     # derived: green is a plain gamma of 1.9 (rounded to 1/65536)
     assert table[1, 128] == pytest.approx((128 / 255) ** 1.9, abs=1e-5)
     assert np.all(np.diff(table, axis=1) >= 0.0)
@@ -26,7 +27,8 @@ def test_each_channel_has_its_own_curve(profiles: dict[str, bytes]) -> None:
 
 def test_grey(profiles: dict[str, bytes]) -> None:
     table = decode_table(profiles["grey-v2"])
-    assert table is not None and table.shape == (1, 256)
+    assert table is not None
+    assert table.shape == (1, 256)
     # derived: 0.03 + 0.97 x^1.8 at x = 1
     assert table[0, [0, 255]].tolist() == pytest.approx([0.03, 1.0], abs=1e-5)
 

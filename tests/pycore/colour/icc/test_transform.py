@@ -14,6 +14,8 @@ from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
+from ..conversion import Conversion
+
 REFERENCE = json.loads((Path(__file__).parents[1] / "data" / "littlecms_reference.json").read_text())
 
 #: LittleCMS forces black point compensation on the perceptual and saturation intents of version 4 targets:
@@ -86,7 +88,7 @@ def test_srgb_red() -> None:
 @pytest.mark.parametrize("compensated", [False, True])
 def test_a_request_leads_back(profiles: dict[str, bytes], intent: Intent, compensated: bool) -> None:
     canvas = parse_profile(profiles["illustrative-matte"])
-    options = {"intent": intent, "black_point_compensation": compensated}
+    options: Conversion = {"intent": intent, "black_point_compensation": compensated}
     rgb = np.random.default_rng(8).random((200, 3))
     for source in (Standard.SRGB, parse_profile(profiles["matrix-v4"])):
         there = make_request(source, canvas, **options)

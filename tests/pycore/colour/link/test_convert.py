@@ -9,7 +9,9 @@ from pycore.colour.link.convert import Converter
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
-OPTIONS = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+from ..conversion import Conversion
+
+OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
 
 
 @pytest.mark.parametrize(("name", "channels"), [("illustrative-matte", 3), ("cmyk-v2", 4)])

@@ -13,9 +13,12 @@ from pycore.colour.icc.transform import Standard, make_transform
 from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.colour.link.device_link import CLIP_FULL_DE, make_link
 from pycore.colour.link.proof import Viewing, clip_request, proof_transform
+from pycore.colour.spaces.arrays import ByteArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
+
+from ..conversion import Conversion
 
 PIXELS = np.random.default_rng(6).integers(0, 256, (100, 120, 3), dtype=np.uint8)
 
@@ -26,7 +29,7 @@ PIXELS = np.random.default_rng(6).integers(0, 256, (100, 120, 3), dtype=np.uint8
     [(Intent.RELATIVE, True), (Intent.RELATIVE, False), (Intent.PERCEPTUAL, False), (Intent.ABSOLUTE, False)],
 )
 def test_exactness(gamut: DeviceGamut, intent: Intent, compensated: bool, viewing: Viewing) -> None:
-    options = {"intent": intent, "black_point_compensation": compensated}
+    options: Conversion = {"intent": intent, "black_point_compensation": compensated}
     link = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=viewing)
     linked = np.asarray(Image.fromarray(PIXELS).filter(link.pillow())).reshape(-1, 4)
     values = PIXELS.reshape(-1, 3) / 255.0
@@ -64,9 +67,9 @@ def test_the_texture_agrees_with_pillow(gamut: DeviceGamut) -> None:
 
 
 def test_a_wide_display(gamut: DeviceGamut) -> None:
-    options = {"intent": Intent.RELATIVE, "black_point_compensation": True, "viewing": Viewing.BLACK}
-    narrow = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, nodes=9)
-    wide = make_link(Standard.SRGB, gamut, Standard.DISPLAY_P3, **options, nodes=9)
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+    narrow = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=Viewing.BLACK, nodes=9)
+    wide = make_link(Standard.SRGB, gamut, Standard.DISPLAY_P3, **options, viewing=Viewing.BLACK, nodes=9)
     # A saturated colour has a smaller share of red's excess over the others in a space with wider primaries.
     spread = [np.ptp(link.table[:, :3], axis=1).max() for link in (narrow, wide)]
     assert spread[1] < spread[0]
@@ -74,13 +77,14 @@ def test_a_wide_display(gamut: DeviceGamut) -> None:
 
 
 def test_what_is_no_display_or_no_rgb_is_refused(gamut: DeviceGamut, profiles: dict[str, bytes]) -> None:
-    options = {"intent": Intent.RELATIVE, "black_point_compensation": True, "viewing": Viewing.BLACK}
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
     with pytest.raises(FieldError, match="srgb or display-p3, got lab"):
-        make_link(Standard.SRGB, gamut, Standard.LAB, **options)
+        make_link(Standard.SRGB, gamut, Standard.LAB, **options, viewing=Viewing.BLACK)
     with pytest.raises(FieldError, match="an RGB space, got a space of 4 channels"):
-        make_link(parse_profile(profiles["cmyk-v2"]), gamut, Standard.SRGB, **options)
+        make_link(parse_profile(profiles["cmyk-v2"]), gamut, Standard.SRGB, **options, viewing=Viewing.BLACK)
 
 
+@pytest.mark.native
 def test_littlecms_gamut_check(gamut: DeviceGamut) -> None:
     ramp = np.linspace(0, 255, 24).astype(np.uint8)
     red, green, blue = np.meshgrid(ramp, ramp, ramp, indexing="ij")
@@ -89,7 +93,7 @@ def test_littlecms_gamut_check(gamut: DeviceGamut) -> None:
     printer = ImageCms.ImageCmsProfile(io.BytesIO(illustrative_profile()))
     relative = ImageCms.Intent.RELATIVE_COLORIMETRIC
 
-    def proofed(flags: ImageCms.Flags) -> np.ndarray:
+    def proofed(flags: ImageCms.Flags) -> ByteArray:
         transform = ImageCms.buildProofTransform(
             screen, screen, printer, "RGB", "RGB", relative, relative, flags
         )

@@ -7,11 +7,12 @@ from PIL import Image
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard, make_transform
 from pycore.colour.link.display import display_lut, pillow_table, rgb_nodes, to_srgb_pixels
+from pycore.colour.spaces.arrays import ByteArray, FloatArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, ProfileError
 
 
-def exact(profile: bytes, pixels: np.ndarray) -> np.ndarray:
+def exact(profile: bytes, pixels: ByteArray) -> FloatArray:
     transform = make_transform(
         parse_profile(profile), Standard.SRGB, intent=Intent.RELATIVE, black_point_compensation=True
     )

@@ -5,12 +5,13 @@ import numpy as np
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.transform import Standard
 from pycore.colour.link.proof import Viewing, clip_request, proof_transform
+from pycore.colour.spaces.arrays import FloatArray
 from pycore.contract.job import Intent
 
 ENDS = np.array([[1.0, 1.0, 1.0], [0.0, 0.0, 0.0]])
 
 
-def proof(gamut: DeviceGamut, viewing: Viewing) -> np.ndarray:
+def proof(gamut: DeviceGamut, viewing: Viewing) -> FloatArray:
     transform = proof_transform(
         Standard.SRGB,
         gamut,
@@ -31,7 +32,7 @@ def test_what_each_viewing_shows(gamut: DeviceGamut) -> None:
 
 
 def test_what_is_asked_of_the_canvas(gamut: DeviceGamut) -> None:
-    def asked(intent: Intent, compensated: bool) -> np.ndarray:
+    def asked(intent: Intent, compensated: bool) -> FloatArray:
         request = clip_request(Standard.SRGB, gamut, intent=intent, black_point_compensation=compensated)
         return request(ENDS)
 

@@ -10,19 +10,24 @@ from pycore.colour.icc.transform import Standard
 from pycore.colour.link.proof import clip_request
 from pycore.colour.mapping.bring_in import bring_in_table, fit_bring_in
 from pycore.colour.mapping.picture_colours import Region, picture_colours
+from pycore.colour.spaces.arrays import ByteArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.colour.spaces.lab import chroma_hue
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
+from ..conversion import Conversion
 
-def painted() -> np.ndarray:
+
+def painted() -> ByteArray:
     """Every hue from pale to vivid and from dark to light, with greys between."""
     across, down = np.meshgrid(np.linspace(0.0, 6.0, 240, endpoint=False), np.linspace(0.05, 0.95, 80))
     phase = across[..., None] + np.array([0.0, 2.0, 4.0])
     wheel = np.clip(np.abs((phase % 6.0) - 3.0) - 1.0, 0.0, 1.0)
     strength = 0.5 + 0.5 * np.sin(9.0 * down)[..., None]
-    return np.rint(255.0 * np.clip(down[..., None] + strength * (wheel - 0.5), 0.0, 1.0)).astype(np.uint8)
+    encoded = np.clip(down[..., None] + strength * (wheel - 0.5), 0.0, 1.0)
+    pixels: ByteArray = np.rint(255.0 * encoded).astype(np.uint8)
+    return pixels
 
 
 PIXELS = painted()
@@ -33,7 +38,7 @@ WHOLE = [Region(name="face", left=0, top=0, right=PIXELS.shape[1], bottom=PIXELS
 @pytest.mark.parametrize("compensated", [True, False])
 def test_brought_in(gamut: DeviceGamut, profiles: dict[str, bytes], source: str, compensated: bool) -> None:
     space = Standard.SRGB if source == "srgb" else parse_profile(profiles[source])
-    options = {"intent": Intent.RELATIVE, "black_point_compensation": compensated}
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": compensated}
     colours = picture_colours(PIXELS, WHOLE)
     bring_in = fit_bring_in(colours, space, gamut, **options, threshold_de=2.0, strength=1.0)
     table = bring_in_table(bring_in, space, gamut, **options)
@@ -55,7 +60,7 @@ def test_brought_in(gamut: DeviceGamut, profiles: dict[str, bytes], source: str,
 
 
 def test_strength(gamut: DeviceGamut) -> None:
-    options = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
     colours = picture_colours(PIXELS, WHOLE)
     request = clip_request(Standard.SRGB, gamut, **options)
     wanted = request(colours.rgb_encoded)
@@ -69,7 +74,7 @@ def test_strength(gamut: DeviceGamut) -> None:
 
 
 def test_a_picture_that_fits_is_left_alone(gamut: DeviceGamut) -> None:
-    options = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
     pixels = np.random.default_rng(9).integers(120, 150, (20, 20, 3), dtype=np.uint8)
     whole = [Region(name="face", left=0, top=0, right=20, bottom=20)]
     bring_in = fit_bring_in(

@@ -35,7 +35,8 @@ def report(gamut: DeviceGamut, *, compensated: bool = True, threshold_de: float 
 def test_shares_of_each_part(gamut: DeviceGamut) -> None:
     face, right, left = report(gamut).regions
     # derived: 10 x 20 of 80 x 40 pixels, half of the right side, nothing on the left
-    assert (face.name, face.share) == ("face", pytest.approx(200 / 3200))
+    assert face.name == "face"
+    assert face.share == pytest.approx(200 / 3200)
     assert right.share == pytest.approx(0.5)
     assert (left.share, left.mean_de, left.worst_de) == (0.0, 0.0, 0.0)
     for part in (face, right):

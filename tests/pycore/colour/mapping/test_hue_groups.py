@@ -1,13 +1,17 @@
 """Colours gathered by hue."""
 
+from typing import Any
+
 import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
 from pycore.colour.mapping.hue_groups import GREY_CHROMA, MOST_GROUPS, hue_groups, hue_name
+from pycore.colour.spaces.arrays import FloatArray
 
 
-def at_hues(degrees: np.ndarray, chroma: float = 50.0) -> np.ndarray:
+def at_hues(degrees: NDArray[np.floating[Any]], chroma: float = 50.0) -> FloatArray:
     angle = np.radians(degrees)
     return np.stack([np.full_like(angle, 50.0), chroma * np.cos(angle), chroma * np.sin(angle)], axis=1)
 

@@ -6,18 +6,19 @@ import pytest
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.transform import Standard
 from pycore.colour.mapping.intent_advice import intent_advice, name_of
-from pycore.colour.mapping.intent_comparison import CHOICES, IntentFigures, compare_intents
+from pycore.colour.mapping.intent_comparison import CHOICES, IntentFigures, intents_in_turn
 from pycore.colour.mapping.picture_colours import Region, picture_colours
+from pycore.colour.spaces.arrays import ByteArray
 from pycore.contract.job import Intent
 
 
-def figures(gamut: DeviceGamut, pixels: np.ndarray) -> dict[tuple[Intent, bool], IntentFigures]:
+def figures(gamut: DeviceGamut, pixels: ByteArray) -> dict[tuple[Intent, bool], IntentFigures]:
     whole = Region(name="face", left=0, top=0, right=pixels.shape[1], bottom=pixels.shape[0])
-    compared = compare_intents(picture_colours(pixels, [whole]), Standard.SRGB, gamut, threshold_de=2.0)
+    compared = intents_in_turn(picture_colours(pixels, [whole]), Standard.SRGB, gamut, threshold_de=2.0)
     return {(one.intent, one.black_point_compensation): one for one in compared}
 
 
-def greys(low: int, high: int) -> np.ndarray:
+def greys(low: int, high: int) -> ByteArray:
     return np.repeat(np.arange(low, high, dtype=np.uint8)[None, :, None], 3, axis=2)
 
 

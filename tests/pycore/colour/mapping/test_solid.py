@@ -13,7 +13,8 @@ def test_the_solid_has_its_colours(gamut: DeviceGamut) -> None:
     solid = gamut_solid(gamut)
     white = int(np.argmax(solid.lab_d50[:, 0]))
     assert np.abs(solid.srgb_encoded[white] - 1.0).max() < 0.01
-    assert solid.srgb_encoded.min() >= 0.0 and solid.srgb_encoded.max() <= 1.0
+    assert solid.srgb_encoded.min() >= 0.0
+    assert solid.srgb_encoded.max() <= 1.0
     assert solid.triangles.max() == len(solid.lab_d50) - 1
 
 

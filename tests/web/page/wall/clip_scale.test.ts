@@ -1,9 +1,9 @@
 import { expect, it, vi } from "vitest";
 
 vi.mock("../../../../web/src/page/controls/amount", () => ({ AmountSlider: () => null }));
-vi.mock("../../../../web/src/page/state/colour_view", () => ({}));
-vi.mock("../../../../web/src/page/state/edit", () => ({}));
-vi.mock("../../../../web/src/page/state/work", () => ({}));
+vi.mock("../../../../web/src/page/state/colour/viewing", () => ({}));
+vi.mock("../../../../web/src/page/state/work/edit", () => ({}));
+vi.mock("../../../../web/src/page/state/work/work", () => ({}));
 
 const { gradient } = await import("../../../../web/src/page/wall/clip_scale");
 

@@ -4,7 +4,7 @@ import { Glide } from "../../../../web/src/page/wall/glide";
 let frames: ((now: number) => void)[] = [];
 beforeEach(() => {
   frames = [];
-  vi.stubGlobal("requestAnimationFrame", (draw: (now: number) => void) => frames.push(draw));
+  vi.stubGlobal("requestAnimationFrame", (callback: (now: number) => void) => frames.push(callback));
   vi.stubGlobal("cancelAnimationFrame", () => (frames = []));
 });
 afterEach(() => vi.unstubAllGlobals());

@@ -1,17 +1,17 @@
 import { describe, expect, it } from "vitest";
 import { outside, place } from "../../../../web/src/page/wall/placing";
-import { lying } from "../../../../web/src/page/state/sheet_shown";
-import type { LayoutReply } from "../../../../web/src/contract/types";
+import { sheetPlacement } from "../../../../web/src/page/state/layout/sheet_shown";
+import type { Layout } from "../../../../web/src/contract/types";
 import { LAYOUT } from "../jobs";
 
 const DRAWING = { width: 700, height: 1000 };
 
 /** The canvases of the first sheet on the drawing. */
-function onDrawing(layout: LayoutReply, width_mm: number, number = 0) {
-  return place(lying(layout, number), layout.flat.canvas_mm, width_mm, DRAWING, 40);
+function onDrawing(layout: Layout, width_mm: number, number = 0) {
+  return place(sheetPlacement(layout, number), layout.flat.canvas_mm, width_mm, DRAWING, 40);
 }
 
-function alone(layout: LayoutReply, width_mm: number) {
+function alone(layout: Layout, width_mm: number) {
   const [first] = onDrawing(layout, width_mm);
   if (first === undefined) throw new Error("there is always one canvas");
   return first.placing;
@@ -50,7 +50,7 @@ describe("the canvas on the drawing of the sheet", () => {
 });
 
 describe("a plan of several canvases", () => {
-  const plan: NonNullable<LayoutReply["plan"]> = {
+  const plan: NonNullable<Layout["plan"]> = {
     sheets: [
       [
         { panel: 1, position_mm: [0, 0] },

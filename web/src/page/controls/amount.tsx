@@ -1,19 +1,19 @@
-// A number on a slider: what it says is drawn while the hand moves, and the job takes it when the hand lets go.
+// A number on a slider: the page draws it while the pointer moves; the job changes when the pointer is released.
 import type { Signal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
-import { Gesture } from "../state/gesture";
+import { Gesture } from "../state/work/gesture";
 import { parseNumber, trimmed } from "../../units";
-import { propose } from "../state/run";
+import { propose } from "../state/work/run";
 import { Entry, type Parsed } from "./entry";
-import { Shell } from "./shell";
+import { LabelledField } from "./labelled_field";
 
 export interface AmountProps {
   readonly field: string;
   readonly label: string;
   readonly value: number;
   readonly set: (value: number) => (job: Job) => Job;
-  /** What is drawn while the hand moves. */
+  /** The value to draw while the pointer moves. */
   readonly live: Signal<number | undefined>;
   readonly from: number;
   readonly to: number;
@@ -40,24 +40,26 @@ export function AmountSlider({ field, label, value, set, live, from, to, by, sho
       style={{ "--share": share }}
       onInput={(event) => (live.value = event.currentTarget.valueAsNumber)}
       onChange={(event) => {
-        const taken = event.currentTarget.valueAsNumber;
-        const change = set(taken);
-        void propose({ field, label: label.toLowerCase(), change, group: gesture.group(performance.now()) }).then(() => {
-          if (live.value === taken) live.value = undefined;
-        });
+        const chosen = event.currentTarget.valueAsNumber;
+        const change = set(chosen);
+        void propose({ field, label: label.toLowerCase(), change, gesture: gesture.changeId(performance.now()) }).then(
+          () => {
+            if (live.value === chosen) live.value = undefined;
+          },
+        );
       }}
     />
   );
 }
 
 interface AmountFieldProps extends AmountProps {
-  /** What one of the job's is in the entry: 100 for a share in percent. */
+  /** The job's value times this is the entry's value: 100 for a share in percent. */
   readonly scale: number;
   readonly unit: string;
   readonly consequence?: string | undefined;
 }
 
-/** The slider with its entry, which takes whatever the core takes. */
+/** The slider with its entry, which accepts every value that the core accepts. */
 export function AmountField(props: AmountFieldProps) {
   const { field, label, value, set, by, scale, unit, consequence } = props;
   const gesture = useMemo(() => new Gesture(field), [field]);
@@ -67,12 +69,12 @@ export function AmountField(props: AmountFieldProps) {
       ? { ok: false, expected: "a number, for example 2.5" }
       : { ok: true, value: number / scale };
   };
-  const commit = (taken: number): void => {
-    const group = gesture.group(performance.now());
-    void propose({ field, label: label.toLowerCase(), change: set(taken), group });
+  const commit = (entered: number): void => {
+    const change = set(entered);
+    void propose({ field, label: label.toLowerCase(), change, gesture: gesture.changeId(performance.now()) });
   };
   return (
-    <Shell field={field} label={label} consequence={consequence}>
+    <LabelledField field={field} label={label} consequence={consequence}>
       <AmountSlider {...props} />
       <Entry
         field={field}
@@ -83,6 +85,6 @@ export function AmountField(props: AmountFieldProps) {
         step={(number, steps) => Math.max(0, Math.round((number + steps * by) * 1000) / 1000)}
         unit={unit}
       />
-    </Shell>
+    </LabelledField>
   );
 }

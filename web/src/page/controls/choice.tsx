@@ -1,16 +1,15 @@
-// One of a few words.
+// A choice among a few options.
 import type { Job } from "../../contract/types";
-import { fieldId } from "../state/focus";
-import { messages, upper } from "../state/messages";
-import type { Named, Word } from "../state/names";
-import { propose } from "../state/run";
-import { Consequence, Message } from "./shell";
+import { fieldId, fieldErrors, capitalised } from "../state/page/fields";
+import type { DescribedOption, Option } from "../state/page/names";
+import { propose } from "../state/work/run";
+import { Consequence, FieldErrorText } from "./labelled_field";
 
 interface ChoiceProps<T extends string> {
   readonly field: string;
   readonly label: string;
   readonly value: T;
-  readonly options: readonly Named<T>[];
+  readonly options: readonly DescribedOption<T>[];
   readonly set: (value: T) => (job: Job) => Job;
   readonly consequence?: string | undefined;
   readonly practice?: string | undefined;
@@ -18,42 +17,42 @@ interface ChoiceProps<T extends string> {
 
 /** A choice that changes the job. */
 export function Choice<T extends string>({ field, label, value, options, set, consequence, practice }: ChoiceProps<T>) {
-  // A refused choice is drawn anew, so that the words say again what holds.
-  const refused = field in messages.value;
+  // A refused choice is drawn again, so that it shows the value that holds.
+  const refused = field in fieldErrors.value;
   const meaning = options.find((option) => option.value === value)?.meaning;
   return (
     <div class="field" data-field={field} data-refused={refused}>
-      <Words
+      <RadioGroup
         id={fieldId(field)}
         label={label}
         value={value}
         options={options}
-        choose={(chosen) => propose({ field, label: label.toLowerCase(), change: set(chosen) })}
+        choose={(chosen) => void propose({ field, label: label.toLowerCase(), change: set(chosen) })}
       />
-      {meaning && <p class="meaning">{upper(meaning)}.</p>}
+      {meaning && <p class="meaning">{capitalised(meaning)}.</p>}
       <Consequence text={consequence} practice={practice} />
-      <Message field={field} />
+      <FieldErrorText field={field} />
     </div>
   );
 }
 
-interface WordsProps<T extends string> {
+interface RadioGroupProps<T extends string> {
   readonly id: string;
   readonly label: string;
   readonly value: T | undefined;
-  readonly options: readonly Word<T>[];
+  readonly options: readonly Option<T>[];
   readonly choose: (value: T) => void;
   readonly quiet?: boolean;
 }
 
-/** The words themselves: radio buttons in a group. */
-export function Words<T extends string>({ id, label, value, options, choose, quiet = false }: WordsProps<T>) {
+/** Radio buttons in a row. */
+export function RadioGroup<T extends string>({ id, label, value, options, choose, quiet = false }: RadioGroupProps<T>) {
   return (
-    <fieldset class="words" id={id}>
-      <legend class={quiet ? "unseen" : "field-label"}>{label}</legend>
-      <div class="words-row">
+    <fieldset class="radio-group" id={id}>
+      <legend class={quiet ? "visually-hidden" : "field-label"}>{label}</legend>
+      <div class="radio-row">
         {options.map((option) => (
-          <label class="word" key={option.value}>
+          <label class="radio" key={option.value}>
             <input
               type="radio"
               name={id}

@@ -1,9 +1,8 @@
-// A text entry whose draft is a candidate: it stays as typed until the core has taken it.
+// A text entry whose draft is a candidate: it stays as typed until the core has accepted it.
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { fieldId } from "../state/focus";
-import { draftsDropped, messages, say, unsay } from "../state/messages";
-import { describedBy } from "./shell";
+import { draftsDropped, fieldId, fieldErrors, setFieldError, clearFieldErrors } from "../state/page/fields";
+import { describedBy } from "./labelled_field";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
 
@@ -13,7 +12,7 @@ interface EntryProps<T> {
   readonly text: (value: T) => string;
   readonly parse: (text: string) => Parsed<T>;
   readonly commit: (value: T) => void;
-  /** What the arrow keys do; absent where nothing can be counted. */
+  /** The arrow keys' step; absent where the value cannot be counted. */
   readonly step?: (value: T, steps: number) => T;
   readonly unit?: string;
   readonly wide?: boolean;
@@ -22,21 +21,24 @@ interface EntryProps<T> {
 export function Entry<T extends number | string>(props: EntryProps<T>) {
   const { field, value, text, parse, commit, step } = props;
   const draft = useSignal<string | undefined>(undefined);
-  /** What Enter has offered: the browser then says that the entry has changed, which offers nothing anew. */
+  /** The draft that Enter has offered: the change event that follows must not offer it again. */
   const entered = useRef<string | undefined>(undefined);
   const dropped = draftsDropped.value;
   const written = text(value);
   // Before the page is painted: what is typed after that is a new draft.
   useLayoutEffect(() => {
     draft.value = undefined;
-  }, [written, dropped]);
+  }, [draft, written, dropped]);
 
-  const take = (): void => {
+  const accept = (): void => {
     const typed = draft.value;
-    if (typed === undefined || typed === written) return drop();
+    if (typed === undefined || typed === written) {
+      drop();
+      return;
+    }
     const parsed = parse(typed);
     if (!parsed.ok) {
-      say(field, {
+      setFieldError(field, {
         field,
         expected: parsed.expected,
         got: typed.trim() === "" ? "nothing" : `“${typed}”`,
@@ -47,13 +49,13 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
   };
   const drop = (): void => {
     draft.value = undefined;
-    unsay(field);
+    clearFieldErrors(field);
   };
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.key === "Enter") {
-      take();
+      accept();
       entered.current = draft.value;
-    } else if (event.key === "Escape" && (draft.value !== undefined || field in messages.value)) {
+    } else if (event.key === "Escape" && (draft.value !== undefined || field in fieldErrors.value)) {
       event.stopPropagation();
       drop();
     } else if (step && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
@@ -76,7 +78,7 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
           entered.current = undefined;
         }}
         onChange={() => {
-          if (draft.value !== entered.current) take();
+          if (draft.value !== entered.current) accept();
         }}
         onKeyDown={onKeyDown}
         {...describedBy(field)}

@@ -1,12 +1,12 @@
 // Entries for lengths, plain numbers and text, each with its label and consequence.
 import type { Job } from "../../contract/types";
-import { Gesture } from "../state/gesture";
+import { Gesture } from "../state/work/gesture";
 import { useMemo } from "preact/hooks";
-import { propose } from "../state/run";
-import { unit } from "../state/settings";
+import { propose } from "../state/work/run";
+import { unit } from "../state/page/settings";
 import { lengthStep, lengthText, parseLength, parseNumber, trimmed } from "../../units";
 import { Entry, type Parsed } from "./entry";
-import { Shell } from "./shell";
+import { LabelledField } from "./labelled_field";
 
 interface FieldProps<T> {
   readonly field: string;
@@ -21,17 +21,22 @@ interface FieldProps<T> {
 function useOffer<T>(field: string, label: string, set: FieldProps<T>["set"]) {
   const gesture = useMemo(() => new Gesture(field), [field]);
   return (value: T): void => {
-    void propose({ field, label: label.toLowerCase(), change: set(value), group: gesture.group(performance.now()) });
+    void propose({
+      field,
+      label: label.toLowerCase(),
+      change: set(value),
+      gesture: gesture.changeId(performance.now()),
+    });
   };
 }
 
-/** A length: mm inside, whatever unit is typed. */
+/** A length: in mm inside, typed in any unit. */
 export function LengthField(props: FieldProps<number>) {
   const { field, label, value, set, consequence, practice } = props;
   return (
-    <Shell field={field} label={label} consequence={consequence} practice={practice}>
+    <LabelledField field={field} label={label} consequence={consequence} practice={practice}>
       <LengthEntry field={field} label={label} value={value} set={set} />
-    </Shell>
+    </LabelledField>
   );
 }
 
@@ -64,7 +69,7 @@ export function NumberField(props: FieldProps<number> & { readonly unit: string;
     return number === undefined ? { ok: false, expected: "a number, for example 1.5" } : { ok: true, value: number };
   };
   return (
-    <Shell field={field} label={label} consequence={consequence} practice={practice}>
+    <LabelledField field={field} label={label} consequence={consequence} practice={practice}>
       <Entry
         field={field}
         value={value}
@@ -74,7 +79,7 @@ export function NumberField(props: FieldProps<number> & { readonly unit: string;
         step={(number, steps) => Math.round((number + steps * by) * 1000) / 1000}
         unit={unitWord}
       />
-    </Shell>
+    </LabelledField>
   );
 }
 
@@ -83,7 +88,7 @@ export function TextField(props: FieldProps<string>) {
   const { field, label, value, set, consequence } = props;
   const offer = useOffer(field, label, set);
   return (
-    <Shell field={field} label={label} consequence={consequence}>
+    <LabelledField field={field} label={label} consequence={consequence}>
       <Entry
         field={field}
         value={value}
@@ -92,6 +97,6 @@ export function TextField(props: FieldProps<string>) {
         commit={offer}
         wide
       />
-    </Shell>
+    </LabelledField>
   );
 }

@@ -1,19 +1,19 @@
-// Making a file: how far it is with a way to stop it, and what came of it.
+// Making a file: a progress bar with a stop button, and the outcome.
 import type { ComponentChildren } from "preact";
 import type { Progress } from "../../contract/types";
-import { download } from "../state/files";
-import type { MadeFile, Making } from "../state/making";
-import { NoteLines, Refusal } from "./said";
+import { download } from "../state/work/files";
+import type { MadeFile, MakingState } from "../state/output/making";
+import { NoteLines, ErrorText } from "./labelled_field";
 
-interface GoingProps {
+interface ProgressBarProps {
   /** Of the bar. */
   readonly id: string;
   readonly progress: Progress;
   readonly stop: () => void;
 }
 
-/** How far it is, and a way to stop it. */
-export function Going({ id, progress: { label, done }, stop }: GoingProps) {
+/** A progress bar with a button that stops the work. */
+export function ProgressBar({ id, progress: { label, done }, stop }: ProgressBarProps) {
   return (
     <div class="write-going">
       <label class="field-label" for={id}>
@@ -30,18 +30,18 @@ export function Going({ id, progress: { label, done }, stop }: GoingProps) {
 }
 
 interface OutcomeProps<Report> {
-  readonly now: Making<Report>;
-  /** What there is after it has been stopped. */
+  readonly now: MakingState<Report>;
+  /** The result after a stop, in words. */
   readonly stopped: string;
   readonly children: (files: readonly MadeFile<Report>[]) => ComponentChildren;
 }
 
-/** Stopped, refused, or made: then `children` tell of the files. */
+/** Shows that the work was stopped or refused, or renders `children` with the files that were made. */
 export function Outcome<Report>({ now, stopped, children }: OutcomeProps<Report>) {
   return (
     <div aria-live="polite">
       {now.state === "stopped" && <p class="consequence">Stopped; {stopped}.</p>}
-      {now.state === "failed" && <Refusal why={now.message} />}
+      {now.state === "failed" && <ErrorText why={now.message} />}
       {now.state === "made" && children(now.files)}
     </div>
   );

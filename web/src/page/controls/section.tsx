@@ -1,4 +1,4 @@
-// One place at the bench: a numbered heading and what belongs to it.
+// A section with a numbered heading, and a part of it that is closed at first.
 import type { ComponentChildren } from "preact";
 
 interface SectionProps {
@@ -19,5 +19,19 @@ export function Section({ id, number, title, children }: SectionProps) {
       </h2>
       {children}
     </section>
+  );
+}
+
+interface MoreProps {
+  readonly summary: string;
+  readonly children: ComponentChildren;
+}
+
+export function More({ summary, children }: MoreProps) {
+  return (
+    <details class="more">
+      <summary>{summary}</summary>
+      <div class="more-inside">{children}</div>
+    </details>
   );
 }

@@ -1,20 +1,20 @@
-// A length on a slider with its entry beside it; a drag counts as one step of undo.
+// A length on a slider with an entry beside it. Undo takes a whole drag back in one step.
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
-import { Gesture } from "../state/gesture";
-import { propose } from "../state/run";
-import { unit } from "../state/settings";
+import { Gesture } from "../state/work/gesture";
+import { propose } from "../state/work/run";
+import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
-import { useHeld } from "./held";
+import { usePendingValue } from "./pending_value";
 import { LengthEntry } from "./fields";
-import { Shell } from "./shell";
+import { LabelledField } from "./labelled_field";
 
 interface LengthSliderProps {
   readonly field: string;
   readonly label: string;
   readonly value: number;
   readonly set: (mm: number) => (job: Job) => Job;
-  /** The slider's ends and step in mm; the entry takes whatever the core takes. */
+  /** The slider's ends and step in mm; the entry accepts every value that the core accepts. */
   readonly from: number;
   readonly to: number;
   readonly by: number;
@@ -24,11 +24,11 @@ interface LengthSliderProps {
 
 export function LengthSlider({ field, label, value, set, from, to, by, consequence, practice }: LengthSliderProps) {
   const gesture = useMemo(() => new Gesture(field), [field]);
-  const drawn = useHeld(field);
+  const drawn = usePendingValue();
   const shown = drawn.value ?? value;
   const share = Math.min(1, Math.max(0, (shown - from) / (to - from)));
   return (
-    <Shell field={field} label={label} consequence={consequence} practice={practice}>
+    <LabelledField field={field} label={label} consequence={consequence} practice={practice}>
       <input
         type="range"
         class="slider"
@@ -44,13 +44,18 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
         onPointerCancel={() => gesture.release()}
         onInput={(event) => {
           const mm = event.currentTarget.valueAsNumber;
-          drawn.hold(
+          drawn.showUntil(
             mm,
-            propose({ field, label: label.toLowerCase(), change: set(mm), group: gesture.group(performance.now()) }),
+            propose({
+              field,
+              label: label.toLowerCase(),
+              change: set(mm),
+              gesture: gesture.changeId(performance.now()),
+            }),
           );
         }}
       />
       <LengthEntry field={field} label={label} value={value} set={set} />
-    </Shell>
+    </LabelledField>
   );
 }

@@ -1,10 +1,10 @@
 // The scale of the clip map with its threshold: colours that fall from pale to dark, and figures to read them by.
 import { AmountSlider } from "../controls/amount";
-import { liveThreshold, threshold } from "../state/colour_view";
-import { deShown } from "../state/colour_words";
-import { setColour } from "../state/edit";
+import { liveThreshold, threshold } from "../state/colour/viewing";
+import { deShown } from "../state/colour/words";
+import { setColour } from "../state/work/edit";
 import { trimmed } from "../../units";
-import { job } from "../state/work";
+import { job } from "../state/work/work";
 import type { Look } from "../../stage/types";
 
 const TICKS = [0, 1 / 3, 2 / 3, 1];

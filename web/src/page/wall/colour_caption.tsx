@@ -1,16 +1,16 @@
-// A label beside the canvas, as in a gallery: what of its colours is seen, and on which canvas.
-import { lightUp, lit } from "../state/colour_clip";
-import { asked, look } from "../state/colour_look";
-import { compared } from "../state/comparison";
-import { described } from "../state/colour_profiles";
-import { colourView, withoutBringing } from "../state/colour_view";
-import { ILLUSTRATION } from "../state/colour_words";
-import { upper } from "../state/messages";
-import { job } from "../state/work";
+// A caption beside the canvas: which colour view is shown, and for which canvas.
+import { toggleHighlight, highlighted } from "../state/colour/clip";
+import { lookQuery, look } from "../state/colour/look";
+import { compared } from "../state/compare/comparison";
+import { profileReplies } from "../state/colour/profiles";
+import { colourView, showsUnadjusted } from "../state/colour/viewing";
+import { ILLUSTRATION } from "../state/colour/words";
+import { capitalised } from "../state/page/fields";
+import { job } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
 
-/** Over the wall, where it covers no canvas; on the ledge under the sheet, which takes all the room. */
-export function ColourCaption({ place }: { readonly place: "wall" | "ledge" }) {
+/** Over the wall, where it covers no canvas; among the stage's controls when the sheet takes all the room. */
+export function ColourCaption({ place }: { readonly place: "wall" | "controls" }) {
   if (colourView.value === "filed") return null;
   return (
     <div class={`colour-caption colour-caption-${place}`} id="colour-caption">
@@ -19,14 +19,14 @@ export function ColourCaption({ place }: { readonly place: "wall" | "ledge" }) {
   );
 }
 
-/** The group that is lit up, and a way to put it out. */
-export function LitCaption() {
-  const group = lit.value;
+/** The hue group that is highlighted, with a button that ends it. */
+export function HighlightCaption() {
+  const group = highlighted.value;
   if (group === undefined) return null;
   return (
-    <p class="colour-lit" id="colour-lit">
+    <p class="highlight-caption" id="colour-lit">
       Lit up: {group.name}.{" "}
-      <button type="button" class="link" onClick={() => lightUp(undefined)}>
+      <button type="button" class="link" onClick={() => toggleHighlight(undefined)}>
         Put it out
       </button>
     </p>
@@ -34,12 +34,12 @@ export function LitCaption() {
 }
 
 function Proof() {
-  const why = asked.failure.value;
+  const why = lookQuery.failure.value;
   const now = look.value;
   if (why !== undefined) {
     return (
       <p>
-        As filed: there is no proof with {why.got}. {upper(why.remedy)}.
+        As filed: there is no proof with {why.got}. {capitalised(why.remedy)}.
       </p>
     );
   }
@@ -55,8 +55,8 @@ function Proof() {
 function OnWhich() {
   if (compared.value?.plan.kind === "profile") return <p>As printed, each on its own canvas.</p>;
   const name = job.value?.colour.profile ?? "";
-  const profile = described.value[name];
-  const [before, anew] = [withoutBringing.value, asked.pending.value];
+  const profile = profileReplies.value[name];
+  const [before, anew] = [showsUnadjusted.value, lookQuery.pending.value];
   return (
     <>
       <p>
@@ -71,6 +71,6 @@ function OnWhich() {
 }
 
 function Illustration() {
-  const profile = described.value[job.value?.colour.profile ?? ""];
+  const profile = profileReplies.value[job.value?.colour.profile ?? ""];
   return profile?.illustration === true ? <p class="caption-illustration">{ILLUSTRATION}</p> : null;
 }

@@ -1,17 +1,16 @@
-// Moving and scaling the picture under the canvas on the sheet: by hand, by wheel, by pinch, by handle, by keys.
+// Moving and scaling the picture under the canvas on the sheet: by drag, wheel, pinch, handle or keys.
 import { useRef } from "preact/hooks";
-import type { Crop, Job, LayoutReply } from "../../contract/types";
-import { useHeld } from "../controls/held";
-import { picturedSpan } from "../state/group";
-import { cropOf, cropStep, moveCrop, scaleCrop } from "../state/crop";
-import { keyedCrop } from "../state/crop_keys";
-import { cropGesture, offerCrop } from "../work/cropping";
+import type { Crop, Job, Layout } from "../../contract/types";
+import { usePendingValue } from "../controls/pending_value";
+import { picturedSpan } from "../state/layout/panels";
+import { cropOf, cropStep, keyedCrop, moveCrop, scaleCrop } from "../state/layout/crop";
+import { cropGesture, offerCrop } from "../state/work/crop_edit";
 import { FaceCorners } from "./face_corners";
 import type { Placing } from "./placing";
 
 interface CropHandlesProps {
   readonly placing: Placing;
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly job: Job;
   /** The picture lies under all canvases alike: the keys need one of them. */
   readonly first: boolean;
@@ -22,7 +21,7 @@ interface Pointer {
   y: number;
 }
 
-/** What the hand began with, so that every move is reckoned from there and nothing adds up. */
+/** The state at the start of a drag: every move is reckoned from it, so that errors do not add up. */
 interface Grip {
   crop: Crop;
   middle: Pointer;
@@ -30,15 +29,15 @@ interface Grip {
 }
 
 export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
-  const held = useHeld<Crop>("picture.crop");
+  const pending = usePendingValue<Crop>();
   const pointers = useRef(new Map<number, Pointer>());
   const grip = useRef<Grip | undefined>(undefined);
   const { use } = layout;
   if (use === undefined) return null;
-  const crop = held.value ?? cropOf(use.crop);
+  const crop = pending.value ?? cropOf(use.crop);
   const offer = (next: Crop | undefined): void => {
     const settled = offerCrop(next);
-    if (next !== undefined) held.hold(next, settled);
+    if (next !== undefined) pending.showUntil(next, settled);
   };
   // The crop spans the face zones, and the carried sides too: as many mm as its share of the picture says.
   const faces = picturedSpan(layout, job);
@@ -67,7 +66,7 @@ export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
   const { canvas } = placing;
   return (
     <div
-      class="crop-hands"
+      class="crop-area"
       {...(first ? { id: "sheet-crop", tabIndex: 0 } : {})}
       role="group"
       aria-label="The picture under the canvas: arrows move it, + and − scale it, 0 takes the largest window"

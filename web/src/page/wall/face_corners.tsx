@@ -1,12 +1,12 @@
 // Handles at the corners of the face on the sheet: drawn outwards they enlarge the picture under the canvas.
-import type { Crop, LayoutReply } from "../../contract/types";
-import { CORNERS, scaleCrop } from "../state/crop";
-import { cropGesture } from "../work/cropping";
+import type { Crop, Layout } from "../../contract/types";
+import { CORNERS, scaleCrop } from "../state/layout/crop";
+import { cropGesture } from "../state/work/crop_edit";
 import type { Placing } from "./placing";
 
 interface FaceCornersProps {
   readonly placing: Placing;
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly crop: Crop;
   readonly offer: (crop: Crop) => void;
 }
@@ -27,7 +27,7 @@ export function FaceCorners({ placing, layout, crop, offer }: FaceCornersProps) 
   );
 }
 
-/** Scale by how far the hand is from the middle of the canvas, compared with where it began. */
+/** Scale by the pointer's distance from the canvas's middle, compared with its distance at the start. */
 function draw(event: PointerEvent, crop: Crop, offer: (crop: Crop) => void): void {
   const handle = event.currentTarget;
   if (!(handle instanceof HTMLElement) || event.button !== 0) return;

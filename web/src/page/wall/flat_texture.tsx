@@ -1,9 +1,12 @@
 // The flat canvas's pixels on the drawing of the sheet.
 import { effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { StageTexture } from "../../stage/types";
-import { flatPixels } from "./flat_pixels";
 import type { PanelPlace } from "../../contract/types";
+import { lookPixels } from "../../stage/look/pixels";
+import type { StageTexture } from "../../stage/types";
+import { clipped, highlighted } from "../state/colour/clip";
+import { drawnView, look } from "../state/colour/look";
+import { threshold } from "../state/colour/viewing";
 import type { PlacedPanel, Placing } from "./placing";
 
 interface FlatTextureProps {
@@ -18,7 +21,7 @@ export function FlatTexture({ texture, placed, panels }: FlatTextureProps) {
   const { widthPx, heightPx } = texture;
   const seen = placed.map(({ panel }) => panel).join(" ");
   useEffect(() => {
-    // At most once for each frame, however fast the hand moves.
+    // At most once for each frame, however fast the pointer moves.
     let frame = 0;
     const end = effect(() => {
       const pixels = flatPixels(texture);
@@ -35,7 +38,7 @@ export function FlatTexture({ texture, placed, panels }: FlatTextureProps) {
       end();
       cancelAnimationFrame(frame);
     };
-  }, [texture, panels, seen]);
+  }, [texture, widthPx, heightPx, panels, seen]);
   return (
     <>
       {placed.map(({ panel, placing }) => {
@@ -70,5 +73,19 @@ function laid({ canvas: on, turned }: Placing) {
     width: `${width}px`,
     height: `${height}px`,
     transform: turned ? "rotate(90deg)" : "none",
+  };
+}
+
+type Pixels = Uint8ClampedArray<ArrayBuffer>;
+
+/** Read the signals of the view at once; the function that is returned computes the pixels. */
+function flatPixels(texture: StageTexture): () => Pixels {
+  const [tables, view, group] = [look.value, drawnView.value, highlighted.value?.number ?? 0];
+  const from = view === "clip" ? threshold.value : 0;
+  const labels = group === 0 ? undefined : clipped.value?.labels;
+  return () => {
+    const plain = view === "filed" && tables?.filed === undefined && group === 0;
+    if (tables === undefined || plain) return new Uint8ClampedArray(texture.pixels);
+    return lookPixels(texture, tables, view, from, labels, group);
   };
 }

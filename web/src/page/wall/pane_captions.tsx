@@ -1,13 +1,13 @@
-// Under each variant on the wall, as under a picture in a gallery: what it is, and its figures.
+// A caption under each variant on the wall: its name and its figures.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { VariantReply } from "../../contract/types";
-import { paneGrid, paneTemplate } from "../../stage/panes";
-import { type Choice, KINDS } from "../state/comparison_plan";
-import { choices, compared, endComparison, keepChoice, outdated } from "../state/comparison";
-import { figuresOf } from "../state/comparison_words";
-import { unit } from "../state/settings";
-import { at, scene, wallState } from "../state/view";
+import { paneGrid, paneTemplate } from "../../stage/panes/panes";
+import { type Choice, KINDS } from "../state/compare/plan";
+import { choices, compared, endComparison, keepChoice, outdated } from "../state/compare/comparison";
+import { figuresOf } from "../state/compare/figures";
+import { unit } from "../state/page/settings";
+import { foldPosition, scene, wallState } from "../state/page/view";
 
 export function PaneCaptions() {
   const now = compared.value;
@@ -27,7 +27,7 @@ function Captions() {
     });
     watch.observe(element);
     return () => watch.disconnect();
-  }, []);
+  }, [aspect]);
   const now = compared.value;
   if (now === undefined) return null;
   const grid = paneGrid(now.variants.length, aspect.value);
@@ -37,7 +37,7 @@ function Captions() {
       ref={host}
       style={{ gridTemplate: paneTemplate(grid) }}
       data-outdated={outdated.value}
-      data-spread={at.value < 1}
+      data-spread={foldPosition.value < 1}
       role="group"
       aria-label="Variants"
     >

@@ -1,6 +1,6 @@
 // Where the canvas lies on the drawing of the sheet: from mm on the canvas to pixels of the drawing. Pure.
-import type { LayoutReply } from "../../contract/types";
-import type { Lying } from "../state/sheet_shown";
+import type { Layout } from "../../contract/types";
+import type { SheetPlacement } from "../state/layout/sheet_shown";
 
 export interface Placing {
   /** Pixels of the drawing for a millimetre. */
@@ -32,8 +32,8 @@ export interface PlacedPanel {
 
 /** Fit the sheet and the canvases on it into a drawing of a size, with room for the figures round them. */
 export function place(
-  { turned, length_mm, canvases }: Lying,
-  canvas_mm: LayoutReply["flat"]["canvas_mm"],
+  { turned, length_mm, canvases }: SheetPlacement,
+  canvas_mm: Layout["flat"]["canvas_mm"],
   sheetWidth_mm: number,
   drawing: { width: number; height: number },
   room: number,

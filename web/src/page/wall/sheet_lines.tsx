@@ -1,15 +1,15 @@
 // The lines on the sheet: below the canvas the sheet and its unprintable margins, above it folds, cuts, the
 // trim line, the figures, and what does not fit.
 import type { ComponentChildren } from "preact";
-import type { Job, LayoutReply } from "../../contract/types";
+import type { Job, Layout } from "../../contract/types";
 import type { StageFold } from "../../stage/types";
-import { unit } from "../state/settings";
+import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
 import { outside, type PlacedPanel, type Placing, type Rect } from "./placing";
 
 interface SheetLinesProps {
   readonly placed: readonly PlacedPanel[];
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly job: Job;
   readonly fold: StageFold | undefined;
   readonly size: { readonly width: number; readonly height: number };
@@ -64,7 +64,7 @@ function Loaded({ placing, job }: { readonly placing: Placing; readonly job: Job
 
 interface DrawnProps {
   readonly placing: Placing;
-  readonly layout: LayoutReply;
+  readonly layout: Layout;
   readonly fold: StageFold | undefined;
   readonly children: ComponentChildren;
 }

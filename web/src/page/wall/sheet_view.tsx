@@ -2,11 +2,11 @@
 // picture is moved and scaled under the canvas.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { Job, LayoutReply } from "../../contract/types";
-import { markShown } from "../state/marks";
-import { lying, sheetShown } from "../state/sheet_shown";
-import { wallState } from "../state/view";
-import { job, shown } from "../state/work";
+import type { Job, Layout } from "../../contract/types";
+import { markShown } from "../state/page/status";
+import { sheetPlacement, sheetShown } from "../state/layout/sheet_shown";
+import { wallState } from "../state/page/view";
+import { job, shown } from "../state/work/work";
 import { CropHandles } from "./crop_handles";
 import { FlatTexture } from "./flat_texture";
 import { place } from "./placing";
@@ -18,8 +18,8 @@ function room({ width, height }: { width: number; height: number }): number {
 }
 
 /** The canvases of the sheet that is looked at, on the drawing. */
-function onSheet(layout: LayoutReply, now: Job, size: { width: number; height: number }) {
-  const lies = lying(layout, sheetShown.value);
+function onSheet(layout: Layout, now: Job, size: { width: number; height: number }) {
+  const lies = sheetPlacement(layout, sheetShown.value);
   return place(lies, layout.flat.canvas_mm, now.sheet.width_mm, size, room(size));
 }
 
@@ -34,7 +34,7 @@ export function SheetView() {
     });
     observer.observe(element);
     return () => observer.disconnect();
-  }, []);
+  }, [size]);
   const now = job.value;
   const on = shown.value;
   const ready = now !== undefined && on?.texture !== undefined && size.value.width > 0;
@@ -56,8 +56,8 @@ export function SheetView() {
             <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} under />
             <FlatTexture texture={on.texture} placed={placed} panels={on.panels} />
             <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} />
-            {placed.map(({ panel, placing }, place) => (
-              <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={place === 0} />
+            {placed.map(({ panel, placing }, index) => (
+              <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={index === 0} />
             ))}
           </>
         )}

@@ -1,11 +1,11 @@
 // Under the drawing of the sheet: whether it holds the canvas, and what the lines mean.
-import { Words } from "../controls/choice";
-import { colourView } from "../state/colour_view";
-import { sheetFit } from "../state/consequences";
-import { planFit } from "../state/group";
-import { sheetAsked, sheetCount, sheetShown } from "../state/sheet_shown";
-import { unit } from "../state/settings";
-import { job, shown } from "../state/work";
+import { RadioGroup } from "../controls/choice";
+import { colourView } from "../state/colour/viewing";
+import { sheetFit } from "../state/layout/consequences";
+import { planFit } from "../state/layout/panels";
+import { sheetAsked, sheetCount, sheetShown } from "../state/layout/sheet_shown";
+import { unit } from "../state/page/settings";
+import { job, shown } from "../state/work/work";
 import { ColourCaption } from "./colour_caption";
 
 export function SheetWords() {
@@ -13,12 +13,14 @@ export function SheetWords() {
   const now = job.value;
   if (layout === undefined || now === undefined) return null;
   // The words about colours take the room of those about lines, so that the sheet keeps its size.
-  if (colourView.value !== "filed") return <ColourCaption place="ledge" />;
+  if (colourView.value !== "filed") return <ColourCaption place="controls" />;
   return (
     <div class="sheet-words">
-      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{planFit(layout, now, unit.value) ?? sheetFit(layout, now, unit.value)}</p>
+      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>
+        {planFit(layout, now, unit.value) ?? sheetFit(layout, now, unit.value)}
+      </p>
       {sheetCount.value > 1 && (
-        <Words
+        <RadioGroup
           id="sheet-shown"
           label="Sheet"
           quiet

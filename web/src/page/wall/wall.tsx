@@ -1,14 +1,18 @@
-// The gallery wall: the stage is loaded when the page has painted, and follows the signals from then on.
-import { effect } from "@preact/signals";
+// The wall: loads the stage after the page has painted, and passes the page's signals to it.
+import { computed, effect } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import type { Stage } from "../../stage/types";
-import { markShown } from "../state/marks";
-import { reducedMotion, theme } from "../state/settings";
-import { surroundings } from "../state/surroundings";
-import { theStage } from "../state/the_stage";
-import { drawnAt, scene, view, wallState, wanted } from "../state/view";
-import { followColours } from "./wall_colours";
-import { wallPanes } from "./wall_panes";
+import type { Job } from "../../contract/types";
+import type { Stage, StagePane } from "../../stage/types";
+import { clipped, highlighted } from "../state/colour/clip";
+import { drawnView, look } from "../state/colour/look";
+import { threshold } from "../state/colour/viewing";
+import { comparison } from "../state/compare/comparison";
+import { reducedMotion, theme } from "../state/page/settings";
+import { markShown } from "../state/page/status";
+import { surroundings } from "../state/page/surroundings";
+import { drawnAt, scene, mountedStage, view, wallState, requestedPlace } from "../state/page/view";
+import { piecesOf } from "../state/work/receive";
+import { job, type Shown, shown } from "../state/work/work";
 
 export function Wall() {
   const host = useRef<HTMLDivElement>(null);
@@ -27,7 +31,7 @@ export function Wall() {
   return <div class="wall-host" ref={host} hidden={scene.value !== "wall"} />;
 }
 
-/** Make the stage, or say that there is none here; gives the way to end it. */
+/** Create the stage, or record that this browser has none. Returns the function that ends it. */
 async function openWall(host: () => HTMLElement | null): Promise<() => void> {
   const { createStage, StageUnavailable } = await import("../../stage/stage");
   const element = host();
@@ -47,16 +51,16 @@ async function openWall(host: () => HTMLElement | null): Promise<() => void> {
     scene.value = "sheet";
     return () => {};
   }
-  theStage.value = stage;
+  mountedStage.value = stage;
   const ends = follow(stage);
   return () => {
     for (const one of ends) one();
-    theStage.value = undefined;
+    mountedStage.value = undefined;
     stage.dispose();
   };
 }
 
-/** Each effect gives the stage one thing, when that thing has changed. */
+/** Each effect passes one input to the stage when that input has changed. */
 function follow(stage: Stage): (() => void)[] {
   let drawn = false;
   return [
@@ -72,7 +76,7 @@ function follow(stage: Stage): (() => void)[] {
       const panes = wallPanes.value;
       if (panes === undefined) return;
       stage.setPanes(panes);
-      // For whoever watches the page from outside: how many pictures the stage keeps.
+      // Tests read this from outside: how many pictures the stage keeps.
       document.documentElement.dataset["textures"] = String(stage.counters.textures);
       if (drawn) return;
       drawn = true;
@@ -85,7 +89,7 @@ function follow(stage: Stage): (() => void)[] {
       if (drawn) stage.setAt(now);
     }),
     effect(() => {
-      const place = wanted.value?.place;
+      const place = requestedPlace.value?.place;
       if (place !== undefined && scene.peek() === "wall") stage.focusPlace(place);
     }),
     effect(() => {
@@ -93,3 +97,34 @@ function follow(stage: Stage): (() => void)[] {
     }),
   ];
 }
+
+function followColours(stage: Stage): (() => void)[] {
+  return [
+    effect(() => {
+      if (look.value !== undefined) stage.setLook(look.value);
+    }),
+    effect(() => stage.setColourView(drawnView.value)),
+    effect(() => stage.setThreshold(threshold.value)),
+    effect(() => {
+      const labels = clipped.value?.labels;
+      if (labels !== undefined) stage.setLabels(labels.labels, labels.widthPx, labels.heightPx);
+    }),
+    effect(() => stage.highlight(highlighted.value?.number ?? 0)),
+  ];
+}
+
+/** The pane of a job as it is shown; none before its first canvas has come. */
+function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {
+  if (fold === undefined || texture === undefined) return undefined;
+  return { pieces: piecesOf(now, panels, { fold, texture }) };
+}
+
+const own = computed(() => {
+  const [now, on] = [job.value, shown.value];
+  return now === undefined || on === undefined ? undefined : paneOf(now, on);
+});
+
+/** The panes on the wall; nothing before the first canvas has come. */
+const wallPanes = computed<readonly StagePane[] | undefined>(
+  () => comparison.value ?? (own.value === undefined ? undefined : [own.value]),
+);

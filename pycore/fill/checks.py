@@ -1,0 +1,128 @@
+"""Whether a canvas has the pixels that its fills ask for. Needs no arrays, so that a layout loads none."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
+from pycore.conventions import Side, round_half_up
+from pycore.errors import GeometryError
+from pycore.layout.grid import PixelGrid
+
+#: How much of the face a grown side may be deep: its pieces are copied from the face whole.
+_GROWN_SHARE: Final = 0.9
+
+
+def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
+    """The part of the canvas that the picture itself covers: the face zone and the carried sides.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+    job : Job
+
+    Returns
+    -------
+    (left, top, right, bottom) : tuple of int
+        Pixels, right and bottom excluded.
+
+    Examples
+    --------
+    >>> from pycore.layout.grid import pixel_grid
+    >>> picture_area(pixel_grid(Job(), ppi=25.4), Job())
+    (63, 63, 464, 364)
+    """
+    carried = {side: side_fill(job.sides, side).fill is Fill.CARRY for side in Side}
+    return (
+        grid.back_columns[0] if carried[Side.LEFT] else grid.columns[2],
+        grid.back_rows[0] if carried[Side.TOP] else grid.rows[2],
+        grid.back_columns[1] if carried[Side.RIGHT] else grid.columns[3],
+        grid.back_rows[1] if carried[Side.BOTTOM] else grid.rows[3],
+    )
+
+
+def check_fills(grid: PixelGrid, job: Job) -> None:
+    """Check that the face has the pixels which the fills ask of it.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+    job : Job
+        A checked job.
+
+    Raises
+    ------
+    GeometryError
+        A mirror, fade or grown side needs more pixels than the face has; a band is wider than the face.
+
+    Examples
+    --------
+    >>> from pycore.layout.grid import pixel_grid
+    >>> check_fills(pixel_grid(Job(), ppi=72), Job())
+    """
+    per_mm = grid.px_per_mm
+    left, top, right, bottom = picture_area(grid, job)
+    wide, high = right - left, bottom - top
+    reaches = {
+        Side.TOP: top - grid.rows[1],
+        Side.RIGHT: grid.columns[4] - right,
+        Side.BOTTOM: grid.rows[4] - bottom,
+        Side.LEFT: left - grid.columns[1],
+    }
+    for side in Side:
+        fill = side_fill(job.sides, side)
+        upright = side in (Side.TOP, Side.BOTTOM)
+        held = high if upright else wide
+        face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
+        has = int(face * _GROWN_SHARE) if fill.fill is Fill.GROWN else held
+        if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.GROWN) and reaches[side] > has:
+            raise GeometryError(
+                field="bars.depth_mm",
+                expected=f"at most {has / per_mm:.1f} mm of {side} side and ink-over, which is what the "
+                f"picture has for its {fill.fill} fill",
+                got=f"{reaches[side] / per_mm:.1f} mm",
+                remedy="use shallower bars or less ink-over, or fill that side with draw-out or plain",
+            )
+        if uses_band(fill) and band_px(fill, grid) > face:
+            raise GeometryError(
+                field=_band_field(job, side),
+                expected=f"at most {face / per_mm:.1f} mm, the size of the face",
+                got=f"{fill.band_mm:g} mm",
+                remedy="average a narrower band",
+            )
+
+
+def uses_band(fill: ResolvedFill) -> bool:
+    """Say whether a fill averages the band beside the edge.
+
+    Parameters
+    ----------
+    fill : ResolvedFill
+
+    Returns
+    -------
+    bool
+    """
+    coloured = fill.fill in (Fill.PLAIN, Fill.FADE) and fill.colour == "arris"
+    return fill.fill is Fill.DRAW_OUT or coloured
+
+
+def band_px(fill: ResolvedFill, grid: PixelGrid) -> int:
+    """Count the band's rows.
+
+    Parameters
+    ----------
+    fill : ResolvedFill
+    grid : PixelGrid
+
+    Returns
+    -------
+    int
+        Pixels, at least one.
+    """
+    return max(1, round_half_up(fill.band_mm * grid.px_per_mm))
+
+
+def _band_field(job: Job, side: Side) -> str:
+    own = getattr(job.sides, side.value)
+    return "sides.band_mm" if own is None or own.band_mm is None else f"sides.{side}.band_mm"

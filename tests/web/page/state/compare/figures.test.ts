@@ -1,0 +1,48 @@
+import { expect, it } from "vitest";
+import type { VariantReply } from "../../../../../web/src/contract/types";
+import { besideSentence, figuresOf } from "../../../../../web/src/page/state/compare/figures";
+import { JOB, LAYOUT } from "../../jobs";
+
+const variant = (fits: boolean): VariantReply => ({
+  label: "20 mm",
+  job: JOB,
+  layout: { ...LAYOUT, sheet: { ...LAYOUT.sheet, fits } },
+  lost_share: 0.2,
+  weight_g: 44.4,
+  clipped_share: 0.0349,
+  panels: [{ number: 1, centre_mm: [0, 0], top_px: 0, bottom_px: 100 }],
+  texture: 0,
+  inked: { left: 0, top: 0, right: 1, bottom: 1 },
+  fold: 0,
+  look: 0,
+});
+const texts = (one: VariantReply, unit: "mm" | "inch") =>
+  Object.fromEntries(figuresOf(one, unit).map(({ name, text }) => [name, text]));
+
+it("says the figures in the page's unit", () => {
+  expect(texts(variant(true), "mm")).toEqual({
+    lost: "20 %",
+    canvas: "300.9 × 387.9 mm",
+    fits: "yes",
+    clipped: "3.5 %",
+    weight: "44 g",
+  });
+  // Derived: 300.9 / 25.4 = 11.846 and 387.9 / 25.4 = 15.272.
+  expect(texts(variant(false), "inch")).toMatchObject({ canvas: "11.85 × 15.27 in", fits: "no" });
+});
+
+it("says of how many canvases a group is", () => {
+  const group = { ...variant(true), job: { ...JOB, group: { ...JOB.group, panels: 3 } } };
+  expect(texts(group, "mm")["canvas"]).toBe("3 of 300.9 × 387.9 mm");
+});
+
+it("says what hangs side by side, and how many of them the sheet or roll holds", () => {
+  const named = ["18 mm", "38 mm", "50 mm"];
+  expect(besideSentence(named, [variant(true), variant(true), variant(false)])).toBe(
+    "Side by side: 18 mm, 38 mm and 50 mm. The sheet holds 2 of 3.",
+  );
+  expect(besideSentence(["A", "B"], [variant(true), variant(true)])).toContain("The sheet holds all.");
+  const { height_mm: _height, ...roll } = JOB.sheet;
+  const onRoll = { ...variant(false), job: { ...JOB, sheet: roll } };
+  expect(besideSentence(["A", "B"], [onRoll, onRoll])).toContain("The roll holds none.");
+});

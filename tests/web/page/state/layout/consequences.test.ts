@@ -1,0 +1,111 @@
+import { describe, expect, it } from "vitest";
+import {
+  bulky,
+  bytesShown,
+  canvasCut,
+  cutAway,
+  deepestBar,
+  faceSize,
+  filePixels,
+  fineness,
+  pictureShares,
+  sheetFit,
+  stretched,
+  takeUp,
+} from "../../../../../web/src/page/state/layout/consequences";
+import { JOB, LAYOUT } from "../../jobs";
+
+const sheet = (part: Partial<typeof LAYOUT.sheet>) => ({ ...LAYOUT, sheet: { ...LAYOUT.sheet, ...part } });
+
+describe("consequences beside the controls", () => {
+  it("names a face that has a name, and its size in the other unit", () => {
+    // Published: ISO 216, A4 is 210 x 297 mm.
+    expect(faceSize(JOB, "mm")).toBe("That is A4 (ISO 216), 8.27 × 11.69 in.");
+    expect(faceSize({ ...JOB, face: { width_mm: 254, height_mm: 203.2 } }, "mm")).toBe("That is 10 × 8 in.");
+  });
+
+  it("rounds what fits down, never up", () => {
+    expect(deepestBar(LAYOUT, JOB, "mm")).toBe("34 mm is the deepest bar this sheet holds.");
+    expect(deepestBar(sheet({ largest_depth_mm: 34.19 }), JOB, "mm")).toBe(
+      "34.1 mm is the deepest bar this sheet holds.",
+    );
+    // Derived: 34.05 / 25.4 = 1.3405.
+    expect(deepestBar(LAYOUT, JOB, "inch")).toBe("1.34 in is the deepest bar this sheet holds.");
+  });
+
+  it("says plainly when no bar would fit", () => {
+    const { largest_depth_mm: _none, ...without } = LAYOUT.sheet;
+    expect(deepestBar({ ...LAYOUT, sheet: without }, JOB, "mm")).toBe(
+      "This sheet holds no canvas of this face, whatever the wrap.",
+    );
+  });
+
+  it("judges the pixels at the edges of the rules of thumb", () => {
+    const ppi = (effective_ppi: number) =>
+      fineness({ ...LAYOUT, ...(LAYOUT.use ? { use: { ...LAYOUT.use, effective_ppi } } : {}) })?.text;
+    // Common practice, from memory: 150 and more is enough, 100 to 150 is soft.
+    expect(ppi(150)).toContain("enough");
+    expect(ppi(149.9)).toContain("soft");
+    expect(ppi(100)).toContain("soft");
+    expect(ppi(99.9)).toContain("too few");
+    expect(fineness(LAYOUT)?.practice).toContain("from memory");
+  });
+
+  it("says what is cut away and what goes round", () => {
+    expect(cutAway(LAYOUT)).toBe("20 % of the picture is cut away.");
+    expect(pictureShares(LAYOUT)).toBe("The sides take 0 % of the picture; 20 % is cut away.");
+  });
+
+  it("gives slack and shortfall on each axis", () => {
+    expect(sheetFit(LAYOUT, JOB, "mm")).toBe("The sheet holds it: 28.1 mm to spare across, 95.1 mm down.");
+    expect(sheetFit(sheet({ fits: false, turned: true, slack_mm: [-12.4, 3] }), JOB, "mm")).toBe(
+      "The sheet does not hold the canvas, turned by a quarter: it is 12.4 mm too wide.",
+    );
+    expect(sheetFit(sheet({ fits: false, ink_slack_mm: [-2, 5] }), JOB, "mm")).toBe(
+      "The sheet does not hold the ink within its margins: 2 mm across too much.",
+    );
+  });
+
+  it("speaks of a roll where one is loaded", () => {
+    const roll = { ...JOB, sheet: { width_mm: 329, margin_mm: JOB.sheet.margin_mm } };
+    expect(sheetFit(sheet({ length_mm: 387.9, slack_mm: [28.1, 0] }), roll, "mm")).toBe(
+      "The roll holds it: 28.1 mm to spare across, 387.9 mm are cut off.",
+    );
+    expect(deepestBar(LAYOUT, roll, "mm")).toContain("this roll holds");
+  });
+
+  it("states take-up, stretch and what is cut", () => {
+    expect(takeUp(JOB, "mm")).toBe("Take-up: the printed face is 0.9 mm larger than the wood, each way.");
+    expect(stretched(LAYOUT, JOB, "mm")).toBe("Printed at full size.");
+    const pulled = { ...JOB, canvas: { ...JOB.canvas, stretch_percent: [2, 1] as [number, number] } };
+    // Derived: 210.9 / 1.02 = 206.76, 297.9 / 1.01 = 294.95; 4.1 and 2.9 mm less.
+    const printed = {
+      ...LAYOUT,
+      flat: { ...LAYOUT.flat, face_zone_mm: [210.9 / 1.02, 297.9 / 1.01] as [number, number] },
+    };
+    expect(stretched(printed, pulled, "mm")).toBe(
+      "The face is printed 4.1 mm narrower and 2.9 mm shorter, and pulled to size.",
+    );
+    expect(canvasCut(LAYOUT, "mm")).toBe("The canvas is cut to 300.9 × 387.9 mm and weighs 44 g.");
+  });
+
+  it("lists only places with more than one layer", () => {
+    const bulk = [
+      { place: "face", layers: 1, thickness_mm: 0.45 },
+      { place: "gusset", layers: 3, thickness_mm: 1.35 },
+    ];
+    expect(bulky(bulk, "mm")).toBe("gusset: 3 layers, 1.35 mm.");
+    expect(bulky(bulk.slice(0, 1), "mm")).toBe("");
+  });
+
+  it("counts the file's pixels as the core does: a half upwards", () => {
+    // Derived: 300.9 / 25.4 x 300 = 3553.9, 387.9 / 25.4 x 300 = 4581.5 (4581.496); 3554 x 4581 x 3 = 48.8 MB.
+    expect(filePixels(LAYOUT, JOB)).toBe("3554 × 4581 pixels, 16 million; 49 MB before packing.");
+  });
+
+  it("writes bytes in the unit that suits them", () => {
+    expect(bytesShown(512)).toBe("1 kB");
+    expect(bytesShown(2_450_000)).toBe("2.5 MB");
+    expect(bytesShown(1_234_000_000)).toBe("1.23 GB");
+  });
+});

@@ -1,0 +1,88 @@
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import type { Buffer as Sent } from "../../../../../web/src/contract/types";
+import { CoreError } from "../../../../../web/src/worker/errors";
+
+const handed = vi.hoisted(() => [] as { name: string; file: Blob }[]);
+
+vi.mock("../../../../../web/src/page/state/work/files", () => ({
+  download: (file: Blob, name: string) => handed.push({ name, file }),
+}));
+
+const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
+
+const sent = (place: number, count: number): Sent => ({ place, shape: [count], dtype: "uint8", state: "file" });
+const bytes = (...values: number[]): ArrayBuffer => Uint8Array.from(values).buffer;
+const answer = (file: string) => ({ reply: { report: { file }, parts: [sent(0, 1)] }, buffers: [bytes(7)] });
+
+beforeEach(() => {
+  handed.length = 0;
+});
+
+describe("fileOf", () => {
+  it("puts the parts together in the reply's order, whatever the buffers' order is", async () => {
+    const file = fileOf([sent(1, 2), sent(0, 1)], [bytes(3), bytes(1, 2)], "image/png");
+    expect([...new Uint8Array(await file.arrayBuffer())]).toEqual([1, 2, 3]);
+    expect(file.type).toBe("image/png");
+  });
+});
+
+describe("a maker", () => {
+  it("tells how far it is, hands every file to the downloads, and keeps them", async () => {
+    const maker = new Maker<{ file: string }>();
+    const seen: unknown[] = [];
+    const stopWatching = maker.now.subscribe((now) => seen.push(now));
+    await maker.run(({ onProgress, deliver }) => {
+      onProgress({ done: 0.5, label: "Half" });
+      deliver(answer("one.bin"), "a/b");
+      deliver(answer("two.bin"), "a/b");
+      return Promise.resolve();
+    });
+    stopWatching();
+    expect(seen.slice(0, 3)).toEqual([
+      { state: "idle" },
+      { state: "making", done: 0, label: "Beginning" },
+      { state: "making", done: 0.5, label: "Half" },
+    ]);
+    expect(handed.map(({ name }) => name)).toEqual(["one.bin", "two.bin"]);
+    expect(maker.now.value).toEqual({
+      state: "made",
+      files: handed.map(({ name, file }) => ({ report: { file: name }, notes: [], file })),
+    });
+  });
+
+  it("is idle again when there was nothing to make", async () => {
+    const maker = new Maker<{ file: string }>();
+    await maker.run(() => Promise.resolve());
+    expect(maker.now.value).toEqual({ state: "idle" });
+  });
+
+  it("says how many files were there before it was stopped", async () => {
+    const maker = new Maker<{ file: string }>();
+    const run = maker.run(async ({ stopped, deliver }) => {
+      deliver(answer("one.bin"), "a/b");
+      await new Promise((_, reject) => stopped.addEventListener("abort", () => reject(new Error("stopped"))));
+    });
+    maker.stop();
+    await run;
+    expect(maker.now.value).toEqual({ state: "stopped", files: 1 });
+  });
+
+  it("gives the core's own word where it is refused, and can begin anew", async () => {
+    const maker = new Maker<{ file: string }>();
+    const why = new CoreError({
+      code: "f",
+      field: "print.ppi",
+      expected: "less",
+      got: "more",
+      remedy: "r",
+      message: "",
+    });
+    await maker.run(() => Promise.reject(why));
+    expect(maker.now.value).toEqual({ state: "failed", message: why });
+    await maker.run(({ deliver }) => {
+      deliver(answer("one.bin"), "a/b");
+      return Promise.resolve();
+    });
+    expect(maker.now.value.state).toBe("made");
+  });
+});

@@ -1,0 +1,184 @@
+import { beforeEach, describe, expect, it, vi } from "vitest";
+import type { ErrorReply, Job, ShowReply } from "../../../../../web/src/contract/types";
+import type { CoreError } from "../../../../../web/src/worker/errors";
+import { JOB, LAYOUT } from "../../jobs";
+
+/** A core that answers as it is told, and remembers what it was asked. */
+const core = vi.hoisted(() => ({
+  asked: [] as { method: string; params: unknown }[],
+  restart: (): void => {},
+  answer: (_method: string, _params: unknown): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> =>
+    Promise.reject(new Error("unset")),
+}));
+
+vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  getCore: () => ({
+    call: (method: string, params: unknown) => {
+      core.asked.push({ method, params });
+      return core.answer(method, params);
+    },
+  }),
+  onRestart: (listener: () => void) => {
+    core.restart = listener;
+  },
+}));
+vi.stubGlobal("ImageData", class {});
+
+// The modules are fresh for each test, and with them the class that its errors must be of.
+let Failure: typeof CoreError;
+const said = (part: Partial<ErrorReply>): CoreError =>
+  new Failure({ code: "field", field: "", expected: "less", got: "more", remedy: "mend it", message: "", ...part });
+
+const jobOf = (params: unknown): Job => (params as { job: Job }).job;
+const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, params: unknown) => {
+  if (method === "open") {
+    const thumbnail = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
+    return Promise.resolve({ reply: { info: { notes: [] }, thumbnail }, buffers: [new ArrayBuffer(4)] });
+  }
+  const wrong = ok(jobOf(params));
+  if (wrong !== undefined) return Promise.reject(wrong);
+  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, panels: [], worker_ms: 1 };
+  return Promise.resolve({ reply, buffers: [] });
+};
+
+/** Fresh modules, with a job shown. */
+async function atWork() {
+  vi.resetModules();
+  core.asked = [];
+  Failure = (await import("../../../../../web/src/worker/errors")).CoreError;
+  const [run, work, messages, pictures, edit] = await Promise.all([
+    import("../../../../../web/src/page/state/work/run"),
+    import("../../../../../web/src/page/state/work/work"),
+    import("../../../../../web/src/page/state/page/fields"),
+    import("../../../../../web/src/page/state/work/pictures"),
+    import("../../../../../web/src/page/state/work/edit"),
+  ]);
+  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
+  core.answer = sees(() => undefined);
+  await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
+  const depth = (depth_mm: number, gesture?: string) => ({
+    field: "bars.depth_mm",
+    label: "bar depth",
+    change: edit.setBars({ depth_mm }),
+    ...(gesture === undefined ? {} : { gesture }),
+  });
+  const width = (width_mm: number) => ({
+    field: "face.width_mm",
+    label: "face width",
+    change: edit.setFace({ width_mm }),
+  });
+  return { run, work, messages, pictures, depth, width };
+}
+
+const shows = () =>
+  core.asked.filter(({ method }) => method === "show").map(({ params }) => jobOf(params).bars.depth_mm);
+
+describe("candidates", () => {
+  let bench: Awaited<ReturnType<typeof atWork>>;
+  beforeEach(async () => {
+    bench = await atWork();
+  });
+
+  it("become the job when the core has shown them, and can be undone", async () => {
+    const { run, work, depth } = bench;
+    await run.propose(depth(38));
+    expect(work.job.value?.bars.depth_mm).toBe(38);
+    await run.step("undo");
+    expect(work.job.value?.bars.depth_mm).toBe(20);
+    await run.step("redo");
+    expect(work.job.value?.bars.depth_mm).toBe(38);
+  });
+
+  it("leave the job as it was when refused, with the core's words beside the field", async () => {
+    const { run, work, messages, depth } = bench;
+    core.answer = sees((job) =>
+      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm", expected: "6 to 100 mm", got: "900" }) : undefined,
+    );
+    await run.propose(depth(900));
+    expect(work.job.value).toEqual(JOB);
+    expect(work.toUndo.value).toBeUndefined();
+    expect(messages.fieldErrors.value).toEqual({
+      "bars.depth_mm": { field: "bars.depth_mm", expected: "6 to 100 mm", got: "900", remedy: "mend it" },
+    });
+    await run.propose(depth(30));
+    expect(messages.fieldErrors.value).toEqual({});
+  });
+
+  it("go out once while one is under way, and then only the newest of a gesture", async () => {
+    const { run, depth } = bench;
+    await Promise.all([21, 22, 23, 24].map((mm) => run.propose(depth(mm, "drag#1"))));
+    // The first was under way at once; of the three that waited the last was sent.
+    expect(shows()).toEqual([20, 21, 24]);
+    await run.step("undo");
+    expect(shows().at(-1)).toBe(20);
+  });
+
+  it("are tried one by one when several fail together, and only the wrong one is lost", async () => {
+    const { run, work, messages, depth, width } = bench;
+    core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined));
+    await Promise.all([run.propose(width(211)), run.propose(depth(900)), run.propose(width(250))]);
+    expect(work.job.value?.face.width_mm).toBe(250);
+    expect(work.job.value?.bars.depth_mm).toBe(20);
+    expect(Object.keys(messages.fieldErrors.value)).toEqual(["bars.depth_mm"]);
+  });
+
+  it("with another picture open it first, and bring the former one back when the job is refused", async () => {
+    const { run, work, messages, pictures } = bench;
+    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]) });
+    core.answer = sees((job) =>
+      job.picture.file === "dune.png" ? said({ code: "geometry", field: "sides.fill" }) : undefined,
+    );
+    const change = (job: Job) => ({
+      job: { ...job, picture: { file: "dune.png", turn: 0 as const } },
+      picture: other,
+      demo: false,
+    });
+    await run.add({ kind: "picture", picture: other, label: "opening dune.png", change });
+    expect(work.job.value).toEqual(JOB);
+    expect(messages.fieldErrors.value["picture.file"]?.field).toBe("sides.fill");
+    core.asked = [];
+    await run.openInCore(work.work.value?.picture ?? 0);
+    expect(core.asked).toEqual([{ method: "open", params: { file: "tide.jpg" } }]);
+  });
+
+  it("outlive the core: after its death picture and job are shown anew, in full", async () => {
+    const { run, work, depth } = bench;
+    await run.propose(depth(38));
+    core.asked = [];
+    core.restart();
+    await run.whenSettled();
+    expect(core.asked.map(({ method }) => method)).toEqual(["open", "show"]);
+    expect(core.asked[1]?.params).toMatchObject({ fresh: true, job: { bars: { depth_mm: 38 } } });
+    expect(work.job.value?.bars.depth_mm).toBe(38);
+    expect(work.history.value?.past.length).toBe(1);
+  });
+
+  it("offered aloud are told of, whether they were taken or refused", async () => {
+    const { run, depth } = bench;
+    const status = await import("../../../../../web/src/page/state/page/status");
+    const told: (string | undefined)[] = [];
+    const tell = vi.spyOn(status, "announce").mockImplementation((text) => told.push(text));
+    await run.proposeAndAnnounce(depth(38), "Taken.");
+    core.answer = sees(() => said({ field: "bars.depth_mm" }));
+    await run.proposeAndAnnounce(depth(900), "Taken.");
+    tell.mockRestore();
+    expect(told).toEqual(["Taken.", "Expected less; got more. Mend it."]);
+  });
+
+  it("that wait are shown before a file is made of the work, and the core holds its picture", async () => {
+    const { run, work, depth } = bench;
+    void run.propose(depth(38));
+    const now = await run.settledWork();
+    expect(now).toBe(work.work.value);
+    expect(now?.job.bars.depth_mm).toBe(38);
+    expect(core.asked.map(({ method }) => method)).toEqual(["open", "show", "show"]);
+  });
+
+  it("stop asking a core that dies each time", async () => {
+    const { run, depth } = bench;
+    const status = await import("../../../../../web/src/page/state/page/status");
+    core.answer = () => Promise.reject(said({ code: "crash", got: "it fell" }));
+    for (let time = 0; time < 3; time++) await run.propose(depth(30 + time));
+    expect(status.loading.value).toEqual({ state: "failed", got: "it fell", remedy: "mend it" });
+  });
+});

@@ -1,0 +1,96 @@
+// The parts of every field: label, entry, consequence and error; errors and notes of the core as text.
+import type { ComponentChildren } from "preact";
+import type { Note } from "../../contract/types";
+import { fieldId, type FieldError, fieldErrors, capitalised } from "../state/page/fields";
+import { fieldName } from "../state/page/names";
+
+interface LabelledFieldProps {
+  readonly field: string;
+  readonly label: string;
+  /** The consequence of the setting, in a sentence. */
+  readonly consequence?: string | undefined;
+  /** A rule of thumb without a source. */
+  readonly practice?: string | undefined;
+  readonly children: ComponentChildren;
+}
+
+/** A labelled entry. */
+export function LabelledField({ field, label, consequence, practice, children }: LabelledFieldProps) {
+  return (
+    <div class="field" data-field={field}>
+      <label class="field-label" for={fieldId(field)}>
+        {label}
+      </label>
+      <div class="field-entry">{children}</div>
+      <Consequence field={field} text={consequence} practice={practice} />
+      <FieldErrorText field={field} />
+    </div>
+  );
+}
+
+interface ConsequenceProps {
+  readonly field?: string;
+  readonly text: string | undefined;
+  readonly practice?: string | undefined;
+}
+
+export function Consequence({ field, text, practice }: ConsequenceProps) {
+  if (!text) return null;
+  return (
+    <p class="consequence" id={field === undefined ? undefined : `${fieldId(field)}-leads`}>
+      {text}
+      {practice && <Practice text={practice} />}
+    </p>
+  );
+}
+
+/** Marks advice that has no source. */
+export function Practice({ text }: { readonly text?: string }) {
+  return <span class="practice"> (common practice{text ? `: ${text}` : ""})</span>;
+}
+
+/** The field's error, until the field is corrected. */
+export function FieldErrorText({ field }: { readonly field: string }) {
+  const message = fieldErrors.value[field];
+  if (message === undefined) return null;
+  return <ErrorText why={message} beside={field} id={`${fieldId(field)}-wrong`} alert />;
+}
+
+/** The attributes that describe a field to screen readers. */
+export function describedBy(field: string): { "aria-describedby": string; "aria-invalid": boolean } {
+  const wrong = field in fieldErrors.value;
+  const id = fieldId(field);
+  return { "aria-describedby": wrong ? `${id}-wrong ${id}-leads` : `${id}-leads`, "aria-invalid": wrong };
+}
+
+interface ErrorTextProps {
+  readonly why: FieldError;
+  /** The field beside it; the text names any other field. */
+  readonly beside?: string;
+  readonly id?: string;
+  /** Read aloud by itself; not where a live region around it does so. */
+  readonly alert?: boolean;
+}
+
+/** Expected, got, remedy. */
+export function ErrorText({ why, beside = "", id, alert = false }: ErrorTextProps) {
+  return (
+    <p class="error-text" id={id} role={alert ? "alert" : undefined}>
+      {why.field !== beside && <strong>{capitalised(fieldName(why.field))}: </strong>}
+      expected {why.expected}; got {why.got}. <em>{capitalised(why.remedy)}.</em>
+    </p>
+  );
+}
+
+/** Notes one below the other. */
+export function NoteLines({ notes }: { readonly notes: readonly Note[] }) {
+  return (
+    <>
+      {notes.map((note) => (
+        <p key={note.code} class="consequence">
+          {note.message} {note.remedy}
+        </p>
+      ))}
+    </>
+  );
+}

@@ -1,0 +1,95 @@
+// The page's header: its name, the current job, undo and redo, and the job as a file.
+import { useRef } from "preact/hooks";
+import { FieldErrorText } from "./controls/labelled_field";
+import { saveJob, openFile } from "./state/work/files";
+import { fieldId } from "./state/page/fields";
+import { step } from "./state/work/run";
+import { isDemo, job, toRedo, toUndo } from "./state/work/work";
+
+export function PageHeader() {
+  const now = job.value;
+  return (
+    <header class="page-header">
+      <h1 class="page-header-name">
+        <Mark />
+        Tuckfold
+      </h1>
+      <p class="page-header-line">From a photograph to a folded canvas, and to the file it is printed from.</p>
+      {now !== undefined && (
+        <div class="current-job">
+          <p class="current-job-name">{now.name || "Without a name"}</p>
+          {now.client && <p class="current-job-client">for {now.client}</p>}
+          {isDemo.value && (
+            <p class="demo-note">
+              <strong>This is a demo.</strong> Studio, client and picture are invented. Open a picture of your own to
+              begin.
+            </p>
+          )}
+        </div>
+      )}
+      {now !== undefined && (
+        <nav class="page-header-actions" aria-label="The job">
+          <button
+            type="button"
+            class="text-button"
+            disabled={toUndo.value === undefined}
+            title={toUndo.value && `Undo: ${toUndo.value}`}
+            onClick={() => void step("undo")}
+          >
+            Undo
+          </button>
+          <button
+            type="button"
+            class="text-button"
+            disabled={toRedo.value === undefined}
+            title={toRedo.value && `Redo: ${toRedo.value}`}
+            onClick={() => void step("redo")}
+          >
+            Redo
+          </button>
+          <OpenJob />
+          <button type="button" class="text-button" onClick={saveJob}>
+            Save the job
+          </button>
+        </nav>
+      )}
+      <FieldErrorText field="job" />
+    </header>
+  );
+}
+
+function OpenJob() {
+  const entry = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" class="text-button" id={fieldId("job")} onClick={() => entry.current?.click()}>
+        Open a job
+      </button>
+      <input
+        ref={entry}
+        type="file"
+        class="visually-hidden"
+        tabIndex={-1}
+        aria-label="Job file"
+        data-open="job"
+        accept="application/json,.json"
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          event.currentTarget.value = "";
+          if (file) void openFile(file);
+        }}
+      />
+    </>
+  );
+}
+
+/** A folded corner of canvas: the page's own mark. */
+function Mark() {
+  return (
+    <svg class="mark" viewBox="0 0 32 32" aria-hidden="true">
+      <path d="M4 9 L22 4 L22 23 L4 28 Z" />
+      <path d="M22 4 L28 8 L28 27 L22 23" />
+      <path d="M22 23 L28 17.5" />
+    </svg>
+  );
+}

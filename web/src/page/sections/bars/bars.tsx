@@ -1,0 +1,124 @@
+// The bars section: the face, the bars, and how the canvas goes round them.
+import { Choice } from "../../controls/choice";
+import { LengthField } from "../../controls/fields";
+import { More } from "../../controls/section";
+import { Consequence } from "../../controls/labelled_field";
+import { LengthSlider } from "../../controls/slider";
+import { bulky, deepestBar, faceSize, widestTurnover } from "../../state/layout/consequences";
+import { setBars, setFace, setWrap, swapFace } from "../../state/work/edit";
+import { capitalised } from "../../state/page/fields";
+import { CORNERS, FINISHES, OVER_PAIRS } from "../../state/page/names";
+import { propose } from "../../state/work/run";
+import { unit } from "../../state/page/settings";
+import { lengthShown } from "../../../units";
+import { job, shown } from "../../state/work/work";
+import { GroupOfPanels } from "./panels";
+
+export function BarsSection() {
+  const now = job.value;
+  const on = shown.value;
+  if (now === undefined || on === undefined) return null;
+  const { layout, bulk } = on;
+  const inUnit = unit.value;
+  const { wrap } = now;
+  return (
+    <>
+      <div class="pair">
+        <LengthField
+          field="face.width_mm"
+          label="Face width"
+          value={now.face.width_mm}
+          set={(width_mm) => setFace({ width_mm })}
+        />
+        <LengthField
+          field="face.height_mm"
+          label="Face height"
+          value={now.face.height_mm}
+          set={(height_mm) => setFace({ height_mm })}
+        />
+        <button
+          type="button"
+          class="button pair-swap"
+          onClick={() => void propose({ field: "face.width_mm", label: "turning the face", change: swapFace })}
+        >
+          Swap
+        </button>
+      </div>
+      <Consequence text={faceSize(now, inUnit)} />
+      <LengthSlider
+        field="bars.depth_mm"
+        label="Bar depth"
+        value={now.bars.depth_mm}
+        set={(depth_mm) => setBars({ depth_mm })}
+        from={10}
+        to={60}
+        by={0.5}
+        consequence={deepestBar(layout, now, inUnit)}
+        practice="18 to 20 mm suit small pieces, about 38 mm larger ones, from memory"
+      />
+      <Choice
+        field="wrap.finish"
+        label="Corner finish"
+        value={wrap.finish}
+        options={FINISHES}
+        set={(finish) => setWrap({ finish })}
+        consequence={capitalised(bulky(bulk, inUnit))}
+      />
+      <Choice
+        field="wrap.over"
+        label="Over pair"
+        value={wrap.over}
+        options={OVER_PAIRS}
+        set={(over) => setWrap({ over })}
+        practice="the folded corners on top and bottom"
+      />
+      <LengthSlider
+        field="wrap.turnover_mm"
+        label="Turn-over"
+        value={wrap.turnover_mm}
+        set={(turnover_mm) => setWrap({ turnover_mm })}
+        from={0}
+        to={60}
+        by={0.5}
+        consequence={widestTurnover(layout, now, inUnit)}
+      />
+      <More summary="Ink-over, corner squares, set-back">
+        <LengthField
+          field="wrap.ink_over_mm"
+          label="Ink-over"
+          value={wrap.ink_over_mm}
+          set={(ink_over_mm) => setWrap({ ink_over_mm })}
+          consequence={`Ink runs ${lengthShown(wrap.ink_over_mm, inUnit)} on to the back, so that no white shows at the back arris.`}
+        />
+        {wrap.finish !== "trimmed" && (
+          <Choice
+            field="wrap.corners"
+            label="Corner squares"
+            value={wrap.corners}
+            options={CORNERS}
+            set={(corners) => setWrap({ corners })}
+          />
+        )}
+        {wrap.finish === "tucked" && (
+          <LengthField
+            field="wrap.setback_mm"
+            label="Set-back"
+            value={wrap.setback_mm}
+            set={(setback_mm) => setWrap({ setback_mm })}
+            consequence="How far the fold edge stands back from the arris at the wall."
+          />
+        )}
+        {wrap.finish === "trimmed" && (
+          <LengthField
+            field="wrap.tab_mm"
+            label="Tab"
+            value={wrap.tab_mm}
+            set={(tab_mm) => setWrap({ tab_mm })}
+            consequence="What is left of the corner square under the fold edge; at most half the bar depth."
+          />
+        )}
+      </More>
+      <GroupOfPanels now={now} layout={layout} />
+    </>
+  );
+}

@@ -1,0 +1,56 @@
+// The canvas section: thickness, weight and stretch of the canvas.
+import { LengthField, NumberField } from "../controls/fields";
+import { Consequence } from "../controls/labelled_field";
+import { stretched, takeUp } from "../state/layout/consequences";
+import { setCanvas } from "../state/work/edit";
+import { unit } from "../state/page/settings";
+import { job, shown } from "../state/work/work";
+
+export function CanvasSection() {
+  const now = job.value;
+  const layout = shown.value?.layout;
+  if (now === undefined || layout === undefined) return null;
+  const { canvas } = now;
+  const [across, down] = canvas.stretch_percent;
+  return (
+    <>
+      <div class="pair">
+        <LengthField
+          field="canvas.thickness_mm"
+          label="Thickness"
+          value={canvas.thickness_mm}
+          set={(thickness_mm) => setCanvas({ thickness_mm })}
+        />
+        <NumberField
+          field="canvas.weight_gsm"
+          label="Weight"
+          value={canvas.weight_gsm}
+          set={(weight_gsm) => setCanvas({ weight_gsm })}
+          unit="g/m²"
+          by={5}
+        />
+      </div>
+      <Consequence text={takeUp(now, unit.value)} />
+      <Consequence text={`As cut, ${Math.round(layout.flat.weight_g)} g of canvas.`} />
+      <div class="pair">
+        <NumberField
+          field="canvas.stretch_percent.0"
+          label="Stretch across"
+          value={across}
+          set={(percent) => setCanvas({ stretch_percent: [percent, down] })}
+          unit="%"
+          by={0.1}
+        />
+        <NumberField
+          field="canvas.stretch_percent.1"
+          label="Stretch down"
+          value={down}
+          set={(percent) => setCanvas({ stretch_percent: [across, percent] })}
+          unit="%"
+          by={0.1}
+        />
+      </div>
+      <Consequence text={stretched(layout, now, unit.value)} />
+    </>
+  );
+}

@@ -1,0 +1,135 @@
+// The figures of clipping: for the face and each side, and for groups of similar hue.
+import type { ClipGroup, ClipPart, ClipReply } from "../../../contract/types";
+import { AmountField } from "../../controls/amount";
+import { clipQuery, clipped, toggleHighlight, highlighted } from "../../state/colour/clip";
+import { lookQuery } from "../../state/colour/look";
+import { liveThreshold, threshold } from "../../state/colour/viewing";
+import { clipSentence, deShown, KINDS, shareShown } from "../../state/colour/words";
+import { capitalised } from "../../state/page/fields";
+import { setColour } from "../../state/work/edit";
+import { job } from "../../state/work/work";
+
+/** The slider's end while the scale of the clip map is unknown; the entry accepts more. */
+const LARGEST_DE = 15;
+
+export function WhatClips() {
+  const value = job.value?.colour.clip_threshold_de;
+  if (value === undefined) return null;
+  const reply = clipQuery.failure.value === undefined ? clipped.value?.reply : undefined;
+  return (
+    <div>
+      <h3 class="minor">What clips</h3>
+      <AmountField
+        field="colour.clip_threshold_de"
+        label="Threshold"
+        value={value}
+        set={(clip_threshold_de) => setColour({ clip_threshold_de })}
+        live={liveThreshold}
+        from={0}
+        to={lookQuery.known.value?.value.look.scaleFullDe ?? LARGEST_DE}
+        by={0.1}
+        scale={1}
+        unit="ΔE00"
+        shown={deShown}
+        consequence={`What is lost by no more than ${deShown(threshold.value)} does not count.`}
+      />
+      <div class="clip-figures" data-pending={clipQuery.pending.value}>
+        <p class="consequence" id="clip-says" aria-live="polite">
+          {reply ? clipSentence(reply) : whyNone()}
+        </p>
+        {reply && <Parts reply={reply} />}
+        {reply && reply.groups.length > 0 && <HueGroups groups={reply.groups} />}
+      </div>
+    </div>
+  );
+}
+
+function whyNone(): string {
+  return clipQuery.failure.value === undefined
+    ? "The figures are being worked out."
+    : "There are no figures without the profile.";
+}
+
+function Parts({ reply }: { readonly reply: ClipReply }) {
+  const before = (job.value?.colour.bring_in ?? 0) > 0;
+  return (
+    <table class="figures" id="clip-parts">
+      <caption class="visually-hidden">Share of the face and of each side that clips</caption>
+      <thead>
+        <tr>
+          <th scope="col">
+            <span class="visually-hidden">Part</span>
+          </th>
+          <th scope="col">Clips</th>
+          {KINDS.map((kind) => (
+            <th key={kind} scope="col">
+              {capitalised(kind)}
+            </th>
+          ))}
+          {before && <th scope="col">Before</th>}
+        </tr>
+      </thead>
+      <tbody>
+        {reply.parts.map((part) => (
+          <OnePart key={part.name} part={part} before={before} />
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function OnePart({ part, before }: { readonly part: ClipPart; readonly before: boolean }) {
+  return (
+    <tr>
+      <th scope="row">{capitalised(part.name)}</th>
+      <td>
+        <strong>{shareShown(part.share)}</strong>
+      </td>
+      {KINDS.map((kind) => (
+        <td key={kind}>{shareShown(part[kind])}</td>
+      ))}
+      {before && <td>{shareShown(part.share_before)}</td>}
+    </tr>
+  );
+}
+
+export function HueGroups({ groups }: { readonly groups: readonly ClipGroup[] }) {
+  return (
+    <>
+      <h4 class="minor" id="groups-title">
+        Clipped colours
+      </h4>
+      <ul class="hue-groups" aria-labelledby="groups-title">
+        {groups.map((group) => (
+          <HueGroupItem key={group.name} group={group} pressed={highlighted.value?.name === group.name} />
+        ))}
+      </ul>
+      <p class="aside">Filed on the left, printed on the right. Escape puts the light out.</p>
+    </>
+  );
+}
+
+function HueGroupItem({ group, pressed }: { readonly group: ClipGroup; readonly pressed: boolean }) {
+  return (
+    <li class="hue-group">
+      <span class="hue-group-pair" role="img" aria-label={`filed ${group.filed}, prints as ${group.printed}`}>
+        <i style={{ background: group.filed }} />
+        <i style={{ background: group.printed }} />
+      </span>
+      <span class="hue-group-figures">
+        <strong>{capitalised(group.name)}</strong>, {shareShown(group.share)} of the canvas
+        <br />
+        mean {deShown(group.mean_de)}, worst {deShown(group.worst_de)}
+      </span>
+      <button
+        type="button"
+        class="button"
+        aria-pressed={pressed}
+        aria-label={`Light up ${group.name}`}
+        onClick={() => toggleHighlight(group.name)}
+      >
+        Light up
+      </button>
+    </li>
+  );
+}

@@ -1,0 +1,65 @@
+// The colour section: which colours this canvas holds, how the screen shows them, and what happens to the others.
+import { useEffect, useRef } from "preact/hooks";
+import type { Viewing } from "../../../contract/types";
+import { RadioGroup } from "../../controls/choice";
+import { colourSeen, screenFacts, viewing } from "../../state/colour/viewing";
+import { screenSentence } from "../../state/colour/words";
+import { capitalised } from "../../state/page/fields";
+import type { DescribedOption } from "../../state/page/names";
+import { job } from "../../state/work/work";
+import { BringIn } from "./bring_in";
+import { WhatClips } from "./clip";
+import { ChooseIntent } from "./intent";
+import { CanvasProfile } from "./profile";
+import { GamutSolid } from "./solid";
+
+export function ColourSection() {
+  const place = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const element = place.current;
+    if (element === null) return;
+    const observer = new IntersectionObserver((entries) => {
+      colourSeen.value = entries.at(-1)?.isIntersecting ?? false;
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, []);
+  if (job.value === undefined) return null;
+  return (
+    <>
+      <div ref={place}>
+        <CanvasProfile />
+        <OnScreen />
+        <ChooseIntent />
+        <WhatClips />
+        <BringIn />
+        <GamutSolid />
+      </div>
+    </>
+  );
+}
+
+const VIEWINGS: readonly DescribedOption<Viewing>[] = [
+  { value: "canvas", word: "White and black", meaning: "the canvas's white and black as they are under D50" },
+  { value: "black", word: "Black only", meaning: "the canvas's black; its white is shown as the screen's" },
+  { value: "neither", word: "Neither", meaning: "both are stretched to the screen's own" },
+];
+
+export function OnScreen() {
+  const meaning = VIEWINGS.find(({ value }) => value === viewing.value)?.meaning ?? "";
+  return (
+    <div class="field">
+      <RadioGroup
+        id="viewing"
+        label="Of the canvas the screen shows"
+        value={viewing.value}
+        options={VIEWINGS}
+        choose={(chosen) => (viewing.value = chosen)}
+      />
+      <p class="meaning">{capitalised(meaning)}. A setting of this page, not of the job.</p>
+      <p class="consequence" id="screen-says">
+        A screen that is not calibrated cannot judge colour. {screenSentence(screenFacts.value)}
+      </p>
+    </div>
+  );
+}

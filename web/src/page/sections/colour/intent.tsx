@@ -1,0 +1,79 @@
+// The rendering intent, black point compensation, and all of them side by side on this picture.
+import { Choice } from "../../controls/choice";
+import { ProgressBar } from "../../controls/making";
+import { FieldErrorText, ErrorText } from "../../controls/labelled_field";
+import { intentsQuery, compareIntents, intentsQueryKey } from "../../state/colour/on_request";
+import { setColour } from "../../state/work/edit";
+import { fieldId } from "../../state/page/fields";
+import { INTENTS } from "../../state/page/names";
+import { propose } from "../../state/work/run";
+import { job } from "../../state/work/work";
+import { IntentsTable } from "./intents_table";
+
+const COMPENSATION = "colour.black_point_compensation";
+
+export function ChooseIntent() {
+  const colour = job.value?.colour;
+  if (colour === undefined) return null;
+  return (
+    <>
+      <Choice
+        field="colour.intent"
+        label="Rendering intent"
+        value={colour.intent}
+        options={INTENTS}
+        set={(intent) => setColour({ intent })}
+      />
+      <div class="field" data-field={COMPENSATION}>
+        <label class="tick">
+          <input
+            id={fieldId(COMPENSATION)}
+            type="checkbox"
+            checked={colour.black_point_compensation}
+            onChange={(event) => {
+              const change = setColour({ black_point_compensation: event.currentTarget.checked });
+              void propose({ field: COMPENSATION, label: "black point compensation", change });
+            }}
+          />
+          <span>Black point compensation</span>
+        </label>
+        <p class="meaning">
+          {colour.intent === "absolute"
+            ? "It has no part in the absolute intent."
+            : colour.black_point_compensation
+              ? "The picture's black is laid on the canvas's black, and the shadows between keep their steps."
+              : "Shadows darker than the canvas's black are lost in it."}
+        </p>
+        <FieldErrorText field={COMPENSATION} />
+      </div>
+      <Compare />
+    </>
+  );
+}
+
+function Compare() {
+  const { known, pending, progress, failure } = intentsQuery;
+  const table = known.value;
+  const going = pending.value;
+  return (
+    <div class="field">
+      {going ? (
+        <ProgressBar
+          id="intents-progress"
+          progress={progress.value ?? { label: "Waiting for the core", done: 0 }}
+          stop={() => intentsQuery.stop()}
+        />
+      ) : (
+        table?.key !== intentsQueryKey() && (
+          <button type="button" class="button" id="compare-intents" onClick={compareIntents}>
+            Compare the intents on this picture
+          </button>
+        )
+      )}
+      <div aria-live="polite">
+        {failure.value && <ErrorText why={failure.value} beside={failure.value.field} />}
+        {table && <IntentsTable reply={table.value} outdated={table.key !== intentsQueryKey()} />}
+      </div>
+    </div>
+  );
+}

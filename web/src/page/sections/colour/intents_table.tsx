@@ -1,0 +1,104 @@
+// A table of every intent's figures on this picture, with the recommended one and its reason. Each row can be chosen.
+import type { IntentRow, IntentsReply } from "../../../contract/types";
+import { intentFigures } from "../../state/colour/words";
+import { setColour } from "../../state/work/edit";
+import { capitalised } from "../../state/page/fields";
+import { propose } from "../../state/work/run";
+import { job } from "../../state/work/work";
+
+const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly meaning: string }[] = [
+  { head: "Clips", unit: "%", meaning: "of the picture outside the gamut and printed flat on its boundary" },
+  { head: "Mean", unit: "ΔE00", meaning: "difference between filed and printed" },
+  { head: "95th", unit: "ΔE00", meaning: "19 of 20 colours differ by less" },
+  { head: "Shadow", unit: "%", meaning: "of the steps within the shadows lost" },
+  { head: "High", unit: "%", meaning: "of the steps within the highlights lost" },
+  { head: "Hue", unit: "°", meaning: "mean turn of hue" },
+  { head: "Chroma", unit: "C*", meaning: "mean change of chroma" },
+];
+
+interface IntentsTableProps {
+  readonly reply: IntentsReply;
+  /** The job has changed since. */
+  readonly outdated: boolean;
+}
+
+export function IntentsTable({ reply, outdated }: IntentsTableProps) {
+  return (
+    <div class="intents" data-outdated={outdated} id="intents">
+      {outdated && <p class="aside">These figures are of the job as it was before its last changes.</p>}
+      <table class="figures">
+        <caption class="visually-hidden">The rendering intents on this picture, as filed</caption>
+        <thead>
+          <tr>
+            {COLUMNS.map(({ head, unit, meaning }) => (
+              <th key={head} scope="col" title={meaning}>
+                {head} <span>{unit}</span>
+              </th>
+            ))}
+          </tr>
+        </thead>
+        {reply.rows.map((row, place) => (
+          <OneIntent key={row.label} row={row} recommended={place === reply.recommended} />
+        ))}
+      </table>
+      <p class="consequence" id="intents-reason">
+        Recommended: {capitalised(reply.reason.replaceAll("dE00", "ΔE00"))} There is no rule that holds for every
+        picture; take whichever you like.
+      </p>
+      <dl class="glossary">
+        {COLUMNS.map(({ head, meaning }) => (
+          <div key={head}>
+            <dt>{head}</dt>
+            <dd>{meaning}</dd>
+          </div>
+        ))}
+      </dl>
+    </div>
+  );
+}
+
+function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly recommended: boolean }) {
+  const chosen = isChosen(row);
+  const id = `intent-${row.intent}-${row.black_point_compensation}`;
+  return (
+    <tbody data-chosen={chosen}>
+      <tr class="figures-name">
+        <th scope="rowgroup" colSpan={COLUMNS.length}>
+          <span class="figures-line">
+            <span id={id}>
+              {capitalised(row.label)}
+              {recommended && <span class="tag">recommended</span>}
+            </span>
+            <button
+              type="button"
+              class="link"
+              aria-describedby={id}
+              aria-pressed={chosen}
+              onClick={() => {
+                if (!chosen) void propose({ field: "colour.intent", label: "rendering intent", change: choose(row) });
+              }}
+            >
+              {chosen ? "taken" : "take it"}
+            </button>
+          </span>
+        </th>
+      </tr>
+      <tr>
+        {intentFigures(row).map((figure, column) => (
+          <td key={COLUMNS[column]?.head}>{figure}</td>
+        ))}
+      </tr>
+    </tbody>
+  );
+}
+
+/** Compensation has no part in the absolute intent, so its row holds either way. */
+function isChosen(row: IntentRow): boolean {
+  const colour = job.value?.colour;
+  if (colour?.intent !== row.intent) return false;
+  return row.intent === "absolute" || colour.black_point_compensation === row.black_point_compensation;
+}
+
+function choose({ intent, black_point_compensation }: IntentRow) {
+  return setColour(intent === "absolute" ? { intent } : { intent, black_point_compensation });
+}

@@ -1,0 +1,98 @@
+// The profile of this canvas on this printer, or the illustrative one in its place.
+import { useRef } from "preact/hooks";
+import { FieldErrorText, NoteLines, ErrorText } from "../../controls/labelled_field";
+import { lookQuery } from "../../state/colour/look";
+import { openingProfile, chooseIllustrativeProfile, openProfileFile } from "../../state/colour/open_profile";
+import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
+import { ILLUSTRATION, labShown, profileKind, volumeShown } from "../../state/colour/words";
+import { fieldId, fieldErrors } from "../../state/page/fields";
+import { job } from "../../state/work/work";
+
+const FIELD = "colour.profile";
+
+export function CanvasProfile() {
+  const name = job.value?.colour.profile;
+  if (name === undefined) return null;
+  return (
+    <div class="field" data-field={FIELD}>
+      <h3 class="minor" id="profile-title">
+        Canvas profile
+      </h3>
+      <Facts name={name} />
+      <div class="row">
+        <OpenProfile />
+        {name !== ILLUSTRATIVE && (
+          <button type="button" class="button" onClick={chooseIllustrativeProfile}>
+            Take the illustrative canvas
+          </button>
+        )}
+      </div>
+      <p class="aside" role="status">
+        {openingProfile.value ? "Reading the profile." : "An .icc or .icm file; it may be dropped or pasted too."}
+      </p>
+      <FieldErrorText field={FIELD} />
+      <Refused />
+    </div>
+  );
+}
+
+/** Shown when the job names a profile that was never opened here, or one that cannot proof it. */
+function Refused() {
+  const why = lookQuery.failure.value;
+  if (why === undefined || FIELD in fieldErrors.value) return null;
+  return <ErrorText why={why} beside={why.field} alert />;
+}
+
+function OpenProfile() {
+  const entry = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" class="button" id={fieldId(FIELD)} onClick={() => entry.current?.click()}>
+        Open a canvas profile
+      </button>
+      <input
+        ref={entry}
+        type="file"
+        class="visually-hidden"
+        tabIndex={-1}
+        aria-label="Canvas profile file"
+        data-open="profile"
+        accept=".icc,.icm,application/vnd.iccprofile"
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          event.currentTarget.value = "";
+          if (file) void openProfileFile(file);
+        }}
+      />
+    </>
+  );
+}
+
+function Facts({ name }: { readonly name: string }) {
+  const profile = profileReplies.value[name];
+  return (
+    <>
+      {name === ILLUSTRATIVE && <p class="illustration">{ILLUSTRATION}</p>}
+      {profile === undefined ? (
+        <p class="profile-name">{name !== ILLUSTRATIVE && name}</p>
+      ) : (
+        <dl class="measures" aria-labelledby="profile-title">
+          <dt>Profile</dt>
+          <dd>
+            <strong>{profile.description}</strong>
+            {profile.illustration || profile.description === profile.file ? "" : `, ${profile.file}`}
+          </dd>
+          <dt>Kind</dt>
+          <dd>{profileKind(profile)}</dd>
+          <dt>White, L*a*b*</dt>
+          <dd>{labShown(profile.white_lab)}</dd>
+          <dt>Black, L*a*b*</dt>
+          <dd>{labShown(profile.black_lab)}</dd>
+          <dt>Gamut</dt>
+          <dd>{volumeShown(profile.gamut_volume)}</dd>
+        </dl>
+      )}
+      {profile !== undefined && !profile.illustration && <NoteLines notes={profile.notes} />}
+    </>
+  );
+}

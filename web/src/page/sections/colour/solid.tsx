@@ -1,0 +1,81 @@
+// The canvas's gamut as a solid with the picture's colours in it, and a sentence about it.
+import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
+import type { Solid } from "../../../solid/types";
+import { solidQuery, requestSolid } from "../../state/colour/on_request";
+import { threshold } from "../../state/colour/viewing";
+import { profileReplies } from "../../state/colour/profiles";
+import { ILLUSTRATION, solidSentence, volumeShown } from "../../state/colour/words";
+import { reducedMotion, theme } from "../../state/page/settings";
+import { job, work } from "../../state/work/work";
+
+export function GamutSolid() {
+  const open = useSignal(false);
+  return (
+    <details class="more" onToggle={(event) => (open.value = event.currentTarget.open)}>
+      <summary>The canvas's gamut as a solid</summary>
+      <div class="more-inside">{open.value && <Inside />}</div>
+    </details>
+  );
+}
+
+function Inside() {
+  const now = work.value;
+  useEffect(requestSolid, [now]);
+  const gamut = solidQuery.known.value?.value;
+  const profile = profileReplies.value[job.value?.colour.profile ?? ""];
+  if (solidQuery.failure.value) return <p class="consequence">There is no solid without the profile.</p>;
+  if (gamut === undefined) return <p class="consequence">The solid is being worked out.</p>;
+  return (
+    <>
+      <Drawing />
+      <p class="consequence" id="solid-says">
+        {solidSentence(gamut.points, threshold.value)} The solid holds {volumeShown(gamut.volume)}.
+      </p>
+      <p class="aside">
+        CIELAB relative to the canvas's white. Dots are colours that the canvas holds; diamonds lie outside, each with a
+        line to where it prints. {profile?.illustration === true && ILLUSTRATION}
+      </p>
+    </>
+  );
+}
+
+/** The page loads three for the solid only when this is opened. */
+function Drawing() {
+  const host = useRef<HTMLDivElement>(null);
+  const solid = useSignal<Solid | "none" | undefined>(undefined);
+  useEffect(() => {
+    let ended = false;
+    let made: Solid | undefined;
+    void Promise.all([import("../../../solid/solid"), import("../../../stage/stage")]).then(
+      ([{ createSolid }, { StageUnavailable }]) => {
+        if (ended || host.current === null) return;
+        try {
+          solid.value = made = createSolid(host.current, { reducedMotion: reducedMotion.peek() });
+        } catch (failure) {
+          if (!(failure instanceof StageUnavailable)) throw failure;
+          solid.value = "none";
+        }
+      },
+    );
+    return () => {
+      ended = true;
+      made?.dispose();
+    };
+  }, [solid]);
+  const drawn = solid.value;
+  const gamut = solidQuery.known.value?.value;
+  const [seen, from] = [theme.value, threshold.value];
+  useEffect(() => {
+    if (drawn === undefined || drawn === "none" || gamut === undefined) return;
+    drawn.setSolid(gamut.mesh);
+    drawn.setPoints(gamut.points);
+  }, [drawn, gamut]);
+  useEffect(() => {
+    if (drawn === undefined || drawn === "none") return;
+    drawn.setTheme(seen);
+    drawn.setThreshold(from);
+  }, [drawn, seen, from]);
+  if (drawn === "none") return <p class="consequence">This browser cannot draw it: WebGL 2 is missing.</p>;
+  return <div class="solid" ref={host} />;
+}

@@ -1,0 +1,116 @@
+// The compare section: two to four variants side by side under one light.
+import { ProgressBar } from "../../controls/making";
+import { More } from "../../controls/section";
+import { ErrorText } from "../../controls/labelled_field";
+import {
+  choices,
+  compare,
+  compared,
+  comparing,
+  endComparison,
+  outdated,
+  plan,
+  profileName,
+  refused,
+} from "../../state/compare/comparison";
+import { broughtWord, finishWord, KINDS, type Kind } from "../../state/compare/plan";
+import { besideSentence } from "../../state/compare/figures";
+import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
+import type { FieldError } from "../../state/page/fields";
+import { FILLS, FINISHES, fillWord } from "../../state/page/names";
+import { wallState } from "../../state/page/view";
+import { shown } from "../../state/work/work";
+import { CompareDepths } from "./depths";
+import { CompareTable } from "./table";
+import { Ticks } from "./ticks";
+
+/** Finer steps are for the slider. */
+const STRENGTHS = [0, 0.25, 0.5, 1];
+
+export function CompareSection() {
+  if (shown.value === undefined) return null;
+  const profiles = Object.keys({ [ILLUSTRATIVE]: true, ...profileReplies.value });
+  return (
+    <>
+      <p class="meaning">Two to four ways to make it, side by side under one light, each with its figures.</p>
+      <CompareDepths>
+        <Refused kind="depth" />
+      </CompareDepths>
+      <Ticks
+        kind="fill"
+        legend="Side fills, on all four sides"
+        values={FILLS.map(({ value }) => value)}
+        usual={["mirror", "carry", "draw-out", "fade"]}
+        wordOf={fillWord}
+        start={(values) => compare({ kind: "fill", values })}
+      >
+        <Refused kind="fill" />
+      </Ticks>
+      <More summary="Finish, canvas profile, bring in">
+        <Ticks
+          kind="finish"
+          legend="Corner finishes"
+          values={FINISHES.map(({ value }) => value)}
+          usual={["tucked", "lapped", "trimmed"]}
+          wordOf={finishWord}
+          start={(values) => compare({ kind: "finish", values })}
+        >
+          <Refused kind="finish" />
+        </Ticks>
+        <Ticks
+          kind="profile"
+          legend="Canvas profiles that are open"
+          values={profiles}
+          usual={profiles.slice(0, 4)}
+          wordOf={profileName}
+          start={(values) => compare({ kind: "profile", values })}
+          lacking={profiles.length < 2 ? "Open a profile in the section on colour, and there are two to compare." : ""}
+        >
+          <Refused kind="profile" />
+        </Ticks>
+        <Ticks
+          kind="bring-in"
+          legend="Bring in"
+          values={STRENGTHS}
+          usual={[0, 0.5, 1]}
+          wordOf={broughtWord}
+          start={(values) => compare({ kind: "bring-in", values })}
+        >
+          <Refused kind="bring-in" />
+        </Ticks>
+      </More>
+      {comparing.value && <ProgressBar id="compare-progress" progress={comparing.value} stop={endComparison} />}
+      <div aria-live="polite" id="compare-says">
+        <Says />
+      </div>
+      <CompareTable />
+    </>
+  );
+}
+
+function Says() {
+  const now = compared.value;
+  if (now === undefined) return null;
+  if (outdated.value) return <p class="consequence">The job has changed; it is being compared anew.</p>;
+  return (
+    <p class="consequence">
+      {besideSentence(
+        choices.value.map(({ label }) => label),
+        now.variants,
+      )}
+      {wallState.value === "none" && " This browser draws no wall; the figures stand below."}
+    </p>
+  );
+}
+
+/** The kind of comparison that an error is about: by its field, or else the kind that is compared. */
+function kindOf({ field }: FieldError): Kind | undefined {
+  const kinds: readonly Kind[] = ["depth", "fill", "finish", "profile", "bring-in"];
+  return kinds.find((kind) => KINDS[kind].field === field) ?? plan.value?.kind;
+}
+
+/** The reason why these variants could not be compared, beside the control that asked for it. */
+function Refused({ kind }: { readonly kind: Kind }) {
+  const why = refused.value;
+  return why === undefined || kindOf(why) !== kind ? null : <ErrorText why={why} alert />;
+}

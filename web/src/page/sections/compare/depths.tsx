@@ -1,0 +1,60 @@
+// Comparing bar depths: the usual three, or a list of one's own.
+import { useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
+import { Practice } from "../../controls/labelled_field";
+import { compare, refused } from "../../state/compare/comparison";
+import { depthsText, KINDS, parseDepths, USUAL_DEPTHS_MM } from "../../state/compare/plan";
+import { unit } from "../../state/page/settings";
+
+export function CompareDepths({ children }: { readonly children: ComponentChildren }) {
+  const draft = useSignal<string | undefined>(undefined);
+  const usual = depthsText(USUAL_DEPTHS_MM, unit.value);
+  const start = (): void => {
+    if (draft.value === undefined || draft.value.trim() === usual) {
+      compare({ kind: "depth", values: USUAL_DEPTHS_MM });
+      return;
+    }
+    const parsed = parseDepths(draft.value, unit.value);
+    if (parsed.ok) compare({ kind: "depth", values: parsed.depths_mm });
+    else {
+      refused.value = {
+        field: KINDS.depth.field,
+        expected: `lengths with commas between them, for example ${usual}`,
+        got: `“${parsed.got}”`,
+        remedy: "write the list anew",
+      };
+    }
+  };
+  return (
+    <div class="field compare-kind">
+      <label class="field-label" for="compare-depths">
+        Bar depths
+      </label>
+      <div class="row">
+        <span class="entry entry-list">
+          <input
+            id="compare-depths"
+            type="text"
+            autocomplete="off"
+            spellcheck={false}
+            aria-describedby="compare-depths-says"
+            value={draft.value ?? usual}
+            onInput={(event) => (draft.value = event.currentTarget.value)}
+            onKeyDown={(event) => {
+              if (event.key === "Enter") start();
+            }}
+          />
+          <span class="entry-unit">{unit.value === "mm" ? "mm" : "in"}</span>
+        </span>
+        <button type="button" class="button" id="start-depths" onClick={start}>
+          Compare depths
+        </button>
+      </div>
+      <p class="consequence" id="compare-depths-says">
+        Two to four, with commas between them
+        <Practice text="18, 38 and 50 mm are usual, from memory" />
+      </p>
+      {children}
+    </div>
+  );
+}

@@ -1,0 +1,116 @@
+// The picture section: which picture, which part of it, and for whom.
+import { useRef } from "preact/hooks";
+import { Consequence, FieldErrorText } from "../../controls/labelled_field";
+import { TextField } from "../../controls/fields";
+import { More } from "../../controls/section";
+import { cutAway, fineness } from "../../state/layout/consequences";
+import { setText, swapFace, turnPicture } from "../../state/work/edit";
+import { openFile } from "../../state/work/files";
+import { fieldId } from "../../state/page/fields";
+import { propose } from "../../state/work/run";
+import { isDemo, job, picture, shown } from "../../state/work/work";
+import { CropEditor } from "./crop";
+
+export function PictureSection() {
+  const now = job.value;
+  const layout = shown.value?.layout;
+  if (now === undefined || layout === undefined) return null;
+  const fine = fineness(layout);
+  return (
+    <>
+      <div class="field" data-field="picture.file">
+        <OpenPicture />
+        <PictureFacts />
+        <FieldErrorText field="picture.file" />
+      </div>
+      <CropEditor />
+      <Consequence text={cutAway(layout)} />
+      <Consequence text={fine?.text} practice={fine?.practice} />
+      <div class="row">
+        <button
+          type="button"
+          class="button"
+          onClick={() => void propose({ field: "picture.turn", label: "turning the picture", change: turnPicture })}
+        >
+          Turn the picture by a quarter
+        </button>
+        <OtherWay />
+      </div>
+      <FieldErrorText field="picture.turn" />
+      <More summary="Name, client, remarks">
+        <TextField
+          field="name"
+          label="Name of the piece"
+          value={now.name}
+          set={(name) => setText({ name })}
+          consequence="Stands in the text line of the print file, and names the file."
+        />
+        <TextField field="client" label="Client" value={now.client} set={(client) => setText({ client })} />
+        <TextField field="notes" label="Remarks" value={now.notes} set={(notes) => setText({ notes })} />
+      </More>
+    </>
+  );
+}
+
+/** The button that asks for a file; the page also takes one that is dropped on it or pasted. */
+export function OpenPicture() {
+  const entry = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button
+        type="button"
+        class="button button-main"
+        id={fieldId("picture.file")}
+        onClick={() => entry.current?.click()}
+      >
+        Open a picture
+      </button>
+      <input
+        ref={entry}
+        type="file"
+        class="visually-hidden"
+        tabIndex={-1}
+        aria-label="Picture file"
+        data-open="picture"
+        accept="image/jpeg,image/png,image/tiff,image/webp,.jpg,.jpeg,.png,.tif,.tiff,.webp"
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          event.currentTarget.value = "";
+          if (file) void openFile(file);
+        }}
+      />
+      <span class="aside">or drop it anywhere, or paste it. JPEG, PNG, TIFF, WebP; it stays on this machine.</span>
+    </>
+  );
+}
+
+function PictureFacts() {
+  const info = picture.value?.info;
+  if (info === undefined) return null;
+  const profile = info.profile_assumed ? "no profile, taken as sRGB" : info.profile_name;
+  return (
+    <p class="facts">
+      <strong>{info.file}</strong> {info.width_px} × {info.height_px} pixels, {info.format}, {info.mode}, {profile}
+      {isDemo.value && <span class="tag">demo</span>}
+    </p>
+  );
+}
+
+/** Offered where the picture stands upright and the face lies, or the other way round. */
+function OtherWay() {
+  const info = picture.value?.info;
+  const now = job.value;
+  if (info === undefined || now === undefined) return null;
+  const sideways = now.picture.turn === 90 || now.picture.turn === 270;
+  const [wide, high] = sideways ? [info.height_px, info.width_px] : [info.width_px, info.height_px];
+  if ((wide - high) * (now.face.width_mm - now.face.height_mm) >= 0) return null;
+  return (
+    <button
+      type="button"
+      class="button"
+      onClick={() => void propose({ field: "face.width_mm", label: "turning the face", change: swapFace })}
+    >
+      Turn the face to suit the picture
+    </button>
+  );
+}

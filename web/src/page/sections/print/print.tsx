@@ -1,0 +1,97 @@
+// The print section: resolution, marks, format and colours of the print file.
+import { useSignal } from "@preact/signals";
+import type { FileKind } from "../../../contract/types";
+import { Choice, RadioGroup } from "../../controls/choice";
+import { NumberField } from "../../controls/fields";
+import { Consequence, FieldErrorText } from "../../controls/labelled_field";
+import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
+import { ILLUSTRATION } from "../../state/colour/words";
+import { filePixels } from "../../state/layout/consequences";
+import { capitalised } from "../../state/page/fields";
+import { CONVERSIONS, FORMATS } from "../../state/page/names";
+import { setPrint } from "../../state/work/edit";
+import { propose } from "../../state/work/run";
+import { job, shown } from "../../state/work/work";
+import { WriteFile } from "./write_file";
+
+export function PrintSection() {
+  const now = job.value;
+  const layout = shown.value?.layout;
+  const kind = useSignal<FileKind>("tiff");
+  if (now === undefined || layout === undefined) return null;
+  return (
+    <>
+      <NumberField
+        field="print.ppi"
+        label="Resolution"
+        value={now.print.ppi}
+        set={(ppi) => setPrint({ ppi })}
+        unit="ppi"
+        by={10}
+        consequence={filePixels(layout, now)}
+      />
+      <div class="field" data-field="print.marks">
+        <label class="tick">
+          <input
+            id="field-print-marks"
+            type="checkbox"
+            checked={now.print.marks}
+            onChange={(event) =>
+              void propose({
+                field: "print.marks",
+                label: "marks",
+                change: setPrint({ marks: event.currentTarget.checked }),
+              })
+            }
+          />
+          <span>Fold and trim marks, and a line of text</span>
+        </label>
+        <Consequence
+          text={now.print.marks ? "Only where they will not be seen." : "Nothing but the picture is printed."}
+        />
+        <FieldErrorText field="print.marks" />
+      </div>
+      <div class="field">
+        <RadioGroup
+          id="print-kind"
+          label="Format"
+          value={kind.value}
+          options={FORMATS}
+          choose={(chosen) => (kind.value = chosen)}
+        />
+        <p class="meaning">{capitalised(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
+      </div>
+      <PrintColours />
+      <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
+    </>
+  );
+}
+
+export function PrintColours() {
+  const now = job.value;
+  if (now === undefined) return null;
+  const { print, colour } = now;
+  const converts = print.convert === "convert";
+  const profile = profileReplies.value[colour.profile]?.description ?? colour.profile;
+  const brought = colour.bring_in > 0 ? " What was brought in is brought in in the file too." : "";
+  const consequence = converts
+    ? `The colours are converted to ${profile}. The file must not be converted again: switch colour management off in the printing program.${brought}`
+    : `Let the printing program convert them, once, to the profile of this canvas on this printer.${brought}`;
+  return (
+    <>
+      <Choice
+        field="print.convert"
+        label="Colours in the file"
+        value={print.convert}
+        options={CONVERSIONS}
+        set={(convert) => setPrint({ convert })}
+        consequence={consequence}
+      />
+      {converts && colour.profile === ILLUSTRATIVE && (
+        <p class="illustration" id="convert-warning">
+          {ILLUSTRATION} No printer has these values: such a file is of use for trying only.
+        </p>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,85 @@
+// The page for the client: what is offered, a few words to them, and the file.
+import { RadioGroup } from "../../controls/choice";
+import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
+import { Consequence } from "../../controls/labelled_field";
+import { clientPage, clientWords, makeClientPage, offersComparison } from "../../state/output/client_page";
+import { variantsOnStage } from "../../state/compare/comparison";
+import { bytesShown } from "../../state/layout/consequences";
+
+const OFFERED = [
+  { value: "job", word: "This canvas" },
+  { value: "comparison", word: "The variants side by side" },
+] as const;
+
+/** As many characters as the core takes. */
+const LONGEST = 2000;
+
+export function ClientPage() {
+  const now = clientPage.now.value;
+  const variants = variantsOnStage.value;
+  const compares = offersComparison.value && variants.length > 1;
+  return (
+    <div class="part" id="client-page">
+      <h3 class="minor">Page for the client</h3>
+      <p class="meaning">
+        One file that opens from a disk, without any network: the canvas to be turned by hand, its sizes, what to expect
+        of matte canvas, and a text to answer with. Your notes, the picture itself and its name stay here.
+      </p>
+      {variants.length > 1 && (
+        <RadioGroup
+          id="client-offered"
+          label="Offered"
+          value={compares ? "comparison" : "job"}
+          options={OFFERED}
+          choose={(chosen) => (offersComparison.value = chosen === "comparison")}
+        />
+      )}
+      <div class="field">
+        <label class="field-label" for="client-words">
+          A few words to the client
+        </label>
+        <textarea
+          id="client-words"
+          class="entry-text"
+          rows={3}
+          dir="auto"
+          maxLength={LONGEST}
+          value={clientWords.value}
+          onInput={(event) => (clientWords.value = event.currentTarget.value)}
+        />
+        <Consequence
+          text={
+            compares
+              ? `The client chooses one of ${variants.length}.`
+              : "Compare depths or fills first, and the client can choose among them."
+          }
+        />
+      </div>
+      {now.state === "making" ? (
+        <ProgressBar id="client-progress" progress={now} stop={() => clientPage.stop()} />
+      ) : (
+        <button
+          type="button"
+          class="button button-main"
+          id="save-client-page"
+          onClick={() => void makeClientPage(compares ? variants : [])}
+        >
+          Save the client page
+        </button>
+      )}
+      <Outcome now={now} stopped="no page was made">
+        {(files) =>
+          files.map((made) => (
+            <MadeReport key={made.report.file} made={made} id="client-report">
+              <p>
+                <strong>{made.report.file}</strong> was made, opened again and checked: {bytesShown(made.report.bytes)},{" "}
+                {made.report.variants === 1 ? "one canvas" : `${made.report.variants} to choose from`}; it loads nothing
+                from elsewhere.
+              </p>
+            </MadeReport>
+          ))
+        }
+      </Outcome>
+    </div>
+  );
+}

@@ -1,0 +1,102 @@
+// Wall, light, and what of known size stands beside the piece.
+import { RadioGroup } from "../../controls/choice";
+import { capitalised } from "../../state/page/fields";
+import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../../state/page/surroundings";
+
+/** What a light of so many kelvin is called; common practice. */
+function lightWord(kelvin: number): string {
+  if (kelvin < 3300) return "warm, like a lamp";
+  if (kelvin < 4500) return "warm white";
+  if (kelvin <= 5400) return "like the proof's own light";
+  return "cool daylight";
+}
+
+export function SurroundingsControls() {
+  const now = surroundings.value;
+  const beside = BESIDES.find(({ value }) => value === now.beside)?.meaning ?? "";
+  return (
+    <div id="surroundings">
+      <div class="field">
+        <RadioGroup
+          id="wall-colour"
+          label="Wall"
+          value={now.wall}
+          options={WALLS}
+          choose={(wall) => surround({ wall })}
+        />
+      </div>
+      <div class="field">
+        <RadioGroup
+          id="light-from"
+          label="Light from"
+          value={now.light_from}
+          options={LIGHTS}
+          choose={(light_from) => surround({ light_from })}
+        />
+      </div>
+      <Temperature />
+      <div class="field">
+        <label class="tick">
+          <input
+            type="checkbox"
+            id="flat-light"
+            aria-describedby="flat-light-says"
+            checked={now.flat_light}
+            onChange={(event) => surround({ flat_light: event.currentTarget.checked })}
+          />
+          <span>Flat light</span>
+        </label>
+        <p class="meaning" id="flat-light-says">
+          {now.flat_light
+            ? "No shade, weave or colour of the light on the printed side: every colour on the screen is the proof's."
+            : "Shows the printed side without shade or weave, each colour just as the proof has it."}
+        </p>
+      </div>
+      <div class="field">
+        <RadioGroup
+          id="beside"
+          label="Beside it"
+          value={now.beside}
+          options={BESIDES}
+          choose={(chosen) => surround({ beside: chosen })}
+        />
+        <p class="meaning">
+          {capitalised(beside)}
+          {now.beside === "nothing" ? "." : ", at the same scale; the piece hangs with its middle at 1.5 m."}
+        </p>
+      </div>
+      <p class="meaning">Settings of this page, not of the job.</p>
+    </div>
+  );
+}
+
+function Temperature() {
+  const { light_kelvin: kelvin, flat_light: flat } = surroundings.value;
+  const share = (kelvin - WARMEST) / (COOLEST - WARMEST);
+  return (
+    <div class="field">
+      <label class="field-label" for="light-kelvin">
+        Colour of the light
+      </label>
+      <div class="field-entry">
+        <input
+          type="range"
+          class="slider"
+          id="light-kelvin"
+          min={WARMEST}
+          max={COOLEST}
+          step={100}
+          value={kelvin}
+          disabled={flat}
+          style={{ "--share": share }}
+          aria-valuetext={`${kelvin} kelvin, ${lightWord(kelvin)}`}
+          onInput={(event) => surround({ light_kelvin: event.currentTarget.valueAsNumber })}
+        />
+      </div>
+      <p class="consequence">
+        {kelvin} K, {lightWord(kelvin)}
+        {flat ? "; flat light has none" : ""}. As it looks to an eye that has got used to it.
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,109 @@
+// The turntable: the piece turned once round, as one animated picture.
+import type { Signal } from "@preact/signals";
+import type { TurntableReport } from "../../../contract/types";
+import { RadioGroup } from "../../controls/choice";
+import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
+import { bytesShown } from "../../state/layout/consequences";
+import type { MadeFile } from "../../state/output/making";
+import { mountedStage, wallState } from "../../state/page/view";
+import {
+  makeTurntable,
+  TURN_FRAMES,
+  turnFrames,
+  turnKind,
+  TURN_SIZES,
+  turnSeconds,
+  turnSize,
+  turntable,
+} from "../../state/output/turntable";
+import { trimmed } from "../../../units";
+
+const KINDS = [
+  { value: "webp", word: "WebP" },
+  { value: "gif", word: "GIF" },
+] as const;
+const SECONDS = [3, 4, 6, 10] as const;
+
+export function Turntable() {
+  const now = turntable.now.value;
+  const there = mountedStage.value !== undefined && wallState.value === "drawn";
+  return (
+    <div class="part" id="turntable">
+      <h3 class="minor">Turntable</h3>
+      <p class="meaning">
+        One turn about the upright axis, for ever. The light turns with the piece, so that its colours stay true.
+      </p>
+      <div class="field">
+        <RadioGroup
+          id="turn-kind"
+          label="Format"
+          value={turnKind.value}
+          options={KINDS}
+          choose={(chosen) => (turnKind.value = chosen)}
+        />
+        <p class="meaning">
+          {turnKind.value === "webp" ? "All colours, a small file." : "256 colours, larger; opens everywhere."}
+        </p>
+      </div>
+      <Counted id="turn-size" label="Width and height, pixels" of={turnSize} numbers={TURN_SIZES} />
+      <Counted id="turn-frames" label="Frames" of={turnFrames} numbers={TURN_FRAMES} />
+      <Counted id="turn-seconds" label="Seconds for one turn" of={turnSeconds} numbers={SECONDS} />
+      {now.state === "making" ? (
+        <ProgressBar id="turn-progress" progress={now} stop={() => turntable.stop()} />
+      ) : (
+        <button type="button" class="button" id="make-turntable" disabled={!there} onClick={() => void makeTurntable()}>
+          Make the turntable
+        </button>
+      )}
+      {!there && <p class="consequence">A turntable needs the wall, which cannot be drawn at the moment.</p>}
+      <Outcome now={now} stopped="no file was written">
+        {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
+      </Outcome>
+    </div>
+  );
+}
+
+interface CountedProps {
+  readonly id: string;
+  readonly label: string;
+  readonly of: Signal<number>;
+  readonly numbers: readonly number[];
+}
+
+/** One of a few numbers. */
+function Counted({ id, label, of, numbers }: CountedProps) {
+  return (
+    <div class="field">
+      <RadioGroup
+        id={id}
+        label={label}
+        value={String(of.value)}
+        options={numbers.map((number) => ({ value: String(number), word: String(number) }))}
+        choose={(chosen) => (of.value = Number(chosen))}
+      />
+    </div>
+  );
+}
+
+function Report({ made }: { readonly made: MadeFile<TurntableReport> }) {
+  const { report } = made;
+  return (
+    <MadeReport made={made} id="turn-report">
+      <p>
+        <strong>{report.file}</strong> was written, opened again and measured:
+      </p>
+      <dl>
+        <dt>Pixels</dt>
+        <dd>
+          {report.width_px} × {report.height_px}
+        </dd>
+        <dt>Frames</dt>
+        <dd>
+          {report.frames} in {trimmed(report.seconds, 2)} s
+        </dd>
+        <dt>File</dt>
+        <dd>{bytesShown(report.bytes)}</dd>
+      </dl>
+    </MadeReport>
+  );
+}

@@ -1,0 +1,84 @@
+// The settings of a side fill, and the notice that a grown side is invented.
+import type { Fill, Job } from "../../../contract/types";
+import { lengthShown } from "../../../units";
+import { LengthSlider } from "../../controls/slider";
+import { unit } from "../../state/page/settings";
+import { nextSeed, setSides } from "../../state/work/edit";
+import { propose } from "../../state/work/run";
+import { job } from "../../state/work/work";
+import { SideColour } from "./side_colour";
+
+interface FillDetailsProps {
+  /** `sides`, or one side's own name below it. */
+  readonly field: string;
+  readonly fill: {
+    readonly fill: Fill;
+    readonly softness_mm: number;
+    readonly band_mm: number;
+    readonly colour: string;
+  };
+  readonly set: (part: { softness_mm: number } | { band_mm: number } | { colour: string }) => (job: Job) => Job;
+}
+
+export function FillDetails({ field, fill, set }: FillDetailsProps) {
+  const depth = job.value?.bars.depth_mm ?? 0;
+  const mirrored = fill.fill === "mirror" || fill.fill === "fade";
+  const coloured = fill.fill === "plain" || fill.fill === "fade";
+  const banded = fill.fill === "draw-out" || (coloured && fill.colour === "arris");
+  return (
+    <>
+      {mirrored && (
+        <LengthSlider
+          field={`${field}.softness_mm`}
+          label="Softness"
+          value={fill.softness_mm}
+          set={(softness_mm) => set({ softness_mm })}
+          from={0}
+          to={20}
+          by={0.5}
+          consequence={
+            fill.softness_mm === 0
+              ? "Sharp all the way to the wall."
+              : `Sharp at the arris, blurred by ${lengthShown(fill.softness_mm, unit.value)} at the back arris, ${lengthShown(depth, unit.value)} further.`
+          }
+        />
+      )}
+      {fill.fill === "grown" && <GrownSide />}
+      {coloured && <SideColour field={`${field}.colour`} colour={fill.colour} set={(colour) => set({ colour })} />}
+      {banded && (
+        <LengthSlider
+          field={`${field}.band_mm`}
+          label="Band"
+          value={fill.band_mm}
+          set={(band_mm) => set({ band_mm })}
+          from={0}
+          to={20}
+          by={0.5}
+          consequence={`Colours are averaged over ${lengthShown(fill.band_mm, unit.value)} beside the arris.`}
+        />
+      )}
+    </>
+  );
+}
+
+export function GrownSide() {
+  const sides = job.value?.sides;
+  if (sides === undefined) return null;
+  const seed = nextSeed(sides.seed);
+  return (
+    <div class="grown-side">
+      <p class="consequence">
+        Invented picture: pieces of the strip beside the arris are laid anew, as they are or reflected. Nothing here was
+        photographed or painted so; say it to your client.
+      </p>
+      <button
+        type="button"
+        class="button"
+        onClick={() => void propose({ field: "sides.seed", label: "growing others", change: setSides({ seed }) })}
+      >
+        Grow others
+      </button>
+      <p class="aside">Number {sides.seed}: it grows the same sides again, on the screen and in print.</p>
+    </div>
+  );
+}

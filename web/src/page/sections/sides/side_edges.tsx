@@ -1,0 +1,98 @@
+// Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
+import type { EdgesReport, SideFigures } from "../../../contract/types";
+import { More } from "../../controls/section";
+import { edgesQuery, edges, applyBetterFill } from "../../state/sides/edges";
+import { edgesSentence, FIGURES, figureShown, fillOf, isHigh, reasonShown } from "../../state/sides/edge_figures";
+import { fillWord, SIDE_WORDS } from "../../state/page/names";
+import { job } from "../../state/work/work";
+
+export function SideEdges() {
+  const reply = edges.value;
+  if (reply === undefined) return null;
+  return (
+    <div class="side-edges" data-pending={edgesQuery.pending.value} id="side-edges">
+      <h3 class="minor">Edges worth a look</h3>
+      <p class="consequence" id="edges-says" tabIndex={-1}>
+        {edgesSentence(reply)}
+      </p>
+      <More summary="The figures of each side">
+        <Figures reply={reply} />
+        <dl class="glossary">
+          {FIGURES.map(({ head, meaning }) => (
+            <div key={head}>
+              <dt>{head}</dt>
+              <dd>{meaning}</dd>
+            </div>
+          ))}
+        </dl>
+        <p class="aside">0 to 1, worked out from the picture alone, whatever the sides show. They advise; you look.</p>
+      </More>
+    </div>
+  );
+}
+
+function Figures({ reply }: { readonly reply: EdgesReport }) {
+  return (
+    <table class="figures">
+      <caption class="visually-hidden">What the picture has beside each arris, 0 to 1</caption>
+      <thead>
+        <tr>
+          <th scope="col">
+            <span class="visually-hidden">Side</span>
+          </th>
+          {FIGURES.map(({ head, meaning }) => (
+            <th key={head} scope="col" title={meaning}>
+              {head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      {reply.sides.map((figures) => (
+        <OneSide key={figures.side} figures={figures} />
+      ))}
+    </table>
+  );
+}
+
+function OneSide({ figures }: { readonly figures: SideFigures }) {
+  const { side, better, reason } = figures;
+  return (
+    <tbody>
+      <tr>
+        <th scope="row">{SIDE_WORDS[side]}</th>
+        {FIGURES.map(({ name }) => (
+          <td key={name}>
+            {isHigh(figures[name]) ? <strong>{figureShown(figures[name])}</strong> : figureShown(figures[name])}
+          </td>
+        ))}
+      </tr>
+      <tr class="side-advice">
+        <td colSpan={FIGURES.length + 1}>
+          {reason === "" ? `${fillWord(figures.fill)} does well.` : `${reasonShown(figures)} `}
+          {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}
+        </td>
+      </tr>
+    </tbody>
+  );
+}
+
+interface BetterFillButtonProps {
+  readonly figures: SideFigures;
+  /** The id of the element that gets the focus afterwards, as the button itself disappears. */
+  readonly then: string;
+}
+
+/** A button that gives the side its better fill; absent when the side has another fill by now. */
+export function BetterFillButton({ figures, then }: BetterFillButtonProps) {
+  const { side, better } = figures;
+  if (better === undefined || job.value === undefined || fillOf(job.value, side) !== figures.fill) return null;
+  const take = async () => {
+    await applyBetterFill(figures);
+    document.getElementById(then)?.focus({ preventScroll: true });
+  };
+  return (
+    <button type="button" class="link" onClick={() => void take()}>
+      Take {fillWord(better).toLowerCase()} for the {side} side
+    </button>
+  );
+}

@@ -1,0 +1,76 @@
+// The sides section: what the four sides show, all alike or each its own.
+import type { SideFill } from "../../../contract/types";
+import { Choice } from "../../controls/choice";
+import { More } from "../../controls/section";
+import { pictureShares } from "../../state/layout/consequences";
+import { SIDES, type SideName, setSide, setSides } from "../../state/work/edit";
+import { FILLS, SIDE_WORDS } from "../../state/page/names";
+import { propose } from "../../state/work/run";
+import { job, shown } from "../../state/work/work";
+import { FillDetails } from "./fill_details";
+import { SideEdges } from "./side_edges";
+
+export function SidesSection() {
+  const now = job.value;
+  const layout = shown.value?.layout;
+  if (now === undefined || layout === undefined) return null;
+  const { sides } = now;
+  const own = SIDES.filter((side) => sides[side] !== undefined);
+  return (
+    <>
+      <Choice
+        field="sides.fill"
+        label={own.length === 0 ? "Side fill" : "Side fill, where a side has none of its own"}
+        value={sides.fill}
+        options={FILLS}
+        set={(fill) => setSides({ fill })}
+        consequence={pictureShares(layout)}
+      />
+      <FillDetails field="sides" fill={sides} set={setSides} />
+      <More summary={own.length === 0 ? "A fill of its own for one side" : `Of their own: ${own.join(", ")}`}>
+        {SIDES.map((side) => (
+          <OneSide key={side} side={side} />
+        ))}
+      </More>
+      <SideEdges />
+    </>
+  );
+}
+
+/** One side: as the others, or with a fill of its own. */
+function OneSide({ side }: { readonly side: SideName }) {
+  const sides = job.value?.sides;
+  if (sides === undefined) return null;
+  const own = sides[side];
+  const label = `${SIDE_WORDS[side]} side`;
+  const { top: _t, right: _r, bottom: _b, left: _l, ...shared } = sides;
+  const resolved = { ...shared, ...own };
+  const set = (part: SideFill) => setSide(side, { ...own, ...part });
+  return (
+    <div class="one-side">
+      <label class="tick">
+        <input
+          type="checkbox"
+          checked={own !== undefined}
+          onChange={(event) => {
+            const change = setSide(side, event.currentTarget.checked ? { fill: sides.fill } : undefined);
+            void propose({ field: `sides.${side}.fill`, label: `the ${side} side`, change });
+          }}
+        />
+        <span>{label} differs</span>
+      </label>
+      {own !== undefined && (
+        <>
+          <Choice
+            field={`sides.${side}.fill`}
+            label={label}
+            value={resolved.fill}
+            options={FILLS}
+            set={(fill) => set({ fill })}
+          />
+          <FillDetails field={`sides.${side}`} fill={resolved} set={set} />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,63 @@
+// The stretching section: the steps from print to hung canvas, with the cautions where a step can hurt someone.
+import { Practice } from "../controls/labelled_field";
+import { foldSteps } from "../state/page/view";
+import { job } from "../state/work/work";
+
+interface Caution {
+  readonly about: string;
+  readonly text: string;
+}
+
+const CAUTIONS: readonly Caution[] = [
+  {
+    about: "Blades",
+    text: "Cut away from your body along a steel rule, hold the rule behind the blade, and cap the knife when it is put down.",
+  },
+  {
+    about: "Staple gun",
+    text: "Wear eye protection, keep fingers off the far side of the bar, and unload it before a jam is cleared.",
+  },
+  {
+    about: "Coating",
+    text: "Solvent coatings need ventilation, a respirator that suits them, and no flame or spark near; read the maker's safety data sheet first.",
+  },
+  { about: "Hanging", text: "Fittings, wire and wall plug must each be rated for the weight and for the wall." },
+];
+
+export function StretchingSection() {
+  const now = job.value;
+  if (now === undefined) return null;
+  return (
+    <>
+      <ol class="steps">
+        <li>
+          Let the ink dry for a day before it is coated.
+          <Practice />
+        </li>
+        <li>
+          Coat it where there is moisture or touch; let the coat dry.
+          <Practice />
+        </li>
+        <li>Trim along the trim line.</li>
+        {foldSteps.value.map((stage) => (
+          <li key={stage.name}>{stage.label}.</li>
+        ))}
+        <li>
+          Staple on the back from the middle of each side outwards, corners last, pulling evenly.
+          <Practice />
+        </li>
+        <li>Fit the hanging hardware, and hang it.</li>
+      </ol>
+      <h3 class="minor">Cautions</h3>
+      <dl class="cautions">
+        {CAUTIONS.map(({ about, text }) => (
+          <div key={about}>
+            <dt>{about}</dt>
+            <dd>{text}</dd>
+          </div>
+        ))}
+      </dl>
+      <p class="aside">Local codes and the makers' own sheets come first.</p>
+    </>
+  );
+}

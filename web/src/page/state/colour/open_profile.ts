@@ -1,0 +1,75 @@
+// Opening a canvas profile: by button, by dropping it on the page, or pasted.
+import { signal } from "@preact/signals";
+import { freeName, ILLUSTRATIVE, keepProfile, recordOpened, profileFile } from "./profiles";
+import { getCore } from "../core/connection";
+import { asCoreError } from "../../../worker/errors";
+import { setColour } from "../work/edit";
+import { setFieldError, clearFieldErrors } from "../page/fields";
+import { propose } from "../work/run";
+import { firstWork } from "../work/work";
+
+const FIELD = "colour.profile";
+/** The largest printer profiles have a few megabytes. */
+const LARGEST_BYTES = 64 * 1024 * 1024;
+
+/** A profile is being read. */
+export const openingProfile = signal(false);
+
+export function isProfileFile(file: File): boolean {
+  return /\.ic[cm]$/i.test(file.name) || file.type === "application/vnd.iccprofile";
+}
+
+/** Open a canvas profile. A file that is none gives an error beside the field, and the former profile stays. */
+export async function openProfileFile(file: File): Promise<void> {
+  clearFieldErrors(FIELD);
+  if (file.size > LARGEST_BYTES) {
+    setFieldError(FIELD, {
+      field: FIELD,
+      expected: "an ICC profile of at most 64 MB",
+      got: `${file.name} with ${Math.round(file.size / 1e6)} MB`,
+      remedy: "open the profile of your canvas on your printer",
+    });
+    return;
+  }
+  openingProfile.value = true;
+  try {
+    const bytes = await file.arrayBuffer();
+    const name = await nameFor(file.name, bytes);
+    await firstWork();
+    const { reply } = await getCore().call("profile", { file: name }, { buffer: bytes.slice(0) });
+    recordOpened(reply);
+    keepProfile({ name, blob: new Blob([bytes]) });
+    const change = setColour({ profile: reply.file });
+    await propose({ field: FIELD, label: `opening the profile ${file.name}`, change });
+  } catch (failure) {
+    const { field, expected, got, remedy } = asCoreError(failure);
+    setFieldError(FIELD, { field: field === "" ? FIELD : field, expected, got, remedy });
+  } finally {
+    openingProfile.value = false;
+  }
+}
+
+/** Back to the invented canvas. */
+export function chooseIllustrativeProfile(): void {
+  clearFieldErrors(FIELD);
+  void propose({ field: FIELD, label: "the illustrative canvas", change: setColour({ profile: ILLUSTRATIVE }) });
+}
+
+/** Two files of one name get different names here, as undo may bring the first one back. */
+async function nameFor(name: string, bytes: ArrayBuffer): Promise<string> {
+  const others = new Set<string>();
+  for (let free = name; ; free = freeName(name, (tried) => others.has(tried))) {
+    if (free === ILLUSTRATIVE) others.add(free);
+    else {
+      const kept = await profileFile(free)?.blob.arrayBuffer();
+      if (kept === undefined || sameBytes(kept, bytes)) return free;
+      others.add(free);
+    }
+  }
+}
+
+function sameBytes(one: ArrayBuffer, other: ArrayBuffer): boolean {
+  if (one.byteLength !== other.byteLength) return false;
+  const [a, b] = [new Uint8Array(one), new Uint8Array(other)];
+  return a.every((byte, index) => byte === b[index]);
+}

@@ -1,0 +1,105 @@
+// Figures of colour as text. Pure.
+import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../contract/types";
+import type { SolidPoints } from "../../../solid/types";
+import type { ScreenFacts } from "./viewing";
+import { percentShown } from "../../../units";
+
+export const ILLUSTRATION = "Illustration only: an invented matte canvas, not a measured one.";
+
+/** The kinds of clipping. */
+export const KINDS = ["chroma", "shadow", "highlight"] as const;
+
+export function deShown(de: number): string {
+  return `${de.toFixed(1)} ΔE00`;
+}
+
+/** A share that is not nothing is not shown as nothing. */
+export function shareShown(share: number): string {
+  return share > 0 && share < 0.0005 ? "< 0.1 %" : percentShown(share);
+}
+
+export function labShown([lightness, a, b]: readonly [number, number, number]): string {
+  return `${lightness.toFixed(1)}, ${signed(a)}, ${signed(b)}`;
+}
+
+function signed(value: number): string {
+  const text = Math.abs(value).toFixed(1);
+  return text === "0.0" ? text : `${value < 0 ? "−" : "+"}${text}`;
+}
+
+/** The profile's kind, in a few words. */
+export function profileKind({ device, version }: ProfileReply): string {
+  return `${device} printer, ICC ${version}`;
+}
+
+export function volumeShown(volume: number): string {
+  return `${Math.round(volume / 1000).toLocaleString("en")} thousand cubic Lab units`;
+}
+
+/** A sentence about the clipping of the whole canvas. */
+export function clipSentence(reply: ClipReply): string {
+  const [face, ...sides] = reply.parts;
+  if (face === undefined) return "";
+  const most = sides.reduce<ClipPart | undefined>(
+    (one, side) => (one && one.share >= side.share ? one : side),
+    undefined,
+  );
+  const over = `by more than ${deShown(reply.threshold_de)}`;
+  if (reply.parts.every((part) => part.share === 0)) return `Nothing clips ${over}.`;
+  const worst = Math.max(...reply.parts.map((part) => part.worst_de));
+  const onSides = most && most.share > 0 ? `; of the sides the ${most.name} has most, ${shareShown(most.share)}` : "";
+  return `${shareShown(face.share)} of the face clips ${over}${onSides}. The worst is ${deShown(worst)}.`;
+}
+
+/** A sentence about the clipped shares before and after bringing in. */
+export function broughtSentence(reply: ClipReply): string {
+  const [face] = reply.parts;
+  if (face === undefined) return "";
+  const worst = Math.max(...reply.parts.map((part) => part.share));
+  const before = Math.max(...reply.parts.map((part) => part.share_before));
+  return `Of the face ${shareShown(face.share_before)} clipped before and ${shareShown(face.share)} clips now; on the worst part ${shareShown(before)} and ${shareShown(worst)}.`;
+}
+
+/** A row's figures in the order of the table's columns. */
+export function intentFigures(row: IntentRow): string[] {
+  return [
+    percentNumber(row.clipped_share),
+    row.mean_de.toFixed(1),
+    row.p95_de.toFixed(1),
+    percentNumber(row.shadow_loss),
+    percentNumber(row.highlight_loss),
+    row.hue_shift_deg.toFixed(1),
+    signed(row.chroma_change),
+  ];
+}
+
+function percentNumber(share: number): string {
+  return (share * 100).toFixed(1);
+}
+
+/** A sentence about the picture's colours outside the gamut. */
+export function solidSentence(points: SolidPoints, threshold_de: number): string {
+  let [outside, all, worst] = [0, 0, 0];
+  points.share.forEach((share, index) => {
+    const lost = points.difference[index] ?? 0;
+    all += share;
+    if (lost > threshold_de) outside += share;
+    worst = Math.max(worst, lost);
+  });
+  const count = points.share.length.toLocaleString("en");
+  if (outside === 0) return `Of the ${count} colours shown none lies outside by more than ${deShown(threshold_de)}.`;
+  return `Of the ${count} colours shown, ${shareShown(outside / all)} of the picture lies outside by more than ${deShown(threshold_de)}; the farthest by ${deShown(worst)}.`;
+}
+
+/** A sentence about the screen as the browser describes it. */
+export function screenSentence({ gamut, highRange }: ScreenFacts): string {
+  const shows = {
+    narrower: "less than sRGB",
+    srgb: "about sRGB",
+    p3: "about Display P3",
+    rec2020: "about Rec. 2020",
+  }[gamut];
+  const range = highRange ? ", with high dynamic range" : "";
+  const wider = gamut === "p3" || gamut === "rec2020" ? "; what the screen could show beyond that is not used" : "";
+  return `The browser says that this screen shows ${shows}${range}. The proof is drawn in sRGB${wider}.`;
+}

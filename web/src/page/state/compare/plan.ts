@@ -1,0 +1,125 @@
+// The plan of a comparison: one field of the job with two to four values. Pure.
+import { dependsOn } from "../../../contract/dependence";
+import type { CompareParams, Fill, Finish, Job, Variant } from "../../../contract/types";
+import { MOST_PANES } from "../../../stage/panes/panes";
+import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/edit";
+import type { FieldError } from "../page/fields";
+import { fillWord, FINISHES } from "../page/names";
+import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
+
+/** One thing that variants differ in, and the values that it has in them. */
+export type Plan =
+  | { readonly kind: "depth"; readonly values: readonly number[] }
+  | { readonly kind: "fill"; readonly values: readonly Fill[] }
+  | { readonly kind: "finish"; readonly values: readonly Finish[] }
+  | { readonly kind: "profile"; readonly values: readonly string[] }
+  | { readonly kind: "bring-in"; readonly values: readonly number[] };
+
+export type Kind = Plan["kind"];
+
+/** Fewer are no comparison. */
+const FEWEST = 2;
+
+/** Common practice: small pieces, usual ones, and deep ones. */
+export const USUAL_DEPTHS_MM: readonly number[] = [18, 38, 50];
+
+/** What is compared, in words, and the job's field that holds it. */
+export const KINDS: Record<Kind, { readonly field: string; readonly one: string; readonly many: string }> = {
+  depth: { field: "bars.depth_mm", one: "bar depth", many: "depths" },
+  fill: { field: "sides.fill", one: "side fill", many: "fills" },
+  finish: { field: "wrap.finish", one: "corner finish", many: "finishes" },
+  profile: { field: "colour.profile", one: "canvas profile", many: "canvases" },
+  "bring-in": { field: "colour.bring_in", one: "bring in", many: "strengths of bringing in" },
+};
+
+/** One of the variants: its label, and the change that makes it from the job. */
+export interface Choice {
+  readonly label: string;
+  readonly change: (job: Job) => Job;
+}
+
+/** The variants of a plan; `nameOf` says what a profile is called. */
+export function choicesOf(plan: Plan, unit: Unit, nameOf: (profile: string) => string): readonly Choice[] {
+  switch (plan.kind) {
+    case "depth":
+      return plan.values.map((depth_mm) => ({ label: lengthShown(depth_mm, unit), change: setBars({ depth_mm }) }));
+    case "fill":
+      return plan.values.map((fill) => ({ label: fillWord(fill), change: fillAll(fill) }));
+    case "finish":
+      return plan.values.map((finish) => ({ label: finishWord(finish), change: setWrap({ finish }) }));
+    case "profile":
+      return plan.values.map((profile) => ({ label: nameOf(profile), change: setColour({ profile }) }));
+    case "bring-in":
+      return plan.values.map((bring_in) => ({ label: broughtWord(bring_in), change: setColour({ bring_in }) }));
+  }
+}
+
+/** One fill on all four sides; the other settings of a side stay. */
+export function fillAll(fill: Fill): (job: Job) => Job {
+  return (job) => {
+    let changed = setSides({ fill })(job);
+    for (const side of SIDES) {
+      const { fill: _former, ...rest } = job.sides[side] ?? {};
+      changed = setSide(side, Object.keys(rest).length > 0 ? rest : undefined)(changed);
+    }
+    return changed;
+  };
+}
+
+export function finishWord(finish: Finish): string {
+  return FINISHES.find(({ value }) => value === finish)?.word ?? finish;
+}
+
+export function broughtWord(share: number): string {
+  if (share === 0) return "Nothing brought in";
+  return share === 1 ? "All brought in" : `${percentShown(share)} brought in`;
+}
+
+/** Depths as they are written: commas between them, or semicolons where a comma is a decimal one. */
+export function depthsText(depths_mm: readonly number[], unit: Unit): string {
+  return depths_mm.map((mm) => lengthShown(mm, unit).replace(/ (mm|in)$/, "")).join(", ");
+}
+
+/** Read a list of depths, in mm, or say what is wrong with the first part that is no length. */
+export function parseDepths(
+  text: string,
+  unit: Unit,
+): { readonly ok: true; readonly depths_mm: readonly number[] } | { readonly ok: false; readonly got: string } {
+  const parts = text
+    .split(text.includes(";") ? ";" : ",")
+    .map((part) => part.trim())
+    .filter((part) => part !== "");
+  const depths_mm: number[] = [];
+  for (const part of parts) {
+    const parsed = parseLength(part, unit);
+    if (!parsed.ok) return { ok: false, got: part };
+    depths_mm.push(parsed.mm);
+  }
+  return { ok: true, depths_mm };
+}
+
+/** The error of a wrong number of variants; the core checks everything else. */
+export function countWrong({ kind, values }: Plan): FieldError | undefined {
+  if (values.length >= FEWEST && values.length <= MOST_PANES) return undefined;
+  return {
+    field: KINDS[kind].field,
+    expected: `${FEWEST} to ${MOST_PANES} ${KINDS[kind].many}`,
+    got: String(values.length),
+    remedy: values.length < FEWEST ? "name another" : "leave some out, or compare them in turn",
+  };
+}
+
+/** The variants as the tuple that the contract asks for; `countWrong` checks their number before. */
+export function listed(variants: readonly Variant[]): CompareParams["variants"] {
+  const [first, second, third, fourth, ...more] = variants;
+  if (first !== undefined && second !== undefined && more.length === 0) {
+    if (third === undefined) return [first, second];
+    return fourth === undefined ? [first, second, third] : [first, second, third, fourth];
+  }
+  throw new Error("not two to four variants");
+}
+
+/** The key of an answer: what the comparison of these jobs depends on, and whatever else does. */
+export function comparisonKey(jobs: readonly Job[], around: readonly unknown[]): string {
+  return JSON.stringify([around, jobs.map((job) => dependsOn(job, "comparison"))]);
+}

@@ -1,0 +1,129 @@
+// The consequence of a setting as a sentence with its figures, shown beside the control. Pure.
+import type { Bulk, Job, Layout } from "../../../contract/types";
+import { isoName } from "./sizes";
+import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
+
+/** Rules of thumb, from memory; the page marks them as common practice. */
+const FINE_PPI = 150;
+const COARSE_PPI = 100;
+
+export function faceSize(job: Job, unit: Unit): string {
+  const { width_mm, height_mm } = job.face;
+  const other = sizeShown(width_mm, height_mm, unit === "mm" ? "inch" : "mm");
+  const name = isoName(width_mm, height_mm);
+  return name === undefined ? `That is ${other}.` : `That is ${name} (ISO 216), ${other}.`;
+}
+
+/** How fine the picture is on the face. */
+export function fineness(layout: Layout): { text: string; practice: string } | undefined {
+  if (layout.use === undefined) return undefined;
+  const ppi = layout.use.effective_ppi;
+  const judged =
+    ppi >= FINE_PPI ? "enough at wall distance" : ppi >= COARSE_PPI ? "soft" : "too few, it will look coarse";
+  return {
+    text: `${Math.round(ppi)} picture pixels per inch on the face: ${judged}.`,
+    practice: `${FINE_PPI} and more is enough, from memory`,
+  };
+}
+
+export function deepestBar(layout: Layout, job: Job, unit: Unit): string {
+  return deepest(layout.sheet.largest_depth_mm, loaded(job), unit, "the deepest bar");
+}
+
+export function widestTurnover(layout: Layout, job: Job, unit: Unit): string {
+  return deepest(layout.sheet.largest_turnover_mm, loaded(job), unit, "the widest turn-over");
+}
+
+function deepest(mm: number | undefined, holder: string, unit: Unit, what: string): string {
+  if (mm === undefined || mm < 0) return `This ${holder} holds no canvas of this face, whatever the wrap.`;
+  // Rounded down, because a length that is reported to fit must fit.
+  const shown =
+    unit === "mm" ? Math.floor(mm * 10 + 1e-6) / 10 : (Math.floor((mm / MM_PER_INCH) * 100 + 1e-6) / 100) * MM_PER_INCH;
+  return `${lengthShown(shown, unit)} is ${what} this ${holder} holds.`;
+}
+
+/** Sheet or roll, as it is called. */
+export function loaded(job: Job): "sheet" | "roll" {
+  return job.sheet.height_mm === undefined ? "roll" : "sheet";
+}
+
+/** The shares of the picture that the sides take and that the crop cuts off. */
+export function pictureShares(layout: Layout): string {
+  if (layout.use === undefined) return "";
+  return `The sides take ${percentShown(layout.use.carried_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cut away.`;
+}
+
+export function cutAway(layout: Layout): string {
+  if (layout.use === undefined) return "";
+  const share = layout.use.cut_away_share;
+  return share < 0.0005 ? "Nothing of the picture is cut away." : `${percentShown(share)} of the picture is cut away.`;
+}
+
+/** Whether the sheet holds the canvas, and by how much. */
+export function sheetFit(layout: Layout, job: Job, unit: Unit): string {
+  const { fits, turned, slack_mm, ink_slack_mm, length_mm } = layout.sheet;
+  const turn = turned ? ", turned by a quarter" : "";
+  const holder = loaded(job);
+  if (fits) {
+    if (holder === "roll")
+      return `The roll holds it${turn}: ${lengthShown(slack_mm[0], unit)} to spare across, ${lengthShown(length_mm, unit)} are cut off.`;
+    return `The sheet holds it${turn}: ${lengthShown(slack_mm[0], unit)} to spare across, ${lengthShown(slack_mm[1], unit)} down.`;
+  }
+  const lacks = [
+    ...lack(slack_mm[0], "too wide", unit),
+    ...(holder === "sheet" ? lack(slack_mm[1], "too long", unit) : []),
+  ];
+  if (lacks.length > 0) return `The ${holder} does not hold the canvas${turn}: it is ${lacks.join(" and ")}.`;
+  const ink = [
+    ...lack(ink_slack_mm[0], "across", unit),
+    ...(holder === "sheet" ? lack(ink_slack_mm[1], "down", unit) : []),
+  ];
+  return `The ${holder} does not hold the ink within its margins${turn}${ink.length > 0 ? `: ${ink.join(" and ")} too much` : ""}.`;
+}
+
+function lack(slack_mm: number, word: string, unit: Unit): string[] {
+  return slack_mm < 0 ? [`${lengthShown(-slack_mm, unit)} ${word}`] : [];
+}
+
+export function canvasCut(layout: Layout, unit: Unit): string {
+  const [width, height] = layout.flat.canvas_mm;
+  return `The canvas is cut to ${sizeShown(width, height, unit)} and weighs ${Math.round(layout.flat.weight_g)} g.`;
+}
+
+export function takeUp(job: Job, unit: Unit): string {
+  const wider = 2 * job.canvas.thickness_mm;
+  return `Take-up: the printed face is ${unit === "mm" ? `${trimmed(wider, 2)} mm` : `${trimmed(wider / MM_PER_INCH, 3)} in`} larger than the wood, each way.`;
+}
+
+export function stretched(layout: Layout, job: Job, unit: Unit): string {
+  const [across, down] = job.canvas.stretch_percent;
+  if (across === 0 && down === 0) return "Printed at full size.";
+  const wide = job.face.width_mm + 2 * job.canvas.thickness_mm - layout.flat.face_zone_mm[0];
+  const high = job.face.height_mm + 2 * job.canvas.thickness_mm - layout.flat.face_zone_mm[1];
+  return `The face is printed ${lengthShown(wide, unit)} narrower and ${lengthShown(high, unit)} shorter, and pulled to size.`;
+}
+
+/** Layers at the thickest places. */
+export function bulky(bulk: readonly Bulk[], unit: Unit): string {
+  const thick = bulk.filter((one) => one.layers > 1);
+  if (thick.length === 0) return "";
+  const parts = thick.map((one) => {
+    const mm =
+      unit === "mm" ? `${trimmed(one.thickness_mm, 2)} mm` : `${trimmed(one.thickness_mm / MM_PER_INCH, 3)} in`;
+    return `${one.place}: ${one.layers} layers, ${mm}`;
+  });
+  return `${parts.join("; ")}.`;
+}
+
+/** The print file in pixels: round half up of mm / 25.4 × ppi; its raw size tells how long it will take. */
+export function filePixels(layout: Layout, job: Job): string {
+  const [width, height] = layout.flat.canvas_mm.map((mm) => Math.floor((mm / MM_PER_INCH) * job.print.ppi + 0.5));
+  if (width === undefined || height === undefined) return "";
+  const million = (width * height) / 1e6;
+  return `${width} × ${height} pixels, ${trimmed(million, million < 10 ? 1 : 0)} million; ${bytesShown(width * height * 3 * (job.print.bits / 8))} before packing.`;
+}
+
+export function bytesShown(bytes: number): string {
+  if (bytes < 1e6) return `${Math.max(1, Math.round(bytes / 1e3))} kB`;
+  return bytes < 1e9 ? `${trimmed(bytes / 1e6, bytes < 1e7 ? 1 : 0)} MB` : `${trimmed(bytes / 1e9, 2)} GB`;
+}

@@ -1,0 +1,82 @@
+// Files that the core makes: progress, stop, and the files with their measurements.
+import { type ReadonlySignal, signal } from "@preact/signals";
+import { bytesOf } from "../../../contract/buffers";
+import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
+import { asCoreError } from "../../../worker/errors";
+import { download } from "../work/files";
+import type { FieldError } from "../page/fields";
+
+/** A file with what was measured on it. */
+export interface MadeFile<Report> {
+  readonly report: Report;
+  readonly notes: readonly Note[];
+  readonly file: Blob;
+}
+
+export type MakingState<Report> =
+  | { readonly state: "idle" }
+  | { readonly state: "making"; readonly done: number; readonly label: string }
+  /** So many files had been handed to the downloads before. */
+  | { readonly state: "stopped"; readonly files: number }
+  | { readonly state: "failed"; readonly message: FieldError }
+  | { readonly state: "made"; readonly files: readonly MadeFile<Report>[] };
+
+/** The core's answer with a file. */
+interface Answer<Report> {
+  readonly reply: { readonly report: Report; readonly parts: readonly Sent[]; readonly notes?: readonly Note[] };
+  readonly buffers: readonly ArrayBuffer[];
+}
+
+/** The tools that a maker of files works with. */
+export interface MakingContext<Report> {
+  readonly stopped: AbortSignal;
+  /** Report the progress. */
+  readonly onProgress: (progress: Progress) => void;
+  /** Hand over a finished file; it goes to the downloads at once. */
+  readonly deliver: (answer: Answer<Report>, type: string) => void;
+}
+
+/** The bytes of a file in the order in which the core has sent them. */
+export function fileOf(parts: readonly Sent[], buffers: readonly ArrayBuffer[], type: string): Blob {
+  return new Blob(
+    parts.map((part) => bytesOf(part, buffers)),
+    { type },
+  );
+}
+
+export class Maker<Report extends { readonly file: string }> {
+  readonly #now = signal<MakingState<Report>>({ state: "idle" });
+  #stopping: AbortController | undefined;
+
+  get now(): ReadonlySignal<MakingState<Report>> {
+    return this.#now;
+  }
+
+  /** Run `work`, which makes files. Without any file the state returns to idle. */
+  async run(work: (task: MakingContext<Report>) => Promise<void>): Promise<void> {
+    const onProgress = ({ done, label }: Progress): void => {
+      this.#now.value = { state: "making", done, label };
+    };
+    const files: MadeFile<Report>[] = [];
+    const deliver = ({ reply, buffers }: Answer<Report>, type: string): void => {
+      const file = fileOf(reply.parts, buffers, type);
+      files.push({ report: reply.report, notes: reply.notes ?? [], file });
+      download(file, reply.report.file);
+    };
+    this.#stopping = new AbortController();
+    const { signal: stopped } = this.#stopping;
+    onProgress({ done: 0, label: "Beginning" });
+    try {
+      await work({ stopped, onProgress, deliver });
+      this.#now.value = files.length === 0 ? { state: "idle" } : { state: "made", files };
+    } catch (failure) {
+      this.#now.value = stopped.aborted
+        ? { state: "stopped", files: files.length }
+        : { state: "failed", message: asCoreError(failure) };
+    }
+  }
+
+  stop(): void {
+    this.#stopping?.abort();
+  }
+}

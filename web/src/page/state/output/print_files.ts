@@ -1,0 +1,35 @@
+// The output of print files: one, or one for each panel of a group.
+import type { FileKind, FileReport } from "../../../contract/types";
+import { dayOf } from "../../../day";
+import { openProfileInCore } from "../colour/profiles";
+import { getCore } from "../core/connection";
+import { Maker } from "./making";
+import { settledWork } from "../work/run";
+
+export const printFiles = new Maker<FileReport>();
+
+const TYPES: Record<FileKind, string> = { tiff: "image/tiff", png: "image/png", jpeg: "image/jpeg" };
+
+/** Write the print files of the current job, of a group one for each of the panels asked for, and hand them to
+ * the downloads one after another. */
+export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<void> {
+  return printFiles.run(async ({ stopped, onProgress, deliver }) => {
+    const now = await settledWork();
+    if (now === undefined) return;
+    const { colour, print, group } = now.job;
+    if (print.convert === "convert" || colour.bring_in > 0) await openProfileInCore(colour.profile);
+    for (const [place, panel] of panels.entries()) {
+      // The core has no clock of its own.
+      const params = { job: now.job, kind, date: dayOf(new Date()), panel };
+      const answer = await getCore().call("print", params, {
+        signal: stopped,
+        onProgress: ({ done, label }) =>
+          onProgress({
+            done: (place + done) / panels.length,
+            label: group.panels > 1 ? `${label}, panel ${panel} of ${group.panels}` : label,
+          }),
+      });
+      deliver(answer, TYPES[kind]);
+    }
+  });
+}

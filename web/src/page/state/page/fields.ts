@@ -1,0 +1,69 @@
+// The job's fields on the page: errors beside them, and moving the focus to them.
+import { signal } from "@preact/signals";
+
+/** Expected, got and remedy, as in the core's errors. */
+export interface FieldError {
+  readonly field: string;
+  readonly expected: string;
+  readonly got: string;
+  readonly remedy: string;
+}
+
+export const fieldErrors = signal<Readonly<Record<string, FieldError>>>({});
+
+/** Rises when another job replaces the one that the drafts were typed for. */
+export const draftsDropped = signal(0);
+
+export function setFieldError(place: string, message: FieldError): void {
+  fieldErrors.value = { ...fieldErrors.value, [place]: message };
+}
+
+export function clearFieldErrors(...fields: readonly string[]): void {
+  if (!fields.some((field) => field in fieldErrors.value)) return;
+  fieldErrors.value = Object.fromEntries(
+    Object.entries(fieldErrors.value).filter(([field]) => !fields.includes(field)),
+  );
+}
+
+export function clearAllFieldErrors(): void {
+  fieldErrors.value = {};
+  draftsDropped.value += 1;
+}
+
+/** The error as one sentence, for live regions. */
+export function errorSentence(message: FieldError): string {
+  return `Expected ${message.expected}; got ${message.got}. ${capitalised(message.remedy)}.`;
+}
+
+export function capitalised(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** The id of the element that edits a field. */
+export function fieldId(field: string): string {
+  return `field-${field.replace(/[^a-z0-9]+/gi, "-")}`;
+}
+
+/** Bring a field into view and put the cursor there; its nearest relative where it has no place of its own. */
+export function focusField(field: string): void {
+  for (let at = field; at !== ""; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
+    const found = document.getElementById(fieldId(at)) ?? document.querySelector(`[data-field^="${at}"]`);
+    if (found instanceof HTMLElement) {
+      reveal(found);
+      return;
+    }
+  }
+}
+
+function reveal(found: HTMLElement): void {
+  for (let up: HTMLElement | null = found; up !== null; up = up.parentElement) {
+    if (up instanceof HTMLDetailsElement) up.open = true;
+  }
+  const inner = found.matches("input, select, textarea, button, [tabindex]")
+    ? found
+    : found.querySelector<HTMLElement>("input:checked, input, select, textarea, button, [tabindex]");
+  const target = inner ?? found;
+  target.focus({ preventScroll: true });
+  const smooth = !matchMedia("(prefers-reduced-motion: reduce)").matches;
+  target.scrollIntoView({ block: "center", behavior: smooth ? "smooth" : "auto" });
+}

@@ -1,0 +1,169 @@
+// The names of the job's fields and options on the page; trade terms.
+import type {
+  AcrossGap,
+  Convert,
+  Corners,
+  FileKind,
+  Fill,
+  Finish,
+  Hung,
+  Intent,
+  OverPair,
+} from "../../../contract/types";
+import type { SideName } from "../work/edit";
+
+const FIELD_NAMES: Record<string, string> = {
+  name: "name",
+  client: "client",
+  notes: "remarks",
+  job: "job file",
+  "picture.file": "picture",
+  "picture.crop": "crop",
+  "face.width_mm": "face width",
+  "face.height_mm": "face height",
+  "bars.depth_mm": "bar depth",
+  "group.panels": "panels",
+  "group.gap_mm": "gap",
+  "group.hung": "hung",
+  "group.across_gap": "across the gap",
+  panel: "panel",
+  "wrap.turnover_mm": "turn-over",
+  "wrap.ink_over_mm": "ink-over",
+  "wrap.finish": "corner finish",
+  "wrap.over": "over pair",
+  "wrap.corners": "corner squares",
+  "wrap.setback_mm": "set-back",
+  "wrap.tab_mm": "tab",
+  "sides.fill": "side fill",
+  "sides.softness_mm": "softness",
+  "sides.band_mm": "band",
+  "sides.colour": "side colour",
+  "sides.seed": "grown sides",
+  "sheet.width_mm": "sheet width",
+  "sheet.height_mm": "sheet height",
+  "canvas.thickness_mm": "canvas thickness",
+  "canvas.weight_gsm": "canvas weight",
+  "colour.profile": "canvas profile",
+  "colour.intent": "rendering intent",
+  "colour.black_point_compensation": "black point compensation",
+  "colour.clip_threshold_de": "clip threshold",
+  "colour.bring_in": "bring in",
+  "print.ppi": "resolution",
+  "print.convert": "colours in the file",
+};
+
+/** A field in words; a field without a name of its own is called by its dotted name. */
+export function fieldName(field: string): string {
+  const side = /^sides\.(top|right|bottom|left)\.(\w+)$/.exec(field);
+  if (side) return `${side[1]} side, ${FIELD_NAMES[`sides.${side[2]}`] ?? side[2]}`;
+  return FIELD_NAMES[field] ?? field;
+}
+
+/** An option: its value and its word on the page. */
+export interface Option<T extends string> {
+  readonly value: T;
+  readonly word: string;
+}
+
+/** An option with its meaning. */
+export interface DescribedOption<T extends string> extends Option<T> {
+  readonly meaning: string;
+}
+
+export const FINISHES: readonly DescribedOption<Finish>[] = [
+  {
+    value: "tucked",
+    word: "Tucked",
+    meaning: "the fold lies under the over pair, its edge on the arris; nothing of it shows",
+  },
+  {
+    value: "lapped",
+    word: "Lapped",
+    meaning: "half of each corner square is wrapped on to the over pair as a flap at 45°",
+  },
+  {
+    value: "trimmed",
+    word: "Trimmed",
+    meaning: "the corner square is cut away but for a tab; the edges meet on the arris",
+  },
+];
+
+export const OVER_PAIRS: readonly DescribedOption<OverPair>[] = [
+  { value: "top-bottom", word: "Top and bottom", meaning: "the folds lie above and below; left and right stay clean" },
+  { value: "left-right", word: "Left and right", meaning: "the folds lie at the sides; top and bottom stay clean" },
+];
+
+export const CORNERS: readonly DescribedOption<Corners>[] = [
+  { value: "whole", word: "Whole", meaning: "nothing is cut; more layers on the back" },
+  {
+    value: "relieved",
+    word: "Relieved",
+    meaning: "the turn-over's part of each corner square is cut away; flatter on the back",
+  },
+];
+
+export const HUNG: readonly DescribedOption<Hung>[] = [
+  { value: "across", word: "Across", meaning: "beside one another, counted from the left" },
+  { value: "down", word: "Down", meaning: "one above the other, counted from the top" },
+];
+
+export const ACROSS_GAP: readonly DescribedOption<AcrossGap>[] = [
+  { value: "behind", word: "Behind it", meaning: "the picture runs on behind the gap, as behind a glazing bar" },
+  { value: "joined", word: "Joined", meaning: "nothing is lost in the gap; lines that cross it are set apart" },
+];
+
+export const FILLS: readonly DescribedOption<Fill>[] = [
+  { value: "carry", word: "Carry", meaning: "the picture itself runs round the arris; the face shows less of it" },
+  { value: "mirror", word: "Mirror", meaning: "the strip beside the arris, reflected" },
+  { value: "draw-out", word: "Draw-out", meaning: "the colours along the arris run straight out" },
+  { value: "plain", word: "Plain", meaning: "one colour" },
+  { value: "fade", word: "Fade", meaning: "mirrored at the arris, one colour at the wall" },
+  { value: "grown", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
+];
+
+/** The word of a fill. */
+export function fillWord(fill: Fill): string {
+  return FILLS.find(({ value }) => value === fill)?.word ?? fill;
+}
+
+export const FORMATS: readonly DescribedOption<FileKind>[] = [
+  { value: "tiff", word: "TIFF", meaning: "no loss; what most printing programs take" },
+  { value: "png", word: "PNG", meaning: "no loss, smaller, slower to write" },
+  { value: "jpeg", word: "JPEG", meaning: "much smaller, with a little loss" },
+];
+
+export const INTENTS: readonly DescribedOption<Intent>[] = [
+  { value: "perceptual", word: "Perceptual", meaning: "all colours are drawn together, so that steps stay apart" },
+  {
+    value: "relative",
+    word: "Relative",
+    meaning: "what the canvas holds stays as it is; what it does not hold goes to the nearest that it does",
+  },
+  { value: "saturation", word: "Saturation", meaning: "vivid before true; hue and lightness may move" },
+  {
+    value: "absolute",
+    word: "Absolute",
+    meaning: "as relative, with the canvas's own white laid under the picture; meant for proofs of other prints",
+  },
+];
+
+export const CONVERSIONS: readonly DescribedOption<Convert>[] = [
+  { value: "keep", word: "Keep the picture's", meaning: "the source's profile is embedded" },
+  {
+    value: "convert",
+    word: "Convert to the canvas's",
+    meaning: "the file holds what the printer is sent, with the canvas profile embedded",
+  },
+];
+
+export const SIDE_WORDS: Record<SideName, string> = { top: "Top", right: "Right", bottom: "Bottom", left: "Left" };
+
+/** Named colours for plain sides; invented values. */
+export const NAMED_COLOURS: readonly { readonly name: string; readonly hex: string }[] = [
+  { name: "White", hex: "#ffffff" },
+  { name: "Chalk", hex: "#efe9dc" },
+  { name: "Stone", hex: "#b9b0a2" },
+  { name: "Slate", hex: "#4a4f57" },
+  { name: "Umber", hex: "#4b3627" },
+  { name: "Black", hex: "#111111" },
+];

@@ -1,0 +1,67 @@
+// The judgement of the picture beside each edge: its key, the notes that still hold, and its figures as text. Pure.
+import { dependsOn } from "../../../contract/dependence";
+import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
+import { capitalised } from "../page/fields";
+import { setSide, type SideName } from "../work/edit";
+
+/** The key of the answer: while the key stays the same, so does the answer. */
+export function edgesKey(job: Job, picture: number): string {
+  return JSON.stringify([picture, dependsOn(job, "edges")]);
+}
+
+/** The fill that a side shows. */
+export function fillOf(job: Job, side: SideName): Fill {
+  return job.sides[side]?.fill ?? job.sides.fill;
+}
+
+/** The figures of the side that a note is about. */
+export function sideOf(reply: EdgesReport, note: Note): SideFigures | undefined {
+  return reply.sides.find(({ side }) => note.field === `sides.${side}.fill`);
+}
+
+/** The notes that still hold: not those of a side that has another fill by now. */
+export function currentNotes(reply: EdgesReport, job: Job): Note[] {
+  return reply.notes.filter((note) => {
+    const figures = sideOf(reply, note);
+    return figures !== undefined && fillOf(job, figures.side) === figures.fill;
+  });
+}
+
+/** Give one side a fill and leave what else is its own; a side that is then as the others follows them again. */
+export const setSideFill =
+  (side: SideName, fill: Fill) =>
+  (job: Job): Job => {
+    const own = { ...job.sides[side], fill };
+    const alike = fill === job.sides.fill && Object.keys(own).length === 1;
+    return setSide(side, alike ? undefined : own)(job);
+  };
+
+/** From here on a figure counts as high; the core's own bound for a hint. */
+const HIGH = 0.5;
+
+export type Figure = "busy" | "doubled" | "broken" | "cut";
+
+export const FIGURES: readonly { readonly name: Figure; readonly head: string; readonly meaning: string }[] = [
+  { name: "busy", head: "Busy", meaning: "how much fine detail the strip has, as deep as the bars" },
+  { name: "doubled", head: "Doubled", meaning: "how plainly a mirror would show a shape twice" },
+  { name: "broken", head: "Broken", meaning: "how plainly a mirror would bend a line that runs aslant into the arris" },
+  { name: "cut", head: "Cut", meaning: "how plainly something stands out that carry would take off the face" },
+];
+
+export const isHigh = (value: number): boolean => value >= HIGH;
+
+export const figureShown = (value: number): string => value.toFixed(2);
+
+/** Which sides are worth a look, in a sentence. */
+export function edgesSentence(reply: EdgesReport): string {
+  const worth = reply.sides.filter(({ reason }) => reason !== "").map(({ side }) => side);
+  if (worth.length === 0) return "Every side's fill suits what the picture has beside its arris.";
+  const last = worth.at(-1) ?? "";
+  const named = worth.length === 1 ? last : `${worth.slice(0, -1).join(", ")} and ${last}`;
+  return `Worth a look: the ${named} side${worth.length === 1 ? "" : "s"}.`;
+}
+
+/** Why a side is worth a look; nothing where its fill does well. */
+export function reasonShown({ reason }: SideFigures): string {
+  return reason === "" ? "" : `${capitalised(reason)}.`;
+}

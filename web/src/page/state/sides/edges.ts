@@ -1,0 +1,57 @@
+// The core's judgement of the picture beside each edge, asked for after each change that is shown.
+import { computed, effect } from "@preact/signals";
+import type { EdgesReport, Job, SideFigures } from "../../../contract/types";
+import { Query } from "../core/query";
+import { queryQueue } from "../core/queries";
+import { getCore } from "../core/connection";
+import { edgesKey, currentNotes, setSideFill } from "./edge_figures";
+import { firstShown } from "../page/status";
+import { fillWord } from "../page/names";
+import { worstFirst } from "../page/notes";
+import { openInCore, proposeAndAnnounce } from "../work/run";
+import { job, notes, shown, work } from "../work/work";
+
+interface EdgesAnswer {
+  readonly picture: number;
+  readonly reply: EdgesReport;
+}
+
+export const edgesQuery = new Query<EdgesAnswer>("edges", queryQueue);
+
+/** The latest figures of the current picture; they stay until the next ones come. */
+export const edges = computed(() => {
+  const judged = edgesQuery.known.value?.value;
+  return judged !== undefined && judged.picture === work.value?.picture ? judged.reply : undefined;
+});
+
+/** Everything for the margin, worst first. */
+export const marginNotes = computed(() => {
+  const [reply, now] = [edges.value, job.value];
+  return worstFirst([...notes.value, ...(reply && now ? currentNotes(reply, now) : [])]);
+});
+
+/** Ask from now on. */
+export function startEdgeQueries(): void {
+  effect(() => {
+    const now = work.value;
+    if (now === undefined || shown.value === undefined || !firstShown.value) return;
+    edgesQuery.request(edgesKey(now.job, now.picture), (signal) => ask(now.job, now.picture, signal));
+  });
+  // Tests read this from outside.
+  effect(() => {
+    document.documentElement.dataset["edges"] = edgesQuery.pending.value ? "asking" : "known";
+  });
+}
+
+async function ask(asked: Job, picture: number, signal: AbortSignal): Promise<EdgesAnswer> {
+  await openInCore(picture);
+  const { reply } = await getCore().call("edges", { job: asked }, { signal });
+  return { picture, reply };
+}
+
+/** Give a side the fill that suits it better: one step, which undo takes back. */
+export async function applyBetterFill({ side, better }: SideFigures): Promise<void> {
+  if (better === undefined) return;
+  const edit = { field: `sides.${side}.fill`, label: `the ${side} side`, change: setSideFill(side, better) };
+  await proposeAndAnnounce(edit, `${fillWord(better)} on the ${side} side.`);
+}

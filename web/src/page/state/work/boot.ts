@@ -1,0 +1,61 @@
+// The work at the start: that of the last visit, or the demo.
+import demoJob from "../../../../../demo_data/demo_job.json?raw";
+import demoPicture from "../../../../../demo_data/estuary.jpg?url";
+import type { Job } from "../../../contract/types";
+import { CoreError } from "../../../worker/client";
+import { getCore } from "../core/connection";
+import { keepProfile } from "../colour/profiles";
+import { keepWork, keptProfile, keptWork } from "./persist";
+import { keepPicture } from "./pictures";
+import { add } from "./run";
+import { loading, announce } from "../page/status";
+import { history } from "./work";
+
+/** Start the core and show the first work. Resolves when its canvas was made, or could not be made. */
+export async function boot(): Promise<void> {
+  getCore();
+  try {
+    const [kept, profile] = await Promise.all([keptWork(), keptProfile()]).catch(() => []);
+    if (kept !== undefined && profile !== undefined) keepProfile(profile);
+    if (kept !== undefined && (await showKept(kept))) {
+      announce("Your work of the last visit is here again.");
+    } else {
+      await showDemo();
+      if (kept !== undefined) announce("The work of your last visit could not be opened again, so the demo is shown.");
+    }
+    keepWork();
+  } catch (failure) {
+    if (!(failure instanceof CoreError)) console.error(failure);
+    const got = failure instanceof Error ? failure.message : String(failure);
+    const remedy = failure instanceof CoreError ? failure.remedy : "load the page again";
+    loading.value = { state: "failed", got, remedy };
+  }
+}
+
+async function checked(text: string): Promise<Job> {
+  return (await getCore().call("check", { text })).reply.job;
+}
+
+async function showKept(kept: { job: string; name: string; blob: Blob }): Promise<boolean> {
+  try {
+    const job = await checked(kept.job);
+    const picture = keepPicture({ name: kept.name, blob: kept.blob });
+    await add({ kind: "load", work: { job, picture, demo: false }, label: "the last visit" });
+  } catch (failure) {
+    if (!(failure instanceof CoreError)) throw failure;
+  }
+  return history.value !== undefined;
+}
+
+/** The demo job with the picture that is painted for it; the picture comes while Python still loads. */
+async function showDemo(): Promise<void> {
+  const [job, blob] = await Promise.all([checked(demoJob), fetched(demoPicture)]);
+  const picture = keepPicture({ name: job.picture.file, blob });
+  await add({ kind: "load", work: { job, picture, demo: true }, label: "the demo" });
+}
+
+async function fetched(address: string): Promise<Blob> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`the demo picture could not be fetched (${response.status})`);
+  return response.blob();
+}

@@ -1,0 +1,163 @@
+// Sends changes to the core: each is a candidate until the core has shown it, and only then becomes the job.
+import { batch as batchSignals } from "@preact/signals";
+import { advance, editsOf, enqueue, IDLE, type Queue, settle, split, startNext, type Task } from "./queue";
+import { onRestart, getCore } from "../core/connection";
+import { asCoreError } from "../../../worker/errors";
+import type { Edit } from "./edit";
+import {
+  draftsDropped,
+  fieldErrors,
+  setFieldError,
+  errorSentence,
+  clearFieldErrors,
+  clearAllFieldErrors,
+} from "../page/fields";
+import { pictureFile } from "./pictures";
+import { openedPicture, received } from "./receive";
+import { loading, announce } from "../page/status";
+import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
+
+/** The number of crashes in a row after which the page stops asking. */
+const CRASHES_ALLOWED = 3;
+
+let queue = IDLE;
+let opened: OpenPicture | undefined;
+let crashes = 0;
+let idle = Promise.resolve();
+
+function setQueue(next: Queue): void {
+  queue = next;
+  waiting.value = next.running.length + next.waiting.length;
+}
+
+/** Propose a change of the job. If the core refuses it, an error stands beside the field. Resolves as `add` does. */
+export function propose(edit: Edit): Promise<void> {
+  return add({ kind: "edit", edit });
+}
+
+/** Put a task at the end of the queue. Resolves when nothing waits any more. */
+export function add(task: Task): Promise<void> {
+  setQueue(enqueue(queue, task));
+  if (queue.running.length === 0) idle = drain();
+  return idle;
+}
+
+/** Undo or redo the latest change. Drafts that were not accepted are dropped. */
+export function step(kind: "undo" | "redo"): Promise<void> {
+  clearAllFieldErrors();
+  return add({ kind });
+}
+
+onRestart(() => {
+  opened = undefined;
+  const now = history.value?.present.state;
+  if (now === undefined) return;
+  announce("The core stopped and was started again. Nothing was lost.");
+  setQueue({ ...queue, waiting: [restore(now), ...queue.waiting] });
+  if (queue.running.length === 0) idle = drain();
+});
+
+function restore(former: Work): Task {
+  return { kind: "load", work: former, label: "", fresh: true };
+}
+
+async function drain(): Promise<void> {
+  setQueue(startNext(queue));
+  while (queue.running.length > 0) {
+    try {
+      await perform(queue.running);
+      crashes = 0;
+    } catch (failure) {
+      refuse(queue.running, failure);
+    } finally {
+      busy.value = "";
+    }
+    setQueue(startNext(queue));
+  }
+}
+
+async function perform(batch: readonly Task[]): Promise<void> {
+  const next = advance(history.value, batch);
+  if (next === undefined) return;
+  const { job, picture: id } = next.present.state;
+  busy.value = "Working";
+  const fresh = shown.value === undefined || opened === undefined;
+  const open = await openInCore(id);
+  const { reply, buffers } = await getCore().call("show", { job, fresh });
+  const now = received(reply, buffers, shown.value);
+  batchSignals(() => {
+    picture.value = open;
+    shown.value = now;
+    history.value = settle(next, reply.job);
+    loading.value = { state: "ready" };
+  });
+  clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
+  if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
+  if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
+}
+
+/** Propose a change from elsewhere than beside its field, and announce the outcome: `done`, or the error. */
+export async function proposeAndAnnounce(edit: Edit, done: string): Promise<void> {
+  await propose(edit);
+  const wrong = fieldErrors.value[edit.field];
+  announce(wrong ? errorSentence(wrong) : done);
+}
+
+/** Resolves when no change waits for the core any more. */
+export function whenSettled(): Promise<void> {
+  return idle;
+}
+
+/** The current work, once no change waits and the core has its picture open; undefined before the first work. */
+export async function settledWork(): Promise<Work | undefined> {
+  await whenSettled();
+  const now = work.value;
+  if (now !== undefined) await openInCore(now.picture);
+  return now;
+}
+
+/** Open a picture in the core, unless it is open. The core keeps one at a time. */
+export async function openInCore(id: number): Promise<OpenPicture> {
+  if (opened?.id === id) return opened;
+  const file = pictureFile(id);
+  if (file === undefined) throw new Error(`picture ${id} was never kept`);
+  busy.value = `Reading ${file.name}`;
+  const buffer = await file.blob.arrayBuffer();
+  const { reply, buffers } = await getCore().call(
+    "open",
+    { file: file.name },
+    { buffer, onProgress: ({ label }) => (busy.value = label) },
+  );
+  opened = openedPicture(id, reply, buffers);
+  return opened;
+}
+
+function refuse(batch: readonly Task[], failure: unknown): void {
+  const error = asCoreError(failure);
+  const edits = editsOf(batch);
+  if (error.code !== "crash" && edits.length > 1) {
+    setQueue(split(queue));
+    return;
+  }
+  if (error.code === "crash") {
+    crashes += 1;
+    if (crashes >= CRASHES_ALLOWED) {
+      loading.value = { state: "failed", got: error.got, remedy: error.remedy };
+      setQueue(IDLE);
+      return;
+    }
+    // At the start no former work could stay, so the first one is tried again.
+    if (history.value === undefined) setQueue({ running: [], waiting: [...batch, ...queue.waiting] });
+  }
+  const { field, expected, got, remedy } = error;
+  for (const place of edits.length > 0 ? edits.map((edit) => edit.field) : placesOf(batch)) {
+    setFieldError(place, { field: field === "" ? place : field, expected, got, remedy });
+  }
+}
+
+function placesOf(batch: readonly Task[]): string[] {
+  return batch.flatMap((task) => {
+    if (task.kind === "picture") return ["picture.file"];
+    return task.kind === "load" && task.fresh !== true ? ["job"] : [];
+  });
+}

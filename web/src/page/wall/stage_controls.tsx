@@ -1,0 +1,108 @@
+// The controls below the stage: position of the fold, viewpoint, wall or sheet, and colour view.
+import { useEffect, useRef } from "preact/hooks";
+import type { ColourView } from "../../stage/types";
+import { RadioGroup } from "../controls/choice";
+import { colourView } from "../state/colour/viewing";
+import type { Option } from "../state/page/names";
+import { reducedMotion } from "../state/page/settings";
+import { foldPosition, scene, currentFoldStep, foldSteps, view, VIEWS, wallState } from "../state/page/view";
+import { percentShown } from "../../units";
+import { Glide } from "./glide";
+
+const COLOURS: readonly Option<ColourView>[] = [
+  { value: "filed", word: "As filed" },
+  { value: "printed", word: "As printed" },
+  { value: "clip", word: "Clip map" },
+];
+
+/** The switches for wall or sheet, viewpoint and colour view. */
+export function StageSwitches() {
+  const onWall = scene.value === "wall";
+  return (
+    <div class="stage-switches">
+      {wallState.value !== "none" && (
+        <RadioGroup
+          id="scene"
+          label="What is shown"
+          quiet
+          value={scene.value}
+          options={[
+            { value: "wall", word: "Wall" },
+            { value: "sheet", word: "Sheet" },
+          ]}
+          choose={(chosen) => (scene.value = chosen)}
+        />
+      )}
+      {onWall && (
+        <RadioGroup
+          id="view"
+          label="Seen from"
+          quiet
+          value={view.value === "free" ? undefined : view.value}
+          options={VIEWS}
+          choose={(chosen) => (view.value = chosen)}
+        />
+      )}
+      <RadioGroup
+        id="colour-view"
+        label="Colours"
+        quiet
+        value={colourView.value}
+        options={COLOURS}
+        choose={(chosen) => (colourView.value = chosen)}
+      />
+    </div>
+  );
+}
+
+/** The slider from flat to folded, with marks at the folding steps. */
+export function FoldSlider() {
+  const glide = useRef(new Glide((now) => (foldPosition.value = now)));
+  useEffect(() => () => glide.current.stop(), []);
+  if (foldSteps.value.length === 0) return null;
+  const now = currentFoldStep.value;
+  const number = now === undefined ? 0 : foldSteps.value.indexOf(now) + 1;
+  const step = foldPosition.value === 0 ? "Flat" : foldPosition.value === 1 ? "Folded" : (now?.label ?? "");
+  const go = (to: number): void =>
+    glide.current.go(foldPosition.value, to, reducedMotion.value ? 0 : foldSteps.value.length * 900);
+  return (
+    <div class="fold">
+      <button type="button" class="button fold-end" onClick={() => go(0)}>
+        Unfold
+      </button>
+      <div class="fold-track">
+        <input
+          id="fold"
+          type="range"
+          class="slider"
+          aria-label="From flat to folded"
+          aria-valuetext={`${percentShown(foldPosition.value)}, ${step}`}
+          min={0}
+          max={1}
+          step={0.005}
+          value={foldPosition.value}
+          style={{ "--share": foldPosition.value }}
+          onInput={(event) => {
+            glide.current.stop();
+            foldPosition.value = event.currentTarget.valueAsNumber;
+          }}
+        />
+        <span class="fold-ticks" aria-hidden="true">
+          {foldSteps.value.slice(1).map((stage) => (
+            <i key={stage.name} style={{ left: `${stage.start * 100}%` }} />
+          ))}
+        </span>
+        <p class="fold-step" aria-hidden="true">
+          {foldPosition.value > 0 && foldPosition.value < 1 && <b>{`${number} of ${foldSteps.value.length}`}</b>} {step}
+          {now?.hidden === true &&
+            foldPosition.value > now.start &&
+            foldPosition.value < now.end &&
+            " (cloth bends here; only its start and end are shown)"}
+        </p>
+      </div>
+      <button type="button" class="button fold-end" onClick={() => go(1)}>
+        Fold
+      </button>
+    </div>
+  );
+}

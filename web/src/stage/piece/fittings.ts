@@ -1,0 +1,132 @@
+/** What is on the back of a finished piece: staples in the turn-over, two D-rings and the wire that it hangs by. */
+
+import type { Point } from "../camera/orbit";
+import { type SolidMesh, Solids } from "../drawing/solids";
+
+export interface FittingSizes {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly depthMm: number;
+  readonly turnoverMm: number;
+  readonly barWidthMm: number;
+  /** How far the thickest fold stands off the back of the bars. */
+  readonly bulkMm: number;
+}
+
+/** Common practice, no source. */
+const STAPLES_EVERY_MM = 50;
+/** A staple of the usual tacker: length of its crown and breadth of its wire; from memory. */
+const CROWN_MM = 10;
+const WIRE_MM = 1.1;
+const STAPLE_RISE_MM = 0.6;
+/** Below this there is no room for a staple. */
+const LEAST_TURNOVER_MM = 8;
+/** The rings sit about a third of the height below the top: common practice, no source. */
+const RING_DOWN = 1 / 3;
+const HANGING_WIRE_MM = 0.8;
+/** A canvas of one layer is not thicker than this. */
+const ONE_LAYER_MM = 0.6;
+
+/** A staple: the middle of its crown, and how it is turned. */
+export interface Staple {
+  readonly x: number;
+  readonly y: number;
+  readonly turnRad: number;
+  readonly onCorner: boolean;
+}
+
+/** Places from `start` to `end`, evenly, no further apart than `most`. */
+function evenly(start: number, end: number, most: number): readonly number[] {
+  if (end < start) return [];
+  const steps = Math.max(1, Math.ceil((end - start) / most));
+  return Array.from({ length: steps + 1 }, (_, k) => start + ((end - start) * k) / steps);
+}
+
+/** Where the staples go: along every bar, clear of the folded corners, and one aslant in each corner. */
+export function staples(sizes: FittingSizes): readonly Staple[] {
+  const { widthMm: w, heightMm: h, depthMm, turnoverMm: r } = sizes;
+  if (r < LEAST_TURNOVER_MM) return [];
+  const inward = Math.min(r * 0.58, r - 3);
+  const clear = depthMm + r + CROWN_MM / 2 + 3;
+  const out: Staple[] = [];
+  for (const x of evenly(clear, w - clear, STAPLES_EVERY_MM)) {
+    for (const y of [inward, h - inward]) out.push({ x, y, turnRad: 0, onCorner: false });
+  }
+  for (const y of evenly(clear, h - clear, STAPLES_EVERY_MM)) {
+    for (const x of [inward, w - inward]) out.push({ x, y, turnRad: Math.PI / 2, onCorner: false });
+  }
+  const aslant = r * 0.55;
+  for (const [right, up] of [
+    [0, 0],
+    [1, 0],
+    [1, 1],
+    [0, 1],
+  ] as const) {
+    out.push({
+      x: right === 1 ? w - aslant : aslant,
+      y: up === 1 ? h - aslant : aslant,
+      turnRad: right === up ? -Math.PI / 4 : Math.PI / 4,
+      onCorner: true,
+    });
+  }
+  return out;
+}
+
+/** The mesh of all fittings, mm, in the frame of the fold: face at z = 0, wall below. */
+export function fittings(sizes: FittingSizes): SolidMesh {
+  const { widthMm: w, heightMm: h, depthMm, barWidthMm, bulkMm } = sizes;
+  const solids = new Solids();
+  for (const { x, y, turnRad, onCorner } of staples(sizes)) {
+    const under = -depthMm - (onCorner ? bulkMm : Math.min(bulkMm, ONE_LAYER_MM));
+    const half: Point = [CROWN_MM / 2, WIRE_MM / 2, 0];
+    solids.box([x - half[0], y - half[1], under - STAPLE_RISE_MM], [x + half[0], y + half[1], under + 0.3], 1, turnRad);
+  }
+  hangOn(solids, { w, h, barWidthMm, back: -depthMm - Math.min(bulkMm, ONE_LAYER_MM) });
+  return solids.mesh();
+}
+
+/** Two D-rings on the upright bars, and the wire between them, drawn up in the middle where the hook will be. */
+function hangOn(solids: Solids, at: { w: number; h: number; barWidthMm: number; back: number }): void {
+  const { w, h, barWidthMm, back } = at;
+  const size = Math.min(1, w / 200, h / 160);
+  const ringY = h * (1 - RING_DOWN);
+  const z = back - 1.1;
+  const inner = barWidthMm * 0.62;
+  const reach = 9 * size;
+  for (const side of [-1, 1] as const) {
+    const x = side < 0 ? inner : w - inner;
+    // The strap with its screw, then the D: straight beside the strap, round towards the wire.
+    const strap = 11 * size;
+    const half = 4.5 * size;
+    const middle = x + side * strap * 0.5;
+    solids.box([middle - strap / 2, ringY - half, back - 0.9], [middle + strap / 2, ringY + half, back + 0.2], 0.86);
+    const head = 2 * size;
+    solids.box([middle - head, ringY - head, back - 1.7], [middle + head, ringY + head, back - 0.8], 0.62, 0.4);
+    const round = Array.from({ length: 13 }, (_, k): Point => {
+      const angle = -Math.PI / 2 + (k * Math.PI) / 12;
+      return [x - side * Math.cos(angle) * reach, ringY + Math.sin(angle) * reach, z];
+    });
+    const first = round[0] ?? [x, ringY, z];
+    solids.rod([...round, first, round[1] ?? first], 1.1 * size, 0.95);
+  }
+  const [from, to] = [inner + reach, w - inner - reach];
+  const rise = Math.min((to - from) * 0.09, h * RING_DOWN - barWidthMm - 6);
+  const peak = ringY + Math.max(4, rise);
+  const wire: Point[] = [
+    [from, ringY, z],
+    [w / 2 - 7, peak, z],
+    [w / 2 + 7, peak, z],
+    [to, ringY, z],
+  ];
+  solids.rod(wire, HANGING_WIRE_MM, 0.9);
+  // Each end is wound round itself for a little way.
+  for (const [start, end] of [
+    [wire[0], wire[1]],
+    [wire[3], wire[2]],
+  ] as const) {
+    if (start === undefined || end === undefined) continue;
+    const share = Math.min(0.4, 22 / Math.max(1, Math.hypot(end[0] - start[0], end[1] - start[1])));
+    const until: Point = [start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share, z];
+    solids.rod([start, until], HANGING_WIRE_MM * 1.9, 0.8);
+  }
+}
