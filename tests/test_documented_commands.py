@@ -37,7 +37,6 @@ WHEEL: Final = places(ROOT).wheels / read_pins(ROOT / "web" / "pins.json").carri
 _STARTS: Final = r"(?:python3?|tuckfold|node|npm)\b"
 _INLINE: Final = re.compile(rf"(?<!`)`({_STARTS}[^`]*)`")
 _LINE: Final = re.compile(rf"^(?:    |// )?({_STARTS}.*)$", re.MULTILINE)
-_FENCED: Final = re.compile(r"^```\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -52,6 +51,7 @@ class Here:
     committed: Path | None = None
     program: str = sys.executable
     browser: bool = False
+    slow: bool = False
 
 
 @dataclass(frozen=True)
@@ -62,13 +62,14 @@ class Elsewhere:
     test: str
 
 
+COMPARE: Final = "tests/compare_commits.py HEAD --jobs mirror --commands layout"
 MAKER: Final = "python -m pycore.colour.illustrative.make_profile"
 
 #: Every command but `tuckfold`, whose lines are run as they stand.
 KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python -m pycore.cli": Here("-m pycore.cli --help"),
     f"{MAKER} pycore/colour/illustrative/illustrative-matte.icc": Here(
-        "-m pycore.colour.illustrative.make_profile {folder}/matte.icc", "matte.icc", PROFILE
+        "-m pycore.colour.illustrative.make_profile {folder}/matte.icc", "matte.icc", PROFILE, slow=True
     ),
     "python tests/pycore/colour/make_profiles.py tests/pycore/colour/data": Here(
         "tests/pycore/colour/make_profiles.py {folder}", "cmyk-v2.icc", COLOUR / "data" / "cmyk-v2.icc"
@@ -88,6 +89,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         # At its full size, test_the_script_paints_the_picture compares it with the committed one.
         "demo_data/paint.py --out {folder}/estuary.jpg --scale 0.1",
         "estuary.jpg",
+        slow=True,
     ),
     "python3 demo_data/bake_preview.py http://127.0.0.1:8137/": Here(
         "demo_data/bake_preview.py {address} --folder {folder} --only light_phone",
@@ -130,6 +132,16 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python3 tests/run.py -k fold": Elsewhere(
         "it would run this test again", "tests/test_run.py::test_arguments_go_to_pytest"
     ),
+    "python tests/compare_commits.py OLD": Here(COMPARE),
+    "python3 tests/compare_commits.py OLD": Here(COMPARE),
+    **{
+        f"npm run {name}": Elsewhere(reason, "tests/test_run.py::test_everything_is_built_and_run")
+        for name, reason in (
+            ("lint", "it is a step of every run"),
+            ("format:check", "it is a step of every run"),
+            ("format", "it writes into the checkout; format:check says what it would change"),
+        )
+    },
     "python -m pycore.bridge.schema": Elsewhere(
         "it writes into the checkout",
         "tests/pycore/bridge/test_schema.py::test_the_committed_schema_is_that_of_the_models",
@@ -168,10 +180,7 @@ def documented() -> dict[str, set[str]]:
     """The commands of every document."""
     found = {}
     for name in ("README.md", "DEVELOPERS.md"):
-        text = (ROOT / name).read_text(encoding="utf-8")
-        fenced = "\n".join(_FENCED.findall(text))
-        found[name] = commands_of(fenced) | set(map(str, _INLINE.findall(_FENCED.sub("", text))))
-        found[name] = {one for one in found[name] if " " in one}
+        found[name] = commands_of((ROOT / name).read_text(encoding="utf-8"))
     modules = [
         path for top in ("demo_data", "pycore", "tests", "web/build") for path in (ROOT / top).rglob("*.py")
     ]
@@ -294,7 +303,14 @@ def run_here(how: Here, folder: Path, address: str = "") -> None:
         assert made == how.committed.read_bytes()
 
 
-@pytest.mark.parametrize("command", [name for name, how in HERE.items() if not how.browser])
+@pytest.mark.parametrize(
+    "command",
+    [
+        pytest.param(name, marks=[pytest.mark.slow] if how.slow else [])
+        for name, how in HERE.items()
+        if not how.browser
+    ],
+)
 def test_a_script_runs(command: str, tmp_path: Path) -> None:
     run_here(HERE[command], tmp_path)
 

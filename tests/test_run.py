@@ -80,6 +80,8 @@ def test_everything_is_built_and_run(program: ModuleType, started: Started) -> N
     names = {one.name for one in started.lanes[0]}
     assert {"ruff check", "ruff format", "TypeScript types", "TypeScript tests"} <= names
     assert any(name.startswith("mypy") for name in names)
+    commands = {str(part) for one in started.lanes[0] for part in one.command}
+    assert {"lint", "format:check", "--noEmit"} <= commands
     # No marker: nothing is left out.
     assert "-m" not in started.pytest_arguments
 

@@ -29,20 +29,23 @@ TAKE_TEXT = """() => {
   });
 }"""
 
-#: Whether the job in the browser's database (that of idb-keyval, which the page opens as it starts) is so.
-KEPT_JOB = """() => new Promise((resolve, reject) => {
-  const opening = indexedDB.open("keyval-store");
-  opening.onerror = () => reject(opening.error);
-  opening.onsuccess = () => {
-    const found = opening.result.transaction("keyval").objectStore("keyval").get("job");
-    found.onerror = () => reject(found.error);
-    found.onsuccess = () => {
-      opening.result.close();
-      const fits = (job) => CONDITION;
-      resolve(found.result !== undefined && fits(JSON.parse(found.result)));
-    };
-  };
-})"""
+#: Resolves when the job in the browser's database (idb-keyval's, which the page opens as it starts) is so.
+KEPT_JOB = """async (longestMs) => {
+  const fits = (job) => CONDITION;
+  const answer = (request) => new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  const database = await answer(indexedDB.open("keyval-store"));
+  const begun = performance.now();
+  for (;;) {
+    const job = await answer(database.transaction("keyval").objectStore("keyval").get("job"));
+    if (job !== undefined && fits(JSON.parse(job))) break;
+    if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${job}`);
+    await new Promise(requestAnimationFrame);
+  }
+  database.close();
+}"""
 
 
 class Bench:
@@ -151,7 +154,7 @@ class Bench:
 
     def kept(self, condition: str) -> None:
         """Wait until the job that the browser keeps is as a condition in JavaScript says, about `job`."""
-        self.page.wait_for_function(KEPT_JOB.replace("CONDITION", condition), timeout=CHANGE_MS)
+        self.page.evaluate(KEPT_JOB.replace("CONDITION", condition), CHANGE_MS)
 
 
 def saved(download: Download, folder: Path) -> Path:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -25,11 +26,16 @@ from pycore.render.resample import resample
 
 def _picture(width: int, height: int, mode: str = "RGB", **options: Any) -> SourcePicture:
     """Soft blobs, as photographs have them."""
+    return read_picture(_file(width, height, mode, **options), file="blobs.tif")
+
+
+@cache
+def _file(width: int, height: int, mode: str, **options: Any) -> bytes:
     coarse = np.random.default_rng(12).integers(0, 256, (9, 12, 3), dtype=np.uint8)
     image = Image.fromarray(coarse).resize((width, height), Image.Resampling.BICUBIC).convert(mode)
     out = io.BytesIO()
     image.filter(ImageFilter.GaussianBlur(1)).save(out, "TIFF", **options)
-    return read_picture(out.getvalue(), file="blobs.tif")
+    return out.getvalue()
 
 
 def _run(rendering: Rendering) -> U8:
