@@ -142,24 +142,20 @@ def channels_of(pixels: NDArray[Any]) -> list[NDArray[Any]]:
     return [pixels[..., index].ravel() for index in range(pixels.shape[-1])]
 
 
-<<<<<<< HEAD
-def blocks_of(shape: tuple[int, ...]) -> list[tuple[int, int]]:
+def blocks_of(shape: tuple[int, ...], *, pixels: int = _PIXELS) -> list[tuple[int, int]]:
     """Cut rows into blocks that a processor's cache holds.
 
     Parameters
     ----------
     shape : tuple of int
         (rows, columns, ...).
+    pixels : int
+        About how many a block has.
 
     Returns
     -------
     list of (int, int)
         The first row of each block and the one behind its last.
     """
-    rows = max(_PIXELS // max(shape[1], 1), 1)
-=======
-def blocks_of(shape: tuple[int, ...], *, pixels: int = _PIXELS) -> list[tuple[int, int]]:
-    """The first row and the one behind the last of blocks that a processor's cache holds."""
     rows = max(pixels // max(shape[1], 1), 1)
->>>>>>> colour-right
     return [(top, min(top + rows, shape[0])) for top in range(0, shape[0], rows)]

@@ -269,14 +269,8 @@ def _held(distance: FloatArray, furthest: FloatArray, room: FloatArray, aim: flo
     knee = 1.0 - room - np.sqrt(room * (room - short))
     over, span = np.maximum(distance - knee, 0.0), furthest - knee
     slope = np.maximum(1.0 / (1.0 - short - knee) - 1.0 / span, 0.0)
-<<<<<<< HEAD
     bent: FloatArray = np.minimum(distance, np.minimum(knee + over / (1.0 + slope * over), 1.0 - short))
     return bent
-=======
-    bent = np.minimum(knee + over / (1.0 + slope * over), 1.0 - short)
-    result: FloatArray = np.minimum(distance, bent)
-    return result
->>>>>>> colour-right
 
 
 def _room(

@@ -145,12 +145,8 @@ def hues(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:
     to_d65 = bradford(source_white=np.array(D50_XYZ), target_white=xy_to_xyz((0.3127, 0.3290)))
     xyz = lab_to_xyz(lab_d50) @ to_d65.T
     ipt, oklab = colour.XYZ_to_IPT(xyz), colour.XYZ_to_Oklab(xyz)
-<<<<<<< HEAD
     by_ipt, by_oklab = (np.degrees(np.arctan2(one[:, 2], one[:, 1])) for one in (ipt, oklab))
     return by_ipt, by_oklab
-=======
-    return tuple(np.degrees(np.arctan2(one[:, 2], one[:, 1])) for one in (ipt, oklab))
->>>>>>> colour-right
 
 
 @pytest.mark.native
