@@ -35,12 +35,12 @@ ILLUSTRATION: Final = (
 )
 
 _FILLS: Final = {
-    Fill.CARRY: "the picture itself runs on round the edge",
+    Fill.RUN_ON: "the picture itself runs on round the edge",
     Fill.MIRROR: "the strip of picture beside the edge, mirrored",
-    Fill.DRAW_OUT: "the colours along the edge, drawn straight out",
+    Fill.DRAWN_OUT: "the colours along the edge, drawn straight out",
     Fill.PLAIN: "one plain colour",
     Fill.FADE: "the picture mirrored at the edge, fading into one colour",
-    Fill.GROWN: "the look of the picture carried on; this part is invented picture",
+    Fill.CONTINUED: "the look of the picture carried on; this part is invented picture",
 }
 
 _FINISHES: Final = {

@@ -87,7 +87,7 @@ def fill_variants(job: Job, fills: Sequence[str]) -> list[Variant]:
 
     Examples
     --------
-    >>> [one.job.sides.fill.value for one in fill_variants(Job(), ["mirror", "carry"])]
+    >>> [one.job.sides.fill.value for one in fill_variants(Job(), ["mirror", "run-on"])]
     ['mirror', 'carry']
     """
     return _variants(job, "sides.fill", [(str(fill), str(fill)) for fill in fills])

@@ -11,6 +11,7 @@ from pydantic import ValidationError
 
 from pycore.contract.faults import field_error, option_error
 from pycore.contract.job import Finish, Job
+from pycore.contract.migrations import migrated
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
 
@@ -52,6 +53,7 @@ def check_job(tree: Mapping[str, Any]) -> Job:
         raise FieldError(
             field="job", expected="a JSON object", got=shown(tree), remedy="write the job as { … }"
         )
+    tree = migrated(tree)
     try:
         # Through JSON's own rules: "12" is no number and 1 is no truth value, but 12 is a length.
         job = Job.model_validate_json(_to_json(tree), strict=True)
@@ -87,7 +89,7 @@ def read_job(text: str) -> Job:
 
 
 def parse_job(text: str) -> Tree:
-    """Parse the text of a job file without checking its fields yet.
+    """Parse the text of a job file, bring it to the present version, and check no field yet.
 
     Parameters
     ----------
@@ -101,7 +103,7 @@ def parse_job(text: str) -> Tree:
     Raises
     ------
     FieldError
-        The text is not a JSON object, or names a key twice.
+        The text is not a JSON object, names a key twice, or is a job of a later version.
 
     Examples
     --------
@@ -120,7 +122,7 @@ def parse_job(text: str) -> Tree:
         ) from wrong
     if not isinstance(tree, dict):
         raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
-    return cast(Tree, tree)
+    return migrated(cast(Tree, tree))
 
 
 def _check_depth(text: str) -> None:

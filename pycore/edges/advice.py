@@ -21,7 +21,7 @@ _LESS: Final = 0.15
 _ALIKE: Final = 0.1
 
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
-_ORDER: Final = (Fill.MIRROR, Fill.DRAW_OUT, Fill.CARRY, Fill.FADE, Fill.GROWN, Fill.PLAIN)
+_ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.FADE, Fill.CONTINUED, Fill.PLAIN)
 
 #: A plain side goes with every picture and shows nothing of any.
 _PLAIN_HARM: Final = 0.45
@@ -73,18 +73,18 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     Examples
     --------
     >>> from pycore.conventions import Side
-    >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.CARRY)
+    >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.RUN_ON)
     {'cut': 0.3}
     """
     if fill is Fill.MIRROR:
         return {"doubled": figures.doubled, "broken": figures.broken}
     if fill is Fill.FADE:
         return {"doubled": 0.7 * figures.doubled, "broken": 0.9 * figures.broken}
-    if fill is Fill.CARRY:
+    if fill is Fill.RUN_ON:
         return {"cut": figures.cut}
-    if fill is Fill.DRAW_OUT:
+    if fill is Fill.DRAWN_OUT:
         return {"busy": figures.busy, "broken": 0.5 * figures.broken}
-    if fill is Fill.GROWN:
+    if fill is Fill.CONTINUED:
         share = _GROWN_HARM
         return {"doubled": share + 0.2 * figures.doubled, "broken": share + 0.2 * figures.broken}
     return {"": _PLAIN_HARM}
@@ -110,7 +110,7 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     >>> found = advise(broken, Fill.MIRROR)
     >>> found.better.value, found.fault
     ('carry', 'broken')
-    >>> advise(broken, Fill.CARRY).better is None
+    >>> advise(broken, Fill.RUN_ON).better is None
     True
     """
     own = harms(figures, fill)
@@ -136,10 +136,10 @@ _FAULTS: Final = {
 
 _REASONS: Final = {
     Fill.MIRROR: "nothing there would show twice ({figures.doubled:.2f}) or break ({figures.broken:.2f})",
-    Fill.DRAW_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
-    Fill.CARRY: "carrying takes little off the face (cut {figures.cut:.2f})",
+    Fill.DRAWN_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
+    Fill.RUN_ON: "carrying takes little off the face (cut {figures.cut:.2f})",
     Fill.FADE: "fading leaves less of it to be seen (doubled {figures.doubled:.2f})",
-    Fill.GROWN: "it repeats and bends nothing, though it is invented picture; the strip is busy "
+    Fill.CONTINUED: "it repeats and bends nothing, though it is invented picture; the strip is busy "
     "{figures.busy:.2f}, and carrying would cut {figures.cut:.2f}",
     Fill.PLAIN: "one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})",
 }

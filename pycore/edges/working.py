@@ -107,7 +107,7 @@ def working_faces(
     bare = panels(Sides())
     before = faces(bare)
     after = {
-        side: faces(panels(Sides.model_validate({side.value: SideFill(fill=Fill.CARRY)}))) for side in Side
+        side: faces(panels(Sides.model_validate({side.value: SideFill(fill=Fill.RUN_ON)}))) for side in Side
     }
     return [
         WorkingFace(

@@ -90,7 +90,7 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
 def _carry_notes(job: Job) -> Iterator[Note]:
     """Two neighbours' sides may show the same piece of picture."""
     between = (Side.LEFT, Side.RIGHT) if job.group.hung is Hung.ACROSS else (Side.TOP, Side.BOTTOM)
-    carrying = [side for side in between if side_fill(job.sides, side).fill is Fill.CARRY]
+    carrying = [side for side in between if side_fill(job.sides, side).fill is Fill.RUN_ON]
     gap_mm = job.group.gap_mm if job.group.across_gap is AcrossGap.BEHIND else 0.0
     twice_mm = len(carrying) * job.bars.depth_mm - gap_mm
     if carrying and twice_mm > 0:

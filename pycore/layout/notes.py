@@ -163,7 +163,7 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
 
 
 def _grown_notes(job: Job) -> Iterator[Note]:
-    sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.GROWN]
+    sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.CONTINUED]
     if sides:
         several = len(sides) > 1
         yield Note(
@@ -203,7 +203,7 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             field="picture.crop",
         )
     if use.carried_share > 0:
-        sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.CARRY]
+        sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.RUN_ON]
         yield Note(
             code="carried",
             severity=Severity.HINT,

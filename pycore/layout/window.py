@@ -106,7 +106,7 @@ def carried_mm(job: Job) -> tuple[float, float, float, float]:
     (0.0, 0.0, 0.0, 0.0)
     """
     top, right, bottom, left = (
-        job.bars.depth_mm if side_fill(job.sides, side).fill is Fill.CARRY else 0.0 for side in Side
+        job.bars.depth_mm if side_fill(job.sides, side).fill is Fill.RUN_ON else 0.0 for side in Side
     )
     return top, right, bottom, left
 

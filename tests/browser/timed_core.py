@@ -49,13 +49,15 @@ def time_show(data: bytes) -> str:
     show(session, {})
     found = {
         "depth": timed(session, lambda k: {"bars": {"depth_mm": 20 + k % 5}}),
-        "fill": timed(session, lambda k: {"sides": {"fill": ("mirror", "draw-out", "plain", "fade")[k % 4]}}),
-        "soft mirror": timed(session, lambda k: {"sides": {"softness_mm": 4 + k % 3}}),
+        "fill": timed(
+            session, lambda k: {"sides": {"fill": ("mirror", "drawn-out", "plain", "fade")[k % 4]}}
+        ),
+        "soft mirror": timed(session, lambda k: {"sides": {"blur_mm": 4 + k % 3}}),
         "crop": timed(
             session,
             lambda k: {"picture": {"crop": {"x": 0.01 * (k % 9), "y": 0.0, "width": 0.9, "height": 0.9}}},
         ),
-        "carry": timed(session, lambda k: {"sides": {"fill": "carry"}, "bars": {"depth_mm": 20 + k % 5}}),
+        "run-on": timed(session, lambda k: {"sides": {"fill": "run-on"}, "bars": {"depth_mm": 20 + k % 5}}),
     }
     return json.dumps(found | against_numpy(session))
 

@@ -60,7 +60,7 @@ def test_depths_share_one_texture_and_one_look(session: Session) -> None:
 
 
 def test_fills_have_a_texture_each_and_share_the_fold(session: Session) -> None:
-    reply, _ = compared(session, fill_variants(A4, ["mirror", "carry", "draw-out", "plain"]))
+    reply, _ = compared(session, fill_variants(A4, ["mirror", "run-on", "drawn-out", "plain"]))
     assert (len(reply.textures), len(reply.folds), len(reply.looks)) == (4, 1, 1)
     assert len({tuple(texture.pixels.shape) for texture in reply.textures}) == 1
 
@@ -76,7 +76,7 @@ def test_finishes_share_the_texture(session: Session) -> None:
     assert (len(reply.textures), len(reply.folds), len(reply.looks)) == (1, 3, 1)
 
 
-@pytest.mark.parametrize("fill", ["mirror", "carry"])
+@pytest.mark.parametrize("fill", ["mirror", "run-on"])
 def test_the_layout_is_the_session_s_own(session: Session, fill: str) -> None:
     job = check_job({**job_tree(A4), "sides": {"fill": fill}})
     reply, _ = compared(session, depth_variants(job, [18, 38, 50]))
@@ -159,7 +159,7 @@ def test_the_clipped_share_is_of_all_that_is_seen(session: Session) -> None:
 
 
 def test_progress_rises_and_the_call_can_be_stopped(session: Session) -> None:
-    variants = fill_variants(A4, ["mirror", "carry", "draw-out"])
+    variants = fill_variants(A4, ["mirror", "run-on", "drawn-out"])
     steps = session.call("compare", asked(variants))
     done, labels = [], []
     while True:

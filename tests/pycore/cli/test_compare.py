@@ -35,7 +35,7 @@ def figures(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, An
     ("option", "values", "field", "textures"),
     [
         ("--depths", "18,38,50", "bars.depth_mm", 1),
-        ("--fills", "mirror,carry,draw-out,plain", "sides.fill", 4),
+        ("--fills", "mirror,run-on,drawn-out,plain", "sides.fill", 4),
         ("--finishes", "tucked,trimmed", "wrap.finish", 1),
         ("--bring-ins", "0,1", "colour.bring_in", 1),
     ],

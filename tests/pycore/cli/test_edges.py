@@ -23,17 +23,17 @@ def picture(tmp_path: Path) -> str:
 
 
 def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["edges", picture, "--json", "--set", "sides.fill=carry"]) == 0
+    assert main(["edges", picture, "--json", "--set", "sides.fill=run-on"]) == 0
     found = json.loads(capsys.readouterr().out)
     sides = {one["side"]: one for one in found["sides"]}
     assert list(sides) == ["top", "right", "bottom", "left"]
     assert sides["right"]["doubled"] > 0.6
     assert sides["right"]["cut"] > 0.8
-    assert sides["right"]["better"] == "draw-out"
+    assert sides["right"]["better"] == "drawn-out"
     assert sides["left"] == {
         **dict.fromkeys(("busy", "doubled", "broken", "cut"), 0.0),
         "side": "left",
-        "fill": "carry",
+        "fill": "run-on",
         "reason": "",
     }
     assert [note["code"] for note in found["notes"]] == ["side-cut"]

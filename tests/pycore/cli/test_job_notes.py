@@ -26,7 +26,7 @@ def test_layout_says_that_corners_cannot_fold(capsys: pytest.CaptureFixture[str]
     said = found["corners-cannot-fold"]
     assert (said["severity"], said["place"], said["field"]) == ("stop", "corners", "face.width_mm")
     assert "at least 90 mm" in said["message"]
-    relieved = _notes(["layout", *NARROW, "--set", "wrap.corners=relieved"], capsys)
+    relieved = _notes(["layout", *NARROW, "--set", "wrap.corners=cut-back"], capsys)
     assert "corners-cannot-fold" not in relieved
 
 
@@ -46,5 +46,5 @@ def test_print_says_what_stops_the_work_before_anything_else(
     # Derived: the usual 400 x 300 mm face needs more than the usual 329 x 483 mm sheet; see test_sheet.
     assert next(iter(_notes(arguments, capsys))) == "sheet-short"
     assert next(iter(_notes([*arguments, *NARROW], capsys))) == "corners-cannot-fold"
-    relieved = _notes([*arguments, *NARROW, "--set", "wrap.corners=relieved"], capsys)
+    relieved = _notes([*arguments, *NARROW, "--set", "wrap.corners=cut-back"], capsys)
     assert all(note["severity"] != "stop" for note in relieved.values())

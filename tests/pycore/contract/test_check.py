@@ -39,7 +39,7 @@ def test_defaults_are_the_contract_s() -> None:
         10,
     )
     assert (job.sheet.width_mm, job.sheet.height_mm, job.sheet.margin_mm) == (329, 483, (3, 3, 3, 3))
-    assert (job.sides.fill.value, job.sides.softness_mm, job.sides.band_mm) == ("mirror", 0, 3)
+    assert (job.sides.fill.value, job.sides.blur_mm, job.sides.band_mm) == ("mirror", 0, 3)
     assert (job.canvas.thickness_mm, job.canvas.weight_gsm, job.canvas.stretch_percent) == (0.45, 380, (0, 0))
     assert (job.colour.intent.value, job.colour.black_point_compensation) == ("relative", True)
     assert (job.print.ppi, job.print.convert.value, job.print.bits, job.print.marks) == (300, "keep", 8, True)
@@ -119,9 +119,9 @@ def test_text_stays_text() -> None:
 
 
 def test_a_side_follows_the_others_where_it_says_nothing() -> None:
-    job = edited("sides.fill=fade", "sides.softness_mm=4", "sides.left.fill=plain")
+    job = edited("sides.fill=fade", "sides.blur_mm=4", "sides.left.fill=plain")
     left, top = side_fill(job.sides, Side.LEFT), side_fill(job.sides, Side.TOP)
-    assert (left.fill, left.softness_mm, top.fill) == (Fill.PLAIN, 4, Fill.FADE)
+    assert (left.fill, left.blur_mm, top.fill) == (Fill.PLAIN, 4, Fill.FADE)
 
 
 @pytest.mark.parametrize(
@@ -176,6 +176,6 @@ def test_any_json_is_a_job_or_a_field_error(tree: Any) -> None:
 
 def test_a_job_survives_its_file() -> None:
     job = edited(
-        "name=Low tide", "sides.top.fill=carry", "sheet.height_mm=null", "canvas.stretch_percent=[1,0.5]"
+        "name=Low tide", "sides.top.fill=run-on", "sheet.height_mm=null", "canvas.stretch_percent=[1,0.5]"
     )
     assert read_job(json.dumps(job_tree(job))) == job

@@ -82,7 +82,7 @@ def test_a_group_is_judged_panel_by_panel() -> None:
 
 def test_the_fills_that_are_judged_move_nothing() -> None:
     plain = face({}, width_px=900, height_px=700)
-    carried = face({"sides": {"fill": "carry"}}, width_px=900, height_px=700)
+    carried = face({"sides": {"fill": "run-on"}}, width_px=900, height_px=700)
     assert plain.wrapped_share == carried.wrapped_share
     assert plain.values.shape == carried.values.shape
 

@@ -27,7 +27,7 @@ Specs = st.SearchStrategy[FoldSpec]
 Pair = frozenset[Kind]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 F, US, OS, UR, OR = (
     Kind.FACE,
     Kind.UNDER_SIDE,

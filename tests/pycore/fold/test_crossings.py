@@ -23,7 +23,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 
 #: Nearer than this, in mm, is touching.
 TOUCH_MM = 1e-6

@@ -22,7 +22,7 @@ from pycore.fold.spec import FoldSpec
 Floats = npt.NDArray[np.float64]
 Worked = Callable[..., FoldSpec]
 
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 D, R, S = 38.0, 25.0, 63.0
 
 

@@ -28,7 +28,7 @@ Specs = st.SearchStrategy[FoldSpec]
 Half = tuple[int, bool, Kind]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 U, V, OS = Kind.GUSSET_UNDER, Kind.GUSSET_OVER, Kind.OVER_SIDE
 UR, OR = Kind.UNDER_TURNOVER, Kind.OVER_TURNOVER
 UA, UB, VR = Kind.BACK_UNDER, Kind.BACK_MIDDLE, Kind.BACK_OVER
@@ -317,8 +317,8 @@ def test_bulk_by_place(worked: Worked) -> None:
     expected = {
         (TUCKED, Corners.WHOLE): whole,
         (LAPPED, Corners.WHOLE): [("flap", 3, 1.35), *whole[1:]],
-        (TUCKED, Corners.RELIEVED): [*whole[:2], ("back corner", 2, 0.9)],
-        (LAPPED, Corners.RELIEVED): [("flap", 3, 1.35), whole[1], ("back corner", 2, 0.9)],
+        (TUCKED, Corners.CUT_BACK): [*whole[:2], ("back corner", 2, 0.9)],
+        (LAPPED, Corners.CUT_BACK): [("flap", 3, 1.35), whole[1], ("back corner", 2, 0.9)],
         (TRIMMED, Corners.WHOLE): [("tab", 2, 0.9), whole[1], ("back corner", 2, 0.9)],
     }
     plain = [("face", 1, 0.45), ("under side", 1, 0.45), ("over side", 1, 0.45)]

@@ -25,9 +25,9 @@ Points = NDArray[np.floating[Any]]
 WRAPS: list[dict[str, Any]] = [
     {"finish": "tucked"},
     {"finish": "tucked", "setback_mm": 1},
-    {"finish": "tucked", "corners": "relieved"},
+    {"finish": "tucked", "corners": "cut-back"},
     {"finish": "lapped"},
-    {"finish": "lapped", "corners": "relieved"},
+    {"finish": "lapped", "corners": "cut-back"},
     {"finish": "trimmed"},
     {"finish": "trimmed", "tab_mm": 19},
     {"finish": "tucked", "turnover_mm": 0, "ink_over_mm": 0},

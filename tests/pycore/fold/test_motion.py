@@ -25,7 +25,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 AT = st.floats(0, 1)
 
 # Derived for W 400, H 300, d 38, r 25: each fold turns what lies past it by 90 degrees, a reflection in the

@@ -63,7 +63,7 @@ def test_figures_are_plain_data_and_add_up() -> None:
 
 
 def test_flat_report_lies_flat() -> None:
-    for one in fold_report(check_job({"wrap": {"finish": "lapped", "corners": "relieved"}}), at=0)["facets"]:
+    for one in fold_report(check_job({"wrap": {"finish": "lapped", "corners": "cut-back"}}), at=0)["facets"]:
         place = np.array(one["position_mm"])
         assert place[:, :2] == pytest.approx(np.array(one["flat_mm"]), abs=1e-9)
         assert place[:, 2] == pytest.approx(0, abs=1e-9)

@@ -20,7 +20,7 @@ from pycore.fold.spec import FoldSpec, check_spec, fold_spec
 Worked = Callable[..., FoldSpec]
 
 WHOLE = {"corners": Corners.WHOLE}
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 
 
 def test_a_job_gives_its_sizes() -> None:

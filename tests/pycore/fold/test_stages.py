@@ -19,7 +19,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+RELIEVED = {"corners": Corners.CUT_BACK}
 INSIDE = st.floats(0.001, 0.999)
 
 

@@ -60,11 +60,11 @@ def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: s
 
 def test_grown_sides_are_said_to_be_invented() -> None:
     assert "grown-invented" not in notes()
-    found = notes(sides={"fill": "mirror", "seed": 7, "right": {"fill": "grown"}})["grown-invented"]
+    found = notes(sides={"fill": "mirror", "seed": 7, "right": {"fill": "continued"}})["grown-invented"]
     assert "right side is invented picture" in found.message
     assert "number 7" in found.message
     assert (found.place.value, found.field, found.severity.value) == ("right", "sides.seed", "hint")
-    everywhere = notes(sides={"fill": "grown"})["grown-invented"]
+    everywhere = notes(sides={"fill": "continued"})["grown-invented"]
     assert "top and right and bottom and left sides are" in everywhere.message
 
 
@@ -73,7 +73,7 @@ def test_every_note_names_a_field_of_the_contract() -> None:
         (300, 200),
         face={"width_mm": 950},
         bars={"depth_mm": 18},
-        sides={"fill": "carry"},
+        sides={"fill": "run-on"},
         wrap={"over": "left-right", "turnover_mm": 5, "ink_over_mm": 0},
     )
     assert len(found) >= 7

@@ -40,14 +40,14 @@ def test_carry_takes_the_sides_from_the_picture() -> None:
 
     A 4760 x 3760 picture gives 10 px a mm = 254 ppi; 1 - (400 x 300) / (476 x 376) goes round.
     """
-    use = window(4760, 3760, canvas=THIN, sides={"fill": "carry"})
+    use = window(4760, 3760, canvas=THIN, sides={"fill": "run-on"})
     assert use.effective_ppi == pytest.approx(254, abs=1e-9)
     assert use.carried_share == pytest.approx(1 - 120000 / 178976, abs=1e-12)
     assert use.face.x == pytest.approx(38 / 476, abs=1e-12)
 
 
 def test_one_carried_side_widens_the_window_there_only() -> None:
-    use = window(4380, 3000, canvas=THIN, sides={"left": {"fill": "carry"}})
+    use = window(4380, 3000, canvas=THIN, sides={"left": {"fill": "run-on"}})
     # Derived: 438 x 300 mm needed; face starts 38 / 438 in from the left and reaches the right edge.
     assert use.face.x == pytest.approx(38 / 438, abs=1e-12)
     assert use.face.x + use.face.width == pytest.approx(1, abs=1e-12)
@@ -55,7 +55,7 @@ def test_one_carried_side_widens_the_window_there_only() -> None:
 
 
 def test_a_carried_top_moves_the_face_down() -> None:
-    use = window(4000, 3380, canvas=THIN, sides={"top": {"fill": "carry"}})
+    use = window(4000, 3380, canvas=THIN, sides={"top": {"fill": "run-on"}})
     # Derived: 400 x 338 mm needed; the face starts 38 / 338 down and reaches the bottom edge.
     assert use.face.y == pytest.approx(38 / 338, abs=1e-12)
     assert use.face.y + use.face.height == pytest.approx(1, abs=1e-12)
@@ -88,7 +88,7 @@ def test_a_window_under_one_pixel_is_refused() -> None:
     st.integers(200, 12000),
     st.floats(50, 2000),
     st.floats(50, 2000),
-    st.sampled_from(["carry", "mirror"]),
+    st.sampled_from(["run-on", "mirror"]),
     st.sampled_from([0, 90, 180, 270]),
 )
 def test_shares_add_up(width_px: int, height_px: int, w: float, h: float, fill: str, turn: int) -> None:

@@ -25,7 +25,7 @@ def edited(edit: str) -> Job:
         ("canvas.weight_gsm=400", frozenset()),
         ("picture.turn=90", {Result.TEXTURE}),
         ("sides.fill=plain", {Result.TEXTURE}),
-        ("sides.left.fill=carry", {Result.TEXTURE}),
+        ("sides.left.fill=run-on", {Result.TEXTURE}),
         ("face.width_mm=300", BOTH),
         ("bars.depth_mm=20", BOTH),
         ("wrap.finish=lapped", BOTH),

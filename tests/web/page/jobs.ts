@@ -19,7 +19,7 @@ export const JOB: Job = {
     setback_mm: 0,
     tab_mm: 10,
   },
-  sides: { fill: "mirror", softness_mm: 0, band_mm: 3, colour: "arris", seed: 1 },
+  sides: { fill: "mirror", blur_mm: 0, band_mm: 3, colour: "edge", seed: 1 },
   sheet: { width_mm: 329, height_mm: 483, margin_mm: [3, 3, 3, 3] },
   canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0] },
   colour: {

@@ -11,9 +11,9 @@ export type Finish = "tucked" | "lapped" | "trimmed";
 /** The two opposite sides that are folded over the other two. */
 export type OverPair = "top-bottom" | "left-right";
 /** Whether the turn-over's part of each corner square is kept or cut away. */
-export type Corners = "whole" | "relieved";
+export type Corners = "whole" | "cut-back";
 /** What a side shows. */
-export type Fill = "carry" | "mirror" | "draw-out" | "plain" | "fade" | "grown";
+export type Fill = "run-on" | "mirror" | "drawn-out" | "plain" | "fade" | "continued";
 /** ICC rendering intents (ISO 15076-1). */
 export type Intent = "perceptual" | "relative" | "saturation" | "absolute";
 /** Whether the print file keeps the source's colours or holds the canvas profile's device values. */
@@ -82,7 +82,7 @@ export interface Contract {
 }
 /** One canvas, from picture to print file. */
 export interface Job {
-  version: 1;
+  version: 2;
   name: string;
   client: string;
   notes: string;
@@ -138,7 +138,7 @@ export interface Wrap {
   finish: Finish;
   over: OverPair;
   corners: Corners;
-  /** Tucked: how far the fold edge stands back from the arris at the wall. */
+  /** Tucked: how far the fold edge stands back from the edge at the wall. */
   setback_mm: number;
   /** Trimmed: the tab left under the fold edge; at most half the bar depth. */
   tab_mm: number;
@@ -146,13 +146,13 @@ export interface Wrap {
 /** What the sides show: one fill for all, and each side's own where it differs. */
 export interface Sides {
   fill: Fill;
-  /** Blur at the back arris; none at the arris, more and more with distance. */
-  softness_mm: number;
-  /** Draw-out and the mean colour: how much of the picture beside the arris is averaged. */
+  /** Blur at the back edge; none at the front edge, more and more with distance. */
+  blur_mm: number;
+  /** Drawn-out sides and the mean colour: how much of the picture beside the edge is averaged. */
   band_mm: number;
-  /** #rrggbb (sRGB), or arris: the mean colour of the band beside the arris. */
+  /** #rrggbb (sRGB), or edge: the mean colour of the band beside the edge. */
   colour: string;
-  /** Grown: the same number grows the same sides again, another one others. */
+  /** Continued: the same number gives the same sides again, another one others. */
   seed: number;
   top?: SideFill;
   right?: SideFill;
@@ -162,7 +162,7 @@ export interface Sides {
 /** One side's own fill; what is absent follows the fill of all sides. */
 export interface SideFill {
   fill?: Fill;
-  softness_mm?: number;
+  blur_mm?: number;
   band_mm?: number;
   colour?: string;
 }

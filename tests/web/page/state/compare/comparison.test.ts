@@ -192,7 +192,7 @@ describe("variants side by side", () => {
   });
 
   it("are not asked for when they are too few", () => {
-    on.comparison.compare({ kind: "fill", values: ["carry"] });
+    on.comparison.compare({ kind: "fill", values: ["run-on"] });
     expect(on.comparison.refused.value?.got).toBe("1");
     expect(on.questions()).toHaveLength(0);
   });
