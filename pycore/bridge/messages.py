@@ -109,8 +109,8 @@ class VariantReply(Message):
     """Of the picture: cut away, 0 to 1."""
     weight_g: float
     """Of the canvas as cut, all panels."""
-    clipped_share: float
-    """Of all that is seen of the piece, 0 to 1."""
+    outside_share: float
+    """Outside the gamut, of all that is seen of the piece, 0 to 1."""
     panels: list[PanelPlace]
     texture: int
     inked: Box
@@ -174,6 +174,8 @@ class JobReply(Message):
     """A checked job."""
 
     job: Job
+    notes: list[Note]
+    """What of an earlier version's file is worth a look."""
 
 
 class HelloParams(Message):

@@ -46,7 +46,7 @@ from pycore.bridge.showing_messages import (
     TurntableParams,
     TurntableReply,
 )
-from pycore.contract.check import read_job
+from pycore.contract.check import open_job
 from pycore.contract.job import Job
 from pycore.errors import PictureError
 from pycore.printing.file_names import file_stem, panel_stem
@@ -142,7 +142,8 @@ class Session:
 
     def _check(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         yield from ()
-        return Answer(JobReply(job=read_job(JobParams.model_validate(params).text)))
+        job, notes = open_job(JobParams.model_validate(params).text)
+        return Answer(JobReply(job=job, notes=notes))
 
     def _open(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         asked = OpenParams.model_validate(params)
@@ -305,6 +306,10 @@ class Session:
     def _opened(self) -> OpenPicture:
         if self._picture is None:
             raise PictureError(
-                field="picture.file", expected="an open picture", got="none", remedy="open one first"
+                field="picture.file",
+                expected="open",
+                got="none",
+                remedy="open a picture first",
+                said="No picture is open.",
             )
         return self._picture

@@ -58,7 +58,7 @@ def room_for(jobs: Sequence[Job]) -> Room:
     Examples
     --------
     >>> room_for([Job()]).depth_mm
-    38
+    20.0
     """
     sizes = [group_size_mm(job) for job in jobs]
     return Room(

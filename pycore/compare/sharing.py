@@ -144,7 +144,7 @@ def placed(own: PixelGrid, deepest: PixelGrid) -> Placement:
     >>> shallow, deep = (pixel_grid(one.job, ppi=25.4) for one in depth_variants(Job(), [18, 38]))
     >>> place = placed(shallow, deep)
     >>> place.left, place.top, place.grid.columns, deep.columns
-    (20, 20, (0, 19, 43, 444, 468, 487), (0, 19, 63, 464, 508, 527))
+    (20, 20, (0, 19, 43, 344, 368, 387), (0, 19, 63, 364, 408, 427))
     """
     left, columns, back_columns = _window(own.columns, own.back_columns, deepest.columns)
     top, rows, back_rows = _window(own.rows, own.back_rows, deepest.rows)

@@ -15,6 +15,11 @@ from pycore.conventions import Side
 
 JOB_VERSION: Final = 2
 
+#: What a job may have, mm.
+LEAST_DEPTH_MM: Final = 6.0
+MOST_DEPTH_MM: Final = 100.0
+MOST_TURNOVER_MM: Final = 150.0
+
 Text = Annotated[str, Field(max_length=2000)]
 Percent = Annotated[float, Field(ge=-5, le=15)]
 MarginMm = Annotated[float, Field(ge=0, le=100)]
@@ -129,7 +134,7 @@ class Face(_Part):
 class Bars(_Part):
     """The stretcher bars."""
 
-    depth_mm: float = Field(default=20.0, ge=6, le=100)
+    depth_mm: float = Field(default=20.0, ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)
 
 
 class Group(_Part):
@@ -146,7 +151,7 @@ class Group(_Part):
 class Wrap(_Part):
     """How the canvas goes round the bars."""
 
-    turnover_mm: float = Field(default=25.0, ge=0, le=150)
+    turnover_mm: float = Field(default=25.0, ge=0, le=MOST_TURNOVER_MM)
     ink_over_mm: float = Field(default=6.0, ge=0, le=150)
     """At most the turn-over."""
     finish: Finish = Finish.TUCKED

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from pycore.contract.job import JOB_VERSION
+from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
 
 Tree = dict[str, Any]
@@ -56,9 +57,11 @@ def migrated(tree: Mapping[str, Any]) -> Tree:
     if type(version) is int and version > JOB_VERSION:
         raise FieldError(
             field="version",
-            expected=f"a job of version 1 to {JOB_VERSION}",
-            got=f"version {version}, which a later program wrote",
-            remedy="open it with that program, or get the new version of this one",
+            expected=f"1 to {JOB_VERSION}",
+            got=str(version),
+            remedy="open it with that version, or update this one",
+            said=f"The job is of version {version}, which a later version of this program saved; "
+            f"versions 1 to {JOB_VERSION} can be opened.",
         )
     if version != 1 or isinstance(version, bool):
         return dict(tree)
@@ -76,6 +79,56 @@ def migrated(tree: Mapping[str, Any]) -> Tree:
             if isinstance(one, dict):
                 _rename_side(one)
     return job
+
+
+def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
+    """Tell what of a job of an earlier version is worth a look when it is opened.
+
+    Parameters
+    ----------
+    tree : mapping
+        A job as parsed JSON, as it was before `migrated`.
+
+    Returns
+    -------
+    list of Note
+        Empty for a job of the present version.
+
+    Examples
+    --------
+    >>> [note.code for note in opening_notes({"version": 1, "sides": {"left": {"fill": "grown"}}})]
+    ['job-older', 'continued-renamed']
+    >>> opening_notes({"version": 2})
+    []
+    """
+    version = tree.get("version")
+    if version != 1 or isinstance(version, bool):
+        return []
+    notes = [
+        Note(
+            code="job-older",
+            severity=Severity.HINT,
+            place=Place.FACE,
+            message="The job was saved by version 1 of this program. It opens as it was; what it leaves out "
+            "keeps the defaults of version 1.",
+            remedy="Save it to bring the file to the present version.",
+        )
+    ]
+    sides = tree.get("sides")
+    parts = [sides, *(sides.get(name) for name in _SIDE_NAMES)] if isinstance(sides, dict) else []
+    if any(isinstance(one, dict) and one.get("fill") == "grown" for one in parts):
+        notes.append(
+            Note(
+                code="continued-renamed",
+                severity=Severity.WATCH,
+                place=Place.FACE,
+                message="Version 1 called the fill of some sides “grown”; it is called “continued”, and its "
+                "sides may look otherwise than they did.",
+                remedy="Look at these sides before you print.",
+                field="sides.fill",
+            )
+        )
+    return notes
 
 
 def newer_name(field: str, value: str = "") -> str:

@@ -30,7 +30,7 @@ def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
     --------
     >>> from pycore.layout.grid import pixel_grid
     >>> picture_area(pixel_grid(Job(), ppi=25.4), Job())
-    (63, 63, 464, 364)
+    (45, 45, 346, 246)
     """
     carried = {side: side_fill(job.sides, side).fill is Fill.RUN_ON for side in Side}
     return (
@@ -78,10 +78,10 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
         if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.CONTINUED) and reaches[side] > has:
             raise GeometryError(
                 field="bars.depth_mm",
-                expected=f"at most {has / per_mm:.1f} mm of {side} side and ink-over, which is what the "
-                f"picture has for its {fill.fill} fill",
-                got=f"{reaches[side] / per_mm:.1f} mm",
-                remedy="use shallower bars or less ink-over, or fill that side with draw-out or plain",
+                expected=f"at most {has / per_mm - job.wrap.ink_over_mm:.1f} mm for the {side} side (the "
+                f"fill “{fill.fill}” takes at most {has / per_mm:.1f} mm from the face, bleed included)",
+                got=f"{job.bars.depth_mm:g} mm",
+                remedy="use shallower bars or less bleed, or fill that side with drawn-out or plain",
             )
         if uses_band(fill) and band_px(fill, grid) > face:
             raise GeometryError(

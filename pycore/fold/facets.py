@@ -84,7 +84,7 @@ def corners(spec: FoldSpec) -> dict[str, Corner]:
     >>> from pycore.contract.job import Job
     >>> from pycore.fold.spec import fold_spec
     >>> corners(fold_spec(Job()))["top-left"].origin.tolist()
-    [0.0, 300.0]
+    [0.0, 200.0]
     """
     found = {}
     for name, right, up in (
@@ -123,7 +123,7 @@ def on_sheet(corner: Corner, points: Floats) -> Floats:
     >>> from pycore.fold.spec import fold_spec
     >>> corner = corners(fold_spec(Job()))["top-right"]
     >>> on_sheet(corner, np.array([[10.0, 20.0]])).tolist()
-    [[410.0, 320.0]]
+    [[310.0, 220.0]]
     """
     flat = corner.origin + points @ corner.axes.T
     return flat if np.linalg.det(corner.axes) > 0 else flat[::-1]

@@ -144,5 +144,6 @@ def _wrong(expected: str, got: str) -> OutputError:
         field="out",
         expected=expected,
         got=got,
-        remedy="the file is not right and is not kept; look for room on the disk and try again",
+        remedy="make room on the disk and try again; this file is not kept",
+        said=f"The written file is wrong: it should have {expected}, and has {got}.",
     )

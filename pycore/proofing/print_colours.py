@@ -124,7 +124,7 @@ def print_colours(
     if not converts and source.image.mode != "RGB":
         raise FieldError(
             field="colour.bring_in",
-            expected="0, or an RGB picture, or print.convert = convert",
+            expected="0 for a picture that is not RGB, unless print.convert is convert",
             got=f"{colour.bring_in:g} with a picture of mode {source.image.mode}",
             remedy="convert to the canvas profile, or start from an RGB picture",
         )

@@ -126,4 +126,4 @@ class KeptPlans:
 
 
 def _growing(done: float) -> Progress:
-    return Progress(done=done, label="Growing the sides")
+    return Progress(done=done, label="Continuing the sides")

@@ -11,6 +11,8 @@ from PIL import Image
 
 from pycore.cli.main import main
 
+from ..worked import WORKED_EDITS
+
 
 @pytest.fixture
 def picture(tmp_path: Path) -> str:
@@ -23,7 +25,7 @@ def picture(tmp_path: Path) -> str:
 
 
 def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["edges", picture, "--json", "--set", "sides.fill=run-on"]) == 0
+    assert main(["edges", picture, "--json", *WORKED_EDITS, "--set", "sides.fill=run-on"]) == 0
     found = json.loads(capsys.readouterr().out)
     sides = {one["side"]: one for one in found["sides"]}
     assert list(sides) == ["top", "right", "bottom", "left"]
@@ -40,11 +42,14 @@ def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> No
 
 
 def test_figures_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["edges", picture]) == 0
+    assert main(["edges", picture, *WORKED_EDITS]) == 0
     lines = capsys.readouterr().out.splitlines()
-    assert lines[1].split()[:2] == ["top", "mirror"]
-    assert lines[2].split()[:2] == ["right", "mirror"]
-    assert "The right side shows a" in lines[5]
+    assert lines[0] == "Take another fill on these sides:"
+    assert lines[1].startswith("  --set sides.right.fill=")
+    assert "high is bad" in lines[3]
+    assert lines[5].split()[:2] == ["top", "mirror"]
+    assert lines[6].split()[:2] == ["right", "mirror"]
+    assert lines[10].startswith("Look again: The right side shows a")
 
 
 def test_a_picture_that_is_none(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -31,7 +31,7 @@ def edited(*edits: str) -> Job:
 def test_defaults_are_the_contract_s() -> None:
     """Derived from the contract's table of defaults."""
     job = Job()
-    assert (job.face.width_mm, job.face.height_mm, job.bars.depth_mm) == (400, 300, 38)
+    assert (job.face.width_mm, job.face.height_mm, job.bars.depth_mm) == (300, 200, 20)
     assert (job.wrap.turnover_mm, job.wrap.ink_over_mm, job.wrap.setback_mm, job.wrap.tab_mm) == (
         25,
         6,
@@ -54,7 +54,7 @@ def test_bounds_hold_and_are_named(field: str, low: float, high: float) -> None:
         with pytest.raises(FieldError) as caught:
             edited("wrap.ink_over_mm=0", f"{field}={bad}")
         assert caught.value.field == field
-        assert caught.value.expected == f"a number {low} to {high} mm"
+        assert caught.value.expected == f"{low} to {high} mm"
         assert caught.value.got == f"{bad}"
 
 
@@ -81,9 +81,9 @@ def test_unknown_keys_are_named(name: str) -> None:
     [
         ("wrap.finish=rolled", "wrap.finish", "one of 'tucked', 'lapped' or 'trimmed'"),
         ("picture.turn=45", "picture.turn", "one of 0, 90, 180 or 270"),
-        ("sides.colour=red", "sides.colour", "'arris' or a colour as '#rrggbb'"),
+        ("sides.colour=red", "sides.colour", "'edge' or a colour as '#rrggbb'"),
         ("print.marks=1", "print.marks", "true or false"),
-        ("sheet.margin_mm=[3,3,3,900]", "sheet.margin_mm.3", "a number 0 to 100 mm"),
+        ("sheet.margin_mm=[3,3,3,900]", "sheet.margin_mm.3", "0 to 100 mm"),
         ("wrap.ink_over_mm=26", "wrap.ink_over_mm", "0 to the turn-over of 25 mm"),
     ],
 )
@@ -101,7 +101,7 @@ def test_the_tab_is_bound_to_the_depth_only_when_trimmed() -> None:
 
 
 def test_a_crop_past_the_edge_is_refused() -> None:
-    with pytest.raises(FieldError, match=r"0\.5 \+ 0\.6") as caught:
+    with pytest.raises(FieldError, match=r"ends at 1\.1, beyond 1") as caught:
         edited('picture.crop={"x":0.5,"y":0,"width":0.6,"height":1}')
     assert caught.value.field == "picture.crop.x"
 
@@ -139,7 +139,7 @@ def test_a_key_that_stands_twice_is_named() -> None:
 
 
 def test_an_edit_without_equals_sign() -> None:
-    with pytest.raises(FieldError, match="expected field=value"):
+    with pytest.raises(FieldError, match="--set must be field=value"):
         edit_tree({}, ["face.width_mm"])
 
 

@@ -62,5 +62,5 @@ def test_the_better_fill_does_plainly_less_harm(found: EdgeFigures, fill: Fill) 
 def test_the_reason_has_the_figures() -> None:
     advice = advise(figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR)
     assert advice.fault == "broken"
-    assert "aslant into the arris (0.90 of 1)" in advice.reason
+    assert "meets the front edge at a slant (0.90 of 1)" in advice.reason
     assert "busy 0.20" in advice.reason

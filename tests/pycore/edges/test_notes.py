@@ -45,4 +45,4 @@ def test_the_worse_fault_is_named() -> None:
 def test_without_a_better_fill_the_remedy_is_another_one() -> None:
     found = note(Side.LEFT, Fill.RUN_ON, cut=0.5, doubled=1.0, broken=1.0, busy=1.0)
     assert found is not None
-    assert found.remedy.startswith("No other fill does plainly better")
+    assert found.remedy.startswith("No other fill does clearly better")

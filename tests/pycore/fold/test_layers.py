@@ -28,7 +28,7 @@ Specs = st.SearchStrategy[FoldSpec]
 Half = tuple[int, bool, Kind]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.CUT_BACK}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 U, V, OS = Kind.GUSSET_UNDER, Kind.GUSSET_OVER, Kind.OVER_SIDE
 UR, OR = Kind.UNDER_TURNOVER, Kind.OVER_TURNOVER
 UA, UB, VR = Kind.BACK_UNDER, Kind.BACK_MIDDLE, Kind.BACK_OVER
@@ -41,8 +41,8 @@ T = Kind.TAB
     [
         ({"finish": TUCKED}, ([U, V, OS], [UR, UA, UB, VR, OR])),
         ({"finish": LAPPED}, ([OS, V, U], [OR, VR, UB, UA, UR])),
-        ({"finish": TUCKED} | RELIEVED, ([U, V, OS], [UR, OR])),
-        ({"finish": LAPPED} | RELIEVED, ([OS, V, U], [OR, UR])),
+        ({"finish": TUCKED} | CUT_BACK, ([U, V, OS], [UR, OR])),
+        ({"finish": LAPPED} | CUT_BACK, ([OS, V, U], [OR, UR])),
         ({"finish": TRIMMED}, ([T, OS], [UR, OR])),
     ],
 )
@@ -281,7 +281,7 @@ def test_setback_bares_a_sliver(worked: Worked, fold: Fold, setback: float, a: f
     assert sorted((kind for kind, _ in held), key=lambda kind: layer_ranks(spec)[kind]) == expected
 
 
-@pytest.mark.parametrize("fields", [{}, RELIEVED, {"finish": LAPPED}, {"finish": TRIMMED}])
+@pytest.mark.parametrize("fields", [{}, CUT_BACK, {"finish": LAPPED}, {"finish": TRIMMED}])
 def test_outside_of_the_box_is_covered_once_outwards(
     worked: Worked, fold: Fold, fields: dict[str, Any]
 ) -> None:

@@ -27,7 +27,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.CUT_BACK}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 
 
 def seen_area(spec: FoldSpec) -> dict[Kind, float]:
@@ -76,8 +76,8 @@ def test_lapped_over_side_is_a_trapezoid(worked: Worked) -> None:
 
 
 def test_lapped_over_side_may_end_in_a_point(worked: Worked) -> None:
-    """Derived: relieved flaps of d 38 meet on an edge of 76 mm and leave a triangle of 76 x 38 / 2."""
-    spec = worked(finish=LAPPED, width_mm=76, **RELIEVED)
+    """Derived: cut-back flaps of d 38 meet on an edge of 76 mm and leave a triangle of 76 x 38 / 2."""
+    spec = worked(finish=LAPPED, width_mm=76, **CUT_BACK)
     top = next(facet for facet in flat_facets(spec) if facet.name == "top side")
     (part,) = visible_parts(spec, top)
     assert area(part) == pytest.approx(1444, abs=1e-9)

@@ -14,6 +14,8 @@ from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm, panel_centres_mm, panel_jobs, panel_of
 from pycore.layout.window import CropWindow, picture_window
 
+from ..worked import worked_job
+
 THIN: dict[str, Any] = {"thickness_mm": 0}
 
 GROUPS = st.fixed_dictionaries(
@@ -109,7 +111,7 @@ def test_a_longest_name_still_takes_the_panel() -> None:
 
 
 def test_one_panel_is_the_job_itself() -> None:
-    job = check_job({"sides": {"fill": "run-on"}})
+    job = worked_job(sides={"fill": "run-on"})
     assert panel_jobs(job, width_px=600, height_px=400) == [job]
     use = picture_window(job, width_px=600, height_px=400)
     # Derived: face, twice the thickness and twice the depth are 476.9 x 376.9 mm; the height is all used.

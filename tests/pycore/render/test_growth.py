@@ -158,11 +158,11 @@ def test_one_colour_stays_one_colour() -> None:
 def test_a_side_deeper_than_the_face_is_refused() -> None:
     job = _job(face={"width_mm": 120, "height_mm": 50}, bars={"depth_mm": 50})
     grid = pixel_grid(job, ppi=40)
-    with pytest.raises(GeometryError, match=r"45\.7 mm of top side.*grown fill") as caught:
+    with pytest.raises(GeometryError, match=r"39\.7 mm for the top side.*“continued”") as caught:
         _run(PreviewSource(_picture()).canvas(job, grid))
-    # derived: nine tenths of the face's 80 pixels are 72, or 45.7 mm; 50 + 6 mm are 88 pixels, or 55.9.
+    # derived: nine tenths of the face's 80 pixels are 72, or 45.7 mm, of which the bleed takes 6.
     assert caught.value.field == "bars.depth_mm"
-    assert caught.value.got == "55.9 mm"
+    assert caught.value.got == "50 mm"
 
 
 def test_the_smallest_face_grows() -> None:

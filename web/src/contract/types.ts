@@ -216,6 +216,20 @@ export interface JobParams {
 /** A checked job. */
 export interface JobReply {
   job: Job;
+  /** What of an earlier version's file is worth a look. */
+  notes: Note[];
+}
+/** Something to watch, where, and the way to mend it. */
+export interface Note {
+  /** A stable word, for example `sheet-short`. */
+  code: string;
+  severity: Severity;
+  place: Place;
+  /** What is the matter, with its figures and units. Common practice and numbers from memory say so. */
+  message: string;
+  remedy: string;
+  /** The job field that would mend it, or nothing. */
+  field: string;
 }
 /** The picture's file name; its bytes travel as the call's buffer. */
 export interface OpenParams {
@@ -241,18 +255,6 @@ export interface PictureInfo {
   /** True where no profile was embedded and sRGB was taken. */
   profile_assumed: boolean;
   notes: Note[];
-}
-/** Something to watch, where, and the way to mend it. */
-export interface Note {
-  /** A stable word, for example `sheet-short`. */
-  code: string;
-  severity: Severity;
-  place: Place;
-  /** What is the matter, with its figures and units. Common practice and numbers from memory say so. */
-  message: string;
-  remedy: string;
-  /** The job field that would mend it, or nothing. */
-  field: string;
 }
 /** A flat buffer that travels beside the reply. */
 export interface Buffer {
@@ -305,11 +307,11 @@ export interface FlatLayout {
   canvas_mm: [number, number];
   inked_mm: [number, number];
   face_zone_mm: [number, number];
-  /** From the canvas's left edge: 0, inked, left arris, right arris, inked end, width. Six numbers. */
+  /** From the canvas's left edge: 0, inked, left and right front edge, inked end, width. Six numbers. */
   columns_mm: number[];
   /** The same from the top edge. */
   rows_mm: number[];
-  /** Where the left and right back arrises fold, from the left edge. */
+  /** Where the canvas folds at the left and right back edges, from its left edge. */
   back_columns_mm: [number, number];
   back_rows_mm: [number, number];
   /** Of the canvas as cut, from its weight per square metre. */
@@ -318,7 +320,7 @@ export interface FlatLayout {
 /** Whether what is loaded in the printer holds the canvas. */
 export interface SheetFit {
   fits: boolean;
-  /** The canvas lies turned by a quarter on the sheet. */
+  /** The canvas lies sideways on the sheet. */
   turned: boolean;
   /** Sheet less canvas, along the sheet's width and height; negative = shortfall. */
   slack_mm: [number, number];
@@ -328,8 +330,9 @@ export interface SheetFit {
   length_mm: number;
   /** The canvas's upper-left corner on the sheet, from the sheet's upper-left corner. */
   position_mm: [number, number];
-  /** Absent: not even no depth at all would fit. */
+  /** The deepest bars that a job may have and the sheet holds, all else as it is; absent where none. */
   largest_depth_mm?: number;
+  /** The widest turn-over likewise; absent where not even the bleed's width fits. */
   largest_turnover_mm?: number;
 }
 /**
@@ -498,6 +501,8 @@ export interface ClipParams {
 /** Where the picture leaves the canvas's gamut. */
 export interface ClipReply {
   threshold_de: number;
+  /** Of all that is seen of the piece, 0 to 1, after bringing in. */
+  outside_share: number;
   /** Face, top, right, bottom, left. */
   parts: ClipPart[];
   /** At most eight, the largest first. */
@@ -547,7 +552,10 @@ export interface IntentRow {
   intent: Intent;
   black_point_compensation: boolean;
   label: string;
-  clipped_share: number;
+  /** Outside the gamut by more than the threshold, before bringing in. */
+  outside_share: number;
+  /** Of these the part whose tones and steps are no longer told apart in print. */
+  flattened_share: number;
   mean_de: number;
   p95_de: number;
   shadow_loss: number;
@@ -606,8 +614,8 @@ export interface VariantReply {
   lost_share: number;
   /** Of the canvas as cut, all panels. */
   weight_g: number;
-  /** Of all that is seen of the piece, 0 to 1. */
-  clipped_share: number;
+  /** Outside the gamut, of all that is seen of the piece, 0 to 1. */
+  outside_share: number;
   panels: PanelPlace[];
   texture: number;
   /** On its texture. */
@@ -626,7 +634,7 @@ export interface EdgesReport {
   sides: SideFigures[];
   notes: Note[];
 }
-/** One side, judged from the picture beside its arris; figures 0 to 1. */
+/** One side, judged from the picture beside its front edge; figures 0 to 1. */
 export interface SideFigures {
   side: Side;
   /** The fill that it has. */
@@ -635,9 +643,9 @@ export interface SideFigures {
   busy: number;
   /** How plainly a mirror would show a shape twice. */
   doubled: number;
-  /** How plainly a line that runs aslant into the arris would be bent by a mirror. */
+  /** How plainly a mirror would bend a line that meets the front edge at a slant. */
   broken: number;
-  /** How plainly something stands out where carrying would take it off the face. */
+  /** How plainly something stands out where running on would take it off the face. */
   cut: number;
   /** A fill that would do better; absent where its own does well. */
   better?: Fill;

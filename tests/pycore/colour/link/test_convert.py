@@ -38,5 +38,5 @@ def test_white_is_bare_canvas(profiles: dict[str, bytes]) -> None:
 
 
 def test_inks_are_no_picture(profiles: dict[str, bytes]) -> None:
-    with pytest.raises(FieldError, match="an RGB picture and an RGB or CMYK printer, got 4 channels in"):
+    with pytest.raises(FieldError, match="an RGB picture and an RGB or CMYK printer; you gave 4 channels in"):
         Converter(parse_profile(profiles["cmyk-v2"]), parse_profile(profiles["cmyk-v2"]), **OPTIONS)

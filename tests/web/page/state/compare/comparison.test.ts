@@ -73,7 +73,7 @@ function compareReply(variants: readonly Variant[]): CompareReply {
       layout: LAYOUT,
       lost_share: 0.2,
       weight_g: 44,
-      clipped_share: 0.1,
+      outside_share: 0.1,
       panels: [{ number: 1, centre_mm: [0, 0], top_px: 0, bottom_px: 1 }],
       texture: 0,
       inked: BOX,
