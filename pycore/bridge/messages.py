@@ -31,6 +31,8 @@ from pycore.bridge.showing_messages import (
     EdgesParams,
     ModelParams,
     ModelReply,
+    ProposeFaceParams,
+    ProposeFaceReply,
     TurntableParams,
     TurntableReply,
 )
@@ -144,6 +146,10 @@ class OpenReply(Message):
     """(height, width, 4), uint8, srgb_encoded: upright, not turned, not cropped."""
 
 
+class CloseReply(Message):
+    """No picture is open any more; what needs one is refused until one is."""
+
+
 class PrintParams(Message):
     """Write the print file of a job."""
 
@@ -211,6 +217,8 @@ class Method(StrEnum):
     HELLO = "hello"
     CHECK = "check"
     OPEN = "open"
+    CLOSE = "close"
+    PROPOSE_FACE = "propose_face"
     SHOW = "show"
     PRINT = "print"
     PROFILE = "profile"
@@ -232,6 +240,8 @@ class Contract(Message):
     hello: tuple[HelloParams, HelloReply]
     check: tuple[JobParams, JobReply]
     open: tuple[OpenParams, OpenReply]
+    close: tuple[HelloParams, CloseReply]
+    propose_face: tuple[ProposeFaceParams, ProposeFaceReply]
     show: tuple[ShowParams, ShowReply]
     print: tuple[PrintParams, PrintReply]
     profile: tuple[ProfileParams, ProfileReply]

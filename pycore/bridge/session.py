@@ -23,6 +23,7 @@ from pycore.bridge.colour_messages import (
     SolidParams,
 )
 from pycore.bridge.messages import (
+    CloseReply,
     HelloReply,
     JobParams,
     JobReply,
@@ -43,6 +44,8 @@ from pycore.bridge.showing_messages import (
     EdgesParams,
     ModelParams,
     ModelReply,
+    ProposeFaceParams,
+    ProposeFaceReply,
     TurntableParams,
     TurntableReply,
 )
@@ -112,6 +115,8 @@ class Session:
             Method.HELLO: self._hello,
             Method.CHECK: self._check,
             Method.OPEN: self._open,
+            Method.CLOSE: self._close,
+            Method.PROPOSE_FACE: self._propose_face,
             Method.SHOW: self._show,
             Method.PRINT: self._print,
             Method.PROFILE: self._profile,
@@ -153,6 +158,18 @@ class Session:
         arrays: Arrays = []
         thumbnail = attach(picture.preview.thumbnail(), "srgb_encoded", arrays)
         return Answer(OpenReply(info=picture.info, thumbnail=thumbnail), arrays)
+
+    def _close(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        yield from ()
+        self._picture = None
+        return Answer(CloseReply())
+
+    def _propose_face(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.tasks.propose_face import propose_face
+
+        yield from ()
+        asked = checked_params(ProposeFaceParams, params)
+        return Answer(ProposeFaceReply(face=propose_face(asked.job, self._picture, unit=asked.unit)))
 
     def _show(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         started = time.perf_counter()

@@ -69,6 +69,8 @@ def field_error(detail: ErrorDetails) -> FieldError:
         remedy = "give a plain number, in the unit that the name says"
     elif kind == "string_type":
         expected, remedy = "text", "write it between double quotes"
+    elif kind == "string_pattern_mismatch" and field.endswith("sha256"):
+        expected, remedy = "64 hexadecimal digits in lower case", "leave it out, and open the picture anew"
     elif kind == "string_pattern_mismatch":
         expected, remedy = "'edge' or a colour as '#rrggbb'", "write for example #d8cbb4"
         if newer_name(field, str(detail["input"])):

@@ -26,6 +26,7 @@ MarginMm = Annotated[float, Field(ge=0, le=100)]
 Fraction = Annotated[float, Field(ge=0, le=1)]
 SizeFraction = Annotated[float, Field(gt=0, le=1)]
 FillColour = Annotated[str, Field(pattern=r"^(edge|#[0-9a-fA-F]{6})$")]
+Sha256 = Annotated[str, Field(pattern=r"^([0-9a-f]{64})?$")]
 BlurMm = Annotated[float, Field(ge=0, le=100)]
 BandMm = Annotated[float, Field(ge=0, le=100)]
 
@@ -118,6 +119,8 @@ class Picture(_Part):
     """Which picture, turned how, and which part of it."""
 
     file: Text = ""
+    sha256: Sha256 = ""
+    """Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known."""
     crop: Crop | None = None
     """Absent: the largest centred window of the needed shape."""
     turn: Literal[0, 90, 180, 270] = 0

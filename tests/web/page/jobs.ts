@@ -2,11 +2,11 @@
 import type { Job, Layout } from "../../../web/src/contract/types";
 
 export const JOB: Job = {
-  version: 1,
+  version: 2,
   name: "Low tide",
   client: "",
   notes: "",
-  picture: { file: "tide.jpg", turn: 0 },
+  picture: { file: "tide.jpg", sha256: "", turn: 0 },
   face: { width_mm: 210, height_mm: 297 },
   bars: { depth_mm: 20 },
   group: { panels: 1, gap_mm: 30, hung: "across", across_gap: "behind" },

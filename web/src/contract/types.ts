@@ -22,6 +22,8 @@ export type Convert = "keep" | "convert";
 export type Severity = "stop" | "watch" | "hint";
 /** What part of the canvas a note is about, so that the page can point there. */
 export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "back" | "sheet" | "picture";
+/** In which unit lengths are round. */
+export type LengthUnit = "mm" | "inch";
 /** Formats of the print file. */
 export type FileKind = "tiff" | "png" | "jpeg";
 /** What of the canvas the screen shows besides its colours. */
@@ -45,6 +47,8 @@ export type Method =
   | "hello"
   | "check"
   | "open"
+  | "close"
+  | "propose_face"
   | "show"
   | "print"
   | "profile"
@@ -64,6 +68,8 @@ export interface Contract {
   hello: [HelloParams, HelloReply];
   check: [JobParams, JobReply];
   open: [OpenParams, OpenReply];
+  close: [HelloParams, CloseReply];
+  propose_face: [ProposeFaceParams, ProposeFaceReply];
   show: [ShowParams, ShowReply];
   print: [PrintParams, PrintReply];
   profile: [ProfileParams, ProfileReply];
@@ -100,6 +106,8 @@ export interface Job {
 /** Which picture, turned how, and which part of it. */
 export interface Picture {
   file: string;
+  /** Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known. */
+  sha256: string;
   /** Absent: the largest centred window of the needed shape. */
   crop?: Crop;
   /** Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after. */
@@ -268,6 +276,27 @@ export interface Buffer {
    */
   state:
     "srgb_encoded" | "picture_encoded" | "half_floats" | "lab_d50" | "mm" | "fraction" | "index" | "file";
+}
+/** No picture is open any more; what needs one is refused until one is. */
+export interface CloseReply {}
+/** The face that suits the open picture and what is loaded; the job's own face does not matter. */
+export interface ProposeFaceParams {
+  job: Job;
+  unit: LengthUnit;
+}
+/** The largest round face of the picture's own shape. */
+export interface ProposeFaceReply {
+  /** Absent: what is loaded holds no face with these bars and turn-over. */
+  face?: LargestFace;
+}
+/** A face that the sheet or roll holds. */
+export interface LargestFace {
+  width_mm: number;
+  height_mm: number;
+  /** Of the picture: what this face cannot show, 0 to 1. Under a percent unless the shape is too slender. */
+  cropped_share: number;
+  /** The canvas lies on the sheet turned by a quarter. */
+  turned: boolean;
 }
 /** The job to be shown. */
 export interface ShowParams {

@@ -99,7 +99,7 @@ async function atWork() {
   ]);
   marks.firstShown.value = true;
   comparison.startComparisonQueries();
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
+  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
   await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
   const questions = () =>
     core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
