@@ -18,6 +18,7 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "notes": ("The text of the notes", ""),
         "picture": ("The part “picture” of the job", ""),
         "picture.file": ("The picture", ""),
+        "picture.sha256": ("The picture's hash", ""),
         "picture.crop": ("The crop", ""),
         "picture.crop.x": ("The left edge of the crop", ""),
         "picture.crop.y": ("The top edge of the crop", ""),

@@ -11,9 +11,11 @@ from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.contract.job import Job
 from pycore.contract.notes import worst_first
+from pycore.layout.largest_face import LargestFace, LengthUnit
 from pycore.layout.report import Layout
 from pycore.layout.sheet import SheetFit
 from pycore.tasks.layout import lay_out
+from pycore.tasks.propose_face import propose_face
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -50,7 +52,11 @@ def run(options: argparse.Namespace) -> str:
     picture = None if options.picture is None else picture_from(options)
     layout = lay_out(job, picture)
     layout = layout.model_copy(update={"notes": worst_first([*layout.notes, *opening])})
-    return json.dumps(layout_figures(layout)) if options.json else _prose(job, layout)
+    largest = propose_face(job, picture, unit=LengthUnit.MM)
+    if options.json:
+        face = None if largest is None else largest.model_dump(mode="json")
+        return json.dumps(layout_figures(layout) | {"largest_face": face})
+    return _prose(job, layout, largest)
 
 
 def layout_figures(layout: Layout) -> dict[str, Any]:
@@ -90,12 +96,13 @@ def layout_figures(layout: Layout) -> dict[str, Any]:
     return figures
 
 
-def _prose(job: Job, layout: Layout) -> str:
+def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     flat, sheet, use = layout.flat, layout.sheet, layout.use
     verdict = [note for note in layout.notes if note.code == "sheet-short"]
     lines = [f"{note.message} {note.remedy}" for note in verdict] or [_fits(job, sheet)]
     lines += [
         "",
+        f"largest face       {_face_words(largest, of_picture=use is not None)}",
         f"largest depth      {_or_none(sheet.largest_depth_mm)} with this turn-over",
         f"largest turn-over  {_or_none(sheet.largest_turnover_mm)} with these bars",
         "",
@@ -115,6 +122,14 @@ def _prose(job: Job, layout: Layout) -> str:
         ]
     others = note_lines(note for note in layout.notes if note.code != "sheet-short")
     return "\n".join([*lines, *([""] if others else []), *others])
+
+
+def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
+    if largest is None:
+        return "none of this shape fits with these bars and this turn-over"
+    shape = "the picture's" if of_picture else "this"
+    size = f"{largest.width_mm:g} x {largest.height_mm:g} mm"
+    return f"{size} of {shape} shape, with these bars and this turn-over"
 
 
 def _loaded(job: Job) -> str:

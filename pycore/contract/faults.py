@@ -70,7 +70,7 @@ def field_error(detail: ErrorDetails) -> FieldError:
     elif kind == "string_type":
         expected, remedy = "text", "write it between double quotes"
     elif kind == "string_pattern_mismatch" and field.endswith("sha256"):
-        expected, remedy = "64 hexadecimal digits in lower case", "leave it out, and open the picture anew"
+        expected, remedy = "64 hexadecimal digits in lower case", "leave it out, and open the picture again"
     elif kind == "string_pattern_mismatch":
         expected, remedy = "'edge' or a colour as '#rrggbb'", "write for example #d8cbb4"
         if newer_name(field, str(detail["input"])):

@@ -122,8 +122,8 @@ def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
                 code="continued-renamed",
                 severity=Severity.WATCH,
                 place=Place.FACE,
-                message="Version 1 called the fill of some sides “grown”; it is called “continued”, and its "
-                "sides may look otherwise than they did.",
+                message="Version 1 called the fill of some sides “grown”; it is called “continued”, and the "
+                "sides may look different.",
                 remedy="Look at these sides before you print.",
                 field="sides.fill",
             )

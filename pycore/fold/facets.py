@@ -238,16 +238,20 @@ def _corner_square(spec: FoldSpec) -> list[tuple[Kind, str, Floats]]:
         [[0.0, 0.0], [d, 0.0], ridge] if spec.whole or angle == 0 else [[0.0, 0.0], [d, 0.0], [d, d], ridge]
     )
     parts: list[tuple[Kind, str, list[list[float]]]] = [
-        (Kind.GUSSET_UNDER, "{} gusset, under half", under),
-        (Kind.GUSSET_OVER, "{} gusset, over half", [[0, 0], ridge, [-d * slant, d]]),
+        (Kind.GUSSET_UNDER, "{} folded corner, under half", under),
+        (Kind.GUSSET_OVER, "{} folded corner, over half", [[0, 0], ridge, [-d * slant, d]]),
     ]
     if spec.whole:
         free = [s / slope, s]
         middle = [[d, 0], [s, r], [s, s], free, ridge] if angle > 0 else [[d, 0], [s, r], [s, s], ridge]
         parts += [
-            (Kind.BACK_UNDER, "{} back gusset, under part", [[d, 0], [s, 0], [s, r]]),
-            (Kind.BACK_MIDDLE, "{} back gusset, middle part", middle),
-            (Kind.BACK_OVER, "{} back gusset, over part", [[-d * slant, d], ridge, free, [-s * slant, s]]),
+            (Kind.BACK_UNDER, "{} back folded corner, under part", [[d, 0], [s, 0], [s, r]]),
+            (Kind.BACK_MIDDLE, "{} back folded corner, middle part", middle),
+            (
+                Kind.BACK_OVER,
+                "{} back folded corner, over part",
+                [[-d * slant, d], ridge, free, [-s * slant, s]],
+            ),
         ]
     return [(kind, name, np.array(points, float)) for kind, name, points in parts]
 

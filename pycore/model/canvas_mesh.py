@@ -107,7 +107,7 @@ def outer_size_mm(spec: FoldSpec) -> tuple[float, float, float]:
     [300.9, 202.7, 22.7]
     """
     thick = {bulk.place: bulk.thickness_mm for bulk in bulk_of(spec)}
-    over = max(thick.get(place, 0.0) for place in ("gusset", "flap", "tab"))
+    over = max(thick.get(place, 0.0) for place in ("folded corner", "flap", "tab"))
     under = thick["under side"]
     wide, high = (under, over) if spec.over is OverPair.TOP_BOTTOM else (over, under)
     behind = thick.get("back corner", 0.0)

@@ -88,7 +88,7 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
         if begins_as:
             raise picture_error(
                 expected="grey, RGB or CMYK with 8 or 16 bits",
-                got=f"a {begins_as} file that is damaged at its start or holds pixels of another kind",
+                got=f"a {begins_as} file that is damaged at its start or has pixels of another kind",
                 remedy="export the picture again, as RGB with 8 or 16 bits",
             ) from failure
         raise picture_error(

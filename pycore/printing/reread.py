@@ -121,7 +121,7 @@ def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:
     place = file.tell()
     file.seek(-len(mark), os.SEEK_END)
     if file.read() != mark:
-        raise _wrong(f"the end mark of a {image.format}", "a file without it")
+        raise _wrong(f"the end mark of a {image.format}", "none")
     file.seek(place)
 
 

@@ -183,7 +183,7 @@ def _converted_notes(profile: CanvasProfile) -> list[Note]:
                 code="file-for-no-canvas",
                 severity=Severity.STOP,
                 place=Place.PICTURE,
-                message="It is converted for the illustrative canvas, which is invented: "
+                message="The file is converted for the illustrative canvas, which is invented: "
                 "no printer has these values.",
                 remedy="Open the profile of your canvas on your printer, or keep the picture's colours.",
                 field="colour.profile",

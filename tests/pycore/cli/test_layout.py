@@ -61,10 +61,12 @@ def test_prose_says_the_same(capsys: pytest.CaptureFixture[str]) -> None:
 def test_prose_says_first_what_is_too_large(capsys: pytest.CaptureFixture[str]) -> None:
     """Derived: see test_sheet; A4 takes bars up to 34.05 mm, and with 40 mm a turn-over up to 19.05 mm."""
     assert main(["layout", *A4, "--set", "bars.depth_mm=40"]) == 0
-    first, _, depth, turnover, *_ = capsys.readouterr().out.splitlines()
+    first, _, face, depth, turnover, *_ = capsys.readouterr().out.splitlines()
     assert first.startswith(
         "The sheet is too small for the canvas: 11.9 mm short across its width. It holds bars"
     )
+    # Derived: 210 : 297 on 329 x 483 mm, less 2 (40 + 25) + 0.9 and 3 to spare, on 195.1 x 349.1: 191 x 270.
+    assert face == "largest face       191 x 270 mm of this shape, with these bars and this turn-over"
     assert depth == "largest depth      34.0 mm with this turn-over"
     assert turnover == "largest turn-over  19.0 mm with these bars"
 

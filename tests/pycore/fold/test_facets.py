@@ -102,10 +102,10 @@ def test_setback_turns_the_ridge_and_the_fold_edge_about_the_corner(worked: Work
     by_name = {facet.name: facet for facet in flat_facets(spec)}
     rise = D * 39 / 37
     shapes = {
-        "gusset, under half": [(0, 0), (D, 0), (D, rise)],
-        "gusset, over half": [(0, 0), (D, rise), (-1, D)],
-        "back gusset, middle part": [(D, 0), (S, R), (S, S), (S * 37 / 39, S), (D, rise)],
-        "back gusset, over part": [(-1, D), (D, rise), (S * 37 / 39, S), (-S / D, S)],
+        "folded corner, under half": [(0, 0), (D, 0), (D, rise)],
+        "folded corner, over half": [(0, 0), (D, rise), (-1, D)],
+        "back folded corner, middle part": [(D, 0), (S, R), (S, S), (S * 37 / 39, S), (D, rise)],
+        "back folded corner, over part": [(-1, D), (D, rise), (S * 37 / 39, S), (-S / D, S)],
     }
     for name, points in shapes.items():
         facet = by_name[f"top-right {name}"]
@@ -117,7 +117,7 @@ def test_setback_turns_the_ridge_and_the_fold_edge_about_the_corner(worked: Work
 def test_setback_of_cut_back_corners_stays_within_the_depth(worked: Worked) -> None:
     """Derived: the relief cuts at q = d, where the ridge ends: p = d / tan(45 deg + e) = 38 x 37 / 39."""
     by_name = {facet.name: facet for facet in flat_facets(worked(setback_mm=1, **CUT_BACK))}
-    half = by_name["top-right gusset, under half"]
+    half = by_name["top-right folded corner, under half"]
     expected = np.array([(0, 0), (D, 0), (D, D), (D * 37 / 39, D)])
     assert same_polygon(half.flat, on_sheet(half.corner, expected))
 

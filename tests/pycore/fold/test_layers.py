@@ -313,7 +313,7 @@ def test_layers_times_area_is_the_sheet(specs: Specs, fold: Fold, data: st.DataO
 
 def test_bulk_by_place(worked: Worked) -> None:
     # Derived: layers x 0.45 mm.
-    whole = [("gusset", 3, 1.35), ("back", 1, 0.45), ("back corner", 5, 2.25)]
+    whole = [("folded corner", 3, 1.35), ("back", 1, 0.45), ("back corner", 5, 2.25)]
     expected = {
         (TUCKED, Corners.WHOLE): whole,
         (LAPPED, Corners.WHOLE): [("flap", 3, 1.35), *whole[1:]],
@@ -356,7 +356,7 @@ def test_bulk_is_what_lies_there(specs: Specs, fold: Fold, data: st.DataObject, 
     frame[:2, :2] = corner.axes
     near = 0.01 + 0.2 * np.random.default_rng(seed).random()
     side = frame @ np.array([-near, 0, -spec.depth_mm / 2]) + [*corner.origin, 0]
-    assert len(layers_at(folded, side)) == max(bulk.get(name, 0) for name in ("gusset", "flap", "tab"))
+    assert len(layers_at(folded, side)) == max(bulk.get(name, 0) for name in ("folded corner", "flap", "tab"))
     if spec.turnover_mm:
         back = frame @ np.array([-near, -near / 2, -spec.depth_mm]) + [*corner.origin, 0]
         assert len(layers_at(folded, back)) == bulk["back corner"]

@@ -28,7 +28,7 @@ def test_folded_worked_job() -> None:
     report = fold_report(worked_job(), at=1.0)
     assert report["at"] == 1
     assert len(report["facets"]) == 29
-    gusset = facet(report, "top-right gusset, under half")
+    gusset = facet(report, "top-right folded corner, under half")
     positions = {
         tuple(flat): tuple(round(x, 9) + 0.0 for x in place)
         for flat, place in zip(gusset["flat_mm"], gusset["position_mm"], strict=True)
@@ -53,7 +53,7 @@ def test_figures_are_plain_data_and_add_up() -> None:
         "face": 1,
         "under side": 1,
         "over side": 1,
-        "gusset": 3,
+        "folded corner": 3,
         "back": 1,
         "back corner": 5,
     }
