@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+from typing import Self
+
+from pycore.field_names import plain_name
+
 
 class TuckfoldError(Exception):
     """Base of every error the core raises on purpose.
@@ -16,26 +20,60 @@ class TuckfoldError(Exception):
         What came instead.
     remedy : str
         What to do about it.
+    said : str, optional
+        The sentence, where “X must be …; you gave …” does not say it.
 
     Attributes
     ----------
     code : str
         A stable word for the kind of error, the same on the page and on the command line.
+    message : str
+        What is wrong, in a sentence; the error's text is this and the remedy.
 
     Examples
     --------
     >>> str(FieldError(field="bars.depth_mm", expected="6 to 100 mm", got="3", remedy="use deeper bars"))
-    'bars.depth_mm: expected 6 to 100 mm, got 3; use deeper bars'
+    'Bar depth must be 6 to 100 mm; you gave 3. Use deeper bars.'
     """
 
     code: str = "error"
 
-    def __init__(self, *, field: str, expected: str, got: str, remedy: str) -> None:
+    #: Between what was expected and what came.
+    _came: str = "you gave"
+
+    def __init__(self, *, field: str, expected: str, got: str, remedy: str, said: str = "") -> None:
         self.field = field
         self.expected = expected
         self.got = got
         self.remedy = remedy
-        super().__init__(f"{field}: expected {expected}, got {got}; {remedy}")
+        self.said = said
+        super().__init__(f"{self.message} {remedy[:1].upper()}{remedy[1:]}.")
+
+    @property
+    def message(self) -> str:
+        """What is wrong, in a sentence."""
+        if self.said:
+            return self.said
+        name = plain_name(self.field)
+        return f"{name[:1].upper()}{name[1:]} must be {self.expected}; {self._came} {self.got}."
+
+    def about(self, field: str, *, got: str = "") -> Self:
+        """Make the same error about another field, for example the option that held the value.
+
+        Parameters
+        ----------
+        field : str
+        got : str
+            What came, where that needs other words.
+
+        Returns
+        -------
+        TuckfoldError
+            Of the same kind.
+        """
+        return type(self)(
+            field=field, expected=self.expected, got=got or self.got, remedy=self.remedy, said=self.said
+        )
 
 
 class FieldError(TuckfoldError):
@@ -54,18 +92,21 @@ class PictureError(TuckfoldError):
     """A picture file cannot be used: not an image, damaged, too large, or of an unknown kind."""
 
     code = "picture"
+    _came = "it is"
 
 
 class ProfileError(TuckfoldError):
     """An ICC profile is damaged, lies about itself, or is of a kind that is not meant here."""
 
     code = "profile"
+    _came = "it is"
 
 
 class OutputError(TuckfoldError):
     """A file could not be written, or what was re-read from it is not what was meant."""
 
     code = "output"
+    _came = "it is"
 
 
 def shown(value: object, *, limit: int = 60) -> str:

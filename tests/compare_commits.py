@@ -27,12 +27,12 @@ DAY = "2031-04-30"
 #: Jobs that between them use every kind of side, finish, conversion and group; sizes are small.
 JOBS: dict[str, tuple[str, ...]] = {
     "mirror": (),
-    "soft": ("sides.softness_mm=6", "wrap.finish=lapped", "wrap.corners=relieved"),
-    "carry": ("sides.fill=carry", "picture.turn=90"),
-    "drawn": ("sides.fill=draw-out", "wrap.finish=trimmed", "wrap.over=left-right"),
+    "soft": ("sides.blur_mm=6", "wrap.finish=lapped", "wrap.corners=cut-back"),
+    "run-on": ("sides.fill=run-on", "picture.turn=90"),
+    "drawn": ("sides.fill=drawn-out", "wrap.finish=trimmed", "wrap.over=left-right"),
     "plain": ("sides.fill=plain", "sides.colour=#405060", "canvas.stretch_percent=[1, 0.5]"),
     "fade": ("sides.fill=fade", 'picture.crop={"x":0.1,"y":0.1,"width":0.6,"height":0.7}'),
-    "grown": ("sides.fill=grown",),
+    "continued": ("sides.fill=continued",),
     "brought": ("colour.bring_in=1", "colour.intent=perceptual"),
     "converted": ("print.convert=convert",),
     "group": ("group.panels=3", "group.gap_mm=20", "wrap.turnover_mm=20", "sides.left.fill=plain"),

@@ -115,7 +115,7 @@ def error_reply(wrong: TuckfoldError) -> ErrorReply:
         expected=wrong.expected,
         got=wrong.got,
         remedy=wrong.remedy,
-        message=str(wrong),
+        message=wrong.message,
     )
 
 

@@ -101,6 +101,8 @@ class ClipReply(Message):
     """Where the picture leaves the canvas's gamut."""
 
     threshold_de: float
+    outside_share: float
+    """Of all that is seen of the piece, 0 to 1, after bringing in."""
     parts: list[ClipPart]
     """Face, top, right, bottom, left."""
     groups: list[ClipGroup]
@@ -121,7 +123,10 @@ class IntentRow(Message):
     intent: Intent
     black_point_compensation: bool
     label: str
-    clipped_share: float
+    outside_share: float
+    """Outside the gamut by more than the threshold, before bringing in."""
+    flattened_share: float
+    """Of these the part whose tones and steps are no longer told apart in print."""
     mean_de: float
     p95_de: float
     shadow_loss: float

@@ -95,6 +95,7 @@ def clip_answer(found: Clipped) -> Answer:
     arrays: Arrays = []
     reply = ClipReply(
         threshold_de=found.report.threshold_de,
+        outside_share=found.report.outside_share,
         parts=[
             ClipPart(**dataclasses.asdict(now), share_before=before.share)
             for now, before in zip(found.report.regions, found.before.regions, strict=True)
@@ -183,7 +184,7 @@ def _variant_reply(one: ComparedVariant) -> VariantReply:
         layout=one.layout,
         lost_share=one.lost_share,
         weight_g=one.weight_g,
-        clipped_share=one.clipped_share,
+        outside_share=one.outside_share,
         panels=one.panels,
         texture=one.texture,
         inked=one.inked,

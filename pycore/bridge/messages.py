@@ -31,6 +31,8 @@ from pycore.bridge.showing_messages import (
     EdgesParams,
     ModelParams,
     ModelReply,
+    ProposeFaceParams,
+    ProposeFaceReply,
     TurntableParams,
     TurntableReply,
 )
@@ -109,8 +111,8 @@ class VariantReply(Message):
     """Of the picture: cut away, 0 to 1."""
     weight_g: float
     """Of the canvas as cut, all panels."""
-    clipped_share: float
-    """Of all that is seen of the piece, 0 to 1."""
+    outside_share: float
+    """Outside the gamut, of all that is seen of the piece, 0 to 1."""
     panels: list[PanelPlace]
     texture: int
     inked: Box
@@ -144,6 +146,10 @@ class OpenReply(Message):
     """(height, width, 4), uint8, srgb_encoded: upright, not turned, not cropped."""
 
 
+class CloseReply(Message):
+    """No picture is open any more; what needs one is refused until one is."""
+
+
 class PrintParams(Message):
     """Write the print file of a job."""
 
@@ -174,6 +180,8 @@ class JobReply(Message):
     """A checked job."""
 
     job: Job
+    notes: list[Note]
+    """What of an earlier version's file is worth a look."""
 
 
 class HelloParams(Message):
@@ -209,6 +217,8 @@ class Method(StrEnum):
     HELLO = "hello"
     CHECK = "check"
     OPEN = "open"
+    CLOSE = "close"
+    PROPOSE_FACE = "propose_face"
     SHOW = "show"
     PRINT = "print"
     PROFILE = "profile"
@@ -230,6 +240,8 @@ class Contract(Message):
     hello: tuple[HelloParams, HelloReply]
     check: tuple[JobParams, JobReply]
     open: tuple[OpenParams, OpenReply]
+    close: tuple[HelloParams, CloseReply]
+    propose_face: tuple[ProposeFaceParams, ProposeFaceReply]
     show: tuple[ShowParams, ShowReply]
     print: tuple[PrintParams, PrintReply]
     profile: tuple[ProfileParams, ProfileReply]

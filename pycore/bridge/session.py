@@ -23,6 +23,7 @@ from pycore.bridge.colour_messages import (
     SolidParams,
 )
 from pycore.bridge.messages import (
+    CloseReply,
     HelloReply,
     JobParams,
     JobReply,
@@ -43,10 +44,12 @@ from pycore.bridge.showing_messages import (
     EdgesParams,
     ModelParams,
     ModelReply,
+    ProposeFaceParams,
+    ProposeFaceReply,
     TurntableParams,
     TurntableReply,
 )
-from pycore.contract.check import read_job
+from pycore.contract.check import open_job
 from pycore.contract.job import Job
 from pycore.errors import PictureError
 from pycore.printing.file_names import file_stem, panel_stem
@@ -112,6 +115,8 @@ class Session:
             Method.HELLO: self._hello,
             Method.CHECK: self._check,
             Method.OPEN: self._open,
+            Method.CLOSE: self._close,
+            Method.PROPOSE_FACE: self._propose_face,
             Method.SHOW: self._show,
             Method.PRINT: self._print,
             Method.PROFILE: self._profile,
@@ -142,7 +147,8 @@ class Session:
 
     def _check(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         yield from ()
-        return Answer(JobReply(job=read_job(JobParams.model_validate(params).text)))
+        job, notes = open_job(JobParams.model_validate(params).text)
+        return Answer(JobReply(job=job, notes=notes))
 
     def _open(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         asked = OpenParams.model_validate(params)
@@ -152,6 +158,18 @@ class Session:
         arrays: Arrays = []
         thumbnail = attach(picture.preview.thumbnail(), "srgb_encoded", arrays)
         return Answer(OpenReply(info=picture.info, thumbnail=thumbnail), arrays)
+
+    def _close(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        yield from ()
+        self._picture = None
+        return Answer(CloseReply())
+
+    def _propose_face(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.tasks.propose_face import propose_face
+
+        yield from ()
+        asked = checked_params(ProposeFaceParams, params)
+        return Answer(ProposeFaceReply(face=propose_face(asked.job, self._picture, unit=asked.unit)))
 
     def _show(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         started = time.perf_counter()
@@ -305,6 +323,10 @@ class Session:
     def _opened(self) -> OpenPicture:
         if self._picture is None:
             raise PictureError(
-                field="picture.file", expected="an open picture", got="none", remedy="open one first"
+                field="picture.file",
+                expected="open",
+                got="none",
+                remedy="open a picture first",
+                said="No picture is open.",
             )
         return self._picture

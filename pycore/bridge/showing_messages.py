@@ -11,6 +11,7 @@ from pycore.client.report import ClientOptions, ClientReport
 from pycore.compare.variants import CompareOptions, Variant
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
+from pycore.layout.largest_face import LargestFace, LengthUnit
 from pycore.model.report import ModelOptions, ModelReport, TurntableOptions, TurntableReport
 
 
@@ -18,6 +19,20 @@ class CompareParams(CompareOptions, Message):
     """Two to four variants of one picture."""
 
     variants: Annotated[list[Variant], Field(min_length=2, max_length=4)]
+
+
+class ProposeFaceParams(Message):
+    """The face that suits the open picture and what is loaded; the job's own face does not matter."""
+
+    job: Job
+    unit: LengthUnit
+
+
+class ProposeFaceReply(Message):
+    """The largest round face of the picture's own shape."""
+
+    face: LargestFace | None = None
+    """Absent: what is loaded holds no face with these bars and turn-over."""
 
 
 class EdgesParams(Message):

@@ -7,10 +7,11 @@ import datetime
 import json
 from pathlib import Path
 
-from pycore.cli.job_options import add_job_options, job_from, numbers_from, words_from
+from pycore.cli.job_options import add_job_options, blaming, job_from, numbers_from, words_from
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
 from pycore.client.page import viewer_program
 from pycore.client.report import ClientOptions, ClientReport
 from pycore.compare.variants import Variant, depth_variants, fill_variants
@@ -19,7 +20,6 @@ from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
-from pycore.progress import run_to_end
 from pycore.tasks.client_page import write_client_page
 
 
@@ -31,8 +31,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     command.add_argument("--out", metavar="FILE", required=True, help="the page; its name ends in .html")
     offered = command.add_mutually_exclusive_group()
     offered.add_argument("--depths", metavar="MM,MM", help="offer these bar depths, two to four")
@@ -74,16 +74,16 @@ def run(options: argparse.Namespace) -> str:
     )
     variants = _variants(job, options)
     check_place(out, field="--out")
-    page = run_to_end(
-        write_client_page(
-            variants,
-            picture_from(options),
-            profiles_for(job, options.profile),
-            viewer=viewer_program(),
-            options=chosen,
-            file=out.name,
-        )
+    making = write_client_page(
+        variants,
+        picture_from(options),
+        profiles_for(job, options.profile),
+        viewer=viewer_program(),
+        options=chosen,
+        file=out.name,
     )
+    with blaming("--date", "date"):
+        page = run_shown(making)
     with file_at(out, field="--out") as file:
         file.write(page.data)
     if options.json:
@@ -94,22 +94,22 @@ def run(options: argparse.Namespace) -> str:
 
 def _variants(job: Job, options: argparse.Namespace) -> list[Variant]:
     if options.depths is not None:
-        return depth_variants(
-            job,
-            numbers_from(
-                options.depths,
-                option="--depths",
-                expected="lengths in mm apart by commas",
-                example="18,38,50",
-            ),
+        depths = numbers_from(
+            options.depths,
+            option="--depths",
+            expected="lengths in mm with commas between them",
+            example="18,38,50",
         )
+        with blaming("--depths", "bars.depth_mm"):
+            return depth_variants(job, depths)
     if options.fills is not None:
-        return fill_variants(job, words_from(options.fills))
+        with blaming("--fills", "sides.fill"):
+            return fill_variants(job, words_from(options.fills))
     return [Variant(label="", job=job)]
 
 
 def _prose(report: ClientReport, notes: list[Note]) -> str:
     offered = "1 canvas" if report.variants == 1 else f"{report.variants} to choose from"
-    lines = [f"{report.file}: {report.bytes:,} bytes, {offered}"]
+    lines = [f"Saved {report.file}: {report.bytes:,} bytes, {offered}"]
     lines += note_lines(notes)
     return "\n".join(lines)

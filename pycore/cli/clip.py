@@ -8,10 +8,11 @@ import json
 from typing import Any
 
 from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
 from pycore.colour.mapping.clip_report import ClipReport
-from pycore.progress import run_to_end
 from pycore.tasks.colour import clip
 
 
@@ -23,8 +24,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     add_profile_option(command)
 
 
@@ -48,14 +49,14 @@ def run(options: argparse.Namespace) -> str:
     """
     job = job_from(options)
     profiles = profiles_for(job, options.profile)
-    report = run_to_end(clip(job, picture_from(options), profiles)).report
+    report = run_shown(clip(job, picture_from(options), profiles)).report
     profile = profiles.profile(job.colour.profile)
     if options.json:
         return json.dumps(about_profile(profile) | clip_figures(report))
-    lines = [f"{profile.description}; by more than {report.threshold_de:g} dE00:"]
+    lines = [_verdict(report, profile.description)]
     lines += [
-        f"  {one.name}: {one.share:.2%} clips (chroma {one.chroma:.2%}, shadow {one.shadow:.2%}, "
-        f"highlight {one.highlight:.2%}), worst {one.worst_de:.1f}"
+        f"  {one.name}: {one.share:.2%} outside (chroma {one.chroma:.2%}, shadow {one.shadow:.2%}, "
+        f"highlight {one.highlight:.2%}), at worst {one.worst_de:.1f} dE00"
         for one in report.regions
     ]
     lines += [
@@ -63,7 +64,14 @@ def run(options: argparse.Namespace) -> str:
         f"{one.mean_de:.1f} dE00 on average, {one.worst_de:.1f} at worst"
         for one in report.groups
     ]
-    return "\n".join(lines + [note.message for note in profile.notes])
+    return "\n".join(lines + note_lines(profile.notes))
+
+
+def _verdict(report: ClipReport, description: str) -> str:
+    by = f"by more than {report.threshold_de:g} dE00"
+    if report.outside_share == 0:
+        return f"Nothing lies outside the gamut of {description} {by}."
+    return f"{report.outside_share:.2%} of what is seen lies outside the gamut of {description} {by}."
 
 
 def clip_figures(report: ClipReport) -> dict[str, Any]:
@@ -76,10 +84,12 @@ def clip_figures(report: ClipReport) -> dict[str, Any]:
     Returns
     -------
     dict
-        JSON data: `threshold_de`, `regions` and `groups`.
+        JSON data: `threshold_de`, `outside_share` (of all that is seen), `regions` and `groups`, each with
+        the `share` that lies outside the gamut.
     """
     return {
         "threshold_de": report.threshold_de,
+        "outside_share": report.outside_share,
         "regions": [dataclasses.asdict(one) for one in report.regions],
         "groups": [dataclasses.asdict(one) for one in report.groups],
     }

@@ -7,9 +7,10 @@ import json
 from collections.abc import Callable
 from typing import Any
 
-from pycore.cli.job_options import add_job_options, file_bytes, job_from, numbers_from, words_from
+from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
 from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.progress_line import run_shown
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.compare.variants import (
     USUAL_DEPTHS_MM,
@@ -22,7 +23,6 @@ from pycore.compare.variants import (
     profile_variants,
 )
 from pycore.contract.job import Fill, Finish, Job
-from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
 from pycore.tasks.compare import ComparedVariant, Comparison, compare_variants
@@ -36,17 +36,17 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
     kinds = command.add_mutually_exclusive_group()
-    kinds.add_argument("--depths", metavar="MM,MM", help=f"bar depths; {usual} where nothing else is named")
+    kinds.add_argument("--depths", metavar="MM,MM", help=f"bar depths; without any option {usual}")
     kinds.add_argument("--fills", metavar="FILL,FILL", help=f"side fills: {', '.join(Fill)}")
     kinds.add_argument("--finishes", metavar="FINISH,FINISH", help=f"corner finishes: {', '.join(Finish)}")
     kinds.add_argument(
         "--profiles", metavar="FILE,FILE", help=f"canvas profiles: ICC files, or {ILLUSTRATIVE_NAME}"
     )
-    kinds.add_argument("--bring-ins", metavar="SHARE,SHARE", help="how much is brought in: 0 to 1")
+    kinds.add_argument("--bring-ins", metavar="SHARE,SHARE", help="how much colours are brought in: 0 to 1")
     command.set_defaults(usual=usual)
 
 
@@ -74,7 +74,7 @@ def run(options: argparse.Namespace) -> str:
     for name in dict.fromkeys(one.job.colour.profile for one in variants):
         if name != ILLUSTRATIVE_NAME:
             profiles.keep(read_canvas_profile(file_bytes(name, field="--profiles"), name=name))
-    found = run_to_end(compare_variants(variants, picture_from(options), profiles, options=CompareOptions()))
+    found = run_shown(compare_variants(variants, picture_from(options), profiles, options=CompareOptions()))
     if options.json:
         figures = [_figures(one) for one in found.variants]
         return json.dumps({"variants": figures, "textures": len(found.textures)})
@@ -82,18 +82,23 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _variants(options: argparse.Namespace, job: Job) -> list[Variant]:
-    by_text: dict[str, Callable[[Job, list[str]], list[Variant]]] = {
-        "fills": fill_variants,
-        "finishes": finish_variants,
-        "profiles": profile_variants,
+    by_text: dict[str, tuple[str, Callable[[Job, list[str]], list[Variant]]]] = {
+        "fills": ("sides.fill", fill_variants),
+        "finishes": ("wrap.finish", finish_variants),
+        "profiles": ("colour.profile", profile_variants),
     }
-    for name, make in by_text.items():
+    for name, (field, make) in by_text.items():
         if getattr(options, name) is not None:
-            return make(job, words_from(getattr(options, name)))
+            with blaming(f"--{name}", field):
+                return make(job, words_from(getattr(options, name)))
     if options.bring_ins is not None:
-        return bring_in_variants(job, _numbers(options.bring_ins, option="--bring-ins", example="0,0.5,1"))
+        shares = _numbers(options.bring_ins, option="--bring-ins", example="0,0.5,1")
+        with blaming("--bring-ins", "colour.bring_in"):
+            return bring_in_variants(job, shares)
     given = options.usual if options.depths is None else options.depths
-    return depth_variants(job, _numbers(given, option="--depths", example=options.usual))
+    depths = _numbers(given, option="--depths", example=options.usual)
+    with blaming("--depths", "bars.depth_mm"):
+        return depth_variants(job, depths)
 
 
 def _numbers(text: str, *, option: str, example: str) -> list[float]:
@@ -113,7 +118,7 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
         "bring_in": job.colour.bring_in,
         **layout_figures(one.layout),
         "lost_share": one.lost_share,
-        "clipped_share": one.clipped_share,
+        "outside_share": one.outside_share,
         "weight_g": one.weight_g,
         "texture": one.texture,
     }
@@ -121,13 +126,25 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
 
 def _table(found: Comparison) -> str:
     wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
-    lines = [f"{'variant':<{wide}}  picture lost  canvas needed, mm  fits  clipped  weight"]
+    lines = [f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  weight  sheet"]
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
-        fits = "yes" if one.layout.sheet.fits else "no"
         canvas = f"{across:.1f} x {down:.1f}"
         lines.append(
-            f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>17}  {fits:>4}  "
-            f"{one.clipped_share:7.1%}  {one.weight_g:4.0f} g"
+            f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>19}  "
+            f"{one.outside_share:13.1%}  {one.weight_g:4.0f} g  {_sheet_words(one)}"
         )
     return "\n".join(lines)
+
+
+def _sheet_words(one: ComparedVariant) -> str:
+    """`fits`, or by how much it does not."""
+    sheet = one.layout.sheet
+    if sheet.fits:
+        return "fits, turned sideways" if sheet.turned else "fits"
+    short = [
+        f"{-min(slack, ink):.1f} mm {way}"
+        for slack, ink, way in zip(sheet.slack_mm, sheet.ink_slack_mm, ("across", "along"), strict=True)
+        if min(slack, ink) < 0
+    ]
+    return f"too small by {' and '.join(short)}" if short else "too small within its margins"

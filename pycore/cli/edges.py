@@ -20,8 +20,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
 
 
 def run(options: argparse.Namespace) -> str:
@@ -50,15 +50,20 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _prose(report: EdgesReport) -> str:
-    lines = ["side    fill      busy  doubled  broken   cut  better"]
+    better = [one for one in report.sides if one.better is not None]
+    lines = ["Take another fill on these sides:" if better else "Every side's fill does well enough."]
+    if not better and any(one.reason for one in report.sides):
+        lines = ["No other fill does clearly better."]
+    lines += [f"  --set sides.{one.side.value}.fill={one.better}   ({one.reason})" for one in better]
     lines += [
-        f"{one.side.value:<7} {one.fill.value:<8} {one.busy:5.2f} {one.doubled:8.2f} {one.broken:7.2f} "
-        f"{one.cut:5.2f}  {'its own does well' if not one.reason else _better(one.better)}"
+        "",
+        "Figures 0 to 1; high is bad: busy for drawn-out, doubled and broken for mirror, cut for run-on.",
+        "side    fill       busy  doubled  broken   cut  better",
+    ]
+    lines += [
+        f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.doubled:8.2f} {one.broken:7.2f} "
+        f"{one.cut:5.2f}  {one.better or '-'}"
         for one in report.sides
     ]
-    lines += note_lines(report.notes)
+    lines += ["", *note_lines(report.notes)] if report.notes else []
     return "\n".join(lines)
-
-
-def _better(fill: str | None) -> str:
-    return "none" if fill is None else str(fill)

@@ -6,7 +6,9 @@ import argparse
 import json
 from typing import Any
 
-from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.job_options import add_job_options, blaming, job_from
+from pycore.cli.note_lines import note_lines
+from pycore.contract.notes import Note
 from pycore.tasks.fold import describe_fold
 
 
@@ -42,15 +44,18 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """
-    report = describe_fold(job_from(options), at=options.at)
+    with blaming("--at", "at"):
+        report = describe_fold(job_from(options), at=options.at)
     return json.dumps(report) if options.json else _prose(report)
 
 
 def _prose(report: dict[str, Any]) -> str:
-    lines = [f"{len(report['facets'])} facets"]
+    lines = ["Fold in these stages:"]
+    lines += [f"  {number}. {stage['label']}" for number, stage in enumerate(report["stages"], start=1)]
+    lines += [f"Thickness at each {place}: {bulk:.2f} mm" for place, bulk in report["bulk_mm"].items()]
+    lines += note_lines(Note.model_validate(one) for one in report["notes"])
+    lines.append(f"{len(report['facets'])} facets, layer 1 next to the bars:")
     for facet in report["facets"]:
         seen = "seen in part or whole" if facet["visible_mm"] else "hidden"
         lines.append(f"  {facet['name']}: layer {facet['layer']}, {seen}")
-    lines.append("stages: " + "; ".join(str(stage["label"]) for stage in report["stages"]))
-    lines += [f"bulk {place}: {bulk:.2f} mm" for place, bulk in report["bulk_mm"].items()]
     return "\n".join(lines)

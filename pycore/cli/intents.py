@@ -7,10 +7,11 @@ import dataclasses
 import json
 
 from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
 from pycore.colour.mapping.intent_advice import name_of
-from pycore.progress import run_to_end
 from pycore.tasks.colour import intents
 
 
@@ -22,8 +23,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     add_profile_option(command)
 
 
@@ -47,7 +48,7 @@ def run(options: argparse.Namespace) -> str:
     """
     job = job_from(options)
     profiles = profiles_for(job, options.profile)
-    compared = run_to_end(intents(job, picture_from(options), profiles))
+    compared = run_shown(intents(job, picture_from(options), profiles))
     profile = compared.profile
     if options.json:
         plain = {
@@ -55,10 +56,28 @@ def run(options: argparse.Namespace) -> str:
             "recommended": dataclasses.asdict(compared.advice),
         }
         return json.dumps(about_profile(profile) | plain)
-    lines = [profile.description]
+    advice = compared.advice
+    chosen = compared.figures[compared.recommended]
+    best = (
+        f"{advice.intent.value}{' with black point compensation' if advice.black_point_compensation else ''}"
+    )
+    edits = (
+        f"--set colour.intent={advice.intent.value} "
+        f"--set colour.black_point_compensation={str(advice.black_point_compensation).lower()}"
+    )
+    wide = max(len(name_of(one)) for one in compared.figures)
+    lines = [
+        f"Recommended: {best}, because {advice.reason}",
+        f"  {edits}",
+        "",
+        f"On {profile.description}; {chosen.outside_share:.1%} of the picture lies outside its gamut by more "
+        f"than {job.colour.clip_threshold_de:g} dE00.",
+        "Flattened: tones and steps that are no longer told apart in print. Differences in dE00.",
+        f"{'intent':<{wide}}  flattened  mean   95 %  hue shift",
+    ]
     lines += [
-        f"  {name_of(one)}: {one.clipped_share:.2%} clips flat, {one.mean_de:.2f} dE00 on average, "
-        f"{one.p95_de:.2f} at the 95th percentile, hue turned {one.hue_shift_deg:.1f} degrees"
+        f"{name_of(one):<{wide}}  {one.flattened_share:9.2%} {one.mean_de:5.2f}  {one.p95_de:5.2f}  "
+        f"{one.hue_shift_deg:4.1f} degrees"
         for one in compared.figures
     ]
-    return "\n".join([*lines, compared.advice.reason, *(note.message for note in profile.notes)])
+    return "\n".join([*lines, *note_lines(profile.notes)])

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import argparse
+import json
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
 from pycore.contract.job import Job
-from pycore.errors import FieldError, shown
+from pycore.contract.migrations import opening_notes
+from pycore.contract.notes import Note
+from pycore.errors import FieldError, TuckfoldError, shown
 
 
 def add_job_options(command: argparse.ArgumentParser) -> None:
@@ -19,7 +24,7 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     command.add_argument(
-        "--job", metavar="FILE", help="the job file (JSON); without it every field's default"
+        "--job", metavar="FILE", help="the job file (JSON); without it every field has its default"
     )
     command.add_argument(
         "--set",
@@ -27,7 +32,7 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         dest="edits",
-        help="change one field of the job, for example face.width_mm=210; as often as you like",
+        help="change one field of the job, for example face.width_mm=210; may be given several times",
     )
     command.add_argument("--json", action="store_true", help="print one JSON object")
 
@@ -49,12 +54,72 @@ def job_from(options: argparse.Namespace) -> Job:
     FieldError
         The file cannot be read, or the job is wrong.
     """
+    return job_and_notes(options)[0]
+
+
+def job_and_notes(options: argparse.Namespace) -> tuple[Job, list[Note]]:
+    """The job that the options describe, and what of an older file is worth a look.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        With `job` and `edits`.
+
+    Returns
+    -------
+    tuple of Job and list of Note
+
+    Raises
+    ------
+    FieldError
+        The file cannot be read, or the job is wrong.
+    """
     usual = job_tree(Job())
-    tree = usual if options.job is None else parse_job(_text(options.job))
+    text = None if options.job is None else _text(options.job)
+    tree = usual if text is None else parse_job(text)
+    notes = [] if text is None else opening_notes(json.loads(text))
     # A file that says nothing of the sheet means the usual one. An edit of its width alone must not make a
     # sheet without a height of it, which would be a roll.
     tree.setdefault("sheet", usual["sheet"])
-    return check_job(edit_tree(tree, options.edits))
+    return check_job(edit_tree(tree, options.edits)), notes
+
+
+@contextmanager
+def blaming(option: str, *fields: str) -> Iterator[None]:
+    """Let an error be about the option that held the value.
+
+    Parameters
+    ----------
+    option : str
+        As the user writes it.
+    *fields : str
+        The fields that the option's value went into.
+
+    Yields
+    ------
+    None
+        The block inside runs.
+
+    Raises
+    ------
+    TuckfoldError
+        What was raised inside, about the option where it was about one of the fields.
+
+    Examples
+    --------
+    >>> try:
+    ...     with blaming("--depths", "bars.depth_mm"):
+    ...         check_job({"bars": {"depth_mm": 3}})
+    ... except FieldError as wrong:
+    ...     print(wrong.message)
+    --depths must be 6 to 100 mm; you gave 3.
+    """
+    try:
+        yield
+    except TuckfoldError as wrong:
+        if wrong.field not in fields:
+            raise
+        raise wrong.about(option) from wrong
 
 
 def numbers_from(text: str, *, option: str, expected: str, example: str) -> list[float]:
@@ -146,7 +211,7 @@ def _text(name: str) -> str:
     except UnicodeDecodeError as wrong:
         raise FieldError(
             field="--job",
-            expected="a job file, JSON in UTF-8",
+            expected="a job file (JSON in UTF-8)",
             got=f"{name!r}, which is not text",
             remedy="check the name",
         ) from wrong

@@ -1,6 +1,6 @@
 """`tuckfold`: the entry point, its exit statuses, and one line for every error.
 
-0: done. 2: the user gave something wrong; one line on standard error names field, expected, got, remedy.
+0: done. 2: the user gave something wrong; one line on standard error says what, and what to do.
 1: anything else.
 """
 
@@ -18,19 +18,35 @@ from pycore.errors import TuckfoldError, shown
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
 COMMANDS: Final = {
-    "layout": "the flat canvas, whether the sheet holds it, and what becomes of the picture",
-    "compare": "two to four variants: picture lost, canvas needed, fits or not, clipped share, weight",
-    "edges": "how busy each side's strip is, what a mirror would double or break, what carry would cut",
-    "fold": "the folded corners: facets, layers, what is seen, bulk",
-    "print": "write the print file: TIFF, PNG or JPEG at exact size",
+    "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
+    "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weight",
+    "edges": "which side fill suits each side, and why",
+    "fold": "the stages of folding the corners, layers, thickness, what is seen",
+    "print": "save the print file: TIFF, PNG or JPEG at exact size",
     "profile": "what a profile is: white, black, gamut volume, tables",
-    "clip": "where a picture leaves the canvas's gamut: face, each side, groups of colours",
-    "intents": "the rendering intents compared on a picture, and which harms it least",
-    "proof": "the flat canvas as it will look when printed, or its clip map, as a picture",
+    "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
+    "intents": "which rendering intent harms a picture least, and the figures of all",
+    "proof": "the flat canvas as it prints, or its gamut map, as a picture",
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
 }
+
+
+#: What the program says where nothing is asked of it.
+EXAMPLE: Final = """\
+From a photograph to a folded canvas on stretcher bars and a print file. For example, with quay.jpg:
+
+  tuckfold layout quay.jpg --set face.width_mm=240 --set face.height_mm=160
+      whether a canvas of 240 x 160 mm fits the sheet, and how much of the picture it shows
+  tuckfold edges quay.jpg --set face.width_mm=240 --set face.height_mm=160
+      which side fill suits each side
+  tuckfold print quay.jpg --out quay.tif --set face.width_mm=240 --set face.height_mm=160
+      save the print file
+  tuckfold fold --set face.width_mm=240 --set face.height_mm=160
+      the stages of folding it
+
+tuckfold --help lists the commands; tuckfold print --help lists the options of one."""
 
 
 # Looking for plugins of pydantic, of which there are none here, takes a tenth of a short command's time.
@@ -97,6 +113,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     0
     """
     given = sys.argv[1:] if arguments is None else list(arguments)
+    if not given:
+        print(EXAMPLE)
+        return 0
     options = parser(given[0] if given else None).parse_args(given)
     try:
         text: str = options.run(options)
@@ -104,13 +123,15 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"tuckfold: {_one_line(str(wrong))}", file=sys.stderr)
         return 2
     except MemoryError:
-        print("tuckfold: not enough memory for a file of this size; lower print.ppi", file=sys.stderr)
+        print(
+            "tuckfold: There is not enough memory for a file of this size. Lower print.ppi.", file=sys.stderr
+        )
         return 1
     except KeyboardInterrupt:
-        print("tuckfold: stopped", file=sys.stderr)
+        print("tuckfold: Stopped.", file=sys.stderr)
         return 1
     except Exception as wrong:  # The last line of defence: a fault of ours is one line too, and status 1.
-        print(f"tuckfold: fault in the program: {type(wrong).__name__}: {shown(str(wrong))}", file=sys.stderr)
+        print(f"tuckfold: Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}", file=sys.stderr)
         return 1
     try:
         print(text, flush=True)

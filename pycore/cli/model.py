@@ -10,12 +10,12 @@ from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
 from pycore.contract.check import checked_options
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.model.report import ModelColours, ModelOptions, ModelReport
 from pycore.printing.place import check_place, file_at
-from pycore.progress import run_to_end
 from pycore.tasks.model import write_model
 
 _USUAL = ModelOptions()
@@ -29,14 +29,14 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     command.add_argument("--out", metavar="FILE", required=True, help="the model; its name ends in .glb")
     command.add_argument(
         "--colours",
         choices=[one.value for one in ModelColours],
         default=_USUAL.colours.value,
-        help="filed: the file's; printed: the canvas's, as the proof shows them",
+        help="filed: those of the file; printed: those of the canvas, as the proof shows them",
     )
     command.add_argument(
         "--texture-px",
@@ -77,7 +77,7 @@ def run(options: argparse.Namespace) -> str:
         ModelOptions, {"colours": options.colours, "texture_px": options.texture_px}, prefix="--"
     )
     check_place(out, field="--out")
-    made = run_to_end(
+    made = run_shown(
         write_model(
             job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name
         )
@@ -93,7 +93,8 @@ def run(options: argparse.Namespace) -> str:
 def _prose(report: ModelReport, notes: list[Note]) -> str:
     wide, high, deep = report.size_mm
     lines = [
-        f"{report.file}: {report.bytes:,} bytes, {report.triangles} triangles, {report.vertices} vertices",
+        f"Saved {report.file}: {report.bytes:,} bytes",
+        f"mesh     {report.triangles} triangles, {report.vertices} vertices",
         f"folded   {wide:.2f} x {high:.2f} x {deep:.2f} mm over everything",
         f"texture  {report.texture_px[0]} x {report.texture_px[1]} pixels",
         f"fold     {report.animation_s:g} s",

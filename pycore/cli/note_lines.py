@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from pycore.contract.notes import Note
+from pycore.contract.notes import SEVERITY_WORDS, Note
 
 
 def note_lines(notes: Iterable[Note]) -> list[str]:
@@ -23,9 +23,9 @@ def note_lines(notes: Iterable[Note]) -> list[str]:
     Examples
     --------
     >>> note_lines([Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait.")])
-    ['hint: Wait a day. Wait.']
+    ['Good to know: Wait a day. Wait.']
     """
-    return [f"{note.severity.value}: {note.message} {note.remedy}" for note in notes]
+    return [f"{SEVERITY_WORDS[note.severity]}: {note.message} {note.remedy}" for note in notes]
 
 
 def plain_notes(notes: Iterable[Note]) -> list[dict[str, Any]]:

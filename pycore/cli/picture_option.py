@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pycore.cli.job_options import file_bytes
-from pycore.progress import run_to_end
+from pycore.cli.progress_line import run_shown
 
 if TYPE_CHECKING:
     from pycore.tasks.open_picture import OpenPicture
@@ -15,26 +15,17 @@ if TYPE_CHECKING:
 _ABOUT = "the picture: JPEG, PNG, TIFF or WebP"
 
 
-def add_picture(command: argparse.ArgumentParser) -> None:
+def add_picture(command: argparse.ArgumentParser, *, is_needed: bool = True) -> None:
     """Add `PICTURE` to a command.
 
     Parameters
     ----------
     command : argparse.ArgumentParser
         The command's parser; changed in place.
+    is_needed : bool
+        Otherwise the command can do without a picture.
     """
-    command.add_argument("picture", metavar="PICTURE", help=_ABOUT)
-
-
-def add_picture_option(command: argparse.ArgumentParser) -> None:
-    """Add `--picture` to a command that can do without a picture.
-
-    Parameters
-    ----------
-    command : argparse.ArgumentParser
-        The command's parser; changed in place.
-    """
-    command.add_argument("--picture", metavar="FILE", help=_ABOUT)
+    command.add_argument("picture", metavar="PICTURE", nargs=None if is_needed else "?", help=_ABOUT)
 
 
 def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> OpenPicture:
@@ -60,4 +51,4 @@ def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> Open
     from pycore.tasks.open_picture import open_picture
 
     data = file_bytes(options.picture, field=field)
-    return run_to_end(open_picture(data, file=Path(options.picture).name))
+    return run_shown(open_picture(data, file=Path(options.picture).name))

@@ -8,14 +8,14 @@ import json
 from pathlib import Path
 from typing import Any
 
-from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.job_options import add_job_options, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.report import FileReport, kind_of_file
-from pycore.progress import run_to_end
 from pycore.tasks.job_notes import stopping_notes
 from pycore.tasks.print_file import print_files
 
@@ -28,15 +28,15 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     command.add_argument(
         "--out",
         metavar="FILE",
         required=True,
-        help="the print file; its ending chooses the format; of a group FILE-1of3 and so on",
+        help="the print file; its ending chooses the format; a group makes FILE-1of3 and so on",
     )
-    add_profile_option(command, purpose=", for bringing in and converting")
+    add_profile_option(command, purpose=", for bringing colours in and converting")
     command.add_argument(
         "--date", metavar="YYYY-MM-DD", help="the date in the text line among the marks; today without it"
     )
@@ -60,7 +60,7 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """
-    job = job_from(options)
+    job, opening = job_and_notes(options)
     out = Path(options.out)
     kind = kind_of_file(out.name, field="--out")
     date = _date(options.date)
@@ -70,10 +70,10 @@ def run(options: argparse.Namespace) -> str:
         number: out if count == 1 else out.with_stem(f"{out.stem}-{number}of{count}")
         for number in range(1, count + 1)
     }
-    written = run_to_end(
+    written = run_shown(
         print_files(job, picture, profiles_for(job, options.profile), kind=kind, date=date, places=places)
     )
-    common = [*stopping_notes(job), *picture.info.notes]
+    common = [*stopping_notes(job), *picture.info.notes, *opening]
     if len(written) == 1:
         report, notes = written[0].report, [*common, *written[0].notes]
         return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)
@@ -116,9 +116,10 @@ def _date(text: str | None) -> str:
 
 def _prose(report: FileReport, notes: list[Note]) -> str:
     lines = [
-        f"{report.file}: {report.format}, {report.bits} bits, {report.bytes:,} bytes",
+        f"Saved {report.file}: {report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm. "
+        "Print it at 100 percent (“actual size”).",
+        f"{report.format}, {report.bits} bits, {report.bytes:,} bytes",
         f"{report.width_px} x {report.height_px} pixels at {report.ppi[0]:.2f} x {report.ppi[1]:.2f} ppi",
-        f"{report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm",
         f"profile: {report.profile_name or 'none embedded'}",
     ]
     return "\n".join([*lines, *note_lines(notes)])

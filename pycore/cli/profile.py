@@ -7,6 +7,7 @@ import dataclasses
 import json
 
 from pycore.cli.job_options import file_bytes
+from pycore.colour.gamut.profile_report import ProfileReport
 from pycore.tasks.colour import describe_profile
 
 
@@ -44,14 +45,28 @@ def run(options: argparse.Namespace) -> str:
     figures = dataclasses.asdict(report)
     if options.json:
         return json.dumps(figures)
+    return _prose(report)
+
+
+def _prose(report: ProfileReport) -> str:
     lab = "L* {0:.1f}, a* {1:.1f}, b* {2:.1f}".format
-    lines = [
-        f"{report.description}",
-        f"{report.kind} profile, ICC {report.version}, {report.device} over {report.pcs}",
-        f"white   {lab(*report.white_lab)}",
-        f"black   {lab(*report.black_lab)}",
-        f"gamut   {report.gamut_volume:,.0f} cubic Lab units",
-    ]
-    for way, tables in (("from the device", report.forward), ("to the device", report.backward)):
-        lines.append(f"{way}: " + ", ".join(f"{intent} {table}" for intent, table in tables.items()))
-    return "\n".join(lines)
+    ways = "in both directions" if report.backward else "from the device only, so it cannot be printed with"
+    return "\n".join(
+        [
+            report.description,
+            f"It is {report.kind} profile for {report.device}, ICC version {report.version}.",
+            f"It converts {ways}.",
+            f"white   {lab(*report.white_lab)}",
+            f"black   {lab(*report.black_lab)}",
+            f"gamut   {report.gamut_volume:,.0f} cubic Lab units",
+            f"connection space {report.pcs}",
+            *_tables("from the device", report.forward),
+            *_tables("to the device", report.backward),
+        ]
+    )
+
+
+def _tables(way: str, tables: dict[str, str]) -> list[str]:
+    if not tables:
+        return []
+    return [f"{way}: " + ", ".join(f"{intent} by {table}" for intent, table in tables.items())]

@@ -7,10 +7,11 @@ import json
 from pathlib import Path
 
 from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
 from pycore.colour.link.viewing import Viewing
-from pycore.progress import run_to_end
 from pycore.tasks.proof import ProofView, check_proof_place, write_proof
 
 
@@ -22,8 +23,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    add_job_options(command)
     add_picture(command)
+    add_job_options(command)
     add_profile_option(command)
     command.add_argument("--out", metavar="FILE", required=True, help="a PNG or JPEG")
     command.add_argument("--view", choices=[one.value for one in ProofView], default=ProofView.PRINTED.value)
@@ -31,7 +32,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--viewing",
         choices=[one.value for one in Viewing],
         default=Viewing.BLACK.value,
-        help="what of the canvas's white and black is simulated",
+        help="what of the canvas's white and black the picture shows",
     )
 
 
@@ -55,7 +56,7 @@ def run(options: argparse.Namespace) -> str:
     """
     job, out = job_from(options), Path(options.out)
     check_proof_place(out)
-    written = run_to_end(
+    written = run_shown(
         write_proof(
             job,
             picture_from(options),
@@ -75,5 +76,5 @@ def run(options: argparse.Namespace) -> str:
         }
         return json.dumps(about_profile(profile) | figures)
     size = f"{written.width_px} x {written.height_px} pixels"
-    lines = [f"{written.file}: {size} in sRGB, {profile.description}"]
-    return "\n".join(lines + [note.message for note in profile.notes])
+    lines = [f"Saved {written.file}: {size} in sRGB, {profile.description}"]
+    return "\n".join(lines + note_lines(profile.notes))

@@ -70,6 +70,8 @@ def packed_textures(textures: Sequence[U8], *, room_bytes: int) -> PackedTexture
         expected=f"textures of at most {room_bytes:,} bytes",
         got=f"{needed:,} bytes at their smallest",
         remedy="offer fewer variants",
+        said=f"The client page has room for {room_bytes:,} bytes of pictures, and these variants need "
+        f"{needed:,} at their smallest.",
     )
 
 

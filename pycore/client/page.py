@@ -101,7 +101,8 @@ def make_client_page(
             field="client page",
             expected="the viewer's program",
             got="none",
-            remedy="install the package anew",
+            remedy="install the package again",
+            said="The viewer's program is not installed.",
         )
     day = date_words(date)
     offer = yield from make_offer(variants, preview, profiles)

@@ -125,5 +125,9 @@ def check_client_page(data: bytes, *, file: str, variants: int) -> ClientReport:
 
 def _fault(expected: str, got: str) -> OutputError:
     return OutputError(
-        field="client page", expected=expected, got=got, remedy="make it again; tell us if this comes again"
+        field="client page",
+        expected=expected,
+        got=got,
+        remedy="make it again; report the fault if it comes again",
+        said=f"The written client page is wrong: it should have {expected}, and has {got}.",
     )

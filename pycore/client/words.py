@@ -35,12 +35,12 @@ ILLUSTRATION: Final = (
 )
 
 _FILLS: Final = {
-    Fill.CARRY: "the picture itself runs on round the edge",
+    Fill.RUN_ON: "the picture itself runs on round the edge",
     Fill.MIRROR: "the strip of picture beside the edge, mirrored",
-    Fill.DRAW_OUT: "the colours along the edge, drawn straight out",
+    Fill.DRAWN_OUT: "the colours along the edge, drawn straight out",
     Fill.PLAIN: "one plain colour",
     Fill.FADE: "the picture mirrored at the edge, fading into one colour",
-    Fill.GROWN: "the look of the picture carried on; this part is invented picture",
+    Fill.CONTINUED: "the picture continued; this part is made up",
 }
 
 _FINISHES: Final = {
@@ -163,9 +163,9 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
     parts = []
     if use.cut_away_share >= _NOTHING_SHARE:
         why = "to fit the shape" if job.group.panels == 1 else "by the shape and the gaps"
-        parts.append(f"{use.cut_away_share:.0%} of it is cut away {why}")
+        parts.append(f"{use.cut_away_share:.0%} of it is cropped away {why}")
     if use.carried_share >= _NOTHING_SHARE:
-        parts.append(f"{use.carried_share:.0%} of it goes round the sides")
+        parts.append(f"{use.carried_share:.0%} of it runs on round the sides")
     facts.append(("Picture", "; ".join(parts) or "all of it is on the front"))
     return facts
 

@@ -1,15 +1,15 @@
-"""How much of a canvas clips, of all that is seen of it."""
+"""How much of a canvas lies outside the gamut, of all that is seen of it."""
 
 from __future__ import annotations
 
 from pycore.contract.job import Colour
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.profile_store import ProfileStore
-from pycore.proofing.proof_input import ProofInput, seen_regions
+from pycore.proofing.proof_input import ProofInput
 
 
-def clipped_share(proof_input: ProofInput, colour: Colour, grid: PixelGrid, profiles: ProfileStore) -> float:
-    """The share of face and sides that clips, after bringing in.
+def outside_share(proof_input: ProofInput, colour: Colour, grid: PixelGrid, profiles: ProfileStore) -> float:
+    """The share of face and sides outside the gamut, after bringing in; the same as the gamut figures give.
 
     Parameters
     ----------
@@ -32,7 +32,4 @@ def clipped_share(proof_input: ProofInput, colour: Colour, grid: PixelGrid, prof
     FieldError, ProfileError
         The profile is not open, or lacks what is needed.
     """
-    report = profiles.report(profiles.brought(proof_input, colour, grid), colour)
-    areas = [(one.right - one.left) * (one.bottom - one.top) for one in seen_regions(grid)]
-    clipped = sum(one.share * area for one, area in zip(report.regions, areas, strict=True))
-    return float(clipped / sum(areas))
+    return profiles.report(profiles.brought(proof_input, colour, grid), colour).outside_share

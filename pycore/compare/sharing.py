@@ -73,7 +73,7 @@ def texture_key(job: Job) -> Hashable:
     2
     """
     fills = [side_fill(job.sides, side) for side in Side]
-    grown = any(fill.fill is Fill.GROWN for fill in fills)
+    grown = any(fill.fill is Fill.CONTINUED for fill in fills)
     return (
         job.picture.crop,
         job.picture.turn,
@@ -144,7 +144,7 @@ def placed(own: PixelGrid, deepest: PixelGrid) -> Placement:
     >>> shallow, deep = (pixel_grid(one.job, ppi=25.4) for one in depth_variants(Job(), [18, 38]))
     >>> place = placed(shallow, deep)
     >>> place.left, place.top, place.grid.columns, deep.columns
-    (20, 20, (0, 19, 43, 444, 468, 487), (0, 19, 63, 464, 508, 527))
+    (20, 20, (0, 19, 43, 344, 368, 387), (0, 19, 63, 364, 408, 427))
     """
     left, columns, back_columns = _window(own.columns, own.back_columns, deepest.columns)
     top, rows, back_rows = _window(own.rows, own.back_rows, deepest.rows)
@@ -167,23 +167,23 @@ def _depth(job: Job) -> float:
 
 
 def _scaled(fill: ResolvedFill) -> bool:
-    soft = fill.fill is Fill.MIRROR and fill.softness_mm > 0
-    return soft or fill.fill in (Fill.CARRY, Fill.FADE, Fill.GROWN)
+    soft = fill.fill is Fill.MIRROR and fill.blur_mm > 0
+    return soft or fill.fill in (Fill.RUN_ON, Fill.FADE, Fill.CONTINUED)
 
 
 def _laid_over(fill: ResolvedFill) -> bool:
-    return fill.fill is Fill.PLAIN or (_scaled(fill) and fill.fill is not Fill.CARRY)
+    return fill.fill is Fill.PLAIN or (_scaled(fill) and fill.fill is not Fill.RUN_ON)
 
 
 def _shown(fill: ResolvedFill) -> Hashable:
     """A fill without what it does not use."""
-    colour = (fill.colour, fill.band_mm if fill.colour == "arris" else None)
+    colour = (fill.colour, fill.band_mm if fill.colour == "edge" else None)
     used: dict[Fill, Hashable] = {
-        Fill.CARRY: None,
-        Fill.MIRROR: fill.softness_mm,
-        Fill.DRAW_OUT: fill.band_mm,
+        Fill.RUN_ON: None,
+        Fill.MIRROR: fill.blur_mm,
+        Fill.DRAWN_OUT: fill.band_mm,
         Fill.PLAIN: colour,
-        Fill.FADE: (fill.softness_mm, colour),
-        Fill.GROWN: fill,
+        Fill.FADE: (fill.blur_mm, colour),
+        Fill.CONTINUED: fill,
     }
     return fill.fill, used[fill.fill]

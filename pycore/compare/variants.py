@@ -87,8 +87,8 @@ def fill_variants(job: Job, fills: Sequence[str]) -> list[Variant]:
 
     Examples
     --------
-    >>> [one.job.sides.fill.value for one in fill_variants(Job(), ["mirror", "carry"])]
-    ['mirror', 'carry']
+    >>> [one.job.sides.fill.value for one in fill_variants(Job(), ["mirror", "run-on"])]
+    ['mirror', 'run-on']
     """
     return _variants(job, "sides.fill", [(str(fill), str(fill)) for fill in fills])
 
@@ -200,7 +200,7 @@ def check_variants(variants: Sequence[Variant], *, field: str) -> None:
             if other.job == one.job:
                 raise FieldError(
                     field=field,
-                    expected="variants that differ",
+                    expected="values that differ",
                     got=shown(one.label) if one.label == other.label else f"{one.label} as {other.label}",
                     remedy="name each of them once",
                 )
@@ -224,7 +224,7 @@ def check_count(count: int, *, field: str) -> None:
     if not FEWEST <= count <= MOST:
         raise FieldError(
             field=field,
-            expected=f"{FEWEST} to {MOST} to compare",
+            expected=f"{FEWEST} to {MOST} values to compare",
             got=str(count),
             remedy="name another" if count < FEWEST else "leave some out, or compare them in turn",
         )
@@ -266,6 +266,7 @@ def naming(label: str) -> Iterator[None]:
             expected=wrong.expected,
             got=f"{wrong.got} in the variant “{label}”",
             remedy=wrong.remedy,
+            said=f"Variant “{label}”: {wrong.said}" if wrong.said else "",
         ) from wrong
 
 

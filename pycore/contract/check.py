@@ -11,8 +11,11 @@ from pydantic import ValidationError
 
 from pycore.contract.faults import field_error, option_error
 from pycore.contract.job import Finish, Job
+from pycore.contract.migrations import migrated, newer_name, opening_notes
+from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
+from pycore.field_names import nearest_field
 
 #: A parsed JSON object on its way to becoming a job.
 Tree = dict[str, Any]
@@ -52,6 +55,7 @@ def check_job(tree: Mapping[str, Any]) -> Job:
         raise FieldError(
             field="job", expected="a JSON object", got=shown(tree), remedy="write the job as { … }"
         )
+    tree = migrated(tree)
     try:
         # Through JSON's own rules: "12" is no number and 1 is no truth value, but 12 is a length.
         job = Job.model_validate_json(_to_json(tree), strict=True)
@@ -86,8 +90,35 @@ def read_job(text: str) -> Job:
     return check_job(parse_job(text))
 
 
+def open_job(text: str) -> tuple[Job, list[Note]]:
+    """Check the text of a job file, and tell what of an earlier version's is worth a look.
+
+    Parameters
+    ----------
+    text : str
+        JSON.
+
+    Returns
+    -------
+    tuple of Job and list of Note
+
+    Raises
+    ------
+    FieldError
+        The text is not JSON, or not a job.
+
+    Examples
+    --------
+    >>> job, notes = open_job('{"version": 1}')
+    >>> job.bars.depth_mm, notes[0].code
+    (38.0, 'job-older')
+    """
+    tree = _parsed(text)
+    return check_job(tree), opening_notes(tree)
+
+
 def parse_job(text: str) -> Tree:
-    """Parse the text of a job file without checking its fields yet.
+    """Parse the text of a job file, bring it to the present version, and check no field yet.
 
     Parameters
     ----------
@@ -101,13 +132,17 @@ def parse_job(text: str) -> Tree:
     Raises
     ------
     FieldError
-        The text is not a JSON object, or names a key twice.
+        The text is not a JSON object, names a key twice, or is a job of a later version.
 
     Examples
     --------
     >>> parse_job('{"name": "Low tide"}')
     {'name': 'Low tide'}
     """
+    return migrated(_parsed(text))
+
+
+def _parsed(text: str) -> Tree:
     try:
         _check_depth(text)
         tree = json.loads(text, object_pairs_hook=_once)
@@ -115,8 +150,8 @@ def parse_job(text: str) -> Tree:
         raise FieldError(
             field="job",
             expected="a JSON object",
-            got=f"text that does not parse ({wrong})",
-            remedy="mend the file or start from a new job",
+            got=f"text that is not JSON ({wrong})",
+            remedy="repair the file or start from a new job",
         ) from wrong
     if not isinstance(tree, dict):
         raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
@@ -224,8 +259,28 @@ def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
                 got=shown(edit),
                 remedy="write for example face.width_mm=210",
             )
+        _check_names(name, text)
         _put(result, name, _value(name, text))
     return result
+
+
+def _check_names(name: str, text: str) -> None:
+    """Refuse what version 1 called otherwise: only its files are read, not its words."""
+    newer = newer_name(name, text.strip().strip('"'))
+    if newer:
+        raise FieldError(
+            field=name,
+            expected=newer,
+            got=f"{name}={text}",
+            remedy=f"write {newer if '=' in newer else f'{newer}={text}'}",
+            said=f"{name}{f'={text}' if '=' in newer else ''} is a name of version 1; it is called {newer}.",
+        )
+
+
+def _no_fields(field: str, name: str) -> str:
+    near = nearest_field(name)
+    question = f"; did you mean {near}?" if near else "."
+    return f"The job has no field {name}: {field} has no fields of its own{question}"
 
 
 _TEXT_FIELDS = {"name", "client", "notes", "picture.file", "colour.profile"}
@@ -245,7 +300,9 @@ def _value(name: str, text: str) -> Any:
 def _put(tree: Tree, name: str, value: Any) -> None:
     *path, last = name.split(".")
     at: Any = tree
+    reached = []
     for step in path:
+        reached.append(step)
         if at.get(step) is None:
             at[step] = {}
         at = at[step]
@@ -253,8 +310,9 @@ def _put(tree: Tree, name: str, value: Any) -> None:
             raise FieldError(
                 field=name,
                 expected="a field of the job",
-                got=f"{step}, which has no fields of its own",
-                remedy="see the list of fields in README.md",
+                got=f"{step}, which has no fields",
+                remedy="give one of its own fields",
+                said=_no_fields(".".join(reached), name),
             )
     at[last] = value
 
@@ -284,14 +342,14 @@ def _check_together(job: Job) -> None:
             field="wrap.ink_over_mm",
             expected=f"0 to the turn-over of {job.wrap.turnover_mm:g} mm",
             got=f"{job.wrap.ink_over_mm:g} mm",
-            remedy="ink over less, or turn over more",
+            remedy="make the bleed smaller or the turn-over wider",
         )
     if job.wrap.finish is Finish.TRIMMED and job.wrap.tab_mm > job.bars.depth_mm / 2:
         raise FieldError(
             field="wrap.tab_mm",
             expected=f"3 to half the bar depth, {job.bars.depth_mm / 2:g} mm",
             got=f"{job.wrap.tab_mm:g} mm",
-            remedy="leave a smaller tab",
+            remedy="make the tab smaller",
         )
     crop = job.picture.crop
     if crop is not None:
@@ -300,7 +358,7 @@ def _check_together(job: Job) -> None:
             if start + size > 1 + 1e-9:
                 raise FieldError(
                     field=f"picture.crop.{axis}",
-                    expected="a window inside the picture",
-                    got=f"{start:g} + {size:g} = {start + size:g}, over 1",
-                    remedy="move or shrink the window",
+                    expected="within the picture",
+                    got=f"{start:g}, and with a size of {size:g} it ends at {start + size:g}, beyond 1",
+                    remedy="move the crop or make it smaller",
                 )

@@ -8,7 +8,9 @@ from typing import Any
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
 
+from pycore.contract.migrations import newer_name
 from pycore.errors import FieldError, shown
+from pycore.field_names import nearest_field, unit_of
 
 
 def field_error(detail: ErrorDetails) -> FieldError:
@@ -31,15 +33,18 @@ def field_error(detail: ErrorDetails) -> FieldError:
     ...     Face.model_validate_json("3", strict=True)
     ... except ValidationError as wrong:
     ...     print(field_error(wrong.errors()[0]))
-    job: expected an object with fields of its own, got 3; write { … }, or leave it out
+    The job must be an object with fields of its own; you gave 3. Write { … }, or leave it out.
     """
     field = ".".join(_plain(part) for part in detail["loc"]) or "job"
     kind = detail["type"]
     limits = detail.get("ctx", {})
     got = _json_words(detail["input"])
-    expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], "see the list of fields in README.md"
+    expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], "give another value"
+    said = ""
     if kind == "extra_forbidden":
+        near = newer_name(field) or nearest_field(field)
         expected, got, remedy = "a field of the job", "an unknown key", "check its spelling, or leave it out"
+        said = f"The job has no field {field}{f'; did you mean {near}?' if near else '.'}"
     elif kind == "missing":
         expected, got, remedy = _range_of(field) or "a value", "nothing", "give it as well"
     elif kind == "model_type":
@@ -47,7 +52,7 @@ def field_error(detail: ErrorDetails) -> FieldError:
     elif kind == "tuple_type":
         expected, remedy = "a list of numbers", "write for example [3, 3, 3, 3] or [0.5, 1]"
     elif kind == "too_long":
-        expected, remedy = f"{limits['max_length']} numbers", "give no more than these"
+        expected, remedy = f"{limits['max_length']} numbers", "give as many"
     elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:
         expected, remedy = _range_of(field) or expected, "give a value in that range"
     elif kind in {"enum", "literal_error"}:
@@ -56,13 +61,20 @@ def field_error(detail: ErrorDetails) -> FieldError:
         expected, remedy = (
             (f"one of {choices}", "choose one of these") if several else (choices, "write that")
         )
+        newer = newer_name(field, str(detail["input"])).rpartition("=")[2]
+        if newer:
+            remedy = f"write {newer}, as “{detail['input']}” is called"
     elif kind in {"finite_number", "float_type", "int_type", "float_parsing"}:
         expected = _range_of(field) or "a finite number"
         remedy = "give a plain number, in the unit that the name says"
     elif kind == "string_type":
         expected, remedy = "text", "write it between double quotes"
+    elif kind == "string_pattern_mismatch" and field.endswith("sha256"):
+        expected, remedy = "64 hexadecimal digits in lower case", "leave it out, and open the picture again"
     elif kind == "string_pattern_mismatch":
-        expected, remedy = "'arris' or a colour as '#rrggbb'", "write for example #d8cbb4"
+        expected, remedy = "'edge' or a colour as '#rrggbb'", "write for example #d8cbb4"
+        if newer_name(field, str(detail["input"])):
+            remedy = "write edge, as “arris” is called"
     elif kind == "string_too_long":
         expected, remedy = f"at most {limits['max_length']} characters", "shorten it"
     elif kind == "bool_type":
@@ -70,7 +82,7 @@ def field_error(detail: ErrorDetails) -> FieldError:
     elif kind == "json_invalid":
         # Python's parser has passed it: what is left to refuse is half of a surrogate pair in a text.
         expected, got, remedy = "text that is Unicode", "half of a character", "write its \\u pair whole"
-    return FieldError(field=field, expected=expected, got=got, remedy=remedy)
+    return FieldError(field=field, expected=expected, got=got, remedy=remedy, said=said)
 
 
 def _plain(part: str | int) -> str:
@@ -96,11 +108,9 @@ def _range_of(field: str) -> str | None:
     high = schema.get("maximum")
     if low is None or high is None:
         return None
-    unit = {"mm": " mm", "percent": " percent", "gsm": " g/m2", "ppi": " pixels per inch"}.get(
-        next((part for part in reversed(field.split(".")) if not part.isdigit()), "").rpartition("_")[2], ""
-    )
+    unit = unit_of(field)
     above = "above " if "exclusiveMinimum" in schema else ""
-    return f"a number {above}{low:g} to {high:g}{unit}"
+    return f"{above}{low:g} to {high:g}{' ' if unit else ''}{unit}"
 
 
 def option_error(detail: ErrorDetails, kind: type[BaseModel], *, prefix: str) -> FieldError:

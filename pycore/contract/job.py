@@ -13,15 +13,21 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from pycore.conventions import Side
 
-JOB_VERSION: Final = 1
+JOB_VERSION: Final = 2
+
+#: What a job may have, mm.
+LEAST_DEPTH_MM: Final = 6.0
+MOST_DEPTH_MM: Final = 100.0
+MOST_TURNOVER_MM: Final = 150.0
 
 Text = Annotated[str, Field(max_length=2000)]
 Percent = Annotated[float, Field(ge=-5, le=15)]
 MarginMm = Annotated[float, Field(ge=0, le=100)]
 Fraction = Annotated[float, Field(ge=0, le=1)]
 SizeFraction = Annotated[float, Field(gt=0, le=1)]
-FillColour = Annotated[str, Field(pattern=r"^(arris|#[0-9a-fA-F]{6})$")]
-SoftnessMm = Annotated[float, Field(ge=0, le=100)]
+FillColour = Annotated[str, Field(pattern=r"^(edge|#[0-9a-fA-F]{6})$")]
+Sha256 = Annotated[str, Field(pattern=r"^([0-9a-f]{64})?$")]
+BlurMm = Annotated[float, Field(ge=0, le=100)]
 BandMm = Annotated[float, Field(ge=0, le=100)]
 
 
@@ -44,18 +50,18 @@ class Corners(StrEnum):
     """Whether the turn-over's part of each corner square is kept or cut away."""
 
     WHOLE = "whole"
-    RELIEVED = "relieved"
+    CUT_BACK = "cut-back"
 
 
 class Fill(StrEnum):
     """What a side shows."""
 
-    CARRY = "carry"
+    RUN_ON = "run-on"
     MIRROR = "mirror"
-    DRAW_OUT = "draw-out"
+    DRAWN_OUT = "drawn-out"
     PLAIN = "plain"
     FADE = "fade"
-    GROWN = "grown"
+    CONTINUED = "continued"
 
 
 class Hung(StrEnum):
@@ -113,6 +119,8 @@ class Picture(_Part):
     """Which picture, turned how, and which part of it."""
 
     file: Text = ""
+    sha256: Sha256 = ""
+    """Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known."""
     crop: Crop | None = None
     """Absent: the largest centred window of the needed shape."""
     turn: Literal[0, 90, 180, 270] = 0
@@ -122,14 +130,14 @@ class Picture(_Part):
 class Face(_Part):
     """The front of the finished piece."""
 
-    width_mm: float = Field(default=400.0, ge=50, le=5000)
-    height_mm: float = Field(default=300.0, ge=50, le=5000)
+    width_mm: float = Field(default=300.0, ge=50, le=5000)
+    height_mm: float = Field(default=200.0, ge=50, le=5000)
 
 
 class Bars(_Part):
     """The stretcher bars."""
 
-    depth_mm: float = Field(default=38.0, ge=6, le=100)
+    depth_mm: float = Field(default=20.0, ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)
 
 
 class Group(_Part):
@@ -146,14 +154,14 @@ class Group(_Part):
 class Wrap(_Part):
     """How the canvas goes round the bars."""
 
-    turnover_mm: float = Field(default=25.0, ge=0, le=150)
+    turnover_mm: float = Field(default=25.0, ge=0, le=MOST_TURNOVER_MM)
     ink_over_mm: float = Field(default=6.0, ge=0, le=150)
     """At most the turn-over."""
     finish: Finish = Finish.TUCKED
     over: OverPair = OverPair.TOP_BOTTOM
     corners: Corners = Corners.WHOLE
     setback_mm: float = Field(default=0.0, ge=0, le=5)
-    """Tucked: how far the fold edge stands back from the arris at the wall."""
+    """Tucked: how far the fold edge stands back from the edge at the wall."""
     tab_mm: float = Field(default=10.0, ge=3, le=50)
     """Trimmed: the tab left under the fold edge; at most half the bar depth."""
 
@@ -162,7 +170,7 @@ class SideFill(_Part):
     """One side's own fill; what is absent follows the fill of all sides."""
 
     fill: Fill | None = None
-    softness_mm: SoftnessMm | None = None
+    blur_mm: BlurMm | None = None
     band_mm: BandMm | None = None
     colour: FillColour | None = None
 
@@ -171,14 +179,14 @@ class Sides(_Part):
     """What the sides show: one fill for all, and each side's own where it differs."""
 
     fill: Fill = Fill.MIRROR
-    softness_mm: SoftnessMm = 0.0
-    """Blur at the back arris; none at the arris, more and more with distance."""
+    blur_mm: BlurMm = 0.0
+    """Blur at the back edge; none at the front edge, more and more with distance."""
     band_mm: BandMm = 3.0
-    """Draw-out and the mean colour: how much of the picture beside the arris is averaged."""
-    colour: FillColour = "arris"
-    """#rrggbb (sRGB), or arris: the mean colour of the band beside the arris."""
+    """Drawn-out sides and the mean colour: how much of the picture beside the edge is averaged."""
+    colour: FillColour = "edge"
+    """#rrggbb (sRGB), or edge: the mean colour of the band beside the edge."""
     seed: int = Field(default=1, ge=0, le=9999)
-    """Grown: the same number grows the same sides again, another one others."""
+    """Continued: the same number gives the same sides again, another one others."""
     top: SideFill | None = None
     right: SideFill | None = None
     bottom: SideFill | None = None
@@ -228,7 +236,7 @@ class Print(_Part):
 class Job(_Part):
     """One canvas, from picture to print file."""
 
-    version: Literal[1] = JOB_VERSION
+    version: Literal[2] = JOB_VERSION
     name: Text = ""
     client: Text = ""
     notes: Text = ""
@@ -249,7 +257,7 @@ class ResolvedFill(_Part):
     """The fill of one side with nothing left to inherit."""
 
     fill: Fill
-    softness_mm: float
+    blur_mm: float
     band_mm: float
     colour: str
 
@@ -276,7 +284,7 @@ def side_fill(sides: Sides, side: Side) -> ResolvedFill:
     own: SideFill = getattr(sides, side.value) or SideFill()
     return ResolvedFill(
         fill=sides.fill if own.fill is None else own.fill,
-        softness_mm=sides.softness_mm if own.softness_mm is None else own.softness_mm,
+        blur_mm=sides.blur_mm if own.blur_mm is None else own.blur_mm,
         band_mm=sides.band_mm if own.band_mm is None else own.band_mm,
         colour=sides.colour if own.colour is None else own.colour,
     )

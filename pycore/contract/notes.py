@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
+from types import MappingProxyType
+from typing import Final
 
 from pycore.contract.record import Record
 
@@ -14,6 +16,16 @@ class Severity(StrEnum):
     STOP = "stop"
     WATCH = "watch"
     HINT = "hint"
+
+
+#: What a person reads for each severity.
+SEVERITY_WORDS: Final[Mapping[Severity, str]] = MappingProxyType(
+    {
+        Severity.STOP: "Does not work",
+        Severity.WATCH: "Look again",
+        Severity.HINT: "Good to know",
+    }
+)
 
 
 class Place(StrEnum):

@@ -1,4 +1,4 @@
-"""Which side fill suits what the picture holds beside an arris, and why, in figures."""
+"""Which side fill suits what the picture holds beside a front edge, and why, in figures."""
 
 from __future__ import annotations
 
@@ -21,13 +21,13 @@ _LESS: Final = 0.15
 _ALIKE: Final = 0.1
 
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
-_ORDER: Final = (Fill.MIRROR, Fill.DRAW_OUT, Fill.CARRY, Fill.FADE, Fill.GROWN, Fill.PLAIN)
+_ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.FADE, Fill.CONTINUED, Fill.PLAIN)
 
 #: A plain side goes with every picture and shows nothing of any.
 _PLAIN_HARM: Final = 0.45
 
-#: Grown sides are invented, and a shape or a line at the arris ends there or grows on as it was never seen.
-_GROWN_HARM: Final = 0.2
+#: Continued sides are made up, and a shape or a line at the edge ends there or goes on as it was never seen.
+_CONTINUED_HARM: Final = 0.2
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -53,11 +53,11 @@ class Advice:
 
 
 def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
-    """What a fill does with what is beside the arris, fault by fault.
+    """What a fill does with what is beside the front edge, fault by fault.
 
-    Mirror shows shapes twice and bends aslant lines. Fade is a mirror that grows faint towards the wall:
-    twins are fainter, a bend at the arris is not. Carry takes off the face what stands out there. Draw-out
-    turns detail into streaks, and lets an aslant line run straight out, which is half a bend. A plain side
+    Mirror shows shapes twice and bends slanted lines. Fade is a mirror that grows faint towards the wall:
+    twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out there. Drawn-out
+    turns detail into streaks, and lets a slanted line run straight out, which is half a bend. A plain side
     has no such fault.
 
     Parameters
@@ -73,19 +73,19 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     Examples
     --------
     >>> from pycore.conventions import Side
-    >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.CARRY)
+    >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.RUN_ON)
     {'cut': 0.3}
     """
     if fill is Fill.MIRROR:
         return {"doubled": figures.doubled, "broken": figures.broken}
     if fill is Fill.FADE:
         return {"doubled": 0.7 * figures.doubled, "broken": 0.9 * figures.broken}
-    if fill is Fill.CARRY:
+    if fill is Fill.RUN_ON:
         return {"cut": figures.cut}
-    if fill is Fill.DRAW_OUT:
+    if fill is Fill.DRAWN_OUT:
         return {"busy": figures.busy, "broken": 0.5 * figures.broken}
-    if fill is Fill.GROWN:
-        share = _GROWN_HARM
+    if fill is Fill.CONTINUED:
+        share = _CONTINUED_HARM
         return {"doubled": share + 0.2 * figures.doubled, "broken": share + 0.2 * figures.broken}
     return {"": _PLAIN_HARM}
 
@@ -109,8 +109,8 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     >>> broken = EdgeFigures(Side.LEFT, busy=0.1, doubled=0.0, broken=0.9, cut=0.1)
     >>> found = advise(broken, Fill.MIRROR)
     >>> found.better.value, found.fault
-    ('carry', 'broken')
-    >>> advise(broken, Fill.CARRY).better is None
+    ('run-on', 'broken')
+    >>> advise(broken, Fill.RUN_ON).better is None
     True
     """
     own = harms(figures, fill)
@@ -121,25 +121,35 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}
     best = next(one for one in _ORDER if worst[one] <= min(worst.values()) + _ALIKE)
     better = best if worst[best] <= harm - _LESS else None
-    reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=fill.value)
+    reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=f"“{FILL_NAMES[fill].lower()}”")
     if better is not None:
         reason = f"{reason}; {_REASONS[better].format(figures=figures)}"
     return Advice(harm=harm, fault=fault, better=better, reason=reason)
 
 
 _FAULTS: Final = {
-    "busy": "the strip is busy ({value:.2f} of 1), which {fill} turns into streaks",
-    "doubled": "a shape stands near the arris ({value:.2f} of 1), which {fill} shows twice",
-    "broken": "a line runs aslant into the arris ({value:.2f} of 1), which {fill} bends there",
-    "cut": "something stands out in the strip ({value:.2f} of 1) that {fill} takes off the face",
+    "busy": "the strip is busy ({value:.2f} of 1), and {fill} turns that into streaks",
+    "doubled": "a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice",
+    "broken": "a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there",
+    "cut": "something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face",
+}
+
+#: What a person reads for each fill.
+FILL_NAMES: Final = {
+    Fill.RUN_ON: "Picture runs on",
+    Fill.MIRROR: "Mirror",
+    Fill.DRAWN_OUT: "Edge drawn out",
+    Fill.PLAIN: "Plain colour",
+    Fill.FADE: "Mirror into plain",
+    Fill.CONTINUED: "Lines continued",
 }
 
 _REASONS: Final = {
-    Fill.MIRROR: "nothing there would show twice ({figures.doubled:.2f}) or break ({figures.broken:.2f})",
-    Fill.DRAW_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
-    Fill.CARRY: "carrying takes little off the face (cut {figures.cut:.2f})",
-    Fill.FADE: "fading leaves less of it to be seen (doubled {figures.doubled:.2f})",
-    Fill.GROWN: "it repeats and bends nothing, though it is invented picture; the strip is busy "
-    "{figures.busy:.2f}, and carrying would cut {figures.cut:.2f}",
+    Fill.MIRROR: "nothing there shows twice ({figures.doubled:.2f}) or breaks ({figures.broken:.2f})",
+    Fill.DRAWN_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
+    Fill.RUN_ON: "running on takes little off the face (cut {figures.cut:.2f})",
+    Fill.FADE: "fading shows less of it (doubled {figures.doubled:.2f})",
+    Fill.CONTINUED: "it repeats and bends nothing, though it is made up; the strip is busy "
+    "{figures.busy:.2f}, and running on cuts {figures.cut:.2f}",
     Fill.PLAIN: "one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})",
 }

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from pycore.contract.notes import Note, Place, Severity
-from pycore.edges.advice import WATCH_HARM, Advice
+from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
 
 _FAULTS = {
-    "busy": "would be drawn out into streaks: the picture is busy beside its arris",
-    "doubled": "shows a shape twice: something stands out near its arris",
-    "broken": "shows a broken line: something runs aslant into its arris",
+    "busy": "shows streaks: the picture is busy beside its front edge, and drawing it out smears that",
+    "doubled": "shows a shape twice: something stands out near its front edge",
+    "broken": "shows a broken line: something meets its front edge at a slant",
     "cut": "takes something off the face that stands out there",
 }
 
@@ -37,19 +37,16 @@ def edge_note(figures: EdgeFigures, advice: Advice) -> Note | None:
     >>> note.code, note.field
     ('side-broken', 'sides.left.fill')
     >>> note.message
-    'The left side shows a broken line: something runs aslant into its arris (broken 0.90 of 1).'
+    'The left side shows a broken line: something meets its front edge at a slant (broken 0.90 of 1).'
     """
     if not advice.fault:
         return None
     side, value = figures.side.value, getattr(figures, advice.fault)
     if advice.better is None:
-        remedy = (
-            "No other fill does plainly better: move the window on the picture, or look at it on the wall."
-        )
+        remedy = "No other fill does clearly better: move the crop, or look at it in the 3D view."
     else:
-        name = advice.better.value
         why = advice.reason.partition("; ")[2]
-        remedy = f"{name[0].upper()}{name[1:]} does better: {why}."
+        remedy = f"{FILL_NAMES[advice.better]} does better: {why}."
     return Note(
         code=f"side-{advice.fault}",
         severity=Severity.WATCH if advice.harm >= WATCH_HARM else Severity.HINT,

@@ -9,7 +9,7 @@ from pycore.conventions import Side
 
 
 class SideFigures(Record):
-    """One side, judged from the picture beside its arris; figures 0 to 1."""
+    """One side, judged from the picture beside its front edge; figures 0 to 1."""
 
     side: Side
     fill: Fill
@@ -19,9 +19,9 @@ class SideFigures(Record):
     doubled: float
     """How plainly a mirror would show a shape twice."""
     broken: float
-    """How plainly a line that runs aslant into the arris would be bent by a mirror."""
+    """How plainly a mirror would bend a line that meets the front edge at a slant."""
     cut: float
-    """How plainly something stands out where carrying would take it off the face."""
+    """How plainly something stands out where running on would take it off the face."""
     better: Fill | None = None
     """A fill that would do better; absent where its own does well."""
     reason: str = ""

@@ -59,8 +59,8 @@ def working_px_per_mm(job: Job) -> float:
 
     Examples
     --------
-    >>> working_px_per_mm(Job())
-    1.0
+    >>> round(working_px_per_mm(Job()), 3)
+    1.414
     """
     area = job.face.width_mm * job.face.height_mm * job.group.panels
     wanted = max(math.sqrt(_FACE_PX / area), _LEAST_DEEP_PX / job.bars.depth_mm)
@@ -107,7 +107,7 @@ def working_faces(
     bare = panels(Sides())
     before = faces(bare)
     after = {
-        side: faces(panels(Sides.model_validate({side.value: SideFill(fill=Fill.CARRY)}))) for side in Side
+        side: faces(panels(Sides.model_validate({side.value: SideFill(fill=Fill.RUN_ON)}))) for side in Side
     }
     return [
         WorkingFace(

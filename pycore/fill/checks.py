@@ -30,9 +30,9 @@ def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
     --------
     >>> from pycore.layout.grid import pixel_grid
     >>> picture_area(pixel_grid(Job(), ppi=25.4), Job())
-    (63, 63, 464, 364)
+    (45, 45, 346, 246)
     """
-    carried = {side: side_fill(job.sides, side).fill is Fill.CARRY for side in Side}
+    carried = {side: side_fill(job.sides, side).fill is Fill.RUN_ON for side in Side}
     return (
         grid.back_columns[0] if carried[Side.LEFT] else grid.columns[2],
         grid.back_rows[0] if carried[Side.TOP] else grid.rows[2],
@@ -74,14 +74,14 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
         upright = side in (Side.TOP, Side.BOTTOM)
         held = high if upright else wide
         face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
-        has = int(face * _GROWN_SHARE) if fill.fill is Fill.GROWN else held
-        if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.GROWN) and reaches[side] > has:
+        has = int(face * _GROWN_SHARE) if fill.fill is Fill.CONTINUED else held
+        if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.CONTINUED) and reaches[side] > has:
             raise GeometryError(
                 field="bars.depth_mm",
-                expected=f"at most {has / per_mm:.1f} mm of {side} side and ink-over, which is what the "
-                f"picture has for its {fill.fill} fill",
-                got=f"{reaches[side] / per_mm:.1f} mm",
-                remedy="use shallower bars or less ink-over, or fill that side with draw-out or plain",
+                expected=f"at most {has / per_mm - job.wrap.ink_over_mm:.1f} mm for the {side} side (the "
+                f"fill “{fill.fill}” takes at most {has / per_mm:.1f} mm from the face, bleed included)",
+                got=f"{job.bars.depth_mm:g} mm",
+                remedy="use shallower bars or less bleed, or fill that side with drawn-out or plain",
             )
         if uses_band(fill) and band_px(fill, grid) > face:
             raise GeometryError(
@@ -103,8 +103,8 @@ def uses_band(fill: ResolvedFill) -> bool:
     -------
     bool
     """
-    coloured = fill.fill in (Fill.PLAIN, Fill.FADE) and fill.colour == "arris"
-    return fill.fill is Fill.DRAW_OUT or coloured
+    coloured = fill.fill in (Fill.PLAIN, Fill.FADE) and fill.colour == "edge"
+    return fill.fill is Fill.DRAWN_OUT or coloured
 
 
 def band_px(fill: ResolvedFill, grid: PixelGrid) -> int:

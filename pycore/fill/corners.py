@@ -96,7 +96,7 @@ def square_of(band: npt.NDArray[Number], side: Facing, neighbour: Side) -> npt.N
     >>> from pycore.layout.grid import pixel_grid
     >>> side = facing(np.zeros((427, 527, 3), np.uint8), pixel_grid(Job(), ppi=25.4), Side.TOP)
     >>> square_of(side.inked, side, Side.LEFT).shape
-    (44, 44, 3)
+    (26, 26, 3)
     """
     start, first, second, _ = side.along
     if neighbour in (Side.TOP, Side.LEFT):

@@ -79,7 +79,7 @@ def facing(canvas: U8, grid: PixelGrid, side: Side) -> Facing:
     >>> grid = pixel_grid(Job(), ppi=25.4)
     >>> side = facing(np.zeros((427, 527, 3), np.uint8), grid, Side.RIGHT)
     >>> side.depth, side.reach, side.inked.shape
-    (38, 44, (44, 389, 3))
+    (20, 26, (26, 253, 3))
     """
     upright = side in (Side.TOP, Side.BOTTOM)
     lines = grid.rows if upright else grid.columns

@@ -103,7 +103,7 @@ def plan_ppi(job: Job) -> float:
     Examples
     --------
     >>> round(plan_ppi(Job()), 2)
-    20.78
+    35.17
     """
     width, height = flat_sizes(job).canvas_mm
     most = math.sqrt(_MOST_PX / (width * height))

@@ -59,7 +59,7 @@ def fade_weights(side: Facing) -> npt.NDArray[np.uint32]:
     >>> grid = pixel_grid(Job(), ppi=25.4)
     >>> weights = fade_weights(facing(np.zeros((427, 527, 3), np.uint8), grid, Side.TOP))
     >>> int(weights[0]), int(weights[-1])
-    (34, 65536)
+    (121, 65536)
     """
     t = np.minimum((np.arange(side.reach) + 0.5) / side.depth, 1.0)
     weights: npt.NDArray[np.uint32] = np.floor(t * t * (3.0 - 2.0 * t) * ONE + 0.5).astype(np.uint32)

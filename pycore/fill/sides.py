@@ -90,7 +90,7 @@ def fill_sides(
     squares: Squares = {}
     for number, side in enumerate(Side):
         overlay, done = looks[side], 0.3 + 0.15 * number
-        if fills[side].fill is Fill.GROWN:
+        if fills[side].fill is Fill.CONTINUED:
             growing = grown_strip(sides[side], grown[side], ppi=grid.ppi, channels=tones.channels)
             strip = yield from part_of_share(growing, begin=done, share=0.15)
             _show_grown(sides[side], strip, squares, tones)
@@ -125,7 +125,7 @@ def _carry_on(
 ) -> None:
     view = side.view[:, span[0] : span[1]]
     start, edge = held
-    if fill.fill is Fill.DRAW_OUT:
+    if fill.fill is Fill.DRAWN_OUT:
         draw_out(view, edge=edge, end=side.end, band=band_px(fill, grid), tones=tones)
     else:
         reflect(view, start=start, edge=edge, end=side.end)
@@ -135,9 +135,9 @@ def _look(
     side: Facing, fill: ResolvedFill, grid: PixelGrid, tones: Tones, plain_colour: PlainColour
 ) -> Overlay | None:
     """What is laid over a side's reflected picture; None where nothing is."""
-    if fill.fill in (Fill.CARRY, Fill.DRAW_OUT, Fill.GROWN):
+    if fill.fill in (Fill.RUN_ON, Fill.DRAWN_OUT, Fill.CONTINUED):
         return None
-    radius = 0.0 if fill.fill is Fill.PLAIN else fill.softness_mm * grid.px_per_mm
+    radius = 0.0 if fill.fill is Fill.PLAIN else fill.blur_mm * grid.px_per_mm
     weights: U32 = np.zeros(side.reach, np.uint32)
     colour: list[np.uint16] = []
     if fill.fill in (Fill.PLAIN, Fill.FADE):

@@ -84,7 +84,7 @@ def corners(spec: FoldSpec) -> dict[str, Corner]:
     >>> from pycore.contract.job import Job
     >>> from pycore.fold.spec import fold_spec
     >>> corners(fold_spec(Job()))["top-left"].origin.tolist()
-    [0.0, 300.0]
+    [0.0, 200.0]
     """
     found = {}
     for name, right, up in (
@@ -123,7 +123,7 @@ def on_sheet(corner: Corner, points: Floats) -> Floats:
     >>> from pycore.fold.spec import fold_spec
     >>> corner = corners(fold_spec(Job()))["top-right"]
     >>> on_sheet(corner, np.array([[10.0, 20.0]])).tolist()
-    [[410.0, 320.0]]
+    [[310.0, 220.0]]
     """
     flat = corner.origin + points @ corner.axes.T
     return flat if np.linalg.det(corner.axes) > 0 else flat[::-1]
@@ -238,16 +238,20 @@ def _corner_square(spec: FoldSpec) -> list[tuple[Kind, str, Floats]]:
         [[0.0, 0.0], [d, 0.0], ridge] if spec.whole or angle == 0 else [[0.0, 0.0], [d, 0.0], [d, d], ridge]
     )
     parts: list[tuple[Kind, str, list[list[float]]]] = [
-        (Kind.GUSSET_UNDER, "{} gusset, under half", under),
-        (Kind.GUSSET_OVER, "{} gusset, over half", [[0, 0], ridge, [-d * slant, d]]),
+        (Kind.GUSSET_UNDER, "{} folded corner, under half", under),
+        (Kind.GUSSET_OVER, "{} folded corner, over half", [[0, 0], ridge, [-d * slant, d]]),
     ]
     if spec.whole:
         free = [s / slope, s]
         middle = [[d, 0], [s, r], [s, s], free, ridge] if angle > 0 else [[d, 0], [s, r], [s, s], ridge]
         parts += [
-            (Kind.BACK_UNDER, "{} back gusset, under part", [[d, 0], [s, 0], [s, r]]),
-            (Kind.BACK_MIDDLE, "{} back gusset, middle part", middle),
-            (Kind.BACK_OVER, "{} back gusset, over part", [[-d * slant, d], ridge, free, [-s * slant, s]]),
+            (Kind.BACK_UNDER, "{} back folded corner, under part", [[d, 0], [s, 0], [s, r]]),
+            (Kind.BACK_MIDDLE, "{} back folded corner, middle part", middle),
+            (
+                Kind.BACK_OVER,
+                "{} back folded corner, over part",
+                [[-d * slant, d], ridge, free, [-s * slant, s]],
+            ),
         ]
     return [(kind, name, np.array(points, float)) for kind, name, points in parts]
 

@@ -90,9 +90,9 @@ def bulk_of(spec: FoldSpec) -> list[Bulk]:
     >>> from pycore.contract.job import Job
     >>> from pycore.fold.spec import fold_spec
     >>> [(bulk.place, bulk.layers) for bulk in bulk_of(fold_spec(Job()))][3:]
-    [('gusset', 3), ('back', 1), ('back corner', 5)]
+    [('folded corner', 3), ('back', 1), ('back corner', 5)]
     """
-    corner = {Finish.TUCKED: "gusset", Finish.LAPPED: "flap", Finish.TRIMMED: "tab"}[spec.finish]
+    corner = {Finish.TUCKED: "folded corner", Finish.LAPPED: "flap", Finish.TRIMMED: "tab"}[spec.finish]
     places = [("face", 1), ("under side", 1), ("over side", 1)]
     places.append((corner, 2 if spec.finish is Finish.TRIMMED else 3))
     if spec.turnover_mm > EQUAL_MM:

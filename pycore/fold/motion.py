@@ -39,8 +39,8 @@ def facet_maps(spec: FoldSpec, facets: list[Facet], at: Floats) -> list[Rigid]:
     >>> spec = fold_spec(Job())
     >>> from pycore.fold.facets import flat_facets
     >>> maps = facet_maps(spec, flat_facets(spec), np.ones(1))
-    >>> maps[1].apply(np.array([[200.0, 320.0, 0.0]])).round(9).tolist()
-    [[[200.0, 300.0, -20.0]]]
+    >>> maps[1].apply(np.array([[150.0, 215.0, 0.0]])).round(9).tolist()
+    [[[150.0, 200.0, -15.0]]]
     """
     local = corner_maps(spec, np.asarray(at, float))
     return [_on_sheet(facet.corner, local[facet.kind]) for facet in facets]

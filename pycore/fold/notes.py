@@ -27,9 +27,9 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 code="lapped-whole",
                 severity=Severity.WATCH,
                 place=Place.BACK,
-                message="A lapped corner left whole has no rigid way to lay its turn-overs: in the last "
-                "stage they would pass through one another behind the bars. Cloth bends and lets them by.",
-                remedy="Relieve the corners: the back lies flatter, too.",
+                message="The turn-overs of a whole lapped corner are in each other's way in the last stage; "
+                "cloth bends and lets them pass, and the drawing hides that moment.",
+                remedy="Cut the corners back: then the back lies flatter, too.",
                 field="wrap.corners",
             )
         )
@@ -40,9 +40,9 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 code="bulk",
                 severity=Severity.HINT,
                 place=Place.BACK,
-                message=f"{thickest.layers} layers lie on one another at each {thickest.place}: "
-                f"{thickest.thickness_mm:.2f} mm. The piece hangs that far off the wall there.",
-                remedy="Relieve the corners to leave two layers.",
+                message=f"At each {thickest.place} {thickest.layers} layers lie on one another, "
+                f"{thickest.thickness_mm:.2f} mm in all; they hold the piece that far off the wall.",
+                remedy="Cut the corners back to leave two layers.",
                 field="wrap.corners",
             )
         )
@@ -52,8 +52,8 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 code="raw-edge",
                 severity=Severity.HINT,
                 place=Place.CORNERS,
-                message="The cut edge of the over pair runs along the arris at each corner and can be seen.",
-                remedy="Fold the corners instead where it would fray.",
+                message="A cut edge runs along the fold at each corner and can be seen.",
+                remedy="Fold the corners instead if the canvas frays.",
                 field="wrap.finish",
             )
         )

@@ -18,8 +18,8 @@ class FoldSpec:
 
     Examples
     --------
-    >>> float(fold_spec(Job()).reach_mm)
-    63.0
+    >>> fold_spec(Job()).reach_mm
+    45.0
     """
 
     width_mm: float
@@ -40,7 +40,7 @@ class FoldSpec:
 
     @property
     def setback_rad(self) -> float:
-        """The angle between the fold edge and the arris; only a tucked corner has one."""
+        """The angle between the fold edge and the side's edge at the corner; only a tucked corner has one."""
         if self.finish is not Finish.TUCKED or self.setback_mm <= EQUAL_MM:
             return 0.0
         return math.atan2(self.setback_mm, self.depth_mm)
@@ -84,10 +84,50 @@ def fold_spec(job: Job) -> FoldSpec:
 
     Examples
     --------
-    >>> float(fold_spec(Job()).depth_mm)
-    38.0
+    >>> fold_spec(Job()).depth_mm
+    20.0
     """
-    spec = FoldSpec(
+    spec = _spec_of(job)
+    check_spec(spec)
+    return spec
+
+
+def foldable_mm(job: Job) -> tuple[float, float]:
+    """The deepest bars and the widest turn-over whose corners can be folded, each with the other as it is.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    tuple of float
+        Depth and turn-over, mm; infinite where no corner sets a limit, under 0 where nothing can be folded.
+
+    References
+    ----------
+    The inequalities of `check_spec`, solved for the depth d and for the turn-over r.
+
+    Examples
+    --------
+    >>> foldable_mm(Job())
+    (125.0, 100.0)
+    """
+    spec = _spec_of(job)
+    half_over, half_under = spec.over_length_mm / 2, spec.under_length_mm / 2
+    if spec.finish is Finish.TRIMMED:
+        return math.inf, min(half_over, half_under)
+    if spec.corners is Corners.WHOLE:
+        depth = half_over if spec.turnover_mm <= EQUAL_MM else half_over - spec.turnover_mm
+        return depth, min(half_over - spec.depth_mm, half_under)
+    slope = math.tan(spec.setback_rad)
+    slanted = half_over / slope - spec.depth_mm if slope > 0 else math.inf
+    return half_over, min(half_over, half_under, slanted)
+
+
+def _spec_of(job: Job) -> FoldSpec:
+    return FoldSpec(
         width_mm=job.face.width_mm,
         height_mm=job.face.height_mm,
         depth_mm=job.bars.depth_mm,
@@ -99,8 +139,6 @@ def fold_spec(job: Job) -> FoldSpec:
         tab_mm=job.wrap.tab_mm,
         thickness_mm=job.canvas.thickness_mm,
     )
-    check_spec(spec)
-    return spec
 
 
 def check_spec(spec: FoldSpec) -> None:
@@ -120,16 +158,16 @@ def check_spec(spec: FoldSpec) -> None:
     References
     ----------
     Validity, derived: with over length Lo and under length Lu, depth d, turn-over r, tab t and set-back of
-    angle e: whole Lo >= 2 (d + r); relieved Lo >= 2 max(d, r, (d + r) tan e); trimmed Lo >= 2 max(t, r);
+    angle e: whole Lo >= 2 (d + r); cut back Lo >= 2 max(d, r, (d + r) tan e); trimmed Lo >= 2 max(t, r);
     always Lu >= 2 r; whole corners with a set-back need d tan(45 deg + e) < d + r.
 
     Examples
     --------
     >>> from pycore.contract.check import check_job
     >>> from pycore.fold.spec import fold_spec
-    >>> fold_spec(check_job({"face": {"width_mm": 100}}))  # doctest: +ELLIPSIS
+    >>> fold_spec(check_job({"face": {"width_mm": 100}, "bars": {"depth_mm": 38}}))  # doctest: +ELLIPSIS
     Traceback (most recent call last):
-    pycore.errors.GeometryError: face.width_mm: expected at least 126 mm for these corners to fold, ...
+    pycore.errors.GeometryError: Face width must be at least 126 mm for these corners to fold; ...
     """
     over_edge, under_edge = (
         ("face.width_mm", "face.height_mm")
@@ -137,20 +175,20 @@ def check_spec(spec: FoldSpec) -> None:
         else ("face.height_mm", "face.width_mm")
     )
     if spec.finish is Finish.TRIMMED:
-        need, why = max(spec.tab_mm, spec.turnover_mm), "a smaller turn-over"
+        need, why = max(spec.tab_mm, spec.turnover_mm), "a narrower turn-over"
     elif spec.whole:
-        need, why = spec.reach_mm, "shallower bars, a smaller turn-over, relieved or trimmed corners"
+        need, why = spec.reach_mm, "shallower bars, a narrower turn-over, or corners cut back or trimmed"
     else:
         # A set-back slants the ends of the over pair; at the sheet's edge something of it must be left.
         slant = spec.reach_mm * math.tan(spec.setback_rad)
         need, why = (
             max(spec.depth_mm, spec.turnover_mm, slant),
-            "shallower bars, a smaller turn-over or trimmed corners",
+            "shallower bars, a narrower turn-over or trimmed corners",
         )
     if spec.over_length_mm < 2 * need - EQUAL_MM:
         raise _too_short(over_edge, spec.over_length_mm, 2 * need, why)
     if spec.under_length_mm < 2 * spec.turnover_mm - EQUAL_MM:
-        raise _too_short(under_edge, spec.under_length_mm, 2 * spec.turnover_mm, "a smaller turn-over")
+        raise _too_short(under_edge, spec.under_length_mm, 2 * spec.turnover_mm, "a narrower turn-over")
     swing = spec.depth_mm * math.tan(math.pi / 4 + spec.setback_rad)
     if spec.setback_rad > 0 and spec.whole and swing >= spec.reach_mm:
         largest = spec.depth_mm * math.tan(math.atan2(spec.reach_mm, spec.depth_mm) - math.pi / 4)
@@ -158,7 +196,7 @@ def check_spec(spec: FoldSpec) -> None:
             field="wrap.setback_mm",
             expected=f"under {largest:.2f} mm with a turn-over of {spec.turnover_mm:g} mm",
             got=f"{spec.setback_mm:g} mm",
-            remedy="set the fold edge back less, turn over more, or relieve the corners",
+            remedy="set the fold edge back less, widen the turn-over, or cut the corners back",
         )
 
 
@@ -167,5 +205,5 @@ def _too_short(field: str, length: float, need: float, why: str) -> GeometryErro
         field=field,
         expected=f"at least {need:g} mm for these corners to fold",
         got=f"{length:g} mm",
-        remedy=f"take a larger face, {why}",
+        remedy=f"choose a larger face, {why}",
     )

@@ -105,9 +105,9 @@ def printed_point(spec: FoldSpec, seen: Floats) -> tuple[str, Floats]:
     --------
     >>> from pycore.contract.job import Job
     >>> from pycore.fold.spec import fold_spec
-    >>> name, flat = printed_point(fold_spec(Job()), np.array([390.0, 300.0, -30.0]))
+    >>> name, flat = printed_point(fold_spec(Job()), np.array([290.0, 200.0, -15.0]))
     >>> name, flat.round(6).tolist()
-    ('top side', [390.0, 330.0])
+    ('top side', [290.0, 215.0])
     """
     facets = flat_facets(spec)
     for facet, rigid in zip(facets, facet_maps(spec, facets, np.ones(1)), strict=True):

@@ -76,7 +76,7 @@ def flat_sizes(job: Job) -> FlatSizes:
     Examples
     --------
     >>> [round(length, 3) for length in flat_sizes(Job()).canvas_mm]
-    [526.9, 426.9]
+    [390.9, 290.9]
     """
     take_up = 2 * job.canvas.thickness_mm
     wide, high = stretch_factors(job)

@@ -91,7 +91,7 @@ def pixel_grid(job: Job, *, ppi: float) -> PixelGrid:
     Examples
     --------
     >>> pixel_grid(Job(), ppi=300).columns
-    (0, 224, 744, 5479, 5999, 6223)
+    (0, 224, 531, 4085, 4393, 4617)
     """
     sizes = flat_sizes(job)
     columns = [mm_to_px(line, ppi=ppi) for line in sizes.columns_mm]
@@ -128,7 +128,7 @@ def preview_ppi(job: Job, *, preview_px: int) -> float:
     Examples
     --------
     >>> round(preview_ppi(Job(), preview_px=2_000_000), 2)
-    69.79
+    98.7
     """
     width, height = flat_sizes(job).canvas_mm
     exact = math.sqrt(preview_px / (width * height)) * MM_PER_INCH

@@ -35,7 +35,7 @@ def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
     """
     if job.group.panels == 1:
         return []
-    return [*_plan_notes(job, plan), *_carry_notes(job)]
+    return [*_plan_notes(job, plan), *_run_on_notes(job)]
 
 
 def panel_notes(notes: list[Note], job: Job, number: int) -> list[Note]:
@@ -87,21 +87,21 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
     )
 
 
-def _carry_notes(job: Job) -> Iterator[Note]:
+def _run_on_notes(job: Job) -> Iterator[Note]:
     """Two neighbours' sides may show the same piece of picture."""
     between = (Side.LEFT, Side.RIGHT) if job.group.hung is Hung.ACROSS else (Side.TOP, Side.BOTTOM)
-    carrying = [side for side in between if side_fill(job.sides, side).fill is Fill.CARRY]
+    running_on = [side for side in between if side_fill(job.sides, side).fill is Fill.RUN_ON]
     gap_mm = job.group.gap_mm if job.group.across_gap is AcrossGap.BEHIND else 0.0
-    twice_mm = len(carrying) * job.bars.depth_mm - gap_mm
-    if carrying and twice_mm > 0:
+    twice_mm = len(running_on) * job.bars.depth_mm - gap_mm
+    if running_on and twice_mm > 0:
         count = job.group.panels
         pair = "panels 1 and 2" if count == 2 else f"every two neighbours of the {count} panels"
         yield Note(
             code="shown-twice",
             severity=Severity.HINT,
-            place=Place(carrying[0].value),
-            message=f"Between {pair} {twice_mm:g} mm of the picture show twice: on a carried side and again "
-            "on the other panel.",
-            remedy="Mirror the sides between the panels, or hang them further apart.",
+            place=Place(running_on[0].value),
+            message=f"Between {pair}, {twice_mm:g} mm of the picture show twice: on the side where it runs "
+            "on, and on the other panel.",
+            remedy="Mirror the sides between the panels, or hang the panels further apart.",
             field="group.gap_mm",
         )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from pycore.contract.job import Fill, Finish, Job, OverPair, side_fill
+from pycore.contract.job import LEAST_DEPTH_MM, Fill, Finish, Job, OverPair, side_fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.sheet import SheetFit
@@ -17,6 +17,9 @@ _DEEP_FROM_MM = 600
 _SHALLOW_MM = 25
 _BRACE_FROM_MM = 900
 _TIGHT_MM = 3
+
+#: A crop that leaves less than this share of the picture in one direction cannot grow.
+_ALL_TAKEN = 0.001
 
 
 def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[Note]:
@@ -38,10 +41,12 @@ def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[
     Examples
     --------
     >>> from pycore.layout.sheet import fit_sheet
-    >>> [note.code for note in layout_notes(Job(), fit=fit_sheet(Job()), use=None)]
+    >>> from pycore.contract.job import Bars
+    >>> deep = Job(bars=Bars(depth_mm=50))
+    >>> [note.code for note in layout_notes(deep, fit=fit_sheet(deep), use=None)]
     ['sheet-short']
     """
-    notes = [*_sheet_notes(job, fit), *_wrap_notes(job), *_grown_notes(job)]
+    notes = [*_sheet_notes(job, fit), *_wrap_notes(job), *_continued_notes(job)]
     if use is not None:
         notes += _picture_notes(job, use)
     return notes
@@ -57,7 +62,7 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             code="sheet-short",
             severity=Severity.STOP,
             place=Place.SHEET,
-            message=f"The {loaded} does not hold the canvas: {_shortfall(job, fit)}.",
+            message=f"The {loaded} is too small for the canvas: {_shortfall(fit)}.",
             remedy=_shorter(job, fit),
             field=_shorter_field(job, fit),
         )
@@ -66,14 +71,14 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             code="sheet-tight",
             severity=Severity.WATCH,
             place=Place.SHEET,
-            message=f"The canvas leaves only {spare_mm:.1f} mm of the {loaded}; "
-            "feeding askew would cut into it.",
-            remedy=f"Load a larger {loaded}, or turn over less.",
+            message=f"The canvas leaves only {spare_mm:.1f} mm of the {loaded} free; if that feeds askew, "
+            "the print is cut off.",
+            remedy=f"Load a larger {loaded}, or make the turn-over narrower.",
             field="wrap.turnover_mm",
         )
 
 
-def _shortfall(job: Job, fit: SheetFit) -> str:
+def _shortfall(fit: SheetFit) -> str:
     parts = []
     for slack, ink, across in zip(fit.slack_mm, fit.ink_slack_mm, ("width", "height"), strict=True):
         if slack < 0:
@@ -81,26 +86,31 @@ def _shortfall(job: Job, fit: SheetFit) -> str:
         elif ink < 0:
             parts.append(f"the ink runs {-ink:.1f} mm into the margins across its {across}")
     if not parts:
-        parts.append("with margins this uneven it can be placed nowhere without ink on one of them")
-    turned = "even turned by a quarter, " if fit.turned else ""
-    return turned + " and ".join(parts)
+        parts.append("the margins are so uneven that ink falls on one of them wherever it lies")
+    return " and ".join(parts) + (", even turned sideways" if fit.turned else "")
 
 
 def _shorter(job: Job, fit: SheetFit) -> str:
+    loaded = "roll" if job.sheet.height_mm is None else "sheet"
     ways = []
-    if fit.largest_depth_mm is not None and fit.largest_depth_mm >= 6:
+    if fit.largest_depth_mm is not None:
         ways.append(f"bars up to {_down(fit.largest_depth_mm)} mm deep")
     if fit.largest_turnover_mm is not None:
-        ways.append(f"a turn-over up to {_down(fit.largest_turnover_mm)} mm")
+        ways.append(f"a turn-over up to {_down(fit.largest_turnover_mm)} mm wide")
     if ways:
-        return "It would hold " + ", or ".join(ways) + "; or load a larger one."
-    return "Make the face smaller, or load a larger one."
+        return f"It holds {', or '.join(ways)}; or load a larger {loaded}."
+    return (
+        f"One change alone is not enough: with a turn-over of {job.wrap.turnover_mm:g} mm even bars of "
+        f"{LEAST_DEPTH_MM:g} mm are too deep, and with bars of {job.bars.depth_mm:g} mm even a turn-over of "
+        f"{job.wrap.ink_over_mm:g} mm is too wide. Make both smaller, make the face smaller, or load a "
+        f"larger {loaded}."
+    )
 
 
 def _shorter_field(job: Job, fit: SheetFit) -> str:
     if fit.largest_turnover_mm is not None and fit.largest_turnover_mm >= 15:
         return "wrap.turnover_mm"
-    if fit.largest_depth_mm is not None and fit.largest_depth_mm >= 6:
+    if fit.largest_depth_mm is not None:
         return "bars.depth_mm"
     return "face.width_mm"
 
@@ -118,8 +128,8 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="no-ink-over",
             severity=Severity.WATCH,
             place=Place.BACK,
-            message="The ink stops at the back arris; a hair's breadth askew and white shows on a side.",
-            remedy="Let the ink run over by a few mm.",
+            message="The ink ends at the back edge; where the canvas lies a little askew, white shows.",
+            remedy="Let it bleed on to the back by a few mm.",
             field="wrap.ink_over_mm",
         )
     if job.wrap.turnover_mm < 15:
@@ -129,7 +139,7 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             place=Place.BACK,
             message=f"A turn-over of {job.wrap.turnover_mm:g} mm leaves little to pull and to staple "
             "(common practice).",
-            remedy="Turn over 20 mm or more where the sheet allows it.",
+            remedy="Make it 20 mm or wider where the sheet allows it.",
             field="wrap.turnover_mm",
         )
     if longest >= _DEEP_FROM_MM and depth < _SHALLOW_MM:
@@ -138,7 +148,7 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             severity=Severity.WATCH,
             place=Place.BACK,
             message=f"Bars of {depth:g} mm bend over a span of {longest:g} mm (common practice).",
-            remedy="Take bars of about 38 mm, or brace the frame.",
+            remedy="Use bars of about 38 mm, or brace the frame.",
             field="bars.depth_mm",
         )
     if longest >= _BRACE_FROM_MM:
@@ -146,8 +156,8 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="brace",
             severity=Severity.HINT,
             place=Place.BACK,
-            message=f"A span of {longest:g} mm wants a cross-brace (common practice).",
-            remedy="Fit one across the middle before stretching.",
+            message=f"A span of {longest:g} mm needs a cross-brace (common practice).",
+            remedy="Fit one across the middle before you stretch the canvas.",
             field="face.width_mm" if job.face.width_mm >= job.face.height_mm else "face.height_mm",
         )
     if job.wrap.over is OverPair.LEFT_RIGHT and job.wrap.finish is not Finish.TRIMMED:
@@ -157,25 +167,37 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             place=Place.CORNERS,
             message="The folded corners lie on the left and right sides, which are seen most "
             "(common practice: on top and bottom).",
-            remedy="Fold top and bottom over.",
+            remedy="Let the corners fold on to top and bottom.",
             field="wrap.over",
         )
 
 
-def _grown_notes(job: Job) -> Iterator[Note]:
-    sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.GROWN]
+def _continued_notes(job: Job) -> Iterator[Note]:
+    sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.CONTINUED]
     if sides:
         several = len(sides) > 1
         yield Note(
-            code="grown-invented",
+            code="continued-invented",
             severity=Severity.HINT,
             place=Place(sides[0]),
-            message=f"The {' and '.join(sides)} side{'s are' if several else ' is'} invented picture: pieces "
-            f"of the strip beside the arris laid anew by the number {job.sides.seed}. Nothing there was "
-            "photographed or painted so.",
-            remedy="Tell the client, look at it closely, and grow others where something odd came up.",
+            message=f"The {_listed(sides)} side{'s are' if several else ' is'} made up: "
+            f"{'they continue' if several else 'it continues'} the picture with pieces of the strip beside "
+            f"the front edge (number {job.sides.seed}). Nothing there was photographed or painted.",
+            remedy="Tell the client, look at it closely, and choose another number if something looks odd.",
             field="sides.seed",
         )
+
+
+def _listed(words: list[str]) -> str:
+    """`top`, `top and right`, or `top, right and left`."""
+    return " and ".join([", ".join(words[:-1]), words[-1]]) if words[1:] else words[0]
+
+
+def _more_pixels(use: PictureWindow) -> str:
+    """More of the picture helps only where some of it is left in both directions."""
+    if max(use.window.width, use.window.height) > 1 - _ALL_TAKEN:
+        return "Make the face smaller, or use a picture with more pixels."
+    return "Make the crop larger or the face smaller."
 
 
 def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
@@ -187,9 +209,9 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             severity=Severity.WATCH if coarse else Severity.HINT,
             place=Place.FACE,
             message=f"The face gets {ppi:.0f} picture pixels per inch: "
-            + ("under 100, it will look coarse" if coarse else "100 to 150 looks soft")
-            + " (common practice, from memory).",
-            remedy="Take more of the picture, or a smaller face.",
+            + ("below 100 looks coarse" if coarse else "100 to 150 looks soft")
+            + ", by common practice (from memory).",
+            remedy=_more_pixels(use),
             field="face.width_mm",
         )
     if use.reshaped:
@@ -197,19 +219,19 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             code="crop-reshaped",
             severity=Severity.WATCH,
             place=Place.PICTURE,
-            message="The crop in the job has another shape than the canvas needs; "
-            "the largest window of that shape in its middle is taken.",
-            remedy="Set the crop anew.",
+            message="The crop has another shape than the canvas needs; the largest part of that shape in its "
+            "middle is used.",
+            remedy="Set the crop again.",
             field="picture.crop",
         )
     if use.carried_share > 0:
-        sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.CARRY]
+        sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.RUN_ON]
         yield Note(
-            code="carried",
+            code="runs-on",
             severity=Severity.HINT,
             place=Place(sides[0]),
-            message=f"{use.carried_share:.1%} of the picture goes round the "
-            f"{' and '.join(sides)} side{'s' if len(sides) > 1 else ''}; the face shows that much less.",
-            remedy="Mirror or draw out instead to keep it on the face.",
+            message=f"{use.carried_share:.1%} of the picture runs on round the {_listed(sides)} "
+            f"side{'s' if len(sides) > 1 else ''}; the face shows that much less.",
+            remedy="Choose mirror or edge drawn out to keep it on the face.",
             field="sides.fill",
         )

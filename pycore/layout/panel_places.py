@@ -40,7 +40,7 @@ def panel_places(job: Job, grid: PixelGrid) -> list[PanelPlace]:
     >>> from pycore.layout.grid import pixel_grid
     >>> job = Job(group=Group(panels=2, gap_mm=19.1))
     >>> [(one.centre_mm, one.top_px) for one in panel_places(job, pixel_grid(job, ppi=25.4))]
-    [((-210.0, 0.0), 0), ((210.0, 0.0), 427)]
+    [((-160.0, 0.0), 0), ((160.0, 0.0), 291)]
     """
     rows = grid.height_px
     return [

@@ -62,7 +62,7 @@ def plan_sheets(job: Job) -> SheetPlan | None:
     >>> job = check_job({"group": {"panels": 3}, "sheet": {"width_mm": 1118}})
     >>> plan = plan_sheets(job)
     >>> plan.turned, round(plan.length_mm, 1), [canvas.panel for canvas in plan.sheets[0]]
-    (False, 853.8, [1, 2, 3])
+    (True, 390.9, [1, 2, 3])
     """
     layouts = [found for turned in (False, True) if (found := _laid(job, turned=turned)) is not None]
     if not layouts:

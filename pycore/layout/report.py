@@ -23,11 +23,11 @@ class FlatLayout(Record):
     inked_mm: Pair
     face_zone_mm: Pair
     columns_mm: list[float]
-    """From the canvas's left edge: 0, inked, left arris, right arris, inked end, width. Six numbers."""
+    """From the canvas's left edge: 0, inked, left and right front edge, inked end, width. Six numbers."""
     rows_mm: list[float]
     """The same from the top edge."""
     back_columns_mm: Pair
-    """Where the left and right back arrises fold, from the left edge."""
+    """Where the canvas folds at the left and right back edges, from its left edge."""
     back_rows_mm: Pair
     weight_g: float
     """Of the canvas as cut, from its weight per square metre."""
@@ -61,7 +61,11 @@ class Layout(Record):
 
 
 def layout_report(
-    job: Job, *, picture_px: tuple[int, int] | None = None, more: Iterable[Note] = ()
+    job: Job,
+    *,
+    picture_px: tuple[int, int] | None = None,
+    fit: SheetFit | None = None,
+    more: Iterable[Note] = (),
 ) -> Layout:
     """Lay a job out in figures; of a group one panel's canvas, and all of them together.
 
@@ -71,6 +75,8 @@ def layout_report(
         A checked job.
     picture_px : (width, height), optional
         Of the upright picture; without it the report leaves out what depends on the picture.
+    fit : SheetFit, optional
+        From `fit_sheet`, where something besides the sheet limits depth and turn-over.
     more : iterable of Note, optional
         Notes from elsewhere, sorted in.
 
@@ -85,10 +91,11 @@ def layout_report(
 
     Examples
     --------
-    >>> layout_report(Job()).notes[0].code
-    'sheet-short'
+    >>> layout_report(Job()).sheet.fits
+    True
     """
-    sizes, fit = flat_sizes(job), fit_sheet(job)
+    sizes = flat_sizes(job)
+    fit = fit_sheet(job) if fit is None else fit
     use: PictureWindow | None = None
     if picture_px is not None:
         use = picture_window(job, width_px=picture_px[0], height_px=picture_px[1])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from pycore.contract.job import Job
+from pycore.contract.job import LEAST_DEPTH_MM, MOST_DEPTH_MM, MOST_TURNOVER_MM, Job
 from pycore.contract.record import Pair, Record
 from pycore.layout.flat import FlatSizes, flat_sizes, stretch_factors
 
@@ -18,7 +18,7 @@ class SheetFit(Record):
 
     fits: bool
     turned: bool
-    """The canvas lies turned by a quarter on the sheet."""
+    """The canvas lies sideways on the sheet."""
     slack_mm: Pair
     """Sheet less canvas, along the sheet's width and height; negative = shortfall."""
     ink_slack_mm: Pair
@@ -28,8 +28,9 @@ class SheetFit(Record):
     position_mm: Pair
     """The canvas's upper-left corner on the sheet, from the sheet's upper-left corner."""
     largest_depth_mm: float | None = None
-    """Absent: not even no depth at all would fit."""
+    """The deepest bars that a job may have and the sheet holds, all else as it is; absent where none."""
     largest_turnover_mm: float | None = None
+    """The widest turn-over likewise; absent where not even the bleed's width fits."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -80,7 +81,9 @@ class Axis:
         return min(max(middle, first), last) if first <= last + _EQUAL_MM else middle
 
 
-def fit_sheet(job: Job) -> SheetFit:
+def fit_sheet(
+    job: Job, *, most_depth_mm: float = MOST_DEPTH_MM, most_turnover_mm: float = MOST_TURNOVER_MM
+) -> SheetFit:
     """Place the canvas on the job's sheet or roll.
 
     It fits when the canvas lies on the sheet and its inked area within the unprintable margins, both at once,
@@ -90,6 +93,8 @@ def fit_sheet(job: Job) -> SheetFit:
     ----------
     job : Job
         A checked job.
+    most_depth_mm, most_turnover_mm : float
+        What the largest depth and turn-over may not exceed for another reason than the sheet.
 
     Returns
     -------
@@ -99,7 +104,7 @@ def fit_sheet(job: Job) -> SheetFit:
     --------
     >>> fit = fit_sheet(Job())
     >>> fit.fits, fit.turned, round(fit.slack_mm[0], 2)
-    (False, True, -97.9)
+    (True, True, 38.1)
     """
     sizes = flat_sizes(job)
     straight, turned = (sheet_axes(job, sizes, turned=way) for way in (False, True))
@@ -112,8 +117,16 @@ def fit_sheet(job: Job) -> SheetFit:
         ink_slack_mm=(_ink_slack(across), _ink_slack(along)),
         length_mm=along.length_mm,
         position_mm=(across.start_mm, along.start_mm),
-        largest_depth_mm=_largest(_depth_limits(job, way) for way in (False, True)),
-        largest_turnover_mm=_largest(_turnover_limits(job, way) for way in (False, True)),
+        largest_depth_mm=_within(
+            (_depth_limits(job, way) for way in (False, True)),
+            least=LEAST_DEPTH_MM,
+            most=min(most_depth_mm, MOST_DEPTH_MM),
+        ),
+        largest_turnover_mm=_within(
+            (_turnover_limits(job, way) for way in (False, True)),
+            least=job.wrap.ink_over_mm,
+            most=min(most_turnover_mm, MOST_TURNOVER_MM),
+        ),
     )
 
 
@@ -127,7 +140,7 @@ def sheet_axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[Axis, Axis]
     sizes : FlatSizes
         The job's.
     turned : bool
-        Whether the canvas lies turned by a quarter.
+        Whether the canvas lies sideways.
 
     Returns
     -------
@@ -138,7 +151,7 @@ def sheet_axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[Axis, Axis]
     --------
     >>> across, along = sheet_axes(Job(), flat_sizes(Job()), turned=True)
     >>> round(across.spare_mm, 2)
-    -97.9
+    38.1
     """
     top, right, bottom, left = job.sheet.margin_mm
     first, second = (1, 0) if turned else (0, 1)
@@ -220,6 +233,8 @@ def _at_least(limit: float, smallest: float) -> float | None:
     return max(limit, smallest) if limit >= smallest - _EQUAL_MM else None
 
 
-def _largest(limits: Iterable[float | None]) -> float | None:
+def _within(limits: Iterable[float | None], *, least: float, most: float) -> float | None:
+    """The largest of some limits, at most `most`; None where that is less than `least`."""
     found = [limit for limit in limits if limit is not None]
-    return max(found) if found else None
+    largest = min(max(found), most) if found else -1.0
+    return _at_least(largest, least)

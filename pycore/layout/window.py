@@ -88,7 +88,7 @@ _SAME_SHAPE = 5e-4
 
 
 def carried_mm(job: Job) -> tuple[float, float, float, float]:
-    """How far the picture itself runs on past each arris: top, right, bottom, left, in mm.
+    """How far the picture itself runs on past each front edge: top, right, bottom, left, in mm.
 
     Parameters
     ----------
@@ -106,7 +106,7 @@ def carried_mm(job: Job) -> tuple[float, float, float, float]:
     (0.0, 0.0, 0.0, 0.0)
     """
     top, right, bottom, left = (
-        job.bars.depth_mm if side_fill(job.sides, side).fill is Fill.CARRY else 0.0 for side in Side
+        job.bars.depth_mm if side_fill(job.sides, side).fill is Fill.RUN_ON else 0.0 for side in Side
     )
     return top, right, bottom, left
 
@@ -151,7 +151,7 @@ def picture_spans(job: Job) -> tuple[AxisSpan, AxisSpan]:
     --------
     >>> across, down = picture_spans(Job())
     >>> across.starts_mm, across.length_mm
-    ((0.0,), 400.9)
+    ((0.0,), 300.9)
     """
     top, right, bottom, left = carried_mm(job)
     take_up = 2 * job.canvas.thickness_mm
@@ -206,11 +206,11 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     Examples
     --------
     >>> round(picture_window(Job(), width_px=4000, height_px=3000).effective_ppi, 1)
-    253.2
+    337.7
     >>> from pycore.contract.job import Group
     >>> use = picture_window(Job(group=Group(panels=3)), width_px=6000, height_px=1500)
     >>> round(use.cut_away_share, 3)
-    0.092
+    0.217
     """
     wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
     across, down = picture_spans(job)
@@ -262,9 +262,17 @@ def check_window(job: Job, window: CropWindow, *, width_px: int, height_px: int)
     if window.width * wide_px < 1 or window.height * high_px < 1:
         raise FieldError(
             field="picture.crop",
-            expected="a window of at least one picture pixel",
+            expected="at least one picture pixel wide and high",
             got=f"{window.width * wide_px:.2g} x {window.height * high_px:.2g} pixels",
-            remedy="take a larger window",
+            remedy="use a picture of another shape, or a face of nearly its shape"
+            if job.picture.crop is None
+            else "make the crop larger",
+            said=(
+                f"The picture of {wide_px} x {high_px} pixels is too narrow for this face: in the face's "
+                "shape, less than one pixel of it is left."
+                if job.picture.crop is None
+                else ""
+            ),
         )
 
 

@@ -52,7 +52,7 @@ def bars_mesh(job: Job) -> BarsMesh:
     Examples
     --------
     >>> bars_mesh(Job()).positions_mm.max(axis=0).tolist()
-    [199.9, 149.9, -0.1]
+    [149.9, 99.9, -0.1]
     """
     wide, high = job.face.width_mm, job.face.height_mm
     bar = min(BAR_MM, BAR_SHARE * min(wide, high))

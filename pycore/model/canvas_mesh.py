@@ -103,11 +103,11 @@ def outer_size_mm(spec: FoldSpec) -> tuple[float, float, float]:
 
     Examples
     --------
-    >>> [round(length, 2) for length in outer_size_mm(fold_spec(Job()))]  # 400 x 300 x 38 mm, 0.45 mm thick
-    [400.9, 302.7, 40.7]
+    >>> [round(length, 2) for length in outer_size_mm(fold_spec(Job()))]  # 300 x 200 x 20 mm, 0.45 mm thick
+    [300.9, 202.7, 22.7]
     """
     thick = {bulk.place: bulk.thickness_mm for bulk in bulk_of(spec)}
-    over = max(thick.get(place, 0.0) for place in ("gusset", "flap", "tab"))
+    over = max(thick.get(place, 0.0) for place in ("folded corner", "flap", "tab"))
     under = thick["under side"]
     wide, high = (under, over) if spec.over is OverPair.TOP_BOTTOM else (over, under)
     behind = thick.get("back corner", 0.0)

@@ -86,7 +86,7 @@ def make_model(
         PanelPart(centre_mm=centre, texture=texture_file(part))
         for centre, part in zip(centres, np.split(pixels, len(centres)), strict=True)
     ]
-    yield Progress(done=_TEXTURES, label="Writing the model")
+    yield Progress(done=_TEXTURES, label="Saving the model")
     return Model(
         data=model_file(canvas, bars_mesh(job), panels, name=job.name),
         size_mm=outer_size_mm(fold_spec(job)),

@@ -177,4 +177,10 @@ def _lengths(lengths: tuple[float, float, float]) -> str:
 
 
 def _wrong(expected: str, got: str) -> OutputError:
-    return OutputError(field="model", expected=expected, got=got, remedy="write it again")
+    return OutputError(
+        field="model",
+        expected=expected,
+        got=got,
+        remedy="write it again",
+        said=f"The written 3D model is wrong: it should have {expected}, and has {got}.",
+    )

@@ -73,7 +73,7 @@ def split_frames(buffer: bytes, *, width_px: int, height_px: int, frames: int) -
             field="turntable.frames",
             expected=f"at most {MOST_BYTES // 1_000_000} MB of frames",
             got=f"{frames} frames of {width_px} x {height_px} pixels, {expected // 1_000_000} MB",
-            remedy="take fewer or smaller frames",
+            remedy="make fewer or smaller frames",
         )
     if len(buffer) != expected:
         raise FieldError(

@@ -75,17 +75,17 @@ def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
             *notes,
             _note(
                 "profile-missing",
-                "No usable profile comes with these CMYK values; which colours their inks make is unknown.",
+                "The picture is CMYK and has no usable profile, so its colours are unknown.",
                 "Export the picture with its profile, or as sRGB.",
             ),
         ]
-        return EmbeddedProfile(profile=None, name="", linear=None, notes=notes)
+        return EmbeddedProfile(profile=None, name="no usable profile", linear=None, notes=notes)
     notes = [
         *notes,
         _note(
             "profile-assumed",
-            "The picture names no colour profile that can be used; its values are taken as sRGB.",
-            "Export it again with its profile embedded if they are not.",
+            "The picture has no usable profile, so sRGB is assumed.",
+            "If it is not sRGB, export it again with its profile embedded.",
         ),
     ]
     table = decode_table(None)
@@ -96,7 +96,7 @@ def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
 def _mismatch(space: str, mode: str) -> Note:
     return _note(
         "profile-mismatch",
-        f"The embedded profile is for {space} but the picture holds {_SPACES[mode]}; it is left out.",
+        f"The embedded profile is for {space}, but the picture is {_SPACES[mode]}; the profile is left out.",
         "Export the picture again with a profile of its own kind.",
     )
 
@@ -104,7 +104,7 @@ def _mismatch(space: str, mode: str) -> Note:
 def _damaged(damage: ProfileError) -> Note:
     return _note(
         "profile-damaged",
-        f"The embedded profile is left out: {damage}.",
+        f"The embedded profile is left out. {damage.message}",
         "Export the picture again with a sound profile.",
     )
 

@@ -90,8 +90,8 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         return ycc_to_rgb(image), []
     if image.mode not in _NAMES:
         raise picture_error(
-            expected="a picture of grey, RGB or CMYK values of 8 or 16 bits",
-            got=f"pixels of the kind {image.mode}",
+            expected="grey, RGB or CMYK with 8 or 16 bits",
+            got=f"of the pixel kind {image.mode}",
             remedy="export the picture as RGB with 8 bits",
         )
     if image.mode == "P" and "transparency" not in image.info:
@@ -114,8 +114,8 @@ def _over_white(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         code="picture-alpha",
         severity=Severity.WATCH,
         place=Place.PICTURE,
-        message="The picture is transparent in places; canvas white is put behind it.",
-        remedy="Export it without transparency to choose what lies behind.",
+        message="The picture is transparent in places; white lies behind it.",
+        remedy="Export it without transparency to choose what lies behind it.",
         field="picture.file",
     )
     return flat, [note]

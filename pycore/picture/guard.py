@@ -87,25 +87,25 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
     except UnidentifiedImageError as failure:
         if begins_as:
             raise picture_error(
-                expected="a picture of grey, RGB or CMYK values of 8 or 16 bits",
-                got=f"a {begins_as} file that is damaged at its start or holds pixels of another kind",
+                expected="grey, RGB or CMYK with 8 or 16 bits",
+                got=f"a {begins_as} file that is damaged at its start or has pixels of another kind",
                 remedy="export the picture again, as RGB with 8 or 16 bits",
             ) from failure
         raise picture_error(
             expected="a JPEG, PNG, TIFF or WebP picture",
-            got="a file that is none of these, or is damaged at its start",
+            got="none of these, or damaged at its start",
             remedy="choose a picture file, or export it again",
         ) from failure
     except MemoryError as failure:
         raise picture_error(
-            expected="a picture that fits in memory",
-            got="more pixels than there is room for",
+            expected="small enough for the memory",
+            got="larger than the memory that is free",
             remedy="reduce the picture, or close other pages and try again",
         ) from failure
     except DECODER_FAILURES as failure:
         raise picture_error(
             expected=f"a whole {what}",
-            got=f"damaged or truncated data ({_one_line(str(failure)) or type(failure).__name__})",
+            got=f"damaged or cut off ({_one_line(str(failure)) or type(failure).__name__})",
             remedy="copy or export the picture again",
         ) from failure
 
@@ -140,7 +140,7 @@ def check_pixel_count(width_px: int, height_px: int) -> None:
     """
     if width_px < 1 or height_px < 1:
         raise picture_error(
-            expected="a picture of at least one pixel",
+            expected="at least one pixel large",
             got=f"{width_px} x {height_px} pixels",
             remedy="export the picture again",
         )

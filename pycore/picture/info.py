@@ -19,5 +19,5 @@ class PictureInfo(Record):
     """As filed: RGB, grey, palette, CMYK, with or without alpha."""
     profile_name: str
     profile_assumed: bool
-    """True where no profile was embedded and sRGB was taken."""
+    """True where no usable profile is embedded and sRGB is assumed."""
     notes: list[Note]

@@ -13,6 +13,7 @@ from pycore.picture.embedded import embedded_profile
 from pycore.picture.flatten import flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
+from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.sixteen_bits import bits_per_channel, read_deep_tiff
 from pycore.picture.source import SourcePicture as SourcePicture
@@ -65,12 +66,21 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
 
     Examples
     --------
-    >>> read_picture(b"", file="empty.jpg")
+    >>> read_picture(b"", file="empty.jpg")  # doctest: +ELLIPSIS
     Traceback (most recent call last):
-    pycore.errors.PictureError: picture.file: expected a picture, got a file of 0 bytes; choose another file
+    pycore.errors.PictureError: The picture must be a JPEG, PNG, TIFF or WebP picture; it is ...
     """
     if not data:
-        raise picture_error(expected="a picture", got="a file of 0 bytes", remedy="choose another file")
+        raise picture_error(
+            expected="a JPEG, PNG, TIFF or WebP picture",
+            got="a file of 0 bytes",
+            remedy="choose another file",
+        )
+    foreign = unread_kind(data)
+    if foreign:
+        raise picture_error(
+            expected="a JPEG, PNG, TIFF or WebP picture", got=foreign, remedy="export it as JPEG or TIFF"
+        )
     notes: list[Note] = []
     with decoding("picture", begins_as=_begins_as(data)) as said:
         # One list of formats: the many others that Pillow knows are not looked for.
@@ -79,7 +89,8 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     check_pixel_count(image.width, image.height)
     with decoding(f"{kind} file") as more:
         check_whole(data, image)
-        notes += _about_frames(getattr(image, "n_frames", 1))
+        frames = getattr(image, "n_frames", 1)
+        notes += _about_thumbnail(image, frames) if is_thumbnail_first(data) else _about_frames(frames)
         bits = bits_per_channel(data, image)
         deep = read_deep_tiff(data) if kind == "TIFF" and bits == 16 else None
         if deep is None:
@@ -105,7 +116,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
         height_px=upright.height,
         mode=mode if bits <= 8 or "16 bits" in mode else f"{mode}, {bits} bits",
         profile_name=embedded.name,
-        profile_assumed=embedded.profile is None,
+        profile_assumed=embedded.profile is None and upright.mode != "CMYK",
         notes=notes,
     )
     return SourcePicture(image=upright, profile=embedded.profile, linear=embedded.linear, info=info)
@@ -127,11 +138,23 @@ def _orientation(image: Image.Image) -> tuple[int, list[Note]]:
             _note(
                 "exif-damaged",
                 Severity.WATCH,
-                "The picture's EXIF block is damaged; which way is up is not known from it.",
-                "Turn the picture if it lies on its side.",
+                "The picture's EXIF block is damaged, so it does not say which way is up.",
+                "Rotate the picture if it lies on its side.",
                 field="picture.turn",
             )
         ]
+
+
+def _about_thumbnail(image: Image.Image, frames: int) -> list[Note]:
+    return [
+        _note(
+            "picture-thumbnail",
+            Severity.WATCH,
+            f"The file holds {frames} pictures, and the first one is marked as a thumbnail of another; this "
+            f"thumbnail of {image.width} x {image.height} pixels is used.",
+            "Export the full picture as JPEG or TIFF.",
+        )
+    ]
 
 
 def _about_frames(frames: int) -> list[Note]:
@@ -141,8 +164,8 @@ def _about_frames(frames: int) -> list[Note]:
         _note(
             "picture-frames",
             Severity.WATCH,
-            f"The file holds {frames} pictures; the first one is taken.",
-            "Export the one that is meant to a file of its own if it is another.",
+            f"The file holds {frames} pictures; the first one is used.",
+            "If you want another one, export it to a file of its own.",
         )
     ]
 
@@ -155,8 +178,8 @@ def _about_name(file: str, kind: str) -> list[Note]:
         _note(
             "picture-name",
             Severity.HINT,
-            f"The name ends in {ending}, but the file is a {kind} picture; it is read as such.",
-            "Rename it, so that no other program is misled.",
+            f"The name ends in {ending}, but the file is a {kind} picture and is read as one.",
+            "Rename it, so that it does not mislead other programs.",
         )
     ]
 
@@ -168,8 +191,8 @@ def _about_bits(bits: int) -> list[Note]:
         _note(
             "picture-bits",
             Severity.HINT,
-            f"The picture has {bits} bits a channel; it is taken with 8.",
-            "Nothing is to be done: a canvas shows no more.",
+            f"The picture has {bits} bits a channel; 8 of them are used.",
+            "You need do nothing: a canvas shows no more.",
         )
     ]
 
@@ -179,8 +202,8 @@ def _about_warnings(said: list[str]) -> list[Note]:
         _note(
             "picture-odd",
             Severity.HINT,
-            f"The file is not quite as its format asks: {text}.",
-            "Look whether the picture is as it should be.",
+            f"The file does not quite follow its format: {text}.",
+            "Check that the picture looks right.",
         )
         for text in dict.fromkeys(said)
     ]

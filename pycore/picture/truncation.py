@@ -41,7 +41,7 @@ def check_whole(data: bytes, image: Image.Image) -> None:
     if missing:
         raise picture_error(
             expected=f"a whole {image.format} file",
-            got=f"one that is truncated after {len(data)} bytes",
+            got=f"cut off after {len(data)} bytes",
             remedy="copy or export the picture again",
         )
 

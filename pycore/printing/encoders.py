@@ -72,21 +72,22 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) ->
             field="kind",
             expected="a format that holds CMYK: TIFF or JPEG",
             got="PNG, which holds grey and RGB only",
-            remedy="write a TIFF",
+            remedy="save a TIFF or a JPEG",
+            said="A PNG holds grey and RGB only, and this picture is CMYK.",
         )
     if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
         raise FieldError(
             field="print.ppi",
-            expected=f"a JPEG of at most {_JPEG_LONGEST} pixels a side",
-            got=f"{width_px} x {height_px} pixels",
-            remedy="lower the resolution, or write a PNG",
+            expected=f"lower for a JPEG, which has at most {_JPEG_LONGEST} pixels a side",
+            got=f"a resolution that makes {width_px} x {height_px} pixels",
+            remedy="lower the resolution, or save a PNG",
         )
     if kind is FileKind.TIFF and width_px * height_px * canvas_channels(kind, mode) > _TIFF_BYTES:
         raise FieldError(
             field="print.ppi",
-            expected="a TIFF of at most 4 GB",
-            got=f"{width_px} x {height_px} pixels",
-            remedy="lower the resolution, or write a PNG",
+            expected="lower for a TIFF, which has at most 4 GB",
+            got=f"a resolution that makes {width_px} x {height_px} pixels",
+            remedy="lower the resolution, or save a PNG",
         )
 
 

@@ -22,7 +22,7 @@ def file_stem(job: Job) -> str:
     Examples
     --------
     >>> file_stem(Job(name="Low tide / 2"))
-    'Low-tide-2-400x300mm'
+    'Low-tide-2-300x200mm'
     """
     return stem_of(job.name, f"{job.face.width_mm:g}x{job.face.height_mm:g}mm")
 
@@ -69,7 +69,7 @@ def panel_stem(job: Job, number: int) -> str:
     --------
     >>> from pycore.contract.job import Group
     >>> panel_stem(Job(name="Low tide", group=Group(panels=3)), 2)
-    'Low-tide-400x300mm-2of3'
+    'Low-tide-300x200mm-2of3'
     """
     count = job.group.panels
     return f"{file_stem(job)}-{number}of{count}" if count > 1 else file_stem(job)

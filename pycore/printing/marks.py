@@ -63,7 +63,7 @@ def draw_marks(canvas: U8, grid: PixelGrid, job: Job, *, date: str, is_cmyk: boo
     sides = {side: facing(canvas, grid, side) for side in Side}
     begins = {side: max(one.end, one.back + pen.inset) for side, one in sides.items()}
     if min(len(one.view) - begins[side] for side, one in sides.items()) < _NARROWEST_MM * per_mm:
-        return [_left_out("No marks are drawn: the turn-over leaves no bare strip that is wide enough.")]
+        return [_left_out("No marks are drawn: the turn-over has no bare strip that is wide enough.")]
     for side, one in sides.items():
         backs = grid.back_columns if side in (Side.TOP, Side.BOTTOM) else grid.back_rows
         _ticks(one, begins[side], backs, pen)
@@ -95,12 +95,12 @@ def _letter(side: Facing, begin: int, text: str, pen: _Pen, per_mm: float) -> li
     height, width = strip.shape[:2]
     enlarged = min(round(_LETTERS_MM * per_mm) // LINE_PX, height // LINE_PX)
     if enlarged < 1:
-        return [_left_out(f"“{text}” is left out: the bare strip has no room for letters.")]
+        return [_left_out(f"The text “{text}” is left out: the bare strip has no room for letters.")]
     image = letters(text, enlarged=enlarged)
     notes = []
     if image.shape[1] > width:
         image = image[:, : width // enlarged * enlarged]
-        notes.append(_left_out(f"“{text}” is longer than the face is wide; its end is left out."))
+        notes.append(_left_out(f"The text “{text}” is longer than the face is wide; its end is left out."))
     top, left = (height - image.shape[0]) // 2, (width - image.shape[1]) // 2
     area = strip[top : top + image.shape[0], left : left + image.shape[1]]
     for channel, value in enumerate(pen.ink):
@@ -114,7 +114,9 @@ def _line_of_text(job: Job, date: str) -> tuple[str, list[Note]]:
     text = latin_text(wanted)
     if text == wanted:
         return text, []
-    return text, [_left_out("The marks' letters are Latin ones; other signs of the name stand as “?”.")]
+    return text, [
+        _left_out("The marks have Latin letters only; “?” stands for other characters of the name.")
+    ]
 
 
 def _ink(area: U8, pen: _Pen) -> None:
@@ -127,6 +129,6 @@ def _left_out(message: str) -> Note:
         severity=Severity.HINT,
         place=Place.BACK,
         message=message,
-        remedy="Turn over more, ink over less, or write on the back by hand.",
+        remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
         field="wrap.turnover_mm",
     )

@@ -21,12 +21,15 @@ def untagged_notes(source: SourcePicture) -> list[Note]:
     """
     if source.profile is not None:
         return []
-    taken = "unknown" if source.image.mode == "CMYK" else "meant as sRGB"
+    is_cmyk = source.image.mode == "CMYK"
+    meant = "its CMYK values have no known colours" if is_cmyk else "its values are meant as sRGB"
     return [
         output_note(
             "file-untagged",
-            f"The print file carries no profile, as the picture has none; its values are {taken}.",
-            "Choose that by hand in the printing program, or start from a picture with its profile.",
+            f"The print file has no profile, because the picture has no usable one; {meant}.",
+            "Export the picture with its profile and open it again."
+            if is_cmyk
+            else "Choose sRGB by hand in the printing program, or use a picture with its profile.",
             field="picture.file",
             severity=Severity.WATCH,
         )
@@ -57,9 +60,10 @@ def resolution_notes(meant_ppi: float, kept_ppi: float, *, kind: FileKind) -> li
     return [
         output_note(
             "resolution-rounded",
-            f"A {kind.value.upper()} file keeps whole pixels per inch: {kept_ppi:g}, not {meant_ppi:g}, "
-            f"so a program that trusts it prints {abs(meant_ppi / kept_ppi - 1):.2%} off.",
-            "Write a TIFF, or choose a whole number of pixels per inch.",
+            f"A {kind.value.upper()} file keeps whole pixels per inch: {kept_ppi:g}, not {meant_ppi:g}. "
+            f"A program that goes by it prints {abs(meant_ppi / kept_ppi - 1):.2%} too "
+            f"{'large' if meant_ppi > kept_ppi else 'small'}.",
+            "Save a TIFF, or choose a whole number of pixels per inch.",
             field="print.ppi",
             severity=Severity.WATCH,
         )

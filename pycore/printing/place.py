@@ -79,4 +79,5 @@ def _no_place(got: str, field: str) -> OutputError:
         expected="a place that can be written",
         got=got,
         remedy="choose another folder or name, or make room there",
+        said=f"The file cannot be written there ({got}).",
     )

@@ -121,7 +121,7 @@ def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:
     place = file.tell()
     file.seek(-len(mark), os.SEEK_END)
     if file.read() != mark:
-        raise _wrong(f"the end mark of a {image.format}", "a file without it")
+        raise _wrong(f"the end mark of a {image.format}", "none")
     file.seek(place)
 
 
@@ -144,5 +144,6 @@ def _wrong(expected: str, got: str) -> OutputError:
         field="out",
         expected=expected,
         got=got,
-        remedy="the file is not right and is not kept; look for room on the disk and try again",
+        remedy="make room on the disk and try again; this file is not kept",
+        said=f"The written file is wrong: it should have {expected}, and has {got}.",
     )

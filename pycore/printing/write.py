@@ -175,7 +175,7 @@ class PrintRun:
                 shares = encode_file(
                     canvas, file, kind=self._kind, mode=mode, ppi=expected.ppi, profile=profile
                 )
-                label = f"Writing the {self._kind.value.upper()} file"
+                label = f"Saving the {self._kind.value.upper()} file"
                 yield Progress(done=_RENDERED, label=label)
                 for share in shares:
                     yield Progress(done=_RENDERED + (_ENCODED - _RENDERED) * share, label=label)
@@ -184,11 +184,11 @@ class PrintRun:
         except MemoryError as short:
             raise OutputError(
                 field="print.ppi",
-                expected="a print file that fits in memory while it is made",
-                got=f"{grid.width_px} x {grid.height_px} pixels",
+                expected="lower, so that the file fits in memory while it is made",
+                got=f"a resolution that makes {grid.width_px} x {grid.height_px} pixels",
                 remedy="lower the resolution, or use the command line for pieces this large",
             ) from short
-        yield Progress(done=1.0, label="Re-read and measured")
+        yield Progress(done=1.0, label="Checking the file")
 
 
 def check_print(job: Job) -> None:
@@ -213,7 +213,7 @@ def check_print(job: Job) -> None:
             field="print.bits",
             expected="8",
             got=str(job.print.bits),
-            remedy="write 8 bits; 16 are not written yet",
+            remedy="set 8 bits; 16 are not written yet",
         )
 
 

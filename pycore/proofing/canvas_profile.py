@@ -45,7 +45,7 @@ class CanvasProfile:
                 code="illustrative-profile",
                 severity=Severity.HINT,
                 place=Place.FACE,
-                message=f"{ILLUSTRATIVE_LABEL} What it clips says nothing of yours.",
+                message=f"{ILLUSTRATIVE_LABEL} What lies outside its gamut tells nothing about yours.",
                 remedy="Open the profile of your canvas on your printer.",
                 field="colour.profile",
             )

@@ -158,7 +158,7 @@ def print_colours(
     if not converts and source.image.mode != "RGB":
         raise FieldError(
             field="colour.bring_in",
-            expected="0, or an RGB picture, or print.convert = convert",
+            expected="0 for a picture that is not RGB, unless print.convert is convert",
             got=f"{colour.bring_in:g} with a picture of mode {source.image.mode}",
             remedy="convert to the canvas profile, or start from an RGB picture",
         )
@@ -255,7 +255,7 @@ def _converted_notes(profile: CanvasProfile) -> list[Note]:
                 code="file-for-no-canvas",
                 severity=Severity.STOP,
                 place=Place.PICTURE,
-                message="It is converted for the illustrative canvas, which is invented: "
+                message="The file is converted for the illustrative canvas, which is invented: "
                 "no printer has these values.",
                 remedy="Open the profile of your canvas on your printer, or keep the picture's colours.",
                 field="colour.profile",

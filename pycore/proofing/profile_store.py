@@ -81,9 +81,9 @@ class ProfileStore:
         if found is None:
             raise FieldError(
                 field="colour.profile",
-                expected="a canvas profile that is open",
+                expected="a profile that is open",
                 got=repr(name),
-                remedy="open that profile again, or take the illustrative one",
+                remedy="open that profile again, or use the illustrative one",
             )
         return found
 

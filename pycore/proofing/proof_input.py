@@ -108,7 +108,7 @@ def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
     >>> from pycore.layout.grid import pixel_grid
     >>> grid = pixel_grid(Job(), ppi=25.4)
     >>> canvas_tops(np.zeros((2 * grid.height_px, grid.width_px, 3), np.uint8), grid)
-    [0, 427]
+    [0, 291]
     """
     return list(range(0, len(pixels), grid.height_px))
 

@@ -108,7 +108,7 @@ def bare_canvas(grid: PixelGrid, *, channels: int, is_cmyk: bool) -> U8:
     --------
     >>> from pycore.layout.grid import pixel_grid
     >>> bare_canvas(pixel_grid(Job(), ppi=25.4), channels=3, is_cmyk=False).shape
-    (427, 527, 3)
+    (291, 391, 3)
     """
     return np.full((grid.height_px, grid.width_px, channels), 0 if is_cmyk else 255, np.uint8)
 

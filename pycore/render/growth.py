@@ -41,7 +41,7 @@ def grows(job: Job) -> bool:
     >>> grows(Job())
     False
     """
-    return any(side_fill(job.sides, side).fill is Fill.GROWN for side in Side)
+    return any(side_fill(job.sides, side).fill is Fill.CONTINUED for side in Side)
 
 
 class KeptPlans:
@@ -83,7 +83,7 @@ class KeptPlans:
         FieldError
             The crop holds less than a pixel.
         """
-        growing = [side for side in Side if side_fill(job.sides, side).fill is Fill.GROWN]
+        growing = [side for side in Side if side_fill(job.sides, side).fill is Fill.CONTINUED]
         if not growing:
             return {}
         grid = pixel_grid(job, ppi=plan_ppi(job))
@@ -126,4 +126,4 @@ class KeptPlans:
 
 
 def _growing(done: float) -> Progress:
-    return Progress(done=done, label="Growing the sides")
+    return Progress(done=done, label="Continuing the sides")

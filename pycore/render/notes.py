@@ -22,9 +22,9 @@ def tone_notes(source: SourcePicture) -> list[Note]:
     return [
         output_note(
             "resampled-encoded",
-            "The picture's profile has no tone curves, so it is resampled and blurred in its encoded values, "
-            "not in linear light; fine contrasts may come out a little darker.",
-            "Export the picture in a working space such as sRGB if that matters.",
+            "The picture's profile has no tone curves, so the picture is resized and blurred in its encoded "
+            "values, not in linear light; fine contrasts may print a little darker.",
+            "If that matters, export the picture in a working space such as sRGB.",
             field="picture.file",
         )
     ]

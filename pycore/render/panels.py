@@ -39,7 +39,7 @@ def panel_grid(job: Job, *, preview_px: int) -> PixelGrid:
     --------
     >>> from pycore.contract.job import Group
     >>> [panel_grid(Job(group=Group(panels=count)), preview_px=2_000_000).rows[5] for count in (1, 4)]
-    [1173, 587]
+    [1130, 565]
     """
     count = job.group.panels
     ppi = preview_ppi(job, preview_px=preview_px // count)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import numpy.typing as npt
 
-from pycore.compare.clipping import clipped_share
+from pycore.compare.clipping import outside_share
 from pycore.compare.sharing import Placement, placed, shared
 from pycore.compare.variants import CompareOptions, Variant, check_variants, naming
 from pycore.contract.job import Job
@@ -62,8 +62,8 @@ class ComparedVariant:
         Of the picture: cut away, 0 to 1.
     weight_g : float
         Of the canvas as cut, all panels.
-    clipped_share : float
-        Of all that is seen of the piece, 0 to 1.
+    outside_share : float
+        Outside the gamut, of all that is seen of the piece, 0 to 1.
     panels : list of PanelPlace
     inked : Box
         On its texture.
@@ -75,7 +75,7 @@ class ComparedVariant:
     layout: Layout
     lost_share: float
     weight_g: float
-    clipped_share: float
+    outside_share: float
     panels: list[PanelPlace]
     inked: Box
     texture: int
@@ -160,7 +160,7 @@ def compare_variants(
         proof_input = _proof_input(textures[place], placement, preview)
         layout = lay_out(job, picture)
         with naming(variant.label):
-            clipped = clipped_share(proof_input, job.colour, placement.grid, profiles)
+            outside = outside_share(proof_input, job.colour, placement.grid, profiles)
             tables = _tables(job, proof_input, number, profiles, made, options, is_srgb=preview.is_srgb)
         compared.append(
             ComparedVariant(
@@ -168,7 +168,7 @@ def compare_variants(
                 layout=layout,
                 lost_share=0.0 if layout.use is None else layout.use.cut_away_share,
                 weight_g=layout.flat.weight_g * job.group.panels,
-                clipped_share=clipped,
+                outside_share=outside,
                 panels=panel_places(job, grids[place]),
                 inked=_inked(placement),
                 texture=place,

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.layout.report import Layout, layout_report
-from pycore.tasks.job_notes import job_notes
+from pycore.tasks.job_notes import job_notes, sheet_fit
 
 if TYPE_CHECKING:
     from pycore.tasks.open_picture import OpenPicture
@@ -35,11 +35,12 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
     Examples
     --------
     >>> lay_out(Job()).sheet.fits
-    False
+    True
     """
     notes: list[Note] = job_notes(job)
     if picture is not None:
         from pycore.render.notes import tone_notes
 
         notes = [*tone_notes(picture.source), *notes, *picture.info.notes]
-    return layout_report(job, picture_px=None if picture is None else picture.size_px, more=notes)
+    size_px = None if picture is None else picture.size_px
+    return layout_report(job, picture_px=size_px, fit=sheet_fit(job), more=notes)

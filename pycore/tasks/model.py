@@ -57,6 +57,6 @@ def write_model(
     made = yield from make_model(
         job, picture.preview, profiles, colours=options.colours, texture_px=options.texture_px
     )
-    yield Progress(done=0.97, label="Opening it again")
+    yield Progress(done=0.97, label="Checking the model")
     report = check_model(made.data, file=file, size_mm=made.size_mm, texture_px=made.texture_px)
     return WrittenModel(data=made.data, report=report, notes=made.notes)

@@ -101,7 +101,7 @@ def open_picture(data: bytes, *, file: str) -> Generator[Progress, None, OpenPic
     """
     yield Progress(done=0, label="Reading the picture")
     picture = OpenPicture(read_picture(data, file=file))
-    yield Progress(done=0.5, label="Reducing it for the screen")
+    yield Progress(done=0.5, label="Preparing the picture for the screen")
     # Made here, so that whoever opens a picture learns of a lack of memory at once.
     _ = picture.preview
     return picture

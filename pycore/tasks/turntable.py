@@ -62,4 +62,4 @@ def make_turntable(
 
 
 def _progress(done: float) -> Progress:
-    return Progress(done=done, label="Writing the animation")
+    return Progress(done=done, label="Saving the animation")

@@ -59,24 +59,24 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
     "soft": {
         "face": {"width_mm": 210, "height_mm": 297},
         "bars": {"depth_mm": 20},
-        "sides": {"fill": "mirror", "softness_mm": 7.5, "left": {"fill": "plain", "colour": "#6a4b2f"}},
+        "sides": {"fill": "mirror", "blur_mm": 7.5, "left": {"fill": "plain", "colour": "#6a4b2f"}},
     },
     "lapped": {
         "face": {"width_mm": 333.3, "height_mm": 177.7},
-        "wrap": {"finish": "lapped", "over": "left-right", "corners": "relieved"},
-        "sides": {"fill": "fade", "bottom": {"fill": "draw-out", "band_mm": 5}},
+        "wrap": {"finish": "lapped", "over": "left-right", "corners": "cut-back"},
+        "sides": {"fill": "fade", "bottom": {"fill": "drawn-out", "band_mm": 5}},
         "canvas": {"stretch_percent": [1.25, -0.5]},
     },
     "trimmed": {
         "face": {"width_mm": 500, "height_mm": 200},
-        "wrap": {"finish": "trimmed", "corners": "relieved", "tab_mm": 12.5},
-        "sides": {"fill": "carry", "right": {"fill": "plain"}},
+        "wrap": {"finish": "trimmed", "corners": "cut-back", "tab_mm": 12.5},
+        "sides": {"fill": "run-on", "right": {"fill": "plain"}},
         "sheet": {"width_mm": 610},
     },
-    "grown": {
-        "sides": {"fill": "grown", "seed": 3, "bottom": {"fill": "plain"}, "left": {"fill": "carry"}},
+    "continued": {
+        "sides": {"fill": "continued", "seed": 3, "bottom": {"fill": "plain"}, "left": {"fill": "run-on"}},
     },
-    "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "draw-out", "band_mm": 0}},
+    "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "drawn-out", "band_mm": 0}},
 }
 
 #: Enough pixels that every line of the grid is apart from the next.

@@ -71,8 +71,8 @@ def gamut_mesh(profile: Profile, *, intent: Intent, nodes: int = MESH_NODES) -> 
     if device_space == "GRAY":
         raise ProfileError(
             field="profile colour space",
-            expected="an RGB or CMYK device, which spans a solid of colours",
-            got="a grey device",
+            expected="RGB or CMYK, which span a solid of colours",
+            got="grey",
             remedy="choose the profile of the canvas on its printer",
         )
     corners, triangles = cube_surface(nodes)

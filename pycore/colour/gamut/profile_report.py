@@ -114,8 +114,8 @@ def require_printer(profile: Profile) -> None:
         kind = _KINDS[profile.header.profile_class]
         raise ProfileError(
             field="profile class",
-            expected="a printer's profile of RGB or CMYK",
-            got=f"{kind} profile of {device}",
+            expected="that of an RGB or CMYK printer",
+            got=f"{kind} profile ({device})",
             remedy="choose the profile of the canvas on its printer",
         )
     for intent in Intent:

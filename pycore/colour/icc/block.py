@@ -64,6 +64,8 @@ class Block:
                 expected=f"{size} bytes from byte {at}",
                 got=f"{len(self.data)} bytes in all",
                 remedy=_REMEDY,
+                said=f"The profile is damaged at “{whole}”: it should have {size} bytes from byte {at}, "
+                f"and has {len(self.data)} bytes in all.",
             )
         return Block(name=whole, data=self.data[at : at + size])
 
@@ -235,12 +237,12 @@ class Block:
         """
         return np.frombuffer(self.part(at, 4 * count).data, dtype=">i4").astype(np.float64) / 65536.0
 
-    def wrong(self, *, expected: str, got: str, remedy: str = _REMEDY) -> ProfileError:
+    def wrong(self, *, expected: str, got: str, remedy: str = _REMEDY, said: str = "") -> ProfileError:
         """Make the error that names what is wrong with this block.
 
         Parameters
         ----------
-        expected, got, remedy : str
+        expected, got, remedy, said : str
             As `ProfileError` takes them.
 
         Returns
@@ -248,7 +250,8 @@ class Block:
         ProfileError
             To be raised by the caller; its field is the block's name.
         """
-        return ProfileError(field=self.name, expected=expected, got=got, remedy=remedy)
+        sentence = f"The profile is damaged at “{self.name}”: it should have {expected}, and has {got}."
+        return ProfileError(field=self.name, expected=expected, got=got, remedy=remedy, said=said or sentence)
 
     def require_type(self, *allowed: str) -> str:
         """Read the tag type's signature, one of those allowed.

@@ -152,7 +152,7 @@ def _matrix(profile: Profile) -> FloatArray:
             field="tag rXYZ, gXYZ, bXYZ",
             expected="three primaries that are not in one plane",
             got=", ".join(f"{value:g}" for value in matrix.T.ravel()),
-            remedy="the profile is damaged; get a fresh copy",
+            remedy="get a fresh copy of the profile",
         )
     return matrix
 

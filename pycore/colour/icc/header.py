@@ -80,19 +80,22 @@ def read_header(whole: Block) -> Header:
             expected=f"at least {HEADER_BYTES + 4} bytes of ICC profile",
             got=f"{len(whole)} bytes",
             remedy="choose an ICC profile (.icc or .icm)",
+            said=f"The file is no ICC profile: it has {len(whole)} bytes.",
         )
     if whole.signature(36) != "acsp":
         raise whole.wrong(
             expected="the profile signature 'acsp' at byte 36",
             got=shown(whole.signature(36)),
-            remedy="this is no ICC profile; choose an .icc or .icm file",
+            remedy="choose an .icc or .icm file",
+            said="The file is no ICC profile: the profile signature 'acsp' is missing.",
         )
     size = whole.u32(0)
     if size > len(whole):
         raise whole.wrong(
             expected=f"{size} bytes, as its header says",
             got=f"{len(whole)} bytes",
-            remedy="the profile is truncated; get a fresh copy",
+            remedy="get a fresh copy of the profile",
+            said=f"The profile is cut off: it has {len(whole)} bytes, and its header says {size}.",
         )
     if not HEADER_BYTES + 4 <= size <= MAX_PROFILE_BYTES:
         raise whole.wrong(
@@ -105,6 +108,7 @@ def read_header(whole: Block) -> Header:
             expected="ICC version 2 or 4",
             got=f"{version[0]}.{version[1]}",
             remedy="save the profile as version 2 or 4",
+            said=f"The profile is of ICC version {version[0]}.{version[1]}; versions 2 and 4 can be used.",
         )
     kind = whole.signature(12)
     if kind not in set(ProfileClass):

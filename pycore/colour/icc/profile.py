@@ -57,9 +57,10 @@ class Profile:
         except KeyError:
             raise ProfileError(
                 field=f"tag {signature}",
-                expected="to be there, which this kind of profile needs",
+                expected="present, as this kind of profile needs it",
                 got="no such tag",
-                remedy="the profile is incomplete; choose another one",
+                remedy="choose another profile",
+                said=f"The profile is incomplete: it has no tag {signature}.",
             ) from None
 
 
@@ -88,7 +89,7 @@ def parse_profile(data: bytes) -> Profile:
     --------
     >>> parse_profile(b"hello")
     Traceback (most recent call last):
-    pycore.errors.ProfileError: profile: expected at least 132 bytes of ICC profile, got 5 bytes; choose ...
+    pycore.errors.ProfileError: The file is no ICC profile: it has 5 bytes. Choose ...
     """
     if len(data) > 2 * MAX_PROFILE_BYTES:
         raise ProfileError(
@@ -116,7 +117,10 @@ def parse_profile(data: bytes) -> Profile:
                 field=name,
                 expected=f"at least 8 bytes between {HEADER_BYTES + 4 + 12 * count} and {header.size}",
                 got=f"{size} bytes from byte {offset}",
-                remedy="the profile is damaged; get a fresh copy",
+                remedy="get a fresh copy of the profile",
+                said=f"The profile is damaged: its {name} should have at least 8 bytes between "
+                f"{HEADER_BYTES + 4 + 12 * count} and {header.size}, "
+                f"and has {size} bytes from byte {offset}.",
             )
         tags[signature] = Block(name=name, data=whole.data[offset : offset + size])
     return Profile(header=header, tags=MappingProxyType(tags))
@@ -143,7 +147,7 @@ def require_device(profile: Profile) -> str:
     if header.profile_class in _KIND_NAMES:
         raise ProfileError(
             field="profile class",
-            expected="a profile of a printer, a display, a scanner or a working space",
+            expected="that of a printer, a display, a scanner or a working space",
             got=_KIND_NAMES[header.profile_class],
             remedy="choose the profile of the canvas on its printer, or of the picture",
         )
@@ -159,7 +163,7 @@ def require_device(profile: Profile) -> str:
             field="profile connection space",
             expected="Lab or XYZ",
             got=shown(header.pcs),
-            remedy="the profile is damaged; get a fresh copy",
+            remedy="get a fresh copy of the profile",
         )
     return header.device
 

@@ -56,12 +56,14 @@ class ClipGroup:
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
 class ClipReport:
-    """What clips in a picture.
+    """What of a picture lies outside the gamut.
 
     Attributes
     ----------
     threshold_de : float
         What differs by no more than this does not count.
+    outside_share : float
+        Of all regions' pixels, 0 to 1.
     regions : tuple of RegionClip
     groups : tuple of ClipGroup
         At most eight.
@@ -70,6 +72,7 @@ class ClipReport:
     """
 
     threshold_de: float
+    outside_share: float
     regions: tuple[RegionClip, ...]
     groups: tuple[ClipGroup, ...]
     labels: ByteArray
@@ -146,7 +149,13 @@ def clip_report(
                 place=place,
             )
         )
-    return ClipReport(threshold_de=threshold_de, regions=regions, groups=tuple(groups), labels=labels)
+    return ClipReport(
+        threshold_de=threshold_de,
+        outside_share=float(colours.weights[clipped].sum()),
+        regions=regions,
+        groups=tuple(groups),
+        labels=labels,
+    )
 
 
 def _region(name: str, counts: FloatArray, lost: Clipping, clipped: BoolArray) -> RegionClip:

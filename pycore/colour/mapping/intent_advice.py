@@ -32,8 +32,8 @@ class IntentAdvice:
 def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
     """Recommend the intent that harms the picture least.
 
-    Harm is the mean difference, a quarter of the 95th percentile, 20 for the share that clips flat, 10 for
-    the shadow and highlight detail lost (each times its share of the picture), and a tenth of the mean turn
+    Harm is the mean difference, a quarter of the 95th percentile, 20 for the share that is flattened, 10 for
+    the shadow and highlight detail lost (each times its share of the picture), and a tenth of the mean shift
     of hue in degrees. The weights are our own; there is no rule that holds for every picture.
 
     Parameters
@@ -53,17 +53,19 @@ def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
     parts = [f"{name_of(best)} changes the picture by {best.mean_de:.1f} dE00 on average"]
     parts.append(f"{name_of(rival)} by {rival.mean_de:.1f}")
     text = ", ".join(parts) + "; "
-    text += f"{best.clipped_share:.1%} of it clips flat against {rival.clipped_share:.1%}"
+    text += (
+        f"it flattens {best.flattened_share:.1%} of the tones and steps, against {rival.flattened_share:.1%}"
+    )
     for part, kept, lost in (
         ("shadows", best.shadow_loss, rival.shadow_loss),
         ("highlights", best.highlight_loss, rival.highlight_loss),
     ):
         if max(kept, lost) > 0.05:
-            text += f"; {kept:.0%} of the steps within the {part} are lost against {lost:.0%}"
+            text += f"; it loses {kept:.0%} of the steps in the {part}, against {lost:.0%}"
     if abs(rival.hue_shift_deg - best.hue_shift_deg) > 0.5:
-        text += f"; hues turn by {best.hue_shift_deg:.1f} degrees against {rival.hue_shift_deg:.1f}"
+        text += f"; it shifts hues by {best.hue_shift_deg:.1f} degrees, against {rival.hue_shift_deg:.1f}"
     if rival.harm - best.harm < _AS_GOOD:
-        text += ". Both serve about equally well; look at the proof"
+        text += ". Both do about equally well; compare the proofs"
     return IntentAdvice(
         intent=best.intent, black_point_compensation=best.black_point_compensation, reason=text + "."
     )

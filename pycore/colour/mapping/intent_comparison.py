@@ -50,8 +50,13 @@ class IntentFigures:
 
     intent: Intent
     black_point_compensation: bool
-    clipped_share: float
-    """Of the picture, 0 to 1: outside the gamut by more than the threshold, and printed on its boundary."""
+    outside_share: float
+    """Of the picture, 0 to 1: outside the gamut by more than the threshold, as the gamut figures count it."""
+    flattened_share: float
+    """Of these the part that prints on the gamut's boundary, where tones and steps are no longer told apart.
+
+    An intent that compresses brings colours in from outside, so this is the smaller of the two.
+    """
     mean_de: float
     p95_de: float
     shadow_loss: float
@@ -79,7 +84,7 @@ def intents_in_turn(
         The picture's RGB space.
     gamut : DeviceGamut
     threshold_de : float
-        What differs by no more than this does not count as clipped.
+        What differs by no more than this does not count as outside.
 
     Yields
     ------
@@ -130,7 +135,8 @@ def _figures(
     hued = (chroma > _HUED) & (chroma_after > _HUED)
     turn = np.degrees(np.abs(np.angle(np.exp(1j * (hue_after - hue)))))
     figures = {
-        "clipped_share": float(weights[flattened].sum()),
+        "outside_share": float(weights[outside].sum()),
+        "flattened_share": float(weights[flattened].sum()),
         "mean_de": float(np.average(difference, weights=weights)),
         "p95_de": _weighted_quantile(difference, weights, 0.95),
         "shadow_loss": _steps_lost(filed[:, 0], printed[:, 0], weights, filed[:, 0] < _SHADOWS),
@@ -144,7 +150,7 @@ def _figures(
     harm = (
         figures["mean_de"]
         + 0.25 * figures["p95_de"]
-        + 20.0 * figures["clipped_share"]
+        + 20.0 * figures["flattened_share"]
         + 10.0 * (figures["shadow_loss"] * shadows + figures["highlight_loss"] * highlights)
         + 0.1 * figures["hue_shift_deg"]
     )

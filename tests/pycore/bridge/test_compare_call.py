@@ -60,7 +60,7 @@ def test_depths_share_one_texture_and_one_look(session: Session) -> None:
 
 
 def test_fills_have_a_texture_each_and_share_the_fold(session: Session) -> None:
-    reply, _ = compared(session, fill_variants(A4, ["mirror", "carry", "draw-out", "plain"]))
+    reply, _ = compared(session, fill_variants(A4, ["mirror", "run-on", "drawn-out", "plain"]))
     assert (len(reply.textures), len(reply.folds), len(reply.looks)) == (4, 1, 1)
     assert len({tuple(texture.pixels.shape) for texture in reply.textures}) == 1
 
@@ -76,7 +76,7 @@ def test_finishes_share_the_texture(session: Session) -> None:
     assert (len(reply.textures), len(reply.folds), len(reply.looks)) == (1, 3, 1)
 
 
-@pytest.mark.parametrize("fill", ["mirror", "carry"])
+@pytest.mark.parametrize("fill", ["mirror", "run-on"])
 def test_the_layout_is_the_session_s_own(session: Session, fill: str) -> None:
     job = check_job({**job_tree(A4), "sides": {"fill": fill}})
     reply, _ = compared(session, depth_variants(job, [18, 38, 50]))
@@ -139,11 +139,11 @@ def test_looks_travel_with_their_own_buffers(session: Session) -> None:
         # Half floats near 1 step by 1/2048; bringing in is fitted to another preview's pixels.
         apart = np.abs(mine.view(np.float16).astype(float) - wanted.view(np.float16).astype(float))
         assert apart[..., :3].max() <= (0.0 if number == 0 else 0.05)
-    nothing, everything = (one.clipped_share for one in reply.variants)
+    nothing, everything = (one.outside_share for one in reply.variants)
     assert everything < nothing
 
 
-def test_the_clipped_share_is_of_all_that_is_seen(session: Session) -> None:
+def test_the_share_outside_is_of_all_that_is_seen(session: Session) -> None:
     reply, _ = compared(session, depth_variants(A4, [6, 100]))
     for one in reply.variants:
         params = {"job": job_tree(one.job)}
@@ -154,12 +154,12 @@ def test_the_clipped_share_is_of_all_that_is_seen(session: Session) -> None:
         areas = [width * height, width * depth, depth * height, width * depth, depth * height]
         expected = sum(part.share * area for part, area in zip(parts, areas, strict=True)) / sum(areas)
         # Two previews of one picture, at 60 thousand and at 2 million pixels.
-        assert one.clipped_share == pytest.approx(expected, abs=0.01)
+        assert one.outside_share == pytest.approx(expected, abs=0.01)
         assert expected > 0.05
 
 
 def test_progress_rises_and_the_call_can_be_stopped(session: Session) -> None:
-    variants = fill_variants(A4, ["mirror", "carry", "draw-out"])
+    variants = fill_variants(A4, ["mirror", "run-on", "drawn-out"])
     steps = session.call("compare", asked(variants))
     done, labels = [], []
     while True:
@@ -172,7 +172,7 @@ def test_progress_rises_and_the_call_can_be_stopped(session: Session) -> None:
     assert done == sorted(done)
     assert done[0] == 0
     assert done[-1] < 1
-    assert {"Proofing mirror", "Proofing carry", "Proofing draw-out"} <= set(labels)
+    assert {"Proofing mirror", "Proofing run-on", "Proofing drawn-out"} <= set(labels)
     stopped = session.call("compare", asked(variants))
     next(stopped)
     next(stopped)
@@ -220,7 +220,7 @@ def test_a_variant_that_cannot_be_made_is_named(session: Session) -> None:
 
 
 def test_without_a_picture_nothing_is_compared() -> None:
-    with pytest.raises(PictureError, match="open one first"):
+    with pytest.raises(PictureError, match="No picture is open"):
         compared(Session(), depth_variants(A4, [18, 38]))
 
 

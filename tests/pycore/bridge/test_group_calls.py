@@ -117,7 +117,7 @@ def test_the_picture_runs_on_behind_the_gap(session: Session, pixels: np.ndarray
 
 
 def test_inner_carry_of_joined_panels_shows_the_neighbours_strip(session: Session) -> None:
-    carry = {"sides": {"fill": "mirror", "left": {"fill": "carry"}, "right": {"fill": "carry"}}}
+    carry = {"sides": {"fill": "mirror", "left": {"fill": "run-on"}, "right": {"fill": "run-on"}}}
     found = [
         answer(
             session,

@@ -180,10 +180,10 @@ def test_an_unknown_method_is_a_fault_of_the_page(session: Session) -> None:
 @pytest.mark.parametrize(
     ("name", "stem"),
     [
-        ("", "400x300mm"),
-        ("../../etc", "etc-400x300mm"),
-        ("Ebbe & Flut", "Ebbe-Flut-400x300mm"),
-        ("潮", "潮-400x300mm"),
+        ("", "300x200mm"),
+        ("../../etc", "etc-300x200mm"),
+        ("Ebbe & Flut", "Ebbe-Flut-300x200mm"),
+        ("潮", "潮-300x200mm"),
     ],
 )
 def test_file_names_are_plain(name: str, stem: str) -> None:

@@ -75,17 +75,20 @@ def test_variants_are_offered(picture: str, tmp_path: Path, offered: list[str], 
 @pytest.mark.parametrize(
     ("more", "message"),
     [
-        (["--out", "page.txt"], "--out: expected a name that ends in .html, got 'page.txt'"),
-        (["--out", "no/such/place.html"], "--out: expected a place that can be written"),
-        (["--out", "a.html", "--date", "soon"], "date: expected a day as YYYY-MM-DD, got 'soon'"),
+        (["--out", "page.txt"], "--out must be a name that ends in .html; you gave 'page.txt'."),
+        (["--out", "no/such/place.html"], "The file cannot be written there ("),
+        (["--out", "a.html", "--date", "soon"], "--date must be a day as YYYY-MM-DD; you gave 'soon'."),
         (
             ["--out", "a.html", "--message", "x" * 2001],
-            "--message: expected at most 2000 characters, got 2001",
+            "--message must be at most 2000 characters; you gave 2001.",
         ),
-        (["--out", "a.html", "--set", "bars.depth_mm=3"], "bars.depth_mm: expected"),
-        (["--out", "a.html", "--depths", "18,deep"], "--depths: expected lengths in mm apart by commas"),
-        (["--out", "a.html", "--depths", "18"], "bars.depth_mm: expected 2 to 4 to compare, got 1"),
-        (["--out", "a.html", "--fills", "mirror,foil"], "sides.fill: expected"),
+        (["--out", "a.html", "--set", "bars.depth_mm=3"], "Bar depth must be 6 to 100 mm; you gave 3."),
+        (
+            ["--out", "a.html", "--depths", "18,deep"],
+            "--depths must be lengths in mm with commas between them",
+        ),
+        (["--out", "a.html", "--depths", "18"], "--depths must be 2 to 4 values to compare; you gave 1."),
+        (["--out", "a.html", "--fills", "mirror,foil"], "--fills must be one of"),
     ],
 )
 def test_what_is_wrong_is_one_line(

@@ -13,6 +13,8 @@ from PIL import Image
 from pycore.cli.main import main
 from pycore.colour.illustrative.profile import illustrative_profile
 
+from ..worked import WORKED_EDITS
+
 
 @pytest.fixture
 def picture(tmp_path: Path) -> str:
@@ -35,7 +37,7 @@ def figures(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, An
     ("option", "values", "field", "textures"),
     [
         ("--depths", "18,38,50", "bars.depth_mm", 1),
-        ("--fills", "mirror,carry,draw-out,plain", "sides.fill", 4),
+        ("--fills", "mirror,run-on,drawn-out,plain", "sides.fill", 4),
         ("--finishes", "tucked,trimmed", "wrap.finish", 1),
         ("--bring-ins", "0,1", "colour.bring_in", 1),
     ],
@@ -55,7 +57,6 @@ def test_every_figure_is_that_of_layout(
         layout = figures(
             capsys,
             "layout",
-            "--picture",
             picture,
             "--set",
             "face.width_mm=350",
@@ -66,7 +67,7 @@ def test_every_figure_is_that_of_layout(
         assert {name: one[name] for name in layout} == layout
         assert one["lost_share"] == layout["cut_away_share"]
         assert {note["code"] for note in notes} <= {note["code"] for note in one["notes"]}
-        assert 0 <= one["clipped_share"] <= 1
+        assert 0 <= one["outside_share"] <= 1
 
 
 def test_depths_are_compared_where_nothing_is_named(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
@@ -82,17 +83,18 @@ def test_profiles_are_read_from_files(
     found = figures(capsys, "compare", picture, "--profiles", f"illustrative-matte,{path}")
     # The same canvas under two names: the same figures.
     first, second = found["variants"]
-    assert first["clipped_share"] == second["clipped_share"] > 0
+    assert first["outside_share"] == second["outside_share"] > 0
     assert second["profile"] == str(path)
 
 
 def test_a_table_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["compare", picture, "--depths", "18,38"]) == 0
+    assert main(["compare", picture, "--depths", "18,38", *WORKED_EDITS]) == 0
     head, first, second = capsys.readouterr().out.splitlines()
     assert head.split("  ")[0] == "variant"
     # derived: 400 + 0.9 + 2 (18 + 25) and 300 + 0.9 + 2 (18 + 25) mm; 380 g/m2.
     assert "486.9 x 386.9" in first
-    assert first.endswith("72 g")
+    # derived: on 329 x 483 mm the shorter side is 57.9 mm too long, the longer 3.9.
+    assert first.endswith("72 g  too small by 57.9 mm across and 3.9 mm along")
     assert "526.9 x 426.9" in second
     # derived: 3 to 2 cut to 400.9 to 300.9 leaves 0.8882 of the width.
     assert "11.2%" in first
@@ -101,11 +103,11 @@ def test_a_table_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> N
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["--depths", "18"], "bars.depth_mm: expected 2 to 4 to compare, got 1"),
-        (["--depths", "18,wide"], "--depths: expected numbers with commas between them, got '18,wide'"),
-        (["--depths", "18,18"], "bars.depth_mm: expected variants that differ"),
-        (["--fills", "mirror,mirrored"], "sides.fill: expected one of"),
-        (["--profiles", "illustrative-matte,none.icc"], "--profiles: expected a file that can be read"),
+        (["--depths", "18"], "--depths must be 2 to 4 values to compare; you gave 1."),
+        (["--depths", "18,wide"], "--depths must be numbers with commas between them; you gave '18,wide'."),
+        (["--depths", "18,18"], "--depths must be values that differ"),
+        (["--fills", "mirror,mirrored"], "--fills must be one of"),
+        (["--profiles", "illustrative-matte,none.icc"], "--profiles must be a file that can be read"),
     ],
 )
 def test_errors_in_one_line(

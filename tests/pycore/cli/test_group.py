@@ -25,7 +25,7 @@ def picture(tmp_path: Path) -> Path:
 
 
 def test_layout_gives_wall_and_plan(picture: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["layout", "--picture", str(picture), *EDITS, "--json"]) == 0
+    assert main(["layout", str(picture), *EDITS, "--json"]) == 0
     figures = json.loads(capsys.readouterr().out)
     # Derived: 3 x 100.9 + 2 x 30; canvases of 190.9 x 240.9 mm, two on 329 x 483 only one above the other.
     assert figures["wall_mm"] == pytest.approx([362.7, 150.9])

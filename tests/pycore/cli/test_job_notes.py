@@ -11,6 +11,8 @@ from PIL import Image
 
 from pycore.cli.main import main
 
+from ..worked import WORKED_EDITS
+
 # Derived: corners left whole need 2 (depth + turn-over) = 2 (20 + 25) = 90 mm of the over side.
 NARROW = ["--set", "face.width_mm=80", "--set", "face.height_mm=120", "--set", "bars.depth_mm=20"]
 
@@ -26,8 +28,8 @@ def test_layout_says_that_corners_cannot_fold(capsys: pytest.CaptureFixture[str]
     said = found["corners-cannot-fold"]
     assert (said["severity"], said["place"], said["field"]) == ("stop", "corners", "face.width_mm")
     assert "at least 90 mm" in said["message"]
-    relieved = _notes(["layout", *NARROW, "--set", "wrap.corners=relieved"], capsys)
-    assert "corners-cannot-fold" not in relieved
+    cut_back = _notes(["layout", *NARROW, "--set", "wrap.corners=cut-back"], capsys)
+    assert "corners-cannot-fold" not in cut_back
 
 
 def test_layout_says_that_sides_cannot_be_filled(capsys: pytest.CaptureFixture[str]) -> None:
@@ -43,8 +45,8 @@ def test_print_says_what_stops_the_work_before_anything_else(
     picture = tmp_path / "quay.png"
     Image.fromarray(np.zeros((90, 60, 3), np.uint8)).save(picture)
     arguments = ["print", str(picture), "--out", str(tmp_path / "print.tif"), "--set", "print.ppi=72"]
-    # Derived: the usual 400 x 300 mm face needs more than the usual 329 x 483 mm sheet; see test_sheet.
-    assert next(iter(_notes(arguments, capsys))) == "sheet-short"
+    # Derived: a 400 x 300 mm face needs more than the default sheet of 329 x 483 mm; see test_sheet.
+    assert next(iter(_notes([*arguments, *WORKED_EDITS], capsys))) == "sheet-short"
     assert next(iter(_notes([*arguments, *NARROW], capsys))) == "corners-cannot-fold"
-    relieved = _notes([*arguments, *NARROW, "--set", "wrap.corners=relieved"], capsys)
-    assert all(note["severity"] != "stop" for note in relieved.values())
+    cut_back = _notes([*arguments, *NARROW, "--set", "wrap.corners=cut-back"], capsys)
+    assert all(note["severity"] != "stop" for note in cut_back.values())

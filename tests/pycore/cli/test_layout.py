@@ -11,6 +11,8 @@ from PIL import Image
 
 from pycore.cli.main import main
 
+from ..worked import WORKED, WORKED_EDITS
+
 A4 = ["--set", "face.width_mm=210", "--set", "face.height_mm=297", "--set", "bars.depth_mm=20"]
 
 
@@ -32,7 +34,14 @@ def test_json_has_every_figure(capsys: pytest.CaptureFixture[str]) -> None:
 def test_with_a_picture(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     picture = tmp_path / "quay.png"
     Image.fromarray(np.zeros((300, 400, 3), np.uint8)).save(picture)
-    arguments = ["layout", "--set", "canvas.thickness_mm=0", "--picture", str(picture), "--json"]
+    arguments = [
+        "layout",
+        "--set",
+        "canvas.thickness_mm=0",
+        str(picture),
+        *WORKED_EDITS,
+        "--json",
+    ]
     assert main(arguments) == 0
     figures = json.loads(capsys.readouterr().out)
     # Derived: 400 px on 400 mm is 25.4 ppi.
@@ -46,7 +55,55 @@ def test_prose_says_the_same(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["layout", *A4]) == 0
     text = capsys.readouterr().out
     assert "300.9 x 387.9 mm" in text
-    assert "329 x 483 mm sheet: holds it" in text
+    assert text.startswith("The canvas fits the 329 x 483 mm sheet.\n")
+
+
+def test_prose_says_first_what_is_too_large(capsys: pytest.CaptureFixture[str]) -> None:
+    """Derived: see test_sheet; A4 takes bars up to 34.05 mm, and with 40 mm a turn-over up to 19.05 mm."""
+    assert main(["layout", *A4, "--set", "bars.depth_mm=40"]) == 0
+    first, _, face, depth, turnover, *_ = capsys.readouterr().out.splitlines()
+    assert first.startswith(
+        "The sheet is too small for the canvas: 11.9 mm short across its width. It holds bars"
+    )
+    # Derived: 210 : 297 on 329 x 483 mm, less 2 (40 + 25) + 0.9 and 3 to spare, on 195.1 x 349.1: 191 x 270.
+    assert face == "largest face       191 x 270 mm of this shape, with these bars and this turn-over"
+    assert depth == "largest depth      34.0 mm with this turn-over"
+    assert turnover == "largest turn-over  19.0 mm with these bars"
+
+
+def test_where_no_one_change_is_enough_both_are_named(capsys: pytest.CaptureFixture[str]) -> None:
+    wide = ["--set", "wrap.turnover_mm=100", "--set", "bars.depth_mm=90"]
+    assert main(["layout", *A4, *wide]) == 0
+    first = capsys.readouterr().out.splitlines()[0]
+    assert "with a turn-over of 100 mm even bars of 6 mm are too deep" in first
+    assert "with bars of 90 mm even a turn-over of 6 mm is too wide" in first
+
+
+def test_the_largest_depth_is_one_that_folds_and_that_a_job_may_have(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    roll = ["--set", "sheet.width_mm=1500", "--set", "sheet.height_mm=null"]
+    assert main(["layout", *roll, "--json"]) == 0
+    figures = json.loads(capsys.readouterr().out)
+    # Derived: whole corners on 300 mm fold up to 300 / 2 - 25 = 125 mm, over the 100 that a job may have; the
+    # turn-over is bound by the short sides, 200 / 2.
+    assert figures["largest_depth_mm"] == 100
+    assert figures["largest_turnover_mm"] == 100
+    assert main(["layout", *roll, "--set", "face.width_mm=150", "--json"]) == 0
+    # Derived: 150 / 2 - 25.
+    assert json.loads(capsys.readouterr().out)["largest_depth_mm"] == 50
+
+
+def test_without_a_command_an_example_is_shown(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main([]) == 0
+    assert "tuckfold layout quay.jpg --set face.width_mm=240" in capsys.readouterr().out
+
+
+def test_a_file_of_version_1_is_said_to_be_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    job = tmp_path / "job.json"
+    job.write_text('{"version": 1}')
+    assert main(["layout", "--job", str(job)]) == 0
+    assert "Good to know: The job was saved by version 1" in capsys.readouterr().out
 
 
 def test_a_job_file_and_edits(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -64,7 +121,7 @@ def test_an_edit_of_a_sheet_that_the_file_leaves_out_makes_no_roll_of_it(
     assert main(["layout", "--job", str(job), "--set", "sheet.width_mm=610", "--json"]) == 0
     # Published: the contract's default sheet is 483 mm high.
     assert json.loads(capsys.readouterr().out)["length_mm"] == 483
-    job.write_text('{"sheet": {"width_mm": 610}}')
+    job.write_text(json.dumps(WORKED | {"sheet": {"width_mm": 610}}))
     assert main(["layout", "--job", str(job), "--json"]) == 0
     # Derived: across the roll 526.9 mm; along it 426.9 mm are cut, as the ink keeps 19 mm from the ends.
     assert json.loads(capsys.readouterr().out)["length_mm"] == pytest.approx(426.9, abs=1e-9)
@@ -73,15 +130,15 @@ def test_an_edit_of_a_sheet_that_the_file_leaves_out_makes_no_roll_of_it(
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["layout", "--set", "face.width_mm=3"], "face.width_mm: expected a number 50 to 5000 mm, got 3;"),
-        (["layout", "--set", "face.width_mm"], "--set: expected field=value"),
-        (["layout", "--job", "no-such-file.json"], "--job: expected a file that can be read"),
-        (["layout", "--picture", "no-such-file.jpg"], "--picture: expected a file that can be read"),
-        (["fold", "--at", "1.5"], "at: expected"),
+        (["layout", "--set", "face.width_mm=3"], "Face width must be 50 to 5000 mm; you gave 3."),
+        (["layout", "--set", "face.width_mm"], "--set must be field=value; you gave"),
+        (["layout", "--job", "no-such-file.json"], "--job must be a file that can be read"),
+        (["layout", "no-such-file.jpg"], "The picture must be a file that can be read"),
+        (["fold", "--at", "1.5"], "--at must be a number from 0 (flat) to 1 (folded); you gave 1.5."),
         (["fold", "--at", "x"], "invalid float value"),
         (["print", "a.jpg"], "--out"),
-        (["print", "a.jpg", "--out", "b.bmp"], "--out: expected a name that ends in"),
-        (["print", "no-such-file.jpg", "--out", "b.tif"], "PICTURE: expected a file that can be read"),
+        (["print", "a.jpg", "--out", "b.bmp"], "--out must be a name that ends in"),
+        (["print", "no-such-file.jpg", "--out", "b.tif"], "The picture must be a file that can be read"),
         (["hang"], "invalid choice"),
     ],
 )

@@ -13,7 +13,16 @@ from PIL import Image
 from pycore.cli.main import main
 from pycore.model.reread import check_model
 
-SMALL = ["--set", "face.width_mm=160", "--set", "face.height_mm=140", "--texture-px", "60000"]
+SMALL = [
+    "--set",
+    "face.width_mm=160",
+    "--set",
+    "face.height_mm=140",
+    "--set",
+    "bars.depth_mm=38",
+    "--texture-px",
+    "60000",
+]
 
 
 @pytest.fixture
@@ -50,11 +59,11 @@ def test_in_words(picture: str, tmp_path: Path, capsys: pytest.CaptureFixture[st
 @pytest.mark.parametrize(
     ("more", "message"),
     [
-        (["--out", "piece.gltf"], "--out: expected a name that ends in .glb, got 'piece.gltf'"),
-        (["--out", "a.glb", "--texture-px", "9"], "--texture-px: expected 10000 to 40000000, got 9"),
-        (["--out", "missing/a.glb", *SMALL], "--out: expected a place that can be written"),
-        (["--out", "a.glb", "--set", "bars.depth_mm=3"], "bars.depth_mm: expected"),
-        (["--out", "a.glb", "--profile", "none.icc"], "--profile: expected a file that can be read"),
+        (["--out", "piece.gltf"], "--out must be a name that ends in .glb; you gave 'piece.gltf'."),
+        (["--out", "a.glb", "--texture-px", "9"], "--texture-px must be 10000 to 40000000; you gave 9."),
+        (["--out", "missing/a.glb", *SMALL], "The file cannot be written there ("),
+        (["--out", "a.glb", "--set", "bars.depth_mm=3"], "Bar depth must be 6 to 100 mm"),
+        (["--out", "a.glb", "--profile", "none.icc"], "--profile must be a file that can be read"),
     ],
 )
 def test_what_is_wrong_is_said_in_one_line(

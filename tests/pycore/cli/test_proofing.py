@@ -160,21 +160,21 @@ def test_transform_there_and_back(
         (
             ["transform", "--from", "srgb", "--to", "lab", "--intent", "relative"],
             "1 1\n",
-            "line 1: expected 3 numbers",
+            "Line 1 must be 3 numbers; you gave '1 1'.",
         ),
         (
             ["transform", "--from", "srgb", "--to", "lab", "--intent", "relative"],
             "1 nan 1\n",
-            "line 1: expected",
+            "Line 1 must be 3 numbers",
         ),
         (
             ["transform", "--from", "none.icc", "--to", "lab", "--intent", "relative"],
             "",
-            "--from: expected a file",
+            "--from must be a file",
         ),
         (["transform", "--from", "srgb", "--to", "lab", "--intent", "vivid"], "", "invalid choice"),
-        (["profile", __file__], "", "expected"),
-        (["proof", "x.jpg", "--out", "x.tif"], "", "--out: expected"),
+        (["profile", __file__], "", "The file is no ICC profile"),
+        (["proof", "x.jpg", "--out", "x.tif"], "", "--out must be"),
     ],
 )
 def test_what_is_wrong_is_one_line(

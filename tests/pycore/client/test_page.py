@@ -117,7 +117,7 @@ def test_a_large_picture_is_reduced_to_about_two_million_pixels() -> None:
 
 
 def test_the_page_keeps_its_size_with_the_worst_pictures() -> None:
-    sides = ("mirror", "carry", "draw-out", "plain")
+    sides = ("mirror", "run-on", "drawn-out", "plain")
     made = page(variants(*({"sides": {"fill": fill}} for fill in sides)), preview(2400, 1800, noise=True))
     assert check_client_page(made.data, file="a.html", variants=4).bytes < LARGEST_BYTES == 6_000_000
     assert len(read(made.data).offer["textures"]) == 4

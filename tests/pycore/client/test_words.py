@@ -21,7 +21,7 @@ def test_sizes_are_in_both_units() -> None:
 
 
 def test_sides_that_differ_are_told_one_by_one() -> None:
-    job = check_job({"sides": {"fill": "plain", "left": {"fill": "carry"}}})
+    job = check_job({"sides": {"fill": "plain", "left": {"fill": "run-on"}}})
     assert sides_words(job) == (
         "top: one plain colour; right: one plain colour; bottom: one plain colour; "
         "left: the picture itself runs on round the edge"
@@ -42,7 +42,7 @@ def test_a_group_is_told_by_its_panels_and_as_a_whole() -> None:
 
 
 def test_what_becomes_of_the_picture_is_told() -> None:
-    offer = run_to_end(make_offer(variants({"sides": {"fill": "carry"}}), preview(320, 240), ProfileStore()))
+    offer = run_to_end(make_offer(variants({"sides": {"fill": "run-on"}}), preview(320, 240), ProfileStore()))
     # Derived: the window's shape is 200.9 : 160.9, the picture's 4 : 3: 1 - (200.9 / 160.9) / (4 / 3), 6 %,
     # is cut away; the face has 160.9 x 120.9 / (200.9 x 160.9) of the rest, so 94 % x 39.8 % = 37 % go round.
     facts = dict(piece_facts(offer.variants[0]))

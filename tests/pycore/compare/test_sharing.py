@@ -60,10 +60,10 @@ def without_corners(canvas: U8, grid: PixelGrid) -> list[U8]:
 
 SHARING: list[dict[str, Any]] = [
     {"fill": "mirror"},
-    {"fill": "draw-out", "band_mm": 4},
+    {"fill": "drawn-out", "band_mm": 4},
     {"fill": "plain"},
     {"fill": "plain", "colour": "#336699"},
-    {"fill": "mirror", "left": {"fill": "draw-out"}, "top": {"fill": "plain"}},
+    {"fill": "mirror", "left": {"fill": "drawn-out"}, "top": {"fill": "plain"}},
 ]
 
 
@@ -108,10 +108,10 @@ def test_corner_squares_that_are_blended_differ_by_a_rounding_of_the_shares(over
 @pytest.mark.parametrize(
     "sides",
     [
-        {"fill": "carry"},
+        {"fill": "run-on"},
         {"fill": "fade"},
-        {"fill": "mirror", "softness_mm": 4},
-        {"fill": "plain", "right": {"fill": "carry"}},
+        {"fill": "mirror", "blur_mm": 4},
+        {"fill": "plain", "right": {"fill": "run-on"}},
     ],
 )
 def test_what_depends_on_depth_is_not_shared(preview: PreviewSource, sides: dict[str, Any]) -> None:
@@ -127,7 +127,7 @@ def test_what_depends_on_depth_is_not_shared(preview: PreviewSource, sides: dict
 
 
 def test_grown_has_a_texture_for_each_depth() -> None:
-    job = check_job({"sides": {"fill": "grown"}})
+    job = check_job({"sides": {"fill": "continued"}})
     assert len({texture_key(one.job) for one in depth_variants(job, [18, 38])}) == 2
 
 
@@ -172,9 +172,9 @@ def test_the_window_lies_within_a_pixel_of_its_place(
 
 def test_shared_takes_the_deepest_of_each_texture() -> None:
     depths = [one.job for one in depth_variants(Job(), [38, 18])]
-    fills = [one.job for one in fill_variants(Job(), ["carry", "plain"])]
+    fills = [one.job for one in fill_variants(Job(), ["run-on", "plain"])]
     deepest, places = shared([depths[1], fills[0], depths[0], fills[1]])
-    assert [job.sides.fill.value for job in deepest] == ["mirror", "carry", "plain"]
+    assert [job.sides.fill.value for job in deepest] == ["mirror", "run-on", "plain"]
     assert deepest[0].bars.depth_mm == 38
     assert places == [0, 1, 0, 2]
 
@@ -188,5 +188,5 @@ def test_finish_and_colour_need_no_texture_of_their_own() -> None:
 def test_what_a_fill_does_not_use_makes_no_difference() -> None:
     mirror = check_job({"sides": {"band_mm": 9, "colour": "#123456"}})
     assert texture_key(mirror) == texture_key(Job())
-    other = check_job({"sides": {"fill": "draw-out", "band_mm": 9}})
-    assert texture_key(other) != texture_key(check_job({"sides": {"fill": "draw-out"}}))
+    other = check_job({"sides": {"fill": "drawn-out", "band_mm": 9}})
+    assert texture_key(other) != texture_key(check_job({"sides": {"fill": "drawn-out"}}))

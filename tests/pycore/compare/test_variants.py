@@ -34,8 +34,8 @@ def test_a_fill_is_that_of_every_side_and_the_rest_of_a_side_stays() -> None:
     job = check_job(
         {"sides": {"left": {"fill": "plain", "colour": "#112233"}, "top": {"fill": "fade"}, "band_mm": 5}}
     )
-    carry, plain = fill_variants(job, ["carry", "plain"])
-    assert (carry.job.sides.fill, plain.job.sides.fill) == (Fill.CARRY, Fill.PLAIN)
+    carry, plain = fill_variants(job, ["run-on", "plain"])
+    assert (carry.job.sides.fill, plain.job.sides.fill) == (Fill.RUN_ON, Fill.PLAIN)
     left = plain.job.sides.left
     assert left is not None
     assert (left.fill, left.colour) == (None, "#112233")
@@ -56,13 +56,18 @@ def test_finishes_profiles_and_bringing_in() -> None:
 @pytest.mark.parametrize(
     ("ask", "field", "expected", "got"),
     [
-        (lambda: depth_variants(Job(), [18]), "bars.depth_mm", "2 to 4 to compare", "1"),
-        (lambda: depth_variants(Job(), [10, 18, 25, 38, 50]), "bars.depth_mm", "2 to 4 to compare", "5"),
-        (lambda: depth_variants(Job(), [18, 38, 18.0]), "bars.depth_mm", "variants that differ", "'18 mm'"),
-        (lambda: depth_variants(Job(), [18, 101]), "bars.depth_mm", "a number 6 to 100 mm", "“101 mm”"),
+        (lambda: depth_variants(Job(), [18]), "bars.depth_mm", "2 to 4 values", "1"),
+        (
+            lambda: depth_variants(Job(), [10, 18, 25, 38, 50]),
+            "bars.depth_mm",
+            "2 to 4 values",
+            "5",
+        ),
+        (lambda: depth_variants(Job(), [18, 38, 18.0]), "bars.depth_mm", "values that differ", "'18 mm'"),
+        (lambda: depth_variants(Job(), [18, 101]), "bars.depth_mm", "6 to 100 mm", "“101 mm”"),
         (lambda: depth_variants(Job(), [18, float("nan")]), "bars.depth_mm", "", "“nan mm”"),
         (lambda: fill_variants(Job(), ["mirror", "mirrored"]), "sides.fill", "'mirror'", "'mirrored'"),
-        (lambda: fill_variants(Job(), []), "sides.fill", "2 to 4 to compare", "0"),
+        (lambda: fill_variants(Job(), []), "sides.fill", "2 to 4 values", "0"),
         (lambda: finish_variants(Job(), ["tucked", "tucked"]), "wrap.finish", "that differ", "'tucked'"),
         (lambda: bring_in_variants(Job(), [0, 1.5]), "colour.bring_in", "0 to 1", "150 % brought in"),
     ],
@@ -91,5 +96,5 @@ def test_equal_jobs_under_two_labels_are_refused() -> None:
 
 
 def test_naming_keeps_the_kind_of_error() -> None:
-    with pytest.raises(GeometryError, match="60 mm in the variant “deep”; less"), naming("deep"):
+    with pytest.raises(GeometryError, match=r"60 mm in the variant “deep”\. Less"), naming("deep"):
         raise GeometryError(field="bars.depth_mm", expected="50 mm", got="60 mm", remedy="less")

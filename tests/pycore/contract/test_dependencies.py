@@ -51,14 +51,14 @@ PIXELS = 30_000
 
 #: Jobs that between them use every field: one piece; a group whose colours are brought in; grown sides.
 JOBS: dict[str, dict[str, Any]] = {
-    "piece": {"name": "Low tide", "sides": {"fill": "mirror", "softness_mm": 4, "left": {"fill": "fade"}}},
+    "piece": {"name": "Low tide", "sides": {"fill": "mirror", "blur_mm": 4, "left": {"fill": "fade"}}},
     "group": {
         "group": {"panels": 3, "across_gap": "joined"},
         "face": {"width_mm": 200, "height_mm": 260},
-        "sides": {"fill": "plain", "top": {"fill": "draw-out"}},
+        "sides": {"fill": "plain", "top": {"fill": "drawn-out"}},
         "colour": {"bring_in": 0.5},
     },
-    "grown": {"bars": {"depth_mm": 20}, "sides": {"fill": "grown"}},
+    "continued": {"bars": {"depth_mm": 20}, "sides": {"fill": "continued"}},
 }
 
 #: Other values for a leaf, of which the first that differs is taken; what is not listed here is made from the
@@ -71,13 +71,13 @@ OTHER: dict[str, tuple[Any, ...]] = {
     "group.across_gap": ("joined", "behind"),
     "wrap.finish": ("lapped",),
     "wrap.over": ("left-right",),
-    "wrap.corners": ("relieved",),
-    "sides.fill": ("carry", "mirror"),
+    "wrap.corners": ("cut-back",),
+    "sides.fill": ("run-on", "mirror"),
     "sides.colour": ("#405060",),
     "sides.top": ({"fill": "plain", "colour": "#102030"},),
-    "sides.right": ({"fill": "carry"},),
-    "sides.bottom": ({"softness_mm": 9},),
-    "sides.left": ({"fill": "draw-out", "band_mm": 7},),
+    "sides.right": ({"fill": "run-on"},),
+    "sides.bottom": ({"blur_mm": 9},),
+    "sides.left": ({"fill": "drawn-out", "band_mm": 7},),
     "sheet.height_mm": (None,),
     "colour.intent": ("absolute",),
     "colour.profile": ("other.icc",),
@@ -275,7 +275,7 @@ GROWN = (Result.TEXTURE, Result.LAYOUT, Result.EDGES, Result.GROWTH_PLAN, Result
 
 @pytest.mark.parametrize(
     ("result", "name"),
-    [(result, name) for result in Result for name in JOBS if name != "grown" or result in GROWN],
+    [(result, name) for result in Result for name in JOBS if name != "continued" or result in GROWN],
 )
 def test_what_changes_was_declared(result: Result, name: str) -> None:
     job = check_job(JOBS[name])
@@ -309,6 +309,6 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
 )
 def test_a_declared_field_does_change_its_result(result: Result, field: str) -> None:
     """Otherwise the test above could not fail."""
-    job = JOBS["grown"]
+    job = JOBS["continued"]
     assert MAKERS[result](changed(job, field)) != MAKERS[result](check_job(job))
     assert dependence_key(changed(job, field), result) != dependence_key(check_job(job), result)

@@ -22,17 +22,17 @@ def figures(**known: float) -> EdgeFigures:
     ("found", "fill", "better"),
     [
         (figures(), Fill.MIRROR, None),
-        (figures(broken=0.9, busy=0.6, cut=0.1), Fill.MIRROR, Fill.CARRY),
-        (figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR, Fill.DRAW_OUT),
-        (figures(broken=0.9, busy=0.8, cut=0.8), Fill.MIRROR, Fill.GROWN),
-        (figures(doubled=0.8, busy=0.1, cut=0.8), Fill.MIRROR, Fill.DRAW_OUT),
-        (figures(busy=0.9, cut=0.3), Fill.DRAW_OUT, Fill.MIRROR),
-        (figures(busy=0.9, broken=0.8, cut=0.7), Fill.DRAW_OUT, Fill.GROWN),
-        (figures(cut=0.9), Fill.CARRY, Fill.MIRROR),
-        (figures(cut=0.9, doubled=0.9, busy=0.2), Fill.CARRY, Fill.DRAW_OUT),
-        (figures(broken=0.9), Fill.FADE, Fill.CARRY),
+        (figures(broken=0.9, busy=0.6, cut=0.1), Fill.MIRROR, Fill.RUN_ON),
+        (figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR, Fill.DRAWN_OUT),
+        (figures(broken=0.9, busy=0.8, cut=0.8), Fill.MIRROR, Fill.CONTINUED),
+        (figures(doubled=0.8, busy=0.1, cut=0.8), Fill.MIRROR, Fill.DRAWN_OUT),
+        (figures(busy=0.9, cut=0.3), Fill.DRAWN_OUT, Fill.MIRROR),
+        (figures(busy=0.9, broken=0.8, cut=0.7), Fill.DRAWN_OUT, Fill.CONTINUED),
+        (figures(cut=0.9), Fill.RUN_ON, Fill.MIRROR),
+        (figures(cut=0.9, doubled=0.9, busy=0.2), Fill.RUN_ON, Fill.DRAWN_OUT),
+        (figures(broken=0.9), Fill.FADE, Fill.RUN_ON),
         (figures(broken=1, doubled=1, busy=1, cut=1), Fill.PLAIN, None),
-        (figures(broken=1, doubled=1, busy=1, cut=1), Fill.GROWN, None),
+        (figures(broken=1, doubled=1, busy=1, cut=1), Fill.CONTINUED, None),
     ],
 )
 def test_what_decides(found: EdgeFigures, fill: Fill, better: Fill | None) -> None:
@@ -62,5 +62,5 @@ def test_the_better_fill_does_plainly_less_harm(found: EdgeFigures, fill: Fill) 
 def test_the_reason_has_the_figures() -> None:
     advice = advise(figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR)
     assert advice.fault == "broken"
-    assert "aslant into the arris (0.90 of 1)" in advice.reason
+    assert "meets the front edge at a slant (0.90 of 1)" in advice.reason
     assert "busy 0.20" in advice.reason

@@ -29,7 +29,7 @@ def test_severity_follows_the_harm(broken: float, severity: Severity) -> None:
 
 
 def test_place_field_and_remedy_are_the_side_s() -> None:
-    found = note(Side.RIGHT, Fill.CARRY, cut=0.82)
+    found = note(Side.RIGHT, Fill.RUN_ON, cut=0.82)
     assert found is not None
     assert (found.code, found.place, found.field) == ("side-cut", Place.RIGHT, "sides.right.fill")
     assert "cut 0.82 of 1" in found.message
@@ -43,6 +43,6 @@ def test_the_worse_fault_is_named() -> None:
 
 
 def test_without_a_better_fill_the_remedy_is_another_one() -> None:
-    found = note(Side.LEFT, Fill.CARRY, cut=0.5, doubled=1.0, broken=1.0, busy=1.0)
+    found = note(Side.LEFT, Fill.RUN_ON, cut=0.5, doubled=1.0, broken=1.0, busy=1.0)
     assert found is not None
-    assert found.remedy.startswith("No other fill does plainly better")
+    assert found.remedy.startswith("No other fill does clearly better")

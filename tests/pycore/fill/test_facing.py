@@ -5,12 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.fill.facing import as_pixels, facing
 from pycore.layout.grid import pixel_grid
 
-_GRID = pixel_grid(Job(), ppi=25.4)
+from ..worked import worked_job
+
+_GRID = pixel_grid(worked_job(), ppi=25.4)
 
 
 def _canvas() -> np.ndarray[tuple[int, ...], np.dtype[np.uint8]]:
@@ -33,7 +34,7 @@ def test_outwards_comes_face_then_side_then_bare_canvas(side: Side) -> None:
 
 @pytest.mark.parametrize("side", list(Side))
 def test_depth_and_reach_are_those_of_the_job(side: Side) -> None:
-    """Derived: at one pixel per mm the default side is 38 mm deep, with 6 mm of ink-over 44 mm."""
+    """Derived: at one pixel per mm a side of 38 mm is 38 deep, with 6 mm of bleed 44."""
     one = facing(_canvas(), _GRID, side)
     assert abs(one.depth - 38) <= 1
     assert abs(one.reach - 44) <= 1

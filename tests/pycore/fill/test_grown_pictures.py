@@ -62,7 +62,7 @@ def sides(request: pytest.FixtureRequest) -> list[Facing]:
     pixels = PICTURES[request.param]()
     file = io.BytesIO()
     Image.fromarray(pixels).convert("RGB").save(file, "PNG")
-    job = check_job({"sides": {"fill": "grown"}})
+    job = check_job({"sides": {"fill": "continued"}})
     grid = pixel_grid(job, ppi=_PPI)
     canvas = run_to_end(PreviewSource(read_picture(file.getvalue(), file="picture.png")).canvas(job, grid))
     return [facing(canvas, grid, side) for side in Side]

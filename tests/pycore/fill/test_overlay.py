@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.fill.facing import facing
 from pycore.fill.overlay import Overlay, fade_weights, shown_light
@@ -12,7 +11,9 @@ from pycore.fill.softness import ONE
 from pycore.layout.grid import pixel_grid
 from pycore.picture.tones import tones
 
-_GRID = pixel_grid(Job(), ppi=25.4)
+from ..worked import worked_job
+
+_GRID = pixel_grid(worked_job(), ppi=25.4)
 
 
 def _side(value: int) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.uint8]], Side]:
@@ -20,7 +21,7 @@ def _side(value: int) -> tuple[np.ndarray[tuple[int, ...], np.dtype[np.uint8]], 
 
 
 def test_a_fade_begins_with_none_and_ends_with_all() -> None:
-    """Derived: 3 t**2 - 2 t**3 is 1/2 in the middle; t is at pixel centres, 38 of them to the back arris."""
+    """Derived: 3 t**2 - 2 t**3 is 1/2 in the middle; t is at pixel centres, 38 of them to the back edge."""
     canvas, name = _side(0)
     side = facing(canvas, _GRID, name)
     weights = fade_weights(side)

@@ -27,7 +27,7 @@ Specs = st.SearchStrategy[FoldSpec]
 Pair = frozenset[Kind]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 F, US, OS, UR, OR = (
     Kind.FACE,
     Kind.UNDER_SIDE,
@@ -50,14 +50,14 @@ def pair(one: Kind, other: Kind) -> Pair:
 
 
 # Derived: a strip has 8 creases (face and back edge of 4 sides); a corner square 9 with its surroundings, or
-# 3 relieved, or 1 trimmed; without a turn-over only the strips' 4 face edges are left.
+# 3 cut-back, or 1 trimmed; without a turn-over only the strips' 4 face edges are left.
 COUNTS = [
     ({}, 8 + 4 * 9),
     ({"setback_mm": 1}, 8 + 4 * 9),
     ({"finish": LAPPED}, 8 + 4 * 9),
-    (RELIEVED, 8 + 4 * 3),
-    (RELIEVED | {"setback_mm": 1}, 8 + 4 * 3),
-    ({"finish": LAPPED} | RELIEVED, 8 + 4 * 3),
+    (CUT_BACK, 8 + 4 * 3),
+    (CUT_BACK | {"setback_mm": 1}, 8 + 4 * 3),
+    ({"finish": LAPPED} | CUT_BACK, 8 + 4 * 3),
     ({"finish": TRIMMED}, 8 + 4),
     ({"turnover_mm": 0}, 4 + 4 * 3),
     ({"turnover_mm": 1e-7}, 8 + 4 * 9),
@@ -109,7 +109,7 @@ def test_sheet_stays_whole(specs: Specs, fold: Fold, data: st.DataObject, moment
     assert gap(fold(data.draw(specs), 0.0, *moments, 1.0)) < 1e-9
 
 
-@pytest.mark.parametrize("fields", [{}, RELIEVED, {"finish": LAPPED}, {"setback_mm": 2}])
+@pytest.mark.parametrize("fields", [{}, CUT_BACK, {"finish": LAPPED}, {"setback_mm": 2}])
 @pytest.mark.parametrize("field", ["over", "under", "gusset"])
 def test_an_angle_a_little_off_opens_a_crease(
     worked: Worked, fold: Fold, monkeypatch: pytest.MonkeyPatch, fields: dict[str, Any], field: str

@@ -23,7 +23,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 
 #: Nearer than this, in mm, is touching.
 TOUCH_MM = 1e-6
@@ -178,7 +178,7 @@ def changed(**factors: float) -> Callable[[FoldSpec, Floats], Angles]:
         ({"finish": TRIMMED}, {"under": 1.05}, Kind.UNDER_SIDE),
         ({"finish": TRIMMED}, {"over_back": 1.05}, Kind.OVER_TURNOVER),
         # Lapped the gusset has to open outwards; inwards it goes through the bar.
-        ({"finish": LAPPED} | RELIEVED, {"gusset": -1.0}, Kind.GUSSET_OVER),
+        ({"finish": LAPPED} | CUT_BACK, {"gusset": -1.0}, Kind.GUSSET_OVER),
     ],
 )
 def test_a_wrong_angle_enters_the_bar(

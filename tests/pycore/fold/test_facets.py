@@ -22,7 +22,7 @@ from pycore.fold.spec import FoldSpec
 Floats = npt.NDArray[np.float64]
 Worked = Callable[..., FoldSpec]
 
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 D, R, S = 38.0, 25.0, 63.0
 
 
@@ -54,9 +54,9 @@ def same_polygon(got: Floats, expected: Floats) -> bool:
         ({"finish": Finish.TUCKED}, 9 + 4 * 5),
         ({"finish": Finish.TUCKED, "setback_mm": 1}, 9 + 4 * 5),
         ({"finish": Finish.LAPPED}, 9 + 4 * 5),
-        ({"finish": Finish.TUCKED} | RELIEVED, 9 + 4 * 2),
-        ({"finish": Finish.TUCKED, "setback_mm": 1} | RELIEVED, 9 + 4 * 2),
-        ({"finish": Finish.LAPPED} | RELIEVED, 9 + 4 * 2),
+        ({"finish": Finish.TUCKED} | CUT_BACK, 9 + 4 * 2),
+        ({"finish": Finish.TUCKED, "setback_mm": 1} | CUT_BACK, 9 + 4 * 2),
+        ({"finish": Finish.LAPPED} | CUT_BACK, 9 + 4 * 2),
         ({"finish": Finish.TRIMMED}, 9 + 4),
         ({"finish": Finish.LAPPED, "turnover_mm": 0}, 5 + 4 * 2),
         ({"finish": Finish.TRIMMED, "turnover_mm": 0}, 5 + 4),
@@ -102,10 +102,10 @@ def test_setback_turns_the_ridge_and_the_fold_edge_about_the_corner(worked: Work
     by_name = {facet.name: facet for facet in flat_facets(spec)}
     rise = D * 39 / 37
     shapes = {
-        "gusset, under half": [(0, 0), (D, 0), (D, rise)],
-        "gusset, over half": [(0, 0), (D, rise), (-1, D)],
-        "back gusset, middle part": [(D, 0), (S, R), (S, S), (S * 37 / 39, S), (D, rise)],
-        "back gusset, over part": [(-1, D), (D, rise), (S * 37 / 39, S), (-S / D, S)],
+        "folded corner, under half": [(0, 0), (D, 0), (D, rise)],
+        "folded corner, over half": [(0, 0), (D, rise), (-1, D)],
+        "back folded corner, middle part": [(D, 0), (S, R), (S, S), (S * 37 / 39, S), (D, rise)],
+        "back folded corner, over part": [(-1, D), (D, rise), (S * 37 / 39, S), (-S / D, S)],
     }
     for name, points in shapes.items():
         facet = by_name[f"top-right {name}"]
@@ -114,10 +114,10 @@ def test_setback_turns_the_ridge_and_the_fold_edge_about_the_corner(worked: Work
     assert same_polygon(top, np.array([(0, 300), (400, 300), (399, 338), (1, 338)], float))
 
 
-def test_setback_of_relieved_corners_stays_within_the_depth(worked: Worked) -> None:
+def test_setback_of_cut_back_corners_stays_within_the_depth(worked: Worked) -> None:
     """Derived: the relief cuts at q = d, where the ridge ends: p = d / tan(45 deg + e) = 38 x 37 / 39."""
-    by_name = {facet.name: facet for facet in flat_facets(worked(setback_mm=1, **RELIEVED))}
-    half = by_name["top-right gusset, under half"]
+    by_name = {facet.name: facet for facet in flat_facets(worked(setback_mm=1, **CUT_BACK))}
+    half = by_name["top-right folded corner, under half"]
     expected = np.array([(0, 0), (D, 0), (D, D), (D * 37 / 39, D)])
     assert same_polygon(half.flat, on_sheet(half.corner, expected))
 
@@ -130,8 +130,8 @@ def test_setback_of_relieved_corners_stays_within_the_depth(worked: Worked) -> N
         ({}, 224076),
         ({"setback_mm": 1}, 224076),
         ({"finish": Finish.LAPPED}, 224076),
-        (RELIEVED, 213976),
-        (RELIEVED | {"setback_mm": 1}, 224076 - 10100 * 77 / 76),
+        (CUT_BACK, 213976),
+        (CUT_BACK | {"setback_mm": 1}, 224076 - 10100 * 77 / 76),
         ({"finish": Finish.TRIMMED}, 209320),
     ],
 )

@@ -28,7 +28,7 @@ Specs = st.SearchStrategy[FoldSpec]
 Half = tuple[int, bool, Kind]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 U, V, OS = Kind.GUSSET_UNDER, Kind.GUSSET_OVER, Kind.OVER_SIDE
 UR, OR = Kind.UNDER_TURNOVER, Kind.OVER_TURNOVER
 UA, UB, VR = Kind.BACK_UNDER, Kind.BACK_MIDDLE, Kind.BACK_OVER
@@ -41,8 +41,8 @@ T = Kind.TAB
     [
         ({"finish": TUCKED}, ([U, V, OS], [UR, UA, UB, VR, OR])),
         ({"finish": LAPPED}, ([OS, V, U], [OR, VR, UB, UA, UR])),
-        ({"finish": TUCKED} | RELIEVED, ([U, V, OS], [UR, OR])),
-        ({"finish": LAPPED} | RELIEVED, ([OS, V, U], [OR, UR])),
+        ({"finish": TUCKED} | CUT_BACK, ([U, V, OS], [UR, OR])),
+        ({"finish": LAPPED} | CUT_BACK, ([OS, V, U], [OR, UR])),
         ({"finish": TRIMMED}, ([T, OS], [UR, OR])),
     ],
 )
@@ -281,7 +281,7 @@ def test_setback_bares_a_sliver(worked: Worked, fold: Fold, setback: float, a: f
     assert sorted((kind for kind, _ in held), key=lambda kind: layer_ranks(spec)[kind]) == expected
 
 
-@pytest.mark.parametrize("fields", [{}, RELIEVED, {"finish": LAPPED}, {"finish": TRIMMED}])
+@pytest.mark.parametrize("fields", [{}, CUT_BACK, {"finish": LAPPED}, {"finish": TRIMMED}])
 def test_outside_of_the_box_is_covered_once_outwards(
     worked: Worked, fold: Fold, fields: dict[str, Any]
 ) -> None:
@@ -313,12 +313,12 @@ def test_layers_times_area_is_the_sheet(specs: Specs, fold: Fold, data: st.DataO
 
 def test_bulk_by_place(worked: Worked) -> None:
     # Derived: layers x 0.45 mm.
-    whole = [("gusset", 3, 1.35), ("back", 1, 0.45), ("back corner", 5, 2.25)]
+    whole = [("folded corner", 3, 1.35), ("back", 1, 0.45), ("back corner", 5, 2.25)]
     expected = {
         (TUCKED, Corners.WHOLE): whole,
         (LAPPED, Corners.WHOLE): [("flap", 3, 1.35), *whole[1:]],
-        (TUCKED, Corners.RELIEVED): [*whole[:2], ("back corner", 2, 0.9)],
-        (LAPPED, Corners.RELIEVED): [("flap", 3, 1.35), whole[1], ("back corner", 2, 0.9)],
+        (TUCKED, Corners.CUT_BACK): [*whole[:2], ("back corner", 2, 0.9)],
+        (LAPPED, Corners.CUT_BACK): [("flap", 3, 1.35), whole[1], ("back corner", 2, 0.9)],
         (TRIMMED, Corners.WHOLE): [("tab", 2, 0.9), whole[1], ("back corner", 2, 0.9)],
     }
     plain = [("face", 1, 0.45), ("under side", 1, 0.45), ("over side", 1, 0.45)]
@@ -356,7 +356,7 @@ def test_bulk_is_what_lies_there(specs: Specs, fold: Fold, data: st.DataObject, 
     frame[:2, :2] = corner.axes
     near = 0.01 + 0.2 * np.random.default_rng(seed).random()
     side = frame @ np.array([-near, 0, -spec.depth_mm / 2]) + [*corner.origin, 0]
-    assert len(layers_at(folded, side)) == max(bulk.get(name, 0) for name in ("gusset", "flap", "tab"))
+    assert len(layers_at(folded, side)) == max(bulk.get(name, 0) for name in ("folded corner", "flap", "tab"))
     if spec.turnover_mm:
         back = frame @ np.array([-near, -near / 2, -spec.depth_mm]) + [*corner.origin, 0]
         assert len(layers_at(folded, back)) == bulk["back corner"]

@@ -10,7 +10,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from numpy.typing import NDArray
 
-from pycore.contract.check import check_job
 from pycore.fold.facets import flat_facets
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
@@ -19,15 +18,17 @@ from pycore.fold.motion import facet_maps
 from pycore.fold.spec import FoldSpec, fold_spec
 from pycore.fold.stages import stages_of
 
+from ..worked import worked_job
+
 #: The mesh holds single precision, the flat sheet double.
 Points = NDArray[np.floating[Any]]
 
 WRAPS: list[dict[str, Any]] = [
     {"finish": "tucked"},
     {"finish": "tucked", "setback_mm": 1},
-    {"finish": "tucked", "corners": "relieved"},
+    {"finish": "tucked", "corners": "cut-back"},
     {"finish": "lapped"},
-    {"finish": "lapped", "corners": "relieved"},
+    {"finish": "lapped", "corners": "cut-back"},
     {"finish": "trimmed"},
     {"finish": "trimmed", "tab_mm": 19},
     {"finish": "tucked", "turnover_mm": 0, "ink_over_mm": 0},
@@ -36,7 +37,7 @@ COLUMNS, ROWS = (0.0, 0.12, 0.88, 1.0), (0.0, 0.15, 0.85, 1.0)
 
 
 def spec_of(wrap: dict[str, Any], **parts: Any) -> FoldSpec:
-    return fold_spec(check_job({"wrap": wrap, **parts}))
+    return fold_spec(worked_job(wrap=wrap, **parts))
 
 
 def mesh_of(spec: FoldSpec, frames: int = 4) -> FoldMesh:
@@ -70,7 +71,7 @@ def test_triangles_cover_the_sheet_once_and_face_the_print_side(spec: FoldSpec) 
     assert np.all(areas > 0)
     s = spec.reach_mm
     whole = (spec.width_mm + 2 * s) * (spec.height_mm + 2 * s)
-    # Derived: relieved sheets lose s^2 - d^2 at each corner, trimmed ones s^2 - t (d - t).
+    # Derived: cut-back sheets lose s^2 - d^2 at each corner, trimmed ones s^2 - t (d - t).
     if spec.finish.value == "trimmed":
         whole -= 4 * (s * s - spec.tab_mm * (spec.depth_mm - spec.tab_mm))
     elif not spec.whole:

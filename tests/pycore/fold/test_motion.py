@@ -25,7 +25,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 AT = st.floats(0, 1)
 
 # Derived for W 400, H 300, d 38, r 25: each fold turns what lies past it by 90 degrees, a reflection in the
@@ -251,9 +251,9 @@ def test_swapping_the_pairs_and_the_sizes_transposes_the_motion(
 # s 63: 593.8, 791.7, 791.7, 989.6, 494.8 mm.
 SPEEDS = [
     ({}, 3 * np.pi * 63),
-    (RELIEVED, 4 * np.pi * 63),
+    (CUT_BACK, 4 * np.pi * 63),
     ({"finish": LAPPED}, 4 * np.pi * 63),
-    ({"finish": LAPPED} | RELIEVED, 5 * np.pi * 63),
+    ({"finish": LAPPED} | CUT_BACK, 5 * np.pi * 63),
     ({"finish": TRIMMED}, 5 * np.pi / 2 * 63),
 ]
 

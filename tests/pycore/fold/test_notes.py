@@ -19,13 +19,13 @@ Worked = Callable[..., FoldSpec]
     ("finish", "corners", "turnover", "codes"),
     [
         (Finish.TUCKED, Corners.WHOLE, 25, ["bulk"]),
-        (Finish.TUCKED, Corners.RELIEVED, 25, []),
+        (Finish.TUCKED, Corners.CUT_BACK, 25, []),
         (Finish.TUCKED, Corners.WHOLE, 0, []),
         (Finish.LAPPED, Corners.WHOLE, 25, ["lapped-whole", "bulk"]),
-        (Finish.LAPPED, Corners.RELIEVED, 25, []),
+        (Finish.LAPPED, Corners.CUT_BACK, 25, []),
         (Finish.LAPPED, Corners.WHOLE, 0, []),
         (Finish.TRIMMED, Corners.WHOLE, 25, ["raw-edge"]),
-        (Finish.TRIMMED, Corners.RELIEVED, 25, ["raw-edge"]),
+        (Finish.TRIMMED, Corners.CUT_BACK, 25, ["raw-edge"]),
     ],
 )
 def test_codes(worked: Worked, finish: Finish, corners: Corners, turnover: float, codes: list[str]) -> None:

@@ -10,10 +10,11 @@ import numpy as np
 import pytest
 
 from pycore.contract.check import check_job
-from pycore.contract.job import Job
 from pycore.errors import FieldError, GeometryError
 from pycore.fold.polygons import area
 from pycore.fold.report import fold_report
+
+from ..worked import worked_job
 
 Fold = Callable[..., Any]
 
@@ -22,12 +23,12 @@ def facet(report: dict[str, Any], name: str) -> dict[str, Any]:
     return next(one for one in report["facets"] if one["name"] == name)
 
 
-def test_folded_default_job() -> None:
+def test_folded_worked_job() -> None:
     """Derived: 29 facets; the gusset (0, 0), (38, 0), (38, 38) goes round by (p, q) -> (-q, 0, -p)."""
-    report = fold_report(Job(), at=1.0)
+    report = fold_report(worked_job(), at=1.0)
     assert report["at"] == 1
     assert len(report["facets"]) == 29
-    gusset = facet(report, "top-right gusset, under half")
+    gusset = facet(report, "top-right folded corner, under half")
     positions = {
         tuple(flat): tuple(round(x, 9) + 0.0 for x in place)
         for flat, place in zip(gusset["flat_mm"], gusset["position_mm"], strict=True)
@@ -43,7 +44,7 @@ def test_folded_default_job() -> None:
 
 
 def test_figures_are_plain_data_and_add_up() -> None:
-    report = json.loads(json.dumps(fold_report(Job(), at=1.0), allow_nan=False))
+    report = json.loads(json.dumps(fold_report(worked_job(), at=1.0), allow_nan=False))
     sheet = sum(area(np.array(one["flat_mm"])) for one in report["facets"])
     seen = sum(area(np.array(part)) for one in report["facets"] for part in one["visible_mm"])
     # Derived: 526 x 426; 400 x 300 + 2 x 38 (400 + 300).
@@ -52,7 +53,7 @@ def test_figures_are_plain_data_and_add_up() -> None:
         "face": 1,
         "under side": 1,
         "over side": 1,
-        "gusset": 3,
+        "folded corner": 3,
         "back": 1,
         "back corner": 5,
     }
@@ -63,7 +64,7 @@ def test_figures_are_plain_data_and_add_up() -> None:
 
 
 def test_flat_report_lies_flat() -> None:
-    for one in fold_report(check_job({"wrap": {"finish": "lapped", "corners": "relieved"}}), at=0)["facets"]:
+    for one in fold_report(check_job({"wrap": {"finish": "lapped", "corners": "cut-back"}}), at=0)["facets"]:
         place = np.array(one["position_mm"])
         assert place[:, :2] == pytest.approx(np.array(one["flat_mm"]), abs=1e-9)
         assert place[:, 2] == pytest.approx(0, abs=1e-9)
@@ -71,7 +72,7 @@ def test_flat_report_lies_flat() -> None:
 
 def test_part_way_report() -> None:
     """Derived: half of the first of three stages turns the under pair by 45 deg; 38 / sqrt 2 = 26.8701."""
-    side = facet(fold_report(Job(), at=1 / 6), "right side")
+    side = facet(fold_report(worked_job(), at=1 / 6), "right side")
     deepest = min(side["position_mm"], key=lambda place: place[2])
     assert (deepest[0], deepest[2]) == pytest.approx((426.8701, -26.8701), abs=5e-5)
 
@@ -81,9 +82,9 @@ def test_part_way_report() -> None:
 )
 def test_moments_past_flat_and_folded_are_refused(at: float, got: str) -> None:
     with pytest.raises(
-        FieldError, match=rf"expected a number from 0 \(flat\) to 1 \(folded\), got {got}"
+        FieldError, match=rf"must be a number from 0 \(flat\) to 1 \(folded\); you gave {got}"
     ) as e:
-        fold_report(Job(), at=at)
+        fold_report(worked_job(), at=at)
     assert e.value.field == "at"
 
 

@@ -20,7 +20,7 @@ from pycore.fold.spec import FoldSpec, check_spec, fold_spec
 Worked = Callable[..., FoldSpec]
 
 WHOLE = {"corners": Corners.WHOLE}
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 
 
 def test_a_job_gives_its_sizes() -> None:
@@ -51,25 +51,25 @@ def test_setback_is_an_angle_of_tucked_corners_alone(worked: Worked) -> None:
 def test_corners_are_whole_only_with_a_turnover_to_fold(worked: Worked) -> None:
     assert worked().whole
     assert not worked(turnover_mm=0).whole
-    assert not worked(**RELIEVED).whole
+    assert not worked(**CUT_BACK).whole
     assert not worked(finish=Finish.TRIMMED).whole
 
 
-# Derived, d 38, r 25, t 10: whole 2 (38 + 25) = 126; relieved 2 x 38 = 76; trimmed 2 max(10, 25) = 50;
-# with r 60 > d: relieved and trimmed 120, and the under pair 120. A set-back of 5 mm slants the ends of a
-# relieved over pair by 5 / 6 of the reach of 6 + 20 at d 6: 2 x 26 x 5 / 6 = 43.3333.
+# Derived, d 38, r 25, t 10: whole 2 (38 + 25) = 126; cut back 2 x 38 = 76; trimmed 2 max(10, 25) = 50;
+# with r 60 > d: cut back and trimmed 120, and the under pair 120. A set-back of 5 mm slants the ends of a
+# cut-back over pair by 5 / 6 of the reach of 6 + 20 at d 6: 2 x 26 x 5 / 6 = 43.3333.
 BOUNDS = [
     (Finish.TUCKED, WHOLE, 126.0, "at least 126 mm"),
     (Finish.LAPPED, WHOLE, 126.0, "at least 126 mm"),
-    (Finish.TUCKED, RELIEVED, 76.0, "at least 76 mm"),
-    (Finish.LAPPED, RELIEVED, 76.0, "at least 76 mm"),
+    (Finish.TUCKED, CUT_BACK, 76.0, "at least 76 mm"),
+    (Finish.LAPPED, CUT_BACK, 76.0, "at least 76 mm"),
     (Finish.TRIMMED, WHOLE, 50.0, "at least 50 mm"),
-    (Finish.LAPPED, RELIEVED | {"turnover_mm": 60}, 120.0, "at least 120 mm"),
+    (Finish.LAPPED, CUT_BACK | {"turnover_mm": 60}, 120.0, "at least 120 mm"),
     (Finish.TRIMMED, {"turnover_mm": 60}, 120.0, "at least 120 mm"),
     (Finish.TRIMMED, {"turnover_mm": 0, "tab_mm": 19}, 38.0, "at least 38 mm"),
     (
         Finish.TUCKED,
-        RELIEVED | {"turnover_mm": 20, "depth_mm": 6, "setback_mm": 5},
+        CUT_BACK | {"turnover_mm": 20, "depth_mm": 6, "setback_mm": 5},
         2 * 26 * 5 / 6,
         "at least 43.3333 mm",
     ),
@@ -98,7 +98,7 @@ def test_under_pair_has_room_for_its_turnovers(worked: Worked, finish: Finish, o
     if over is OverPair.LEFT_RIGHT:
         over_edge, under_edge = under_edge, over_edge
     check_spec(worked(finish=finish, over=over, turnover_mm=70, **{over_edge: 216.0, under_edge: 140.0}))
-    with pytest.raises(GeometryError, match=r"at least 140 mm.*got 139\.9 mm") as caught:
+    with pytest.raises(GeometryError, match=r"at least 140 mm.*you gave 139\.9 mm") as caught:
         check_spec(worked(finish=finish, over=over, turnover_mm=70, **{over_edge: 216.0, under_edge: 139.9}))
     assert caught.value.field == f"face.{under_edge}"
 
@@ -107,18 +107,18 @@ def test_setback_has_a_turnover_to_swing_in(worked: Worked) -> None:
     """Derived: d 38, r 6: tan(45 deg + e) < 44 / 38 gives e = 4.1850 deg, and 38 tan e = 2.7805 mm."""
     check_spec(worked(turnover_mm=6, setback_mm=2.780))
     with pytest.raises(
-        GeometryError, match=r"under 2\.78 mm with a turn-over of 6 mm, got 2\.781 mm"
+        GeometryError, match=r"under 2\.78 mm with a turn-over of 6 mm; you gave 2\.781 mm"
     ) as caught:
         check_spec(worked(turnover_mm=6, setback_mm=2.781))
     assert caught.value.field == "wrap.setback_mm"
-    assert "relieve the corners" in caught.value.remedy
-    check_spec(worked(turnover_mm=6, setback_mm=2.781, **RELIEVED))
+    assert "cut the corners back" in caught.value.remedy
+    check_spec(worked(turnover_mm=6, setback_mm=2.781, **CUT_BACK))
 
 
 def test_a_job_that_cannot_be_folded_is_refused() -> None:
     """Derived: 2 (38 + 25) = 126 over the face's 100."""
-    job = check_job({"face": {"width_mm": 100}})
-    with pytest.raises(GeometryError, match=r"face\.width_mm: expected at least 126 mm"):
+    job = check_job({"face": {"width_mm": 100}, "bars": {"depth_mm": 38}})
+    with pytest.raises(GeometryError, match="Face width must be at least 126 mm"):
         fold_spec(job)
     assert fold_spec(Job()).whole
 

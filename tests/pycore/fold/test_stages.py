@@ -19,7 +19,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 INSIDE = st.floats(0.001, 0.999)
 
 
@@ -31,9 +31,9 @@ def degrees(angles: Angles, field: str) -> float:
     ("fields", "names"),
     [
         ({"finish": TUCKED}, ["under", "tuck", "over-back"]),
-        ({"finish": TUCKED} | RELIEVED, ["under", "under-back", "tuck", "over-back"]),
+        ({"finish": TUCKED} | CUT_BACK, ["under", "under-back", "tuck", "over-back"]),
         ({"finish": LAPPED}, ["over", "under", "wrap", "backs"]),
-        ({"finish": LAPPED} | RELIEVED, ["over", "over-back", "under", "wrap", "under-back"]),
+        ({"finish": LAPPED} | CUT_BACK, ["over", "over-back", "under", "wrap", "under-back"]),
         ({"finish": TRIMMED}, ["under", "tab", "under-back", "over", "over-back"]),
     ],
 )
@@ -72,8 +72,8 @@ WORKED_ANGLES = [
     ({"finish": LAPPED}, 3 / 8, {"under": 19.4712, "gusset": 45, "over": 90, "under_back": 0}),
     ({"finish": LAPPED}, 5 / 8, {"under": 90, "gusset": 135, "over": 90, "under_back": 0}),
     ({"finish": LAPPED}, 7 / 8, {"under": 90, "gusset": 180, "over_back": 45, "under_back": 19.4712}),
-    ({"finish": TUCKED} | RELIEVED, 5 / 12, {"under": 90, "gusset": 0, "over": 0, "under_back": 60}),
-    ({"finish": LAPPED} | RELIEVED, 0.3, {"over": 90, "over_back": 45, "under": 0, "under_back": 0}),
+    ({"finish": TUCKED} | CUT_BACK, 5 / 12, {"under": 90, "gusset": 0, "over": 0, "under_back": 60}),
+    ({"finish": LAPPED} | CUT_BACK, 0.3, {"over": 90, "over_back": 45, "under": 0, "under_back": 0}),
     ({"finish": TRIMMED}, 0.3, {"under": 90, "gusset": 45, "under_back": 0, "over": 0, "over_back": 0}),
 ]
 
@@ -188,7 +188,7 @@ def test_setback_keeps_its_digits_at_the_ends_of_stages(worked: Worked, setback:
     within 1.6e-10 of where it ends.
     """
     for depth in np.linspace(6, 60, 28):
-        spec = worked(setback_mm=setback, depth_mm=float(depth), **RELIEVED)
+        spec = worked(setback_mm=setback, depth_mm=float(depth), **CUT_BACK)
         for name, field, start in (("under", "gusset", True), ("tuck", "over", False)):
             stage = next(one for one in stages_of(spec) if one.name == name)
             end = stage.start if start else stage.end

@@ -27,7 +27,7 @@ Worked = Callable[..., FoldSpec]
 Specs = st.SearchStrategy[FoldSpec]
 
 TUCKED, LAPPED, TRIMMED = Finish.TUCKED, Finish.LAPPED, Finish.TRIMMED
-RELIEVED = {"corners": Corners.RELIEVED}
+CUT_BACK = {"corners": Corners.CUT_BACK}
 
 
 def seen_area(spec: FoldSpec) -> dict[Kind, float]:
@@ -76,8 +76,8 @@ def test_lapped_over_side_is_a_trapezoid(worked: Worked) -> None:
 
 
 def test_lapped_over_side_may_end_in_a_point(worked: Worked) -> None:
-    """Derived: relieved flaps of d 38 meet on an edge of 76 mm and leave a triangle of 76 x 38 / 2."""
-    spec = worked(finish=LAPPED, width_mm=76, **RELIEVED)
+    """Derived: cut-back flaps of d 38 meet on an edge of 76 mm and leave a triangle of 76 x 38 / 2."""
+    spec = worked(finish=LAPPED, width_mm=76, **CUT_BACK)
     top = next(facet for facet in flat_facets(spec) if facet.name == "top side")
     (part,) = visible_parts(spec, top)
     assert area(part) == pytest.approx(1444, abs=1e-9)
@@ -110,15 +110,15 @@ SEEN = [
     ({}, (400, 150, -20), "right side", (420, 150)),
     ({}, (200, 300, -20), "top side", (200, 320)),
     ({}, (390, 300, -30), "top side", (390, 330)),
-    ({"finish": LAPPED}, (390, 300, -30), "top-right gusset, under half", (430, 310)),
+    ({"finish": LAPPED}, (390, 300, -30), "top-right folded corner, under half", (430, 310)),
     ({"finish": TRIMMED}, (390, 300, -30), "top side", (390, 330)),
-    ({"setback_mm": 1}, (399.5, 300, -37), "top-right gusset, under half", (437, 300.5)),
+    ({"setback_mm": 1}, (399.5, 300, -37), "top-right folded corner, under half", (437, 300.5)),
     ({"setback_mm": 1}, (398.5, 300, -37), "top side", (398.5, 337)),
-    ({"finish": LAPPED}, (20, 0, -30), "bottom-left gusset, under half", (-30, -20)),
+    ({"finish": LAPPED}, (20, 0, -30), "bottom-left folded corner, under half", (-30, -20)),
     (
         {"finish": LAPPED, "over": OverPair.LEFT_RIGHT},
         (400, 290, -30),
-        "top-right gusset, under half",
+        "top-right folded corner, under half",
         (410, 330),
     ),
 ]

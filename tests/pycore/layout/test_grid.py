@@ -9,10 +9,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.check import check_job
-from pycore.contract.job import Job
 from pycore.conventions import mm_to_px
 from pycore.layout.flat import flat_sizes
 from pycore.layout.grid import pixel_grid, preview_ppi
+
+from ..worked import worked_job
 
 
 def test_an_inch_is_25_4_mm() -> None:
@@ -54,6 +55,6 @@ def test_the_preview_is_near_its_size(w: float, h: float, pixels: int) -> None:
 
 
 def test_a_small_change_of_depth_keeps_the_preview_resolution() -> None:
-    at_38 = preview_ppi(Job(), preview_px=2_000_000)
-    at_39 = preview_ppi(check_job({"bars": {"depth_mm": 39}}), preview_px=2_000_000)
+    at_38 = preview_ppi(worked_job(), preview_px=2_000_000)
+    at_39 = preview_ppi(worked_job(bars={"depth_mm": 39}), preview_px=2_000_000)
     assert at_38 == pytest.approx(at_39, abs=0)

@@ -14,6 +14,8 @@ from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm, panel_centres_mm, panel_jobs, panel_of
 from pycore.layout.window import CropWindow, picture_window
 
+from ..worked import worked_job
+
 THIN: dict[str, Any] = {"thickness_mm": 0}
 
 GROUPS = st.fixed_dictionaries(
@@ -24,7 +26,7 @@ GROUPS = st.fixed_dictionaries(
         "across_gap": st.sampled_from(["behind", "joined"]),
     }
 )
-FILLS = st.sampled_from(["mirror", "carry"])
+FILLS = st.sampled_from(["mirror", "run-on"])
 
 
 def faces(job: Job, width_px: int, height_px: int) -> list[CropWindow]:
@@ -109,7 +111,7 @@ def test_a_longest_name_still_takes_the_panel() -> None:
 
 
 def test_one_panel_is_the_job_itself() -> None:
-    job = check_job({"sides": {"fill": "carry"}})
+    job = worked_job(sides={"fill": "run-on"})
     assert panel_jobs(job, width_px=600, height_px=400) == [job]
     use = picture_window(job, width_px=600, height_px=400)
     # Derived: face, twice the thickness and twice the depth are 476.9 x 376.9 mm; the height is all used.
@@ -140,7 +142,7 @@ def test_carry_shows_what_lies_behind_a_gap() -> None:
         {
             "face": {"width_mm": 100, "height_mm": 100},
             "bars": {"depth_mm": 20},
-            "sides": {"fill": "carry"},
+            "sides": {"fill": "run-on"},
             "group": {"panels": 3, "gap_mm": 50},
             "canvas": THIN,
         }
@@ -152,7 +154,7 @@ def test_carry_shows_what_lies_behind_a_gap() -> None:
 
 @pytest.mark.parametrize("hung", ["across", "down"])
 def test_no_gap_behind_or_joined_is_the_same(hung: str) -> None:
-    sides = {"fill": "carry"}
+    sides = {"fill": "run-on"}
     behind, joined = (
         check_job({"group": {"panels": 4, "gap_mm": 0, "hung": hung, "across_gap": way}, "sides": sides})
         for way in ("behind", "joined")

@@ -6,13 +6,14 @@ from typing import Any
 
 import pytest
 
-from pycore.contract.check import check_job
 from pycore.contract.schema import field_schema
 from pycore.layout.report import layout_report
 
+from ..worked import worked_job
 
-def notes(picture: tuple[int, int] | None = None, **parts: Any) -> dict[str, Any]:
-    reply = layout_report(check_job(parts), picture_px=picture)
+
+def notes(size_px: tuple[int, int] | None = None, /, **parts: Any) -> dict[str, Any]:
+    reply = layout_report(worked_job(**parts), picture_px=size_px)
     return {note.code: note for note in reply.notes}
 
 
@@ -43,6 +44,17 @@ def test_pixels(pixels: int, code: str | None, severity: str | None) -> None:
     assert [note.severity.value for note in named] == ([severity] if severity else [])
 
 
+def test_more_of_the_picture_is_asked_for_only_where_there_is_more() -> None:
+    """The largest crop of the face's shape touches two edges and cannot grow; half of it can."""
+    for picture in (None, {"crop": {"x": 0, "y": 0, "width": 1, "height": 1}}):
+        parts = {} if picture is None else {"picture": picture}
+        remedy = notes((1000, 750), **parts)["pixels-few"].remedy
+        assert remedy == "Make the face smaller, or use a picture with more pixels."
+    half = {"crop": {"x": 0, "y": 0, "width": 0.5, "height": 0.5}}
+    remedy = notes((1000, 750), picture=half)["pixels-few"].remedy
+    assert remedy == "Make the crop larger or the face smaller."
+
+
 @pytest.mark.parametrize(
     ("parts", "code"),
     [
@@ -58,14 +70,14 @@ def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: s
     assert code not in notes()
 
 
-def test_grown_sides_are_said_to_be_invented() -> None:
-    assert "grown-invented" not in notes()
-    found = notes(sides={"fill": "mirror", "seed": 7, "right": {"fill": "grown"}})["grown-invented"]
-    assert "right side is invented picture" in found.message
+def test_continued_sides_are_said_to_be_made_up() -> None:
+    assert "continued-invented" not in notes()
+    found = notes(sides={"fill": "mirror", "seed": 7, "right": {"fill": "continued"}})["continued-invented"]
+    assert "right side is made up" in found.message
     assert "number 7" in found.message
     assert (found.place.value, found.field, found.severity.value) == ("right", "sides.seed", "hint")
-    everywhere = notes(sides={"fill": "grown"})["grown-invented"]
-    assert "top and right and bottom and left sides are" in everywhere.message
+    everywhere = notes(sides={"fill": "continued"})["continued-invented"]
+    assert "top, right, bottom and left sides are" in everywhere.message
 
 
 def test_every_note_names_a_field_of_the_contract() -> None:
@@ -73,7 +85,7 @@ def test_every_note_names_a_field_of_the_contract() -> None:
         (300, 200),
         face={"width_mm": 950},
         bars={"depth_mm": 18},
-        sides={"fill": "carry"},
+        sides={"fill": "run-on"},
         wrap={"over": "left-right", "turnover_mm": 5, "ink_over_mm": 0},
     )
     assert len(found) >= 7

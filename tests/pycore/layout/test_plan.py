@@ -119,9 +119,9 @@ def test_notes_name_the_panels_of_each_sheet() -> None:
 
 def test_notes_say_what_shows_twice() -> None:
     """Derived: 20 mm carried from both sides into a gap of 30 mm overlap by 10."""
-    job = check_job({**SMALL, "group": {"panels": 2}, "sides": {"fill": "carry"}})
+    job = check_job({**SMALL, "group": {"panels": 2}, "sides": {"fill": "run-on"}})
     note = group_notes(job, plan=None)[-1]
     assert note.code == "shown-twice"
     assert "10 mm" in note.message
-    wide = check_job({**SMALL, "group": {"panels": 2, "gap_mm": 40}, "sides": {"fill": "carry"}})
+    wide = check_job({**SMALL, "group": {"panels": 2, "gap_mm": 40}, "sides": {"fill": "run-on"}})
     assert group_notes(wide, plan=None) == []

@@ -12,17 +12,15 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.layout.sheet import fit_sheet
 
+from ..worked import worked_job
+
 # Published: ISO 216:2007, table of trimmed sizes: A4 is 210 x 297 mm.
 A4 = {"width_mm": 210, "height_mm": 297}
 
 
-def job(**parts: Any) -> Job:
-    return check_job(parts)
-
-
 def test_13_by_19_inch_sheet_carries_an_a4_face() -> None:
     """Common practice, no source: a 13 x 19 inch sheet (329 x 483 mm) carries an A4 face."""
-    fit = fit_sheet(job(face=A4, bars={"depth_mm": 20}, sheet={"width_mm": 329, "height_mm": 483}))
+    fit = fit_sheet(worked_job(face=A4, bars={"depth_mm": 20}, sheet={"width_mm": 329, "height_mm": 483}))
     assert fit.fits
     assert not fit.turned
     # Derived: canvas 210.9 + 2 (20 + 25) = 300.9 by 387.9; 329 - 300.9 = 28.1, 483 - 387.9 = 95.1.
@@ -36,7 +34,7 @@ def test_13_by_19_inch_sheet_carries_an_a4_face() -> None:
 
 def test_shortfall_is_negative_slack() -> None:
     """Derived: 400 x 300 with 38 mm bars needs 526.9 x 426.9; turned on 329 x 483: -97.9 and -43.9."""
-    fit = fit_sheet(Job())
+    fit = fit_sheet(worked_job(sheet={"width_mm": 329, "height_mm": 483}))
     assert not fit.fits
     assert fit.turned
     assert fit.slack_mm == pytest.approx((-97.9, -43.9), abs=1e-9)
@@ -44,14 +42,14 @@ def test_shortfall_is_negative_slack() -> None:
 
 def test_lies_turned_where_only_that_fits() -> None:
     """Derived: A4 across, 297.9 + 90 = 387.9 wide: not on 329, but along 483."""
-    fit = fit_sheet(job(face={"width_mm": 297, "height_mm": 210}, bars={"depth_mm": 20}))
+    fit = fit_sheet(worked_job(face={"width_mm": 297, "height_mm": 210}, bars={"depth_mm": 20}))
     assert (fit.fits, fit.turned) == (True, True)
     assert fit.slack_mm == pytest.approx((28.1, 95.1), abs=1e-9)
 
 
 def test_a_roll_is_cut_to_the_shorter_length() -> None:
     """Derived: canvas 526.9 x 426.9 on 610 mm: both ways fit; turned would cut 526.9, so not turned."""
-    fit = fit_sheet(job(sheet={"width_mm": 610}))
+    fit = fit_sheet(worked_job(sheet={"width_mm": 610}))
     assert (fit.fits, fit.turned) == (True, False)
     assert fit.length_mm == pytest.approx(426.9, abs=1e-9)
     assert fit.slack_mm == pytest.approx((83.1, 0), abs=1e-9)
@@ -59,7 +57,7 @@ def test_a_roll_is_cut_to_the_shorter_length() -> None:
 
 def test_on_a_roll_a_tall_canvas_lies_turned_because_that_takes_less() -> None:
     """Derived: canvas 426.9 x 526.9 on 610 mm: both ways fit; upright would cut 526.9, turned 426.9."""
-    fit = fit_sheet(job(face={"width_mm": 300, "height_mm": 400}, sheet={"width_mm": 610}))
+    fit = fit_sheet(worked_job(face={"width_mm": 300, "height_mm": 400}, sheet={"width_mm": 610}))
     assert (fit.fits, fit.turned) == (True, True)
     assert fit.length_mm == pytest.approx(426.9, abs=1e-9)
 
@@ -73,7 +71,7 @@ def test_a_wide_margin_on_one_side_bounds_the_turnover_of_a_canvas_that_grows() 
     """
     for margin, largest in ((30, 99.55), (100, 83.1)):
         sheet = {"width_mm": 400, "height_mm": 5000, "margin_mm": [0, 0, 0, margin]}
-        made = job(
+        made = worked_job(
             face={"width_mm": 200, "height_mm": 1000},
             bars={"depth_mm": 20},
             canvas={"stretch_percent": [10, 0]},
@@ -85,12 +83,14 @@ def test_a_wide_margin_on_one_side_bounds_the_turnover_of_a_canvas_that_grows() 
 def test_ink_on_the_margin_does_not_fit() -> None:
     """Derived: canvas exactly 329 wide fits the sheet; r = p = 6: the ink is as wide."""
     depth = (329 - 210.9 - 12) / 2
-    short = fit_sheet(job(face=A4, bars={"depth_mm": depth}, wrap={"turnover_mm": 6, "ink_over_mm": 6}))
+    short = fit_sheet(
+        worked_job(face=A4, bars={"depth_mm": depth}, wrap={"turnover_mm": 6, "ink_over_mm": 6})
+    )
     assert not short.fits
     assert short.slack_mm[0] == pytest.approx(0, abs=1e-9)
     assert short.ink_slack_mm[0] == pytest.approx(-6, abs=1e-9)
     borderless = fit_sheet(
-        job(
+        worked_job(
             face=A4,
             bars={"depth_mm": depth},
             wrap={"turnover_mm": 6, "ink_over_mm": 6},
@@ -107,7 +107,9 @@ def test_uneven_margins_need_one_place_that_serves_both() -> None:
     """
     sheet = {"width_mm": 300, "height_mm": 600, "margin_mm": [0, 0, 0, 20]}
     wrap = {"turnover_mm": 10, "ink_over_mm": 5}
-    made = job(face={"width_mm": 247.1, "height_mm": 400}, bars={"depth_mm": 10}, wrap=wrap, sheet=sheet)
+    made = worked_job(
+        face={"width_mm": 247.1, "height_mm": 400}, bars={"depth_mm": 10}, wrap=wrap, sheet=sheet
+    )
     fit = fit_sheet(made)
     assert fit.slack_mm[0] == pytest.approx(12, abs=1e-9)
     assert fit.ink_slack_mm[0] == pytest.approx(2, abs=1e-9)
@@ -140,7 +142,7 @@ def changed(parts: dict[str, Any], part: str, name: str, value: float) -> Job:
 @settings(max_examples=120)
 @given(SHEETS)
 def test_largest_depth_is_the_last_that_fits(parts: dict[str, Any]) -> None:
-    fit = fit_sheet(job(**parts))
+    fit = fit_sheet(worked_job(**parts))
     largest = fit.largest_depth_mm
     if fit.fits:
         assert largest is not None
@@ -153,7 +155,7 @@ def test_largest_depth_is_the_last_that_fits(parts: dict[str, Any]) -> None:
 @settings(max_examples=120)
 @given(SHEETS)
 def test_largest_turnover_is_the_last_that_fits(parts: dict[str, Any]) -> None:
-    fit = fit_sheet(job(**parts))
+    fit = fit_sheet(worked_job(**parts))
     largest = fit.largest_turnover_mm
     if fit.fits:
         assert largest is not None
@@ -166,7 +168,7 @@ def test_largest_turnover_is_the_last_that_fits(parts: dict[str, Any]) -> None:
 @settings(max_examples=120)
 @given(SHEETS)
 def test_a_fitting_canvas_has_a_place(parts: dict[str, Any]) -> None:
-    made = job(**parts)
+    made = worked_job(**parts)
     fit = fit_sheet(made)
     if not fit.fits:
         return

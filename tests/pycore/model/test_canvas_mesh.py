@@ -17,11 +17,11 @@ from .made_model import small_job
 #: Derived: layers on the over side at the corner, and on the back's corner: fold by fold, see `bulk_of`.
 LAYERS = {
     ("tucked", "whole"): (3, 5),
-    ("tucked", "relieved"): (3, 2),
+    ("tucked", "cut-back"): (3, 2),
     ("lapped", "whole"): (3, 5),
-    ("lapped", "relieved"): (3, 2),
+    ("lapped", "cut-back"): (3, 2),
     ("trimmed", "whole"): (2, 2),
-    ("trimmed", "relieved"): (2, 2),
+    ("trimmed", "cut-back"): (2, 2),
 }
 CASES = list(itertools.product(LAYERS, ("top-bottom", "left-right"), (0.3, 0.45, 0.8)))
 

@@ -40,7 +40,7 @@ def test_a_file_cut_short_is_refused(model: Model) -> None:
 
 def test_another_size_is_refused(model: Model) -> None:
     wide, high, deep = model.size_mm
-    with pytest.raises(OutputError, match=r"model: expected 160\.920 x"):
+    with pytest.raises(OutputError, match=r"it should have 160\.920 x"):
         check_model(model.data, file="a.glb", size_mm=(wide + 0.02, high, deep), texture_px=model.texture_px)
     with pytest.raises(OutputError, match="texture"):
         check_model(model.data, file="a.glb", size_mm=model.size_mm, texture_px=(1, 1))

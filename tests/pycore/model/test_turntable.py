@@ -69,7 +69,7 @@ def test_frames_that_are_alike_keep_their_time(kind: TurntableKind) -> None:
 
 @pytest.mark.parametrize("kind", list(TurntableKind))
 def test_frames_that_do_not_turn_are_refused(kind: TurntableKind) -> None:
-    with pytest.raises(FieldError, match="expected frames that differ, got 5 frames that are alike"):
+    with pytest.raises(FieldError, match="must be frames that differ; you gave 5 frames that are alike"):
         written(np.repeat(turning()[:1], 5, axis=0), kind)
 
 

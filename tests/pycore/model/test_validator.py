@@ -28,7 +28,7 @@ ROOT = Path(__file__).parents[3]
 JOBS: dict[str, Job] = {
     f"{finish} {over} {corners}": small_job(wrap={"finish": finish, "over": over, "corners": corners})
     for finish, over, corners in itertools.product(
-        ("tucked", "lapped", "trimmed"), ("top-bottom", "left-right"), ("whole", "relieved")
+        ("tucked", "lapped", "trimmed"), ("top-bottom", "left-right"), ("whole", "cut-back")
     )
 } | {
     "three panels": small_job(group={"panels": 3, "gap_mm": 20}),

@@ -91,8 +91,8 @@ def test_the_content_decides_and_a_lying_name_is_named() -> None:
     [
         (b"", "0 bytes"),
         (b"not a picture at all, but a letter to a friend", "none of these"),
-        (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj", "none of these"),
-        (b"GIF89a\x01\x00\x01\x00\x80\x00\x00", "none of these"),
+        (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n1 0 obj", "it is a PDF"),
+        (b"GIF89a\x01\x00\x01\x00\x80\x00\x00", "it is a GIF"),
     ],
 )
 def test_what_is_no_picture_is_one_clear_error(data: bytes, got: str) -> None:

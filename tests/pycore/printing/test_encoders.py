@@ -18,7 +18,7 @@ def test_channels_of_the_canvas() -> None:
 @pytest.mark.parametrize(
     ("kind", "mode", "size", "says"),
     [
-        (FileKind.PNG, "CMYK", (100, 100), "holds CMYK"),
+        (FileKind.PNG, "CMYK", (100, 100), "holds grey and RGB only"),
         # Published: libjpeg's JPEG_MAX_DIMENSION is 65500.
         (FileKind.JPEG, "RGB", (65_501, 100), "65500 pixels a side"),
         # Derived: 40000 x 40000 x 3 bytes are 4.8 GB, over 2 ** 32.

@@ -28,11 +28,11 @@ def test_an_untagged_file_is_a_thing_to_watch() -> None:
     [note] = untagged_notes(_picture("RGB"))
     assert (note.code, note.severity) == ("file-untagged", "watch")
     assert "sRGB" in note.message
-    assert "unknown" in untagged_notes(_picture("CMYK"))[0].message
+    assert "CMYK values have no known colours" in untagged_notes(_picture("CMYK"))[0].message
 
 
 def test_a_rounded_resolution_is_given_in_percent() -> None:
     """Derived: 100.4 / 100 is 0.40 % too large."""
     assert resolution_notes(300, 299.9994, kind=FileKind.PNG) == []
     [note] = resolution_notes(100.4, 100, kind=FileKind.JPEG)
-    assert "0.40% off" in note.message
+    assert "0.40% too large" in note.message

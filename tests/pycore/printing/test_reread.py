@@ -40,7 +40,7 @@ def test_what_was_meant_passes(kind: FileKind) -> None:
         ({"width_px": 41}, "41 x 30 pixels"),
         ({"mode": "CMYK"}, "CMYK"),
         ({"ppi": 301.0}, "ppi"),
-        ({"profile": b"another"}, "the profile of 7 bytes, got 0 bytes"),
+        ({"profile": b"another"}, "the profile of 7 bytes, and has 0 bytes"),
     ],
 )
 def test_a_difference_is_an_error(kind: FileKind, wrong: dict[str, Any], says: str) -> None:

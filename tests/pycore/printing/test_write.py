@@ -102,7 +102,7 @@ def test_every_pixel_kind(kind: FileKind, mode: str) -> None:
 
 def test_cmyk_in_a_png_is_refused_with_a_way_out() -> None:
     run = PrintRun(_patch("CMYK"), _job(), kind=FileKind.PNG, out=io.BytesIO(), date="2031-04-30")
-    with pytest.raises(FieldError, match="write a TIFF"):
+    with pytest.raises(FieldError, match="Save a TIFF"):
         list(run.steps())
 
 
@@ -170,7 +170,7 @@ def test_a_stopped_run_leaves_nothing_behind(tmp_path: Path) -> None:
     out.write_bytes(b"of yesterday")
     steps = PrintRun(_patch("RGB"), _job(), kind=FileKind.PNG, out=out, date="2031-04-30").steps()
     for step in steps:
-        if step.label.startswith("Writing"):
+        if step.label.startswith("Saving"):
             break
     steps.close()
     assert out.read_bytes() == b"of yesterday"

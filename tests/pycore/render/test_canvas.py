@@ -44,7 +44,7 @@ def _exact(job: Job) -> tuple[PixelGrid, SourcePicture]:
 _PLAIN = {"face": {"width_mm": 120, "height_mm": 90}, "canvas": {"thickness_mm": 0}, "bars": {"depth_mm": 20}}
 
 
-@pytest.mark.parametrize("fill", ["mirror", "carry"])
+@pytest.mark.parametrize("fill", ["mirror", "run-on"])
 def test_a_picture_that_fits_pixel_by_pixel_is_handed_on_unchanged(fill: str) -> None:
     job = check_job(_PLAIN | {"sides": {"fill": fill}})
     grid, picture = _exact(job)

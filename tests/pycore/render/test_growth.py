@@ -49,7 +49,7 @@ def _job(**parts: Any) -> Job:
     small = {
         "face": {"width_mm": 120, "height_mm": 90},
         "bars": {"depth_mm": 18},
-        "sides": {"fill": "grown"},
+        "sides": {"fill": "continued"},
     }
     return check_job(small | parts)
 
@@ -64,7 +64,7 @@ def test_the_same_number_grows_the_same_sides_and_another_others() -> None:
     picture = _picture()
     first = _shown(_job(), picture)
     assert np.array_equal(first, _shown(_job(), picture))
-    other = _shown(_job(sides={"fill": "grown", "seed": 2}), picture)
+    other = _shown(_job(sides={"fill": "continued", "seed": 2}), picture)
     grid = pixel_grid(_job(), ppi=40)
     for side in Side:
         mine, its = facing(first, grid, side), facing(other, grid, side)
@@ -79,7 +79,7 @@ def test_screen_and_print_show_the_same_pieces() -> None:
     printed, done = _run(render_canvas(picture, job, pixel_grid(job, ppi=160), channels=3))
     assert done == sorted(done)
     assert done[-1] == 1.0
-    other = _shown(_job(sides={"fill": "grown", "seed": 2}), picture, ppi=40).astype(int)
+    other = _shown(_job(sides={"fill": "continued", "seed": 2}), picture, ppi=40).astype(int)
     grid = pixel_grid(job, ppi=40)
     reduced = np.asarray(
         Image.fromarray(printed).resize((grid.width_px, grid.height_px), Image.Resampling.BOX)
@@ -110,8 +110,8 @@ def test_only_what_changed_is_planned_anew(monkeypatch: pytest.MonkeyPatch) -> N
 
     assert show() == 4
     assert show(wrap={"finish": "lapped"}, name="Low tide") == 0
-    assert show(sides={"fill": "grown", "top": {"fill": "mirror"}}) == 0
-    assert show(sides={"fill": "grown", "seed": 2}) == 4
+    assert show(sides={"fill": "continued", "top": {"fill": "mirror"}}) == 0
+    assert show(sides={"fill": "continued", "seed": 2}) == 4
     assert show() == 0
     assert show(bars={"depth_mm": 20}) == 4
 
@@ -127,9 +127,9 @@ def test_grey_and_inks_grow_in_print(mode: str) -> None:
     assert side.inked.std() > 5
 
 
-@pytest.mark.parametrize("neighbour", ["mirror", "carry", "draw-out", "plain", "fade", "grown"])
+@pytest.mark.parametrize("neighbour", ["mirror", "run-on", "drawn-out", "plain", "fade", "continued"])
 def test_beside_every_other_fill_the_corner_squares_have_no_seam(neighbour: str) -> None:
-    job = _job(sides={"fill": neighbour, "top": {"fill": "grown"}})
+    job = _job(sides={"fill": neighbour, "top": {"fill": "continued"}})
     canvas = _shown(job, _picture()).astype(float)[..., :3]
     grid = pixel_grid(job, ppi=40)
     # The square at the top left: top and bottom lie over left and right, so across its lower edge the left
@@ -158,11 +158,11 @@ def test_one_colour_stays_one_colour() -> None:
 def test_a_side_deeper_than_the_face_is_refused() -> None:
     job = _job(face={"width_mm": 120, "height_mm": 50}, bars={"depth_mm": 50})
     grid = pixel_grid(job, ppi=40)
-    with pytest.raises(GeometryError, match=r"45\.7 mm of top side.*grown fill") as caught:
+    with pytest.raises(GeometryError, match=r"39\.7 mm for the top side.*“continued”") as caught:
         _run(PreviewSource(_picture()).canvas(job, grid))
-    # derived: nine tenths of the face's 80 pixels are 72, or 45.7 mm; 50 + 6 mm are 88 pixels, or 55.9.
+    # derived: nine tenths of the face's 80 pixels are 72, or 45.7 mm, of which the bleed takes 6.
     assert caught.value.field == "bars.depth_mm"
-    assert caught.value.got == "55.9 mm"
+    assert caught.value.got == "50 mm"
 
 
 def test_the_smallest_face_grows() -> None:

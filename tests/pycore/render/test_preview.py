@@ -85,7 +85,7 @@ def test_the_resampled_face_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
     grid = pixel_grid(_job(), ppi=40)
     _run(preview.canvas(_job(), grid))
     before = len(calls)
-    for sides in ({"fill": "plain"}, {"softness_mm": 5}, {"fill": "draw-out"}):
+    for sides in ({"fill": "plain"}, {"blur_mm": 5}, {"fill": "drawn-out"}):
         _run(preview.canvas(_job(sides=sides), grid))
     # Derived: 5 pixels at 40 ppi are 3.175 mm, so that all lines move by whole pixels.
     deeper = _job(bars={"depth_mm": 23.175})

@@ -168,7 +168,7 @@ def test_comparison(doors: Doors) -> None:
     command = doors.command("compare", str(doors.picture), "--depths", "10,16")
     assert command["textures"] == len(page["textures"])
     for mine, theirs in zip(command["variants"], page["variants"], strict=True):
-        for name in ("label", "lost_share", "clipped_share", "weight_g", "texture"):
+        for name in ("label", "lost_share", "outside_share", "weight_g", "texture"):
             assert mine[name] == theirs[name], name
         for name in ("fits", "turned", "slack_mm", "largest_depth_mm"):
             assert mine[name] == theirs["layout"]["sheet"][name], name

@@ -2,11 +2,11 @@
 import type { Job, Layout } from "../../../web/src/contract/types";
 
 export const JOB: Job = {
-  version: 1,
+  version: 2,
   name: "Low tide",
   client: "",
   notes: "",
-  picture: { file: "tide.jpg", turn: 0 },
+  picture: { file: "tide.jpg", sha256: "", turn: 0 },
   face: { width_mm: 210, height_mm: 297 },
   bars: { depth_mm: 20 },
   group: { panels: 1, gap_mm: 30, hung: "across", across_gap: "behind" },
@@ -19,7 +19,7 @@ export const JOB: Job = {
     setback_mm: 0,
     tab_mm: 10,
   },
-  sides: { fill: "mirror", softness_mm: 0, band_mm: 3, colour: "arris", seed: 1 },
+  sides: { fill: "mirror", blur_mm: 0, band_mm: 3, colour: "edge", seed: 1 },
   sheet: { width_mm: 329, height_mm: 483, margin_mm: [3, 3, 3, 3] },
   canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0] },
   colour: {

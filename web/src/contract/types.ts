@@ -11,9 +11,9 @@ export type Finish = "tucked" | "lapped" | "trimmed";
 /** The two opposite sides that are folded over the other two. */
 export type OverPair = "top-bottom" | "left-right";
 /** Whether the turn-over's part of each corner square is kept or cut away. */
-export type Corners = "whole" | "relieved";
+export type Corners = "whole" | "cut-back";
 /** What a side shows. */
-export type Fill = "carry" | "mirror" | "draw-out" | "plain" | "fade" | "grown";
+export type Fill = "run-on" | "mirror" | "drawn-out" | "plain" | "fade" | "continued";
 /** ICC rendering intents (ISO 15076-1). */
 export type Intent = "perceptual" | "relative" | "saturation" | "absolute";
 /** Whether the print file keeps the source's colours or holds the canvas profile's device values. */
@@ -22,6 +22,8 @@ export type Convert = "keep" | "convert";
 export type Severity = "stop" | "watch" | "hint";
 /** What part of the canvas a note is about, so that the page can point there. */
 export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "back" | "sheet" | "picture";
+/** In which unit lengths are round. */
+export type LengthUnit = "mm" | "inch";
 /** Formats of the print file. */
 export type FileKind = "tiff" | "png" | "jpeg";
 /** What of the canvas the screen shows besides its colours. */
@@ -45,6 +47,8 @@ export type Method =
   | "hello"
   | "check"
   | "open"
+  | "close"
+  | "propose_face"
   | "show"
   | "print"
   | "profile"
@@ -64,6 +68,8 @@ export interface Contract {
   hello: [HelloParams, HelloReply];
   check: [JobParams, JobReply];
   open: [OpenParams, OpenReply];
+  close: [HelloParams, CloseReply];
+  propose_face: [ProposeFaceParams, ProposeFaceReply];
   show: [ShowParams, ShowReply];
   print: [PrintParams, PrintReply];
   profile: [ProfileParams, ProfileReply];
@@ -82,7 +88,7 @@ export interface Contract {
 }
 /** One canvas, from picture to print file. */
 export interface Job {
-  version: 1;
+  version: 2;
   name: string;
   client: string;
   notes: string;
@@ -100,6 +106,8 @@ export interface Job {
 /** Which picture, turned how, and which part of it. */
 export interface Picture {
   file: string;
+  /** Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known. */
+  sha256: string;
   /** Absent: the largest centred window of the needed shape. */
   crop?: Crop;
   /** Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after. */
@@ -138,7 +146,7 @@ export interface Wrap {
   finish: Finish;
   over: OverPair;
   corners: Corners;
-  /** Tucked: how far the fold edge stands back from the arris at the wall. */
+  /** Tucked: how far the fold edge stands back from the edge at the wall. */
   setback_mm: number;
   /** Trimmed: the tab left under the fold edge; at most half the bar depth. */
   tab_mm: number;
@@ -146,13 +154,13 @@ export interface Wrap {
 /** What the sides show: one fill for all, and each side's own where it differs. */
 export interface Sides {
   fill: Fill;
-  /** Blur at the back arris; none at the arris, more and more with distance. */
-  softness_mm: number;
-  /** Draw-out and the mean colour: how much of the picture beside the arris is averaged. */
+  /** Blur at the back edge; none at the front edge, more and more with distance. */
+  blur_mm: number;
+  /** Drawn-out sides and the mean colour: how much of the picture beside the edge is averaged. */
   band_mm: number;
-  /** #rrggbb (sRGB), or arris: the mean colour of the band beside the arris. */
+  /** #rrggbb (sRGB), or edge: the mean colour of the band beside the edge. */
   colour: string;
-  /** Grown: the same number grows the same sides again, another one others. */
+  /** Continued: the same number gives the same sides again, another one others. */
   seed: number;
   top?: SideFill;
   right?: SideFill;
@@ -162,7 +170,7 @@ export interface Sides {
 /** One side's own fill; what is absent follows the fill of all sides. */
 export interface SideFill {
   fill?: Fill;
-  softness_mm?: number;
+  blur_mm?: number;
   band_mm?: number;
   colour?: string;
 }
@@ -216,6 +224,20 @@ export interface JobParams {
 /** A checked job. */
 export interface JobReply {
   job: Job;
+  /** What of an earlier version's file is worth a look. */
+  notes: Note[];
+}
+/** Something to watch, where, and the way to mend it. */
+export interface Note {
+  /** A stable word, for example `sheet-short`. */
+  code: string;
+  severity: Severity;
+  place: Place;
+  /** What is the matter, with its figures and units. Common practice and numbers from memory say so. */
+  message: string;
+  remedy: string;
+  /** The job field that would mend it, or nothing. */
+  field: string;
 }
 /** The picture's file name; its bytes travel as the call's buffer. */
 export interface OpenParams {
@@ -238,21 +260,9 @@ export interface PictureInfo {
   /** As filed: RGB, grey, palette, CMYK, with or without alpha. */
   mode: string;
   profile_name: string;
-  /** True where no profile was embedded and sRGB was taken. */
+  /** True where no usable profile is embedded and sRGB is assumed. */
   profile_assumed: boolean;
   notes: Note[];
-}
-/** Something to watch, where, and the way to mend it. */
-export interface Note {
-  /** A stable word, for example `sheet-short`. */
-  code: string;
-  severity: Severity;
-  place: Place;
-  /** What is the matter, with its figures and units. Common practice and numbers from memory say so. */
-  message: string;
-  remedy: string;
-  /** The job field that would mend it, or nothing. */
-  field: string;
 }
 /** A flat buffer that travels beside the reply. */
 export interface Buffer {
@@ -266,6 +276,27 @@ export interface Buffer {
    */
   state:
     "srgb_encoded" | "picture_encoded" | "half_floats" | "lab_d50" | "mm" | "fraction" | "index" | "file";
+}
+/** No picture is open any more; what needs one is refused until one is. */
+export interface CloseReply {}
+/** The face that suits the open picture and what is loaded; the job's own face does not matter. */
+export interface ProposeFaceParams {
+  job: Job;
+  unit: LengthUnit;
+}
+/** The largest round face of the picture's own shape. */
+export interface ProposeFaceReply {
+  /** Absent: what is loaded holds no face with these bars and turn-over. */
+  face?: LargestFace;
+}
+/** A face that the sheet or roll holds. */
+export interface LargestFace {
+  width_mm: number;
+  height_mm: number;
+  /** Of the picture: what this face cannot show, 0 to 1. Under a percent unless the shape is too slender. */
+  cropped_share: number;
+  /** The canvas lies on the sheet turned by a quarter. */
+  turned: boolean;
 }
 /** The job to be shown. */
 export interface ShowParams {
@@ -305,11 +336,11 @@ export interface FlatLayout {
   canvas_mm: [number, number];
   inked_mm: [number, number];
   face_zone_mm: [number, number];
-  /** From the canvas's left edge: 0, inked, left arris, right arris, inked end, width. Six numbers. */
+  /** From the canvas's left edge: 0, inked, left and right front edge, inked end, width. Six numbers. */
   columns_mm: number[];
   /** The same from the top edge. */
   rows_mm: number[];
-  /** Where the left and right back arrises fold, from the left edge. */
+  /** Where the canvas folds at the left and right back edges, from its left edge. */
   back_columns_mm: [number, number];
   back_rows_mm: [number, number];
   /** Of the canvas as cut, from its weight per square metre. */
@@ -318,7 +349,7 @@ export interface FlatLayout {
 /** Whether what is loaded in the printer holds the canvas. */
 export interface SheetFit {
   fits: boolean;
-  /** The canvas lies turned by a quarter on the sheet. */
+  /** The canvas lies sideways on the sheet. */
   turned: boolean;
   /** Sheet less canvas, along the sheet's width and height; negative = shortfall. */
   slack_mm: [number, number];
@@ -328,8 +359,9 @@ export interface SheetFit {
   length_mm: number;
   /** The canvas's upper-left corner on the sheet, from the sheet's upper-left corner. */
   position_mm: [number, number];
-  /** Absent: not even no depth at all would fit. */
+  /** The deepest bars that a job may have and the sheet holds, all else as it is; absent where none. */
   largest_depth_mm?: number;
+  /** The widest turn-over likewise; absent where not even the bleed's width fits. */
   largest_turnover_mm?: number;
 }
 /**
@@ -503,6 +535,8 @@ export interface ClipParams {
 /** Where the picture leaves the canvas's gamut. */
 export interface ClipReply {
   threshold_de: number;
+  /** Of all that is seen of the piece, 0 to 1, after bringing in. */
+  outside_share: number;
   /** Face, top, right, bottom, left. */
   parts: ClipPart[];
   /** At most eight, the largest first. */
@@ -552,7 +586,10 @@ export interface IntentRow {
   intent: Intent;
   black_point_compensation: boolean;
   label: string;
-  clipped_share: number;
+  /** Outside the gamut by more than the threshold, before bringing in. */
+  outside_share: number;
+  /** Of these the part whose tones and steps are no longer told apart in print. */
+  flattened_share: number;
   mean_de: number;
   p95_de: number;
   shadow_loss: number;
@@ -611,8 +648,8 @@ export interface VariantReply {
   lost_share: number;
   /** Of the canvas as cut, all panels. */
   weight_g: number;
-  /** Of all that is seen of the piece, 0 to 1. */
-  clipped_share: number;
+  /** Outside the gamut, of all that is seen of the piece, 0 to 1. */
+  outside_share: number;
   panels: PanelPlace[];
   texture: number;
   /** On its texture. */
@@ -631,7 +668,7 @@ export interface EdgesReport {
   sides: SideFigures[];
   notes: Note[];
 }
-/** One side, judged from the picture beside its arris; figures 0 to 1. */
+/** One side, judged from the picture beside its front edge; figures 0 to 1. */
 export interface SideFigures {
   side: Side;
   /** The fill that it has. */
@@ -640,9 +677,9 @@ export interface SideFigures {
   busy: number;
   /** How plainly a mirror would show a shape twice. */
   doubled: number;
-  /** How plainly a line that runs aslant into the arris would be bent by a mirror. */
+  /** How plainly a mirror would bend a line that meets the front edge at a slant. */
   broken: number;
-  /** How plainly something stands out where carrying would take it off the face. */
+  /** How plainly something stands out where running on would take it off the face. */
   cut: number;
   /** A fill that would do better; absent where its own does well. */
   better?: Fill;

@@ -6,7 +6,8 @@ import { focusField } from "./state/page/fields";
 import { fieldName } from "./state/page/names";
 import { PLACE_NAMES, SEVERITY_NAMES } from "./state/page/notes";
 import { showPlace } from "./state/page/view";
-import { shown } from "./state/work/work";
+import { lacksPicture, shown } from "./state/work/work";
+import { PictureLacking } from "./picture_lacking";
 import { BetterFillButton } from "./sections/sides/side_edges";
 
 export function MarginNotes() {
@@ -17,10 +18,11 @@ export function MarginNotes() {
       <h2 class="minor" id="notes-title" tabIndex={-1}>
         To watch
       </h2>
-      {all.length === 0 ? (
+      {all.length === 0 && !lacksPicture.value ? (
         <p class="aside">Nothing: it fits, and the picture is fine enough.</p>
       ) : (
         <ul class="notes-list" aria-live="polite">
+          <PictureLacking />
           {all.map((note) => (
             <OneNote key={`${note.code} ${note.place}`} note={note} />
           ))}

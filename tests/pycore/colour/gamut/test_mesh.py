@@ -77,5 +77,5 @@ def test_another_library_measures_the_same_volume(profiles: dict[str, bytes], na
 
 
 def test_grey_has_no_solid(profiles: dict[str, bytes]) -> None:
-    with pytest.raises(ProfileError, match="which spans a solid of colours, got a grey device"):
+    with pytest.raises(ProfileError, match="RGB or CMYK, which span a solid of colours; it is grey"):
         gamut_mesh(parse_profile(profiles["grey-v2"]), intent=Intent.RELATIVE)

@@ -49,5 +49,5 @@ def test_a_part_names_itself() -> None:
 
 
 def test_another_type_is_named() -> None:
-    with pytest.raises(ProfileError, match="expected type 'curv' or 'para', got 'text'"):
+    with pytest.raises(ProfileError, match="it should have type 'curv' or 'para', and has 'text'"):
         block(b"text0000").require_type("curv", "para")

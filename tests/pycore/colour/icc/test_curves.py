@@ -88,7 +88,7 @@ def test_inverse_of_functions(parameters: list[float]) -> None:
         (b"curv" + bytes(4) + struct.pack(">I", 2**32 - 1), "at most 65536 entries"),
         (b"curv" + bytes(4) + struct.pack(">I", 60000) + bytes(50), "120000 bytes from byte 12"),
         (b"curv" + bytes(4) + struct.pack(">IH", 1, 0), "a gamma above 0"),
-        (b"para" + bytes(4) + struct.pack(">HH", 5, 0) + bytes(40), "function type 0 to 4, got 5"),
+        (b"para" + bytes(4) + struct.pack(">HH", 5, 0) + bytes(40), "function type 0 to 4, and has 5"),
         (parametric_tag([-1.0]), "an exponent above 0"),
         (parametric_tag([2.0, 0.0, 0.1]), "a parameter a above 0"),
         (parametric_tag([2.0, 1.0, 0.1])[:16], "12 bytes from byte 12"),

@@ -44,7 +44,7 @@ def test_without_tables_the_matrix_serves(profiles: dict[str, bytes]) -> None:
 def test_one_way_profiles_say_so(profiles: dict[str, bytes]) -> None:
     one_way = parse_profile(without(profiles["cmyk-v2"], b"B2A0", b"B2A1", b"B2A2"))
     assert to_connection(one_way, intent=Intent.RELATIVE).source == "A2B1"
-    with pytest.raises(ProfileError, match="a table or matrix to the device, got neither") as caught:
+    with pytest.raises(ProfileError, match="a table or matrix to the device; it is neither") as caught:
         from_connection(one_way, intent=Intent.RELATIVE)
     assert caught.value.field == "tag B2A0"
 

@@ -78,29 +78,29 @@ GOOD = table_tag(curves_in=STRAIGHT, table=CUBE, curves_out=STRAIGHT)
 @pytest.mark.parametrize(
     ("data", "message"),
     [
-        (changed(GOOD, 8, b"\4"), "3 channels in and 3 out, as the header says, got 4 in and 3 out"),
-        (changed(GOOD, 10, b"\0"), "at least 2 nodes in every input, got 0 x 0 x 0"),
-        (changed(GOOD, 10, b"\1"), "at least 2 nodes in every input, got 1 x 1 x 1"),
-        (changed(GOOD, 10, b"\xff"), "at most 4000000 values in the colour table, got 255 x 255 x 255"),
+        (changed(GOOD, 8, b"\4"), "3 channels in and 3 out, as the header says, and has 4 in and 3 out"),
+        (changed(GOOD, 10, b"\0"), "at least 2 nodes in every input, and has 0 x 0 x 0"),
+        (changed(GOOD, 10, b"\1"), "at least 2 nodes in every input, and has 1 x 1 x 1"),
+        (changed(GOOD, 10, b"\xff"), "at most 4000000 values in the colour table, and has 255 x 255 x 255"),
         (changed(GOOD, 10, b"\x40"), "1572864 bytes from byte 64"),
-        (changed(GOOD, 48, b"\0\0"), "2 to 4096 entries in each input table, got 0"),
-        (changed(GOOD, 50, b"\xff\xff"), "2 to 4096 entries in each output table, got 65535"),
+        (changed(GOOD, 48, b"\0\0"), "2 to 4096 entries in each input table, and has 0"),
+        (changed(GOOD, 50, b"\xff\xff"), "2 to 4096 entries in each output table, and has 65535"),
         (GOOD[:60], "12 bytes from byte 52"),
         (GOOD[:20], "36 bytes from byte 12"),
         (changed(GOOD, 0, b"mBA "), "type 'mft1' or 'mft2' or 'mAB '"),
-        (curves_tag(b"mAB ", [0, 0, 0, 0, 0], b""), "B curves, got none"),
+        (curves_tag(b"mAB ", [0, 0, 0, 0, 0], b""), "B curves, and has none"),
         (curves_tag(b"mAB ", [2**32 - 4, 0, 0, 0, 0], b""), "bytes from byte 4294967292"),
         (curves_tag(b"mAB ", [32, 32, 0, 0, 0], bytes(64)), "a matrix and M curves, or neither"),
         (curves_tag(b"mAB ", [32, 0, 0, 32, 0], bytes(64)), "a colour table and A curves, or neither"),
         (
             curves_tag(b"mAB ", [32, 0, 0, 80, 32], LINES + bytes(20)),
-            "at least 2 nodes in every input, got 0 x 0 x 0",
+            "at least 2 nodes in every input, and has 0 x 0 x 0",
         ),
         (
             curves_tag(
                 b"mAB ", [32, 0, 0, 80, 32], parametric_tag([1.0]) * 3 + b"\2\2\2" + bytes(13) + b"\7"
             ),
-            "a precision of 1 or 2 bytes, got 7",
+            "a precision of 1 or 2 bytes, and has 7",
         ),
     ],
 )
@@ -112,5 +112,5 @@ def test_lies_are_named(data: bytes, message: str) -> None:
 
 def test_a_table_is_needed_between_different_spaces() -> None:
     data = changed(curves_tag(b"mAB ", [32, 0, 0, 0, 0], parametric_tag([1.0]) * 3), 8, b"\4")
-    with pytest.raises(ProfileError, match="a colour table from 4 to 3 channels, got none"):
+    with pytest.raises(ProfileError, match="a colour table from 4 to 3 channels, and has none"):
         read(data, inputs=4)

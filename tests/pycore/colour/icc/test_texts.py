@@ -46,7 +46,7 @@ def test_long_texts_are_cut() -> None:
     [
         (b"desc\0\0\0\0" + struct.pack(">I", 2**32 - 1) + b"a", "4294967295 bytes from byte 12"),
         (b"mluc\0\0\0\0" + struct.pack(">II", 2**31, 12), "1 to 1000 texts"),
-        (b"mluc\0\0\0\0" + struct.pack(">II", 1, 14) + bytes(20), "text records of 12 bytes, got 14"),
+        (b"mluc\0\0\0\0" + struct.pack(">II", 1, 14) + bytes(20), "text records of 12 bytes, and has 14"),
         (
             b"mluc\0\0\0\0" + struct.pack(">II4sII", 1, 12, b"enUS", 2**31, 28),
             "2147483648 bytes from byte 28",

@@ -55,7 +55,7 @@ def test_version_4_has_its_identifier() -> None:
 
 
 def test_version_2_texts_are_ascii() -> None:
-    with pytest.raises(FieldError, match="expected ASCII"):
+    with pytest.raises(FieldError, match="must be ASCII"):
         description_tag("Größe")
 
 

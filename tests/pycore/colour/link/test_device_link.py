@@ -105,9 +105,9 @@ def test_a_wide_display(gamut: DeviceGamut) -> None:
 
 def test_what_is_no_display_or_no_rgb_is_refused(gamut: DeviceGamut, profiles: dict[str, bytes]) -> None:
     options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
-    with pytest.raises(FieldError, match="srgb or display-p3, got lab"):
+    with pytest.raises(FieldError, match="srgb or display-p3; you gave lab"):
         make_link(Standard.SRGB, gamut, Standard.LAB, **options, viewing=Viewing.BLACK)
-    with pytest.raises(FieldError, match="an RGB space, got a space of 4 channels"):
+    with pytest.raises(FieldError, match="an RGB space; you gave a space of 4 channels"):
         make_link(parse_profile(profiles["cmyk-v2"]), gamut, Standard.SRGB, **options, viewing=Viewing.BLACK)
 
 

@@ -28,7 +28,7 @@ def test_every_choice_is_there(gamut: DeviceGamut) -> None:
 
 def test_greys_in_the_middle_are_kept_by_the_relative_intent(gamut: DeviceGamut) -> None:
     found = figures(gamut, greys(110, 200))[Intent.RELATIVE, False]
-    assert found.clipped_share == 0.0
+    assert found.flattened_share == 0.0
     assert found.mean_de < 0.3
     assert (found.shadow_loss, found.highlight_loss) == (0.0, 0.0)
 
@@ -37,15 +37,15 @@ def test_shadows_without_compensation_are_lost(gamut: DeviceGamut) -> None:
     found = figures(gamut, greys(0, 40))
     # derived: all below L* 17 lands on the canvas's black of 20
     assert found[Intent.RELATIVE, False].shadow_loss > 0.95
-    assert found[Intent.RELATIVE, False].clipped_share > 0.9
+    assert found[Intent.RELATIVE, False].flattened_share > 0.9
     assert found[Intent.RELATIVE, True].shadow_loss < 0.9
-    assert found[Intent.RELATIVE, True].clipped_share == 0.0
+    assert found[Intent.RELATIVE, True].flattened_share == 0.0
 
 
 def test_saturated_colours_clip_flat(gamut: DeviceGamut) -> None:
     vivid = np.array([[[255, 0, 255], [250, 5, 240], [240, 0, 255]]], dtype=np.uint8)
     found = figures(gamut, vivid)
-    assert found[Intent.RELATIVE, True].clipped_share == pytest.approx(1.0)
+    assert found[Intent.RELATIVE, True].flattened_share == pytest.approx(1.0)
     assert found[Intent.RELATIVE, True].chroma_change < -20.0
 
 
@@ -61,7 +61,8 @@ def test_advice_ranks_by_harm(gamut: DeviceGamut) -> None:
 
 def made_up(intent: Intent, **changes: float) -> IntentFigures:
     values = {
-        "clipped_share": 0.0,
+        "outside_share": 0.0,
+        "flattened_share": 0.0,
         "mean_de": 1.0,
         "p95_de": 2.0,
         "shadow_loss": 0.0,

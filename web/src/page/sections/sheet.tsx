@@ -8,8 +8,11 @@ import { setMargin, setSheet } from "../state/work/edit";
 import { fieldId } from "../state/page/fields";
 import { propose } from "../state/work/run";
 import { unit } from "../state/page/settings";
+import { SheetMemory } from "../state/layout/sheet_or_roll";
 import { SHEETS, sheetName } from "../state/layout/sizes";
 import { job, shown } from "../state/work/work";
+
+const memory = new SheetMemory();
 
 const MARGINS = ["Top", "Right", "Bottom", "Left"] as const;
 
@@ -32,7 +35,7 @@ export function SheetSection() {
           { value: "sheet", word: "A sheet" },
           { value: "roll", word: "A roll" },
         ]}
-        choose={(kind) => load(width_mm, kind === "roll" ? undefined : Math.max(50, Math.round(width_mm * 1.468)))}
+        choose={(kind) => void propose({ field: "sheet.width_mm", label: "the sheet", change: memory.load(kind, now) })}
       />
       <div class="field">
         <label class="field-label" for="sheet-known">

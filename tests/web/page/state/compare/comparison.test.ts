@@ -73,7 +73,7 @@ function compareReply(variants: readonly Variant[]): CompareReply {
       layout: LAYOUT,
       lost_share: 0.2,
       weight_g: 44,
-      clipped_share: 0.1,
+      outside_share: 0.1,
       panels: [{ number: 1, centre_mm: [0, 0], top_px: 0, bottom_px: 1 }],
       texture: 0,
       inked: BOX,
@@ -99,7 +99,7 @@ async function atWork() {
   ]);
   marks.firstShown.value = true;
   comparison.startComparisonQueries();
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
+  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
   await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
   const questions = () =>
     core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
@@ -192,7 +192,7 @@ describe("variants side by side", () => {
   });
 
   it("are not asked for when they are too few", () => {
-    on.comparison.compare({ kind: "fill", values: ["carry"] });
+    on.comparison.compare({ kind: "fill", values: ["run-on"] });
     expect(on.comparison.refused.value?.got).toBe("1");
     expect(on.questions()).toHaveLength(0);
   });

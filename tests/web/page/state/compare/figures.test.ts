@@ -9,7 +9,7 @@ const variant = (fits: boolean): VariantReply => ({
   layout: { ...LAYOUT, sheet: { ...LAYOUT.sheet, fits } },
   lost_share: 0.2,
   weight_g: 44.4,
-  clipped_share: 0.0349,
+  outside_share: 0.0349,
   panels: [{ number: 1, centre_mm: [0, 0], top_px: 0, bottom_px: 100 }],
   texture: 0,
   inked: { left: 0, top: 0, right: 1, bottom: 1 },

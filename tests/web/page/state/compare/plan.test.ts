@@ -35,7 +35,7 @@ describe("choicesOf", () => {
     expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual(["18 mm", "38.1 mm"]);
     // Derived: 38.1 / 25.4 = 1.5.
     expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual(["1.5 in"]);
-    expect(words({ kind: "fill", values: ["draw-out"] }, "mm")).toEqual(["Draw-out"]);
+    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual(["Draw-out"]);
     expect(words({ kind: "finish", values: ["lapped"] }, "mm")).toEqual(["Lapped"]);
     expect(words({ kind: "profile", values: ["a.icc"] }, "mm")).toEqual(["a.icc!"]);
     expect(words({ kind: "bring-in", values: [0, 0.5, 1] }, "mm")).toEqual([
@@ -50,8 +50,8 @@ describe("choicesOf", () => {
       ...JOB,
       sides: { ...JOB.sides, left: { fill: "plain", colour: "#112233" }, top: { fill: "fade" } },
     };
-    const { sides } = fillAll("carry")(job);
-    expect(sides).toEqual({ ...JOB.sides, fill: "carry", left: { colour: "#112233" } });
+    const { sides } = fillAll("run-on")(job);
+    expect(sides).toEqual({ ...JOB.sides, fill: "run-on", left: { colour: "#112233" } });
     expect(job.sides.left?.fill).toBe("plain");
   });
 });
@@ -81,7 +81,7 @@ describe("countWrong", () => {
   });
 
   it("refuses fewer and more in the user's words", () => {
-    expect(countWrong({ kind: "fill", values: ["carry"] })).toEqual({
+    expect(countWrong({ kind: "fill", values: ["run-on"] })).toEqual({
       field: "sides.fill",
       expected: "2 to 4 fills",
       got: "1",

@@ -28,17 +28,17 @@ const note = (name: Side): Note => ({
   severity: "watch",
   place: name,
   message: "broken",
-  remedy: "carry",
+  remedy: "run-on",
   field: `sides.${name}.fill`,
 });
 const REPLY: EdgesReport = {
-  sides: [side("top"), side("right", "carry"), side("bottom"), side("left", "draw-out")],
+  sides: [side("top"), side("right", "run-on"), side("bottom"), side("left", "drawn-out")],
   notes: [note("left"), note("right")],
 };
 
 describe("what is asked", () => {
   it("stays while texts, sheet, colour and softness change", () => {
-    const other: Job = { ...JOB, name: "High tide", sides: { ...JOB.sides, softness_mm: 9 } };
+    const other: Job = { ...JOB, name: "High tide", sides: { ...JOB.sides, blur_mm: 9 } };
     expect(edgesKey(other, 1)).toBe(edgesKey(JOB, 1));
   });
 
@@ -55,34 +55,34 @@ describe("what is asked", () => {
 });
 
 it("a note finds the figures of its side", () => {
-  expect(sideOf(REPLY, note("left"))?.better).toBe("draw-out");
+  expect(sideOf(REPLY, note("left"))?.better).toBe("drawn-out");
   expect(sideOf(REPLY, { ...note("left"), field: "sides.fill" })).toBeUndefined();
 });
 
 it("a note is dropped as soon as its side has another fill", () => {
   expect(currentNotes(REPLY, JOB).map(({ place }) => place)).toEqual(["left", "right"]);
-  expect(currentNotes(REPLY, setSideFill("left", "draw-out")(JOB)).map(({ place }) => place)).toEqual(["right"]);
+  expect(currentNotes(REPLY, setSideFill("left", "drawn-out")(JOB)).map(({ place }) => place)).toEqual(["right"]);
 });
 
 describe("a fill that is taken", () => {
   it("is that side's own and no other's", () => {
-    const job = setSideFill("left", "carry")(JOB);
-    expect(job.sides.left).toEqual({ fill: "carry" });
+    const job = setSideFill("left", "run-on")(JOB);
+    expect(job.sides.left).toEqual({ fill: "run-on" });
     expect((["top", "right", "bottom", "left"] as const).map((name) => fillOf(job, name))).toEqual([
       "mirror",
       "mirror",
       "mirror",
-      "carry",
+      "run-on",
     ]);
   });
 
   it("leaves what else is that side's own", () => {
-    const soft: Job = { ...JOB, sides: { ...JOB.sides, top: { fill: "fade", softness_mm: 4 } } };
-    expect(setSideFill("top", "mirror")(soft).sides.top).toEqual({ fill: "mirror", softness_mm: 4 });
+    const soft: Job = { ...JOB, sides: { ...JOB.sides, top: { fill: "fade", blur_mm: 4 } } };
+    expect(setSideFill("top", "mirror")(soft).sides.top).toEqual({ fill: "mirror", blur_mm: 4 });
   });
 
   it("lets a side follow the others again when it is as they are", () => {
-    const job = setSideFill("left", "mirror")(setSideFill("left", "carry")(JOB));
+    const job = setSideFill("left", "mirror")(setSideFill("left", "run-on")(JOB));
     expect(job).toEqual(JOB);
   });
 });

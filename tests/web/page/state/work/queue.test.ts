@@ -120,10 +120,12 @@ describe("what becomes of the work", () => {
   });
 
   it("undoes another picture with its job", () => {
-    const other: Work = { job: { ...JOB, picture: { file: "dune.png", turn: 0 } }, picture: 2, demo: false };
-    const after = advance(begin(WORK), [
-      { kind: "picture", picture: 2, label: "opening dune.png", change: () => other },
-    ]);
+    const other: Work = {
+      job: { ...JOB, picture: { file: "dune.png", sha256: "", turn: 0 } },
+      picture: 2,
+      demo: false,
+    };
+    const after = advance(begin(WORK), [{ kind: "picture", label: "opening dune.png", change: () => other }]);
     expect(after?.present.state).toEqual(other);
     expect(advance(after, [{ kind: "undo" }])?.present.state).toEqual(WORK);
   });

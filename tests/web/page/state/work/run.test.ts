@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import type { ErrorReply, Job, ShowReply } from "../../../../../web/src/contract/types";
+import type { Work } from "../../../../../web/src/page/state/work/work";
 import type { CoreError } from "../../../../../web/src/worker/errors";
 import { JOB, LAYOUT } from "../../jobs";
 
@@ -23,6 +24,8 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   },
 }));
 vi.stubGlobal("ImageData", class {});
+vi.stubGlobal("localStorage", { getItem: () => null });
+vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => {} }));
 
 // The modules are fresh for each test, and with them the class that its errors must be of.
 let Failure: typeof CoreError;
@@ -41,6 +44,14 @@ const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, param
   return Promise.resolve({ reply, buffers: [] });
 };
 
+const withDune =
+  (picture: number) =>
+  ({ job }: Work): Work => ({
+    job: { ...job, picture: { file: "dune.png", sha256: "", turn: 0 } },
+    picture,
+    demo: false,
+  });
+
 /** Fresh modules, with a job shown. */
 async function atWork() {
   vi.resetModules();
@@ -53,7 +64,7 @@ async function atWork() {
     import("../../../../../web/src/page/state/work/pictures"),
     import("../../../../../web/src/page/state/work/edit"),
   ]);
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]) });
+  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
   core.answer = sees(() => undefined);
   await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
   const depth = (depth_mm: number, gesture?: string) => ({
@@ -124,21 +135,49 @@ describe("candidates", () => {
 
   it("with another picture open it first, and bring the former one back when the job is refused", async () => {
     const { run, work, messages, pictures } = bench;
-    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]) });
+    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
     core.answer = sees((job) =>
       job.picture.file === "dune.png" ? said({ code: "geometry", field: "sides.fill" }) : undefined,
     );
-    const change = (job: Job) => ({
-      job: { ...job, picture: { file: "dune.png", turn: 0 as const } },
-      picture: other,
-      demo: false,
-    });
-    await run.add({ kind: "picture", picture: other, label: "opening dune.png", change });
+    await run.add({ kind: "picture", label: "opening dune.png", change: withDune(other) });
     expect(work.job.value).toEqual(JOB);
     expect(messages.fieldErrors.value["picture.file"]?.field).toBe("sides.fill");
     core.asked = [];
     await run.openInCore(work.work.value?.picture ?? 0);
     expect(core.asked).toEqual([{ method: "open", params: { file: "tide.jpg" } }]);
+  });
+
+  it("come with a face of the picture's shape where none was set, as one step", async () => {
+    const { run, work, pictures } = bench;
+    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const answer = sees(() => undefined);
+    core.answer = (method, params) =>
+      method === "propose_face"
+        ? Promise.resolve({
+            reply: { face: { width_mm: 350, height_mm: 233, cropped_share: 0, turned: true } },
+            buffers: [],
+          })
+        : answer(method, params);
+    await run.add({ kind: "picture", label: "opening dune.png", change: withDune(other), proposes: () => true });
+    expect(work.work.value).toMatchObject({
+      job: { face: { width_mm: 350, height_mm: 233 } },
+      proposed: { width_mm: 350, height_mm: 233 },
+    });
+    await run.step("undo");
+    expect(work.job.value).toEqual(JOB);
+    expect(work.toUndo.value).toBeUndefined();
+  });
+
+  it("without a picture close the core's, so that nothing is made of another one", async () => {
+    const { run, work } = bench;
+    core.asked = [];
+    await run.add({ kind: "load", work: { job: JOB, picture: 0, demo: false }, label: "opening a job" });
+    expect(core.asked.map(({ method }) => method)).toEqual(["close", "show"]);
+    expect(work.lacksPicture.value).toBe(true);
+    expect(work.picture.value).toBeUndefined();
+    await run.step("undo");
+    expect(work.lacksPicture.value).toBe(false);
+    expect(core.asked.map(({ method }) => method)).toEqual(["close", "show", "open", "show"]);
   });
 
   it("outlive the core: after its death picture and job are shown anew, in full", async () => {

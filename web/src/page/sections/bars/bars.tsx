@@ -12,6 +12,7 @@ import { propose } from "../../state/work/run";
 import { unit } from "../../state/page/settings";
 import { lengthShown } from "../../../units";
 import { job, shown } from "../../state/work/work";
+import { LargestFace } from "./largest_face";
 import { GroupOfPanels } from "./panels";
 
 export function BarsSection() {
@@ -45,6 +46,7 @@ export function BarsSection() {
         </button>
       </div>
       <Consequence text={faceSize(now, inUnit)} />
+      <LargestFace now={now} />
       <LengthSlider
         field="bars.depth_mm"
         label="Bar depth"

@@ -40,7 +40,7 @@ export function CompareSection() {
         kind="fill"
         legend="Side fills, on all four sides"
         values={FILLS.map(({ value }) => value)}
-        usual={["mirror", "carry", "draw-out", "fade"]}
+        usual={["mirror", "run-on", "drawn-out", "fade"]}
         wordOf={fillWord}
         start={(values) => compare({ kind: "fill", values })}
       >

@@ -2,7 +2,8 @@
 import { RadioGroup } from "../../controls/choice";
 import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { Consequence } from "../../controls/labelled_field";
-import { clientPage, clientWords, makeClientPage, offersComparison } from "../../state/output/client_page";
+import { clientPage, makeClientPage, offersComparison } from "../../state/output/client_page";
+import { clientWords } from "../../state/work/beside_job";
 import { variantsOnStage } from "../../state/compare/comparison";
 import { bytesShown } from "../../state/layout/consequences";
 

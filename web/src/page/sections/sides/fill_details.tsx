@@ -13,37 +13,37 @@ interface FillDetailsProps {
   readonly field: string;
   readonly fill: {
     readonly fill: Fill;
-    readonly softness_mm: number;
+    readonly blur_mm: number;
     readonly band_mm: number;
     readonly colour: string;
   };
-  readonly set: (part: { softness_mm: number } | { band_mm: number } | { colour: string }) => (job: Job) => Job;
+  readonly set: (part: { blur_mm: number } | { band_mm: number } | { colour: string }) => (job: Job) => Job;
 }
 
 export function FillDetails({ field, fill, set }: FillDetailsProps) {
   const depth = job.value?.bars.depth_mm ?? 0;
   const mirrored = fill.fill === "mirror" || fill.fill === "fade";
   const coloured = fill.fill === "plain" || fill.fill === "fade";
-  const banded = fill.fill === "draw-out" || (coloured && fill.colour === "arris");
+  const banded = fill.fill === "drawn-out" || (coloured && fill.colour === "edge");
   return (
     <>
       {mirrored && (
         <LengthSlider
-          field={`${field}.softness_mm`}
+          field={`${field}.blur_mm`}
           label="Softness"
-          value={fill.softness_mm}
-          set={(softness_mm) => set({ softness_mm })}
+          value={fill.blur_mm}
+          set={(blur_mm) => set({ blur_mm })}
           from={0}
           to={20}
           by={0.5}
           consequence={
-            fill.softness_mm === 0
+            fill.blur_mm === 0
               ? "Sharp all the way to the wall."
-              : `Sharp at the arris, blurred by ${lengthShown(fill.softness_mm, unit.value)} at the back arris, ${lengthShown(depth, unit.value)} further.`
+              : `Sharp at the arris, blurred by ${lengthShown(fill.blur_mm, unit.value)} at the back arris, ${lengthShown(depth, unit.value)} further.`
           }
         />
       )}
-      {fill.fill === "grown" && <GrownSide />}
+      {fill.fill === "continued" && <GrownSide />}
       {coloured && <SideColour field={`${field}.colour`} colour={fill.colour} set={(colour) => set({ colour })} />}
       {banded && (
         <LengthSlider

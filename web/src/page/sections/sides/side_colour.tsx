@@ -19,11 +19,11 @@ export function SideColour({ field, colour, set }: SideColourProps) {
   const picking = useSignal(false);
   const choose = (value: string): void => void propose({ field, label: "side colour", change: set(value) });
   const consequence =
-    colour === "arris" ? "The mean colour of the band beside the arris." : `One colour, ${colour}, as sRGB.`;
+    colour === "edge" ? "The mean colour of the band beside the arris." : `One colour, ${colour}, as sRGB.`;
   return (
     <LabelledField field={field} label="Colour" consequence={consequence}>
       <span class="swatches">
-        <button type="button" class="button" aria-pressed={colour === "arris"} onClick={() => choose("arris")}>
+        <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("edge")}>
           As the arris
         </button>
         <button

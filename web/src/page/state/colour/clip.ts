@@ -12,6 +12,7 @@ import { colourSeen } from "./viewing";
 import { getCore } from "../core/connection";
 import { firstShown } from "../page/status";
 import { scene, showPlace } from "../page/view";
+import { NO_PICTURE } from "../work/pictures";
 import { history, shown } from "../work/work";
 
 export interface Clipped {
@@ -43,7 +44,8 @@ export function toggleHighlight(name: string | undefined): void {
 export function startClipQueries(): void {
   effect(() => {
     const work = history.value?.present.state;
-    if (work === undefined || shown.value === undefined || !firstShown.value) return;
+    if (work === undefined || work.picture === NO_PICTURE) return;
+    if (shown.value === undefined || !firstShown.value) return;
     if (!colourSeen.value && highlightedName.value === undefined) return;
     const { job } = work;
     clipQuery.request(clipKey(job, { picture: work.picture, profiles: profilesKept.value }), (stopped) =>

@@ -9,6 +9,7 @@ import { profilesKept } from "./profiles";
 import { queryQueue, openWorkInCore } from "../core/queries";
 import { colourSeen, colourView, DRAWN_TO, viewing, showsUnadjusted } from "./viewing";
 import { getCore } from "../core/connection";
+import { NO_PICTURE } from "../work/pictures";
 import { setColour } from "../work/edit";
 import { firstShown } from "../page/status";
 import { lookOf } from "../work/receive";
@@ -57,7 +58,7 @@ export function startLookQueries(): void {
     // Where the screen needs the tables to show the picture as filed, it cannot wait.
     const urgent = on?.pictureEncoded ?? false;
     const wanted = firstShown.value && (settledIn.value || colourSeen.value || colourView.value !== "filed");
-    if (work === undefined || on === undefined || !(urgent || wanted)) return;
+    if (work === undefined || work.picture === NO_PICTURE || on === undefined || !(urgent || wanted)) return;
     const around = { picture: work.picture, profiles: profilesKept.value };
     const seen = viewing.value;
     const without = withoutBringIn(work.job);

@@ -63,7 +63,7 @@ export function broughtSentence(reply: ClipReply): string {
 /** A row's figures in the order of the table's columns. */
 export function intentFigures(row: IntentRow): string[] {
   return [
-    percentNumber(row.clipped_share),
+    percentNumber(row.flattened_share),
     row.mean_de.toFixed(1),
     row.p95_de.toFixed(1),
     percentNumber(row.shadow_loss),

@@ -11,6 +11,7 @@ import { panesOf } from "../work/receive";
 import { getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
 import type { FieldError } from "../page/fields";
+import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
 import { scene, wallState } from "../page/view";
@@ -98,6 +99,10 @@ export function startComparisonQueries(): void {
   effect(() => {
     const [next, now] = [plan.value, work.value];
     if (next === undefined || now === undefined || shown.value === undefined) return;
+    if (now.picture === NO_PICTURE) {
+      endComparison();
+      return;
+    }
     if (waiting.value > 0) {
       // The change of the job must not wait; the question is put again after it.
       queryQueue.stop(QUERY_KIND);

@@ -19,7 +19,7 @@ export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] 
     { name: "lost", head: "Picture lost", text: percentShown(variant.lost_share) },
     { name: "canvas", head: "Canvas", text: `${each}${sizeShown(across, down, unit)}` },
     { name: "fits", head: "Fits", text: variant.layout.sheet.fits ? "yes" : "no" },
-    { name: "clipped", head: "Clips", text: percentShown(variant.clipped_share) },
+    { name: "clipped", head: "Clips", text: percentShown(variant.outside_share) },
     { name: "weight", head: "Weight", text: `${Math.round(variant.weight_g)} g` },
   ];
 }

@@ -7,13 +7,13 @@ import { openProfileInCore } from "../colour/profiles";
 import { listed } from "../compare/plan";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
+import { clientWords } from "../work/beside_job";
 import { settledWork } from "../work/run";
 import { surroundings } from "../page/surroundings";
 
 export const clientPage = new Maker<ClientReport>();
 
-/** The message to the client, and whether the page offers the comparison's variants or the job alone. */
-export const clientWords = signal("");
+/** Whether the page offers the comparison's variants or the job alone. */
 export const offersComparison = signal(false);
 
 /** Make the page and hand it to the downloads; `variants` are those of a comparison, where there are any. */

@@ -5,6 +5,7 @@ import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
 import { asCoreError } from "../../../worker/errors";
 import { download } from "../work/files";
 import type { FieldError } from "../page/fields";
+import { lacksPicture } from "../work/work";
 
 /** A file with what was measured on it. */
 export interface MadeFile<Report> {
@@ -44,6 +45,14 @@ export function fileOf(parts: readonly Sent[], buffers: readonly ArrayBuffer[], 
   );
 }
 
+/** Nothing is made of a canvas whose picture is not at hand. */
+export const PICTURE_LACKING: FieldError = {
+  field: "picture.file",
+  expected: "the picture of this job",
+  got: "an empty canvas",
+  remedy: "open its picture, or use another one for it",
+};
+
 export class Maker<Report extends { readonly file: string }> {
   readonly #now = signal<MakingState<Report>>({ state: "idle" });
   #stopping: AbortController | undefined;
@@ -65,6 +74,10 @@ export class Maker<Report extends { readonly file: string }> {
     };
     this.#stopping = new AbortController();
     const { signal: stopped } = this.#stopping;
+    if (lacksPicture.value) {
+      this.#now.value = { state: "failed", message: PICTURE_LACKING };
+      return;
+    }
     onProgress({ done: 0, label: "Beginning" });
     try {
       await work({ stopped, onProgress, deliver });

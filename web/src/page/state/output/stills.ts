@@ -6,7 +6,7 @@ import { fileName } from "../work/pictures";
 import { unit } from "../page/settings";
 import { EACH, STILL_VIEWS, stillOptions, type StillView } from "./still_choice";
 import { mountedStage } from "../page/view";
-import { job } from "../work/work";
+import { job, lacksPicture } from "../work/work";
 
 export type Saving =
   | { readonly state: "idle" }
@@ -26,6 +26,10 @@ export async function saveStills(): Promise<void> {
   if (stage === undefined) return;
   const views = stillView.value === "all" ? EACH : [stillView.value];
   const files: string[] = [];
+  if (lacksPicture.value) {
+    saving.value = { state: "failed", text: "the picture of this job is not open" };
+    return;
+  }
   try {
     for (const view of views) files.push(await saveOne(stage, view));
     saving.value = { state: "saved", files };

@@ -35,7 +35,7 @@ const FIELD_NAMES: Record<string, string> = {
   "wrap.setback_mm": "set-back",
   "wrap.tab_mm": "tab",
   "sides.fill": "side fill",
-  "sides.softness_mm": "softness",
+  "sides.blur_mm": "softness",
   "sides.band_mm": "band",
   "sides.colour": "side colour",
   "sides.seed": "grown sides",
@@ -96,7 +96,7 @@ export const OVER_PAIRS: readonly DescribedOption<OverPair>[] = [
 export const CORNERS: readonly DescribedOption<Corners>[] = [
   { value: "whole", word: "Whole", meaning: "nothing is cut; more layers on the back" },
   {
-    value: "relieved",
+    value: "cut-back",
     word: "Relieved",
     meaning: "the turn-over's part of each corner square is cut away; flatter on the back",
   },
@@ -113,12 +113,12 @@ export const ACROSS_GAP: readonly DescribedOption<AcrossGap>[] = [
 ];
 
 export const FILLS: readonly DescribedOption<Fill>[] = [
-  { value: "carry", word: "Carry", meaning: "the picture itself runs round the arris; the face shows less of it" },
+  { value: "run-on", word: "Carry", meaning: "the picture itself runs round the arris; the face shows less of it" },
   { value: "mirror", word: "Mirror", meaning: "the strip beside the arris, reflected" },
-  { value: "draw-out", word: "Draw-out", meaning: "the colours along the arris run straight out" },
+  { value: "drawn-out", word: "Draw-out", meaning: "the colours along the arris run straight out" },
   { value: "plain", word: "Plain", meaning: "one colour" },
   { value: "fade", word: "Fade", meaning: "mirrored at the arris, one colour at the wall" },
-  { value: "grown", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
+  { value: "continued", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
 ];
 
 /** The word of a fill. */

@@ -8,6 +8,7 @@ import { edgesKey, currentNotes, setSideFill } from "./edge_figures";
 import { firstShown } from "../page/status";
 import { fillWord } from "../page/names";
 import { worstFirst } from "../page/notes";
+import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { job, notes, shown, work } from "../work/work";
 
@@ -34,7 +35,8 @@ export const marginNotes = computed(() => {
 export function startEdgeQueries(): void {
   effect(() => {
     const now = work.value;
-    if (now === undefined || shown.value === undefined || !firstShown.value) return;
+    if (now === undefined || now.picture === NO_PICTURE) return;
+    if (shown.value === undefined || !firstShown.value) return;
     edgesQuery.request(edgesKey(now.job, now.picture), (signal) => ask(now.job, now.picture, signal));
   });
   // Tests read this from outside.

@@ -1,12 +1,14 @@
 // The work at the start: that of the last visit, or the demo.
-import demoJob from "../../../../../demo_data/demo_job.json?raw";
+import demoText from "../../../../../demo_data/demo_job.json?raw";
 import demoPicture from "../../../../../demo_data/estuary.jpg?url";
 import type { Job } from "../../../contract/types";
 import { CoreError } from "../../../worker/client";
 import { getCore } from "../core/connection";
 import { keepProfile } from "../colour/profiles";
-import { keepWork, keptProfile, keptWork } from "./persist";
-import { keepPicture } from "./pictures";
+import { clientWords, demoJob } from "./beside_job";
+import { type Kept, keepWork, keptProfile, keptWork } from "./persist";
+import { isOf } from "./picture_job";
+import { asPictureFile, keepPicture, NO_PICTURE } from "./pictures";
 import { add } from "./run";
 import { loading, announce } from "../page/status";
 import { history } from "./work";
@@ -36,11 +38,15 @@ async function checked(text: string): Promise<Job> {
   return (await getCore().call("check", { text })).reply.job;
 }
 
-async function showKept(kept: { job: string; name: string; blob: Blob }): Promise<boolean> {
+async function showKept({ job: text, picture: file, proposed, words }: Kept): Promise<boolean> {
   try {
-    const job = await checked(kept.job);
-    const picture = keepPicture({ name: kept.name, blob: kept.blob });
-    await add({ kind: "load", work: { job, picture, demo: false }, label: "the last visit" });
+    const job = await checked(text);
+    const kept = file && (await asPictureFile(file.name, file.blob));
+    // Whatever lay beside the job, only its own picture comes back.
+    const picture = kept !== undefined && isOf(job.picture, kept) ? keepPicture(kept) : NO_PICTURE;
+    const work = { job, picture, demo: false, ...(proposed === undefined ? {} : { proposed }) };
+    await add({ kind: "load", work, label: "the last visit" });
+    clientWords.value = words;
   } catch (failure) {
     if (!(failure instanceof CoreError)) throw failure;
   }
@@ -49,9 +55,15 @@ async function showKept(kept: { job: string; name: string; blob: Blob }): Promis
 
 /** The demo job with the picture that is painted for it; the picture comes while Python still loads. */
 async function showDemo(): Promise<void> {
-  const [job, blob] = await Promise.all([checked(demoJob), fetched(demoPicture)]);
-  const picture = keepPicture({ name: job.picture.file, blob });
-  await add({ kind: "load", work: { job, picture, demo: true }, label: "the demo" });
+  const [job, blob] = await Promise.all([checked(demoText), fetched(demoPicture)]);
+  const file = await asPictureFile(job.picture.file, blob);
+  const work = {
+    job: { ...job, picture: { ...job.picture, sha256: file.sha256 } },
+    picture: keepPicture(file),
+    demo: true,
+  };
+  await add({ kind: "load", work, label: "the demo" });
+  demoJob.value = history.value?.present.state.job;
 }
 
 async function fetched(address: string): Promise<Blob> {

@@ -1,12 +1,12 @@
 // Files that the user opens and saves: pictures, job files, profiles, and the core's files.
-import type { Job } from "../../../contract/types";
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
 import { setFieldError, clearFieldErrors } from "../page/fields";
-import { fileName, keepPicture, withPicture } from "./pictures";
+import { clientWords, demoJob } from "./beside_job";
+import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
+import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
-import { announce } from "../page/status";
 import { firstWork, job, type Work } from "./work";
 
 /** Open a picture, a job file or a canvas profile, chosen, dropped or pasted. */
@@ -22,14 +22,30 @@ async function openPictureFile(file: File): Promise<void> {
   try {
     // A copy: the file itself may change or go away on the disk while the page is open.
     const blob = new Blob([await file.arrayBuffer()], { type: file.type });
-    const { demo } = await firstWork();
-    const fresh = demo ? (await getCore().call("hello", {})).reply.job : undefined;
-    const picture = keepPicture({ name, blob });
-    const change = (now: Job): Work => withPicture(now, fresh, name, picture);
-    await add({ kind: "picture", picture, label: `opening ${name}`, change });
+    const [kept, start] = await Promise.all([asPictureFile(name, blob), startOf(await firstWork())]);
+    const picture = keepPicture(kept);
+    await add({
+      kind: "picture",
+      label: `opening ${name}`,
+      change: (now) => withPicture(now, kept, picture, start),
+      proposes: (now) => isFaceOpen(now, start),
+    });
   } catch (failure) {
     showFailure("picture.file", failure);
   }
+}
+
+/** What is the person's own on the demo is known by comparing it with the demo's job and a job with nothing set. */
+async function startOf(now: Work): Promise<Start | undefined> {
+  const demo = demoJob.value;
+  if (!now.demo || demo === undefined) return undefined;
+  return { fresh: (await getCore().call("hello", {})).reply.job, demo };
+}
+
+/** Use the picture that is offered in place of the job's own. */
+export function takeOfferedPicture(): Promise<void> {
+  clearFieldErrors("picture.file");
+  return add({ kind: "picture", label: "using another picture", change: withOffered });
 }
 
 async function openJobFile(file: File): Promise<void> {
@@ -38,12 +54,8 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    const work = { job: reply.job, picture: now.picture, demo: false };
-    await add({ kind: "load", work, label: `opening ${file.name}` });
-    const named = reply.job.picture.file;
-    if (named !== "" && named !== now.job.picture.file) {
-      announce(`The job is made for ${named}. Open that picture to see it.`);
-    }
+    await add({ kind: "load", work: openedJob(reply.job, now), label: `opening ${file.name}` });
+    clientWords.value = "";
   } catch (failure) {
     showFailure("job", failure);
   }

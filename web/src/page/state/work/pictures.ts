@@ -1,17 +1,23 @@
-// The pictures opened since the page was loaded, so that undo can bring a former one back; a job with another picture.
-import type { Job } from "../../../contract/types";
-import type { Work } from "./work";
+// The pictures opened since the page was loaded, known by their content, so that undo can bring a former one back.
+
+/** The number that stands for no picture. */
+export const NO_PICTURE = 0;
 
 export interface PictureFile {
   readonly name: string;
   readonly blob: Blob;
+  /** Of the bytes, hexadecimal; empty where the browser computes none (a page that is not served securely). */
+  readonly sha256: string;
 }
 
 const pictures = new Map<number, PictureFile>();
-let latestId = 0;
+let latestId = NO_PICTURE;
 
-/** Keep a picture; the number stands for it from now on. */
+/** Keep a picture; the number stands for it from now on. The same content has the same number under one name. */
 export function keepPicture(file: PictureFile): number {
+  for (const [id, kept] of pictures) {
+    if (file.sha256 !== "" && kept.sha256 === file.sha256 && kept.name === file.name) return id;
+  }
   latestId += 1;
   pictures.set(latestId, file);
   return latestId;
@@ -21,21 +27,27 @@ export function pictureFile(id: number): PictureFile | undefined {
   return pictures.get(id);
 }
 
+/** A picture of this content that was opened here, or none. */
+export function pictureWith(sha256: string): number {
+  if (sha256 === "") return NO_PICTURE;
+  return [...pictures].findLast(([, file]) => file.sha256 === sha256)?.[0] ?? NO_PICTURE;
+}
+
+/** A picture file with the hash of its bytes. */
+export async function asPictureFile(name: string, blob: Blob): Promise<PictureFile> {
+  return { name, blob, sha256: await sha256Of(blob) };
+}
+
+async function sha256Of(blob: Blob): Promise<string> {
+  // Only a page that is served securely has it.
+  if (!isSecureContext) return "";
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await blob.arrayBuffer()));
+  return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
+}
+
 /** The name without its ending, for naming a job after its picture. */
 export function stem(name: string): string {
   return name.replace(/\.[^.]+$/, "") || name;
-}
-
-/** The work with another picture: a new job replaces the demo, the user's own job stays. */
-export function withPicture(now: Job, fresh: Job | undefined, name: string, picture: number): Work {
-  if (fresh !== undefined) {
-    // A canvas profile that was opened is the user's own, even while the demo was the current work.
-    const colour = { ...fresh.colour, profile: now.colour.profile };
-    return { job: { ...fresh, colour, name: stem(name), picture: { file: name, turn: 0 } }, picture, demo: false };
-  }
-  // A job file that names this picture was opened before it: its window and its turn hold.
-  const same = now.picture.file === name;
-  return { job: { ...now, picture: same ? now.picture : { file: name, turn: 0 } }, picture, demo: false };
 }
 
 /** A name that any disk takes. */

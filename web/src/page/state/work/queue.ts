@@ -1,6 +1,5 @@
 // The order in which changes reach the core. One call runs at a time; changes that come meanwhile wait and are
 // sent together, and of one gesture only the newest. The history after a batch has succeeded. Pure.
-import type { Job } from "../../../contract/types";
 import type { Edit } from "./edit";
 import { begin, type History, push, redo, undo } from "./history";
 import type { Work } from "./work";
@@ -12,8 +11,13 @@ export type Task =
   | { readonly kind: "redo" }
   /** Another job, or the same one shown again after the core has restarted. */
   | { readonly kind: "load"; readonly work: Work; readonly label: string; readonly fresh?: boolean }
-  /** Another picture; the job that follows is known once the picture is open. */
-  | { readonly kind: "picture"; readonly picture: number; readonly label: string; readonly change: (job: Job) => Work };
+  /** Another picture; `proposes`: a face is proposed for it, if the work's face is open to that. */
+  | {
+      readonly kind: "picture";
+      readonly label: string;
+      readonly change: (work: Work) => Work;
+      readonly proposes?: (work: Work) => boolean;
+    };
 
 export interface Queue {
   readonly running: readonly Task[];
@@ -74,7 +78,7 @@ export function advance(history: History<Work> | undefined, batch: readonly Task
     case "redo":
       return redo(history);
     case "picture":
-      return push(history, { state: first.change(history.present.state.job), label: first.label });
+      return push(history, { state: first.change(history.present.state), label: first.label });
     case "edit": {
       const edits = editsOf(batch);
       const before = history.present.state;

@@ -4,6 +4,7 @@ import type {
   CompareReply,
   FoldReply,
   Job,
+  Layout,
   LookReply,
   OpenReply,
   PanelPlace,
@@ -15,7 +16,8 @@ import type { OpenPicture, Shown } from "./work";
 
 /** The content of the stage after a reply; parts that the reply leaves out stay as they were. */
 export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], before: Shown | undefined): Shown {
-  const texture = reply.texture ? textureOf(reply.texture, buffers) : before?.texture;
+  const made = reply.texture ? textureOf(reply.texture, buffers) : before?.texture;
+  const texture = reply.layout.use === undefined ? bareCanvas(reply.layout, reply.panels) : made;
   const fold = reply.fold ? foldOf(reply.fold, buffers) : before?.fold;
   return {
     layout: reply.layout,
@@ -35,6 +37,20 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
 function textureOf(texture: Texture, buffers: readonly ArrayBuffer[]): StageTexture {
   const [heightPx = 0, widthPx = 0] = texture.pixels.shape;
   return { pixels: bytesOf(texture.pixels, buffers), widthPx, heightPx, inked: texture.inked };
+}
+
+/** Of an unprinted canvas, sRGB: a warm white. */
+const BARE = [238, 234, 224, 255] as const;
+
+/** The flat canvases with nothing on them, for a job whose picture is not at hand. */
+export function bareCanvas({ flat }: Layout, panels: readonly PanelPlace[]): StageTexture {
+  const [across, down] = flat.canvas_mm;
+  const rows = panels[0] === undefined ? 1 : panels[0].bottom_px - panels[0].top_px;
+  const widthPx = Math.max(1, Math.round((rows * across) / down));
+  const heightPx = panels.at(-1)?.bottom_px ?? rows;
+  const pixels = new Uint8Array(widthPx * heightPx * 4);
+  for (let at = 0; at < pixels.length; at += 4) pixels.set(BARE, at);
+  return { pixels, widthPx, heightPx };
 }
 
 function foldOf(fold: FoldReply, buffers: readonly ArrayBuffer[]): StageFold {

@@ -3,7 +3,11 @@ import { batch as batchSignals } from "@preact/signals";
 import { advance, editsOf, enqueue, IDLE, type Queue, settle, split, startNext, type Task } from "./queue";
 import { onRestart, getCore } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
-import type { Edit } from "./edit";
+import type { LargestFace } from "../../../contract/types";
+import { type Edit, setFace } from "./edit";
+import type { History } from "./history";
+import { proposedSentence } from "../layout/face_sentences";
+import { unit } from "../page/settings";
 import {
   draftsDropped,
   fieldErrors,
@@ -12,7 +16,7 @@ import {
   clearFieldErrors,
   clearAllFieldErrors,
 } from "../page/fields";
-import { pictureFile } from "./pictures";
+import { NO_PICTURE, pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
 import { loading, announce } from "../page/status";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
@@ -21,6 +25,8 @@ import { busy, history, waiting, type OpenPicture, picture, shown, type Work, wo
 const CRASHES_ALLOWED = 3;
 
 let queue = IDLE;
+/** The number of the picture that the core has open, `NO_PICTURE` where it has none; undefined: not known. */
+let inCore: number | undefined;
 let opened: OpenPicture | undefined;
 let crashes = 0;
 let idle = Promise.resolve();
@@ -49,6 +55,7 @@ export function step(kind: "undo" | "redo"): Promise<void> {
 }
 
 onRestart(() => {
+  inCore = undefined;
   opened = undefined;
   const now = history.value?.present.state;
   if (now === undefined) return;
@@ -77,13 +84,13 @@ async function drain(): Promise<void> {
 }
 
 async function perform(batch: readonly Task[]): Promise<void> {
-  const next = advance(history.value, batch);
-  if (next === undefined) return;
-  const { job, picture: id } = next.present.state;
+  const changed = advance(history.value, batch);
+  if (changed === undefined) return;
   busy.value = "Working";
-  const fresh = shown.value === undefined || opened === undefined;
-  const open = await openInCore(id);
-  const { reply, buffers } = await getCore().call("show", { job, fresh });
+  const fresh = shown.value === undefined || inCore === undefined;
+  const open = await openInCore(changed.present.state.picture);
+  const { next, face } = await proposed(changed, batch);
+  const { reply, buffers } = await getCore().call("show", { job: next.present.state.job, fresh });
   const now = received(reply, buffers, shown.value);
   batchSignals(() => {
     picture.value = open;
@@ -91,9 +98,26 @@ async function perform(batch: readonly Task[]): Promise<void> {
     history.value = settle(next, reply.job);
     loading.value = { state: "ready" };
   });
+  if (face !== undefined) announce(proposedSentence(face, reply.job, unit.value));
   clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
   if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
   if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
+}
+
+/** With a first picture comes a face of its shape, in the same step. */
+async function proposed(
+  changed: History<Work>,
+  batch: readonly Task[],
+): Promise<{ readonly next: History<Work>; readonly face?: LargestFace }> {
+  const [task, now] = [batch[0], changed.present.state];
+  const before = history.value?.present.state;
+  if (task?.kind !== "picture" || before === undefined || now.picture === NO_PICTURE) return { next: changed };
+  if (task.proposes?.(before) !== true) return { next: changed };
+  const { face } = (await getCore().call("propose_face", { job: now.job, unit: unit.value })).reply;
+  if (face === undefined) return { next: changed };
+  const { width_mm, height_mm } = face;
+  const state = { ...now, job: setFace({ width_mm, height_mm })(now.job), proposed: { width_mm, height_mm } };
+  return { next: { ...changed, present: { ...changed.present, state } }, face };
 }
 
 /** Propose a change from elsewhere than beside its field, and announce the outcome: `done`, or the error. */
@@ -116,9 +140,15 @@ export async function settledWork(): Promise<Work | undefined> {
   return now;
 }
 
-/** Open a picture in the core, unless it is open. The core keeps one at a time. */
-export async function openInCore(id: number): Promise<OpenPicture> {
-  if (opened?.id === id) return opened;
+/** Open a picture in the core, unless it is open; or close what is open. The core keeps one at a time. */
+export async function openInCore(id: number): Promise<OpenPicture | undefined> {
+  if (inCore === id) return opened;
+  if (id === NO_PICTURE) {
+    await getCore().call("close", {});
+    inCore = NO_PICTURE;
+    opened = undefined;
+    return undefined;
+  }
   const file = pictureFile(id);
   if (file === undefined) throw new Error(`picture ${id} was never kept`);
   busy.value = `Reading ${file.name}`;
@@ -128,6 +158,7 @@ export async function openInCore(id: number): Promise<OpenPicture> {
     { file: file.name },
     { buffer, onProgress: ({ label }) => (busy.value = label) },
   );
+  inCore = id;
   opened = openedPicture(id, reply, buffers);
   return opened;
 }

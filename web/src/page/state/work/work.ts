@@ -1,17 +1,22 @@
 // The current work: history, picture, and the content of the stage, as signals.
 import { computed, effect, signal } from "@preact/signals";
-import type { FoldReply, Job, Layout, Note, PanelPlace, PictureInfo } from "../../../contract/types";
+import type { Face, FoldReply, Job, Layout, Note, PanelPlace, PictureInfo } from "../../../contract/types";
 import type { StageFold, StageTexture } from "../../../stage/types";
 import { type History, redoLabel, undoLabel } from "./history";
 import { worstFirst } from "../page/notes";
+import { NO_PICTURE } from "./pictures";
 
 /** A job and the picture that it is shown with. */
 export interface Work {
   readonly job: Job;
-  /** Which of the pictures opened since the page was loaded. */
+  /** Which of the pictures opened since the page was loaded; `NO_PICTURE` while the job's own is not at hand. */
   readonly picture: number;
   /** The demo, until a picture or a job of one's own is opened. */
   readonly demo: boolean;
+  /** A picture that may take the place of the job's own, which is not at hand. */
+  readonly offered?: number;
+  /** The face that the page has proposed. */
+  readonly proposed?: Face;
 }
 
 /** A picture as the core opened it. */
@@ -45,6 +50,8 @@ export const busy = signal("");
 
 export const work = computed(() => history.value?.present.state);
 export const job = computed(() => work.value?.job);
+/** The job's picture is not at hand: the canvas is empty, and nothing is made of it. */
+export const lacksPicture = computed(() => work.value?.picture === NO_PICTURE);
 export const isDemo = computed(() => work.value?.demo ?? true);
 export const toUndo = computed(() => (history.value ? undoLabel(history.value) : undefined));
 export const toRedo = computed(() => (history.value ? redoLabel(history.value) : undefined));

@@ -1,0 +1,22 @@
+// The largest face that the loaded sheet or roll holds, and a button that takes it.
+import type { Job } from "../../../contract/types";
+import { largestFaceSentence } from "../../state/layout/face_sentences";
+import { largestFace, takeLargestFace } from "../../state/layout/proposed_face";
+import { unit } from "../../state/page/settings";
+
+export function LargestFace({ now }: { readonly now: Job }) {
+  const known = largestFace.value;
+  if (known === undefined) return null;
+  const { face } = known;
+  const isTaken = face?.width_mm === now.face.width_mm && face.height_mm === now.face.height_mm;
+  return (
+    <p class="consequence" id="largest-face">
+      {largestFaceSentence(face, now, unit.value)}{" "}
+      {face !== undefined && !isTaken && (
+        <button type="button" class="link" id="take-largest-face" onClick={() => takeLargestFace(face)}>
+          Take it
+        </button>
+      )}
+    </p>
+  );
+}
