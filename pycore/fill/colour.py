@@ -12,7 +12,7 @@ from pycore.picture.tones import Tones
 #: Turns '#rrggbb' (sRGB) into the picture's own 8-bit values, one per channel.
 PlainColour = Callable[[str], tuple[int, ...]]
 
-ARRIS = "arris"
+EDGE = "edge"
 
 
 def srgb_values(colour: str) -> tuple[int, ...]:
@@ -76,7 +76,7 @@ def plain_light(colour: str, *, band: U8, tones: Tones, plain_colour: PlainColou
     Parameters
     ----------
     colour : str
-        'arris' for the mean of the band beside the arris, or '#rrggbb' (sRGB).
+        'edge' for the mean of the band beside the edge, or '#rrggbb' (sRGB).
     band : (rows, columns, channels) uint8
         That band.
     tones : Tones
@@ -89,7 +89,7 @@ def plain_light(colour: str, *, band: U8, tones: Tones, plain_colour: PlainColou
     list of uint16
         Linear light, one per channel.
     """
-    if colour == ARRIS:
+    if colour == EDGE:
         return mean_light(band, tones)
     values = plain_colour(colour)
     return [tones.light16[channel][value] for channel, value in enumerate(values[: tones.channels])]

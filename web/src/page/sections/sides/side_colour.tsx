@@ -23,7 +23,7 @@ export function SideColour({ field, colour, set }: SideColourProps) {
   return (
     <LabelledField field={field} label="Colour" consequence={consequence}>
       <span class="swatches">
-        <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("arris")}>
+        <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("edge")}>
           As the arris
         </button>
         <button
