@@ -12,7 +12,7 @@ import numpy.typing as npt
 from pycore.contract.job import Fill, Group, Job, ResolvedFill, SideFill, Sides, side_fill
 from pycore.conventions import MM_PER_INCH, Side
 from pycore.fill.checks import picture_area, uses_band
-from pycore.fill.colour import EDGE, mean_light, srgb_values
+from pycore.fill.colour import mean_light, srgb_values
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.layout.window import picture_spans
 from pycore.picture.tones import U8
@@ -140,8 +140,8 @@ def corner_canvas(
     """Fill a corner of a job's flat canvas.
 
     A fill looks no further into the picture than a side is deep, so a small face with the same sides shows
-    the same in its corner; only the mean colour beside an edge belongs to the whole of it, and is given. Sides
-    with continued lines are planned on the whole canvas, and cost what that costs.
+    the same in its corner; only the mean colour beside an edge belongs to the whole of it, and is given.
+    Sides with continued lines are planned on the whole canvas, and cost what that costs.
 
     Parameters
     ----------
@@ -197,9 +197,7 @@ def corner_canvas(
         area, job.picture.turn, width=right - left, height=bottom - top
     )
     # Colours are given in the picture's own values, where the fill takes them as they are.
-    yield from fill_canvas(
-        canvas, grid, small, tables=preview.tones, plain_colour=srgb_values, grown={}
-    )
+    yield from fill_canvas(canvas, grid, small, tables=preview.tones, plain_colour=srgb_values, grown={})
     return _located(canvas, grid, small, corner)
 
 
@@ -208,9 +206,7 @@ def _own(fill: ResolvedFill, preview: PreviewSource, job: Job, side: Side) -> Si
     if fill.fill in (Fill.PLAIN, Fill.FADE):
         values = _edge_values(fill, preview, job, side) if uses_band(fill) else preview.plain_colour(colour)
         colour = "#" + "".join(f"{int(value):02x}" for value in values[:3])
-    return SideFill(
-        fill=fill.fill, blur_mm=fill.blur_mm, band_mm=fill.band_mm, colour=colour if colour != EDGE else EDGE
-    )
+    return SideFill(fill=fill.fill, blur_mm=fill.blur_mm, band_mm=fill.band_mm, colour=colour)
 
 
 def _edge_values(fill: ResolvedFill, preview: PreviewSource, job: Job, side: Side) -> tuple[int, ...]:

@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.picture.tones import U8
+from pycore.picture.tones import F32, U8
 from pycore.render.corner_canvas import CornerCanvas
 from pycore.render.corner_view import FINER, CornerView, Material
 
@@ -37,11 +37,20 @@ def corner_picture(view: CornerView, canvas: CornerCanvas) -> U8:
     seen[view.material == Material.WOOD] = _WOOD
     weight = view.opacity
     seen *= (view.light * weight)[..., np.newaxis]
-    rows, columns = view.material.shape
-    blocks = (rows // FINER, FINER, columns // FINER, FINER)
-    total = weight.reshape(blocks).sum(axis=(1, 3))
-    colour = seen.reshape(*blocks, 3).sum(axis=(1, 3)) / np.maximum(total, np.float32(1e-6))[..., np.newaxis]
+    total = _sums(weight)
+    colour = _sums(seen) / np.maximum(total, np.float32(1e-6))[..., np.newaxis]
     picture = np.empty((*total.shape, 4), np.uint8)
-    picture[..., :3] = np.rint(np.clip(colour, 0, 255))
+    picture[..., :3] = colour + np.float32(0.5)
     picture[..., 3] = np.rint(total * np.float32(255 / FINER**2))
     return picture
+
+
+def _sums(values: F32) -> F32:
+    """The sums of squares of `FINER` by `FINER` pixels."""
+    rows = values[::FINER].copy()
+    for row in range(1, FINER):
+        rows += values[row::FINER]
+    total = rows[:, ::FINER].copy()
+    for column in range(1, FINER):
+        total += rows[:, column::FINER]
+    return total

@@ -1,6 +1,6 @@
 """A corner of the folded canvas seen at a slant: which printed point every pixel of a small picture shows.
 
-The drawing comes from the fold's own facets and motion, so it shows what the chosen finish shows, and no more.
+The drawing comes from the fold's own facets and motion, so it shows what the chosen finish shows.
 """
 
 from __future__ import annotations
@@ -13,9 +13,9 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
+from pycore.contract.job import Finish
 from pycore.fold.facets import Corner, Facet, corners, flat_facets
 from pycore.fold.heights import FACING_IN
-from pycore.contract.job import Finish
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.motion import facet_maps
@@ -40,7 +40,7 @@ _BAR_DEPTHS: Final = 1.9
 #: Where the corner is cut out of the whole it fades over this share of what is shown.
 _FADE: Final = 0.16
 
-#: How much nearer each layer counts than the one that it lies on, so that the upper one is seen. It moves nothing.
+#: How much nearer each layer counts than the one that it lies on, so that the upper one is seen.
 _APART_MM: Final = 0.1
 
 #: Light that reaches a surface which faces away from the lamp.
@@ -114,7 +114,11 @@ class _Buffers:
 
 
 #: The stage that tells a finish from the others, and how far into it.
-_TELLING: Final = {Finish.TUCKED: ("tuck", 0.72), Finish.LAPPED: ("wrap", 0.45), Finish.TRIMMED: ("over", 0.5)}
+_TELLING: Final = {
+    Finish.TUCKED: ("tuck", 0.72),
+    Finish.LAPPED: ("wrap", 0.45),
+    Finish.TRIMMED: ("over", 0.5),
+}
 
 
 def telling_moment(spec: FoldSpec) -> float:
@@ -300,9 +304,7 @@ def _fitted(parts: list[_Part], camera: Floats, *, columns: int, rows: int) -> t
     return float(min((columns - 4) / extent[0], (rows - 4) / extent[1])), (low + high) / 2
 
 
-def _draw(
-    drawn: _Buffers, part: _Part, number: int, camera: Floats, scale: float, place: Floats
-) -> None:
+def _draw(drawn: _Buffers, part: _Part, number: int, camera: Floats, scale: float, place: Floats) -> None:
     """Draw a part where it is nearest so far."""
     to_pixels = np.array([[scale], [-scale]]) * camera[:2]
     linear = to_pixels @ part.turn[:, :2]
@@ -321,12 +323,11 @@ def _draw(
     back = np.linalg.inv(linear)
 
     def over_pixels(weights: Floats, constant: float) -> npt.NDArray[np.float32]:
-        """weights . (place on the sheet) + constant, at every pixel."""
+        """At every pixel: weights . (place on the sheet) + constant."""
         per_pixel = weights @ back
         offset = constant - per_pixel @ origin
-        of_x = np.float32(per_pixel[0]) * x + np.float32(offset)
-        found: npt.NDArray[np.float32] = of_x + np.float32(per_pixel[1]) * y
-        return found
+        of_x = x * np.float32(per_pixel[0]) + np.float32(offset)
+        return (of_x + y * np.float32(per_pixel[1])).astype(np.float32, copy=False)
 
     window = (slice(top, bottom), slice(left, right))
     towards = camera[2]
@@ -371,8 +372,8 @@ def _finished(
     same_way = np.array([[bool(np.allclose(a.normal, b.normal)) for b in parts] for a in parts])
     light = shade.astype(np.float32)[drawn.number]
     _draw_lines(light, drawn.number, same_way)
-    across = np.float32(signs[0]) * (drawn.across - np.float32(at.origin[0]))
-    down = np.float32(signs[1]) * (drawn.down - np.float32(at.origin[1]))
+    across = ((drawn.across - at.origin[0]) * signs[0]).astype(np.float32)
+    down = ((drawn.down - at.origin[1]) * signs[1]).astype(np.float32)
     inside = np.minimum(across, down) + np.float32(reach)
     opacity = np.clip(inside / np.float32(_FADE * reach), 0.0, 1.0)
     opacity[drawn.number < 0] = 0.0

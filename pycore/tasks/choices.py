@@ -1,4 +1,4 @@
-"""Side fills, corner finishes and rendering intents as small pictures of one's own canvas, with their cost."""
+"""Side fills, corner finishes and intents as small pictures of one's own canvas, with their cost."""
 
 from __future__ import annotations
 
@@ -23,7 +23,6 @@ from pycore.render.corner_canvas import corner_canvas
 from pycore.render.corner_pick import corner_panel, telling_corner, with_fill
 from pycore.render.corner_picture import corner_picture
 from pycore.render.corner_view import (
-    FINER,
     PICTURE_WIDTH_PX,
     CornerView,
     Seen,
@@ -223,9 +222,7 @@ def finish_choices(job: Job, picture: OpenPicture) -> Generator[Progress, None, 
         for drawn in _views(spec, corner):
             pictures.append(preview.on_screen(corner_picture(drawn(), canvas)))
             yield Progress(done=(number - 1 + len(pictures) / 2) / len(Finish), label=label)
-        found.append(
-            FinishChoice(finish=finish, folded=pictures[0], folding=pictures[1], bulk=bulk_of(spec))
-        )
+        found.append(FinishChoice(finish=finish, folded=pictures[0], folding=pictures[1], bulk=bulk_of(spec)))
     return found
 
 
@@ -273,11 +270,12 @@ def intent_choices(
     for intent, shown in intent_pictures(proof_input, grid, job.colour, profiles, viewing=viewing):
         pictures[intent] = shown
         yield Progress(done=0.2 + 0.1 * len(pictures), label=label)
+    # Compensation has no part in the absolute intent.
+    compensated = job.colour.black_point_compensation
+    among = [(intent, compensated and intent is not Intent.ABSOLUTE) for intent in Intent]
     figures: dict[Intent, IntentFigures] = {}
-    for one in profiles.intents_in_turn(proof_input, job.colour):
-        compensated = job.colour.black_point_compensation and one.intent is not Intent.ABSOLUTE
-        if one.black_point_compensation == compensated:
-            figures[one.intent] = one
+    for one in profiles.intents_in_turn(proof_input, job.colour, among=among):
+        figures[one.intent] = one
         yield Progress(done=0.6 + 0.1 * len(figures), label=label)
     return [
         IntentChoice(intent=intent, picture=pictures[intent], figures=figures[intent]) for intent in Intent
@@ -285,5 +283,5 @@ def intent_choices(
 
 
 def _px_per_mm(seen_mm: float) -> float:
-    """As fine as a view draws it: the face's edge and the side beside it fill about the picture's width."""
-    return FINER * PICTURE_WIDTH_PX / (1.4 * seen_mm)
+    """A little finer than the picture, whose width the face's edge and the side beside it fill about."""
+    return PICTURE_WIDTH_PX / seen_mm
