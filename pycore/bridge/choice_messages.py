@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
+
 from pycore.bridge.message import Buffer, Message
 from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Fill, Finish, Intent, Job

@@ -2,7 +2,7 @@
 import type { Job, Layout } from "../../../web/src/contract/types";
 
 export const JOB: Job = {
-  version: 1,
+  version: 2,
   name: "Low tide",
   client: "",
   notes: "",
