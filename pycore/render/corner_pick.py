@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -14,11 +15,11 @@ from pycore.render.preview import PreviewSource
 #: In the order in which they are taken where they tell as much.
 CORNERS: Final = ("top-right", "top-left", "bottom-right", "bottom-left")
 
-#: A corner is judged on so many pixels each way.
-_JUDGED_PX: Final = 24
+#: A corner is judged on so many pixels each way: large forms tell fills apart, fine texture does not.
+_JUDGED_PX: Final = 6
 
-#: A corner that is seen from below must tell so much more.
-_FROM_BELOW: Final = 0.8
+#: What a corner counts that is seen from below, where less light falls.
+_FROM_BELOW: Final = 0.5
 
 
 def with_fill(job: Job, fill: Fill) -> Job:
@@ -68,7 +69,9 @@ def corner_panel(preview: PreviewSource, job: Job, corner: str) -> Job:
     )
 
 
-def telling_corner(preview: PreviewSource, job: Job, *, face_mm: float) -> str:
+def telling_corner(
+    preview: PreviewSource, job: Job, *, face_mm: float, among: Sequence[str] = CORNERS
+) -> str:
     """Pick the corner whose part of the face varies most, among those that follow the fill of all sides.
 
     What all sides show has no say in it, so that a choice among fills does not move the corner.
@@ -80,6 +83,8 @@ def telling_corner(preview: PreviewSource, job: Job, *, face_mm: float) -> str:
         A checked job.
     face_mm : float
         How much of the face's edges is looked at.
+    among : sequence of str
+        Which corners.
 
     Returns
     -------
@@ -91,10 +96,10 @@ def telling_corner(preview: PreviewSource, job: Job, *, face_mm: float) -> str:
         The crop holds less than a pixel.
     """
     alike = with_fill(job, Fill.MIRROR)
-    following = {corner: _following(job, corner) for corner in CORNERS}
+    following = {corner: _following(job, corner) for corner in among}
     most = max(following.values())
     found: dict[str, float] = {}
-    for corner in CORNERS:
+    for corner in among:
         if following[corner] < most:
             continue
         panel = corner_panel(preview, alike, corner)

@@ -26,12 +26,12 @@ from pycore.fold.stages import stages_of
 Floats = npt.NDArray[np.float64]
 
 #: The picture's size as it is handed out; it is drawn twice as fine each way.
-PICTURE_WIDTH_PX: Final = 240
-PICTURE_HEIGHT_PX: Final = 200
+PICTURE_WIDTH_PX: Final = 216
+PICTURE_HEIGHT_PX: Final = 208
 FINER: Final = 2
 
 #: The face is shown so many bar depths from the corner, and from behind so far past the turn-over.
-_FACE_DEPTHS: Final = 2.1
+_FACE_DEPTHS: Final = 1.9
 _PAST_TURNOVER_DEPTHS: Final = 1.3
 
 #: The wood of a bar, in depths. Common practice, no source; it tells which part of the back is bare wood.
@@ -47,7 +47,7 @@ _APART_MM: Final = 0.1
 _AMBIENT: Final = 0.66
 
 #: How dark a line between two parts of the canvas is drawn.
-_LINE: Final = 0.55
+_LINE: Final = 0.35
 
 #: Two parts whose surfaces look one way are told apart by their line alone; an edge by its shade as well.
 _EDGE_LINE: Final = 0.9
@@ -163,7 +163,7 @@ def shown_face_mm(spec: FoldSpec, *, seen: Seen) -> float:
     >>> from pycore.contract.job import Job
     >>> from pycore.fold.spec import fold_spec
     >>> shown_face_mm(fold_spec(Job()), seen=Seen.FRONT)
-    42.0
+    38.0
     """
     wanted = _FACE_DEPTHS * spec.depth_mm
     if seen is Seen.BACK:
@@ -201,7 +201,7 @@ def corner_view(spec: FoldSpec, *, corner: str, seen: Seen, moment: float = 1.0)
     >>> from pycore.fold.spec import fold_spec
     >>> view = corner_view(fold_spec(Job()), corner="top-right", seen=Seen.FRONT)
     >>> view.material.shape
-    (400, 480)
+    (416, 432)
     """
     at = corners(spec)[corner]
     signs = np.where(at.origin > 0, 1.0, -1.0)
@@ -289,7 +289,7 @@ def _wood(spec: FoldSpec, at: Corner, signs: Floats, reach: float) -> list[_Part
 
 def _camera(signs: Floats, seen: Seen) -> Floats:
     """Rows: to the right, up, and towards the eye."""
-    eye = np.array([0.62 * signs[0], 0.5 * signs[1], 1.0 if seen is Seen.FRONT else -1.15])
+    eye = np.array([0.8 * signs[0], 0.56 * signs[1], 1.0 if seen is Seen.FRONT else -1.2])
     eye /= np.linalg.norm(eye)
     right = np.cross([0.0, 1.0, 0.0], eye)
     right /= np.linalg.norm(right)

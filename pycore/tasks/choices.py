@@ -20,7 +20,7 @@ from pycore.progress import Progress
 from pycore.proofing.intent_pictures import intent_pictures
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.corner_canvas import corner_canvas
-from pycore.render.corner_pick import corner_panel, telling_corner, with_fill
+from pycore.render.corner_pick import CORNERS, corner_panel, telling_corner, with_fill
 from pycore.render.corner_picture import corner_picture
 from pycore.render.corner_view import (
     PICTURE_WIDTH_PX,
@@ -34,6 +34,9 @@ from pycore.tasks.open_picture import OpenPicture
 
 #: Whether a canvas has the pixels that its fills ask for is judged as finely as the stage shows it.
 _CHECKED_PX: Final = 2_000_000
+
+#: Folds are seen best where the light falls on them.
+_FROM_ABOVE: Final = CORNERS[:2]
 
 #: A view from behind shows a corner about this much smaller than one from the front.
 _BEHIND: Final = 1.5
@@ -210,7 +213,8 @@ def finish_choices(job: Job, picture: OpenPicture) -> Generator[Progress, None, 
             continue
         if canvas is None:
             seen_mm = shown_face_mm(spec, seen=Seen.BACK)
-            corner = telling_corner(preview, job, face_mm=shown_face_mm(spec, seen=Seen.FRONT))
+            front_mm = shown_face_mm(spec, seen=Seen.FRONT)
+            corner = telling_corner(preview, job, face_mm=front_mm, among=_FROM_ABOVE)
             canvas = yield from corner_canvas(
                 preview,
                 corner_panel(preview, job, corner),

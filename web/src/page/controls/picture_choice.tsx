@@ -32,11 +32,13 @@ interface PictureChoiceProps<T extends string> {
   readonly seen: Signal<boolean>;
   /** What the pictures show. */
   readonly shows: string;
+  /** How many options stand in a row, where there is room. */
+  readonly inRow: 2 | 3;
 }
 
 /** A choice by eye that changes the job. */
 export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
-  const { field, label, value, options, set, drawn, failure, seen, shows } = props;
+  const { field, label, value, options, set, drawn, failure, seen, shows, inRow } = props;
   const refused = field in fieldErrors.value;
   const id = fieldId(field);
   const place = useSeen(seen);
@@ -44,7 +46,7 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
     <div class="field" data-field={field} data-refused={refused} ref={place}>
       <fieldset class="picture-choice" id={id}>
         <legend class="field-label">{label}</legend>
-        <div class="picture-options">
+        <div class="picture-options" data-in-row={inRow}>
           {options.map((option) => (
             <OneOption
               key={option.value}

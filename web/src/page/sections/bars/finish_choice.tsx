@@ -29,6 +29,7 @@ export function FinishChoice({ label }: { readonly label: string }) {
       failure={finishesQuery.failure.value}
       seen={choicesSeen.finishes}
       shows="Above, the corner done. Below, from behind, while it is being folded."
+      inRow={3}
     />
   );
 }

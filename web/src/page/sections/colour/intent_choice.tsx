@@ -26,6 +26,7 @@ export function IntentChoice({ label }: { readonly label: string }) {
       failure={intentPicturesQuery.failure.value}
       seen={choicesSeen.intents}
       shows="The part of your picture that printing changes most, as each intent prints it."
+      inRow={2}
     />
   );
 }

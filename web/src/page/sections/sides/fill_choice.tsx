@@ -34,6 +34,7 @@ export function FillChoice({ label }: { readonly label: string }) {
       failure={fillsQuery.failure.value ?? continuedQuery.failure.value}
       seen={choicesSeen.fills}
       shows="A corner of your canvas with each fill."
+      inRow={3}
     />
   );
 }

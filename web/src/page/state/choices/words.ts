@@ -7,6 +7,10 @@ const NOTHING = 0.0005;
 
 /** What of the picture is lost with a fill, and what of the sides is invented. */
 export function fillCost(option: FillOption, depth_mm: number, unit: Unit): string {
+  return unbroken(fillSentence(option, depth_mm, unit));
+}
+
+function fillSentence(option: FillOption, depth_mm: number, unit: Unit): string {
   const cut =
     option.cut_away_share < NOTHING ? "Nothing is cut away" : `${percentShown(option.cut_away_share)} is cut away`;
   if (option.fill === "run-on")
@@ -33,7 +37,7 @@ function invented(fill: Exclude<Fill, "run-on">, depth: string): string {
 export function finishCost({ bulk }: FinishOption, unit: Unit): string {
   const corner = bulk.filter(({ layers }) => layers > 1);
   if (corner.length === 0) return "";
-  return corner.map((one) => thickness(one, unit)).join("; ") + ".";
+  return unbroken(`${corner.map((one) => thickness(one, unit)).join("; ")}.`);
 }
 
 const PLACES: Readonly<Record<string, string>> = {
@@ -50,5 +54,12 @@ function thickness({ place, layers, thickness_mm }: Bulk, unit: Unit): string {
 
 /** By how much an intent changes the picture. */
 export function intentCost({ mean_de, p95_de, clipped_share }: IntentOption): string {
-  return `Mean ${mean_de.toFixed(1)}, 95 % within ${p95_de.toFixed(1)} ΔE00. ${percentShown(clipped_share)} printed flat.`;
+  return unbroken(
+    `Mean ${mean_de.toFixed(1)}, 95 % within ${p95_de.toFixed(1)} ΔE00. ${percentShown(clipped_share)} printed flat.`,
+  );
+}
+
+/** A figure stays on one line with its unit. */
+function unbroken(text: string): string {
+  return text.replaceAll(/(\d) (%|mm|in|ΔE00)/g, "$1\u00a0$2");
 }
