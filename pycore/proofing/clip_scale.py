@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.transform import make_transform
+from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.colour.spaces.srgb import srgb_encode
 from pycore.contract.job import Intent
@@ -22,15 +23,15 @@ SCALE_STEPS: Final = 64
 
 # The path in Oklab, our own. Lightness falls in a straight line, which every kind of colour vision sees; hue
 # turns back from a pale aqua over green, olive and brown to plum; chroma swells in the middle and never sinks
-# to the greys of the wall and of the map. Chosen, among paths inside sRGB, for its distance from the published
-# palettes that the tests compare it with.
+# to the greys of the wall and of the map. Chosen, among paths inside sRGB, for its distance from the palettes
+# that the tests compare it with.
 _LIGHTNESS: Final = (0.93, 0.36)
 _HUE_DEG: Final = (186.0, -24.0)
 _CHROMA: Final = 0.076
 _CHROMA_SWELL: Final = 0.054
 
-# Published: B. Ottosson, "A perceptual color space for image processing", 2020, as revised on 2021-01-25: from
-# Oklab to the cube roots of l, m, s, and from l, m, s to linear sRGB.
+# Published: B. Ottosson, "A perceptual color space for image processing", 2020, as revised on 2021-01-25:
+# from Oklab to the cube roots of l, m, s, and from l, m, s to linear sRGB.
 _OKLAB_TO_LMS_ROOTS: Final = np.array(
     [
         [1.0, 0.3963377774, 0.2158037573],
@@ -47,7 +48,7 @@ _LMS_TO_RGB_LINEAR: Final = np.array(
 )
 
 
-def scale_path(way: NDArray[np.float64]) -> NDArray[np.float64]:
+def scale_path(way: FloatArray) -> FloatArray:
     """The scale's path in Oklab.
 
     Parameters
@@ -85,17 +86,17 @@ def clip_scale() -> NDArray[np.uint8]:
     >>> clip_scale().shape
     (64, 3)
     """
-    fine = np.linspace(0.0, 1.0, 2001)
+    fine = np.linspace(0.0, 1.0, 2001, dtype=np.float64)
     to_lab = make_transform(
         Standard.SRGB, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
     )
     lab_d50 = to_lab(_srgb(scale_path(fine)))
     way = np.concatenate([[0.0], np.cumsum(delta_e_2000(lab_d50[:-1], lab_d50[1:]))])
-    even = np.interp(np.linspace(0.0, way[-1], SCALE_STEPS), way, fine)
+    even = np.interp(np.linspace(0.0, way[-1], SCALE_STEPS, dtype=np.float64), way, fine)
     return np.rint(_srgb(scale_path(even)) * 255).astype(np.uint8)
 
 
-def _srgb(oklab: NDArray[np.float64]) -> NDArray[np.float64]:
+def _srgb(oklab: FloatArray) -> FloatArray:
     """Colours in Oklab, inside sRGB, as srgb_encoded."""
     rgb_linear = (oklab @ _OKLAB_TO_LMS_ROOTS.T) ** 3 @ _LMS_TO_RGB_LINEAR.T
     return srgb_encode(np.clip(rgb_linear, 0.0, 1.0))

@@ -124,10 +124,10 @@ def changed_most(face: U8, change: NDArray[np.float32]) -> tuple[int, int, int, 
     >>> change = np.zeros(1 << 18, np.float32)
     >>> change[-1] = 10
     >>> changed_most(face, change)
-    (152, 60, 200, 100)
+    (150, 60, 198, 100)
     """
     rows, columns = face.shape[:2]
-    high = min(_SHARE * min(rows, columns), float(rows))
+    high = max(1.0, _SHARE * min(rows, columns))
     wide = min(high * WIDTH_PX / HEIGHT_PX, float(columns))
     step = max(1, max(rows, columns) // _SEARCHED_PX)
     coarse = change[codes_of(face[::step, ::step])]

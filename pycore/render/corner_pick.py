@@ -16,10 +16,10 @@ from pycore.render.preview import PreviewSource
 CORNERS: Final = ("top-right", "top-left", "bottom-right", "bottom-left")
 
 #: A corner is judged on so many pixels each way: large forms tell fills apart, fine texture does not.
-_JUDGED_PX: Final = 6
+_JUDGED_PX: Final = 10
 
 #: What a corner counts that is seen from below, where less light falls.
-_FROM_BELOW: Final = 0.5
+_FROM_BELOW: Final = 0.8
 
 
 def with_fill(job: Job, fill: Fill) -> Job:
