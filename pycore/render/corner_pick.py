@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from pycore.contract.job import Fill, Hung, Job
 from pycore.layout.group import panel_of
@@ -72,7 +73,9 @@ def corner_panel(preview: PreviewSource, job: Job, corner: str) -> Job:
 def telling_corner(
     preview: PreviewSource, job: Job, *, face_mm: float, among: Sequence[str] = CORNERS
 ) -> str:
-    """Pick the corner whose part of the face varies most, among those that follow the fill of all sides.
+    """Pick the corner whose part of the face tells most, among those that follow the fill of all sides.
+
+    It varies across both of its edges: what varies along an edge alone looks alike with most fills.
 
     What all sides show has no say in it, so that a choice among fills does not move the corner.
 
@@ -107,9 +110,15 @@ def telling_corner(
         small = preview.part(area, job.picture.turn, width=_JUDGED_PX, height=_JUDGED_PX)
         # In whole numbers, so that both interpreters pick the same.
         grey = small.astype(np.int64).sum(axis=2)
-        spread = grey.size * int((grey * grey).sum()) - int(grey.sum()) ** 2
-        found[corner] = spread * (1.0 if corner.startswith("top") else _FROM_BELOW)
+        told = min(_spread(grey, axis=1), _spread(grey, axis=0))
+        found[corner] = told * (1.0 if corner.startswith("top") else _FROM_BELOW)
     return max(found, key=lambda corner: found[corner])
+
+
+def _spread(grey: NDArray[np.int64], *, axis: int) -> int:
+    """How much the picture varies along an axis; a fill differs from another by what lies across its edge."""
+    count = grey.shape[axis]
+    return int((count * (grey * grey).sum(axis=axis) - grey.sum(axis=axis) ** 2).sum())
 
 
 def _following(job: Job, corner: str) -> int:

@@ -115,6 +115,15 @@ def test_the_corner_with_most_in_it_is_picked() -> None:
     assert telling_corner(kept(Image.fromarray(pixels)), job_of(), face_mm=FACE_MM) == "bottom-left"
 
 
+def test_what_varies_along_one_edge_alone_tells_less() -> None:
+    """Stripes level with the top edge say nothing of the right side; a check says something of both."""
+    pixels = np.full((400, 600, 3), 128, np.uint8)
+    pixels[:80][np.arange(80) % 40 < 20] = 0
+    rows, columns = np.mgrid[0:80, 0:80]
+    pixels[:80, :80] = 128 + 60 * ((rows // 20 + columns // 20) % 2)[..., np.newaxis]
+    assert telling_corner(kept(Image.fromarray(pixels)), job_of(), face_mm=FACE_MM) == "top-left"
+
+
 def test_a_corner_whose_sides_have_fills_of_their_own_is_not_picked() -> None:
     pixels = np.full((400, 600, 3), 128, np.uint8)
     pixels[320:, :60] = 0
