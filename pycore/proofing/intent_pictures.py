@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
-from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import make_transform
 from pycore.colour.link.proof import proof_transform
 from pycore.colour.link.viewing import Viewing
@@ -32,10 +32,8 @@ _SHARE: Final = 0.4
 _SEARCHED_PX: Final = 160
 
 
-def intent_pictures(
-    proof_input: ProofInput, grid: PixelGrid, colour: Colour, profiles: ProfileStore, *, viewing: Viewing
-) -> Iterator[tuple[Intent, U8]]:
-    """Show one part of the face through each intent, one after the other.
+def part_changed_most(proof_input: ProofInput, grid: PixelGrid, colour: Colour, profiles: ProfileStore) -> U8:
+    """Find the part of the face that printing changes most, as few pixels.
 
     Parameters
     ----------
@@ -43,6 +41,37 @@ def intent_pictures(
         As filed.
     grid : PixelGrid
         Of one canvas; of a group the part is the first panel's.
+    colour : Colour
+        Of the job; its intent does not count.
+    profiles : ProfileStore
+
+    Returns
+    -------
+    (HEIGHT_PX, WIDTH_PX, 3) uint8
+        Values of the input's space.
+
+    Raises
+    ------
+    FieldError, ProfileError
+        The profile is not open, or lacks what is needed.
+    """
+    face = proof_input.pixels[grid.rows[2] : grid.rows[3], grid.columns[2] : grid.columns[3]]
+    left, top, right, bottom = changed_most(face, _change(proof_input, colour, profiles))
+    part = Image.fromarray(np.ascontiguousarray(face[top:bottom, left:right]))
+    small: U8 = np.asarray(part.resize((WIDTH_PX, HEIGHT_PX), Image.Resampling.BICUBIC))
+    return small
+
+
+def intent_pictures(
+    part: U8, space: Endpoint, colour: Colour, profiles: ProfileStore, *, viewing: Viewing
+) -> Iterator[tuple[Intent, U8]]:
+    """Show a part of a picture through each intent, one after the other.
+
+    Parameters
+    ----------
+    part : (rows, columns, 3) uint8
+    space : Profile or Standard
+        Whose values they are.
     colour : Colour
         Of the job; its intent does not count.
     profiles : ProfileStore
@@ -60,26 +89,22 @@ def intent_pictures(
         The profile is not open, or lacks what is needed.
     """
     gamut = profiles.profile(colour.profile).gamut
-    face = proof_input.pixels[grid.rows[2] : grid.rows[3], grid.columns[2] : grid.columns[3]]
-    left, top, right, bottom = changed_most(face, _change(proof_input, colour, profiles))
-    part = Image.fromarray(np.ascontiguousarray(face[top:bottom, left:right]))
-    small = np.asarray(part.resize((WIDTH_PX, HEIGHT_PX), Image.Resampling.BICUBIC))
     # A photograph repeats its colours; each is worked out once.
-    codes = small.reshape(-1, 3).astype(np.int32) @ np.array([65536, 256, 1], np.int32)
+    codes = part.reshape(-1, 3).astype(np.int32) @ np.array([65536, 256, 1], np.int32)
     met, where = np.unique(codes, return_inverse=True)
     rgb_encoded = np.stack([met >> 16, met >> 8 & 255, met & 255], axis=1) / 255.0
     for intent in Intent:
         proof = proof_transform(
-            proof_input.space,
+            space,
             gamut,
             Standard.SRGB,
             intent=intent,
             black_point_compensation=colour.black_point_compensation and intent is not Intent.ABSOLUTE,
             viewing=viewing,
         )
-        shown = np.full((HEIGHT_PX, WIDTH_PX, 4), 255, np.uint8)
+        shown = np.full((*part.shape[:2], 4), 255, np.uint8)
         seen = np.rint(np.clip(proof(rgb_encoded), 0.0, 1.0) * 255).astype(np.uint8)
-        shown[..., :3] = seen[where.ravel()].reshape(HEIGHT_PX, WIDTH_PX, 3)
+        shown[..., :3] = seen[where.ravel()].reshape(part.shape)
         yield intent, shown
 
 

@@ -17,7 +17,7 @@ from pycore.layout.grid import pixel_grid, preview_ppi
 from pycore.layout.window import picture_window
 from pycore.picture.tones import U8
 from pycore.progress import Progress
-from pycore.proofing.intent_pictures import intent_pictures
+from pycore.proofing.intent_pictures import intent_pictures, part_changed_most
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.corner_canvas import corner_canvas
 from pycore.render.corner_pick import CORNERS, corner_panel, telling_corner, with_fill
@@ -269,9 +269,11 @@ def intent_choices(
     """
     label = "Drawing the rendering intents"
     proof_input, grid = yield from picture.proof_input(job)
+    yield Progress(done=0.1, label=label)
+    part = part_changed_most(proof_input, grid, job.colour, profiles)
     yield Progress(done=0.2, label=label)
     pictures: dict[Intent, U8] = {}
-    for intent, shown in intent_pictures(proof_input, grid, job.colour, profiles, viewing=viewing):
+    for intent, shown in intent_pictures(part, proof_input.space, job.colour, profiles, viewing=viewing):
         pictures[intent] = shown
         yield Progress(done=0.2 + 0.1 * len(pictures), label=label)
     # Compensation has no part in the absolute intent.

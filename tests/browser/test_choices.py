@@ -129,6 +129,7 @@ def test_old_pictures_are_marked_until_the_new_ones_come(at_work: Bench) -> None
         "window.states.includes('stale') && window.states.at(-1) === 'drawn'", timeout=DRAWN_MS
     )
     assert "waiting" not in page.evaluate("window.states")
+    expect(page.locator(".field", has=one)).not_to_contain_text("before its last change")
     assert one.evaluate(PRINT_OF_PIXELS) != before
 
 
@@ -156,6 +157,9 @@ def test_where_nothing_can_be_drawn_it_is_said_and_may_be_tried_again(at_work: B
     choice.scroll_into_view_if_needed()
     expect(choice.get_by_role("alert")).to_contain_text("could not be drawn", timeout=DRAWN_MS)
     expect(choice.get_by_role("alert")).to_contain_text("lost.icc")
+    # What was drawn for the job before stays, and says so.
+    expect(choice).to_contain_text("before its last change")
+    expect(option(page, "colour-intent", "relative")).to_have_attribute("data-state", "stale")
     assert violations(page) == []
     choice.get_by_role("button", name="Draw them again").click()
     expect(choice.get_by_role("alert")).to_contain_text("could not be drawn", timeout=DRAWN_MS)

@@ -12,7 +12,13 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Intent, Job
 from pycore.layout.grid import pixel_grid
 from pycore.picture.tones import U8
-from pycore.proofing.intent_pictures import HEIGHT_PX, WIDTH_PX, changed_most, intent_pictures
+from pycore.proofing.intent_pictures import (
+    HEIGHT_PX,
+    WIDTH_PX,
+    changed_most,
+    intent_pictures,
+    part_changed_most,
+)
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import make_proof_input
 
@@ -31,7 +37,8 @@ def canvas(colour: tuple[int, int, int]) -> U8:
 
 def shown(job: Job, pixels: U8) -> dict[Intent, U8]:
     proof_input = make_proof_input(pixels, Standard.SRGB, GRID)
-    return dict(intent_pictures(proof_input, GRID, job.colour, ProfileStore(), viewing=Viewing.BLACK))
+    part = part_changed_most(proof_input, GRID, job.colour, ProfileStore())
+    return dict(intent_pictures(part, Standard.SRGB, job.colour, ProfileStore(), viewing=Viewing.BLACK))
 
 
 def test_each_intent_shows_its_own_proof_of_the_strongest_part() -> None:

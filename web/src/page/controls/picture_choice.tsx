@@ -36,12 +36,15 @@ interface PictureChoiceProps<T extends string> {
   readonly inRow: 2 | 3;
 }
 
+const OUTDATED = "The pale pictures show the canvas before its last change.";
+
 /** A choice by eye that changes the job. */
 export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
   const { field, label, value, options, set, drawn, failure, seen, shows, inRow } = props;
   const refused = field in fieldErrors.value;
   const id = fieldId(field);
   const place = useSeen(seen);
+  const isStale = options.some((option) => drawn(option.value)?.stale === true);
   return (
     <div class="field" data-field={field} data-refused={refused} ref={place}>
       <fieldset class="picture-choice" id={id}>
@@ -61,7 +64,7 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
           ))}
         </div>
       </fieldset>
-      <p class="aside">{shows}</p>
+      <p class="aside">{isStale ? OUTDATED : shows}</p>
       {failure && (
         <div class="picture-failure" role="alert">
           <Consequence text="The pictures could not be drawn; the choice works without them." />
