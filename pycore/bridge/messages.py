@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply
 from pycore.bridge.colour_messages import (
     ClipParams,
     ClipReply,
@@ -228,6 +229,7 @@ class Method(StrEnum):
     SOLID = "solid"
     COMPARE = "compare"
     EDGES = "edges"
+    CHOICES = "choices"
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
@@ -251,6 +253,7 @@ class Contract(Message):
     solid: tuple[SolidParams, SolidReply]
     compare: tuple[CompareParams, CompareReply]
     edges: tuple[EdgesParams, EdgesReport]
+    choices: tuple[ChoicesParams, ChoicesReply]
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]

@@ -15,6 +15,7 @@ import PIL
 
 from pycore import __version__
 from pycore.bridge.answer import Answer, Arrays, Steps, attach, file_parts, parts_of
+from pycore.bridge.choice_messages import ChoiceKind, ChoicesParams
 from pycore.bridge.colour_messages import (
     ClipParams,
     IntentsParams,
@@ -126,6 +127,7 @@ class Session:
             Method.SOLID: self._solid,
             Method.COMPARE: self._compare,
             Method.EDGES: self._edges,
+            Method.CHOICES: self._choices,
             Method.MODEL: self._model,
             Method.TURNTABLE: self._turntable,
             Method.CLIENT: self._client,
@@ -256,6 +258,19 @@ class Session:
 
         yield from ()
         return Answer(judge_edges(checked_params(EdgesParams, params).job, self._opened()))
+
+    def _choices(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.choice_replies import fills_answer, finishes_answer, intents_answer
+        from pycore.tasks.choices import fill_choices, finish_choices, intent_choices
+
+        asked = checked_params(ChoicesParams, params)
+        picture = self._opened()
+        if asked.kind is ChoiceKind.FILLS:
+            return fills_answer((yield from fill_choices(asked.job, picture, fills=asked.fills)))
+        if asked.kind is ChoiceKind.FINISHES:
+            return finishes_answer((yield from finish_choices(asked.job, picture)))
+        found = yield from intent_choices(asked.job, picture, self._opened_profiles(), viewing=asked.viewing)
+        return intents_answer(found)
 
     def _model(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.model import write_model

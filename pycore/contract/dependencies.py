@@ -30,6 +30,12 @@ class Result(StrEnum):
     """The plans of sides that are grown."""
     COMPARISON = "comparison"
     CLIENT_PAGE = "client_page"
+    CHOICES_FILLS = "choices_fills"
+    """A corner of the canvas with each side fill."""
+    CHOICES_FINISHES = "choices_finishes"
+    """A corner of the canvas with each corner finish."""
+    CHOICES_INTENTS = "choices_intents"
+    """A part of the face through each rendering intent, with its figures."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -59,6 +65,19 @@ _WAY_TO_CANVAS: Final = ("colour.profile", "colour.intent", "colour.black_point_
 
 #: What bringing in is fitted to.
 _FITTED_TO: Final = ("colour.bring_in", "colour.clip_threshold_de", *_TEXTURE)
+
+#: What the sides show, without the fill of all sides, which is what is chosen.
+_SIDES_BUT_FILL: Final = tuple(
+    f"sides.{name}" for name in ("blur_mm", "band_mm", "colour", "seed", *(side.value for side in Side))
+)
+
+#: How the canvas goes round the bars, without the finish.
+_WRAP_BUT_FINISH: Final = tuple(
+    f"wrap.{name}" for name in ("turnover_mm", "ink_over_mm", "over", "corners", "setback_mm", "tab_mm")
+)
+
+#: Where on the picture a canvas's corners lie, and how large they are.
+_CORNERS: Final = ("picture.crop", "picture.turn", *_SIZES, "group")
 
 DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
     {
@@ -115,6 +134,16 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
         ),
         Result.CLIENT_PAGE: Dependence(
             fields=("name", "client", "picture", "face", "bars", "group", "wrap", "sides", "canvas", "colour")
+        ),
+        Result.CHOICES_FILLS: Dependence(fields=(*_CORNERS, "wrap", *_SIDES_BUT_FILL)),
+        Result.CHOICES_FINISHES: Dependence(fields=(*_CORNERS, *_WRAP_BUT_FINISH, "sides")),
+        Result.CHOICES_INTENTS: Dependence(
+            fields=(
+                "colour.profile",
+                "colour.black_point_compensation",
+                "colour.clip_threshold_de",
+                *_TEXTURE,
+            )
         ),
     }
 )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -16,9 +16,9 @@ from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.bring_in import BringIn
 from pycore.colour.mapping.clip_report import ClipReport, clip_report
 from pycore.colour.mapping.intent_advice import IntentAdvice, intent_advice
-from pycore.colour.mapping.intent_comparison import IntentFigures, intents_in_turn
+from pycore.colour.mapping.intent_comparison import CHOICES, IntentFigures, intents_in_turn
 from pycore.colour.mapping.picture_colours import label_pixels
-from pycore.contract.job import Colour
+from pycore.contract.job import Colour, Intent
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.adjust import brought_in, fitted, shift
@@ -243,7 +243,13 @@ class ProfileStore:
         figures = tuple(self.intents_in_turn(proof_input, colour))
         return figures, intent_advice(figures)
 
-    def intents_in_turn(self, proof_input: ProofInput, colour: Colour) -> Iterator[IntentFigures]:
+    def intents_in_turn(
+        self,
+        proof_input: ProofInput,
+        colour: Colour,
+        *,
+        among: Sequence[tuple[Intent, bool]] = CHOICES,
+    ) -> Iterator[IntentFigures]:
         """The figures of `intents`, one intent after the other.
 
         Parameters
@@ -251,6 +257,8 @@ class ProfileStore:
         proof_input : ProofInput
         colour : Colour
             Of the job.
+        among : sequence of (Intent, bool)
+            Which intents, with or without black point compensation.
 
         Returns
         -------
@@ -263,5 +271,9 @@ class ProfileStore:
         """
         gamut = self.profile(colour.profile).gamut
         return intents_in_turn(
-            proof_input.colours, proof_input.space, gamut, threshold_de=colour.clip_threshold_de
+            proof_input.colours,
+            proof_input.space,
+            gamut,
+            threshold_de=colour.clip_threshold_de,
+            among=among,
         )

@@ -12,10 +12,10 @@ from pycore.colour.link.display import display_map
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.fill.checks import check_fills, picture_area
-from pycore.fill.colour import srgb_values
+from pycore.fill.colour import PlainColour, srgb_values
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
-from pycore.picture.tones import U8, tones
+from pycore.picture.tones import U8, Tones, tones
 from pycore.render.area import job_area
 from pycore.render.canvas import Rendering, bare_canvas, fill_canvas
 from pycore.render.growth import KeptPlans
@@ -103,9 +103,7 @@ class PreviewSource:
         area = Area(left=0, top=0, right=image.width, bottom=image.height)
         for _ in resample(image, area, small, turn=0, tones=self._tones):
             pass
-        if not self.is_srgb:
-            small[..., :3] = np.asarray(to_screen(np.ascontiguousarray(small[..., :3]), self._source))
-        return small
+        return self.on_screen(small)
 
     def canvas(self, job: Job, grid: PixelGrid) -> Rendering:
         """Render the flat canvas for the screen.
@@ -177,6 +175,57 @@ class PreviewSource:
         wanted = min(1.0, _FINE_ENOUGH * width / (area.right - area.left))
         copy = self._copy_for(unturned(area, turn, source), wanted)
         return copied(copy, area, turn, source, width=width, height=height)
+
+    @property
+    def tones(self) -> Tones:
+        """Tables of the canvas's channels."""
+        return self._tones
+
+    @property
+    def plain_colour(self) -> PlainColour:
+        """Turns '#rrggbb' (sRGB) into the canvas's own values."""
+        return self._plain_colour
+
+    def part(self, area: Area, turn: int, *, width: int, height: int) -> U8:
+        """Any part of the picture from the finest copy that is there; no copy is made for it.
+
+        Parameters
+        ----------
+        area : Area
+            Pixels of the turned picture, inside it.
+        turn : int
+            0, 90, 180 or 270 degrees.
+        width, height : int
+            Pixels.
+
+        Returns
+        -------
+        (height, width, 3) uint8
+            Encoded values as `canvas` has them.
+        """
+        upright = unturned(area, turn, self._source)
+        copies = [copy for copy in self._copies[1:] if copy.covers(upright)]
+        copy = max([self._copies[0], *copies], key=lambda one: one.scale)
+        return copied(copy, area, turn, self._source, width=width, height=height)
+
+    def on_screen(self, pixels: U8) -> U8:
+        """The canvas's values as the screen's.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, 3 or more) uint8
+            As `canvas` gives them.
+
+        Returns
+        -------
+        (rows, columns, 3 or more) uint8
+            srgb_encoded; further channels as they were.
+        """
+        if self.is_srgb:
+            return pixels
+        shown = pixels.copy()
+        shown[..., :3] = np.asarray(to_screen(np.ascontiguousarray(pixels[..., :3]), self._source))
+        return shown
 
     def _resampled(self, job: Job, *, width: int, height: int) -> U8:
         source, turn = self._source, job.picture.turn

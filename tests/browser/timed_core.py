@@ -160,6 +160,48 @@ def time_colour(data: bytes, share: float = 1.0) -> str:
     return json.dumps({name: median_ms(call, 5 if share == 1 else 1) for name, call in calls.items()})
 
 
+def time_choices(data: bytes) -> str:
+    """Milliseconds of the pictures to choose by on a 24-megapixel picture, medians of five; as JSON.
+
+    Each time at another bar depth, as after a change; the longest step is what a change may have to wait for.
+
+    Parameters
+    ----------
+    data : bytes
+        A photograph; it is enlarged to 24 megapixels first.
+    """
+    session = Session()
+    answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
+    show(session, {})
+    quick = ["run-on", "mirror", "drawn-out", "plain", "fade"]
+    kinds: dict[str, dict[str, Any]] = {
+        "five fills": {"kind": "fills", "fills": quick},
+        "continued": {"kind": "fills", "fills": ["continued"]},
+        "all six fills": {"kind": "fills", "fills": [*quick, "continued"]},
+        "finishes": {"kind": "finishes", "fills": []},
+        "intents": {"kind": "intents", "fills": []},
+    }
+    found: dict[str, float] = {}
+    for name, asked in kinds.items():
+        runs = [steps_ms(session, {"job": A4 | {"bars": {"depth_mm": 20 + k}}, **asked}) for k in range(6)]
+        found[name] = statistics.median(total for total, _ in runs[1:])
+        found[f"{name}, longest step"] = statistics.median(longest for _, longest in runs[1:])
+    return json.dumps(found)
+
+
+def steps_ms(session: Session, params: dict[str, Any]) -> tuple[float, float]:
+    """All of a call of `choices`, and its longest step, in milliseconds."""
+    steps = session.call("choices", params, None)
+    begun = last = time.perf_counter()
+    longest = 0.0
+    going = True
+    while going:
+        going = next(steps, None) is not None
+        now = time.perf_counter()
+        longest, last = max(longest, now - last), now
+    return (last - begun) * 1000, longest * 1000
+
+
 def brought(k: int) -> dict[str, Any]:
     """A job that brings its colours in."""
     return A4 | {"colour": {"bring_in": 0.5 + 0.05 * k}}

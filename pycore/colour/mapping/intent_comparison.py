@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -71,7 +71,12 @@ class IntentFigures:
 
 
 def intents_in_turn(
-    colours: PictureColours, source: Endpoint, gamut: DeviceGamut, *, threshold_de: float
+    colours: PictureColours,
+    source: Endpoint,
+    gamut: DeviceGamut,
+    *,
+    threshold_de: float,
+    among: Sequence[tuple[Intent, bool]] = CHOICES,
 ) -> Iterator[IntentFigures]:
     """Work out the figures of every intent, with and without black point compensation.
 
@@ -85,11 +90,13 @@ def intents_in_turn(
     gamut : DeviceGamut
     threshold_de : float
         What differs by no more than this does not count as outside.
+    among : sequence of (Intent, bool)
+        Which intents, with or without compensation.
 
     Yields
     ------
     IntentFigures
-        In the order of `CHOICES`.
+        In their order.
 
     Raises
     ------
@@ -100,7 +107,7 @@ def intents_in_turn(
         colours.rgb_encoded
     )
     outside: dict[tuple[bool, bool], BoolArray] = {}
-    for intent, compensated in CHOICES:
+    for intent, compensated in among:
         # What lies outside depends on the change of white and of black alone, which most intents share.
         key = (intent is Intent.ABSOLUTE, compensated)
         if key not in outside:

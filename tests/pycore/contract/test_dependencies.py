@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from pycore.bridge.choice_replies import fills_answer, finishes_answer, intents_answer
 from pycore.bridge.colour_replies import (
     clip_answer,
     compare_answer,
@@ -27,7 +28,7 @@ from pycore.colour.link.viewing import Screen, Viewing
 from pycore.compare.variants import CompareOptions, Variant
 from pycore.contract.check import check_job, job_tree
 from pycore.contract.dependencies import DEPENDENCIES, Result, dependence_key
-from pycore.contract.job import Job
+from pycore.contract.job import Fill, Job
 from pycore.conventions import Side
 from pycore.fold.animation import fold_animation
 from pycore.layout.group import panel_jobs
@@ -37,6 +38,7 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.render.growth import KeptPlans
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.reduced_copy import whole_copy
+from pycore.tasks.choices import fill_choices, finish_choices, intent_choices
 from pycore.tasks.client_page import write_client_page
 from pycore.tasks.colour import clip, intents, look, solid
 from pycore.tasks.compare import compare_variants
@@ -235,6 +237,24 @@ def client(job: Job) -> str:
     return digest(page.data)
 
 
+def chosen_fills(job: Job) -> str:
+    # Continued lines are planned on the whole canvas; they are shown where a job has them.
+    continued = job.sides.fill is Fill.CONTINUED
+    fills = [fill for fill in Fill if continued or fill is not Fill.CONTINUED]
+    answer = fills_answer(run_to_end(fill_choices(job, picture(), fills=fills)))
+    return digest(plain(answer.reply), *answer.buffers)
+
+
+def chosen_finishes(job: Job) -> str:
+    answer = finishes_answer(run_to_end(finish_choices(job, picture())))
+    return digest(plain(answer.reply), *answer.buffers)
+
+
+def chosen_intents(job: Job) -> str:
+    answer = intents_answer(run_to_end(intent_choices(job, picture(), profiles(), viewing=Viewing.BLACK)))
+    return digest(plain(answer.reply), *answer.buffers)
+
+
 MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.TEXTURE: texture,
     Result.FOLD: fold,
@@ -247,6 +267,9 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.GROWTH_PLAN: growth_plan,
     Result.COMPARISON: comparison,
     Result.CLIENT_PAGE: client,
+    Result.CHOICES_FILLS: chosen_fills,
+    Result.CHOICES_FINISHES: chosen_finishes,
+    Result.CHOICES_INTENTS: chosen_intents,
 }
 
 
@@ -305,6 +328,9 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.GROWTH_PLAN, "sides.seed"),
         (Result.COMPARISON, "canvas.weight_gsm"),
         (Result.CLIENT_PAGE, "client"),
+        (Result.CHOICES_FILLS, "sides.blur_mm"),
+        (Result.CHOICES_FINISHES, "wrap.turnover_mm"),
+        (Result.CHOICES_INTENTS, "colour.clip_threshold_de"),
     ],
 )
 def test_a_declared_field_does_change_its_result(result: Result, field: str) -> None:

@@ -32,6 +32,8 @@ export type Viewing = "canvas" | "black" | "neither";
 export type Screen = "srgb" | "display-p3";
 /** A printed edge of the canvas; iterates in the order top, right, bottom, left. */
 export type Side = "top" | "right" | "bottom" | "left";
+/** What is chosen. */
+export type ChoiceKind = "fills" | "finishes" | "intents";
 /** Which colours a model carries. */
 export type ModelColours = "filed" | "printed";
 /** Formats of an animated picture. */
@@ -58,6 +60,7 @@ export type Method =
   | "solid"
   | "compare"
   | "edges"
+  | "choices"
   | "model"
   | "turntable"
   | "client";
@@ -79,6 +82,7 @@ export interface Contract {
   solid: [SolidParams, SolidReply];
   compare: [CompareParams, CompareReply];
   edges: [EdgesParams, EdgesReport];
+  choices: [ChoicesParams, ChoicesReply];
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
@@ -685,6 +689,57 @@ export interface SideFigures {
   better?: Fill;
   /** Why, with the figures. */
   reason: string;
+}
+/** Every option of a choice on a job's own canvas. */
+export interface ChoicesParams {
+  job: Job;
+  kind: ChoiceKind;
+  /** Which fills to show, where fills are chosen; else none. */
+  fills: Fill[];
+  /** What of the canvas the screen shows, where intents are chosen. */
+  viewing?: Viewing;
+}
+/** The options of the kind that was asked for; the other lists are empty. */
+export interface ChoicesReply {
+  fills: FillOption[];
+  finishes: FinishOption[];
+  intents: IntentOption[];
+}
+/** A side fill; shares of the picture, 0 to 1. */
+export interface FillOption {
+  fill: Fill;
+  /** (rows, columns, 4), uint8, srgb_encoded: a corner of the folded canvas. Absent where it is refused. */
+  picture?: Buffer;
+  cut_away_share: number;
+  /** Gone from the face on to the sides. */
+  carried_share: number;
+  refused?: Refused;
+}
+/** Why this canvas cannot have an option. */
+export interface Refused {
+  field: string;
+  expected: string;
+  got: string;
+  remedy: string;
+}
+/** A corner finish. */
+export interface FinishOption {
+  finish: Finish;
+  /** (rows, columns, 4), uint8, srgb_encoded: the corner done, from the front. */
+  folded?: Buffer;
+  /** The same on the way, from behind. */
+  folding?: Buffer;
+  bulk: Bulk[];
+  refused?: Refused;
+}
+/** A rendering intent with the job's black point compensation; shares 0 to 1, differences CIEDE2000. */
+export interface IntentOption {
+  intent: Intent;
+  /** (rows, columns, 4), uint8, srgb_encoded: the part of the face that printing changes most. */
+  picture: Buffer;
+  clipped_share: number;
+  mean_de: number;
+  p95_de: number;
 }
 /** A 3D model of the folded canvas, with the fold as an animation. */
 export interface ModelParams {

@@ -7,11 +7,12 @@ import { LengthSlider } from "../../controls/slider";
 import { bulky, deepestBar, faceSize, widestTurnover } from "../../state/layout/consequences";
 import { setBars, setFace, setWrap, swapFace } from "../../state/work/edit";
 import { capitalised } from "../../state/page/fields";
-import { CORNERS, FINISHES, OVER_PAIRS } from "../../state/page/names";
+import { CORNERS, OVER_PAIRS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { unit } from "../../state/page/settings";
 import { lengthShown } from "../../../units";
 import { job, shown } from "../../state/work/work";
+import { FinishChoice } from "./finish_choice";
 import { LargestFace } from "./largest_face";
 import { GroupOfPanels } from "./panels";
 
@@ -58,14 +59,8 @@ export function BarsSection() {
         consequence={deepestBar(layout, now, inUnit)}
         practice="18 to 20 mm suit small pieces, about 38 mm larger ones, from memory"
       />
-      <Choice
-        field="wrap.finish"
-        label="Corner finish"
-        value={wrap.finish}
-        options={FINISHES}
-        set={(finish) => setWrap({ finish })}
-        consequence={capitalised(bulky(bulk, inUnit))}
-      />
+      <FinishChoice label="Corner finish" />
+      <Consequence text={capitalised(bulky(bulk, inUnit))} />
       <Choice
         field="wrap.over"
         label="Over pair"

@@ -1,13 +1,12 @@
 // The rendering intent, black point compensation, and all of them side by side on this picture.
-import { Choice } from "../../controls/choice";
 import { ProgressBar } from "../../controls/making";
 import { FieldErrorText, ErrorText } from "../../controls/labelled_field";
 import { intentsQuery, compareIntents, intentsQueryKey } from "../../state/colour/on_request";
 import { setColour } from "../../state/work/edit";
 import { fieldId } from "../../state/page/fields";
-import { INTENTS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
+import { IntentChoice } from "./intent_choice";
 import { IntentsTable } from "./intents_table";
 
 const COMPENSATION = "colour.black_point_compensation";
@@ -17,13 +16,7 @@ export function ChooseIntent() {
   if (colour === undefined) return null;
   return (
     <>
-      <Choice
-        field="colour.intent"
-        label="Rendering intent"
-        value={colour.intent}
-        options={INTENTS}
-        set={(intent) => setColour({ intent })}
-      />
+      <IntentChoice label="Rendering intent" />
       <div class="field" data-field={COMPENSATION}>
         <label class="tick">
           <input

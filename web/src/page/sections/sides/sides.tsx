@@ -1,12 +1,14 @@
 // The sides section: what the four sides show, all alike or each its own.
 import type { SideFill } from "../../../contract/types";
 import { Choice } from "../../controls/choice";
+import { Consequence } from "../../controls/labelled_field";
 import { More } from "../../controls/section";
 import { pictureShares } from "../../state/layout/consequences";
 import { SIDES, type SideName, setSide, setSides } from "../../state/work/edit";
 import { FILLS, SIDE_WORDS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { job, shown } from "../../state/work/work";
+import { FillChoice } from "./fill_choice";
 import { FillDetails } from "./fill_details";
 import { SideEdges } from "./side_edges";
 
@@ -18,14 +20,8 @@ export function SidesSection() {
   const own = SIDES.filter((side) => sides[side] !== undefined);
   return (
     <>
-      <Choice
-        field="sides.fill"
-        label={own.length === 0 ? "Side fill" : "Side fill, where a side has none of its own"}
-        value={sides.fill}
-        options={FILLS}
-        set={(fill) => setSides({ fill })}
-        consequence={pictureShares(layout)}
-      />
+      <FillChoice label={own.length === 0 ? "Side fill" : "Side fill, where a side has none of its own"} />
+      <Consequence text={pictureShares(layout)} />
       <FillDetails field="sides" fill={sides} set={setSides} />
       <More summary={own.length === 0 ? "A fill of its own for one side" : `Of their own: ${own.join(", ")}`}>
         {SIDES.map((side) => (

@@ -1,0 +1,146 @@
+import { beforeEach, expect, it, vi } from "vitest";
+import type { Buffer as Sent, ChoicesParams, ChoicesReply } from "../../../../../web/src/contract/types";
+import { CoreError } from "../../../../../web/src/worker/errors";
+import { JOB, LAYOUT } from "../../jobs";
+
+/** A core whose answers wait until they are let go. */
+const core = vi.hoisted(() => ({
+  asked: [] as { kind: string; fills: readonly string[]; stopped: () => boolean; go: () => void; fail: () => void }[],
+}));
+
+vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  getCore: () => ({
+    call: (_method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
+      new Promise((resolve, reject) => {
+        core.asked.push({
+          kind: params.kind,
+          fills: params.fills,
+          stopped: () => signal.aborted,
+          go: () => resolve(reply(params)),
+          fail: () => reject(new CoreError({ ...REFUSAL, code: "profile", message: "" })),
+        });
+        signal.addEventListener("abort", () => reject(new Error("stopped")));
+      }),
+  }),
+  onRestart: () => undefined,
+}));
+vi.mock("../../../../../web/src/page/state/core/queries", async () => {
+  const { QueryQueue } = await import("../../../../../web/src/page/state/core/query_queue");
+  return { queryQueue: new QueryQueue(() => Promise.resolve()), openWorkInCore: () => Promise.resolve() };
+});
+vi.mock("../../../../../web/src/page/state/work/run", () => ({ openInCore: () => Promise.resolve() }));
+vi.mock("../../../../../web/src/page/state/colour/profiles", () => ({ profilesKept: { value: 0 } }));
+vi.mock("../../../../../web/src/page/state/colour/viewing", () => ({ viewing: { value: "black" } }));
+vi.stubGlobal(
+  "ImageData",
+  class {
+    constructor(
+      readonly data: Uint8ClampedArray,
+      readonly width: number,
+      readonly height: number,
+    ) {}
+  },
+);
+vi.stubGlobal("document", { documentElement: { dataset: {} } });
+
+const REFUSAL = { field: "colour.profile", expected: "a", got: "b", remedy: "c" };
+
+function reply({ kind, fills }: ChoicesParams): { reply: ChoicesReply; buffers: ArrayBuffer[] } {
+  const picture: Sent = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
+  const none: ChoicesReply = { fills: [], finishes: [], intents: [] };
+  const buffers = [new ArrayBuffer(4)];
+  if (kind === "fills") {
+    const options = fills.map((fill) => ({ fill, picture, cut_away_share: 0, carried_share: 0 }));
+    return { reply: { ...none, fills: options }, buffers };
+  }
+  if (kind === "finishes") return { reply: { ...none, finishes: [{ finish: "tucked", bulk: [] }] }, buffers };
+  const figures = { mean_de: 1, p95_de: 2, clipped_share: 0 };
+  return { reply: { ...none, intents: [{ intent: "relative", picture, ...figures }] }, buffers };
+}
+
+const { batch } = await import("@preact/signals");
+const choices = await import("../../../../../web/src/page/state/choices/choices");
+const { history, shown, waiting } = await import("../../../../../web/src/page/state/work/work");
+const { firstShown } = await import("../../../../../web/src/page/state/page/status");
+const { begin } = await import("../../../../../web/src/page/state/work/history");
+const { choicesSeen, drawnFills, fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery } = choices;
+const turn = () => new Promise((resolve) => setTimeout(resolve));
+
+let picture = 0;
+choices.startChoiceQueries();
+
+beforeEach(async () => {
+  picture += 1;
+  core.asked = [];
+  batch(() => {
+    for (const seen of Object.values(choicesSeen)) seen.value = false;
+    for (const query of [fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery]) query.stop();
+    waiting.value = 0;
+    firstShown.value = true;
+    history.value = begin({ job: JOB, picture, demo: false });
+    shown.value = { layout: LAYOUT, pictureEncoded: false, panels: [], foldNotes: [], bulk: [], worker_ms: 1 };
+  });
+  await turn();
+});
+
+it("asks for nothing that is not on the screen", async () => {
+  await turn();
+  expect(core.asked).toEqual([]);
+});
+
+it("asks for the quick fills first and for continued lines after them", async () => {
+  choicesSeen.fills.value = true;
+  await turn();
+  expect(core.asked.map(({ fills }) => fills)).toEqual([["run-on", "mirror", "drawn-out", "plain", "fade"]]);
+  core.asked[0]?.go();
+  await turn();
+  await turn();
+  expect(drawnFills.value.map(({ option }) => option.fill)).not.toContain("continued");
+  expect(core.asked.at(-1)?.fills).toEqual(["continued"]);
+  core.asked.at(-1)?.go();
+  await turn();
+  expect(drawnFills.value.map(({ option }) => option.fill).at(-1)).toBe("continued");
+  expect(document.documentElement.dataset["choices"]).toBe("known");
+});
+
+it("stops drawing as soon as a change is on its way, and begins again after it", async () => {
+  choicesSeen.fills.value = true;
+  await turn();
+  waiting.value = 1;
+  expect(core.asked[0]?.stopped()).toBe(true);
+  await turn();
+  expect(core.asked.length).toBe(1);
+  waiting.value = 0;
+  await turn();
+  expect(core.asked.length).toBe(2);
+});
+
+it("draws nothing anew when an option is chosen, and says that a picture is stale when the canvas changed", async () => {
+  choicesSeen.finishes.value = true;
+  await turn();
+  core.asked[0]?.go();
+  await turn();
+  expect(finishesQuery.fresh.value?.length).toBe(1);
+  history.value = begin({ job: { ...JOB, wrap: { ...JOB.wrap, finish: "lapped" } }, picture, demo: false });
+  await turn();
+  expect(core.asked.length).toBe(1);
+  history.value = begin({ job: { ...JOB, bars: { depth_mm: 38 } }, picture, demo: false });
+  await turn();
+  expect(core.asked.length).toBe(2);
+  expect([finishesQuery.fresh.value, finishesQuery.known.value?.value.length]).toEqual([undefined, 1]);
+});
+
+it("keeps what failed until it is asked for again", async () => {
+  choicesSeen.intents.value = true;
+  await turn();
+  core.asked[0]?.fail();
+  await turn();
+  expect(intentPicturesQuery.failure.value).toEqual(REFUSAL);
+  choices.drawAgain();
+  await turn();
+  expect(core.asked.length).toBe(2);
+  core.asked[1]?.go();
+  await turn();
+  expect(intentPicturesQuery.failure.value).toBeUndefined();
+  expect(intentPicturesQuery.fresh.value?.length).toBe(1);
+});

@@ -1,0 +1,44 @@
+import { describe, expect, it } from "vitest";
+import type { Job } from "../../../../../web/src/contract/types";
+import { fillsKey, finishesKey, intentsPicturesKey } from "../../../../../web/src/page/state/choices/keys";
+import { JOB } from "../../jobs";
+
+const ON = { picture: 1, profiles: 0, viewing: "black" } as const;
+const sides = (part: Partial<Job["sides"]>): Job => ({ ...JOB, sides: { ...JOB.sides, ...part } });
+const wrap = (part: Partial<Job["wrap"]>): Job => ({ ...JOB, wrap: { ...JOB.wrap, ...part } });
+const colour = (part: Partial<Job["colour"]>): Job => ({ ...JOB, colour: { ...JOB.colour, ...part } });
+
+describe("choosing an option draws nothing anew", () => {
+  it("neither a fill nor a finish nor an intent", () => {
+    expect(fillsKey(sides({ fill: "plain" }), ON)).toBe(fillsKey(sides({ fill: "fade" }), ON));
+    expect(finishesKey(wrap({ finish: "lapped" }), ON)).toBe(finishesKey(wrap({ finish: "trimmed" }), ON));
+    expect(intentsPicturesKey(colour({ intent: "absolute" }), ON)).toBe(
+      intentsPicturesKey(colour({ intent: "perceptual" }), ON),
+    );
+  });
+});
+
+describe("what is drawn follows", () => {
+  it.each<[string, string, string]>([
+    ["the finish, for fills", fillsKey(wrap({ finish: "lapped" }), ON), fillsKey(wrap({ finish: "tucked" }), ON)],
+    ["the blur, for fills", fillsKey(sides({ blur_mm: 4 }), ON), fillsKey(JOB, ON)],
+    ["the picture, for fills", fillsKey(JOB, { ...ON, picture: 2 }), fillsKey(JOB, ON)],
+    ["the fill, for finishes", finishesKey(sides({ fill: "plain" }), ON), finishesKey(sides({ fill: "fade" }), ON)],
+    ["the over pair, for finishes", finishesKey(wrap({ over: "left-right" }), ON), finishesKey(JOB, ON)],
+    ["the viewing, for intents", intentsPicturesKey(JOB, { ...ON, viewing: "canvas" }), intentsPicturesKey(JOB, ON)],
+    ["a profile, for intents", intentsPicturesKey(JOB, { ...ON, profiles: 1 }), intentsPicturesKey(JOB, ON)],
+    [
+      "compensation, for intents",
+      intentsPicturesKey(colour({ black_point_compensation: false }), ON),
+      intentsPicturesKey(JOB, ON),
+    ],
+  ])("%s", (_what, changed, before) => {
+    expect(changed).not.toBe(before);
+  });
+
+  it("not the screen's viewing or a profile where no colour is judged", () => {
+    const on = { ...ON, viewing: "canvas", profiles: 3 } as const;
+    expect(fillsKey(JOB, on)).toBe(fillsKey(JOB, ON));
+    expect(finishesKey(JOB, on)).toBe(finishesKey(JOB, ON));
+  });
+});

@@ -1,0 +1,154 @@
+// A choice among options that are shown as small pictures of one's own canvas, each with its consequence and cost.
+import { useEffect, useRef } from "preact/hooks";
+import type { Signal } from "@preact/signals";
+import type { Job, Refused } from "../../contract/types";
+import { drawAgain } from "../state/choices/choices";
+import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
+import type { DescribedOption } from "../state/page/names";
+import { propose } from "../state/work/run";
+import { Consequence, ErrorText, FieldErrorText } from "./labelled_field";
+
+/** What is known of an option. */
+export interface PicturedOption {
+  /** None where the canvas cannot have the option. */
+  readonly pictures: readonly ImageData[];
+  readonly cost: string;
+  readonly refused?: Refused | undefined;
+  /** The job has changed since it was drawn. */
+  readonly stale: boolean;
+}
+
+interface PictureChoiceProps<T extends string> {
+  readonly field: string;
+  readonly label: string;
+  readonly value: T;
+  readonly options: readonly DescribedOption<T>[];
+  readonly set: (value: T) => (job: Job) => Job;
+  /** What is known of an option; undefined until it has been drawn. */
+  readonly drawn: (value: T) => PicturedOption | undefined;
+  /** Why the pictures could not be drawn. */
+  readonly failure: FieldError | undefined;
+  /** Whether the choice is on the screen, written here. */
+  readonly seen: Signal<boolean>;
+  /** What the pictures show. */
+  readonly shows: string;
+  /** How many options stand in a row, where there is room. */
+  readonly inRow: 2 | 3;
+}
+
+const OUTDATED = "The pale pictures show the canvas before its last change.";
+
+/** A choice by eye that changes the job. */
+export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
+  const { field, label, value, options, set, drawn, failure, seen, shows, inRow } = props;
+  const refused = field in fieldErrors.value;
+  const id = fieldId(field);
+  const place = useSeen(seen);
+  const isStale = options.some((option) => drawn(option.value)?.stale === true);
+  return (
+    <div class="field" data-field={field} data-refused={refused} ref={place}>
+      <fieldset class="picture-choice" id={id}>
+        <legend class="field-label">{label}</legend>
+        <div class="picture-options" data-in-row={inRow}>
+          {options.map((option) => (
+            <OneOption
+              key={option.value}
+              id={`${id}-${option.value}`}
+              group={id}
+              option={option}
+              known={drawn(option.value)}
+              checked={option.value === value}
+              failed={failure !== undefined}
+              choose={() => void propose({ field, label: label.toLowerCase(), change: set(option.value) })}
+            />
+          ))}
+        </div>
+      </fieldset>
+      <p class="aside">{isStale ? OUTDATED : shows}</p>
+      {failure && (
+        <div class="picture-failure" role="alert">
+          <Consequence text="The pictures could not be drawn; the choice works without them." />
+          <ErrorText why={failure} />
+          <button type="button" class="link" onClick={drawAgain}>
+            Draw them again
+          </button>
+        </div>
+      )}
+      <FieldErrorText field={field} />
+    </div>
+  );
+}
+
+interface OneOptionProps<T extends string> {
+  readonly id: string;
+  readonly group: string;
+  readonly option: DescribedOption<T>;
+  readonly known: PicturedOption | undefined;
+  readonly checked: boolean;
+  readonly failed: boolean;
+  readonly choose: () => void;
+}
+
+/** An option is named by its word and described by its meaning and cost; its pictures say nothing besides. */
+function OneOption<T extends string>({ id, group, option, known, checked, failed, choose }: OneOptionProps<T>) {
+  const { word, meaning, value } = option;
+  const state = known === undefined ? (failed ? "failed" : "waiting") : known.stale ? "stale" : "drawn";
+  return (
+    <label class="picture-option" data-state={state} data-option={value}>
+      <input
+        type="radio"
+        name={group}
+        value={value}
+        checked={checked}
+        aria-labelledby={`${id}-word`}
+        aria-describedby={`${id}-says`}
+        onChange={choose}
+      />
+      <span class="picture-place" aria-hidden="true">
+        {known === undefined ? (
+          <span class="picture-wait">{failed ? "No picture" : "Drawing …"}</span>
+        ) : known.refused ? (
+          <span class="picture-wait">Not with this canvas</span>
+        ) : (
+          known.pictures.map((picture, number) => <SmallPicture key={number} image={picture} />)
+        )}
+      </span>
+      <span class="picture-word" id={`${id}-word`}>
+        {word}
+      </span>
+      <span class="picture-says" id={`${id}-says`}>
+        {capitalised(meaning)}.{" "}
+        {known?.refused ? (
+          <em>
+            Not with this canvas: expected {known.refused.expected}; got {known.refused.got}.
+          </em>
+        ) : (
+          <span class="picture-cost">{known?.cost}</span>
+        )}
+      </span>
+    </label>
+  );
+}
+
+function SmallPicture({ image }: { readonly image: ImageData }) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  useEffect(() => canvas.current?.getContext("2d")?.putImageData(image, 0, 0), [image]);
+  return <canvas class="picture" ref={canvas} width={image.width} height={image.height} />;
+}
+
+/** A little before it comes on to the screen, what is seen there may be drawn. */
+const MARGIN = "200px 0px";
+
+function useSeen(seen: Signal<boolean>) {
+  const place = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const element = place.current;
+    if (element === null) return;
+    const observer = new IntersectionObserver((entries) => (seen.value = entries.at(-1)?.isIntersecting ?? false), {
+      rootMargin: MARGIN,
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [seen]);
+  return place;
+}

@@ -1,0 +1,128 @@
+// The pictures to choose by: asked for while they are seen and nothing changes, dropped by the next change.
+import { batch, computed, effect, signal } from "@preact/signals";
+import { imageOf } from "../../../contract/buffers";
+import type {
+  Buffer as Sent,
+  ChoicesParams,
+  Fill,
+  FillOption,
+  FinishOption,
+  IntentOption,
+  Job,
+  Viewing,
+} from "../../../contract/types";
+import { profilesKept } from "../colour/profiles";
+import { viewing } from "../colour/viewing";
+import { getCore } from "../core/connection";
+import { openWorkInCore, queryQueue } from "../core/queries";
+import { Query } from "../core/query";
+import { firstShown } from "../page/status";
+import { openInCore } from "../work/run";
+import { shown, waiting, work } from "../work/work";
+import { fillsKey, finishesKey, intentsPicturesKey } from "./keys";
+
+/** An option with its pictures. */
+export interface Drawn<O> {
+  readonly option: O;
+  readonly pictures: readonly ImageData[];
+}
+
+export type Drawings<O> = readonly Drawn<O>[];
+
+export const fillsQuery = new Query<Drawings<FillOption>>("fill pictures", queryQueue);
+/** Lines are continued on the whole canvas, which takes longer. */
+export const continuedQuery = new Query<Drawings<FillOption>>("continued picture", queryQueue);
+export const finishesQuery = new Query<Drawings<FinishOption>>("finish pictures", queryQueue);
+export const intentPicturesQuery = new Query<Drawings<IntentOption>>("intent pictures", queryQueue);
+
+const ALL = [fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery];
+
+export type PictureChoiceKind = "fills" | "finishes" | "intents";
+
+/** Which choices are on the screen. */
+export const choicesSeen = {
+  fills: signal(false),
+  finishes: signal(false),
+  intents: signal(false),
+} satisfies Record<PictureChoiceKind, unknown>;
+
+/** Every fill that has been drawn. */
+export const drawnFills = computed<Drawings<FillOption>>(() => [
+  ...(fillsQuery.known.value?.value ?? []),
+  ...(continuedQuery.known.value?.value ?? []),
+]);
+
+const QUICK_FILLS: readonly Fill[] = ["run-on", "mirror", "drawn-out", "plain", "fade"];
+
+/** Goes up when pictures that could not be drawn are asked for again. */
+const attempts = signal(0);
+
+/** Ask again after a failure. */
+export function drawAgain(): void {
+  batch(() => {
+    for (const query of ALL) if (query.failure.value !== undefined) query.stop();
+    attempts.value += 1;
+  });
+}
+
+/** Ask from now on. */
+export function startChoiceQueries(): void {
+  effect(() => {
+    const now = work.value;
+    void attempts.value;
+    if (now === undefined || shown.value === undefined || !firstShown.value) return;
+    // A change is on its way: what is being drawn would come too late, and would keep it waiting.
+    if (waiting.value > 0) {
+      for (const query of ALL) if (query.pending.peek()) query.stop();
+      return;
+    }
+    const { job, picture } = now;
+    const on = { picture, profiles: profilesKept.value, viewing: viewing.value };
+    if (choicesSeen.fills.value) {
+      const key = fillsKey(job, on);
+      fillsQuery.request(key, askFills(job, picture, QUICK_FILLS));
+      continuedQuery.request(key, askFills(job, picture, ["continued"]));
+    }
+    if (choicesSeen.finishes.value) finishesQuery.request(finishesKey(job, on), askFinishes(job, picture));
+    if (choicesSeen.intents.value) {
+      intentPicturesQuery.request(intentsPicturesKey(job, on), askIntents(job, on.viewing));
+    }
+  });
+  // Tests read this from outside.
+  effect(() => {
+    const drawing = ALL.some(({ pending }) => pending.value);
+    document.documentElement.dataset["choices"] = drawing ? "asking" : "known";
+  });
+}
+
+function askFills(job: Job, picture: number, fills: readonly Fill[]) {
+  return async (stopped: AbortSignal): Promise<Drawings<FillOption>> => {
+    await openInCore(picture);
+    const { reply, buffers } = await ask({ job, kind: "fills", fills: [...fills] }, stopped);
+    return reply.fills.map((option) => drawn(option, [option.picture], buffers));
+  };
+}
+
+function askFinishes(job: Job, picture: number) {
+  return async (stopped: AbortSignal): Promise<Drawings<FinishOption>> => {
+    await openInCore(picture);
+    const { reply, buffers } = await ask({ job, kind: "finishes", fills: [] }, stopped);
+    return reply.finishes.map((option) => drawn(option, [option.folded, option.folding], buffers));
+  };
+}
+
+function askIntents(job: Job, seen: Viewing) {
+  return async (stopped: AbortSignal): Promise<Drawings<IntentOption>> => {
+    await openWorkInCore();
+    const { reply, buffers } = await ask({ job, kind: "intents", fills: [], viewing: seen }, stopped);
+    return reply.intents.map((option) => drawn(option, [option.picture], buffers));
+  };
+}
+
+function ask(params: ChoicesParams, stopped: AbortSignal) {
+  return getCore().call("choices", params, { signal: stopped });
+}
+
+function drawn<O>(option: O, pictures: readonly (Sent | undefined)[], buffers: readonly ArrayBuffer[]): Drawn<O> {
+  return { option, pictures: pictures.flatMap((one) => (one === undefined ? [] : [imageOf(one, buffers)])) };
+}
