@@ -54,11 +54,16 @@ const FIELD_NAMES: Record<string, string> = {
   "print.marks": "marks",
 };
 
+/** A job may name any key, also one that every object has, such as `toString`. */
+function ownName(field: string): string | undefined {
+  return Object.hasOwn(FIELD_NAMES, field) ? FIELD_NAMES[field] : undefined;
+}
+
 /** A field in words; a field without a name of its own is called by its dotted name. */
 export function fieldName(field: string): string {
   const side = /^sides\.(top|right|bottom|left)\.(\w+)$/.exec(field);
-  if (side) return `${side[1]} side, ${FIELD_NAMES[`sides.${side[2]}`] ?? side[2]}`;
-  return FIELD_NAMES[field] ?? field;
+  if (side) return `${side[1]} side, ${ownName(`sides.${side[2]}`) ?? side[2]}`;
+  return ownName(field) ?? field;
 }
 
 /** An option: its value and its word on the page. */
