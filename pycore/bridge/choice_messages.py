@@ -68,7 +68,7 @@ class IntentOption(Message):
     intent: Intent
     picture: Buffer
     """(rows, columns, 4), uint8, srgb_encoded: the part of the face that printing changes most."""
-    clipped_share: float
+    flattened_share: float
     mean_de: float
     p95_de: float
 

@@ -81,7 +81,7 @@ def intents_answer(found: Sequence[IntentChoice]) -> Answer:
         IntentOption(
             intent=one.intent,
             picture=attach(one.picture, "srgb_encoded", arrays),
-            clipped_share=one.figures.clipped_share,
+            flattened_share=one.figures.flattened_share,
             mean_de=one.figures.mean_de,
             p95_de=one.figures.p95_de,
         )

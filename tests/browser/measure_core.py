@@ -54,7 +54,7 @@ def main() -> None:
     data = china.read_bytes()
     print("native, a change:", json.loads(timed_core.time_show(data, share)))
     print("native, colour:", json.loads(timed_core.time_colour(data, share)))
-    print("native, choices:", json.loads(timed_core.time_choices(data)))
+    print("native, choices:", json.loads(timed_core.time_choices(data, share)))
     print("native, print:", json.loads(timed_core.time_print(data, kind, share)))
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
     print(f"native, peak memory of this process: {peak / 1e6:.0f} MB")
@@ -73,7 +73,7 @@ def main() -> None:
             page.wait_for_function("document.documentElement.dataset.state === 'ready'")
             print("Chromium, a change:", run(page, "time_show", share))
             print("Chromium, colour:", run(page, "time_colour", share))
-            print("Chromium, choices:", run(page, "time_choices"))
+            print("Chromium, choices:", run(page, "time_choices", share))
             print("Chromium, print:", run(page, "time_print", kind, share))
             print(f"Chromium, WebAssembly memory: {page.evaluate('memory()') / 2**20:.0f} MiB")
             browser.close()

@@ -160,7 +160,7 @@ def time_colour(data: bytes, share: float = 1.0) -> str:
     return json.dumps({name: median_ms(call, 5 if share == 1 else 1) for name, call in calls.items()})
 
 
-def time_choices(data: bytes) -> str:
+def time_choices(data: bytes, share: float = 1.0) -> str:
     """Milliseconds of the pictures to choose by on a 24-megapixel picture, medians of five; as JSON.
 
     Each time at another bar depth, as after a change; the longest step is what a change may have to wait for.
@@ -169,10 +169,12 @@ def time_choices(data: bytes) -> str:
     ----------
     data : bytes
         A photograph; it is enlarged to 24 megapixels first.
+    share : float
+        Of the pixels.
     """
     session = Session()
-    answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
-    show(session, {})
+    answer(session, "open", {"file": "large.jpg"}, photograph(data, share))
+    show(session, {}, round(PREVIEW_PX * share))
     quick = ["run-on", "mirror", "drawn-out", "plain", "fade"]
     kinds: dict[str, dict[str, Any]] = {
         "five fills": {"kind": "fills", "fills": quick},

@@ -737,7 +737,7 @@ export interface IntentOption {
   intent: Intent;
   /** (rows, columns, 4), uint8, srgb_encoded: the part of the face that printing changes most. */
   picture: Buffer;
-  clipped_share: number;
+  flattened_share: number;
   mean_de: number;
   p95_de: number;
 }

@@ -54,7 +54,7 @@ function reply({ kind, fills }: ChoicesParams): { reply: ChoicesReply; buffers: 
     return { reply: { ...none, fills: options }, buffers };
   }
   if (kind === "finishes") return { reply: { ...none, finishes: [{ finish: "tucked", bulk: [] }] }, buffers };
-  const figures = { mean_de: 1, p95_de: 2, clipped_share: 0 };
+  const figures = { mean_de: 1, p95_de: 2, flattened_share: 0 };
   return { reply: { ...none, intents: [{ intent: "relative", picture, ...figures }] }, buffers };
 }
 

@@ -45,7 +45,7 @@ it("gives an intent's figures", () => {
     picture: { ...picture, shape: [...picture.shape] },
     mean_de: 4.71,
     p95_de: 12.36,
-    clipped_share: 0.2079,
+    flattened_share: 0.2079,
   });
   expect(plain(cost)).toBe("Mean 4.7, 95 % within 12.4 ΔE00. 21 % printed flat.");
 });

@@ -20,10 +20,10 @@ export function SidesSection() {
   const own = SIDES.filter((side) => sides[side] !== undefined);
   return (
     <>
-      <FillChoice label={own.length === 0 ? "Side fill" : "Side fill, where a side has none of its own"} />
+      <FillChoice label={own.length === 0 ? "Side fill" : "Side fill, for sides that have none of their own"} />
       <Consequence text={pictureShares(layout)} />
       <FillDetails field="sides" fill={sides} set={setSides} />
-      <More summary={own.length === 0 ? "A fill of its own for one side" : `Of their own: ${own.join(", ")}`}>
+      <More summary={own.length === 0 ? "Give one side its own fill" : `With their own fill: ${own.join(", ")}`}>
         {SIDES.map((side) => (
           <OneSide key={side} side={side} />
         ))}

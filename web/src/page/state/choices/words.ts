@@ -53,9 +53,9 @@ function thickness({ place, layers, thickness_mm }: Bulk, unit: Unit): string {
 }
 
 /** By how much an intent changes the picture. */
-export function intentCost({ mean_de, p95_de, clipped_share }: IntentOption): string {
+export function intentCost({ mean_de, p95_de, flattened_share }: IntentOption): string {
   return unbroken(
-    `Mean ${mean_de.toFixed(1)}, 95 % within ${p95_de.toFixed(1)} ΔE00. ${percentShown(clipped_share)} printed flat.`,
+    `Mean ${mean_de.toFixed(1)}, 95 % within ${p95_de.toFixed(1)} ΔE00. ${percentShown(flattened_share)} printed flat.`,
   );
 }
 
