@@ -21,6 +21,7 @@ const part = (name: string, share: number, worst_de: number, share_before = shar
   share_before,
 });
 const reply = (parts: ClipPart[]): ClipReply => ({
+  outside_share: 0,
   threshold_de: 2,
   parts,
   groups: [],
