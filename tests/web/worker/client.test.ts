@@ -111,7 +111,8 @@ test("each answer finds its call, whatever their order", async () => {
 test("a reply that breaks the contract fails its call", async () => {
   const { client, worker } = start();
   const call = client.call("check", { text: "{}" });
-  worker(0).says({ kind: "result", id: worker(0).calls[0]?.id ?? 0, text: job, buffers: [] });
+  const text = JSON.stringify({ job: {}, notes: [] });
+  worker(0).says({ kind: "result", id: worker(0).calls[0]?.id ?? 0, text, buffers: [] });
   await expect(call).rejects.toThrow("reply to check: reply.job.version is missing");
 });
 

@@ -260,7 +260,7 @@ export interface PictureInfo {
   /** As filed: RGB, grey, palette, CMYK, with or without alpha. */
   mode: string;
   profile_name: string;
-  /** True where no profile was embedded and sRGB was taken. */
+  /** True where no usable profile is embedded and sRGB is assumed. */
   profile_assumed: boolean;
   notes: Note[];
 }
