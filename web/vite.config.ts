@@ -25,5 +25,5 @@ export default defineConfig({
   build: { target: "es2022", outDir: "dist", emptyOutDir: true, chunkSizeWarningLimit: 1500 },
   // Pyodide asks for these in Node.js only.
   worker: { format: "es", rolldownOptions: { external: [/^node:/] } },
-  test: { include: ["../tests/web/**/*.test.{ts,tsx}"] },
+  test: { include: ["../tests/web/**/*.test.{ts,tsx}"], setupFiles: ["../tests/web/browser_globals.ts"] },
 });

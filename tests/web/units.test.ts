@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  inUnit,
   lengthShown,
   lengthStep,
   lengthText,
@@ -77,5 +78,22 @@ describe("lengths that are shown", () => {
     expect(percentShown(0)).toBe("0 %");
     expect(percentShown(0.0312)).toBe("3.1 %");
     expect(percentShown(0.3149)).toBe("31 %");
+  });
+});
+
+describe("a sentence of the core", () => {
+  it("is told in the person's unit, single lengths, sizes, ranges and lists", () => {
+    expect(inUnit("Bars of 25.4 mm bend.", "mm")).toBe("Bars of 25.4 mm bend.");
+    // Derived: / 25.4.
+    expect(inUnit("Bars of 25.4 mm bend.", "inch")).toBe("Bars of 1 in bend.");
+    expect(inUnit("a face of 254 x 381 mm", "inch")).toBe("a face of 10 x 15 in");
+    expect(inUnit("6.35 to 127 mm", "inch")).toBe("0.25 to 5 in");
+    expect(inUnit("18, 38.1 and 50.8 mm are usual", "inch")).toBe("0.71, 1.5 and 2 in are usual");
+    expect(inUnit("a canvas of 0.45 mm", "inch")).toBe("a canvas of 0.018 in");
+  });
+
+  it("keeps numbers that are no lengths", () => {
+    const text = "The face gets 4 picture pixels per inch; 5 layers lie there, 2.54 mm.";
+    expect(inUnit(text, "inch")).toBe("The face gets 4 picture pixels per inch; 5 layers lie there, 0.1 in.");
   });
 });

@@ -80,3 +80,16 @@ export function percentShown(share: number): string {
   const percent = share * 100;
   return `${trimmed(percent, percent < 10 ? 1 : 0)} %`;
 }
+
+/** Lengths in mm in a sentence of the core, which knows no other unit: also `300 x 200 mm` and `6 to 100 mm`. */
+const LENGTHS = /(−?-?\d+(?:\.\d+)?)(?:( x | × | to | and |, )(\d+(?:\.\d+)?))* mm\b/g;
+
+/** A sentence with its lengths in the person's unit. */
+export function inUnit(text: string, unit: Unit): string {
+  if (unit === "mm") return text;
+  return text.replace(LENGTHS, (lengths) =>
+    lengths
+      .replace(/ mm$/, " in")
+      .replace(/\d+(?:\.\d+)?/g, (mm) => trimmed(Number(mm) / MM_PER_INCH, Number(mm) < 5 ? 3 : 2)),
+  );
+}

@@ -21,7 +21,7 @@ export function App() {
   return (
     <div class="page">
       <a class="skip" href="#work">
-        To the work
+        Go to the settings
       </a>
       <PageHeader />
       <main class="main">
@@ -31,14 +31,12 @@ export function App() {
             {scene.value === "sheet" && <SheetView />}
             <Preview />
             {wallState.value === "lost" && (
-              <p class="lost">
-                The graphics processor let go of the wall; it is being brought back. The sheet can still be seen.
-              </p>
+              <p class="lost">The 3D view stopped; it is being restarted. The sheet can still be seen.</p>
             )}
             {wallState.value === "still" && (
               <p class="lost" role="status">
-                The graphics processor has not come back. This is a still picture of the wall as it was; the sheet, the
-                figures and all files still follow every change. Loading the page again may bring the wall back.
+                The 3D view has stopped. This is a still picture of it; the sheet, the figures and all files follow
+                every change. Loading the page again may start it.
               </p>
             )}
             {shown.value !== undefined && loading.value.state !== "ready" && (
@@ -70,12 +68,12 @@ export function App() {
           {shown.value === undefined ? (
             <p class="work-loading">
               {loading.value.state === "failed"
-                ? "The work cannot begin."
-                : "The bench is being set up: Python is loading in this page. Nothing is sent anywhere."}
+                ? "The page cannot start."
+                : "Getting ready. Everything runs in this page; nothing is sent anywhere."}
             </p>
           ) : (
             <>
-              <nav class="section-list" aria-label="Places at the bench">
+              <nav class="section-list" aria-label="Sections">
                 {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
                     {label}
@@ -92,7 +90,7 @@ export function App() {
           )}
         </div>
       </main>
-      {dropping.value && <div class="dropping">Let go to open it</div>}
+      {dropping.value && <div class="dropping">Drop the file to open it</div>}
     </div>
   );
 }

@@ -17,12 +17,11 @@ export function PageHeader() {
       <p class="page-header-line">From a photograph to a folded canvas, and to the file it is printed from.</p>
       {now !== undefined && (
         <div class="current-job">
-          <p class="current-job-name">{now.name || "Without a name"}</p>
+          <p class="current-job-name">{now.name || "No name yet"}</p>
           {now.client && <p class="current-job-client">for {now.client}</p>}
           {isDemo.value && (
             <p class="demo-note">
-              <strong>This is a demo.</strong> Studio, client and picture are invented. Open a picture of your own to
-              begin.
+              <strong>This is a demo.</strong> Studio, client and picture are invented. Open your own picture to begin.
             </p>
           )}
         </div>

@@ -7,6 +7,8 @@ import { fieldName } from "./state/page/names";
 import { PLACE_NAMES, SEVERITY_NAMES } from "./state/page/notes";
 import { showPlace } from "./state/page/view";
 import { lacksPicture, shown } from "./state/work/work";
+import { inUnit } from "../units";
+import { unit } from "./state/page/settings";
 import { PictureLacking } from "./picture_lacking";
 import { BetterFillButton } from "./sections/sides/side_edges";
 
@@ -14,12 +16,12 @@ export function MarginNotes() {
   const all = marginNotes.value;
   if (shown.value === undefined) return null;
   return (
-    <section class="notes" aria-label="Notes in the margin">
+    <section class="notes" aria-label="Before you print">
       <h2 class="minor" id="notes-title" tabIndex={-1}>
-        To watch
+        Before you print
       </h2>
       {all.length === 0 && !lacksPicture.value ? (
-        <p class="aside">Nothing: it fits, and the picture is fine enough.</p>
+        <p class="aside">Nothing to mend: the canvas fits, and the picture is fine enough.</p>
       ) : (
         <ul class="notes-list" aria-live="polite">
           <PictureLacking />
@@ -43,9 +45,9 @@ function OneNote({ note }: { readonly note: Note }) {
           show {PLACE_NAMES[note.place]}
         </button>
       </p>
-      <p class="note-message">{note.message}</p>
+      <p class="note-message">{inUnit(note.message, unit.value)}</p>
       <p class="note-remedy">
-        {note.remedy}{" "}
+        {inUnit(note.remedy, unit.value)}{" "}
         {note.field !== "" && (
           <button type="button" class="link" onClick={() => focusField(note.field)}>
             Go to {fieldName(note.field)}

@@ -29,15 +29,17 @@ export function Loading() {
     return (
       <div class="loading" role="alert">
         <p class="error-text">
-          The core could not be started: {now.got}. <em>{capitalised(now.remedy)}.</em>
+          The page could not start: {now.got}. <em>{capitalised(now.remedy)}.</em>
         </p>
       </div>
     );
   }
-  const [label, done] = now.state === "loading" ? [now.label, now.done] : ["Making the canvas", 1];
+  const [label, done] = now.state === "loading" ? ["Getting ready", now.done] : ["Making the canvas", 1];
   return (
     <div class="loading">
-      <label for="loading-progress">{label}</label>
+      <label for="loading-progress">
+        {label}, {Math.round(done * 100)} %
+      </label>
       <progress id="loading-progress" max={1} value={done} />
     </div>
   );

@@ -1,13 +1,13 @@
 // The sections of the page. This table alone decides their order, numbers, titles and labels.
 import type { FunctionComponent } from "preact";
 import { BarsSection } from "./sections/bars/bars";
-import { CanvasSection } from "./sections/canvas";
 import { ColourSection } from "./sections/colour/colour";
 import { CompareSection } from "./sections/compare/compare";
 import { PictureSection } from "./sections/picture/picture";
 import { PrintSection } from "./sections/print/print";
 import { SheetSection } from "./sections/sheet";
-import { ShowingSection } from "./sections/showing/showing";
+import { RoomSection } from "./sections/room";
+import { ShareSection } from "./sections/share/share";
 import { SidesSection } from "./sections/sides/sides";
 import { StretchingSection } from "./sections/stretching";
 
@@ -25,13 +25,13 @@ export interface PageSection {
 /** In the order of the page; a section's number is its place here, counted from 1. */
 export const SECTIONS: readonly PageSection[] = [
   { id: "picture", title: "Picture", Content: PictureSection },
-  { id: "bars", title: "Bars", Content: BarsSection },
+  { id: "sheet", title: "Sheet or roll", label: "Sheet", Content: SheetSection },
+  { id: "bars", title: "Size and bars", label: "Size", Content: BarsSection },
   { id: "sides", title: "Sides", Content: SidesSection },
-  { id: "sheet", title: "Sheet", Content: SheetSection },
-  { id: "canvas", title: "Canvas", Content: CanvasSection },
   { id: "colour", title: "Colour", Content: ColourSection },
   { id: "compare", title: "Compare", Content: CompareSection },
   { id: "print", title: "Print", Content: PrintSection },
-  { id: "showing", title: "Showing", Content: ShowingSection },
-  { id: "stretching", title: "At the bench", label: "Bench", Content: StretchingSection },
+  { id: "room", title: "Room", Content: RoomSection },
+  { id: "share", title: "Share", Content: ShareSection },
+  { id: "stretching", title: "Stretching", Content: StretchingSection },
 ];

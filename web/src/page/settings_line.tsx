@@ -1,13 +1,7 @@
-// The page's settings: unit and theme.
+// The page's settings: its theme.
 import { RadioGroup } from "./controls/choice";
 import type { Option } from "./state/page/names";
-import { type ThemeChoice, themeChoice, unit } from "./state/page/settings";
-import type { Unit } from "../units";
-
-const UNITS: readonly Option<Unit>[] = [
-  { value: "mm", word: "mm" },
-  { value: "inch", word: "inch" },
-];
+import { type ThemeChoice, themeChoice } from "./state/page/settings";
 
 const THEMES: readonly Option<ThemeChoice>[] = [
   { value: "system", word: "As the system" },
@@ -19,15 +13,8 @@ export function SettingsLine() {
   return (
     <div class="settings">
       <RadioGroup
-        id="unit"
-        label="Lengths"
-        value={unit.value}
-        options={UNITS}
-        choose={(chosen) => (unit.value = chosen)}
-      />
-      <RadioGroup
         id="theme"
-        label="Page"
+        label="Page colours"
         value={themeChoice.value}
         options={THEMES}
         choose={(chosen) => (themeChoice.value = chosen)}

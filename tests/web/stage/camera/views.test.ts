@@ -75,6 +75,21 @@ describe("viewPose", () => {
     expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.8);
   });
 
+  it("shows all of a sheet that is not folded in the corner view", () => {
+    for (const aspect of [0.45, 1, 2.2]) {
+      for (const [sx, sy] of [
+        [-1, -1],
+        [-1, 1],
+        [1, -1],
+        [1, 1],
+      ] as const) {
+        const point = [sx * 0.263, 1.5 + sy * 0.213, 0.04] as const;
+        const [x, y] = inPicture("corner", aspect, point, { ...hanging, unfolded: true });
+        expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.91);
+      }
+    }
+  });
+
   it("stands in front of the wall for all views but the back", () => {
     for (const view of ["front", "side", "corner"] as const) {
       expect(eye(viewPose(view, hanging, 1))[2]).toBeGreaterThan(0);

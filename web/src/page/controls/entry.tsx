@@ -42,7 +42,7 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
         field,
         expected: parsed.expected,
         got: typed.trim() === "" ? "nothing" : `“${typed}”`,
-        remedy: "write it anew, or press Escape for the former value",
+        remedy: "type it again, or press Escape for the former value",
       });
     } else if (parsed.value === value) drop();
     else commit(parsed.value);

@@ -1,8 +1,9 @@
 // The parts of every field: label, entry, consequence and error; errors and notes of the core as text.
 import type { ComponentChildren } from "preact";
 import type { Note } from "../../contract/types";
-import { fieldId, type FieldError, fieldErrors, capitalised } from "../state/page/fields";
-import { fieldName } from "../state/page/names";
+import { inUnit } from "../../units";
+import { capitalised, faultSentence, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
+import { unit } from "../state/page/settings";
 
 interface LabelledFieldProps {
   readonly field: string;
@@ -46,14 +47,14 @@ export function Consequence({ field, text, practice }: ConsequenceProps) {
 
 /** Marks advice that has no source. */
 export function Practice({ text }: { readonly text?: string }) {
-  return <span class="practice"> (common practice{text ? `: ${text}` : ""})</span>;
+  return <span class="practice"> (common practice{text ? `: ${inUnit(text, unit.value)}` : ""})</span>;
 }
 
 /** The field's error, until the field is corrected. */
 export function FieldErrorText({ field }: { readonly field: string }) {
   const message = fieldErrors.value[field];
   if (message === undefined) return null;
-  return <ErrorText why={message} beside={field} id={`${fieldId(field)}-wrong`} alert />;
+  return <ErrorText why={message} id={`${fieldId(field)}-wrong`} alert />;
 }
 
 /** The attributes that describe a field to screen readers. */
@@ -65,19 +66,16 @@ export function describedBy(field: string): { "aria-describedby": string; "aria-
 
 interface ErrorTextProps {
   readonly why: FieldError;
-  /** The field beside it; the text names any other field. */
-  readonly beside?: string;
   readonly id?: string;
   /** Read aloud by itself; not where a live region around it does so. */
   readonly alert?: boolean;
 }
 
-/** Expected, got, remedy. */
-export function ErrorText({ why, beside = "", id, alert = false }: ErrorTextProps) {
+/** What is wrong, and the remedy. */
+export function ErrorText({ why, id, alert = false }: ErrorTextProps) {
   return (
     <p class="error-text" id={id} role={alert ? "alert" : undefined}>
-      {why.field !== beside && <strong>{capitalised(fieldName(why.field))}: </strong>}
-      expected {why.expected}; got {why.got}. <em>{capitalised(why.remedy)}.</em>
+      {inUnit(faultSentence(why), unit.value)} <em>{inUnit(capitalised(why.remedy), unit.value)}.</em>
     </p>
   );
 }
@@ -88,7 +86,7 @@ export function NoteLines({ notes }: { readonly notes: readonly Note[] }) {
     <>
       {notes.map((note) => (
         <p key={note.code} class="consequence">
-          {note.message} {note.remedy}
+          {inUnit(`${note.message} ${note.remedy}`, unit.value)}
         </p>
       ))}
     </>

@@ -1,4 +1,4 @@
-// The canvas section: thickness, weight and stretch of the canvas.
+// The canvas: its thickness and weight, and how much it gives when it is pulled tight.
 import { LengthField, NumberField } from "../controls/fields";
 import { Consequence } from "../controls/labelled_field";
 import { stretched, takeUp } from "../state/layout/consequences";
@@ -35,7 +35,7 @@ export function CanvasSection() {
       <div class="pair">
         <NumberField
           field="canvas.stretch_percent.0"
-          label="Stretch across"
+          label="How much the canvas gives across"
           value={across}
           set={(percent) => setCanvas({ stretch_percent: [percent, down] })}
           unit="%"
@@ -43,14 +43,16 @@ export function CanvasSection() {
         />
         <NumberField
           field="canvas.stretch_percent.1"
-          label="Stretch down"
+          label="How much the canvas gives down"
           value={down}
           set={(percent) => setCanvas({ stretch_percent: [across, percent] })}
           unit="%"
           by={0.1}
         />
       </div>
-      <Consequence text={stretched(layout, now, unit.value)} />
+      <Consequence
+        text={`${stretched(layout, now, unit.value)} Measure it by stretching a ruled strip; see the guide.`}
+      />
     </>
   );
 }

@@ -1,6 +1,7 @@
-// The sheet section: what is loaded in the printer.
+// The sheet section: what is loaded in the printer, and the canvas that it is made of.
 import { RadioGroup } from "../controls/choice";
 import { LengthEntry, LengthField } from "../controls/fields";
+import { UnitChoice } from "../controls/unit_choice";
 import { More } from "../controls/section";
 import { Consequence, FieldErrorText, LabelledField } from "../controls/labelled_field";
 import { canvasCut, sheetFit } from "../state/layout/consequences";
@@ -9,8 +10,9 @@ import { fieldId } from "../state/page/fields";
 import { propose } from "../state/work/run";
 import { unit } from "../state/page/settings";
 import { SheetMemory } from "../state/layout/sheet_or_roll";
-import { SHEETS, sheetName } from "../state/layout/sizes";
+import { SHEET_GROUPS, SHEETS, sheetName } from "../state/layout/sizes";
 import { job, shown } from "../state/work/work";
+import { CanvasSection } from "./canvas";
 
 const memory = new SheetMemory();
 
@@ -27,6 +29,7 @@ export function SheetSection() {
     void propose({ field: "sheet.width_mm", label: "the sheet", change: setSheet(width, height) });
   return (
     <>
+      <UnitChoice id="unit-sheet" />
       <RadioGroup
         id="sheet-kind"
         label="Loaded in the printer"
@@ -39,7 +42,7 @@ export function SheetSection() {
       />
       <div class="field">
         <label class="field-label" for="sheet-known">
-          Known by name
+          Standard size
         </label>
         <select
           id="sheet-known"
@@ -49,9 +52,13 @@ export function SheetSection() {
             if (chosen) load(chosen.width_mm, chosen.height_mm);
           }}
         >
-          <option value="">Of its own size</option>
-          {SHEETS.map((size) => (
-            <option key={size.name}>{size.name}</option>
+          <option value="">Own size</option>
+          {SHEET_GROUPS.map((group) => (
+            <optgroup key={group.name} label={group.name}>
+              {group.sizes.map((size) => (
+                <option key={size.name}>{size.name}</option>
+              ))}
+            </optgroup>
           ))}
         </select>
       </div>
@@ -92,7 +99,10 @@ export function SheetSection() {
           })}
         </div>
         <FieldErrorText field="sheet.margin_mm" />
-        <Consequence text="Strips that the printer cannot ink; the ink must lie within them, bare canvas may lie on them." />
+        <Consequence text="The printer cannot print on these strips. The print must lie between them; bare canvas may lie on them." />
+      </More>
+      <More summary="The canvas: thickness, weight, how much it gives">
+        <CanvasSection />
       </More>
     </>
   );

@@ -11,11 +11,11 @@ interface Caution {
 const CAUTIONS: readonly Caution[] = [
   {
     about: "Blades",
-    text: "Cut away from your body along a steel rule, hold the rule behind the blade, and cap the knife when it is put down.",
+    text: "Cut away from your body along a steel rule, hold the rule behind the blade, and cap the knife when you put it down.",
   },
   {
     about: "Staple gun",
-    text: "Wear eye protection, keep fingers off the far side of the bar, and unload it before a jam is cleared.",
+    text: "Wear eye protection, keep fingers off the far side of the bar, and unload it before you clear a jam.",
   },
   {
     about: "Coating",
@@ -31,11 +31,15 @@ export function StretchingSection() {
     <>
       <ol class="steps">
         <li>
-          Let the ink dry for a day before it is coated.
+          Square the bars: both diagonals are equally long.
           <Practice />
         </li>
         <li>
-          Coat it where there is moisture or touch; let the coat dry.
+          Let the print dry for a day before you coat it.
+          <Practice />
+        </li>
+        <li>
+          Coat it where it meets moisture or hands; let the coat dry.
           <Practice />
         </li>
         <li>Trim along the trim line.</li>
@@ -57,7 +61,7 @@ export function StretchingSection() {
           </div>
         ))}
       </dl>
-      <p class="aside">Local codes and the makers' own sheets come first.</p>
+      <p class="aside">Local rules and the makers' own sheets come first.</p>
     </>
   );
 }

@@ -1,5 +1,6 @@
-// The scale of the clip map with its threshold: colours that fall from pale to dark, and figures to read them by.
+// The scale of the gamut map with its threshold: colours that fall from pale to dark, and figures to read them by.
 import { AmountSlider } from "../controls/amount";
+import { clipQuery } from "../state/colour/clip";
 import { liveThreshold, threshold } from "../state/colour/viewing";
 import { deShown } from "../state/colour/words";
 import { setColour } from "../state/work/edit";
@@ -13,16 +14,20 @@ export function ClipScale({ look }: { readonly look: Look }) {
   const value = job.value?.colour.clip_threshold_de;
   if (value === undefined) return null;
   const full = look.scaleFullDe;
+  // Known while the figures are asked for; of the threshold that is set, not of one that is being drawn.
+  const parts = liveThreshold.value === undefined ? clipQuery.fresh.value?.reply.parts : undefined;
+  const nothing = parts?.every((part) => part.share === 0) ?? false;
   const share = Math.min(1, threshold.value / full);
   return (
     <div class="clip-scale" id="clip-scale" style={{ "--scale": gradient(look.scale), "--from": share }}>
       <p class="clip-scale-says">
-        Lost: more than <strong>{deShown(threshold.value)}</strong>
+        {nothing ? "Nothing is out of gamut by" : "Off by"} more than <strong>{deShown(threshold.value)}</strong>
+        {nothing ? "" : " (grey: prints true)"}
       </p>
       <div class="clip-scale-track">
         <AmountSlider
           field="colour.clip_threshold_de"
-          label="Threshold of the clip map"
+          label="Threshold of the gamut map"
           value={value}
           set={(clip_threshold_de) => setColour({ clip_threshold_de })}
           live={liveThreshold}

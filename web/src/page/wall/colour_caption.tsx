@@ -5,7 +5,7 @@ import { compared } from "../state/compare/comparison";
 import { profileReplies } from "../state/colour/profiles";
 import { colourView, showsUnadjusted } from "../state/colour/viewing";
 import { ILLUSTRATION } from "../state/colour/words";
-import { capitalised } from "../state/page/fields";
+import { errorSentence } from "../state/page/fields";
 import { job } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
 
@@ -25,9 +25,9 @@ export function HighlightCaption() {
   if (group === undefined) return null;
   return (
     <p class="highlight-caption" id="colour-lit">
-      Lit up: {group.name}.{" "}
+      Shown: where {group.name} is out of gamut.{" "}
       <button type="button" class="link" onClick={() => toggleHighlight(undefined)}>
-        Put it out
+        End
       </button>
     </p>
   );
@@ -37,13 +37,9 @@ function Proof() {
   const why = lookQuery.failure.value;
   const now = look.value;
   if (why !== undefined) {
-    return (
-      <p>
-        As filed: there is no proof with {why.got}. {capitalised(why.remedy)}.
-      </p>
-    );
+    return <p>This is the original: there is no proof. {errorSentence(why)}</p>;
   }
-  if (now === undefined) return <p>As filed, until the proof is worked out.</p>;
+  if (now === undefined) return <p>This is the original until the proof is ready.</p>;
   return (
     <>
       {colourView.value === "clip" ? <ClipScale look={now} /> : <OnWhich />}
@@ -62,8 +58,8 @@ function OnWhich() {
       <p>
         As printed{profile?.illustration === true ? "" : " on "}
         {profile?.illustration !== true && <strong>{profile?.description ?? name}</strong>}
-        {before && ", before bringing in"}
-        {anew && "; being worked out anew"}.
+        {before && ", without bringing in"}
+        {anew && "; being worked out again"}.
       </p>
       <Illustration />
     </>

@@ -69,7 +69,7 @@ export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
       class="crop-area"
       {...(first ? { id: "sheet-crop", tabIndex: 0 } : {})}
       role="group"
-      aria-label="The picture under the canvas: arrows move it, + and − scale it, 0 takes the largest window"
+      aria-label="The picture under the canvas: arrows move it, + and − scale it, 0 takes the whole width or height"
       style={{ left: `${canvas.x}px`, top: `${canvas.y}px`, width: `${canvas.width}px`, height: `${canvas.height}px` }}
       onPointerDown={(event) => {
         if (event.button !== 0) return;

@@ -46,8 +46,7 @@ export function SheetView() {
     <div class="sheet-view">
       {wallState.value === "none" && (
         <p class="no-wall" role="status">
-          This browser cannot draw the wall: WebGL 2 is missing or switched off. The flat sheet and every file work as
-          ever.
+          This browser cannot draw the wall: WebGL 2 is missing or switched off. The flat sheet and every file work.
         </p>
       )}
       <div class="sheet-drawing" ref={host}>

@@ -10,9 +10,9 @@ import { percentShown } from "../../units";
 import { Glide } from "./glide";
 
 const COLOURS: readonly Option<ColourView>[] = [
-  { value: "filed", word: "As filed" },
+  { value: "filed", word: "Original" },
   { value: "printed", word: "As printed" },
-  { value: "clip", word: "Clip map" },
+  { value: "clip", word: "Gamut map" },
 ];
 
 /** The switches for wall or sheet, viewpoint and colour view. */
@@ -23,8 +23,7 @@ export function StageSwitches() {
       {wallState.value !== "none" && (
         <RadioGroup
           id="scene"
-          label="What is shown"
-          quiet
+          label="Show"
           value={scene.value}
           options={[
             { value: "wall", word: "Wall" },
@@ -37,7 +36,6 @@ export function StageSwitches() {
         <RadioGroup
           id="view"
           label="Seen from"
-          quiet
           value={view.value === "free" ? undefined : view.value}
           options={VIEWS}
           choose={(chosen) => (view.value = chosen)}
@@ -46,7 +44,6 @@ export function StageSwitches() {
       <RadioGroup
         id="colour-view"
         label="Colours"
-        quiet
         value={colourView.value}
         options={COLOURS}
         choose={(chosen) => (colourView.value = chosen)}

@@ -16,6 +16,8 @@ export interface Hanging {
   readonly depthM: number;
   /** How far the flat sheet goes past the face on every side. */
   readonly spreadM: number;
+  /** It is not folded, or not yet all of it. */
+  readonly unfolded?: boolean | undefined;
   /** What stands beside it on the floor, from the face's right on: its right end and its top. */
   readonly beside?: { readonly rightM: number; readonly topM: number } | undefined;
 }
@@ -84,8 +86,9 @@ function withBeside(hanging: Hanging): Box {
   };
 }
 
-/** The upper left corner, near enough to judge its folds. */
+/** The upper left corner, near enough to judge its folds; of a sheet that is not folded all of it. */
 function corner(hanging: Hanging): Box {
+  if (hanging.unfolded === true) return pieceBox(hanging, 1);
   const { centre, widthM, heightM, depthM } = hanging;
   const reach = Math.min(Math.max(depthM * 2.2, Math.min(widthM, heightM) * 0.3), Math.min(widthM, heightM) / 2);
   return {

@@ -79,5 +79,6 @@ export function hangingOf(panes: readonly (readonly Hung[])[], open: boolean): H
     heightM,
     depthM: most.depth / 1000,
     spreadM: most.spread / 1000,
+    unfolded: open,
   };
 }

@@ -28,27 +28,29 @@ const reply = (parts: ClipPart[]): ClipReply => ({
   labels: { place: 0, shape: [1, 1], dtype: "uint8", state: "index" },
 });
 
-describe("what clips, in a sentence", () => {
+describe("what is out of gamut, in a sentence", () => {
   it("tells face, worst side and worst colour", () => {
     const said = clipSentence(reply([part("face", 0.254, 9.46), part("top", 0, 0), part("left", 0.331, 7.2)]));
     expect(said).toBe(
-      "25 % of the face clips by more than 2.0 ΔE00; of the sides the left has most, 33 %. The worst is 9.5 ΔE00.",
+      "25 % of the face is out of gamut by more than 2.0 ΔE00; of the sides the left has most, 33 %. The worst is 9.5 ΔE00.",
     );
   });
 
-  it("leaves sides out where none clips", () => {
+  it("leaves sides out where none is out of gamut", () => {
     expect(clipSentence(reply([part("face", 0.02, 3), part("top", 0, 0)]))).toBe(
-      "2 % of the face clips by more than 2.0 ΔE00. The worst is 3.0 ΔE00.",
+      "2 % of the face is out of gamut by more than 2.0 ΔE00. The worst is 3.0 ΔE00.",
     );
   });
 
-  it("says that nothing clips", () => {
-    expect(clipSentence(reply([part("face", 0, 0), part("top", 0, 0)]))).toBe("Nothing clips by more than 2.0 ΔE00.");
+  it("says that nothing is out of gamut", () => {
+    expect(clipSentence(reply([part("face", 0, 0), part("top", 0, 0)]))).toBe(
+      "Nothing is out of gamut by more than 2.0 ΔE00.",
+    );
   });
 
   it("tells before and after", () => {
     expect(broughtSentence(reply([part("face", 0.001, 3, 0.25), part("top", 0.004, 3, 0.5)]))).toBe(
-      "Of the face 25 % clipped before and 0.1 % clips now; on the worst part 50 % and 0.4 %.",
+      "Of the face 0.1 % is out of gamut, and 25 % without bringing in; of the worst part 0.4 % and 50 %.",
     );
   });
 });
@@ -89,9 +91,9 @@ it("the solid's sentence counts the picture, not the points", () => {
   };
   // Derived: above 2 lies one point with a quarter of the picture; above 7 none.
   expect(solidSentence(points, 2)).toBe(
-    "Of the 3 colours shown, 25 % of the picture lies outside by more than 2.0 ΔE00; the farthest by 6.0 ΔE00.",
+    "Of the 3 colours shown, 25 % of the picture is out of gamut by more than 2.0 ΔE00; the farthest by 6.0 ΔE00.",
   );
-  expect(solidSentence(points, 7)).toBe("Of the 3 colours shown none lies outside by more than 7.0 ΔE00.");
+  expect(solidSentence(points, 7)).toBe("Of the 3 colours shown none is out of gamut by more than 7.0 ΔE00.");
 });
 
 it("the screen's sentence says what is not used", () => {

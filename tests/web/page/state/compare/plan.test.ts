@@ -35,7 +35,7 @@ describe("choicesOf", () => {
     expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual(["18 mm", "38.1 mm"]);
     // Derived: 38.1 / 25.4 = 1.5.
     expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual(["1.5 in"]);
-    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual(["Draw-out"]);
+    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual(["Edge drawn out"]);
     expect(words({ kind: "finish", values: ["lapped"] }, "mm")).toEqual(["Lapped"]);
     expect(words({ kind: "profile", values: ["a.icc"] }, "mm")).toEqual(["a.icc!"]);
     expect(words({ kind: "bring-in", values: [0, 0.5, 1] }, "mm")).toEqual([
@@ -83,9 +83,9 @@ describe("countWrong", () => {
   it("refuses fewer and more in the user's words", () => {
     expect(countWrong({ kind: "fill", values: ["run-on"] })).toEqual({
       field: "sides.fill",
-      expected: "2 to 4 fills",
+      expected: "2 to 4 fills for a comparison",
       got: "1",
-      remedy: "name another",
+      remedy: "add another",
     });
     expect(countWrong({ kind: "depth", values: [1, 2, 3, 4, 5] })?.remedy).toContain("leave some out");
   });

@@ -12,6 +12,7 @@ import {
   sheetFit,
   stretched,
   takeUp,
+  widestTurnover,
 } from "../../../../../web/src/page/state/layout/consequences";
 import { JOB, LAYOUT } from "../../jobs";
 
@@ -25,18 +26,23 @@ describe("consequences beside the controls", () => {
   });
 
   it("rounds what fits down, never up", () => {
-    expect(deepestBar(LAYOUT, JOB, "mm")).toBe("34 mm is the deepest bar this sheet holds.");
-    expect(deepestBar(sheet({ largest_depth_mm: 34.19 }), JOB, "mm")).toBe(
-      "34.1 mm is the deepest bar this sheet holds.",
-    );
+    expect(deepestBar(LAYOUT, JOB, "mm")).toBe("This sheet holds bars up to 34 mm deep.");
+    expect(deepestBar(sheet({ largest_depth_mm: 34.19 }), JOB, "mm")).toBe("This sheet holds bars up to 34.1 mm deep.");
     // Derived: 34.05 / 25.4 = 1.3405.
-    expect(deepestBar(LAYOUT, JOB, "inch")).toBe("1.34 in is the deepest bar this sheet holds.");
+    expect(deepestBar(LAYOUT, JOB, "inch")).toBe("This sheet holds bars up to 1.34 in deep.");
+  });
+
+  it("says no more than a job may have", () => {
+    expect(deepestBar(sheet({ largest_depth_mm: 429 }), JOB, "mm")).toBe("This sheet holds bars up to 100 mm deep.");
+    expect(widestTurnover(sheet({ largest_turnover_mm: 429 }), JOB, "mm")).toBe(
+      "This sheet holds a turn-over up to 150 mm.",
+    );
   });
 
   it("says plainly when no bar would fit", () => {
     const { largest_depth_mm: _none, ...without } = LAYOUT.sheet;
     expect(deepestBar({ ...LAYOUT, sheet: without }, JOB, "mm")).toBe(
-      "This sheet holds no canvas of this face, whatever the wrap.",
+      "No bar depth fits on this sheet with this face and this turn-over.",
     );
   });
 
@@ -52,30 +58,32 @@ describe("consequences beside the controls", () => {
   });
 
   it("says what is cut away and what goes round", () => {
-    expect(cutAway(LAYOUT)).toBe("20 % of the picture is cut away.");
-    expect(pictureShares(LAYOUT)).toBe("The sides take 0 % of the picture; 20 % is cut away.");
+    expect(cutAway(LAYOUT)).toBe("20 % of the picture is cropped away.");
+    expect(pictureShares(LAYOUT)).toBe("The sides take 0 % of the picture; 20 % is cropped away.");
   });
 
   it("gives slack and shortfall on each axis", () => {
-    expect(sheetFit(LAYOUT, JOB, "mm")).toBe("The sheet holds it: 28.1 mm to spare across, 95.1 mm down.");
+    expect(sheetFit(LAYOUT, JOB, "mm")).toBe("The canvas fits on the sheet: 28.1 mm to spare across, 95.1 mm down.");
     expect(sheetFit(sheet({ fits: false, turned: true, slack_mm: [-12.4, 3] }), JOB, "mm")).toBe(
-      "The sheet does not hold the canvas, turned by a quarter: it is 12.4 mm too wide.",
+      "The canvas does not fit on the sheet, turned sideways: it is 12.4 mm too wide.",
     );
     expect(sheetFit(sheet({ fits: false, ink_slack_mm: [-2, 5] }), JOB, "mm")).toBe(
-      "The sheet does not hold the ink within its margins: 2 mm across too much.",
+      "The print does not fit between the margins of the sheet: 2 mm across too much.",
     );
   });
 
   it("speaks of a roll where one is loaded", () => {
     const roll = { ...JOB, sheet: { width_mm: 329, margin_mm: JOB.sheet.margin_mm } };
     expect(sheetFit(sheet({ length_mm: 387.9, slack_mm: [28.1, 0] }), roll, "mm")).toBe(
-      "The roll holds it: 28.1 mm to spare across, 387.9 mm are cut off.",
+      "The canvas fits on the roll: 28.1 mm to spare across; it takes 387.9 mm of the roll.",
     );
-    expect(deepestBar(LAYOUT, roll, "mm")).toContain("this roll holds");
+    expect(deepestBar(LAYOUT, roll, "mm")).toContain("This roll holds");
   });
 
   it("states take-up, stretch and what is cut", () => {
-    expect(takeUp(JOB, "mm")).toBe("Take-up: the printed face is 0.9 mm larger than the wood, each way.");
+    expect(takeUp(JOB, "mm")).toBe(
+      "Allowance for the canvas's thickness: the printed face is 0.9 mm larger than the wood, each way.",
+    );
     expect(stretched(LAYOUT, JOB, "mm")).toBe("Printed at full size.");
     const pulled = { ...JOB, canvas: { ...JOB.canvas, stretch_percent: [2, 1] as [number, number] } };
     // Derived: 210.9 / 1.02 = 206.76, 297.9 / 1.01 = 294.95; 4.1 and 2.9 mm less.
@@ -92,15 +100,15 @@ describe("consequences beside the controls", () => {
   it("lists only places with more than one layer", () => {
     const bulk = [
       { place: "face", layers: 1, thickness_mm: 0.45 },
-      { place: "gusset", layers: 3, thickness_mm: 1.35 },
+      { place: "folded corner", layers: 3, thickness_mm: 1.35 },
     ];
-    expect(bulky(bulk, "mm")).toBe("gusset: 3 layers, 1.35 mm.");
+    expect(bulky(bulk, "mm")).toBe("folded corner: 3 layers, 1.35 mm.");
     expect(bulky(bulk.slice(0, 1), "mm")).toBe("");
   });
 
   it("counts the file's pixels as the core does: a half upwards", () => {
     // Derived: 300.9 / 25.4 x 300 = 3553.9, 387.9 / 25.4 x 300 = 4581.5 (4581.496); 3554 x 4581 x 3 = 48.8 MB.
-    expect(filePixels(LAYOUT, JOB)).toBe("3554 × 4581 pixels, 16 million; 49 MB before packing.");
+    expect(filePixels(LAYOUT, JOB)).toBe("3554 × 4581 pixels, 16 million; 49 MB uncompressed.");
   });
 
   it("writes bytes in the unit that suits them", () => {

@@ -101,7 +101,7 @@ const reply = (...worth: Side[]): EdgesReport => ({
 });
 
 it("names the sides that are worth a look", () => {
-  expect(edgesSentence(reply())).toBe("Every side's fill suits what the picture has beside its arris.");
+  expect(edgesSentence(reply())).toBe("Every side's fill suits what the picture has beside its edge.");
   expect(edgesSentence(reply("left"))).toBe("Worth a look: the left side.");
   expect(edgesSentence(reply("top", "left"))).toBe("Worth a look: the top and left sides.");
   expect(edgesSentence(reply("top", "right", "left"))).toBe("Worth a look: the top, right and left sides.");

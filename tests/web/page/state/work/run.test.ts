@@ -24,8 +24,6 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   },
 }));
 vi.stubGlobal("ImageData", class {});
-vi.stubGlobal("localStorage", { getItem: () => null });
-vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => {} }));
 
 // The modules are fresh for each test, and with them the class that its errors must be of.
 let Failure: typeof CoreError;
@@ -201,7 +199,7 @@ describe("candidates", () => {
     core.answer = sees(() => said({ field: "bars.depth_mm" }));
     await run.proposeAndAnnounce(depth(900), "Taken.");
     tell.mockRestore();
-    expect(told).toEqual(["Taken.", "Expected less; got more. Mend it."]);
+    expect(told).toEqual(["Taken.", "Bar depth must be less; you gave more. Mend it."]);
   });
 
   it("that wait are shown before a file is made of the work, and the core holds its picture", async () => {

@@ -1,6 +1,7 @@
 // The bars section: the face, the bars, and how the canvas goes round them.
 import { Choice } from "../../controls/choice";
 import { LengthField } from "../../controls/fields";
+import { UnitChoice } from "../../controls/unit_choice";
 import { More } from "../../controls/section";
 import { Consequence } from "../../controls/labelled_field";
 import { LengthSlider } from "../../controls/slider";
@@ -24,6 +25,7 @@ export function BarsSection() {
   const { wrap } = now;
   return (
     <>
+      <UnitChoice id="unit" />
       <div class="pair">
         <LengthField
           field="face.width_mm"
@@ -40,9 +42,9 @@ export function BarsSection() {
         <button
           type="button"
           class="button pair-swap"
-          onClick={() => void propose({ field: "face.width_mm", label: "turning the face", change: swapFace })}
+          onClick={() => void propose({ field: "face.width_mm", label: "swapping width and height", change: swapFace })}
         >
-          Swap
+          Swap width and height
         </button>
       </div>
       <Consequence text={faceSize(now, inUnit)} />
@@ -56,7 +58,7 @@ export function BarsSection() {
         to={60}
         by={0.5}
         consequence={deepestBar(layout, now, inUnit)}
-        practice="18 to 20 mm suit small pieces, about 38 mm larger ones, from memory"
+        practice="18 to 20 mm suit small pieces, about 38 mm larger ones; from memory"
       />
       <Choice
         field="wrap.finish"
@@ -68,34 +70,34 @@ export function BarsSection() {
       />
       <Choice
         field="wrap.over"
-        label="Over pair"
+        label="Corners fold on to"
         value={wrap.over}
         options={OVER_PAIRS}
         set={(over) => setWrap({ over })}
-        practice="the folded corners on top and bottom"
+        practice="top and bottom"
       />
       <LengthSlider
         field="wrap.turnover_mm"
-        label="Turn-over"
+        label="Turn-over on the back"
         value={wrap.turnover_mm}
         set={(turnover_mm) => setWrap({ turnover_mm })}
         from={0}
         to={60}
         by={0.5}
-        consequence={widestTurnover(layout, now, inUnit)}
+        consequence={`Canvas folded on to the back, for the staples. ${widestTurnover(layout, now, inUnit)}`}
       />
-      <More summary="Ink-over, corner squares, set-back">
+      <More summary="Bleed, corners on the back, set-back">
         <LengthField
           field="wrap.ink_over_mm"
-          label="Ink-over"
+          label="Bleed on to the back"
           value={wrap.ink_over_mm}
           set={(ink_over_mm) => setWrap({ ink_over_mm })}
-          consequence={`Ink runs ${lengthShown(wrap.ink_over_mm, inUnit)} on to the back, so that no white shows at the back arris.`}
+          consequence={`The print runs ${lengthShown(wrap.ink_over_mm, inUnit)} on to the back, so that no white shows at the back edge.`}
         />
         {wrap.finish !== "trimmed" && (
           <Choice
             field="wrap.corners"
-            label="Corner squares"
+            label="Corners on the back"
             value={wrap.corners}
             options={CORNERS}
             set={(corners) => setWrap({ corners })}
@@ -107,7 +109,7 @@ export function BarsSection() {
             label="Set-back"
             value={wrap.setback_mm}
             set={(setback_mm) => setWrap({ setback_mm })}
-            consequence="How far the fold edge stands back from the arris at the wall."
+            consequence="How far the edge of the fold stands back from the corner at the wall."
           />
         )}
         {wrap.finish === "trimmed" && (
@@ -116,7 +118,7 @@ export function BarsSection() {
             label="Tab"
             value={wrap.tab_mm}
             set={(tab_mm) => setWrap({ tab_mm })}
-            consequence="What is left of the corner square under the fold edge; at most half the bar depth."
+            consequence="What is left of the corner square under the edge of the fold; at most half the bar depth."
           />
         )}
       </More>

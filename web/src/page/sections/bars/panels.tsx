@@ -10,7 +10,7 @@ import { unit } from "../../state/page/settings";
 const PANELS = ["1", "2", "3", "4", "5"].map((value) => ({
   value,
   word: value === "1" ? "One" : value,
-  meaning: value === "1" ? "" : "each of the face's size, with its own wraps and its own print file",
+  meaning: value === "1" ? "" : "each of the size of the face, with its own sides and its own print file",
 }));
 
 interface GroupOfPanelsProps {
@@ -25,7 +25,7 @@ export function GroupOfPanels({ now, layout }: GroupOfPanelsProps) {
     <div class="sub-part" id="group">
       <Choice
         field="group.panels"
-        label="Group of panels"
+        label="Panels"
         value={String(group.panels)}
         options={PANELS}
         set={(panels) => regroup({ panels: Number(panels) })}
@@ -40,10 +40,16 @@ export function GroupOfPanels({ now, layout }: GroupOfPanelsProps) {
             set={(gap_mm) => setGroup({ gap_mm })}
             consequence={behindGaps(now, unit.value)}
           />
-          <Choice field="group.hung" label="Hung" value={group.hung} options={HUNG} set={(hung) => regroup({ hung })} />
+          <Choice
+            field="group.hung"
+            label="How they hang"
+            value={group.hung}
+            options={HUNG}
+            set={(hung) => regroup({ hung })}
+          />
           <Choice
             field="group.across_gap"
-            label="The picture across the gap"
+            label="Picture across the gap"
             value={group.across_gap}
             options={ACROSS_GAP}
             set={(across_gap) => setGroup({ across_gap })}

@@ -17,14 +17,14 @@ export function BringIn() {
   const reply = clipped.value?.reply;
   return (
     <div>
-      <h3 class="minor">Bring in</h3>
+      <h3 class="minor">Bring colours in</h3>
       <p class="aside">
-        Lowers the chroma of what lies outside until the canvas holds it. Hue is held, and colours inside are left
-        alone. Nothing is brought in unless you ask for it.
+        Lowers the chroma of colours out of gamut until the canvas holds them. Their hue stays, and colours in gamut
+        stay as they are. Nothing is brought in unless you ask for it.
       </p>
       <AmountField
         field="colour.bring_in"
-        label="Strength"
+        label="Amount"
         value={strength}
         set={(bring_in) => setColour({ bring_in })}
         live={live}
@@ -68,7 +68,7 @@ function Before() {
         }}
         onBlur={() => show(false)}
       >
-        Hold to see it before
+        Hold to see it without
       </button>
     </div>
   );

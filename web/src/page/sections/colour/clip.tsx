@@ -9,7 +9,7 @@ import { capitalised } from "../../state/page/fields";
 import { setColour } from "../../state/work/edit";
 import { job } from "../../state/work/work";
 
-/** The slider's end while the scale of the clip map is unknown; the entry accepts more. */
+/** The slider's end while the scale of the gamut map is unknown; the entry accepts more. */
 const LARGEST_DE = 15;
 
 export function WhatClips() {
@@ -18,7 +18,7 @@ export function WhatClips() {
   const reply = clipQuery.failure.value === undefined ? clipped.value?.reply : undefined;
   return (
     <div>
-      <h3 class="minor">What clips</h3>
+      <h3 class="minor">Out of gamut</h3>
       <AmountField
         field="colour.clip_threshold_de"
         label="Threshold"
@@ -31,7 +31,7 @@ export function WhatClips() {
         scale={1}
         unit="ΔE00"
         shown={deShown}
-        consequence={`What is lost by no more than ${deShown(threshold.value)} does not count.`}
+        consequence={`A colour that is off by ${deShown(threshold.value)} or less does not count.`}
       />
       <div class="clip-figures" data-pending={clipQuery.pending.value}>
         <p class="consequence" id="clip-says" aria-live="polite">
@@ -47,26 +47,26 @@ export function WhatClips() {
 function whyNone(): string {
   return clipQuery.failure.value === undefined
     ? "The figures are being worked out."
-    : "There are no figures without the profile.";
+    : "There are no figures without a profile.";
 }
 
 function Parts({ reply }: { readonly reply: ClipReply }) {
   const before = (job.value?.colour.bring_in ?? 0) > 0;
   return (
     <table class="figures" id="clip-parts">
-      <caption class="visually-hidden">Share of the face and of each side that clips</caption>
+      <caption class="visually-hidden">Share of the face and of each side that is out of gamut</caption>
       <thead>
         <tr>
           <th scope="col">
             <span class="visually-hidden">Part</span>
           </th>
-          <th scope="col">Clips</th>
+          <th scope="col">Out</th>
           {KINDS.map((kind) => (
             <th key={kind} scope="col">
               {capitalised(kind)}
             </th>
           ))}
-          {before && <th scope="col">Before</th>}
+          {before && <th scope="col">Without</th>}
         </tr>
       </thead>
       <tbody>
@@ -97,14 +97,14 @@ export function HueGroups({ groups }: { readonly groups: readonly ClipGroup[] })
   return (
     <>
       <h4 class="minor" id="groups-title">
-        Clipped colours
+        Colours out of gamut
       </h4>
       <ul class="hue-groups" aria-labelledby="groups-title">
         {groups.map((group) => (
           <HueGroupItem key={group.name} group={group} pressed={highlighted.value?.name === group.name} />
         ))}
       </ul>
-      <p class="aside">Filed on the left, printed on the right. Escape puts the light out.</p>
+      <p class="aside">Original on the left, printed on the right. Escape ends the highlight.</p>
     </>
   );
 }
@@ -112,7 +112,7 @@ export function HueGroups({ groups }: { readonly groups: readonly ClipGroup[] })
 function HueGroupItem({ group, pressed }: { readonly group: ClipGroup; readonly pressed: boolean }) {
   return (
     <li class="hue-group">
-      <span class="hue-group-pair" role="img" aria-label={`filed ${group.filed}, prints as ${group.printed}`}>
+      <span class="hue-group-pair" role="img" aria-label={`original ${group.filed}, prints as ${group.printed}`}>
         <i style={{ background: group.filed }} />
         <i style={{ background: group.printed }} />
       </span>
@@ -125,10 +125,10 @@ function HueGroupItem({ group, pressed }: { readonly group: ClipGroup; readonly 
         type="button"
         class="button"
         aria-pressed={pressed}
-        aria-label={`Light up ${group.name}`}
+        aria-label={`Show where: ${group.name}`}
         onClick={() => toggleHighlight(group.name)}
       >
-        Light up
+        Show where
       </button>
     </li>
   );

@@ -40,9 +40,9 @@ export function ColourSection() {
 }
 
 const VIEWINGS: readonly DescribedOption<Viewing>[] = [
-  { value: "canvas", word: "White and black", meaning: "the canvas's white and black as they are under D50" },
-  { value: "black", word: "Black only", meaning: "the canvas's black; its white is shown as the screen's" },
-  { value: "neither", word: "Neither", meaning: "both are stretched to the screen's own" },
+  { value: "canvas", word: "Canvas white and black", meaning: "the canvas's white and black as they are under D50" },
+  { value: "black", word: "Canvas black", meaning: "the canvas's black; its white is shown as the screen's white" },
+  { value: "neither", word: "Fitted to the screen", meaning: "black and white are stretched to those of the screen" },
 ];
 
 export function OnScreen() {
@@ -51,12 +51,12 @@ export function OnScreen() {
     <div class="field">
       <RadioGroup
         id="viewing"
-        label="Of the canvas the screen shows"
+        label="On the screen"
         value={viewing.value}
         options={VIEWINGS}
         choose={(chosen) => (viewing.value = chosen)}
       />
-      <p class="meaning">{capitalised(meaning)}. A setting of this page, not of the job.</p>
+      <p class="meaning">{capitalised(meaning)}. This is a setting of the page, not of the job.</p>
       <p class="consequence" id="screen-says">
         A screen that is not calibrated cannot judge colour. {screenSentence(screenFacts.value)}
       </p>

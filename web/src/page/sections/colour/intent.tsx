@@ -39,9 +39,9 @@ export function ChooseIntent() {
         </label>
         <p class="meaning">
           {colour.intent === "absolute"
-            ? "It has no part in the absolute intent."
+            ? "The absolute intent does not use it."
             : colour.black_point_compensation
-              ? "The picture's black is laid on the canvas's black, and the shadows between keep their steps."
+              ? "The picture's black prints as the canvas's black, and the shadows keep their steps."
               : "Shadows darker than the canvas's black are lost in it."}
         </p>
         <FieldErrorText field={COMPENSATION} />
@@ -60,7 +60,7 @@ function Compare() {
       {going ? (
         <ProgressBar
           id="intents-progress"
-          progress={progress.value ?? { label: "Waiting for the core", done: 0 }}
+          progress={progress.value ?? { label: "Waiting", done: 0 }}
           stop={() => intentsQuery.stop()}
         />
       ) : (
@@ -71,7 +71,7 @@ function Compare() {
         )
       )}
       <div aria-live="polite">
-        {failure.value && <ErrorText why={failure.value} beside={failure.value.field} />}
+        {failure.value && <ErrorText why={failure.value} />}
         {table && <IntentsTable reply={table.value} outdated={table.key !== intentsQueryKey()} />}
       </div>
     </div>

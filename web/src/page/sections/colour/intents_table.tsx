@@ -7,8 +7,8 @@ import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 
 const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly meaning: string }[] = [
-  { head: "Clips", unit: "%", meaning: "of the picture outside the gamut and printed flat on its boundary" },
-  { head: "Mean", unit: "ΔE00", meaning: "difference between filed and printed" },
+  { head: "Flat", unit: "%", meaning: "of the picture out of gamut and printed flat on its boundary" },
+  { head: "Mean", unit: "ΔE00", meaning: "difference between original and print" },
   { head: "95th", unit: "ΔE00", meaning: "19 of 20 colours differ by less" },
   { head: "Shadow", unit: "%", meaning: "of the steps within the shadows lost" },
   { head: "High", unit: "%", meaning: "of the steps within the highlights lost" },
@@ -25,9 +25,9 @@ interface IntentsTableProps {
 export function IntentsTable({ reply, outdated }: IntentsTableProps) {
   return (
     <div class="intents" data-outdated={outdated} id="intents">
-      {outdated && <p class="aside">These figures are of the job as it was before its last changes.</p>}
+      {outdated && <p class="aside">These figures are of the job before its last changes.</p>}
       <table class="figures">
-        <caption class="visually-hidden">The rendering intents on this picture, as filed</caption>
+        <caption class="visually-hidden">The rendering intents on the original picture</caption>
         <thead>
           <tr>
             {COLUMNS.map(({ head, unit, meaning }) => (
@@ -42,8 +42,8 @@ export function IntentsTable({ reply, outdated }: IntentsTableProps) {
         ))}
       </table>
       <p class="consequence" id="intents-reason">
-        Recommended: {capitalised(reply.reason.replaceAll("dE00", "ΔE00"))} There is no rule that holds for every
-        picture; take whichever you like.
+        Recommended: {capitalised(reply.reason.replaceAll("dE00", "ΔE00"))} No rule holds for every picture; choose the
+        one you like.
       </p>
       <dl class="glossary">
         {COLUMNS.map(({ head, meaning }) => (
@@ -78,7 +78,7 @@ function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly rec
                 if (!chosen) void propose({ field: "colour.intent", label: "rendering intent", change: choose(row) });
               }}
             >
-              {chosen ? "taken" : "take it"}
+              {chosen ? "in use" : "use it"}
             </button>
           </span>
         </th>

@@ -23,12 +23,12 @@ export function CanvasProfile() {
         <OpenProfile />
         {name !== ILLUSTRATIVE && (
           <button type="button" class="button" onClick={chooseIllustrativeProfile}>
-            Take the illustrative canvas
+            Use the illustrative canvas
           </button>
         )}
       </div>
       <p class="aside" role="status">
-        {openingProfile.value ? "Reading the profile." : "An .icc or .icm file; it may be dropped or pasted too."}
+        {openingProfile.value ? "Reading the profile." : "An .icc or .icm file; drop or paste it too."}
       </p>
       <FieldErrorText field={FIELD} />
       <Refused />
@@ -40,7 +40,7 @@ export function CanvasProfile() {
 function Refused() {
   const why = lookQuery.failure.value;
   if (why === undefined || FIELD in fieldErrors.value) return null;
-  return <ErrorText why={why} beside={why.field} alert />;
+  return <ErrorText why={why} alert />;
 }
 
 function OpenProfile() {

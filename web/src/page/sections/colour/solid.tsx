@@ -24,7 +24,7 @@ function Inside() {
   useEffect(requestSolid, [now]);
   const gamut = solidQuery.known.value?.value;
   const profile = profileReplies.value[job.value?.colour.profile ?? ""];
-  if (solidQuery.failure.value) return <p class="consequence">There is no solid without the profile.</p>;
+  if (solidQuery.failure.value) return <p class="consequence">There is no solid without a profile.</p>;
   if (gamut === undefined) return <p class="consequence">The solid is being worked out.</p>;
   return (
     <>
@@ -33,8 +33,8 @@ function Inside() {
         {solidSentence(gamut.points, threshold.value)} The solid holds {volumeShown(gamut.volume)}.
       </p>
       <p class="aside">
-        CIELAB relative to the canvas's white. Dots are colours that the canvas holds; diamonds lie outside, each with a
-        line to where it prints. {profile?.illustration === true && ILLUSTRATION}
+        CIELAB relative to the canvas's white. Dots are colours in gamut; diamonds are out of gamut, each with a line to
+        where it prints. {profile?.illustration === true && ILLUSTRATION}
       </p>
     </>
   );

@@ -32,7 +32,7 @@ export function CompareSection() {
   const profiles = Object.keys({ [ILLUSTRATIVE]: true, ...profileReplies.value });
   return (
     <>
-      <p class="meaning">Two to four ways to make it, side by side under one light, each with its figures.</p>
+      <p class="meaning">Two to four ways to make it, side by side under one light, with their figures.</p>
       <CompareDepths>
         <Refused kind="depth" />
       </CompareDepths>
@@ -46,10 +46,10 @@ export function CompareSection() {
       >
         <Refused kind="fill" />
       </Ticks>
-      <More summary="Finish, canvas profile, bring in">
+      <More summary="Corners, canvas profile, bringing colours in">
         <Ticks
           kind="finish"
-          legend="Corner finishes"
+          legend="Corners"
           values={FINISHES.map(({ value }) => value)}
           usual={["tucked", "lapped", "trimmed"]}
           wordOf={finishWord}
@@ -64,13 +64,13 @@ export function CompareSection() {
           usual={profiles.slice(0, 4)}
           wordOf={profileName}
           start={(values) => compare({ kind: "profile", values })}
-          lacking={profiles.length < 2 ? "Open a profile in the section on colour, and there are two to compare." : ""}
+          lacking={profiles.length < 2 ? "Open a profile in the section on colour to compare it." : ""}
         >
           <Refused kind="profile" />
         </Ticks>
         <Ticks
           kind="bring-in"
-          legend="Bring in"
+          legend="Bring colours in"
           values={STRENGTHS}
           usual={[0, 0.5, 1]}
           wordOf={broughtWord}
@@ -91,14 +91,14 @@ export function CompareSection() {
 function Says() {
   const now = compared.value;
   if (now === undefined) return null;
-  if (outdated.value) return <p class="consequence">The job has changed; it is being compared anew.</p>;
+  if (outdated.value) return <p class="consequence">The job has changed; it is being compared again.</p>;
   return (
     <p class="consequence">
       {besideSentence(
         choices.value.map(({ label }) => label),
         now.variants,
       )}
-      {wallState.value === "none" && " This browser draws no wall; the figures stand below."}
+      {wallState.value === "none" && " This browser draws no wall; the figures are below."}
     </p>
   );
 }

@@ -21,7 +21,7 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
         field: KINDS.depth.field,
         expected: `lengths with commas between them, for example ${usual}`,
         got: `“${parsed.got}”`,
-        remedy: "write the list anew",
+        remedy: "type the list again",
       };
     }
   };
@@ -52,7 +52,7 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
       </div>
       <p class="consequence" id="compare-depths-says">
         Two to four, with commas between them
-        <Practice text="18, 38 and 50 mm are usual, from memory" />
+        <Practice text="18, 38 and 50 mm are usual; from memory" />
       </p>
       {children}
     </div>

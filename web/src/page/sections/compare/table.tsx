@@ -29,8 +29,8 @@ export function CompareTable() {
         })}
       </table>
       <p class="aside">
-        Fits: whether the sheet or roll holds the canvas. Clips: the share of face and sides that the canvas's gamut
-        does not hold. The weight is the canvas alone.
+        Fits: the sheet or roll holds the canvas. Out of gamut: the share of face and sides that is off by more than the
+        threshold. The weight is that of the canvas alone.
       </p>
       <button type="button" class="button" onClick={endComparison}>
         End the comparison

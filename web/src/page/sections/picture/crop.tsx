@@ -49,7 +49,7 @@ export function CropEditor() {
           id={fieldId("picture.crop")}
           role="group"
           tabIndex={0}
-          aria-label={`Crop: ${Math.round(cropSize(crop) * 100)} percent of the largest window`}
+          aria-label={`Crop: ${Math.round(cropSize(crop) * 100)} percent of the largest crop`}
           aria-describedby="crop-keys"
           style={{
             left: percent(crop.x),
@@ -77,12 +77,12 @@ export function CropEditor() {
         </div>
       </div>
       <p class="aside" id="crop-keys">
-        Drag the window or its corners, or press beside it. With keys: arrows move it (Shift: further), + and − scale
-        it, 0 takes the largest.
+        Drag the crop or its corners, or press beside it. With keys: arrows move it (Shift: further), + and − scale it,
+        0 takes the whole width or height.
       </p>
       <div class="row">
         <label class="field-label" for="crop-size">
-          Window
+          Crop
         </label>
         <input
           id="crop-size"
@@ -104,7 +104,7 @@ export function CropEditor() {
           disabled={job.value?.picture.crop === undefined}
           onClick={() => offer(undefined)}
         >
-          Largest, centred
+          Whole width or height
         </button>
       </div>
       <FieldErrorText field="picture.crop" />

@@ -30,9 +30,9 @@ export function PictureSection() {
         <button
           type="button"
           class="button"
-          onClick={() => void propose({ field: "picture.turn", label: "turning the picture", change: turnPicture })}
+          onClick={() => void propose({ field: "picture.turn", label: "rotating the picture", change: turnPicture })}
         >
-          Turn the picture by a quarter
+          Rotate 90°
         </button>
         <OtherWay />
       </div>
@@ -43,7 +43,7 @@ export function PictureSection() {
           label="Name of the piece"
           value={now.name}
           set={(name) => setText({ name })}
-          consequence="Stands in the text line of the print file, and names the file."
+          consequence="It stands in the text line of the print file and names the file. It follows the picture until you type one."
         />
         <TextField field="client" label="Client" value={now.client} set={(client) => setText({ client })} />
         <TextField field="notes" label="Remarks" value={now.notes} set={(notes) => setText({ notes })} />
@@ -79,7 +79,7 @@ export function OpenPicture() {
           if (file) void openFile(file);
         }}
       />
-      <span class="aside">or drop it anywhere, or paste it. JPEG, PNG, TIFF, WebP; it stays on this machine.</span>
+      <span class="aside">or drop it anywhere, or paste it. JPEG, PNG, TIFF or WebP; it stays on this machine.</span>
     </>
   );
 }
@@ -87,7 +87,7 @@ export function OpenPicture() {
 function PictureFacts() {
   const info = picture.value?.info;
   if (info === undefined) return null;
-  const profile = info.profile_assumed ? "no profile, taken as sRGB" : info.profile_name;
+  const profile = info.profile_assumed ? "no usable profile, so sRGB is assumed" : info.profile_name;
   return (
     <p class="facts">
       <strong>{info.file}</strong> {info.width_px} × {info.height_px} pixels, {info.format}, {info.mode}, {profile}
@@ -108,9 +108,9 @@ function OtherWay() {
     <button
       type="button"
       class="button"
-      onClick={() => void propose({ field: "face.width_mm", label: "turning the face", change: swapFace })}
+      onClick={() => void propose({ field: "face.width_mm", label: "swapping width and height", change: swapFace })}
     >
-      Turn the face to suit the picture
+      Swap width and height to suit the picture
     </button>
   );
 }

@@ -12,6 +12,7 @@ import { CONVERSIONS, FORMATS } from "../../state/page/names";
 import { setPrint } from "../../state/work/edit";
 import { propose } from "../../state/work/run";
 import { job, shown } from "../../state/work/work";
+import { PrintingSteps } from "./printing_steps";
 import { WriteFile } from "./write_file";
 
 export function PrintSection() {
@@ -47,7 +48,7 @@ export function PrintSection() {
           <span>Fold and trim marks, and a line of text</span>
         </label>
         <Consequence
-          text={now.print.marks ? "Only where they will not be seen." : "Nothing but the picture is printed."}
+          text={now.print.marks ? "They stand only where nobody sees them." : "Only the picture is printed."}
         />
         <FieldErrorText field="print.marks" />
       </div>
@@ -62,6 +63,7 @@ export function PrintSection() {
         <p class="meaning">{capitalised(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
       </div>
       <PrintColours />
+      <PrintingSteps job={now} turned={layout.plan?.turned ?? layout.sheet.turned} />
       <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
     </>
   );
@@ -73,10 +75,10 @@ export function PrintColours() {
   const { print, colour } = now;
   const converts = print.convert === "convert";
   const profile = profileReplies.value[colour.profile]?.description ?? colour.profile;
-  const brought = colour.bring_in > 0 ? " What was brought in is brought in in the file too." : "";
+  const brought = colour.bring_in > 0 ? " The file holds the colours as they were brought in." : "";
   const consequence = converts
-    ? `The colours are converted to ${profile}. The file must not be converted again: switch colour management off in the printing program.${brought}`
-    : `Let the printing program convert them, once, to the profile of this canvas on this printer.${brought}`;
+    ? `The colours are converted to ${profile}. Do not convert the file again: switch colour management off in the printing program.${brought}`
+    : `Let the printing program convert them once, to the profile of this canvas on this printer.${brought}`;
   return (
     <>
       <Choice
@@ -89,7 +91,7 @@ export function PrintColours() {
       />
       {converts && colour.profile === ILLUSTRATIVE && (
         <p class="illustration" id="convert-warning">
-          {ILLUSTRATION} No printer has these values: such a file is of use for trying only.
+          {ILLUSTRATION} No printer has these values: use such a file for trials only.
         </p>
       )}
     </>

@@ -26,10 +26,10 @@ export function WriteFile({ kind, fits, panels }: WriteFileProps) {
       )}
       {!fits && now.state !== "making" && (
         <p class="consequence consequence-bad">
-          What is loaded does not hold this canvas; the file can be written all the same.
+          The sheet or roll does not hold this canvas; you can save the file all the same.
         </p>
       )}
-      <Outcome now={now} stopped={`${before === 0 ? "no file was" : `${before} of the files were`} written`}>
+      <Outcome now={now} stopped={`${before === 0 ? "no file was" : `${before} of the files were`} saved`}>
         {(files) => (
           <div id="print-report">
             {files.map((made) => (
@@ -48,12 +48,12 @@ function Begin({ kind, panels }: { readonly kind: FileKind; readonly panels: num
   return (
     <div class="write-begin">
       <button type="button" class="button button-main" id="write-print" onClick={() => void writeFiles(kind, all)}>
-        {panels === 1 ? "Write the print file" : `Write all ${panels} files`}
+        {panels === 1 ? "Save the print file" : `Save all ${panels} files`}
       </button>
       {panels > 1 &&
         all.map((panel) => (
           <button key={panel} type="button" class="button" onClick={() => void writeFiles(kind, [panel])}>
-            Panel {panel} alone
+            Save panel {panel} alone
           </button>
         ))}
     </div>
@@ -65,7 +65,7 @@ function Report({ made }: { readonly made: MadeFile<FileReport> }) {
   return (
     <MadeReport made={made}>
       <p>
-        <strong>{report.file}</strong> was written, opened again and measured:
+        <strong>{report.file}</strong> was saved, opened again and measured:
       </p>
       <dl>
         <dt>Size</dt>

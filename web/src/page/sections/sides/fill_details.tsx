@@ -1,4 +1,4 @@
-// The settings of a side fill, and the notice that a grown side is invented.
+// The settings of a side fill, and the notice that a continued side is invented.
 import type { Fill, Job } from "../../../contract/types";
 import { lengthShown } from "../../../units";
 import { LengthSlider } from "../../controls/slider";
@@ -30,7 +30,7 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
       {mirrored && (
         <LengthSlider
           field={`${field}.blur_mm`}
-          label="Softness"
+          label="Blur towards the wall"
           value={fill.blur_mm}
           set={(blur_mm) => set({ blur_mm })}
           from={0}
@@ -39,7 +39,7 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
           consequence={
             fill.blur_mm === 0
               ? "Sharp all the way to the wall."
-              : `Sharp at the arris, blurred by ${lengthShown(fill.blur_mm, unit.value)} at the back arris, ${lengthShown(depth, unit.value)} further.`
+              : `Sharp at the front edge, blurred by ${lengthShown(fill.blur_mm, unit.value)} at the back edge, ${lengthShown(depth, unit.value)} further.`
           }
         />
       )}
@@ -54,7 +54,7 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
           from={0}
           to={20}
           by={0.5}
-          consequence={`Colours are averaged over ${lengthShown(fill.band_mm, unit.value)} beside the arris.`}
+          consequence={`Colours are averaged over ${lengthShown(fill.band_mm, unit.value)} beside the front edge.`}
         />
       )}
     </>
@@ -68,17 +68,19 @@ export function GrownSide() {
   return (
     <div class="grown-side">
       <p class="consequence">
-        Invented picture: pieces of the strip beside the arris are laid anew, as they are or reflected. Nothing here was
-        photographed or painted so; say it to your client.
+        Made up from the strip beside the front edge: its pieces are laid side by side, as they are or reflected. Nobody
+        photographed or painted this; tell your client.
       </p>
       <button
         type="button"
         class="button"
-        onClick={() => void propose({ field: "sides.seed", label: "growing others", change: setSides({ seed }) })}
+        onClick={() =>
+          void propose({ field: "sides.seed", label: "other continued sides", change: setSides({ seed }) })
+        }
       >
-        Grow others
+        Make others
       </button>
-      <p class="aside">Number {sides.seed}: it grows the same sides again, on the screen and in print.</p>
+      <p class="aside">Number {sides.seed} makes the same sides again, on the screen and in print.</p>
     </div>
   );
 }

@@ -19,12 +19,12 @@ export function SideColour({ field, colour, set }: SideColourProps) {
   const picking = useSignal(false);
   const choose = (value: string): void => void propose({ field, label: "side colour", change: set(value) });
   const consequence =
-    colour === "edge" ? "The mean colour of the band beside the arris." : `One colour, ${colour}, as sRGB.`;
+    colour === "edge" ? "The mean colour of the band beside the front edge." : `One colour, ${colour}, as sRGB.`;
   return (
     <LabelledField field={field} label="Colour" consequence={consequence}>
       <span class="swatches">
-        <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("arris")}>
-          As the arris
+        <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("edge")}>
+          As the edge
         </button>
         <button
           type="button"
@@ -117,7 +117,7 @@ export function PickColour({ done }: PickColourProps) {
           style={{ left: `${place.value.x * 100}%`, top: `${place.value.y * 100}%`, "--swatch": here }}
         />
       </div>
-      <span class="aside">{here}: press to take it, Escape to leave it.</span>
+      <span class="aside">{here}: press to take it, Escape to cancel.</span>
     </div>
   );
 }

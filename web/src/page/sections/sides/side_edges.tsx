@@ -25,7 +25,10 @@ export function SideEdges() {
             </div>
           ))}
         </dl>
-        <p class="aside">0 to 1, worked out from the picture alone, whatever the sides show. They advise; you look.</p>
+        <p class="aside">
+          0 is good and 1 is bad. The figures come from the picture alone, not from what the sides show. They advise;
+          you decide.
+        </p>
       </More>
     </div>
   );
@@ -34,7 +37,7 @@ export function SideEdges() {
 function Figures({ reply }: { readonly reply: EdgesReport }) {
   return (
     <table class="figures">
-      <caption class="visually-hidden">What the picture has beside each arris, 0 to 1</caption>
+      <caption class="visually-hidden">What the picture has beside each front edge, 0 to 1</caption>
       <thead>
         <tr>
           <th scope="col">
@@ -68,7 +71,7 @@ function OneSide({ figures }: { readonly figures: SideFigures }) {
       </tr>
       <tr class="side-advice">
         <td colSpan={FIGURES.length + 1}>
-          {reason === "" ? `${fillWord(figures.fill)} does well.` : `${reasonShown(figures)} `}
+          {reason === "" ? `${fillWord(figures.fill)} suits it.` : `${reasonShown(figures)} `}
           {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}
         </td>
       </tr>

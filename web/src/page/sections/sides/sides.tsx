@@ -20,14 +20,14 @@ export function SidesSection() {
     <>
       <Choice
         field="sides.fill"
-        label={own.length === 0 ? "Side fill" : "Side fill, where a side has none of its own"}
+        label={own.length === 0 ? "Side fill" : "Side fill, for sides that have none of their own"}
         value={sides.fill}
         options={FILLS}
         set={(fill) => setSides({ fill })}
         consequence={pictureShares(layout)}
       />
       <FillDetails field="sides" fill={sides} set={setSides} />
-      <More summary={own.length === 0 ? "A fill of its own for one side" : `Of their own: ${own.join(", ")}`}>
+      <More summary={own.length === 0 ? "Give one side its own fill" : `With their own fill: ${own.join(", ")}`}>
         {SIDES.map((side) => (
           <OneSide key={side} side={side} />
         ))}

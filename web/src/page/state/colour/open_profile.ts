@@ -43,7 +43,7 @@ export async function openProfileFile(file: File): Promise<void> {
     await propose({ field: FIELD, label: `opening the profile ${file.name}`, change });
   } catch (failure) {
     const { field, expected, got, remedy } = asCoreError(failure);
-    setFieldError(FIELD, { field: field === "" ? FIELD : field, expected, got, remedy });
+    setFieldError(FIELD, { field, expected, got, remedy });
   } finally {
     openingProfile.value = false;
   }

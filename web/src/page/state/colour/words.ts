@@ -36,7 +36,7 @@ export function volumeShown(volume: number): string {
   return `${Math.round(volume / 1000).toLocaleString("en")} thousand cubic Lab units`;
 }
 
-/** A sentence about the clipping of the whole canvas. */
+/** A sentence about what of the whole canvas is out of gamut. */
 export function clipSentence(reply: ClipReply): string {
   const [face, ...sides] = reply.parts;
   if (face === undefined) return "";
@@ -45,10 +45,10 @@ export function clipSentence(reply: ClipReply): string {
     undefined,
   );
   const over = `by more than ${deShown(reply.threshold_de)}`;
-  if (reply.parts.every((part) => part.share === 0)) return `Nothing clips ${over}.`;
+  if (reply.parts.every((part) => part.share === 0)) return `Nothing is out of gamut ${over}.`;
   const worst = Math.max(...reply.parts.map((part) => part.worst_de));
   const onSides = most && most.share > 0 ? `; of the sides the ${most.name} has most, ${shareShown(most.share)}` : "";
-  return `${shareShown(face.share)} of the face clips ${over}${onSides}. The worst is ${deShown(worst)}.`;
+  return `${shareShown(face.share)} of the face is out of gamut ${over}${onSides}. The worst is ${deShown(worst)}.`;
 }
 
 /** A sentence about the clipped shares before and after bringing in. */
@@ -57,7 +57,7 @@ export function broughtSentence(reply: ClipReply): string {
   if (face === undefined) return "";
   const worst = Math.max(...reply.parts.map((part) => part.share));
   const before = Math.max(...reply.parts.map((part) => part.share_before));
-  return `Of the face ${shareShown(face.share_before)} clipped before and ${shareShown(face.share)} clips now; on the worst part ${shareShown(before)} and ${shareShown(worst)}.`;
+  return `Of the face ${shareShown(face.share)} is out of gamut, and ${shareShown(face.share_before)} without bringing in; of the worst part ${shareShown(worst)} and ${shareShown(before)}.`;
 }
 
 /** A row's figures in the order of the table's columns. */
@@ -87,8 +87,8 @@ export function solidSentence(points: SolidPoints, threshold_de: number): string
     worst = Math.max(worst, lost);
   });
   const count = points.share.length.toLocaleString("en");
-  if (outside === 0) return `Of the ${count} colours shown none lies outside by more than ${deShown(threshold_de)}.`;
-  return `Of the ${count} colours shown, ${shareShown(outside / all)} of the picture lies outside by more than ${deShown(threshold_de)}; the farthest by ${deShown(worst)}.`;
+  if (outside === 0) return `Of the ${count} colours shown none is out of gamut by more than ${deShown(threshold_de)}.`;
+  return `Of the ${count} colours shown, ${shareShown(outside / all)} of the picture is out of gamut by more than ${deShown(threshold_de)}; the farthest by ${deShown(worst)}.`;
 }
 
 /** A sentence about the screen as the browser describes it. */

@@ -16,10 +16,10 @@ export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] 
   const panels = variant.job.group.panels;
   const each = panels > 1 ? `${panels} of ` : "";
   return [
-    { name: "lost", head: "Picture lost", text: percentShown(variant.lost_share) },
+    { name: "lost", head: "Cropped away", text: percentShown(variant.lost_share) },
     { name: "canvas", head: "Canvas", text: `${each}${sizeShown(across, down, unit)}` },
     { name: "fits", head: "Fits", text: variant.layout.sheet.fits ? "yes" : "no" },
-    { name: "clipped", head: "Clips", text: percentShown(variant.outside_share) },
+    { name: "clipped", head: "Out of gamut", text: percentShown(variant.outside_share) },
     { name: "weight", head: "Weight", text: `${Math.round(variant.weight_g)} g` },
   ];
 }

@@ -27,9 +27,9 @@ export const USUAL_DEPTHS_MM: readonly number[] = [18, 38, 50];
 export const KINDS: Record<Kind, { readonly field: string; readonly one: string; readonly many: string }> = {
   depth: { field: "bars.depth_mm", one: "bar depth", many: "depths" },
   fill: { field: "sides.fill", one: "side fill", many: "fills" },
-  finish: { field: "wrap.finish", one: "corner finish", many: "finishes" },
+  finish: { field: "wrap.finish", one: "corner finish", many: "corners" },
   profile: { field: "colour.profile", one: "canvas profile", many: "canvases" },
-  "bring-in": { field: "colour.bring_in", one: "bring in", many: "strengths of bringing in" },
+  "bring-in": { field: "colour.bring_in", one: "amount of bringing in", many: "amounts of bringing in" },
 };
 
 /** One of the variants: its label, and the change that makes it from the job. */
@@ -103,9 +103,9 @@ export function countWrong({ kind, values }: Plan): FieldError | undefined {
   if (values.length >= FEWEST && values.length <= MOST_PANES) return undefined;
   return {
     field: KINDS[kind].field,
-    expected: `${FEWEST} to ${MOST_PANES} ${KINDS[kind].many}`,
+    expected: `${FEWEST} to ${MOST_PANES} ${KINDS[kind].many} for a comparison`,
     got: String(values.length),
-    remedy: values.length < FEWEST ? "name another" : "leave some out, or compare them in turn",
+    remedy: values.length < FEWEST ? "add another" : "leave some out, or compare them in turn",
   };
 }
 

@@ -26,20 +26,29 @@ export function fineness(layout: Layout): { text: string; practice: string } | u
   };
 }
 
+/** What a job may have at most, mm. */
+const DEEPEST_BAR_MM = 100;
+const WIDEST_TURNOVER_MM = 150;
+
 export function deepestBar(layout: Layout, job: Job, unit: Unit): string {
-  return deepest(layout.sheet.largest_depth_mm, loaded(job), unit, "the deepest bar");
+  const holder = loaded(job);
+  const mm = layout.sheet.largest_depth_mm;
+  if (mm === undefined || mm <= 0) return `No bar depth fits on this ${holder} with this face and this turn-over.`;
+  return `This ${holder} holds bars up to ${atMost(Math.min(mm, DEEPEST_BAR_MM), unit)} deep.`;
 }
 
 export function widestTurnover(layout: Layout, job: Job, unit: Unit): string {
-  return deepest(layout.sheet.largest_turnover_mm, loaded(job), unit, "the widest turn-over");
+  const holder = loaded(job);
+  const mm = layout.sheet.largest_turnover_mm;
+  if (mm === undefined || mm < 0) return `No turn-over fits on this ${holder} with this face and these bars.`;
+  return `This ${holder} holds a turn-over up to ${atMost(Math.min(mm, WIDEST_TURNOVER_MM), unit)}.`;
 }
 
-function deepest(mm: number | undefined, holder: string, unit: Unit, what: string): string {
-  if (mm === undefined || mm < 0) return `This ${holder} holds no canvas of this face, whatever the wrap.`;
-  // Rounded down, because a length that is reported to fit must fit.
+/** Rounded down, because a length that is reported to fit must fit. */
+function atMost(mm: number, unit: Unit): string {
   const shown =
     unit === "mm" ? Math.floor(mm * 10 + 1e-6) / 10 : (Math.floor((mm / MM_PER_INCH) * 100 + 1e-6) / 100) * MM_PER_INCH;
-  return `${lengthShown(shown, unit)} is ${what} this ${holder} holds.`;
+  return lengthShown(shown, unit);
 }
 
 /** Sheet or roll, as it is called. */
@@ -50,35 +59,37 @@ export function loaded(job: Job): "sheet" | "roll" {
 /** The shares of the picture that the sides take and that the crop cuts off. */
 export function pictureShares(layout: Layout): string {
   if (layout.use === undefined) return "";
-  return `The sides take ${percentShown(layout.use.carried_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cut away.`;
+  return `The sides take ${percentShown(layout.use.carried_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cropped away.`;
 }
 
 export function cutAway(layout: Layout): string {
   if (layout.use === undefined) return "";
   const share = layout.use.cut_away_share;
-  return share < 0.0005 ? "Nothing of the picture is cut away." : `${percentShown(share)} of the picture is cut away.`;
+  return share < 0.0005
+    ? "Nothing of the picture is cropped away."
+    : `${percentShown(share)} of the picture is cropped away.`;
 }
 
 /** Whether the sheet holds the canvas, and by how much. */
 export function sheetFit(layout: Layout, job: Job, unit: Unit): string {
   const { fits, turned, slack_mm, ink_slack_mm, length_mm } = layout.sheet;
-  const turn = turned ? ", turned by a quarter" : "";
+  const turn = turned ? ", turned sideways" : "";
   const holder = loaded(job);
   if (fits) {
     if (holder === "roll")
-      return `The roll holds it${turn}: ${lengthShown(slack_mm[0], unit)} to spare across, ${lengthShown(length_mm, unit)} are cut off.`;
-    return `The sheet holds it${turn}: ${lengthShown(slack_mm[0], unit)} to spare across, ${lengthShown(slack_mm[1], unit)} down.`;
+      return `The canvas fits on the roll${turn}: ${lengthShown(slack_mm[0], unit)} to spare across; it takes ${lengthShown(length_mm, unit)} of the roll.`;
+    return `The canvas fits on the sheet${turn}: ${lengthShown(slack_mm[0], unit)} to spare across, ${lengthShown(slack_mm[1], unit)} down.`;
   }
   const lacks = [
     ...lack(slack_mm[0], "too wide", unit),
     ...(holder === "sheet" ? lack(slack_mm[1], "too long", unit) : []),
   ];
-  if (lacks.length > 0) return `The ${holder} does not hold the canvas${turn}: it is ${lacks.join(" and ")}.`;
+  if (lacks.length > 0) return `The canvas does not fit on the ${holder}${turn}: it is ${lacks.join(" and ")}.`;
   const ink = [
     ...lack(ink_slack_mm[0], "across", unit),
     ...(holder === "sheet" ? lack(ink_slack_mm[1], "down", unit) : []),
   ];
-  return `The ${holder} does not hold the ink within its margins${turn}${ink.length > 0 ? `: ${ink.join(" and ")} too much` : ""}.`;
+  return `The print does not fit between the margins of the ${holder}${turn}${ink.length > 0 ? `: ${ink.join(" and ")} too much` : ""}.`;
 }
 
 function lack(slack_mm: number, word: string, unit: Unit): string[] {
@@ -92,7 +103,7 @@ export function canvasCut(layout: Layout, unit: Unit): string {
 
 export function takeUp(job: Job, unit: Unit): string {
   const wider = 2 * job.canvas.thickness_mm;
-  return `Take-up: the printed face is ${unit === "mm" ? `${trimmed(wider, 2)} mm` : `${trimmed(wider / MM_PER_INCH, 3)} in`} larger than the wood, each way.`;
+  return `Allowance for the canvas's thickness: the printed face is ${unit === "mm" ? `${trimmed(wider, 2)} mm` : `${trimmed(wider / MM_PER_INCH, 3)} in`} larger than the wood, each way.`;
 }
 
 export function stretched(layout: Layout, job: Job, unit: Unit): string {
@@ -120,7 +131,7 @@ export function filePixels(layout: Layout, job: Job): string {
   const [width, height] = layout.flat.canvas_mm.map((mm) => Math.floor((mm / MM_PER_INCH) * job.print.ppi + 0.5));
   if (width === undefined || height === undefined) return "";
   const million = (width * height) / 1e6;
-  return `${width} × ${height} pixels, ${trimmed(million, million < 10 ? 1 : 0)} million; ${bytesShown(width * height * 3 * (job.print.bits / 8))} before packing.`;
+  return `${width} × ${height} pixels, ${trimmed(million, million < 10 ? 1 : 0)} million; ${bytesShown(width * height * 3 * (job.print.bits / 8))} uncompressed.`;
 }
 
 export function bytesShown(bytes: number): string {

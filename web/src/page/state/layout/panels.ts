@@ -15,7 +15,7 @@ function panelCount(panels: number): string {
 export function onTheWall({ wall_mm }: Layout, { group }: Job, unit: Unit): string {
   if (wall_mm === undefined) return "One canvas for the whole picture.";
   const whole = lengthShown(wall_mm[group.hung === "across" ? 0 : 1], unit);
-  return `The ${panelCount(group.panels)} take ${sizeShown(wall_mm[0], wall_mm[1], unit)} of the wall: ${whole} ${group.hung === "across" ? "wide" : "high"}, gaps and all.`;
+  return `The ${panelCount(group.panels)} take ${sizeShown(wall_mm[0], wall_mm[1], unit)} of the wall: ${whole} ${group.hung === "across" ? "wide" : "high"} with the gaps.`;
 }
 
 /** How much of the picture lies behind all gaps, in mm on the wall. */
@@ -41,7 +41,7 @@ export function picturedSpan(layout: Layout, { face, canvas, group }: Job): { wi
 /** How the loaded sheets or roll hold all canvases; nothing where not even one fits, or there is but one. */
 export function planFit({ plan }: Layout, job: Job, unit: Unit): string | undefined {
   if (plan === undefined) return undefined;
-  const turn = plan.turned ? ", turned by a quarter" : "";
+  const turn = plan.turned ? ", turned sideways" : "";
   const canvases = `the ${COUNTS[job.group.panels] ?? job.group.panels} canvases`;
   if (loaded(job) === "roll") return `${lengthShown(plan.length_mm, unit)} of the roll hold ${canvases}${turn}.`;
   const [sheets, all] = [plan.sheets.length, job.group.panels];

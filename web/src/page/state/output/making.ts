@@ -47,10 +47,10 @@ export function fileOf(parts: readonly Sent[], buffers: readonly ArrayBuffer[], 
 
 /** Nothing is made of a canvas whose picture is not at hand. */
 export const PICTURE_LACKING: FieldError = {
-  field: "picture.file",
+  field: "",
   expected: "the picture of this job",
-  got: "an empty canvas",
-  remedy: "open its picture, or use another one for it",
+  got: "the picture of this job is not open, so nothing was made",
+  remedy: "open it, or use another picture for the job",
 };
 
 export class Maker<Report extends { readonly file: string }> {

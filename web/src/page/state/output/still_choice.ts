@@ -8,7 +8,7 @@ export type StillView = View | "unfolded" | "now" | "all";
 
 /** What is offered, in this order. */
 export const STILL_VIEWS: readonly Option<StillView>[] = [
-  { value: "now", word: "As it is seen" },
+  { value: "now", word: "As you see it" },
   ...VIEWS,
   { value: "unfolded", word: "Unfolded" },
   { value: "all", word: "All five" },

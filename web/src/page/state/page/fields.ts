@@ -1,8 +1,10 @@
 // The job's fields on the page: errors beside them, and moving the focus to them.
 import { signal } from "@preact/signals";
+import { fieldName } from "./names";
 
 /** Expected, got and remedy, as in the core's errors. */
 export interface FieldError {
+  /** Empty where it is about no field; then `got` is a sentence of its own. */
   readonly field: string;
   readonly expected: string;
   readonly got: string;
@@ -32,7 +34,13 @@ export function clearAllFieldErrors(): void {
 
 /** The error as one sentence, for live regions. */
 export function errorSentence(message: FieldError): string {
-  return `Expected ${message.expected}; got ${message.got}. ${capitalised(message.remedy)}.`;
+  return `${faultSentence(message)} ${capitalised(message.remedy)}.`;
+}
+
+/** What is wrong: "Bar depth must be 6 to 100 mm; you gave 3." */
+export function faultSentence({ field, expected, got }: FieldError): string {
+  if (field === "") return `${capitalised(got)}.`;
+  return `${capitalised(fieldName(field))} must be ${expected.replace(/^a number (?=[\d−-])/, "")}; you gave ${got}.`;
 }
 
 export function capitalised(text: string): string {

@@ -19,26 +19,27 @@ const FIELD_NAMES: Record<string, string> = {
   job: "job file",
   "picture.file": "picture",
   "picture.crop": "crop",
+  "picture.turn": "rotation",
   "face.width_mm": "face width",
   "face.height_mm": "face height",
   "bars.depth_mm": "bar depth",
   "group.panels": "panels",
   "group.gap_mm": "gap",
-  "group.hung": "hung",
-  "group.across_gap": "across the gap",
+  "group.hung": "how the panels hang",
+  "group.across_gap": "picture across the gap",
   panel: "panel",
-  "wrap.turnover_mm": "turn-over",
-  "wrap.ink_over_mm": "ink-over",
+  "wrap.turnover_mm": "turn-over on the back",
+  "wrap.ink_over_mm": "bleed on to the back",
   "wrap.finish": "corner finish",
-  "wrap.over": "over pair",
-  "wrap.corners": "corner squares",
+  "wrap.over": "sides that the corners fold on to",
+  "wrap.corners": "corners on the back",
   "wrap.setback_mm": "set-back",
   "wrap.tab_mm": "tab",
   "sides.fill": "side fill",
-  "sides.blur_mm": "softness",
+  "sides.blur_mm": "blur towards the wall",
   "sides.band_mm": "band",
   "sides.colour": "side colour",
-  "sides.seed": "grown sides",
+  "sides.seed": "number of the continued sides",
   "sheet.width_mm": "sheet width",
   "sheet.height_mm": "sheet height",
   "canvas.thickness_mm": "canvas thickness",
@@ -46,17 +47,23 @@ const FIELD_NAMES: Record<string, string> = {
   "colour.profile": "canvas profile",
   "colour.intent": "rendering intent",
   "colour.black_point_compensation": "black point compensation",
-  "colour.clip_threshold_de": "clip threshold",
-  "colour.bring_in": "bring in",
+  "colour.clip_threshold_de": "threshold",
+  "colour.bring_in": "bringing colours in",
   "print.ppi": "resolution",
   "print.convert": "colours in the file",
+  "print.marks": "marks",
 };
+
+/** A job may name any key, also one that every object has, such as `toString`. */
+function ownName(field: string): string | undefined {
+  return Object.hasOwn(FIELD_NAMES, field) ? FIELD_NAMES[field] : undefined;
+}
 
 /** A field in words; a field without a name of its own is called by its dotted name. */
 export function fieldName(field: string): string {
   const side = /^sides\.(top|right|bottom|left)\.(\w+)$/.exec(field);
-  if (side) return `${side[1]} side, ${FIELD_NAMES[`sides.${side[2]}`] ?? side[2]}`;
-  return FIELD_NAMES[field] ?? field;
+  if (side) return `${side[1]} side, ${ownName(`sides.${side[2]}`) ?? side[2]}`;
+  return ownName(field) ?? field;
 }
 
 /** An option: its value and its word on the page. */
@@ -74,31 +81,39 @@ export const FINISHES: readonly DescribedOption<Finish>[] = [
   {
     value: "tucked",
     word: "Tucked",
-    meaning: "the fold lies under the over pair, its edge on the arris; nothing of it shows",
+    meaning: "the folded corner lies under the other sides, its edge on the front edge; nothing of it shows",
   },
   {
     value: "lapped",
     word: "Lapped",
-    meaning: "half of each corner square is wrapped on to the over pair as a flap at 45°",
+    meaning: "half of each corner square is wrapped over the other sides as a flap at 45°",
   },
   {
     value: "trimmed",
     word: "Trimmed",
-    meaning: "the corner square is cut away but for a tab; the edges meet on the arris",
+    meaning: "the corner square is cut away but for a tab; the edges meet at the corner",
   },
 ];
 
 export const OVER_PAIRS: readonly DescribedOption<OverPair>[] = [
-  { value: "top-bottom", word: "Top and bottom", meaning: "the folds lie above and below; left and right stay clean" },
-  { value: "left-right", word: "Left and right", meaning: "the folds lie at the sides; top and bottom stay clean" },
+  {
+    value: "top-bottom",
+    word: "Top and bottom",
+    meaning: "the folded corners lie above and below; left and right stay clean",
+  },
+  {
+    value: "left-right",
+    word: "Left and right",
+    meaning: "the folded corners lie at the sides; top and bottom stay clean",
+  },
 ];
 
 export const CORNERS: readonly DescribedOption<Corners>[] = [
   { value: "whole", word: "Whole", meaning: "nothing is cut; more layers on the back" },
   {
     value: "cut-back",
-    word: "Relieved",
-    meaning: "the turn-over's part of each corner square is cut away; flatter on the back",
+    word: "Cut back",
+    meaning: "the part of each corner that would lie on the back is cut away; flatter on the back",
   },
 ];
 
@@ -113,12 +128,20 @@ export const ACROSS_GAP: readonly DescribedOption<AcrossGap>[] = [
 ];
 
 export const FILLS: readonly DescribedOption<Fill>[] = [
-  { value: "run-on", word: "Carry", meaning: "the picture itself runs round the arris; the face shows less of it" },
-  { value: "mirror", word: "Mirror", meaning: "the strip beside the arris, reflected" },
-  { value: "drawn-out", word: "Draw-out", meaning: "the colours along the arris run straight out" },
-  { value: "plain", word: "Plain", meaning: "one colour" },
-  { value: "fade", word: "Fade", meaning: "mirrored at the arris, one colour at the wall" },
-  { value: "continued", word: "Grown", meaning: "new texture made from the picture's own; invented picture" },
+  {
+    value: "run-on",
+    word: "Picture runs on",
+    meaning: "the picture itself runs round the front edge; the face shows less of it",
+  },
+  { value: "mirror", word: "Mirror", meaning: "the strip beside the front edge, reflected" },
+  { value: "drawn-out", word: "Edge drawn out", meaning: "the colours along the front edge run straight out" },
+  { value: "plain", word: "Plain colour", meaning: "one colour" },
+  {
+    value: "fade",
+    word: "Mirror into plain",
+    meaning: "a mirror at the front edge that becomes one colour at the wall",
+  },
+  { value: "continued", word: "Lines continued", meaning: "made up from the strip beside the edge; invented picture" },
 ];
 
 /** The word of a fill. */
@@ -128,7 +151,7 @@ export function fillWord(fill: Fill): string {
 
 export const FORMATS: readonly DescribedOption<FileKind>[] = [
   { value: "tiff", word: "TIFF", meaning: "no loss; what most printing programs take" },
-  { value: "png", word: "PNG", meaning: "no loss, smaller, slower to write" },
+  { value: "png", word: "PNG", meaning: "no loss, smaller, slower to save" },
   { value: "jpeg", word: "JPEG", meaning: "much smaller, with a little loss" },
 ];
 
@@ -148,7 +171,11 @@ export const INTENTS: readonly DescribedOption<Intent>[] = [
 ];
 
 export const CONVERSIONS: readonly DescribedOption<Convert>[] = [
-  { value: "keep", word: "Keep the picture's", meaning: "the source's profile is embedded" },
+  {
+    value: "keep",
+    word: "Keep the picture's",
+    meaning: "the values stay as they are, and the picture's profile, or sRGB where it has none, is embedded",
+  },
   {
     value: "convert",
     word: "Convert to the canvas's",

@@ -3,7 +3,11 @@ import type { Note, Place, Severity } from "../../../contract/types";
 
 const ORDER: readonly Severity[] = ["stop", "watch", "hint"];
 
-export const SEVERITY_NAMES: Record<Severity, string> = { stop: "Stop", watch: "Watch", hint: "Hint" };
+export const SEVERITY_NAMES: Record<Severity, string> = {
+  stop: "Does not work",
+  watch: "Look again",
+  hint: "Good to know",
+};
 
 export const PLACE_NAMES: Record<Place, string> = {
   face: "the face",

@@ -20,10 +20,11 @@ export async function boot(): Promise<void> {
     const [kept, profile] = await Promise.all([keptWork(), keptProfile()]).catch(() => []);
     if (kept !== undefined && profile !== undefined) keepProfile(profile);
     if (kept !== undefined && (await showKept(kept))) {
-      announce("Your work of the last visit is here again.");
+      announce("Your work from the last visit is open.");
     } else {
       await showDemo();
-      if (kept !== undefined) announce("The work of your last visit could not be opened again, so the demo is shown.");
+      if (kept !== undefined)
+        announce("Your work from the last visit could not be opened, so the page shows the demo.");
     }
     keepWork();
   } catch (failure) {

@@ -63,7 +63,7 @@ async function openJobFile(file: File): Promise<void> {
 
 function showFailure(place: string, failure: unknown): void {
   const { field, expected, got, remedy } = asCoreError(failure);
-  setFieldError(place, { field: field === "" ? place : field, expected, got, remedy });
+  setFieldError(place, { field, expected, got, remedy });
 }
 
 /** Save the job as a file; it holds no pixels. */

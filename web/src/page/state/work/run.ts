@@ -59,7 +59,7 @@ onRestart(() => {
   opened = undefined;
   const now = history.value?.present.state;
   if (now === undefined) return;
-  announce("The core stopped and was started again. Nothing was lost.");
+  announce("The program in the page stopped and was started again. Nothing was lost.");
   setQueue({ ...queue, waiting: [restore(now), ...queue.waiting] });
   if (queue.running.length === 0) idle = drain();
 });
@@ -182,7 +182,7 @@ function refuse(batch: readonly Task[], failure: unknown): void {
   }
   const { field, expected, got, remedy } = error;
   for (const place of edits.length > 0 ? edits.map((edit) => edit.field) : placesOf(batch)) {
-    setFieldError(place, { field: field === "" ? place : field, expected, got, remedy });
+    setFieldError(place, { field, expected, got, remedy });
   }
 }
 

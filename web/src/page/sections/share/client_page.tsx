@@ -23,8 +23,8 @@ export function ClientPage() {
     <div class="part" id="client-page">
       <h3 class="minor">Page for the client</h3>
       <p class="meaning">
-        One file that opens from a disk, without any network: the canvas to be turned by hand, its sizes, what to expect
-        of matte canvas, and a text to answer with. Your notes, the picture itself and its name stay here.
+        One file that opens from a disk without a network: the canvas, which the client turns by hand, its sizes, what
+        to expect of matte canvas, and a text to answer with. Your remarks, the picture file and its name stay here.
       </p>
       {variants.length > 1 && (
         <RadioGroup
@@ -68,14 +68,14 @@ export function ClientPage() {
           Save the client page
         </button>
       )}
-      <Outcome now={now} stopped="no page was made">
+      <Outcome now={now} stopped="no page was saved">
         {(files) =>
           files.map((made) => (
             <MadeReport key={made.report.file} made={made} id="client-report">
               <p>
-                <strong>{made.report.file}</strong> was made, opened again and checked: {bytesShown(made.report.bytes)},{" "}
-                {made.report.variants === 1 ? "one canvas" : `${made.report.variants} to choose from`}; it loads nothing
-                from elsewhere.
+                <strong>{made.report.file}</strong> was saved, opened again and checked: {bytesShown(made.report.bytes)}
+                , {made.report.variants === 1 ? "one canvas" : `${made.report.variants} to choose from`}; it loads
+                nothing from elsewhere.
               </p>
             </MadeReport>
           ))

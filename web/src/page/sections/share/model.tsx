@@ -6,11 +6,11 @@ import { bytesShown } from "../../state/layout/consequences";
 import type { MadeFile } from "../../state/output/making";
 import { makeModel, MODEL_MEGAPIXELS, model, modelColours, modelMegapixels } from "../../state/output/model";
 import { unit } from "../../state/page/settings";
-import { sizeShown, trimmed } from "../../../units";
+import { lengthShown, sizeShown, trimmed } from "../../../units";
 
 const COLOURS = [
   { value: "printed", word: "As printed" },
-  { value: "filed", word: "As filed" },
+  { value: "filed", word: "Original" },
 ] as const;
 
 const PIXELS = MODEL_MEGAPIXELS.map((number) => ({ value: String(number), word: `${number} million` }));
@@ -49,7 +49,7 @@ export function Model() {
           Save the model
         </button>
       )}
-      <Outcome now={now} stopped="no model was made">
+      <Outcome now={now} stopped="no model was saved">
         {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
       </Outcome>
     </div>
@@ -62,12 +62,12 @@ function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
   return (
     <MadeReport made={made} id="model-report">
       <p>
-        <strong>{report.file}</strong> was made, opened again and measured:
+        <strong>{report.file}</strong> was saved, opened again and measured:
       </p>
       <dl>
         <dt>Over all</dt>
         <dd>
-          {sizeShown(across, up, unit.value)}, {trimmed(depth, 1)} mm deep
+          {sizeShown(across, up, unit.value)}, {lengthShown(depth, unit.value)} deep
         </dd>
         <dt>Texture</dt>
         <dd>

@@ -31,7 +31,7 @@ export function Turntable() {
     <div class="part" id="turntable">
       <h3 class="minor">Turntable</h3>
       <p class="meaning">
-        One turn about the upright axis, for ever. The light turns with the piece, so that its colours stay true.
+        One turn about the upright axis, again and again. The light turns with the piece, so that its colours stay true.
       </p>
       <div class="field">
         <RadioGroup
@@ -42,7 +42,7 @@ export function Turntable() {
           choose={(chosen) => (turnKind.value = chosen)}
         />
         <p class="meaning">
-          {turnKind.value === "webp" ? "All colours, a small file." : "256 colours, larger; opens everywhere."}
+          {turnKind.value === "webp" ? "All colours, a small file." : "256 colours, a larger file; opens everywhere."}
         </p>
       </div>
       <Counted id="turn-size" label="Width and height, pixels" of={turnSize} numbers={TURN_SIZES} />
@@ -52,11 +52,11 @@ export function Turntable() {
         <ProgressBar id="turn-progress" progress={now} stop={() => turntable.stop()} />
       ) : (
         <button type="button" class="button" id="make-turntable" disabled={!there} onClick={() => void makeTurntable()}>
-          Make the turntable
+          Save the turntable
         </button>
       )}
-      {!there && <p class="consequence">A turntable needs the wall, which cannot be drawn at the moment.</p>}
-      <Outcome now={now} stopped="no file was written">
+      {!there && <p class="consequence">A turntable needs the 3D view, which is not running.</p>}
+      <Outcome now={now} stopped="no file was saved">
         {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
       </Outcome>
     </div>
@@ -90,7 +90,7 @@ function Report({ made }: { readonly made: MadeFile<TurntableReport> }) {
   return (
     <MadeReport made={made} id="turn-report">
       <p>
-        <strong>{report.file}</strong> was written, opened again and measured:
+        <strong>{report.file}</strong> was saved, opened again and measured:
       </p>
       <dl>
         <dt>Pixels</dt>

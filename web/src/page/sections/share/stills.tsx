@@ -45,7 +45,8 @@ export function Stills() {
           <span>Draw a scale and the size of the face</span>
         </label>
         <p class="meaning">
-          Measured in the plane of the face. Seen aslant, the scale holds across the face at its middle, and says so.
+          It is measured in the plane of the face. From an angle, the scale holds across the middle of the face, and
+          says so.
         </p>
       </div>
       <button
@@ -57,7 +58,7 @@ export function Stills() {
       >
         {stillView.value === "all" ? "Save five stills" : "Save the still"}
       </button>
-      {!there && <p class="consequence">Stills need the wall, which cannot be drawn at the moment.</p>}
+      {!there && <p class="consequence">Stills need the 3D view, which is not running.</p>}
       <div aria-live="polite">
         <Outcome now={now} />
       </div>

@@ -1,17 +1,17 @@
-// Wall, light, and what of known size stands beside the piece.
-import { RadioGroup } from "../../controls/choice";
-import { capitalised } from "../../state/page/fields";
-import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../../state/page/surroundings";
+// The room section: the wall, its light, and what of known size stands beside the piece.
+import { RadioGroup } from "../controls/choice";
+import { capitalised } from "../state/page/fields";
+import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../state/page/surroundings";
 
 /** What a light of so many kelvin is called; common practice. */
 function lightWord(kelvin: number): string {
   if (kelvin < 3300) return "warm, like a lamp";
   if (kelvin < 4500) return "warm white";
-  if (kelvin <= 5400) return "like the proof's own light";
+  if (kelvin <= 5400) return "like the light of the proof";
   return "cool daylight";
 }
 
-export function SurroundingsControls() {
+export function RoomSection() {
   const now = surroundings.value;
   const beside = BESIDES.find(({ value }) => value === now.beside)?.meaning ?? "";
   return (
@@ -48,8 +48,8 @@ export function SurroundingsControls() {
         </label>
         <p class="meaning" id="flat-light-says">
           {now.flat_light
-            ? "No shade, weave or colour of the light on the printed side: every colour on the screen is the proof's."
-            : "Shows the printed side without shade or weave, each colour just as the proof has it."}
+            ? "The printed side shows no shade, weave or colour of the light: every colour is that of the proof."
+            : "Shows the printed side without shade and weave, in the colours of the proof."}
         </p>
       </div>
       <div class="field">
@@ -65,7 +65,7 @@ export function SurroundingsControls() {
           {now.beside === "nothing" ? "." : ", at the same scale; the piece hangs with its middle at 1.5 m."}
         </p>
       </div>
-      <p class="meaning">Settings of this page, not of the job.</p>
+      <p class="meaning">These are settings of the page, not of the job.</p>
     </div>
   );
 }
@@ -95,7 +95,7 @@ function Temperature() {
       </div>
       <p class="consequence">
         {kelvin} K, {lightWord(kelvin)}
-        {flat ? "; flat light has none" : ""}. As it looks to an eye that has got used to it.
+        {flat ? "; flat light has no colour" : ""}. It looks as it does to an eye that is used to it.
       </p>
     </div>
   );
