@@ -47,7 +47,7 @@ COMMANDS: dict[str, tuple[tuple[str, ...], str]] = {
     "model": (("model", "{picture}", "--texture-px", "60000"), ".glb"),
     "client": (("client", "{picture}", "--date", DAY), ".html"),
     "proof": (("proof", "{picture}"), ".png"),
-    "layout": (("layout", "--picture", "{picture}"), ""),
+    "layout": (("layout", "{picture}"), ""),
     "fold": (("fold",), ""),
     "edges": (("edges", "{picture}"), ""),
     "clip": (("clip", "{picture}"), ""),

@@ -71,7 +71,7 @@ def run(options: argparse.Namespace) -> str:
         f"  {edits}",
         "",
         f"On {profile.description}; {chosen.outside_share:.1%} of the picture lies outside its gamut by more "
-        f"than {job.colour.clip_threshold_de:g} dE00.",
+        f"than {job.colour.clip_threshold_de:g} dE00 for this intent.",
         "Flattened: tones and steps that are no longer told apart in print. Differences in dE00.",
         f"{'intent':<{wide}}  flattened  mean   95 %  hue shift",
     ]

@@ -1,4 +1,4 @@
-"""The picture as it is judged: how many pixels, which side is where, and what carrying would take."""
+"""The picture as it is judged: how many pixels, which side is where, and what running on would take."""
 
 from __future__ import annotations
 
@@ -36,8 +36,8 @@ class WorkingFace:
     depth_px : float
         The bar depth in these pixels.
     wrapped_share : dict of Side to float
-        Which share of the face, counted from each arris, would go round that arris if that side alone were
-        carried; 0 where the picture has as much to spare beyond the face.
+        Which share of the face, counted from each arris, would go round that arris if that side alone
+        ran on; 0 where the picture has as much to spare beyond the face.
     """
 
     values: F64
@@ -70,7 +70,7 @@ def working_px_per_mm(job: Job) -> float:
 def working_faces(
     job: Job, resampled: Callable[[Job, int, int], U8], *, width_px: int, height_px: int
 ) -> list[WorkingFace]:
-    """Reduce the picture for judging, as if no side were carried: figures do not move with what they judge.
+    """Reduce the picture for judging, as if no side ran on: figures do not move with what they judge.
 
     Parameters
     ----------

@@ -9,12 +9,12 @@ from pycore.conventions import Side, round_half_up
 from pycore.errors import GeometryError
 from pycore.layout.grid import PixelGrid
 
-#: How much of the face a grown side may be deep: its pieces are copied from the face whole.
-_GROWN_SHARE: Final = 0.9
+#: How much of the face a continued side may be deep: its pieces are copied from the face whole.
+_CONTINUED_SHARE: Final = 0.9
 
 
 def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
-    """The part of the canvas that the picture itself covers: the face zone and the carried sides.
+    """The part of the canvas that the picture itself covers: the face zone and the sides where it runs on.
 
     Parameters
     ----------
@@ -53,7 +53,7 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
     Raises
     ------
     GeometryError
-        A mirror, fade or grown side needs more pixels than the face has; a band is wider than the face.
+        A mirror, fade or continued side needs more pixels than the face has; a band is wider than the face.
 
     Examples
     --------
@@ -74,7 +74,7 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
         upright = side in (Side.TOP, Side.BOTTOM)
         held = high if upright else wide
         face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
-        has = int(face * _GROWN_SHARE) if fill.fill is Fill.CONTINUED else held
+        has = int(face * _CONTINUED_SHARE) if fill.fill is Fill.CONTINUED else held
         if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.CONTINUED) and reaches[side] > has:
             raise GeometryError(
                 field="bars.depth_mm",

@@ -177,13 +177,13 @@ def _span(job: Job, zone_mm: float, *, before_mm: float, after_mm: float, is_row
 def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     """Find the window on the picture.
 
-    Its shape is that of the printed face zone with the carried sides, before stretch. Without a crop it is
-    the largest such window in the picture's middle; with one, the largest in the crop's middle.
+    Its shape is that of the printed face zone with the sides where the picture runs on, before stretch.
+    Without a crop it is the largest such window in the picture's middle; with one, the largest in the crop's.
 
     Along the way in which a group hangs, with printed face zones of length z (the face and twice the
     thickness), gap g and n panels, the picture's plane is n z + (n - 1) g long where it runs on behind the
-    gaps and n z where it is joined; carried sides add their depth at the two outer ends and, on inner sides,
-    reach into the gap or the neighbour's strip.
+    gaps and n z where it is joined; sides where it runs on add their depth at the two outer ends and, on
+    inner sides, reach into the gap or the neighbour's strip.
 
     Parameters
     ----------

@@ -55,7 +55,7 @@ def tuckfold(*arguments: str) -> str:
 
 def test_consequences_stand_beside_the_controls(a4: Bench, china: Path, tmp_path: Path) -> None:
     job = a4.save_job(tmp_path)
-    figures = json.loads(tuckfold("layout", "--job", str(job), "--picture", str(china), "--json"))
+    figures = json.loads(tuckfold("layout", str(china), "--job", str(job), "--json"))
     # Published: ISO 216. Common practice, no source: a 13 x 19 inch sheet carries an A4 face.
     expect(a4.page.locator("#bars")).to_contain_text("That is A4 (ISO 216)")
     assert figures["fits"] is True

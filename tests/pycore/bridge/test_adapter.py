@@ -73,7 +73,7 @@ def test_an_error_keeps_its_code_field_and_remedy(adapter: Any) -> None:
     assert only["kind"] == "error"
     error = json.loads(only["text"])
     assert (error["code"], error["field"]) == ("field", "face.width_mm")
-    assert error["expected"] == "a number 50 to 5000 mm"
+    assert error["expected"] == "50 to 5000 mm"
     assert error["remedy"]
 
 

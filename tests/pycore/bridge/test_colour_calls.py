@@ -104,7 +104,7 @@ def test_the_solid_is_closed_and_holds_points(session: Session) -> None:
 
 def test_without_a_picture_nothing_is_proofed() -> None:
     for method in ("look", "clip", "intents", "solid"):
-        with pytest.raises(PictureError, match="open one first"):
+        with pytest.raises(PictureError, match="No picture is open"):
             answer(Session(), method, {"job": A4, **(PROOF if method == "look" else {})})
 
 

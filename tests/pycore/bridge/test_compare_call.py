@@ -197,7 +197,7 @@ def refusal(session: Session, variants: list[Variant]) -> FieldError:
 def test_too_few_too_many_and_twice_the_same(session: Session) -> None:
     one = Variant(label="one", job=A4)
     deeper = Variant(label="deeper", job=depth_variants(A4, [38, 50])[0].job)
-    assert refusal(session, [one]).expected == "2 to 4 to compare"
+    assert refusal(session, [one]).expected == "2 to 4 values to compare"
     assert refusal(session, [one] * 5).got == "5"
     twice = refusal(session, [one, deeper, Variant(label="again", job=A4)])
     assert (twice.field, twice.got) == ("variants", "again as one")

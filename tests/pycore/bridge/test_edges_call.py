@@ -12,6 +12,7 @@ from PIL import Image
 from pycore.bridge.session import Session
 from pycore.contract.job import Fill
 from pycore.conventions import Side
+from pycore.edges.advice import FILL_NAMES
 from pycore.errors import FieldError, PictureError
 
 from .test_session import answer
@@ -51,7 +52,7 @@ def test_the_broken_side_has_a_note_and_a_better_fill(session: Session) -> None:
     assert left.broken > 0.8
     assert [note.field for note in found.notes] == ["sides.left.fill"]
     assert left.better is not None
-    assert left.better.value.capitalize() in found.notes[0].remedy
+    assert FILL_NAMES[left.better] in found.notes[0].remedy
     # What is better is better: taken, there is nothing more to say.
     again = reply(session, sides={"left": {"fill": left.better.value}})
     assert again.notes == []
@@ -119,5 +120,5 @@ def test_a_wrong_job_names_its_field(session: Session) -> None:
 
 
 def test_without_a_picture_nothing_is_judged() -> None:
-    with pytest.raises(PictureError, match="open one first"):
+    with pytest.raises(PictureError, match="No picture is open"):
         reply(Session())

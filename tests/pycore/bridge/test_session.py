@@ -138,7 +138,7 @@ def test_a_bad_picture_leaves_the_open_one(session: Session) -> None:
 
 
 def test_print_before_a_picture_is_refused() -> None:
-    with pytest.raises(PictureError, match="open one first"):
+    with pytest.raises(PictureError, match="No picture is open"):
         answer(Session(), "print", {"job": A4, "kind": "tiff", "date": "2031-04-30"})
 
 

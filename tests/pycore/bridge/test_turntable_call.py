@@ -49,5 +49,5 @@ def test_a_session_writes_a_turntable_without_any_picture(kind: str) -> None:
 
 @pytest.mark.parametrize("buffer", [None, bytes(7)])
 def test_a_buffer_that_is_not_the_frames_is_refused(buffer: bytes | None) -> None:
-    with pytest.raises(FieldError, match="expected 2880 bytes: 3 frames of 20 x 16 pixels"):
+    with pytest.raises(FieldError, match="must be 2880 bytes: 3 frames of 20 x 16 pixels"):
         answered(PARAMS, buffer)

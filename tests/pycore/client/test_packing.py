@@ -30,5 +30,5 @@ def test_textures_are_made_coarser_until_there_is_room() -> None:
 
 
 def test_no_room_at_all_is_an_error() -> None:
-    with pytest.raises(OutputError, match="textures of at most 10 bytes"):
+    with pytest.raises(OutputError, match="has room for 10 bytes of pictures"):
         packed_textures([np.zeros((8, 8, 3), np.uint8)], room_bytes=10)

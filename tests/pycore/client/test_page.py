@@ -175,7 +175,7 @@ def test_the_photographer_hears_what_the_client_sees() -> None:
 
 
 def test_a_date_that_is_none_is_refused() -> None:
-    with pytest.raises(FieldError, match="date: expected a day as YYYY-MM-DD, got 'soon'"):
+    with pytest.raises(FieldError, match="The date must be a day as YYYY-MM-DD; you gave 'soon'"):
         run_to_end(
             make_client_page(
                 variants({}),
@@ -190,7 +190,7 @@ def test_a_date_that_is_none_is_refused() -> None:
 
 
 def test_without_the_viewers_program_there_is_no_page() -> None:
-    with pytest.raises(OutputError, match="expected the viewer's program, got none"):
+    with pytest.raises(OutputError, match="The viewer's program is not installed"):
         run_to_end(
             make_client_page(
                 variants({}),

@@ -42,5 +42,5 @@ def test_a_changed_page_is_refused(old: bytes, new: bytes, expected: str) -> Non
 
 
 def test_a_missing_variant_is_noticed() -> None:
-    with pytest.raises(OutputError, match="expected 2 variants, got 1"):
+    with pytest.raises(OutputError, match="it should have 2 variants, and has 1"):
         check_client_page(WHOLE, file="a.html", variants=2)

@@ -51,7 +51,7 @@ pytestmark = pytest.mark.slow
 #: Few pixels: what a result depends on does not depend on how finely it is made.
 PIXELS = 30_000
 
-#: Jobs that between them use every field: one piece; a group whose colours are brought in; grown sides.
+#: Jobs that between them use every field: one piece; a group whose colours are brought in; continued sides.
 JOBS: dict[str, dict[str, Any]] = {
     "piece": {"name": "Low tide", "sides": {"fill": "mirror", "blur_mm": 4, "left": {"fill": "fade"}}},
     "group": {
@@ -67,6 +67,7 @@ JOBS: dict[str, dict[str, Any]] = {
 #: value's own kind.
 OTHER: dict[str, tuple[Any, ...]] = {
     "picture.file": ("other.jpg",),
+    "picture.sha256": ("ab" * 32,),
     "picture.crop": ({"x": 0.1, "y": 0.05, "width": 0.7, "height": 0.8},),
     "picture.turn": (90,),
     "group.hung": ("down",),
@@ -292,13 +293,13 @@ def test_every_declared_field_exists() -> None:
         assert {*depends.fields, *depends.while_bringing_in} <= names
 
 
-#: Sides that are grown take long, and matter to these results in their own way.
-GROWN = (Result.TEXTURE, Result.LAYOUT, Result.EDGES, Result.GROWTH_PLAN, Result.COMPARISON)
+#: Sides that are continued take long, and matter to these results in their own way.
+CONTINUED = (Result.TEXTURE, Result.LAYOUT, Result.EDGES, Result.GROWTH_PLAN, Result.COMPARISON)
 
 
 @pytest.mark.parametrize(
     ("result", "name"),
-    [(result, name) for result in Result for name in JOBS if name != "continued" or result in GROWN],
+    [(result, name) for result in Result for name in JOBS if name != "continued" or result in CONTINUED],
 )
 def test_what_changes_was_declared(result: Result, name: str) -> None:
     job = check_job(JOBS[name])

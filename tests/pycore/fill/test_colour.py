@@ -38,7 +38,7 @@ def test_a_named_colour_comes_back_as_the_callers_values() -> None:
     assert [int(tables.from_light16[c][v]) for c, v in enumerate(light)] == [9, 99, 199]
 
 
-def test_arris_takes_the_band() -> None:
+def test_edge_takes_the_band() -> None:
     tables = tones(None, channels=1)
     band = np.full((3, 5, 1), 77, np.uint8)
     light = plain_light("edge", band=band, tones=tables, plain_colour=srgb_values)

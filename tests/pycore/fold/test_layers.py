@@ -340,7 +340,7 @@ def test_no_turnover_no_back(worked: Worked) -> None:
         "face",
         "under side",
         "over side",
-        "gusset",
+        "folded corner",
     ]
 
 

@@ -36,15 +36,15 @@ FOLDED = [
     ("right turn-over", (450, 150), (388, 150, -38)),
     ("top side", (200, 320), (200, 300, -20)),
     ("top turn-over", (200, 350), (200, 288, -38)),
-    ("top-right gusset, under half", (430, 310), (390, 300, -30)),
-    ("top-right gusset, over half", (410, 330), (390, 300, -30)),
+    ("top-right folded corner, under half", (430, 310), (390, 300, -30)),
+    ("top-right folded corner, over half", (410, 330), (390, 300, -30)),
     ("top side", (390, 330), (390, 300, -30)),
-    ("top-right back gusset, middle part", (455, 330), (370, 283, -38)),
-    ("top-right back gusset, over part", (430, 355), (370, 283, -38)),
-    ("top-right back gusset, under part", (455, 310), (383, 290, -38)),
-    ("bottom-left gusset, over half", (-20, -30), (20, 0, -30)),
-    ("top-right back gusset, middle part", (463, 363), (337, 275, -38)),
-    ("top-right back gusset, over part", (463, 363), (337, 275, -38)),
+    ("top-right back folded corner, middle part", (455, 330), (370, 283, -38)),
+    ("top-right back folded corner, over part", (430, 355), (370, 283, -38)),
+    ("top-right back folded corner, under part", (455, 310), (383, 290, -38)),
+    ("bottom-left folded corner, over half", (-20, -30), (20, 0, -30)),
+    ("top-right back folded corner, middle part", (463, 363), (337, 275, -38)),
+    ("top-right back folded corner, over part", (463, 363), (337, 275, -38)),
 ]
 
 
@@ -63,14 +63,14 @@ def test_folded_points(
 
 
 # Derived (closed forms of the angles in test_stages): printed to a ten-thousandth of a mm.
-GUSSET_UNDER, GUSSET_OVER = "top-right gusset, under half", "top-right gusset, over half"
+GUSSET_UNDER, GUSSET_OVER = "top-right folded corner, under half", "top-right folded corner, over half"
 PART_WAY = [
     ({}, 5 / 9, GUSSET_UNDER, (430, 310), (391.3397, 305, -30)),
     ({}, 5 / 9, GUSSET_OVER, (410, 330), (391.3397, 321, -22)),
     ({}, 5 / 9, "top side", (390, 330), (390, 324, -18)),
-    ({}, 5 / 9, "top-right back gusset, under part", (455, 310), (384.4115, 305, -49)),
+    ({}, 5 / 9, "top-right back folded corner, under part", (455, 310), (384.4115, 305, -49)),
     ({}, 5 / 9, "right turn-over", (450, 150), (388.1231, 150, -39.7143)),
-    ({}, 5 / 6, "top-right back gusset, middle part", (455, 330), (370, 287.9792, -50.0208)),
+    ({}, 5 / 6, "top-right back folded corner, middle part", (455, 330), (370, 287.9792, -50.0208)),
     ({"finish": LAPPED}, 3 / 8, GUSSET_UNDER, (430, 310), (425.9272, 307.0711, -16.6667)),
     ({"finish": LAPPED}, 3 / 8, GUSSET_OVER, (410, 330), (407.0711, 307.0711, -30)),
     ({"finish": LAPPED}, 5 / 8, GUSSET_UNDER, (430, 310), (392.9289, 307.0711, -30)),

@@ -229,7 +229,7 @@ def test_a_wrong_order_of_layers_disagrees(worked: Worked, fold: Fold, finish: F
 
 @pytest.mark.parametrize("point", [(200, 150, -20), (388, 150, -38), (500, 150, -20), (200, 150, 5)])
 def test_inside_behind_and_beside_are_refused(worked: Worked, point: tuple[float, float, float]) -> None:
-    with pytest.raises(GeometryError, match="expected a point on the face or a side") as caught:
+    with pytest.raises(GeometryError, match="must be a point on the face or a side") as caught:
         printed_point(worked(), np.array(point, float))
     assert caught.value.field == "seen"
     assert caught.value.code == "geometry"

@@ -121,12 +121,13 @@ def doors(request: pytest.FixtureRequest, tmp_path: Path, capsys: pytest.Capture
 
 def test_layout(doors: Doors) -> None:
     page = doors.page("show", preview_px=20_000)["layout"]
-    command = doors.command("layout", "--picture", str(doors.picture))
+    command = doors.command("layout", str(doors.picture))
     expected = {
         **{name: page["flat"][name] for name in ("canvas_mm", "inked_mm", "face_zone_mm", "weight_g")},
         **page["sheet"],
         **page["use"],
         "notes": page["notes"],
+        "largest_face": doors.page("propose_face", unit="mm")["face"],
     }
     if page["wall_mm"] is not None:
         expected |= {"wall_mm": page["wall_mm"], "plan": page["plan"]}

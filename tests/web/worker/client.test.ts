@@ -111,8 +111,9 @@ test("each answer finds its call, whatever their order", async () => {
 test("a reply that breaks the contract fails its call", async () => {
   const { client, worker } = start();
   const call = client.call("check", { text: "{}" });
-  worker(0).says({ kind: "result", id: worker(0).calls[0]?.id ?? 0, text: job, buffers: [] });
-  await expect(call).rejects.toThrow("reply to check: reply.notes is missing");
+  const text = JSON.stringify({ job: {}, notes: [] });
+  worker(0).says({ kind: "result", id: worker(0).calls[0]?.id ?? 0, text, buffers: [] });
+  await expect(call).rejects.toThrow("reply to check: reply.job.version is missing");
 });
 
 test("a stopped call rejects at once, the worker is told, and a late answer is dropped", async () => {
