@@ -46,7 +46,7 @@ def test_axe_finds_nothing(browser: Browser, site: str, theme: Any, width: int, 
         assert violations(bench.page) == [], "while Python loads"
         bench.wait_shown()
         bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
-        bench.choose("Side fill", "Plain")
+        bench.choose("Side fill", "Plain colour")
         bench.type_in("bars.depth_mm", "4")
         expect(bench.message("bars.depth_mm")).to_be_visible()
         assert violations(bench.page) == [], "at work"
@@ -132,5 +132,5 @@ def test_the_page_paints_before_python_is_there(bench: Bench, complaints: list[s
     drawn = bench.page.locator(".preview-picture").evaluate("one => one.naturalWidth > 300")
     assert drawn
     # Without its runtime the page says that it cannot begin, and why.
-    expect(bench.page.locator(".loading .error-text")).to_contain_text("could not be started", timeout=30_000)
+    expect(bench.page.locator(".loading .error-text")).to_contain_text("could not start", timeout=30_000)
     complaints.clear()
