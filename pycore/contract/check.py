@@ -230,7 +230,7 @@ def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
     return result
 
 
-_TEXT_FIELDS = {"name", "client", "notes", "picture.file", "colour.profile"}
+_TEXT_FIELDS = {"name", "client", "notes", "picture.file", "picture.sha256", "colour.profile"}
 
 
 def _value(name: str, text: str) -> Any:

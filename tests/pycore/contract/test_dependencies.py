@@ -65,6 +65,7 @@ JOBS: dict[str, dict[str, Any]] = {
 #: value's own kind.
 OTHER: dict[str, tuple[Any, ...]] = {
     "picture.file": ("other.jpg",),
+    "picture.sha256": ("0" * 64,),
     "picture.crop": ({"x": 0.1, "y": 0.05, "width": 0.7, "height": 0.8},),
     "picture.turn": (90,),
     "group.hung": ("down",),
