@@ -137,7 +137,7 @@ class Bench:
         """Write the print file in a format and keep what the browser downloads."""
         self.page.locator("#print-kind").get_by_label(word, exact=True).click()
         with self.page.expect_download(timeout=WRITE_MS) as caught:
-            self.button("Write the print file").click()
+            self.button("Save the print file").click()
         return saved(caught.value, folder)
 
     def wall_picture(self) -> bytes:

@@ -65,7 +65,7 @@ def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> I
         bench = Bench(context.new_page(), site).start()
         open_details(bench)
         assert sideways(bench) == []
-        bench.choose("Side fill", "Plain")
+        bench.choose("Side fill", "Plain colour")
         bench.type_in("bars.depth_mm", "4")
         expect(bench.message("bars.depth_mm")).to_be_visible()
         yield bench
@@ -178,5 +178,5 @@ def test_the_page_paints_before_python_is_there(bench: Bench, complaints: list[s
     drawn = bench.page.locator(".preview-picture").evaluate("one => one.naturalWidth > 300")
     assert drawn
     # Without its runtime the page says that it cannot begin, and why.
-    expect(bench.page.locator(".loading .error-text")).to_contain_text("could not be started", timeout=30_000)
+    expect(bench.page.locator(".loading .error-text")).to_contain_text("could not start", timeout=30_000)
     complaints.clear()

@@ -38,7 +38,7 @@ def test_the_page_is_made_checked_and_opens_by_itself(bench: Bench, browser: Bro
     with page.expect_download(timeout=WRITE_MS) as saved:
         page.get_by_role("button", name="Save the client page").click()
     report = page.locator("#client-report")
-    expect(report).to_contain_text("was made, opened again and checked", timeout=WRITE_MS)
+    expect(report).to_contain_text("was saved, opened again and checked", timeout=WRITE_MS)
     expect(report).to_contain_text("loads nothing from elsewhere")
     name = saved.value.suggested_filename
     assert name.endswith("-client.html")
@@ -64,7 +64,7 @@ def test_it_can_be_stopped(bench: Bench) -> None:
     page = bench.page
     page.get_by_role("button", name="Save the client page").click()
     page.locator("#client-page").get_by_role("button", name="Stop").click()
-    expect(page.locator("#client-page")).to_contain_text("Stopped; no page was made.", timeout=WRITE_MS)
+    expect(page.locator("#client-page")).to_contain_text("Stopped; no page was saved.", timeout=WRITE_MS)
     expect(page.locator("#client-report")).to_have_count(0)
     page.get_by_role("button", name="Save the client page").click()
     expect(page.locator("#client-report")).to_be_visible(timeout=WRITE_MS)

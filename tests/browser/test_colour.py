@@ -36,9 +36,9 @@ def test_the_illustrative_canvas_is_called_one(at_work: Bench) -> None:
     expect(section).to_contain_text(label)
     look_at(at_work, "As printed")
     expect(at_work.page.locator("#colour-caption")).to_contain_text(label)
-    look_at(at_work, "Clip map")
+    look_at(at_work, "Gamut map")
     expect(at_work.page.locator("#colour-caption")).to_contain_text(label)
-    look_at(at_work, "As filed")
+    look_at(at_work, "Original")
     expect(at_work.page.locator("#colour-caption")).to_have_count(0)
 
 
@@ -53,11 +53,11 @@ def test_views_switch_without_a_call(at_work: Bench) -> None:
     for scene, picture in scenes.items():
         at_work.scene(scene)
         seen = []
-        for word in ("As filed", "As printed", "Clip map"):
+        for word in ("Original", "As printed", "Gamut map"):
             look_at(at_work, word)
             seen.append(picture())
         assert len(set(seen)) == 3, scene
-        look_at(at_work, "As filed")
+        look_at(at_work, "Original")
         assert picture() == seen[0], scene
     at_work.scene("Wall")
     assert calls(page) == []
@@ -65,11 +65,11 @@ def test_views_switch_without_a_call(at_work: Bench) -> None:
 
 def test_the_threshold_moves_live(at_work: Bench, tmp_path: Path) -> None:
     page = at_work.page
-    look_at(at_work, "Clip map")
+    look_at(at_work, "Gamut map")
     see_colour(at_work)
     before, figures = at_work.wall_picture(), page.locator("#clip-says").inner_text()
     calls(page)
-    slider = page.get_by_role("slider", name="Threshold of the clip map, by slider")
+    slider = page.get_by_role("slider", name="Threshold of the gamut map, by slider")
     box = slider.bounding_box()
     assert box is not None
     middle = box["y"] + box["height"] / 2
@@ -88,17 +88,17 @@ def test_the_threshold_moves_live(at_work: Bench, tmp_path: Path) -> None:
     at_work.button("Undo").click()
     known(at_work)
     assert page.locator("#clip-says").inner_text() == figures
-    look_at(at_work, "As filed")
+    look_at(at_work, "Original")
 
 
 def test_groups_light_up_and_go_out(at_work: Bench) -> None:
     page = at_work.page
     see_colour(at_work)
     before = at_work.wall_picture()
-    button = page.get_by_role("button", name=re.compile("^Light up ")).first
+    button = page.get_by_role("button", name=re.compile("^Show where")).first
     button.click()
     expect(button).to_have_attribute("aria-pressed", "true")
-    expect(page.locator("#colour-lit")).to_contain_text("Lit up")
+    expect(page.locator("#colour-lit")).to_contain_text("out of gamut")
     assert at_work.wall_picture() != before
     page.keyboard.press("Escape")
     expect(button).to_have_attribute("aria-pressed", "false")
@@ -106,9 +106,9 @@ def test_groups_light_up_and_go_out(at_work: Bench) -> None:
     at_work.scene("Sheet")
     plain = at_work.sheet_picture()
     button.click()
-    expect(page.locator("#colour-lit")).to_contain_text("Lit up")
+    expect(page.locator("#colour-lit")).to_contain_text("is out of gamut")
     assert at_work.sheet_picture() != plain
-    page.get_by_role("button", name="Put it out").click()
+    page.get_by_role("button", name="End").click()
     expect(page.locator("#colour-lit")).to_have_count(0)
     assert at_work.sheet_picture() == plain
     at_work.scene("Wall")
@@ -173,7 +173,7 @@ def test_bringing_in_lowers_the_share(at_work: Bench, tmp_path: Path) -> None:
     assert box is not None
     page.mouse.move(box["x"] + 20, box["y"] + 10)
     page.mouse.down()
-    expect(page.locator("#colour-caption")).to_contain_text("before bringing in")
+    expect(page.locator("#colour-caption")).to_contain_text("without bringing in")
     assert at_work.wall_picture() != now
     page.mouse.up()
     assert at_work.wall_picture() == now
@@ -185,7 +185,7 @@ def test_bringing_in_lowers_the_share(at_work: Bench, tmp_path: Path) -> None:
     at_work.button("Undo").click()
     known(at_work)
     assert share(at_work, "Face", 0) == before
-    look_at(at_work, "As filed")
+    look_at(at_work, "Original")
 
 
 def test_white_and_black_are_simulated_or_not(at_work: Bench, tmp_path: Path) -> None:
@@ -198,7 +198,7 @@ def test_white_and_black_are_simulated_or_not(at_work: Bench, tmp_path: Path) ->
         seen.add(at_work.wall_picture())
     assert len(seen) == 3
     assert job_of(at_work, tmp_path) == job
-    look_at(at_work, "As filed")
+    look_at(at_work, "Original")
 
 
 def test_the_solid_is_drawn_and_told(at_work: Bench) -> None:

@@ -77,12 +77,12 @@ def test_a_profile_is_opened_and_a_bad_one_refused(at_work: Bench, cmyk: Path, t
     ):
         open_profile(at_work, {"name": name, "mimeType": "", "buffer": data})
         message = at_work.message("colour.profile")
-        expect(message).to_contain_text("expected")
+        expect(message).to_contain_text("must be")
         expect(message).to_contain_text(said)
         assert profile_shown(at_work) == shown, name
         assert job_of(at_work, tmp_path) == job, name
 
-    at_work.button("Take the illustrative canvas").click()
+    at_work.button("Use the illustrative canvas").click()
     known(at_work)
     expect(at_work.message("colour.profile")).to_have_count(0)
     assert page_figures(at_work) == invented
@@ -92,7 +92,7 @@ def test_a_profile_is_opened_and_a_bad_one_refused(at_work: Bench, cmyk: Path, t
     at_work.button("Undo").click()
     known(at_work)
     assert page_figures(at_work) == invented
-    look_at(at_work, "As filed")
+    look_at(at_work, "Original")
 
 
 def page_figures(bench: Bench) -> str:
@@ -132,7 +132,7 @@ def test_a_converted_file_holds_the_canvas_profile(at_work: Bench, cmyk: Path, t
     at_work.page.locator("#field-print-convert").get_by_label("Convert to the canvas's", exact=True).click()
     known(at_work)
     words = at_work.page.locator('[data-field="print.convert"]')
-    expect(words).to_contain_text("must not be converted again")
+    expect(words).to_contain_text("Do not convert the file again")
     expect(at_work.page.locator("#convert-warning")).to_have_count(0)
     at_work.set("print.ppi", "72")
     written = at_work.write_file("TIFF", tmp_path)
@@ -143,7 +143,7 @@ def test_a_converted_file_holds_the_canvas_profile(at_work: Bench, cmyk: Path, t
     assert ImageCms.getProfileDescription(ImageCms.ImageCmsProfile(io.BytesIO(embedded))).strip() == (
         "Artifex CMYK SWOP Profile"
     )
-    at_work.button("Take the illustrative canvas").click()
+    at_work.button("Use the illustrative canvas").click()
     known(at_work)
     expect(at_work.page.locator("#convert-warning")).to_contain_text("No printer has these values")
 
@@ -199,7 +199,7 @@ def test_a_job_whose_profile_is_not_here_says_so(bench: Bench, cmyk: Path, tmp_p
     look_at(bench, "As printed")
     section = bench.page.locator('[data-field="colour.profile"]')
     expect(section.locator(".error-text")).to_contain_text("studio.icc", timeout=WORK_MS)
-    expect(bench.page.locator("#colour-caption")).to_contain_text("As filed: there is no proof")
+    expect(bench.page.locator("#colour-caption")).to_contain_text("This is the original: there is no proof")
     open_profile(bench, {"name": "studio.icc", "mimeType": "", "buffer": cmyk.read_bytes()})
     expect(bench.page.locator("#colour-caption")).to_contain_text("Artifex", timeout=WORK_MS)
     expect(section.locator(".error-text")).to_have_count(0)
@@ -259,8 +259,8 @@ def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> I
         bench.choose("Colours in the file", "Convert to the canvas's")
         open_profile(bench, {"name": "bad.icc", "mimeType": "", "buffer": b"no profile"})
         expect(bench.message("colour.profile")).to_be_visible(timeout=WORK_MS)
-        look_at(bench, "Clip map")
-        bench.page.get_by_role("button", name=re.compile("^Light up ")).first.click()
+        look_at(bench, "Gamut map")
+        bench.page.get_by_role("button", name=re.compile("^Show where")).first.click()
         known(bench)
         yield bench
 
@@ -270,8 +270,8 @@ def test_axe_finds_nothing(opened_out: Bench, theme: Any) -> None:
     page = opened_out.page
     page.emulate_media(color_scheme=theme, reduced_motion="reduce")
     opened_out.scene("Wall")
-    look_at(opened_out, "Clip map")
-    expect(page.get_by_role("button", name=re.compile("^Light up ")).first).to_have_attribute(
+    look_at(opened_out, "Gamut map")
+    expect(page.get_by_role("button", name=re.compile("^Show where")).first).to_have_attribute(
         "aria-pressed", "true"
     )
     assert violations(page) == [], "with the wall"

@@ -127,7 +127,8 @@ def test_fills_have_a_texture_each(at_work: Bench) -> None:
     page = at_work.page
     page.locator("#start-fill").press("Enter")
     captions = compared(at_work)
-    expect(captions.locator("strong")).to_have_text(["Carry", "Mirror", "Draw-out", "Fade"])
+    labels = ["Picture runs on", "Mirror", "Edge drawn out", "Mirror into plain"]
+    expect(captions.locator("strong")).to_have_text(labels)
     assert textures(at_work) == 4
     lost = [figures(one)["lost"] for one in captions.all()]
     # Carry gives picture to the sides and keeps the shape of face and sides; the others that of the face.
@@ -143,8 +144,8 @@ def test_a_list_that_is_none_says_so_beside_it(at_work: Bench) -> None:
     alert = page.locator("#compare .error-text")
     for text, says in (
         ("18, deep", "got “deep”"),
-        ("18", "expected 2 to 4 depths; got 1"),
-        ("18, 18", "expected variants that differ"),
+        ("18", "must be 2 to 4 depths for a comparison; you gave 1"),
+        ("18, 18", "must be variants that differ"),
         ("18, 300", "6 to 100 mm; got 300"),
     ):
         entry.fill(text)

@@ -67,7 +67,7 @@ def test_the_broken_side_is_noted_and_the_better_fill_taken_by_keyboard(at_work:
 def test_the_figures_stand_in_a_table_that_names_each_side(at_work: Bench) -> None:
     page = at_work.page
     page.get_by_text("The figures of each side").press("Enter")
-    table = page.get_by_role("table", name="What the picture has beside each arris, 0 to 1")
+    table = page.get_by_role("table", name="What the picture has beside each front edge, 0 to 1")
     expect(table.get_by_role("rowheader")).to_have_text(["Top", "Right", "Bottom", "Left"])
     expect(table.get_by_role("columnheader")).to_have_text(["Side", "Busy", "Doubled", "Broken", "Cut"])
     broken = [float(text) for text in table.locator("tbody tr:first-child td:nth-child(4)").all_inner_texts()]
@@ -79,7 +79,7 @@ def test_the_figures_stand_in_a_table_that_names_each_side(at_work: Bench) -> No
 
 def test_a_side_that_is_changed_by_hand_is_spoken_of_no_more(at_work: Bench) -> None:
     page = at_work.page
-    at_work.choose("Side fill", "Plain")
+    at_work.choose("Side fill", "Plain colour")
     known(at_work)
     expect(page.locator(".note", has_text="broken line")).to_have_count(0)
     at_work.choose("Side fill", "Mirror")

@@ -27,15 +27,15 @@ def test_three_panels_are_shown_planned_and_written(bench: Bench, china: Path, t
     bench.set("print.ppi", "100")
     single = bench.wall_picture()
 
-    bench.choose("Group of panels", "3")
+    bench.choose("Panels", "3")
     bench.set("group.gap_mm", "25")
     # Derived: three faces of 120 + 2 x 0.45 mm and two gaps of 25 are 412.7 mm wide.
     expect(bench.page.locator("#group")).to_contain_text("412.7 mm wide")
     assert bench.wall_picture() != single
     together = bench.wall_picture()
-    bench.choose("Hung", "Down")
+    bench.choose("How they hang", "Down")
     assert bench.wall_picture() != together
-    bench.choose("Hung", "Across")
+    bench.choose("How they hang", "Across")
 
     # Derived: canvases of 206.9 x 266.9 mm: one upright or, turned, one above the other on 329 x 483 mm.
     bench.scene("Sheet")
@@ -73,7 +73,7 @@ def written_files(bench: Bench, folder: Path) -> list[Path]:
         return len(caught) == 3
 
     with bench.page.expect_download(third, timeout=3 * WRITE_MS):
-        bench.button("Write all 3 files").click()
+        bench.button("Save all 3 files").click()
     expect(bench.page.locator("#print-report")).to_be_visible(timeout=WRITE_MS)
     return [saved(one, folder) for one in caught]
 

@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
+import hashlib
+import io
 import json
 from pathlib import Path
 from typing import Any
 
 import pytest
 from bench import Bench
+from PIL import Image
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
+
+
+def small_png() -> bytes:
+    """A picture of 240 x 160 pixels with a slope of greys."""
+    out = io.BytesIO()
+    Image.linear_gradient("L").resize((240, 160)).convert("RGB").save(out, format="PNG")
+    return out.getvalue()
 
 
 def job_of(bench: Bench, folder: Path) -> dict[str, Any]:
@@ -68,7 +78,10 @@ def test_a_job_is_saved_and_opened(demo: Bench, tmp_path: Path) -> None:
     bench.set("bars.depth_mm", "44")
     bench.open_job(saved)
     expect(bench.field("bars.depth_mm")).to_have_value("24")
-    assert json.loads(saved.read_text())["picture"] == {"file": "estuary.jpg", "turn": 0}
+    demo_picture = Path(__file__).resolve().parents[2] / "demo_data" / "estuary.jpg"
+    sha256 = hashlib.sha256(demo_picture.read_bytes()).hexdigest()
+    assert json.loads(saved.read_text())["picture"] == {"file": "estuary.jpg", "sha256": sha256, "turn": 0}
+    expect(bench.page.locator("#picture-lacking")).to_have_count(0)
 
 
 def test_undo_and_redo_by_keys_and_buttons(demo: Bench, china: Path, tmp_path: Path) -> None:
@@ -76,10 +89,10 @@ def test_undo_and_redo_by_keys_and_buttons(demo: Bench, china: Path, tmp_path: P
     bench.open_picture(china)
     bench.opened("china.jpg")
     first = job_of(bench, tmp_path)
-    bench.set("bars.depth_mm", "20")
+    bench.set("bars.depth_mm", "24")
     bench.choose("Corner finish", "Lapped")
     last = job_of(bench, tmp_path)
-    assert (last["bars"]["depth_mm"], last["wrap"]["finish"]) == (20, "lapped")
+    assert (last["bars"]["depth_mm"], last["wrap"]["finish"]) == (24, "lapped")
     bench.page.locator("body").press("Control+z")
     bench.settled()
     assert job_of(bench, tmp_path)["wrap"]["finish"] == "tucked"
@@ -135,3 +148,96 @@ def test_a_dead_core_is_started_again(bench: Bench, china: Path, tmp_path: Path,
     assert job_of(bench, tmp_path) == before
     assert bench.wall_picture() == wall
     bench.set("bars.depth_mm", "30")
+
+
+def test_a_job_without_its_picture_is_empty(bench: Bench, china: Path, tmp_path: Path) -> None:
+    open_china(bench, china)
+    bench.set("bars.depth_mm", "24")
+    job = bench.save_job(tmp_path)
+    # Another visit, which knows nothing of the picture: the demo's must not take its place.
+    page = bench.page.context.browser.new_context(accept_downloads=True).new_page()
+    other = Bench(page, bench.address).start()
+    demo = other.wall_picture()
+    other.open_job(job)
+    lacking = page.locator("#picture-lacking")
+    expect(lacking).to_contain_text("china.jpg")
+    assert other.wall_picture() != demo
+    expect(page.locator("#use-picture")).to_have_count(0)
+    page.wait_for_timeout(13_000)  # Announcements go after twelve seconds; this stays.
+    expect(lacking).to_be_visible()
+    other.button("Save the print file").click()
+    expect(page.locator("#print .error-text")).to_contain_text("The picture of this job is not open")
+    page.get_by_role("button", name="Save the client page").click()
+    expect(page.locator("#client-page .error-text")).to_contain_text("The picture of this job is not open")
+    # Another picture of the same name is only offered; its own opens at once.
+    wrong = {"name": "china.jpg", "mimeType": "image/png", "buffer": small_png()}
+    other.open_picture(wrong)
+    expect(lacking).to_contain_text("same name, but other content")
+    expect(page.locator("#use-picture")).to_be_visible()
+    other.open_picture(china)
+    expect(lacking).to_have_count(0)
+    other.opened("china.jpg")
+    assert job_of(other, tmp_path) == json.loads(job.read_text(encoding="utf-8"))
+    page.context.close()
+
+
+def test_another_picture_is_used_when_the_person_says_so(bench: Bench, china: Path, tmp_path: Path) -> None:
+    open_china(bench, china)
+    job = json.loads(bench.save_job(tmp_path).read_text(encoding="utf-8"))
+    job["picture"] = {"file": "lost.jpg", "sha256": "0" * 64, "turn": 0}
+    text = json.dumps(job).encode()
+    bench.open_job({"name": "job.json", "mimeType": "application/json", "buffer": text})
+    bench.page.locator("#use-picture").click()
+    expect(bench.page.locator("#picture-lacking")).to_have_count(0)
+    bench.opened("china.jpg")
+    assert job_of(bench, tmp_path)["picture"]["sha256"] == hashlib.sha256(china.read_bytes()).hexdigest()
+    bench.button("Undo").click()
+    expect(bench.page.locator("#picture-lacking")).to_contain_text("lost.jpg")
+
+
+def test_two_tabs_never_mix_their_work(bench: Bench, china: Path, tmp_path: Path) -> None:
+    open_china(bench, china)
+    page = bench.page.context.new_page()
+    other = Bench(page, bench.address)
+    other.start()
+    other.open_picture({"name": "small.png", "mimeType": "image/png", "buffer": small_png()})
+    other.opened("small.png")
+    other.page.wait_for_timeout(600)
+    bench.set("bars.depth_mm", "31")
+    bench.page.wait_for_timeout(600)  # Changes are kept a quarter of a second after the last.
+    page.reload()
+    other.wait_shown()
+    other.opened("china.jpg")
+    expect(other.field("bars.depth_mm")).to_have_value("31")
+    expect(page.locator("#picture-lacking")).to_have_count(0)
+
+
+def test_the_words_to_the_client_are_kept(bench: Bench, china: Path) -> None:
+    open_china(bench, china)
+    bench.page.get_by_label("A few words to the client").fill("See the sides.")
+    bench.page.wait_for_timeout(600)
+    bench.page.reload()
+    bench.wait_shown()
+    expect(bench.page.get_by_label("A few words to the client")).to_have_value("See the sides.")
+
+
+def test_a_first_picture_gets_the_largest_face(bench: Bench, china: Path, tmp_path: Path) -> None:
+    bench.start()
+    bench.open_picture(china)
+    bench.opened("china.jpg")
+    # Derived: china.jpg is 640 x 427 pixels; half a millimetre of the shorter side is under 0.3 percent.
+    face = job_of(bench, tmp_path)["face"]
+    assert face["width_mm"] / face["height_mm"] == pytest.approx(640 / 427, rel=0.005)
+    assert 10 * round(face["width_mm"] / 10) == face["width_mm"] or face["height_mm"] % 10 == 0
+    expect(bench.page.locator(".status-announcement")).to_contain_text("largest round size")
+    expect(bench.page.locator(".note-stop")).to_have_count(0)
+    bench.set("bars.depth_mm", "40")
+    take = bench.page.locator("#take-largest-face")
+    take.click(timeout=20_000)
+    bench.settled()
+    smaller = job_of(bench, tmp_path)["face"]
+    assert smaller["width_mm"] < face["width_mm"]
+    expect(bench.page.locator(".note-stop")).to_have_count(0)
+    bench.button("Undo").click()
+    bench.settled()
+    assert job_of(bench, tmp_path)["face"] == face

@@ -63,7 +63,7 @@ def test_consequences_stand_beside_the_controls(a4: Bench, china: Path, tmp_path
     expect(a4.page.locator("#sheet")).to_contain_text(f"{across} mm to spare across, {down} mm down")
     depth = int(figures["largest_depth_mm"] * 10 + 1e-6) / 10
     expect(a4.page.locator('[data-field="bars.depth_mm"]')).to_contain_text(
-        f"{depth:g} mm is the deepest bar this sheet holds"
+        f"This sheet holds bars up to {depth:g} mm deep"
     )
     expect(a4.page.locator("#picture")).to_contain_text(
         f"{figures['effective_ppi']:.0f} picture pixels per inch on the face"
@@ -125,9 +125,9 @@ def test_the_job_is_downloaded_as_a_file(a4: Bench, tmp_path: Path) -> None:
 
 def test_writing_can_be_stopped(a4: Bench) -> None:
     a4.set("print.ppi", "1200")
-    a4.button("Write the print file").click()
+    a4.button("Save the print file").click()
     a4.button("Stop").click()
-    expect(a4.page.locator(".write")).to_contain_text("Stopped; no file was written")
+    expect(a4.page.locator(".write")).to_contain_text("Stopped; no file was saved")
     # And the page goes on working.
     a4.set("bars.depth_mm", "18")
 
@@ -160,10 +160,10 @@ def test_crop_is_moved_and_scaled_on_the_sheet(a4: Bench, tmp_path: Path) -> Non
 
 def test_each_side_its_own_fill(a4: Bench, tmp_path: Path) -> None:
     before = a4.wall_picture()
-    a4.page.get_by_text("A fill of its own for one side").click()
+    a4.page.get_by_text("Give one side its own fill").click()
     a4.page.get_by_text("Left side differs").click()
     a4.settled()
-    a4.choose("Left side", "Plain")
+    a4.choose("Left side", "Plain colour")
     job = json.loads(a4.save_job(tmp_path).read_text())
     assert job["sides"]["left"]["fill"] == "plain"
     assert job["sides"]["fill"] == "mirror"
@@ -185,7 +185,7 @@ def test_notes_lead_to_place_and_field(a4: Bench) -> None:
     expect(note).to_contain_text("does not hold the canvas")
     expect(a4.page.locator(".note").first).to_have_class("note note-stop")
     note.get_by_role("button", name="show the sheet").press("Enter")
-    expect(a4.page.locator(".sheet-says")).to_contain_text("does not hold")
+    expect(a4.page.locator(".sheet-says")).to_contain_text("does not fit")
     note.get_by_role("button", name="Go to").press("Enter")
     focused = a4.page.evaluate("document.activeElement.id")
     assert focused in {"field-wrap-turnover-mm", "field-bars-depth-mm", "field-face-width-mm"}

@@ -40,7 +40,7 @@ def test_the_model_is_made_and_measured(bench: Bench) -> None:
     with page.expect_download(timeout=WRITE_MS) as saved:
         page.get_by_role("button", name="Save the model").click()
     report = page.locator("#model-report")
-    expect(report).to_contain_text("was made, opened again and measured", timeout=WRITE_MS)
+    expect(report).to_contain_text("was saved, opened again and measured", timeout=WRITE_MS)
     name = saved.value.suggested_filename
     assert name.endswith(".glb")
     expect(report.locator("strong")).to_have_text(name)
@@ -62,5 +62,5 @@ def test_it_can_be_stopped(bench: Bench) -> None:
     page.locator("#model-pixels").get_by_label("16 million").click()
     page.get_by_role("button", name="Save the model").click()
     page.locator("#model").get_by_role("button", name="Stop").click()
-    expect(page.locator("#model")).to_contain_text("Stopped; no model was made.", timeout=WRITE_MS)
+    expect(page.locator("#model")).to_contain_text("Stopped; no model was saved.", timeout=WRITE_MS)
     expect(page.locator("#model-report")).to_have_count(0)

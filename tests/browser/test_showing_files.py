@@ -110,7 +110,7 @@ def test_five_stills_at_once(started: Bench, tmp_path: Path) -> None:
 def test_a_size_that_cannot_be_drawn_is_refused(started: Bench, typed: str, said: str) -> None:
     started.type_in("stills.width", typed)
     message = started.page.locator('[data-field="stills.width"] .error-text')
-    expect(message).to_contain_text("expected")
+    expect(message).to_contain_text("must be")
     expect(message).to_contain_text(said)
     started.field("stills.width").press("Escape")
 
@@ -121,7 +121,7 @@ def test_a_turntable_is_written_and_measured(started: Bench, tmp_path: Path, kin
     page.locator("#turn-kind").get_by_label(kind, exact=True).click()
     page.locator("#turn-size").get_by_label("320", exact=True).click()
     page.locator("#turn-frames").get_by_label("24", exact=True).click()
-    file = saved(started, "Make the turntable", tmp_path)
+    file = saved(started, "Save the turntable", tmp_path)
     assert file.suffix == f".{kind.lower()}"
     with Image.open(file) as written:
         assert written.size == (320, 320)
@@ -138,9 +138,9 @@ def test_a_turntable_is_written_and_measured(started: Bench, tmp_path: Path, kin
 def test_a_turntable_can_be_stopped(started: Bench) -> None:
     page = started.page
     page.locator("#turn-frames").get_by_label("72", exact=True).click()
-    started.button("Make the turntable").click()
+    started.button("Save the turntable").click()
     page.locator("#turntable").get_by_role("button", name="Stop").click()
-    expect(page.locator("#turntable")).to_contain_text("Stopped; no file was written.", timeout=CHANGE_MS)
+    expect(page.locator("#turntable")).to_contain_text("Stopped; no file was saved.", timeout=CHANGE_MS)
 
 
 def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
@@ -148,7 +148,7 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
     page = started.page
     before = wall(page)
     page.evaluate(LOSE_WALL)
-    expect(page.locator(".lost")).to_contain_text("being brought back")
+    expect(page.locator(".lost")).to_contain_text("being restarted")
     expect(page.locator(".lost")).to_contain_text("still picture", timeout=9000)
     expect(page.locator(".stage-snapshot")).to_be_visible()
     # Under the message the picture is as it was.

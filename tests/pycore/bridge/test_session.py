@@ -188,3 +188,22 @@ def test_an_unknown_method_is_a_fault_of_the_page(session: Session) -> None:
 )
 def test_file_names_are_plain(name: str, stem: str) -> None:
     assert file_stem(Job(name=name)) == stem
+
+
+def test_a_closed_picture_is_in_nothing_that_is_made(session: Session) -> None:
+    answer(session, "close", {})
+    shown = show(session).reply
+    assert shown.texture is None
+    assert shown.layout.use is None
+    with pytest.raises(PictureError, match="open picture"):
+        answer(session, "print", {"job": A4, "kind": "png", "date": "2031-05-02"})
+    answer(session, "open", {"file": "ramp.png"}, picture())
+    assert show(session).reply.texture is not None
+
+
+def test_a_face_is_proposed_for_the_open_picture(session: Session) -> None:
+    face: Any = answer(session, "propose_face", {"job": A4, "unit": "mm"}).reply.face
+    # Derived: 400 x 300 pixels are 4 : 3; half a millimetre of the shorter side is under 0.3 percent.
+    assert face.width_mm / face.height_mm == pytest.approx(4 / 3, rel=0.003)
+    tiny = {**A4, "sheet": {"width_mm": 100, "height_mm": 100}}
+    assert answer(session, "propose_face", {"job": tiny, "unit": "inch"}).reply.face is None

@@ -40,7 +40,10 @@ export function errorSentence(message: FieldError): string {
 /** What is wrong: "Bar depth must be 6 to 100 mm; you gave 3." */
 export function faultSentence({ field, expected, got }: FieldError): string {
   if (field === "") return `${capitalised(got)}.`;
-  return `${capitalised(fieldName(field))} must be ${expected.replace(/^a number (?=[\d−-])/, "")}; you gave ${got}.`;
+  const name = fieldName(field);
+  // A name that the page does not know stands as it was written.
+  const subject = name === field ? `“${field}”` : capitalised(name);
+  return `${subject} must be ${expected.replace(/^a number (?=[\d−-])/, "")}; you gave ${got}.`;
 }
 
 export function capitalised(text: string): string {
