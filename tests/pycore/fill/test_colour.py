@@ -41,5 +41,5 @@ def test_a_named_colour_comes_back_as_the_callers_values() -> None:
 def test_arris_takes_the_band() -> None:
     tables = tones(None, channels=1)
     band = np.full((3, 5, 1), 77, np.uint8)
-    light = plain_light("arris", band=band, tones=tables, plain_colour=srgb_values)
+    light = plain_light("edge", band=band, tones=tables, plain_colour=srgb_values)
     assert int(tables.from_light16[0][light[0]]) == 77

@@ -108,7 +108,7 @@ _SIDE = st.fixed_dictionaries(
         "fill": st.sampled_from(["run-on", "mirror", "drawn-out", "plain", "fade"]),
         "blur_mm": st.sampled_from([0.0, 1.5, 30.0]),
         "band_mm": st.sampled_from([0.0, 3.0]),
-        "colour": st.sampled_from(["arris", "#d8cbb4"]),
+        "colour": st.sampled_from(["edge", "#d8cbb4"]),
     }
 )
 
