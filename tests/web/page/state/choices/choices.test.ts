@@ -65,6 +65,8 @@ const { firstShown } = await import("../../../../../web/src/page/state/page/stat
 const { begin } = await import("../../../../../web/src/page/state/work/history");
 const { choicesSeen, drawnFills, fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery } = choices;
 const turn = () => new Promise((resolve) => setTimeout(resolve));
+/** Longer than the calm that is waited for. */
+const calm = () => new Promise((resolve) => setTimeout(resolve, 750));
 
 let picture = 0;
 choices.startChoiceQueries();
@@ -80,7 +82,7 @@ beforeEach(async () => {
     history.value = begin({ job: JOB, picture, demo: false });
     shown.value = { layout: LAYOUT, pictureEncoded: false, panels: [], foldNotes: [], bulk: [], worker_ms: 1 };
   });
-  await turn();
+  await calm();
 });
 
 it("asks for nothing that is not on the screen", async () => {
@@ -112,6 +114,8 @@ it("stops drawing as soon as a change is on its way, and begins again after it",
   expect(core.asked.length).toBe(1);
   waiting.value = 0;
   await turn();
+  expect(core.asked.length).toBe(1);
+  await calm();
   expect(core.asked.length).toBe(2);
 });
 
@@ -122,10 +126,13 @@ it("draws nothing anew when an option is chosen, and says that a picture is stal
   await turn();
   expect(finishesQuery.fresh.value?.length).toBe(1);
   history.value = begin({ job: { ...JOB, wrap: { ...JOB.wrap, finish: "lapped" } }, picture, demo: false });
-  await turn();
+  await calm();
   expect(core.asked.length).toBe(1);
   history.value = begin({ job: { ...JOB, bars: { depth_mm: 38 } }, picture, demo: false });
   await turn();
+  // Stale at once, and drawn when it is calm.
+  expect([finishesQuery.fresh.value, core.asked.length]).toEqual([undefined, 1]);
+  await calm();
   expect(core.asked.length).toBe(2);
   expect([finishesQuery.fresh.value, finishesQuery.known.value?.value.length]).toEqual([undefined, 1]);
 });

@@ -15,7 +15,7 @@ import { profilesKept } from "../colour/profiles";
 import { viewing } from "../colour/viewing";
 import { getCore } from "../core/connection";
 import { openWorkInCore, queryQueue } from "../core/queries";
-import { Query } from "../core/query";
+import { Query, type Question } from "../core/query";
 import { firstShown } from "../page/status";
 import { openInCore } from "../work/run";
 import { shown, waiting, work } from "../work/work";
@@ -65,8 +65,21 @@ export function drawAgain(): void {
   });
 }
 
+/** So long nothing changes before anything is drawn: longer than between two steps of somebody who tries values. */
+const CALM_MS = 700;
+
+const isCalm = signal(true);
+
 /** Ask from now on. */
 export function startChoiceQueries(): void {
+  let calming: ReturnType<typeof setTimeout> | undefined;
+  effect(() => {
+    void work.value;
+    void waiting.value;
+    isCalm.value = false;
+    clearTimeout(calming);
+    calming = setTimeout(() => (isCalm.value = true), CALM_MS);
+  });
   effect(() => {
     const now = work.value;
     void attempts.value;
@@ -80,19 +93,25 @@ export function startChoiceQueries(): void {
     const on = { picture, profiles: profilesKept.value, viewing: viewing.value };
     if (choicesSeen.fills.value) {
       const key = fillsKey(job, on);
-      fillsQuery.request(key, askFills(job, picture, QUICK_FILLS));
-      continuedQuery.request(key, askFills(job, picture, ["continued"]));
+      request(fillsQuery, key, askFills(job, picture, QUICK_FILLS));
+      request(continuedQuery, key, askFills(job, picture, ["continued"]));
     }
-    if (choicesSeen.finishes.value) finishesQuery.request(finishesKey(job, on), askFinishes(job, picture));
+    if (choicesSeen.finishes.value) request(finishesQuery, finishesKey(job, on), askFinishes(job, picture));
     if (choicesSeen.intents.value) {
-      intentPicturesQuery.request(intentsPicturesKey(job, on), askIntents(job, on.viewing));
+      request(intentPicturesQuery, intentsPicturesKey(job, on), askIntents(job, on.viewing));
     }
   });
   // Tests read this from outside.
   effect(() => {
     const drawing = ALL.some(({ pending }) => pending.value);
-    document.documentElement.dataset["choices"] = drawing ? "asking" : "known";
+    document.documentElement.dataset["choices"] = drawing || !isCalm.value ? "asking" : "known";
   });
+}
+
+/** Ask once it is calm; until then what is known of another canvas counts as stale. */
+function request<O>(query: Query<Drawings<O>>, key: string, question: Question<Drawings<O>>): void {
+  if (isCalm.value || query.known.peek()?.key === key) query.request(key, question);
+  else if (query.requested.peek() !== key) query.stop();
 }
 
 function askFills(job: Job, picture: number, fills: readonly Fill[]) {
