@@ -55,7 +55,8 @@ def judge(face: WorkingFace) -> list[EdgeFigures]:
     Examples
     --------
     >>> import numpy as np
-    >>> plain = WorkingFace(values=np.full((30, 40, 3), 0.5), depth_px=6, taken=dict.fromkeys(Side, 0.1))
+    >>> grey, shares = np.full((30, 40, 3), 0.5), dict.fromkeys(Side, 0.1)
+    >>> plain = WorkingFace(values=grey, depth_px=6, wrapped_share=shares)
     >>> [one.busy + one.doubled + one.broken + one.cut for one in judge(plain)]
     [0.0, 0.0, 0.0, 0.0]
     """

@@ -63,7 +63,7 @@ def pyodide_run(tmp_path_factory: pytest.TempPathFactory) -> PyodideRun:
     out = tmp_path_factory.mktemp("pyodide")
     command = [node, at.web / "tools" / "pyodide_node.mjs", ROOT, out, *tools.values(), "--", "-q"]
     ended = subprocess.run(
-        [str(part) for part in command], capture_output=True, text=True, timeout=900, check=False
+        [str(part) for part in command], capture_output=True, text=True, timeout=1800, check=False
     )
     return PyodideRun(ended.returncode, ended.stdout + ended.stderr[-4000:], out)
 

@@ -3,6 +3,7 @@
 import warnings
 
 import numpy as np
+import pytest
 
 from pycore.colour.spaces.adapt import bradford, xy_to_xyz
 from pycore.colour.spaces.ciede2000 import delta_e_2000
@@ -14,6 +15,7 @@ with warnings.catch_warnings():
     import colour
 
 
+@pytest.mark.native
 def test_lab() -> None:
     xyz = np.random.default_rng(1).uniform(0.0, 1.0, (500, 3))
     white = colour.XYZ_to_xy(np.array(D50_XYZ))
@@ -21,6 +23,7 @@ def test_lab() -> None:
     assert np.abs(xyz_to_lab(xyz) - colour.XYZ_to_Lab(xyz, white)).max() < 1e-9
 
 
+@pytest.mark.native
 def test_ciede2000() -> None:
     chance = np.random.default_rng(3)
     first, second = chance.uniform([0, -100, -100], [100, 100, 100], (2, 2000, 3))
@@ -29,6 +32,7 @@ def test_ciede2000() -> None:
     assert np.abs(delta_e_2000(first, second) - expected).max() < 1e-9
 
 
+@pytest.mark.native
 def test_bradford() -> None:
     white = xy_to_xyz((0.3127, 0.3290))
     # published: colour-science's von Kries adaptation with the Bradford matrix

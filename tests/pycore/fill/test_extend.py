@@ -33,6 +33,7 @@ def test_reflect_is_numpys_symmetric(rows: int, columns: int, channels: int, mor
     assert (canvas == np.pad(picture, ((0, more), (0, 0), (0, 0)), mode="symmetric")).all()
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("more", [1, 10, 20])
 def test_reflect_is_opencvs_border_reflect(more: int) -> None:
     picture = _noise(20, 13, 3)
@@ -48,6 +49,7 @@ def test_only_what_is_asked_for_is_written() -> None:
     assert canvas[..., 0].tolist() == [[7, 7]] * 3 + [[1, 2], [3, 4], [3, 4], [1, 2]] + [[7, 7]] * 3
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("more", [1, 30])
 def test_draw_out_of_one_row_is_replicate(more: int) -> None:
     picture = _noise(20, 13, 3)

@@ -88,6 +88,7 @@ def test_mirror_without_softness_is_numpys_symmetric(
     assert (_inked(canvas, grid) == _padded(picture, grid, job, "symmetric")).all()
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("channels", [1, 3, 4])
 def test_mirror_and_draw_out_against_two_libraries(channels: int) -> None:
     for fill, mode, border in (

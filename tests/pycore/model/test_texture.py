@@ -188,6 +188,7 @@ def test_printed_colours_are_the_proof_s_and_bare_canvas_stays_white() -> None:
     assert ProfileStore().profile(ILLUSTRATIVE_NAME).illustration
 
 
+@pytest.mark.native
 def test_a_picture_with_a_profile_is_turned_into_srgb() -> None:
     profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     plain, tagged = (_texture(ramp(profile=one), ModelColours.FILED) for one in (None, profile))

@@ -15,6 +15,7 @@ def _srgb() -> bytes:
     return bytes(ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes())
 
 
+@pytest.mark.native
 def test_a_profile_that_fits_is_kept_byte_for_byte() -> None:
     found = embedded_profile(_srgb(), mode="RGB")
     assert found.profile == _srgb()
@@ -24,6 +25,7 @@ def test_a_profile_that_fits_is_kept_byte_for_byte() -> None:
     assert found.linear.shape == (3, 256)
 
 
+@pytest.mark.native
 def test_srgb_is_decoded_as_published() -> None:
     """Published: IEC 61966-2-1: V / 12.92 up to 0.04045, else ((V + 0.055) / 1.055) ** 2.4.
 
@@ -42,6 +44,7 @@ def test_no_profile_means_srgb_with_a_warning() -> None:
     assert [(note.code, note.severity) for note in found.notes] == [("profile-assumed", "watch")]
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("mode", ["L", "CMYK"])
 def test_a_profile_of_another_kind_is_left_out(mode: str) -> None:
     found = embedded_profile(_srgb(), mode=mode)
@@ -51,6 +54,7 @@ def test_a_profile_of_another_kind_is_left_out(mode: str) -> None:
     assert len(found.notes) == 2
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("size", [1, 64, 130, 400])
 def test_a_damaged_profile_is_left_out(size: int) -> None:
     found = embedded_profile(_srgb()[:size], mode="RGB")
@@ -82,6 +86,7 @@ def test_cmyk_keeps_its_profile_and_has_no_curves() -> None:
     assert found.notes == []
 
 
+@pytest.mark.native
 def test_linear_light_never_falls() -> None:
     linear = embedded_profile(_srgb(), mode="RGB").linear
     assert linear is not None

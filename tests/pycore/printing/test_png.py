@@ -34,6 +34,7 @@ def _chunks(data: bytes) -> list[tuple[bytes, bytes]]:
     return found
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("channels", [1, 3])
 @pytest.mark.parametrize("rows", [1, 127, 128, 300])
 def test_two_libraries_read_the_pixels_back(channels: int, rows: int) -> None:

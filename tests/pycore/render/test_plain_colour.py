@@ -18,6 +18,7 @@ def _picture(mode: str, profile: bytes | None = None) -> SourcePicture:
     return read_picture(out.getvalue(), file="patch.tif")
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("colour", ["#d8cbb4", "#000000", "#ffffff", "#0102fe"])
 def test_srgb_is_kept_with_and_without_its_profile(colour: str) -> None:
     profile = bytes(ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes())

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 
 import numpy as np
+import pytest
 from PIL import Image, ImageCms
 
 from pycore.picture.read import read_picture
@@ -28,6 +29,7 @@ def _shown(picture: SourcePicture) -> tuple[int, ...]:
     return pixel
 
 
+@pytest.mark.native
 def test_srgb_stays_as_it_is() -> None:
     profile = bytes(ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes())
     for known in (None, profile):

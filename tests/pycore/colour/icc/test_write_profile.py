@@ -59,6 +59,7 @@ def test_version_2_texts_are_ascii() -> None:
         description_tag("Größe")
 
 
+@pytest.mark.native
 @pytest.mark.parametrize("name", ["matrix-v4", "cmyk-v2", "curves-lab-v4", "illustrative-matte"])
 def test_littlecms_reads_them(profiles: dict[str, bytes], name: str) -> None:
     opened = ImageCms.ImageCmsProfile(io.BytesIO(profiles[name]))

@@ -44,6 +44,7 @@ def test_greys_are_even_and_neutral(gamut: DeviceGamut) -> None:
     assert np.abs(ramp[:, 1:]).max() < 0.7
 
 
+@pytest.mark.native
 def test_littlecms_opens_it() -> None:
     opened = ImageCms.ImageCmsProfile(io.BytesIO(illustrative_profile()))
     assert "invented, not measured" in ImageCms.getProfileDescription(opened)

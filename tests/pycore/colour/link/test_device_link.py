@@ -84,6 +84,7 @@ def test_what_is_no_display_or_no_rgb_is_refused(gamut: DeviceGamut, profiles: d
         make_link(parse_profile(profiles["cmyk-v2"]), gamut, Standard.SRGB, **options, viewing=Viewing.BLACK)
 
 
+@pytest.mark.native
 def test_littlecms_gamut_check(gamut: DeviceGamut) -> None:
     ramp = np.linspace(0, 255, 24).astype(np.uint8)
     red, green, blue = np.meshgrid(ramp, ramp, ramp, indexing="ij")
