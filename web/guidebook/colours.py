@@ -39,8 +39,8 @@ def _gamut() -> str:
     parts += [svg.line(_outline(_srgb_surface()), "line", closed=True)]
     matte = _outline(gamut_mesh(_matte(), intent=Intent.RELATIVE).lab_d50[:, 1:])
     parts += [svg.area(matte, "print"), svg.line(matte, "bold", closed=True), _axes(-52, 52, -52, 58)]
-    parts.append(svg.label("canvas", 0, -8, size=9))
-    parts.append(svg.label("sRGB", -38, -44, size=9))
+    parts.append(svg.label("canvas", 0, -8, size=11))
+    parts.append(svg.label("sRGB", -36, -52, size=11))
     return svg.drawing(parts, (-60, -66, 120, 132))
 
 
@@ -101,10 +101,10 @@ def _intents() -> str:
         out = np.hypot(printed[:, 1], printed[:, 2])
         parts.append(svg.line(np.column_stack([chroma, 100 - out]), stroke))
     parts += [svg.line(np.array([[0.0, 100.0], [100.0, 0.0]]), "crease")]
-    parts.append(svg.label("relative", 58, 32, size=9, anchor="end"))
-    parts.append(svg.label("perceptual", 99, 60, size=9, anchor="end"))
-    parts += [svg.label("colour in the picture", 50, 113, size=9), svg.label("printed", 4, -4, size=9, anchor="start")]
-    return svg.drawing(parts, (-6, -16, 112, 136))
+    parts.append(svg.label("relative", 60, 30, size=11, anchor="end"))
+    parts.append(svg.label("perceptual", 110, 72, size=11, anchor="end"))
+    parts += [svg.label("colour in the picture", 50, 114, size=11), svg.label("printed", 4, -4, size=11, anchor="start")]
+    return svg.drawing(parts, (-12, -16, 124, 136))
 
 
 def _black_point() -> str:
@@ -115,10 +115,10 @@ def _black_point() -> str:
     for compensated, stroke in ((False, "line"), (True, "bold")):
         printed = _printed(lab, intent=Intent.RELATIVE, compensated=compensated)
         parts.append(svg.line(np.column_stack([lightness * 2, 100 - printed[:, 0] * 2]), stroke))
-    parts += [svg.label("with", 40, 38, size=9, anchor="end"), svg.label("without", 44, 78, size=9, anchor="start")]
-    parts += [svg.label("dark greys in the picture", 50, 113, size=9)]
-    parts += [svg.label("printed", 4, -4, size=9, anchor="start")]
-    return svg.drawing(parts, (-6, -16, 112, 136))
+    parts += [svg.label("with", 40, 38, size=11, anchor="end"), svg.label("without", 44, 78, size=11, anchor="start")]
+    parts += [svg.label("dark greys, picture", 50, 114, size=11)]
+    parts += [svg.label("printed", 4, -4, size=11, anchor="start")]
+    return svg.drawing(parts, (-12, -16, 124, 136))
 
 
 def _printed(lab: Floats, *, intent: Intent, compensated: bool) -> Floats:

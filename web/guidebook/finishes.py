@@ -48,7 +48,7 @@ _D: Final = DEPTH_MM
 #: By the stage's name. Points are in mm in the corner's frame: p past the under pair's edge, q past the over's.
 STEPS: Final = {
     "under": Step(
-        lit=(Kind.UNDER_SIDE, Kind.UNDER_TURNOVER), ways=((Kind.UNDER_TURNOVER, (_S, -36)),), share=0.72
+        lit=(Kind.UNDER_SIDE, Kind.UNDER_TURNOVER), ways=((Kind.UNDER_TURNOVER, (_S, -36)),), share=0.36
     ),
     "over": Step(lit=(Kind.OVER_SIDE, Kind.OVER_TURNOVER), ways=((Kind.OVER_TURNOVER, (-36, _S)),), share=0.8),
     "tuck": Step(
@@ -138,7 +138,7 @@ def flat_drawing(spec: FoldSpec) -> str:
             pieces = [one for one in pieces if (one.mean(axis=0) - through) @ normal > 0]
         found += [(facet.kind, (one - corner.origin) @ corner.axes) for one in pieces]
     parts += [svg.area(_face_down(one), "lit" if kind is Kind.TAB else "bare") for kind, one in found]
-    parts += [svg.line(_face_down(one), "crease", closed=True) for _, one in found]
+    parts += [svg.line(_face_down(one), "crease") for one in _edges([one for _, one in found])]
     whole = spec.whole
     if not whole:
         parts.append(svg.line(_face_down(np.array(_cut_path(spec))), "cut"))
@@ -156,6 +156,15 @@ def flat_drawing(spec: FoldSpec) -> str:
     x, y = _face_down(np.array([[-shown, -shown]]))[0]
     wide = shown + reach
     return svg.drawing(parts, (x - wide - 4, y - wide - 4, wide + 8, wide + 8))
+
+
+def _edges(outlines: list[Floats]) -> list[Floats]:
+    """The edges of polygons, one that two of them share only once."""
+    found = {}
+    for outline in outlines:
+        for start, end in zip(outline.round(6), np.roll(outline, -1, axis=0).round(6), strict=True):
+            found[frozenset([tuple(start), tuple(end)])] = np.array([start, end])
+    return list(found.values())
 
 
 def _cut_path(spec: FoldSpec) -> list[list[float]]:

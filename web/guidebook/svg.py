@@ -151,7 +151,7 @@ def _style(used: set[str]) -> str:
             paint, shade = name[:-1], int(name[-1])
             for rules, place in ((light, 0), (dark, 1)):
                 colour = mixed(PAINTS[paint][place], _SHADOW[place], shade * _STEP)
-                rules.append(f".{name}{{fill:{colour};stroke:{colour};stroke-width:.4}}")
+                rules.append(f".{name}{{fill:{colour};stroke:{colour};stroke-width:.7}}")
     return f"{''.join(light)}@media (prefers-color-scheme:dark){{{''.join(dark)}}}"
 
 

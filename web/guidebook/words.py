@@ -107,7 +107,8 @@ def _setback() -> str:
 
 def _sheet(*, lit: str) -> str:
     """The canvas of a new job on its sheet, to scale, in quarters of a mm a unit."""
-    job = check_job({"face": {"width_mm": 260, "height_mm": 140}, "sheet": {"margin_mm": [12, 12, 12, 12]}})
+    sheet_mm = {"width_mm": 329, "height_mm": 483, "margin_mm": [12, 12, 12, 12]}
+    job = check_job({"face": {"width_mm": 260, "height_mm": 140}, "sheet": sheet_mm})
     layout = layout_report(job)
     scale = 0.25
     wide, high = job.sheet.width_mm * scale, (job.sheet.height_mm or 483) * scale

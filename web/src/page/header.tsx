@@ -27,6 +27,11 @@ export function PageHeader() {
           )}
         </div>
       )}
+      <p class="guide-link">
+        <a href="./guide.html" target="_blank">
+          Guide
+        </a>
+      </p>
       {now !== undefined && (
         <nav class="page-header-actions" aria-label="The job">
           <button

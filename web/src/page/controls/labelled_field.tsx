@@ -3,6 +3,7 @@ import type { ComponentChildren } from "preact";
 import type { Note } from "../../contract/types";
 import { fieldId, type FieldError, fieldErrors, capitalised } from "../state/page/fields";
 import { fieldName } from "../state/page/names";
+import { FieldLabel } from "./glossary_word";
 
 interface LabelledFieldProps {
   readonly field: string;
@@ -19,7 +20,7 @@ export function LabelledField({ field, label, consequence, practice, children }:
   return (
     <div class="field" data-field={field}>
       <label class="field-label" for={fieldId(field)}>
-        {label}
+        <FieldLabel field={field} text={label} />
       </label>
       <div class="field-entry">{children}</div>
       <Consequence field={field} text={consequence} practice={practice} />

@@ -1,5 +1,6 @@
 // The sheet section: what is loaded in the printer.
 import { RadioGroup } from "../controls/choice";
+import { GlossaryWord } from "../controls/glossary_word";
 import { LengthEntry, LengthField } from "../controls/fields";
 import { More } from "../controls/section";
 import { Consequence, FieldErrorText, LabelledField } from "../controls/labelled_field";
@@ -89,7 +90,10 @@ export function SheetSection() {
           })}
         </div>
         <FieldErrorText field="sheet.margin_mm" />
-        <Consequence text="Strips that the printer cannot ink; the ink must lie within them, bare canvas may lie on them." />
+        <p class="consequence">
+          <GlossaryWord entry="margin">Margins</GlossaryWord> are strips that the printer cannot ink: the ink must lie
+          within them, bare canvas may lie on them.
+        </p>
       </More>
     </>
   );
