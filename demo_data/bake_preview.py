@@ -5,14 +5,15 @@ Run it after a change of the stage or of the demo, with the built site served so
     python3 web/serve.py --port 8137
     python3 demo_data/bake_preview.py http://127.0.0.1:8137/
 
-It needs Playwright and Chromium, and writes `preview_<theme>_<size>.webp` beside itself.
+It needs Playwright and Chromium, and writes `preview_<theme>_<size>.webp` beside itself, or into `--folder`;
+with `--only light_phone` that one alone.
 """
 
 from __future__ import annotations
 
+import argparse
 import io
 import shutil
-import sys
 from pathlib import Path
 from typing import Literal
 
@@ -22,6 +23,7 @@ from playwright.sync_api import Browser, sync_playwright
 HERE = Path(__file__).parent
 #: Width and height of the window, and how many pixels each of its own has.
 SIZES = {"desk": (1440, 900, 1.25), "phone": (390, 844, 2.0)}
+THEMES: tuple[Literal["light"], Literal["dark"]] = ("light", "dark")
 QUALITY = 74
 
 
@@ -62,20 +64,23 @@ def bake(browser: Browser, address: str, theme: Literal["light", "dark"], size: 
     return written.getvalue()
 
 
-def main(address: str) -> None:
-    """Bake every theme and size."""
+def main() -> None:
+    """Bake what the command line says: every theme and size, or one of them."""
+    names = {f"{theme}_{size}": (theme, size) for theme in THEMES for size in SIZES}
+    parser = argparse.ArgumentParser(description="Bake the pictures that stand for the wall at first.")
+    parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
+    parser.add_argument("--folder", type=Path, default=HERE)
+    parser.add_argument("--only", choices=names)
+    given = parser.parse_args()
     with sync_playwright() as playwright:
         flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
         browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=flags)
-        for theme in ("light", "dark"):
-            for size in SIZES:
-                target = HERE / f"preview_{theme}_{size}.webp"
-                target.write_bytes(bake(browser, address, theme, size))
-                print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
+        for name in [given.only] if given.only else names:
+            target = given.folder / f"preview_{name}.webp"
+            target.write_bytes(bake(browser, given.address, *names[name]))
+            print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
         browser.close()
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 2:
-        sys.exit("bake_preview.py: give the address of the served site, for example http://127.0.0.1:8137/")
-    main(sys.argv[1])
+    main()

@@ -9,6 +9,7 @@ Run `python3 demo_data/paint.py` to write `demo_data/estuary.jpg` again.
 
 from __future__ import annotations
 
+import argparse
 from pathlib import Path
 
 import numpy as np
@@ -109,28 +110,45 @@ def encode(rgb_linear: Pixels, rng: np.random.Generator) -> Image.Image:
     return Image.fromarray(np.uint8(np.clip(srgb_encoded + grain, 0, 1) * 255 + 0.5))
 
 
-def paint() -> Image.Image:
+def paint(scale: float = 1.0) -> Image.Image:
     """The whole picture.
+
+    Parameters
+    ----------
+    scale : float
+        Of its sides, above 0.
 
     Returns
     -------
     PIL.Image.Image
-        1600 x 1200 pixels, RGB, srgb_encoded.
+        1600 x 1200 pixels at a scale of 1, RGB, srgb_encoded.
     """
-    width, height = PAINTED_PX
+    width, height = (round(side * scale) for side in PAINTED_PX)
     rng = np.random.default_rng(SEED)
     picture = paint_sky(width, height, rng)
     paint_hills(picture, rng)
     shore = paint_water(picture, horizon=HORIZON, sun_x=SUN[0], rng=rng)
     paint_boats(picture, horizon=HORIZON)
     paint_field(picture, horizon=HORIZON, shore=shore, sun_x=SUN[0], rng=rng)
-    return encode(picture, rng).resize(SIZE_PX, Image.Resampling.LANCZOS)
+    size_px = (round(SIZE_PX[0] * scale), round(SIZE_PX[1] * scale))
+    return encode(picture, rng).resize(size_px, Image.Resampling.LANCZOS)
 
 
-if __name__ == "__main__":
+def main() -> None:
+    """Write the picture where the command line says."""
+    parser = argparse.ArgumentParser(description="Paint the picture of the demo.")
+    parser.add_argument("--out", type=Path, default=Path(__file__).parent / "estuary.jpg")
+    parser.add_argument("--scale", type=float, default=1.0, help="of its sides (default: %(default)s)")
+    given = parser.parse_args()
     made = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     # ICC.1:2022, table 17: bytes 24 to 35 hold the moment of making, here always the first of January 2024.
     profile = made[:24] + np.array([2024, 1, 1, 0, 0, 0], dtype=">u2").tobytes() + made[36:]
-    target = Path(__file__).parent / "estuary.jpg"
-    paint().save(target, quality=86, subsampling="4:2:0", optimize=True, dpi=(300, 300), icc_profile=profile)
-    print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
+    picture = paint(given.scale)
+    picture.save(
+        given.out, quality=86, subsampling="4:2:0", optimize=True, dpi=(300, 300), icc_profile=profile
+    )
+    print(f"{given.out.name}: {given.out.stat().st_size / 1000:.0f} kB")
+
+
+if __name__ == "__main__":
+    main()

@@ -5,14 +5,15 @@ Run it after a change of the stage, with the built site served somewhere:
     python3 web/serve.py --port 8137
     python3 demo_data/take_finishes.py http://127.0.0.1:8137/
 
-It writes `pictures/finish-<name>.webp` beside itself: front, side, corner, back and unfolded, row by row.
+It writes `pictures/finish-<name>.webp` beside itself, or into `--folder`: front, side, corner, back and
+unfolded, row by row; with `--only lapped` that finish alone.
 """
 
 from __future__ import annotations
 
+import argparse
 import io
 import shutil
-import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
@@ -95,19 +96,26 @@ def write(sheet: Image.Image, target: Path) -> None:
     raise ValueError(f"{target.name} is larger than {MOST_BYTES} bytes at every quality")
 
 
-def main(address: str, folder: Path) -> None:
-    """Take them all."""
-    folder.mkdir(exist_ok=True)
+def main() -> None:
+    """Take what the command line says: all, or one of them."""
+    parser = argparse.ArgumentParser(description="Take the contact sheets of the finishes.")
+    parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
+    parser.add_argument("--folder", type=Path, default=PICTURES)
+    parser.add_argument("--only", choices=[finish.lower() for finish in FINISHES])
+    given = parser.parse_args()
+    given.folder.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=shutil.which("chromium"),
             args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
         )
-        page = opened(browser, address, 1440, 900)
+        page = opened(browser, given.address, 1440, 900)
         for finish in FINISHES:
-            write(contact_sheet(list(pictures_of(page, finish))), folder / f"finish-{finish.lower()}.webp")
+            if given.only in (None, finish.lower()):
+                sheet = contact_sheet(list(pictures_of(page, finish)))
+                write(sheet, given.folder / f"finish-{finish.lower()}.webp")
         browser.close()
 
 
 if __name__ == "__main__":
-    main(sys.argv[1], Path(sys.argv[2]) if len(sys.argv) > 2 else PICTURES)
+    main()

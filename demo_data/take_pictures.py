@@ -5,14 +5,14 @@ Run it after a change of the page, with the built site served somewhere:
     python3 web/serve.py --port 8137
     python3 demo_data/take_pictures.py http://127.0.0.1:8137/
 
-It needs Playwright and Chromium, and writes `pictures/<name>.webp` beside itself.
+It needs Playwright and Chromium, and writes `pictures/<name>.webp` beside itself, or into `--folder`.
 """
 
 from __future__ import annotations
 
+import argparse
 import io
 import shutil
-import sys
 from pathlib import Path
 
 from PIL import Image
@@ -63,38 +63,43 @@ def at_rest(page: Page) -> None:
     raise TimeoutError("the page did not come to rest within twenty seconds")
 
 
-def take(page: Page, name: str) -> None:
+def take(page: Page, name: str, folder: Path) -> None:
     """Write what the window shows."""
     at_rest(page)
-    target = PICTURES / f"{name}.webp"
+    target = folder / f"{name}.webp"
     Image.open(io.BytesIO(page.screenshot())).save(target, "WEBP", quality=QUALITY, method=6)
     print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
 
 
-def main(address: str) -> None:
+def main() -> None:
     """Take them all."""
-    PICTURES.mkdir(exist_ok=True)
+    parser = argparse.ArgumentParser(description="Take the pictures of the page.")
+    parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
+    parser.add_argument("--folder", type=Path, default=PICTURES)
+    given = parser.parse_args()
+    address, folder = given.address, given.folder
+    folder.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(
             executable_path=shutil.which("chromium"),
             args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
         )
         page = opened(browser, address, 1440, 900)
-        take(page, "page-1440")
+        take(page, "page-1440", folder)
         page.locator("#fold").fill("0.55")
-        take(page, "unfolding")
+        take(page, "unfolding", folder)
         page.locator("#fold").fill("1")
         page.locator("#scene").get_by_label("Sheet", exact=True).click()
-        take(page, "sheet")
+        take(page, "sheet", folder)
         page.locator("#scene").get_by_label("Wall", exact=True).click()
         page.get_by_label("Clip map", exact=True).click()
         page.locator("#colour").scroll_into_view_if_needed()
-        take(page, "clip-map")
+        take(page, "clip-map", folder)
         page.close()
-        take(opened(browser, address, 390, 844), "page-390")
-        take(opened(browser, address, 1440, 900, theme="dark"), "page-dark")
+        take(opened(browser, address, 390, 844), "page-390", folder)
+        take(opened(browser, address, 1440, 900, theme="dark"), "page-dark", folder)
         browser.close()
 
 
 if __name__ == "__main__":
-    main(sys.argv[1])
+    main()

@@ -22,6 +22,8 @@ NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimag
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: Folders whose files take minutes, the longest first.
+_LONG: Final = {"parity": 0, "browser": 1}
 
 
 class Missing(ModuleType):
@@ -38,6 +40,11 @@ def pytest_configure() -> None:
     """Put the stand-ins in place, inside Pyodide only."""
     if IN_PYODIDE:
         sys.modules.update({name: Missing(name) for name in NATIVE_PACKAGES})
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
+    items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
 
 
 def pytest_ignore_collect(collection_path: Path) -> bool | None:

@@ -1,20 +1,26 @@
 #!/usr/bin/env python3
 """Install what the tests need, build the site, and run every test.
 
-    python3 tests/run.py [pytest arguments]
+    python3 tests/run.py [--quick] [pytest arguments]
 
-It may be run again at any time; what is there already is not made again. The exit status is 0 only if
-everything passed. The arguments go to pytest, which runs the Python, parity and browser tests.
+`--quick` leaves out the browser, Pyodide and what is slow, and builds no site. It may be run again at any
+time; what is there already is not made again. The exit status is 0 only if everything passed. The arguments
+go to pytest, which runs the Python, parity and browser tests in two processes; the checks run beside it.
 """
 
-import os
-import subprocess
 import sys
-import time
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
 OLDEST_PYTHON = (3, 11)
+
+#: A file stays in one process, for its tests share pages; tests/conftest.py puts the longest files first.
+#: Two processes suit two cores, and more browsers that draw without a graphics card only wait for each other.
+IN_TWO = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"]
+QUICK = ["-m", "not browser and not parity and not slow"]
+
+#: With every core taken, threads inside a matrix product only slow it.
+ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
 
 
 def main(arguments: "list[str]") -> int:
@@ -27,10 +33,14 @@ def main(arguments: "list[str]") -> int:
     from build.debian import install_needs
     from build.environment import make_environment, venv_python
     from build.failure import BuildError
+    from build.lanes import Program, run_lanes, summary
+    from build.page import install_packages
     from build.pins import read_pins
     from build.places import places
     from build.site import build_site, step
 
+    quick = "--quick" in arguments
+    given = [one for one in arguments if one != "--quick"]
     at = places(ROOT)
     pins = read_pins(at.web / "pins.json")
     try:
@@ -38,13 +48,16 @@ def main(arguments: "list[str]") -> int:
         node, npm = find_node(oldest=pins.node)
         step("system packages", install_needs)
         step("test environment", lambda: make_environment(at, pins))
-        build_site(at)
+        if quick:
+            step("npm packages", lambda: install_packages(at, pins, npm=npm))
+        else:
+            build_site(at)
     except BuildError as wrong:
         print(f"tuckfold: {wrong}", file=sys.stderr)
         return 1
 
     python, packages = str(venv_python(at)), at.node_modules
-    steps: list[tuple[str, list[str | Path], Path]] = [
+    checks: list[tuple[str, list[str | Path], Path]] = [
         ("ruff check", [python, "-m", "ruff", "check", "."], ROOT),
         ("ruff format", [python, "-m", "ruff", "format", "--check", "."], ROOT),
         ("mypy", [python, "-m", "mypy"], ROOT),
@@ -52,30 +65,13 @@ def main(arguments: "list[str]") -> int:
         ("TypeScript rules", [npm, "run", "--silent", "lint"], at.web),
         ("TypeScript and CSS format", [npm, "run", "--silent", "format:check"], at.web),
         ("TypeScript tests", [node, packages / "vitest" / "vitest.mjs", "run"], at.web),
-        ("Python, parity and browser tests", [python, "-m", "pytest", *arguments], ROOT),
     ]
-    return report([(name, *timed(name, command, cwd)) for name, command, cwd in steps])
-
-
-def timed(name: str, command: "list[str | Path]", cwd: Path) -> "tuple[int, float]":
-    """Run one step; returns its exit status and seconds."""
-    print(f"\n=== {name}", flush=True)
-    started = time.monotonic()
-    status = subprocess.run(
-        [str(part) for part in command], cwd=cwd, env=dict(os.environ), check=False
-    ).returncode
-    return status, time.monotonic() - started
-
-
-def report(results: "list[tuple[str, int, float]]") -> int:
-    """Print one line for each step; returns the exit status."""
-    print("\n=== summary")
-    for name, status, seconds in results:
-        verdict = "passed" if status == 0 else f"FAILED (exit status {status})"
-        print(f"{seconds:7.1f} s  {name}: {verdict}")
-    failed = sum(status != 0 for _name, status, _seconds in results)
-    print(f"{len(results) - failed} passed, {failed} failed", flush=True)
-    return 1 if failed else 0
+    name = "Python tests" if quick else "Python, parity and browser tests"
+    chosen = [*IN_TWO, *(QUICK if quick else []), *given]
+    tests = Program(name, [python, "-m", "pytest", *chosen], ROOT)
+    outcomes = run_lanes([Program(*check) for check in checks], [tests], env=ONE_THREAD)
+    print(f"\n=== summary\n{summary(outcomes)}", flush=True)
+    return max(int(one.status != 0) for one in outcomes)
 
 
 if __name__ == "__main__":

@@ -29,7 +29,11 @@ export default defineConfig({
     chunkSizeWarningLimit: 1500,
     // The guide's drawings stay files of their own: most are far down the page and are loaded late.
     assetsInlineLimit: (file) => (file.includes("/guide/drawings/") ? false : undefined),
-    rolldownOptions: { input: [`${web}index.html`, `${web}guide.html`] },
+    rolldownOptions: {
+      input: [`${web}index.html`, `${web}guide.html`],
+      // How long plugins took is no news to whoever builds the site.
+      checks: { pluginTimings: false },
+    },
   },
   // Pyodide asks for these in Node.js only.
   worker: { format: "es", rolldownOptions: { external: [/^node:/] } },

@@ -48,7 +48,10 @@ class LookReply(Message):
 
     nodes: int
     printed: Buffer
-    """(nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips."""
+    """(nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips. It is to
+    be interpolated by tetrahedra."""
+    curve: Buffer
+    """(256, 4) float32: where each 8-bit value of red, green and blue lies, counted in nodes."""
     filed: Buffer | None = None
     """The picture as filed on the screen; absent where the texture's values are the screen's already."""
     clip_full_de: float

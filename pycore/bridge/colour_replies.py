@@ -72,6 +72,7 @@ def look_reply(tables: ScreenTables, arrays: Arrays) -> LookReply:
     return LookReply(
         nodes=link.nodes,
         printed=attach(link.halves(), "half_floats", arrays),
+        curve=attach(link.curve(), "fraction", arrays),
         filed=filed,
         clip_full_de=CLIP_FULL_DE,
         scale=attach(clip_scale(), "srgb_encoded", arrays),

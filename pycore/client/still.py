@@ -57,8 +57,8 @@ def room_for(jobs: Sequence[Job]) -> Room:
 
     Examples
     --------
-    >>> room_for([Job()]).depth_mm
-    38
+    >>> float(room_for([Job()]).depth_mm)
+    38.0
     """
     sizes = [group_size_mm(job) for job in jobs]
     return Room(

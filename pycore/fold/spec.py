@@ -18,8 +18,8 @@ class FoldSpec:
 
     Examples
     --------
-    >>> fold_spec(Job()).reach_mm
-    63
+    >>> float(fold_spec(Job()).reach_mm)
+    63.0
     """
 
     width_mm: float
@@ -84,8 +84,8 @@ def fold_spec(job: Job) -> FoldSpec:
 
     Examples
     --------
-    >>> fold_spec(Job()).depth_mm
-    38
+    >>> float(fold_spec(Job()).depth_mm)
+    38.0
     """
     spec = FoldSpec(
         width_mm=job.face.width_mm,

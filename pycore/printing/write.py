@@ -154,7 +154,7 @@ class PrintRun:
                 source,
                 job,
                 grid,
-                channels=canvas_channels(self._kind, mode),
+                channels=max(canvas_channels(self._kind, mode), source.channels),
             )
             canvas = yield from part_of(
                 rendering, begin=0.0, share=_RENDERED if colours is None else _COLOURED
@@ -166,6 +166,8 @@ class PrintRun:
                 for share in colours.apply(canvas, grid):
                     done = _COLOURED + (_RENDERED - _COLOURED) * share
                     yield Progress(done=done, label="Converting the colours")
+                if canvas.shape[2] > canvas_channels(self._kind, mode):
+                    canvas = canvas[..., : canvas_channels(self._kind, mode)].copy()
             self.notes += resolution_notes(expected.ppi, expected.kept_ppi, kind=self._kind)
             if job.print.marks:
                 self.notes += draw_marks(canvas, grid, job, date=self._date, is_cmyk=mode == "CMYK")

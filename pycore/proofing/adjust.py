@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-import numpy as np
-from PIL import Image, ImageFilter
-
 from pycore.colour.gamut.device_gamut import DeviceGamut
-from pycore.colour.mapping.bring_in import BringIn, Mover, bring_in_mover, bring_in_table, fit_bring_in
+from pycore.colour.icc.endpoints import Endpoint
+from pycore.colour.icc.profile import Profile
+from pycore.colour.icc.same_profile import is_same_profile
+from pycore.colour.link.make_map import Shift
+from pycore.colour.mapping.bring_in import BringIn, bring_in_shift, fit_bring_in
+from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.contract.job import Colour, Intent
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.proof_input import ProofInput, make_proof_input
@@ -45,54 +47,26 @@ def fitted(proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Bring
     )
 
 
-def mover(bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Mover:
-    """Make the function that moves single colours, for tables that begin with it.
-
-    Parameters
-    ----------
-    bring_in : BringIn
-        Fitted to the picture.
-    proof_input : ProofInput
-    gamut : DeviceGamut
-        The canvas's.
-    colour : Colour
-        The job's choices.
-
-    Returns
-    -------
-    callable
-        (n, 3) float64 of the picture's encoded values to the same, 0 to 1.
-    """
-    return bring_in_mover(
+def shift(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour) -> Shift | None:
+    """What is added to the Lab that the canvas is asked for by values of a space; None where nothing moves."""
+    if bring_in.does_nothing or _is_canvas(space, gamut):
+        return None
+    return bring_in_shift(
         bring_in,
-        proof_input.space,
+        space,
         gamut,
         intent=_kind(colour.intent),
         black_point_compensation=colour.black_point_compensation,
     )
 
 
-def table(
+def pixel_bringer(
     bring_in: BringIn, proof_input: ProofInput, gamut: DeviceGamut, colour: Colour
-) -> ImageFilter.Color3DLUT:
-    """Make the table that moves a picture's pixels.
-
-    Parameters
-    ----------
-    bring_in : BringIn
-        Fitted to the picture.
-    proof_input : ProofInput
-    gamut : DeviceGamut
-        The canvas's.
-    colour : Colour
-        The job's choices.
-
-    Returns
-    -------
-    PIL.ImageFilter.Color3DLUT
-        From the picture's encoded values to the same.
-    """
-    return bring_in_table(
+) -> PixelBringer | None:
+    """What moves a picture's pixels in its own space; None where nothing moves."""
+    if bring_in.does_nothing or _is_canvas(proof_input.space, gamut):
+        return None
+    return PixelBringer(
         bring_in,
         proof_input.space,
         gamut,
@@ -127,8 +101,15 @@ def brought_in(
     ProfileError
         A profile lacks what is needed.
     """
-    moved = Image.fromarray(proof_input.pixels).filter(table(bring_in, proof_input, gamut, colour))
-    return make_proof_input(np.asarray(moved), proof_input.space, grid)
+    move = pixel_bringer(bring_in, proof_input, gamut, colour)
+    if move is None:
+        return proof_input
+    return make_proof_input(move(proof_input.pixels), proof_input.space, grid)
+
+
+def _is_canvas(space: Endpoint, gamut: DeviceGamut) -> bool:
+    """What is in the canvas's own values already has no colour that it cannot hold."""
+    return isinstance(space, Profile) and is_same_profile(space, gamut.profile)
 
 
 def _kind(intent: Intent) -> Intent:

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Generator, Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
-from PIL import Image, ImageFilter
+from numpy.typing import NDArray
 
+from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.same_profile import is_same_profile
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.link.convert import Converter
+from pycore.colour.link.dither import codes_of, words_to_bytes
+from pycore.colour.mapping.bring_in import BringIn
+from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
@@ -17,10 +24,10 @@ from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
 from pycore.progress import Progress
-from pycore.proofing.adjust import fitted, table
+from pycore.proofing.adjust import fitted, pixel_bringer, shift
 from pycore.proofing.canvas_profile import CanvasProfile
 from pycore.proofing.profile_store import ProfileStore
-from pycore.proofing.proof_input import flat_proof_input, picture_space
+from pycore.proofing.proof_input import flat_proof_input
 from pycore.render.preview import PreviewSource
 from pycore.render.screen import to_screen
 
@@ -35,7 +42,7 @@ class PrintColours:
     Attributes
     ----------
     source : SourcePicture
-        What is rendered: the picture, as RGB where it is to be converted.
+        What is rendered: the picture; CMYK without a profile as RGB, since its inks are unknown.
     mode : str
         Of the file: L, RGB or CMYK.
     profile : bytes or None
@@ -47,16 +54,44 @@ class PrintColours:
     mode: str
     profile: bytes | None
     notes: list[Note]
-    _bring: ImageFilter.Color3DLUT | None
+    _bring: PixelBringer | None
     _converter: Converter | None
+
+    def convert(self, pixels: NDArray[Any], *, bits: int, row: int, column: int) -> NDArray[Any]:
+        """Turn inked pixels of `source` into the file's.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, channels of `source`) uint8, uint16 or float32
+            float32 is 0 to 1.
+        bits : int
+            Of the file: 8 or 16.
+        row, column : int
+            Where on the canvas the first pixel lies. Pixels of more than 8 bits are dithered to 8 by a pattern
+            that depends on the place alone, so strips of any size join without a seam.
+
+        Returns
+        -------
+        (rows, columns, channels of the file) uint8 or uint16
+        """
+        if self._converter is not None:
+            if bits == 8:
+                return self._converter.to_bytes(pixels, row=row, column=column)
+            return self._converter.to_words(pixels)
+        codes = codes_of(pixels) if self._bring is None else self._bring(pixels)
+        if bits == 8 and codes.dtype != np.uint8:
+            return words_to_bytes(codes, row=row, column=column)
+        if bits == 16 and codes.dtype == np.uint8:
+            return codes.astype(np.uint16) * np.uint16(257)
+        return codes
 
     def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
         """Change the inked area of a canvas in place, strip by strip; bare canvas stays bare.
 
         Parameters
         ----------
-        canvas : (rows, columns, 3 or 4) uint8
-            RGB in the first three channels.
+        canvas : (rows, columns, channels) uint8
+            As many channels as the picture or the file has, whichever are more; the picture in the first.
         grid : PixelGrid
             Its lines.
 
@@ -67,25 +102,18 @@ class PrintColours:
         """
         if self._bring is None and self._converter is None:
             return
+        inputs = self.source.channels
         left, right = grid.columns[1], grid.columns[4]
         top, bottom = grid.rows[1], grid.rows[4]
         for first in range(top, bottom, _ROWS):
             last = min(first + _ROWS, bottom)
-            strip = np.ascontiguousarray(canvas[first:last, left:right, :3])
-            if self._bring is not None:
-                strip = np.asarray(Image.fromarray(strip).filter(self._bring))
-            if self._converter is not None:
-                strip = self._converter.bytes(np.ascontiguousarray(strip))
+            strip = self.convert(canvas[first:last, left:right, :inputs], bits=8, row=first, column=left)
+            canvas[first:last, left:right] = 255
             canvas[first:last, left:right, : strip.shape[2]] = strip
             yield (last - top) / (bottom - top)
-        if self.mode == "CMYK":
-            for bare in (
-                canvas[:top],
-                canvas[bottom:],
-                canvas[top:bottom, :left],
-                canvas[top:bottom, right:],
-            ):
-                bare[...] = 0
+        around = (canvas[:top], canvas[bottom:], canvas[top:bottom, :left], canvas[top:bottom, right:])
+        for bare in around:
+            bare[...] = 0 if self.mode == "CMYK" else 255
 
 
 def print_colours(
@@ -121,6 +149,12 @@ def print_colours(
     converts = job.print.convert is Convert.CONVERT
     if not converts and colour.bring_in == 0:
         return None
+    yield Progress(done=0, label="Preparing the colours")
+    profile = profiles.profile(colour.profile)
+    own = None if source.profile is None else parse_profile(source.profile)
+    if own is not None and is_same_profile(own, profile.gamut.profile):
+        notes = _same_profile_notes(profile) if converts else [_not_brought_in(profile)]
+        return _kept(source, notes)
     if not converts and source.image.mode != "RGB":
         raise FieldError(
             field="colour.bring_in",
@@ -128,41 +162,79 @@ def print_colours(
             got=f"{colour.bring_in:g} with a picture of mode {source.image.mode}",
             remedy="convert to the canvas profile, or start from an RGB picture",
         )
-    yield Progress(done=0, label="Preparing the colours")
-    profile = profiles.profile(colour.profile)
-    bring = None
+    bring_in: BringIn | None = None
     if colour.bring_in > 0:
         # Of a group all panels at once, so that they match one another.
         proof_input, _ = yield from flat_proof_input(job, preview)
-        bring = table(fitted(proof_input, profile.gamut, colour), proof_input, profile.gamut, colour)
-    if not converts:
-        return PrintColours(
-            source=source, mode="RGB", profile=source.profile, notes=[], _bring=bring, _converter=None
-        )
-    rgb = _as_rgb(source)
+        bring_in = fitted(proof_input, profile.gamut, colour)
+        if not converts:
+            bring = pixel_bringer(bring_in, proof_input, profile.gamut, colour)
+            return replace(_kept(source, []), _bring=bring)
+    rendered, space = _rendered(source)
     converter = Converter(
-        picture_space(source),
+        space,
         profile.gamut.profile,
         intent=colour.intent,
         black_point_compensation=colour.black_point_compensation,
+        shift=None if bring_in is None else shift(bring_in, space, profile.gamut, colour),
     )
     return PrintColours(
-        source=rgb,
+        source=rendered,
         mode="RGB" if converter.channels == 3 else "CMYK",
         profile=profile.data,
         notes=_converted_notes(profile),
-        _bring=bring,
+        _bring=None,
         _converter=converter,
     )
 
 
-def _as_rgb(source: SourcePicture) -> SourcePicture:
-    """The picture itself, or as sRGB where it is grey or CMYK."""
+def _kept(source: SourcePicture, notes: list[Note]) -> PrintColours:
+    """The picture's values and profile as they are."""
+    return PrintColours(
+        source=source,
+        mode=source.image.mode,
+        profile=source.profile,
+        notes=notes,
+        _bring=None,
+        _converter=None,
+    )
+
+
+def _rendered(source: SourcePicture) -> tuple[SourcePicture, Endpoint]:
+    """What is rendered and in which space it is: the picture in its own, or in sRGB where it names none."""
+    if source.profile is not None:
+        return source, parse_profile(source.profile)
     if source.image.mode == "RGB":
-        return source
+        return source, Standard.SRGB
+    # Grey is light of sRGB's curve; of inks that are not named a plain formula makes RGB.
     pixels = np.asarray(source.image)
     pixels = pixels if pixels.ndim == 3 else pixels[..., np.newaxis]
-    return replace(source, image=to_screen(pixels, source), profile=None, linear=decode_table(None))
+    image = to_screen(pixels, source)
+    return replace(source, image=image, profile=None, linear=decode_table(None)), Standard.SRGB
+
+
+def _same_profile_notes(profile: CanvasProfile) -> list[Note]:
+    kept = Note(
+        code="already-converted",
+        severity=Severity.HINT,
+        place=Place.PICTURE,
+        message=f"The picture is in “{profile.description}” already; the file keeps its values as they are.",
+        remedy="Nothing is to be done.",
+        field="print.convert",
+    )
+    return [kept, *_converted_notes(profile)]
+
+
+def _not_brought_in(profile: CanvasProfile) -> Note:
+    return Note(
+        code="nothing-to-bring-in",
+        severity=Severity.HINT,
+        place=Place.PICTURE,
+        message=f"The picture is in “{profile.description}” already: all of its colours lie inside the gamut, "
+        "and none is brought in.",
+        remedy="Nothing is to be done.",
+        field="colour.bring_in",
+    )
 
 
 def _converted_notes(profile: CanvasProfile) -> list[Note]:

@@ -21,7 +21,7 @@ from pycore.colour.mapping.picture_colours import label_pixels
 from pycore.contract.job import Colour
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
-from pycore.proofing.adjust import brought_in, fitted, mover
+from pycore.proofing.adjust import brought_in, fitted, shift
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas
 from pycore.proofing.proof_input import ProofInput, canvas_tops
 
@@ -112,9 +112,9 @@ class ProfileStore:
             The profile is not open, or lacks what is needed.
         """
         gamut = self.profile(colour.profile).gamut
-        first = None
+        moves = None
         if colour.bring_in > 0:
-            first = mover(self._fitted(proof_input, colour), proof_input, gamut, colour)
+            moves = shift(self._fitted(proof_input, colour), proof_input.space, gamut, colour)
         return make_link(
             proof_input.space,
             gamut,
@@ -122,7 +122,7 @@ class ProfileStore:
             intent=colour.intent,
             black_point_compensation=colour.black_point_compensation,
             viewing=viewing,
-            first=first,
+            shift=moves,
         )
 
     def brought(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> ProofInput:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Generator
 
 import numpy as np
-from PIL import Image
 
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.link.viewing import Viewing
@@ -85,10 +84,10 @@ def proofed_flat(
     FieldError, ProfileError
         The profile is not open, or lacks what is needed.
     """
-    table = profiles.link(proof_input, colour, viewing=viewing, screen=Standard.SRGB).pillow()
+    link = profiles.link(proof_input, colour, viewing=viewing, screen=Standard.SRGB)
     pixels = proof_input.pixels
     shown = np.full((*pixels.shape[:2], 4), (255, 255, 255, 0), np.uint8)
     for top in canvas_tops(pixels, grid):
         inked = (slice(top + grid.rows[1], top + grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
-        shown[inked] = np.asarray(Image.fromarray(np.ascontiguousarray(pixels[inked])).filter(table))
+        shown[inked] = link.shown(pixels[inked])
     return shown

@@ -9,8 +9,8 @@ from numpy.typing import NDArray
 
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import make_transform
-from pycore.colour.link.device_link import DeviceLink
-from pycore.colour.link.display import rgb_nodes
+from pycore.colour.link.axes import Axis, nodes_of
+from pycore.colour.link.device_link import DeviceLink, half_texture
 from pycore.colour.link.viewing import Screen, Viewing
 from pycore.contract.job import Colour, Intent
 from pycore.proofing.profile_store import ProfileStore
@@ -26,8 +26,8 @@ class ScreenTables:
     printed : DeviceLink
         The proof on the screen, and by how much each colour clips.
     filed : (nodes, nodes, nodes, 4) uint16 or None
-        The bits of half floats, blue slowest: the picture's own colours on the screen; None where its values
-        are the screen's.
+        The bits of half floats, blue slowest, at the same nodes: the picture's own colours on the screen; None
+        where its values are the screen's.
     """
 
     printed: DeviceLink
@@ -71,17 +71,18 @@ def screen_tables(
         proof_input, colour, viewing=viewing, screen=Standard.DISPLAY_P3 if is_wide else Standard.SRGB
     )
     needs_own = is_wide or not is_srgb
-    filed = _filed_table(proof_input.space, link.nodes, is_wide=is_wide) if needs_own else None
+    filed = _filed_table(proof_input.space, link.axes, is_wide=is_wide) if needs_own else None
     return ScreenTables(printed=link, filed=filed)
 
 
-def _filed_table(space: Endpoint, nodes: int, *, is_wide: bool) -> NDArray[np.uint16]:
+def _filed_table(space: Endpoint, axes: tuple[Axis, ...], *, is_wide: bool) -> NDArray[np.uint16]:
     to_screen = make_transform(
         space,
         Standard.DISPLAY_P3_UNBOUNDED if is_wide else Standard.SRGB_UNBOUNDED,
         intent=Intent.RELATIVE,
         black_point_compensation=True,
     )
-    table = np.zeros((nodes**3, 4))
-    table[:, :3] = to_screen(rgb_nodes(nodes))
-    return table.astype(np.float16).view(np.uint16).reshape(nodes, nodes, nodes, 4)
+    encoded = nodes_of(axes)
+    table = np.zeros((len(encoded), 4))
+    table[:, :3] = to_screen(encoded)
+    return half_texture(table.reshape(*(len(axis.encoded) for axis in axes), 4))

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pycore.colour.icc.tone_curves import decode_table
-from pycore.colour.link.display import display_lut
+from pycore.colour.link.display import display_map
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.fill.checks import check_fills, picture_area
@@ -77,7 +77,7 @@ class PreviewSource:
         self._tones = self._own_tones if keeps_own else tones(decode_table(None), channels=3)
         self._plain_colour = plain_values(source) if keeps_own else srgb_values
         self._keeps_own = keeps_own
-        self.is_srgb = not keeps_own or display_lut(source.profile) is None
+        self.is_srgb = not keeps_own or display_map(source.profile) is None
         self._copies = [whole_copy(source)]
         self._faces: list[_Face] = []
         self._plans = KeptPlans(source, self._copies[0])

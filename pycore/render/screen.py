@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from PIL import Image
 
-from pycore.colour.link.display import display_lut, to_srgb_pixels
+from pycore.colour.link.display import display_map, to_srgb_pixels
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8
 
@@ -33,9 +33,8 @@ def to_screen(pixels: U8, source: SourcePicture) -> Image.Image:
     """
     mode = source.image.mode
     if mode == "RGB":
-        image = Image.fromarray(pixels)
-        table = display_lut(source.profile)
-        return image if table is None else image.filter(table)
+        to_srgb = display_map(source.profile)
+        return Image.fromarray(pixels if to_srgb is None else to_srgb.to_bytes(pixels, row=0, column=0))
     if source.profile is not None:
         return Image.fromarray(to_srgb_pixels(pixels, profile=source.profile))
     if mode == "L":

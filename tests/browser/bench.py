@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from playwright.sync_api import Download, FilePayload, Locator, Page, expect
+from rest import at_rest, watch
 
 #: Python starts in the page and makes the first canvas; a busy machine takes its time.
 START_MS = 120_000
@@ -28,6 +29,21 @@ TAKE_TEXT = """() => {
   });
 }"""
 
+#: Whether the job in the browser's database (that of idb-keyval, which the page opens as it starts) is so.
+KEPT_JOB = """() => new Promise((resolve, reject) => {
+  const opening = indexedDB.open("keyval-store");
+  opening.onerror = () => reject(opening.error);
+  opening.onsuccess = () => {
+    const found = opening.result.transaction("keyval").objectStore("keyval").get("job");
+    found.onerror = () => reject(found.error);
+    found.onsuccess = () => {
+      opening.result.close();
+      const fits = (job) => CONDITION;
+      resolve(found.result !== undefined && fits(JSON.parse(found.result)));
+    };
+  };
+})"""
+
 
 class Bench:
     """One open page.
@@ -43,6 +59,7 @@ class Bench:
     def __init__(self, page: Page, address: str) -> None:
         self.page = page
         self.address = address
+        watch(page)
 
     def start(self) -> Bench:
         """Load the page and wait for the first canvas that Python made."""
@@ -122,17 +139,19 @@ class Bench:
 
     def wall_picture(self) -> bytes:
         """What is drawn on the wall, once it has come to rest."""
-        wall = self.page.locator(".wall-host")
+        at_rest(self.page)
         # Words that come and go over the wall are no part of it.
-        style = ".status { visibility: hidden }"
-        before = wall.screenshot(style=style)
-        for _ in range(40):
-            self.page.wait_for_timeout(250)
-            now = wall.screenshot(style=style)
-            if now == before:
-                return now
-            before = now
-        raise AssertionError("the wall did not come to rest within ten seconds")
+        return self.page.locator(".wall-host").screenshot(style=".status { visibility: hidden }")
+
+    def sheet_picture(self) -> bytes:
+        """The flat canvas's pixels, once they have come to rest."""
+        at_rest(self.page)
+        text: str = self.page.locator("canvas.flat-texture").evaluate("one => one.toDataURL()")
+        return text.encode()
+
+    def kept(self, condition: str) -> None:
+        """Wait until the job that the browser keeps is as a condition in JavaScript says, about `job`."""
+        self.page.wait_for_function(KEPT_JOB.replace("CONDITION", condition), timeout=CHANGE_MS)
 
 
 def saved(download: Download, folder: Path) -> Path:

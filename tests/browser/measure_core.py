@@ -1,6 +1,6 @@
 """Measures the core in Chromium and natively: worker times of a change, and a 107-megapixel print file.
 
-    python tests/browser/measure_core.py [--print-kind tiff]
+    python tests/browser/measure_core.py [--print-kind tiff] [--share 1]
 
 The same code (timed_core.py) runs in both interpreters. In Chromium it runs in the built site's own Pyodide.
 """
@@ -47,12 +47,14 @@ PAGE = """<!doctype html>
 def main() -> None:
     parser = argparse.ArgumentParser(description="Measure the core in Chromium and natively.")
     parser.add_argument("--print-kind", choices=("tiff", "png", "jpeg"), default="tiff")
-    kind = parser.parse_args().print_kind
+    parser.add_argument("--share", type=float, default=1.0, help="of the pixels (default: %(default)s)")
+    given = parser.parse_args()
+    kind, share = given.print_kind, given.share
     china = Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
     data = china.read_bytes()
-    print("native, a change:", json.loads(timed_core.time_show(data)))
-    print("native, colour:", json.loads(timed_core.time_colour(data)))
-    print("native, print:", json.loads(timed_core.time_print(data, kind)))
+    print("native, a change:", json.loads(timed_core.time_show(data, share)))
+    print("native, colour:", json.loads(timed_core.time_colour(data, share)))
+    print("native, print:", json.loads(timed_core.time_print(data, kind, share)))
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
     print(f"native, peak memory of this process: {peak / 1e6:.0f} MB")
     with tempfile.TemporaryDirectory(prefix="tuckfold-core-") as folder:
@@ -68,15 +70,15 @@ def main() -> None:
             page.set_default_timeout(600_000)
             page.goto(f"http://{HOST}:{server.server_port}/timed.html")
             page.wait_for_function("document.documentElement.dataset.state === 'ready'")
-            print("Chromium, a change:", run(page, "time_show"))
-            print("Chromium, colour:", run(page, "time_colour"))
-            print("Chromium, print:", run(page, "time_print", kind))
+            print("Chromium, a change:", run(page, "time_show", share))
+            print("Chromium, colour:", run(page, "time_colour", share))
+            print("Chromium, print:", run(page, "time_print", kind, share))
             print(f"Chromium, WebAssembly memory: {page.evaluate('memory()') / 2**20:.0f} MiB")
             browser.close()
             server.shutdown()
 
 
-def run(page: Page, *call: str) -> dict[str, float]:
+def run(page: Page, *call: str | float) -> dict[str, float]:
     found: dict[str, float] = json.loads(page.evaluate("call => run(...call)", list(call)))
     return found
 

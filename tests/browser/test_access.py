@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from bench import Bench, saved
 from playwright.sync_api import Browser, Page, expect
+from rest import at_rest
 
 pytestmark = pytest.mark.browser
 
@@ -37,31 +39,75 @@ def test_axe_finds_a_planted_fault(page: Page) -> None:
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_axe_finds_nothing(browser: Browser, site: str, theme: Any, width: int, height: int) -> None:
+def test_axe_finds_nothing_while_python_loads(
+    browser: Browser, site: str, theme: Any, width: int, height: int
+) -> None:
     with browser.new_context(
         viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
     ) as context:
-        bench = Bench(context.new_page(), site)
-        bench.page.goto(site)
-        assert violations(bench.page) == [], "while Python loads"
-        bench.wait_shown()
-        bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+        page = context.new_page()
+        # Nothing answers, so that the page stays as it is while it waits.
+        page.route("**/py/**", lambda route: None)
+        page.goto(site)
+        expect(page.locator("#loading-progress")).to_be_visible()
+        assert violations(page) == []
+
+
+@pytest.fixture(
+    scope="module", params=[(1440, 900, "light"), (390, 844, "dark")], ids=lambda one: f"{one[0]}-{one[1]}"
+)
+def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> Iterator[Bench]:
+    """A page of each size, begun in one theme or the other: everything open, one field refused."""
+    width, height, theme = request.param
+    with browser.new_context(
+        viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
+    ) as context:
+        bench = Bench(context.new_page(), site).start()
+        open_details(bench)
+        assert sideways(bench) == []
         bench.choose("Side fill", "Plain")
         bench.type_in("bars.depth_mm", "4")
         expect(bench.message("bars.depth_mm")).to_be_visible()
-        assert violations(bench.page) == [], "at work"
-        bench.scene("Sheet")
-        assert violations(bench.page) == [], "with the sheet"
+        yield bench
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_nothing(opened_out: Bench, theme: Any) -> None:
+    opened_out.page.emulate_media(color_scheme=theme, reduced_motion="reduce")
+    opened_out.scene("Wall")
+    assert violations(opened_out.page) == [], "at work"
+    opened_out.scene("Sheet")
+    assert violations(opened_out.page) == [], "with the sheet"
+
+
+def open_details(bench: Bench) -> None:
+    bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+
+
+def sideways(bench: Bench) -> list[str]:
+    """What is wider than its room: the page, or the work column."""
+    found: list[str] = bench.page.evaluate(
+        """() => [document.documentElement, document.querySelector("#work")]
+          .filter((one) => one.scrollWidth > one.clientWidth)
+          .map((one) => `${one.tagName} ${one.id}: ${one.scrollWidth} px in ${one.clientWidth} px`)"""
+    )
+    return found
+
+
+@pytest.fixture(scope="module")
+def resized(module_bench: Bench) -> Bench:
+    """One page for all widths; the two sizes of `opened_out` are begun as they are."""
+    bench = module_bench.start()
+    open_details(bench)
+    return bench
 
 
 @pytest.mark.parametrize("width", [360, 390, 768, 1024, 1280, 1920])
-def test_nothing_sticks_out_sideways(browser: Browser, site: str, width: int) -> None:
-    with browser.new_context(viewport={"width": width, "height": 800}) as context:
-        bench = Bench(context.new_page(), site).start()
-        bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
-        assert bench.page.evaluate("document.documentElement.scrollWidth") <= width
-        work = bench.page.locator("#work")
-        assert work.evaluate("one => one.scrollWidth <= one.clientWidth")
+def test_nothing_sticks_out_sideways(resized: Bench, width: int) -> None:
+    resized.page.set_viewport_size({"width": width, "height": 800})
+    at_rest(resized.page)
+    assert resized.page.evaluate("innerWidth") == width
+    assert sideways(resized) == []
 
 
 def test_the_whole_job_by_keys_alone(bench: Bench, china: Path, tmp_path: Path) -> None:

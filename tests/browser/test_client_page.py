@@ -14,6 +14,7 @@ import numpy.typing as npt
 import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Page, expect
+from rest import WATCH, at_rest
 
 from pycore.client.page import make_client_page, viewer_program
 from pycore.client.recheck import check_client_page
@@ -64,14 +65,8 @@ class Opened:
 
     def settle(self) -> npt.NDArray[np.int16]:
         """The 3D view's pixels when it has come to rest."""
-        before = self.wall()
-        for _ in range(60):
-            self.page.wait_for_timeout(100)
-            after = self.wall()
-            if np.array_equal(before, after):
-                return after
-            before = after
-        raise AssertionError("the view never comes to rest")
+        at_rest(self.page)
+        return self.wall()
 
 
 Make = Callable[..., Path]
@@ -124,6 +119,7 @@ def opened(browser: Browser, path: Path, *, script: str = "", **options: Any) ->
         given = {"viewport": {"width": 1440, "height": 900}, "reduced_motion": "reduce", **options}
         context = stack.enter_context(browser.new_context(**given))
         context.set_offline(True)
+        context.add_init_script(WATCH)
         if script:
             context.add_init_script(script)
         found = Opened(context.new_page())

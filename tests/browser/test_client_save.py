@@ -25,8 +25,13 @@ TAKE_FILE = """() => {
 }"""
 
 
+@pytest.fixture(scope="module")
+def bench(module_bench: Bench) -> Bench:
+    """One page for all tests, with the demo."""
+    return module_bench.start()
+
+
 def test_the_page_is_made_checked_and_opens_by_itself(bench: Bench, browser: Browser, tmp_path: Path) -> None:
-    bench.start()
     page = bench.page
     page.evaluate(TAKE_FILE)
     page.get_by_label("A few words to the client").fill("See the sides.")
@@ -56,17 +61,16 @@ def test_the_page_is_made_checked_and_opens_by_itself(bench: Bench, browser: Bro
 
 
 def test_it_can_be_stopped(bench: Bench) -> None:
-    bench.start()
     page = bench.page
     page.get_by_role("button", name="Save the client page").click()
     page.locator("#client-page").get_by_role("button", name="Stop").click()
     expect(page.locator("#client-page")).to_contain_text("Stopped; no page was made.", timeout=WRITE_MS)
+    expect(page.locator("#client-report")).to_have_count(0)
     page.get_by_role("button", name="Save the client page").click()
     expect(page.locator("#client-report")).to_be_visible(timeout=WRITE_MS)
 
 
 def test_the_variants_side_by_side_are_offered(bench: Bench) -> None:
-    bench.start()
     page = bench.page
     expect(page.locator("#client-offered")).to_have_count(0)
     page.locator("#compare").get_by_role("button", name="Compare depths").click()

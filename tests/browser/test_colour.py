@@ -19,7 +19,7 @@ from colour_bench import (
     see_colour,
     share,
 )
-from playwright.sync_api import Page, expect
+from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
@@ -48,26 +48,19 @@ def test_views_switch_without_a_call(at_work: Bench) -> None:
     calls(page)
     scenes: dict[Literal["Wall", "Sheet"], Callable[[], bytes]] = {
         "Wall": at_work.wall_picture,
-        "Sheet": lambda: sheet_pixels(page),
+        "Sheet": at_work.sheet_picture,
     }
     for scene, picture in scenes.items():
         at_work.scene(scene)
         seen = []
         for word in ("As filed", "As printed", "Clip map"):
             look_at(at_work, word)
-            page.wait_for_timeout(300)
             seen.append(picture())
         assert len(set(seen)) == 3, scene
         look_at(at_work, "As filed")
-        page.wait_for_timeout(300)
         assert picture() == seen[0], scene
     at_work.scene("Wall")
     assert calls(page) == []
-
-
-def sheet_pixels(page: Page) -> bytes:
-    text: str = page.locator("canvas.flat-texture").evaluate("one => one.toDataURL()")
-    return text.encode()
 
 
 def test_the_threshold_moves_live(at_work: Bench, tmp_path: Path) -> None:
@@ -83,7 +76,6 @@ def test_the_threshold_moves_live(at_work: Bench, tmp_path: Path) -> None:
     page.mouse.move(box["x"] + box["width"] * 2 / 15, middle)
     page.mouse.down()
     page.mouse.move(box["x"] + box["width"] * 0.5, middle, steps=4)
-    page.wait_for_timeout(200)
     assert at_work.wall_picture() != before
     expect(page.locator("#clip-scale")).to_contain_text(re.compile(r"7\.\d ΔE00"))
     assert calls(page) == []
@@ -112,14 +104,13 @@ def test_groups_light_up_and_go_out(at_work: Bench) -> None:
     expect(button).to_have_attribute("aria-pressed", "false")
     expect(page.locator("#colour-lit")).to_have_count(0)
     at_work.scene("Sheet")
-    page.wait_for_timeout(300)
-    plain = sheet_pixels(page)
+    plain = at_work.sheet_picture()
     button.click()
-    page.wait_for_timeout(500)
-    assert sheet_pixels(page) != plain
+    expect(page.locator("#colour-lit")).to_contain_text("Lit up")
+    assert at_work.sheet_picture() != plain
     page.get_by_role("button", name="Put it out").click()
-    page.wait_for_timeout(300)
-    assert sheet_pixels(page) == plain
+    expect(page.locator("#colour-lit")).to_have_count(0)
+    assert at_work.sheet_picture() == plain
     at_work.scene("Wall")
     at_work.page.locator("#view").get_by_label("Side", exact=True).click()
 
@@ -174,9 +165,8 @@ def test_bringing_in_lowers_the_share(at_work: Bench, tmp_path: Path) -> None:
     assert share(at_work, "Face", 0) <= 0.5
     assert share(at_work, "Face", 4) == before
     look_at(at_work, "As printed")
-    page.wait_for_timeout(300)
-    calls(page)
     now = at_work.wall_picture()
+    calls(page)
     hold = page.locator("#hold-before")
     hold.scroll_into_view_if_needed()
     box = hold.bounding_box()
@@ -205,7 +195,6 @@ def test_white_and_black_are_simulated_or_not(at_work: Bench, tmp_path: Path) ->
     for word in ("Neither", "Black only", "White and black"):
         at_work.page.locator("#viewing").get_by_label(word, exact=True).click()
         known(at_work)
-        at_work.page.wait_for_timeout(300)
         seen.add(at_work.wall_picture())
     assert len(seen) == 3
     assert job_of(at_work, tmp_path) == job

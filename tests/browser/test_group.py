@@ -67,13 +67,14 @@ def test_three_panels_are_shown_planned_and_written(bench: Bench, china: Path, t
 def written_files(bench: Bench, folder: Path) -> list[Path]:
     """All three files, as the browser downloads them."""
     caught: list[Download] = []
-    bench.page.on("download", lambda one: caught.append(one))
-    bench.button("Write all 3 files").click()
-    expect(bench.page.locator("#print-report")).to_be_visible(timeout=3 * WRITE_MS)
-    for _ in range(40):
-        if len(caught) == 3:
-            break
-        bench.page.wait_for_timeout(100)
+
+    def third(one: Download) -> bool:
+        caught.append(one)
+        return len(caught) == 3
+
+    with bench.page.expect_download(third, timeout=3 * WRITE_MS):
+        bench.button("Write all 3 files").click()
+    expect(bench.page.locator("#print-report")).to_be_visible(timeout=WRITE_MS)
     return [saved(one, folder) for one in caught]
 
 

@@ -18,10 +18,10 @@ from playwright.sync_api import expect
 pytestmark = pytest.mark.browser
 
 
-@pytest.fixture
-def a4(bench: Bench, china: Path) -> Bench:
-    """China.jpg (scikit-learn, 640 x 427) on a lying A4 face with 20 mm bars and a 329 x 483 mm sheet."""
-    bench.start()
+@pytest.fixture(scope="module")
+def started(module_bench: Bench, china: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Bench, str]:
+    """One page for all tests with the job typed in by hand, and the file of that job."""
+    bench = module_bench.start()
     bench.open_picture(china)
     bench.opened("china.jpg")
     bench.set("face.width_mm", "297")
@@ -29,6 +29,21 @@ def a4(bench: Bench, china: Path) -> Bench:
     bench.set("bars.depth_mm", "20")
     bench.set("sheet.width_mm", "329")
     bench.set("sheet.height_mm", "483")
+    return bench, bench.save_job(tmp_path_factory.mktemp("a4")).read_text(encoding="utf-8")
+
+
+@pytest.fixture
+def a4(started: tuple[Bench, str], request: pytest.FixtureRequest) -> Bench:
+    """China.jpg (scikit-learn, 640 x 427) on a lying A4 face with 20 mm bars and a 329 x 483 mm sheet."""
+    bench, text = started
+    bench.page.locator("#unit").get_by_label("mm", exact=True).click()
+    bench.scene("Wall")
+    # The name tells that this very file has been opened, whatever the test before left.
+    name = request.node.name.replace("_", " ")
+    data = json.dumps(json.loads(text) | {"name": name}).encode()
+    bench.open_job({"name": "job.json", "mimeType": "application/json", "buffer": data})
+    expect(bench.field("name")).to_have_value(name)
+    bench.settled()
     return bench
 
 

@@ -27,8 +27,13 @@ TAKE_FILE = """() => {
 }"""
 
 
+@pytest.fixture(scope="module")
+def bench(module_bench: Bench) -> Bench:
+    """One page for all tests, with the demo."""
+    return module_bench.start()
+
+
 def test_the_model_is_made_and_measured(bench: Bench) -> None:
-    bench.start()
     page = bench.page
     page.locator("#model-pixels").get_by_label("1 million").click()
     page.evaluate(TAKE_FILE)
@@ -53,7 +58,6 @@ def test_the_model_is_made_and_measured(bench: Bench) -> None:
 
 
 def test_it_can_be_stopped(bench: Bench) -> None:
-    bench.start()
     page = bench.page
     page.locator("#model-pixels").get_by_label("16 million").click()
     page.get_by_role("button", name="Save the model").click()

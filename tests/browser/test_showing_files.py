@@ -12,7 +12,8 @@ from bench import CHANGE_MS, WRITE_MS, Bench
 from chromium import launch_options
 from numpy.typing import NDArray
 from PIL import Image
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Download, Page, expect
+from rest import at_rest
 
 pytestmark = pytest.mark.browser
 
@@ -39,7 +40,8 @@ def started(module_bench: Bench) -> Bench:
 
 
 def wall(page: Page) -> NDArray[np.uint8]:
-    """The wall as it is on the screen."""
+    """The wall as it is on the screen, at rest."""
+    at_rest(page)
     shot = page.locator(".wall-host").screenshot()
     return np.asarray(Image.open(io.BytesIO(shot)).convert("RGB"))
 
@@ -61,11 +63,10 @@ def saved(bench: Bench, button: str, folder: Path) -> Path:
 def test_a_depth_change_is_one_reply(started: Bench) -> None:
     page = started.page
     page.locator("#view").get_by_label("Side", exact=True).click()
-    page.wait_for_timeout(1200)
     before = wall(page)
     page.evaluate(COUNT_CALLS)
     started.set("bars.depth_mm", "60")
-    page.wait_for_timeout(1200)
+    at_rest(page)
     asked = page.evaluate("window.asked")
     assert asked.count("show") == 1, asked
     assert (np.abs(wall(page).astype(int) - before).max(-1) > 40).mean() > 0.01
@@ -91,10 +92,14 @@ def test_five_stills_at_once(started: Bench, tmp_path: Path) -> None:
     page = started.page
     page.locator("#still-view").get_by_label("All five", exact=True).click()
     names: list[str] = []
-    page.on("download", lambda download: names.append(download.suggested_filename))
-    started.button("Save five stills").click()
+
+    def fifth(download: Download) -> bool:
+        names.append(download.suggested_filename)
+        return len(names) == 5
+
+    with page.expect_download(fifth, timeout=WRITE_MS):
+        started.button("Save five stills").click()
     expect(page.locator("#stills .consequence", has_text="Saved:")).to_be_visible(timeout=WRITE_MS)
-    page.wait_for_timeout(500)
     endings = [name.removesuffix(".png").rsplit("-", 1)[1] for name in names]
     assert endings == ["front", "side", "corner", "back", "unfolded"]
 
@@ -141,7 +146,6 @@ def test_a_turntable_can_be_stopped(started: Bench) -> None:
 def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
     """Last of this page: first it stays away, and the sheet goes on; then it comes back with the change."""
     page = started.page
-    page.wait_for_timeout(1500)
     before = wall(page)
     page.evaluate(LOSE_WALL)
     expect(page.locator(".lost")).to_contain_text("being brought back")
@@ -159,7 +163,6 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
     page.evaluate("losing.restoreContext()")
     expect(page.locator(".lost")).to_have_count(0)
     expect(page.locator(".stage-snapshot")).to_have_count(0)
-    page.wait_for_timeout(1500)
     assert (np.abs(wall(page).astype(int) - before).max(-1) > 40).mean() > 0.005
     expect(page.locator("#save-stills")).to_be_enabled()
 

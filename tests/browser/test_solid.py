@@ -12,6 +12,7 @@ from bundle import EMPTY, LOSE, TWO_FRAMES, bundled
 from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Browser, Page
+from rest import WATCH, at_rest
 
 from pycore.colour.gamut.device_gamut import make_device_gamut
 from pycore.colour.icc.profile import parse_profile
@@ -23,6 +24,14 @@ pytestmark = pytest.mark.browser
 Shot = NDArray[np.int64]
 
 NONE: dict[str, list[float]] = {"lab": [], "printedLab": [], "srgb": [], "share": [], "difference": []}
+
+#: Keeps what becomes of the graphics context; asked for last, it is told after the page itself.
+HEAR_CONTEXT = """() => {
+  window.heard = [];
+  for (const kind of ["webglcontextlost", "webglcontextrestored"]) {
+    document.querySelector("canvas").addEventListener(kind, () => heard.push(kind));
+  }
+}"""
 
 
 class SolidPage:
@@ -65,6 +74,7 @@ def module_solid(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> 
     page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: complaints.append(str(error)))
     page.set_content(EMPTY)
+    page.evaluate(WATCH)
     page.add_script_tag(content=bundled("tests/web/solid/solid_page.ts", tmp_path_factory.mktemp("solid")))
     yield SolidPage(page)
     context.close()
@@ -153,7 +163,7 @@ def test_turns_by_keys_and_pointer_and_rests(solid: SolidPage) -> None:
     solid.page.keyboard.press("Home")
     np.testing.assert_array_equal(solid.shot(), home)
     frames = solid.frames()
-    solid.page.wait_for_timeout(400)
+    at_rest(solid.page)
     assert solid.frames() == frames
 
 
@@ -161,8 +171,10 @@ def test_a_lost_context_comes_back(solid: SolidPage) -> None:
     solid.call("setSolid", matte_solid())
     solid.mark(6.0)
     before = solid.shot()
+    solid.page.evaluate(HEAR_CONTEXT)
     solid.page.evaluate(LOSE)
-    solid.page.wait_for_timeout(100)
+    solid.page.wait_for_function("heard.includes('webglcontextlost')")
     solid.page.evaluate("losing.restoreContext()")
-    solid.page.wait_for_timeout(300)
+    solid.page.wait_for_function("heard.includes('webglcontextrestored')")
+    at_rest(solid.page)
     np.testing.assert_array_equal(solid.shot(), before)

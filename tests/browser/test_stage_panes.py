@@ -13,6 +13,7 @@ from bundle import EMPTY, LOSE, bundled
 from numpy.typing import NDArray
 from pane_stage import FACE_HEIGHT_MM, FACE_WIDTH_MM, PaneStage, piece
 from playwright.sync_api import Browser
+from rest import WATCH, at_rest
 
 pytestmark = pytest.mark.browser
 
@@ -35,6 +36,7 @@ def module_stage(browser: Browser, script: str) -> Iterator[PaneStage]:
     page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
     page.on("pageerror", lambda error: complaints.append(str(error)))
     page.set_content(EMPTY)
+    page.evaluate(WATCH)
     page.add_script_tag(content=script)
     stage = PaneStage(page)
     stage.give_fold("shallow", 18)
@@ -145,9 +147,9 @@ def test_an_unfolded_group_lies_side_by_side(stage: PaneStage) -> None:
 def test_nothing_is_drawn_while_nothing_changes(stage: PaneStage) -> None:
     stage.settled()
     before = stage.counters()["frames"]
-    stage.page.wait_for_timeout(1200)
+    at_rest(stage.page)
     stage.stage("setAt", 1)
-    stage.page.wait_for_timeout(300)
+    at_rest(stage.page)
     assert stage.counters()["frames"] == before
     stage.stage("setAt", 0.9)
     stage.settled()
@@ -247,7 +249,7 @@ def test_a_lost_context_brings_every_pane_back(stage: PaneStage) -> None:
     stage.call("hang", [[piece("shallow", "red")], [piece("deep", "blue")], group(3)])
     stage.stage("setView", "corner")
     before = stage.screen()
-    stage.page.wait_for_timeout(600)
+    at_rest(stage.page)  # The picture is copied a while after it was drawn.
     stage.page.evaluate(LOSE)
     stage.page.wait_for_function("panesPage.said.includes('lost')")
     # Meanwhile the picture stays.
@@ -261,7 +263,7 @@ def test_a_lost_context_brings_every_pane_back(stage: PaneStage) -> None:
 
 def test_a_context_that_stays_away_leaves_a_picture(stage: PaneStage) -> None:
     before = stage.screen()
-    stage.page.wait_for_timeout(600)
+    at_rest(stage.page)  # The picture is copied a while after it was drawn.
     stage.page.evaluate(LOSE)
     stage.page.wait_for_function("panesPage.said.includes('given up')", timeout=9000)
     assert np.abs(stage.screen().astype(int) - before).max() <= 2

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import math
 import statistics
 import time
 from collections.abc import Callable
@@ -15,12 +16,16 @@ from PIL import Image, ImageFilter
 from pycore.bridge.session import Session
 from pycore.progress import run_to_end
 
+#: What is measured: a photograph of 24 megapixels, a preview of 2. A `share` of less than 1 takes that share
+#: of the pixels, and colour once, to see that all of it runs.
+PICTURE_PX = (6000, 4000)
 PREVIEW_PX = 2_000_000
 
 A4 = {"face": {"width_mm": 297, "height_mm": 210}, "bars": {"depth_mm": 20}}
 
 #: A face of 914 x 610 mm with 38 mm bars at 300 ppi: 12294 x 8704 = 107 megapixels.
-LARGE = {"face": {"width_mm": 914, "height_mm": 610}, "bars": {"depth_mm": 38}, "print": {"ppi": 300}}
+LARGE = {"face": {"width_mm": 914, "height_mm": 610}, "bars": {"depth_mm": 38}}
+LARGE_PPI = 300
 
 
 def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Any:
@@ -28,54 +33,55 @@ def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes 
     return run_to_end(session.call(method, params, buffer))
 
 
-def photograph(data: bytes, width: int, height: int) -> bytes:
+def photograph(data: bytes, share: float) -> bytes:
     """A larger JPEG of a photograph, by resampling."""
     out = io.BytesIO()
+    width, height = (round(side * math.sqrt(share)) for side in PICTURE_PX)
     with Image.open(io.BytesIO(data)) as image:
         image.resize((width, height), Image.Resampling.BICUBIC).save(out, "JPEG", quality=92)
     return out.getvalue()
 
 
-def time_show(data: bytes) -> str:
+def time_show(data: bytes, share: float = 1.0) -> str:
     """Worker times of changes at 2 megapixels, in ms, medians of nine; as JSON.
 
     Parameters
     ----------
     data : bytes
         A photograph; it is enlarged to 24 megapixels first.
+    share : float
+        Of the pixels, above 0 to 1.
     """
     session = Session()
-    answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
-    show(session, {})
+    answer(session, "open", {"file": "large.jpg"}, photograph(data, share))
+    preview_px = round(PREVIEW_PX * share)
+    show(session, {}, preview_px)
+
+    def timed(change: Callable[[int], dict[str, Any]]) -> float:
+        """The median of nine changes, each different from the one before."""
+        show(session, change(0), preview_px)
+        return statistics.median(show(session, change(k), preview_px)[0] for k in range(1, 10))
+
     found = {
-        "depth": timed(session, lambda k: {"bars": {"depth_mm": 20 + k % 5}}),
-        "fill": timed(
-            session, lambda k: {"sides": {"fill": ("mirror", "drawn-out", "plain", "fade")[k % 4]}}
-        ),
-        "soft mirror": timed(session, lambda k: {"sides": {"blur_mm": 4 + k % 3}}),
+        "depth": timed(lambda k: {"bars": {"depth_mm": 20 + k % 5}}),
+        "fill": timed(lambda k: {"sides": {"fill": ("mirror", "drawn-out", "plain", "fade")[k % 4]}}),
+        "soft mirror": timed(lambda k: {"sides": {"blur_mm": 4 + k % 3}}),
         "crop": timed(
-            session,
             lambda k: {"picture": {"crop": {"x": 0.01 * (k % 9), "y": 0.0, "width": 0.9, "height": 0.9}}},
         ),
-        "run-on": timed(session, lambda k: {"sides": {"fill": "run-on"}, "bars": {"depth_mm": 20 + k % 5}}),
+        "run-on": timed(lambda k: {"sides": {"fill": "run-on"}, "bars": {"depth_mm": 20 + k % 5}}),
     }
-    return json.dumps(found | against_numpy(session))
+    return json.dumps(found | against_numpy(preview_px))
 
 
-def show(session: Session, change: dict[str, Any]) -> tuple[float, Any]:
+def show(session: Session, change: dict[str, Any], preview_px: int) -> tuple[float, Any]:
     """One show; returns its milliseconds and the answer."""
     start = time.perf_counter()
-    found = answer(session, "show", {"job": A4 | change, "preview_px": PREVIEW_PX})
+    found = answer(session, "show", {"job": A4 | change, "preview_px": preview_px})
     return (time.perf_counter() - start) * 1000, found
 
 
-def timed(session: Session, change: Callable[[int], dict[str, Any]]) -> float:
-    """The median of nine changes, each different from the one before."""
-    show(session, change(0))
-    return statistics.median(show(session, change(k))[0] for k in range(1, 10))
-
-
-def against_numpy(session: Session) -> dict[str, float]:
+def against_numpy(preview_px: int) -> dict[str, float]:
     """Mirror alone, from a face that is there, against `numpy.pad` of the same face and one copy."""
     from pycore.contract.check import check_job
     from pycore.layout.grid import pixel_grid, preview_ppi
@@ -83,7 +89,7 @@ def against_numpy(session: Session) -> dict[str, float]:
     from pycore.render.preview import PreviewSource
 
     job = check_job(A4)
-    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=PREVIEW_PX))
+    grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=preview_px))
     out = io.BytesIO()
     Image.new("RGB", (1200, 900), (90, 120, 60)).save(out, "PNG")
     preview = PreviewSource(read_picture(out.getvalue(), file="flat.png"))
@@ -105,7 +111,7 @@ def against_numpy(session: Session) -> dict[str, float]:
     return {"mirror": mine, "numpy.pad and a copy": pad, "ratio": mine / pad}
 
 
-def time_colour(data: bytes) -> str:
+def time_colour(data: bytes, share: float = 1.0) -> str:
     """Milliseconds of the calls about colour on a 24-megapixel picture, medians of five; as JSON.
 
     `link` is the table alone, `apply` its use on 2 megapixels by Pillow.
@@ -114,6 +120,8 @@ def time_colour(data: bytes) -> str:
     ----------
     data : bytes
         A photograph; it is enlarged to 24 megapixels first.
+    share : float
+        Of the pixels, above 0 to 1.
     """
     from pycore.colour.icc.endpoints import Standard
     from pycore.colour.link.device_link import make_link
@@ -122,10 +130,11 @@ def time_colour(data: bytes) -> str:
     from pycore.proofing.canvas_profile import illustrative_canvas
 
     session = Session()
-    answer(session, "open", {"file": "large.jpg"}, photograph(data, 6000, 4000))
-    show(session, {})
+    answer(session, "open", {"file": "large.jpg"}, photograph(data, share))
+    show(session, {}, round(PREVIEW_PX * share))
     canvas = illustrative_canvas().gamut
-    pixels = Image.effect_noise((2000, 1000), 80).convert("RGB")
+    wide, high = (round(side * math.sqrt(share)) for side in (2000, 1000))
+    pixels = Image.effect_noise((wide, high), 80).convert("RGB")
 
     def link() -> ImageFilter.Color3DLUT:
         made = make_link(
@@ -149,7 +158,7 @@ def time_colour(data: bytes) -> str:
         "intents": lambda k: answer(session, "intents", {"job": A4}),
         "solid": lambda k: answer(session, "solid", {"job": A4}),
     }
-    return json.dumps({name: median_ms(call, 5) for name, call in calls.items()})
+    return json.dumps({name: median_ms(call, 5 if share == 1 else 1) for name, call in calls.items()})
 
 
 def brought(k: int) -> dict[str, Any]:
@@ -168,14 +177,15 @@ def median_ms(call: Callable[[int], object], times: int) -> float:
     return statistics.median(found)
 
 
-def time_print(data: bytes, kind: str) -> str:
+def time_print(data: bytes, kind: str, share: float = 1.0) -> str:
     """Seconds to open 24 megapixels and to write the large print file; as JSON."""
     session = Session()
-    large = photograph(data, 6000, 4000)
+    large = photograph(data, share)
+    job = LARGE | {"print": {"ppi": LARGE_PPI * math.sqrt(share)}}
     start = time.perf_counter()
     answer(session, "open", {"file": "large.jpg"}, large)
     opened = time.perf_counter()
-    found = answer(session, "print", {"job": LARGE, "kind": kind, "date": "2031-04-30"})
+    found = answer(session, "print", {"job": job, "kind": kind, "date": "2031-04-30"})
     written = time.perf_counter()
     report = found.reply.report
     return json.dumps(

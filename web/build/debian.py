@@ -37,6 +37,8 @@ NEEDS: Final = (
     Need("liblcms2-utils", programs=("transicc",)),
     Need("libgs-common", file="/usr/share/color/icc/ghostscript/default_cmyk.icc"),
     Need("icc-profiles-free", file="/usr/share/color/icc/compatibleWithAdobeRGB1998.icc"),
+    Need("colord-data", file="/usr/share/color/icc/colord/WideGamutRGB.icc"),
+    Need("argyll", programs=("colprof",)),
 )
 
 

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from pycore.colour.gamut.inside import InsideTest
-from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.arrays import BoolArray, FloatArray
 
-#: Steps of lightness (2 apart) and of hue (4 degrees apart, the first and the last the same).
-_LIGHTNESS_NODES: Final = 51
-_HUE_NODES: Final = 91
+#: Steps of lightness (half a step of L* apart) and of hue (3 degrees apart, the first and the last the same).
+#: A gamut's edge is sharpest along lightness: past its lightest yellow it loses eight of chroma with one of L*.
+_LIGHTNESS_NODES: Final = 201
+_HUE_NODES: Final = 121
 
 #: No printed or displayed colour of interest lies beyond this chroma.
 _CHROMA_LIMIT: Final = 200.0
@@ -94,13 +95,14 @@ class ChromaLimits:
         return low
 
 
-def chroma_limits(inside: InsideTest) -> ChromaLimits:
+def chroma_limits(inside: Callable[[FloatArray], BoolArray]) -> ChromaLimits:
     """Find the largest chroma by halving, outward from the grey axis.
 
     Parameters
     ----------
-    inside : InsideTest
-        A gamut without holes along its lines of constant lightness and hue.
+    inside : callable
+        Whether colours, (n, 3) float64, lie in a gamut that has no holes along its lines of constant lightness
+        and hue: an `InsideTest` for CIELAB, or one that takes another space's lightness and opponent pair.
 
     Returns
     -------
@@ -113,8 +115,7 @@ def chroma_limits(inside: InsideTest) -> ChromaLimits:
     high: FloatArray = np.full(len(rows), _CHROMA_LIMIT)
     for _ in range(_HALVINGS):
         middle = (low + high) / 2.0
-        lab_d50 = np.stack([rows, middle * np.cos(columns), middle * np.sin(columns)], axis=1)
-        hit = inside(lab_d50)
+        hit = inside(np.stack([rows, middle * np.cos(columns), middle * np.sin(columns)], axis=1))
         low, high = np.where(hit, middle, low), np.where(hit, high, middle)
     chroma = low.reshape(_LIGHTNESS_NODES, _HUE_NODES - 1)
     return ChromaLimits(chroma=np.concatenate([chroma, chroma[:, :1]], axis=1))

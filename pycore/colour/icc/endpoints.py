@@ -10,6 +10,7 @@ import numpy as np
 from pycore.colour.icc.black_point import compensation, source_black, target_black
 from pycore.colour.icc.device import CHANNELS, Direction, from_connection, to_connection
 from pycore.colour.icc.elements import Affine, Curves
+from pycore.colour.icc.encodings import XYZ_FULL
 from pycore.colour.icc.profile import Profile, require_device
 from pycore.colour.icc.white import media_white
 from pycore.colour.spaces.adapt import rgb_matrix
@@ -41,6 +42,10 @@ _SRGB_PRIMARIES: Final = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
 _P3_PRIMARIES: Final = ((0.680, 0.320), (0.265, 0.690), (0.150, 0.060))
 #: CIE D65 as both standards round it.
 _D65_XY: Final = (0.3127, 0.3290)
+
+#: Blacks that are no further apart than this are the same: the deviations of the scaling's matrix and offset from
+#: doing nothing, added up. It is a quarter of a step of L* in the deepest black. Common practice: LittleCMS's.
+_NO_SCALING: Final = 0.002
 
 _UNBOUNDED: Final = (Standard.SRGB_UNBOUNDED, Standard.DISPLAY_P3_UNBOUNDED)
 
@@ -152,7 +157,9 @@ def between(
         return None
     first = source_black(source, intent=intent) if isinstance(source, Profile) else np.zeros(3)
     second = target_black(target, intent=intent) if isinstance(target, Profile) else np.zeros(3)
-    return None if np.array_equal(first, second) else compensation(source=first, target=second)
+    scaling = compensation(source=first, target=second)
+    moved = float(np.abs(scaling.matrix - np.eye(3)).sum() + np.abs(scaling.offset).sum() / XYZ_FULL)
+    return None if moved < _NO_SCALING else scaling
 
 
 def _white(end: Endpoint) -> FloatArray:

@@ -15,7 +15,15 @@ from pycore.colour.spaces.lab import lab_to_xyz, xyz_to_lab
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
-__all__ = ["Endpoint", "Standard", "Transform", "make_request", "make_return", "make_transform"]
+__all__ = [
+    "Endpoint",
+    "Standard",
+    "Transform",
+    "make_answer",
+    "make_request",
+    "make_return",
+    "make_transform",
+]
 
 #: Rows worked on at a time: small enough for the processor's cache, whatever the picture's size.
 _ROWS: Final = 32768
@@ -138,14 +146,13 @@ def make_transform(
 
 
 def make_request(
-    source: Endpoint, target: Profile, *, intent: Intent, black_point_compensation: bool
+    source: Endpoint, target: Endpoint, *, intent: Intent, black_point_compensation: bool
 ) -> Transform:
     """What a target is asked for: the way to it, as far as its connection space.
 
     Parameters
     ----------
-    source : Profile or Standard
-    target : Profile
+    source, target : Profile or Standard
     intent : Intent
     black_point_compensation : bool
 
@@ -163,6 +170,32 @@ def make_request(
     middle = between(source, target, intent=intent, black_point_compensation=black_point_compensation)
     stages = (*there.stages, *_joint(there.pcs, middle, "Lab"))
     return Transform(stages=stages, inputs=channels(source), outputs=3)
+
+
+def make_answer(target: Endpoint, *, intent: Intent) -> Transform:
+    """The way on from what `make_request` gives to the target's values.
+
+    Parameters
+    ----------
+    target : Profile or Standard
+    intent : Intent
+        As it was for the request.
+
+    Returns
+    -------
+    Transform
+        From Lab relative to the target's media white. The request and then this is what `make_transform` does.
+
+    Raises
+    ------
+    ProfileError
+        As for `make_transform`.
+    """
+    back = enter(target, intent)
+    end: tuple[Stage, ...] = (_hold,) if isinstance(target, Profile) else ()
+    return Transform(
+        stages=(*_joint("Lab", None, back.pcs), *back.stages, *end), inputs=3, outputs=channels(target)
+    )
 
 
 def make_return(

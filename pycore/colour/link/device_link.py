@@ -2,61 +2,141 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from PIL import ImageFilter
 
 from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
-from pycore.colour.icc.endpoints import Endpoint, Standard
-from pycore.colour.link.display import pillow_table, rgb_nodes
-from pycore.colour.link.proof import Viewing, clip_request, proof_transform
-from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.icc.endpoints import Endpoint, Standard, channels
+from pycore.colour.icc.interpolate import Interpolation
+from pycore.colour.icc.profile import Profile
+from pycore.colour.icc.same_profile import is_same_profile
+from pycore.colour.icc.transform import make_answer, make_request
+from pycore.colour.link.axes import Axis, nodes_of, source_axes
+from pycore.colour.link.lattice import CODES, make_lattice
+from pycore.colour.link.make_map import Shift
+from pycore.colour.link.pixel_map import PixelMap
+from pycore.colour.link.proof import Viewing, clip_request, seen_transform
+from pycore.colour.spaces.arrays import ByteArray, FloatArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
-#: Nodes of the link along each of red, green and blue.
+#: Nodes of the link along each of red, green and blue, at even steps of lightness.
 LINK_NODES: Final = 33
 
 #: The clip difference that full scale of the fourth channel stands for: 0.2 for each of 255 steps.
 CLIP_FULL_DE: Final = 51.0
 
-#: Tables are made of values that are not clipped to 0 to 1 yet.
+#: Tables are made of values that are not held to 0 to 1 yet.
 _UNBOUNDED: Final = {
     Standard.SRGB: Standard.SRGB_UNBOUNDED,
     Standard.DISPLAY_P3: Standard.DISPLAY_P3_UNBOUNDED,
 }
 
 
-@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+@dataclass(frozen=True, kw_only=True, eq=False)
 class DeviceLink:
-    """The table.
+    """The table, to be interpolated by tetrahedra.
 
     Attributes
     ----------
-    table : (nodes ** 3, 4) float64
-        Red fastest, then green, then blue. Display red, green, blue, encoded, full scale 1, to be clipped to
-        0 to 1 after interpolating; and the clip difference, clipped to its full scale `CLIP_FULL_DE`.
-    nodes : int
+    table : (nodes of red, of green, of blue, 4) float64
+        Display red, green, blue, encoded, full scale 1, to be held to 0 to 1 after interpolating; and the clip
+        difference, full scale `CLIP_FULL_DE`, held there.
+    axes : tuple of Axis
+        Where a value of red, green and blue lies among the nodes.
     """
 
     table: FloatArray
-    nodes: int
+    axes: tuple[Axis, ...]
 
-    def pillow(self) -> ImageFilter.Color3DLUT:
-        """The table for `Image.filter` on mode RGB; it gives RGBA, with the clip difference as alpha."""
-        return pillow_table(self.table, nodes=self.nodes, mode="RGBA")
+    @property
+    def nodes(self) -> int:
+        """Along each of red, green and blue."""
+        return len(self.axes[0].encoded)
+
+    @cached_property
+    def _map(self) -> PixelMap:
+        flat = self.table.reshape(-1, 4)
+        low, high = flat.min(axis=0), flat.max(axis=0)
+        span = np.maximum(high - low, 1e-9)
+        lattice = make_lattice(
+            (self.table - low) / span,
+            places=[axis.places for axis in self.axes],
+            method=Interpolation.TETRAHEDRAL,
+        )
+        return PixelMap([lattice], low + np.linspace(0.0, 1.0, CODES)[:, None] * span)
+
+    def shown(self, pixels: ByteArray) -> ByteArray:
+        """Pixels as the screen shows them.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, 3) uint8
+
+        Returns
+        -------
+        (rows, columns, 4) uint8
+            The display's red, green and blue, and the clip difference.
+        """
+        return self._map.to_bytes(pixels, row=0, column=0)
 
     def halves(self) -> NDArray[np.uint16]:
         """The table for a 3D texture of half floats: (blue, green, red, 4), the bits of float16 as uint16.
 
-        Half floats are interpolated by every graphics card; near 1 their step is an eighth of one of 8 bits.
+        Near 1 the step of a half float is an eighth of one of 8 bits.
         """
-        halves: NDArray[np.uint16] = self.table.astype(np.float16).view(np.uint16)
-        return halves.reshape(self.nodes, self.nodes, self.nodes, 4)
+        return half_texture(self.table)
+
+    def curve(self) -> NDArray[np.float32]:
+        """Where every value of 8 bits lies: (256, 4) float32, counted in nodes from the first.
+
+        Red, green and blue; the fourth column is 0 and fills up what a graphics card reads at once.
+        """
+        curve = np.zeros((256, 4), dtype=np.float32)
+        for channel, axis in enumerate(self.axes):
+            curve[:, channel] = axis.places[::257] * (len(axis.encoded) - 1)
+        return curve
+
+
+def half_texture(table: FloatArray) -> NDArray[np.uint16]:
+    """A table as the bits of half floats, (red, green, blue, 4) float64 to (blue, green, red, 4) uint16."""
+    turned = np.ascontiguousarray(table.transpose(2, 1, 0, 3))
+    halves: NDArray[np.uint16] = turned.astype(np.float16).view(np.uint16)
+    return halves
+
+
+def link_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
+    """Where the nodes of a link lie.
+
+    Parameters
+    ----------
+    source : Profile or Standard
+        The picture's RGB space.
+    intent : Intent
+
+    Returns
+    -------
+    tuple of Axis
+
+    Raises
+    ------
+    FieldError
+        The source has not three channels.
+    ProfileError
+        The profile lacks what is needed.
+    """
+    if channels(source) != 3:
+        raise FieldError(
+            field="source",
+            expected="an RGB space",
+            got=f"a space of {channels(source)} channels",
+            remedy="turn the picture into RGB first",
+        )
+    return source_axes(source, intent=intent, nodes=LINK_NODES)
 
 
 def make_link(
@@ -67,8 +147,7 @@ def make_link(
     intent: Intent,
     black_point_compensation: bool,
     viewing: Viewing,
-    nodes: int = LINK_NODES,
-    first: Callable[[FloatArray], FloatArray] | None = None,
+    shift: Shift | None = None,
 ) -> DeviceLink:
     """Build the link.
 
@@ -83,10 +162,8 @@ def make_link(
     black_point_compensation : bool
         For the way to the canvas.
     viewing : Viewing
-    nodes : int
-        At most 65, which is as much as Pillow takes.
-    first : callable, optional
-        What is done to the picture's values before anything else, such as bringing them in.
+    shift : callable, optional
+        What is added to the Lab that the canvas is asked for, such as to bring colours in.
 
     Returns
     -------
@@ -106,24 +183,18 @@ def make_link(
             got=display.value,
             remedy="choose one of these",
         )
-    proof = proof_transform(
-        source,
-        gamut,
-        _UNBOUNDED[display],
-        intent=intent,
-        black_point_compensation=black_point_compensation,
-        viewing=viewing,
-    )
-    if proof.inputs != 3:
-        raise FieldError(
-            field="source",
-            expected="an RGB space",
-            got=f"a space of {proof.inputs} channels",
-            remedy="turn the picture into RGB first",
-        )
-    request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
-    values = rgb_nodes(nodes) if first is None else first(rgb_nodes(nodes))
-    table = np.empty((len(values), 4))
-    table[:, :3] = proof(values)
-    table[:, 3] = np.minimum(clipping(gamut, request(values)).difference / CLIP_FULL_DE, 1.0)
-    return DeviceLink(table=table, nodes=nodes)
+    axes = link_axes(source, intent=intent)
+    options = {"intent": intent, "black_point_compensation": black_point_compensation}
+    encoded = nodes_of(axes)
+    seen = seen_transform(gamut, _UNBOUNDED[display], viewing=viewing)
+    table = np.zeros((len(encoded), 4))
+    if isinstance(source, Profile) and is_same_profile(source, gamut.profile):
+        # What is in the canvas's own values already is printed as it is, and nothing of it clips.
+        table[:, :3] = seen(encoded)
+    else:
+        moves = 0.0 if shift is None else shift(encoded)
+        asked = make_request(source, gamut.profile, **options)(encoded) + moves
+        table[:, :3] = seen(make_answer(gamut.profile, intent=intent)(asked))
+        wanted = clip_request(source, gamut, **options)(encoded) + moves
+        table[:, 3] = np.minimum(clipping(gamut, wanted).difference / CLIP_FULL_DE, 1.0)
+    return DeviceLink(table=table.reshape(*(len(axis.encoded) for axis in axes), 4), axes=axes)

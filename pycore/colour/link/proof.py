@@ -50,13 +50,34 @@ def proof_transform(
     there = make_transform(
         source, gamut.profile, intent=intent, black_point_compensation=black_point_compensation
     )
-    back = make_transform(
+    return there.then(seen_transform(gamut, display, viewing=viewing))
+
+
+def seen_transform(gamut: DeviceGamut, display: Standard, *, viewing: Viewing) -> Transform:
+    """From the canvas's values to how they look.
+
+    Parameters
+    ----------
+    gamut : DeviceGamut
+    display : Standard
+        A display's space, or Lab.
+    viewing : Viewing
+
+    Returns
+    -------
+    Transform
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed.
+    """
+    return make_transform(
         gamut.profile,
         display,
         intent=Intent.ABSOLUTE if viewing is Viewing.CANVAS else Intent.RELATIVE,
         black_point_compensation=viewing is Viewing.NEITHER,
     )
-    return there.then(back)
 
 
 def clip_request(

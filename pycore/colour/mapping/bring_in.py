@@ -1,22 +1,27 @@
-"""Bring a picture's colours into a canvas's gamut: less chroma at the same hue, only where it is needed."""
+"""Bring a picture's colours into a canvas's gamut: less chroma at the hue that the eye holds, where it is needed.
+
+Lightness is that of CIELAB and hue that of IPT (`spaces/ipt.py`), because a blue that keeps its CIELAB hue turns
+purple. What lies inside and how far colours move is told in CIELAB and CIEDE2000.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
-from PIL import Image, ImageFilter
 
 from pycore.colour.gamut.chroma_limit import ChromaLimits, chroma_limits
 from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
+from pycore.colour.gamut.inside import InsideTest
 from pycore.colour.icc.endpoints import Endpoint
-from pycore.colour.icc.transform import make_return
-from pycore.colour.link.display import pillow_table, rgb_nodes
+from pycore.colour.link.make_map import Shift
 from pycore.colour.link.proof import clip_request
 from pycore.colour.mapping.picture_colours import PictureColours
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.ciede2000 import delta_e_2000
+from pycore.colour.spaces.ipt import lab_to_lpt, lpt_to_lab
 from pycore.colour.spaces.lab import chroma_hue
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
@@ -24,19 +29,21 @@ from pycore.errors import FieldError
 #: Sectors of hue, each brought in by as much as its own colours need.
 _SECTORS: Final = 36
 
-#: Colours up to this share of the way from grey to the boundary are left alone. Common practice: 0.8 to 0.9.
-_KNEE: Final = 0.85
+#: How far a colour on the boundary may be moved to make room for what lies outside, in CIEDE2000. What lies
+#: inside moves by less, so nobody sees it; the bend that this leaves is as soft as that allows.
+_ROOM_DE: Final = 0.7
 
-#: Greys further than this from the canvas's black and white, in L*, are left alone: what cannot be shown is
-#: bent into this span, or into one and a half times its own depth where that is less. Our own choice.
-_TOE_SPAN: Final = 12.0
-
-#: The boundary is aimed at from just inside, so that rounding and interpolation do not cross it; from further
-#: inside where a profile's tables are so coarse that they miss what lies at the edge.
-_AIMS: Final = (0.985, 0.96, 0.93, 0.9)
+#: The boundary is aimed at from inside, so that rounding does not cross it, by this share of the room; by more
+#: of it where a profile's tables are so coarse that they miss what lies at the edge.
+_AIMS: Final = (0.4, 0.9)
 
 #: The share of the picture that may still clip before the next aim is tried.
 _LEFT_OVER: Final = 0.002
+
+#: Greys up to this far from the canvas's black and white, in L*, make room for darker and lighter ones. Those at
+#: the canvas's own black then move by at most 1 / e of it, in CIEDE2000 0.6 or less.
+_TOE_SPAN: Final = 2.0
+_TOE_ROOM: Final = 0.74
 
 #: How far a saturated colour leans towards its hue's cusp while it loses chroma: 0 holds the lightness
 #: exactly, 1 goes to the lightness at which the hue holds most chroma. Our own choice.
@@ -45,8 +52,8 @@ _LEAN: Final = 0.35
 #: A sector is brought in until this share of its pixels fits; the rest lands on the boundary.
 _FITTING: Final = 0.999
 
-#: Nodes of the table that applies it.
-_NODES: Final = 49
+#: The step by which the room at the boundary is turned from CIEDE2000 into a share of the way from grey.
+_TRIAL: Final = 0.03
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -56,7 +63,9 @@ class BringIn:
     Attributes
     ----------
     limits : ChromaLimits
-        The canvas's.
+        The canvas's, over L* and the hue of IPT.
+    inside : callable
+        Whether colours, (n, 3) float64 Lab, lie in the canvas's gamut.
     furthest : (sectors,) float64
         How far each hue sector's colours reach, in units of the way from grey to the boundary; 1 = all fit.
     black, white : float
@@ -64,12 +73,13 @@ class BringIn:
     darkest, lightest : float
         L* of the darkest and the lightest grey that the picture asks for.
     aim : float
-        Where colours of the furthest reach come to lie, in the same units.
+        By how much of the room at the boundary the furthest colours come to lie inside.
     strength : float
         0 leaves everything as it is, 1 brings everything in.
     """
 
     limits: ChromaLimits
+    inside: InsideTest
     furthest: FloatArray
     black: float
     white: float
@@ -78,30 +88,51 @@ class BringIn:
     aim: float
     strength: float
 
+    @property
+    def does_nothing(self) -> bool:
+        """No colour is moved."""
+        fits = self.darkest >= self.black and self.lightest <= self.white
+        return self.strength == 0.0 or (fits and bool(np.all(self.furthest <= 1.0)))
+
     def __call__(self, wanted_lab: FloatArray) -> FloatArray:
-        """Move colours: (n, 3) float64 Lab relative to the canvas's white, to the same."""
-        chroma, hue = chroma_hue(wanted_lab)
-        lightness = self._into_range(wanted_lab[:, 0])
+        """Move colours: (n, 3) float64 Lab relative to the canvas's white, to the same.
+
+        A colour that need not move comes back as it is, to the last bit.
+        """
+        if self.does_nothing:
+            return wanted_lab
+        lpt = lab_to_lpt(wanted_lab)
+        chroma, hue = chroma_hue(lpt)
+        lightness = self._into_range(lpt[:, 0]).copy()
         anchor, reach = _reach(self.limits, lightness, chroma, hue)
         distance = 1.0 / np.maximum(reach, 1e-3)
+        # The sampled boundary cuts sharp edges; what lies inside the true one is not beyond it, and needs no
+        # more than the room that shadows make for one another, however dark its inks are.
+        doubtful = np.flatnonzero((distance > 1.0) | (lightness != lpt[:, 0]))
+        within = doubtful[self.inside(wanted_lab[doubtful])]
+        distance[within] = np.minimum(distance[within], 1.0)
+        lifted = lightness[within] - lpt[within, 0]
+        lightness[within] = lpt[within, 0] + np.clip(lifted, -_TOE_ROOM, _TOE_ROOM)
         furthest = _by_hue(self.furthest, hue)
-        # Beyond the knee x / (1 + s x), which leaves it without a bend; s puts the furthest on the boundary.
-        over, span = np.maximum(distance - _KNEE, 0.0), np.maximum(furthest - _KNEE, 1.0 - _KNEE)
-        slope = 1.0 / (self.aim - _KNEE) - 1.0 / span
-        held = np.minimum(_KNEE + over / (1.0 + np.maximum(slope, 0.0) * over), self.aim)
-        moved = np.where((over > 0.0) & (furthest > 1.0), np.minimum(held, distance), distance)
-        scale = moved / distance
-        there = anchor + scale * (lightness - anchor)
-        brought = np.stack([there, scale * chroma * np.cos(hue), scale * chroma * np.sin(hue)], axis=1)
-        result: FloatArray = wanted_lab + self.strength * (brought - wanted_lab)
+        scale = np.ones_like(distance)
+        near = np.flatnonzero((distance > 0.5) & (furthest > 1.0))
+        if len(near):
+            edge = [one[near] for one in (anchor, lightness, chroma, hue, distance)]
+            room = _room(*edge)
+            scale[near] = _held(edge[4], furthest[near], room, self.aim) / edge[4]
+        brought = _polar(anchor + scale * (lightness - anchor), scale * chroma, hue)
+        goes = (scale < 1.0) | (lightness != lpt[:, 0])
+        moved = lpt_to_lab(lpt[goes] + self.strength * (brought[goes] - lpt[goes]))
+        result = wanted_lab.copy()
+        result[goes] = moved
         return result
 
     def _into_range(self, lightness: FloatArray) -> FloatArray:
         """Shadows and highlights that the canvas does not reach, bent in from where they begin."""
         result = lightness
-        if self.darkest < self.black - 0.5:
+        if self.darkest < self.black:
             result = _toe(result, self.darkest, self.black)
-        if self.lightest > self.white + 0.5:
+        if self.lightest > self.white:
             result = -_toe(-result, -self.lightest, -self.white)
         return result
 
@@ -117,6 +148,9 @@ def fit_bring_in(
     strength: float,
 ) -> BringIn:
     """Measure how far a picture leaves a canvas's gamut in each hue.
+
+    Where no colour is missed by more than the threshold, nothing will be moved: neither in a hue, nor in the
+    shadows, nor in the highlights.
 
     Parameters
     ----------
@@ -149,114 +183,108 @@ def fit_bring_in(
         )
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
     wanted = request(colours.rgb_encoded)
-    limits = chroma_limits(gamut.inside)
+    lost = clipping(gamut, wanted).difference > threshold_de
     fitted = BringIn(
-        limits=limits,
+        limits=_limits(gamut),
+        inside=gamut.inside,
         furthest=np.ones(_SECTORS),
         black=gamut.black,
         white=100.0,
-        darkest=float(wanted[:, 0].min()),
-        lightest=float(wanted[:, 0].max()),
+        darkest=float(np.min(wanted[lost, 0], initial=gamut.black)),
+        lightest=float(np.max(wanted[lost, 0], initial=100.0)),
         aim=_AIMS[0],
         strength=1.0,
     )
-    chroma, hue = chroma_hue(wanted)
-    lightness = fitted._into_range(wanted[:, 0])
-    _, reach = _reach(limits, lightness, chroma, hue)
+    lpt = lab_to_lpt(wanted)
+    chroma, hue = chroma_hue(lpt)
+    _, reach = _reach(fitted.limits, fitted._into_range(lpt[:, 0]), chroma, hue)
     distance = 1.0 / np.maximum(reach, 1e-3)
     sector = np.floor(np.mod(hue, 2 * np.pi) / (2 * np.pi) * _SECTORS).astype(np.intp) % _SECTORS
     furthest = np.ones(_SECTORS)
     for index in range(_SECTORS):
         members = (sector == index) & (chroma > 1.0)
-        if members.any():
+        if (lost & members).any():
             furthest[index] = max(_quantile(distance[members], colours.weights[members], _FITTING), 1.0)
     # A hue between two sectors is brought in by as much as the more demanding of them, without a step.
     wide = np.maximum(np.maximum(furthest, np.roll(furthest, 1)), np.roll(furthest, -1))
     fitted = replace(fitted, furthest=wide)
-    filed = Image.fromarray(np.rint(colours.rgb_encoded * 255.0).astype(np.uint8)[None])
     for aim in _AIMS:
         fitted = replace(fitted, aim=aim)
-        # Judged as it will be applied, through a table and in 8 bits, which can step over the edge again.
-        table = bring_in_table(
-            fitted, source, gamut, intent=intent, black_point_compensation=black_point_compensation
-        )
-        brought = request(np.asarray(filed.filter(table))[0] / 255.0)
-        clipped = clipping(gamut, brought).difference > threshold_de
+        clipped = clipping(gamut, fitted(wanted)).difference > threshold_de
         if float(colours.weights[clipped].sum()) <= _LEFT_OVER:
             break
     return replace(fitted, strength=strength)
 
 
-#: Moves colours of a picture's own RGB, (n, 3) float64, 0 to 1.
-Mover = Callable[[FloatArray], FloatArray]
-
-
-def bring_in_mover(
+def bring_in_shift(
     bring_in: BringIn, source: Endpoint, gamut: DeviceGamut, *, intent: Intent, black_point_compensation: bool
-) -> Mover:
-    """What brings the picture's colours in, within their own space.
+) -> Shift:
+    """By how much bringing in moves what the canvas is asked for.
 
     Parameters
     ----------
     bring_in : BringIn
     source : Profile or Standard
+        Grey, RGB or CMYK; another than the fit's if it has the same colours.
     gamut : DeviceGamut
     intent : Intent
     black_point_compensation : bool
-        All as they were for the fit.
+        As they were for the fit.
 
     Returns
     -------
     callable
-        Colours that it need not move stay exactly as they are.
+        From (n, channels) float64 values of the source to (n, 3) float64 differences of Lab.
 
     Raises
     ------
     ProfileError
-        A profile lacks what is needed, such as the way back into the picture's space.
+        A profile lacks what is needed.
     """
-    kind = Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
-    back = make_return(source, gamut.profile, intent=kind, black_point_compensation=black_point_compensation)
 
-    def move(rgb_encoded: FloatArray) -> FloatArray:
-        wanted = request(rgb_encoded)
-        moved = bring_in(wanted)
-        goes = np.abs(moved - wanted).max(axis=1, keepdims=True) > 1e-9
-        result: FloatArray = rgb_encoded + np.where(goes, back(moved) - rgb_encoded, 0.0)
-        return result
+    def shift(encoded: FloatArray) -> FloatArray:
+        wanted = request(encoded)
+        return bring_in(wanted) - wanted
 
-    return move
+    return shift
 
 
-def bring_in_table(
-    bring_in: BringIn, source: Endpoint, gamut: DeviceGamut, *, intent: Intent, black_point_compensation: bool
-) -> ImageFilter.Color3DLUT:
-    """The table that brings the picture's pixels in, within their own space.
+@lru_cache(maxsize=4)
+def _limits(gamut: DeviceGamut) -> ChromaLimits:
+    return chroma_limits(lambda lpt: gamut.inside(lpt_to_lab(lpt)))
 
-    Parameters
-    ----------
-    bring_in : BringIn
-    source : Profile or Standard
-    gamut : DeviceGamut
-    intent : Intent
-    black_point_compensation : bool
-        All as they were for the fit.
 
-    Returns
-    -------
-    PIL.ImageFilter.Color3DLUT
-        For pictures of mode RGB.
+def _held(distance: FloatArray, furthest: FloatArray, room: FloatArray, aim: float) -> FloatArray:
+    """Where a colour comes to lie between grey (0) and the boundary (1).
 
-    Raises
-    ------
-    ProfileError
-        A profile lacks what is needed, such as the way back into the picture's space.
+    Beyond a knee x / (1 + s x), which leaves it without a bend; s puts the furthest just inside the boundary.
+    The knee stands where what lies on the boundary moves by no more than its room, however far the furthest is.
     """
-    move = bring_in_mover(
-        bring_in, source, gamut, intent=intent, black_point_compensation=black_point_compensation
-    )
-    return pillow_table(move(rgb_nodes(_NODES)), nodes=_NODES, mode="RGB")
+    short = room * aim
+    # derived: with the furthest at infinity a colour on the boundary moves by u^2 / (2 u - short), where u is
+    # how far the knee stands inside; that is the room.
+    knee = 1.0 - room - np.sqrt(room * (room - short))
+    over, span = np.maximum(distance - knee, 0.0), furthest - knee
+    slope = np.maximum(1.0 / (1.0 - short - knee) - 1.0 / span, 0.0)
+    return np.minimum(distance, np.minimum(knee + over / (1.0 + slope * over), 1.0 - short))
+
+
+def _room(
+    anchor: FloatArray, lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray, distance: FloatArray
+) -> FloatArray:
+    """The share of the way from grey that `_ROOM_DE` is, at the boundary."""
+
+    def there(share: float) -> FloatArray:
+        scale = share / distance
+        return lpt_to_lab(_polar(anchor + scale * (lightness - anchor), scale * chroma, hue_rad))
+
+    moved = delta_e_2000(there(1.0), there(1.0 - _TRIAL))
+    return np.clip(_ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, 0.15)
+
+
+def _polar(lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray) -> FloatArray:
+    return np.stack([lightness, chroma * np.cos(hue_rad), chroma * np.sin(hue_rad)], axis=1)
 
 
 def _reach(

@@ -82,7 +82,7 @@ def table(files: list[Path]) -> None:
                 print(f"{file.stem[:23]:24}{intent.value:12}{'yes' if compensated else 'no':5}{row}")
 
 
-def store() -> None:
+def store(target: Path) -> None:
     """Write what LittleCMS says about the tests' profiles and the illustrative one."""
     files = [
         *sorted((HERE / "data").glob("*.icc")),
@@ -114,7 +114,7 @@ def store() -> None:
             "answers": rows,
         }
     text = json.dumps(stored, separators=(",", ":")).replace('},{"intent"', '},\n{"intent"')
-    (HERE / "data" / "littlecms_reference.json").write_text(text + "\n")
+    target.write_text(text + "\n")
 
 
 def main() -> None:
@@ -122,11 +122,12 @@ def main() -> None:
     parser = argparse.ArgumentParser(description="Compare with LittleCMS, or store its answers.")
     parser.add_argument("what", choices=("table", "store"))
     parser.add_argument("files", type=Path, nargs="*")
+    parser.add_argument("--out", type=Path, default=HERE / "data" / "littlecms_reference.json")
     arguments = parser.parse_args()
     if arguments.what == "table":
         table(arguments.files)
     else:
-        store()
+        store(arguments.out)
 
 
 if __name__ == "__main__":

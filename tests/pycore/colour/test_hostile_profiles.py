@@ -13,7 +13,7 @@ from pycore.colour.gamut.profile_report import profile_report, require_printer
 from pycore.colour.icc.profile import description, parse_profile, require_device
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.icc.transform import Standard, make_transform
-from pycore.colour.link.display import display_lut
+from pycore.colour.link.display import display_map
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
 
@@ -74,7 +74,7 @@ def use(data: bytes) -> None:
         assert np.all(np.isfinite(make_transform(profile, Standard.LAB, **options)(values)))
         assert np.all(np.isfinite(make_transform(Standard.LAB, profile, **options)(lab_d50)))
     if device == "RGB":
-        display_lut(data)
+        display_map(data)
     profile_report(profile)
     require_printer(profile)
     clipping(make_device_gamut(profile), lab_d50)

@@ -97,13 +97,11 @@ def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source
         ).table
         for strength in (0.0, 1.0)
     ]
-    # Red fastest: the last node of the first row is pure red, and node 0 black.
-    red = 32
-    assert tables[0][red, 3] > 0.04
-    assert tables[1][red, 3] < tables[0][red, 3] / 2
+    red, grey = (32, 0, 0), (16, 16, 16)
+    assert tables[0][*red, 3] > 0.04
+    assert tables[1][*red, 3] < tables[0][*red, 3] / 2
     # Mid grey lies inside and is left alone.
-    grey = 16 * 33 * 33 + 16 * 33 + 16
-    assert tables[1][grey, :3] == pytest.approx(tables[0][grey, :3], abs=1e-6)
+    assert tables[1][*grey, :3] == pytest.approx(tables[0][*grey, :3], abs=1e-6)
 
 
 def test_intents_are_ranked_without_the_absolute_one(job: Callable[..., Job], source: SourcePicture) -> None:

@@ -13,30 +13,75 @@ from ..conversion import Conversion
 
 OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
 
+#: Every kind of table: legacy and curve tables, either connection space, a matrix, RGB and inks.
+TARGETS = ["illustrative-matte", "cmyk-v2", "curves-lab-v4", "curves-xyz-v4", "matrix-v4"]
 
-@pytest.mark.parametrize(("name", "channels"), [("illustrative-matte", 3), ("cmyk-v2", 4)])
-def test_both_depths_follow_the_engine(profiles: dict[str, bytes], name: str, channels: int) -> None:
+
+@pytest.mark.parametrize("intent", Intent)
+@pytest.mark.parametrize("source", ["srgb", "matrix-v4", "curves-lab-v4", "cmyk-v2", "grey-v2"])
+@pytest.mark.parametrize("name", TARGETS)
+def test_all_depths_follow_the_engine(
+    profiles: dict[str, bytes], name: str, source: str, intent: Intent
+) -> None:
     target = parse_profile(profiles[name])
-    converter = Converter(Standard.SRGB, target, **OPTIONS)
-    assert converter.channels == channels
-    pixels = np.random.default_rng(10).integers(0, 256, (40, 50, 3), dtype=np.uint8)
-    exact = make_transform(Standard.SRGB, target, **OPTIONS)(pixels.reshape(-1, 3) / 255.0)
-    coarse = converter.bytes(pixels).reshape(-1, channels) / 255.0
-    fine = converter.words(pixels.astype(np.uint16) * 257).reshape(-1, channels) / 65535.0
-    # regression: a table of 49 nodes; half a step of 8 bits is 0.002
-    for found in (coarse, fine):
-        assert np.abs(found - exact).mean() < 0.003
-        assert np.percentile(np.abs(found - exact), 99) < 0.02
+    space = Standard.SRGB if source == "srgb" else parse_profile(profiles[source])
+    options: Conversion = {"intent": intent, "black_point_compensation": True}
+    converter = Converter(space, target, **options)
+    pixels = np.random.default_rng(10).integers(0, 256, (40, 50, converter.inputs), dtype=np.uint8)
+    exact = make_transform(space, target, **options)(pixels.reshape(-1, converter.inputs) / 255.0)
+    exact = exact.reshape(40, 50, converter.channels)
+    wide = pixels.astype(np.uint16) * np.uint16(257)
+    fine = converter.to_words(wide) / 65535.0
+    # regression: tables of 65 nodes, of four inks 25; a step of 8 bits is 0.004
+    assert np.abs(fine - exact).mean() < 0.0005
+    assert np.percentile(np.abs(fine - exact), 99) < 0.006
+    coarse = converter.to_bytes(pixels, row=0, column=0) / 255.0
+    # derived: as well rounded as can be, half a step
+    assert np.abs(coarse - fine).max() < 0.5 / 255.0 + 1e-5
+    floats = converter.to_words((pixels / 255.0).astype(np.float32))
+    assert np.array_equal(floats, converter.to_words(wide))
 
 
 def test_white_is_bare_canvas(profiles: dict[str, bytes]) -> None:
     white = np.full((1, 1, 3), 255, dtype=np.uint8)
     converter = Converter(Standard.SRGB, parse_profile(profiles["illustrative-matte"]), **OPTIONS)
-    assert converter.bytes(white).tolist() == [[[255, 255, 255]]]
+    assert converter.to_bytes(white, row=0, column=0).tolist() == [[[255, 255, 255]]]
+    wide = white.astype(np.uint16) * np.uint16(257)
     # derived: a curve of 1024 entries puts L* 100 near a node, to 0.02 of 1 / 1023 of a step of 0.04
-    assert converter.words(white.astype(np.uint16) * 257).min() >= 65530
+    assert converter.to_words(wide).min() >= 65530
+    # 65530 is 0.02 of a step below white: of fifty pixels one may be darkened.
+    dithered = converter.to_bytes(np.broadcast_to(wide, (64, 64, 3)), row=0, column=0)
+    assert (dithered < 255).mean() < 0.03
 
 
-def test_inks_are_no_picture(profiles: dict[str, bytes]) -> None:
-    with pytest.raises(FieldError, match="an RGB picture and an RGB or CMYK printer, got 4 channels in"):
-        Converter(parse_profile(profiles["cmyk-v2"]), parse_profile(profiles["cmyk-v2"]), **OPTIONS)
+def test_strips_join_without_a_seam(profiles: dict[str, bytes]) -> None:
+    converter = Converter(Standard.SRGB, parse_profile(profiles["cmyk-v2"]), **OPTIONS)
+    pixels = np.random.default_rng(11).integers(0, 65536, (37, 29, 3), dtype=np.uint16)
+    whole = converter.to_bytes(pixels, row=5, column=9)
+    upper = converter.to_bytes(pixels[:17], row=5, column=9)
+    lower = converter.to_bytes(pixels[17:, 8:], row=22, column=17)
+    assert np.array_equal(whole[:17], upper)
+    assert np.array_equal(whole[17:, 8:], lower)
+    elsewhere = converter.to_bytes(pixels, row=6, column=9)
+    assert not np.array_equal(whole, elsewhere)
+    # Each is one of the two levels beside the value of 16 bits.
+    assert np.abs(whole - converter.to_words(pixels) / 257.0).max() <= 1.0
+
+
+def test_colours_that_were_met_before_are_the_same(profiles: dict[str, bytes]) -> None:
+    """More colours than are kept, twice, in another order and with blocks enough for threads."""
+    converter = Converter(Standard.SRGB, parse_profile(profiles["illustrative-matte"]), **OPTIONS)
+    pixels = np.random.default_rng(12).integers(0, 256, (700, 500, 3), dtype=np.uint8)
+    once = converter.to_bytes(pixels, row=0, column=0)
+    turned = converter.to_bytes(pixels[::-1], row=0, column=0)
+    assert np.array_equal(once, turned[::-1])
+    black = np.zeros((3, 3, 3), np.uint8)
+    fresh = Converter(Standard.SRGB, parse_profile(profiles["illustrative-matte"]), **OPTIONS)
+    assert np.array_equal(
+        fresh.to_bytes(black, row=0, column=0), converter.to_bytes(black, row=0, column=0)
+    )
+
+
+def test_grey_is_no_canvas(profiles: dict[str, bytes]) -> None:
+    with pytest.raises(FieldError, match="an RGB or CMYK printer, got 1 channel"):
+        Converter(Standard.SRGB, parse_profile(profiles["grey-v2"]), **OPTIONS)

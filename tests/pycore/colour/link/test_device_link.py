@@ -31,24 +31,30 @@ PIXELS = np.random.default_rng(6).integers(0, 256, (100, 120, 3), dtype=np.uint8
 def test_exactness(gamut: DeviceGamut, intent: Intent, compensated: bool, viewing: Viewing) -> None:
     options: Conversion = {"intent": intent, "black_point_compensation": compensated}
     link = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=viewing)
-    linked = np.asarray(Image.fromarray(PIXELS).filter(link.pillow())).reshape(-1, 4)
-    values = PIXELS.reshape(-1, 3) / 255.0
+    greys = np.repeat(np.arange(256, dtype=np.uint8)[:, None], 3, axis=1)
+    pixels = np.concatenate([PIXELS.reshape(-1, 3), greys])
+    linked = link.shown(pixels[None])[0]
+    values = pixels / 255.0
     proof = proof_transform(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=viewing)
-    shown = np.rint(proof(values) * 255.0) / 255.0
+    exact = proof(values)
     to_lab = make_transform(
         Standard.SRGB, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
     )
-    apart = delta_e_2000(to_lab(shown), to_lab(linked[:, :3] / 255.0))
-    # The aim for an 8-bit display: mean 0.25, 99th percentile 1.0.
+    apart = delta_e_2000(to_lab(exact), to_lab(linked[:, :3] / 255.0))
+    # The aim for a display, which has 8 bits: mean 0.25, 99th percentile 0.8.
     assert apart.mean() < 0.25
-    assert np.percentile(apart, 99) < 1.0
+    assert np.percentile(apart, 99) < 0.8
+    # Greys as well as 8 bits allow, which turn greys to one side or the other.
+    rounded = delta_e_2000(to_lab(exact), to_lab(np.rint(exact * 255.0) / 255.0))
+    assert apart[-256:].mean() < rounded[-256:].mean() + 0.03
+    assert apart[-256:].max() < rounded[-256:].max() + 0.15
     wanted = clip_request(Standard.SRGB, gamut, **options)(values)
     # regression: cells across the boundary blur it; well below the threshold of 2 that it is compared with
     difference = linked[:, 3] / 255.0 * CLIP_FULL_DE
     assert np.percentile(np.abs(difference - clipping(gamut, wanted).difference), 99) < 0.8
 
 
-def test_the_texture_agrees_with_pillow(gamut: DeviceGamut) -> None:
+def test_the_texture_agrees_with_the_core(gamut: DeviceGamut) -> None:
     link = make_link(
         Standard.SRGB,
         gamut,
@@ -57,23 +63,44 @@ def test_the_texture_agrees_with_pillow(gamut: DeviceGamut) -> None:
         black_point_compensation=False,
         viewing=Viewing.CANVAS,
     )
-    by_pillow = np.asarray(Image.fromarray(PIXELS).filter(link.pillow())).reshape(-1, 4)
     texture = link.halves().view(np.float16).astype(np.float64)
-    # A graphics card interpolates straight along the three axes; the texture has blue first.
-    places = PIXELS.reshape(-1, 3)[:, ::-1] / 255.0
-    by_card = np.clip(interpolate(texture, places, method=Interpolation.TRILINEAR), 0.0, 1.0) * 255.0
-    # derived: Pillow rounds to a step, half floats to an eighth of one, Pillow's own weights to as little
-    assert np.abs(by_card - by_pillow).max() < 1.0
+    # As the stage does it: every value's place by the curve, then by tetrahedra; the texture has blue first.
+    places = np.stack([link.curve()[PIXELS[..., one], one] for one in range(3)], axis=-1) / (link.nodes - 1)
+    by_card = interpolate(
+        texture.transpose(2, 1, 0, 3), places.reshape(-1, 3), method=Interpolation.TETRAHEDRAL
+    )
+    by_core = link.shown(PIXELS).reshape(-1, 4)
+    # derived: the core rounds to a step, half floats to an eighth of one
+    assert np.abs(np.clip(by_card, 0.0, 1.0) * 255.0 - by_core).max() < 0.7
+
+
+def test_what_is_in_the_canvas_s_values_is_printed_as_it_is(gamut: DeviceGamut) -> None:
+    link = make_link(
+        parse_profile(illustrative_profile()),
+        gamut,
+        Standard.SRGB,
+        intent=Intent.PERCEPTUAL,
+        black_point_compensation=True,
+        viewing=Viewing.CANVAS,
+    )
+    seen = make_transform(
+        gamut.profile, Standard.SRGB, intent=Intent.ABSOLUTE, black_point_compensation=False
+    )
+    shown = link.shown(PIXELS).reshape(-1, 4)
+    apart = np.abs(shown[:, :3] - seen(PIXELS.reshape(-1, 3) / 255.0) * 255.0)
+    # regression: 33 nodes; half a step is rounding
+    assert apart.mean() < 0.4
+    assert not shown[:, 3].any()
 
 
 def test_a_wide_display(gamut: DeviceGamut) -> None:
     options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
-    narrow = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=Viewing.BLACK, nodes=9)
-    wide = make_link(Standard.SRGB, gamut, Standard.DISPLAY_P3, **options, viewing=Viewing.BLACK, nodes=9)
+    narrow = make_link(Standard.SRGB, gamut, Standard.SRGB, **options, viewing=Viewing.BLACK)
+    wide = make_link(Standard.SRGB, gamut, Standard.DISPLAY_P3, **options, viewing=Viewing.BLACK)
     # A saturated colour has a smaller share of red's excess over the others in a space with wider primaries.
-    spread = [np.ptp(link.table[:, :3], axis=1).max() for link in (narrow, wide)]
+    spread = [np.ptp(link.table[..., :3], axis=-1).max() for link in (narrow, wide)]
     assert spread[1] < spread[0]
-    assert np.array_equal(narrow.table[:, 3], wide.table[:, 3])
+    assert np.array_equal(narrow.table[..., 3], wide.table[..., 3])
 
 
 def test_what_is_no_display_or_no_rgb_is_refused(gamut: DeviceGamut, profiles: dict[str, bytes]) -> None:
