@@ -18,7 +18,9 @@ DRAWINGS: Final = ROOT / "web" / "src" / "guide" / "drawings"
 GUIDE: Final = ROOT / "web" / "guide.html"
 
 #: What stands between these two lines of the guide is written here.
-_TABLE: Final = re.compile(r"(?<=<!-- fields: written by write_guide.py -->\n).*?(?=^ *<!-- end of fields -->)", re.S | re.M)
+_TABLE: Final = re.compile(
+    r"(?<=<!-- fields: written by write_guide.py -->\n).*?(?=^ *<!-- end of fields -->)", re.S | re.M
+)
 
 
 def drawings() -> dict[str, str]:

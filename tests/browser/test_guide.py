@@ -1,4 +1,4 @@
-"""The guide in a browser: found from the page, clean through axe, narrow and wide, light, dark and on paper."""
+"""The guide in a browser: found from the page, clean through axe, narrow, wide, light, dark, on paper."""
 
 from __future__ import annotations
 

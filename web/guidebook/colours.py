@@ -103,7 +103,10 @@ def _intents() -> str:
     parts += [svg.line(np.array([[0.0, 100.0], [100.0, 0.0]]), "crease")]
     parts.append(svg.label("relative", 60, 30, size=11, anchor="end"))
     parts.append(svg.label("perceptual", 110, 72, size=11, anchor="end"))
-    parts += [svg.label("colour in the picture", 50, 114, size=11), svg.label("printed", 4, -4, size=11, anchor="start")]
+    parts += [
+        svg.label("colour in the picture", 50, 114, size=11),
+        svg.label("printed", 4, -4, size=11, anchor="start"),
+    ]
     return svg.drawing(parts, (-12, -16, 124, 136))
 
 
@@ -115,7 +118,10 @@ def _black_point() -> str:
     for compensated, stroke in ((False, "line"), (True, "bold")):
         printed = _printed(lab, intent=Intent.RELATIVE, compensated=compensated)
         parts.append(svg.line(np.column_stack([lightness * 2, 100 - printed[:, 0] * 2]), stroke))
-    parts += [svg.label("with", 40, 38, size=11, anchor="end"), svg.label("without", 44, 78, size=11, anchor="start")]
+    parts += [
+        svg.label("with", 40, 38, size=11, anchor="end"),
+        svg.label("without", 44, 78, size=11, anchor="start"),
+    ]
     parts += [svg.label("dark greys, picture", 50, 114, size=11)]
     parts += [svg.label("printed", 4, -4, size=11, anchor="start")]
     return svg.drawing(parts, (-12, -16, 124, 136))
@@ -124,9 +130,7 @@ def _black_point() -> str:
 def _printed(lab: Floats, *, intent: Intent, compensated: bool) -> Floats:
     """Colours of a picture, as the illustrative canvas prints them; relative to its white."""
     there = make_transform(Standard.LAB, _matte(), intent=intent, black_point_compensation=compensated)
-    back = make_transform(
-        _matte(), Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
-    )
+    back = make_transform(_matte(), Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False)
     lab_printed: Floats = back(there(lab))
     return lab_printed
 
@@ -140,8 +144,13 @@ def _profile() -> str:
             parts.append(svg.area(_box(column * 11, row * 11, 9.5, 9.5), paint, shade=min(shade, 3)))
     parts.append(svg.line(_box(-3, -3, 48.5, 48.5), "edge", closed=True))
     parts.append(svg.arrow(np.array([[50.0, 21.0], [72.0, 21.0]])))
-    parts += [svg.area(_box(77, -3, 42, 48.5), "sheet"), svg.line(_box(77, -3, 42, 48.5), "edge", closed=True)]
-    parts += [svg.label(text, 98, 9 + 13 * row, size=9) for row, text in enumerate(("L* 52", "a* −8", "b* 31"))]
+    parts += [
+        svg.area(_box(77, -3, 42, 48.5), "sheet"),
+        svg.line(_box(77, -3, 42, 48.5), "edge", closed=True),
+    ]
+    parts += [
+        svg.label(text, 98, 9 + 13 * row, size=9) for row, text in enumerate(("L* 52", "a* -8", "b* 31"))
+    ]
     return svg.drawing(parts, (-6, -6, 128, 55))
 
 
@@ -151,7 +160,11 @@ def _proof() -> str:
     hills = np.array([[0, 52], [0, 36], [18, 22], [34, 36], [52, 14], [72, 34], [72, 52]], float)
     strip = np.array([[84, 52], [84, 47], [100, 34], [109, 41], [118, 30], [118, 52]], float)
     parts = [svg.area(large, "ground"), svg.area(hills, "print"), svg.line(large, "crease", closed=True)]
-    parts += [svg.area(small, "ground"), svg.area(strip, "print", shade=1), svg.line(small, "bold", closed=True)]
+    parts += [
+        svg.area(small, "ground"),
+        svg.area(strip, "print", shade=1),
+        svg.line(small, "bold", closed=True),
+    ]
     return svg.drawing(parts, (-4, -4, 128, 60))
 
 

@@ -67,7 +67,9 @@ def table_html() -> str:
     return "\n".join(lines)
 
 
-def _rows(root: dict[str, Any], model: dict[str, Any], path: tuple[str, ...], defaults: Any) -> Iterator[FieldRow]:
+def _rows(
+    root: dict[str, Any], model: dict[str, Any], path: tuple[str, ...], defaults: Any
+) -> Iterator[FieldRow]:
     for name, given in model["properties"].items():
         if path == ("sides",) and name in _SIDES:
             if name == _SIDES[0]:

@@ -45,12 +45,14 @@ class Step:
 _S: Final = DEPTH_MM + TURNOVER_MM
 _D: Final = DEPTH_MM
 
-#: By the stage's name. Points are in mm in the corner's frame: p past the under pair's edge, q past the over's.
+#: By the stage's name. Points are mm in the corner's frame: p past the under pair's edge, q past the other's.
 STEPS: Final = {
     "under": Step(
         lit=(Kind.UNDER_SIDE, Kind.UNDER_TURNOVER), ways=((Kind.UNDER_TURNOVER, (_S, -36)),), share=0.36
     ),
-    "over": Step(lit=(Kind.OVER_SIDE, Kind.OVER_TURNOVER), ways=((Kind.OVER_TURNOVER, (-36, _S)),), share=0.8),
+    "over": Step(
+        lit=(Kind.OVER_SIDE, Kind.OVER_TURNOVER), ways=((Kind.OVER_TURNOVER, (-36, _S)),), share=0.8
+    ),
     "tuck": Step(
         lit=(Kind.GUSSET_UNDER, Kind.GUSSET_OVER),
         ways=((Kind.GUSSET_UNDER, (_D, _D)), (Kind.OVER_SIDE, (-50, _D))),

@@ -139,7 +139,9 @@ def scene(spec: FoldSpec, at: float, view: View, look: Look) -> list[Polygon]:
             space = rigid.apply(np.column_stack([flat, np.zeros(len(flat))]))[0]
             seen = space @ view.axes.T
             shows_print = float(rigid.turn[0][:, 2] @ view.axes[2]) > 0
-            lit = facet.kind in look.lit and (look.lit_where is None or look.lit_where(_local(corner, middle)))
+            lit = facet.kind in look.lit and (
+                look.lit_where is None or look.lit_where(_local(corner, middle))
+            )
             paint = "lit" if lit else "print" if shows_print and inked else "bare"
             normal = rigid.turn[0][:, 2] * (1 if shows_print else -1)
             found.append(
@@ -250,7 +252,7 @@ def _bars(spec: FoldSpec, view: View) -> list[Polygon]:
     for outline, cut in back:
         space = np.array([(x, y, -d) for x, y in outline], float)
         found.append(_wood(space, np.array([0.0, 0.0, -1.0]), view, cut))
-    walls = [
+    walls: list[tuple[tuple[float, float], tuple[float, float], tuple[int, int], tuple[int, ...]]] = [
         ((w - b, h - m), (w - b, h - b), (-1, 0), (3,)),
         ((w - m, h - b), (w - b, h - b), (0, -1), (3,)),
         ((w, h - m), (w, h), (1, 0), (3,)),
@@ -258,9 +260,9 @@ def _bars(spec: FoldSpec, view: View) -> list[Polygon]:
         ((w - b, h - m), (w, h - m), (0, -1), ()),
         ((w - m, h - b), (w - m, h), (-1, 0), ()),
     ]
-    for start, end, out, cut in walls:
+    for start, end, out, ends in walls:
         space = np.array([(*start, 0), (*end, 0), (*end, -d), (*start, -d)], float)
-        found.append(_wood(space, np.array([*out, 0.0], float), view, cut))
+        found.append(_wood(space, np.array([*out, 0.0], float), view, ends))
     return [one for one in found if float(one.outward @ view.axes[2]) > 1e-6]
 
 
@@ -331,7 +333,7 @@ def _intersection(first: Floats, second: Floats) -> Floats:
     """Of two convex polygons, by cutting the first along every edge of the second."""
     if _signed_area(second) < 0:
         second = second[::-1]
-    found = first
+    found: Floats = first
     for start, end in zip(second, np.roll(second, -1, axis=0), strict=True):
         normal = np.array([start[1] - end[1], end[0] - start[0]])
         length = float(np.hypot(*normal))

@@ -145,7 +145,9 @@ def _style(used: set[str]) -> str:
             )
             dark.append(f".{name}{{stroke:{PAINTS[paint][1]}}}")
         elif name == "word":
-            light.append(f'.word{{font-family:Palatino,"Palatino Linotype",Georgia,serif;fill:{PAINTS["ink"][0]}}}')
+            light.append(
+                f'.word{{font-family:Palatino,"Palatino Linotype",Georgia,serif;fill:{PAINTS["ink"][0]}}}'
+            )
             dark.append(f".word{{fill:{PAINTS['ink'][1]}}}")
         else:
             paint, shade = name[:-1], int(name[-1])

@@ -148,26 +148,28 @@ def _section() -> str:
     """A cut through the piece: the canvas, drawn thick, makes it wider than its bars by two thicknesses."""
     thick, deep, wide = 5.0, 34.0, 110.0
     left, right = _rectangle(thick, 6, 30, deep), _rectangle(thick + wide - 30, 6, 30, deep)
+    low, full, foot = 6 + deep, wide + 2 * thick, 28
     outer = np.array(
-        [[28, 6 + deep + thick], [0, 6 + deep + thick], [0, 6 - thick], [wide + 2 * thick, 6 - thick]]
-        + [[wide + 2 * thick, 6 + deep + thick], [wide + 2 * thick - 28, 6 + deep + thick]]
-        + [[wide + 2 * thick - 28, 6 + deep], [wide + thick, 6 + deep], [wide + thick, 6], [thick, 6]]
-        + [[thick, 6 + deep], [28, 6 + deep]],
+        [
+            *[(foot, low + thick), (0, low + thick), (0, 6 - thick), (full, 6 - thick), (full, low + thick)],
+            *[(full - foot, low + thick), (full - foot, low), (wide + thick, low), (wide + thick, 6)],
+            *[(thick, 6), (thick, low), (foot, low)],
+        ],
         float,
     )
     parts = [svg.area(left, "wood"), svg.area(right, "wood", shade=1)]
     parts += [svg.line(left, "edge", closed=True), svg.line(right, "edge", closed=True)]
     parts += [svg.area(outer, "lit"), svg.line(outer, "edge", closed=True)]
-    low = 6 + deep + thick + 8
-    parts.append(svg.measure((thick, low), (thick + wide, low)))
-    parts.append(svg.label("wood", thick + wide / 2, low + 12, size=9))
-    parts.append(svg.measure((0, low + 20), (2 * thick + wide, low + 20)))
-    parts.append(svg.label("printed face", thick + wide / 2, low + 32, size=9))
-    return svg.drawing(parts, (-4, -3, wide + 2 * thick + 8, low + 40))
+    under = low + thick + 8
+    parts.append(svg.measure((thick, under), (thick + wide, under)))
+    parts.append(svg.label("wood", full / 2, under + 12, size=9))
+    parts.append(svg.measure((0, under + 20), (full, under + 20)))
+    parts.append(svg.label("printed face", full / 2, under + 32, size=9))
+    return svg.drawing(parts, (-4, -3, full + 8, under + 40))
 
 
 def _give() -> str:
-    """A ruled strip at rest and pulled: the same marks, further apart. Drawn with 6 percent, so that it shows."""
+    """A ruled strip at rest and pulled: the same marks, further apart; 6 percent, so that it shows."""
     length, pulled = 120.0, 1.06
     parts = []
     for row, factor in ((0.0, 1.0), (44.0, pulled)):

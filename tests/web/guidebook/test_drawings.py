@@ -31,7 +31,9 @@ def numbers(text: str) -> list[float]:
 
 
 def test_the_committed_drawings_are_those_that_are_made(made: dict[str, str]) -> None:
-    assert {path.name for path in write_guide.DRAWINGS.iterdir()} == set(made), "run: python web/write_guide.py"
+    assert {path.name for path in write_guide.DRAWINGS.iterdir()} == set(made), (
+        "run: python web/write_guide.py"
+    )
     for name, text in made.items():
         committed = (write_guide.DRAWINGS / name).read_text(encoding="utf-8")
         assert re.sub(r"[\d.-]+", "", committed) == re.sub(r"[\d.-]+", "", text), name
@@ -96,7 +98,7 @@ def test_a_view_is_right_handed(view: View) -> None:
 
 @pytest.mark.parametrize("finish", list(Finish))
 def test_the_layer_on_top_is_drawn_last(finish: Finish) -> None:
-    """Seen from the front, the over side lies over the folded corner; a lapped corner's flap over the side."""
+    """Seen from the front the over side lies over the folded corner, and a lapped flap over the side."""
     kinds = frozenset({Kind.GUSSET_UNDER, Kind.TAB})
     drawn = [one.paint for one in scene(shown_spec(finish), 1.0, WALL, Look(lit=kinds))]
     shades = [one for one in scene(shown_spec(finish), 1.0, WALL, Look(lit=kinds)) if one.outward[1] > 0.9]

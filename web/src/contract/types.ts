@@ -506,8 +506,13 @@ export interface LookParams {
 /** What turns the texture's values into what the screen shows; switching between views needs no call. */
 export interface LookReply {
   nodes: number;
-  /** (nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips. */
+  /**
+   * (nodes, nodes, nodes, 4) half floats, blue slowest: the proof on the screen, and how far it clips. It is to
+   * be interpolated by tetrahedra.
+   */
   printed: Buffer;
+  /** (256, 4) float32: where each 8-bit value of red, green and blue lies, counted in nodes. */
+  curve: Buffer;
   /** The picture as filed on the screen; absent where the texture's values are the screen's already. */
   filed?: Buffer;
   /** CIEDE2000 that 1 in the fourth channel stands for. */
