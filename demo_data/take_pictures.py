@@ -63,6 +63,16 @@ def at_rest(page: Page) -> None:
     raise TimeoutError("the page did not come to rest within twenty seconds")
 
 
+def choose(page: Page, group: str, value: str) -> None:
+    """Choose an option by its value, which stays when its word changes."""
+    page.locator(f'input[name="{group}"][value="{value}"]').check(force=True)
+
+
+def at_section(page: Page, name: str) -> None:
+    """Bring a section of the work column to the column's top."""
+    page.locator(f"#{name}").evaluate("one => one.scrollIntoView({ block: 'start' })")
+
+
 def take(page: Page, name: str, folder: Path) -> None:
     """Write what the window shows."""
     at_rest(page)
@@ -89,12 +99,20 @@ def main() -> None:
         page.locator("#fold").fill("0.55")
         take(page, "unfolding", folder)
         page.locator("#fold").fill("1")
-        page.locator("#scene").get_by_label("Sheet", exact=True).click()
+        choose(page, "scene", "sheet")
         take(page, "sheet", folder)
-        page.locator("#scene").get_by_label("Wall", exact=True).click()
-        page.get_by_label("Clip map", exact=True).click()
-        page.locator("#colour").scroll_into_view_if_needed()
+        choose(page, "scene", "wall")
+        choose(page, "colour-view", "clip")
+        at_section(page, "colour")
         take(page, "clip-map", folder)
+        choose(page, "colour-view", "filed")
+        for section in ("sides", "print"):
+            at_section(page, section)
+            take(page, section, folder)
+        at_section(page, "surroundings")
+        choose(page, "view", "front")
+        choose(page, "beside", "chair")
+        take(page, "room", folder)
         page.close()
         take(opened(browser, address, 390, 844), "page-390", folder)
         take(opened(browser, address, 1440, 900, theme="dark"), "page-dark", folder)

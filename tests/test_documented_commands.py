@@ -146,6 +146,14 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it writes into the checkout",
         "tests/pycore/bridge/test_schema.py::test_the_committed_schema_is_that_of_the_models",
     ),
+    "python web/write_guide.py": Elsewhere(
+        "it writes into the checkout",
+        "tests/web/guidebook/test_drawings.py::test_the_committed_drawings_are_those_that_are_made",
+    ),
+    "python demo_data/write_readme_outputs.py": Elsewhere(
+        "it writes into the checkout",
+        "tests/demo_data/test_readme.py::test_the_outputs_are_those_that_are_printed",
+    ),
     "npm run types": Elsewhere(
         "it writes into the checkout", "tests/web/contract/types.test.ts::the committed types"
     ),

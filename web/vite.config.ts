@@ -22,7 +22,19 @@ export default defineConfig({
   // Every address in the built site is relative, so that it works under any path.
   base: "./",
   plugins: [packagesForTests()],
-  build: { target: "es2022", outDir: "dist", emptyOutDir: true, chunkSizeWarningLimit: 1500 },
+  build: {
+    target: "es2022",
+    outDir: "dist",
+    emptyOutDir: true,
+    chunkSizeWarningLimit: 1500,
+    // The guide's drawings stay files of their own: most are far down the page and are loaded late.
+    assetsInlineLimit: (file) => (file.includes("/guide/drawings/") ? false : undefined),
+    rolldownOptions: {
+      input: [`${web}index.html`, `${web}guide.html`],
+      // How long plugins took is no news to whoever builds the site.
+      checks: { pluginTimings: false },
+    },
+  },
   // Pyodide asks for these in Node.js only.
   worker: { format: "es", rolldownOptions: { external: [/^node:/] } },
   test: { include: ["../tests/web/**/*.test.{ts,tsx}"], setupFiles: ["../tests/web/browser_globals.ts"] },

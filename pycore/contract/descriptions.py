@@ -31,7 +31,7 @@ def field_descriptions(model: type[BaseModel]) -> dict[str, str]:
     --------
     >>> from pycore.contract.job import Colour
     >>> field_descriptions(Colour)["clip_threshold_de"]
-    'CIEDE2000.'
+    'From which difference (CIEDE2000) on a colour counts as outside the gamut.'
     """
     found: dict[str, str] = {}
     for base in reversed(model.__mro__):

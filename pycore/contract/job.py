@@ -119,6 +119,7 @@ class Picture(_Part):
     """Which picture, turned how, and which part of it."""
 
     file: Text = ""
+    """The picture's name, for your own record; a job holds no pixels."""
     sha256: Sha256 = ""
     """Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known."""
     crop: Crop | None = None
@@ -131,22 +132,27 @@ class Face(_Part):
     """The front of the finished piece."""
 
     width_mm: float = Field(default=300.0, ge=50, le=5000)
+    """Across, as it hangs."""
     height_mm: float = Field(default=200.0, ge=50, le=5000)
+    """From the bottom front edge to the top one."""
 
 
 class Bars(_Part):
     """The stretcher bars."""
 
     depth_mm: float = Field(default=20.0, ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)
+    """How far the bars stand off the wall."""
 
 
 class Group(_Part):
     """One picture across several panels, each of the face's size and wrapped by itself."""
 
     panels: int = Field(default=1, ge=1, le=5)
+    """How many panels share the picture."""
     gap_mm: float = Field(default=30.0, ge=0, le=500)
     """Of wall between two neighbours' sides."""
     hung: Hung = Hung.ACROSS
+    """Across: beside one another, counted from the left; down: one above the other, counted from the top."""
     across_gap: AcrossGap = AcrossGap.BEHIND
     """Behind: the picture runs on behind the gap, as behind a glazing bar; joined: nothing is lost in it."""
 
@@ -155,11 +161,15 @@ class Wrap(_Part):
     """How the canvas goes round the bars."""
 
     turnover_mm: float = Field(default=25.0, ge=0, le=MOST_TURNOVER_MM)
+    """Canvas folded on to the back, for the staples."""
     ink_over_mm: float = Field(default=6.0, ge=0, le=150)
-    """At most the turn-over."""
+    """How far the ink runs on to the back, so that no white shows at the back edge; at most the turn-over."""
     finish: Finish = Finish.TUCKED
+    """How the corners are folded."""
     over: OverPair = OverPair.TOP_BOTTOM
+    """The two sides that carry the folded corners."""
     corners: Corners = Corners.WHOLE
+    """Cut-back: the back's part of each corner square is cut away, so that the back is flatter."""
     setback_mm: float = Field(default=0.0, ge=0, le=5)
     """Tucked: how far the fold edge stands back from the edge at the wall."""
     tab_mm: float = Field(default=10.0, ge=3, le=50)
@@ -179,6 +189,7 @@ class Sides(_Part):
     """What the sides show: one fill for all, and each side's own where it differs."""
 
     fill: Fill = Fill.MIRROR
+    """What the sides show."""
     blur_mm: BlurMm = 0.0
     """Blur at the back edge; none at the front edge, more and more with distance."""
     band_mm: BandMm = 3.0
@@ -197,6 +208,7 @@ class Sheet(_Part):
     """What is loaded in the printer; without a height it is a roll."""
 
     width_mm: float = Field(default=329.0, ge=50, le=5000)
+    """Of the sheet, or of the roll."""
     height_mm: Annotated[float, Field(ge=50, le=20000)] | None = None
     """Absent: a roll."""
     margin_mm: tuple[MarginMm, MarginMm, MarginMm, MarginMm] = (3.0, 3.0, 3.0, 3.0)
@@ -207,7 +219,9 @@ class Canvas(_Part):
     """The canvas itself."""
 
     thickness_mm: float = Field(default=0.45, ge=0, le=3)
+    """The printed face is wider than the bars by twice this."""
     weight_gsm: float = Field(default=380.0, ge=50, le=2000)
+    """Mass of a square metre of canvas."""
     stretch_percent: tuple[Percent, Percent] = (0.0, 0.0)
     """How much it grows across and down when it is pulled tight."""
 
@@ -216,10 +230,13 @@ class Colour(_Part):
     """The canvas's profile and how colours are brought to it."""
 
     profile: Text = "illustrative-matte"
+    """The canvas's profile: its file's name; the default is the illustrative canvas."""
     intent: Intent = Intent.RELATIVE
+    """Rendering intent (ISO 15076-1)."""
     black_point_compensation: bool = True
+    """Whether the picture's black is carried to the canvas's black (ISO 18619)."""
     clip_threshold_de: float = Field(default=2.0, ge=0, le=50)
-    """CIEDE2000."""
+    """From which difference (CIEDE2000) on a colour counts as outside the gamut."""
     bring_in: float = Field(default=0.0, ge=0, le=1)
     """How much of what lies outside the canvas's gamut is brought in before printing: 0 nothing, 1 all."""
 
@@ -228,18 +245,26 @@ class Print(_Part):
     """The print file."""
 
     ppi: float = Field(default=300.0, ge=36, le=1440)
+    """Pixels per inch of canvas in the print file."""
     convert: Convert = Convert.KEEP
+    """Keep: the picture's own colours, with its profile; convert: the canvas's."""
     bits: Literal[8, 16] = 8
+    """Bits a channel."""
     marks: bool = True
+    """Fold ticks, trim corners and a line of text, where nobody will see them."""
 
 
 class Job(_Part):
     """One canvas, from picture to print file."""
 
     version: Literal[2] = JOB_VERSION
+    """Of the job file."""
     name: Text = ""
+    """Of the piece."""
     client: Text = ""
+    """For whom it is made."""
     notes: Text = ""
+    """Your own remarks."""
     # Defaults need no checking: so a start builds the validator of the whole job alone.
     picture: Picture = Field(default_factory=Picture.model_construct)
     face: Face = Field(default_factory=Face.model_construct)

@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 from bench import Bench
 from PIL import Image
-from playwright.sync_api import expect
+from playwright.sync_api import FilePayload, expect
 
 pytestmark = pytest.mark.browser
 
@@ -155,7 +155,9 @@ def test_a_job_without_its_picture_is_empty(bench: Bench, china: Path, tmp_path:
     bench.set("bars.depth_mm", "24")
     job = bench.save_job(tmp_path)
     # Another visit, which knows nothing of the picture: the demo's must not take its place.
-    page = bench.page.context.browser.new_context(accept_downloads=True).new_page()
+    browser = bench.page.context.browser
+    assert browser is not None
+    page = browser.new_context(accept_downloads=True).new_page()
     other = Bench(page, bench.address).start()
     demo = other.wall_picture()
     other.open_job(job)
@@ -170,7 +172,7 @@ def test_a_job_without_its_picture_is_empty(bench: Bench, china: Path, tmp_path:
     page.get_by_role("button", name="Save the client page").click()
     expect(page.locator("#client-page .error-text")).to_contain_text("The picture of this job is not open")
     # Another picture of the same name is only offered; its own opens at once.
-    wrong = {"name": "china.jpg", "mimeType": "image/png", "buffer": small_png()}
+    wrong: FilePayload = {"name": "china.jpg", "mimeType": "image/png", "buffer": small_png()}
     other.open_picture(wrong)
     expect(lacking).to_contain_text("same name, but other content")
     expect(page.locator("#use-picture")).to_be_visible()

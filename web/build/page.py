@@ -12,7 +12,15 @@ from build.stamps import Stamp, digest
 
 #: What the page is made from, in web/; beside these only the Python runtime, which is copied as it is, and
 #: the viewer of the client's page.
-_SOURCES = ("src", "index.html", "vite.config.ts", "tsconfig.json", "package.json", "package-lock.json")
+_SOURCES = (
+    "src",
+    "index.html",
+    "guide.html",
+    "vite.config.ts",
+    "tsconfig.json",
+    "package.json",
+    "package-lock.json",
+)
 
 
 def install_packages(at: Places, pins: Pins, *, npm: str) -> bool:

@@ -68,5 +68,5 @@ def test_the_job_schema_is_the_contract_of_job_files() -> None:
 def test_fields_are_described_where_the_models_describe_them() -> None:
     definitions = schema.bridge_schema()["$defs"]
     # derived: the texts that stand under these fields.
-    assert definitions["Colour"]["properties"]["clip_threshold_de"]["description"] == "CIEDE2000."
+    assert definitions["Colour"]["properties"]["clip_threshold_de"]["description"].startswith("From which")
     assert definitions["ModelParams"]["properties"]["texture_px"]["description"].startswith("About how many")

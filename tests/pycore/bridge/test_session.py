@@ -202,8 +202,10 @@ def test_a_closed_picture_is_in_nothing_that_is_made(session: Session) -> None:
 
 
 def test_a_face_is_proposed_for_the_open_picture(session: Session) -> None:
-    face: Any = answer(session, "propose_face", {"job": A4, "unit": "mm"}).reply.face
+    reply: Any = answer(session, "propose_face", {"job": A4, "unit": "mm"}).reply
+    face = reply.face
     # Derived: 400 x 300 pixels are 4 : 3; half a millimetre of the shorter side is under 0.3 percent.
     assert face.width_mm / face.height_mm == pytest.approx(4 / 3, rel=0.003)
     tiny = {**A4, "sheet": {"width_mm": 100, "height_mm": 100}}
-    assert answer(session, "propose_face", {"job": tiny, "unit": "inch"}).reply.face is None
+    none: Any = answer(session, "propose_face", {"job": tiny, "unit": "inch"}).reply
+    assert none.face is None

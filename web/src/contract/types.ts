@@ -92,9 +92,13 @@ export interface Contract {
 }
 /** One canvas, from picture to print file. */
 export interface Job {
+  /** Of the job file. */
   version: 2;
+  /** Of the piece. */
   name: string;
+  /** For whom it is made. */
   client: string;
+  /** Your own remarks. */
   notes: string;
   picture: Picture;
   face: Face;
@@ -109,6 +113,7 @@ export interface Job {
 }
 /** Which picture, turned how, and which part of it. */
 export interface Picture {
+  /** The picture's name, for your own record; a job holds no pixels. */
   file: string;
   /** Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known. */
   sha256: string;
@@ -126,29 +131,38 @@ export interface Crop {
 }
 /** The front of the finished piece. */
 export interface Face {
+  /** Across, as it hangs. */
   width_mm: number;
+  /** From the bottom front edge to the top one. */
   height_mm: number;
 }
 /** The stretcher bars. */
 export interface Bars {
+  /** How far the bars stand off the wall. */
   depth_mm: number;
 }
 /** One picture across several panels, each of the face's size and wrapped by itself. */
 export interface Group {
+  /** How many panels share the picture. */
   panels: number;
   /** Of wall between two neighbours' sides. */
   gap_mm: number;
+  /** Across: beside one another, counted from the left; down: one above the other, counted from the top. */
   hung: Hung;
   /** Behind: the picture runs on behind the gap, as behind a glazing bar; joined: nothing is lost in it. */
   across_gap: AcrossGap;
 }
 /** How the canvas goes round the bars. */
 export interface Wrap {
+  /** Canvas folded on to the back, for the staples. */
   turnover_mm: number;
-  /** At most the turn-over. */
+  /** How far the ink runs on to the back, so that no white shows at the back edge; at most the turn-over. */
   ink_over_mm: number;
+  /** How the corners are folded. */
   finish: Finish;
+  /** The two sides that carry the folded corners. */
   over: OverPair;
+  /** Cut-back: the back's part of each corner square is cut away, so that the back is flatter. */
   corners: Corners;
   /** Tucked: how far the fold edge stands back from the edge at the wall. */
   setback_mm: number;
@@ -157,6 +171,7 @@ export interface Wrap {
 }
 /** What the sides show: one fill for all, and each side's own where it differs. */
 export interface Sides {
+  /** What the sides show. */
   fill: Fill;
   /** Blur at the back edge; none at the front edge, more and more with distance. */
   blur_mm: number;
@@ -180,6 +195,7 @@ export interface SideFill {
 }
 /** What is loaded in the printer; without a height it is a roll. */
 export interface Sheet {
+  /** Of the sheet, or of the roll. */
   width_mm: number;
   /** Absent: a roll. */
   height_mm?: number;
@@ -188,26 +204,35 @@ export interface Sheet {
 }
 /** The canvas itself. */
 export interface Canvas {
+  /** The printed face is wider than the bars by twice this. */
   thickness_mm: number;
+  /** Mass of a square metre of canvas. */
   weight_gsm: number;
   /** How much it grows across and down when it is pulled tight. */
   stretch_percent: [number, number];
 }
 /** The canvas's profile and how colours are brought to it. */
 export interface Colour {
+  /** The canvas's profile: its file's name; the default is the illustrative canvas. */
   profile: string;
+  /** Rendering intent (ISO 15076-1). */
   intent: Intent;
+  /** Whether the picture's black is carried to the canvas's black (ISO 18619). */
   black_point_compensation: boolean;
-  /** CIEDE2000. */
+  /** From which difference (CIEDE2000) on a colour counts as outside the gamut. */
   clip_threshold_de: number;
   /** How much of what lies outside the canvas's gamut is brought in before printing: 0 nothing, 1 all. */
   bring_in: number;
 }
 /** The print file. */
 export interface Print {
+  /** Pixels per inch of canvas in the print file. */
   ppi: number;
+  /** Keep: the picture's own colours, with its profile; convert: the canvas's. */
   convert: Convert;
+  /** Bits a channel. */
   bits: 8 | 16;
+  /** Fold ticks, trim corners and a line of text, where nobody will see them. */
   marks: boolean;
 }
 /** Nothing is needed. */

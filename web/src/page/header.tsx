@@ -15,6 +15,11 @@ export function PageHeader() {
         Tuckfold
       </h1>
       <p class="page-header-line">From a photograph to a folded canvas, and to the file it is printed from.</p>
+      <p class="guide-link">
+        <a href="./guide.html" target="_blank">
+          Guide
+        </a>
+      </p>
       {now !== undefined && (
         <div class="current-job">
           <p class="current-job-name">{now.name || "No name yet"}</p>

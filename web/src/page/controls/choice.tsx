@@ -3,6 +3,7 @@ import type { Job } from "../../contract/types";
 import { fieldId, fieldErrors, capitalised } from "../state/page/fields";
 import type { DescribedOption, Option } from "../state/page/names";
 import { propose } from "../state/work/run";
+import { FieldLabel } from "./glossary_word";
 import { Consequence, FieldErrorText } from "./labelled_field";
 
 interface ChoiceProps<T extends string> {
@@ -25,6 +26,7 @@ export function Choice<T extends string>({ field, label, value, options, set, co
       <RadioGroup
         id={fieldId(field)}
         label={label}
+        field={field}
         value={value}
         options={options}
         choose={(chosen) => void propose({ field, label: label.toLowerCase(), change: set(chosen) })}
@@ -39,6 +41,8 @@ export function Choice<T extends string>({ field, label, value, options, set, co
 interface RadioGroupProps<T extends string> {
   readonly id: string;
   readonly label: string;
+  /** Of the job; the label leads to the glossary where that has the field's word. */
+  readonly field?: string;
   readonly value: T | undefined;
   readonly options: readonly Option<T>[];
   readonly choose: (value: T) => void;
@@ -46,10 +50,13 @@ interface RadioGroupProps<T extends string> {
 }
 
 /** Radio buttons in a row. */
-export function RadioGroup<T extends string>({ id, label, value, options, choose, quiet = false }: RadioGroupProps<T>) {
+export function RadioGroup<T extends string>(props: RadioGroupProps<T>) {
+  const { id, label, field = "", value, options, choose, quiet = false } = props;
   return (
     <fieldset class="radio-group" id={id}>
-      <legend class={quiet ? "visually-hidden" : "field-label"}>{label}</legend>
+      <legend class={quiet ? "visually-hidden" : "field-label"}>
+        <FieldLabel field={field} text={label} />
+      </legend>
       <div class="radio-row">
         {options.map((option) => (
           <label class="radio" key={option.value}>

@@ -4,6 +4,7 @@ import type { Note } from "../../contract/types";
 import { inUnit } from "../../units";
 import { capitalised, faultSentence, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import { unit } from "../state/page/settings";
+import { FieldLabel } from "./glossary_word";
 
 interface LabelledFieldProps {
   readonly field: string;
@@ -20,7 +21,7 @@ export function LabelledField({ field, label, consequence, practice, children }:
   return (
     <div class="field" data-field={field}>
       <label class="field-label" for={fieldId(field)}>
-        {label}
+        <FieldLabel field={field} text={label} />
       </label>
       <div class="field-entry">{children}</div>
       <Consequence field={field} text={consequence} practice={practice} />

@@ -1,5 +1,6 @@
 // The sheet section: what is loaded in the printer, and the canvas that it is made of.
 import { RadioGroup } from "../controls/choice";
+import { GlossaryWord } from "../controls/glossary_word";
 import { LengthEntry, LengthField } from "../controls/fields";
 import { UnitChoice } from "../controls/unit_choice";
 import { More } from "../controls/section";
@@ -99,7 +100,10 @@ export function SheetSection() {
           })}
         </div>
         <FieldErrorText field="sheet.margin_mm" />
-        <Consequence text="The printer cannot print on these strips. The print must lie between them; bare canvas may lie on them." />
+        <p class="consequence">
+          The printer cannot print on these strips, the <GlossaryWord entry="margin">margins</GlossaryWord>. The print
+          must lie between them; bare canvas may lie on them.
+        </p>
       </More>
       <More summary="The canvas: thickness, weight, how much it gives">
         <CanvasSection />

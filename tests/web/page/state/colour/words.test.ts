@@ -23,7 +23,6 @@ const part = (name: string, share: number, worst_de: number, share_before = shar
 const reply = (parts: ClipPart[]): ClipReply => ({
   outside_share: 0,
   threshold_de: 2,
-  outside_share: 0,
   parts,
   groups: [],
   labels: { place: 0, shape: [1, 1], dtype: "uint8", state: "index" },

@@ -1,5 +1,6 @@
 // The profile of this canvas on this printer, or the illustrative one in its place.
 import { useRef } from "preact/hooks";
+import { GlossaryWord } from "../../controls/glossary_word";
 import { FieldErrorText, NoteLines, ErrorText } from "../../controls/labelled_field";
 import { lookQuery } from "../../state/colour/look";
 import { openingProfile, chooseIllustrativeProfile, openProfileFile } from "../../state/colour/open_profile";
@@ -16,7 +17,7 @@ export function CanvasProfile() {
   return (
     <div class="field" data-field={FIELD}>
       <h3 class="minor" id="profile-title">
-        Canvas profile
+        Canvas <GlossaryWord entry="profile">profile</GlossaryWord>
       </h3>
       <Facts name={name} />
       <div class="row">

@@ -1,0 +1,81 @@
+"""The guide in a browser: found from the page, clean through axe, narrow, wide, light, dark, on paper."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+import pytest
+from bench import Bench
+from playwright.sync_api import Browser, Page, expect
+from test_access import violations
+
+pytestmark = pytest.mark.browser
+
+
+def loaded(page: Page, address: str) -> Page:
+    """The guide with every drawing fetched."""
+    page.goto(address)
+    page.evaluate("document.querySelectorAll('img').forEach(one => { one.loading = 'eager' })")
+    page.wait_for_function("[...document.images].every(one => one.complete)")
+    return page
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_axe_finds_nothing(browser: Browser, site: str, theme: Any, width: int, height: int) -> None:
+    with browser.new_context(viewport={"width": width, "height": height}, color_scheme=theme) as context:
+        page = loaded(context.new_page(), f"{site}guide.html")
+        assert violations(page) == []
+        assert page.evaluate("[...document.images].filter(one => one.naturalWidth === 0).length") == 0
+
+
+@pytest.mark.parametrize("width", [360, 390, 768, 1024, 1280, 1920])
+def test_nothing_sticks_out_sideways(browser: Browser, site: str, width: int) -> None:
+    with browser.new_context(viewport={"width": width, "height": 800}) as context:
+        page = loaded(context.new_page(), f"{site}guide.html")
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_it_asks_no_other_machine(page: Page, site: str) -> None:
+    """The fixture fails on a request to another machine."""
+    loaded(page, f"{site}guide.html")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Guide")
+
+
+def test_a_word_on_the_page_opens_its_entry(bench: Bench) -> None:
+    bench.start()
+    # The label keeps its own name, and the word in it is a link.
+    expect(bench.field("bars.depth_mm")).to_have_accessible_name(re.compile("^Bar depth"))
+    with bench.page.context.expect_page() as opened:
+        bench.page.get_by_role("link", name="Bar depth", exact=True).click()
+    guide = opened.value
+    guide.wait_for_load_state()
+    assert guide.url.endswith("/guide.html#bar-depth")
+    expect(guide.locator("#bar-depth dt")).to_be_in_viewport()
+
+
+def test_the_header_leads_to_the_guide(page: Page, site: str, complaints: list[str]) -> None:
+    page.route("**/py/**", lambda route: route.abort())
+    page.goto(site)
+    expect(page.locator(".guide-link a")).to_be_visible()
+    with page.context.expect_page() as opened:
+        page.get_by_role("link", name="Guide", exact=True).click()
+    assert opened.value.url.endswith("/guide.html")
+    complaints.clear()
+
+
+def test_it_takes_the_theme_of_the_page(page: Page, site: str) -> None:
+    page.goto(f"{site}guide.html")
+    light = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    page.evaluate("localStorage.setItem('tuckfold-theme', 'dark')")
+    page.reload()
+    expect(page.locator("html")).to_have_attribute("data-theme", "dark")
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") != light
+
+
+def test_on_paper_it_is_dark_on_white(page: Page, site: str) -> None:
+    page.emulate_media(media="print", color_scheme="dark")
+    loaded(page, f"{site}guide.html")
+    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+    expect(page.get_by_role("navigation")).to_be_hidden()
