@@ -32,7 +32,7 @@ export default defineConfig({
     rolldownOptions: {
       input: [`${web}index.html`, `${web}guide.html`],
       // How long plugins took is no news to whoever builds the site.
-      checks: { pluginTimings: false },
+      checks: { bundlerTimings: false },
     },
   },
   // Pyodide asks for these in Node.js only.
