@@ -95,7 +95,7 @@ class Lattice:
             return
         # Four inputs are a pair of tables of the last three, joined along the first by a straight line.
         for corner, weight in cell(base, parts[1:], self.strides[1:]):
-            high = (weight * parts[0]) >> WEIGHT_BITS
+            high = _product(weight, parts[0])
             yield corner, weight - high
             yield corner + self.strides[0], high
 
@@ -245,16 +245,24 @@ def _tetrahedron(base: I32, parts: list[I32], strides: Sequence[int]) -> Iterato
     yield base + far, least
 
 
+def _product(one: I32, other: I32) -> I32:
+    """Two weights multiplied, rounded to a weight: below 2^31 on the way."""
+    product = one * other
+    product += _ONE >> 1
+    product >>= WEIGHT_BITS
+    return product
+
+
 def _box(base: I32, parts: list[I32], strides: Sequence[int]) -> Iterator[tuple[I32, I32]]:
     """All eight nodes of the cell."""
     x, y, z = parts
-    both = (x * y) >> WEIGHT_BITS
+    both = _product(x, y)
     for step, weight in (
         (0, _ONE - x - y + both),
         (strides[0], x - both),
         (strides[1], y - both),
         (strides[0] + strides[1], both),
     ):
-        high = (weight * z) >> WEIGHT_BITS
+        high = _product(weight, z)
         yield base + step, weight - high
         yield base + (step + strides[2]), high
