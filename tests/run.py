@@ -16,7 +16,7 @@ OLDEST_PYTHON = (3, 11)
 
 #: A file stays in one process, for its tests share pages; tests/conftest.py puts the longest files first.
 #: Two processes suit two cores, and more browsers that draw without a graphics card only wait for each other.
-IN_TWO = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"]
+IN_TWO = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder", "--max-worker-restart", "0"]
 QUICK = ["-m", "not browser and not parity and not slow"]
 
 #: The TypeScript tests without a fresh world for each file: a fifth of the work. The full run makes them.

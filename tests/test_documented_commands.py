@@ -106,15 +106,6 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
-    "python3 tests/compare_commits.py OLD [NEW]": Here(
-        "tests/compare_commits.py HEAD HEAD --jobs mirror --commands layout fold"
-    ),
-    **{
-        f"npm run {name}": Elsewhere(
-            "the run's own step does it", "tests/test_run.py::test_the_steps_hold_the_rules"
-        )
-        for name in ("lint", "format", "format:check")
-    },
     "python3 web/serve.py": Elsewhere(
         "it ends by a key alone", "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs"
     ),
@@ -132,7 +123,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python3 tests/run.py -k fold": Elsewhere(
         "it would run this test again", "tests/test_run.py::test_arguments_go_to_pytest"
     ),
-    "python tests/compare_commits.py OLD": Here(COMPARE),
+    "python tests/list_messages.py > tests/data/messages.txt": Elsewhere(
+        "it writes into the checkout", "tests/test_messages.py::test_the_list_is_current"
+    ),
     "python3 tests/compare_commits.py OLD": Here(COMPARE),
     **{
         f"npm run {name}": Elsewhere(reason, "tests/test_run.py::test_everything_is_built_and_run")

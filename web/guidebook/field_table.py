@@ -117,7 +117,7 @@ def _values(root: dict[str, Any], node: dict[str, Any]) -> str:
         parts = [f"{name} {_values(root, _plain(root, one)[0])}" for name, one in node["properties"].items()]
         return "; ".join(parts)
     if node.get("pattern"):
-        return "edge, #rrggbb"
+        return "64 hexadecimal digits, or empty" if "[0-9a-f]{64}" in node["pattern"] else "edge, #rrggbb"
     if node["type"] == "boolean":
         return "true, false"
     if node["type"] == "string":

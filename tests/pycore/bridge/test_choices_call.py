@@ -73,7 +73,7 @@ def test_what_is_refused_has_a_reason_and_no_picture(session: Session) -> None:
 
 
 def test_without_a_picture_nothing_is_drawn() -> None:
-    with pytest.raises(PictureError, match="an open picture"):
+    with pytest.raises(PictureError, match="No picture is open"):
         asked(Session(), kind="fills", fills=["mirror"])
 
 

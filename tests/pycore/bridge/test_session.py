@@ -195,7 +195,7 @@ def test_a_closed_picture_is_in_nothing_that_is_made(session: Session) -> None:
     shown = show(session).reply
     assert shown.texture is None
     assert shown.layout.use is None
-    with pytest.raises(PictureError, match="open picture"):
+    with pytest.raises(PictureError, match="No picture is open"):
         answer(session, "print", {"job": A4, "kind": "png", "date": "2031-05-02"})
     answer(session, "open", {"file": "ramp.png"}, picture())
     assert show(session).reply.texture is not None

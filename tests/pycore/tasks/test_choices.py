@@ -148,7 +148,7 @@ def test_the_intents_figures_are_those_of_the_table() -> None:
 
 def test_a_profile_that_is_not_open_is_named() -> None:
     job = job_of(colour={"profile": "lost.icc"})
-    with pytest.raises(FieldError, match="a canvas profile that is open"):
+    with pytest.raises(FieldError, match="must be a profile that is open"):
         run_to_end(intent_choices(job, picture(), ProfileStore(), viewing=Viewing.BLACK))
 
 

@@ -88,5 +88,5 @@ def test_colours_that_were_met_before_are_the_same(profiles: dict[str, bytes]) -
 
 
 def test_grey_is_no_canvas(profiles: dict[str, bytes]) -> None:
-    with pytest.raises(FieldError, match="an RGB or CMYK printer, got 1 channel"):
+    with pytest.raises(FieldError, match="an RGB or CMYK printer; you gave 1 channel"):
         Converter(Standard.SRGB, parse_profile(profiles["grey-v2"]), **OPTIONS)

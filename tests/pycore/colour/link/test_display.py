@@ -82,7 +82,7 @@ def test_white_paper_is_white(profiles: dict[str, bytes]) -> None:
 
 
 def test_what_does_not_fit_is_refused(profiles: dict[str, bytes]) -> None:
-    with pytest.raises(ProfileError, match="expected RGB, got CMYK"):
+    with pytest.raises(ProfileError, match="must be RGB; it is CMYK"):
         display_map(profiles["cmyk-v2"])
     with pytest.raises(FieldError, match="rows, columns and 4 channels"):
         to_srgb_pixels(np.zeros((2, 2, 3), dtype=np.uint8), profile=profiles["cmyk-v2"])
