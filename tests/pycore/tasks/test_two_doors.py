@@ -215,7 +215,7 @@ def test_proof_is_the_screens_own(doors: Doors) -> None:
     picture = run_to_end(open_picture(doors.picture.read_bytes(), file=doors.picture.name))
     proof_input, grid = run_to_end(flat_proof_input(job, picture.preview, most_px=4_000_000))
     link = ProfileStore().link(proof_input, job.colour, viewing=Viewing.BLACK, screen=Standard.SRGB)
-    expected = np.asarray(Image.fromarray(proof_input.pixels).filter(link.pillow()))[..., :3]
+    expected = link.shown(proof_input.pixels)[..., :3]
     with Image.open(io.BytesIO(out.read_bytes())) as written:
         found = np.asarray(written)
     assert [command["width_px"], command["height_px"]] == [found.shape[1], found.shape[0]]
