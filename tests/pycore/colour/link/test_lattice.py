@@ -29,8 +29,9 @@ def test_it_interpolates_as_the_engine_does(nodes: tuple[int, ...], method: Inte
 
 
 def test_a_curve_stands_before_each_input() -> None:
-    table = np.linspace(0.0, 1.0, 33)[:, None]
-    lattice = make_lattice(table, places=[np.square(EVENLY)], method=Interpolation.TETRAHEDRAL)
+    table: FloatArray = (np.arange(33) / 32.0)[:, None]
+    squared: FloatArray = EVENLY * EVENLY
+    lattice = make_lattice(table, places=[squared], method=Interpolation.TETRAHEDRAL)
     codes = np.array([0, 32768, 65535], np.uint16)
     # derived: half squared
     assert lattice.sums([codes]).codes(0).tolist() == pytest.approx([0, 16384, 65535], abs=1)
