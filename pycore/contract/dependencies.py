@@ -51,7 +51,7 @@ class Dependence:
 _SIZES: Final = ("face", "bars", "canvas.thickness_mm", "canvas.stretch_percent")
 
 #: Where on the canvas which part of the picture lies, and what the sides show.
-_TEXTURE: Final = ("picture.crop", "picture.turn", *_SIZES, "group", "wrap", "sides")
+_TEXTURE: Final = ("picture.crop", "picture.turn", "picture.enlarging", *_SIZES, "group", "wrap", "sides")
 
 #: How colours come to the canvas.
 _WAY_TO_CANVAS: Final = ("colour.profile", "colour.intent", "colour.black_point_compensation")

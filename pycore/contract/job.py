@@ -59,6 +59,13 @@ class Fill(StrEnum):
     GROWN = "grown"
 
 
+class Enlarging(StrEnum):
+    """How a picture with fewer pixels than the canvas is enlarged."""
+
+    PHOTOGRAPH = "photograph"
+    DRAWING = "drawing"
+
+
 class Hung(StrEnum):
     """How the panels of a group hang: beside one another, or one above the other."""
 
@@ -119,6 +126,8 @@ class Picture(_Part):
     """Absent: the largest centred window of the needed shape."""
     turn: Literal[0, 90, 180, 270] = 0
     """Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after."""
+    enlarging: Enlarging = Enlarging.PHOTOGRAPH
+    """Drawing: edges of line art and lettering stay sharper, and flat areas flat."""
 
 
 class Face(_Part):
@@ -224,7 +233,10 @@ class Print(_Part):
     ppi: float = Field(default=300, ge=36, le=1440)
     convert: Convert = Convert.KEEP
     bits: Literal[8, 16] = 8
+    """16: TIFF and PNG only."""
     marks: bool = True
+    sharpening: float = Field(default=0, ge=0, le=1)
+    """How much of its finest detail is added to the picture on the canvas: 0 nothing, 1 all."""
 
 
 class Job(_Part):
