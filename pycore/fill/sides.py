@@ -194,6 +194,36 @@ def check_fills(grid: PixelGrid, job: Job, *, only: Collection[Side] = tuple(Sid
             )
 
 
+def needed_rows(grid: PixelGrid, job: Job, side: Side) -> int:
+    """How many of the picture's rows top or bottom needs to be filled, from the picture's own edge.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+    job : Job
+    side : Side
+        Top or bottom.
+
+    Returns
+    -------
+    int
+
+    Examples
+    --------
+    >>> from pycore.layout.grid import pixel_grid
+    >>> needed_rows(pixel_grid(Job(), ppi=25.4), Job(), Side.TOP)
+    45
+    """
+    fill = side_fill(job.sides, side)
+    at_top = side is Side.TOP
+    picture = picture_area(grid, job)[1 if at_top else 3]
+    face = grid.rows[2 if at_top else 3]
+    # At least a row of the face; of a side that the picture runs on to, all of it.
+    rows = abs(face - picture) + 1
+    rows += abs(grid.rows[1 if at_top else 4] - picture)
+    return rows + (_band_px(fill, grid) if _uses_band(fill) else 0)
+
+
 def _band_field(job: Job, side: Side) -> str:
     own = getattr(job.sides, side.value)
     return "sides.band_mm" if own is None or own.band_mm is None else f"sides.{side}.band_mm"
