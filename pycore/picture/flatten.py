@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
 from PIL import Image
 
 from pycore.contract.notes import Note, Place, Severity
 from pycore.picture.guard import picture_error
-from pycore.picture.sixteen_bits import to_eight_bits
 from pycore.picture.ycc import ycc_to_rgb
 
 _NAMES = {
     "1": "black and white",
     "L": "grey",
-    "I;16": "grey, 16 bits",
-    "I;16B": "grey, 16 bits",
-    "I;16L": "grey, 16 bits",
     "P": "palette",
     "PA": "palette with alpha",
     "LA": "grey with alpha",
@@ -68,9 +63,6 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
     >>> picture.getpixel((0, 0)), notes[0].code
     ((255, 255, 255), 'picture-alpha')
     """
-    if image.mode in {"I;16", "I;16B", "I;16L"}:
-        wide = np.asarray(image).astype(np.uint16)
-        return Image.fromarray(to_eight_bits(wide)), []
     if image.mode in {"L", "RGB", "CMYK"} and "transparency" not in image.info:
         return image, []
     if image.mode == "1":
@@ -101,6 +93,11 @@ def _over_white(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         return colour, []
     flat = Image.new(colour.mode, colour.size, "white")
     flat.paste(colour, mask=alpha)
+    return flat, alpha_notes()
+
+
+def alpha_notes() -> list[Note]:
+    """What is said of a picture that is transparent in places."""
     note = Note(
         code="picture-alpha",
         severity=Severity.WATCH,
@@ -109,4 +106,4 @@ def _over_white(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         remedy="Export it without transparency to choose what lies behind.",
         field="picture.file",
     )
-    return flat, [note]
+    return [note]

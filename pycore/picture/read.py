@@ -1,20 +1,21 @@
-"""Reading a picture file: one upright picture of 8 bits a channel, or one clear error."""
+"""Reading a picture file: one upright picture, of 8 bits a channel and with the way to 16, or one clear error."""
 
 from __future__ import annotations
 
 import io
+from dataclasses import dataclass, replace
 from pathlib import PurePath
 
-from PIL import Image
+from PIL import Image, UnidentifiedImageError
 
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import PictureError
 from pycore.picture.embedded import embedded_profile
-from pycore.picture.flatten import flatten, mode_name
+from pycore.picture.deep import DeepFile, open_deep_png, open_deep_tiff, oriented
+from pycore.picture.flatten import alpha_notes, flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
 from pycore.picture.orientation import orientation_of, set_upright
-from pycore.picture.sixteen_bits import bits_per_channel, read_deep_tiff
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
@@ -44,7 +45,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     """Read a picture.
 
     The content decides what kind of file it is, not its name. Pictures are set upright by their EXIF
-    orientation; transparency is laid over white; 16 bits are reduced to 8; an embedded profile is kept byte
+    orientation; transparency is laid over white; 16 bits are rounded to 8; an embedded profile is kept byte
     for byte. What was done is said in the notes.
 
     Parameters
@@ -71,44 +72,146 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     """
     if not data:
         raise picture_error(expected="a picture", got="a file of 0 bytes", remedy="choose another file")
-    notes: list[Note] = []
-    with decoding("picture", begins_as=_begins_as(data)) as said:
+    begins_as = _begins_as(data)
+    found = _read_here(data) if begins_as == "TIFF" and _is_read_here(data) else _by_pillow(data, begins_as)
+    kind, bits, deep = found.kind, found.bits, found.deep
+    with decoding(f"{kind} file"):
+        upright = set_upright(found.flat, found.orientation)
+    embedded = embedded_profile(found.profile, mode=upright.mode)
+    notes = _about_frames(found.frames) + found.notes
+    notes += _about_name(file, kind) + found.about_alpha + _about_bits(bits)
+    notes += embedded.notes + _about_warnings(found.said)
+    info = PictureInfo(
+        file=file,
+        format=kind,
+        width_px=upright.width,
+        height_px=upright.height,
+        mode=found.mode_name if bits <= 8 else f"{found.mode_name}, {bits} bits",
+        profile_name=embedded.name,
+        profile_assumed=embedded.profile is None,
+        notes=notes,
+    )
+    return SourcePicture(
+        image=upright,
+        profile=embedded.profile,
+        linear=embedded.linear,
+        info=info,
+        deep=oriented(deep, found.orientation) if deep is not None and bits == 16 else None,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Found:
+    """A decoded file, without transparency, not set upright yet."""
+
+    kind: str
+    flat: Image.Image
+    mode_name: str
+    bits: int
+    orientation: int
+    profile: object
+    frames: int
+    notes: list[Note]
+    about_alpha: list[Note]
+    said: list[str]
+    deep: DeepFile | None
+
+
+def _is_read_here(data: bytes) -> bool:
+    """A TIFF that is not left to Pillow: of 16 bits a channel, or of a kind that Pillow does not know."""
+    try:
+        with decoding("TIFF file"), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
+            return bits_per_channel(data, image) == 16
+    except PictureError as refusal:
+        return isinstance(refusal.__cause__, UnidentifiedImageError)
+
+
+def _read_here(data: bytes) -> _Found:
+    with decoding("TIFF file") as said:
+        deep, flat = open_deep_tiff(data)
+    return _found_deep(deep, flat, orientation=deep.orientation, profile=deep.profile, said=said, notes=[])
+
+
+def _found_deep(
+    deep: DeepFile, flat: Image.Image, *, orientation: int, profile: object, said: list[str], notes: list[Note]
+) -> _Found:
+    return _Found(
+        kind=deep.kind,
+        flat=flat,
+        mode_name=deep.mode_name,
+        bits=deep.bits,
+        orientation=orientation,
+        profile=profile,
+        frames=deep.frames,
+        notes=notes + _about_further(deep.further),
+        about_alpha=alpha_notes() if deep.is_transparent else [],
+        said=said,
+        deep=deep,
+    )
+
+
+def _by_pillow(data: bytes, begins_as: str) -> _Found:
+    with decoding("picture", begins_as=begins_as) as said:
         # One list of formats: the many others that Pillow knows are not looked for.
         image = Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "TIFF", "WEBP"))
     kind = _FORMATS[str(image.format)]
     check_pixel_count(image.width, image.height)
     with decoding(f"{kind} file") as more:
         check_whole(data, image)
-        notes += _about_frames(getattr(image, "n_frames", 1))
+        frames = getattr(image, "n_frames", 1)
         bits = bits_per_channel(data, image)
-        deep = read_deep_tiff(data) if kind == "TIFF" and bits == 16 else None
-        if deep is None:
-            ask_for_ycc(image)
-            image.load()
+        ask_for_ycc(image)
+        image.load()
     said += more
     # After decoding: a PNG's may stand behind its pixels, and Pillow sets a TIFF upright as it decodes it.
     orientation, damage = _orientation(image)
-    notes += damage
-    decoded = image if deep is None else deep
-    mode = mode_name(decoded)
+    profile = image.info.get("icc_profile")
+    if kind == "PNG" and bits == 16:
+        with decoding("PNG file"):
+            deep, flat = open_deep_png(data)
+        return _found_deep(
+            replace(deep, frames=frames), flat, orientation=orientation, profile=profile, said=said, notes=damage
+        )
     with decoding(f"{kind} file"):
-        flat, about_alpha = flatten(decoded)
-        upright = set_upright(flat, orientation)
-    embedded = embedded_profile(image.info.get("icc_profile"), mode=upright.mode)
-    notes += (
-        _about_name(file, kind) + about_alpha + _about_bits(bits) + embedded.notes + _about_warnings(said)
+        flat, about_alpha = flatten(image)
+    return _Found(
+        kind=kind,
+        flat=flat,
+        mode_name=mode_name(image),
+        bits=bits,
+        orientation=orientation,
+        profile=profile,
+        frames=frames,
+        notes=damage,
+        about_alpha=about_alpha,
+        said=said,
+        deep=None,
     )
-    info = PictureInfo(
-        file=file,
-        format=kind,
-        width_px=upright.width,
-        height_px=upright.height,
-        mode=mode if bits <= 8 or "16 bits" in mode else f"{mode}, {bits} bits",
-        profile_name=embedded.name,
-        profile_assumed=embedded.profile is None,
-        notes=notes,
-    )
-    return SourcePicture(image=upright, profile=embedded.profile, linear=embedded.linear, info=info)
+
+
+def bits_per_channel(data: bytes, image: Image.Image) -> int:
+    """Bits of a channel as filed.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+    image : PIL.Image.Image
+        The picture as opened from it.
+
+    Returns
+    -------
+    int
+
+    References
+    ----------
+    PNG (third edition) 11.2.1 (IHDR: the bit depth is byte 24 of the file); TIFF 6.0, BitsPerSample.
+    """
+    if image.format == "PNG":
+        return data[24]
+    if image.format == "TIFF":
+        return int(max(getattr(image, "tag_v2", {}).get(258, (1,))))
+    return 8
 
 
 def _begins_as(data: bytes) -> str:
@@ -168,8 +271,23 @@ def _about_bits(bits: int) -> list[Note]:
         _note(
             "picture-bits",
             Severity.HINT,
-            f"The picture has {bits} bits a channel; it is taken with 8.",
-            "Nothing is to be done: a canvas shows no more.",
+            f"The picture has {bits} bits a channel; it is shown with 8.",
+            "Choose 16 bits for the print file where it shall keep them.",
+        )
+    ]
+
+
+def _about_further(count: int) -> list[Note]:
+    if count == 0:
+        return []
+    channels = "a channel that is" if count == 1 else f"{count} channels that are"
+    return [
+        _note(
+            "picture-channels",
+            Severity.HINT,
+            f"Beside its colours the file holds {channels} no transparency, such as a saved selection; "
+            "the picture is read without.",
+            "Nothing is to be done unless it was meant as transparency.",
         )
     ]
 
