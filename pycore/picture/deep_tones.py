@@ -129,7 +129,11 @@ def deep_tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Deep
 
 
 def _values_at(light: npt.NDArray[np.float64], row: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
-    found = np.interp(light, row, np.arange(_TOP + 1, dtype=np.float64))
+    # Where several values have the same light the first stands for them, but for the highest.
+    levels, first = np.unique(row, return_index=True)
+    values = first.astype(np.float64)
+    values[-1] = _TOP
+    found = np.interp(light, levels, values)
     nodes: npt.NDArray[np.float64] = np.floor(found / _NODE_STEP + 0.5) * _NODE_STEP
     return nodes
 

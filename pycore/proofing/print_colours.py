@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterator
+from collections.abc import Generator
 from dataclasses import dataclass, replace
 
 import numpy as np
 from PIL import Image, ImageFilter
 
+from pycore.colour.icc.interpolate import Interpolation, interpolate
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.link.convert import Converter
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
-from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
-from pycore.picture.tones import U8
+from pycore.picture.tones import U8, U16, Values
 from pycore.progress import Progress
 from pycore.proofing.adjust import fitted, table
 from pycore.proofing.canvas_profile import CanvasProfile
@@ -23,9 +23,6 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import flat_proof_input, picture_space
 from pycore.render.preview import PreviewSource
 from pycore.render.screen import to_screen
-
-#: Rows that are converted at a time.
-_ROWS = 256
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -50,42 +47,40 @@ class PrintColours:
     _bring: ImageFilter.Color3DLUT | None
     _converter: Converter | None
 
-    def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
-        """Change the inked area of a canvas in place, strip by strip; bare canvas stays bare.
+    def convert(self, pixels: Values, *, bits: int) -> Values:
+        """Change the colours of some rows of the inked canvas.
 
         Parameters
         ----------
-        canvas : (rows, columns, 3 or 4) uint8
-            RGB in the first three channels.
-        grid : PixelGrid
-            Its lines.
+        pixels : (rows, columns, channels) uint8 or uint16
+            Of `source`.
+        bits : int
+            8 or 16, of the file.
 
-        Yields
-        ------
-        float
-            The share that is done.
+        Returns
+        -------
+        (rows, columns, channels) uint8 or uint16
+            The file's.
         """
-        if self._bring is None and self._converter is None:
-            return
-        left, right = grid.columns[1], grid.columns[4]
-        top, bottom = grid.rows[1], grid.rows[4]
-        for first in range(top, bottom, _ROWS):
-            last = min(first + _ROWS, bottom)
-            strip = np.ascontiguousarray(canvas[first:last, left:right, :3])
-            if self._bring is not None:
-                strip = np.asarray(Image.fromarray(strip).filter(self._bring))
-            if self._converter is not None:
-                strip = self._converter.bytes(np.ascontiguousarray(strip))
-            canvas[first:last, left:right, : strip.shape[2]] = strip
-            yield (last - top) / (bottom - top)
-        if self.mode == "CMYK":
-            for bare in (
-                canvas[:top],
-                canvas[bottom:],
-                canvas[top:bottom, :left],
-                canvas[top:bottom, right:],
-            ):
-                bare[...] = 0
+        if self._bring is not None:
+            pixels = _brought_in(pixels, self._bring)
+        if self._converter is None:
+            return pixels
+        if bits == 8:
+            return self._converter.bytes(np.ascontiguousarray(pixels))
+        return self._converter.words(np.ascontiguousarray(pixels))
+
+
+def _brought_in(pixels: Values, table: ImageFilter.Color3DLUT) -> Values:
+    if pixels.dtype == np.uint8:
+        moved: U8 = np.asarray(Image.fromarray(pixels).filter(table))
+        return moved
+    across, down, deep = (int(one) for one in table.size)
+    # Red varies fastest in Pillow's table.
+    grid = np.array(table.table, np.float64).reshape(deep, down, across, 3)
+    found = interpolate(grid, pixels.reshape(-1, 3)[:, ::-1] / 65535.0, method=Interpolation.TETRAHEDRAL)
+    wide: U16 = np.rint(np.clip(found, 0.0, 1.0) * 65535.0).astype(np.uint16)
+    return wide.reshape(pixels.shape)
 
 
 def print_colours(
@@ -162,7 +157,9 @@ def _as_rgb(source: SourcePicture) -> SourcePicture:
         return source
     pixels = np.asarray(source.image)
     pixels = pixels if pixels.ndim == 3 else pixels[..., np.newaxis]
-    return replace(source, image=to_screen(pixels, source), profile=None, linear=decode_table(None))
+    return replace(
+        source, image=to_screen(pixels, source), profile=None, linear=decode_table(None), deep=None
+    )
 
 
 def _converted_notes(profile: CanvasProfile) -> list[Note]:
