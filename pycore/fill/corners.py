@@ -18,7 +18,7 @@ from pycore.fill.facing import Facing
 from pycore.fill.softness import ONE, mix
 from pycore.picture.tones import Light
 
-Number = TypeVar("Number", bound=np.generic)
+Number = TypeVar("Number", np.uint8, np.uint16, np.float32)
 
 
 def is_over(side: Side, wrap: Wrap) -> bool:

@@ -9,7 +9,6 @@ import numpy.typing as npt
 
 from pycore.conventions import Side
 from pycore.layout.grid import PixelGrid
-
 from pycore.picture.tones import Values
 
 U8 = npt.NDArray[np.uint8]

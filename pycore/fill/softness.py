@@ -13,6 +13,8 @@ the coarse levels' last rows reach past the band's outer end, which is reflected
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import numpy.typing as npt
 
@@ -140,12 +142,12 @@ def _shares(wanted: npt.NDArray[np.float64], low: float, high: float) -> U32:
     return shares[:, np.newaxis]
 
 
-def _sums(values: Light) -> U32 | npt.NDArray[np.float32]:
+def _sums(values: Light) -> npt.NDArray[Any]:
     """A copy in which some of the values can be added up."""
     return values.astype(np.float32 if values.dtype == np.float32 else np.uint32)
 
 
-def _shared(total: U32 | npt.NDArray[np.float32], bits: int, *, half: int) -> Light:
+def _shared(total: npt.NDArray[Any], bits: int, *, half: int) -> Light:
     """Sums divided by a power of two; of whole numbers after adding `half`."""
     if total.dtype == np.float32:
         total *= np.float32(0.5**bits)

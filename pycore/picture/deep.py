@@ -132,9 +132,7 @@ def _flat_tiff(data: bytes) -> tuple[U16, DeepFile]:
         is_transparent = bool((alpha != 65535).any())
         if is_transparent:
             associated = pixels.alpha.is_associated
-            colours = over_white(
-                colours, alpha, is_associated=associated, is_ink=pixels.mode == "CMYK"
-            )
+            colours = over_white(colours, alpha, is_associated=associated, is_ink=pixels.mode == "CMYK")
     orientation = tags.get(_ORIENTATION_TAG, 1)
     about = DeepFile(
         data=data,

@@ -94,7 +94,7 @@ def png_values(data: bytes) -> PngValues:
 
 
 def _chunks(data: bytes) -> tuple[bytes, bytes]:
-    """The packed pixels in one piece, and the tRNS chunk. Their sums have been checked when Pillow read them."""
+    """The packed pixels in one piece, and the tRNS chunk; Pillow has checked their sums."""
     at, parts, key = 8, [], b""
     while at + 12 <= len(data):
         length, kind = struct.unpack(">I4s", data[at : at + 8])

@@ -1,4 +1,4 @@
-"""Reading a picture file: one upright picture, of 8 bits a channel and with the way to 16, or one clear error."""
+"""Reading a picture file: one upright picture of 8 bits and the way to its 16, or one clear error."""
 
 from __future__ import annotations
 
@@ -10,8 +10,8 @@ from PIL import Image, UnidentifiedImageError
 
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import PictureError
-from pycore.picture.embedded import embedded_profile
 from pycore.picture.deep import DeepFile, open_deep_png, open_deep_tiff, oriented
+from pycore.picture.embedded import embedded_profile
 from pycore.picture.flatten import alpha_notes, flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
@@ -133,7 +133,13 @@ def _read_here(data: bytes) -> _Found:
 
 
 def _found_deep(
-    deep: DeepFile, flat: Image.Image, *, orientation: int, profile: object, said: list[str], notes: list[Note]
+    deep: DeepFile,
+    flat: Image.Image,
+    *,
+    orientation: int,
+    profile: object,
+    said: list[str],
+    notes: list[Note],
 ) -> _Found:
     return _Found(
         kind=deep.kind,
@@ -170,7 +176,12 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         with decoding("PNG file"):
             deep, flat = open_deep_png(data)
         return _found_deep(
-            replace(deep, frames=frames), flat, orientation=orientation, profile=profile, said=said, notes=damage
+            replace(deep, frames=frames),
+            flat,
+            orientation=orientation,
+            profile=profile,
+            said=said,
+            notes=damage,
         )
     with decoding(f"{kind} file"):
         flat, about_alpha = flatten(image)

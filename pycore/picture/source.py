@@ -1,4 +1,4 @@
-"""An opened picture: upright, flat, 8 bits a channel, with its profile and its tone curves, and the way to 16."""
+"""An opened picture: upright, flat, 8 bits and the way to 16, its profile and its tone curves."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ CHANNELS = {"L": 1, "RGB": 3, "CMYK": 4}
 
 
 class DeepPicture(Protocol):
-    """A picture's 16 bits a channel: decoded when they are asked for and not kept, since they take much room."""
+    """A picture's 16 bits a channel: decoded when they are asked for, not kept, since they take much room."""
 
     def read(self) -> U16:
         """The upright picture without transparency, (rows, columns, channels).

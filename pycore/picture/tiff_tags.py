@@ -24,7 +24,12 @@ _OTHER_COLOURS: Final = {
 }  # fmt: skip
 
 #: SampleFormat (section 19).
-_FORMATS: Final = {2: "signed numbers", 3: "floating-point numbers", 5: "complex numbers", 6: "complex numbers"}
+_FORMATS: Final = {
+    2: "signed numbers",
+    3: "floating-point numbers",
+    5: "complex numbers",
+    6: "complex numbers",
+}
 
 #: How many further channels are read beside each number of colours; more are not a picture's any longer.
 _MOST_EXTRA: Final = {1: 1, 3: 2, 4: 1}

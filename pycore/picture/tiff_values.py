@@ -51,7 +51,7 @@ def tiff_values(data: bytes, page: TiffPage) -> Values:
     """
     check_storage(page)
     height, width, channels = int(page.imagelength), int(page.imagewidth), int(page.samplesperpixel)
-    dtype = np.dtype(f"{page.parent.byteorder}u{int(page.dtype.itemsize)}")
+    dtype = np.dtype(f"{page.parent.byteorder}u{int(page.bitspersample) // 8}")
     is_separate = int(page.planarconfig) == _SEPARATE and channels > 1
     stored = 1 if is_separate else channels
     across, down = (int(page.tilewidth), int(page.tilelength)) if page.is_tiled else (width, _rows(page))
@@ -72,7 +72,7 @@ def tiff_values(data: bytes, page: TiffPage) -> Values:
         high = down if page.is_tiled else min(down, height - top)
         packed = memoryview(data)[offset : offset + count]
         raw = _unpacked(packed, compression_of(page), high, across * stored * dtype.itemsize)
-        values = raw.view(dtype).reshape(high, across, stored)
+        values: Values = raw.view(dtype).reshape(high, across, stored)
         if is_predicted(page):
             values = np.cumsum(values, axis=1, dtype=dtype.newbyteorder("="))
         part = values[: height - top, : width - left]

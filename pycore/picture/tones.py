@@ -8,7 +8,7 @@ table and then rounded so coarsely that a last-bit difference has no effect.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Any, Protocol
 
 import numpy as np
 import numpy.typing as npt
@@ -17,11 +17,11 @@ U8 = npt.NDArray[np.uint8]
 U16 = npt.NDArray[np.uint16]
 F32 = npt.NDArray[np.float32]
 
-#: A picture's values, of 8 or of 16 bits.
-Values = npt.NDArray[np.uint8] | npt.NDArray[np.uint16]
+#: A picture's values, uint8 or uint16: what is given decides what comes out.
+Values = npt.NDArray[Any]
 
 #: Linear light: uint16, 0 to 65535, with values of 8 bits; float32, 0 to 1, with values of 16.
-Light = npt.NDArray[np.uint16] | npt.NDArray[np.float32]
+Light = npt.NDArray[Any]
 
 #: Linear light is held as multiples of this step, which float32 represents exactly up to 1.
 _STEP = 2.0**-24
@@ -111,7 +111,9 @@ class Tones:
         """The mean of an area of one channel in linear light; at least one pixel."""
         # Counting the 256 values first keeps the sum a sum of whole numbers, without a copy of the area.
         counts = np.bincount(area.ravel(), minlength=256)
-        total = sum(int(count) * int(light) for count, light in zip(counts, self.light16[channel], strict=True))
+        total = sum(
+            int(count) * int(light) for count, light in zip(counts, self.light16[channel], strict=True)
+        )
         return np.uint16((total + area.size // 2) // area.size)
 
     def row_means(self, rows: Values, channel: int) -> Light:

@@ -1,5 +1,5 @@
-"""Marks for whoever stretches the canvas, drawn only on the turn-over: behind the bars, past the ink, clear of
-what is seen, and only where the printer can put them."""
+"""Marks for whoever stretches the canvas: on the turn-over behind the bars, past the ink, clear of what is
+seen, and only where the printer can put them."""
 
 from __future__ import annotations
 
@@ -80,8 +80,8 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str) -> Marks:
     """Place fold ticks, trim corners, the word TOP, and a line of text.
 
     Fold ticks stand on the line of each arris (long) and back arris (half as long); trim corners at the
-    corners of the canvas; TOP on the turn-over above the face, the text on the one below it. What would lie in
-    the sheet's unprintable margins is shortened or left out.
+    corners of the canvas; TOP on the turn-over above the face, the text on the one below it. What would lie
+    in the sheet's unprintable margins is shortened or left out.
 
     Parameters
     ----------

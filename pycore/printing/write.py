@@ -12,7 +12,7 @@ import numpy as np
 
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
-from pycore.errors import FieldError, OutputError
+from pycore.errors import OutputError
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import Values

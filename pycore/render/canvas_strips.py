@@ -121,14 +121,12 @@ def _streamed(
     finish: Finish,
     middle: tuple[int, int],
 ) -> Iterator[Progress | Strip]:
-    left, top, right, bottom = picture_area(grid, job)
+    left, top, right, _ = picture_area(grid, job)
     first, last = top + middle[0], top + middle[1]
     make = partial(_Maker, parts, job, channels=channels, across=(left, right))
     upper = make(grid=_rows_of(grid, 0, first), only=(Side.TOP, Side.LEFT, Side.RIGHT))
     inner = make(grid=_rows_of(grid, first, first + BLOCK_ROWS), only=(Side.LEFT, Side.RIGHT))
-    lower = make(
-        grid=_rows_of(grid, last, grid.height_px), only=(Side.BOTTOM, Side.LEFT, Side.RIGHT)
-    )
+    lower = make(grid=_rows_of(grid, last, grid.height_px), only=(Side.BOTTOM, Side.LEFT, Side.RIGHT))
     blocks = parts.resampler.blocks
     canvas = yield from upper.made([one for one in blocks if one < middle[0]], top)
     yield from _cut(canvas, 0, finish)

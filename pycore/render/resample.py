@@ -163,7 +163,7 @@ class Resampler:
 
     @cached_property
     def _is_exact(self) -> bool:
-        """Each pixel asked for is one pixel of the picture, so that its bytes can be handed on as they are."""
+        """Each pixel asked for is one pixel of the picture, so that its bytes are handed on as they are."""
         area = self.area
         is_whole = float(area.left).is_integer() and float(area.top).is_integer()
         return is_whole and area.right - area.left == self.width and area.bottom - area.top == self.height

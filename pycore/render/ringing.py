@@ -86,4 +86,5 @@ def _crests(values: Values) -> tuple[Values, Values]:
     before, first, second, after = values[:-3], values[1:-2], values[2:-1], values[3:]
     rise = np.minimum(np.maximum(first, before) - before, np.maximum(second, after) - after)
     fall = np.minimum(np.maximum(first, before) - first, np.maximum(second, after) - second)
-    return tuple(np.maximum(one[:, :-1], one[:, 1:]) >> 1 for one in (rise, fall))  # type: ignore[return-value]
+    rise, fall = (np.maximum(one[:, :-1], one[:, 1:]) >> 1 for one in (rise, fall))
+    return rise, fall

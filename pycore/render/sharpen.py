@@ -61,9 +61,10 @@ def sharpen(values: Values, *, amount: float, times: int) -> Values:
     top = np.iinfo(values.dtype).max
     most = np.float32(MOST * top / 255)
     channels = values.shape[2]
+    shared: list[F32]
     if channels == 3:
         red, green, blue = (values[..., channel].astype(np.float32) for channel in range(3))
-        shared = [(red + blue + 2 * green) * np.float32(0.25)] * 3
+        shared = [((red + blue + 2 * green) * np.float32(0.25)).astype(np.float32)] * 3
     else:
         shared = [values[..., channel].astype(np.float32) for channel in range(channels)]
     out = np.empty_like(values)

@@ -18,8 +18,8 @@ def _area(sheet: dict[str, Any], **more: Any) -> tuple[float, float, float, floa
 
 
 def test_a_tight_sheet() -> None:
-    """Derived: the canvas is 327.9 x 413.9 mm (0.9 for its thickness); 0.55 and 34.55 mm are left around it; a
-    margin of 3 reaches 2.45 mm into it across the sheet."""
+    """Derived: the canvas is 327.9 x 413.9 mm (0.9 for its thickness); 0.55 and 34.55 mm are left around it;
+    a margin of 3 reaches 2.45 mm into it across the sheet."""
     assert _area({"width_mm": 329, "height_mm": 483}) == pytest.approx((2.45, 0, 325.45, 413.9))
 
 

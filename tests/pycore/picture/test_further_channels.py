@@ -10,6 +10,7 @@ from pycore.errors import PictureError
 from pycore.picture.deep_tones import widened
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+
 from .made_tiff import made_tiff
 
 #: Photometric interpretation (TIFF 6.0): 1 grey, 2 RGB, 5 separated; ExtraSamples: 0 none of these, 1
@@ -34,7 +35,9 @@ def _stored(colours: int, extra: tuple[int, ...] | None) -> npt.NDArray[np.uint8
     return values
 
 
-def _read(values: npt.NDArray[np.uint8], photometric: int, extra: tuple[int, ...] | None, bits: int) -> SourcePicture:
+def _read(
+    values: npt.NDArray[np.uint8], photometric: int, extra: tuple[int, ...] | None, bits: int
+) -> SourcePicture:
     stored = values if bits == 8 else widened(values)
     data = made_tiff(
         [stored.tobytes()],
@@ -61,8 +64,10 @@ def test_16_bits_are_read_as_8_are(photometric: int, colours: int, extra: tuple[
 
 
 @pytest.mark.parametrize(("photometric", "colours", "extra"), READ)
-def test_each_kind_is_what_its_tag_says(photometric: int, colours: int, extra: tuple[int, ...] | None) -> None:
-    """Derived, TIFF 6.0, section 18: a selection changes nothing; associated colours hold the alpha already."""
+def test_each_kind_is_what_its_tag_says(
+    photometric: int, colours: int, extra: tuple[int, ...] | None
+) -> None:
+    """Derived, TIFF 6.0, section 18: a selection changes nothing; associated colours hold the alpha."""
     values = _stored(colours, extra)
     picture = _read(values, photometric, extra, 16)
     assert picture.deep is not None
@@ -129,8 +134,6 @@ def test_inks_of_16_bits_without_a_profile_are_read_with_a_note() -> None:
     assert [note.code for note in picture.info.notes] == ["picture-bits", "profile-missing"]
     with pytest.raises(PictureError, match="inks other than cyan"):
         read_picture(
-            made_tiff(
-                [wide.tobytes()], size=(5, 6), channels=4, photometric=5, more=((332, 3, (2,)),)
-            ),
+            made_tiff([wide.tobytes()], size=(5, 6), channels=4, photometric=5, more=((332, 3, (2,)),)),
             file="inks.tif",
         )

@@ -14,6 +14,7 @@ from PIL import Image
 from pycore.errors import PictureError
 from pycore.picture.read import read_picture
 from pycore.picture.sixteen_bits import to_eight_bits
+
 from .made_tiff import made_tiff
 
 
@@ -165,7 +166,7 @@ def test_a_png_with_transparency_lies_over_white(colour_type: int, channels: int
 
 
 def test_a_colour_that_a_png_calls_transparent_is_white_at_all_16_bits() -> None:
-    """Derived: only the pixel whose 16 bits are the named ones; its 8-bit neighbour has the same high bytes."""
+    """Derived: only the pixel whose 16 bits are the named ones; its neighbour has the same high bytes."""
     wide = np.array([[[1000, 2000, 3000], [1000, 2000, 3001]]], np.uint16)
     data = _png(wide, 2, tRNS=struct.pack(">3H", 1000, 2000, 3000))
     picture = read_picture(data, file="key.png")
@@ -209,7 +210,7 @@ def test_every_way_of_storing_gives_the_same_values(
     assert picture.deep is not None
     assert (picture.deep.read() == wide).all()
     assert (np.asarray(picture.image) == to_eight_bits(wide)).all()
-    with pytest.raises(PictureError, match="truncated|damaged"):
+    with pytest.raises(PictureError, match=r"truncated|damaged"):
         read_picture(
             made_tiff(
                 [pieces[0][: len(pieces[0]) // 2], *pieces[1:]],
@@ -226,9 +227,7 @@ def test_every_way_of_storing_gives_the_same_values(
 @pytest.mark.parametrize("orientation", range(1, 9))
 def test_16_bits_are_set_upright_as_8_are(orientation: int) -> None:
     wide = np.random.default_rng(6).integers(0, 65536, (5, 7, 3), dtype=np.uint16)
-    data = made_tiff(
-        [wide.tobytes()], size=(7, 5), channels=3, more=((274, 3, (orientation,)),)
-    )
+    data = made_tiff([wide.tobytes()], size=(7, 5), channels=3, more=((274, 3, (orientation,)),))
     picture = read_picture(data, file="turned.tif")
     narrow = made_tiff(
         [to_eight_bits(wide).tobytes()], size=(7, 5), channels=3, bits=8, more=((274, 3, (orientation,)),)

@@ -171,8 +171,8 @@ def test_no_mark_lies_where_the_printer_cannot_print(job: dict[str, Any], turned
 
 
 def test_the_marks_that_fit_stay() -> None:
-    """Derived: across the sheet 2.45 mm of canvas cannot be printed, along it nothing; so no corner's arm stays
-    that runs along a long side, and the ticks on it lose 2.45 of their 5 mm."""
+    """Derived: across the sheet 2.45 mm of canvas cannot be printed, along it nothing; so no corner's arm
+    stays that runs along a long side, and the ticks on it lose 2.45 of their 5 mm."""
     marked, grid, notes = _marked(150.0, **_TIGHT, sheet=_A3_PLUS)
     assert notes == ["marks-unprintable"]
     assert marked[0, grid.columns[2] - 40 :].any()

@@ -20,9 +20,7 @@ def _file(kind: FileKind) -> bytes:
     canvas = np.full((30, 40, canvas_channels(kind, "RGB")), 90, np.uint8)
     out = io.BytesIO()
     shape = canvas.shape
-    for _ in encode_file(
-        [canvas], out, kind=kind, mode="RGB", shape=shape, bits=8, ppi=300.0, profile=None
-    ):
+    for _ in encode_file([canvas], out, kind=kind, mode="RGB", shape=shape, bits=8, ppi=300.0, profile=None):
         pass
     return out.getvalue()
 

@@ -103,7 +103,8 @@ def test_drawings_stay_in_their_range_and_sharp(times: float) -> None:
     turns = [
         int(((one > 45) & (one < 195)).sum())
         for one in (
-            _enlarged(edge, 256, 8, enlarging=way)[4, :, 0] for way in (Enlarging.DRAWING, Enlarging.PHOTOGRAPH)
+            _enlarged(edge, 256, 8, enlarging=way)[4, :, 0]
+            for way in (Enlarging.DRAWING, Enlarging.PHOTOGRAPH)
         )
     ]
     assert turns[0] < turns[1]
@@ -128,21 +129,20 @@ def responses(contrast: float) -> list[tuple[float, float, float]]:
     truth = np.cos(np.pi * radius**2 / size)
     found = []
     for frequency in (0.05, 0.1, 0.15, 0.2, 0.25, 0.3, 0.35, 0.4):
-        ring = np.abs(radius / size - frequency) < 0.015
+        ring = np.abs(radius / size - frequency) < 0.02
+        wave = truth[ring] - truth[ring].mean()
         row = [frequency]
         for image in (_cubic, _enlarged):
             shown = image(plate, size * times, size * times)[..., 0][ring]
-            row.append(float((shown - shown.mean()) @ truth[ring] / (truth[ring] ** 2).sum() / contrast))
+            row.append(float(shown @ wave / (wave @ wave) / contrast))
         found.append((row[0], row[1], row[2]))
     return found
 
 
 @pytest.mark.parametrize("contrast", [10, 30, 60])
 def test_a_zone_plate_keeps_the_response_of_cubic_convolution(contrast: float) -> None:
-    """Up to 0.3 cycles a pixel, past which cubic convolution itself keeps less than half."""
     for frequency, cubic, ours in responses(contrast):
-        if frequency <= 0.3:
-            assert ours == pytest.approx(cubic, rel=0.03), frequency
+        assert ours == pytest.approx(cubic, rel=0.01), frequency
 
 
 def _photographs() -> list[npt.NDArray[np.uint8]]:
@@ -157,7 +157,7 @@ def _photographs() -> list[npt.NDArray[np.uint8]]:
 @pytest.mark.parametrize("number", [0, 1])
 @pytest.mark.parametrize("times", [2, 3])
 def test_photographs_enlarged_back_lose_nothing(number: int, times: int) -> None:
-    """Against cubic convolution alone: as near to the photograph, within 0.02 dB."""
+    """Against cubic convolution alone: no further from the photograph."""
     whole = _photographs()[number]
     whole = whole[: whole.shape[0] // 6 * 6, : whole.shape[1] // 6 * 6]
     height, width = whole.shape[:2]
@@ -166,7 +166,7 @@ def test_photographs_enlarged_back_lose_nothing(number: int, times: int) -> None
         10 * np.log10(255**2 / ((image(small, width, height) - whole) ** 2).mean())
         for image in (_cubic, _enlarged)
     ]
-    assert noise[1] > noise[0] - 0.02
+    assert noise[1] >= noise[0]
 
 
 def test_both_depths_agree() -> None:
@@ -188,10 +188,3 @@ def test_values_of_16_bits_and_their_8_bit_twin_are_enlarged_alike() -> None:
             pass
         found.append(out)
     assert (found[0] == found[1]).all()
-
-
-if __name__ == "__main__":
-    for contrast in (10, 30, 60):
-        print(f"zone plate, 120 +- {contrast} levels, three times enlarged")
-        for frequency, cubic, ours in responses(contrast):
-            print(f"  {frequency:.2f} cycles a pixel: cubic {cubic:.3f}, here {ours:.3f}")

@@ -8,7 +8,9 @@ import pytest
 from pycore.render.sharpen import MOST, passes, sharpen
 
 
-def _wave(period: float, *, top: int = 255, height: float = 4) -> np.ndarray[tuple[int, int, int], np.dtype[np.float64]]:
+def _wave(
+    period: float, *, top: int = 255, height: float = 4
+) -> np.ndarray[tuple[int, int, int], np.dtype[np.float64]]:
     x = np.arange(240)
     row = top * (0.5 + height / 255 * np.sin(2 * np.pi * x / period))
     return np.repeat(row[np.newaxis, :, np.newaxis], 40, axis=0)

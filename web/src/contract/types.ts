@@ -2,6 +2,8 @@
 // After a change there: python -m pycore.bridge.schema, then npm run types.
 // One long file, because it is one contract and nobody writes it by hand.
 
+/** How a picture with fewer pixels than the canvas is enlarged. */
+export type Enlarging = "photograph" | "drawing";
 /** How the panels of a group hang: beside one another, or one above the other. */
 export type Hung = "across" | "down";
 /** What becomes of the picture between two panels. */
@@ -72,7 +74,7 @@ export interface Contract {
   intents: [IntentsParams, IntentsReply];
   solid: [SolidParams, SolidReply];
   compare: [CompareParams, CompareReply];
-  edges: [EdgesParams, EdgesReply];
+  edges: [EdgesParams, EdgesReport];
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
@@ -104,6 +106,8 @@ export interface Picture {
   crop?: Crop;
   /** Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after. */
   turn: 0 | 90 | 180 | 270;
+  /** Drawing: edges of line art and lettering stay sharper, and flat areas flat. */
+  enlarging: Enlarging;
 }
 /** A window on the upright picture, in fractions of its width and height, from its top-left corner. */
 export interface Crop {
@@ -195,8 +199,11 @@ export interface Colour {
 export interface Print {
   ppi: number;
   convert: Convert;
+  /** 16: TIFF and PNG only. */
   bits: 8 | 16;
   marks: boolean;
+  /** How much of its finest detail is added to the picture on the canvas: 0 nothing, 1 all. */
+  sharpening: number;
 }
 /** Nothing is needed. */
 export interface HelloParams {}
@@ -269,16 +276,16 @@ export interface Buffer {
 }
 /** The job to be shown. */
 export interface ShowParams {
-  job: Job;
   /** About how many pixels the texture has. */
   preview_px?: number;
+  job: Job;
   /** Send every part, whatever was sent before (a new page, or a worker started again). */
   fresh?: boolean;
 }
 /** What has changed on the stage. A part that is as it was before is left out. */
 export interface ShowReply {
   job: Job;
-  layout: LayoutReply;
+  layout: Layout;
   /** Of a group the panels' canvases, one below the other; face and inked are the first's. */
   texture?: Texture;
   /** Every panel folds alike; its texture coordinates are those of one canvas. */
@@ -288,7 +295,7 @@ export interface ShowReply {
   worker_ms: number;
 }
 /** Layout, sheet and picture in figures. */
-export interface LayoutReply {
+export interface Layout {
   /** Of one panel. */
   flat: FlatLayout;
   /** For one panel's canvas by itself. */
@@ -394,7 +401,7 @@ export interface FoldReply {
   crease_count: number;
   notes: Note[];
 }
-/** One step of the folding at the bench. */
+/** One stage of the folding; all are equally long. */
 export interface FoldStage {
   name: string;
   /** What is done, in the printmaker's words. */
@@ -405,7 +412,7 @@ export interface FoldStage {
   /** No rigid way through exists: the page shows its start, then its end. */
   hidden: boolean;
 }
-/** Layers of canvas at a place, and their thickness. */
+/** Layers of canvas at a place, for example the back corner, and their thickness. */
 export interface Bulk {
   place: string;
   layers: number;
@@ -578,11 +585,11 @@ export interface SolidReply {
 }
 /** Two to four variants of one picture. */
 export interface CompareParams {
-  variants: [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
-  viewing: Viewing;
-  screen: Screen;
+  viewing?: Viewing;
+  screen?: Screen;
   /** About how many pixels the largest texture has; all have the same resolution. */
   preview_px?: number;
+  variants: [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
 }
 /** One way to make the piece. */
 export interface Variant {
@@ -601,7 +608,7 @@ export interface CompareReply {
 export interface VariantReply {
   label: string;
   job: Job;
-  layout: LayoutReply;
+  layout: Layout;
   /** Of the picture: cut away, 0 to 1. */
   lost_share: number;
   /** Of the canvas as cut, all panels. */
@@ -621,7 +628,7 @@ export interface EdgesParams {
   job: Job;
 }
 /** The four sides, and what to watch on them. */
-export interface EdgesReply {
+export interface EdgesReport {
   /** Top, right, bottom, left. */
   sides: SideFigures[];
   notes: Note[];
@@ -646,10 +653,10 @@ export interface SideFigures {
 }
 /** A 3D model of the folded canvas, with the fold as an animation. */
 export interface ModelParams {
-  job: Job;
   colours?: ModelColours;
-  /** About how many pixels its texture has. */
+  /** About how many pixels its textures have together, and no more. */
   texture_px?: number;
+  job: Job;
 }
 /** The written model, re-opened and measured. */
 export interface ModelReply {
@@ -695,13 +702,13 @@ export interface TurntableReport {
 }
 /** The page for the client; the viewer's program travels as the call's buffer. */
 export interface ClientParams {
-  variants:
-    [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
   surroundings?: Surroundings;
   /** A few words to the client. */
   message?: string;
   /** Of today, YYYY-MM-DD. */
   date: string;
+  variants:
+    [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
 }
 /** The room in which a piece is looked at; it changes nothing of the piece itself. */
 export interface Surroundings {
@@ -725,9 +732,7 @@ export interface ClientReport {
   bytes: number;
   variants: number;
 }
-/** How far a long call is. */
 export interface Progress {
-  /** 0 to 1. */
   done: number;
   label: string;
 }
