@@ -25,15 +25,13 @@ import time
 from pathlib import Path
 
 import numpy as np
-import sklearn
-import tifffile
-from PIL import Image
 
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))
 
 from pycore.contract.check import check_job  # noqa: E402 (the repository's own core, wherever this is run)
 from pycore.layout.grid import PixelGrid, pixel_grid  # noqa: E402
+from pycore.layout.window import picture_window  # noqa: E402
 
 #: A face of 914 x 610 mm with 38 mm bars at 300 ppi: 12294 x 8704 = 107 megapixels.
 JOB = {
@@ -80,7 +78,9 @@ def compare(folder: Path, *, runs: int, bits: int) -> None:
         for results in found.values()
     )
     print(f"{grid.width_px} x {grid.height_px} pixels, {bits} bits, {raw_mb:.0f} MB uncompressed")
-    print(f"{runs} runs in turns, {len(os.sched_getaffinity(0))} cores, load {min(loads):.1f} to {max(loads):.1f}")
+    print(
+        f"{runs} runs in turns, {len(os.sched_getaffinity(0))} cores, load {min(loads):.1f} to {max(loads):.1f}"
+    )
     print("| | tuckfold | libvips | ratio |")
     print("|---|---|---|---|")
     for key, label in (("clock_s", "time by the clock, s"), ("processor_s", "processor time, s")):
@@ -94,6 +94,9 @@ def compare(folder: Path, *, runs: int, bits: int) -> None:
 
 
 def _make_photograph(path: Path) -> None:
+    import sklearn
+    from PIL import Image
+
     china = Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
     with Image.open(china) as image:
         image.resize((6000, 4000), Image.Resampling.BICUBIC).save(path, "JPEG", quality=92)
@@ -131,10 +134,12 @@ def _by_libvips(folder: Path, bits: int) -> dict[str, float]:
     before, start = time.process_time(), time.perf_counter()
     image = pyvips.Image.new_from_file(str(folder / "large.jpg"))
     width, height = grid.columns[3] - grid.columns[2], grid.rows[3] - grid.rows[2]
-    window = _window(image.width, image.height, width, height)
-    light = image.crop(*window).colourspace("scrgb")
-    light = light.resize(width / light.width, vscale=height / light.height, kernel="cubic")
-    face = light.colourspace("srgb" if bits == 8 else "rgb16")
+    window = picture_window(check_job(JOB), width_px=image.width, height_px=image.height).window
+    across, down = width / (window.width * image.width), height / (window.height * image.height)
+    light = image.colourspace("scrgb").resize(across, vscale=down, kernel="cubic")
+    # The window's corner falls between pixels: half a pixel of the enlarged picture at most is left of that.
+    corner = (round(window.x * image.width * across), round(window.y * image.height * down))
+    face = light.crop(*corner, width, height).colourspace("srgb" if bits == 8 else "rgb16")
     left, top = grid.columns[2] - grid.columns[1], grid.rows[2] - grid.rows[1]
     inked = (grid.columns[4] - grid.columns[1], grid.rows[4] - grid.rows[1])
     canvas = face.embed(left, top, *inked, extend="mirror")
@@ -144,15 +149,10 @@ def _by_libvips(folder: Path, bits: int) -> dict[str, float]:
     return found | {"processor_s": found["processor_s"] - before}
 
 
-def _window(wide: int, high: int, width: int, height: int) -> tuple[int, int, int, int]:
-    """The largest window of the face's shape in the picture's middle, in whole pixels."""
-    scale = min(wide / width, high / height)
-    across, down = round(width * scale), round(height * scale)
-    return (wide - across) // 2, (high - down) // 2, across, down
-
-
 def _difference(folder: Path) -> float:
     """The mean difference of the two files where there is ink, on every 16th row, in levels of 8 bits."""
+    import tifffile
+
     grid: PixelGrid = pixel_grid(check_job(JOB), ppi=300)
     rows, columns = slice(grid.rows[1], grid.rows[4], 16), slice(grid.columns[1], grid.columns[4])
     ours, theirs = (

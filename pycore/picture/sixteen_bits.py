@@ -58,7 +58,7 @@ def over_white(colours: U16, alpha: U16, *, is_associated: bool, is_ink: bool) -
     --------
     >>> colours, alpha = np.array([[[13107]]], np.uint16), np.array([[32768]], np.uint16)
     >>> [int(over_white(colours, alpha, is_associated=way, is_ink=False).item()) for way in (False, True)]
-    [39320, 45874]
+    [39321, 45874]
     """
     out = np.empty(colours.shape, np.uint16)
     for row in range(0, len(colours), _ROWS_AT_ONCE):

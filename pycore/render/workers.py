@@ -10,8 +10,10 @@ import os
 import sys
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import Future, ThreadPoolExecutor
-from typing import Final, TypeVar
+from typing import TYPE_CHECKING, Final, TypeVar
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future
 
 Piece = TypeVar("Piece")
 Made = TypeVar("Made")
@@ -68,6 +70,9 @@ def in_order(
     if count < 2 or not _HAS_THREADS:
         yield from map(work, pieces)
         return
+    # Not needed before there is much to do, and slow to import.
+    from concurrent.futures import ThreadPoolExecutor
+
     with ThreadPoolExecutor(count) as pool:
         waiting: deque[Future[Made]] = deque()
         try:
