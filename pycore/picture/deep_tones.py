@@ -51,7 +51,7 @@ class DeepTones:
 
     def to_light(self, values: Values, channel: int) -> Light:
         """Linear light, float32, of values of one channel."""
-        found: F32 = self.light[channel].take(values)
+        found: F32 = self.light[channel][values]
         return found
 
     def from_light(self, light: Light, channel: int) -> Values:
@@ -66,8 +66,9 @@ class DeepTones:
             at *= _TOP
             low = at.astype(np.intp)
             at -= low
-            before = nodes.take(low)
-            at *= nodes.take(low + 1) - before
+            before = nodes[low]
+            low += 1
+            at *= nodes[low] - before
             at += before
             at += 0.5
             values[row] = at
@@ -85,7 +86,7 @@ class DeepTones:
         """The mean of (rows, columns) of one channel down each column, in linear light."""
         total = np.zeros(rows.shape[1], np.float64)
         for row in rows:
-            total += self.light[channel].take(row)
+            total += self.light[channel][row]
         return (total / len(rows)).astype(np.float32)
 
     def resampled(self, light: F32, channel: int) -> Values:

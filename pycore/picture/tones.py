@@ -28,7 +28,7 @@ _STEP = 2.0**-24
 _TOP = 65535
 
 #: Values that are worked on at a time.
-_CACHED = 32768
+_CACHED = 65536
 
 
 class AnyTones(Protocol):
@@ -214,6 +214,6 @@ def encode(light: F32, table: U8) -> U8:
         np.sqrt(index, out=index)
         index *= np.float32(_TOP)
         index += np.float32(0.5)
-        # An index of the machine's own size, which need not be checked, is looked up in a third of the time.
-        table.take(index.astype(np.intp), mode="clip", out=found[first : first + rows])
+        # An index of the machine's own size is looked up in half the time of a smaller one.
+        found[first : first + rows] = table[index.astype(np.intp)]
     return found

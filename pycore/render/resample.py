@@ -21,7 +21,7 @@ from pycore.contract.job import Enlarging
 from pycore.picture.deep_tones import widened
 from pycore.picture.orientation import turned
 from pycore.picture.tones import U8, U16, AnyTones, Values
-from pycore.render.ringing import cell_bounds
+from pycore.render.ringing import hold_edges
 from pycore.render.sharpen import sharpen
 from pycore.render.workers import in_order
 
@@ -158,7 +158,7 @@ class Resampler:
             light = light.resize((self.width, last - first), _FILTERS[self.enlarging], box=box_here)
             found = self.tones.resampled(np.asarray(light), channel)
             if holds:
-                cell_bounds(self._own(values[..., channel])).hold(found, cell_rows, cell_columns)
+                hold_edges(found, self._own(values[..., channel]), cell_rows, cell_columns)
             out[..., channel] = found
 
     @cached_property
@@ -178,7 +178,7 @@ class Resampler:
     def _light(self, source: Pixels, channel: int) -> Image.Image:
         if isinstance(source, Image.Image):
             return source.getchannel(channel).point(self._tables[channel], "F")
-        return Image.fromarray(self.tones.light[channel].take(source[..., channel]))
+        return Image.fromarray(self.tones.light[channel][source[..., channel]])
 
     def _own(self, values: Values) -> Values:
         """Values of the picture as values of the result: 8 bits widened where that has 16."""
