@@ -2,13 +2,13 @@
 
     python tests/bench_print.py [--runs 3] [--bits 8]
 
-Both open the same 24-megapixel JPEG, enlarge it in linear light, mirror it on to the sides, leave the turn-over
-bare and write an uncompressed TIFF. Each run is a process of its own, the two take turns, and both may use all
-cores that this process may. libvips comes with the extra `bench`: pip install -e ".[bench]".
+Both open the same 24-megapixel JPEG, enlarge it in linear light, mirror it on to the sides, leave the
+turn-over bare and write an uncompressed TIFF. Each run is a process of its own, the two take turns, and both
+may use all cores that this process may. libvips comes with the extra `bench`: pip install -e ".[bench]".
 
-Time is the whole process's work from opening the picture, once everything is imported; memory is the most that
-the process held. Ratios are of the medians. On a machine with other work processor time says more than the
-clock: a program with more threads gets a greater share of busy cores.
+Time is the whole process's work from opening the picture, once everything is imported; memory is the most
+that the process held. Ratios are of the medians. On a machine with other work processor time says more than
+the clock: a program with more threads gets a greater share of busy cores.
 """
 
 from __future__ import annotations
@@ -79,7 +79,8 @@ def compare(folder: Path, *, runs: int, bits: int) -> None:
     )
     print(f"{grid.width_px} x {grid.height_px} pixels, {bits} bits, {raw_mb:.0f} MB uncompressed")
     print(
-        f"{runs} runs in turns, {len(os.sched_getaffinity(0))} cores, load {min(loads):.1f} to {max(loads):.1f}"
+        f"{runs} runs in turns, {len(os.sched_getaffinity(0))} cores, "
+        f"load {min(loads):.1f} to {max(loads):.1f}"
     )
     print("| | tuckfold | libvips | ratio |")
     print("|---|---|---|---|")

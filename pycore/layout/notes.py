@@ -96,8 +96,10 @@ def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
             code="file-over-margins",
             severity=Severity.WATCH,
             place=Place.SHEET,
-            message=f"On the {loaded} the print file is {' and '.join(over)}; its bare edge lies on the margin.",
-            remedy="Print at 100 percent, not fitted to the page, and centred; marks on that edge are left out.",
+            message=f"On the {loaded} the print file is {' and '.join(over)}; "
+            "its bare edge lies on the margin.",
+            remedy="Print at 100 percent, not fitted to the page, and centred; "
+            "marks on that edge are left out.",
             field="sheet.margin_mm",
         )
 

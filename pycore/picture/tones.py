@@ -28,7 +28,7 @@ _STEP = 2.0**-24
 _TOP = 65535
 
 #: Values that are worked on at a time.
-_CACHED = 65536
+_CACHED = 131072
 
 
 class AnyTones(Protocol):

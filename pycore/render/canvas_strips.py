@@ -12,6 +12,8 @@ from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
 
+import numpy as np
+
 from pycore.contract.job import Fill, Job, side_fill
 from pycore.conventions import Side
 from pycore.fill.sides import check_fills, fill_sides, needed_rows, picture_area
@@ -155,9 +157,16 @@ class _Maker:
     only: tuple[Side, ...]
 
     def bare(self) -> Values:
-        return bare_canvas(
-            self.grid, channels=self.channels, is_cmyk=self.parts.is_cmyk, bits=self.parts.bits
-        )
+        """Canvas without ink; where ink will be, anything, as long as that has all of its channels."""
+        parts, grid = self.parts, self.grid
+        if self.channels != parts.tones.channels:
+            return bare_canvas(grid, channels=self.channels, is_cmyk=parts.is_cmyk, bits=parts.bits)
+        shape = (grid.height_px, grid.width_px, self.channels)
+        canvas = np.empty(shape, np.uint8 if parts.bits == 8 else np.uint16)
+        without = 0 if parts.is_cmyk else parts.tones.top
+        canvas[: grid.rows[1]] = canvas[grid.rows[4] :] = without
+        canvas[:, : grid.columns[1]] = canvas[:, grid.columns[4] :] = without
+        return canvas
 
     def fill(self, canvas: Values) -> None:
         for _ in fill_sides(

@@ -147,18 +147,18 @@ class Resampler:
         start, stop = area.top + first * scale, area.top + last * scale
         top, bottom = _span(start, stop, scale, high)
         source = _cut(self.pixels, (left, top, right, bottom), self.turn)
-        values = _values(source)
         # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
         box_here = (area.left - left, start - top, area.right - left, stop - top)
         holds = self.enlarging is Enlarging.PHOTOGRAPH and min(scale, side_scale) < 1
         cell_rows = _cells(start - top, scale, last - first, bottom - top)
         cell_columns = _cells(area.left - left, side_scale, self.width, right - left)
         for channel in range(channels):
-            light = self._light(source, channel)
+            plane = _plane(source, channel)
+            light = self._light(plane, channel)
             light = light.resize((self.width, last - first), _FILTERS[self.enlarging], box=box_here)
             found = self.tones.resampled(np.asarray(light), channel)
             if holds:
-                hold_edges(found, self._own(values[..., channel]), cell_rows, cell_columns)
+                hold_edges(found, self._own(np.asarray(plane)), cell_rows, cell_columns)
             out[..., channel] = found
 
     @cached_property
@@ -175,10 +175,10 @@ class Resampler:
         light = (self.tones.light[channel][steps] for channel in range(self.tones.channels))
         return [row.tolist() for row in light]
 
-    def _light(self, source: Pixels, channel: int) -> Image.Image:
-        if isinstance(source, Image.Image):
-            return source.getchannel(channel).point(self._tables[channel], "F")
-        return Image.fromarray(self.tones.light[channel][source[..., channel]])
+    def _light(self, plane: Pixels, channel: int) -> Image.Image:
+        if isinstance(plane, Image.Image):
+            return plane.point(self._tables[channel], "F")
+        return Image.fromarray(self.tones.light[channel][plane])
 
     def _own(self, values: Values) -> Values:
         """Values of the picture as values of the result: 8 bits widened where that has 16."""
@@ -273,6 +273,13 @@ def _cut(pixels: Pixels, box: tuple[int, int, int, int], turn: int) -> Pixels:
     if isinstance(pixels, Image.Image):
         return turned(pixels.crop((left, top, right, bottom)), turn)
     return np.ascontiguousarray(np.rot90(pixels[top:bottom, left:right], -turn // 90))
+
+
+def _plane(part: Pixels, channel: int) -> Pixels:
+    """One channel: a picture of mode L, or (rows, columns) uint16."""
+    if isinstance(part, Image.Image):
+        return part.getchannel(channel)
+    return np.ascontiguousarray(part[..., channel])
 
 
 def _values(part: Pixels) -> Values:

@@ -5,7 +5,7 @@ only as far as the picture itself goes on in that direction from both sides: whe
 from the left and from the right, a crest may lie between them, and half the lesser of the two rises is
 allowed. Beside an edge the picture is level on one side, and nothing is allowed there.
 
-That is looked at only near edges of more than `SOFT` levels; the others ring by 4 levels at most.
+That is looked at only near edges of more than `SOFT` levels; softer ones ring by 3 levels at most.
 """
 
 from __future__ import annotations
@@ -21,9 +21,9 @@ from pycore.picture.tones import Values
 
 Cells = npt.NDArray[np.intp]
 
-#: Neighbours that differ by no more, of 255, make no hard edge: the worst of such steps, beside black, rings by
-#: 4 levels, one of middle tones by 1.2 (derived: cubic convolution overshoots by 2/27 of a step).
-SOFT: Final = 16
+#: Neighbours that differ by no more, of 255, make no hard edge. Derived: cubic convolution overshoots by 2/27
+#: of a step, in linear light; of 24 levels that is 3 levels beside black and less than 2 in middle tones.
+SOFT: Final = 24
 
 #: The picture is looked at in stretches of so many columns.
 _STRETCH: Final = 64
@@ -150,8 +150,10 @@ def _crests(values: Values) -> tuple[Values, Values]:
 
     Of neighbouring columns the greater counts, since a cell has two.
     """
-    before, first, second, after = values[:-3], values[1:-2], values[2:-1], values[3:]
-    rise = np.minimum(np.maximum(first, before) - before, np.maximum(second, after) - after)
-    fall = np.minimum(np.maximum(first, before) - first, np.maximum(second, after) - second)
+    greater = np.maximum(values[:-1], values[1:])
+    rises, falls = greater - values[:-1], greater - values[1:]
+    # Rising from the row before the first of the two, and falling from the second to the one after it.
+    rise = np.minimum(rises[:-2], falls[2:])
+    fall = np.minimum(falls[:-2], rises[2:])
     rise, fall = (np.maximum(one[:, :-1], one[:, 1:]) >> 1 for one in (rise, fall))
     return rise, fall

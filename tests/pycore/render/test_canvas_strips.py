@@ -106,7 +106,7 @@ def test_strips_put_together_are_the_canvas(name: str, bits: int, turn: int) -> 
 @pytest.mark.parametrize("sharpening", [0, 0.5])
 def test_both_depths_show_the_same(name: str, channels: int, sharpening: float) -> None:
     """Derived: 8 bits are half a level off in the file, the kernel makes up to 0.6 of that (its weights'
-    sizes sum to 1.13 an axis), the result is rounded by another half, and corners are rounded a third time: 1.6.
+    sizes sum to 1.13 an axis), the result is rounded by another half, and corners a third time: 1.6.
     Sharpening adds as much again of what it lifts, rounded once more."""
     job = check_job(
         _SMALL | {"sides": _SIDES[name], "print": {"ppi": 72, "marks": False, "sharpening": sharpening}}

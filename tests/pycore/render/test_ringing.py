@@ -77,6 +77,15 @@ def test_a_hard_step_overshoots_by_at_most_4_levels(kind: str, times: float, bit
     assert cubic(_step(kind), size, size).min() == 0
 
 
+@pytest.mark.parametrize("difference", [8, 16, 24, 25, 40, 100, 160])
+def test_a_step_between_any_two_levels_overshoots_by_at_most_4(difference: int) -> None:
+    lower = np.arange(0, 256 - difference, 3)
+    rows = np.repeat(lower, 8)[:, np.newaxis] + np.where(np.arange(12) < 6, 0, difference)
+    found = enlarged(rows.astype(np.uint8)[..., np.newaxis], 36, 3 * len(rows))[12::24, :, 0]
+    assert (found.min(axis=1) >= lower - 4).all()
+    assert (found.max(axis=1) <= lower + difference + 4).all()
+
+
 @pytest.mark.parametrize("times", [2, 3, 6])
 def test_a_step_with_noise_on_it_does_not_ring_either(times: int) -> None:
     """Derived: noise of 2 levels may add its own half."""

@@ -57,7 +57,7 @@ describe("what becomes of the work", () => {
   });
 
   it("undoes another picture with its job", () => {
-    const other: Work = { job: { ...JOB, picture: { file: "dune.png", turn: 0 } }, picture: 2, demo: false };
+    const other: Work = { job: { ...JOB, picture: { file: "dune.png", turn: 0, enlarging: "photograph" } }, picture: 2, demo: false };
     const after = advance(begin(WORK), [
       { kind: "picture", picture: 2, label: "opening dune.png", change: () => other },
     ]);

@@ -31,7 +31,7 @@ describe("files", () => {
 
   it("go on with a job of one's own, the window chosen anew for another picture", () => {
     const cropped = { ...JOB, picture: { ...JOB.picture, crop: { x: 0, y: 0, width: 0.5, height: 0.5 } } };
-    expect(withPicture(cropped, undefined, "dune.png", 2).job.picture).toEqual({ file: "dune.png", turn: 0 });
+    expect(withPicture(cropped, undefined, "dune.png", 2).job.picture).toEqual({ file: "dune.png", turn: 0, enlarging: "photograph" });
   });
 
   it("keep window and turn where the job names this very picture", () => {

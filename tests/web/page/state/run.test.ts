@@ -129,7 +129,7 @@ describe("candidates", () => {
       job.picture.file === "dune.png" ? said({ code: "geometry", field: "sides.fill" }) : undefined,
     );
     const change = (job: Job) => ({
-      job: { ...job, picture: { file: "dune.png", turn: 0 as const } },
+      job: { ...job, picture: { file: "dune.png", turn: 0 as const, enlarging: "photograph" as const } },
       picture: other,
       demo: false,
     });

@@ -12,11 +12,11 @@ export function withPicture(now: Job, fresh: Job | undefined, name: string, pict
   if (fresh !== undefined) {
     // A canvas profile that was opened is the user's own, though the demo was still in hand.
     const colour = { ...fresh.colour, profile: now.colour.profile };
-    return { job: { ...fresh, colour, name: stem(name), picture: { file: name, turn: 0 } }, picture, demo: false };
+    return { job: { ...fresh, colour, name: stem(name), picture: { file: name, turn: 0, enlarging: "photograph" } }, picture, demo: false };
   }
   // A job file that names this picture was opened before it: its window and its turn hold.
   const same = now.picture.file === name;
-  return { job: { ...now, picture: same ? now.picture : { file: name, turn: 0 } }, picture, demo: false };
+  return { job: { ...now, picture: same ? now.picture : { file: name, turn: 0, enlarging: "photograph" } }, picture, demo: false };
 }
 
 /** A name that any disk takes. */
