@@ -66,7 +66,7 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     columns = strip.shape[1]
     past = np.ones(columns, bool)
     past[first : columns if second is None else second] = False
-    gains[:, past] //= 3
+    gains[:, past] = np.where(gains[:, past] > 0, gains[:, past] // 3, gains[:, past])
     slope = slopes_along(gains)
     reach = reach_along(steps, slope, depth)
     return ContinuedPlan(

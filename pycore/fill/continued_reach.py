@@ -123,12 +123,22 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     clear = np.where(other < rows, (other * 218) // depth - 256 // depth, 256).astype(np.int32)
     deepest = np.minimum(deepest, np.maximum(least_near(clear, 3), _LEAST_SMOOTH))
     deepest = np.minimum(deepest, (rows * 256) // depth)
+    deepest = np.minimum(deepest, _before_meeting(slope, depth))
     deepest = limited_rise(deepest.astype(np.int32), 2)
     deepest = mean_along(mean_along(deepest, 3, axis=0), 3, axis=0)
     rough, texture, shaped = (mean_along(one, 6, axis=0) for one in (rough, texture, shaped))
     way = deepest + ((np.maximum(256, deepest) - deepest) * texture) // 256
     pace = _SLOW + ((256 - _SLOW) * np.maximum(rough, shaped // 2)) // 256
     return Reach(deepest=deepest, way=way, pace=pace, detail=detail)
+
+
+def _before_meeting(slope: I32, depth: int) -> I32:
+    """Where lines part outwards they meet inwards: three fifths of the way to there, in 1 / 256 of the depth."""
+    apart = 4
+    padded = np.pad(slope, apart, mode="edge")
+    rise = np.maximum(padded[2 * apart :] - padded[: -2 * apart], 1)
+    # They meet where slope times depth makes up for the columns between: 2 apart * 256 / rise rows inwards.
+    return ((2 * apart * 256 * 256 * 3) // (rise * depth * 5)).astype(np.int32)
 
 
 def _evenness(around: I32) -> I32:

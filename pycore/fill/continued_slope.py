@@ -10,6 +10,7 @@ from __future__ import annotations
 from typing import Final
 
 import numpy as np
+import numpy.typing as npt
 
 from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, smooth
 
@@ -34,17 +35,23 @@ _MOST: Final = 12
 _CALM: Final = 3
 
 #: What detail of one direction is worth, in 1 / 16 of ΔE a pixel.
-_TEXTURE: Final = 80
+_TEXTURE: Final = 50
 
 #: What a slope of 1 must gain over an upright line, in 1 / 16 of ΔE a pixel; grows with the slope's square.
-_UPRIGHT: Final = 3
+_UPRIGHT: Final = 2
+
+#: What a rise by 2 / 16 costs besides.
+_PARTING: Final = 80
+
+#: What a line loses that comes from outside the strip.
+_PENALTY: Final = 40 * STEPS
 
 #: Columns to a step of the path; from one to the next the slope falls by at most 1 / 16 and rises by 2 / 16.
-_BLOCK: Final = 5
+_BLOCK: Final = 4
 _FALL, _RISE = 1, 2
 
 #: A change of slope from step to step costs this much a sixteenth, so that nothing wavers for nothing.
-_WAVER: Final = 16
+_WAVER: Final = 12
 
 
 def line_gains(steps: I32, depth: int) -> I32:
@@ -95,7 +102,14 @@ def line_gains(steps: I32, depth: int) -> I32:
     gain = np.minimum(gain, _MOST * STEPS)
     gain += _agreement(full[..., 4:], slopes, weights)
     gain = mean_along(gain, 1, axis=1)
-    return gain.repeat(2, axis=1)[:, :columns]
+    gain = gain.repeat(2, axis=1)[:, :columns]
+    return gain - _PENALTY * _comes_from_outside(slopes, columns, rows).astype(np.int32)
+
+
+def _comes_from_outside(slopes: I64, columns: int, rows: int) -> npt.NDArray[np.bool_]:
+    """Lines that would have to come in from past an end of the strip, where nothing is known."""
+    source = np.arange(columns) - (slopes[:, np.newaxis] * rows) // _TO_ONE
+    return (source < -1) | (source > columns)
 
 
 def _change(soft: I32) -> tuple[I32, I32]:
@@ -119,8 +133,8 @@ def _direction(down: I32, across: I32) -> I32:
     across_ = (across * across).sum(axis=2, dtype=np.int64)
     calm = int(_CALM * STEPS * STEPS)
     whole = inwards + across_ + calm
-    # Lines along the edge do not count: from |mixed| = 2.4 across on less, from 3.4 on not at all.
-    tilt = np.clip((3482 * across_ - 1024 * np.abs(mixed)) // (across_ + 1), 0, 1024)
+    # Lines along the edge do not count: from |mixed| = 1.8 across on less, from 2.8 on not at all.
+    tilt = np.clip((2867 * across_ - 1024 * np.abs(mixed)) // (across_ + 1), 0, 1024)
     parts = [(part * tilt) // whole for part in (inwards, mixed, across_)]
     parts.append(((inwards + across_) * 1024) // whole)
     tensor = np.stack(parts, axis=2).astype(np.int32)
@@ -182,7 +196,8 @@ def slopes_along(gains: I32) -> I32:
     worth = np.pad(worth, ((0, 0), (0, blocks * _BLOCK - columns)), mode="edge")
     worth = worth.reshape(count, blocks, _BLOCK).sum(axis=2)
     changes = np.arange(-_RISE, _FALL + 1)
-    cost = np.abs(changes)[:, np.newaxis] * _WAVER * 16
+    # Where lines part that fast, what lies between them is drawn out: only plain lines are worth it.
+    cost = (np.abs(changes) * _WAVER + (changes == -_RISE) * _PARTING)[:, np.newaxis] * 16
     # `back[b, s]`: how many slopes up (or down) the block before lies.
     back = np.zeros((blocks, count), np.int64)
     best = worth[:, 0]
