@@ -49,6 +49,12 @@ _APART: Final = 3
 _PLAIN: Final = 2.0
 _SHAPED: Final = 4.0
 
+#: Lines along the edge: their share (in 1 / 16) of all change inwards by chance, and the change (in 1 / `STEPS`
+#: of ΔE a pixel) over that from which they count and by which they count in full.
+_BESIDE_CHANCE: Final = 8
+_BESIDE_FROM: Final = 5
+_BESIDE_FULL: Final = 10
+
 #: Where the ground is smooth a side begins at this share of its full pace, in 1 / 256.
 _SLOW: Final = 64
 
@@ -108,6 +114,9 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     rough = np.clip((detail - int(_SMOOTH * STEPS)) * 256 // int(_ROUGH * STEPS), 0, 256)
     rough = rough.astype(np.int32)
     even = _evenness(around[:rows])
+    beside = _lines_beside(around, rows)
+    # Lines along the edge stay straight only where all columns go the same way: at full pace.
+    rough = np.maximum(rough, beside)
     texture = (rough * even) >> 8
     # Soft shapes, such as clouds, are drawn out a little and no more.
     shapes = _detail(lines, np.maximum(read, 3 * _APART), apart=_APART)
@@ -118,18 +127,37 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     least = _LEAST_SMOOTH + ((_LEAST_ROUGH - _LEAST_SMOOTH) * rough) // 256
     least -= ((least - np.minimum(least, _LEAST_TEXTURE)) * texture) >> 8
     least = np.maximum(least, _LEAST_SMOOTH + ((_LEAST_SHAPED - _LEAST_SMOOTH) * shaped) // 256)
+    least = np.maximum(least, (256 * beside) >> 8)
     deepest = np.maximum(least_near(free.astype(np.int32), 5), least)
     # Another thing altogether is not shown, however rough the ground before it.
     clear = np.where(other < rows, (other * 218) // depth - 256 // depth, 256).astype(np.int32)
     deepest = np.minimum(deepest, np.maximum(least_near(clear, 3), _LEAST_SMOOTH))
     deepest = np.minimum(deepest, (rows * 256) // depth)
     deepest = np.minimum(deepest, _before_meeting(slope, depth))
-    deepest = limited_rise(deepest.astype(np.int32), 2)
-    deepest = mean_along(mean_along(deepest, 3, axis=0), 3, axis=0)
+    # In 1 / 16 of the unit, so that it may change by less than a unit a column.
+    deepest = limited_rise((deepest * 16).astype(np.int32), 2 + (30 * (256 - beside)) // 256)
+    deepest = (mean_along(mean_along(deepest, 3, axis=0), 3, axis=0) + 8) // 16
     rough, texture, shaped = (mean_along(one, 6, axis=0) for one in (rough, texture, shaped))
     way = deepest + ((np.maximum(256, deepest) - deepest) * texture) // 256
     pace = _SLOW + ((256 - _SLOW) * np.maximum(rough, shaped // 2)) // 256
     return Reach(deepest=deepest, way=way, pace=pace, detail=detail)
+
+
+def _lines_beside(around: I32, rows: int) -> I32:
+    """256 where long lines run along the edge, as planks and shelves do; 0 where none do."""
+    soft = smooth(around, 1)
+    down = np.zeros_like(soft)
+    down[1:-1] = (soft[2:] - soft[:-2]) >> 1
+    down = down[:rows]
+    about = max(2, rows // 3)
+    # What a straight line has in every column adds up; texture's signs are mixed.
+    along = mean_along(down, about, axis=1).astype(np.int64)
+    power = mean_along((down * down).sum(axis=2, dtype=np.int32), about, axis=1)
+    plain = np.sqrt((along * along).sum(axis=2).astype(np.float64)).astype(np.int32)
+    usual = np.sqrt(power.astype(np.float64)).astype(np.int32)
+    over = np.maximum(plain - (usual * _BESIDE_CHANCE) // 16, 0).max(axis=0)
+    strength = np.clip((over - _BESIDE_FROM) * 256 // _BESIDE_FULL, 0, 256).astype(np.int32)
+    return mean_along(most_near(strength, about // 2), about // 2, axis=0)
 
 
 def _before_meeting(slope: I32, depth: int) -> I32:

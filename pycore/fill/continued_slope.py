@@ -41,7 +41,7 @@ _TEXTURE: Final = 50
 _UPRIGHT: Final = 2
 
 #: What a rise by 2 / 16 costs besides.
-_PARTING: Final = 80
+_PARTING: Final = 40
 
 #: What a line loses that comes from outside the strip.
 _PENALTY: Final = 40 * STEPS
