@@ -22,12 +22,13 @@ def smear(side: F64, face: F64, *, depth_px: float) -> float:
 
     At each place the structure tensor, averaged over a square of a third of the depth, has two eigenvalues:
     the change across the lines there, squared, and the change along them. Detail along the lines against
-    detail across is `q = sqrt(least / greatest)`: 1 for gravel, near 0 for a fence or for streaks. A streak is
-    where `q` is less than the face has beside the same stretch of the edge: `1 - q_side / q_face`. The mean of
-    that over the side, each place weighed with how well change across is seen there, is the smear.
+    detail across is `q = sqrt(least / greatest)`: 1 for gravel, near 0 for a fence or for streaks. Over each
+    stretch of the edge, all of the side's depth is taken together, each place weighed with how well change
+    across is seen there, and the face beside it likewise. What `q` has lost, `1 - q_side / q_face`, is the
+    stretch's smear; the side's is the mean over its stretches, weighed as before.
 
-    A mirror moves every neighbourhood whole: 0 but for the borders. Rows that repeat the edge row: 1 where
-    the face has detail that runs every way. A fence continued as a fence: 0.
+    A mirror moves every neighbourhood whole: 0. Rows that repeat the edge row: 1 where the face has detail
+    that runs every way. A fence that goes on as a fence: 0.
 
     Parameters
     ----------
@@ -55,20 +56,22 @@ def smear(side: F64, face: F64, *, depth_px: float) -> float:
     (0.0, 1.0)
     """
     half = max(1, round(depth_px * _HALF))
-    of_side, across = _along_against_across(side, half)
-    of_face, _ = _along_against_across(face[: len(side)], half)
-    beside = local_mean(of_face.mean(axis=0), half, axis=0)
-    drawn = np.clip(1 - np.divide(of_side, beside, out=np.ones_like(of_side), where=beside > 0), 0, 1)
-    seen = saturated(across, _HALF_SEEN)
-    weight = float(seen.sum())
-    return float((drawn * seen).sum()) / weight if weight > 0 else 0.0
+    of_side, seen = _along_against_across(side, half)
+    of_face, beside = _along_against_across(face[: len(side)], half)
+    if not seen.sum() > 0:
+        return 0.0
+    lost = 1 - np.divide(of_side, of_face, out=np.ones_like(of_side), where=of_face > 0)
+    return float((np.clip(lost, 0, 1) * seen).sum() / seen.sum())
 
 
 def _along_against_across(values: F64, half: int) -> tuple[F64, F64]:
-    """`q` and the change across, at each place."""
+    """`q` and how well change across is seen, for each stretch of the edge."""
     found = tensor(values)
     rr, rc, cc = (square_mean(part, half) for part in (found.rr, found.rc, found.cc))
     middle, swing = (rr + cc) / 2, np.sqrt(((rr - cc) / 2) ** 2 + rc * rc)
     greatest, least = middle + swing, np.maximum(middle - swing, 0.0)
     share = np.divide(least, greatest, out=np.ones_like(least), where=greatest > 0)
-    return np.sqrt(share), np.sqrt(greatest)
+    seen = saturated(np.sqrt(greatest), _HALF_SEEN)
+    weight = local_mean(seen.mean(axis=0), 2 * half, axis=0)
+    mean = local_mean((np.sqrt(share) * seen).mean(axis=0), 2 * half, axis=0)
+    return np.divide(mean, weight, out=np.ones_like(mean), where=weight > 0), weight

@@ -49,10 +49,11 @@ _APART: Final = 3
 _PLAIN: Final = 2.0
 _SHAPED: Final = 4.0
 
-#: Lines along the edge: their share (in 1 / 16) of all change inwards by chance, and the change (in 1 / `STEPS`
-#: of ΔE a pixel) over that from which they count and by which they count in full.
-_BESIDE_CHANCE: Final = 8
-_BESIDE_FROM: Final = 5
+#: Lines along the edge: their share (in 1 / 16) of all change inwards from which they count and by how much
+#: more in full; and the same of their change, in 1 / `STEPS` of ΔE a pixel.
+_BESIDE_CHANCE: Final = 9
+_BESIDE_SURE: Final = 4
+_BESIDE_FROM: Final = 4
 _BESIDE_FULL: Final = 10
 
 #: Where the ground is smooth a side begins at this share of its full pace, in 1 / 256.
@@ -155,8 +156,9 @@ def _lines_beside(around: I32, rows: int) -> I32:
     power = mean_along((down * down).sum(axis=2, dtype=np.int32), about, axis=1)
     plain = np.sqrt((along * along).sum(axis=2).astype(np.float64)).astype(np.int32)
     usual = np.sqrt(power.astype(np.float64)).astype(np.int32)
-    over = np.maximum(plain - (usual * _BESIDE_CHANCE) // 16, 0).max(axis=0)
-    strength = np.clip((over - _BESIDE_FROM) * 256 // _BESIDE_FULL, 0, 256).astype(np.int32)
+    alike = np.clip((plain * 16 // np.maximum(usual, 1) - _BESIDE_CHANCE) * 256 // _BESIDE_SURE, 0, 256)
+    seen = np.clip((plain - _BESIDE_FROM) * 256 // _BESIDE_FULL, 0, 256)
+    strength = ((alike * seen) >> 8).max(axis=0).astype(np.int32)
     return mean_along(most_near(strength, about // 2), about // 2, axis=0)
 
 
@@ -191,7 +193,7 @@ def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32]:
     fine = mean_along(mean_along(fine, 1, axis=0), 1, axis=1)
     known, alien = _distances(along_lines(soft, slope, rows), rows)
     new = _most_of_nine((known > (_NEW * STEPS) ** 2) | (alien > (_ALIEN * STEPS) ** 2))
-    other = _most_of_nine(known > (_OTHER * STEPS) ** 2)
+    other = _much_of(known > (_OTHER * STEPS) ** 2)
     along_fine = along_lines(fine, slope, rows)
     near = max(2, rows // _KNOWN_ROWS)
     most = most_near(along_fine[:near].max(axis=0), max(1, rows // _FINE_ABOUT))
@@ -202,6 +204,13 @@ def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32]:
 def _most_of_nine(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
     """A single pixel is no thing: five of nine must be marked."""
     return mean_along(mean_along(marked * np.int32(900), 1, axis=0), 1, axis=1) > 450
+
+
+def _much_of(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
+    """Speckles, such as sky between leaves, are no thing: most of seven by seven further in must be marked."""
+    share = mean_along(mean_along(marked * np.int32(900), 3, axis=0), 3, axis=1)
+    further = np.concatenate([share[3:], share[-1:], share[-1:], share[-1:]])
+    return _most_of_nine(marked) & (further > 540)
 
 
 def _first(marked: npt.NDArray[np.bool_], rows: int) -> I32:

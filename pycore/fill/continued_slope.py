@@ -29,13 +29,13 @@ _NEAR: Final = 3
 _CHANCE: Final = 7
 
 #: Change across a line that counts in full, in ΔE a pixel of the plan.
-_MOST: Final = 12
+_MOST: Final = 18
 
 #: Squared change (ΔE a pixel) at which a pixel's direction counts by half.
 _CALM: Final = 3
 
 #: What detail of one direction is worth, in 1 / 16 of ΔE a pixel.
-_TEXTURE: Final = 50
+_TEXTURE: Final = 44
 
 #: What a slope of 1 must gain over an upright line, in 1 / 16 of ΔE a pixel; grows with the slope's square.
 _UPRIGHT: Final = 2
@@ -51,7 +51,7 @@ _BLOCK: Final = 4
 _FALL, _RISE = 1, 2
 
 #: A change of slope from step to step costs this much a sixteenth, so that nothing wavers for nothing.
-_WAVER: Final = 12
+_WAVER: Final = 16
 
 
 def line_gains(steps: I32, depth: int) -> I32:
@@ -99,7 +99,7 @@ def line_gains(steps: I32, depth: int) -> I32:
     # Across the edge a steep line changes less than across itself.
     steepness = np.sqrt((256 * 256 * (_TO_ONE**2 + slopes * slopes)).astype(np.float64)).astype(np.int32)
     gain = (gain * np.minimum(steepness // _TO_ONE, 512)[:, np.newaxis]) >> 8
-    gain = np.minimum(gain, _MOST * STEPS)
+    gain = np.minimum(gain + gain // 2, _MOST * STEPS)
     gain += _agreement(full[..., 4:], slopes, weights)
     gain = mean_along(gain, 1, axis=1)
     gain = gain.repeat(2, axis=1)[:, :columns]
