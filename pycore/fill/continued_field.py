@@ -6,11 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from pycore.fill.continued_ground import I64
+from pycore.fill.continued_ground import I32, I64
 from pycore.fill.continued_plan import ContinuedPlan
 
 #: Parts of a plan's pixel.
-PART = 1024
+PART = 4096
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -40,52 +40,53 @@ def field_of(plan: ContinuedPlan) -> Field:
     Field
     """
     full = plan.depth
-    slope, deepest, way, pace = (_at_borders(v) for v in (plan.slope, plan.deepest, plan.way, plan.pace))
-    columns = len(slope)
-    lines = np.arange(columns, dtype=np.int64) * PART
-    along = np.empty((full + 1, columns), np.int64)
-    depth = np.empty((full + 1, columns), np.int64)
-    for row in range(full + 1):
-        # What the lines reach at this row rises from column to column, since they do not cross.
-        place = lines + slope * (row * PART // 256)
-        place = np.maximum.accumulate(place)
-        at, share = _inverse(place, lines)
-        m, deep, long, fast = (_mixed(v, at, share) for v in (slope, deepest, way, pace))
-        origin = at * PART + share
-        gone = _gone(row, full, fast, long)
-        deep = deep * full * PART // 256
-        turned = gone % np.maximum(2 * deep, 1)
-        turned = np.where(turned > deep, 2 * deep - turned, turned)
-        depth[row] = turned
-        along[row] = origin - m * turned // 256
+    slope, deepest, way, pace = (_at_borders(one) for one in (plan.slope, plan.deepest, plan.way, plan.pace))
+    lines = np.arange(len(slope), dtype=np.int64) * PART
+    rows = np.arange(full + 1, dtype=np.int64)[:, np.newaxis]
+    # What the lines reach at each row rises from column to column, since they do not cross.
+    places = np.maximum.accumulate(lines + slope * (rows * (PART // 256)), axis=1)
+    before, share = _inverse(places, lines)
+    within = np.clip(share, 0, PART)
+
+    def there(values: I64) -> I64:
+        low = values[before]
+        return low + (values[before + 1] - low) * within // PART
+
+    deep = np.maximum(there(deepest * (full * PART // 256)), 1)
+    depth = _gone(rows, full, there(pace), there(way)) % (2 * deep)
+    depth = np.where(depth > deep, 2 * deep - depth, depth)
+    # On the line that comes through here, as deep as that.
+    along = before * PART + share - there(slope) * depth // 256
     return Field(along=along, depth=depth)
 
 
-def _gone(row: int, full: int, pace: I64, way: I64) -> I64:
+def _gone(row: I64, full: int, pace: I64, way: I64) -> I64:
     """The way gone at a row: at the edge's pace at first, and at the side's end all of it.
 
-    `s a / (1 + u (s D / w - 1))` with u = a / D, which is `s a w D / (w D + a (s D - w))`.
+    With s the pace, w the way, D the depth and u = a / D: `s a / (1 + u (s D / w - 1))`, which is
+    `s a w D / (w D + a (s D - w))`.
     """
     bottom = way * full + row * (pace - way)
-    return pace * way * row * full * PART // (np.maximum(bottom, 1) * 256)
+    return pace * way * (row * (full * PART // 256)) // np.maximum(bottom, 1)
 
 
-def _at_borders(values: np.ndarray) -> I64:
+def _at_borders(values: I32) -> I64:
+    """Values of columns at the borders between them."""
     wide = np.concatenate([values[:1], values, values[-1:]]).astype(np.int64)
     return (wide[1:] + wide[:-1]) // 2
 
 
-def _inverse(place: I64, lines: I64) -> tuple[I64, I64]:
-    """For each grid line the two lines between which it lies, and how far from the first, in `PART`."""
-    at = np.clip(np.searchsorted(place, lines, side="right") - 1, 0, len(place) - 2)
-    width = np.maximum(place[at + 1] - place[at], 1)
-    share = (lines - place[at]) * PART // width
+def _inverse(places: I64, lines: I64) -> tuple[I64, I64]:
+    """For each row and grid line the line before it, and how far past that it lies, in `PART`."""
+    count = len(lines)
+    # Row by row on one scale, far enough apart that rows do not meet.
+    apart = (np.arange(len(places), dtype=np.int64) * (8 * count * PART))[:, np.newaxis]
+    flat = np.searchsorted((places + apart).ravel(), (lines + apart).ravel(), side="right")
+    before = flat.reshape(places.shape) - 1 - np.arange(len(places))[:, np.newaxis] * count
+    before = np.clip(before, 0, count - 2)
+    low, high = np.take_along_axis(places, before, 1), np.take_along_axis(places, before + 1, 1)
+    share = (lines - low) * PART // np.maximum(high - low, 1)
     # Before the first line and past the last, lines go on as these, side by side.
-    share = np.where(lines < place[0], lines - place[0], share)
-    share = np.where(lines > place[-1], PART + lines - place[-1], share)
-    return at, share
-
-
-def _mixed(values: I64, at: I64, share: I64) -> I64:
-    share = np.clip(share, 0, PART)
-    return (values[at] * (PART - share) + values[at + 1] * share) // PART
+    share = np.where(lines < places[:, :1], lines - places[:, :1], share)
+    share = np.where(lines > places[:, -1:], PART + lines - places[:, -1:], share)
+    return before, share

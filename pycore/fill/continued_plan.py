@@ -72,3 +72,17 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     return ContinuedPlan(
         depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace
     )
+
+
+def mirror_plan(*, columns: int, depth: int) -> ContinuedPlan:
+    """The plan of a plain mirror: upright lines, all of the depth, at full pace.
+
+    Examples
+    --------
+    >>> mirror_plan(columns=3, depth=40).way.tolist()
+    [256, 256, 256]
+    """
+    whole = np.full(columns, 256, np.int32)
+    return ContinuedPlan(
+        depth=depth, slope=np.zeros(columns, np.int32), deepest=whole, way=whole, pace=whole
+    )

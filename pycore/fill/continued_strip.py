@@ -1,4 +1,4 @@
-"""A continued side's pixels at any resolution, laid row by row as its plan says."""
+"""A continued side's pixels at any resolution, laid block by block as its plan says."""
 
 from __future__ import annotations
 
@@ -9,16 +9,21 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.fill.continued_field import PART, Field, field_of
-from pycore.fill.continued_ground import I64, reflected
+from pycore.fill.continued_ground import I32, I64, reflected
 from pycore.fill.continued_plan import ContinuedPlan
+from pycore.fill.continued_words import mixed_words, packed, unpack_into
 
 Number = TypeVar("Number", np.uint8, np.uint16)
 
-#: Pixels that are laid at a time.
-_AT_A_TIME: Final = 1 << 17
+#: Rows and columns that are laid at a time: what they look at lies near together, and little is copied.
+_ROWS: Final = 64
+_COLUMNS: Final = 1024
 
 #: Between two pixels, colours are mixed in shares of 1 / 64.
-_SHARES: Final = 64
+_SHARES: Final = 6
+
+#: Places are worked out in 1 / 1024 of a pixel; between two grid lines of the plan likewise.
+_FINE: Final = 10
 
 
 def lay_continued(
@@ -26,85 +31,115 @@ def lay_continued(
 ) -> Iterator[float]:
     """Lay a side.
 
+    Every pixel is the mean of the four of the face between which its source lies, in shares of 1 / 64; where
+    that is one pixel exactly, as in a mirror, it is that pixel.
+
     Parameters
     ----------
     face : (rows, columns, channels) uint8 or uint16
-        The picture beside the edge, its last row at the edge.
+        The picture beside the edge, its last row at the edge. Columns past the face's own, in the sides that
+        are there already, count as well.
     plan : ContinuedPlan
-        Of these columns.
-    out : (depth, columns, channels)
-        Row 0 at the edge; written.
+        Of these columns, at whatever resolution.
+    out : (depth, columns, channels) uint8 or uint16
+        Row 0 at the edge; written in place.
 
     Yields
     ------
     float
         The share that is done.
+
+    Examples
+    --------
+    >>> from pycore.fill.continued_plan import mirror_plan
+    >>> face = np.arange(6, dtype=np.uint8).reshape(3, 2, 1)
+    >>> side = np.zeros((2, 2, 1), np.uint8)
+    >>> list(lay_continued(face, mirror_plan(columns=2, depth=40), side)), side[..., 0].tolist()
+    ([1.0], [[4, 5], [2, 3]])
     """
-    depth, columns, channels = out.shape
+    depth, columns, _ = out.shape
     field = field_of(plan)
-    across = _Between(columns, field.along.shape[1])
-    rows = max(1, _AT_A_TIME // columns)
-    height = len(face)
-    deepest = min(height, int(field.depth.max()) * depth // (plan.depth * PART) + 3)
-    planes = [np.ascontiguousarray(face[height - deepest :, :, c][::-1]).ravel() for c in range(channels)]
-    for begin in range(0, depth, rows):
-        end = min(depth, begin + rows)
-        sources = _sources(field, plan, across, begin=begin, end=end, depth=depth, columns=columns)
-        _take(planes, sources, (deepest, columns), out[begin:end])
-        yield end / depth
+    away = face[::-1]
+    for begin in range(0, columns, _COLUMNS):
+        end = min(columns, begin + _COLUMNS)
+        across = _Across(begin, end, columns=columns, lines=field.along.shape[1])
+        for top in range(0, depth, _ROWS):
+            bottom = min(depth, top + _ROWS)
+            along, deep = _sources(field, plan, across, rows=(top, bottom), size=(depth, columns))
+            _take(away, along, deep, out[top:bottom, begin:end])
+        yield end / columns
 
 
-class _Between:
-    """Columns of the side between the plan's grid lines: which two, and how far from the first."""
+class _Across:
+    """Columns of the side between the plan's grid lines: which two, and how far from the first.
 
-    def __init__(self, columns: int, lines: int) -> None:
+    Parameters
+    ----------
+    begin, end : int
+        Columns of the side.
+    columns : int
+        All that it has.
+    lines : int
+        Grid lines of the plan.
+    """
+
+    def __init__(self, begin: int, end: int, *, columns: int, lines: int) -> None:
         # Middles of pixels, in 1 / (2 columns) of the plan's width.
-        at = (2 * np.arange(columns, dtype=np.int64) + 1) * (lines - 1)
-        self.before = at // (2 * columns)
-        self.share = ((at - self.before * 2 * columns) * PART // (2 * columns)).astype(np.int64)
+        at = (2 * np.arange(begin, end, dtype=np.int64) + 1) * (lines - 1)
+        before = at // (2 * columns)
+        share = ((at - before * 2 * columns) << _FINE) // (2 * columns)
+        self._first = int(before[0])
+        self._last = int(before[-1]) + 2
+        self._before = before - self._first
+        self._share = share.astype(np.int32)
 
-    def __call__(self, values: I64) -> I64:
-        low = values[:, self.before]
-        return low + ((values[:, self.before + 1] - low) * self.share // PART)
+    def __call__(self, values: I64) -> I32:
+        """Values at the columns, from those at the grid lines."""
+        here = values[:, self._first : self._last].astype(np.int32)
+        steps = here[:, 1:] - here[:, :-1]
+        result = steps[:, self._before]
+        result *= self._share
+        result >>= _FINE
+        result += here[:, self._before]
+        return result
 
 
 def _sources(
-    field: Field, plan: ContinuedPlan, across: _Between, *, begin: int, end: int, depth: int, columns: int
-) -> tuple[I64, I64]:
-    """Where rows of the side look, in 1 / `_SHARES` pixel: along, from the first pixel's middle, and deep."""
-    at = (2 * np.arange(begin, end, dtype=np.int64) + 1) * plan.depth
+    field: Field, plan: ContinuedPlan, across: _Across, *, rows: tuple[int, int], size: tuple[int, int]
+) -> tuple[I32, I32]:
+    """Where rows of the side look, in shares of a pixel: along, and deep from the edge's first row."""
+    depth, columns = size
+    at = (2 * np.arange(*rows, dtype=np.int64) + 1) * plan.depth
     before = at // (2 * depth)
     share = ((at - before * 2 * depth) * PART // (2 * depth))[:, np.newaxis]
-    wide = len(plan.slope)
 
-    def rows_of(values: I64) -> I64:
+    def of_rows(values: I64) -> I64:
         return values[before] + (values[before + 1] - values[before]) * share // PART
 
-    # From plan's pixels to the side's, at the grid lines, where there are few.
-    along = rows_of(field.along) * columns * _SHARES // (wide * PART)
-    deep = rows_of(field.depth) * depth * _SHARES // (plan.depth * PART)
-    return across(along) - _SHARES // 2, np.maximum(across(deep) - _SHARES // 2, 0)
+    # From the plan's pixels to the side's, at the grid lines, where there are few.
+    along = (of_rows(field.along) * columns << _FINE) // (len(plan.slope) * PART)
+    deep = (of_rows(field.depth) * depth << _FINE) // (plan.depth * PART)
+    # From borders to middles of pixels, and to the nearest share: a place that is meant to be a pixel is one.
+    to_share = _FINE - _SHARES
+    shift = (1 << (_FINE - 1)) - (1 << (to_share - 1))
+    return (across(along) - shift) >> to_share, np.maximum((across(deep) - shift) >> to_share, 0)
 
 
-def _take(
-    planes: list[npt.NDArray[Number]],
-    sources: tuple[I64, I64],
-    size: tuple[int, int],
-    out: npt.NDArray[Number],
-) -> None:
-    rows, columns = size
-    along, deep = sources
-    column, row = along // _SHARES, deep // _SHARES
-    right = (along - column * _SHARES).astype(np.uint32)
-    down = (deep - row * _SHARES).astype(np.uint32)
-    left_at, right_at = reflected(column, columns), reflected(column + 1, columns)
-    upper = np.minimum(row, rows - 1) * columns
-    lower = np.minimum(row + 1, rows - 1) * columns
-    places = upper + left_at, upper + right_at, lower + left_at, lower + right_at
-    left, up = _SHARES - right, _SHARES - down
-    for channel, plane in enumerate(planes):
-        first, second, third, fourth = (plane.take(place).astype(np.uint32) for place in places)
-        mixed = (first * left + second * right) * up + (third * left + fourth * right) * down
-        mixed += _SHARES * _SHARES // 2
-        mixed //= _SHARES * _SHARES
-        out[..., channel] = mixed
+def _take(away: npt.NDArray[Number], along: I32, deep: I32, out: npt.NDArray[Number]) -> None:
+    """Mix the pixels of one block from those that it looks at."""
+    rows, columns, _ = away.shape
+    column, row = along >> _SHARES, deep >> _SHARES
+    right, down = along & ((1 << _SHARES) - 1), deep & ((1 << _SHARES) - 1)
+    next_column, next_row = column + 1, np.minimum(row + 1, rows - 1)
+    row = np.minimum(row, rows - 1)
+    if int(column.min()) < 0 or int(column.max()) + 1 >= columns:
+        column, next_column = reflected(column, columns), reflected(next_column, columns)
+    first, top = min(int(column.min()), int(next_column.min())), int(row.min())
+    last = max(int(column.max()), int(next_column.max())) + 1
+    words = packed(away[top : int(next_row.max()) + 1, first:last])
+    width = last - first
+    upper, lower = (row - top) * width, (next_row - top) * width
+    column, next_column = column - first, next_column - first
+    places = upper + column, upper + next_column, lower + column, lower + next_column
+    for number, plane in enumerate(words):
+        unpack_into(out, mixed_words(plane, places, right, down, _SHARES), number, 2 * _SHARES)
