@@ -32,6 +32,15 @@ _OTHER: Final = 24
 #: Rows next to the edge whose colours count as known, as a share of the depth.
 _KNOWN_ROWS: Final = 8
 
+#: Where the depths at which other things begin differ from their neighbours' by more than this on average (1 /
+#: 256 of the side's depth), they are no things but what the ground is made of; by so much more, all of it.
+_OUTLINE: Final = 10
+_JUMPS: Final = 16
+
+#: Change along the edge (ΔE a pixel, all channels) whose streaks are seen, and by how much more plainly.
+_STREAK_FROM: Final = 3.0
+_STREAK_MORE: Final = 4.0
+
 #: Fine detail is new over so many quarters of what the edge has round about, and this much (ΔE) more.
 _FINER: Final = 6
 _FINER_BY: Final = 1.5
@@ -132,6 +141,8 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     deepest = np.maximum(least_near(free.astype(np.int32), 5), least)
     # Another thing altogether is not shown, however rough the ground before it.
     clear = np.where(other < rows, (other * 218) // depth - 256 // depth, 256).astype(np.int32)
+    shown = np.maximum(_scatter(clear), _streaks(around[: max(4, rows // 4)]))
+    clear += ((256 - clear) * ((shown * rough) >> 8)) >> 8
     deepest = np.minimum(deepest, np.maximum(least_near(clear, 3), _LEAST_SMOOTH))
     deepest = np.minimum(deepest, (rows * 256) // depth)
     deepest = np.minimum(deepest, _before_meeting(slope, depth))
@@ -160,6 +171,24 @@ def _lines_beside(around: I32, rows: int) -> I32:
     seen = np.clip((plain - _BESIDE_FROM) * 256 // _BESIDE_FULL, 0, 256)
     strength = ((alike * seen) >> 8).max(axis=0).astype(np.int32)
     return mean_along(most_near(strength, about // 2), about // 2, axis=0)
+
+
+def _scatter(clear: I32) -> I32:
+    """256 where the depths at which other things begin jump to and fro, as among leaves; 0 along an outline."""
+    jumps = np.abs(clear - mean_along(clear, 4, axis=0))
+    usual = mean_along(jumps, 12, axis=0)
+    return np.clip((usual - _OUTLINE) * 256 // _JUMPS, 0, 256).astype(np.int32)
+
+
+def _streaks(near: I32) -> I32:
+    """256 where the rows next to the edge change so much along it that drawing them out would show streaks."""
+    change = np.zeros(near.shape[:2], np.int32)
+    change[:, 1:-1] = np.abs(near[:, 2:] - near[:, :-2]).sum(axis=2) // 2
+    usual = (change.sum(axis=0, dtype=np.int64) // len(near)).astype(np.int32)
+    usual = mean_along(usual, 6, axis=0)
+    return np.clip((usual - int(_STREAK_FROM * STEPS)) * 256 // int(_STREAK_MORE * STEPS), 0, 256).astype(
+        np.int32
+    )
 
 
 def _before_meeting(slope: I32, depth: int) -> I32:
