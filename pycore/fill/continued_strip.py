@@ -22,6 +22,10 @@ _COLUMNS: Final = 1024
 #: Between two pixels, colours are mixed in shares of 1 / 64.
 _SHARES: Final = 6
 
+#: Nearer to the nearest pixel than in proportion (3 t^2 - 2 t^3): edges stay as sharp as the face has them, and
+#: few colours come about between two.
+_TOWARDS: Final = np.array([(t * t * (3 * 64 - 2 * t) + 2048) // 4096 for t in range(65)], np.int32)
+
 #: Places are worked out in 1 / 1024 of a pixel; between two grid lines of the plan likewise.
 _FINE: Final = 10
 
@@ -129,7 +133,8 @@ def _take(away: npt.NDArray[Number], along: I32, deep: I32, out: npt.NDArray[Num
     """Mix the pixels of one block from those that it looks at."""
     rows, columns, _ = away.shape
     column, row = along >> _SHARES, deep >> _SHARES
-    right, down = along & ((1 << _SHARES) - 1), deep & ((1 << _SHARES) - 1)
+    within = (1 << _SHARES) - 1
+    right, down = _TOWARDS[along & within], _TOWARDS[deep & within]
     next_column, next_row = column + 1, np.minimum(row + 1, rows - 1)
     row = np.minimum(row, rows - 1)
     if int(column.min()) < 0 or int(column.max()) + 1 >= columns:
