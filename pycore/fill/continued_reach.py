@@ -72,6 +72,11 @@ _SLOW: Final = 64
 _LEAST_SMOOTH: Final = 26
 _LEAST_ROUGH: Final = 218
 _LEAST_TEXTURE: Final = 90
+
+#: Depth from which ground may be turned back, in 1 / 256 of the side's.
+_LEAST_TURNED: Final = 40
+
+#: The least reach where there are soft shapes.
 _LEAST_SHAPED: Final = 128
 
 
@@ -123,7 +128,7 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     # 0 where smooth, 256 where rough; 256 where the roughness is fine and even.
     rough = np.clip((detail - int(_SMOOTH * STEPS)) * 256 // int(_ROUGH * STEPS), 0, 256)
     rough = rough.astype(np.int32)
-    even = _evenness(around[:rows])
+    even = _evenness(around[:rows], read)
     beside = _lines_beside(around, rows)
     # Lines along the edge stay straight only where all columns go the same way: at full pace.
     rough = np.maximum(rough, beside)
@@ -141,7 +146,8 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     deepest = np.maximum(least_near(free.astype(np.int32), 5), least)
     # Another thing altogether is not shown, however rough the ground before it.
     clear = np.where(other < rows, (other * 218) // depth - 256 // depth, 256).astype(np.int32)
-    shown = np.maximum(_scatter(clear), _streaks(around[: max(4, rows // 4)]))
+    # Even ground is turned back instead; other rough ground would be drawn out into streaks.
+    shown = np.maximum(_scatter(clear), _streaks(around[: max(4, rows // 4)])) * (256 - even) // 256
     clear += ((256 - clear) * ((shown * rough) >> 8)) >> 8
     deepest = np.minimum(deepest, np.maximum(least_near(clear, 3), _LEAST_SMOOTH))
     deepest = np.minimum(deepest, (rows * 256) // depth)
@@ -150,6 +156,8 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     deepest = limited_rise((deepest * 16).astype(np.int32), 2 + (30 * (256 - beside)) // 256)
     deepest = (mean_along(mean_along(deepest, 3, axis=0), 3, axis=0) + 8) // 16
     rough, texture, shaped = (mean_along(one, 6, axis=0) for one in (rough, texture, shaped))
+    # What is very shallow would be turned back too often.
+    texture = texture * np.clip(deepest - _LEAST_TURNED, 0, 32) // 32
     way = deepest + ((np.maximum(256, deepest) - deepest) * texture) // 256
     pace = _SLOW + ((256 - _SLOW) * np.maximum(rough, shaped // 2)) // 256
     return Reach(deepest=deepest, way=way, pace=pace, detail=detail)
@@ -200,15 +208,20 @@ def _before_meeting(slope: I32, depth: int) -> I32:
     return ((2 * apart * 256 * 256 * 3) // (rise * depth * 5)).astype(np.int32)
 
 
-def _evenness(around: I32) -> I32:
-    """256 where what varies along the edge is fine, as gravel or lawn; 0 where there are larger shapes."""
-    coarse = smooth(around, 3)
-    fine = np.abs(around - smooth(around, 2)).sum(axis=(0, 2), dtype=np.int64) // len(around)
+def _evenness(around: I32, read: I32) -> I32:
+    """256 where what varies along the edge is fine, as gravel or lawn; 0 where there are larger shapes.
+
+    Only what lies before anything new counts.
+    """
     about = max(3, len(around) // 3)
-    level = coarse.sum(axis=0, dtype=np.int64) // len(coarse)
+    counted = np.arange(len(around))[:, np.newaxis] < np.maximum(read, 4)
+    rows = counted.sum(axis=0)
+    coarse = smooth(around, 3)
+    level = (coarse * counted[..., np.newaxis]).sum(axis=0, dtype=np.int64) // rows[:, np.newaxis]
     level = mean_along(mean_along(level.astype(np.int32), about, axis=0), about, axis=0)
-    shapes = np.abs(coarse - level).sum(axis=(0, 2), dtype=np.int64) // len(around)
-    fine, shapes = (mean_along(v.astype(np.int32), about, axis=0) for v in (fine, shapes))
+    fine = (np.abs(around - smooth(around, 2)).sum(axis=2) * counted).sum(axis=0, dtype=np.int64) // rows
+    shapes = (np.abs(coarse - level).sum(axis=2) * counted).sum(axis=0, dtype=np.int64) // rows
+    fine, shapes = (mean_along(one.astype(np.int32), about, axis=0) for one in (fine, shapes))
     return np.clip((2 * fine - shapes) * 256 // np.maximum(fine, 1), 0, 256).astype(np.int32)
 
 

@@ -97,8 +97,7 @@ def line_gains(steps: I32, depth: int) -> I32:
     close = _over_chance(near[..., :3], near[..., 3], near_weights)
     gain = np.sqrt((far.astype(np.int64) * close).astype(np.float64)).astype(np.int32)
     # Across the edge a steep line changes less than across itself.
-    steepness = np.sqrt((256 * 256 * (_TO_ONE**2 + slopes * slopes)).astype(np.float64)).astype(np.int32)
-    gain = (gain * np.minimum(steepness // _TO_ONE, 512)[:, np.newaxis]) >> 8
+    gain = (gain * _steepness(slopes)[:, np.newaxis]) >> 8
     gain = np.minimum(gain + gain // 2, _MOST * STEPS)
     gain += _agreement(full[..., 4:], slopes, weights)
     gain = mean_along(gain, 1, axis=1)
@@ -110,6 +109,12 @@ def _comes_from_outside(slopes: I64, columns: int, rows: int) -> npt.NDArray[np.
     """Lines that would have to come in from past an end of the strip, where nothing is known."""
     source = np.arange(columns) - (slopes[:, np.newaxis] * rows) // _TO_ONE
     return (source < -1) | (source > columns)
+
+
+def _steepness(slopes: I64) -> I32:
+    """How much longer a line is than it is deep, at most twice, in 1 / 256."""
+    longer = np.sqrt((256 * 256 * (_TO_ONE**2 + slopes * slopes)).astype(np.float64)).astype(np.int32)
+    return np.minimum(longer // _TO_ONE, 512)
 
 
 def _change(soft: I32) -> tuple[I32, I32]:
@@ -185,8 +190,8 @@ def slopes_along(gains: I32) -> I32:
     --------
     >>> gains = np.zeros((97, 40), np.int32)
     >>> gains[48 + 8, 18:22] = 200
-    >>> int(slopes_along(gains)[20])
-    128
+    >>> abs(int(slopes_along(gains)[20]) - 128) <= 1
+    True
     """
     count, columns = gains.shape
     slopes = np.arange(-_STEEPEST, _STEEPEST + 1)
@@ -214,12 +219,46 @@ def slopes_along(gains: I32) -> I32:
     path[-1] = int(best.argmax())
     for block in range(blocks - 1, 0, -1):
         path[block - 1] = path[block] + back[block, path[block]]
-    nodes = slopes[path] * (256 // _TO_ONE)
-    return _between(nodes, columns)
+    return _between(_refined(path, worth, slopes), columns)
 
 
 #: Changes from -2 to 1, the least first.
 _ORDER: Final = np.array([2, 1, 3, 0])
+
+
+def _refined(path: I64, worth: I64, slopes: I64) -> I64:
+    """The path's slopes in 1 / 256, between the candidates and steadied by what is plain.
+
+    The vertex of the parabola through a step's three candidates, then the mean over five steps, each weighed
+    with what it gains over an upright line without any: a plain line keeps its slope and lends it to its
+    neighbours.
+    """
+    step = 256 // _TO_ONE
+    blocks = np.arange(len(path))
+    inner = np.clip(path, 1, len(slopes) - 2)
+    # Without what steep slopes were given, which would tilt the parabola.
+    longer = _steepness(slopes)
+    below, here, above = (
+        worth[inner + shift, blocks] * 256 // longer[inner + shift] for shift in (-1, 0, 1)
+    )
+    bend = 2 * here - below - above
+    vertex = np.where((bend > 0) & (here > 0), (above - below) * step // np.maximum(2 * bend, 1), 0)
+    nodes = slopes[path] * step + np.clip(vertex, -step // 2, step // 2) * (inner == path)
+    weights = np.maximum(here, 0) + 16 * STEPS
+    total, parts = np.zeros(len(path), np.int64), np.zeros(len(path), np.int64)
+    for shift in range(-2, 3):
+        at = np.clip(blocks + shift, 0, len(path) - 1)
+        total += nodes[at] * weights[at]
+        parts += weights[at]
+    return _held(total // parts, step)
+
+
+def _held(nodes: I64, step: int) -> I64:
+    """Slopes that fall by no more than a sixteenth from one step to the next."""
+    ramp = np.arange(len(nodes)) * (step * _FALL)
+    from_left = np.maximum.accumulate(nodes + ramp) - ramp
+    from_right = np.minimum.accumulate((nodes + ramp)[::-1])[::-1] - ramp
+    return (from_left + from_right) // 2
 
 
 def _between(nodes: I64, columns: int) -> I32:
