@@ -69,7 +69,9 @@ def kinks(side: F64, face: F64, *, depth_px: float) -> float:
     # The sine of half the angle between the vectors.
     bend = np.sqrt(np.clip((1 - cosine) / 2, 0, 1))
     bent = np.clip((bend - _BENT_FROM) / (_BENT_FULL - _BENT_FROM), 0, 1)
-    sure = np.clip((np.minimum(one_way, past_one_way) - _ONE_WAY_FROM) / (_ONE_WAY_FULL - _ONE_WAY_FROM), 0, 1)
+    sure = np.clip(
+        (np.minimum(one_way, past_one_way) - _ONE_WAY_FROM) / (_ONE_WAY_FULL - _ONE_WAY_FROM), 0, 1
+    )
     seen = saturated(np.minimum(plain, past_plain), _HALF_PLAIN)
     return float((bent * sure * seen).max())
 

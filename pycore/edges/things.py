@@ -116,8 +116,9 @@ def _stretches(edge: I32, depth_px: int) -> list[tuple[int, int]]:
 
 
 def _ground(steps: I32, begin: int, end: int, depth_px: int) -> I32 | None:
-    """Colours on both sides of a stretch, near the edge; None where there is no room for them."""
-    wide, deep = depth_px // 2, max(2, depth_px // 4)
+    """Colours on both sides of a stretch, at the edge; None where there is no room for them."""
+    # A thing widens inwards: only what lies at the edge itself is surely not of it.
+    wide, deep = depth_px // 2, 3
     left = steps[:deep:2, max(0, begin - wide) : max(0, begin - 2) : 3]
     right = steps[:deep:2, end + 3 : end + wide : 3]
     if left.shape[1] < 2 or right.shape[1] < 2:

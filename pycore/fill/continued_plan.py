@@ -69,9 +69,7 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     gains[:, past] = np.where(gains[:, past] > 0, gains[:, past] // 3, gains[:, past])
     slope = slopes_along(gains)
     reach = reach_along(steps, slope, depth)
-    return ContinuedPlan(
-        depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace
-    )
+    return ContinuedPlan(depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace)
 
 
 def mirror_plan(*, columns: int, depth: int) -> ContinuedPlan:
@@ -83,6 +81,4 @@ def mirror_plan(*, columns: int, depth: int) -> ContinuedPlan:
     [256, 256, 256]
     """
     whole = np.full(columns, 256, np.int32)
-    return ContinuedPlan(
-        depth=depth, slope=np.zeros(columns, np.int32), deepest=whole, way=whole, pace=whole
-    )
+    return ContinuedPlan(depth=depth, slope=np.zeros(columns, np.int32), deepest=whole, way=whole, pace=whole)

@@ -271,7 +271,7 @@ def _distances(lines: I32, rows: int) -> tuple[I32, I32]:
     least = np.full((deep, columns), 2**30, np.int32)
     edge = least.copy()
     reach = rows // 2
-    for row in range(0, (near + 1) // 2):
+    for row in range((near + 1) // 2):
         for shift in range(-reach, reach + 1, 2):
             begin, end = max(0, -shift), min(columns, columns - shift)
             if end <= begin:

@@ -238,9 +238,7 @@ def _refined(path: I64, worth: I64, slopes: I64) -> I64:
     inner = np.clip(path, 1, len(slopes) - 2)
     # Without what steep slopes were given, which would tilt the parabola.
     longer = _steepness(slopes)
-    below, here, above = (
-        worth[inner + shift, blocks] * 256 // longer[inner + shift] for shift in (-1, 0, 1)
-    )
+    below, here, above = (worth[inner + shift, blocks] * 256 // longer[inner + shift] for shift in (-1, 0, 1))
     bend = 2 * here - below - above
     vertex = np.where((bend > 0) & (here > 0), (above - below) * step // np.maximum(2 * bend, 1), 0)
     nodes = slopes[path] * step + np.clip(vertex, -step // 2, step // 2) * (inner == path)
