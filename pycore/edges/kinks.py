@@ -10,7 +10,8 @@ from pycore.edges.gradients import F64, local_mean, saturated, tensor
 
 # Our own figures, set on photographs that the tests name.
 
-#: The band on either side of the edge that is compared, as a share of the bar depth, and its bounds in pixels.
+#: The band on either side of the edge that is compared, as a share of the bar depth, and its bounds in
+#: pixels.
 _BAND: Final = 1 / 4
 _LEAST_BAND_PX, _MOST_BAND_PX = 4, 14
 
@@ -29,9 +30,9 @@ def kinks(side: F64, face: F64, *, depth_px: float) -> float:
 
     In a band on either side of the edge the structure tensor is averaged. Its double angle vector
     `(J_cc - J_rr, 2 J_rc)` points the way of the lines; seen from the edge, a line that goes on straight has
-    the same first part on both sides and the opposite second. With 2 b the angle between the two vectors, b is
-    the bend. It counts from 9 degrees on, in full from 30, weighed with how far both windows run one way and
-    with the change across the lines. The result is the largest along the edge.
+    the same first part on both sides and the opposite second. With 2 b the angle between the two vectors, b
+    is the bend. It counts from 9 degrees on, in full from 30, weighed with how far both windows run one way
+    and with the change across the lines. The result is the largest along the edge.
 
     A mirror bends every line by twice its angle from upright: `kinks(face, face)` finds its chevrons.
 

@@ -57,7 +57,7 @@ def smear(side: F64, face: F64, *, depth_px: float) -> float:
     """
     half = max(1, round(depth_px * _HALF))
     of_side, seen = _along_against_across(side, half)
-    of_face, beside = _along_against_across(face[: len(side)], half)
+    of_face, _ = _along_against_across(face[: len(side)], half)
     if not seen.sum() > 0:
         return 0.0
     lost = 1 - np.divide(of_side, of_face, out=np.ones_like(of_side), where=of_face > 0)

@@ -1,8 +1,9 @@
-"""Distinct things that an edge cuts: where, how far in they reach, and how far the crop must move for them."""
+"""Distinct things that an edge cuts: where they are, how far in they reach, how far the crop must move."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -18,14 +19,16 @@ Marks = npt.NDArray[np.bool_]
 #: A step of colour along the edge, in ΔE over four pixels, that ends one thing and begins another.
 _STEP: Final = 12
 
-#: A thing differs by this much from the ground on both of its sides; so does each of its pixels, less strictly.
+#: A thing differs by this much from the ground on both of its sides; so does each of its pixels, less
+#: strictly.
 _DISTINCT: Final = 16
 _APART: Final = 12
 
 #: Widths along the edge that are looked at, in shares of the depth.
 _NARROWEST, _WIDEST = 0.15, 4.0
 
-#: How far in a thing is followed, in depths; what goes on further runs through the picture and is not cut short.
+#: How far in a thing is followed, in depths; what goes on further runs through the picture and is not cut
+#: short.
 _FOLLOWED: Final = 2.5
 
 #: A thing as much wider inside than at the edge is cut at a blunt angle.
@@ -41,11 +44,11 @@ class CutThing:
     begin, end : int
         Its columns at the edge.
     inwards : int or None
-        Rows by which the edge must move inwards so that it leaves the thing off; None where the thing reaches
-        further than it is followed.
+        Rows by which the edge must move inwards so that it leaves the thing off; None where the thing
+        reaches further than it is followed.
     outwards : int or None
-        Rows by which the edge must move outwards so that it holds all of it; None where the picture ends before
-        or nothing is known beyond the edge.
+        Rows by which the edge must move outwards so that it holds all of it; None where the picture ends
+        before or nothing is known beyond the edge.
     """
 
     begin: int
@@ -58,9 +61,9 @@ def cut_things(strip: U8, *, depth_px: int, beyond: U8 | None = None) -> tuple[C
     """Find the distinct things that an edge cuts at a blunt angle or near their end.
 
     Along the edge, colour steps part stretches from each other. A stretch that differs from both of its
-    neighbours is followed inwards, row by row, as what touches it and has none of the neighbours' colours. When
-    it ends within two and a half depths, or when it widens inwards, a continued side would show it as a stub. A
-    trunk or a road, as wide inside as at the edge and without an end, is no such thing.
+    neighbours is followed inwards, row by row, as what touches it and has none of the neighbours' colours.
+    When it ends within two and a half depths, or when it widens inwards, a continued side would show it as a
+    stub. A trunk or a road, as wide inside as at the edge and without an end, is no such thing.
 
     Parameters
     ----------
@@ -109,10 +112,8 @@ def _stretches(edge: I32, depth_px: int) -> list[tuple[int, int]]:
     largest = np.lib.stride_tricks.sliding_window_view(padded, 9).max(axis=1)
     ridges = np.flatnonzero((change == largest) & (change > _STEP * STEPS))
     ends = [0, *ridges.tolist(), len(edge)]
-    pairs = zip(ends[1:-2], ends[2:-1], strict=True)
-    return [
-        (left, right) for left, right in pairs if _NARROWEST * depth_px <= right - left <= _WIDEST * depth_px
-    ]
+    least, most = _NARROWEST * depth_px, _WIDEST * depth_px
+    return [(left, right) for left, right in pairwise(ends[1:-1]) if least <= right - left <= most]
 
 
 def _ground(steps: I32, begin: int, end: int, depth_px: int) -> I32 | None:
@@ -145,7 +146,7 @@ def _follow(steps: I32, begin: int, end: int, ground: I32, depth_px: int) -> tup
     """How many rows the thing has from here on, and its greatest width; None where it does not end."""
     first, last = max(0, begin - 2 * depth_px), min(steps.shape[1], end + 2 * depth_px)
     apart = _gaps(steps[:, first:last], ground) > (_APART * STEPS) ** 2
-    row = np.zeros(last - first, np.bool_)
+    row: Marks = np.zeros(last - first, np.bool_)
     row[begin + 1 - first : end - 1 - first] = True
     widest = 0
     for number, here in enumerate(apart):
@@ -163,4 +164,5 @@ def _connected(above: Marks, here: Marks) -> Marks:
     if not touched.any():
         return touched
     runs = np.cumsum(here & ~np.concatenate([[False], here[:-1]])) * here
-    return here & np.isin(runs, np.unique(runs[touched]))
+    joined: Marks = here & np.isin(runs, np.unique(runs[touched]))
+    return joined

@@ -67,7 +67,8 @@ def _gone(row: I64, full: int, pace: I64, way: I64) -> I64:
     `s a w D / (w D + a (s D - w))`.
     """
     bottom = way * full + row * (pace - way)
-    return pace * way * (row * (full * PART // 256)) // np.maximum(bottom, 1)
+    gone: I64 = pace * way * (row * (full * PART // 256)) // np.maximum(bottom, 1)
+    return gone
 
 
 def _at_borders(values: I32) -> I64:

@@ -20,8 +20,8 @@ def colour_steps(encoded: U8) -> I32:
     """Lightness, red against green and yellow against blue, in about 1 / `STEPS` of a ΔE76.
 
     A stand-in for CIELAB on encoded values, linear and whole. The weights are our own: a step of 1 in all
-    three of mid-grey is 0.4 of L*; the pairs are scaled so that common colours of photographs lie about as far
-    apart as in CIELAB.
+    three of mid-grey is 0.4 of L*; the pairs are scaled so that common colours of photographs lie about as
+    far apart as in CIELAB.
 
     Parameters
     ----------
@@ -168,7 +168,8 @@ def along_lines(values: I32, slope: I32, depth: int) -> I32:
     columns = values.shape[1]
     rows = np.arange(depth)[:, np.newaxis]
     at = np.arange(columns) - ((slope * rows + 128) >> 8)
-    return values[rows, reflected(at, columns)]
+    read: I32 = values[rows, reflected(at, columns)]
+    return read
 
 
 def reflected(at: I64, size: int) -> I64:

@@ -1,9 +1,8 @@
 """The plan of a continued side: which way its lines run and how deep each looks, in a few short vectors.
 
 A mirror shows at a distance from the edge what lies as far inside it. A continued side looks along the line
-that runs into the edge there, and only as deep as nothing new begins; then it turns back. So no pixel is
-invented and no colour can be wrong. The plan is made once, on a small copy, in whole numbers, and is laid at any
-resolution.
+that runs into the edge there, and only as deep as nothing new begins. So no pixel is invented and no colour
+can be wrong. The plan is made once, on a small copy, in whole numbers, and is laid at any resolution.
 """
 
 from __future__ import annotations

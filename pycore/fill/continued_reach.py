@@ -32,7 +32,8 @@ _OTHER: Final = 24
 #: Rows next to the edge whose colours count as known, as a share of the depth.
 _KNOWN_ROWS: Final = 8
 
-#: Where the depths at which other things begin differ from their neighbours' by more than this on average (1 /
+#: Where the depths at which other things begin differ from their neighbours' by more than this on average
+#: (1 /
 #: 256 of the side's depth), they are no things but what the ground is made of; by so much more, all of it.
 _OUTLINE: Final = 10
 _JUMPS: Final = 16
@@ -182,14 +183,14 @@ def _lines_beside(around: I32, rows: int) -> I32:
 
 
 def _scatter(clear: I32) -> I32:
-    """256 where the depths at which other things begin jump to and fro, as among leaves; 0 along an outline."""
+    """256 where the depths at which other things begin jump, as among leaves; 0 along an outline."""
     jumps = np.abs(clear - mean_along(clear, 4, axis=0))
     usual = mean_along(jumps, 12, axis=0)
     return np.clip((usual - _OUTLINE) * 256 // _JUMPS, 0, 256).astype(np.int32)
 
 
 def _streaks(near: I32) -> I32:
-    """256 where the rows next to the edge change so much along it that drawing them out would show streaks."""
+    """256 where the rows next to the edge change so much along it that drawn out they would be streaks."""
     change = np.zeros(near.shape[:2], np.int32)
     change[:, 1:-1] = np.abs(near[:, 2:] - near[:, :-2]).sum(axis=2) // 2
     usual = (change.sum(axis=0, dtype=np.int64) // len(near)).astype(np.int32)
@@ -200,12 +201,13 @@ def _streaks(near: I32) -> I32:
 
 
 def _before_meeting(slope: I32, depth: int) -> I32:
-    """Where lines part outwards they meet inwards: three fifths of the way to there, in 1 / 256 of the depth."""
+    """Lines that part outwards meet inwards: three fifths of the way there, in 1 / 256 of the depth."""
     apart = 4
     padded = np.pad(slope, apart, mode="edge")
     rise = np.maximum(padded[2 * apart :] - padded[: -2 * apart], 1)
     # They meet where slope times depth makes up for the columns between: 2 apart * 256 / rise rows inwards.
-    return ((2 * apart * 256 * 256 * 3) // (rise * depth * 5)).astype(np.int32)
+    before: I32 = ((2 * apart * 256 * 256 * 3) // (rise * depth * 5)).astype(np.int32)
+    return before
 
 
 def _evenness(around: I32, read: I32) -> I32:
@@ -222,7 +224,8 @@ def _evenness(around: I32, read: I32) -> I32:
     fine = (np.abs(around - smooth(around, 2)).sum(axis=2) * counted).sum(axis=0, dtype=np.int64) // rows
     shapes = (np.abs(coarse - level).sum(axis=2) * counted).sum(axis=0, dtype=np.int64) // rows
     fine, shapes = (mean_along(one.astype(np.int32), about, axis=0) for one in (fine, shapes))
-    return np.clip((2 * fine - shapes) * 256 // np.maximum(fine, 1), 0, 256).astype(np.int32)
+    even: I32 = np.clip((2 * fine - shapes) * 256 // np.maximum(fine, 1), 0, 256).astype(np.int32)
+    return even
 
 
 def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32]:
@@ -249,7 +252,7 @@ def _most_of_nine(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
 
 
 def _much_of(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
-    """Speckles, such as sky between leaves, are no thing: most of seven by seven further in must be marked."""
+    """Speckles, as sky between leaves, are no thing: most of seven by seven further in must be marked."""
     share = mean_along(mean_along(marked * np.int32(900), 3, axis=0), 3, axis=1)
     further = np.concatenate([share[3:], share[-1:], share[-1:], share[-1:]])
     return _most_of_nine(marked) & (further > 540)
@@ -285,7 +288,7 @@ def _distances(lines: I32, rows: int) -> tuple[I32, I32]:
             np.minimum(least[:, begin:end], squared, out=least[:, begin:end])
             if row == 0:
                 np.minimum(edge[:, begin:end], squared, out=edge[:, begin:end])
-    size = lines.shape[:2]
+    size = (lines.shape[0], lines.shape[1])
     return _doubled(least, size), _doubled(edge, size)
 
 

@@ -24,7 +24,8 @@ _INTO: Final = 0.9
 #: The part of it next to the edge, in which the line must be seen as well.
 _NEAR: Final = 3
 
-#: A stack counts for what it has over this share (in 1 / 16) of what its pixels have: texture, whose signs are
+#: A stack counts for what it has over this share (in 1 / 16) of what its pixels have: texture, whose signs
+#: are
 #: mixed, seldom has half.
 _CHANCE: Final = 7
 
@@ -157,16 +158,18 @@ def _agreement(parts: I32, slopes: I64, weights: int) -> I32:
     strength = (inwards + across) * 256 // np.maximum(whole, 1)
     strength = strength * strength // 256
     much = np.minimum(whole // weights, 512)
-    return ((128 - share) * strength * much // (256 * 256) * _TEXTURE // 256).astype(np.int32)
+    worth: I32 = ((128 - share) * strength * much // (256 * 256) * _TEXTURE // 256).astype(np.int32)
+    return worth
 
 
-def _over_chance(stack: I32, power: I64, weights: int) -> I32:
+def _over_chance(stack: I32, power: I32, weights: int) -> I32:
     """What the stack's mean has over what mixed signs would give it."""
     wide = stack.astype(np.int64)
     # Whole numbers under 2**53 have exact squares' roots, rounded the same everywhere.
     mean = np.sqrt((wide * wide).sum(axis=2).astype(np.float64)).astype(np.int64) // weights
     usual = np.sqrt((power // weights).astype(np.float64)).astype(np.int64)
-    return np.maximum(mean - (usual * _CHANCE) // 16, 0).astype(np.int32)
+    over: I32 = np.maximum(mean - (usual * _CHANCE) // 16, 0).astype(np.int32)
+    return over
 
 
 def slopes_along(gains: I32) -> I32:
@@ -256,7 +259,8 @@ def _held(nodes: I64, step: int) -> I64:
     ramp = np.arange(len(nodes)) * (step * _FALL)
     from_left = np.maximum.accumulate(nodes + ramp) - ramp
     from_right = np.minimum.accumulate((nodes + ramp)[::-1])[::-1] - ramp
-    return (from_left + from_right) // 2
+    held: I64 = (from_left + from_right) // 2
+    return held
 
 
 def _between(nodes: I64, columns: int) -> I32:
@@ -267,4 +271,5 @@ def _between(nodes: I64, columns: int) -> I32:
     after = np.minimum(before + 1, len(nodes) - 1)
     share = at - before * 2 * _BLOCK
     mixed = nodes[before] * (2 * _BLOCK - share) + nodes[after] * share
-    return ((mixed + _BLOCK) // (2 * _BLOCK)).astype(np.int32)
+    between: I32 = ((mixed + _BLOCK) // (2 * _BLOCK)).astype(np.int32)
+    return between

@@ -22,7 +22,8 @@ _COLUMNS: Final = 1024
 #: Between two pixels, colours are mixed in shares of 1 / 64.
 _SHARES: Final = 6
 
-#: Nearer to the nearest pixel than in proportion (3 t^2 - 2 t^3): edges stay as sharp as the face has them, and
+#: Nearer to the nearest pixel than in proportion (3 t^2 - 2 t^3): edges stay as sharp as the face has
+#: them, and
 #: few colours come about between two.
 _TOWARDS: Final = np.array([(t * t * (3 * 64 - 2 * t) + 2048) // 4096 for t in range(65)], np.int32)
 
@@ -118,7 +119,8 @@ def _sources(
     share = ((at - before * 2 * depth) * PART // (2 * depth))[:, np.newaxis]
 
     def of_rows(values: I64) -> I64:
-        return values[before] + (values[before + 1] - values[before]) * share // PART
+        between: I64 = values[before] + (values[before + 1] - values[before]) * share // PART
+        return between
 
     # From the plan's pixels to the side's, at the grid lines, where there are few.
     along = (of_rows(field.along) * columns << _FINE) // (len(plan.slope) * PART)

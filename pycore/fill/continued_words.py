@@ -34,7 +34,7 @@ def packed(pixels: npt.NDArray[Number]) -> list[Words]:
     """
     bits = _BITS[pixels.itemsize]
     to_a_word = 64 // bits
-    words = []
+    words: list[Words] = []
     for first in range(0, pixels.shape[2], to_a_word):
         word = pixels[..., first].astype(np.uint64)
         for lane in range(1, min(to_a_word, pixels.shape[2] - first)):

@@ -26,7 +26,8 @@ def test_a_thing_near_the_edge_is_not_shown() -> None:
     strip = ground()
     strip[12:40, 80:120] = (210, 30, 30)
     found = reach(strip)
-    # derived: 12 of 40 rows are 77 of 256; beside the thing by a depth all is free to half the depth (smooth).
+    # derived: 12 of 40 rows are 77 of 256; beside the thing by a depth all is free to half the depth
+    # (smooth).
     assert found.deepest[90:110].max() < 77
     assert found.deepest[:20].min() > 110
     # A smooth ground is drawn out, not turned back: it goes its way once.

@@ -1,4 +1,4 @@
-"""Sides as they are laid: a mirror where the plan is one, straight lines, at every resolution, in both depths."""
+"""Sides as they are laid: a mirror where the plan is one, straight lines, any resolution, 8 and 16 bits."""
 
 from __future__ import annotations
 
@@ -56,8 +56,10 @@ def test_a_line_that_is_straight_inside_is_straight_outside(slope: float) -> Non
     side = laid(face, plan, 160)[:, middle]
     off = (np.abs(side.astype(int) - beyond[:, middle]) > 12).mean()
     mirrored = (np.abs(face[::-1][:160, middle].astype(int) - beyond[:, middle]) > 12).mean()
-    # derived: candidates lie 1 / 16 apart, so a slope may be off by 1 / 32; from where a line looks to where it
-    # shows it are at most 160 + 100 rows: 8 columns at the far end, half of that on average, on two outlines of
+    # derived: candidates lie 1 / 16 apart, so a slope may be off by 1 / 32; from where a line looks to
+    # where it
+    # shows it are at most 160 + 100 rows: 8 columns at the far end, half of that on average, on two
+    # outlines of
     # each 96 columns, 8 %; and 1 or 2 on each outline that are mixed, 3 %. A mirror's bars are elsewhere.
     assert off <= 0.11 < 0.16 < mirrored
 
