@@ -39,7 +39,8 @@ KEPT_JOB = """async (longestMs) => {
   const database = await answer(indexedDB.open("keyval-store"));
   const begun = performance.now();
   for (;;) {
-    const job = await answer(database.transaction("keyval").objectStore("keyval").get("job"));
+    const work = await answer(database.transaction("keyval").objectStore("keyval").get("work"));
+    const job = work?.job;
     if (job !== undefined && fits(JSON.parse(job))) break;
     if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${job}`);
     await new Promise(requestAnimationFrame);

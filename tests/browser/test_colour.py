@@ -192,7 +192,7 @@ def test_white_and_black_are_simulated_or_not(at_work: Bench, tmp_path: Path) ->
     look_at(at_work, "As printed")
     job = job_of(at_work, tmp_path)
     seen = set()
-    for word in ("Neither", "Black only", "White and black"):
+    for word in ("Fitted to the screen", "Canvas black", "Canvas white and black"):
         at_work.page.locator("#viewing").get_by_label(word, exact=True).click()
         known(at_work)
         seen.add(at_work.wall_picture())

@@ -182,7 +182,7 @@ def test_inches(a4: Bench, tmp_path: Path) -> None:
 def test_notes_lead_to_place_and_field(a4: Bench) -> None:
     a4.set("bars.depth_mm", "60")
     note = a4.page.locator(".note-stop").first
-    expect(note).to_contain_text("does not hold the canvas")
+    expect(note).to_contain_text("The sheet is too small for the canvas")
     expect(a4.page.locator(".note").first).to_have_class("note note-stop")
     note.get_by_role("button", name="show the sheet").press("Enter")
     expect(a4.page.locator(".sheet-says")).to_contain_text("does not fit")

@@ -69,6 +69,7 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
     },
     "trimmed": {
         "face": {"width_mm": 500, "height_mm": 200},
+        "bars": {"depth_mm": 38},
         "wrap": {"finish": "trimmed", "corners": "cut-back", "tab_mm": 12.5},
         "sides": {"fill": "run-on", "right": {"fill": "plain"}},
         "sheet": {"width_mm": 610},
