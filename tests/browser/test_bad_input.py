@@ -70,6 +70,7 @@ def test_files_that_are_no_pictures(at_work: Bench, china: Path, tmp_path: Path,
 )
 def test_numbers_that_cannot_be(at_work: Bench, tmp_path: Path, field: str, text: str, said: str) -> None:
     before = job_text(at_work, tmp_path)
+    at_work.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
     at_work.type_in(field, text)
     at_work.settled()
     expect(at_work.message(field)).to_contain_text(said)

@@ -143,10 +143,10 @@ def test_a_list_that_is_none_says_so_beside_it(at_work: Bench) -> None:
     entry = page.locator("#compare-depths")
     alert = page.locator("#compare .error-text")
     for text, says in (
-        ("18, deep", "got “deep”"),
+        ("18, deep", "you gave “deep”"),
         ("18", "must be 2 to 4 depths for a comparison; you gave 1"),
-        ("18, 18", "must be variants that differ"),
-        ("18, 300", "6 to 100 mm; got 300"),
+        ("18, 18", "must be values that differ"),
+        ("18, 300", "6 to 100 mm; you gave 300"),
     ):
         entry.fill(text)
         entry.press("Enter")

@@ -23,6 +23,7 @@ const FIELD_NAMES: Record<string, string> = {
   "face.width_mm": "face width",
   "face.height_mm": "face height",
   "bars.depth_mm": "bar depth",
+  variants: "the variants",
   "group.panels": "panels",
   "group.gap_mm": "gap",
   "group.hung": "how the panels hang",
