@@ -89,10 +89,10 @@ def test_undo_and_redo_by_keys_and_buttons(demo: Bench, china: Path, tmp_path: P
     bench.open_picture(china)
     bench.opened("china.jpg")
     first = job_of(bench, tmp_path)
-    bench.set("bars.depth_mm", "24")
+    bench.set("bars.depth_mm", "28")
     bench.choose("Corner finish", "Lapped")
     last = job_of(bench, tmp_path)
-    assert (last["bars"]["depth_mm"], last["wrap"]["finish"]) == (24, "lapped")
+    assert (last["bars"]["depth_mm"], last["wrap"]["finish"]) == (28, "lapped")
     bench.page.locator("body").press("Control+z")
     bench.settled()
     assert job_of(bench, tmp_path)["wrap"]["finish"] == "tucked"
