@@ -46,7 +46,8 @@ from pycore.tasks.edges import judge_edges
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture, open_picture
 
-pytestmark = pytest.mark.slow
+#: Inside Pyodide this would take many minutes, and it is about the table, not about the interpreter.
+pytestmark = [pytest.mark.slow, pytest.mark.native]
 
 #: Few pixels: what a result depends on does not depend on how finely it is made.
 PIXELS = 30_000

@@ -91,6 +91,9 @@ def following(job: Job, size: tuple[int, int], length: float, axis: int, fine: f
     return found if found >= 50 else None
 
 
+# Every face one by one takes a minute here, and many inside Pyodide.
+@pytest.mark.native
+@pytest.mark.slow
 @pytest.mark.parametrize(("kind", "unit"), [*((kind, MM) for kind in JOBS), *((k, INCH) for k in IN_INCHES)])
 @pytest.mark.parametrize("picture", PICTURES)
 def test_no_face_tried_one_by_one_is_larger(kind: str, picture: str, unit: LengthUnit) -> None:
