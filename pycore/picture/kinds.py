@@ -121,7 +121,8 @@ def _directories(data: bytes) -> list[Directory]:
     seen: set[int] = set()
     while waiting and len(found) < _MOST_DIRECTORIES:
         at = waiting.pop(0)
-        if at == 0 or at in seen:
+        # A place past the end is damage; where addresses have 32 bits it might not even be a place.
+        if at == 0 or at in seen or at >= len(data):
             continue
         seen.add(at)
         try:
@@ -145,6 +146,8 @@ def _directory(data: bytes, at: int, order: str) -> tuple[Directory, int]:
         begin = place + 8
         if size * values > 4:
             (begin,) = struct.unpack_from(f"{order}I", data, begin)
+        if begin >= len(data):
+            raise struct.error
         letter = {1: "B", 2: "H", 4: "I"}[size]
         entries[tag] = list(struct.unpack_from(f"{order}{values}{letter}", data, begin))
     (following,) = struct.unpack_from(f"{order}I", data, at + 2 + 12 * count)

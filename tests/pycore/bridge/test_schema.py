@@ -11,9 +11,11 @@ from pycore.bridge import schema
 from pycore.contract.descriptions import describe_fields, models_by_name
 from pycore.contract.job import Job
 
+#: Descriptions are read from the sources, which the browser's compiled core has not.
+pytestmark = pytest.mark.native
+
 
 @pytest.mark.parametrize("name", ["contract.schema.json", "job.schema.json", "dependencies.json"])
-@pytest.mark.native
 def test_the_committed_schema_is_that_of_the_models(name: str, tmp_path: Any) -> None:
     written = {path.name: path.read_text(encoding="utf-8") for path in schema.write_schemas(tmp_path)}
     committed = (schema.CONTRACT_FOLDER / name).read_text(encoding="utf-8")
@@ -56,7 +58,6 @@ def test_no_property_carries_a_title_that_would_name_a_type() -> None:
     assert titled == []
 
 
-@pytest.mark.native
 def test_the_job_schema_is_the_contract_of_job_files() -> None:
     written = json.loads((schema.CONTRACT_FOLDER / "job.schema.json").read_text(encoding="utf-8"))
     described = Job.model_json_schema(mode="validation")
@@ -64,7 +65,6 @@ def test_the_job_schema_is_the_contract_of_job_files() -> None:
     assert written == described
 
 
-@pytest.mark.native
 def test_fields_are_described_where_the_models_describe_them() -> None:
     definitions = schema.bridge_schema()["$defs"]
     # derived: the texts that stand under these fields.

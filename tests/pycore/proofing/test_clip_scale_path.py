@@ -14,6 +14,8 @@ from numpy.typing import NDArray
 from pycore.colour.spaces.srgb import srgb_decode, srgb_encode
 from pycore.proofing.clip_scale import clip_scale, scale_path
 
+pytestmark = pytest.mark.native
+
 with warnings.catch_warnings():
     # It warns, when it is imported, that its plots want Matplotlib; nothing here plots.
     warnings.filterwarnings("ignore", message='"Matplotlib" related API features are not available')
