@@ -1,6 +1,7 @@
 """A corner of the folded canvas seen at a slant: which printed point every pixel of a small picture shows.
 
-The drawing comes from the fold's own facets and motion, so it shows what the chosen finish shows.
+The drawing comes from the fold's own facets and motion, so it shows what the chosen finish shows. One
+long file, because view, light and sampling are one drawing and are read together.
 """
 
 from __future__ import annotations
