@@ -12,6 +12,7 @@ from typing import Any
 import pytest
 from bench import Bench
 from build.debian import NEEDS
+from chromium import LIGHT
 from colour_bench import (
     DROP,
     LISTEN,
@@ -247,7 +248,7 @@ def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> I
     """A page of each size, begun in one theme or the other: everything about colour open and worked out."""
     width, height, theme = request.param
     with browser.new_context(
-        viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
+        viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
     ) as context:
         bench = Bench(context.new_page(), site).start()
         see_colour(bench)
