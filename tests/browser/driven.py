@@ -1,4 +1,4 @@
-"""A page in any browser, as far as the main job needs one: an address, JavaScript, and a file for an entry."""
+"""A page in any browser, as far as the main job needs one: an address, JavaScript, a file for an entry."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Firefox, driven through Marionette, the protocol that it brings: WebDriver's commands as JSON on a socket."""
+"""Firefox, driven through the Marionette that it brings: WebDriver's commands as JSON on a socket."""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """The main job's steps in JavaScript, for any browser: open, size, wall, sheet, gamut map, compare, files.
 
-Selectors and scripts stand here alone. Every step waits for what the page says of itself, not for a time, and returns what there is to see.
+Selectors and scripts stand here alone. Every step waits for what the page says of itself, not for a time,
+and returns what there is to see.
 """
 
 from __future__ import annotations
@@ -25,14 +26,16 @@ const pause = () => new Promise((go) => setTimeout(go, 50));
 const until = async (what, isSo) => {
   const begun = performance.now();
   while (!isSo()) {
-    if (performance.now() - begun > LONGEST_MS) throw new Error(`in vain for ${what}; ${text(".error-text")}`);
+    if (performance.now() - begun > LONGEST_MS)
+      throw new Error(`in vain for ${what}; ${text(".error-text")}`);
     await pause();
   }
 };
 const page = document.documentElement.dataset;
 const settled = () => until("the answer to a change", () => page.waiting === "0");
 const press = (selector) => find(selector).click();
-const pressNamed = (name) => [...document.querySelectorAll("button")].find((one) => one.textContent === name).click();
+const all = (selector) => [...document.querySelectorAll(selector)];
+const pressNamed = (name) => all("button").find((one) => one.textContent === name).click();
 const type = async (field, written) => {
   const entry = find("#field-" + field.replace(/[^a-z0-9]+/gi, "-"));
   entry.value = written;
@@ -175,8 +178,9 @@ class MainJob:
           const alone = await drawn(() => true);
           press("#start-depths");
           await until("the comparison", () => page.compare === "shown");
-          const all = (selector) => [...document.querySelectorAll(selector)].map((one) => one.textContent.trim());
-          const names = all(".pane-caption strong"), canvases = all(".pane-caption [data-figure=canvas] dd");
+          const texts = (selector) => all(selector).map((one) => one.textContent.trim());
+          const names = texts(".pane-caption strong");
+          const canvases = texts(".pane-caption [data-figure=canvas] dd");
           await drawn((now) => now !== alone);
           return { names, canvases };
         """)
@@ -216,7 +220,7 @@ class MainJob:
         return found
 
     def hung_client_page(self, file: Path) -> str:
-        """Open a client page from the disk and wait until the canvas hangs; returns the words to the client."""
+        """Open a client page from the disk, wait until the canvas hangs; returns the words to the client."""
         self.driven.open(file.as_uri())
         words: str = self._run("""
           await until("the canvas on the wall", () => page.state === "hung");

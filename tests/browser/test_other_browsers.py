@@ -9,13 +9,14 @@ import shutil
 import subprocess
 import sys
 from collections.abc import Iterator
+from contextlib import AbstractContextManager
 from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
 import pytest
 from bench import Bench
-from driven import DrivenChromium
+from driven import Driven, DrivenChromium
 from driven_firefox import NAMES as FIREFOX_NAMES
 from driven_firefox import driven_firefox
 from driven_webkit import BROWSERS as WEBKIT_BROWSERS
@@ -51,20 +52,38 @@ def picture(china: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return file
 
 
-@pytest.fixture(scope="module", params=["Firefox", "WebKitGTK"])
+def found(*names: str) -> str | None:
+    """The first of these programs that this machine has."""
+    return next((path for name in names if (path := shutil.which(name))), None)
+
+
+#: What each browser needs: Debian's package, and the program that it brings.
+PROGRAMS: Final = {
+    "Firefox": {"firefox-esr": found(*FIREFOX_NAMES), "xvfb": found("Xvfb")},
+    "WebKitGTK": {"webkit2gtk-driver": found(WEBKIT_DRIVER), "xvfb": found("Xvfb")},
+}
+
+
+def where_installed(browser: str) -> Any:
+    """A browser as a parameter; its tests are left out, with the reason, where this machine has it not."""
+    lacking = " ".join(package for package, program in PROGRAMS[browser].items() if program is None)
+    reason = f"the main job in {browser} is left out: on Debian, apt-get install {lacking}"
+    return pytest.param(browser, marks=pytest.mark.skipif(lacking != "", reason=reason))
+
+
+@pytest.fixture(scope="module", params=[where_installed(browser) for browser in PROGRAMS])
 def started(
     request: pytest.FixtureRequest, site: str, picture: Path, tmp_path_factory: pytest.TempPathFactory
 ) -> Iterator[MainJob]:
-    """A page with the job typed in, in a browser that Debian brings; left out where that is not installed."""
+    """A page with the job typed in, in a browser that Debian brings."""
     folder = tmp_path_factory.mktemp(request.param)
-    screen = needed(request.param, "xvfb", "Xvfb")
+    program, screen = (str(one) for one in PROGRAMS[request.param].values())
+    opened: AbstractContextManager[Driven]
     if request.param == "Firefox":
-        firefox = needed(request.param, "firefox-esr", *FIREFOX_NAMES)
-        opened = driven_firefox(firefox, screen=screen, folder=folder)
+        opened = driven_firefox(program, screen=screen, folder=folder)
     else:
-        driver = needed(request.param, "webkit2gtk-driver", WEBKIT_DRIVER)
         browser = sorted(Path("/usr/lib").glob(WEBKIT_BROWSERS))[-1]
-        opened = driven_webkit(driver, browser, screen=screen, folder=folder)
+        opened = driven_webkit(program, browser, screen=screen, folder=folder)
     with opened as page:
         job = MainJob(page, site)
         job.start()
@@ -84,14 +103,6 @@ def in_chromium(module_bench: Bench, picture: Path) -> dict[str, Any]:
     return {"sheet": job.sheet(), "print": job.print_file("png"), "job": job.saved_job()}
 
 
-def needed(browser: str, package: str, *names: str) -> str:
-    """A program of a browser's; its tests are left out where this machine has none."""
-    found = next((path for name in names if (path := shutil.which(name))), None)
-    if found is None:
-        pytest.skip(f"{browser} is not installed (on Debian: apt-get install {package})")
-    return found
-
-
 def pixels(file: Path) -> NDArray[np.uint8]:
     with Image.open(file) as opened:
         return np.asarray(opened)
@@ -100,9 +111,7 @@ def pixels(file: Path) -> NDArray[np.uint8]:
 def tuckfold(*arguments: str) -> Any:
     """Run the command line; returns what it prints as JSON."""
     command = [sys.executable, "-m", "pycore.cli", *arguments, "--json"]
-    return json.loads(
-        subprocess.run(command, check=True, capture_output=True, text=True, timeout=120).stdout
-    )
+    return json.loads(subprocess.run(command, check=True, capture_output=True, text=True, timeout=120).stdout)
 
 
 def test_the_job_is_as_it_was_typed(started: MainJob, in_chromium: dict[str, Any]) -> None:
@@ -124,9 +133,7 @@ def test_the_sheet_has_chromiums_pixels(started: MainJob, in_chromium: dict[str,
     assert seen == in_chromium["sheet"]
 
 
-def test_the_gamut_map_has_the_command_lines_share(
-    started: MainJob, picture: Path, tmp_path: Path
-) -> None:
+def test_the_gamut_map_has_the_command_lines_share(started: MainJob, picture: Path, tmp_path: Path) -> None:
     seen = started.gamut_map()
     assert seen["map"] != seen["before"]
     assert "ΔE00" in seen["caption"]

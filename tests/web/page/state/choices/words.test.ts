@@ -29,7 +29,7 @@ it("follows the unit and keeps a figure with its unit", () => {
 it("says how thick a corner lies, and nothing where it is one layer", () => {
   const bulk = [
     { place: "face", layers: 1, thickness_mm: 0.45 },
-    { place: "gusset", layers: 3, thickness_mm: 1.35 },
+    { place: "folded corner", layers: 3, thickness_mm: 1.35 },
     { place: "back corner", layers: 5, thickness_mm: 2.25 },
   ];
   expect(plain(finishCost({ finish: "tucked", bulk }, "mm"))).toBe(

@@ -41,7 +41,7 @@ export function finishCost({ bulk }: FinishOption, unit: Unit): string {
 }
 
 const PLACES: Readonly<Record<string, string>> = {
-  gusset: "On the side",
+  "folded corner": "On the side",
   flap: "On the side",
   tab: "On the side",
   "back corner": "on the back",
