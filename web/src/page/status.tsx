@@ -12,8 +12,8 @@ export function Status() {
           {said}
         </p>
         {said !== "" && (
-          <button type="button" class="link" aria-label="Close the message" onClick={closeAnnouncement}>
-            Close
+          <button type="button" class="status-close" aria-label="Close the message" onClick={closeAnnouncement}>
+            ×
           </button>
         )}
       </div>
