@@ -22,6 +22,6 @@ it("says so where the job has it, where it crops, and where there is none", () =
 
 it("tells of a proposal, and how to take it back", () => {
   expect(proposedSentence(FACE, JOB, "mm")).toBe(
-    "The face is 350 × 233 mm: the largest round size on this sheet that shows all of the picture. Undo takes it back.",
+    "The face is 350 × 233 mm: the largest round size on this sheet with all of the picture. Undo takes it back.",
   );
 });

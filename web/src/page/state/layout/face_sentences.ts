@@ -21,5 +21,5 @@ export function largestFaceSentence(face: LargestFace | undefined, job: Job, inU
 export function proposedSentence(face: LargestFace, job: Job, inUnit: Unit): string {
   const size = sizeShown(face.width_mm, face.height_mm, inUnit);
   const all = face.cropped_share > MOST_CROPPED ? "as much of the picture as this shape allows" : "all of the picture";
-  return `The face is ${size}: the largest round size on this ${loaded(job)} that shows ${all}. Undo takes it back.`;
+  return `The face is ${size}: the largest round size on this ${loaded(job)} with ${all}. Undo takes it back.`;
 }
