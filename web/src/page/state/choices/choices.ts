@@ -19,7 +19,7 @@ import { Query, type Question } from "../core/query";
 import { firstShown } from "../page/status";
 import { openInCore } from "../work/run";
 import { shown, waiting, work } from "../work/work";
-import { fillsKey, finishesKey, intentsPicturesKey } from "./keys";
+import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "./keys";
 
 /** An option with its pictures. */
 export interface Drawn<O> {
@@ -35,15 +35,24 @@ export const continuedQuery = new Query<Drawings<FillOption>>("continued picture
 export const finishesQuery = new Query<Drawings<FinishOption>>("finish pictures", queryQueue);
 export const intentPicturesQuery = new Query<Drawings<IntentOption>>("intent pictures", queryQueue);
 
-const ALL = [fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery];
+/** A part of the print file at its own pixels. */
+export interface Detail {
+  readonly plain: ImageData;
+  readonly sharpened: ImageData;
+}
 
-export type PictureChoiceKind = "fills" | "finishes" | "intents";
+export const detailQuery = new Query<Detail>("detail of the print file", queryQueue);
+
+export type PictureChoiceKind = "fills" | "finishes" | "intents" | "detail";
+
+const ALL = [fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery, detailQuery];
 
 /** Which choices are on the screen. */
 export const choicesSeen = {
   fills: signal(false),
   finishes: signal(false),
   intents: signal(false),
+  detail: signal(false),
 } satisfies Record<PictureChoiceKind, unknown>;
 
 /** Every fill that has been drawn. */
@@ -100,6 +109,10 @@ export function startChoiceQueries(): void {
     if (choicesSeen.intents.value) {
       request(intentPicturesQuery, intentsPicturesKey(job, on), askIntents(job, on.viewing));
     }
+    if (choicesSeen.detail.value && job.print.sharpening > 0) {
+      const sizePx = detailPx();
+      request(detailQuery, detailKey(job, on, sizePx), askDetail(job, picture, sizePx));
+    }
   });
   // Tests read this from outside.
   effect(() => {
@@ -109,7 +122,7 @@ export function startChoiceQueries(): void {
 }
 
 /** Ask once it is calm; until then what is known of another canvas counts as stale. */
-function request<O>(query: Query<Drawings<O>>, key: string, question: Question<Drawings<O>>): void {
+function request<T>(query: Query<T>, key: string, question: Question<T>): void {
   if (isCalm.value || query.known.peek()?.key === key) query.request(key, question);
   else if (query.requested.peek() !== key) query.stop();
 }
@@ -128,6 +141,25 @@ function askFinishes(job: Job, picture: number) {
     const { reply, buffers } = await ask({ job, kind: "finishes", fills: [] }, stopped);
     return reply.finishes.map((option) => drawn(option, [option.folded, option.folding], buffers));
   };
+}
+
+function askDetail(job: Job, picture: number, sizePx: number) {
+  return async (stopped: AbortSignal): Promise<Detail> => {
+    await openInCore(picture);
+    const params = { job, width_px: sizePx, height_px: sizePx };
+    const { reply, buffers } = await getCore().call("detail", params, { signal: stopped });
+    return { plain: imageOf(reply.plain, buffers), sharpened: imageOf(reply.sharpened, buffers) };
+  };
+}
+
+/** Two stand side by side in the narrowest column. */
+const DETAIL_CSS_PX = 152;
+/** The contract's greatest. */
+const DETAIL_MOST_PX = 1024;
+
+/** In pixels of the screen, which has more of them than of the page's own. */
+function detailPx(): number {
+  return Math.min(DETAIL_MOST_PX, Math.round(DETAIL_CSS_PX * devicePixelRatio));
 }
 
 function askIntents(job: Job, seen: Viewing) {
