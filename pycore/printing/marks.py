@@ -110,8 +110,8 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str) -> Marks:
     sides = {side: facing(sheet.bare, grid, side) for side in Side}
     begins = {side: max(one.end, one.back + pen.inset) for side, one in sides.items()}
     if min(len(one.view) - begins[side] for side, one in sides.items()) < _NARROWEST_MM * per_mm:
-        why = "No marks are drawn: the turn-over has no bare strip that is wide enough."
-        return Marks(places=[], notes=[_left_out(why)])
+        no_room = _left_out("No marks are drawn: the turn-over has no bare strip that is wide enough.")
+        return Marks(places=[], notes=[no_room])
     missing = {"fold ticks": 0, "trim corners": 0}
     for side, one in sides.items():
         backs = grid.back_columns if side in (Side.TOP, Side.BOTTOM) else grid.back_rows

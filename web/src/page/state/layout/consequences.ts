@@ -140,7 +140,7 @@ export function enlargement(layout: Layout, job: Job): string | undefined {
   const times = job.print.ppi / layout.use.effective_ppi;
   if (Math.abs(times - 1) < 0.005) return "The picture has just as many pixels as the print file takes.";
   if (times < 1) return "The picture has more pixels than the print file takes; it is reduced, not enlarged.";
-  return `The picture is enlarged ${trimmed(times, times < 10 ? 1 : 0)} times.`;
+  return `The picture is enlarged ${trimmed(times, times < 10 ? 2 : 0)} times.`;
 }
 
 /** What becomes of 16 bits in a format that has 8. */
