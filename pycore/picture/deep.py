@@ -107,7 +107,25 @@ def open_deep_tiff(data: bytes) -> tuple[DeepFile, Image.Image]:
 
 
 def open_deep_png(data: bytes) -> tuple[DeepFile, Image.Image]:
-    """The same for a PNG of 16 bits a channel, whose profile and orientation Pillow has read."""
+    """Open a PNG of 16 bits a channel, whose profile and orientation Pillow has read.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+
+    Returns
+    -------
+    DeepFile
+        Without an orientation.
+    PIL.Image.Image
+        Mode L or RGB, 8 bits rounded, not set upright.
+
+    Raises
+    ------
+    PictureError
+        Pixels are missing.
+    """
     values, about = _flat_png(data)
     return about, as_image(to_eight_bits(values), about.mode)
 
@@ -171,5 +189,16 @@ def _flat_png(data: bytes) -> tuple[U16, DeepFile]:
 
 
 def oriented(deep: DeepFile, orientation: int) -> DeepFile:
-    """The same file with the orientation by which it is set upright."""
+    """The same file with the orientation by which it is set upright.
+
+    Parameters
+    ----------
+    deep : DeepFile
+    orientation : int
+        1 to 8, as EXIF counts them.
+
+    Returns
+    -------
+    DeepFile
+    """
     return replace(deep, orientation=orientation)

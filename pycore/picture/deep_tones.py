@@ -50,12 +50,35 @@ class DeepTones:
         return _TOP
 
     def to_light(self, values: Values, channel: int) -> Light:
-        """Linear light, float32, of values of one channel."""
+        """Linear light, float32, of values of one channel.
+
+        Parameters
+        ----------
+        values : uint16 array
+        channel : int
+
+        Returns
+        -------
+        array of float32, 0 to 1
+            Of the values' shape.
+        """
         found: F32 = self.light[channel][values]
         return found
 
     def from_light(self, light: Light, channel: int) -> Values:
-        """The 16-bit values nearest to light; beyond 0 and 1 it is cut."""
+        """The 16-bit values nearest to light; beyond 0 and 1 it is cut.
+
+        Parameters
+        ----------
+        light : array of float32, 0 to 1
+            At least one axis.
+        channel : int
+
+        Returns
+        -------
+        uint16 array
+            Of the light's shape.
+        """
         nodes = self.nodes[channel]
         values = np.empty(light.shape, np.uint16)
         # Row by row, so that what is worked out on the way stays small.
@@ -75,7 +98,18 @@ class DeepTones:
         return values
 
     def mean_light(self, area: Values, channel: int) -> np.float32:
-        """The mean of an area of one channel in linear light; at least one pixel."""
+        """The mean of an area of one channel in linear light; at least one pixel.
+
+        Parameters
+        ----------
+        area : uint16 array
+            Of one channel; at least one pixel.
+        channel : int
+
+        Returns
+        -------
+        numpy.float32
+        """
         counts = np.bincount(area.ravel(), minlength=_TOP + 1)
         # Whole numbers of 2**-40: their sum has no order.
         units = (self.light[channel].astype(np.float64) / _STEP).astype(np.int64)
@@ -83,14 +117,36 @@ class DeepTones:
         return np.float32(total / area.size * _STEP)
 
     def row_means(self, rows: Values, channel: int) -> Light:
-        """The mean of (rows, columns) of one channel down each column, in linear light."""
+        """The mean of (rows, columns) of one channel down each column, in linear light.
+
+        Parameters
+        ----------
+        rows : (rows, columns) uint16
+            Of one channel.
+        channel : int
+
+        Returns
+        -------
+        (columns,) float32, 0 to 1
+        """
         total = np.zeros(rows.shape[1], np.float64)
         for row in rows:
             total += self.light[channel][row]
         return (total / len(rows)).astype(np.float32)
 
     def resampled(self, light: F32, channel: int) -> Values:
-        """The values nearest to resampled linear light, 0 to 1; what overshoots is cut."""
+        """The values nearest to resampled linear light, 0 to 1; what overshoots is cut.
+
+        Parameters
+        ----------
+        light : (rows, columns) float32
+            0 to 1; what overshoots is cut.
+        channel : int
+
+        Returns
+        -------
+        (rows, columns) uint16
+        """
         return self.from_light(light, channel)
 
 
@@ -141,6 +197,15 @@ def _values_at(light: npt.NDArray[np.float64], row: npt.NDArray[np.float64]) -> 
 
 def widened(values: U8) -> U16:
     """8-bit values as 16-bit ones: 255 becomes 65535.
+
+    Parameters
+    ----------
+    values : uint8 array
+
+    Returns
+    -------
+    uint16 array
+        Of the same shape.
 
     Examples
     --------

@@ -205,11 +205,16 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         orientation=orientation,
         profile=profile,
         frames=frames,
-        notes=damage,
+        notes=damage + about_further(_further(image)),
         about_alpha=about_alpha,
         said=said,
         deep=None,
     )
+
+
+def _further(image: Image.Image) -> int:
+    """Channels of a TIFF that are neither colour nor transparency (TIFF 6.0, section 18: ExtraSamples 0)."""
+    return list(getattr(image, "tag_v2", {}).get(338, ())).count(0)
 
 
 def bits_per_channel(data: bytes, image: Image.Image) -> int:

@@ -75,7 +75,17 @@ def over_white(colours: U16, alpha: U16, *, is_associated: bool, is_ink: bool) -
 
 
 def as_image(values: npt.NDArray[np.uint8], mode: str) -> Image.Image:
-    """8-bit values (rows, columns, channels) as a picture of mode L, RGB or CMYK.
+    """8-bit values as a picture.
+
+    Parameters
+    ----------
+    values : (rows, columns, channels) uint8
+    mode : str
+        L, RGB or CMYK.
+
+    Returns
+    -------
+    PIL.Image.Image
 
     Examples
     --------

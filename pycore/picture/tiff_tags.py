@@ -33,8 +33,8 @@ _FORMATS: Final = {
     6: "complex numbers",
 }
 
-#: How many further channels are read beside each number of colours; more are not a picture's any longer.
-_MOST_EXTRA: Final = {1: 1, 3: 2, 4: 1}
+#: How many further channels are read beside each number of colours, as Pillow reads them with 8 bits.
+_MOST_EXTRA: Final = {1: 1, 3: 3, 4: 2}
 
 #: ExtraSamples (section 18): what a further channel is.
 UNSPECIFIED: Final = 0

@@ -47,19 +47,75 @@ class AnyTones(Protocol):
         """(channels, values): light of each value, 0 to 1."""
 
     def to_light(self, values: Values, channel: int) -> Light:
-        """Linear light of values of one channel."""
+        """Linear light of values of one channel.
+
+        Parameters
+        ----------
+        values : uint8 or uint16 array
+        channel : int
+
+        Returns
+        -------
+        array of uint16 or float32
+            Of the values' shape.
+        """
 
     def from_light(self, light: Light, channel: int) -> Values:
-        """The values nearest to light as from `to_light`, of at least one axis."""
+        """The values nearest to light as from `to_light`, of at least one axis.
+
+        Parameters
+        ----------
+        light : array of uint16 or float32
+            At least one axis.
+        channel : int
+
+        Returns
+        -------
+        uint8 or uint16 array
+            Of the light's shape.
+        """
 
     def mean_light(self, area: Values, channel: int) -> np.uint16 | np.float32:
-        """The mean of an area of one channel in linear light; at least one pixel."""
+        """The mean of an area of one channel in linear light; at least one pixel.
+
+        Parameters
+        ----------
+        area : uint8 or uint16 array
+            Of one channel; at least one pixel.
+        channel : int
+
+        Returns
+        -------
+        numpy.uint16 or numpy.float32
+        """
 
     def row_means(self, rows: Values, channel: int) -> Light:
-        """The mean of (rows, columns) of one channel down each column, in linear light."""
+        """The mean of (rows, columns) of one channel down each column, in linear light.
+
+        Parameters
+        ----------
+        rows : (rows, columns) uint8 or uint16
+            Of one channel.
+        channel : int
+
+        Returns
+        -------
+        (columns,) uint16 or float32
+        """
 
     def resampled(self, light: F32, channel: int) -> Values:
-        """The values nearest to resampled linear light, 0 to 1; what overshoots is cut."""
+        """The values nearest to resampled linear light, 0 to 1; what overshoots is cut.
+
+        Parameters
+        ----------
+        light : (rows, columns) float32
+            0 to 1; what overshoots is cut.
+        channel : int
+
+        Returns
+        -------
+        (rows, columns) uint8 or uint16
+        """
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -98,17 +154,51 @@ class Tones:
         return 255
 
     def to_light(self, values: Values, channel: int) -> Light:
-        """Linear light of values of one channel: uint16, 0 to 65535."""
+        """Linear light of values of one channel: uint16, 0 to 65535.
+
+        Parameters
+        ----------
+        values : uint8 array
+        channel : int
+
+        Returns
+        -------
+        array of uint16, 0 to 65535
+            Of the values' shape.
+        """
         found: U16 = self.light16[channel][values]
         return found
 
     def from_light(self, light: Light, channel: int) -> Values:
-        """The values nearest to light as from `to_light`."""
+        """The values nearest to light as from `to_light`.
+
+        Parameters
+        ----------
+        light : array of uint16, 0 to 65535
+            At least one axis.
+        channel : int
+
+        Returns
+        -------
+        uint8 array
+            Of the light's shape.
+        """
         found: U8 = self.from_light16[channel][light]
         return found
 
     def mean_light(self, area: Values, channel: int) -> np.uint16:
-        """The mean of an area of one channel in linear light; at least one pixel."""
+        """The mean of an area of one channel in linear light; at least one pixel.
+
+        Parameters
+        ----------
+        area : uint8 array
+            Of one channel; at least one pixel.
+        channel : int
+
+        Returns
+        -------
+        numpy.uint16
+        """
         # Counting the 256 values first keeps the sum a sum of whole numbers, without a copy of the area.
         counts = np.bincount(area.ravel(), minlength=256)
         total = sum(
@@ -117,7 +207,18 @@ class Tones:
         return np.uint16((total + area.size // 2) // area.size)
 
     def row_means(self, rows: Values, channel: int) -> Light:
-        """The mean of (rows, columns) of one channel down each column, in linear light."""
+        """The mean of (rows, columns) of one channel down each column, in linear light.
+
+        Parameters
+        ----------
+        rows : (rows, columns) uint8
+            Of one channel.
+        channel : int
+
+        Returns
+        -------
+        (columns,) uint16, 0 to 65535
+        """
         total = np.zeros(rows.shape[1], np.uint32)
         for row in rows:
             total += self.light16[channel][row]
@@ -125,7 +226,18 @@ class Tones:
         return ((total + np.uint32(count // 2)) // np.uint32(count)).astype(np.uint16)
 
     def resampled(self, light: F32, channel: int) -> Values:
-        """The values nearest to resampled linear light, 0 to 1; what overshoots is cut."""
+        """The values nearest to resampled linear light, 0 to 1; what overshoots is cut.
+
+        Parameters
+        ----------
+        light : (rows, columns) float32
+            0 to 1; what overshoots is cut.
+        channel : int
+
+        Returns
+        -------
+        (rows, columns) uint8
+        """
         return encode(light, self.from_root[channel])
 
 

@@ -108,7 +108,18 @@ def canvas_parts(source: SourcePicture, job: Job, grid: PixelGrid, *, bits: int)
 
 
 def picture_tones(source: SourcePicture, *, bits: int) -> AnyTones:
-    """A picture's tables for rendering in 8 or 16 bits."""
+    """A picture's tables for rendering in 8 or 16 bits.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    bits : int
+        8 or 16.
+
+    Returns
+    -------
+    Tones or DeepTones
+    """
     if bits == 8:
         return tones(source.linear, channels=source.channels)
     linear = None if source.linear is None else decode_table(source.profile, entries=65536)
@@ -161,7 +172,35 @@ def render_canvas(
 def render_whole(
     source: SourcePicture, job: Job, grid: PixelGrid, parts: CanvasParts, *, channels: int
 ) -> Generator[Progress, None, Values]:
-    """The same from what `canvas_parts` has brought together, in its depth."""
+    """Render the flat canvas as a whole from what `canvas_parts` has brought together, in its depth.
+
+    Parameters
+    ----------
+    source : SourcePicture
+    job : Job
+        A checked job.
+    grid : PixelGrid
+        The canvas's lines at the wanted resolution.
+    parts : CanvasParts
+        Of these three.
+    channels : int
+        As for `render_canvas`.
+
+    Yields
+    ------
+    Progress
+
+    Returns
+    -------
+    (rows, columns, channels) uint8 or uint16
+
+    Raises
+    ------
+    GeometryError
+        A side asks for more pixels than the face has.
+    ProfileError
+        A side has a colour of its own and the picture's profile has no way in.
+    """
     canvas = bare_canvas(grid, channels=channels, is_cmyk=parts.is_cmyk, bits=parts.bits)
     grown = NOTHING_GROWN
     if grows(job):

@@ -126,4 +126,7 @@ def _box_sums(values: NDArray[np.int64], high: int, wide: int) -> NDArray[np.int
     """The sum over each box of so many rows and columns that lies inside."""
     high, wide = min(high, len(values)), min(wide, values.shape[1])
     total = np.pad(values.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
-    return total[high:, wide:] - total[:-high, wide:] - total[high:, :-wide] + total[:-high, :-wide]
+    sums: NDArray[np.int64] = (
+        total[high:, wide:] - total[:-high, wide:] - total[high:, :-wide] + total[:-high, :-wide]
+    )
+    return sums

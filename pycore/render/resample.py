@@ -65,7 +65,7 @@ def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
 
     Parameters
     ----------
-    image : PIL.Image.Image
+    pixels : PIL.Image.Image or (rows, columns, channels) uint16
         Upright.
     turn : int
         0, 90, 180 or 270 degrees.

@@ -27,6 +27,16 @@ MOST: Final = 16
 def passes(px_per_mm: float) -> int:
     """How often 1 2 1 / 4 is applied, each time spreading by a variance of half a pixel.
 
+    Parameters
+    ----------
+    px_per_mm : float
+        Of the print file.
+
+    Returns
+    -------
+    int
+        At least one.
+
     Examples
     --------
     >>> passes(300 / 25.4)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import struct
 import zlib
+from collections.abc import Callable
 
 import numpy as np
 
@@ -25,7 +26,7 @@ def _deflated(data: bytes) -> bytes:
     return zlib.compress(data)
 
 
-_PACKERS = {5: _lzw, 8: _deflated, 32946: _deflated, 1: bytes}
+_PACKERS: dict[int, Callable[[bytes], bytes]] = {5: _lzw, 8: _deflated, 32946: _deflated, 1: bytes}
 
 
 def made_tiff(

@@ -77,8 +77,8 @@ BAD: dict[str, Callable[[], bytes]] = {
     "floating-point grey": lambda: _float((40, 50), "minisblack"),
     "Lab of 8 bits": lambda: _lab(8),
     "Lab of 16 bits": lambda: _lab(16),
-    "six channels of 8 bits": lambda: _channels(6, 8),
-    "six channels of 16 bits": lambda: _channels(6, 16),
+    "seven channels of 8 bits": lambda: _channels(7, 8),
+    "seven channels of 16 bits": lambda: _channels(7, 16),
 }
 
 

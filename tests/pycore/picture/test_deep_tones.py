@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from pycore.picture.deep_tones import deep_tones
 from pycore.picture.tones import tones
@@ -11,9 +12,7 @@ from pycore.picture.tones import tones
 _LEVELS = np.arange(65536) / 65535
 
 
-def _srgb(
-    levels: np.ndarray[tuple[int], np.dtype[np.float64]],
-) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+def _srgb(levels: NDArray[np.float64]) -> NDArray[np.float64]:
     """Published: IEC 61966-2-1."""
     return np.where(levels <= 0.04045, levels / 12.92, ((levels + 0.055) / 1.055) ** 2.4)
 

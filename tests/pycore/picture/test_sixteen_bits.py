@@ -5,11 +5,12 @@ from __future__ import annotations
 import io
 import struct
 import zlib
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 import pytest
 import tifffile
+from numpy.typing import NDArray
 from PIL import Image
 
 from pycore.errors import PictureError
@@ -125,7 +126,8 @@ def _png(wide: np.ndarray[tuple[int, ...], np.dtype[np.uint16]], colour_type: in
     height, width, channels = wide.shape
     step = 2 * channels
     data = np.ascontiguousarray(wide, ">u2").view(np.uint8).reshape(height, -1).astype(int)
-    rows, above = [], np.zeros(data.shape[1], int)
+    rows = []
+    above: NDArray[Any] = np.zeros(data.shape[1], int)
     for number, row in enumerate(data):
         left, corner = (np.concatenate([np.zeros(step, int), one[:-step]]) for one in (row, above))
         estimate = left + above - corner
@@ -137,10 +139,10 @@ def _png(wide: np.ndarray[tuple[int, ...], np.dtype[np.uint16]], colour_type: in
         above = row
     file = b"\x89PNG\r\n\x1a\n"
     head = struct.pack(">IIBBBBB", width, height, 16, colour_type, 0, 0, 0)
-    chunks = [(b"IHDR", head), *((kind.encode(), body) for kind, body in more.items())]
+    chunks = [(b"IHDR", head), *((name.encode(), body) for name, body in more.items())]
     chunks += [(b"IDAT", zlib.compress(b"".join(rows))), (b"IEND", b"")]
-    for kind, body in chunks:
-        file += struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
+    for name, body in chunks:
+        file += struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
     return file
 
 

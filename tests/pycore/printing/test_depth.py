@@ -33,7 +33,9 @@ def _written(source: SourcePicture, tree: dict[str, Any], kind: FileKind) -> tup
 def _decoded(data: bytes, kind: FileKind) -> np.ndarray[tuple[int, ...], np.dtype[Any]]:
     if kind is FileKind.TIFF:
         return tifffile.imread(io.BytesIO(data))
-    return cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    decoded = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    assert decoded is not None
+    return decoded
 
 
 @pytest.mark.parametrize("kind", [FileKind.TIFF, pytest.param(FileKind.PNG, marks=pytest.mark.native)])
@@ -100,7 +102,7 @@ def _picture(mode: str) -> SourcePicture:
     return read_picture(out.getvalue(), file="whole-numbers.tif")
 
 
-_SMALL = {
+_SMALL: dict[str, Any] = {
     "name": "Low tide",
     "face": {"width_mm": 100, "height_mm": 75},
     "bars": {"depth_mm": 18},
@@ -108,29 +110,25 @@ _SMALL = {
 }
 
 #: Reduced by 1.5, so that no edge can ring and nothing is held back.
-_JOBS: dict[str, dict[str, Any]] = {
-    name: _SMALL | more
-    for name, more in {
-        "mirror": {},
-        "run-on": {"sides": {"fill": "run-on"}},
-        "drawn-out": {
-            "sides": {"fill": "drawn-out", "band_mm": 3, "left": {"fill": "drawn-out", "band_mm": 0}}
+_PARTS: dict[str, dict[str, Any]] = {
+    "mirror": {},
+    "run-on": {"sides": {"fill": "run-on"}},
+    "drawn-out": {"sides": {"fill": "drawn-out", "band_mm": 3, "left": {"fill": "drawn-out", "band_mm": 0}}},
+    "plain": {"sides": {"fill": "plain", "colour": "#6a4b2f"}},
+    "plain-edge": {"sides": {"fill": "plain"}},
+    "fade": {"sides": {"fill": "fade", "blur_mm": 4}},
+    "blurred": {"sides": {"blur_mm": 6}, "wrap": {"over": "left-right"}},
+    "mixed": {
+        "picture": {"turn": 90},
+        "sides": {
+            "fill": "mirror",
+            "top": {"fill": "run-on"},
+            "right": {"fill": "drawn-out"},
+            "bottom": {"fill": "plain", "colour": "#d8cbb4"},
         },
-        "plain": {"sides": {"fill": "plain", "colour": "#6a4b2f"}},
-        "plain-edge": {"sides": {"fill": "plain"}},
-        "fade": {"sides": {"fill": "fade", "blur_mm": 4}},
-        "blurred": {"sides": {"blur_mm": 6}, "wrap": {"over": "left-right"}},
-        "mixed": {
-            "picture": {"turn": 90},
-            "sides": {
-                "fill": "mirror",
-                "top": {"fill": "run-on"},
-                "right": {"fill": "drawn-out"},
-                "bottom": {"fill": "plain", "colour": "#d8cbb4"},
-            },
-        },
-    }.items()
+    },
 }
+_JOBS = {name: _SMALL | parts for name, parts in _PARTS.items()}
 
 #: Regression: SHA-256 (its first 16 digits) of the pixels that a print file of 8 bits held before it was
 #: made in strips. What 16 bits and threads change may change nothing here.

@@ -146,7 +146,7 @@ def _printable(job: dict[str, Any], grid: PixelGrid, shape: tuple[int, ...]) -> 
     return along[:, np.newaxis] & across
 
 
-_TIGHT = {"face": {"width_mm": 211, "height_mm": 297}, "bars": {"depth_mm": 33}}
+_TIGHT: dict[str, Any] = {"face": {"width_mm": 211, "height_mm": 297}, "bars": {"depth_mm": 33}}
 _A3_PLUS = {"width_mm": 329, "height_mm": 483}
 
 

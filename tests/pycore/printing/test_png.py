@@ -23,7 +23,8 @@ def _png(
     canvas = np.random.default_rng(channels).integers(0, 2**bits, (rows, 41, channels), dtype=dtype)
     strips = [canvas[first : first + cut] for first in range(0, rows, cut)]
     out = io.BytesIO()
-    done = list(write_png(strips, out, shape=canvas.shape, bits=bits, ppi=300, profile=profile))
+    shape = (rows, 41, channels)
+    done = list(write_png(strips, out, shape=shape, bits=bits, ppi=300, profile=profile))
     assert done == sorted(done)
     assert done[-1] == rows
     return canvas, out.getvalue()
@@ -59,6 +60,7 @@ def test_two_libraries_read_the_pixels_back(channels: int, rows: int) -> None:
 def test_16_bits_come_back_with_all_of_them(channels: int, rows: int) -> None:
     canvas, data = _png(channels, rows, bits=16)
     decoded = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    assert decoded is not None
     by_opencv = decoded[..., ::-1] if channels == 3 else decoded[..., np.newaxis]
     assert (by_opencv == canvas).all()
 

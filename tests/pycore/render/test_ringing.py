@@ -122,7 +122,8 @@ def _zone_plate(size: int, contrast: float) -> npt.NDArray[np.uint8]:
     """Rings whose frequency rises to half a cycle a pixel at the middle of each edge."""
     y, x = np.mgrid[0:size, 0:size] - (size - 1) / 2
     wave = np.cos(np.pi * (x * x + y * y) / size)
-    return np.floor(120 + contrast * wave + 0.5).astype(np.uint8)[..., np.newaxis]
+    plate: npt.NDArray[np.uint8] = np.floor(120 + contrast * wave + 0.5).astype(np.uint8)
+    return plate[..., np.newaxis]
 
 
 def responses(contrast: float) -> list[tuple[float, float, float]]:

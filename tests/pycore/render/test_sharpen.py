@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from numpy.typing import NDArray
 
 from pycore.render.sharpen import MOST, passes, sharpen
 
 
-def _wave(
-    period: float, *, top: int = 255, height: float = 4
-) -> np.ndarray[tuple[int, int, int], np.dtype[np.float64]]:
+def _wave(period: float, *, top: int = 255, height: float = 4) -> NDArray[np.float64]:
     x = np.arange(240)
     row = top * (0.5 + height / 255 * np.sin(2 * np.pi * x / period))
-    return np.repeat(row[np.newaxis, :, np.newaxis], 40, axis=0)
+    wave: NDArray[np.float64] = np.repeat(row[np.newaxis, :, np.newaxis], 40, axis=0)
+    return wave
 
 
 def test_nothing_is_added_at_amount_0_and_even_areas_stay() -> None:
