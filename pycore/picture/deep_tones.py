@@ -30,14 +30,14 @@ class DeepTones:
         Linear light by the profile's curves; False: the encoded values themselves, because it has none.
     light : (channels, 65536) float32
         Of every 16-bit value, 0 to 1.
-    nodes : (channels, 65537) float64
+    nodes : (channels, 65537) float32
         The 16-bit value, with a fraction, of the light whose fourth root, times 65535, is the index. Against
         the fourth root every usual tone curve is so smooth that a line between two nodes serves.
     """
 
     is_linear: bool
     light: F32
-    nodes: npt.NDArray[np.float64]
+    nodes: F32
 
     @property
     def channels(self) -> int:
@@ -83,17 +83,19 @@ class DeepTones:
         values = np.empty(light.shape, np.uint16)
         # Row by row, so that what is worked out on the way stays small.
         for row in range(len(light)):
-            at = np.clip(light[row].astype(np.float64), 0.0, 1.0)
+            at = np.clip(light[row], np.float32(0.0), np.float32(1.0))
             np.sqrt(at, out=at)
             np.sqrt(at, out=at)
-            at *= _TOP
-            low = at.astype(np.intp)
+            at *= np.float32(_TOP)
+            low = at.astype(np.int32)
             at -= low
-            before = nodes[low]
+            before = nodes.take(low)
             low += 1
-            at *= nodes[low] - before
+            rise = nodes.take(low)
+            rise -= before
+            at *= rise
             at += before
-            at += 0.5
+            at += np.float32(0.5)
             values[row] = at
         return values
 
@@ -181,7 +183,8 @@ def deep_tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Deep
     return DeepTones(
         is_linear=is_linear,
         light=exact.astype(np.float32),
-        nodes=np.stack([_values_at(roots * roots, row) for row in exact]),
+        # Whole numbers of 2**-8 up to 65535: float32 has them all.
+        nodes=np.stack([_values_at(roots * roots, row) for row in exact]).astype(np.float32),
     )
 
 

@@ -5,7 +5,14 @@ import { JOB, LAYOUT } from "../../jobs";
 
 /** A core whose answers wait until they are let go. */
 const core = vi.hoisted(() => ({
-  asked: [] as { method: string; kind: string | undefined; fills: readonly string[]; stopped: () => boolean; go: () => void; fail: () => void }[],
+  asked: [] as {
+    method: string;
+    kind: string | undefined;
+    fills: readonly string[];
+    stopped: () => boolean;
+    go: () => void;
+    fail: () => void;
+  }[],
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
@@ -68,7 +75,8 @@ const choices = await import("../../../../../web/src/page/state/choices/choices"
 const { history, shown, waiting } = await import("../../../../../web/src/page/state/work/work");
 const { firstShown } = await import("../../../../../web/src/page/state/page/status");
 const { begin } = await import("../../../../../web/src/page/state/work/history");
-const { choicesSeen, drawnFills, fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery, detailQuery } = choices;
+const { choicesSeen, drawnFills, fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery, detailQuery } =
+  choices;
 const turn = () => new Promise((resolve) => setTimeout(resolve));
 /** Longer than the calm that is waited for. */
 const calm = () => new Promise((resolve) => setTimeout(resolve, 750));
