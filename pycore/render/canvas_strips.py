@@ -8,6 +8,7 @@ fades, or takes its colour from a whole edge needs all of that edge first; then 
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Callable, Generator, Iterator
 from dataclasses import dataclass, replace
 from functools import partial
@@ -76,7 +77,8 @@ def canvas_strips(
     Yields
     ------
     Progress or Strip
-        The strips follow one another and cover the canvas; progress only while no strip is ready.
+        The strips follow one another and cover the canvas; progress only while no strip is ready. A strip's
+        pixels are used again once the next one is asked for.
 
     Raises
     ------
@@ -135,15 +137,28 @@ def _streamed(
     yield from _cut(canvas, 0, finish)
     del canvas
 
-    def strip(block: int) -> Strip:
-        pixels = inner.bare()
+    # To be given new pages of memory costs as much as to resample a third of them.
+    free: deque[Values] = deque()
+
+    def strip(block: int) -> tuple[Values, Strip]:
+        pixels = inner.bare(_taken(free))
         parts.resampler.block(block, pixels[:, left:right])
         inner.fill(pixels)
-        return Strip(first=top + block, pixels=finish(pixels, top + block))
+        return pixels, Strip(first=top + block, pixels=finish(pixels, top + block))
 
-    yield from in_order(strip, [one for one in blocks if middle[0] <= one < middle[1]])
+    for used, made in in_order(strip, [one for one in blocks if middle[0] <= one < middle[1]]):
+        yield made
+        free.append(used)
+    free.clear()
     canvas = yield from lower.made([one for one in blocks if one >= middle[1]], -middle[1])
     yield from _cut(canvas, last, finish)
+
+
+def _taken(free: deque[Values]) -> Values | None:
+    try:
+        return free.pop()
+    except IndexError:
+        return None
 
 
 @dataclass(frozen=True)
@@ -157,13 +172,16 @@ class _Maker:
     grid: PixelGrid
     only: tuple[Side, ...]
 
-    def bare(self) -> Values:
-        """Canvas without ink; where ink will be, anything, as long as that has all of its channels."""
+    def bare(self, used: Values | None = None) -> Values:
+        """Canvas without ink, in an array that was used before if there is one.
+
+        Where ink will be it may hold anything, as long as that has all of its channels.
+        """
         parts, grid = self.parts, self.grid
         if self.channels != parts.tones.channels:
             return bare_canvas(grid, channels=self.channels, is_cmyk=parts.is_cmyk, bits=parts.bits)
         shape = (grid.height_px, grid.width_px, self.channels)
-        canvas = np.empty(shape, np.uint8 if parts.bits == 8 else np.uint16)
+        canvas = np.empty(shape, np.uint8 if parts.bits == 8 else np.uint16) if used is None else used
         without = 0 if parts.is_cmyk else parts.tones.top
         canvas[: grid.rows[1]] = canvas[grid.rows[4] :] = without
         canvas[:, : grid.columns[1]] = canvas[:, grid.columns[4] :] = without
