@@ -81,8 +81,10 @@ def test_enlarging_is_kept_with_the_job(at_work: Bench, tmp_path: Path) -> None:
     assert job["print"]["bits"] == 16
 
 
-def test_a_jpeg_of_16_bits_is_refused_beside_its_field(at_work: Bench) -> None:
+def test_a_jpeg_of_16_bits_is_refused_beside_its_button(at_work: Bench) -> None:
     at_work.page.locator("#print-kind").get_by_label("JPEG", exact=True).click()
     expect(at_work.page.locator('[data-field="print.bits"] .consequence')).to_contain_text("8 bits a channel")
     at_work.button("Save the print file").click()
-    expect(at_work.message("print.bits")).to_contain_text("a JPEG, which holds no more", timeout=60_000)
+    refused = at_work.page.locator(".error-text", has_text="a JPEG, which holds no more")
+    expect(refused).to_be_visible(timeout=60_000)
+    expect(refused).to_contain_text("TIFF or a PNG")
