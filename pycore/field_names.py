@@ -25,6 +25,7 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "picture.crop.width": ("The width of the crop", ""),
         "picture.crop.height": ("The height of the crop", ""),
         "picture.turn": ("The rotation of the picture", "degrees"),
+        "picture.enlarging": ("The way of enlarging", ""),
         "face": ("The part “face” of the job", ""),
         "face.width_mm": ("Face width", _MM),
         "face.height_mm": ("Face height", _MM),
@@ -73,6 +74,7 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "print.ppi": ("Print resolution", "pixels per inch"),
         "print.convert": ("The print file's colours", ""),
         "print.bits": ("The print file's bits per channel", ""),
+        "print.sharpening": ("Sharpening", ""),
         "print.marks": ("Marks", ""),
     }
 )

@@ -17,7 +17,7 @@ CORE = ROOT / "pycore"
 #: The rooms from the ground up. Rooms of one line stand side by side: they may import one another as long as
 #: no circle comes of it.
 FLOORS: tuple[tuple[str, ...], ...] = (
-    ("errors", "conventions", "progress", "field_names"),
+    ("errors", "conventions", "progress", "field_names", "workers"),
     ("contract",),
     ("colour.spaces",),
     ("colour.icc",),

@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import Annotated
+
+from pydantic import Field
 
 from pycore.bridge.message import Buffer, Message
 from pycore.colour.link.viewing import Viewing
@@ -73,6 +76,27 @@ class IntentOption(Message):
     flattened_share: float
     mean_de: float
     p95_de: float
+
+
+#: Enough for a part of the column on a screen with many pixels.
+DetailPx = Annotated[int, Field(ge=16, le=1024)]
+
+
+class DetailParams(Message):
+    """A part of the print file at its own pixels, without and with sharpening."""
+
+    job: Job
+    width_px: DetailPx
+    height_px: DetailPx
+
+
+class DetailReply(Message):
+    """The part of the face that has most edges, one pixel for each of the print file's."""
+
+    plain: Buffer
+    """(rows, columns, 4), uint8, srgb_encoded."""
+    sharpened: Buffer
+    """The same with the job's sharpening."""
 
 
 class ChoicesReply(Message):

@@ -5,11 +5,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from pycore.bridge.answer import Answer, Arrays, attach
-from pycore.bridge.choice_messages import ChoicesReply, FillOption, FinishOption, IntentOption, Refused
+from pycore.bridge.choice_messages import (
+    ChoicesReply,
+    DetailReply,
+    FillOption,
+    FinishOption,
+    IntentOption,
+    Refused,
+)
 from pycore.bridge.message import Buffer
 from pycore.errors import TuckfoldError
 from pycore.picture.tones import U8
 from pycore.tasks.choices import FillChoice, FinishChoice, IntentChoice
+from pycore.tasks.print_detail import ShownDetail
 
 
 def fills_answer(found: Sequence[FillChoice]) -> Answer:
@@ -88,6 +96,23 @@ def intents_answer(found: Sequence[IntentChoice]) -> Answer:
         for one in found
     ]
     return Answer(ChoicesReply(fills=[], finishes=[], intents=options), arrays)
+
+
+def detail_answer(found: ShownDetail) -> Answer:
+    """Hand over a part of the print file at its own pixels.
+
+    Parameters
+    ----------
+    found : ShownDetail
+
+    Returns
+    -------
+    Answer
+        A `DetailReply`, and beside it the two pictures.
+    """
+    arrays: Arrays = []
+    plain, sharpened = (attach(one, "srgb_encoded", arrays) for one in (found.plain, found.sharpened))
+    return Answer(DetailReply(plain=plain, sharpened=sharpened), arrays)
 
 
 def _picture(pixels: U8 | None, arrays: Arrays) -> Buffer | None:

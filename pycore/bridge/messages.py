@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
-from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply
+from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
     ClipReply,
@@ -230,6 +230,7 @@ class Method(StrEnum):
     COMPARE = "compare"
     EDGES = "edges"
     CHOICES = "choices"
+    DETAIL = "detail"
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
@@ -254,6 +255,7 @@ class Contract(Message):
     compare: tuple[CompareParams, CompareReply]
     edges: tuple[EdgesParams, EdgesReport]
     choices: tuple[ChoicesParams, ChoicesReply]
+    detail: tuple[DetailParams, DetailReply]
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]

@@ -15,7 +15,7 @@ import PIL
 
 from pycore import __version__
 from pycore.bridge.answer import Answer, Arrays, Steps, attach, file_parts, parts_of
-from pycore.bridge.choice_messages import ChoiceKind, ChoicesParams
+from pycore.bridge.choice_messages import ChoiceKind, ChoicesParams, DetailParams
 from pycore.bridge.colour_messages import (
     ClipParams,
     IntentsParams,
@@ -128,6 +128,7 @@ class Session:
             Method.COMPARE: self._compare,
             Method.EDGES: self._edges,
             Method.CHOICES: self._choices,
+            Method.DETAIL: self._detail,
             Method.MODEL: self._model,
             Method.TURNTABLE: self._turntable,
             Method.CLIENT: self._client,
@@ -272,6 +273,16 @@ class Session:
             return finishes_answer((yield from finish_choices(asked.job, picture)))
         found = yield from intent_choices(asked.job, picture, self._opened_profiles(), viewing=asked.viewing)
         return intents_answer(found)
+
+    def _detail(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.choice_replies import detail_answer
+        from pycore.tasks.print_detail import show_detail
+
+        picture = self._opened()
+        asked = checked_params(DetailParams, params)
+        return detail_answer(
+            (yield from show_detail(asked.job, picture, width_px=asked.width_px, height_px=asked.height_px))
+        )
 
     def _model(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.model import write_model

@@ -38,6 +38,8 @@ class Result(StrEnum):
     """A corner of the canvas with each corner finish."""
     CHOICES_INTENTS = "choices_intents"
     """A part of the face through each rendering intent, with its figures."""
+    DETAIL = "detail"
+    """A part of the print file at its own pixels, without and with sharpening."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,7 +62,7 @@ class Dependence:
 _SIZES: Final = ("face", "bars", "canvas.thickness_mm", "canvas.stretch_percent")
 
 #: Where on the canvas which part of the picture lies, and what the sides show.
-_TEXTURE: Final = ("picture.crop", "picture.turn", *_SIZES, "group", "wrap", "sides")
+_TEXTURE: Final = ("picture.crop", "picture.turn", "picture.enlarging", *_SIZES, "group", "wrap", "sides")
 
 #: How colours come to the canvas.
 _WAY_TO_CANVAS: Final = ("colour.profile", "colour.intent", "colour.black_point_compensation")
@@ -148,6 +150,7 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
                 *_TEXTURE,
             )
         ),
+        Result.DETAIL: Dependence(fields=(*_TEXTURE, "print.ppi", "print.sharpening")),
     }
 )
 

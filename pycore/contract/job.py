@@ -64,6 +64,13 @@ class Fill(StrEnum):
     CONTINUED = "continued"
 
 
+class Enlarging(StrEnum):
+    """How a picture with fewer pixels than the canvas is enlarged."""
+
+    PHOTOGRAPH = "photograph"
+    DRAWING = "drawing"
+
+
 class Hung(StrEnum):
     """How the panels of a group hang: beside one another, or one above the other."""
 
@@ -126,6 +133,8 @@ class Picture(_Part):
     """Absent: the largest centred window of the needed shape."""
     turn: Literal[0, 90, 180, 270] = 0
     """Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after."""
+    enlarging: Enlarging = Enlarging.PHOTOGRAPH
+    """Drawing: edges of line art and lettering stay sharper, and flat areas flat."""
 
 
 class Face(_Part):
@@ -249,9 +258,11 @@ class Print(_Part):
     convert: Convert = Convert.KEEP
     """Keep: the picture's own colours, with its profile; convert: the canvas's."""
     bits: Literal[8, 16] = 8
-    """Bits a channel."""
+    """Bits a channel; 16 in a TIFF or a PNG only."""
     marks: bool = True
     """Fold ticks, trim corners and a line of text, where nobody will see them."""
+    sharpening: float = Field(default=0.0, ge=0, le=1)
+    """How much of its finest detail is added to the picture on the canvas: 0 nothing, 1 all."""
 
 
 class Job(_Part):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Final
 
 from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
@@ -41,7 +42,7 @@ def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
     )
 
 
-def check_fills(grid: PixelGrid, job: Job) -> None:
+def check_fills(grid: PixelGrid, job: Job, *, only: Collection[Side] = tuple(Side)) -> None:
     """Check that the face has the pixels which the fills ask of it.
 
     Parameters
@@ -49,6 +50,8 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
     grid : PixelGrid
     job : Job
         A checked job.
+    only : collection of Side
+        Which sides the canvas has: a part of a canvas has not all four.
 
     Raises
     ------
@@ -70,6 +73,8 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
         Side.LEFT: left - grid.columns[1],
     }
     for side in Side:
+        if side not in only:
+            continue
         fill = side_fill(job.sides, side)
         upright = side in (Side.TOP, Side.BOTTOM)
         held = high if upright else wide
@@ -90,6 +95,36 @@ def check_fills(grid: PixelGrid, job: Job) -> None:
                 got=f"{fill.band_mm:g} mm",
                 remedy="average a narrower band",
             )
+
+
+def needed_rows(grid: PixelGrid, job: Job, side: Side) -> int:
+    """Count the picture's rows that top or bottom needs to be filled, from the picture's own edge.
+
+    Parameters
+    ----------
+    grid : PixelGrid
+    job : Job
+    side : Side
+        Top or bottom.
+
+    Returns
+    -------
+    int
+
+    Examples
+    --------
+    >>> from pycore.layout.grid import pixel_grid
+    >>> needed_rows(pixel_grid(Job(), ppi=25.4), Job(), Side.TOP)
+    27
+    """
+    fill = side_fill(job.sides, side)
+    at_top = side is Side.TOP
+    picture = picture_area(grid, job)[1 if at_top else 3]
+    face = grid.rows[2 if at_top else 3]
+    # At least a row of the face; of a side that the picture runs on to, all of it.
+    rows = abs(face - picture) + 1
+    rows += abs(grid.rows[1 if at_top else 4] - picture)
+    return rows + (band_px(fill, grid) if uses_band(fill) else 0)
 
 
 def uses_band(fill: ResolvedFill) -> bool:

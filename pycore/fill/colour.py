@@ -6,10 +6,9 @@ from collections.abc import Callable
 
 import numpy as np
 
-from pycore.fill.facing import U8
-from pycore.picture.tones import Tones
+from pycore.picture.tones import AnyTones, Values
 
-#: Turns '#rrggbb' (sRGB) into the picture's own 8-bit values, one per channel.
+#: Turns '#rrggbb' (sRGB) into the picture's own values of 8 bits, or of 16 where it was made so.
 PlainColour = Callable[[str], tuple[int, ...]]
 
 EDGE = "edge"
@@ -36,19 +35,19 @@ def srgb_values(colour: str) -> tuple[int, ...]:
     return int(colour[1:3], 16), int(colour[3:5], 16), int(colour[5:7], 16)
 
 
-def mean_light(area: U8, tones: Tones) -> list[np.uint16]:
+def mean_light(area: Values, tones: AnyTones) -> list[np.uint16 | np.float32]:
     """The mean colour of an area in linear light.
 
     Parameters
     ----------
-    area : (rows, columns, channels) uint8
+    area : (rows, columns, channels) uint8 or uint16
         At least one pixel.
-    tones : Tones
+    tones : Tones or DeepTones
         The picture's tables.
 
     Returns
     -------
-    list of uint16
+    list of uint16, or of float32 with values of 16 bits
         Linear light, one per channel.
 
     Examples
@@ -58,38 +57,31 @@ def mean_light(area: U8, tones: Tones) -> list[np.uint16]:
     >>> [int(value) for value in mean_light(black_and_white, tones(None, channels=1))]
     [32768]
     """
-    means = []
-    for channel in range(tones.channels):
-        # Counting the 256 values first keeps the sum a sum of whole numbers, without a copy of the area.
-        counts = np.bincount(area[..., channel].ravel(), minlength=256)
-        total = sum(
-            int(count) * int(light) for count, light in zip(counts, tones.light16[channel], strict=True)
-        )
-        pixels = area.shape[0] * area.shape[1]
-        means.append(np.uint16((total + pixels // 2) // pixels))
-    return means
+    return [tones.mean_light(area[..., channel], channel) for channel in range(tones.channels)]
 
 
-def plain_light(colour: str, *, band: U8, tones: Tones, plain_colour: PlainColour) -> list[np.uint16]:
+def plain_light(
+    colour: str, *, band: Values, tones: AnyTones, plain_colour: PlainColour
+) -> list[np.uint16 | np.float32]:
     """A side's colour as linear light.
 
     Parameters
     ----------
     colour : str
         'edge' for the mean of the band beside the edge, or '#rrggbb' (sRGB).
-    band : (rows, columns, channels) uint8
+    band : (rows, columns, channels) uint8 or uint16
         That band.
-    tones : Tones
+    tones : Tones or DeepTones
         The picture's tables.
     plain_colour : callable
         Turns '#rrggbb' into the picture's own values.
 
     Returns
     -------
-    list of uint16
+    list of uint16, or of float32 with values of 16 bits
         Linear light, one per channel.
     """
     if colour == EDGE:
         return mean_light(band, tones)
-    values = plain_colour(colour)
-    return [tones.light16[channel][value] for channel, value in enumerate(values[: tones.channels])]
+    values = np.array(plain_colour(colour)[: tones.channels], np.uint16)
+    return [tones.to_light(value[np.newaxis], channel)[0] for channel, value in enumerate(values)]

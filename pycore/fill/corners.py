@@ -15,9 +15,10 @@ import numpy.typing as npt
 from pycore.contract.job import OverPair, Wrap
 from pycore.conventions import Side
 from pycore.fill.facing import Facing
-from pycore.fill.softness import ONE, U16, mix
+from pycore.fill.softness import ONE, mix
+from pycore.picture.tones import Light
 
-Number = TypeVar("Number", np.uint8, np.uint16)
+Number = TypeVar("Number", np.uint8, np.uint16, np.float32)
 
 
 def is_over(side: Side, wrap: Wrap) -> bool:
@@ -104,21 +105,21 @@ def square_of(band: npt.NDArray[Number], side: Facing, neighbour: Side) -> npt.N
     return band[:, second - start :]
 
 
-def blend_square(under: U16, over: U16, weights: npt.NDArray[np.uint32]) -> U16:
+def blend_square(under: Light, over: Light, weights: npt.NDArray[np.uint32]) -> Light:
     """One channel of a corner square from both neighbours' strips.
 
     Parameters
     ----------
-    under : (under reach, over reach) uint16
+    under : (under reach, over reach) uint16 or float32
         The under side's strip over the square, as from `square_of`.
-    over : (over reach, under reach) uint16
+    over : (over reach, under reach) uint16 or float32
         The over side's.
     weights : (over reach, under reach) uint32
         As from `over_weights`.
 
     Returns
     -------
-    (over reach, under reach) uint16
+    (over reach, under reach) uint16 or float32
 
     Examples
     --------

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from pycore.fill.facing import U8, as_pixels
-from pycore.picture.tones import Tones
+from pycore.fill.facing import as_pixels
+from pycore.picture.tones import AnyTones, Values
 
 
-def reflect(view: U8, *, start: int, edge: int, end: int) -> None:
+def reflect(view: Values, *, start: int, edge: int, end: int) -> None:
     """Fill the rows past an edge with the rows before it in reverse, the edge row twice.
 
     Parameters
     ----------
-    view : (rows, columns, channels) uint8
+    view : (rows, columns, channels) uint8 or uint16
         Written in place.
     start, edge, end : int
         Rows `start` to `edge` hold the picture; `edge` to `end` are filled. When there are more to fill than
@@ -41,18 +41,18 @@ def reflect(view: U8, *, start: int, edge: int, end: int) -> None:
         at = stop
 
 
-def draw_out(view: U8, *, edge: int, end: int, band: int, tones: Tones) -> None:
+def draw_out(view: Values, *, edge: int, end: int, band: int, tones: AnyTones) -> None:
     """Fill the rows past an edge with the mean colour, in linear light, of the last rows before it.
 
     Parameters
     ----------
-    view : (rows, columns, channels) uint8
+    view : (rows, columns, channels) uint8 or uint16
         Written in place.
     edge, end : int
         Rows `edge` to `end` are filled.
     band : int
         Rows that are averaged, 1 or more. 1 gives `numpy.pad(mode="edge")`.
-    tones : Tones
+    tones : Tones or DeepTones
         The picture's tables.
 
     Examples
@@ -67,8 +67,5 @@ def draw_out(view: U8, *, edge: int, end: int, band: int, tones: Tones) -> None:
         as_pixels(view)[edge:end] = as_pixels(view)[edge - 1]
         return
     for channel in range(tones.channels):
-        total = np.zeros(view.shape[1], np.uint32)
-        for row in view[edge - band : edge, :, channel]:
-            total += tones.light16[channel][row]
-        mean = ((total + np.uint32(band // 2)) // np.uint32(band)).astype(np.uint16)
-        view[edge:end, :, channel] = tones.from_light16[channel][mean]
+        mean = tones.row_means(view[edge - band : edge, :, channel], channel)
+        view[edge:end, :, channel] = tones.from_light(mean[np.newaxis], channel)

@@ -9,6 +9,7 @@ import numpy.typing as npt
 
 from pycore.conventions import Side
 from pycore.layout.grid import PixelGrid
+from pycore.picture.tones import Values
 
 U8 = npt.NDArray[np.uint8]
 
@@ -20,7 +21,7 @@ class Facing:
     Attributes
     ----------
     side : Side
-    view : (outwards, along, channels) uint8
+    view : (outwards, along, channels) uint8 or uint16
         A view of the whole canvas, not a copy.
     far_arris, arris, back, end : int
         Along the first axis: the opposite arris, this side's arris, its back arris, the end of the ink.
@@ -29,7 +30,7 @@ class Facing:
     """
 
     side: Side
-    view: U8
+    view: Values
     far_arris: int
     arris: int
     back: int
@@ -47,22 +48,22 @@ class Facing:
         return self.end - self.arris
 
     @property
-    def inked(self) -> U8:
+    def inked(self) -> Values:
         """The side with its corner squares and its ink-over: (reach, along, channels), a view."""
         return self.view[self.arris : self.end, self.along[0] : self.along[3]]
 
     @property
-    def face(self) -> U8:
+    def face(self) -> Values:
         """The face zone: (across, along, channels), a view; its last row lies at the arris."""
         return self.view[self.far_arris : self.arris, self.along[1] : self.along[2]]
 
 
-def facing(canvas: U8, grid: PixelGrid, side: Side) -> Facing:
+def facing(canvas: Values, grid: PixelGrid, side: Side) -> Facing:
     """Turn the canvas towards one side.
 
     Parameters
     ----------
-    canvas : (rows, columns, channels) uint8
+    canvas : (rows, columns, channels) uint8 or uint16
     grid : PixelGrid
         The canvas's lines.
     side : Side
@@ -109,12 +110,12 @@ def facing(canvas: U8, grid: PixelGrid, side: Side) -> Facing:
     )
 
 
-def as_pixels(view: U8) -> npt.NDArray[np.void]:
+def as_pixels(view: Values) -> npt.NDArray[np.void]:
     """An array of whole pixels over an array of channels, so that copying moves each pixel at once.
 
     Parameters
     ----------
-    view : (rows, columns, channels) uint8
+    view : (rows, columns, channels) uint8 or uint16
         A view whose channels lie side by side in memory.
 
     Returns
@@ -127,4 +128,4 @@ def as_pixels(view: U8) -> npt.NDArray[np.void]:
     >>> as_pixels(np.zeros((2, 3, 4), np.uint8)).shape
     (2, 3)
     """
-    return view.view(np.dtype((np.void, view.shape[2])))[..., 0]
+    return view.view(np.dtype((np.void, view.shape[2] * view.itemsize)))[..., 0]

@@ -8,8 +8,8 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.fill.facing import Facing
-from pycore.fill.softness import ONE, U16, mix, soften
-from pycore.picture.tones import Tones
+from pycore.fill.softness import ONE, mix, soften
+from pycore.picture.tones import AnyTones, Light
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -20,14 +20,14 @@ class Overlay:
     ----------
     radius : float
         Blur at the back arris, in pixels; 0 for none.
-    colour : list of uint16, or empty
+    colour : list of uint16 or float32, or empty
         The colour that is mixed in, as linear light; empty for none.
     weights : (reach,) uint32
         How much of that colour at each distance from the arris, 0 to `ONE`.
     """
 
     radius: float
-    colour: list[np.uint16]
+    colour: list[np.uint16 | np.float32]
     weights: npt.NDArray[np.uint32]
 
     @property
@@ -66,7 +66,7 @@ def fade_weights(side: Facing) -> npt.NDArray[np.uint32]:
     return weights
 
 
-def shown_light(side: Facing, overlay: Overlay, *, channel: int, tones: Tones) -> U16:
+def shown_light(side: Facing, overlay: Overlay, *, channel: int, tones: AnyTones) -> Light:
     """One channel of a side, corner squares and ink-over with it, as it shall look.
 
     Parameters
@@ -75,18 +75,18 @@ def shown_light(side: Facing, overlay: Overlay, *, channel: int, tones: Tones) -
         Its canvas holds the reflected picture there.
     overlay : Overlay
     channel : int
-    tones : Tones
+    tones : Tones or DeepTones
         The picture's tables.
 
     Returns
     -------
-    (reach, along) uint16
+    (reach, along) uint16 or float32
         Linear light; row 0 at the arris.
     """
     size = (side.reach, side.along[3] - side.along[0])
     if overlay.is_plain:
         return np.broadcast_to(overlay.colour[channel], size)
-    light: U16 = tones.light16[channel][side.inked[..., channel]]
+    light = tones.to_light(side.inked[..., channel], channel)
     if overlay.radius > 0:
         light = soften(light, radius=overlay.radius, depth=side.depth)
     if overlay.colour:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
 
@@ -14,31 +15,36 @@ from pycore.fill.checks import band_px, check_fills, picture_area
 from pycore.fill.colour import PlainColour, plain_light, srgb_values
 from pycore.fill.corners import blend_square, is_over, over_weights, square_of
 from pycore.fill.extend import draw_out, reflect
-from pycore.fill.facing import U8, Facing, facing
+from pycore.fill.facing import Facing, facing
 from pycore.fill.grown_plan import SidePlan
 from pycore.fill.grown_strip import grown_strip
 from pycore.fill.overlay import Overlay, fade_weights, shown_light
-from pycore.fill.softness import ONE, U16, U32
+from pycore.fill.softness import ONE, U32
 from pycore.layout.grid import PixelGrid
-from pycore.picture.tones import Tones
+from pycore.picture.deep_tones import widened
+from pycore.picture.sixteen_bits import to_eight_bits
+from pycore.picture.tones import AnyTones, Light, Values
 from pycore.progress import part_of_share
 
-Squares = dict[tuple[Side, Side], list[U16]]
+Squares = dict[tuple[Side, Side], list[Light]]
 
 #: How each grown side is grown.
 GrownPlans = Mapping[Side, SidePlan]
 
 NOTHING_GROWN: Final[GrownPlans] = MappingProxyType({})
 
+_EIGHT_BITS: Final = 255
+
 
 def fill_sides(
-    canvas: U8,
+    canvas: Values,
     grid: PixelGrid,
     job: Job,
     *,
-    tones: Tones,
+    tones: AnyTones,
     plain_colour: PlainColour = srgb_values,
     grown: GrownPlans = NOTHING_GROWN,
+    only: Collection[Side] = tuple(Side),
 ) -> Iterator[float]:
     """Fill the four sides, the corner squares and the ink-over.
 
@@ -49,16 +55,18 @@ def fill_sides(
 
     Parameters
     ----------
-    canvas : (rows, columns, channels or more) uint8
+    canvas : (rows, columns, channels or more) uint8 or uint16
         Holds the picture in `picture_area`; written in place. The turn-over past the ink is left as it is.
     grid : PixelGrid
     job : Job
-    tones : Tones
+    tones : Tones or DeepTones
         Tables of the picture's channels.
     plain_colour : callable
         Turns '#rrggbb' into the picture's own values.
     grown : mapping from Side to SidePlan
         A plan for each side that is to be grown.
+    only : collection of Side
+        Which sides the canvas has: of a part of a canvas not all four.
 
     Yields
     ------
@@ -72,9 +80,11 @@ def fill_sides(
     """
     sides = {side: facing(canvas, grid, side) for side in Side}
     fills = {side: side_fill(job.sides, side) for side in Side}
-    check_fills(grid, job)
+    check_fills(grid, job, only=only)
     left, top, right, bottom = picture_area(grid, job)
     for side in (Side.LEFT, Side.RIGHT, Side.TOP, Side.BOTTOM):
+        if side not in only:
+            continue
         # The rows that the picture reaches, then the whole inked width with what is there by now.
         span = (top, bottom) if side in (Side.LEFT, Side.RIGHT) else (grid.columns[1], grid.columns[4])
         _carry_on(
@@ -86,14 +96,19 @@ def fill_sides(
             tones=tones,
         )
     yield 0.3
-    looks = {side: _look(sides[side], fills[side], grid, tones, plain_colour) for side in Side}
+    here = [side for side in Side if side in only]
+    looks = {side: _look(sides[side], fills[side], grid, tones, plain_colour) for side in here}
     squares: Squares = {}
-    for number, side in enumerate(Side):
+    for number, side in enumerate(here):
         overlay, done = looks[side], 0.3 + 0.15 * number
         if fills[side].fill is Fill.CONTINUED:
-            growing = grown_strip(sides[side], grown[side], ppi=grid.ppi, channels=tones.channels)
-            strip = yield from part_of_share(growing, begin=done, share=0.15)
-            _show_grown(sides[side], strip, squares, tones)
+            own = sides[side]
+            # Pieces are chosen, joined and shaded in 8 bits.
+            seen = own if tones.top == _EIGHT_BITS else replace(own, view=to_eight_bits(own.view))
+            growing = grown_strip(seen, grown[side], ppi=grid.ppi, channels=tones.channels)
+            strip: Values = yield from part_of_share(growing, begin=done, share=0.15)
+            strip = strip if tones.top == _EIGHT_BITS else widened(strip)
+            _show_grown(own, strip, squares, tones)
         elif overlay is not None:
             _show_side(sides[side], overlay, squares, tones)
             yield done + 0.15
@@ -121,7 +136,7 @@ def _carry_on(
     held: tuple[int, int],
     span: tuple[int, int],
     grid: PixelGrid,
-    tones: Tones,
+    tones: AnyTones,
 ) -> None:
     view = side.view[:, span[0] : span[1]]
     start, edge = held
@@ -132,14 +147,14 @@ def _carry_on(
 
 
 def _look(
-    side: Facing, fill: ResolvedFill, grid: PixelGrid, tones: Tones, plain_colour: PlainColour
+    side: Facing, fill: ResolvedFill, grid: PixelGrid, tones: AnyTones, plain_colour: PlainColour
 ) -> Overlay | None:
     """What is laid over a side's reflected picture; None where nothing is."""
     if fill.fill in (Fill.RUN_ON, Fill.DRAWN_OUT, Fill.CONTINUED):
         return None
     radius = 0.0 if fill.fill is Fill.PLAIN else fill.blur_mm * grid.px_per_mm
     weights: U32 = np.zeros(side.reach, np.uint32)
-    colour: list[np.uint16] = []
+    colour: list[np.uint16 | np.float32] = []
     if fill.fill in (Fill.PLAIN, Fill.FADE):
         band = side.face[-band_px(fill, grid) :]
         colour = plain_light(fill.colour, band=band, tones=tones, plain_colour=plain_colour)
@@ -147,7 +162,7 @@ def _look(
     return Overlay(radius=radius, colour=colour, weights=weights) if radius > 0 or colour else None
 
 
-def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: Tones) -> None:
+def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: AnyTones) -> None:
     """Write a side between its corner squares; keep what it would show in these."""
     start, first, second, _ = side.along
     ends = _ends(side)
@@ -156,14 +171,14 @@ def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: Tones) -
         light = shown_light(side, overlay, channel=channel, tones=tones)
         # One colour is looked up once.
         shown = light[:1, :1] if overlay.is_plain else light[:, first - start : second - start]
-        side.view[side.arris : side.end, first:second, channel] = tones.from_light16[channel][shown]
+        side.view[side.arris : side.end, first:second, channel] = tones.from_light(shown, channel)
         for neighbour in ends:
             # A copy, so that the band itself can be freed.
             kept[side.side, neighbour].append(square_of(light, side, neighbour).copy())
     squares.update(kept)
 
 
-def _show_grown(side: Facing, strip: U8, squares: Squares, tones: Tones) -> None:
+def _show_grown(side: Facing, strip: Values, squares: Squares, tones: AnyTones) -> None:
     """Write a grown side between its corner squares; keep what it shows in these."""
     start, first, second, _ = side.along
     side.view[side.arris : side.end, first:second, : tones.channels] = strip[
@@ -172,7 +187,7 @@ def _show_grown(side: Facing, strip: U8, squares: Squares, tones: Tones) -> None
     for neighbour in _ends(side):
         square = square_of(strip, side, neighbour)
         squares[side.side, neighbour] = [
-            tones.light16[channel][square[..., channel]] for channel in range(tones.channels)
+            tones.to_light(square[..., channel], channel) for channel in range(tones.channels)
         ]
 
 
@@ -182,7 +197,7 @@ def _ends(side: Facing) -> tuple[Side, Side]:
     return (Side.LEFT, Side.RIGHT) if upright else (Side.TOP, Side.BOTTOM)
 
 
-def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: Tones) -> None:
+def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: AnyTones) -> None:
     for upright in (Side.TOP, Side.BOTTOM):
         for level in (Side.LEFT, Side.RIGHT):
             over, under = (upright, level) if is_over(upright, job.wrap) else (level, upright)
@@ -192,8 +207,8 @@ def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: 
             target = square_of(sides[over].inked, sides[over], under)
             for channel in range(tones.channels):
                 # Where a neighbour lays nothing over the picture, the canvas holds its strip already.
-                there = tones.light16[channel][target[..., channel]]
+                there = tones.to_light(target[..., channel], channel)
                 of_under = squares[under, over][channel] if (under, over) in squares else there.T
                 of_over = squares[over, under][channel] if (over, under) in squares else there
                 light = blend_square(of_under, of_over, weights)
-                target[..., channel] = tones.from_light16[channel][light]
+                target[..., channel] = tones.from_light(light, channel)

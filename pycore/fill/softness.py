@@ -13,8 +13,12 @@ the coarse levels' last rows reach past the band's outer end, which is reflected
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 import numpy.typing as npt
+
+from pycore.picture.tones import Light
 
 U16 = npt.NDArray[np.uint16]
 U32 = npt.NDArray[np.uint32]
@@ -23,14 +27,14 @@ U32 = npt.NDArray[np.uint32]
 ONE = 65536
 
 
-def soften(light: U16, *, radius: float, depth: int) -> U16:
+def soften(light: Light, *, radius: float, depth: int) -> Light:
     """Blur one channel of a band more and more with the distance from its first row.
 
     The band is taken to be reflected at all of its borders. At the arris that is what it is: a mirror fill.
 
     Parameters
     ----------
-    light : (rows, columns) uint16
+    light : (rows, columns) uint16 or float32
         Linear light; row 0 lies at the arris.
     radius : float
         Standard deviation of the blur at the back arris, in pixels; beyond it, it grows on.
@@ -39,7 +43,8 @@ def soften(light: U16, *, radius: float, depth: int) -> U16:
 
     Returns
     -------
-    (rows, columns) uint16
+    (rows, columns) uint16 or float32
+        As given.
 
     References
     ----------
@@ -90,25 +95,29 @@ def level_variance(level: int) -> float:
     return (4.0**level - 1.0) / 2.0
 
 
-def mix(first: U16, second: U16 | np.uint16, weight: U32 | np.uint32) -> U16:
+def mix(first: Light, second: Light | np.uint16 | np.float32, weight: U32 | np.uint32) -> Light:
     """`first` where the weight is 0, `second` where it is `ONE`, and between them in between.
 
     Parameters
     ----------
-    first, second : uint16
+    first, second : uint16 or float32
         Linear light, of one shape or broadcast to one.
     weight : uint32
         0 to `ONE`.
 
     Returns
     -------
-    uint16 array
+    uint16 or float32 array
 
     Examples
     --------
     >>> mix(np.array([0, 100], np.uint16), np.uint16(200), np.uint32(ONE // 4)).tolist()
     [50, 125]
     """
+    if first.dtype == np.float32:
+        share = (weight * (1.0 / ONE)).astype(np.float32)
+        blend: npt.NDArray[np.float32] = first * (np.float32(1) - share) + second * share
+        return blend
     # 65535 * 65536 + 32768 still fits in 32 bits.
     total = first * (np.uint32(ONE) - weight)
     total += second * weight
@@ -117,7 +126,7 @@ def mix(first: U16, second: U16 | np.uint16, weight: U32 | np.uint32) -> U16:
     return total.astype(np.uint16)
 
 
-def _towards(fine: U16, coarse: U16, *, wanted: npt.NDArray[np.float64], level: int) -> U16:
+def _towards(fine: Light, coarse: Light, *, wanted: npt.NDArray[np.float64], level: int) -> Light:
     """A level with each row given the variance that is wanted, from itself and the coarser one.
 
     The wanted variances never fall, so that each kind of row is a slice.
@@ -142,9 +151,24 @@ def _shares(wanted: npt.NDArray[np.float64], low: float, high: float) -> U32:
     return shares[:, np.newaxis]
 
 
-def _smooth(values: U16, first: int, last: int) -> U16:
+def _sums(values: Light) -> npt.NDArray[Any]:
+    """A copy in which some of the values can be added up."""
+    return values.astype(np.float32 if values.dtype == np.float32 else np.uint32)
+
+
+def _shared(total: npt.NDArray[Any], bits: int, *, half: int) -> Light:
+    """Sums divided by a power of two; of whole numbers after adding `half`."""
+    if total.dtype == np.float32:
+        total *= np.float32(0.5**bits)
+        return total
+    total += np.uint32(half)
+    total >>= np.uint32(bits)
+    return total.astype(np.uint16)
+
+
+def _smooth(values: Light, first: int, last: int) -> Light:
     """Rows `first` to `last` by 1 2 1 / 4 on both axes, the ends reflected."""
-    rows = values[max(first - 1, 0) : last + 1].astype(np.uint32)
+    rows = _sums(values[max(first - 1, 0) : last + 1])
     above = rows[:1] if first == 0 else rows[:0]
     below = rows[-1:] if last == len(values) else rows[:0]
     rows = np.concatenate([above, rows, below])
@@ -155,42 +179,38 @@ def _smooth(values: U16, first: int, last: int) -> U16:
     across[:, :-1] += total[:, 1:]
     across[:, -1] += total[:, -1]
     # Sixteen times 65535 and a half still fits; rounded once for both axes.
-    return ((across + np.uint32(8)) >> np.uint32(4)).astype(np.uint16)
+    return _shared(across, 4, half=8)
 
 
-def _halve(values: U16) -> U16:
+def _halve(values: Light) -> Light:
     """Half the rows, by 1 3 3 1 / 8, the ends reflected."""
     if len(values) % 2:
         values = np.concatenate([values, values[-1:]])
     even, odd = values[0::2], values[1::2]
-    total = even.astype(np.uint32)
+    total = _sums(even)
     total += odd
-    total *= np.uint32(3)
+    total *= total.dtype.type(3)
     total[1:] += odd[:-1]
     total[0] += even[0]
     total[:-1] += even[1:]
     total[-1] += odd[-1]
-    total += np.uint32(4)
-    total >>= np.uint32(3)
-    return total.astype(np.uint16)
+    return _shared(total, 3, half=4)
 
 
-def _expand(values: U16, *, rows: int, columns: int) -> U16:
+def _expand(values: Light, *, rows: int, columns: int) -> Light:
     return _double(_double(values.T, columns).T, rows)
 
 
-def _double(values: U16, size: int) -> U16:
+def _double(values: Light, size: int) -> Light:
     """Twice the rows by linear interpolation (1 3 / 4), the ends reflected, cut to `size` rows."""
-    three = values * np.uint32(3)
-    three += np.uint32(2)
-    out = np.empty((2 * len(values), values.shape[1]), np.uint16)
+    three = _sums(values)
+    three *= three.dtype.type(3)
+    out = np.empty((2 * len(values), values.shape[1]), values.dtype)
     before = three.copy()
     before[1:] += values[:-1]
     before[0] += values[0]
-    before >>= np.uint32(2)
-    out[0::2] = before
+    out[0::2] = _shared(before, 2, half=2)
     three[:-1] += values[1:]
     three[-1] += values[-1]
-    three >>= np.uint32(2)
-    out[1::2] = three
+    out[1::2] = _shared(three, 2, half=2)
     return out[:size]

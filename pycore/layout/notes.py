@@ -20,6 +20,8 @@ _TIGHT_MM = 3
 
 #: A crop that leaves less than this share of the picture in one direction cannot grow.
 _ALL_TAKEN = 0.001
+#: Lengths that differ by less are equal.
+_EQUAL_MM = 1e-6
 
 
 def layout_notes(job: Job, *, fit: SheetFit, use: PictureWindow | None) -> list[Note]:
@@ -75,6 +77,34 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             "the print is cut off.",
             remedy=f"Load a larger {loaded}, or make the turn-over narrower.",
             field="wrap.turnover_mm",
+        )
+    if fit.fits:
+        yield from _file_notes(job, fit, loaded)
+
+
+def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
+    """The print file holds the whole canvas; a printer prints what lies inside its margins."""
+    top, right, bottom, left = job.sheet.margin_mm
+    printable_mm = (job.sheet.width_mm - left - right, fit.length_mm - top - bottom)
+    sheet_mm = (job.sheet.width_mm, fit.length_mm)
+    over = [
+        f"{sheet - slack:.1f} mm {way}, {printable:.1f} mm of which can be printed"
+        for sheet, slack, printable, way in zip(
+            sheet_mm, fit.slack_mm, printable_mm, ("wide", "long"), strict=True
+        )
+        # A roll's end is cut where the canvas ends; the printer adds its margin there.
+        if sheet - slack > printable + _EQUAL_MM and not (way == "long" and job.sheet.height_mm is None)
+    ]
+    if over:
+        yield Note(
+            code="file-over-margins",
+            severity=Severity.WATCH,
+            place=Place.SHEET,
+            message=f"On the {loaded} the print file is {' and '.join(over)}; "
+            "its bare edge lies on the margin.",
+            remedy="Print at 100 percent, not fitted to the page, and centred; "
+            "marks on that edge are left out.",
+            field="sheet.margin_mm",
         )
 
 

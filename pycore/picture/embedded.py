@@ -75,7 +75,8 @@ def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
             *notes,
             _note(
                 "profile-missing",
-                "The picture is CMYK and has no usable profile, so its colours are unknown.",
+                "The picture is CMYK and has no usable profile, so its colours are unknown: the screen and a "
+                "converted print file take them from a plain formula.",
                 "Export the picture with its profile, or as sRGB.",
             ),
         ]

@@ -2,20 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
 from PIL import Image
 
 from pycore.contract.notes import Note, Place, Severity
 from pycore.picture.guard import picture_error
-from pycore.picture.sixteen_bits import to_eight_bits
 from pycore.picture.ycc import ycc_to_rgb
 
 _NAMES = {
     "1": "black and white",
     "L": "grey",
-    "I;16": "grey, 16 bits",
-    "I;16B": "grey, 16 bits",
-    "I;16L": "grey, 16 bits",
     "P": "palette",
     "PA": "palette with alpha",
     "LA": "grey with alpha",
@@ -27,6 +22,10 @@ _NAMES = {
     "CMYK": "CMYK",
     "YCbCr": "RGB",
 }
+
+
+#: Kinds that are refused, said besides their letters.
+_IN_WORDS = {"F": " (floating-point numbers)", "I": " (whole numbers of 32 bits)", "LAB": " (CIELAB)"}
 
 
 def mode_name(image: Image.Image) -> str:
@@ -77,9 +76,6 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
     >>> picture.getpixel((0, 0)), notes[0].code
     ((255, 255, 255), 'picture-alpha')
     """
-    if image.mode in {"I;16", "I;16B", "I;16L"}:
-        wide = np.asarray(image).astype(np.uint16)
-        return Image.fromarray(to_eight_bits(wide)), []
     if image.mode in {"L", "RGB", "CMYK"} and "transparency" not in image.info:
         return image, []
     if image.mode == "1":
@@ -91,7 +87,7 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
     if image.mode not in _NAMES:
         raise picture_error(
             expected="grey, RGB or CMYK with 8 or 16 bits",
-            got=f"of the pixel kind {image.mode}",
+            got=f"of the pixel kind {image.mode}{_IN_WORDS.get(image.mode, '')}",
             remedy="export the picture as RGB with 8 bits",
         )
     if image.mode == "P" and "transparency" not in image.info:
@@ -110,6 +106,11 @@ def _over_white(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         return colour, []
     flat = Image.new(colour.mode, colour.size, "white")
     flat.paste(colour, mask=alpha)
+    return flat, alpha_notes()
+
+
+def alpha_notes() -> list[Note]:
+    """What is said of a picture that is transparent in places."""
     note = Note(
         code="picture-alpha",
         severity=Severity.WATCH,
@@ -118,4 +119,4 @@ def _over_white(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         remedy="Export it without transparency to choose what lies behind it.",
         field="picture.file",
     )
-    return flat, [note]
+    return [note]

@@ -84,6 +84,8 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
             warnings.simplefilter("always")
             yield said
         said += [_one_line(str(warning.message)) for warning in caught]
+    except PictureError:
+        raise
     except UnidentifiedImageError as failure:
         if begins_as:
             raise picture_error(

@@ -1,34 +1,36 @@
-"""Reading a picture file: one upright picture of 8 bits a channel, or one clear error."""
+"""Reading a picture file: one upright picture of 8 bits and the way to its 16, or one clear error."""
 
 from __future__ import annotations
 
 import io
-from pathlib import PurePath
+from dataclasses import dataclass, replace
 
-from PIL import Image
+from PIL import Image, UnidentifiedImageError
 
-from pycore.contract.notes import Note, Place, Severity
+from pycore.contract.notes import Note
 from pycore.errors import PictureError
+from pycore.picture.deep import DeepFile, open_deep_png, open_deep_tiff, oriented
 from pycore.picture.embedded import embedded_profile
-from pycore.picture.flatten import flatten, mode_name
+from pycore.picture.file_notes import (
+    about_bits,
+    about_frames,
+    about_further,
+    about_name,
+    about_orientation,
+    about_thumbnail,
+    about_warnings,
+)
+from pycore.picture.flatten import alpha_notes, flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.orientation import orientation_of, set_upright
-from pycore.picture.sixteen_bits import bits_per_channel, read_deep_tiff
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
 _FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
-
-_ENDINGS = {
-    "JPEG": {".jpg", ".jpeg", ".jpe", ".jfif", ".mpo"},
-    "PNG": {".png", ".apng"},
-    "TIFF": {".tif", ".tiff"},
-    "WebP": {".webp"},
-}
 
 #: PNG (third edition) 5.2; ITU-T T.81 B.1.1.3 (SOI, then a marker); TIFF 6.0 section 2, and BigTIFF's 43.
 _SIGNATURES = (
@@ -45,7 +47,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     """Read a picture.
 
     The content decides what kind of file it is, not its name. Pictures are set upright by their EXIF
-    orientation; transparency is laid over white; 16 bits are reduced to 8; an embedded profile is kept byte
+    orientation; transparency is laid over white; 16 bits are rounded to 8; an embedded profile is kept byte
     for byte. The notes name what was done.
 
     Parameters
@@ -81,8 +83,93 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
         raise picture_error(
             expected="a JPEG, PNG, TIFF or WebP picture", got=foreign, remedy="export it as JPEG or TIFF"
         )
-    notes: list[Note] = []
-    with decoding("picture", begins_as=_begins_as(data)) as said:
+    begins_as = _begins_as(data)
+    found = _read_here(data) if begins_as == "TIFF" and _is_read_here(data) else _by_pillow(data, begins_as)
+    kind, bits, deep = found.kind, found.bits, found.deep
+    with decoding(f"{kind} file"):
+        upright = set_upright(found.flat, found.orientation)
+    embedded = embedded_profile(found.profile, mode=upright.mode)
+    frames = found.frames
+    notes = about_thumbnail(found.flat.size, frames) if is_thumbnail_first(data) else about_frames(frames)
+    notes += found.notes + about_name(file, kind) + found.about_alpha + about_bits(bits)
+    notes += embedded.notes + about_warnings(found.said)
+    info = PictureInfo(
+        file=file,
+        format=kind,
+        width_px=upright.width,
+        height_px=upright.height,
+        mode=found.mode_name if bits <= 8 else f"{found.mode_name}, {bits} bits",
+        profile_name=embedded.name,
+        profile_assumed=embedded.profile is None and upright.mode != "CMYK",
+        notes=notes,
+    )
+    return SourcePicture(
+        image=upright,
+        profile=embedded.profile,
+        linear=embedded.linear,
+        info=info,
+        deep=oriented(deep, found.orientation) if deep is not None and bits == 16 else None,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Found:
+    """A decoded file, without transparency, not set upright yet."""
+
+    kind: str
+    flat: Image.Image
+    mode_name: str
+    bits: int
+    orientation: int
+    profile: object
+    frames: int
+    notes: list[Note]
+    about_alpha: list[Note]
+    said: list[str]
+    deep: DeepFile | None
+
+
+def _is_read_here(data: bytes) -> bool:
+    """A TIFF that is not left to Pillow: of 16 bits a channel, or of a kind that Pillow does not know."""
+    try:
+        with decoding("TIFF file"), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
+            return bits_per_channel(data, image) == 16
+    except PictureError as refusal:
+        return isinstance(refusal.__cause__, UnidentifiedImageError)
+
+
+def _read_here(data: bytes) -> _Found:
+    with decoding("TIFF file") as said:
+        deep, flat = open_deep_tiff(data)
+    return _found_deep(deep, flat, orientation=deep.orientation, profile=deep.profile, said=said, notes=[])
+
+
+def _found_deep(
+    deep: DeepFile,
+    flat: Image.Image,
+    *,
+    orientation: int,
+    profile: object,
+    said: list[str],
+    notes: list[Note],
+) -> _Found:
+    return _Found(
+        kind=deep.kind,
+        flat=flat,
+        mode_name=deep.mode_name,
+        bits=deep.bits,
+        orientation=orientation,
+        profile=profile,
+        frames=deep.frames,
+        notes=notes + about_further(deep.further),
+        about_alpha=alpha_notes() if deep.is_transparent else [],
+        said=said,
+        deep=deep,
+    )
+
+
+def _by_pillow(data: bytes, begins_as: str) -> _Found:
+    with decoding("picture", begins_as=begins_as) as said:
         # One list of formats: the many others that Pillow knows are not looked for.
         image = Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "TIFF", "WEBP"))
     kind = _FORMATS[str(image.format)]
@@ -90,36 +177,69 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     with decoding(f"{kind} file") as more:
         check_whole(data, image)
         frames = getattr(image, "n_frames", 1)
-        notes += _about_thumbnail(image, frames) if is_thumbnail_first(data) else _about_frames(frames)
         bits = bits_per_channel(data, image)
-        deep = read_deep_tiff(data) if kind == "TIFF" and bits == 16 else None
-        if deep is None:
-            ask_for_ycc(image)
-            image.load()
+        ask_for_ycc(image)
+        image.load()
     said += more
     # After decoding: a PNG's may stand behind its pixels, and Pillow sets a TIFF upright as it decodes it.
     orientation, damage = _orientation(image)
-    notes += damage
-    decoded = image if deep is None else deep
-    mode = mode_name(decoded)
+    profile = image.info.get("icc_profile")
+    if kind == "PNG" and bits == 16:
+        with decoding("PNG file"):
+            deep, flat = open_deep_png(data)
+        return _found_deep(
+            replace(deep, frames=frames),
+            flat,
+            orientation=orientation,
+            profile=profile,
+            said=said,
+            notes=damage,
+        )
     with decoding(f"{kind} file"):
-        flat, about_alpha = flatten(decoded)
-        upright = set_upright(flat, orientation)
-    embedded = embedded_profile(image.info.get("icc_profile"), mode=upright.mode)
-    notes += (
-        _about_name(file, kind) + about_alpha + _about_bits(bits) + embedded.notes + _about_warnings(said)
+        flat, about_alpha = flatten(image)
+    return _Found(
+        kind=kind,
+        flat=flat,
+        mode_name=mode_name(image),
+        bits=bits,
+        orientation=orientation,
+        profile=profile,
+        frames=frames,
+        notes=damage + about_further(_further(image)),
+        about_alpha=about_alpha,
+        said=said,
+        deep=None,
     )
-    info = PictureInfo(
-        file=file,
-        format=kind,
-        width_px=upright.width,
-        height_px=upright.height,
-        mode=mode if bits <= 8 or "16 bits" in mode else f"{mode}, {bits} bits",
-        profile_name=embedded.name,
-        profile_assumed=embedded.profile is None and upright.mode != "CMYK",
-        notes=notes,
-    )
-    return SourcePicture(image=upright, profile=embedded.profile, linear=embedded.linear, info=info)
+
+
+def _further(image: Image.Image) -> int:
+    """Channels of a TIFF that are neither colour nor transparency (TIFF 6.0, section 18: ExtraSamples 0)."""
+    return list(getattr(image, "tag_v2", {}).get(338, ())).count(0)
+
+
+def bits_per_channel(data: bytes, image: Image.Image) -> int:
+    """Bits of a channel as filed.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+    image : PIL.Image.Image
+        The picture as opened from it.
+
+    Returns
+    -------
+    int
+
+    References
+    ----------
+    PNG (third edition) 11.2.1 (IHDR: the bit depth is byte 24 of the file); TIFF 6.0, BitsPerSample.
+    """
+    if image.format == "PNG":
+        return data[24]
+    if image.format == "TIFF":
+        return int(max(getattr(image, "tag_v2", {}).get(258, (1,))))
+    return 8
 
 
 def _begins_as(data: bytes) -> str:
@@ -134,82 +254,4 @@ def _orientation(image: Image.Image) -> tuple[int, list[Note]]:
         with decoding("EXIF block"):
             return orientation_of(image), []
     except PictureError:
-        return 1, [
-            _note(
-                "exif-damaged",
-                Severity.WATCH,
-                "The picture's EXIF block is damaged, so it does not say which way is up.",
-                "Rotate the picture if it lies on its side.",
-                field="picture.turn",
-            )
-        ]
-
-
-def _about_thumbnail(image: Image.Image, frames: int) -> list[Note]:
-    return [
-        _note(
-            "picture-thumbnail",
-            Severity.WATCH,
-            f"The file holds {frames} pictures, and the first one is marked as a thumbnail of another; this "
-            f"thumbnail of {image.width} x {image.height} pixels is used.",
-            "Export the full picture as JPEG or TIFF.",
-        )
-    ]
-
-
-def _about_frames(frames: int) -> list[Note]:
-    if frames <= 1:
-        return []
-    return [
-        _note(
-            "picture-frames",
-            Severity.WATCH,
-            f"The file holds {frames} pictures; the first one is used.",
-            "If you want another one, export it to a file of its own.",
-        )
-    ]
-
-
-def _about_name(file: str, kind: str) -> list[Note]:
-    ending = PurePath(file).suffix.lower()
-    if not ending or ending in _ENDINGS[kind]:
-        return []
-    return [
-        _note(
-            "picture-name",
-            Severity.HINT,
-            f"The name ends in {ending}, but the file is a {kind} picture and is read as one.",
-            "Rename it, so that it does not mislead other programs.",
-        )
-    ]
-
-
-def _about_bits(bits: int) -> list[Note]:
-    if bits <= 8:
-        return []
-    return [
-        _note(
-            "picture-bits",
-            Severity.HINT,
-            f"The picture has {bits} bits a channel; 8 of them are used.",
-            "You need do nothing: a canvas shows no more.",
-        )
-    ]
-
-
-def _about_warnings(said: list[str]) -> list[Note]:
-    return [
-        _note(
-            "picture-odd",
-            Severity.HINT,
-            f"The file does not quite follow its format: {text}.",
-            "Check that the picture looks right.",
-        )
-        for text in dict.fromkeys(said)
-    ]
-
-
-def _note(code: str, severity: Severity, message: str, remedy: str, field: str = "picture.file") -> Note:
-    return Note(
-        code=code, severity=severity, place=Place.PICTURE, message=message, remedy=remedy, field=field
-    )
+        return 1, about_orientation()

@@ -1,78 +1,15 @@
-"""Pictures of 16 bits a channel, reduced to 8 by rounding."""
+"""Values of 16 bits a channel: without transparency, upright, and rounded to 8 bits for the screen."""
 
 from __future__ import annotations
-
-import io
 
 import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-#: Photometric interpretation and samples per pixel (TIFF 6.0, section 8) of the kinds that are read here.
-_KINDS = {(0, 1): "L", (1, 1): "L", (2, 3): "RGB", (2, 4): "RGBA", (5, 4): "CMYK"}
-_WHITE_IS_ZERO = 0
-#: None and Deflate (two numbers): what tifffile decodes by itself.
-_PLAIN_COMPRESSIONS = {1, 8, 32946}
+from pycore.picture.tones import U16
+
+_TOP = 65535
 _ROWS_AT_ONCE = 256
-
-
-def bits_per_channel(data: bytes, image: Image.Image) -> int:
-    """Bits of a channel as filed.
-
-    Parameters
-    ----------
-    data : bytes
-        The file.
-    image : PIL.Image.Image
-        The picture as opened from it.
-
-    Returns
-    -------
-    int
-
-    References
-    ----------
-    PNG (third edition) 11.2.1 (IHDR: the bit depth is byte 24 of the file); TIFF 6.0, BitsPerSample.
-    """
-    if image.format == "PNG":
-        return data[24]
-    if image.format == "TIFF":
-        return int(max(getattr(image, "tag_v2", {}).get(258, (1,))))
-    return 8
-
-
-def read_deep_tiff(data: bytes) -> Image.Image | None:
-    """Read a TIFF of 16 bits a channel without Pillow, which would drop the lower eight.
-
-    Parameters
-    ----------
-    data : bytes
-        The file.
-
-    Returns
-    -------
-    PIL.Image.Image or None
-        Mode L, RGB, RGBA or CMYK, not oriented; None where its kind or compression is not read here.
-
-    Raises
-    ------
-    Exception
-        Whatever the decoder raises; to be called inside `pycore.picture.guard.decoding`.
-    """
-    import tifffile
-
-    with tifffile.TiffFile(io.BytesIO(data)) as file:
-        page = file.pages.first
-        samples = int(page.samplesperpixel)
-        mode = _KINDS.get((int(page.photometric), samples))
-        if mode is None or page.dtype != np.uint16 or int(page.compression) not in _PLAIN_COMPRESSIONS:
-            return None
-        wide = page.asarray()
-        if int(page.planarconfig) == 2 and samples > 1:
-            wide = np.moveaxis(wide, 0, -1)
-        if int(page.photometric) == _WHITE_IS_ZERO:
-            wide = 65535 - wide
-    return Image.fromarray(to_eight_bits(wide)) if mode != "CMYK" else _cmyk(to_eight_bits(wide))
 
 
 def to_eight_bits(wide: npt.NDArray[np.uint16]) -> npt.NDArray[np.uint8]:
@@ -100,6 +37,88 @@ def to_eight_bits(wide: npt.NDArray[np.uint16]) -> npt.NDArray[np.uint8]:
     return narrow
 
 
-def _cmyk(values: npt.NDArray[np.uint8]) -> Image.Image:
+def over_white(colours: U16, alpha: U16, *, is_associated: bool, is_ink: bool) -> U16:
+    """Lay colours over canvas white by their transparency, in encoded values as with 8 bits.
+
+    Parameters
+    ----------
+    colours : (rows, columns, channels) uint16
+    alpha : (rows, columns) uint16
+        65535 is opaque.
+    is_associated : bool
+        The colours have been multiplied by it already, and are not multiplied again.
+    is_ink : bool
+        White is 0, not 65535.
+
+    Returns
+    -------
+    (rows, columns, channels) uint16
+
+    Examples
+    --------
+    >>> colours, alpha = np.array([[[13107]]], np.uint16), np.array([[32768]], np.uint16)
+    >>> [int(over_white(colours, alpha, is_associated=way, is_ink=False).item()) for way in (False, True)]
+    [39321, 45874]
+    """
+    out = np.empty(colours.shape, np.uint16)
+    for row in range(0, len(colours), _ROWS_AT_ONCE):
+        rows = slice(row, row + _ROWS_AT_ONCE)
+        opaque = alpha[rows, :, np.newaxis].astype(np.uint32)
+        part = colours[rows].astype(np.uint32)
+        behind = np.uint32(0) if is_ink else _TOP - opaque
+        if is_associated:
+            out[rows] = np.minimum(part, opaque) + behind
+        else:
+            # 65535 squared and a half of it still fits in 32 bits.
+            out[rows] = (part * opaque + behind * np.uint32(_TOP) + np.uint32(_TOP // 2)) // np.uint32(_TOP)
+    return out
+
+
+def as_image(values: npt.NDArray[np.uint8], mode: str) -> Image.Image:
+    """8-bit values as a picture.
+
+    Parameters
+    ----------
+    values : (rows, columns, channels) uint8
+    mode : str
+        L, RGB or CMYK.
+
+    Returns
+    -------
+    PIL.Image.Image
+
+    Examples
+    --------
+    >>> as_image(np.zeros((2, 3, 4), np.uint8), "CMYK").size
+    (3, 2)
+    """
     height, width = values.shape[:2]
-    return Image.frombytes("CMYK", (width, height), values.tobytes())
+    return Image.frombytes(mode, (width, height), values.tobytes())
+
+
+def set_values_upright(values: U16, orientation: int) -> U16:
+    """Set values upright by the EXIF orientation, as `set_upright` does a picture.
+
+    Parameters
+    ----------
+    values : (rows, columns, channels) uint16
+    orientation : int
+        1 to 8.
+
+    Returns
+    -------
+    (rows, columns, channels) uint16
+        A view.
+
+    Examples
+    --------
+    >>> set_values_upright(np.array([[[1], [2]]], np.uint16), 6).tolist()
+    [[[1]], [[2]]]
+    """
+    if orientation in (5, 6, 7, 8):
+        values = values.transpose(1, 0, 2)
+    if orientation in (2, 3, 6, 7):
+        values = values[:, ::-1]
+    if orientation in (3, 4, 7, 8):
+        values = values[::-1]
+    return values

@@ -1,17 +1,32 @@
-"""An opened picture: upright, flat, 8 bits a channel, with its profile and its tone curves."""
+"""An opened picture: upright, flat, 8 bits and the way to 16, its profile and its tone curves."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
 from pycore.picture.info import PictureInfo
+from pycore.picture.tones import U16
 
 #: Channels of each pixel kind that a picture is kept in.
 CHANNELS = {"L": 1, "RGB": 3, "CMYK": 4}
+
+
+class DeepPicture(Protocol):
+    """A picture's 16 bits a channel: decoded when they are asked for, not kept, since they take much room."""
+
+    def read(self) -> U16:
+        """The upright picture without transparency, (rows, columns, channels).
+
+        Raises
+        ------
+        PictureError
+            Memory is short.
+        """
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -29,12 +44,15 @@ class SourcePicture:
         None where the profile has no such curves.
     info : PictureInfo
         What is known of it, notes included.
+    deep : DeepPicture or None
+        The same picture with 16 bits a channel; None where the file has no more than 8.
     """
 
     image: Image.Image
     profile: bytes | None
     linear: npt.NDArray[np.float64] | None
     info: PictureInfo
+    deep: DeepPicture | None = None
 
     @property
     def channels(self) -> int:

@@ -1,15 +1,16 @@
-"""The print file's formats: TIFF, PNG and JPEG from one canvas, without a second copy of it in memory."""
+"""The print file's formats: TIFF, PNG and JPEG from the strips of a canvas."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import BinaryIO
 
+import numpy as np
 from PIL import Image
 
 from pycore.conventions import round_half_up
 from pycore.errors import FieldError
-from pycore.picture.tones import U8
+from pycore.picture.tones import Values
 from pycore.printing.png import write_png
 from pycore.printing.report import FileKind
 
@@ -47,7 +48,7 @@ def canvas_channels(kind: FileKind, mode: str) -> int:
     return 1 if mode == "L" else 4
 
 
-def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) -> None:
+def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bits: int = 8) -> None:
     """Check that a format can hold the canvas.
 
     Parameters
@@ -57,11 +58,13 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) ->
         L, RGB or CMYK.
     width_px, height_px : int
         Of the canvas.
+    bits : int
+        8 or 16, of a channel.
 
     Raises
     ------
     FieldError
-        CMYK in a PNG; more pixels than the format can count.
+        CMYK in a PNG; 16 bits in a JPEG; more pixels than the format can count.
 
     Examples
     --------
@@ -75,6 +78,13 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) ->
             remedy="save a TIFF or a JPEG",
             said="A PNG holds grey and RGB only, and this picture is CMYK.",
         )
+    if kind is FileKind.JPEG and bits != 8:
+        raise FieldError(
+            field="print.bits",
+            expected="8 for a JPEG, which holds no more",
+            got=str(bits),
+            remedy="save a TIFF or a PNG, or choose 8 bits",
+        )
     if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
         raise FieldError(
             field="print.ppi",
@@ -82,7 +92,7 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) ->
             got=f"a resolution that makes {width_px} x {height_px} pixels",
             remedy="lower the resolution, or save a PNG",
         )
-    if kind is FileKind.TIFF and width_px * height_px * canvas_channels(kind, mode) > _TIFF_BYTES:
+    if kind is FileKind.TIFF and width_px * height_px * canvas_channels(kind, mode) * bits // 8 > _TIFF_BYTES:
         raise FieldError(
             field="print.ppi",
             expected="lower for a TIFF, which has at most 4 GB",
@@ -92,19 +102,31 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int) ->
 
 
 def encode_file(
-    canvas: U8, out: BinaryIO, *, kind: FileKind, mode: str, ppi: float, profile: bytes | None
-) -> Iterator[float]:
+    strips: Iterable[Values],
+    out: BinaryIO,
+    *,
+    kind: FileKind,
+    mode: str,
+    shape: tuple[int, int, int],
+    bits: int,
+    ppi: float,
+    profile: bytes | None,
+) -> Iterator[int]:
     """Write a canvas as a file.
 
     Parameters
     ----------
-    canvas : (rows, columns, channels) uint8
-        With as many channels as `canvas_channels` says.
+    strips : iterable of (rows, columns, channels) uint8 or uint16
+        The canvas from top to bottom, with as many channels as `canvas_channels` says.
     out : binary file
         Empty; can be written and sought.
     kind : FileKind
     mode : str
         L, RGB or CMYK.
+    shape : (rows, columns, channels)
+        Of the whole canvas.
+    bits : int
+        8 or 16, of a channel.
     ppi : float
         Pixels per inch.
     profile : bytes or None
@@ -112,45 +134,76 @@ def encode_file(
 
     Yields
     ------
-    float
-        The share that is done.
+    int
+        Rows that have been taken.
 
     References
     ----------
     TIFF 6.0; PNG (third edition); JFIF 1.02 (resolution), ICC.1:2022 annex B.4 (profiles in JFIF).
     """
     if kind is FileKind.TIFF:
-        yield from _write_tiff(canvas, out, mode=mode, ppi=ppi, profile=profile)
+        yield from _write_tiff(strips, out, mode=mode, shape=shape, bits=bits, ppi=ppi, profile=profile)
     elif kind is FileKind.PNG:
-        yield from write_png(canvas, out, ppi=ppi, profile=profile)
+        yield from write_png(strips, out, shape=shape, bits=bits, ppi=ppi, profile=profile)
     else:
-        yield from _write_jpeg(canvas, out, mode=mode, ppi=ppi, profile=profile)
+        yield from _write_jpeg(strips, out, mode=mode, shape=shape, ppi=ppi, profile=profile)
 
 
 def _write_tiff(
-    canvas: U8, out: BinaryIO, *, mode: str, ppi: float, profile: bytes | None
-) -> Iterator[float]:
+    strips: Iterable[Values],
+    out: BinaryIO,
+    *,
+    mode: str,
+    shape: tuple[int, int, int],
+    bits: int,
+    ppi: float,
+    profile: bytes | None,
+) -> Iterator[int]:
     import tifffile
 
-    tifffile.imwrite(
+    is_grey = shape[2] == 1
+    # Without pixels the tags are written, and room is left for what comes after them.
+    found = tifffile.imwrite(
         out,
-        canvas if canvas.shape[2] > 1 else canvas[..., 0],
+        shape=shape[:2] if is_grey else shape,
+        dtype="<u1" if bits == 8 else "<u2",
         photometric=_PHOTOMETRIC[mode],
-        planarconfig="contig" if canvas.shape[2] > 1 else None,
+        planarconfig=None if is_grey else "contig",
         bigtiff=False,
+        byteorder="<",
         resolution=(ppi, ppi),
         resolutionunit="INCH",
         iccprofile=profile,
         metadata=None,
         software=False,
+        returnoffset=True,
     )
-    yield 1.0
+    assert found is not None
+    out.seek(found[0])
+    rows = 0
+    for strip in strips:
+        out.write(np.ascontiguousarray(strip, "<u1" if bits == 8 else "<u2").data)
+        rows += len(strip)
+        yield rows
 
 
 def _write_jpeg(
-    canvas: U8, out: BinaryIO, *, mode: str, ppi: float, profile: bytes | None
-) -> Iterator[float]:
-    height, width = canvas.shape[:2]
+    strips: Iterable[Values],
+    out: BinaryIO,
+    *,
+    mode: str,
+    shape: tuple[int, int, int],
+    ppi: float,
+    profile: bytes | None,
+) -> Iterator[int]:
+    # Pillow encodes a whole picture only.
+    canvas = np.empty(shape, np.uint8)
+    rows = 0
+    for strip in strips:
+        canvas[rows : rows + len(strip)] = strip
+        rows += len(strip)
+        yield rows
+    height, width = shape[:2]
     packing = "RGBX" if mode == "RGB" else mode
     image = Image.frombuffer(packing, (width, height), canvas, "raw", packing, 0, 1)
     image.save(
@@ -161,4 +214,3 @@ def _write_jpeg(
         dpi=(round_half_up(ppi), round_half_up(ppi)),
         icc_profile=profile,
     )
-    yield 1.0

@@ -1,56 +1,101 @@
-"""Marks for the bench, drawn only on the turn-over: behind the bars, past the ink, clear of what is seen."""
+"""Marks for whoever stretches the canvas, never seen and only where the printer can put them.
+
+They stand on the turn-over behind the bars, past the ink.
+"""
 
 from __future__ import annotations
 
 import math
 from dataclasses import dataclass
 
+import numpy as np
+import numpy.typing as npt
+
 from pycore.contract.job import Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
-from pycore.fill.facing import U8, Facing, facing
+from pycore.fill.facing import Facing, facing
 from pycore.layout.grid import PixelGrid
+from pycore.layout.printable import printable_area
+from pycore.picture.tones import Values
 from pycore.printing.lettering import LINE_PX, latin_text, letters
 
 #: No mark comes nearer to anything that is seen than this.
 CLEAR_MM = 3.0
 #: A strip narrower than this is left bare.
 _NARROWEST_MM = 2.0
+#: A line that the unprintable margin leaves shorter than this is left out.
+_SHORTEST_MM = 1.5
 _LINE_MM, _TICK_MM, _CORNER_MM, _LETTERS_MM = 0.25, 5.0, 5.0, 2.8
+
+Bits = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Marks:
+    """The marks of one canvas.
+
+    Attributes
+    ----------
+    places : list of (top, left, (rows, columns) bool)
+        Where there is ink: pieces of the canvas by their upper-left pixel.
+    notes : list of Note
+        What could not be drawn.
+    """
+
+    places: list[tuple[int, int, Bits]]
+    notes: list[Note]
+
+    def draw(self, pixels: Values, first: int, *, is_cmyk: bool) -> None:
+        """Draw what falls on some rows of the canvas.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, channels) uint8 or uint16
+            Written in place.
+        first : int
+            The row of the canvas at which they begin.
+        is_cmyk : bool
+            Four channels of ink, black the last.
+        """
+        top_value = np.iinfo(pixels.dtype).max
+        ink = (0, 0, 0, top_value) if is_cmyk else (0, 0, 0)[: min(3, pixels.shape[2])]
+        for top, left, bits in self.places:
+            begin, end = max(top, first), min(top + len(bits), first + len(pixels))
+            if begin < end:
+                area = pixels[begin - first : end - first, left : left + bits.shape[1]]
+                area[bits[begin - top : end - top], : len(ink)] = ink
 
 
 @dataclass(frozen=True, kw_only=True)
 class _Pen:
-    """Sizes of the marks in pixels, and their colour."""
+    """Sizes of the marks in pixels."""
 
     line: int
     tick: int
     corner: int
     inset: int
-    ink: tuple[int, ...]
+    shortest: int
 
 
-def draw_marks(canvas: U8, grid: PixelGrid, job: Job, *, date: str, is_cmyk: bool) -> list[Note]:
-    """Draw fold ticks, trim corners, the word TOP, and a line of text.
+def plan_marks(job: Job, grid: PixelGrid, *, date: str) -> Marks:
+    """Place fold ticks, trim corners, the word TOP, and a line of text.
 
-    Fold ticks stand on the line of each arris (long) and back arris (half as long); trim corners at the
-    corners of the canvas; TOP on the turn-over above the face, the text on the one below it.
+    Fold ticks stand on the line of each front edge (long) and back edge (half as long); trim corners at the
+    corners of the canvas; TOP on the turn-over above the face, the text on the one below it. What would lie
+    in the sheet's unprintable margins is shortened or left out.
 
     Parameters
     ----------
-    canvas : (rows, columns, channels) uint8
-        Written in place, on the turn-over past the ink only.
-    grid : PixelGrid
     job : Job
+        A checked job.
+    grid : PixelGrid
     date : str
         For the text.
-    is_cmyk : bool
-        Four channels of ink, black the last.
 
     Returns
     -------
-    list of Note
-        What could not be drawn.
+    Marks
     """
     per_mm = grid.px_per_mm
     pen = _Pen(
@@ -58,53 +103,114 @@ def draw_marks(canvas: U8, grid: PixelGrid, job: Job, *, date: str, is_cmyk: boo
         tick=round(_TICK_MM * per_mm),
         corner=round(_CORNER_MM * per_mm),
         inset=math.ceil(CLEAR_MM * per_mm),
-        ink=(0, 0, 0, 255) if is_cmyk else (0, 0, 0)[: min(3, canvas.shape[2])],
+        shortest=max(1, round(_SHORTEST_MM * per_mm)),
     )
-    sides = {side: facing(canvas, grid, side) for side in Side}
+    # One bit for each pixel's place: what a mark covers is read off the numbers that fall under it.
+    sheet = _Sheet(job, grid)
+    sides = {side: facing(sheet.bare, grid, side) for side in Side}
     begins = {side: max(one.end, one.back + pen.inset) for side, one in sides.items()}
     if min(len(one.view) - begins[side] for side, one in sides.items()) < _NARROWEST_MM * per_mm:
-        return [_left_out("No marks are drawn: the turn-over has no bare strip that is wide enough.")]
+        no_room = _left_out("No marks are drawn: the turn-over has no bare strip that is wide enough.")
+        return Marks(places=[], notes=[no_room])
+    missing = {"fold ticks": 0, "trim corners": 0}
     for side, one in sides.items():
         backs = grid.back_columns if side in (Side.TOP, Side.BOTTOM) else grid.back_rows
-        _ticks(one, begins[side], backs, pen)
-        _corners(one, pen)
-    notes = _letter(sides[Side.TOP], begins[Side.TOP], "TOP", pen, per_mm)
+        missing["fold ticks"] += _ticks(sheet, one, begins[side], backs, pen)
+        missing["trim corners"] += _corners(sheet, one, pen)
+    notes = [_unprintable(what, count) for what, count in missing.items() if count]
+    notes += _letter(sheet, sides[Side.TOP], begins[Side.TOP], "TOP", pen, per_mm)
     text, more = _line_of_text(job, date)
-    return notes + more + _letter(sides[Side.BOTTOM], begins[Side.BOTTOM], text, pen, per_mm)
+    notes += more + _letter(sheet, sides[Side.BOTTOM], begins[Side.BOTTOM], text, pen, per_mm)
+    return Marks(places=sheet.places, notes=notes)
 
 
-def _ticks(side: Facing, begin: int, backs: tuple[int, int], pen: _Pen) -> None:
-    last = len(side.view)
+class _Sheet:
+    """The canvas as the marks see it: its size, what of it can be printed, and what is on it so far."""
+
+    def __init__(self, job: Job, grid: PixelGrid) -> None:
+        area, per_mm = printable_area(job), grid.px_per_mm
+        # A view of one value, which takes no room, to be turned towards each side.
+        self.bare: Values = np.broadcast_to(np.zeros((1, 1, 1), np.uint8), (grid.height_px, grid.width_px, 1))
+        self.columns = (math.ceil(area.left_mm * per_mm), _floor(area.right_mm * per_mm, grid.width_px))
+        self.rows = (math.ceil(area.top_mm * per_mm), _floor(area.bottom_mm * per_mm, grid.height_px))
+        self._size = grid.height_px, grid.width_px
+        self.places: list[tuple[int, int, Bits]] = []
+
+    def printable(self, side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
+        """Printable from and to, outwards and along, as `Facing` counts them."""
+        upright = side in (Side.TOP, Side.BOTTOM)
+        outwards, along = (self.rows, self.columns) if upright else (self.columns, self.rows)
+        size = self._size[0 if upright else 1]
+        if side in (Side.TOP, Side.LEFT):
+            outwards = (size - outwards[1], size - outwards[0])
+        return outwards, along
+
+    def put(self, side: Side, out: int, along: int, bits: Bits) -> None:
+        """Put ink at a place as `Facing` counts it."""
+        size = self._size[0 if side in (Side.TOP, Side.BOTTOM) else 1]
+        if side in (Side.TOP, Side.LEFT):
+            out, bits = size - out - len(bits), bits[::-1]
+        upright = side in (Side.TOP, Side.BOTTOM)
+        self.places.append((out, along, bits) if upright else (along, out, bits.T))
+
+    def line(self, side: Side, out: tuple[int, int], along: tuple[int, int], shortest: int) -> bool:
+        """Draw what can be printed of a line; False where that is too short, or part of its width is not."""
+        (low, high), (first, last) = self.printable(side)
+        reach = max(out[0], low), min(out[1], high)
+        span = max(along[0], first), min(along[1], last)
+        runs_out = out[1] - out[0] >= along[1] - along[0]
+        length, width = (reach, span) if runs_out else (span, reach)
+        wanted, thick = (out, along) if runs_out else (along, out)
+        needed = min(shortest, wanted[1] - wanted[0])
+        if width != thick or length[1] - length[0] < max(1, needed):
+            return False
+        self.put(side, reach[0], span[0], np.ones((reach[1] - reach[0], span[1] - span[0]), np.bool_))
+        return True
+
+
+def _floor(value: float, most: int) -> int:
+    # The canvas's own end is rounded to a whole pixel and counts as reached.
+    return most if value > most - 1 else math.floor(value)
+
+
+def _ticks(sheet: _Sheet, side: Facing, begin: int, backs: tuple[int, int], pen: _Pen) -> int:
+    """Returns how many could not be drawn."""
+    last, missing = len(side.view), 0
     for places, length in ((side.along[1:3], pen.tick), (backs, pen.tick // 2)):
         for place in places:
             start = place - pen.line // 2
-            _ink(side.view[begin : min(begin + length, last), start : start + pen.line], pen)
+            reach = begin, min(begin + length, last)
+            missing += not sheet.line(side.side, reach, (start, start + pen.line), pen.shortest)
+    return missing
 
 
-def _corners(side: Facing, pen: _Pen) -> None:
-    edge = side.view[-pen.line :]
-    _ink(edge[:, : pen.corner], pen)
-    _ink(edge[:, -pen.corner :], pen)
+def _corners(sheet: _Sheet, side: Facing, pen: _Pen) -> int:
+    """Returns how many arms could not be drawn."""
+    size, edge = side.view.shape[1], (len(side.view) - pen.line, len(side.view))
+    arms = ((0, pen.corner), (size - pen.corner, size))
+    return sum(not sheet.line(side.side, edge, arm, pen.shortest) for arm in arms)
 
 
-def _letter(side: Facing, begin: int, text: str, pen: _Pen, per_mm: float) -> list[Note]:
+def _letter(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_mm: float) -> list[Note]:
     """Write a line in the middle of a side's strip, between the ticks."""
-    strip = side.view[begin : -pen.line, side.along[1] + pen.inset : side.along[2] - pen.inset]
-    if side.side is Side.TOP:
-        strip = strip[::-1]  # Upright again: letters are read from the front.
-    height, width = strip.shape[:2]
+    (low, high), (first, last) = sheet.printable(side.side)
+    out = max(begin, low), min(len(side.view) - pen.line, high)
+    along = max(side.along[1] + pen.inset, first), min(side.along[2] - pen.inset, last)
+    height, width = out[1] - out[0], along[1] - along[0]
     enlarged = min(round(_LETTERS_MM * per_mm) // LINE_PX, height // LINE_PX)
-    if enlarged < 1:
+    if enlarged < 1 or width < 1:
         return [_left_out(f"The text “{text}” is left out: the bare strip has no room for letters.")]
     image = letters(text, enlarged=enlarged)
     notes = []
     if image.shape[1] > width:
         image = image[:, : width // enlarged * enlarged]
         notes.append(_left_out(f"The text “{text}” is longer than the face is wide; its end is left out."))
-    top, left = (height - image.shape[0]) // 2, (width - image.shape[1]) // 2
-    area = strip[top : top + image.shape[0], left : left + image.shape[1]]
-    for channel, value in enumerate(pen.ink):
-        area[..., channel][image] = value
+    down, right = (height - image.shape[0]) // 2, (width - image.shape[1]) // 2
+    if side.side is Side.TOP:
+        # Upright again: letters are read from the front, and the strip is counted from the face upwards.
+        sheet.put(side.side, out[1] - down - image.shape[0], along[0] + right, image[::-1])
+    else:
+        sheet.put(side.side, out[0] + down, along[0] + right, image)
     return notes
 
 
@@ -119,10 +225,6 @@ def _line_of_text(job: Job, date: str) -> tuple[str, list[Note]]:
     ]
 
 
-def _ink(area: U8, pen: _Pen) -> None:
-    area[..., : len(pen.ink)] = pen.ink
-
-
 def _left_out(message: str) -> Note:
     return Note(
         code="marks-left-out",
@@ -131,4 +233,18 @@ def _left_out(message: str) -> Note:
         message=message,
         remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
         field="wrap.turnover_mm",
+    )
+
+
+def _unprintable(what: str, count: int) -> Note:
+    of_all = {"fold ticks": 16, "trim corners": 8}[what]
+    some = "No" if count == of_all else "Not all"
+    return Note(
+        code="marks-unprintable",
+        severity=Severity.HINT,
+        place=Place.SHEET,
+        message=f"{some} {what} are drawn: where the canvas lies on the sheet they would fall into the "
+        "margin that the printer cannot print.",
+        remedy="Load a larger sheet, or measure from the fold lines and mark the canvas by hand.",
+        field="sheet.margin_mm",
     )

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import struct
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import BinaryIO
 
 import numpy as np
 
 from pycore.conventions import MM_PER_INCH
-from pycore.picture.tones import U8
+from pycore.picture.tones import U8, Values
 
 _SIGNATURE = b"\x89PNG\r\n\x1a\n"
 #: Colour type by channels (PNG third edition, table 12.1).
@@ -41,15 +41,27 @@ def pixels_per_metre(ppi: float) -> int:
     return round(ppi / MM_PER_INCH * 1000)
 
 
-def write_png(canvas: U8, out: BinaryIO, *, ppi: float, profile: bytes | None) -> Iterator[float]:
+def write_png(
+    strips: Iterable[Values],
+    out: BinaryIO,
+    *,
+    shape: tuple[int, int, int],
+    bits: int,
+    ppi: float,
+    profile: bytes | None,
+) -> Iterator[int]:
     """Write a PNG.
 
     Parameters
     ----------
-    canvas : (rows, columns, 1 or 3) uint8
-        Grey or RGB.
+    strips : iterable of (rows, columns, 1 or 3) uint8 or uint16
+        Grey or RGB, from top to bottom.
     out : binary file
         Written from where it stands.
+    shape : (rows, columns, channels)
+        Of all strips together.
+    bits : int
+        8 or 16, of a channel.
     ppi : float
         Pixels per inch.
     profile : bytes or None
@@ -57,33 +69,58 @@ def write_png(canvas: U8, out: BinaryIO, *, ppi: float, profile: bytes | None) -
 
     Yields
     ------
-    float
-        The share that is done.
+    int
+        Rows that have been written.
 
     References
     ----------
-    PNG (third edition), W3C 2025: 5.3 (chunks), 9.2 (filter type 2, Up), 11.3.2.3 (iCCP), 11.3.4.3 (pHYs).
+    PNG (third edition), W3C 2025: 5.3 (chunks), 7.1 (16 bits: the higher byte first), 9.2 (filter type 2,
+    Up), 11.3.2.3 (iCCP), 11.3.4.3 (pHYs).
     """
-    height, width, channels = canvas.shape
+    height, width, channels = shape
     out.write(_SIGNATURE)
-    _chunk(out, b"IHDR", struct.pack(">IIBBBBB", width, height, 8, _COLOUR_TYPES[channels], 0, 0, 0))
+    _chunk(out, b"IHDR", struct.pack(">IIBBBBB", width, height, bits, _COLOUR_TYPES[channels], 0, 0, 0))
     if profile is not None:
         _chunk(out, b"iCCP", b"profile\0\0" + zlib.compress(profile, 9))
     per_metre = pixels_per_metre(ppi)
     _chunk(out, b"pHYs", struct.pack(">IIB", per_metre, per_metre, 1))
     packer = zlib.compressobj(_LEVEL)
-    rows = canvas.reshape(height, width * channels)
-    for first in range(0, height, _ROWS_AT_ONCE):
-        last = min(first + _ROWS_AT_ONCE, height)
-        filtered = np.empty((last - first, width * channels + 1), np.uint8)
+    done = 0
+    for rows in _of_equal_height(_bytes_of(strips, bits), height, _ROWS_AT_ONCE):
+        # The first row is the one above, or zeros above the top.
+        filtered = np.empty((len(rows) - 1, rows.shape[1] + 1), np.uint8)
         filtered[:, 0] = _UP
-        # Each byte less the one above it, modulo 256; above the first row all are 0.
-        filtered[1:, 1:] = rows[first + 1 : last] - rows[first : last - 1]
-        filtered[0, 1:] = rows[first] - rows[first - 1] if first else rows[0]
+        # Each byte less the one above it, modulo 256.
+        filtered[:, 1:] = rows[1:] - rows[:-1]
         _chunk(out, b"IDAT", packer.compress(filtered.data))
-        yield last / height
+        done += len(filtered)
+        yield done
     _chunk(out, b"IDAT", packer.flush())
     _chunk(out, b"IEND", b"")
+
+
+def _bytes_of(strips: Iterable[Values], bits: int) -> Iterator[U8]:
+    for strip in strips:
+        whole = np.ascontiguousarray(strip, np.uint8 if bits == 8 else ">u2")
+        yield whole.view(np.uint8).reshape(len(whole), -1)
+
+
+def _of_equal_height(strips: Iterator[U8], height: int, wanted: int) -> Iterator[U8]:
+    """The same rows, so many at a time, each time with the row above them before them.
+
+    A file's chunks, and with them its bytes, are then the same however the canvas was cut.
+    """
+    held: U8 | None = None
+    left = height
+    for strip in strips:
+        held = np.concatenate([np.zeros_like(strip[:1]) if held is None else held, strip])
+        while len(held) > min(wanted, left):
+            count = min(wanted, left)
+            yield held[: count + 1]
+            left -= count
+            held = held[count:]
+            if left == 0:
+                return
 
 
 def _chunk(out: BinaryIO, kind: bytes, body: bytes) -> None:

@@ -17,7 +17,9 @@ from pycore.printing.png import pixels_per_metre
 from pycore.printing.report import FileKind, FileReport
 
 _FORMATS = {FileKind.TIFF: "TIFF", FileKind.PNG: "PNG", FileKind.JPEG: "JPEG"}
-#: PNG and JPEG of the kinds that are written here have 8 bits; a TIFF says so in its tag 258.
+#: What Pillow calls grey of 16 bits; RGB and CMYK have the same name with both.
+_MODES = {"I;16": "L", "I;16B": "L"}
+
 _BITS_TAG, _OFFSETS_TAG, _COUNTS_TAG = 258, 273, 279
 
 
@@ -33,6 +35,8 @@ class ExpectedFile:
     width_px, height_px : int
     ppi : float
     profile : bytes or None
+    bits : int
+        Of a channel.
     """
 
     kind: FileKind
@@ -41,6 +45,7 @@ class ExpectedFile:
     height_px: int
     ppi: float
     profile: bytes | None
+    bits: int = 8
 
     @property
     def kept_ppi(self) -> float:
@@ -78,9 +83,9 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
             warnings.simplefilter("error")
             with Image.open(file, formats=(_FORMATS[expected.kind],)) as image:
                 _check_end(file, image, size)
-                bits = int(image.tag_v2[_BITS_TAG][0]) if expected.kind is FileKind.TIFF else 8
+                bits = _bits(file, image)
                 profile, ppi = image.info.get("icc_profile"), _ppi(image)
-                found = (image.format, image.mode, image.width, image.height)
+                found = (image.format, _MODES.get(image.mode, image.mode), image.width, image.height)
                 if expected.kind is FileKind.PNG:
                     image.verify()
     except DECODER_FAILURES as failure:
@@ -93,8 +98,8 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
         raise _wrong(f"{expected.kept_ppi:.6g} ppi", f"{ppi[0]:.6g} x {ppi[1]:.6g} ppi")
     if profile != expected.profile:
         raise _wrong(f"the profile of {len(expected.profile or b'')} bytes", f"{len(profile or b'')} bytes")
-    if bits != 8:
-        raise _wrong("8 bits a channel", f"{bits} bits")
+    if bits != expected.bits:
+        raise _wrong(f"{expected.bits} bits a channel", f"{bits} bits")
     return FileReport(
         file=name,
         width_px=expected.width_px,
@@ -106,6 +111,19 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
         format=_FORMATS[expected.kind],
         bits=bits,
     )
+
+
+def _bits(file: BinaryIO, image: Image.Image) -> int:
+    """Bits of a channel: of a TIFF its tag 258; of a PNG byte 24 (11.2.1, IHDR); a JPEG's are always 8."""
+    if image.format == "TIFF":
+        return int(image.tag_v2[_BITS_TAG][0])  # type: ignore[attr-defined]
+    if image.format != "PNG":
+        return 8
+    place = file.tell()
+    file.seek(24)
+    found = file.read(1)[0]
+    file.seek(place)
+    return found
 
 
 def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:

@@ -3,28 +3,31 @@
 from __future__ import annotations
 
 import contextlib
+import itertools
 from collections.abc import Generator, Iterator
 from pathlib import Path
 from typing import BinaryIO, Protocol
 
+import numpy as np
+
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
-from pycore.errors import FieldError, OutputError
+from pycore.errors import OutputError
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
-from pycore.picture.tones import U8
+from pycore.picture.tones import Values
 from pycore.printing.encoders import canvas_channels, check_format, encode_file
-from pycore.printing.marks import draw_marks
+from pycore.printing.marks import Marks, plan_marks
 from pycore.printing.output_notes import resolution_notes, untagged_notes
 from pycore.printing.place import check_place, file_at
 from pycore.printing.report import FileKind, FileReport
 from pycore.printing.reread import ExpectedFile, reread
-from pycore.progress import Progress, part_of
-from pycore.render.canvas import render_canvas
+from pycore.progress import Progress
+from pycore.render.canvas_strips import Finish, Strip, canvas_strips
 from pycore.render.notes import tone_notes
 
-#: Where rendering and encoding end, as shares of the whole; measured, for the progress only.
-_COLOURED, _RENDERED, _ENCODED = 0.6, 0.75, 0.98
+#: Where making the first strip and writing the last one end, as shares of the whole, for the progress only.
+_BEGUN, _ENCODED = 0.1, 0.98
 
 
 class FileColours(Protocol):
@@ -46,20 +49,28 @@ class FileColours(Protocol):
     def notes(self) -> list[Note]:
         """About the conversion."""
 
-    def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
-        """Change a rendered canvas in place.
+    @property
+    def changes(self) -> bool:
+        """Whether any colour becomes another one; where none does, `convert` need not be called."""
+
+    @property
+    def rendered_bits(self) -> int:
+        """How deep the canvas is rendered for a file of 8 bits: 16 where that tells in the file."""
+
+    def convert(self, pixels: Values, *, bits: int, row: int, column: int) -> Values:
+        """Turn inked pixels of `source` into the file's; called from several threads at once.
 
         Parameters
         ----------
-        canvas : (rows, columns, channels) uint8
-            Changed in place.
-        grid : PixelGrid
-            The canvas's.
+        pixels : (rows, columns, channels of `source`) uint8 or uint16
+        bits : int
+            Of the file: 8 or 16.
+        row, column : int
+            Where on the canvas the first pixel lies.
 
-        Yields
-        ------
-        float
-            How much is done, 0 to 1.
+        Returns
+        -------
+        (rows, columns, channels of the file) uint8 or uint16
         """
 
 
@@ -117,6 +128,12 @@ class PrintRun:
             )
         return self._report
 
+    def _own_notes(self, profile: bytes | None, expected: ExpectedFile) -> list[Note]:
+        notes = tone_notes(self._source)
+        notes += untagged_notes(self._source) if profile is None else []
+        notes += [] if self._colours is None else self._colours.notes
+        return notes + resolution_notes(expected.ppi, expected.kept_ppi, kind=self._kind)
+
     def steps(self) -> Generator[Progress, None, None]:
         """Write the file step by step; whoever drives this can stop between two of them.
 
@@ -127,7 +144,7 @@ class PrintRun:
         Raises
         ------
         FieldError
-            The job asks for what cannot be written yet, or for more than the format holds.
+            The job asks for more than the format holds.
         GeometryError
             A side asks for more pixels than the face has.
         OutputError
@@ -136,11 +153,11 @@ class PrintRun:
         source, job, colours = self._source, self._job, self._colours
         mode = source.image.mode if colours is None else colours.mode
         profile = source.profile if colours is None else colours.profile
-        check_print(job)
+        bits = job.print.bits
         if isinstance(self._out, Path):
             check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
-        check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px)
+        check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px, bits=bits)
         expected = ExpectedFile(
             kind=self._kind,
             mode=mode,
@@ -148,37 +165,42 @@ class PrintRun:
             height_px=grid.height_px,
             ppi=job.print.ppi,
             profile=profile,
+            bits=bits,
         )
+        marks = plan_marks(job, grid, date=self._date) if job.print.marks else None
+        self.notes = self._own_notes(profile, expected) + (marks.notes if marks is not None else [])
+        channels = canvas_channels(self._kind, mode)
+        changing = colours if colours is not None and colours.changes else None
         try:
-            rendering = render_canvas(
+            made = canvas_strips(
                 source,
                 job,
                 grid,
-                channels=max(canvas_channels(self._kind, mode), source.channels),
+                channels=channels if changing is None else source.channels,
+                bits=bits if changing is None else max(bits, changing.rendered_bits),
+                finish=_finish(grid, mode, channels=channels, colours=changing, marks=marks, bits=bits),
             )
-            canvas = yield from part_of(
-                rendering, begin=0.0, share=_RENDERED if colours is None else _COLOURED
-            )
-            self.notes = tone_notes(source)
-            self.notes += untagged_notes(source) if profile is None else []
-            if colours is not None:
-                self.notes += colours.notes
-                for share in colours.apply(canvas, grid):
-                    done = _COLOURED + (_RENDERED - _COLOURED) * share
-                    yield Progress(done=done, label="Converting the colours")
-                if canvas.shape[2] > canvas_channels(self._kind, mode):
-                    canvas = canvas[..., : canvas_channels(self._kind, mode)].copy()
-            self.notes += resolution_notes(expected.ppi, expected.kept_ppi, kind=self._kind)
-            if job.print.marks:
-                self.notes += draw_marks(canvas, grid, job, date=self._date, is_cmyk=mode == "CMYK")
+            first: Progress | Strip | None = None
+            for first in made:
+                if isinstance(first, Strip):
+                    break
+                yield Progress(done=_BEGUN * first.done, label=first.label)
             with _opened(self._out) as (file, name):
                 shares = encode_file(
-                    canvas, file, kind=self._kind, mode=mode, ppi=expected.ppi, profile=profile
+                    _pixels(first, made),
+                    file,
+                    kind=self._kind,
+                    mode=mode,
+                    shape=(grid.height_px, grid.width_px, channels),
+                    bits=bits,
+                    ppi=expected.ppi,
+                    profile=profile,
                 )
                 label = f"Saving the {self._kind.value.upper()} file"
-                yield Progress(done=_RENDERED, label=label)
-                for share in shares:
-                    yield Progress(done=_RENDERED + (_ENCODED - _RENDERED) * share, label=label)
+                yield Progress(done=_BEGUN, label=label)
+                for rows in shares:
+                    done = _BEGUN + (_ENCODED - _BEGUN) * rows / grid.height_px
+                    yield Progress(done=done, label=label)
                 file.flush()
                 self._report = reread(file, name=name, expected=expected)
         except MemoryError as short:
@@ -191,30 +213,40 @@ class PrintRun:
         yield Progress(done=1.0, label="Checking the file")
 
 
-def check_print(job: Job) -> None:
-    """Refuse what the print file cannot do yet.
+def _finish(
+    grid: PixelGrid,
+    mode: str,
+    *,
+    channels: int,
+    colours: FileColours | None,
+    marks: Marks | None,
+    bits: int,
+) -> Finish:
+    """What becomes of each rendered strip: its inked part is converted, the marks are drawn."""
+    left, right, top, bottom = grid.columns[1], grid.columns[4], grid.rows[1], grid.rows[4]
+    is_cmyk = mode == "CMYK"
 
-    Parameters
-    ----------
-    job : Job
-        A checked job.
+    def finish(pixels: Values, first: int) -> Values:
+        done = pixels
+        if colours is not None:
+            dtype = np.uint8 if bits == 8 else np.uint16
+            done = np.full((*pixels.shape[:2], channels), 0 if is_cmyk else 2**bits - 1, dtype)
+            inked = slice(max(top - first, 0), max(bottom - first, 0))
+            strip = np.ascontiguousarray(pixels[inked, left:right])
+            if strip.size:
+                strip = colours.convert(strip, bits=bits, row=first + inked.start, column=left)
+                done[inked, left:right, : strip.shape[2]] = strip
+        if marks is not None:
+            marks.draw(done, first, is_cmyk=is_cmyk)
+        return done
 
-    Raises
-    ------
-    FieldError
-        16 bits.
+    return finish
 
-    Examples
-    --------
-    >>> check_print(Job())
-    """
-    if job.print.bits != 8:
-        raise FieldError(
-            field="print.bits",
-            expected="8",
-            got=str(job.print.bits),
-            remedy="set 8 bits; 16 are not written yet",
-        )
+
+def _pixels(first: Progress | Strip | None, more: Iterator[Progress | Strip]) -> Iterator[Values]:
+    for one in itertools.chain([first], more):
+        if isinstance(one, Strip):
+            yield one.pixels
 
 
 @contextlib.contextmanager

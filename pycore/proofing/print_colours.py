@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Generator, Iterator
+from collections.abc import Generator
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -20,9 +20,8 @@ from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
-from pycore.layout.grid import PixelGrid
-from pycore.picture.source import SourcePicture
-from pycore.picture.tones import U8
+from pycore.picture.source import DeepPicture, SourcePicture
+from pycore.picture.tones import U16
 from pycore.progress import Progress
 from pycore.proofing.adjust import fitted, pixel_bringer, shift
 from pycore.proofing.canvas_profile import CanvasProfile
@@ -30,9 +29,6 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import flat_proof_input
 from pycore.render.preview import PreviewSource
 from pycore.render.screen import to_screen
-
-#: Rows that are converted at a time.
-_ROWS = 256
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -56,6 +52,16 @@ class PrintColours:
     notes: list[Note]
     _bring: PixelBringer | None
     _converter: Converter | None
+
+    @property
+    def changes(self) -> bool:
+        """Whether any colour becomes another one."""
+        return self._bring is not None or self._converter is not None
+
+    @property
+    def rendered_bits(self) -> int:
+        """How deep the canvas is rendered for a file of 8 bits: 16 where they are dithered to 8."""
+        return 16 if self.changes and self.source.deep is not None else 8
 
     def convert(self, pixels: NDArray[Any], *, bits: int, row: int, column: int) -> NDArray[Any]:
         """Turn inked pixels of `source` into the file's.
@@ -84,36 +90,6 @@ class PrintColours:
         if bits == 16 and codes.dtype == np.uint8:
             return codes.astype(np.uint16) * np.uint16(257)
         return codes
-
-    def apply(self, canvas: U8, grid: PixelGrid) -> Iterator[float]:
-        """Change the inked area of a canvas in place, strip by strip; bare canvas stays bare.
-
-        Parameters
-        ----------
-        canvas : (rows, columns, channels) uint8
-            As many channels as the picture or the file has, whichever are more; the picture in the first.
-        grid : PixelGrid
-            Its lines.
-
-        Yields
-        ------
-        float
-            The share that is done.
-        """
-        if self._bring is None and self._converter is None:
-            return
-        inputs = self.source.channels
-        left, right = grid.columns[1], grid.columns[4]
-        top, bottom = grid.rows[1], grid.rows[4]
-        for first in range(top, bottom, _ROWS):
-            last = min(first + _ROWS, bottom)
-            strip = self.convert(canvas[first:last, left:right, :inputs], bits=8, row=first, column=left)
-            canvas[first:last, left:right] = 255
-            canvas[first:last, left:right, : strip.shape[2]] = strip
-            yield (last - top) / (bottom - top)
-        around = (canvas[:top], canvas[bottom:], canvas[top:bottom, :left], canvas[top:bottom, right:])
-        for bare in around:
-            bare[...] = 0 if self.mode == "CMYK" else 255
 
 
 def print_colours(
@@ -209,8 +185,33 @@ def _rendered(source: SourcePicture) -> tuple[SourcePicture, Endpoint]:
     # Grey is light of sRGB's curve; of inks that are not named a plain formula makes RGB.
     pixels = np.asarray(source.image)
     pixels = pixels if pixels.ndim == 3 else pixels[..., np.newaxis]
-    image = to_screen(pixels, source)
-    return replace(source, image=image, profile=None, linear=decode_table(None)), Standard.SRGB
+    rendered = replace(
+        source,
+        image=to_screen(pixels, source),
+        profile=None,
+        linear=decode_table(None),
+        deep=None if source.deep is None else _DeepRgb(source.deep),
+    )
+    return rendered, Standard.SRGB
+
+
+@dataclass(frozen=True)
+class _DeepRgb:
+    """16 bits of grey or of inks that no profile names, as sRGB by the same rules as the 8 of the screen."""
+
+    deep: DeepPicture
+
+    def read(self) -> U16:
+        values = self.deep.read()
+        if values.shape[2] == 1:
+            return np.repeat(values, 3, axis=2)
+        # What cyan, magenta or yellow leaves of what black leaves.
+        left = ~values.astype(np.uint16)
+        black = left[..., 3].astype(np.uint32)
+        rgb = np.empty((*values.shape[:2], 3), np.uint16)
+        for channel in range(3):
+            rgb[..., channel] = (left[..., channel] * black + np.uint32(32767)) // np.uint32(65535)
+        return rgb
 
 
 def _same_profile_notes(profile: CanvasProfile) -> list[Note]:

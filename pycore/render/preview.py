@@ -9,7 +9,7 @@ import numpy as np
 
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.link.display import display_map
-from pycore.contract.job import Job
+from pycore.contract.job import Enlarging, Job
 from pycore.contract.notes import Note
 from pycore.fill.checks import check_fills, picture_area
 from pycore.fill.colour import PlainColour, srgb_values
@@ -49,7 +49,13 @@ class _Face:
 
     area: Area
     turn: int
+    enlarging: Enlarging
     pixels: U8
+
+    def holds(self, area: Area, turn: int, enlarging: Enlarging, size: tuple[int, int]) -> bool:
+        """Whether this is what would be resampled again."""
+        mine = self.area, self.turn, self.enlarging, self.pixels.shape[:2]
+        return mine == (area, turn, enlarging, size)
 
 
 class PreviewSource:
@@ -231,7 +237,7 @@ class PreviewSource:
         source, turn = self._source, job.picture.turn
         area = job_area(source, job)
         for kept in self._faces:
-            if (kept.area, kept.turn, kept.pixels.shape[:2]) == (area, turn, (height, width)):
+            if kept.holds(area, turn, job.picture.enlarging, (height, width)):
                 return kept.pixels
         wanted = min(1.0, _FINE_ENOUGH * width / (area.right - area.left))
         copy = self._copy_for(unturned(area, turn, source), wanted)
@@ -242,9 +248,12 @@ class PreviewSource:
             # the encoded values serve, in whole numbers and in half the time.
             pixels[..., :3] = copied(copy, area, turn, source, width=width, height=height)
         else:
-            for _ in resample(copy.image, here, pixels, turn=turn, tones=self._tones):
+            for _ in resample(
+                copy.image, here, pixels, turn=turn, tones=self._tones, enlarging=job.picture.enlarging
+            ):
                 pass
-        self._faces = [*self._faces[1 - _MOST_FACES :], _Face(area=area, turn=turn, pixels=pixels)]
+        face = _Face(area=area, turn=turn, enlarging=job.picture.enlarging, pixels=pixels)
+        self._faces = [*self._faces[1 - _MOST_FACES :], face]
         return pixels
 
     def _copy_for(self, area: Area, wanted: float) -> ReducedCopy:

@@ -1,7 +1,9 @@
 """The picture resampled once, in linear light, in blocks of rows that do not depend on who asks for them.
 
 The filter is the cubic convolution of Keys with a = -1/2, widened by the scale when the picture shrinks, by
-Pillow in mode F: its coefficients and sums are double precision without a library function among them.
+Pillow in mode F: its coefficients and sums are double precision without a library function among them. Where
+the picture is enlarged, `ringing` keeps hard edges from overshooting. Drawings are resampled by Pillow's
+Hamming filter, which reaches one pixel, has no negative weight and so cannot ring at all.
 """
 
 from __future__ import annotations
@@ -9,12 +11,19 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property, partial
 
 import numpy as np
+import numpy.typing as npt
 from PIL import Image
 
+from pycore.contract.job import Enlarging
+from pycore.picture.deep_tones import widened
 from pycore.picture.orientation import turned
-from pycore.picture.tones import U8, Tones, encode
+from pycore.picture.tones import U8, U16, AnyTones, Values
+from pycore.render.ringing import hold_edges
+from pycore.render.sharpen import sharpen
+from pycore.workers import in_order
 
 #: Rows of a block. Blocks begin at multiples of it, so that a row is the same whoever asks for it.
 BLOCK_ROWS = 64
@@ -22,7 +31,15 @@ BLOCK_ROWS = 64
 #: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
 _REACH = 2
 
-_FILTER = Image.Resampling.BICUBIC
+_FILTERS = {
+    Enlarging.PHOTOGRAPH: Image.Resampling.BICUBIC,
+    Enlarging.DRAWING: Image.Resampling.HAMMING,
+}
+
+_EIGHT_BITS = 255
+
+#: What is resampled: an upright picture of 8 bits, or the values of one of 16 (rows, columns, channels).
+Pixels = Image.Image | U16
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,12 +52,20 @@ class Area:
     bottom: float
 
 
-def turned_size(image: Image.Image, turn: int) -> tuple[int, int]:
-    """Width and height of an image after the job's turn.
+@dataclass(frozen=True, kw_only=True)
+class Sharpening:
+    """Output sharpening of what is resampled: how much, 0 to 1, and how far; see `sharpen`."""
+
+    amount: float
+    times: int
+
+
+def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
+    """Width and height of a picture after the job's turn.
 
     Parameters
     ----------
-    image : PIL.Image.Image
+    pixels : PIL.Image.Image or (rows, columns, channels) uint16
         Upright.
     turn : int
         0, 90, 180 or 270 degrees.
@@ -54,24 +79,148 @@ def turned_size(image: Image.Image, turn: int) -> tuple[int, int]:
     >>> turned_size(Image.new("L", (3, 2)), 90)
     (2, 3)
     """
-    return (image.height, image.width) if turn in (90, 270) else (image.width, image.height)
+    width, height = pixels.size if isinstance(pixels, Image.Image) else (pixels.shape[1], pixels.shape[0])
+    return (height, width) if turn in (90, 270) else (width, height)
 
 
-def resample(image: Image.Image, area: Area, out: U8, *, turn: int, tones: Tones) -> Iterator[float]:
+@dataclass(frozen=True, kw_only=True)
+class Resampler:
+    """An area of a picture at another size; any block of its rows on request, from several threads at once.
+
+    Attributes
+    ----------
+    pixels : PIL.Image.Image or (rows, columns, channels) uint16
+        Mode L, RGB or CMYK, or values of 16 bits; before the job's turn.
+    area : Area
+        On the turned picture, inside it.
+    width, height : int
+        Pixels of the result.
+    turn : int
+        Clockwise, 0, 90, 180 or 270 degrees.
+    tones : Tones or DeepTones
+        The picture's tables; those of 16 bits give a result of 16.
+    enlarging : Enlarging
+    sharpening : Sharpening or None
+    """
+
+    pixels: Pixels
+    area: Area
+    width: int
+    height: int
+    turn: int
+    tones: AnyTones
+    enlarging: Enlarging = Enlarging.PHOTOGRAPH
+    sharpening: Sharpening | None = None
+
+    @property
+    def blocks(self) -> list[int]:
+        """The first row of each block."""
+        return list(range(0, self.height, BLOCK_ROWS))
+
+    def block(self, first: int, out: Values) -> int:
+        """Resample one block.
+
+        Parameters
+        ----------
+        first : int
+            Its first row, a multiple of `BLOCK_ROWS`.
+        out : (rows, columns, channels or more) uint8 or uint16
+            The block's own rows, written in place; channels past the picture's own are left as they are.
+
+        Returns
+        -------
+        int
+            The row after its last one.
+        """
+        last = min(first + BLOCK_ROWS, self.height)
+        channels = self.tones.channels
+        if self.sharpening is None:
+            self._rows(first, last, out)
+            return last
+        begin, end = max(0, first - self.sharpening.times), min(self.height, last + self.sharpening.times)
+        around = np.empty((end - begin, self.width, channels), out.dtype)
+        self._rows(begin, end, around)
+        sharp = sharpen(around, amount=self.sharpening.amount, times=self.sharpening.times)
+        out[..., :channels] = sharp[first - begin : last - begin]
+        return last
+
+    def _rows(self, first: int, last: int, out: Values) -> None:
+        area, channels = self.area, self.tones.channels
+        if self._is_exact:
+            box = (int(area.left), int(area.top) + first, int(area.right), int(area.top) + last)
+            cut = _values(_cut(self.pixels, box, self.turn))
+            out[..., :channels] = self._own(cut)
+            return
+        scale = (area.bottom - area.top) / self.height
+        side_scale = (area.right - area.left) / self.width
+        wide, high = turned_size(self.pixels, self.turn)
+        left, right = _span(area.left, area.right, side_scale, wide)
+        start, stop = area.top + first * scale, area.top + last * scale
+        top, bottom = _span(start, stop, scale, high)
+        source = _cut(self.pixels, (left, top, right, bottom), self.turn)
+        # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
+        box_here = (area.left - left, start - top, area.right - left, stop - top)
+        holds = self.enlarging is Enlarging.PHOTOGRAPH and min(scale, side_scale) < 1
+        cell_rows = _cells(start - top, scale, last - first, bottom - top)
+        cell_columns = _cells(area.left - left, side_scale, self.width, right - left)
+        for channel in range(channels):
+            plane = _plane(source, channel)
+            light = self._light(plane, channel)
+            light = light.resize((self.width, last - first), _FILTERS[self.enlarging], box=box_here)
+            found = self.tones.resampled(np.asarray(light), channel)
+            if holds:
+                hold_edges(found, self._own(np.asarray(plane)), cell_rows, cell_columns)
+            out[..., channel] = found
+
+    @cached_property
+    def _is_exact(self) -> bool:
+        """Each pixel asked for is one pixel of the picture, so that its bytes are handed on as they are."""
+        area = self.area
+        is_whole = float(area.left).is_integer() and float(area.top).is_integer()
+        return is_whole and area.right - area.left == self.width and area.bottom - area.top == self.height
+
+    @cached_property
+    def _tables(self) -> list[list[float]]:
+        """Light of the 256 values of each channel, for Pillow."""
+        steps = np.arange(256, dtype=np.uint16) * (self.tones.top // 255)
+        light = (self.tones.light[channel][steps] for channel in range(self.tones.channels))
+        return [row.tolist() for row in light]
+
+    def _light(self, plane: Pixels, channel: int) -> Image.Image:
+        if isinstance(plane, Image.Image):
+            return plane.point(self._tables[channel], "F")
+        return Image.fromarray(self.tones.light[channel][plane])
+
+    def _own(self, values: Values) -> Values:
+        """Values of the picture as values of the result: 8 bits widened where that has 16."""
+        return widened(values) if values.dtype == np.uint8 and self.tones.top != _EIGHT_BITS else values
+
+
+def resample(
+    pixels: Pixels,
+    area: Area,
+    out: Values,
+    *,
+    turn: int,
+    tones: AnyTones,
+    enlarging: Enlarging = Enlarging.PHOTOGRAPH,
+    sharpening: Sharpening | None = None,
+) -> Iterator[float]:
     """Resample an area of a picture into an array.
 
     Parameters
     ----------
-    image : PIL.Image.Image
-        Mode L, RGB or CMYK, before the job's turn.
+    pixels : PIL.Image.Image or (rows, columns, channels) uint16
     area : Area
         On the turned picture, inside it.
-    out : (rows, columns, channels or more) uint8
+    out : (rows, columns, channels or more) uint8 or uint16
         Written in place; channels past the picture's own are left as they are.
     turn : int
         Clockwise, 0, 90, 180 or 270 degrees.
-    tones : Tones
+    tones : Tones or DeepTones
         The picture's tables.
+    enlarging : Enlarging
+    sharpening : Sharpening or None
 
     Yields
     ------
@@ -92,50 +241,61 @@ def resample(image: Image.Image, area: Area, out: U8, *, turn: int, tones: Tones
     >>> out.tolist()
     [[[90], [90]], [[90], [90]]]
     """
-    height, width = out.shape[:2]
-    wide, high = turned_size(image, turn)
-    exact = _whole_pixels(area, width, height)
-    scale = (area.bottom - area.top) / height
+    resampler = Resampler(
+        pixels=pixels,
+        area=area,
+        width=out.shape[1],
+        height=out.shape[0],
+        turn=turn,
+        tones=tones,
+        enlarging=enlarging,
+        sharpening=sharpening,
+    )
+    for last in in_order(partial(_into, resampler, out), resampler.blocks):
+        yield last / resampler.height
+
+
+def _into(resampler: Resampler, out: Values, first: int) -> int:
+    return resampler.block(first, out[first : first + BLOCK_ROWS])
+
+
+def _span(start: float, stop: float, scale: float, size: int) -> tuple[int, int]:
+    """The source pixels that a stretch of the result rests on."""
     reach = math.ceil(_REACH * max(scale, 1.0)) + 1
-    side_reach = math.ceil(_REACH * max((area.right - area.left) / width, 1.0)) + 1
-    left, right = _span(area.left, area.right, side_reach, wide)
-    for first in range(0, height, BLOCK_ROWS):
-        last = min(first + BLOCK_ROWS, height)
-        if exact:
-            box = (int(area.left), int(area.top) + first, int(area.right), int(area.top) + last)
-            out[first:last, :, : tones.channels] = _cut(image, box, turn)
-        else:
-            start, stop = area.top + first * scale, area.top + last * scale
-            top, bottom = _span(start, stop, reach, high)
-            source = _cut(image, (left, top, right, bottom), turn)
-            # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
-            box_here = (area.left - left, start - top, area.right - left, stop - top)
-            for channel in range(tones.channels):
-                light = Image.fromarray(tones.light[channel][source[..., channel]])
-                light = light.resize((width, last - first), _FILTER, box=box_here)
-                out[first:last, :, channel] = encode(np.asarray(light), tones.from_root[channel])
-        yield last / height
-
-
-def _whole_pixels(area: Area, width: int, height: int) -> bool:
-    """Each pixel asked for is one pixel of the picture, so that its bytes can be handed on as they are."""
-    corner = area.left.is_integer() and area.top.is_integer() if isinstance(area.left, float) else True
-    return bool(corner and area.right - area.left == width and area.bottom - area.top == height)
-
-
-def _span(start: float, stop: float, reach: int, size: int) -> tuple[int, int]:
     return max(0, math.floor(start) - reach), min(size, math.ceil(stop) + reach)
 
 
-def _cut(image: Image.Image, box: tuple[int, int, int, int], turn: int) -> U8:
-    """A part of the turned picture, (rows, columns, channels), without turning the whole of it."""
+def _cells(start: float, scale: float, count: int, size: int) -> npt.NDArray[np.intp]:
+    """In which cell between pixels each pixel of the result lies; see `CellBounds`."""
+    cells = np.floor(start + (np.arange(count) + 0.5) * scale - 0.5).astype(np.intp) + 1
+    return np.clip(cells, 0, size)
+
+
+def _cut(pixels: Pixels, box: tuple[int, int, int, int], turn: int) -> Pixels:
+    """A part of the turned picture, without turning the whole of it."""
     left, top, right, bottom = box
-    width, height = image.size
+    width, height = turned_size(pixels, 0)
     if turn == 90:  # Turned clockwise: the picture's left edge is now the top one.
-        box = (top, height - right, bottom, height - left)
+        left, top, right, bottom = top, height - right, bottom, height - left
     elif turn == 180:
-        box = (width - right, height - bottom, width - left, height - top)
+        left, top, right, bottom = width - right, height - bottom, width - left, height - top
     elif turn == 270:
-        box = (width - bottom, left, width - top, right)
-    part = np.asarray(turned(image.crop(box), turn))
-    return part if part.ndim == 3 else part[..., np.newaxis]
+        left, top, right, bottom = width - bottom, left, width - top, right
+    if isinstance(pixels, Image.Image):
+        return turned(pixels.crop((left, top, right, bottom)), turn)
+    return np.ascontiguousarray(np.rot90(pixels[top:bottom, left:right], -turn // 90))
+
+
+def _plane(part: Pixels, channel: int) -> Pixels:
+    """One channel: a picture of mode L, or (rows, columns) uint16."""
+    if isinstance(part, Image.Image):
+        return part.getchannel(channel)
+    return np.ascontiguousarray(part[..., channel])
+
+
+def _values(part: Pixels) -> Values:
+    """The values, (rows, columns, channels)."""
+    if not isinstance(part, Image.Image):
+        return part
+    values: U8 = np.asarray(part)
+    return values if values.ndim == 3 else values[..., np.newaxis]

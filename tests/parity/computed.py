@@ -11,6 +11,7 @@ from typing import Any, Final, TypedDict
 
 import numpy as np
 import numpy.typing as npt
+import tifffile
 from PIL import Image
 
 from pycore.colour.icc.endpoints import Standard
@@ -42,6 +43,7 @@ from pycore.picture.read import read_picture
 from pycore.picture.tones import tones
 from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import illustrative_canvas
+from pycore.render.canvas_strips import Strip, canvas_strips
 from pycore.render.growth import KeptPlans
 from pycore.render.reduced_copy import whole_copy
 
@@ -109,6 +111,7 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     grid = pixel_grid(job, ppi=FILL_PPI)
     yield from _numbers("grid", asdict(grid))
     yield "fill", _filled(job, grid)
+    yield from ((f"print of {bits} bits", _printed(job, grid, bits)) for bits in (8, 16))
     faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
     yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face)])
     mesh = fold_mesh(
@@ -166,6 +169,18 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
     for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3), grown=grown):
         pass
     return canvas
+
+
+def _printed(job: Job, grid: PixelGrid, bits: int) -> npt.NDArray[Any]:
+    """The canvas as a print file holds it, of a smaller picture of 16 bits, enlarged."""
+    rows, columns = np.mgrid[0:190, 0:250]
+    channels = [columns * 701 + rows * 311, columns * rows * 97, (rows * 5 + columns // 3) * 499]
+    wide = (np.stack(channels, axis=-1) % 65536).astype(np.uint16)
+    file = io.BytesIO()
+    tifffile.imwrite(file, wide, photometric="rgb", metadata=None)
+    source = read_picture(file.getvalue(), file="whole-numbers.tif")
+    made = canvas_strips(source, job, grid, channels=3, bits=bits, finish=lambda pixels, _first: pixels)
+    return np.concatenate([one.pixels.copy() for one in made if isinstance(one, Strip)])
 
 
 def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> GrownPlans:

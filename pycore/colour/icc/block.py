@@ -191,7 +191,7 @@ class Block:
         ProfileError
             They would reach outside this block.
         """
-        return np.frombuffer(self.part(at, count).data, dtype=np.uint8).astype(np.float64) / 255.0
+        return self._numbers(at, count, "u1") / 255.0
 
     def u16s(self, at: int, count: int) -> FloatArray:
         """Read uInt16Numbers as fractions of full scale.
@@ -213,7 +213,7 @@ class Block:
         ProfileError
             They would reach outside this block.
         """
-        return np.frombuffer(self.part(at, 2 * count).data, dtype=">u2").astype(np.float64) / 65535.0
+        return self._numbers(at, count, ">u2") / 65535.0
 
     def fixeds(self, at: int, count: int) -> FloatArray:
         """Read s15Fixed16Numbers.
@@ -235,7 +235,12 @@ class Block:
         ProfileError
             They would reach outside this block.
         """
-        return np.frombuffer(self.part(at, 4 * count).data, dtype=">i4").astype(np.float64) / 65536.0
+        return self._numbers(at, count, ">i4") / 65536.0
+
+    def _numbers(self, at: int, count: int, kind: str) -> FloatArray:
+        """So many numbers of a kind of numpy's, from byte `at` of this block on."""
+        size = np.dtype(kind).itemsize * count
+        return np.frombuffer(self.part(at, size).data, dtype=kind).astype(np.float64)
 
     def wrong(self, *, expected: str, got: str, remedy: str = _REMEDY, said: str = "") -> ProfileError:
         """Make the error that names what is wrong with this block.

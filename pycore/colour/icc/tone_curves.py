@@ -12,17 +12,19 @@ from pycore.colour.spaces.srgb import srgb_decode
 _CHANNELS = {"RGB": ("rTRC", "gTRC", "bTRC"), "GRAY": ("kTRC",)}
 
 
-def decode_table(profile: bytes | None) -> FloatArray | None:
-    """Linear light of every 8-bit value, channel by channel.
+def decode_table(profile: bytes | None, *, entries: int = 256) -> FloatArray | None:
+    """Linear light of every 8-bit value, or of evenly spaced values, channel by channel.
 
     Parameters
     ----------
     profile : bytes or None
         The picture's ICC profile; None stands for sRGB.
+    entries : int
+        256 for 8 bits, 65536 for 16.
 
     Returns
     -------
-    (channels, 256) float64 or None
+    (channels, entries) float64 or None
         Linear light, 0 to 1, never falling; three channels for RGB, one for grey. None where the profile has
         no tone curves (tables only, CMYK): its values cannot be made linear one channel at a time.
 
@@ -40,7 +42,7 @@ def decode_table(profile: bytes | None) -> FloatArray | None:
     >>> decode_table(None).shape
     (3, 256)
     """
-    levels = np.arange(256, dtype=np.float64) / 255.0
+    levels = np.arange(entries, dtype=np.float64) / (entries - 1.0)
     if profile is None:
         return np.tile(srgb_decode(levels), (3, 1))
     parsed = parse_profile(profile)

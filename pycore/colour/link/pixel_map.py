@@ -11,8 +11,8 @@ from numpy.typing import NDArray
 from pycore.colour.link.dither import HALF, STEPS, codes_of, thresholds
 from pycore.colour.link.lattice import Lattice, Sums
 from pycore.colour.link.seen_colours import SeenColours
-from pycore.colour.link.workers import in_turn
 from pycore.colour.spaces.arrays import ByteArray, FloatArray
+from pycore.workers import in_blocks
 
 U16 = NDArray[np.uint16]
 
@@ -79,9 +79,9 @@ class PixelMap:
                 out[..., channel] = found[:, channel].reshape(part.shape[:2])
 
         if codes.dtype == np.uint8:
-            in_turn(rounded, blocks_of(codes.shape, pixels=_SEEN_PIXELS))
+            in_blocks(rounded, blocks_of(codes.shape, pixels=_SEEN_PIXELS))
         else:
-            in_turn(dithered, blocks_of(codes.shape))
+            in_blocks(dithered, blocks_of(codes.shape))
         return result
 
     def _rounded(self, colours: ByteArray) -> ByteArray:
@@ -117,7 +117,7 @@ class PixelMap:
                 words = self._words[channel][sums.codes(channel)]
                 out[..., channel] = words.reshape(part.shape[:2])
 
-        in_turn(work, blocks_of(codes.shape))
+        in_blocks(work, blocks_of(codes.shape))
         return result
 
     def _sums(self, codes: Sequence[NDArray[Any]]) -> Sums:

@@ -16,9 +16,9 @@ from pycore.colour.link.dither import codes_of
 from pycore.colour.link.lattice import WEIGHT_BITS, make_lattice
 from pycore.colour.link.pixel_map import blocks_of, channels_of
 from pycore.colour.link.proof import clip_request
-from pycore.colour.link.workers import in_turn
 from pycore.colour.mapping.bring_in import BringIn
 from pycore.contract.job import Intent
+from pycore.workers import in_blocks
 
 #: The table holds how far a colour moves: no move is this code, and so many steps are full scale of a
 #: channel. One level of 8 bits is then 128 steps.
@@ -105,5 +105,5 @@ class PixelBringer:
                 moved = steps.reshape(part.shape[:2]) + part[..., channel]
                 out[..., channel] = np.clip(moved, 0, top)
 
-        in_turn(work, blocks_of(codes.shape))
+        in_blocks(work, blocks_of(codes.shape))
         return result

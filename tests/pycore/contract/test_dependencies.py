@@ -14,7 +14,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.bridge.choice_replies import fills_answer, finishes_answer, intents_answer
+from pycore.bridge.choice_replies import detail_answer, fills_answer, finishes_answer, intents_answer
 from pycore.bridge.colour_replies import (
     clip_answer,
     compare_answer,
@@ -45,6 +45,7 @@ from pycore.tasks.compare import compare_variants
 from pycore.tasks.edges import judge_edges
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture, open_picture
+from pycore.tasks.print_detail import show_detail
 
 #: Inside Pyodide this would take many minutes, and it is about the table, not about the interpreter.
 pytestmark = [pytest.mark.slow, pytest.mark.native]
@@ -71,6 +72,7 @@ OTHER: dict[str, tuple[Any, ...]] = {
     "picture.sha256": ("ab" * 32,),
     "picture.crop": ({"x": 0.1, "y": 0.05, "width": 0.7, "height": 0.8},),
     "picture.turn": (90,),
+    "picture.enlarging": ("drawing",),
     "group.hung": ("down",),
     "group.across_gap": ("joined", "behind"),
     "wrap.finish": ("lapped",),
@@ -263,6 +265,11 @@ def chosen_intents(job: Job) -> str:
     return digest(plain(answer.reply), *answer.buffers)
 
 
+def shown_detail(job: Job) -> str:
+    answer = detail_answer(run_to_end(show_detail(job, picture(), width_px=120, height_px=90)))
+    return digest(plain(answer.reply), *answer.buffers)
+
+
 MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.TEXTURE: texture,
     Result.FOLD: fold,
@@ -279,6 +286,7 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.CHOICES_SIDE_FILLS: chosen_side_fills,
     Result.CHOICES_FINISHES: chosen_finishes,
     Result.CHOICES_INTENTS: chosen_intents,
+    Result.DETAIL: shown_detail,
 }
 
 
@@ -341,6 +349,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.CHOICES_SIDE_FILLS, "sides.fill"),
         (Result.CHOICES_FINISHES, "wrap.turnover_mm"),
         (Result.CHOICES_INTENTS, "colour.clip_threshold_de"),
+        (Result.DETAIL, "print.sharpening"),
     ],
 )
 def test_a_declared_field_does_change_its_result(result: Result, field: str) -> None:

@@ -101,6 +101,18 @@ def test_a_roll_is_tight_across_only() -> None:
     assert "1.1 mm of the roll" in tight.message
 
 
+def test_the_file_s_own_width_is_held_against_what_can_be_printed() -> None:
+    """Derived: 211 + 0.9 + 2 (33 + 25) = 327.9 mm of file; 329 less two margins of 3 mm are 323."""
+    tight = {"face": {"width_mm": 211, "height_mm": 297}, "bars": {"depth_mm": 33}}
+    found = notes(**tight)["file-over-margins"]
+    assert "327.9 mm wide, 323.0 mm of which can be printed" in found.message
+    assert "long" not in found.message
+    assert (found.severity.value, found.field) == ("watch", "sheet.margin_mm")
+    assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 334, "height_mm": 483})
+    # A roll's ends are margins of what is cut off, not of the file.
+    assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 610})
+
+
 @pytest.mark.parametrize(
     ("width_mm", "depth_mm", "is_said"), [(599, 18, False), (600, 18, True), (600, 25, False)]
 )

@@ -5,15 +5,19 @@ from __future__ import annotations
 import io
 import struct
 import zlib
-from typing import Literal
+from typing import Any, Literal
 
 import numpy as np
 import pytest
 import tifffile
+from numpy.typing import NDArray
 from PIL import Image
 
+from pycore.errors import PictureError
 from pycore.picture.read import read_picture
 from pycore.picture.sixteen_bits import to_eight_bits
+
+from .made_tiff import made_tiff
 
 
 def _wide(channels: int) -> np.ndarray[tuple[int, ...], np.dtype[np.uint16]]:
@@ -42,16 +46,15 @@ def test_a_tiff_of_16_bits(compression: str | None, planar: str, byteorder: Lite
     assert [note.code for note in picture.info.notes] == ["picture-bits", "profile-assumed"]
 
 
-def test_a_tiff_of_16_bits_with_a_compression_that_only_pillow_reads() -> None:
-    """Derived: without rounding the high byte alone is kept, at most one value lower than the nearest."""
+def test_a_tiff_of_16_bits_packed_by_packbits() -> None:
     wide = _wide(3)
     plain = io.BytesIO()
     tifffile.imwrite(plain, wide, photometric="rgb", metadata=None)
     packed = _repacked_bits(plain.getvalue())
     picture = read_picture(packed, file="wide.tif")
-    difference = np.asarray(picture.image).astype(int) - to_eight_bits(wide)
-    assert set(np.unique(difference)) <= {-1, 0, 1}
-    assert "picture-bits" in [note.code for note in picture.info.notes]
+    assert (np.asarray(picture.image) == to_eight_bits(wide)).all()
+    assert picture.deep is not None
+    assert (picture.deep.read() == wide).all()
 
 
 def _repacked_bits(data: bytes) -> bytes:
@@ -118,18 +121,121 @@ def test_a_grey_png_of_16_bits() -> None:
     assert picture.info.mode == "grey, 16 bits"
 
 
-def test_an_rgb_png_of_16_bits() -> None:
-    """Pillow keeps the high byte; derived: at most one value from the nearest."""
-    wide = _wide(3)
-    rows = b"".join(b"\0" + row.astype(">u2").tobytes() for row in wide)
-    data = b"\x89PNG\r\n\x1a\n"
-    for kind, body in (
-        (b"IHDR", struct.pack(">IIBBBBB", 20, 300, 16, 2, 0, 0, 0)),
-        (b"IDAT", zlib.compress(rows)),
-        (b"IEND", b""),
-    ):
-        data += struct.pack(">I", len(body)) + kind + body + struct.pack(">I", zlib.crc32(kind + body))
-    picture = read_picture(data, file="wide.png")
-    difference = np.asarray(picture.image).astype(int) - to_eight_bits(wide)
-    assert np.abs(difference).max() <= 1
-    assert picture.info.mode == "RGB, 16 bits"
+def _png(wide: np.ndarray[tuple[int, ...], np.dtype[np.uint16]], colour_type: int, **more: bytes) -> bytes:
+    """A PNG whose rows are filtered by each of the five filters in turn (PNG third edition, 9.2)."""
+    height, width, channels = wide.shape
+    step = 2 * channels
+    data = np.ascontiguousarray(wide, ">u2").view(np.uint8).reshape(height, -1).astype(int)
+    rows = []
+    above: NDArray[Any] = np.zeros(data.shape[1], int)
+    for number, row in enumerate(data):
+        left, corner = (np.concatenate([np.zeros(step, int), one[:-step]]) for one in (row, above))
+        estimate = left + above - corner
+        nearest = np.argmin([np.abs(estimate - one) for one in (left, above, corner)], axis=0)
+        paeth = np.choose(nearest, [left, above, corner])
+        kind = number % 5
+        guess = [0 * row, left, above, (left + above) // 2, paeth][kind]
+        rows.append(bytes([kind]) + ((row - guess) % 256).astype(np.uint8).tobytes())
+        above = row
+    file = b"\x89PNG\r\n\x1a\n"
+    head = struct.pack(">IIBBBBB", width, height, 16, colour_type, 0, 0, 0)
+    chunks = [(b"IHDR", head), *((name.encode(), body) for name, body in more.items())]
+    chunks += [(b"IDAT", zlib.compress(b"".join(rows))), (b"IEND", b"")]
+    for name, body in chunks:
+        file += struct.pack(">I", len(body)) + name + body + struct.pack(">I", zlib.crc32(name + body))
+    return file
+
+
+@pytest.mark.parametrize(("colour_type", "channels"), [(0, 1), (2, 3)])
+def test_a_png_keeps_all_16_bits_and_is_rounded_not_cut(colour_type: int, channels: int) -> None:
+    wide = _wide(channels)
+    picture = read_picture(_png(wide, colour_type), file="wide.png")
+    assert picture.deep is not None
+    assert (picture.deep.read() == wide).all()
+    assert (np.asarray(picture.image).reshape(wide.shape) == to_eight_bits(wide)).all()
+    assert picture.info.mode == ("RGB, 16 bits" if channels == 3 else "grey, 16 bits")
+
+
+@pytest.mark.parametrize(("colour_type", "channels"), [(4, 2), (6, 4)])
+def test_a_png_with_transparency_lies_over_white(colour_type: int, channels: int) -> None:
+    """Derived: colour a + white (1 - a), with the share of white rounded once."""
+    wide = _wide(channels)
+    picture = read_picture(_png(wide, colour_type), file="wide.png")
+    share = wide[..., -1:] / 65535
+    expected = wide[..., :-1] * share + 65535 * (1 - share)
+    assert picture.deep is not None
+    assert np.abs(picture.deep.read() - expected).max() <= 0.5 + 1e-6
+    assert "picture-alpha" in [note.code for note in picture.info.notes]
+
+
+def test_a_colour_that_a_png_calls_transparent_is_white_at_all_16_bits() -> None:
+    """Derived: only the pixel whose 16 bits are the named ones; its neighbour has the same high bytes."""
+    wide = np.array([[[1000, 2000, 3000], [1000, 2000, 3001]]], np.uint16)
+    data = _png(wide, 2, tRNS=struct.pack(">3H", 1000, 2000, 3000))
+    picture = read_picture(data, file="key.png")
+    assert picture.deep is not None
+    assert picture.deep.read().tolist() == [[[65535, 65535, 65535], [1000, 2000, 3001]]]
+
+
+@pytest.mark.parametrize("compression", [1, 5, 8, 32946])
+@pytest.mark.parametrize("order", ["<", ">"])
+@pytest.mark.parametrize("predictor", [1, 2])
+@pytest.mark.parametrize("layout", ["strips", "planes", "tiles"])
+def test_every_way_of_storing_gives_the_same_values(
+    compression: int, order: str, predictor: int, layout: str
+) -> None:
+    """Derived: predictor 2 stores each value less the one before it in its row, modulo 65536."""
+    wide = np.random.default_rng(5).integers(0, 65536, (21, 18, 3), dtype=np.uint16)
+
+    def stored(part: np.ndarray[tuple[int, ...], np.dtype[np.uint16]]) -> bytes:
+        if predictor == 2:
+            part = np.concatenate([part[:, :1], part[:, 1:] - part[:, :-1]], axis=1)
+        return part.astype(f"{order}u2").tobytes()
+
+    more: list[tuple[int, int, tuple[int, ...]]] = [(317, 3, (predictor,))]
+    if layout == "tiles":
+        padded = np.zeros((32, 32, 3), np.uint16)
+        padded[:21, :18] = wide
+        pieces = [stored(padded[y : y + 16, x : x + 16]) for y in (0, 16) for x in (0, 16)]
+        more += [(322, 4, (16,)), (323, 4, (16,))]
+    elif layout == "planes":
+        pieces = [
+            stored(wide[y : y + 8, :, channel : channel + 1]) for channel in range(3) for y in (0, 8, 16)
+        ]
+        more += [(278, 4, (8,)), (284, 3, (2,))]
+    else:
+        pieces = [stored(wide[y : y + 8]) for y in (0, 8, 16)]
+        more += [(278, 4, (8,))]
+    data = made_tiff(
+        pieces, size=(18, 21), channels=3, order=order, compression=compression, more=tuple(more)
+    )
+    picture = read_picture(data, file="wide.tif")
+    assert picture.deep is not None
+    assert (picture.deep.read() == wide).all()
+    assert (np.asarray(picture.image) == to_eight_bits(wide)).all()
+    with pytest.raises(PictureError, match=r"cut off|damaged"):
+        read_picture(
+            made_tiff(
+                [pieces[0][: len(pieces[0]) // 2], *pieces[1:]],
+                size=(18, 21),
+                channels=3,
+                order=order,
+                compression=compression,
+                more=tuple(more),
+            ),
+            file="cut.tif",
+        )
+
+
+@pytest.mark.parametrize("orientation", range(1, 9))
+def test_16_bits_are_set_upright_as_8_are(orientation: int) -> None:
+    wide = np.random.default_rng(6).integers(0, 65536, (5, 7, 3), dtype=np.uint16)
+    data = made_tiff([wide.tobytes()], size=(7, 5), channels=3, more=((274, 3, (orientation,)),))
+    picture = read_picture(data, file="turned.tif")
+    narrow = made_tiff(
+        [to_eight_bits(wide).tobytes()], size=(7, 5), channels=3, bits=8, more=((274, 3, (orientation,)),)
+    )
+    twin = read_picture(narrow, file="turned.tif")
+    assert picture.deep is not None
+    assert (np.asarray(picture.image) == np.asarray(twin.image)).all()
+    assert (to_eight_bits(picture.deep.read()) == np.asarray(twin.image)).all()

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+import io
+
+import numpy as np
 import pytest
+import tifffile
 
 from pycore.errors import FieldError
-from pycore.printing.encoders import canvas_channels, check_format
+from pycore.printing.encoders import canvas_channels, check_format, encode_file
 from pycore.printing.report import FileKind
 
 
@@ -28,6 +32,47 @@ def test_channels_of_the_canvas() -> None:
 def test_what_a_format_cannot_hold(kind: FileKind, mode: str, size: tuple[int, int], says: str) -> None:
     with pytest.raises(FieldError, match=says):
         check_format(kind, mode, width_px=size[0], height_px=size[1])
+
+
+def test_a_tiff_in_strips_is_the_one_that_a_whole_canvas_gives() -> None:
+    """Against `tifffile.imwrite` of the whole array."""
+    for bits, dtype in ((8, np.uint8), (16, np.uint16)):
+        for mode, channels in (("L", 1), ("RGB", 3), ("CMYK", 4)):
+            canvas = np.random.default_rng(bits).integers(0, 2**bits, (300, 41, channels), dtype=dtype)
+            whole, strips = io.BytesIO(), io.BytesIO()
+            tifffile.imwrite(
+                whole,
+                canvas if channels > 1 else canvas[..., 0],
+                photometric={"L": "minisblack", "RGB": "rgb", "CMYK": "separated"}[mode],
+                planarconfig="contig" if channels > 1 else None,
+                bigtiff=False,
+                resolution=(300, 300),
+                resolutionunit="INCH",
+                iccprofile=b"profile bytes",
+                metadata=None,
+                software=False,
+            )
+            pieces = [canvas[first : first + 97] for first in range(0, 300, 97)]
+            rows = list(
+                encode_file(
+                    pieces,
+                    strips,
+                    kind=FileKind.TIFF,
+                    mode=mode,
+                    shape=(300, 41, channels),
+                    bits=bits,
+                    ppi=300,
+                    profile=b"profile bytes",
+                )
+            )
+            assert rows == [97, 194, 291, 300]
+            assert strips.getvalue() == whole.getvalue()
+
+
+def test_a_jpeg_of_16_bits_is_refused() -> None:
+    with pytest.raises(FieldError, match="a JPEG, which holds no more") as caught:
+        check_format(FileKind.JPEG, "RGB", width_px=10, height_px=10, bits=16)
+    assert caught.value.field == "print.bits"
 
 
 def _holds(kind: FileKind, width_px: int, height_px: int) -> bool:

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from pycore.contract.check import check_job
 from pycore.layout.grid import PixelGrid, pixel_grid
+from pycore.layout.sheet import fit_sheet
 from pycore.printing.lettering import letters
-from pycore.printing.marks import CLEAR_MM, draw_marks
+from pycore.printing.marks import CLEAR_MM, plan_marks
 
 
 def _marked(
@@ -23,8 +24,11 @@ def _marked(
     grid = pixel_grid(checked, ppi=ppi)
     canvas = np.full((grid.height_px, grid.width_px, channels), 0 if is_cmyk else 255, np.uint8)
     bare = canvas[0, 0].copy()
-    notes = draw_marks(canvas, grid, checked, date="2031-04-30", is_cmyk=is_cmyk)
-    return (canvas != bare).any(axis=2), grid, [note.code for note in notes]
+    marks = plan_marks(checked, grid, date="2031-04-30")
+    # In strips, as a print file is made.
+    for first in range(0, len(canvas), 97):
+        marks.draw(canvas[first : first + 97], first, is_cmyk=is_cmyk)
+    return (canvas != bare).any(axis=2), grid, [note.code for note in marks.notes]
 
 
 @settings(max_examples=25, deadline=None)
@@ -125,6 +129,63 @@ def test_inks_are_black_alone() -> None:
     job = check_job({})
     grid = pixel_grid(job, ppi=60)
     canvas = np.zeros((grid.height_px, grid.width_px, 4), np.uint8)
-    draw_marks(canvas, grid, job, date="2031-04-30", is_cmyk=True)
+    plan_marks(job, grid, date="2031-04-30").draw(canvas, 0, is_cmyk=True)
     assert (canvas[..., :3] == 0).all()
     assert set(np.unique(canvas[..., 3])) == {0, 255}
+
+
+def _printable(job: dict[str, Any], grid: PixelGrid, shape: tuple[int, ...]) -> npt.NDArray[np.bool_]:
+    """Which pixels' middles lie inside the sheet's margins, where `fit_sheet` puts the canvas."""
+    checked = check_job(job)
+    fit, (top, right, bottom, left) = fit_sheet(checked), checked.sheet.margin_mm
+    x, y = fit.position_mm
+    columns = x + (np.arange(shape[1]) + 0.5) / grid.px_per_mm
+    rows = y + (np.arange(shape[0]) + 0.5) / grid.px_per_mm
+    across = (columns > left) & (columns < checked.sheet.width_mm - right)
+    along = (rows > top) & (rows < fit.length_mm - bottom)
+    return along[:, np.newaxis] & across
+
+
+_TIGHT: dict[str, Any] = {"face": {"width_mm": 211, "height_mm": 297}, "bars": {"depth_mm": 33}}
+_A3_PLUS = {"width_mm": 329, "height_mm": 483}
+
+
+@pytest.mark.parametrize(
+    ("job", "turned"),
+    [
+        (_TIGHT | {"sheet": _A3_PLUS}, False),
+        (_TIGHT | {"sheet": {"width_mm": 329}}, False),
+        (_TIGHT | {"sheet": {"width_mm": 483, "height_mm": 329}}, True),
+        (_TIGHT | {"sheet": {"width_mm": 329, "height_mm": 420, "margin_mm": [18, 0, 12, 0]}}, False),
+        (_TIGHT | {"sheet": {"width_mm": 330, "height_mm": 420, "margin_mm": [3, 1, 14, 0.2]}}, False),
+    ],
+)
+def test_no_mark_lies_where_the_printer_cannot_print(job: dict[str, Any], turned: bool) -> None:
+    """Derived: 211 + 0.9 + 2 (33 + 25) = 327.9 mm of canvas on 329 mm leave 0.55 mm at each side."""
+    assert fit_sheet(check_job(job)).turned is turned
+    marked, grid, notes = _marked(150.0, **job)
+    assert "marks-unprintable" in notes
+    assert marked.any()
+    reached = marked.T if turned else marked
+    assert not (reached & ~_printable(job, grid, reached.shape)).any()
+
+
+def test_the_marks_that_fit_stay() -> None:
+    """Derived: across the sheet 2.45 mm of canvas cannot be printed, along it nothing.
+
+    So no corner's arm stays that runs along a long side, and the ticks on it lose 2.45 of their 5 mm.
+    """
+    marked, grid, notes = _marked(150.0, **_TIGHT, sheet=_A3_PLUS)
+    assert notes == ["marks-unprintable"]
+    assert marked[0, grid.columns[2] - 40 :].any()
+    beyond = int(2.45 * grid.px_per_mm)
+    assert not marked[:, :beyond].any()
+    # Ticks on the left side's turn-over stand on the rows of the front edges.
+    assert marked[grid.rows[2], beyond + 2 : grid.columns[1]].any()
+
+
+def test_a_canvas_that_the_sheet_does_not_hold_gets_all_its_marks() -> None:
+    """Another sheet will be loaded; which margins it has is not known."""
+    marked, _, notes = _marked(100.0, sheet={"width_mm": 200, "height_mm": 200})
+    assert notes == []
+    assert marked[0, :15].all()

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import struct
 import zlib
+from typing import Any
 
 import cv2
 import numpy as np
@@ -15,11 +16,17 @@ from PIL import Image
 from pycore.printing.png import pixels_per_metre, write_png
 
 
-def _png(channels: int, rows: int = 300, profile: bytes | None = None) -> tuple[NDArray[np.uint8], bytes]:
-    canvas = np.random.default_rng(channels).integers(0, 256, (rows, 41, channels), dtype=np.uint8)
+def _png(
+    channels: int, rows: int = 300, *, bits: int = 8, cut: int = 50, profile: bytes | None = None
+) -> tuple[NDArray[Any], bytes]:
+    dtype = np.uint8 if bits == 8 else np.uint16
+    canvas = np.random.default_rng(channels).integers(0, 2**bits, (rows, 41, channels), dtype=dtype)
+    strips = [canvas[first : first + cut] for first in range(0, rows, cut)]
     out = io.BytesIO()
-    shares = list(write_png(canvas, out, ppi=300, profile=profile))
-    assert shares[-1] == 1.0
+    shape = (rows, 41, channels)
+    done = list(write_png(strips, out, shape=shape, bits=bits, ppi=300, profile=profile))
+    assert done == sorted(done)
+    assert done[-1] == rows
     return canvas, out.getvalue()
 
 
@@ -45,6 +52,22 @@ def test_two_libraries_read_the_pixels_back(channels: int, rows: int) -> None:
     assert decoded is not None
     by_opencv = decoded[..., ::-1] if channels == 3 else decoded[..., np.newaxis]
     assert (by_opencv == canvas).all()
+
+
+@pytest.mark.native
+@pytest.mark.parametrize("channels", [1, 3])
+@pytest.mark.parametrize("rows", [1, 127, 128, 300])
+def test_16_bits_come_back_with_all_of_them(channels: int, rows: int) -> None:
+    canvas, data = _png(channels, rows, bits=16)
+    decoded = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    assert decoded is not None
+    by_opencv = decoded[..., ::-1] if channels == 3 else decoded[..., np.newaxis]
+    assert (by_opencv == canvas).all()
+
+
+@pytest.mark.parametrize("cut", [1, 64, 127, 128, 129, 300])
+def test_the_bytes_do_not_depend_on_how_the_canvas_was_cut(cut: int) -> None:
+    assert _png(3, cut=cut)[1] == _png(3, cut=7)[1]
 
 
 def test_the_chunks_stand_as_the_standard_asks() -> None:

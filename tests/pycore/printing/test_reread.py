@@ -20,7 +20,8 @@ _MEANT = ExpectedFile(kind=FileKind.TIFF, mode="RGB", width_px=40, height_px=30,
 def _file(kind: FileKind) -> bytes:
     canvas = np.full((30, 40, canvas_channels(kind, "RGB")), 90, np.uint8)
     out = io.BytesIO()
-    for _ in encode_file(canvas, out, kind=kind, mode="RGB", ppi=300.0, profile=None):
+    shape = canvas.shape
+    for _ in encode_file([canvas], out, kind=kind, mode="RGB", shape=shape, bits=8, ppi=300.0, profile=None):
         pass
     return out.getvalue()
 

@@ -20,7 +20,7 @@ from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.printing.report import FileKind
-from pycore.printing.write import PrintRun, check_print
+from pycore.printing.write import PrintRun
 
 
 def _photograph() -> SourcePicture:
@@ -127,11 +127,15 @@ def test_marks_are_drawn_when_asked_for_and_only_then() -> None:
     assert (canvases[0][inked] == canvases[1][inked]).all()
 
 
-def test_what_is_not_written_yet_says_so() -> None:
-    with pytest.raises(FieldError) as caught:
-        check_print(check_job({"print": {"bits": 16}}))
+def test_16_bits_in_a_jpeg_are_refused_before_anything_is_written(tmp_path: Path) -> None:
+    out = tmp_path / "canvas.jpg"
+    run = PrintRun(
+        _patch("RGB"), _job(print={"ppi": 100, "bits": 16}), kind=FileKind.JPEG, out=out, date="2031-04-30"
+    )
+    with pytest.raises(FieldError, match="a JPEG, which holds no more") as caught:
+        list(run.steps())
     assert caught.value.field == "print.bits"
-    assert "not written yet" in caught.value.remedy
+    assert not list(tmp_path.iterdir())
 
 
 def test_a_resolution_that_jpeg_cannot_keep_is_named() -> None:
@@ -195,7 +199,7 @@ def test_memory_that_runs_out_is_one_clear_error(monkeypatch: pytest.MonkeyPatch
     def short(*_: Any, **__: Any) -> Any:
         raise MemoryError
 
-    monkeypatch.setattr("pycore.printing.write.render_canvas", short)
+    monkeypatch.setattr("pycore.printing.write.canvas_strips", short)
     run = PrintRun(_patch("L"), _job(), kind=FileKind.TIFF, out=io.BytesIO(), date="2031-04-30")
     with pytest.raises(OutputError, match="fits in memory"):
         list(run.steps())

@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 import pytest
+import tifffile
 from numpy.typing import NDArray
 from PIL import Image
 
@@ -195,3 +196,59 @@ def test_deeper_strips_join_and_keep_their_mean(
     assert np.ptp(narrow, axis=(0, 1)).max() == 1
     lower = colours.convert(words[20:], bits=8, row=20, column=0)
     assert np.array_equal(narrow[20:], lower)
+
+
+def deep_picture(values: NDArray[np.uint16], photometric: str) -> SourcePicture:
+    """A TIFF of 16 bits without a profile."""
+    out = io.BytesIO()
+    tifffile.imwrite(out, values, photometric=photometric, metadata=None)
+    return read_picture(out.getvalue(), file="deep.tif")
+
+
+@pytest.mark.parametrize("change", ["convert", "bring_in"])
+def test_a_file_of_8_bits_keeps_the_mean_of_a_picture_of_16(change: str, job: Callable[..., Job]) -> None:
+    """Derived: half a level lies between two of 8 bits; rounded before, the mean would be 0.5 levels off."""
+    more = {"convert": "convert"} if change == "convert" else {}
+    colour = {"bring_in": 1} if change == "bring_in" else {}
+    values = np.full((240, 320, 3), 257 * 120 + 128, np.uint16)
+    # Without a colour that the canvas cannot hold nothing is brought in.
+    values[:, 200:] = (65535, 0, 0)
+    source = deep_picture(values, "rgb")
+    found = []
+    for bits in (8, 16):
+        made = job(print={"ppi": 72, "marks": False, "bits": bits} | more, colour=colour)
+        out = io.BytesIO()
+        run = PrintRun(
+            source, made, kind=FileKind.TIFF, out=out, date="2031-04-30", colours=colours_of(made, source)
+        )
+        for _ in run.steps():
+            pass
+        grid = pixel_grid(made, ppi=72)
+        pixels = tifffile.imread(io.BytesIO(out.getvalue()))
+        middle = (grid.columns[2] + grid.columns[3]) // 2
+        found.append(pixels[grid.rows[2] : grid.rows[3], grid.columns[2] : middle])
+    eight, sixteen = found
+    assert np.ptp(sixteen, axis=(0, 1)).max() == 0
+    assert np.abs(eight.mean(axis=(0, 1)) - sixteen[0, 0] / 257).max() < 0.02
+    assert np.ptp(eight, axis=(0, 1)).max() == 1
+
+
+@pytest.mark.parametrize(("photometric", "channels"), [("minisblack", 1), ("separated", 4)])
+def test_16_bits_without_a_profile_become_rgb_as_8_do(
+    photometric: str, channels: int, job: Callable[..., Job]
+) -> None:
+    """Derived: by the same rule, which rounds once at either depth."""
+    noise = np.random.default_rng(3).integers(0, 256, (240, 320, channels), dtype=np.uint8)
+    source = deep_picture(np.squeeze(noise * np.uint16(257)), photometric)
+    colours = colours_of(job(print={"convert": "convert"}), source)
+    assert colours is not None
+    assert colours.source.deep is not None
+    deep = colours.source.deep.read()
+    assert np.abs(deep / 257 - np.asarray(colours.source.image)).max() <= 0.51
+
+
+def test_inks_without_a_profile_are_told_in_one_note() -> None:
+    source = deep_picture(np.zeros((240, 320, 4), np.uint16), "separated")
+    told = [note for note in source.info.notes if note.code == "profile-missing"]
+    assert len(told) == 1
+    assert "plain formula" in told[0].message

@@ -82,6 +82,19 @@ def _direct_matrix(start: float, stop: float, count: int, size: int) -> npt.NDAr
     return shares
 
 
+def _between(
+    image: Image.Image, area: Area, width: int, height: int
+) -> tuple[npt.NDArray[np.int_], npt.NDArray[np.int_]]:
+    """The least and the greatest of the four pixels around each wanted one."""
+    values = np.asarray(image).astype(int)
+    x = area.left + (np.arange(width) + 0.5) * (area.right - area.left) / width - 0.5
+    y = area.top + (np.arange(height) + 0.5) * (area.bottom - area.top) / height - 0.5
+    columns = [np.clip(np.floor(x).astype(int) + k, 0, values.shape[1] - 1) for k in (0, 1)]
+    rows = [np.clip(np.floor(y).astype(int) + k, 0, values.shape[0] - 1) for k in (0, 1)]
+    four = np.stack([values[row[:, np.newaxis], column] for row in rows for column in columns])
+    return four.min(axis=0), four.max(axis=0)
+
+
 @pytest.mark.parametrize(
     ("area", "width", "height"),
     [
@@ -100,8 +113,17 @@ def test_it_is_the_cubic_convolution_in_linear_light(area: Area, width: int, hei
     direct = np.einsum("ij,jkc,lk->ilc", down, light, across)
     direct = np.clip(direct, 0, 1)
     codes = np.where(direct <= 0.0031308, 12.92 * direct, 1.055 * direct ** (1 / 2.4) - 0.055) * 255
+    least, greatest = _between(image, area, width, height)
+    is_within = (codes >= least) & (codes <= greatest)
+    # derived: in noise most values lie between the four pixels around them; where the kernel does not
+    # overshoot, nothing is held back. A reduced picture is never held back.
+    assert is_within.mean() > 0.6
+    is_plain = is_within | (area.right - area.left >= width)
     # Half a code, and a little for the bounds between codes being interpolated and kept to 1 / 65535.
-    assert np.abs(found - codes).max() < 0.52
+    assert np.abs(found - codes)[is_plain].max() < 0.52
+    # What overshoots ends between the kernel's own value and those four.
+    held = np.clip(found, np.minimum(codes, least), np.maximum(codes, greatest))
+    assert np.abs(found - held)[~is_plain].max(initial=0) < 0.52
 
 
 @settings(max_examples=15, deadline=None)

@@ -6,7 +6,7 @@ export const JOB: Job = {
   name: "Low tide",
   client: "",
   notes: "",
-  picture: { file: "tide.jpg", sha256: "", turn: 0 },
+  picture: { file: "tide.jpg", sha256: "", turn: 0, enlarging: "photograph" },
   face: { width_mm: 210, height_mm: 297 },
   bars: { depth_mm: 20 },
   group: { panels: 1, gap_mm: 30, hung: "across", across_gap: "behind" },
@@ -29,7 +29,7 @@ export const JOB: Job = {
     clip_threshold_de: 2,
     bring_in: 0,
   },
-  print: { ppi: 300, convert: "keep", bits: 8, marks: true },
+  print: { ppi: 300, convert: "keep", bits: 8, marks: true, sharpening: 0 },
 };
 
 // Derived: canvas = face + 2 x 0.45 + 2 x (20 + 25): 300.9 x 387.9; slack 329 - 300.9 = 28.1, 483 - 387.9 = 95.1.

@@ -2,6 +2,8 @@
 // After a change there: python -m pycore.bridge.schema, then npm run types.
 // One long file, because it is one contract and nobody writes it by hand.
 
+/** How a picture with fewer pixels than the canvas is enlarged. */
+export type Enlarging = "photograph" | "drawing";
 /** How the panels of a group hang: beside one another, or one above the other. */
 export type Hung = "across" | "down";
 /** What becomes of the picture between two panels. */
@@ -61,6 +63,7 @@ export type Method =
   | "compare"
   | "edges"
   | "choices"
+  | "detail"
   | "model"
   | "turntable"
   | "client";
@@ -83,6 +86,7 @@ export interface Contract {
   compare: [CompareParams, CompareReply];
   edges: [EdgesParams, EdgesReport];
   choices: [ChoicesParams, ChoicesReply];
+  detail: [DetailParams, DetailReply];
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
@@ -121,6 +125,8 @@ export interface Picture {
   crop?: Crop;
   /** Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after. */
   turn: 0 | 90 | 180 | 270;
+  /** Drawing: edges of line art and lettering stay sharper, and flat areas flat. */
+  enlarging: Enlarging;
 }
 /** A window on the upright picture, in fractions of its width and height, from its top-left corner. */
 export interface Crop {
@@ -230,10 +236,12 @@ export interface Print {
   ppi: number;
   /** Keep: the picture's own colours, with its profile; convert: the canvas's. */
   convert: Convert;
-  /** Bits a channel. */
+  /** Bits a channel; 16 in a TIFF or a PNG only. */
   bits: 8 | 16;
   /** Fold ticks, trim corners and a line of text, where nobody will see them. */
   marks: boolean;
+  /** How much of its finest detail is added to the picture on the canvas: 0 nothing, 1 all. */
+  sharpening: number;
 }
 /** Nothing is needed. */
 export interface HelloParams {}
@@ -766,6 +774,19 @@ export interface IntentOption {
   flattened_share: number;
   mean_de: number;
   p95_de: number;
+}
+/** A part of the print file at its own pixels, without and with sharpening. */
+export interface DetailParams {
+  job: Job;
+  width_px: number;
+  height_px: number;
+}
+/** The part of the face that has most edges, one pixel for each of the print file's. */
+export interface DetailReply {
+  /** (rows, columns, 4), uint8, srgb_encoded. */
+  plain: Buffer;
+  /** The same with the job's sharpening. */
+  sharpened: Buffer;
 }
 /** A 3D model of the folded canvas, with the fold as an animation. */
 export interface ModelParams {

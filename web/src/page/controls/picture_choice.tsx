@@ -1,5 +1,4 @@
 // A choice among options that are shown as small pictures of one's own canvas, each with its consequence and cost.
-import { useEffect, useRef } from "preact/hooks";
 import type { Signal } from "@preact/signals";
 import type { Job, Refused } from "../../contract/types";
 import { drawAgain } from "../state/choices/choices";
@@ -10,6 +9,7 @@ import { propose } from "../state/work/run";
 import { lacksPicture } from "../state/work/work";
 import { inUnit } from "../../units";
 import { Consequence, ErrorText, FieldErrorText } from "./labelled_field";
+import { SmallPicture, useSeen } from "./small_picture";
 
 /** What is known of an option. */
 export interface PicturedOption {
@@ -136,27 +136,4 @@ function OneOption<T extends string>({ id, group, option, known, checked, undraw
       </span>
     </label>
   );
-}
-
-function SmallPicture({ image }: { readonly image: ImageData }) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  useEffect(() => canvas.current?.getContext("2d")?.putImageData(image, 0, 0), [image]);
-  return <canvas class="picture" ref={canvas} width={image.width} height={image.height} />;
-}
-
-/** A little before it comes on to the screen, what is seen there may be drawn. */
-const MARGIN = "200px 0px";
-
-function useSeen(seen: Signal<boolean>) {
-  const place = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    const element = place.current;
-    if (element === null) return;
-    const observer = new IntersectionObserver((entries) => (seen.value = entries.at(-1)?.isIntersecting ?? false), {
-      rootMargin: MARGIN,
-    });
-    observer.observe(element);
-    return () => observer.disconnect();
-  }, [seen]);
-  return place;
 }

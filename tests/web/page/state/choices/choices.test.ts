@@ -6,7 +6,8 @@ import { JOB, LAYOUT } from "../../jobs";
 /** A core whose answers wait until they are let go. */
 const core = vi.hoisted(() => ({
   asked: [] as {
-    kind: string;
+    method: string;
+    kind: string | undefined;
     fills: readonly string[];
     side: string | undefined;
     stopped: () => boolean;
@@ -17,14 +18,15 @@ const core = vi.hoisted(() => ({
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   getCore: () => ({
-    call: (_method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
+    call: (method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
       new Promise((resolve, reject) => {
         core.asked.push({
+          method,
           kind: params.kind,
           fills: params.fills,
           side: params.side,
           stopped: () => signal.aborted,
-          go: () => resolve(reply(params)),
+          go: () => resolve(method === "detail" ? DETAIL : reply(params)),
           fail: () => reject(new CoreError({ ...REFUSAL, code: "profile", expected: "a", got: "b" })),
         });
         signal.addEventListener("abort", () => reject(new Error("stopped")));
@@ -49,9 +51,13 @@ vi.stubGlobal(
     ) {}
   },
 );
+vi.stubGlobal("devicePixelRatio", 1);
 vi.stubGlobal("document", { documentElement: { dataset: {} } });
 
 const REFUSAL = { field: "colour.profile", message: "No.", remedy: "c" };
+
+const ONE_PIXEL: Sent = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
+const DETAIL = { reply: { plain: ONE_PIXEL, sharpened: ONE_PIXEL }, buffers: [new ArrayBuffer(4)] };
 
 function reply({ kind, fills }: ChoicesParams): { reply: ChoicesReply; buffers: ArrayBuffer[] } {
   const picture: Sent = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
@@ -72,7 +78,7 @@ const { history, shown, waiting } = await import("../../../../../web/src/page/st
 const { firstShown } = await import("../../../../../web/src/page/state/page/status");
 const { NO_PICTURE } = await import("../../../../../web/src/page/state/work/pictures");
 const { begin } = await import("../../../../../web/src/page/state/work/history");
-const { choicesSeen, fillPictures, finishesQuery, intentPicturesQuery } = choices;
+const { choicesSeen, fillPictures, finishesQuery, intentPicturesQuery, detailQuery } = choices;
 const turn = () => new Promise((resolve) => setTimeout(resolve));
 /** Longer than the calm that is waited for. */
 const calm = () => new Promise((resolve) => setTimeout(resolve, 750));
@@ -85,7 +91,7 @@ beforeEach(async () => {
   core.asked = [];
   batch(() => {
     for (const seen of Object.values(choicesSeen)) seen.value = false;
-    for (const query of [finishesQuery, intentPicturesQuery]) query.stop();
+    for (const query of [finishesQuery, intentPicturesQuery, detailQuery]) query.stop();
     for (const { quick, continued, seen } of Object.values(fillPictures)) {
       seen.value = false;
       quick.stop();
@@ -182,6 +188,18 @@ it("draws nothing anew when an option is chosen, and says that a picture is stal
   await calm();
   expect(core.asked.length).toBe(2);
   expect([finishesQuery.fresh.value, finishesQuery.known.value?.value.length]).toEqual([undefined, 1]);
+});
+
+it("draws a part of the print file only while it is seen and something is sharpened", async () => {
+  choicesSeen.detail.value = true;
+  await turn();
+  expect(core.asked).toEqual([]);
+  history.value = begin({ job: { ...JOB, print: { ...JOB.print, sharpening: 0.5 } }, picture, demo: false });
+  await calm();
+  expect(core.asked.map(({ method }) => method)).toEqual(["detail"]);
+  core.asked[0]?.go();
+  await turn();
+  expect([detailQuery.fresh.value?.plain.width, detailQuery.fresh.value?.sharpened.width]).toEqual([1, 1]);
 });
 
 it("keeps what failed until it is asked for again", async () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Job } from "../../../../../web/src/contract/types";
-import { fillsKey, finishesKey, intentsPicturesKey } from "../../../../../web/src/page/state/choices/keys";
+import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "../../../../../web/src/page/state/choices/keys";
 import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0, viewing: "black" } as const;
@@ -17,6 +17,27 @@ describe("choosing an option draws nothing anew", () => {
     expect(intentsPicturesKey(colour({ intent: "absolute" }), ON)).toBe(
       intentsPicturesKey(colour({ intent: "perceptual" }), ON),
     );
+  });
+});
+
+describe("a part of the print file is drawn anew", () => {
+  const print = (part: Partial<Job["print"]>): Job => ({ ...JOB, print: { ...JOB.print, ...part } });
+
+  it("with another sharpening, resolution, way of enlarging, picture or size", () => {
+    const drawing: Job = { ...JOB, picture: { ...JOB.picture, enlarging: "drawing" } };
+    const keys = [
+      detailKey(JOB, ON, 152),
+      detailKey(print({ sharpening: 0.5 }), ON, 152),
+      detailKey(print({ ppi: 150 }), ON, 152),
+      detailKey(drawing, ON, 152),
+      detailKey(JOB, { ...ON, picture: 2 }, 152),
+      detailKey(JOB, ON, 304),
+    ];
+    expect(new Set(keys).size).toBe(keys.length);
+  });
+
+  it("not with what does not change it", () => {
+    expect(detailKey(print({ marks: false, bits: 16 }), { ...ON, profiles: 3 }, 152)).toBe(detailKey(JOB, ON, 152));
   });
 });
 

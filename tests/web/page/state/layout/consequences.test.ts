@@ -6,6 +6,8 @@ import {
   cutAway,
   deepestBar,
   faceSize,
+  depthOf,
+  enlargement,
   filePixels,
   fineness,
   pictureShares,
@@ -109,6 +111,25 @@ describe("consequences beside the controls", () => {
   it("counts the file's pixels as the core does: a half upwards", () => {
     // Derived: 300.9 / 25.4 x 300 = 3553.9, 387.9 / 25.4 x 300 = 4581.5 (4581.496); 3554 x 4581 x 3 = 48.8 MB.
     expect(filePixels(LAYOUT, JOB)).toBe("3554 × 4581 pixels, 16 million; 49 MB uncompressed.");
+  });
+
+  it("says by how much the picture is enlarged", () => {
+    // Derived: 300 ppi in the file; the picture's own on the face are 100, 290, 300 and 450.
+    const use = LAYOUT.use;
+    if (use === undefined) throw new Error("no picture");
+    const of = (effective_ppi: number) => enlargement({ ...LAYOUT, use: { ...use, effective_ppi } }, JOB);
+    expect(of(100)).toBe("The picture is enlarged 3 times.");
+    expect(of(290)).toBe("The picture is enlarged 1.03 times.");
+    expect(of(300)).toBe("The picture has just as many pixels as the print file takes.");
+    expect(of(450)).toBe("The picture has more pixels than the print file takes; it is reduced, not enlarged.");
+    const { use: _none, ...without } = LAYOUT;
+    expect(enlargement(without, JOB)).toBeUndefined();
+  });
+
+  it("says that a JPEG has 8 bits only where 16 are asked for", () => {
+    const deep = { ...JOB, print: { ...JOB.print, bits: 16 as const } };
+    expect(depthOf(deep, "jpeg")).toContain("choose TIFF or PNG");
+    expect([depthOf(deep, "tiff"), depthOf(deep, "png"), depthOf(JOB, "jpeg")]).toEqual(Array(3).fill(undefined));
   });
 
   it("writes bytes in the unit that suits them", () => {

@@ -22,7 +22,7 @@ describe("a first picture", () => {
   it("begins a job of one's own, of which only the picture is set", () => {
     const work = withPicture({ job: demo, picture: 1, demo: true }, DUNE, 7, start);
     expect(work).toEqual({
-      job: { ...JOB, name: "dune", picture: { file: "dune.png", sha256: "dd", turn: 0 } },
+      job: { ...JOB, name: "dune", picture: { file: "dune.png", sha256: "dd", turn: 0, enlarging: "photograph" } },
       picture: 7,
       demo: false,
     });
@@ -60,7 +60,13 @@ describe("another picture in a job of one's own", () => {
     ...OWN,
     job: {
       ...JOB,
-      picture: { file: "tide.jpg", sha256: "aa", turn: 90, crop: { x: 0, y: 0, width: 0.5, height: 0.5 } },
+      picture: {
+        file: "tide.jpg",
+        sha256: "aa",
+        turn: 90,
+        enlarging: "drawing",
+        crop: { x: 0, y: 0, width: 0.5, height: 0.5 },
+      },
     },
   };
 
@@ -69,6 +75,7 @@ describe("another picture in a job of one's own", () => {
       file: "dune.png",
       sha256: "dd",
       turn: 0,
+      enlarging: "photograph",
     });
   });
 
@@ -82,6 +89,7 @@ describe("another picture in a job of one's own", () => {
       file: "tide.jpg",
       sha256: "bb",
       turn: 0,
+      enlarging: "photograph",
     });
   });
 
@@ -104,7 +112,7 @@ describe("a job that is opened", () => {
   const dune = keepPicture(DUNE);
   const names = (sha256: string, name = "tide.jpg") => ({
     ...JOB,
-    picture: { file: name, sha256, turn: 0 as const },
+    picture: { file: name, sha256, turn: 0 as const, enlarging: "photograph" as const },
   });
   const inHand = (picture: number): Work => ({ ...OWN, picture });
 

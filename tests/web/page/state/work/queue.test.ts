@@ -121,7 +121,7 @@ describe("what becomes of the work", () => {
 
   it("undoes another picture with its job", () => {
     const other: Work = {
-      job: { ...JOB, picture: { file: "dune.png", sha256: "", turn: 0 } },
+      job: { ...JOB, picture: { file: "dune.png", sha256: "", turn: 0, enlarging: "photograph" } },
       picture: 2,
       demo: false,
     };

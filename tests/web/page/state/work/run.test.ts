@@ -45,7 +45,7 @@ const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, param
 const withDune =
   (picture: number) =>
   ({ job }: Work): Work => ({
-    job: { ...job, picture: { file: "dune.png", sha256: "", turn: 0 } },
+    job: { ...job, picture: { file: "dune.png", sha256: "", turn: 0, enlarging: "photograph" } },
     picture,
     demo: false,
   });

@@ -12,6 +12,7 @@ import { conversions, FORMATS } from "../../state/page/names";
 import { setPrint } from "../../state/work/edit";
 import { propose } from "../../state/work/run";
 import { job, picture, shown } from "../../state/work/work";
+import { Pixels } from "./pixels";
 import { PrintingSteps } from "./printing_steps";
 import { WriteFile } from "./write_file";
 
@@ -31,6 +32,7 @@ export function PrintSection() {
         by={10}
         consequence={filePixels(layout, now)}
       />
+      <Pixels kind={kind.value} />
       <div class="field" data-field="print.marks">
         <label class="tick">
           <input

@@ -20,7 +20,7 @@ import { firstShown } from "../page/status";
 import { SIDES, type SideName } from "../work/edit";
 import { openInCore } from "../work/run";
 import { lacksPicture, shown, waiting, work } from "../work/work";
-import { fillsKey, finishesKey, intentsPicturesKey } from "./keys";
+import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "./keys";
 
 /** An option with its pictures. */
 export interface Drawn<O> {
@@ -63,14 +63,23 @@ const FILL_PLACES: readonly FillPlace[] = ["all", ...SIDES];
 export const finishesQuery = new Query<Drawings<FinishOption>>("finish pictures", queryQueue);
 export const intentPicturesQuery = new Query<Drawings<IntentOption>>("intent pictures", queryQueue);
 
+/** A part of the print file at its own pixels. */
+export interface Detail {
+  readonly plain: ImageData;
+  readonly sharpened: ImageData;
+}
+
+export const detailQuery = new Query<Detail>("detail of the print file", queryQueue);
+
 const ALL = [
   ...FILL_PLACES.flatMap((where) => [fillPictures[where].quick, fillPictures[where].continued]),
   finishesQuery,
   intentPicturesQuery,
+  detailQuery,
 ];
 
 /** Which of the other choices are on the screen. */
-export const choicesSeen = { finishes: signal(false), intents: signal(false) };
+export const choicesSeen = { finishes: signal(false), intents: signal(false), detail: signal(false) };
 
 const QUICK_FILLS: readonly Fill[] = ["run-on", "mirror", "drawn-out", "plain", "fade"];
 
@@ -122,6 +131,10 @@ export function startChoiceQueries(): void {
     if (choicesSeen.intents.value) {
       request(intentPicturesQuery, intentsPicturesKey(job, on), askIntents(job, on.viewing));
     }
+    if (choicesSeen.detail.value && job.print.sharpening > 0) {
+      const sizePx = detailPx();
+      request(detailQuery, detailKey(job, on, sizePx), askDetail(job, picture, sizePx));
+    }
   });
   // Tests read this from outside.
   effect(() => {
@@ -131,7 +144,7 @@ export function startChoiceQueries(): void {
 }
 
 /** Ask once it is calm; until then what is known of another canvas counts as stale. */
-function request<O>(query: Query<Drawings<O>>, key: string, question: Question<Drawings<O>>): void {
+function request<T>(query: Query<T>, key: string, question: Question<T>): void {
   if (isCalm.value || query.known.peek()?.key === key) query.request(key, question);
   else if (query.requested.peek() !== key) query.stop();
 }
@@ -151,6 +164,25 @@ function askFinishes(job: Job, picture: number) {
     const { reply, buffers } = await ask({ job, kind: "finishes", fills: [] }, stopped);
     return reply.finishes.map((option) => drawn(option, [option.folded, option.folding], buffers));
   };
+}
+
+function askDetail(job: Job, picture: number, sizePx: number) {
+  return async (stopped: AbortSignal): Promise<Detail> => {
+    await openInCore(picture);
+    const params = { job, width_px: sizePx, height_px: sizePx };
+    const { reply, buffers } = await getCore().call("detail", params, { signal: stopped });
+    return { plain: imageOf(reply.plain, buffers), sharpened: imageOf(reply.sharpened, buffers) };
+  };
+}
+
+/** Two stand side by side in the narrowest column. */
+const DETAIL_CSS_PX = 152;
+/** The contract's greatest. */
+const DETAIL_MOST_PX = 1024;
+
+/** In pixels of the screen, which has more of them than of the page's own. */
+function detailPx(): number {
+  return Math.min(DETAIL_MOST_PX, Math.round(DETAIL_CSS_PX * devicePixelRatio));
 }
 
 function askIntents(job: Job, seen: Viewing) {

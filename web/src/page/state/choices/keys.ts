@@ -23,6 +23,10 @@ export function finishesKey(job: Job, { picture }: PictureConditions): string {
   return JSON.stringify([picture, dependsOn(job, "choices_finishes")]);
 }
 
+export function detailKey(job: Job, { picture }: PictureConditions, sizePx: number): string {
+  return JSON.stringify([picture, sizePx, dependsOn(job, "detail")]);
+}
+
 export function intentsPicturesKey(job: Job, { picture, profiles, viewing }: PictureConditions): string {
   return JSON.stringify([picture, profiles, viewing, dependsOn(job, "choices_intents")]);
 }

@@ -1,5 +1,5 @@
 // The consequence of a setting as a sentence with its figures, shown beside the control. Pure.
-import type { Bulk, Job, Layout } from "../../../contract/types";
+import type { Bulk, FileKind, Job, Layout } from "../../../contract/types";
 import { isoName } from "./sizes";
 import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
 
@@ -132,6 +132,21 @@ export function filePixels(layout: Layout, job: Job): string {
   if (width === undefined || height === undefined) return "";
   const million = (width * height) / 1e6;
   return `${width} × ${height} pixels, ${trimmed(million, million < 10 ? 1 : 0)} million; ${bytesShown(width * height * 3 * (job.print.bits / 8))} uncompressed.`;
+}
+
+/** By how much the picture is enlarged or reduced for the print file. */
+export function enlargement(layout: Layout, job: Job): string | undefined {
+  if (layout.use === undefined) return undefined;
+  const times = job.print.ppi / layout.use.effective_ppi;
+  if (Math.abs(times - 1) < 0.005) return "The picture has just as many pixels as the print file takes.";
+  if (times < 1) return "The picture has more pixels than the print file takes; it is reduced, not enlarged.";
+  return `The picture is enlarged ${trimmed(times, times < 10 ? 2 : 0)} times.`;
+}
+
+/** What becomes of 16 bits in a format that has 8. */
+export function depthOf(job: Job, kind: FileKind): string | undefined {
+  if (job.print.bits === 8 || kind !== "jpeg") return undefined;
+  return "A JPEG has 8 bits a channel: choose TIFF or PNG for 16.";
 }
 
 export function bytesShown(bytes: number): string {

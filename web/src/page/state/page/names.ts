@@ -3,6 +3,7 @@ import type {
   AcrossGap,
   Convert,
   Corners,
+  Enlarging,
   FileKind,
   Fill,
   Finish,
@@ -20,6 +21,7 @@ const FIELD_NAMES: Record<string, string> = {
   "picture.file": "picture",
   "picture.crop": "crop",
   "picture.turn": "rotation",
+  "picture.enlarging": "enlarging",
   "face.width_mm": "face width",
   "face.height_mm": "face height",
   "bars.depth_mm": "bar depth",
@@ -58,7 +60,9 @@ const FIELD_NAMES: Record<string, string> = {
   "colour.bring_in": "bringing colours in",
   "print.ppi": "resolution",
   "print.convert": "colours in the file",
+  "print.bits": "bits a channel",
   "print.marks": "marks",
+  "print.sharpening": "sharpening",
   "stills.width": "width of the still",
   "stills.height": "height of the still",
 };
@@ -162,6 +166,16 @@ export const FORMATS: readonly DescribedOption<FileKind>[] = [
   { value: "tiff", word: "TIFF", meaning: "no loss; what most printing programs take" },
   { value: "png", word: "PNG", meaning: "no loss, smaller, slower to save" },
   { value: "jpeg", word: "JPEG", meaning: "much smaller, with a little loss" },
+];
+
+export const ENLARGINGS: readonly DescribedOption<Enlarging>[] = [
+  { value: "photograph", word: "Photograph", meaning: "smooth, with all of its detail; hard edges get no fringes" },
+  { value: "drawing", word: "Drawing", meaning: "for line art and lettering: edges stay sharper, flat areas flat" },
+];
+
+export const DEPTHS: readonly DescribedOption<"8" | "16">[] = [
+  { value: "8", word: "8", meaning: "what printing programs take" },
+  { value: "16", word: "16", meaning: "finer steps in a file of twice the size, as TIFF or PNG" },
 ];
 
 export const INTENTS: readonly DescribedOption<Intent>[] = [

@@ -4,6 +4,7 @@ import type {
   Canvas,
   Colour,
   Crop,
+  Enlarging,
   Face,
   Group,
   Job,
@@ -37,6 +38,11 @@ export const setSides: Setter<Sides> = (part) => (job) => ({ ...job, sides: { ..
 export const setCanvas: Setter<Canvas> = (part) => (job) => ({ ...job, canvas: { ...job.canvas, ...part } });
 export const setColour: Setter<Colour> = (part) => (job) => ({ ...job, colour: { ...job.colour, ...part } });
 export const setPrint: Setter<Print> = (part) => (job) => ({ ...job, print: { ...job.print, ...part } });
+
+/** How the picture is enlarged. */
+export const setEnlarging =
+  (enlarging: Enlarging) =>
+  (job: Job): Job => ({ ...job, picture: { ...job.picture, enlarging } });
 
 /** The name, the client or the notes of the job. */
 export const setText =

@@ -52,7 +52,7 @@ export function sameFace(one: Face, other: Face): boolean {
 function named({ job, proposed }: Work, file: PictureFile): Omit<Work, "picture"> {
   const picture = isOf(job.picture, file)
     ? { ...job.picture, file: file.name, sha256: file.sha256 }
-    : { file: file.name, sha256: file.sha256, turn: 0 as const };
+    : { file: file.name, sha256: file.sha256, turn: 0 as const, enlarging: "photograph" as const };
   // The name follows the picture until the person types one.
   const follows = job.name === "" || job.name === stem(job.picture.file);
   const name = follows ? stem(file.name) : job.name;
@@ -67,7 +67,7 @@ function firstPicture(now: Job, { name, sha256 }: PictureFile, picture: number, 
     name: now.name === demo.name ? stem(name) : now.name,
     client: set("client"),
     notes: set("notes"),
-    picture: { file: name, sha256, turn: 0 },
+    picture: { file: name, sha256, turn: 0, enlarging: "photograph" },
     face: set("face"),
     bars: set("bars"),
     group: set("group"),

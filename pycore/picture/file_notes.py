@@ -1,0 +1,184 @@
+"""What is said of a picture's file once it is read."""
+
+from __future__ import annotations
+
+from pathlib import PurePath
+
+from pycore.contract.notes import Note, Place, Severity
+
+_ENDINGS = {
+    "JPEG": {".jpg", ".jpeg", ".jpe", ".jfif", ".mpo"},
+    "PNG": {".png", ".apng"},
+    "TIFF": {".tif", ".tiff"},
+    "WebP": {".webp"},
+}
+
+
+def about_orientation() -> list[Note]:
+    """Say that the EXIF block is damaged."""
+    return [
+        _note(
+            "exif-damaged",
+            Severity.WATCH,
+            "The picture's EXIF block is damaged, so it does not say which way is up.",
+            "Rotate the picture if it lies on its side.",
+            field="picture.turn",
+        )
+    ]
+
+
+def about_thumbnail(size: tuple[int, int], frames: int) -> list[Note]:
+    """Say that the picture that is used is a smaller copy of another one in the file.
+
+    Parameters
+    ----------
+    size : (int, int)
+        Of the picture that is used, pixels.
+    frames : int
+        Pictures in the file.
+
+    Returns
+    -------
+    list of Note
+    """
+    return [
+        _note(
+            "picture-thumbnail",
+            Severity.WATCH,
+            f"The file holds {frames} pictures, and the first one is marked as a thumbnail of another; this "
+            f"thumbnail of {size[0]} x {size[1]} pixels is used.",
+            "Export the full picture as JPEG or TIFF.",
+        )
+    ]
+
+
+def about_frames(frames: int) -> list[Note]:
+    """Say that the file holds more pictures than one.
+
+    Parameters
+    ----------
+    frames : int
+        Pictures in the file.
+
+    Returns
+    -------
+    list of Note
+    """
+    if frames <= 1:
+        return []
+    return [
+        _note(
+            "picture-frames",
+            Severity.WATCH,
+            f"The file holds {frames} pictures; the first one is used.",
+            "If you want another one, export it to a file of its own.",
+        )
+    ]
+
+
+def about_name(file: str, kind: str) -> list[Note]:
+    """Say that a file's name does not fit its content.
+
+    Parameters
+    ----------
+    file : str
+    kind : str
+        What the file is by its content.
+
+    Returns
+    -------
+    list of Note
+    """
+    ending = PurePath(file).suffix.lower()
+    if not ending or ending in _ENDINGS[kind]:
+        return []
+    return [
+        _note(
+            "picture-name",
+            Severity.HINT,
+            f"The name ends in {ending}, but the file is a {kind} picture and is read as one.",
+            "Rename it, so that it does not mislead other programs.",
+        )
+    ]
+
+
+def about_bits(bits: int) -> list[Note]:
+    """Say what becomes of more than 8 bits a channel.
+
+    Parameters
+    ----------
+    bits : int
+        A channel, as filed.
+
+    Returns
+    -------
+    list of Note
+    """
+    if bits <= 8:
+        return []
+    return [
+        _note(
+            "picture-bits",
+            Severity.HINT,
+            f"The picture has {bits} bits a channel; the screen shows 8 of them.",
+            "If the print file shall keep them all, choose 16 bits for it.",
+        )
+    ]
+
+
+def about_further(count: int) -> list[Note]:
+    """Say that the file has channels that are left out.
+
+    Parameters
+    ----------
+    count : int
+        Channels beside the colours and the transparency.
+
+    Returns
+    -------
+    list of Note
+    """
+    if count == 0:
+        return []
+    channels, they = (
+        ("a channel that is neither", "it is")
+        if count == 1
+        else (f"{count} channels that are neither", "they are")
+    )
+    return [
+        _note(
+            "picture-channels",
+            Severity.HINT,
+            f"The file has {channels} colour nor transparency, such as a saved selection; {they} left out.",
+            "If it was meant as transparency, export the picture again with transparency.",
+        )
+    ]
+
+
+def about_warnings(said: list[str]) -> list[Note]:
+    """Say what a decoder found odd.
+
+    Parameters
+    ----------
+    said : list of str
+        A decoder's warnings.
+
+    Returns
+    -------
+    list of Note
+    """
+    return [
+        _note(
+            "picture-odd",
+            Severity.HINT,
+            f"The file does not quite follow its format: {text}.",
+            "Check that the picture looks right.",
+        )
+        for text in dict.fromkeys(said)
+    ]
+
+
+def _note(code: str, severity: Severity, message: str, remedy: str, field: str = "picture.file") -> Note:
+    return Note(
+        code=code, severity=severity, place=Place.PICTURE, message=message, remedy=remedy, field=field
+    )

@@ -1,0 +1,244 @@
+"""What a TIFF's tags say of its pixels: which channels, how deep, how stored; or one sentence why not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any, Final
+
+from pycore.errors import PictureError
+from pycore.picture.guard import picture_error
+
+if TYPE_CHECKING:
+    from tifffile import TiffPage
+
+#: Photometric interpretation (TIFF 6.0, section 8): channels of colour, and the mode that a picture has here.
+_COLOURS: Final = {0: (1, "L"), 1: (1, "L"), 2: (3, "RGB"), 5: (4, "CMYK")}
+
+_WORDS: Final = {"L": "grey", "RGB": "RGB", "CMYK": "CMYK"}
+
+_WHITE_IS_ZERO: Final = 0
+_SEPARATED: Final = 5
+
+#: Other interpretations by name, for the message (TIFF 6.0; TIFF/EP; DNG).
+_OTHER_COLOURS: Final = {
+    3: "palette", 4: "a mask", 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
+    32803: "a camera sensor's mosaic", 32844: "LogL", 32845: "LogLuv", 34892: "linear camera values",
+}  # fmt: skip
+
+#: SampleFormat (section 19).
+_FORMATS: Final = {
+    2: "signed numbers",
+    3: "floating-point numbers",
+    5: "complex numbers",
+    6: "complex numbers",
+}
+
+#: How many further channels are read beside each number of colours, as Pillow reads them with 8 bits.
+_MOST_EXTRA: Final = {1: 1, 3: 3, 4: 2}
+
+#: ExtraSamples (section 18): what a further channel is.
+UNSPECIFIED: Final = 0
+ASSOCIATED: Final = 1
+UNASSOCIATED: Final = 2
+
+#: Compressions that are read: none, LZW, deflate by its two numbers, PackBits.
+NONE: Final = 1
+LZW: Final = 5
+DEFLATES: Final = frozenset({8, 32946})
+PACKBITS: Final = 32773
+
+_PLAIN, _HORIZONTAL = 1, 2
+
+
+@dataclass(frozen=True, kw_only=True)
+class Alpha:
+    """Where the transparency is, and of which kind.
+
+    Attributes
+    ----------
+    channel : int
+        Counted from 0, after the colours.
+    is_associated : bool
+        The colours have been multiplied by it.
+    """
+
+    channel: int
+    is_associated: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class TiffPixels:
+    """The pixels of a TIFF's first page, by its tags.
+
+    Attributes
+    ----------
+    mode : str
+        L, RGB or CMYK: what the colours are.
+    colours, channels : int
+        Of colour, and in all.
+    alpha : Alpha or None
+    is_inverted : bool
+        White is zero.
+    bits : int
+        8 or 16.
+    """
+
+    mode: str
+    colours: int
+    channels: int
+    alpha: Alpha | None
+    is_inverted: bool
+    bits: int
+
+
+def tiff_pixels(page: TiffPage) -> TiffPixels:
+    """Read a page's tags.
+
+    Parameters
+    ----------
+    page : TiffPage
+
+    Returns
+    -------
+    TiffPixels
+
+    Raises
+    ------
+    PictureError
+        The tags contradict one another, or say what is not read here.
+
+    References
+    ----------
+    TIFF 6.0: sections 8 (photometric interpretation), 16 (InkSet), 18 (ExtraSamples), 19 (SampleFormat).
+    """
+    bits = _bits(page)
+    format_number = int(_first(page, 339, 1))
+    if format_number != 1:
+        raise _refused(f"{_FORMATS.get(format_number, 'values of an unknown kind')} ({max(bits)} bits)")
+    if len(set(bits)) != 1 or bits[0] not in (8, 16):
+        raise _refused(f"channels of {' and '.join(str(one) for one in dict.fromkeys(bits))} bits")
+    photometric = int(_first(page, 262, -1))
+    if photometric not in _COLOURS:
+        name = _OTHER_COLOURS.get(photometric, f"colours of the unknown kind {photometric}")
+        raise _refused(f"{name} values of {bits[0]} bits")
+    colours, mode = _COLOURS[photometric]
+    if photometric == _SEPARATED and int(_first(page, 332, 1)) != 1:
+        raise _refused("inks other than cyan, magenta, yellow and black")
+    channels = int(page.samplesperpixel)
+    if channels < colours:
+        raise _contradiction(f"{_counted(channels)} for {_WORDS[mode]}, which has {colours}")
+    if len(bits) not in (1, channels):
+        raise _contradiction(f"{_counted(channels)} and the depths of {len(bits)}")
+    if channels - colours > _MOST_EXTRA[colours]:
+        raise _refused(f"{channels} channels, {channels - colours} more than {_WORDS[mode]} has")
+    return TiffPixels(
+        mode=mode,
+        colours=colours,
+        channels=channels,
+        alpha=_alpha(page, colours, channels),
+        is_inverted=photometric == _WHITE_IS_ZERO,
+        bits=bits[0],
+    )
+
+
+def check_storage(page: TiffPage) -> None:
+    """Refuse pixels that are packed or predicted in a way that is not read here.
+
+    Parameters
+    ----------
+    page : TiffPage
+
+    Raises
+    ------
+    PictureError
+        Its compression, its predictor or its order of bits.
+    """
+    compression = int(_first(page, 259, NONE))
+    if compression not in {NONE, LZW, PACKBITS, *DEFLATES}:
+        raise _refused(f"16-bit pixels of the compression {compression}", remedy="export it uncompressed")
+    if int(_first(page, 317, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
+        raise _refused("16-bit pixels with the predictor of floating-point numbers")
+    if int(_first(page, 266, 1)) != 1:
+        raise _refused("16-bit pixels with the bits of each byte reversed")
+
+
+def is_predicted(page: TiffPage) -> bool:
+    """Whether values are stored as differences from the pixel before (TIFF 6.0, section 14).
+
+    Parameters
+    ----------
+    page : TiffPage
+
+    Returns
+    -------
+    bool
+    """
+    return int(_first(page, 317, _PLAIN)) == _HORIZONTAL
+
+
+def compression_of(page: TiffPage) -> int:
+    """The compression's number (TIFF 6.0, section 3, and its supplements).
+
+    Parameters
+    ----------
+    page : TiffPage
+
+    Returns
+    -------
+    int
+    """
+    return int(_first(page, 259, NONE))
+
+
+def _alpha(page: TiffPage, colours: int, channels: int) -> Alpha | None:
+    extra = _values(page, 338)
+    if extra is None:
+        # Without the tag a fourth channel of RGB is taken for transparency, as readers of 8 bits take it.
+        is_alpha = colours == 3 and channels == 4
+        return Alpha(channel=colours, is_associated=False) if is_alpha else None
+    if len(extra) != channels - colours:
+        raise _contradiction(f"{_counted(channels - colours)} beside the colours and {len(extra)} named")
+    unknown = [kind for kind in extra if kind not in (UNSPECIFIED, ASSOCIATED, UNASSOCIATED)]
+    if unknown:
+        raise _contradiction(f"a further channel of the unknown kind {unknown[0]}")
+    found = [place for place, kind in enumerate(extra) if kind != UNSPECIFIED]
+    if len(found) > 1:
+        raise _contradiction("two channels that both say they are the transparency")
+    if not found:
+        return None
+    return Alpha(channel=colours + found[0], is_associated=extra[found[0]] == ASSOCIATED)
+
+
+def _bits(page: TiffPage) -> tuple[int, ...]:
+    return tuple(int(one) for one in _values(page, 258) or (1,))
+
+
+def _values(page: TiffPage, tag: int) -> tuple[Any, ...] | None:
+    found = page.tags.get(tag)
+    if found is None:
+        return None
+    value = found.value
+    return tuple(value) if isinstance(value, tuple | list) else (value,)
+
+
+def _first(page: TiffPage, tag: int, default: int) -> Any:
+    values = _values(page, tag)
+    return values[0] if values else default
+
+
+def _refused(got: str, *, remedy: str = "export the picture as RGB with 8 or 16 bits") -> PictureError:
+    return picture_error(
+        expected="grey, RGB or CMYK with 8 or 16 bits", got=f"a TIFF with {got}", remedy=remedy
+    )
+
+
+def _contradiction(got: str) -> PictureError:
+    return picture_error(
+        expected="a TIFF whose tags agree about its channels",
+        got=f"one with {got}",
+        remedy="export the picture again",
+    )
+
+
+def _counted(channels: int) -> str:
+    return "1 channel" if channels == 1 else f"{channels} channels"

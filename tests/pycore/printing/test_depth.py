@@ -1,0 +1,168 @@
+"""16 bits from file to file, and 8 bits as they were."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+from typing import Any
+
+import cv2
+import numpy as np
+import pytest
+import tifffile
+from PIL import Image
+
+from pycore.contract.check import check_job
+from pycore.layout.grid import pixel_grid
+from pycore.picture.read import read_picture
+from pycore.picture.source import SourcePicture
+from pycore.printing.report import FileKind
+from pycore.printing.write import PrintRun
+
+_RAMP = {"face": {"width_mm": 256, "height_mm": 64}, "bars": {"depth_mm": 10}, "canvas": {"thickness_mm": 0}}
+
+
+def _written(source: SourcePicture, tree: dict[str, Any], kind: FileKind) -> tuple[bytes, PrintRun]:
+    out = io.BytesIO()
+    run = PrintRun(source, check_job(tree), kind=kind, out=out, date="2031-04-30")
+    for _ in run.steps():
+        pass
+    return out.getvalue(), run
+
+
+def _decoded(data: bytes, kind: FileKind) -> np.ndarray[tuple[int, ...], np.dtype[Any]]:
+    if kind is FileKind.TIFF:
+        return tifffile.imread(io.BytesIO(data))
+    decoded = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    assert decoded is not None
+    return decoded
+
+
+@pytest.mark.parametrize("kind", [FileKind.TIFF, pytest.param(FileKind.PNG, marks=pytest.mark.native)])
+@pytest.mark.parametrize("packed", [None, "zlib"])
+def test_a_grey_ramp_of_16_bits_keeps_all_its_levels(kind: FileKind, packed: str | None) -> None:
+    """All 65536 levels from a file to a file, read back by other libraries."""
+    ramp = np.arange(65536, dtype=np.uint16).reshape(128, 512)
+    file = io.BytesIO()
+    tifffile.imwrite(file, ramp, photometric="minisblack", compression=packed)
+    tree = _RAMP | {"print": {"ppi": 50.8, "bits": 16}}
+    data, run = _written(read_picture(file.getvalue(), file="ramp.tif"), tree, kind)
+    assert run.report.bits == 16
+    grid = pixel_grid(check_job(tree), ppi=50.8)
+    found = _decoded(data, kind)
+    assert found.dtype == np.uint16
+    assert (found[grid.rows[2] : grid.rows[3], grid.columns[2] : grid.columns[3]] == ramp).all()
+
+
+def test_a_ramp_that_is_enlarged_keeps_more_levels_than_8_bits_have() -> None:
+    """Derived: 8 bits would leave 2 of these 512 levels; all of them are kept, and the rest lies between."""
+    ramp = np.tile(np.arange(30000, 30512, dtype=np.uint16), (128, 1))
+    file = io.BytesIO()
+    tifffile.imwrite(file, ramp, photometric="minisblack")
+    tree = _RAMP | {"print": {"ppi": 61, "bits": 16, "marks": False}}
+    data, _ = _written(read_picture(file.getvalue(), file="ramp.tif"), tree, FileKind.TIFF)
+    grid = pixel_grid(check_job(tree), ppi=61)
+    row = _decoded(data, FileKind.TIFF)[(grid.rows[2] + grid.rows[3]) // 2, grid.columns[2] : grid.columns[3]]
+    assert set(range(30000, 30512)) <= set(row.tolist())
+    assert (np.diff(row.astype(int)) >= 0).all()
+
+
+@pytest.mark.parametrize(
+    ("kind", "mode"),
+    [
+        (FileKind.TIFF, "L"),
+        (FileKind.TIFF, "RGB"),
+        (FileKind.TIFF, "CMYK"),
+        pytest.param(FileKind.PNG, "L", marks=pytest.mark.native),
+        pytest.param(FileKind.PNG, "RGB", marks=pytest.mark.native),
+    ],
+)
+def test_a_file_of_16_bits_is_the_8_bit_one_but_finer(kind: FileKind, mode: str) -> None:
+    tree = _JOBS["mirror"]
+    eight, _ = _written(_picture(mode), tree, kind)
+    sixteen, run = _written(_picture(mode), tree | {"print": {"ppi": 72, "bits": 16}}, kind)
+    assert run.report.bits == 16
+    found = [_decoded(data, kind).astype(float) for data in (eight, sixteen)]
+    assert np.abs(found[0] - found[1] / 257).max() <= 0.51
+
+
+def _picture(mode: str) -> SourcePicture:
+    """A picture made of whole-number arithmetic alone, the same everywhere."""
+    rows, columns = np.mgrid[0:330, 0:440]
+    channels = [(columns * 7 + rows * 3) % 256, (columns * rows) % 251, (rows * 5 + columns // 3) % 256]
+    values = np.stack(channels, axis=-1).astype(np.uint8)
+    image = Image.fromarray(values)
+    if mode == "L":
+        image = image.getchannel("R")
+    if mode == "CMYK":
+        inks = np.concatenate([values, values[..., :1] // 3], axis=2)
+        image = Image.frombytes("CMYK", (440, 330), inks.tobytes())
+    out = io.BytesIO()
+    image.save(out, "TIFF")
+    return read_picture(out.getvalue(), file="whole-numbers.tif")
+
+
+_SMALL: dict[str, Any] = {
+    "name": "Low tide",
+    "face": {"width_mm": 100, "height_mm": 75},
+    "bars": {"depth_mm": 18},
+    "print": {"ppi": 72},
+}
+
+#: Reduced by 1.5, so that no edge can ring and nothing is held back.
+_PARTS: dict[str, dict[str, Any]] = {
+    "mirror": {},
+    "run-on": {"sides": {"fill": "run-on"}},
+    "drawn-out": {"sides": {"fill": "drawn-out", "band_mm": 3, "left": {"fill": "drawn-out", "band_mm": 0}}},
+    "plain": {"sides": {"fill": "plain", "colour": "#6a4b2f"}},
+    "plain-edge": {"sides": {"fill": "plain"}},
+    "fade": {"sides": {"fill": "fade", "blur_mm": 4}},
+    "blurred": {"sides": {"blur_mm": 6}, "wrap": {"over": "left-right"}},
+    "mixed": {
+        "picture": {"turn": 90},
+        "sides": {
+            "fill": "mirror",
+            "top": {"fill": "run-on"},
+            "right": {"fill": "drawn-out"},
+            "bottom": {"fill": "plain", "colour": "#d8cbb4"},
+        },
+    },
+}
+_JOBS = {name: _SMALL | parts for name, parts in _PARTS.items()}
+
+#: Regression: SHA-256 (its first 16 digits) of the pixels that a print file of 8 bits held before it was
+#: made in strips. What 16 bits and threads change may change nothing here.
+_PIXELS = {
+    "L/mirror": "5a93606f5a90c6ac",
+    "L/run-on": "cde8f1315ec43691",
+    "L/drawn-out": "1a689d47d0e04e89",
+    "L/plain": "e5385f13e48f60e7",
+    "L/plain-edge": "475301fc3fe903cf",
+    "L/fade": "7e18d4f8ec97ba2c",
+    "L/blurred": "d885928d72213c74",
+    "L/mixed": "b9a86ac7ec5bf125",
+    "RGB/mirror": "2b7000e62fba7e2d",
+    "RGB/run-on": "840ce56f59468fc6",
+    "RGB/drawn-out": "b2f152c1535ef8d6",
+    "RGB/plain": "9923c111c7b8cced",
+    "RGB/plain-edge": "2d647c8a9464c95e",
+    "RGB/fade": "437fa3ad59314d7f",
+    "RGB/blurred": "72d64b49584dbd18",
+    "RGB/mixed": "366ae35048c8c7b1",
+    "CMYK/mirror": "f6b4fdc3b5669e93",
+    "CMYK/run-on": "9c29ccadedca0727",
+    "CMYK/drawn-out": "81fa42fb6d5e0f9f",
+    "CMYK/plain": "a636303dc268f3d0",
+    "CMYK/plain-edge": "2db7a5b4bd104259",
+    "CMYK/fade": "fdc6946455fc6c7e",
+    "CMYK/blurred": "0152bdcfdc3f1c14",
+    "CMYK/mixed": "a9be419648e69ed4",
+}
+
+
+@pytest.mark.parametrize("name", _PIXELS)
+def test_a_file_of_8_bits_holds_the_same_pixels(name: str) -> None:
+    mode, _, job = name.partition("/")
+    data, _ = _written(_picture(mode), _JOBS[job], FileKind.TIFF)
+    with Image.open(io.BytesIO(data)) as image:
+        assert hashlib.sha256(image.tobytes()).hexdigest()[:16] == _PIXELS[name]
