@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from bench import Bench
+from chromium import LIGHT
 from PIL import Image
 from playwright.sync_api import FilePayload, expect
 
@@ -80,7 +81,8 @@ def test_a_job_is_saved_and_opened(demo: Bench, tmp_path: Path) -> None:
     expect(bench.field("bars.depth_mm")).to_have_value("24")
     demo_picture = Path(__file__).resolve().parents[2] / "demo_data" / "estuary.jpg"
     sha256 = hashlib.sha256(demo_picture.read_bytes()).hexdigest()
-    assert json.loads(saved.read_text())["picture"] == {"file": "estuary.jpg", "sha256": sha256, "turn": 0}
+    expected = {"file": "estuary.jpg", "sha256": sha256, "turn": 0, "enlarging": "photograph"}
+    assert json.loads(saved.read_text())["picture"] == expected
     expect(bench.page.locator("#picture-lacking")).to_have_count(0)
 
 
@@ -157,7 +159,7 @@ def test_a_job_without_its_picture_is_empty(bench: Bench, china: Path, tmp_path:
     # Another visit, which knows nothing of the picture: the demo's must not take its place.
     browser = bench.page.context.browser
     assert browser is not None
-    page = browser.new_context(accept_downloads=True).new_page()
+    page = browser.new_context(accept_downloads=True, **LIGHT).new_page()
     page.clock.install()
     other = Bench(page, bench.address).start()
     demo = other.wall_picture()
