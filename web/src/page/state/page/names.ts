@@ -45,6 +45,7 @@ const FIELD_NAMES: Record<string, string> = {
   "sides.seed": "number of the continued sides",
   "sheet.width_mm": "sheet width",
   "sheet.height_mm": "sheet height",
+  "sheet.margin_mm": "margins",
   "sheet.margin_mm.0": "top margin",
   "sheet.margin_mm.1": "right margin",
   "sheet.margin_mm.2": "bottom margin",
