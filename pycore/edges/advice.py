@@ -21,13 +21,13 @@ _LESS: Final = 0.15
 _ALIKE: Final = 0.1
 
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
-_ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.FADE, Fill.CONTINUED, Fill.PLAIN)
+_ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.CONTINUED, Fill.FADE, Fill.PLAIN)
 
 #: A plain side goes with every picture and shows nothing of any.
 _PLAIN_HARM: Final = 0.45
 
-#: Continued sides are made up, and a shape or a line at the edge ends there or goes on as it was never seen.
-_CONTINUED_HARM: Final = 0.2
+#: Continued sides are made up: what they show was never seen.
+_CONTINUED_HARM: Final = 0.15
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -39,7 +39,7 @@ class Advice:
     harm : float
         What the side's own fill does, 0 to 1.
     fault : str
-        Which figure most of it comes from: busy, doubled, broken, cut; empty under `HINT_HARM`.
+        Which figure most of it comes from; empty under `HINT_HARM`.
     better : Fill or None
         A fill that would do better; None where its own does well or no other does plainly less harm.
     reason : str
@@ -57,8 +57,9 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
 
     Mirror shows shapes twice and bends slanted lines. Fade is a mirror that grows faint towards the wall:
     twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out there. Drawn-out
-    turns detail into streaks, and lets a slanted line run straight out, which is half a bend. A plain side
-    has no such fault.
+    turns detail into streaks, and lets a slanted line run straight out, which is half a bend. Continued lines
+    are judged as they are laid: by streaks, by bends at the edge, and by stubs of what the edge cuts. A plain
+    side has no such fault.
 
     Parameters
     ----------
@@ -85,8 +86,11 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     if fill is Fill.DRAWN_OUT:
         return {"busy": figures.busy, "broken": 0.5 * figures.broken}
     if fill is Fill.CONTINUED:
-        share = _CONTINUED_HARM
-        return {"doubled": share + 0.2 * figures.doubled, "broken": share + 0.2 * figures.broken}
+        return {
+            "smeared": max(_CONTINUED_HARM, figures.smeared),
+            "bent": max(_CONTINUED_HARM, figures.bent),
+            "severed": max(_CONTINUED_HARM, figures.severed),
+        }
     return {"": _PLAIN_HARM}
 
 
@@ -119,7 +123,8 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     if harm < HINT_HARM:
         return Advice(harm=harm, fault="", better=None, reason="")
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}
-    best = next(one for one in _ORDER if worst[one] <= min(worst.values()) + _ALIKE)
+    # A plain side does less harm than is hinted at, so there is always one.
+    best = next(one for one in _ORDER if worst[one] <= min(worst.values()) + _ALIKE and worst[one] < HINT_HARM)
     better = best if worst[best] <= harm - _LESS else None
     reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=f"“{FILL_NAMES[fill].lower()}”")
     if better is not None:
@@ -132,6 +137,9 @@ _FAULTS: Final = {
     "doubled": "a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice",
     "broken": "a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there",
     "cut": "something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face",
+    "smeared": "{fill} draws detail out into streaks ({value:.2f} of 1)",
+    "bent": "{fill} bends a line at the front edge ({value:.2f} of 1)",
+    "severed": "the front edge cuts something distinct ({value:.2f} of 1), and {fill} shows a stub of it",
 }
 
 #: What a person reads for each fill.
@@ -149,7 +157,7 @@ _REASONS: Final = {
     Fill.DRAWN_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
     Fill.RUN_ON: "running on takes little off the face (cut {figures.cut:.2f})",
     Fill.FADE: "fading shows less of it (doubled {figures.doubled:.2f})",
-    Fill.CONTINUED: "it repeats and bends nothing, though it is made up; the strip is busy "
-    "{figures.busy:.2f}, and running on cuts {figures.cut:.2f}",
+    Fill.CONTINUED: "lines go on as they run (bent {figures.bent:.2f}, smeared {figures.smeared:.2f}), though "
+    "it is made up",
     Fill.PLAIN: "one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})",
 }

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 from pycore.conventions import Side
+from pycore.edges.continued import ContinuedFigures, LaidSide, judge_continued
 from pycore.edges.detail import busy
 from pycore.edges.gradients import F64, Tensor, tensor
 from pycore.edges.lines import broken
@@ -18,7 +21,7 @@ _HALVED_FROM_PX: Final = 16
 
 @dataclass(frozen=True)
 class EdgeFigures:
-    """What the picture holds beside one arris; each figure 0 to 1, to three decimals.
+    """What the picture holds beside one front edge; each figure 0 to 1, to three decimals.
 
     Attributes
     ----------
@@ -28,9 +31,11 @@ class EdgeFigures:
     doubled : float
         How plainly a mirror would show a shape twice.
     broken : float
-        How plainly a line that runs aslant into the arris would be bent by a mirror.
+        How plainly a line that runs aslant into the edge would be bent by a mirror.
     cut : float
-        How plainly something stands out where carrying would take it off the face.
+        How plainly something stands out where running on would take it off the face.
+    smeared, bent, severed : float
+        How a continued side looks: see `ContinuedFigures`; 0 where none was laid.
     """
 
     side: Side
@@ -38,14 +43,23 @@ class EdgeFigures:
     doubled: float
     broken: float
     cut: float
+    smeared: float = 0.0
+    bent: float = 0.0
+    severed: float = 0.0
 
 
-def judge(face: WorkingFace) -> list[EdgeFigures]:
-    """Judge the strip beside each arris, as deep as the bars.
+#: Where no side was laid with its lines continued.
+_NONE_LAID: Final[Mapping[Side, LaidSide]] = MappingProxyType({})
+
+
+def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list[EdgeFigures]:
+    """Judge the strip beside each front edge, as deep as the bars.
 
     Parameters
     ----------
     face : WorkingFace
+    laid : mapping from Side to LaidSide
+        The same sides with their lines continued.
 
     Returns
     -------
@@ -77,8 +91,17 @@ def judge(face: WorkingFace) -> list[EdgeFigures]:
             broken(strip, depth_px=depth_px),
             cut(here_out, rows=round(face.wrapped_share[side] * len(here_out))),
         )
+        continued = judge_continued(laid[side]) if side in laid else ContinuedFigures()
         # Three decimals: what two platforms' sums differ by is far below.
-        found.append(EdgeFigures(side, *(round(one, 3) for one in figures)))
+        found.append(
+            EdgeFigures(
+                side,
+                *(round(one, 3) for one in figures),
+                smeared=continued.smeared,
+                bent=continued.bent,
+                severed=continued.severed,
+            )
+        )
     return found
 
 
@@ -98,8 +121,9 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
     Examples
     --------
     >>> one, two = EdgeFigures(Side.TOP, 0.1, 0.2, 0.3, 0.4), EdgeFigures(Side.TOP, 0.4, 0.3, 0.2, 0.1)
-    >>> worst([[one], [two]])
-    [EdgeFigures(side=<Side.TOP: 'top'>, busy=0.4, doubled=0.3, broken=0.3, cut=0.4)]
+    >>> [found] = worst([[one], [two]])
+    >>> found.busy, found.doubled, found.broken, found.cut
+    (0.4, 0.3, 0.3, 0.4)
     """
     return [
         EdgeFigures(
@@ -108,6 +132,9 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
             doubled=max(one.doubled for one in of_side),
             broken=max(one.broken for one in of_side),
             cut=max(one.cut for one in of_side),
+            smeared=max(one.smeared for one in of_side),
+            bent=max(one.bent for one in of_side),
+            severed=max(one.severed for one in of_side),
         )
         for of_side in zip(*panels, strict=True)
     ]

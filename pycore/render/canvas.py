@@ -9,13 +9,14 @@ import numpy as np
 from pycore.contract.job import Job
 from pycore.fill.checks import check_fills, picture_area
 from pycore.fill.colour import PlainColour
-from pycore.fill.sides import NOTHING_GROWN, GrownPlans, fill_sides
+from pycore.fill.continued_sides import NOTHING_CONTINUED, ContinuedPlans
+from pycore.fill.sides import fill_sides
 from pycore.layout.grid import PixelGrid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, Tones, tones
 from pycore.progress import Progress
 from pycore.render.area import job_area
-from pycore.render.growth import KeptPlans, grows
+from pycore.render.continued_plans import KeptPlans, continued_sides
 from pycore.render.plain_colour import plain_values
 from pycore.render.reduced_copy import whole_copy
 from pycore.render.resample import resample
@@ -26,7 +27,7 @@ Rendering = Generator[Progress, None, U8]
 #: Share of the time that resampling takes when a print file is rendered; measured, for the progress only.
 _RESAMPLING = 0.8
 
-#: The same of planning grown sides, where there are any.
+#: The same of planning continued sides, where there are any.
 _PLANNING = 0.1
 
 
@@ -72,19 +73,19 @@ def render_canvas(
     tables = tones(source.linear, channels=source.channels)
     area = job_area(source, job)
     canvas = bare_canvas(grid, channels=channels, is_cmyk=source.image.mode == "CMYK")
-    grown = NOTHING_GROWN
-    if grows(job):
-        grown = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
+    continued = NOTHING_CONTINUED
+    if continued_sides(job):
+        continued = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
     left, top, right, bottom = picture_area(grid, job)
     blocks = resample(source.image, area, canvas[top:bottom, left:right], turn=job.picture.turn, tones=tables)
-    yield from _progress(blocks, "Resampling the picture", _PLANNING if grown else 0.0, _RESAMPLING)
+    yield from _progress(blocks, "Resampling the picture", _PLANNING if continued else 0.0, _RESAMPLING)
     yield from fill_canvas(
         canvas,
         grid,
         job,
         tables=tables,
         plain_colour=plain_values(source),
-        grown=grown,
+        continued=continued,
         begin=_RESAMPLING,
     )
     return canvas
@@ -120,7 +121,7 @@ def fill_canvas(
     *,
     tables: Tones,
     plain_colour: PlainColour,
-    grown: GrownPlans,
+    continued: ContinuedPlans,
     begin: float = 0.0,
 ) -> Generator[Progress, None, None]:
     """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1.
@@ -137,8 +138,8 @@ def fill_canvas(
         To linear light and back.
     plain_colour : callable
         The plain colour in the canvas's channels.
-    grown : mapping
-        The plan of each grown side.
+    continued : mapping
+        The plan of each continued side.
     begin : float
         Where progress begins, 0 to 1.
 
@@ -151,7 +152,7 @@ def fill_canvas(
     GeometryError
         A side asks for more pixels than the face has.
     """
-    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, grown=grown)
+    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, continued=continued)
     yield from _progress(steps, "Filling the sides", begin, 1.0)
 
 

@@ -26,7 +26,8 @@ from pycore.contract.job import Intent, Job
 from pycore.edges.judge import judge
 from pycore.edges.working import working_faces
 from pycore.fill.checks import picture_area
-from pycore.fill.sides import GrownPlans, fill_sides
+from pycore.fill.continued_sides import ContinuedPlans
+from pycore.fill.sides import fill_sides
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.report import fold_report
 from pycore.fold.spec import fold_spec
@@ -42,7 +43,7 @@ from pycore.picture.read import read_picture
 from pycore.picture.tones import tones
 from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import illustrative_canvas
-from pycore.render.growth import KeptPlans
+from pycore.render.continued_plans import KeptPlans
 from pycore.render.reduced_copy import whole_copy
 
 Arrays = dict[str, npt.NDArray[Any]]
@@ -75,7 +76,7 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
         "sheet": {"width_mm": 610},
     },
     "continued": {
-        "sides": {"fill": "continued", "seed": 3, "bottom": {"fill": "plain"}, "left": {"fill": "run-on"}},
+        "sides": {"fill": "continued", "bottom": {"fill": "plain"}, "left": {"fill": "run-on"}},
     },
     "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "drawn-out", "band_mm": 0}},
 }
@@ -162,14 +163,14 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
     left, top, right, bottom = picture_area(grid, job)
     canvas = np.full_like(picture, 255)
     canvas[top:bottom, left:right] = picture[top:bottom, left:right]
-    grown = _planned(job, picture)
-    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3), grown=grown):
+    continued = _planned(job, picture)
+    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3), continued=continued):
         pass
     return canvas
 
 
-def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> GrownPlans:
-    """The plans of what is to be grown, from the same picture as a file."""
+def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> ContinuedPlans:
+    """The plans of what is to be continued, from the same picture as a file."""
     file = io.BytesIO()
     Image.fromarray(picture).save(file, "PNG")
     source = read_picture(file.getvalue(), file="whole-numbers.png")

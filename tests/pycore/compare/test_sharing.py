@@ -126,7 +126,7 @@ def test_what_depends_on_depth_is_not_shared(preview: PreviewSource, sides: dict
     assert (inked(texture, place.grid) != inked(rendered(preview, shallow, place.grid), place.grid)).any()
 
 
-def test_grown_has_a_texture_for_each_depth() -> None:
+def test_continued_has_a_texture_for_each_depth() -> None:
     job = check_job({"sides": {"fill": "continued"}})
     assert len({texture_key(one.job) for one in depth_variants(job, [18, 38])}) == 2
 

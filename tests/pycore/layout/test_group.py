@@ -133,7 +133,7 @@ def test_shares_of_a_triptych() -> None:
     assert use.cut_away_share == pytest.approx(0.25, abs=1e-12)
     # Derived: 4000 px on 400 mm = 10 px a mm = 254 ppi.
     assert use.effective_ppi == pytest.approx(254, abs=1e-9)
-    assert use.carried_share == 0
+    assert use.run_on_share == 0
 
 
 def test_carry_shows_what_lies_behind_a_gap() -> None:
@@ -149,7 +149,7 @@ def test_carry_shows_what_lies_behind_a_gap() -> None:
     )
     use = picture_window(job, width_px=4400, height_px=1400)
     assert use.cut_away_share == pytest.approx(20 / 440, abs=1e-12)
-    assert use.carried_share == pytest.approx((420 * 140 - 3 * 100 * 100) / (440 * 140), abs=1e-12)
+    assert use.run_on_share == pytest.approx((420 * 140 - 3 * 100 * 100) / (440 * 140), abs=1e-12)
 
 
 @pytest.mark.parametrize("hung", ["across", "down"])

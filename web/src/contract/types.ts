@@ -421,7 +421,7 @@ export interface PictureUse {
   face_crop: [number, number, number, number];
   effective_ppi: number;
   cut_away_share: number;
-  carried_share: number;
+  run_on_share: number;
 }
 /** The flat canvas as pixels, turn-overs and all, row 0 at the top. */
 export interface Texture {
@@ -737,7 +737,7 @@ export interface FillOption {
   picture?: Buffer;
   cut_away_share: number;
   /** Gone from the face on to the sides. */
-  carried_share: number;
+  run_on_share: number;
   refused?: Refused;
 }
 /** Why this canvas cannot have an option. */

@@ -6,6 +6,7 @@ import {
   figureShown,
   fillOf,
   isHigh,
+  moveShown,
   reasonShown,
   sideOf,
   currentNotes,
@@ -20,6 +21,9 @@ const side = (name: Side, better?: Fill): SideFigures => ({
   doubled: 0.2,
   broken: better ? 0.9 : 0,
   cut: 0,
+  smeared: 0,
+  bent: 0,
+  severed: 0,
   reason: better ? "a line" : "",
   ...(better ? { better } : {}),
 });
@@ -95,6 +99,9 @@ const reply = (...worth: Side[]): EdgesReport => ({
     doubled: 0,
     broken: 0,
     cut: 0,
+    smeared: 0,
+    bent: 0,
+    severed: 0,
     reason: worth.includes(name) ? "a line is bent" : "",
   })),
   notes: [],
@@ -117,4 +124,15 @@ it("says a reason as a sentence", () => {
   const [top, right] = reply("top").sides;
   expect(top && reasonShown(top)).toBe("A line is bent.");
   expect(right && reasonShown(right)).toBe("");
+});
+
+it("says a move of the crop with its way", () => {
+  const crop = { x: 0.1, y: 0, width: 0.8, height: 1 };
+  const words = (right_mm: number, down_mm: number) =>
+    moveShown({ ...side("left"), move: { right_mm, down_mm, crop } }, "mm");
+  expect(words(6.5, 0)).toBe("Move the crop 6.5 mm to the right");
+  expect(words(-6.5, 0)).toBe("Move the crop 6.5 mm to the left");
+  expect(words(0, 12)).toBe("Move the crop 12 mm down");
+  expect(words(0, -12)).toBe("Move the crop 12 mm up");
+  expect(moveShown(side("left"), "mm")).toBe("");
 });

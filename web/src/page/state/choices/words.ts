@@ -14,7 +14,7 @@ function fillSentence(option: FillOption, depth_mm: number, unit: Unit): string 
   const cut =
     option.cut_away_share < NOTHING ? "Nothing is cut away" : `${percentShown(option.cut_away_share)} is cut away`;
   if (option.fill === "run-on")
-    return `${cut}; ${percentShown(option.carried_share)} leaves the face. Nothing is invented.`;
+    return `${cut}; ${percentShown(option.run_on_share)} leaves the face. Nothing is invented.`;
   return `${cut}. ${invented(option.fill, lengthShown(depth_mm, unit))}`;
 }
 
