@@ -58,7 +58,8 @@ def _prose(report: EdgesReport) -> str:
     lines += [f"  --set sides.{one.side.value}.fill={one.better}   ({one.reason})" for one in better]
     for one in report.sides:
         if one.move is not None:
-            lines += [f"{move_words(one.move)}, and the {one.side.value} edge cuts nothing:", _set_crop(one.move)]
+            lines.append(f"{move_words(one.move)}, and the {one.side.value} edge cuts nothing:")
+            lines.append(_set_crop(one.move))
     lines += [
         "",
         "Figures 0 to 1; high is bad: busy for drawn-out, doubled and broken for mirror, cut for run-on;",

@@ -272,8 +272,8 @@ def _check_names(name: str, text: str) -> None:
             expected="a field of the job",
             got=f"{name}={text}",
             remedy="leave it out",
-            said="The job has no field sides.seed: continued sides follow the picture's lines and need no number. "
-            "Leave it out.",
+            said="The job has no field sides.seed: continued sides follow the picture's lines and need no "
+            "number. Leave it out.",
         )
     newer = newer_name(name, text.strip().strip('"'))
     if newer:

@@ -130,8 +130,8 @@ def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
                 code="continued-renamed",
                 severity=Severity.WATCH,
                 place=Place.FACE,
-                message="Version 1 called the fill of some sides “grown”; it is called “continued”. They follow "
-                "the lines that run into the edge, so they look different"
+                message="Version 1 called the fill of some sides “grown”; it is called “continued”. They "
+                "follow the lines that run into the edge, so they look different"
                 + (", and the number that chose among them is left out." if _has_seed(tree) else "."),
                 remedy="Look at these sides before you print.",
                 field="sides.fill",
@@ -173,8 +173,8 @@ _SEED_NOTE: Final = Note(
     code="continued-anew",
     severity=Severity.WATCH,
     place=Place.FACE,
-    message="The continued sides look different: they follow the lines that run into the edge. The number that "
-    "chose among them is left out.",
+    message="The continued sides look different: they follow the lines that run into the edge. The number "
+    "that chose among them is left out.",
     remedy="Look at these sides before you print.",
     field="sides.fill",
 )

@@ -14,6 +14,9 @@ from pycore.edges.judge import EdgeFigures
 HINT_HARM: Final = 0.5
 WATCH_HARM: Final = 0.7
 
+#: The most harm that is not hinted at: figures have three decimals.
+_HINTED: Final = HINT_HARM - 0.001
+
 #: How much less harm another fill must do before it is called better.
 _LESS: Final = 0.15
 
@@ -124,7 +127,8 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
         return Advice(harm=harm, fault="", better=None, reason="")
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}
     # A plain side does less harm than is hinted at, so there is always one.
-    best = next(one for one in _ORDER if worst[one] <= min(worst.values()) + _ALIKE and worst[one] < HINT_HARM)
+    enough = min(min(worst.values()) + _ALIKE, _HINTED)
+    best = next(one for one in _ORDER if worst[one] <= enough)
     better = best if worst[best] <= harm - _LESS else None
     reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=f"“{FILL_NAMES[fill].lower()}”")
     if better is not None:
@@ -157,7 +161,7 @@ _REASONS: Final = {
     Fill.DRAWN_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
     Fill.RUN_ON: "running on takes little off the face (cut {figures.cut:.2f})",
     Fill.FADE: "fading shows less of it (doubled {figures.doubled:.2f})",
-    Fill.CONTINUED: "lines go on as they run (bent {figures.bent:.2f}, smeared {figures.smeared:.2f}), though "
-    "it is made up",
+    Fill.CONTINUED: "lines go on as they run (bent {figures.bent:.2f}, smeared {figures.smeared:.2f}), "
+    "though it is made up",
     Fill.PLAIN: "one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})",
 }

@@ -13,7 +13,7 @@ from pycore.edges.detail import busy
 from pycore.edges.gradients import F64, Tensor, tensor
 from pycore.edges.lines import broken
 from pycore.edges.shapes import blurred, cut, doubled, standing_out
-from pycore.edges.working import WorkingFace, from_arris, halved
+from pycore.edges.working import WorkingFace, from_edge, halved
 
 #: Bars of so many pixels leave enough of them when halved.
 _HALVED_FROM_PX: Final = 16
@@ -81,13 +81,13 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
     out = standing_out(coarse, soft, depth_px=coarse_px)
     found = []
     for side in Side:
-        here, here_out = from_arris(values, side), from_arris(out, side)
+        here, here_out = from_edge(values, side), from_edge(out, side)
         depth, coarse_depth = _depth(depth_px, here), _depth(coarse_px, here_out)
         # One row more than the strip, so that its last row has its true gradient.
         strip = _rows(tensor(here[: depth + 1]), depth)
         figures = (
             busy(strip.energy),
-            doubled(here_out[:coarse_depth], from_arris(soft, side), depth_px=coarse_px),
+            doubled(here_out[:coarse_depth], from_edge(soft, side), depth_px=coarse_px),
             broken(strip, depth_px=depth_px),
             cut(here_out, rows=round(face.wrapped_share[side] * len(here_out))),
         )

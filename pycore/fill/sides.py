@@ -136,7 +136,7 @@ def _show_side(side: Facing, overlay: Overlay, squares: Squares, tones: Tones) -
         light = shown_light(side, overlay, channel=channel, tones=tones)
         # One colour is looked up once.
         shown = light[:1, :1] if overlay.is_plain else light[:, first - start : second - start]
-        side.view[side.arris : side.end, first:second, channel] = tones.from_light16[channel][shown]
+        side.view[side.front_edge : side.end, first:second, channel] = tones.from_light16[channel][shown]
         for neighbour in ends:
             # A copy, so that the band itself can be freed.
             kept[side.side, neighbour].append(square_of(light, side, neighbour).copy())

@@ -181,8 +181,8 @@ def _continued_notes(job: Job) -> Iterator[Note]:
             severity=Severity.HINT,
             place=Place(sides[0]),
             message=f"The {_listed(sides)} side{'s are' if several else ' is'} made up: "
-            f"{'they continue' if several else 'it continues'} the lines that run into the edge, in colours of "
-            "the strip beside it. Nothing there was photographed or painted.",
+            f"{'they continue' if several else 'it continues'} the lines that run into the edge, in colours "
+            "of the strip beside it. Nothing there was photographed or painted.",
             remedy="Tell the client, and look at it closely in the 3D view.",
             field="sides.fill",
         )

@@ -26,13 +26,13 @@ class PictureWindow:
     Attributes
     ----------
     window, face : CropWindow
-        What the face zone and the carried sides show together; what the face zone shows.
+        What the face zone and the sides on which it runs on show together; what the face zone shows.
     reshaped : bool
         The job's crop had not the needed shape; the largest window of that shape in its middle was taken.
     effective_ppi : float
         Picture pixels per inch of the face.
     cut_away_share, run_on_share : float
-        Shares of the picture's area: shown nowhere as picture; shown on carried sides.
+        Shares of the picture's area: shown nowhere as picture; shown on sides on which it runs on.
     """
 
     window: CropWindow
@@ -54,7 +54,7 @@ class AxisSpan:
     zone_mm : float
         A face zone's length.
     before_mm, after_mm : float
-        What is carried past a panel's zone at either end.
+        What runs on past a panel's zone at either end.
     """
 
     starts_mm: tuple[float, ...]

@@ -1,4 +1,4 @@
-"""The four sides of a job with their lines continued, as they are judged, and the picture round about them."""
+"""The four sides of a job with their lines continued, as they are judged, and a move of the crop."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ def laid_sides(plans: KeptPlans, job: Job) -> dict[Side, LaidSide]:
         faced = facing(canvas.pixels, canvas.grid, side)
         begin, end = faced.along[1], faced.along[2]
         found[side] = LaidSide(
-            side=faced.view[faced.arris : faced.end, begin:end],
+            side=faced.view[faced.front_edge : faced.end, begin:end],
             face=faced.face[::-1],
             depth_px=max(1, faced.depth),
         )

@@ -164,7 +164,9 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
     canvas = np.full_like(picture, 255)
     canvas[top:bottom, left:right] = picture[top:bottom, left:right]
     continued = _planned(job, picture)
-    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3), continued=continued):
+    for _share in fill_sides(
+        canvas, grid, job, tones=tones(decode_table(None), channels=3), continued=continued
+    ):
         pass
     return canvas
 

@@ -160,7 +160,7 @@ def test_the_window_lies_within_a_pixel_of_its_place(
     ):
         assert lines[0] == 0
         assert list(lines) == sorted(lines)
-        # Arris on arris, nothing outside the texture, no ink where the deepest has none.
+        # Front edge on front edge, nothing outside the texture, no ink where the deepest has none.
         assert (corner + lines[2], corner + lines[3]) == (deep[2], deep[3])
         assert corner >= 0
         assert corner + lines[1] >= deep[1]

@@ -77,7 +77,7 @@ def test_early_files_of_version_2_lose_their_number(sides: str, codes: list[str]
 
 @pytest.mark.parametrize("seed", ['"7"', "-1", "10000", "true", "1.5"])
 def test_what_was_no_number_is_still_refused(seed: str) -> None:
-    with pytest.raises(FieldError, match="has no field sides.seed"):
+    with pytest.raises(FieldError, match=r"has no field sides\.seed"):
         read_job(f'{{"version": 2, "sides": {{"seed": {seed}}}}}')
 
 

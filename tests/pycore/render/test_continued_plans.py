@@ -128,7 +128,9 @@ def test_grey_and_inks_go_on_in_print(mode: str) -> None:
     canvas, _ = _run(render_canvas(picture, job, pixel_grid(job, ppi=40), channels=picture.channels))
     side = facing(canvas, pixel_grid(job, ppi=40), Side.TOP)
     first, second = side.along[1], side.along[2]
-    one, next_one = (side.view[row, first:second].astype(int) for row in (side.arris - 1, side.arris))
+    one, next_one = (
+        side.view[row, first:second].astype(int) for row in (side.front_edge - 1, side.front_edge)
+    )
     # derived: a side begins half a pixel past the edge, so its first row is little else than the face's last.
     assert np.abs(one - next_one).mean() < np.abs(np.diff(one, axis=0)).mean()
     assert side.inked.std() > 5
