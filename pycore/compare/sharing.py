@@ -1,9 +1,9 @@
 """What variants share: one texture for all that show the same on their sides, whatever the depth.
 
-A mirror without blur, a drawn-out and a plain side show at each distance from the edge the same on shallow bars
-as on deep ones. So the deepest variant's texture holds every shallower one: a window in its middle, in which the
-shallower canvas ends earlier. Running on eats into the picture by the depth, a fade and a soft mirror are scaled
-to it, and a continued side is planned for its own depth: these have a texture for each depth.
+A mirror without blur, a drawn-out and a plain side show at each distance from the edge the same on shallow
+bars as on deep ones. So the deepest variant's texture holds every shallower one: a window in its middle, in
+which the shallower canvas ends earlier. Running on eats into the picture by the depth, fades and soft mirrors
+are scaled to it, and a continued side is planned for its own depth: these have a texture for each depth.
 """
 
 from __future__ import annotations
