@@ -60,10 +60,12 @@ _PLAIN: Final = 2.0
 _SHAPED: Final = 4.0
 
 #: Lines along the edge: their share (in 1 / 16) of all change inwards from which they count and by how much
-#: more in full; and the same of their change, in 1 / `STEPS` of ΔE a pixel.
+#: more in full; the same of their change, in 1 / `STEPS` of ΔE a pixel; and how far along the edge a line
+#: must run on either side, in 1 / 16 of the depth.
 _BESIDE_CHANCE: Final = 9
 _BESIDE_SURE: Final = 4
 _BESIDE_FROM: Final = 4
+_BESIDE_LONG: Final = 14
 _BESIDE_FULL: Final = 10
 
 #: Where the ground is smooth a side begins at this share of its full pace, in 1 / 256.
@@ -170,7 +172,7 @@ def _lines_beside(around: I32, rows: int) -> I32:
     down = np.zeros_like(soft)
     down[1:-1] = (soft[2:] - soft[:-2]) >> 1
     down = down[:rows]
-    about = max(2, rows // 3)
+    about = max(2, (rows * _BESIDE_LONG) // 16)
     # What a straight line has in every column adds up; texture's signs are mixed.
     along = mean_along(down, about, axis=1).astype(np.int64)
     power = mean_along((down * down).sum(axis=2, dtype=np.int32), about, axis=1)
