@@ -64,7 +64,7 @@ def crop_move(around: Surroundings, side: Side, things: tuple[CutThing, ...]) ->
     ... )
     >>> things = cut_things(around.pixels[:, 40:200].transpose(1, 0, 2), depth_px=40)
     >>> crop_move(around, Side.LEFT, things)
-    -23
+    -22
     """
     if not things:
         return 0

@@ -118,4 +118,4 @@ def test_the_same_pixels_everywhere() -> None:
     face = face.astype(np.uint8)
     side = laid(face, plan_continued(face, depth=40), 70)
     # regression: whole numbers throughout, so that every machine and interpreter gives this.
-    assert hashlib.sha256(side.tobytes()).hexdigest()[:16] == "b0f18c1456ab789c"
+    assert hashlib.sha256(side.tobytes()).hexdigest()[:16] == "b1b124618ab6eea8"
