@@ -1,4 +1,4 @@
-"""Where a continued side had better be a mirror: upright ground whose detail would be drawn out into streaks."""
+"""Where a continued side is better a mirror: upright ground whose detail would be drawn out into streaks."""
 
 from __future__ import annotations
 
