@@ -62,13 +62,14 @@ def _prose(report: EdgesReport) -> str:
             lines.append(_set_crop(one.move))
     lines += [
         "",
-        "Figures 0 to 1; high is bad: busy for drawn-out, doubled and broken for mirror, cut for run-on;",
-        "smeared, bent and severed for continued.",
-        "side    fill       busy  doubled  broken   cut  smeared  bent  severed  better",
+        "Figures 0 to 1; high is bad: busy for drawn-out, cut for run-on, doubled, broken, chevrons and",
+        "repeated for mirror, smeared, bent and severed for continued.",
+        "side    fill       busy  cut  doubled  broken  chevrons  repeated  smeared  bent  severed  better",
     ]
     lines += [
-        f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.doubled:8.2f} {one.broken:7.2f} "
-        f"{one.cut:5.2f} {one.smeared:8.2f} {one.bent:5.2f} {one.severed:8.2f}  {one.better or '-'}"
+        f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.cut:4.2f} {one.doubled:8.2f} "
+        f"{one.broken:7.2f} {one.chevrons:9.2f} {one.repeated:9.2f} {one.smeared:8.2f} {one.bent:5.2f} "
+        f"{one.severed:8.2f}  {one.better or '-'}"
         for one in report.sides
     ]
     lines += ["", *note_lines(report.notes)] if report.notes else []

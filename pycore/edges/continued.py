@@ -1,4 +1,4 @@
-"""A side judged as it looks when its lines are continued: smeared, bent at the edge, things cut."""
+"""A side judged from its own pixels: mirrored (chevrons, things repeated), continued (smeared, bent, severed)."""
 
 from __future__ import annotations
 
@@ -11,10 +11,25 @@ from pycore.edges.gradients import F64
 from pycore.edges.kinks import kinks
 from pycore.edges.smear import smear
 from pycore.edges.things import CutThing, cut_things
+from pycore.fill.continued_ground import colour_steps
+from pycore.fill.continued_reach import first_other
 from pycore.fill.facing import U8
+
+# Our own figures, set on the photographs that the tests name as tuned on.
 
 #: Things that are together as wide as this share of the bar depth cut the side short by half.
 _HALF_WIDTH: Final = 0.5
+
+#: Other things that take up this share of the bar depth along the edge, over plain ground, are seen by half.
+_HALF_REPEATED: Final = 0.35
+
+#: Rows that the last place of a thing lies short of the depth before it counts.
+_SHORT: Final = 3
+
+#: The bands in which bends are looked for, in bar depths, and how plain lines must be (see `kinks`): a mirror
+#: shows its chevrons far and wide, a continued side bends lines at the edge alone.
+_OF_MIRROR: Final = {"band": 0.5, "half_plain": 0.02}
+_OF_CONTINUED: Final = {"band": 0.25, "half_plain": 0.05}
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -37,53 +52,77 @@ class LaidSide:
 
 
 @dataclass(frozen=True, kw_only=True)
-class ContinuedFigures:
-    """How a continued side looks; each figure 0 to 1, to three decimals.
+class LaidFigures:
+    """How a side looks; each figure 0 to 1, to three decimals.
 
     Attributes
     ----------
+    chevrons : float
+        How much of the edge a mirror bends lines along.
+    repeated : float
+        How much of what is not at the edge itself a mirror shows again, over plain ground.
     smeared : float
-        How much of its detail is drawn out into streaks.
+        How much of a continued side's detail is drawn out into streaks.
     bent : float
-        How plainly a line that runs into the edge goes on another way.
+        How much of the edge has lines that a continued side bends.
     severed : float
         How much of the edge cuts distinct things short.
     things : tuple of CutThing
         Those things.
     """
 
+    chevrons: float = 0.0
+    repeated: float = 0.0
     smeared: float = 0.0
     bent: float = 0.0
     severed: float = 0.0
     things: tuple[CutThing, ...] = ()
 
 
-def judge_continued(laid: LaidSide) -> ContinuedFigures:
+def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     """Judge one side from its own pixels.
 
     Parameters
     ----------
     laid : LaidSide
+    busy : float
+        How busy the face is beside the edge: where much is going on, a thing repeated is not seen.
 
     Returns
     -------
-    ContinuedFigures
+    LaidFigures
 
     Examples
     --------
     >>> grey = np.full((60, 90, 3), 90, np.uint8)
-    >>> judge_continued(LaidSide(side=grey[:30], face=grey, depth_px=30))
-    ContinuedFigures(smeared=0.0, bent=0.0, severed=0.0, things=())
+    >>> judge_laid(LaidSide(side=grey[:30], face=grey, depth_px=30), busy=0.0)
+    LaidFigures(chevrons=0.0, repeated=0.0, smeared=0.0, bent=0.0, severed=0.0, things=())
     """
-    side, face = _values(laid.side[: laid.depth_px]), _values(laid.face)
-    things = cut_things(laid.face, depth_px=laid.depth_px)
+    depth = laid.depth_px
+    side, face = _values(laid.side[:depth]), _values(laid.face)
+    things = cut_things(laid.face, depth_px=depth)
+    found = (
+        kinks(face, face, depth_px=depth, **_OF_MIRROR),
+        _repeated(laid, busy=busy),
+        smear(side, face, depth_px=depth),
+        kinks(side, face, depth_px=depth, **_OF_CONTINUED),
+        severed(things, depth_px=depth),
+    )
     # Three decimals: what two platforms' sums differ by is far below.
-    return ContinuedFigures(
-        smeared=round(smear(side, face, depth_px=laid.depth_px), 3),
-        bent=round(kinks(side, face, depth_px=laid.depth_px), 3),
-        severed=round(severed(things, depth_px=laid.depth_px), 3),
+    return LaidFigures(
+        **dict(zip(_NAMES, (round(one, 3) for one in found), strict=True)),
         things=things,
     )
+
+
+_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed")
+
+
+def _repeated(laid: LaidSide, *, busy: float) -> float:
+    depth = laid.depth_px
+    other = first_other(colour_steps(np.ascontiguousarray(laid.face[: depth + 6])), depth=depth)
+    seen = int((other < depth - _SHORT).sum()) / depth * (1 - busy) ** 2
+    return seen / (seen + _HALF_REPEATED)
 
 
 def severed(things: tuple[CutThing, ...], *, depth_px: int) -> float:

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from pycore.conventions import Side
-from pycore.edges.continued import ContinuedFigures, LaidSide, judge_continued
+from pycore.edges.continued import LaidFigures, LaidSide, judge_laid
 from pycore.edges.detail import busy
 from pycore.edges.gradients import F64, Tensor, tensor
 from pycore.edges.lines import broken
@@ -34,8 +34,8 @@ class EdgeFigures:
         How plainly a line that runs aslant into the edge would be bent by a mirror.
     cut : float
         How plainly something stands out where running on would take it off the face.
-    smeared, bent, severed : float
-        How a continued side looks: see `ContinuedFigures`; 0 where none was laid.
+    chevrons, repeated, smeared, bent, severed : float
+        How the side looks mirrored and continued: see `LaidFigures`; 0 where none was laid.
     """
 
     side: Side
@@ -43,6 +43,8 @@ class EdgeFigures:
     doubled: float
     broken: float
     cut: float
+    chevrons: float = 0.0
+    repeated: float = 0.0
     smeared: float = 0.0
     bent: float = 0.0
     severed: float = 0.0
@@ -91,15 +93,17 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
             broken(strip, depth_px=depth_px),
             cut(here_out, rows=round(face.wrapped_share[side] * len(here_out))),
         )
-        continued = judge_continued(laid[side]) if side in laid else ContinuedFigures()
+        of_laid = judge_laid(laid[side], busy=figures[0]) if side in laid else LaidFigures()
         # Three decimals: what two platforms' sums differ by is far below.
         found.append(
             EdgeFigures(
                 side,
                 *(round(one, 3) for one in figures),
-                smeared=continued.smeared,
-                bent=continued.bent,
-                severed=continued.severed,
+                chevrons=of_laid.chevrons,
+                repeated=of_laid.repeated,
+                smeared=of_laid.smeared,
+                bent=of_laid.bent,
+                severed=of_laid.severed,
             )
         )
     return found
@@ -132,6 +136,8 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
             doubled=max(one.doubled for one in of_side),
             broken=max(one.broken for one in of_side),
             cut=max(one.cut for one in of_side),
+            chevrons=max(one.chevrons for one in of_side),
+            repeated=max(one.repeated for one in of_side),
             smeared=max(one.smeared for one in of_side),
             bent=max(one.bent for one in of_side),
             severed=max(one.severed for one in of_side),

@@ -1,4 +1,4 @@
-"""Kinks: how plainly lines that run into an edge go on another way past it."""
+"""Kinks: how much of an edge has lines that go on another way past it."""
 
 from __future__ import annotations
 
@@ -10,13 +10,11 @@ from pycore.edges.gradients import F64, local_mean, saturated, tensor
 
 # Our own figures, set on photographs that the tests name.
 
-#: The band on either side of the edge that is compared, as a share of the bar depth, and its bounds in
-#: pixels.
-_BAND: Final = 1 / 4
-_LEAST_BAND_PX, _MOST_BAND_PX = 4, 14
+#: The least band on either side of the edge that is compared, and the most, in pixels.
+_LEAST_BAND_PX, _MOST_BAND_PX = 4, 20
 
-#: The change across a line, in full scales a pixel (root of the mean over the window), that is half plain.
-_HALF_PLAIN: Final = 0.02
+#: So much of the edge, in bar depths, with plain kinks all along it counts by half.
+_HALF_WIDTH: Final = 1 / 4
 
 #: How far a window must run one way before it counts at all, and when it counts in full.
 _ONE_WAY_FROM, _ONE_WAY_FULL = 0.35, 0.8
@@ -25,14 +23,14 @@ _ONE_WAY_FROM, _ONE_WAY_FULL = 0.35, 0.8
 _BENT_FROM, _BENT_FULL = 0.15, 0.5
 
 
-def kinks(side: F64, face: F64, *, depth_px: float) -> float:
-    """How plainly the plainest line is bent at the edge.
+def kinks(side: F64, face: F64, *, depth_px: float, band: float, half_plain: float) -> float:
+    """How much of the edge has lines that are bent there.
 
     In a band on either side of the edge the structure tensor is averaged. Its double angle vector
     `(J_cc - J_rr, 2 J_rc)` points the way of the lines; seen from the edge, a line that goes on straight has
     the same first part on both sides and the opposite second. With 2 b the angle between the two vectors, b
     is the bend. It counts from 9 degrees on, in full from 30, weighed with how far both windows run one way
-    and with the change across the lines. The result is the largest along the edge.
+    and with the change across the lines. The sum along the edge is set against a quarter of the bar depth.
 
     A mirror bends every line by twice its angle from upright: `kinks(face, face)` finds its chevrons.
 
@@ -42,6 +40,11 @@ def kinks(side: F64, face: F64, *, depth_px: float) -> float:
         Both with the edge as their first row, going away from it; encoded values, 0 to 1.
     depth_px : float
         The bar depth.
+    band : float
+        How deep the band is, in bar depths.
+    half_plain : float
+        The change across a line, in full scales a pixel (root of the mean over the window), that is half
+        plain.
 
     Returns
     -------
@@ -58,12 +61,13 @@ def kinks(side: F64, face: F64, *, depth_px: float) -> float:
     >>> rows, columns = np.mgrid[0:30, 0:90]
     >>> slanted = (rows < columns - 30).astype(float)[..., np.newaxis]
     >>> onwards = (-rows < columns - 30).astype(float)[..., np.newaxis]
-    >>> kinks(slanted, slanted, depth_px=30) > 0.8, kinks(onwards, slanted, depth_px=30) < 0.1
-    (True, True)
+    >>> options = {"depth_px": 30, "band": 0.25, "half_plain": 0.05}
+    >>> round(kinks(slanted, slanted, **options), 1), round(kinks(onwards, slanted, **options), 1)
+    (0.7, 0.0)
     """
-    band = min(max(round(depth_px * _BAND), _LEAST_BAND_PX), _MOST_BAND_PX, len(side) - 1, len(face) - 1)
-    first, second, plain, one_way = _windows(face, band)
-    past_first, past_second, past_plain, past_one_way = _windows(side, band)
+    rows = min(max(round(depth_px * band), _LEAST_BAND_PX), _MOST_BAND_PX, len(side) - 1, len(face) - 1)
+    first, second, plain, one_way = _windows(face, rows)
+    past_first, past_second, past_plain, past_one_way = _windows(side, rows)
     lengths = np.hypot(first, second) * np.hypot(past_first, past_second)
     together = first * past_first - second * past_second
     cosine = np.divide(together, lengths, out=np.ones_like(lengths), where=lengths > 0)
@@ -73,8 +77,8 @@ def kinks(side: F64, face: F64, *, depth_px: float) -> float:
     sure = np.clip(
         (np.minimum(one_way, past_one_way) - _ONE_WAY_FROM) / (_ONE_WAY_FULL - _ONE_WAY_FROM), 0, 1
     )
-    seen = saturated(np.minimum(plain, past_plain), _HALF_PLAIN)
-    return float((bent * sure * seen).max())
+    kinked = float((bent * sure * saturated(np.minimum(plain, past_plain), half_plain)).sum())
+    return kinked / (kinked + _HALF_WIDTH * depth_px)
 
 
 def _windows(values: F64, band: int) -> tuple[F64, F64, F64, F64]:

@@ -12,6 +12,8 @@ _FAULTS = {
     "doubled": "shows a shape twice: something stands out near its front edge",
     "broken": "shows a broken line: something meets its front edge at a slant",
     "cut": "takes something off the face that stands out there",
+    "chevrons": "shows chevrons: lines meet its front edge at a slant",
+    "repeated": "shows again what stands further in",
     "smeared": "shows streaks: continuing its lines draws detail out",
     "bent": "shows a bent line at its front edge",
     "severed": "shows a stub: its front edge cuts something distinct",

@@ -33,10 +33,14 @@ class SideFigures(Record):
     """How plainly a mirror would bend a line that meets the front edge at a slant."""
     cut: float
     """How plainly something stands out where running on would take it off the face."""
+    chevrons: float
+    """How much of the front edge a mirror would bend lines along."""
+    repeated: float
+    """How plainly a mirror would show again what stands further in, over plain ground."""
     smeared: float
     """How much of its detail lines continued would draw out into streaks."""
     bent: float
-    """How plainly lines continued would bend a line that runs into the front edge."""
+    """How much of the front edge lines continued would bend lines along."""
     severed: float
     """How much of the front edge cuts distinct things, which lines continued would show as stubs."""
     better: Fill | None = None

@@ -166,6 +166,34 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     return Reach(deepest=deepest, way=way, pace=pace, detail=detail)
 
 
+def first_other(steps: I32, *, depth: int) -> I32:
+    """Find the first row, straight in from each column, on which something altogether other begins.
+
+    Parameters
+    ----------
+    steps : (rows, columns, 3) int32
+        From `colour_steps`, row 0 at the edge.
+    depth : int
+        Rows that are looked at.
+
+    Returns
+    -------
+    (columns,) int32
+        At most `depth`, which it is where nothing begins.
+
+    Examples
+    --------
+    >>> steps = np.zeros((60, 80, 3), np.int32)
+    >>> steps[20:, 30:50] = 60 * STEPS
+    >>> found = first_other(steps, depth=40)
+    >>> abs(int(found[40]) - 20) <= 3, int(found[5])
+    (True, 40)
+    """
+    rows = min(depth, len(steps))
+    _, other = _first_new(steps[: rows + 6], np.zeros(steps.shape[1], np.int32), rows)
+    return np.where(other < rows, other, depth).astype(np.int32)
+
+
 def _lines_beside(around: I32, rows: int) -> I32:
     """256 where long lines run along the edge, as planks and shelves do; 0 where none do."""
     soft = smooth(around, 1)

@@ -6,9 +6,10 @@ from typing import Final
 
 from pycore.contract.job import Crop, Fill, Job, Sides, side_fill
 from pycore.conventions import Side
-from pycore.edges.continued import LaidSide, judge_continued
+from pycore.edges.continued import LaidSide
 from pycore.edges.crop_moves import FARTHEST, Surroundings, crop_move
 from pycore.edges.report import CropMove
+from pycore.edges.things import cut_things
 from pycore.fill.checks import picture_area
 from pycore.fill.continued_sides import plan_ppi
 from pycore.fill.facing import facing
@@ -77,7 +78,7 @@ def move_of_crop(plans: KeptPlans, job: Job, side: Side, laid: LaidSide) -> Crop
     FieldError
         The crop holds less than a pixel.
     """
-    things = judge_continued(laid).things
+    things = cut_things(laid.face, depth_px=laid.depth_px)
     # Where the picture runs on, the face is not what is judged.
     runs_on = any(side_fill(job.sides, one).fill is Fill.RUN_ON for one in Side)
     if not things or runs_on or job.group.panels > 1:

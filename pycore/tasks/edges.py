@@ -16,7 +16,7 @@ from pycore.render.laid_sides import laid_sides, move_of_crop
 from pycore.tasks.open_picture import OpenPicture
 
 #: Faults that a move of the crop mends: what stands at the edge is then whole, or gone.
-_MENDED_BY_MOVING: Final = ("doubled", "severed")
+_MENDED_BY_MOVING: Final = ("doubled", "repeated", "severed", "bent")
 
 
 def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
@@ -58,6 +58,8 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
                 doubled=figures.doubled,
                 broken=figures.broken,
                 cut=figures.cut,
+                chevrons=figures.chevrons,
+                repeated=figures.repeated,
                 smeared=figures.smeared,
                 bent=figures.bent,
                 severed=figures.severed,
