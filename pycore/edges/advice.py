@@ -26,8 +26,8 @@ _ALIKE: Final = 0.1
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
 _ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.CONTINUED, Fill.FADE, Fill.PLAIN)
 
-#: Figures from which a fault is hinted at. A mirror's and a continued side's were set on photographs that were
-#: rated by eye and that the tests name; the others are figures as they are.
+#: Figures from which a fault is hinted at. A mirror's and a continued side's were set on photographs that
+#: were rated by eye and that the tests name; the others are figures as they are.
 _SEEN_FROM: Final = {
     "doubled": 0.57,
     "broken": 0.75,

@@ -1,4 +1,4 @@
-"""A side judged from its own pixels: mirrored (chevrons, things repeated), continued (smeared, bent, severed)."""
+"""A side judged from its own pixels: mirrored (chevrons, repeated) and continued (smeared, bent, severed)."""
 
 from __future__ import annotations
 

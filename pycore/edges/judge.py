@@ -87,18 +87,19 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
         depth, coarse_depth = _depth(depth_px, here), _depth(coarse_px, here_out)
         # One row more than the strip, so that its last row has its true gradient.
         strip = _rows(tensor(here[: depth + 1]), depth)
-        figures = (
-            busy(strip.energy),
-            doubled(here_out[:coarse_depth], from_edge(soft, side), depth_px=coarse_px),
-            broken(strip, depth_px=depth_px),
-            cut(here_out, rows=round(face.wrapped_share[side] * len(here_out))),
-        )
-        of_laid = judge_laid(laid[side], busy=figures[0]) if side in laid else LaidFigures()
+        busy_ = busy(strip.energy)
+        doubled_ = doubled(here_out[:coarse_depth], from_edge(soft, side), depth_px=coarse_px)
+        broken_ = broken(strip, depth_px=depth_px)
+        cut_ = cut(here_out, rows=round(face.wrapped_share[side] * len(here_out)))
+        of_laid = judge_laid(laid[side], busy=busy_) if side in laid else LaidFigures()
         # Three decimals: what two platforms' sums differ by is far below.
         found.append(
             EdgeFigures(
                 side,
-                *(round(one, 3) for one in figures),
+                busy=round(busy_, 3),
+                doubled=round(doubled_, 3),
+                broken=round(broken_, 3),
+                cut=round(cut_, 3),
                 chevrons=of_laid.chevrons,
                 repeated=of_laid.repeated,
                 smeared=of_laid.smeared,

@@ -1,9 +1,9 @@
 """Photographs rated by eye: the advice on a mirror and on continued lines says what is seen.
 
-Each picture is a part of a photograph that scikit-image or scikit-learn brings, on a face of 300 x 200 mm with
-bars 38 mm deep. A side is bad (b) where one sees at once that it was made up: chevrons, a thing twice, a stub,
-streaks, melted shapes. It is good (g) where one does not; a dot stands where two looks did not agree. The
-verdicts were written down from pictures of the flat canvas before the figures were worked out.
+Each picture is a part of a photograph that scikit-image or scikit-learn brings, on a face of 300 x 200 mm
+with bars 38 mm deep. A side is bad (b) where one sees at once that it was made up: chevrons, a thing twice,
+a stub, streaks, melted shapes. It is good (g) where one does not; a dot stands where it is neither clearly.
+The verdicts were written down from pictures of the flat canvas before the figures were worked out.
 """
 
 from __future__ import annotations
@@ -131,7 +131,7 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
     ids=["tuned mirror", "tuned continued", "judged mirror", "judged continued"],
 )
 def test_the_advice_says_what_is_seen(table: tuple[Rated, ...], fill: Fill, clear: int, shared: int) -> None:
-    """Regression: the agreement that was measured, which no change may lower. Nine of ten is what is sought."""
+    """Regression: the agreement that was measured, which no change may lower; nine of ten is sought."""
     found = agreement(table, fill)
     assert found[0] == clear
     assert found[1] >= shared

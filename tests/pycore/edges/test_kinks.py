@@ -35,8 +35,8 @@ def test_a_line_that_goes_straight_on_has_none(slope: float) -> None:
 
 @pytest.mark.parametrize("slope", [0.3, 0.5, 1.0, 1.7])
 def test_a_mirrored_line_is_bent(slope: float) -> None:
-    # derived: a slope of 0.3 is 17 degrees, mirrored a bend of 33, which counts in full from 30. It is seen in
-    # windows of 11 columns at least: 10 of these in full are 10 / (10 + 40 / 4) = 0.5.
+    # derived: a slope of 0.3 is 17 degrees, mirrored a bend of 33, which counts in full from 30. It is seen
+    # in windows of 11 columns at least: 10 of these in full are 10 / (10 + 40 / 4) = 0.5.
     assert kinks(line(slope), line(slope), **OPTIONS) > 0.45
 
 

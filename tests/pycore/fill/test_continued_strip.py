@@ -12,19 +12,21 @@ import pycore.fill.continued_strip as strip_module
 from pycore.fill.continued_field import PART, field_of
 from pycore.fill.continued_plan import ContinuedPlan, mirror_plan, plan_continued
 from pycore.fill.continued_strip import lay_continued
+from pycore.fill.continued_words import Number
 from pycore.fill.facing import U8
 
 
-def laid(face: npt.NDArray[np.uint8], plan: ContinuedPlan, depth: int) -> U8:
+def laid(face: npt.NDArray[Number], plan: ContinuedPlan, depth: int) -> npt.NDArray[Number]:
     """All of a side."""
-    out = np.zeros((depth, *face.shape[1:]), face.dtype)
+    out: npt.NDArray[Number] = np.zeros((depth, *face.shape[1:]), face.dtype)
     assert [*lay_continued(face, plan, out)][-1] == 1.0
     return out
 
 
 def noise(*shape: int) -> U8:
     """Random bytes."""
-    return np.random.Generator(np.random.PCG64(1)).integers(0, 256, shape, np.uint8)
+    random: U8 = np.random.Generator(np.random.PCG64(1)).integers(0, 256, shape, np.uint8)
+    return random
 
 
 def reduced(face: U8, parts: int) -> U8:

@@ -3,12 +3,12 @@ import type { EdgesReport, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
 import { applyBetterFill, applyCropMove, edges, edgesQuery } from "../../state/sides/edges";
 import {
-  CONTINUED_FIGURES,
   edgesSentence,
   FIGURES,
   figureShown,
   fillOf,
   isHigh,
+  LAID_FIGURES,
   moveShown,
   reasonShown,
   type FigureWords,
@@ -27,10 +27,19 @@ export function SideEdges() {
         {edgesSentence(reply)}
       </p>
       <More summary="The figures of each side">
-        <Figures reply={reply} columns={FIGURES} caption="What the picture has beside each front edge, 0 to 1" advised />
-        <Figures reply={reply} columns={CONTINUED_FIGURES} caption="What lines continued would look like, 0 to 1" />
+        <Figures
+          reply={reply}
+          columns={FIGURES}
+          caption="What the picture has beside each front edge, 0 to 1"
+          advised
+        />
+        <Figures
+          reply={reply}
+          columns={LAID_FIGURES}
+          caption="What a mirror and lines continued would look like, 0 to 1"
+        />
         <dl class="glossary">
-          {[...FIGURES, ...CONTINUED_FIGURES].map(({ head, meaning }) => (
+          {[...FIGURES, ...LAID_FIGURES].map(({ head, meaning }) => (
             <div key={head}>
               <dt>{head}</dt>
               <dd>{meaning}</dd>
@@ -38,8 +47,8 @@ export function SideEdges() {
           ))}
         </dl>
         <p class="aside">
-          0 is good and 1 is bad. The figures come from the picture alone, not from what the sides show. They advise;
-          you decide.
+          0 is good and 1 is bad. The figures come from the picture, whatever the sides show now. They advise; you
+          decide.
         </p>
       </More>
     </div>

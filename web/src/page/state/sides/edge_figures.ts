@@ -40,7 +40,7 @@ export const setSideFill =
 /** From here on a figure counts as high; the core's own bound for a hint. */
 const HIGH = 0.5;
 
-export type Figure = "busy" | "doubled" | "broken" | "cut" | "smeared" | "bent" | "severed";
+export type Figure = "busy" | "cut" | "doubled" | "broken" | "chevrons" | "repeated" | "smeared" | "bent" | "severed";
 
 export interface FigureWords {
   readonly name: Figure;
@@ -64,10 +64,16 @@ export const FIGURES: readonly FigureWords[] = [
   },
 ];
 
-/** What lines continued would look like. */
-export const CONTINUED_FIGURES: readonly FigureWords[] = [
+/** What a mirror and lines continued would look like. */
+export const LAID_FIGURES: readonly FigureWords[] = [
+  { name: "chevrons", head: "Chevrons", meaning: "how much of the front edge a mirror would bend lines along" },
+  {
+    name: "repeated",
+    head: "Repeated",
+    meaning: "how plainly a mirror would show again what stands further in, over plain ground",
+  },
   { name: "smeared", head: "Smeared", meaning: "how much of its detail “lines continued” would draw out into streaks" },
-  { name: "bent", head: "Bent", meaning: "how plainly “lines continued” would bend a line at the front edge" },
+  { name: "bent", head: "Bent", meaning: "how much of the front edge “lines continued” would bend lines along" },
   {
     name: "severed",
     head: "Severed",
