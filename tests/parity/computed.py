@@ -44,6 +44,7 @@ from pycore.picture.tones import tones
 from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import illustrative_canvas
 from pycore.render.continued_plans import KeptPlans
+from pycore.render.laid_sides import laid_sides
 from pycore.render.reduced_copy import whole_copy
 
 Arrays = dict[str, npt.NDArray[Any]]
@@ -111,7 +112,8 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield from _numbers("grid", asdict(grid))
     yield "fill", _filled(job, grid)
     faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
-    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face)])
+    laid = laid_sides(_kept_plans(_picture(grid.width_px, grid.height_px)), job)
+    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
     mesh = fold_mesh(
         fold_spec(job), columns=(0.0, 0.2, 0.8, 1.0), rows=(0.0, 0.3, 0.7, 1.0), frames_per_stage=4
     )
@@ -172,11 +174,16 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
 
 
 def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> ContinuedPlans:
-    """The plans of what is to be continued, from the same picture as a file."""
+    """The plans of what is to be continued."""
+    return run_to_end(_kept_plans(picture).plans(job, share=1.0))
+
+
+def _kept_plans(picture: npt.NDArray[np.uint8]) -> KeptPlans:
+    """Plans from the same picture as a file."""
     file = io.BytesIO()
     Image.fromarray(picture).save(file, "PNG")
     source = read_picture(file.getvalue(), file="whole-numbers.png")
-    return run_to_end(KeptPlans(source, whole_copy(source)).plans(job, share=1.0))
+    return KeptPlans(source, whole_copy(source))
 
 
 def _numbers(name: str, value: Any) -> Iterator[tuple[str, npt.NDArray[Any]]]:
