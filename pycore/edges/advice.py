@@ -40,8 +40,10 @@ _SEEN_FROM: Final = {
 #: How much less of a bend is seen where the strip is busy all over.
 _BUSY_HIDES: Final = 0.35
 
-#: A thing that is cut counts with the bend of its outlines; from here on it is what is spoken of.
+#: A thing that is cut counts with the bend of its outlines; from here on it is what is spoken of. Over calm
+#: ground, down to none where the strip is so busy, it counts by itself.
 _SEVERED_FROM: Final = 0.4
+_CALM: Final = 0.2
 
 #: A plain side goes with every picture and shows nothing of any.
 _PLAIN_HARM: Final = 0.45
@@ -105,11 +107,10 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     if fill is Fill.DRAWN_OUT:
         return {"busy": figures.busy, "broken": 0.5 * _scaled(figures, "broken")}
     if fill is Fill.CONTINUED:
-        bent = "severed" if figures.severed >= _SEVERED_FROM else "bent"
-        return {
-            bent: max(_CONTINUED_HARM, _scaled(figures, "bent")),
-            "smeared": max(_CONTINUED_HARM, _scaled(figures, "smeared")),
-        }
+        bent, stub = _scaled(figures, "bent"), figures.severed * max(0.0, 1 - figures.busy / _CALM)
+        found = {"severed": max(bent, stub)} if figures.severed >= _SEVERED_FROM else {"bent": bent}
+        found["smeared"] = _scaled(figures, "smeared")
+        return {name: max(_CONTINUED_HARM, harm) for name, harm in found.items()}
     return {"": _PLAIN_HARM}
 
 

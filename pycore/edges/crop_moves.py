@@ -11,8 +11,11 @@ from pycore.conventions import Side
 from pycore.edges.things import CutThing, cut_things
 from pycore.fill.facing import U8
 
-#: Pixels by which a moved edge clears the thing.
+#: Pixels by which an edge clears a thing that it leaves off the face.
 _CLEAR: Final = 2
+
+#: The same where it keeps all of it, as a share of the bar depth: close by the edge, it would be seen twice.
+_KEPT_CLEAR: Final = 3
 
 #: How far an edge may be moved, in bar depths.
 FARTHEST: Final = 2.5
@@ -64,7 +67,7 @@ def crop_move(around: Surroundings, side: Side, things: tuple[CutThing, ...]) ->
     ... )
     >>> things = cut_things(around.pixels[:, 40:200].transpose(1, 0, 2), depth_px=40)
     >>> crop_move(around, Side.LEFT, things)
-    -22
+    -33
     """
     if not things:
         return 0
@@ -84,7 +87,7 @@ def crop_move(around: Surroundings, side: Side, things: tuple[CutThing, ...]) ->
         if thing.inwards is not None:
             moves.add((thing.inwards + _CLEAR) * (1 if first else -1))
         if thing.outwards is not None:
-            moves.add((thing.outwards + _CLEAR) * (-1 if first else 1))
+            moves.add((thing.outwards + around.depth_px // _KEPT_CLEAR) * (-1 if first else 1))
     for move in sorted(moves, key=lambda one: (abs(one), one)):
         if -before <= move <= after and _is_free(wide, before + move, after - move, around.depth_px):
             return move

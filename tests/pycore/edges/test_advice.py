@@ -84,8 +84,9 @@ def test_harm_is_one_half_where_a_fault_begins_to_be_seen() -> None:
 def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
     assert advise(figures(bent=0.9, severed=0.6), Fill.CONTINUED).fault == "severed"
     assert advise(figures(bent=0.9, severed=0.3), Fill.CONTINUED).fault == "bent"
-    # What is cut and goes on straight is no fault.
-    assert advise(figures(bent=0.2, severed=0.9), Fill.CONTINUED).fault == ""
+    # What is cut and goes on straight is no fault where much is going on, and a stub over calm ground.
+    assert advise(figures(bent=0.2, severed=0.9, busy=0.3), Fill.CONTINUED).fault == ""
+    assert advise(figures(bent=0.2, severed=0.9), Fill.CONTINUED).fault == "severed"
 
 
 def test_a_busy_strip_hides_bends() -> None:
