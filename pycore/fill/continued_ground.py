@@ -100,6 +100,16 @@ def smooth(values: I32, half: int) -> I32:
 def least_near(values: I32, half: int) -> I32:
     """The least value among `half` neighbours on either side; past the ends there are none.
 
+    Parameters
+    ----------
+    values : (n,) int32
+    half : int
+        1 or more.
+
+    Returns
+    -------
+    (n,) int32
+
     Examples
     --------
     >>> least_near(np.array([5, 4, 9, 9, 9], np.int32), 1).tolist()
@@ -113,6 +123,16 @@ def least_near(values: I32, half: int) -> I32:
 
 def most_near(values: I32, half: int) -> I32:
     """The greatest value among `half` neighbours on either side.
+
+    Parameters
+    ----------
+    values : (n,) int32
+    half : int
+        1 or more.
+
+    Returns
+    -------
+    (n,) int32
 
     Examples
     --------
@@ -174,6 +194,18 @@ def along_lines(values: I32, slope: I32, depth: int) -> I32:
 
 def reflected(at: I64, size: int) -> I64:
     """Places past an end brought back by reflection, and past that to the end.
+
+    Parameters
+    ----------
+    at : int64
+        Places along an axis, of any shape.
+    size : int
+        How many there are on the axis.
+
+    Returns
+    -------
+    int64
+        From 0 to `size` - 1.
 
     Examples
     --------

@@ -77,6 +77,15 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
 def mirror_plan(*, columns: int, depth: int) -> ContinuedPlan:
     """The plan of a plain mirror: upright lines, all of the depth, at full pace.
 
+    Parameters
+    ----------
+    columns, depth : int
+        Of the side, in pixels of the plan.
+
+    Returns
+    -------
+    ContinuedPlan
+
     Examples
     --------
     >>> mirror_plan(columns=3, depth=40).way.tolist()
