@@ -33,7 +33,8 @@ def reduced(face: U8, parts: int) -> U8:
     """Means of squares of pixels, rounded down."""
     rows, columns, channels = face.shape
     squares = face.reshape(rows // parts, parts, columns // parts, parts, channels).astype(np.uint32)
-    return (squares.sum(axis=(1, 3)) // parts**2).astype(np.uint8)
+    means: U8 = (squares.sum(axis=(1, 3)) // parts**2).astype(np.uint8)
+    return means
 
 
 @pytest.mark.parametrize(("depth", "columns"), [(90, 223), (37, 540), (200, 100), (40, 501)])
