@@ -2,7 +2,7 @@
 
 Everything in it is made up and drawn by this script with numpy and Pillow, from one seed, so that the same
 file comes out each time with the pinned versions. Saturated reds, magentas and oranges reach the edges, where
-a matte canvas loses colour first, and flowers stand close to the arrises, so that each side fill shows.
+a matte canvas loses colour first, and flowers stand close to the front edges, so that each side fill shows.
 
 Run `python3 demo_data/paint.py` to write `demo_data/estuary.jpg` again.
 """

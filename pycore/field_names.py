@@ -49,7 +49,6 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "sides.blur_mm": ("Blur towards the wall", _MM),
         "sides.band_mm": ("The averaged band", _MM),
         "sides.colour": ("The side's colour", ""),
-        "sides.seed": ("The number of the continued sides", ""),
         "sheet": ("The part “sheet” of the job", ""),
         "sheet.width_mm": ("Sheet width", _MM),
         "sheet.height_mm": ("Sheet height", _MM),

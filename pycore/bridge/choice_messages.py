@@ -50,7 +50,7 @@ class FillOption(Message):
     picture: Buffer | None = None
     """(rows, columns, 4), uint8, srgb_encoded: a corner of the folded canvas. Absent where it is refused."""
     cut_away_share: float
-    carried_share: float
+    run_on_share: float
     """Gone from the face on to the sides."""
     refused: Refused | None = None
 

@@ -38,7 +38,7 @@ def fills_answer(found: Sequence[FillChoice]) -> Answer:
             fill=one.fill,
             picture=_picture(one.picture, arrays),
             cut_away_share=one.cut_away_share,
-            carried_share=one.carried_share,
+            run_on_share=one.run_on_share,
             refused=_refused(one.refused),
         )
         for one in found

@@ -36,7 +36,7 @@ class ProposeFaceReply(Message):
 
 
 class EdgesParams(Message):
-    """What the picture holds beside each arris."""
+    """What the picture holds beside each front edge."""
 
     job: Job
 

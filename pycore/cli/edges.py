@@ -1,4 +1,4 @@
-"""`tuckfold edges`: what the picture holds beside each arris, and which side fill suits that."""
+"""`tuckfold edges`: what the picture holds beside each front edge, and which side fill suits that."""
 
 from __future__ import annotations
 
@@ -8,7 +8,8 @@ import json
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
-from pycore.edges.report import EdgesReport
+from pycore.edges.notes import move_words
+from pycore.edges.report import CropMove, EdgesReport
 from pycore.tasks.edges import judge_edges
 
 
@@ -55,15 +56,26 @@ def _prose(report: EdgesReport) -> str:
     if not better and any(one.reason for one in report.sides):
         lines = ["No other fill does clearly better."]
     lines += [f"  --set sides.{one.side.value}.fill={one.better}   ({one.reason})" for one in better]
+    for one in report.sides:
+        if one.move is not None:
+            lines.append(f"{move_words(one.move)}, and the {one.side.value} edge cuts nothing:")
+            lines.append(_set_crop(one.move))
     lines += [
         "",
-        "Figures 0 to 1; high is bad: busy for drawn-out, doubled and broken for mirror, cut for run-on.",
-        "side    fill       busy  doubled  broken   cut  better",
+        "Figures 0 to 1; high is bad: busy for drawn-out, cut for run-on, doubled, broken, chevrons and",
+        "repeated for mirror, smeared, bent and severed for continued.",
+        "side    fill       busy  cut  doubled  broken  chevrons  repeated  smeared  bent  severed  better",
     ]
     lines += [
-        f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.doubled:8.2f} {one.broken:7.2f} "
-        f"{one.cut:5.2f}  {one.better or '-'}"
+        f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.cut:4.2f} {one.doubled:8.2f} "
+        f"{one.broken:7.2f} {one.chevrons:9.2f} {one.repeated:9.2f} {one.smeared:8.2f} {one.bent:5.2f} "
+        f"{one.severed:8.2f}  {one.better or '-'}"
         for one in report.sides
     ]
     lines += ["", *note_lines(report.notes)] if report.notes else []
     return "\n".join(lines)
+
+
+def _set_crop(move: CropMove) -> str:
+    """The option that takes the move, as a shell reads it."""
+    return f"  --set 'picture.crop={json.dumps(move.crop.model_dump())}'"

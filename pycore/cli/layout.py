@@ -118,7 +118,7 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     if use is not None:
         lines += [
             f"picture            {use.effective_ppi:.0f} pixels per inch on the face",
-            f"cropped away       {use.cut_away_share:.1%}; on the sides {use.carried_share:.1%}",
+            f"cropped away       {use.cut_away_share:.1%}; on the sides {use.run_on_share:.1%}",
         ]
     others = note_lines(note for note in layout.notes if note.code != "sheet-short")
     return "\n".join([*lines, *([""] if others else []), *others])

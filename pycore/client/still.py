@@ -17,7 +17,7 @@ from pycore.layout.group import group_size_mm
 #: Longest side of a drawing.
 _LONGEST_PX: Final = 760
 
-#: How far the back arris lies to the right and up for each mm of depth: a cabinet projection, half the depth.
+#: How far the back edge lies to the right and up for each mm of depth: a cabinet projection, half the depth.
 _ACROSS, _UP = 0.45, 0.22
 
 #: The wall, srgb_encoded; and how much of the light each side gets.
@@ -143,7 +143,7 @@ def _draw_piece(
     # What lies at (u, v) of the right side is drawn at (u, up + v - u up / across): solved for (u, v).
     back = (1.0, 0.0, 0.0, up / across, 1.0, -float(up))
     _sheared(wall, beside, (across, face[1] + up), back, _RIGHT_LIGHT, (x + face[0], y - up))
-    # What lies at (u, v) of the top side, v from its back arris, is drawn at (u + (up - v) across / up, v).
+    # What lies at (u, v) of the top side, v from its back edge, is drawn at (u + (up - v) across / up, v).
     back = (1.0, across / up, -float(across), 0.0, 1.0, 0.0)
     _sheared(wall, above, (face[0] + across, up), back, _TOP_LIGHT, (x, y - up))
     wall.paste(front, corner)

@@ -164,8 +164,8 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
     if use.cut_away_share >= _NOTHING_SHARE:
         why = "to fit the shape" if job.group.panels == 1 else "by the shape and the gaps"
         parts.append(f"{use.cut_away_share:.0%} of it is cropped away {why}")
-    if use.carried_share >= _NOTHING_SHARE:
-        parts.append(f"{use.carried_share:.0%} of it runs on round the sides")
+    if use.run_on_share >= _NOTHING_SHARE:
+        parts.append(f"{use.run_on_share:.0%} of it runs on round the sides")
     facts.append(("Picture", "; ".join(parts) or "all of it is on the front"))
     return facts
 

@@ -1,9 +1,9 @@
 """What variants share: one texture for all that show the same on their sides, whatever the depth.
 
-A mirror without softness, a draw-out and a plain side show at each distance from the arris the same on
-shallow bars as on deep ones. So the deepest variant's texture holds every shallower one: a window in its
-middle, in which the shallower canvas ends earlier. Carry eats into the picture by the depth, a fade and a
-soft mirror are scaled to it, and a grown side is grown for its own size: these have a texture for each depth.
+A mirror without blur, a drawn-out and a plain side show at each distance from the edge the same on shallow
+bars as on deep ones. So the deepest variant's texture holds every shallower one: a window in its middle, in
+which the shallower canvas ends earlier. Running on eats into the picture by the depth, fades and soft mirrors
+are scaled to it, and a continued side is planned for its own depth: these have a texture for each depth.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ class Placement:
 
 
 def depends_on_depth(job: Job) -> bool:
-    """Whether the sides' pixels at a given distance from the arris change with the bar depth.
+    """Whether the sides' pixels at a given distance from the front edge change with the bar depth.
 
     Parameters
     ----------
@@ -73,7 +73,7 @@ def texture_key(job: Job) -> Hashable:
     2
     """
     fills = [side_fill(job.sides, side) for side in Side]
-    grown = any(fill.fill is Fill.CONTINUED for fill in fills)
+    continued = any(fill.fill is Fill.CONTINUED for fill in fills)
     return (
         job.picture.crop,
         job.picture.turn,
@@ -87,7 +87,7 @@ def texture_key(job: Job) -> Hashable:
         # Where something is laid over the sides, the under pair's turns into the over pair's at the corners.
         job.wrap.over if any(_laid_over(fill) for fill in fills) else None,
         job.bars if depends_on_depth(job) else None,
-        (job.sides, job.wrap) if grown else None,
+        (job.sides, job.wrap) if continued else None,
     )
 
 
@@ -123,7 +123,7 @@ def shared(jobs: Sequence[Job]) -> tuple[list[Job], list[int]]:
 
 
 def placed(own: PixelGrid, deepest: PixelGrid) -> Placement:
-    """Find a shallower canvas in a deeper one's texture: arris on arris, all else at its own distance.
+    """Find a shallower canvas in a deeper one's texture: edge on front edge, all else at its own distance.
 
     Rounded to pixels, the two faces may differ by one; then the texture's is taken, and the window is as much
     larger or smaller.

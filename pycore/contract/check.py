@@ -266,6 +266,15 @@ def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
 
 def _check_names(name: str, text: str) -> None:
     """Refuse what version 1 called otherwise: only its files are read, not its words."""
+    if name == "sides.seed":
+        raise FieldError(
+            field=name,
+            expected="a field of the job",
+            got=f"{name}={text}",
+            remedy="leave it out",
+            said="The job has no field sides.seed: continued sides follow the picture's lines and need no "
+            "number. Leave it out.",
+        )
     newer = newer_name(name, text.strip().strip('"'))
     if newer:
         raise FieldError(

@@ -26,8 +26,8 @@ class Result(StrEnum):
     INTENTS = "intents"
     SOLID = "solid"
     EDGES = "edges"
-    GROWTH_PLAN = "growth_plan"
-    """The plans of sides that are grown."""
+    CONTINUED_PLAN = "continued_plan"
+    """The plans of sides that are continued."""
     COMPARISON = "comparison"
     CLIENT_PAGE = "client_page"
     CHOICES_FILLS = "choices_fills"
@@ -72,7 +72,7 @@ _FITTED_TO: Final = ("colour.bring_in", "colour.clip_threshold_de", *_TEXTURE)
 
 #: What the sides show, without the fill of all sides, which is what is chosen.
 _SIDES_BUT_FILL: Final = tuple(
-    f"sides.{name}" for name in ("blur_mm", "band_mm", "colour", "seed", *(side.value for side in Side))
+    f"sides.{name}" for name in ("blur_mm", "band_mm", "colour", *(side.value for side in Side))
 )
 
 #: How the canvas goes round the bars, without the finish.
@@ -107,20 +107,20 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
         # The intents are compared on the picture as it is filed.
         Result.INTENTS: Dependence(fields=("colour.profile", "colour.clip_threshold_de", *_TEXTURE)),
         Result.SOLID: Dependence(fields=(*_WAY_TO_CANVAS, *_TEXTURE), while_bringing_in=_FITTED_TO),
-        # What a side shows besides its fill is not judged.
+        # What a side shows besides its fill is not judged; continued sides are planned with their bleed.
         Result.EDGES: Dependence(
             fields=(
                 "picture.crop",
                 "picture.turn",
-                "face",
-                "bars",
+                *_SIZES,
                 "group",
-                "canvas.thickness_mm",
+                "wrap.turnover_mm",
+                "wrap.ink_over_mm",
                 "sides.fill",
                 *(f"sides.{side}.fill" for side in Side),
             )
         ),
-        Result.GROWTH_PLAN: Dependence(fields=_TEXTURE),
+        Result.CONTINUED_PLAN: Dependence(fields=_TEXTURE),
         # A variant is the job with one thing changed; its figures hold those of the layout.
         Result.COMPARISON: Dependence(
             fields=(

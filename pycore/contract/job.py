@@ -205,8 +205,6 @@ class Sides(_Part):
     """Drawn-out sides and the mean colour: how much of the picture beside the edge is averaged."""
     colour: FillColour = "edge"
     """#rrggbb (sRGB), or edge: the mean colour of the band beside the edge."""
-    seed: int = Field(default=1, ge=0, le=9999)
-    """Continued: the same number gives the same sides again, another one others."""
     top: SideFill | None = None
     right: SideFill | None = None
     bottom: SideFill | None = None

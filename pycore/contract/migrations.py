@@ -1,4 +1,8 @@
-"""Jobs of earlier versions, brought to the present one; what they leave out means what it meant then."""
+"""Jobs of earlier versions, brought to the present one; what they leave out means what it meant then.
+
+`sides.seed`, a number that chose among made-up sides, stood in version 1 and in early files of version 2.
+Continued sides follow the picture's lines and need no number, so it is left out.
+"""
 
 from __future__ import annotations
 
@@ -25,6 +29,9 @@ _COLOURS: Final = {"arris": "edge"}
 
 #: Fields of version 1 that have another name.
 _SIDE_FIELDS: Final = {"softness_mm": "blur_mm"}
+
+#: The greatest number that `sides.seed` could be.
+_LAST_SEED: Final = 9999
 
 _SIDE_NAMES: Final = ("top", "right", "bottom", "left")
 
@@ -64,8 +71,8 @@ def migrated(tree: Mapping[str, Any]) -> Tree:
             f"versions 1 to {JOB_VERSION} can be opened.",
         )
     if version != 1 or isinstance(version, bool):
-        return dict(tree)
-    job = copy.deepcopy(dict(tree))
+        return _without_seed(tree)
+    job = copy.deepcopy(_without_seed(tree))
     job["version"] = JOB_VERSION
     for part, defaults in _DEFAULTS_1.items():
         own = job.setdefault(part, {})
@@ -102,8 +109,11 @@ def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
     []
     """
     version = tree.get("version")
+    sides = tree.get("sides")
+    parts = [sides, *(sides.get(name) for name in _SIDE_NAMES)] if isinstance(sides, dict) else []
+    filled = {one.get("fill") for one in parts if isinstance(one, dict)}
     if version != 1 or isinstance(version, bool):
-        return []
+        return [_SEED_NOTE] if "continued" in filled and _has_seed(tree) else []
     notes = [
         Note(
             code="job-older",
@@ -114,16 +124,15 @@ def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
             remedy="Save it to bring the file to the present version.",
         )
     ]
-    sides = tree.get("sides")
-    parts = [sides, *(sides.get(name) for name in _SIDE_NAMES)] if isinstance(sides, dict) else []
-    if any(isinstance(one, dict) and one.get("fill") == "grown" for one in parts):
+    if "grown" in filled:
         notes.append(
             Note(
                 code="continued-renamed",
                 severity=Severity.WATCH,
                 place=Place.FACE,
-                message="Version 1 called the fill of some sides “grown”; it is called “continued”, and the "
-                "sides may look different.",
+                message="Version 1 called the fill of some sides “grown”; it is called “continued”. They "
+                "follow the lines that run into the edge, so they look different"
+                + (", and the number that chose among them is left out." if _has_seed(tree) else "."),
                 remedy="Look at these sides before you print.",
                 field="sides.fill",
             )
@@ -158,6 +167,30 @@ def newer_name(field: str, value: str = "") -> str:
     if path[:1] in (["sides"], ["wrap"]) and value in values:
         return f"{field}={values[value]}"
     return ""
+
+
+_SEED_NOTE: Final = Note(
+    code="continued-anew",
+    severity=Severity.WATCH,
+    place=Place.FACE,
+    message="The continued sides look different: they follow the lines that run into the edge. The number "
+    "that chose among them is left out.",
+    remedy="Look at these sides before you print.",
+    field="sides.fill",
+)
+
+
+def _has_seed(tree: Mapping[str, Any]) -> bool:
+    sides = tree.get("sides")
+    seed = sides.get("seed") if isinstance(sides, dict) else None
+    return type(seed) is int and 0 <= seed <= _LAST_SEED
+
+
+def _without_seed(tree: Mapping[str, Any]) -> Tree:
+    job = dict(tree)
+    if _has_seed(tree):
+        job["sides"] = {name: value for name, value in tree["sides"].items() if name != "seed"}
+    return job
 
 
 def _rename_side(side: Tree) -> None:

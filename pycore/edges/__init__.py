@@ -1,1 +1,1 @@
-"""Edges worth a look: what the picture holds beside each arris, and which side fill suits that."""
+"""Edges worth a look: what the picture holds beside each front edge, and which side fill suits that."""

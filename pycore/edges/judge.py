@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 from typing import Final
 
 from pycore.conventions import Side
+from pycore.edges.continued import LaidFigures, LaidSide, judge_laid
 from pycore.edges.detail import busy
 from pycore.edges.gradients import F64, Tensor, tensor
 from pycore.edges.lines import broken
 from pycore.edges.shapes import blurred, cut, doubled, standing_out
-from pycore.edges.working import WorkingFace, from_arris, halved
+from pycore.edges.working import WorkingFace, from_edge, halved
 
 #: Bars of so many pixels leave enough of them when halved.
 _HALVED_FROM_PX: Final = 16
@@ -18,7 +21,7 @@ _HALVED_FROM_PX: Final = 16
 
 @dataclass(frozen=True)
 class EdgeFigures:
-    """What the picture holds beside one arris; each figure 0 to 1, to three decimals.
+    """What the picture holds beside one front edge; each figure 0 to 1, to three decimals.
 
     Attributes
     ----------
@@ -28,9 +31,11 @@ class EdgeFigures:
     doubled : float
         How plainly a mirror would show a shape twice.
     broken : float
-        How plainly a line that runs aslant into the arris would be bent by a mirror.
+        How plainly a line that runs aslant into the edge would be bent by a mirror.
     cut : float
-        How plainly something stands out where carrying would take it off the face.
+        How plainly something stands out where running on would take it off the face.
+    chevrons, repeated, smeared, bent, severed : float
+        How the side looks mirrored and continued: see `LaidFigures`; 0 where none was laid.
     """
 
     side: Side
@@ -38,14 +43,25 @@ class EdgeFigures:
     doubled: float
     broken: float
     cut: float
+    chevrons: float = 0.0
+    repeated: float = 0.0
+    smeared: float = 0.0
+    bent: float = 0.0
+    severed: float = 0.0
 
 
-def judge(face: WorkingFace) -> list[EdgeFigures]:
-    """Judge the strip beside each arris, as deep as the bars.
+#: Where no side was laid with its lines continued.
+_NONE_LAID: Final[Mapping[Side, LaidSide]] = MappingProxyType({})
+
+
+def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list[EdgeFigures]:
+    """Judge the strip beside each front edge, as deep as the bars.
 
     Parameters
     ----------
     face : WorkingFace
+    laid : mapping from Side to LaidSide
+        The same sides with their lines continued.
 
     Returns
     -------
@@ -67,18 +83,30 @@ def judge(face: WorkingFace) -> list[EdgeFigures]:
     out = standing_out(coarse, soft, depth_px=coarse_px)
     found = []
     for side in Side:
-        here, here_out = from_arris(values, side), from_arris(out, side)
+        here, here_out = from_edge(values, side), from_edge(out, side)
         depth, coarse_depth = _depth(depth_px, here), _depth(coarse_px, here_out)
         # One row more than the strip, so that its last row has its true gradient.
         strip = _rows(tensor(here[: depth + 1]), depth)
-        figures = (
-            busy(strip.energy),
-            doubled(here_out[:coarse_depth], from_arris(soft, side), depth_px=coarse_px),
-            broken(strip, depth_px=depth_px),
-            cut(here_out, rows=round(face.wrapped_share[side] * len(here_out))),
-        )
+        busy_ = busy(strip.energy)
+        doubled_ = doubled(here_out[:coarse_depth], from_edge(soft, side), depth_px=coarse_px)
+        broken_ = broken(strip, depth_px=depth_px)
+        cut_ = cut(here_out, rows=round(face.wrapped_share[side] * len(here_out)))
+        of_laid = judge_laid(laid[side], busy=busy_) if side in laid else LaidFigures()
         # Three decimals: what two platforms' sums differ by is far below.
-        found.append(EdgeFigures(side, *(round(one, 3) for one in figures)))
+        found.append(
+            EdgeFigures(
+                side,
+                busy=round(busy_, 3),
+                doubled=round(doubled_, 3),
+                broken=round(broken_, 3),
+                cut=round(cut_, 3),
+                chevrons=of_laid.chevrons,
+                repeated=of_laid.repeated,
+                smeared=of_laid.smeared,
+                bent=of_laid.bent,
+                severed=of_laid.severed,
+            )
+        )
     return found
 
 
@@ -98,8 +126,9 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
     Examples
     --------
     >>> one, two = EdgeFigures(Side.TOP, 0.1, 0.2, 0.3, 0.4), EdgeFigures(Side.TOP, 0.4, 0.3, 0.2, 0.1)
-    >>> worst([[one], [two]])
-    [EdgeFigures(side=<Side.TOP: 'top'>, busy=0.4, doubled=0.3, broken=0.3, cut=0.4)]
+    >>> [found] = worst([[one], [two]])
+    >>> found.busy, found.doubled, found.broken, found.cut
+    (0.4, 0.3, 0.3, 0.4)
     """
     return [
         EdgeFigures(
@@ -108,6 +137,11 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
             doubled=max(one.doubled for one in of_side),
             broken=max(one.broken for one in of_side),
             cut=max(one.cut for one in of_side),
+            chevrons=max(one.chevrons for one in of_side),
+            repeated=max(one.repeated for one in of_side),
+            smeared=max(one.smeared for one in of_side),
+            bent=max(one.bent for one in of_side),
+            severed=max(one.severed for one in of_side),
         )
         for of_side in zip(*panels, strict=True)
     ]

@@ -1,4 +1,4 @@
-"""Broken: how plainly a line that runs aslant into the arris would be bent there by a mirror."""
+"""Broken: how plainly a line that runs aslant into the front edge would be bent there by a mirror."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from pycore.edges.gradients import F64, Tensor, local_mean, saturated
 
 # Our own figures, set on drawn lines and on photographs.
 
-#: The band beside the arris in which a line must run, as a share of the bar depth, and its bounds in pixels.
+#: The band beside the edge in which a line must run, as a share of the bar depth, and its bounds in pixels.
 _BAND: Final = 1 / 3
 _LEAST_BAND_PX, _MOST_BAND_PX = 6, 16
 
@@ -25,17 +25,17 @@ _ASLANT_FROM, _ASLANT_FULL = 0.4, 0.8
 def broken(strip: Tensor, *, depth_px: float) -> float:
     """How plainly the plainest aslant line is bent.
 
-    Beside the arris the structure tensor is averaged over a window as wide as twice the band is deep. With J
+    Beside the edge the structure tensor is averaged over a window as wide as twice the band is deep. With J
     its means, `2 |J_rc| / (J_rr + J_cc)` is the window's coherence times the sine of twice the angle between
-    its lines and the arris: 0 for lines across the arris or along it, which a mirror leaves straight, and
+    its lines and the edge: 0 for lines across the front edge or along it, which a mirror leaves straight, and
     largest at 45 degrees, where it turns them by a right angle. That, from `_ASLANT_FROM` to `_ASLANT_FULL`,
-    is weighed with the contrast of the edges in the window. The result is the largest along the arris: one
+    is weighed with the contrast of the edges in the window. The result is the largest along the edge: one
     broken line is seen however long the side is.
 
     Parameters
     ----------
     strip : Tensor
-        Of the strip, the arris its first row (see `from_arris`).
+        Of the strip, the front edge its first row (see `from_edge`).
     depth_px : float
         The bar depth.
 
@@ -60,7 +60,7 @@ def broken(strip: Tensor, *, depth_px: float) -> float:
     0.0
     """
     band = min(max(round(depth_px * _BAND), _LEAST_BAND_PX), _MOST_BAND_PX, len(strip.rr))
-    # Less and less with distance from the arris: a line must reach it.
+    # Less and less with distance from the front edge: a line must reach it.
     weights = 1 - np.arange(band) / band
     weights = (weights / weights.sum())[:, np.newaxis]
     rr, rc, cc = (

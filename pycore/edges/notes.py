@@ -5,16 +5,22 @@ from __future__ import annotations
 from pycore.contract.notes import Note, Place, Severity
 from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
+from pycore.edges.report import CropMove
 
 _FAULTS = {
     "busy": "shows streaks: the picture is busy beside its front edge, and drawing it out smears that",
     "doubled": "shows a shape twice: something stands out near its front edge",
     "broken": "shows a broken line: something meets its front edge at a slant",
     "cut": "takes something off the face that stands out there",
+    "chevrons": "shows chevrons: lines meet its front edge at a slant",
+    "repeated": "shows again what stands further in",
+    "smeared": "shows streaks: continuing its lines draws detail out",
+    "bent": "shows a bent line at its front edge",
+    "severed": "shows a stub: its front edge cuts something distinct",
 }
 
 
-def edge_note(figures: EdgeFigures, advice: Advice) -> Note | None:
+def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None) -> Note | None:
     """The note about one side, if its fill does it harm.
 
     Parameters
@@ -22,6 +28,8 @@ def edge_note(figures: EdgeFigures, advice: Advice) -> Note | None:
     figures : EdgeFigures
     advice : Advice
         About the same side.
+    move : CropMove, optional
+        A move of the crop that mends it.
 
     Returns
     -------
@@ -42,16 +50,42 @@ def edge_note(figures: EdgeFigures, advice: Advice) -> Note | None:
     if not advice.fault:
         return None
     side, value = figures.side.value, getattr(figures, advice.fault)
-    if advice.better is None:
-        remedy = "No other fill does clearly better: move the crop, or look at it in the 3D view."
-    else:
+    remedy = "" if move is None else f"{move_words(move)}: then the front edge cuts nothing there. "
+    if advice.better is not None:
         why = advice.reason.partition("; ")[2]
-        remedy = f"{FILL_NAMES[advice.better]} does better: {why}."
+        remedy += f"{FILL_NAMES[advice.better]} does better: {why}."
+    elif move is None:
+        remedy = "No other fill does clearly better: move the crop, or look at it in the 3D view."
     return Note(
         code=f"side-{advice.fault}",
         severity=Severity.WATCH if advice.harm >= WATCH_HARM else Severity.HINT,
         place=Place(side),
         message=f"The {side} side {_FAULTS[advice.fault]} ({advice.fault} {value:.2f} of 1).",
-        remedy=remedy,
+        remedy=remedy.strip(),
         field=f"sides.{side}.fill",
     )
+
+
+def move_words(move: CropMove) -> str:
+    """What a move of the crop is, for a person.
+
+    Parameters
+    ----------
+    move : CropMove
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Crop
+    >>> whole = Crop(x=0, y=0, width=1, height=1)
+    >>> move_words(CropMove(right_mm=-6.5, down_mm=0, crop=whole))
+    'Move the crop 6.5 mm to the left'
+    >>> move_words(CropMove(right_mm=0, down_mm=12, crop=whole))
+    'Move the crop 12.0 mm down'
+    """
+    if move.right_mm:
+        return f"Move the crop {abs(move.right_mm):.1f} mm to the {'right' if move.right_mm > 0 else 'left'}"
+    return f"Move the crop {abs(move.down_mm):.1f} mm {'down' if move.down_mm > 0 else 'up'}"

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
-from pycore.contract.job import Fill
+from pycore.contract.job import Crop, Fill
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.conventions import Side
+
+
+class CropMove(Record):
+    """A move of the crop after which an edge cuts no distinct thing."""
+
+    right_mm: float
+    """To the right on the face; negative to the left."""
+    down_mm: float
+    """Downwards on the face; negative upwards."""
+    crop: Crop
+    """The picture's crop after it."""
 
 
 class SideFigures(Record):
@@ -22,10 +33,22 @@ class SideFigures(Record):
     """How plainly a mirror would bend a line that meets the front edge at a slant."""
     cut: float
     """How plainly something stands out where running on would take it off the face."""
+    chevrons: float
+    """How much of the front edge a mirror would bend lines along."""
+    repeated: float
+    """How plainly a mirror would show again what stands further in, over plain ground."""
+    smeared: float
+    """How much of its detail lines continued would draw out into streaks."""
+    bent: float
+    """How much of the front edge lines continued would bend lines along."""
+    severed: float
+    """How much of the front edge cuts distinct things, which lines continued would show as stubs."""
     better: Fill | None = None
     """A fill that would do better; absent where its own does well."""
     reason: str = ""
     """Why, with the figures."""
+    move: CropMove | None = None
+    """A move of the crop that does better; absent where nothing is cut, or no small move frees the edge."""
 
 
 class EdgesReport(Record):

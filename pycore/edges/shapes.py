@@ -1,4 +1,4 @@
-"""Doubled and cut: what stands out beside the arris, as a shape by itself or against the rest of the face."""
+"""Doubled and cut: what stands out beside the edge, as a shape by itself or against the rest of the face."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ _HALF_DIFFERENCE: Final = 0.1
 #: So many times what stands out on average in the strip does not count: where everything does, nothing does.
 _USUAL: Final = 2.5
 
-#: A shape at the far end of the strip counts for this much of one at the arris, where the twins touch.
+#: A shape at the far end of the strip counts for this much of one at the front edge, where the twins touch.
 _FAR: Final = 0.4
 
 #: How many times denser than on the whole face things must stand out in the strip to be cut by half.
@@ -86,7 +86,7 @@ def doubled(out: F64, soft: F64, *, depth_px: float) -> float:
     Parameters
     ----------
     out : (rows, columns) float64
-        From `standing_out`, the strip alone, the arris its first row.
+        From `standing_out`, the strip alone, the front edge its first row.
     soft : (rows or more, columns, channels) float64
         From `blurred`, likewise, going on inwards.
     depth_px : float
@@ -121,7 +121,7 @@ def doubled(out: F64, soft: F64, *, depth_px: float) -> float:
 
 
 def cut(out: F64, *, rows: int) -> float:
-    """How plainly something stands out where carrying would take it off the face.
+    """How plainly something stands out where running on would take it off the face.
 
     How much denser things stand out in the strip than on the face as a whole, saturated, times how plainly
     the plainest of them does.
@@ -129,9 +129,9 @@ def cut(out: F64, *, rows: int) -> float:
     Parameters
     ----------
     out : (rows, columns) float64
-        From `standing_out`, all of the face, the arris its first row.
+        From `standing_out`, all of the face, the front edge its first row.
     rows : int
-        How many of them carrying would take.
+        How many of them running on would take.
 
     Returns
     -------

@@ -7,7 +7,7 @@ import numpy as np
 from pycore.edges.gradients import F64, channel_mean, local_mean
 
 #: Parts of the strip, each compared with its reflection: no shape is symmetric about the middle of
-#: all three, and posts, which run straight in from the arris, are.
+#: all three, and posts, which run straight in from the front edge, are.
 _PARTS = ((0, 2), (0, 3), (1, 3))
 
 
@@ -16,13 +16,13 @@ def unlike_reflection(strip: F64, *, half: int) -> F64:
 
     A strip is the sum of its even part, which its reflection leaves as it is, and its odd part. For a strip
     of posts the odd part is nothing (0), for texture without an order both have the same energy (0.5), for a
-    shape at one end of a plain strip nearly so, and for a slope towards the arris all is odd (1). Three parts
+    shape at one end of a plain strip nearly so, and for a slope towards the edge all is odd (1). Three parts
     of the strip are looked at, each about its own middle, and the largest share is given.
 
     Parameters
     ----------
     strip : (rows, columns, channels) float64
-        The arris its first row.
+        The front edge its first row.
     half : int
         How many columns on either side count as well.
 

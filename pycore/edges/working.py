@@ -36,7 +36,7 @@ class WorkingFace:
     depth_px : float
         The bar depth in these pixels.
     wrapped_share : dict of Side to float
-        Which share of the face, counted from each arris, would go round that arris if that side alone
+        Which share of the face, counted from each edge, would go round that front edge if that side alone
         ran on; 0 where the picture has as much to spare beyond the face.
     """
 
@@ -152,8 +152,8 @@ def _lost(before: CropWindow, after: CropWindow, side: Side) -> float:
     return (before.x + before.width - after.x - after.width) / before.width
 
 
-def from_arris(values: F64, side: Side) -> F64:
-    """An image with one side's arris as its first row, going inwards row by row.
+def from_edge(values: F64, side: Side) -> F64:
+    """An image with one side's front edge as its first row, going inwards row by row.
 
     Parameters
     ----------
@@ -168,7 +168,7 @@ def from_arris(values: F64, side: Side) -> F64:
 
     Examples
     --------
-    >>> from_arris(np.array([[1.0, 2.0], [3.0, 4.0]]), Side.RIGHT).tolist()
+    >>> from_edge(np.array([[1.0, 2.0], [3.0, 4.0]]), Side.RIGHT).tolist()
     [[2.0, 4.0], [1.0, 3.0]]
     """
     if side is Side.TOP:

@@ -3,15 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import Final
 
 from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
 from pycore.conventions import Side, round_half_up
 from pycore.errors import GeometryError
 from pycore.layout.grid import PixelGrid
-
-#: How much of the face a continued side may be deep: its pieces are copied from the face whole.
-_CONTINUED_SHARE: Final = 0.9
 
 
 def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
@@ -33,12 +29,12 @@ def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
     >>> picture_area(pixel_grid(Job(), ppi=25.4), Job())
     (45, 45, 346, 246)
     """
-    carried = {side: side_fill(job.sides, side).fill is Fill.RUN_ON for side in Side}
+    runs_on = {side: side_fill(job.sides, side).fill is Fill.RUN_ON for side in Side}
     return (
-        grid.back_columns[0] if carried[Side.LEFT] else grid.columns[2],
-        grid.back_rows[0] if carried[Side.TOP] else grid.rows[2],
-        grid.back_columns[1] if carried[Side.RIGHT] else grid.columns[3],
-        grid.back_rows[1] if carried[Side.BOTTOM] else grid.rows[3],
+        grid.back_columns[0] if runs_on[Side.LEFT] else grid.columns[2],
+        grid.back_rows[0] if runs_on[Side.TOP] else grid.rows[2],
+        grid.back_columns[1] if runs_on[Side.RIGHT] else grid.columns[3],
+        grid.back_rows[1] if runs_on[Side.BOTTOM] else grid.rows[3],
     )
 
 
@@ -56,7 +52,7 @@ def check_fills(grid: PixelGrid, job: Job, *, only: Collection[Side] = tuple(Sid
     Raises
     ------
     GeometryError
-        A mirror, fade or continued side needs more pixels than the face has; a band is wider than the face.
+        A mirror or fade needs more pixels than the face has; a band is wider than the face.
 
     Examples
     --------
@@ -79,12 +75,12 @@ def check_fills(grid: PixelGrid, job: Job, *, only: Collection[Side] = tuple(Sid
         upright = side in (Side.TOP, Side.BOTTOM)
         held = high if upright else wide
         face = (grid.rows[3] - grid.rows[2]) if upright else (grid.columns[3] - grid.columns[2])
-        has = int(face * _CONTINUED_SHARE) if fill.fill is Fill.CONTINUED else held
-        if fill.fill in (Fill.MIRROR, Fill.FADE, Fill.CONTINUED) and reaches[side] > has:
+        # A continued side looks no deeper than the face is.
+        if fill.fill in (Fill.MIRROR, Fill.FADE) and reaches[side] > held:
             raise GeometryError(
                 field="bars.depth_mm",
-                expected=f"at most {has / per_mm - job.wrap.ink_over_mm:.1f} mm for the {side} side (the "
-                f"fill “{fill.fill}” takes at most {has / per_mm:.1f} mm from the face, bleed included)",
+                expected=f"at most {held / per_mm - job.wrap.ink_over_mm:.1f} mm for the {side} side (the "
+                f"fill “{fill.fill}” takes at most {held / per_mm:.1f} mm from the face, bleed included)",
                 got=f"{job.bars.depth_mm:g} mm",
                 remedy="use shallower bars or less bleed, or fill that side with drawn-out or plain",
             )

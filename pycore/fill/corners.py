@@ -1,6 +1,6 @@
 """Corner squares: each follows both of its neighbours.
 
-The triangle beside the under pair belongs to that pair's strip, carried on past the arris: it is the flap
+The triangle beside the under pair belongs to that pair's strip, run on past the edge: it is the flap
 that shows when a corner is lapped. In the other triangle, which never shows, the under pair's strip turns
 into the over pair's, so that there is no seam on either border of the square.
 """
@@ -45,7 +45,7 @@ def is_over(side: Side, wrap: Wrap) -> bool:
 def over_weights(under: Facing, over: Facing) -> npt.NDArray[np.uint32]:
     """How much of the over pair's strip each pixel of a corner square takes.
 
-    With p the distance past the under side's arris and q past the over side's, both in bar depths: none
+    With p the distance past the under side's front edge and q past the over side's, both in bar depths: none
     where p >= q, else 1 - p / q.
 
     Parameters
@@ -56,7 +56,7 @@ def over_weights(under: Facing, over: Facing) -> npt.NDArray[np.uint32]:
     Returns
     -------
     (over reach, under reach) uint32
-        0 to `ONE`; row 0 at the over side's arris, column 0 at the under side's.
+        0 to `ONE`; row 0 at the over side's front edge, column 0 at the under side's.
 
     Examples
     --------
@@ -75,7 +75,7 @@ def over_weights(under: Facing, over: Facing) -> npt.NDArray[np.uint32]:
 
 
 def square_of(band: npt.NDArray[Number], side: Facing, neighbour: Side) -> npt.NDArray[Number]:
-    """The corner square at one end of a side's band, turned so that column 0 lies at the neighbour's arris.
+    """The corner square at one end of a side's band, turned so that column 0 lies at the neighbour's edge.
 
     Parameters
     ----------
@@ -88,7 +88,7 @@ def square_of(band: npt.NDArray[Number], side: Facing, neighbour: Side) -> npt.N
     Returns
     -------
     (reach, neighbour's reach, ...) array
-        A view; row 0 at the side's own arris.
+        A view; row 0 at the side's own front edge.
 
     Examples
     --------

@@ -1,4 +1,4 @@
-"""Carrying a picture on past an edge: reflected, or drawn out from the colours along the edge."""
+"""A picture runs on past an edge: reflected, or drawn out from the colours along the edge."""
 
 from __future__ import annotations
 

@@ -23,39 +23,39 @@ class Facing:
     side : Side
     view : (outwards, along, channels) uint8 or uint16
         A view of the whole canvas, not a copy.
-    far_arris, arris, back, end : int
-        Along the first axis: the opposite arris, this side's arris, its back arris, the end of the ink.
+    far_edge, front_edge, back, end : int
+        Along the first axis: the opposite edge, this side's front edge, its back edge, the end of the ink.
     along : tuple of 4 ints
-        Along the second axis: ink from, first arris, second arris, ink to.
+        Along the second axis: ink from, first front edge, second front edge, ink to.
     """
 
     side: Side
     view: Values
-    far_arris: int
-    arris: int
+    far_edge: int
+    front_edge: int
     back: int
     end: int
     along: tuple[int, int, int, int]
 
     @property
     def depth(self) -> int:
-        """Pixels from the arris to the back arris."""
-        return self.back - self.arris
+        """Pixels from the front edge to the back edge."""
+        return self.back - self.front_edge
 
     @property
     def reach(self) -> int:
-        """Pixels from the arris to the end of the ink."""
-        return self.end - self.arris
+        """Pixels from the front edge to the end of the ink."""
+        return self.end - self.front_edge
 
     @property
     def inked(self) -> Values:
         """The side with its corner squares and its ink-over: (reach, along, channels), a view."""
-        return self.view[self.arris : self.end, self.along[0] : self.along[3]]
+        return self.view[self.front_edge : self.end, self.along[0] : self.along[3]]
 
     @property
     def face(self) -> Values:
-        """The face zone: (across, along, channels), a view; its last row lies at the arris."""
-        return self.view[self.far_arris : self.arris, self.along[1] : self.along[2]]
+        """The face zone: (across, along, channels), a view; its last row lies at the front edge."""
+        return self.view[self.far_edge : self.front_edge, self.along[1] : self.along[2]]
 
 
 def facing(canvas: Values, grid: PixelGrid, side: Side) -> Facing:
@@ -92,8 +92,8 @@ def facing(canvas: Values, grid: PixelGrid, side: Side) -> Facing:
         return Facing(
             side=side,
             view=view,
-            far_arris=lines[2],
-            arris=lines[3],
+            far_edge=lines[2],
+            front_edge=lines[3],
             back=backs[1],
             end=lines[4],
             along=along,
@@ -102,8 +102,8 @@ def facing(canvas: Values, grid: PixelGrid, side: Side) -> Facing:
     return Facing(
         side=side,
         view=view[::-1],
-        far_arris=size - lines[3],
-        arris=size - lines[2],
+        far_edge=size - lines[3],
+        front_edge=size - lines[2],
         back=size - backs[0],
         end=size - lines[1],
         along=along,

@@ -19,11 +19,11 @@ class Overlay:
     Attributes
     ----------
     radius : float
-        Blur at the back arris, in pixels; 0 for none.
+        Blur at the back edge, in pixels; 0 for none.
     colour : list of uint16 or float32, or empty
         The colour that is mixed in, as linear light; empty for none.
     weights : (reach,) uint32
-        How much of that colour at each distance from the arris, 0 to `ONE`.
+        How much of that colour at each distance from the front edge, 0 to `ONE`.
     """
 
     radius: float
@@ -37,7 +37,7 @@ class Overlay:
 
 
 def fade_weights(side: Facing) -> npt.NDArray[np.uint32]:
-    """The share of the plain colour at each distance: 0 at the arris, all from the back arris on.
+    """The share of the plain colour at each distance: 0 at the front edge, all from the back edge on.
 
     It rises as 3 t**2 - 2 t**3, so that it sets in and ends without a visible line.
 
@@ -81,7 +81,7 @@ def shown_light(side: Facing, overlay: Overlay, *, channel: int, tones: AnyTones
     Returns
     -------
     (reach, along) uint16 or float32
-        Linear light; row 0 at the arris.
+        Linear light; row 0 at the front edge.
     """
     size = (side.reach, side.along[3] - side.along[0])
     if overlay.is_plain:

@@ -1,6 +1,6 @@
-"""Blur that grows with the distance from the arris: none at it, the full radius at the back arris.
+"""Blur that grows with the distance from the front edge: none at it, the full radius at the back edge.
 
-The band beside the arris is halved again and again by the kernel 1 3 3 1 / 8. Halved l times and brought
+The band beside the front edge is halved again and again by the kernel 1 3 3 1 / 8. Halved l times and brought
 back by linear interpolation, its blur has a variance of (4**l - 1) / 2 squared pixels on each axis; smoothed
 once more by 1 2 1 / 4 before it is brought back, of 4**l - 1 / 2. Going back from the coarsest level to the
 finest, each row is mixed from the two of these blurs between which its own lies, in the shares that give it
@@ -30,16 +30,16 @@ ONE = 65536
 def soften(light: Light, *, radius: float, depth: int) -> Light:
     """Blur one channel of a band more and more with the distance from its first row.
 
-    The band is taken to be reflected at all of its borders. At the arris that is what it is: a mirror fill.
+    The band is taken to be reflected at all of its borders. At the edge that is what it is: a mirror fill.
 
     Parameters
     ----------
     light : (rows, columns) uint16 or float32
-        Linear light; row 0 lies at the arris.
+        Linear light; row 0 lies at the front edge.
     radius : float
-        Standard deviation of the blur at the back arris, in pixels; beyond it, it grows on.
+        Standard deviation of the blur at the back edge, in pixels; beyond it, it grows on.
     depth : int
-        Rows from the arris to the back arris.
+        Rows from the front edge to the back edge.
 
     Returns
     -------

@@ -55,7 +55,7 @@ def settling_of(spec: FoldSpec, kind: Kind) -> Settling | None:
     if kind is Kind.OVER_SIDE:
         if spec.finish is Finish.TRIMMED:
             return Settling(layers=layers, normal=(-1.0, 0.0), near=spec.tab_mm)
-        # On the gusset, which reaches as far from the arris as it is deep: a <= b, that is -p - q <= 0.
+        # On the gusset, which reaches as far from the front edge as it is deep: a <= b, that is -p - q <= 0.
         return Settling(layers=layers, normal=(-1.0, -1.0), near=0.0)
     if kind is Kind.OVER_TURNOVER:
         return Settling(layers=layers, normal=(-1.0, 0.0), near=back)

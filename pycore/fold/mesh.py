@@ -94,8 +94,8 @@ def fold_mesh(
     spec : FoldSpec
         A checked canvas.
     columns, rows : 4 rising floats
-        Texture fractions at the sheet's left edge, left arris, right arris and right edge; from the top:
-        top edge, top arris, bottom arris, bottom edge. The printed face is a little larger than the wood.
+        Texture fractions at the sheet's left edge, left edge, right front edge and right edge; from the top:
+        top edge, top edge, bottom front edge, bottom edge. The printed face is a little larger than the wood.
     frames_per_stage : int
         Sampled positions a stage; at least 1.
     surface : Surface

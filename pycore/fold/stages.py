@@ -39,8 +39,8 @@ class Angles:
     Attributes
     ----------
     under, over : how far the sides are turned down (theta_u, theta_o)
-    gusset : tucked and trimmed: of the under half or tab round the arris (psi); lapped: of the over half
-        about the arris, away from the over side (chi)
+    gusset : tucked and trimmed: of the under half or tab round the front edge (psi); lapped: of the over half
+        about the front edge, away from the over side (chi)
     under_back, over_back : of the turn-overs (rho, sigma)
     """
 

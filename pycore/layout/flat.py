@@ -18,11 +18,11 @@ class FlatSizes:
     face_zone_mm, inked_mm, canvas_mm : (width, height)
         The printed face with its take-up; what carries ink; what is cut out of the sheet.
     columns_mm : tuple of 6 floats
-        From the canvas's left edge: 0, inked from, left arris, right arris, inked to, canvas width.
+        From the canvas's left edge: 0, inked from, left front edge, right front edge, inked to, canvas width.
     rows_mm : tuple of 6 floats
         The same from the top edge downwards.
     back_columns_mm, back_rows_mm : (first, second)
-        Where the canvas folds round the back arrises, from the left and from the top edge.
+        Where the canvas folds round the back edges, from the left and from the top edge.
     """
 
     face_zone_mm: Pair

@@ -23,9 +23,9 @@ class PixelGrid:
     Attributes
     ----------
     columns, rows : tuple of 6 ints
-        0, inked from, first arris, second arris, inked to, canvas size.
+        0, inked from, first front edge, second front edge, inked to, canvas size.
     back_columns, back_rows : tuple of 2 ints
-        Where the canvas folds round the back arrises.
+        Where the canvas folds round the back edges.
     ppi : float
         Pixels per inch of printed canvas.
     """
@@ -43,7 +43,7 @@ class PixelGrid:
 
     @property
     def fold_columns(self) -> list[float]:
-        """Canvas edge, arrises and edge as fractions of its width: where the folded mesh's strips lie."""
+        """Canvas edge, front edges and edge as fractions of its width: where the folded mesh's strips lie."""
         return [self.columns[line] / self.width_px for line in _FOLDED]
 
     @property

@@ -211,10 +211,10 @@ def _continued_notes(job: Job) -> Iterator[Note]:
             severity=Severity.HINT,
             place=Place(sides[0]),
             message=f"The {_listed(sides)} side{'s are' if several else ' is'} made up: "
-            f"{'they continue' if several else 'it continues'} the picture with pieces of the strip beside "
-            f"the front edge (number {job.sides.seed}). Nothing there was photographed or painted.",
-            remedy="Tell the client, look at it closely, and choose another number if something looks odd.",
-            field="sides.seed",
+            f"{'they continue' if several else 'it continues'} the lines that run into the edge, in colours "
+            "of the strip beside it. Nothing there was photographed or painted.",
+            remedy="Tell the client, and look at it closely in the 3D view.",
+            field="sides.fill",
         )
 
 
@@ -254,13 +254,13 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             remedy="Set the crop again.",
             field="picture.crop",
         )
-    if use.carried_share > 0:
+    if use.run_on_share > 0:
         sides = [side.value for side in Side if side_fill(job.sides, side).fill is Fill.RUN_ON]
         yield Note(
             code="runs-on",
             severity=Severity.HINT,
             place=Place(sides[0]),
-            message=f"{use.carried_share:.1%} of the picture runs on round the {_listed(sides)} "
+            message=f"{use.run_on_share:.1%} of the picture runs on round the {_listed(sides)} "
             f"side{'s' if len(sides) > 1 else ''}; the face shows that much less.",
             remedy="Choose mirror or edge drawn out to keep it on the face.",
             field="sides.fill",

@@ -42,7 +42,7 @@ class PictureUse(Record):
     """The part of it under the face."""
     effective_ppi: float
     cut_away_share: float
-    carried_share: float
+    run_on_share: float
 
 
 class Layout(Record):
@@ -128,7 +128,7 @@ def _use(use: PictureWindow) -> PictureUse:
         face_crop=_fractions(use.face),
         effective_ppi=use.effective_ppi,
         cut_away_share=use.cut_away_share,
-        carried_share=use.carried_share,
+        run_on_share=use.run_on_share,
     )
 
 

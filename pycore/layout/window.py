@@ -26,13 +26,13 @@ class PictureWindow:
     Attributes
     ----------
     window, face : CropWindow
-        What the face zone and the carried sides show together; what the face zone shows.
+        What the face zone and the sides on which it runs on show together; what the face zone shows.
     reshaped : bool
         The job's crop had not the needed shape; the largest window of that shape in its middle was taken.
     effective_ppi : float
         Picture pixels per inch of the face.
-    cut_away_share, carried_share : float
-        Shares of the picture's area: shown nowhere as picture; shown on carried sides.
+    cut_away_share, run_on_share : float
+        Shares of the picture's area: shown nowhere as picture; shown on sides on which it runs on.
     """
 
     window: CropWindow
@@ -40,7 +40,7 @@ class PictureWindow:
     reshaped: bool
     effective_ppi: float
     cut_away_share: float
-    carried_share: float
+    run_on_share: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -54,7 +54,7 @@ class AxisSpan:
     zone_mm : float
         A face zone's length.
     before_mm, after_mm : float
-        What is carried past a panel's zone at either end.
+        What runs on past a panel's zone at either end.
     """
 
     starts_mm: tuple[float, ...]
@@ -87,7 +87,7 @@ class AxisSpan:
 _SAME_SHAPE = 5e-4
 
 
-def carried_mm(job: Job) -> tuple[float, float, float, float]:
+def run_on_mm(job: Job) -> tuple[float, float, float, float]:
     """How far the picture itself runs on past each front edge: top, right, bottom, left, in mm.
 
     Parameters
@@ -102,7 +102,7 @@ def carried_mm(job: Job) -> tuple[float, float, float, float]:
 
     Examples
     --------
-    >>> carried_mm(Job())
+    >>> run_on_mm(Job())
     (0.0, 0.0, 0.0, 0.0)
     """
     top, right, bottom, left = (
@@ -153,7 +153,7 @@ def picture_spans(job: Job) -> tuple[AxisSpan, AxisSpan]:
     >>> across.starts_mm, across.length_mm
     ((0.0,), 300.9)
     """
-    top, right, bottom, left = carried_mm(job)
+    top, right, bottom, left = run_on_mm(job)
     take_up = 2 * job.canvas.thickness_mm
     is_across = job.group.hung is Hung.ACROSS
     return (
@@ -233,7 +233,7 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
         reshaped=crop is not None and not same_shape(area, window),
         effective_ppi=window.width * wide_px / across.length_mm * MM_PER_INCH,
         cut_away_share=max(0.0, 1 - taken),
-        carried_share=max(0.0, taken - faces) if any(carried_mm(job)) else 0.0,
+        run_on_share=max(0.0, taken - faces) if any(run_on_mm(job)) else 0.0,
     )
 
 

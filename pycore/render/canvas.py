@@ -12,14 +12,15 @@ from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.job import Job
 from pycore.fill.checks import check_fills, picture_area
 from pycore.fill.colour import PlainColour
-from pycore.fill.sides import NOTHING_GROWN, GrownPlans, fill_sides
+from pycore.fill.continued_sides import NOTHING_CONTINUED, ContinuedPlans
+from pycore.fill.sides import fill_sides
 from pycore.layout.grid import PixelGrid
 from pycore.picture.deep_tones import deep_tones
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, AnyTones, Values, tones
 from pycore.progress import Progress
 from pycore.render.area import job_area
-from pycore.render.growth import KeptPlans, grows
+from pycore.render.continued_plans import KeptPlans, continued_sides
 from pycore.render.plain_colour import plain_values
 from pycore.render.reduced_copy import whole_copy
 from pycore.render.resample import BLOCK_ROWS, Resampler, Sharpening
@@ -32,7 +33,7 @@ Rendering = Generator[Progress, None, U8]
 #: Share of the time that resampling takes when a print file is rendered; measured, for the progress only.
 _RESAMPLING = 0.8
 
-#: The same of planning grown sides, where there are any.
+#: The same of planning continued sides, where there are any.
 _PLANNING = 0.1
 
 
@@ -202,20 +203,20 @@ def render_whole(
         A side has a colour of its own and the picture's profile has no way in.
     """
     canvas = bare_canvas(grid, channels=channels, is_cmyk=parts.is_cmyk, bits=parts.bits)
-    grown = NOTHING_GROWN
-    if grows(job):
-        grown = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
+    continued = NOTHING_CONTINUED
+    if continued_sides(job):
+        continued = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
     left, top, right, bottom = picture_area(grid, job)
     face = canvas[top:bottom, left:right]
     blocks = in_order(partial(_place, parts.resampler, face), parts.resampler.blocks)
-    yield from _progress(blocks, "Resampling the picture", _PLANNING if grown else 0.0, _RESAMPLING)
+    yield from _progress(blocks, "Resampling the picture", _PLANNING if continued else 0.0, _RESAMPLING)
     yield from fill_canvas(
         canvas,
         grid,
         job,
         tables=parts.tones,
         plain_colour=parts.plain_colour,
-        grown=grown,
+        continued=continued,
         begin=_RESAMPLING,
     )
     return canvas
@@ -259,7 +260,7 @@ def fill_canvas(
     *,
     tables: AnyTones,
     plain_colour: PlainColour,
-    grown: GrownPlans,
+    continued: ContinuedPlans,
     begin: float = 0.0,
 ) -> Generator[Progress, None, None]:
     """Fill the sides of a canvas that holds the picture, with progress from `begin` to 1.
@@ -276,8 +277,8 @@ def fill_canvas(
         To linear light and back.
     plain_colour : callable
         The plain colour in the canvas's channels.
-    grown : mapping
-        The plan of each grown side.
+    continued : mapping
+        The plan of each continued side.
     begin : float
         Where progress begins, 0 to 1.
 
@@ -290,7 +291,7 @@ def fill_canvas(
     GeometryError
         A side asks for more pixels than the face has.
     """
-    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, grown=grown)
+    steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, continued=continued)
     yield from _progress(steps, "Filling the sides", begin, 1.0)
 
 

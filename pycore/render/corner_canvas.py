@@ -197,7 +197,7 @@ def corner_canvas(
         area, job.picture.turn, width=right - left, height=bottom - top
     )
     # Colours are given in the picture's own values, where the fill takes them as they are.
-    yield from fill_canvas(canvas, grid, small, tables=preview.tones, plain_colour=srgb_values, grown={})
+    yield from fill_canvas(canvas, grid, small, tables=preview.tones, plain_colour=srgb_values, continued={})
     return _located(canvas, grid, small, corner)
 
 

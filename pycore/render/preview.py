@@ -18,7 +18,7 @@ from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, Tones, tones
 from pycore.render.area import job_area
 from pycore.render.canvas import Rendering, bare_canvas, fill_canvas
-from pycore.render.growth import KeptPlans
+from pycore.render.continued_plans import KeptPlans
 from pycore.render.notes import tone_notes
 from pycore.render.plain_colour import plain_values
 from pycore.render.reduced_copy import ReducedCopy, copied, on_copy, reduced_copy, unturned, whole_copy
@@ -39,7 +39,7 @@ _THUMBNAIL_PX = 480
 #: Faces that are kept: those of one group's panels.
 _MOST_FACES = 5
 
-#: Share of the time that planning grown sides takes, for the progress only.
+#: Share of the time that planning continued sides takes, for the progress only.
 _PLANNING = 0.7
 
 
@@ -144,17 +144,22 @@ class PreviewSource:
         face = self._resampled(job, width=right - left, height=bottom - top)
         canvas = bare_canvas(grid, channels=4, is_cmyk=False)
         canvas[top:bottom, left:right] = face
-        grown = yield from self._plans.plans(job, share=_PLANNING)
+        continued = yield from self._plans.plans(job, share=_PLANNING)
         yield from fill_canvas(
             canvas,
             grid,
             job,
             tables=self._tones,
             plain_colour=self._plain_colour,
-            grown=grown,
-            begin=_PLANNING if grown else 0.0,
+            continued=continued,
+            begin=_PLANNING if continued else 0.0,
         )
         return canvas
+
+    @property
+    def plans(self) -> KeptPlans:
+        """The plans of continued sides."""
+        return self._plans
 
     def reduced(self, job: Job, width: int, height: int) -> U8:
         """The window on the picture as few pixels, for judging it; what is kept for the canvas stays.

@@ -52,7 +52,7 @@ class FillChoice:
     fill : Fill
     picture : (rows, columns, 4) uint8 or None
         srgb_encoded; None where it is refused.
-    cut_away_share, carried_share : float
+    cut_away_share, run_on_share : float
         Of the picture, 0 to 1: shown nowhere; gone from the face on to the sides.
     refused : TuckfoldError or None
         Why this canvas cannot have it.
@@ -61,7 +61,7 @@ class FillChoice:
     fill: Fill
     picture: U8 | None
     cut_away_share: float
-    carried_share: float
+    run_on_share: float
     refused: TuckfoldError | None = None
 
 
@@ -173,7 +173,7 @@ def _fill_choice(
         fill=fill,
         picture=shown,
         cut_away_share=use.cut_away_share,
-        carried_share=use.carried_share,
+        run_on_share=use.run_on_share,
         refused=refused,
     )
 

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from pycore.contract.job import Job, side_fill
+from typing import Final
+
+from pycore.contract.job import Fill, Job, Sides, side_fill
 from pycore.contract.notes import worst_first
 from pycore.edges.advice import advise
 from pycore.edges.judge import judge, worst
 from pycore.edges.notes import edge_note
 from pycore.edges.report import EdgesReport, SideFigures
 from pycore.edges.working import working_faces
+from pycore.layout.group import panel_jobs
+from pycore.render.laid_sides import laid_sides, move_of_crop
 from pycore.tasks.open_picture import OpenPicture
+
+#: Faults that a move of the crop mends: what stands at the edge is then whole, or gone.
+_MENDED_BY_MOVING: Final = ("doubled", "repeated", "severed", "bent")
 
 
 def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
@@ -31,24 +38,42 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
         The crop holds less than a pixel.
     """
     width_px, height_px = picture.size_px
+    plans = picture.preview.plans
     faces = working_faces(job, picture.preview.reduced, width_px=width_px, height_px=height_px)
+    panels = panel_jobs(_bare(job), width_px=width_px, height_px=height_px)
+    laid = [laid_sides(plans, panel) for panel in panels]
     sides, notes = [], []
-    for figures in worst([judge(face) for face in faces]):
-        fill = side_fill(job.sides, figures.side).fill
+    for figures in worst([judge(face, of_panel) for face, of_panel in zip(faces, laid, strict=True)]):
+        side = figures.side
+        fill = side_fill(job.sides, side).fill
         advice = advise(figures, fill)
+        move = None
+        if advice.fault in _MENDED_BY_MOVING:
+            move = move_of_crop(plans, job, side, laid[0][side])
         sides.append(
             SideFigures(
-                side=figures.side,
+                side=side,
                 fill=fill,
                 busy=figures.busy,
                 doubled=figures.doubled,
                 broken=figures.broken,
                 cut=figures.cut,
+                chevrons=figures.chevrons,
+                repeated=figures.repeated,
+                smeared=figures.smeared,
+                bent=figures.bent,
+                severed=figures.severed,
                 better=advice.better,
                 reason=advice.reason,
+                move=move,
             )
         )
-        note = edge_note(figures, advice)
+        note = edge_note(figures, advice, move)
         if note is not None:
             notes.append(note)
     return EdgesReport(sides=sides, notes=worst_first(notes))
+
+
+def _bare(job: Job) -> Job:
+    """The job as it is judged: as if no side ran on, so that figures do not move with what they judge."""
+    return job.model_copy(update={"sides": Sides(fill=Fill.CONTINUED)})

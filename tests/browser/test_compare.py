@@ -131,7 +131,7 @@ def test_fills_have_a_texture_each(at_work: Bench) -> None:
     expect(captions.locator("strong")).to_have_text(labels)
     assert textures(at_work) == 4
     lost = [figures(one)["lost"] for one in captions.all()]
-    # Carry gives picture to the sides and keeps the shape of face and sides; the others that of the face.
+    # Running on gives the sides picture and keeps the shape of face and sides; the others the face's.
     assert lost[1] == lost[2] == lost[3] != lost[0]
     page.get_by_role("button", name="End the comparison").first.press("Enter")
     expect(captions).to_have_count(0)

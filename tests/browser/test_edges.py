@@ -74,6 +74,13 @@ def test_the_figures_stand_in_a_table_that_names_each_side(at_work: Bench) -> No
     assert broken[3] > 0.8
     assert max(broken[:3]) < 0.1
     expect(table.get_by_role("button", name="for the left side")).to_have_count(1)
+    laid = page.get_by_role("table", name="What a mirror and lines continued would look like, 0 to 1")
+    expect(laid.get_by_role("columnheader")).to_have_text(
+        ["Side", "Chevrons", "Repeated", "Smeared", "Bent", "Severed"]
+    )
+    bent = [float(text) for text in laid.locator("tbody tr td:nth-child(5)").all_inner_texts()]
+    # derived: the line goes on at its 45 degrees.
+    assert max(bent) < 0.2
     page.get_by_text("The figures of each side").press("Enter")
 
 

@@ -65,6 +65,9 @@ def time_show(data: bytes, share: float = 1.0) -> str:
     found = {
         "depth": timed(lambda k: {"bars": {"depth_mm": 20 + k % 5}}),
         "fill": timed(lambda k: {"sides": {"fill": ("mirror", "drawn-out", "plain", "fade")[k % 4]}}),
+        "depth, lines continued": timed(
+            lambda k: {"bars": {"depth_mm": 20 + k % 5}, "sides": {"fill": "continued"}}
+        ),
         "soft mirror": timed(lambda k: {"sides": {"blur_mm": 4 + k % 3}}),
         "crop": timed(
             lambda k: {"picture": {"crop": {"x": 0.01 * (k % 9), "y": 0.0, "width": 0.9, "height": 0.9}}},

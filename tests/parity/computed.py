@@ -27,7 +27,8 @@ from pycore.contract.job import Intent, Job
 from pycore.edges.judge import judge
 from pycore.edges.working import working_faces
 from pycore.fill.checks import picture_area
-from pycore.fill.sides import GrownPlans, fill_sides
+from pycore.fill.continued_sides import ContinuedPlans
+from pycore.fill.sides import fill_sides
 from pycore.fold.mesh import fold_mesh
 from pycore.fold.report import fold_report
 from pycore.fold.spec import fold_spec
@@ -44,7 +45,8 @@ from pycore.picture.tones import tones
 from pycore.progress import run_to_end
 from pycore.proofing.canvas_profile import illustrative_canvas
 from pycore.render.canvas_strips import Strip, canvas_strips
-from pycore.render.growth import KeptPlans
+from pycore.render.continued_plans import KeptPlans
+from pycore.render.laid_sides import laid_sides
 from pycore.render.reduced_copy import whole_copy
 
 Arrays = dict[str, npt.NDArray[Any]]
@@ -77,7 +79,7 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
         "sheet": {"width_mm": 610},
     },
     "continued": {
-        "sides": {"fill": "continued", "seed": 3, "bottom": {"fill": "plain"}, "left": {"fill": "run-on"}},
+        "sides": {"fill": "continued", "bottom": {"fill": "plain"}, "left": {"fill": "run-on"}},
     },
     "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "drawn-out", "band_mm": 0}},
 }
@@ -113,7 +115,8 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield "fill", _filled(job, grid)
     yield from ((f"print of {bits} bits", _printed(job, grid, bits)) for bits in (8, 16))
     faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
-    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face)])
+    laid = laid_sides(_kept_plans(_picture(grid.width_px, grid.height_px)), job)
+    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
     mesh = fold_mesh(
         fold_spec(job), columns=(0.0, 0.2, 0.8, 1.0), rows=(0.0, 0.3, 0.7, 1.0), frames_per_stage=4
     )
@@ -165,8 +168,10 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
     left, top, right, bottom = picture_area(grid, job)
     canvas = np.full_like(picture, 255)
     canvas[top:bottom, left:right] = picture[top:bottom, left:right]
-    grown = _planned(job, picture)
-    for _share in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3), grown=grown):
+    continued = _planned(job, picture)
+    for _share in fill_sides(
+        canvas, grid, job, tones=tones(decode_table(None), channels=3), continued=continued
+    ):
         pass
     return canvas
 
@@ -183,12 +188,17 @@ def _printed(job: Job, grid: PixelGrid, bits: int) -> npt.NDArray[Any]:
     return np.concatenate([one.pixels.copy() for one in made if isinstance(one, Strip)])
 
 
-def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> GrownPlans:
-    """The plans of what is to be grown, from the same picture as a file."""
+def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> ContinuedPlans:
+    """The plans of what is to be continued."""
+    return run_to_end(_kept_plans(picture).plans(job, share=1.0))
+
+
+def _kept_plans(picture: npt.NDArray[np.uint8]) -> KeptPlans:
+    """Plans from the same picture as a file."""
     file = io.BytesIO()
     Image.fromarray(picture).save(file, "PNG")
     source = read_picture(file.getvalue(), file="whole-numbers.png")
-    return run_to_end(KeptPlans(source, whole_copy(source)).plans(job, share=1.0))
+    return KeptPlans(source, whole_copy(source))
 
 
 def _numbers(name: str, value: Any) -> Iterator[tuple[str, npt.NDArray[Any]]]:

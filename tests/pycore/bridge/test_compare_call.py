@@ -97,7 +97,7 @@ def test_the_ink_of_a_shallower_variant_ends_earlier_on_the_texture(session: Ses
     assert deep == texture.inked
     face = texture.face
     height, width, _ = texture.pixels.shape
-    # derived: ink reaches depth + 6 mm of ink-over past the arris; the canvas is 297.9 + 2 (50 + 25) mm wide.
+    # derived: ink reaches depth + 6 mm of ink-over past the edge; the canvas is 297.9 + 2 (50 + 25) mm wide.
     per_mm = width / 447.9
     for box, reach_mm in ((shallow, 24), (deep, 56)):
         assert face.left - box.left == pytest.approx(reach_mm * per_mm, abs=1)
@@ -106,7 +106,7 @@ def test_the_ink_of_a_shallower_variant_ends_earlier_on_the_texture(session: Ses
 
 
 def test_a_mapped_fold_lands_on_the_texture_where_its_own_would(session: Session) -> None:
-    """The texture coordinates of the arrises are those of the texture's face, whatever the depth."""
+    """The texture coordinates of the front edges are those of the texture's face, whatever the depth."""
     reply, found = compared(session, depth_variants(A4, [18, 38, 50]))
     texture = reply.textures[0]
     height, width, _ = texture.pixels.shape
@@ -114,7 +114,7 @@ def test_a_mapped_fold_lands_on_the_texture_where_its_own_would(session: Session
         fold = reply.folds[one.fold]
         uv = found.buffers[fold.uv.place]
         flat = found.buffers[fold.positions.place][0]
-        # Flat: x and y in mm from the face's lower-left corner; the wood's arrises at 0 and 297, 0 and 210.
+        # Flat: x and y in mm from the face's lower-left corner; the wood's edges at 0 and 297, 0 and 210.
         for column, wanted in ((0, texture.face.left), (297, texture.face.right)):
             at = np.abs(flat[:, 0] - column) < 1e-3
             np.testing.assert_allclose(uv[at, 0] * width, wanted, atol=1e-3)

@@ -116,13 +116,13 @@ def test_the_picture_runs_on_behind_the_gap(session: Session, pixels: np.ndarray
     assert reply.report.file == "Columns-60x60mm-2of2.png"
 
 
-def test_inner_carry_of_joined_panels_shows_the_neighbours_strip(session: Session) -> None:
-    carry = {"sides": {"fill": "mirror", "left": {"fill": "run-on"}, "right": {"fill": "run-on"}}}
+def test_inner_run_on_of_joined_panels_shows_the_neighbours_strip(session: Session) -> None:
+    runs_on = {"sides": {"fill": "mirror", "left": {"fill": "run-on"}, "right": {"fill": "run-on"}}}
     found = [
         answer(
             session,
             "print",
-            job={**JOB, **carry, "group": TRIO},
+            job={**JOB, **runs_on, "group": TRIO},
             kind="png",
             date="2031-04-30",
             panel=panel,

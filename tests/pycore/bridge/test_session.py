@@ -72,7 +72,7 @@ def test_the_first_show_sends_everything(session: Session) -> None:
     assert len({id(buffer) for buffer in found.buffers}) == 5
 
 
-def test_the_texture_lies_on_the_mesh_by_its_arrises(session: Session) -> None:
+def test_the_texture_lies_on_the_mesh_by_its_front_edges(session: Session) -> None:
     found = show(session)
     texture, fold = found.reply.texture, found.reply.fold
     height, width, _ = texture.pixels.shape

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
@@ -33,7 +35,8 @@ def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> No
     assert sides["right"]["cut"] > 0.8
     assert sides["right"]["better"] == "drawn-out"
     assert sides["left"] == {
-        **dict.fromkeys(("busy", "doubled", "broken", "cut"), 0.0),
+        **dict.fromkeys(("busy", "doubled", "broken", "cut", "chevrons", "repeated"), 0.0),
+        **dict.fromkeys(("smeared", "bent", "severed"), 0.0),
         "side": "left",
         "fill": "run-on",
         "reason": "",
@@ -47,9 +50,48 @@ def test_figures_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> N
     assert lines[0] == "Take another fill on these sides:"
     assert lines[1].startswith("  --set sides.right.fill=")
     assert "high is bad" in lines[3]
-    assert lines[5].split()[:2] == ["top", "mirror"]
-    assert lines[6].split()[:2] == ["right", "mirror"]
-    assert lines[10].startswith("Look again: The right side shows a")
+    assert [line.split()[:2] for line in lines[6:8]] == [["top", "mirror"], ["right", "mirror"]]
+    assert len({len(line.rsplit(maxsplit=1)[0]) for line in lines[5:10]}) == 1
+    assert lines[11].startswith("Look again: The right side shows a")
+
+
+@pytest.fixture
+def bowl(tmp_path: Path) -> str:
+    """A red bowl on grey, which the crop below cuts in half at the left."""
+    y, x = np.mgrid[0:600, 0:1000]
+    pixels = np.full((600, 1000, 3), 150, np.uint8)
+    pixels[(x - 120) ** 2 + (y - 300) ** 2 < 60**2] = (200, 60, 40)
+    path = tmp_path / "bowl.png"
+    Image.fromarray(pixels).save(path)
+    return str(path)
+
+
+FACE = ("--set", "face.width_mm=300", "--set", "face.height_mm=200", "--set", "sides.fill=continued")
+
+
+def test_a_cut_thing_is_said_and_the_printed_option_mends_it(
+    bowl: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    crop = 'picture.crop={"x": 0.12, "y": 0.0, "width": 0.8, "height": 0.98}'
+    assert main(["edges", bowl, *FACE, "--set", crop]) == 0
+    said = capsys.readouterr().out
+    assert "The left side shows a stub: its front edge cuts something distinct" in said
+    move, option = next(
+        pair for pair in pairwise(said.splitlines()) if "and the left edge cuts nothing" in pair[0]
+    )
+    # derived: the bowl reaches 60 pixels either way; 800 pixels of the picture are 300 mm, so 22.5 mm and a
+    # little more clear it.
+    found = re.fullmatch(
+        r"Move the crop ([0-9.]+) mm to the (?:left|right), and the left edge cuts nothing:", move
+    )
+    assert found is not None
+    assert 22.5 < float(found[1]) < 26
+    edit = re.fullmatch(r"  --set '(picture\.crop=.*)'", option)
+    assert edit is not None
+    assert main(["edges", bowl, *FACE, "--set", edit[1], "--json"]) == 0
+    after = json.loads(capsys.readouterr().out)
+    assert [one["severed"] for one in after["sides"]] == [0.0] * 4
+    assert after["notes"] == []
 
 
 def test_a_picture_that_is_none(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

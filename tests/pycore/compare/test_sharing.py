@@ -126,7 +126,7 @@ def test_what_depends_on_depth_is_not_shared(preview: PreviewSource, sides: dict
     assert (inked(texture, place.grid) != inked(rendered(preview, shallow, place.grid), place.grid)).any()
 
 
-def test_grown_has_a_texture_for_each_depth() -> None:
+def test_continued_has_a_texture_for_each_depth() -> None:
     job = check_job({"sides": {"fill": "continued"}})
     assert len({texture_key(one.job) for one in depth_variants(job, [18, 38])}) == 2
 
@@ -160,7 +160,7 @@ def test_the_window_lies_within_a_pixel_of_its_place(
     ):
         assert lines[0] == 0
         assert list(lines) == sorted(lines)
-        # Arris on arris, nothing outside the texture, no ink where the deepest has none.
+        # Front edge on front edge, nothing outside the texture, no ink where the deepest has none.
         assert (corner + lines[2], corner + lines[3]) == (deep[2], deep[3])
         assert corner >= 0
         assert corner + lines[1] >= deep[1]

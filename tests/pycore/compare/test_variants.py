@@ -34,8 +34,8 @@ def test_a_fill_is_that_of_every_side_and_the_rest_of_a_side_stays() -> None:
     job = check_job(
         {"sides": {"left": {"fill": "plain", "colour": "#112233"}, "top": {"fill": "fade"}, "band_mm": 5}}
     )
-    carry, plain = fill_variants(job, ["run-on", "plain"])
-    assert (carry.job.sides.fill, plain.job.sides.fill) == (Fill.RUN_ON, Fill.PLAIN)
+    run_on, plain = fill_variants(job, ["run-on", "plain"])
+    assert (run_on.job.sides.fill, plain.job.sides.fill) == (Fill.RUN_ON, Fill.PLAIN)
     left = plain.job.sides.left
     assert left is not None
     assert (left.fill, left.colour) == (None, "#112233")

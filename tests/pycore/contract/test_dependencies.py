@@ -35,7 +35,7 @@ from pycore.layout.group import panel_jobs
 from pycore.progress import run_to_end
 from pycore.proofing import proof_input as proof_input_module
 from pycore.proofing.profile_store import ProfileStore
-from pycore.render.growth import KeptPlans
+from pycore.render.continued_plans import KeptPlans
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.reduced_copy import whole_copy
 from pycore.tasks.choices import fill_choices, finish_choices, intent_choices
@@ -205,7 +205,7 @@ def solid_points(job: Job) -> str:
     return digest(plain(answer.reply), *answer.buffers)
 
 
-def growth_plan(job: Job) -> str:
+def continued_plan(job: Job) -> str:
     plans = []
     for one in panel_jobs(job, width_px=320, height_px=240):
         kept = KeptPlans(picture().source, whole_copy(picture().source))
@@ -279,7 +279,7 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.INTENTS: lambda job: digest(plain(intents_reply(run_to_end(intents(job, picture(), profiles()))))),
     Result.SOLID: solid_points,
     Result.EDGES: lambda job: digest(plain(judge_edges(job, picture()))),
-    Result.GROWTH_PLAN: growth_plan,
+    Result.CONTINUED_PLAN: continued_plan,
     Result.COMPARISON: comparison,
     Result.CLIENT_PAGE: client,
     Result.CHOICES_FILLS: chosen_fills,
@@ -310,7 +310,7 @@ def test_every_declared_field_exists() -> None:
 
 
 #: Sides that are continued take long, and matter to these results in their own way.
-CONTINUED = (Result.TEXTURE, Result.LAYOUT, Result.EDGES, Result.GROWTH_PLAN, Result.COMPARISON)
+CONTINUED = (Result.TEXTURE, Result.LAYOUT, Result.EDGES, Result.CONTINUED_PLAN, Result.COMPARISON)
 
 
 @pytest.mark.parametrize(
@@ -334,7 +334,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
 @pytest.mark.parametrize(
     ("result", "field"),
     [
-        (Result.TEXTURE, "sides.seed"),
+        (Result.TEXTURE, "sides.fill"),
         (Result.FOLD, "wrap.setback_mm"),
         (Result.LAYOUT, "sheet.width_mm"),
         (Result.LOOK, "colour.intent"),
@@ -342,7 +342,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.INTENTS, "group.panels"),
         (Result.SOLID, "picture.turn"),
         (Result.EDGES, "picture.crop"),
-        (Result.GROWTH_PLAN, "sides.seed"),
+        (Result.CONTINUED_PLAN, "picture.turn"),
         (Result.COMPARISON, "canvas.weight_gsm"),
         (Result.CLIENT_PAGE, "client"),
         (Result.CHOICES_FILLS, "sides.blur_mm"),

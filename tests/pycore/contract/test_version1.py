@@ -60,10 +60,38 @@ def test_renamed_values_and_fields() -> None:
     assert cropped.sides.left.blur_mm == 6
 
 
+@pytest.mark.parametrize(
+    ("sides", "codes"),
+    [
+        ('{"fill": "continued", "seed": 7}', ["continued-anew"]),
+        ('{"fill": "mirror", "left": {"fill": "continued"}, "seed": 7}', ["continued-anew"]),
+        ('{"fill": "mirror", "seed": 7}', []),
+        ('{"fill": "continued"}', []),
+    ],
+)
+def test_early_files_of_version_2_lose_their_number(sides: str, codes: list[str]) -> None:
+    job, notes = open_job(f'{{"version": 2, "sides": {sides}}}')
+    assert "seed" not in job.sides.model_dump()
+    assert [note.code for note in notes] == codes
+
+
+@pytest.mark.parametrize("seed", ['"7"', "-1", "10000", "true", "1.5"])
+def test_what_was_no_number_is_still_refused(seed: str) -> None:
+    with pytest.raises(FieldError, match=r"has no field sides\.seed"):
+        read_job(f'{{"version": 2, "sides": {{"seed": {seed}}}}}')
+
+
+def test_the_command_line_refuses_the_number() -> None:
+    with pytest.raises(FieldError, match="need no number") as caught:
+        edit_tree({}, ["sides.seed=3"])
+    assert caught.value.field == "sides.seed"
+
+
 def test_continued_sides_are_noted() -> None:
     grown, notes = open_job((FOLDER / "grown.json").read_text())
     assert grown.sides.fill is Fill.CONTINUED
-    assert grown.sides.seed == 42
+    assert "seed" not in grown.sides.model_dump()
+    assert "the number that chose among them is left out" in notes[1].message
     assert [note.code for note in notes] == ["job-older", "continued-renamed"]
     _, plain = open_job((FOLDER / "first-piece.json").read_text())
     assert [note.code for note in plain] == ["job-older"]

@@ -27,7 +27,7 @@ def drawn(
 
 
 def line(degrees: float, *, half_width: float = 2.0, contrast: float = 0.6) -> F64:
-    """A line out of the middle of the left arris, at so many degrees to it: 90 runs straight in."""
+    """A line out of the middle of the left front edge, at so many degrees to it: 90 runs straight in."""
     along = (math.sin(math.radians(degrees)), math.cos(math.radians(degrees)))
     return drawn(
         lambda x, y: np.abs(x * along[1] - (y - HIGH / 2) * along[0]) < half_width, contrast=contrast
@@ -35,7 +35,7 @@ def line(degrees: float, *, half_width: float = 2.0, contrast: float = 0.6) -> F
 
 
 def disc(centre_x: float, *, radius: float = 12.0, contrast: float = 0.6) -> F64:
-    """A disc half-way down, so far from the left arris."""
+    """A disc half-way down, so far from the left front edge."""
     return drawn(lambda x, y: (x - centre_x) ** 2 + (y - HIGH / 2) ** 2 < radius**2, contrast=contrast)
 
 
@@ -45,7 +45,7 @@ def noise() -> F64:
 
 
 def judged(values: F64, *, depth: float = DEPTH) -> dict[Side, EdgeFigures]:
-    """The four sides of a face; carrying one side alone takes depth / (size + depth) of it."""
+    """The four sides of a face; running on round one side alone takes depth / (size + depth) of it."""
     high, wide = values.shape[:2]
     sizes = {Side.TOP: high, Side.RIGHT: wide, Side.BOTTOM: high, Side.LEFT: wide}
     wrapped_share = {side: depth / (size + depth) for side, size in sizes.items()}

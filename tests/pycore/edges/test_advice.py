@@ -11,7 +11,7 @@ from pycore.conventions import Side
 from pycore.edges.advice import HINT_HARM, advise, harms
 from pycore.edges.judge import EdgeFigures
 
-ANY = st.builds(EdgeFigures, st.sampled_from(Side), *[st.floats(0, 1)] * 4)
+ANY = st.builds(EdgeFigures, st.sampled_from(Side), *[st.floats(0, 1)] * 9)
 
 
 def figures(**known: float) -> EdgeFigures:
@@ -23,7 +23,14 @@ def figures(**known: float) -> EdgeFigures:
     [
         (figures(), Fill.MIRROR, None),
         (figures(broken=0.9, busy=0.6, cut=0.1), Fill.MIRROR, Fill.RUN_ON),
-        (figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR, Fill.DRAWN_OUT),
+        (figures(broken=0.9, busy=0.2, cut=0.8, bent=0.9), Fill.MIRROR, Fill.DRAWN_OUT),
+        (figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR, Fill.CONTINUED),
+        (figures(chevrons=0.95, busy=0.7, cut=0.8), Fill.MIRROR, Fill.CONTINUED),
+        (figures(repeated=0.9, busy=0.7, cut=0.8), Fill.MIRROR, Fill.CONTINUED),
+        (figures(bent=0.9, busy=0.6, cut=0.8), Fill.CONTINUED, Fill.MIRROR),
+        (figures(smeared=0.9, busy=0.6, cut=0.8), Fill.CONTINUED, Fill.MIRROR),
+        (figures(bent=1, severed=0.6, doubled=0.9, busy=0.6, cut=0.9), Fill.CONTINUED, Fill.PLAIN),
+        (figures(bent=0.4), Fill.CONTINUED, None),
         (figures(broken=0.9, busy=0.8, cut=0.8), Fill.MIRROR, Fill.CONTINUED),
         (figures(doubled=0.8, busy=0.1, cut=0.8), Fill.MIRROR, Fill.DRAWN_OUT),
         (figures(busy=0.9, cut=0.3), Fill.DRAWN_OUT, Fill.MIRROR),
@@ -33,6 +40,7 @@ def figures(**known: float) -> EdgeFigures:
         (figures(broken=0.9), Fill.FADE, Fill.RUN_ON),
         (figures(broken=1, doubled=1, busy=1, cut=1), Fill.PLAIN, None),
         (figures(broken=1, doubled=1, busy=1, cut=1), Fill.CONTINUED, None),
+        (figures(broken=1, doubled=1, busy=1, cut=1), Fill.MIRROR, Fill.CONTINUED),
     ],
 )
 def test_what_decides(found: EdgeFigures, fill: Fill, better: Fill | None) -> None:
@@ -60,7 +68,27 @@ def test_the_better_fill_does_plainly_less_harm(found: EdgeFigures, fill: Fill) 
 
 
 def test_the_reason_has_the_figures() -> None:
-    advice = advise(figures(broken=0.9, busy=0.2, cut=0.8), Fill.MIRROR)
+    advice = advise(figures(broken=0.9, busy=0.2, cut=0.8, bent=0.9), Fill.MIRROR)
     assert advice.fault == "broken"
     assert "meets the front edge at a slant (0.90 of 1)" in advice.reason
     assert "busy 0.20" in advice.reason
+
+
+def test_harm_is_one_half_where_a_fault_begins_to_be_seen() -> None:
+    # derived: the module's table; straight from 0 and on to 1.
+    assert harms(figures(chevrons=0.8), Fill.MIRROR)["chevrons"] == pytest.approx(0.5)
+    assert harms(figures(chevrons=0.4), Fill.MIRROR)["chevrons"] == pytest.approx(0.25)
+    assert harms(figures(chevrons=1.0), Fill.MIRROR)["chevrons"] == pytest.approx(1.0)
+
+
+def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
+    assert advise(figures(bent=0.9, severed=0.6), Fill.CONTINUED).fault == "severed"
+    assert advise(figures(bent=0.9, severed=0.3), Fill.CONTINUED).fault == "bent"
+    # What is cut and goes on straight is no fault where much is going on, and a stub over calm ground.
+    assert advise(figures(bent=0.2, severed=0.9, busy=0.3), Fill.CONTINUED).fault == ""
+    assert advise(figures(bent=0.2, severed=0.9), Fill.CONTINUED).fault == "severed"
+
+
+def test_a_busy_strip_hides_bends() -> None:
+    assert harms(figures(bent=0.7), Fill.CONTINUED)["bent"] > 0.5
+    assert harms(figures(bent=0.7, busy=0.8), Fill.CONTINUED)["bent"] < 0.5

@@ -26,17 +26,17 @@ def test_an_aslant_edge_is_broken(degrees: float) -> None:
 
 
 @pytest.mark.parametrize("degrees", [84, 90, 96])
-def test_a_line_across_the_arris_is_not(degrees: float) -> None:
+def test_a_line_across_the_edge_is_not(degrees: float) -> None:
     assert judged(line(degrees))[Side.LEFT].broken < 0.1
 
 
 @pytest.mark.parametrize("distance", [0, 3, 10, 25])
-def test_a_line_along_the_arris_is_not(distance: float) -> None:
+def test_a_line_along_the_edge_is_not(distance: float) -> None:
     along = drawn(lambda x, _y: np.abs(x - distance) < 2)
     assert judged(along)[Side.LEFT].broken == 0
 
 
-def test_a_line_that_ends_before_the_arris_is_not() -> None:
+def test_a_line_that_ends_before_the_edge_is_not() -> None:
     aslant = drawn(lambda x, y: (np.abs(x - y) < 3) & (x > 20) & (y > 60))
     found = judged(aslant)
     assert found[Side.LEFT].broken == 0

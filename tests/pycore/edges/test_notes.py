@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from pycore.contract.job import Fill
+from pycore.contract.job import Crop, Fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.edges.advice import advise
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.notes import edge_note
+from pycore.edges.report import CropMove
 
 
 def note(side: Side, fill: Fill, **known: float) -> Note | None:
@@ -21,7 +22,7 @@ def test_a_quiet_side_has_no_note() -> None:
     assert note(Side.TOP, Fill.MIRROR, broken=0.49, doubled=0.49) is None
 
 
-@pytest.mark.parametrize(("broken", "severity"), [(0.5, Severity.HINT), (0.7, Severity.WATCH)])
+@pytest.mark.parametrize(("broken", "severity"), [(0.76, Severity.HINT), (0.9, Severity.WATCH)])
 def test_severity_follows_the_harm(broken: float, severity: Severity) -> None:
     found = note(Side.TOP, Fill.MIRROR, broken=broken)
     assert found is not None
@@ -43,6 +44,18 @@ def test_the_worse_fault_is_named() -> None:
 
 
 def test_without_a_better_fill_the_remedy_is_another_one() -> None:
-    found = note(Side.LEFT, Fill.RUN_ON, cut=0.5, doubled=1.0, broken=1.0, busy=1.0)
+    found = note(Side.LEFT, Fill.RUN_ON, cut=0.5, doubled=1.0, broken=1.0, busy=1.0, smeared=1.0)
     assert found is not None
     assert found.remedy.startswith("No other fill does clearly better")
+
+
+def test_a_move_of_the_crop_stands_before_another_fill() -> None:
+    figures = EdgeFigures(Side.LEFT, busy=0.0, doubled=0.0, broken=0.0, cut=0.0, bent=0.9, severed=0.6)
+    move = CropMove(right_mm=-6.5, down_mm=0, crop=Crop(x=0, y=0, width=0.9, height=1))
+    found = edge_note(figures, advise(figures, Fill.CONTINUED), move)
+    assert found is not None
+    assert (found.code, found.field) == ("side-severed", "sides.left.fill")
+    assert "shows a stub" in found.message
+    moved, other = found.remedy.split(". ", 1)
+    assert moved == "Move the crop 6.5 mm to the left: then the front edge cuts nothing there"
+    assert other.startswith("Mirror does better: ")

@@ -31,7 +31,7 @@ SEEN = [
     ("china", Side.TOP, "busy", 0.0, 0.1),  # Sky.
     ("china", Side.BOTTOM, "busy", 0.5, 0.8),  # Trees.
     ("china", Side.TOP, "broken", 0.0, 0.1),
-    ("flower", Side.BOTTOM, "broken", 0.6, 1.0),  # A second flower, cut by the arris.
+    ("flower", Side.BOTTOM, "broken", 0.6, 1.0),  # A second flower, cut by the front edge.
     ("flower", Side.BOTTOM, "doubled", 0.4, 0.8),
     ("flower", Side.BOTTOM, "cut", 0.35, 0.7),
     ("flower", Side.TOP, "cut", 0.0, 0.05),  # Dark leaves out of focus.

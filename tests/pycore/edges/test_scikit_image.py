@@ -50,7 +50,7 @@ def test_angle_and_coherence_are_those_of_scikit_image() -> None:
     """`2 |J_rc| / (J_rr + J_cc)` is coherence x sin of twice the angle of its eigenvectors."""
     image = line(35)[100:200, :60, 0]
     parts = skimage.feature.structure_tensor(image, sigma=6, mode="nearest", order="rc")
-    # Half-way down, six pixels from the arris: on the line.
+    # Half-way down, six pixels from the front edge: on the line.
     large, small = skimage.feature.structure_tensor_eigenvalues(parts)[:, 58, 6]
     rr, rc, cc = (part[58, 6] for part in parts)
     coherence = (large - small) / (large + small)

@@ -1,4 +1,4 @@
-"""What a mirror doubles and what carry cuts: drawn shapes near the arris, elsewhere, and in texture."""
+"""What a mirror doubles and what running on cuts: drawn shapes near the edge, elsewhere, and in texture."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from .drawn import HIGH, disc, drawn, judged, line, noise
 
 
 @pytest.mark.parametrize("distance", [0, 8, 14, 20])
-def test_a_disc_at_the_arris_is_doubled(distance: float) -> None:
+def test_a_disc_at_the_edge_is_doubled(distance: float) -> None:
     assert judged(disc(distance))[Side.LEFT].doubled > 0.6
 
 

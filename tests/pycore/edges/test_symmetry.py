@@ -15,7 +15,7 @@ from .drawn import DEPTH, disc, drawn, judged, noise
 
 
 def strip(values: F64) -> F64:
-    """Beside the left arris."""
+    """Beside the left front edge."""
     return values.swapaxes(0, 1)[:DEPTH]
 
 
@@ -24,7 +24,7 @@ def test_posts_are_their_own_reflection() -> None:
     assert unlike_reflection(strip(posts), half=12).max() == pytest.approx(0, abs=1e-12)
 
 
-def test_a_slope_towards_the_arris_is_all_odd() -> None:
+def test_a_slope_towards_the_edge_is_all_odd() -> None:
     slope = drawn(lambda x, _y: x / 400)
     assert unlike_reflection(strip(slope), half=12).min() == pytest.approx(1, abs=1e-9)
 
@@ -48,7 +48,7 @@ def test_shares_are_shares(rows: int, seed: int) -> None:
     assert np.all((found >= 0) & (found <= 1))
 
 
-def test_blots_that_run_on_from_the_arris_are_doubled_less() -> None:
+def test_blots_that_run_on_from_the_edge_are_doubled_less() -> None:
     """Bars that run straight in, and blots in their place: bars mirror into themselves."""
     ordered = drawn(lambda x, y: ((y % 60 - 30) ** 2 < 100) & (x < 60))
     strewn = drawn(lambda x, y: ((y % 60 - 30) ** 2 + (x - 14) ** 2 < 100) & (x < 60))

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
-from pycore.edges.working import WorkingFace, from_arris, working_faces, working_px_per_mm
+from pycore.edges.working import WorkingFace, from_edge, working_faces, working_px_per_mm
 
 from ..worked import worked_job
 
@@ -89,9 +89,9 @@ def test_the_fills_that_are_judged_move_nothing() -> None:
     assert plain.values.shape == run_on.values.shape
 
 
-def test_from_arris_begins_at_the_arris() -> None:
+def test_from_edge_begins_at_the_edge() -> None:
     values = np.arange(12, dtype=np.float64).reshape(3, 4)
-    assert from_arris(values, Side.TOP)[0].tolist() == [0, 1, 2, 3]
-    assert from_arris(values, Side.RIGHT)[0].tolist() == [3, 7, 11]
-    assert from_arris(values, Side.BOTTOM)[0].tolist() == [8, 9, 10, 11]
-    assert from_arris(values, Side.LEFT)[0].tolist() == [0, 4, 8]
+    assert from_edge(values, Side.TOP)[0].tolist() == [0, 1, 2, 3]
+    assert from_edge(values, Side.RIGHT)[0].tolist() == [3, 7, 11]
+    assert from_edge(values, Side.BOTTOM)[0].tolist() == [8, 9, 10, 11]
+    assert from_edge(values, Side.LEFT)[0].tolist() == [0, 4, 8]

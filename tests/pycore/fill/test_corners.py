@@ -39,14 +39,14 @@ def test_the_flap_belongs_to_the_under_pair() -> None:
 
 
 @pytest.mark.parametrize("side", list(Side))
-def test_a_square_lies_at_its_neighbours_arris(side: Side) -> None:
-    """Derived: pixels numbered by their distance past the neighbour's arris must begin with the first."""
+def test_a_square_lies_at_its_neighbours_edge(side: Side) -> None:
+    """Derived: pixels numbered by their distance past the neighbour's edge must begin with the first."""
     grid = pixel_grid(Job(), ppi=25.4)
     upright = side in (Side.TOP, Side.BOTTOM)
     for neighbour in (Side.LEFT, Side.RIGHT) if upright else (Side.TOP, Side.BOTTOM):
         canvas = np.zeros((grid.height_px, grid.width_px, 1), np.uint8)
         there = facing(canvas, grid, neighbour)
-        there.view[there.arris : there.end] = np.arange(1, there.reach + 1).reshape(-1, 1, 1)
+        there.view[there.front_edge : there.end] = np.arange(1, there.reach + 1).reshape(-1, 1, 1)
         one = facing(canvas, grid, side)
         square = square_of(one.inked, one, neighbour)
         assert square.shape == (one.reach, there.reach, 1)

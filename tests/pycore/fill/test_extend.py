@@ -1,4 +1,4 @@
-"""Carrying on past an edge, against numpy.pad and OpenCV."""
+"""Running on past an edge, against numpy.pad and OpenCV."""
 
 from __future__ import annotations
 

@@ -28,8 +28,8 @@ def test_outwards_comes_face_then_side_then_bare_canvas(side: Side) -> None:
     assert (one.face == 2).all()
     assert (one.inked == 1).all()
     assert (one.view[one.end :] == 0).all()
-    assert one.view[one.arris - 1, one.along[1], 0] == 2
-    assert one.arris < one.back < one.end < len(one.view)
+    assert one.view[one.front_edge - 1, one.along[1], 0] == 2
+    assert one.front_edge < one.back < one.end < len(one.view)
 
 
 @pytest.mark.parametrize("side", list(Side))

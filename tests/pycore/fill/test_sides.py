@@ -135,7 +135,7 @@ def test_every_mixture_keeps_the_picture_and_the_bare_canvas(
 @settings(max_examples=40, deadline=None)
 @given(_SIDE, _SIDE, st.sampled_from(["top-bottom", "left-right"]))
 def test_a_corner_square_joins_its_neighbours(upright: Any, level: Any, over: str) -> None:
-    """A smooth picture and fills that begin at the arris: no step across either border of a corner square.
+    """A smooth picture and fills that begin at the edge: no step across either border of a corner square.
 
     Derived: the picture's steepest step is 1 code a pixel; reflected and blurred it is no steeper. A plain
     colour meets its neighbour as abruptly as it meets the face, so it is left out here. Across a border the
@@ -152,7 +152,7 @@ def test_a_corner_square_joins_its_neighbours(upright: Any, level: Any, over: st
     for name in (Side.TOP, Side.BOTTOM, Side.LEFT, Side.RIGHT):
         side = facing(canvas, grid, name)
         for border in side.along[1:3]:
-            strip = side.view[side.arris : side.end].astype(int)
+            strip = side.view[side.front_edge : side.end].astype(int)
             # The first pixels beside the face's corner, where all weights meet, are a point and no seam.
             step = np.abs(strip[4:, border] - strip[4:, border - 1])
             assert step.max() <= 8
@@ -235,15 +235,15 @@ def test_fade_begins_as_the_picture_and_ends_as_the_colour() -> None:
     job = _job({"fill": "fade", "colour": "#d8cbb4"})
     canvas, _, grid = _filled(job, smooth=True)
     side = facing(canvas, grid, Side.RIGHT)
-    face = side.view[side.arris - 1, side.along[1] : side.along[2]].astype(int)
-    first = side.view[side.arris, side.along[1] : side.along[2]].astype(int)
+    face = side.view[side.front_edge - 1, side.along[1] : side.along[2]].astype(int)
+    first = side.view[side.front_edge, side.along[1] : side.along[2]].astype(int)
     assert np.abs(first - face).max() <= 2
     beyond = side.view[side.back : side.end, side.along[1] : side.along[2]]
     assert (beyond == (0xD8, 0xCB, 0xB4)).all()
 
 
 def test_a_blur_has_no_seam_at_the_front_edge() -> None:
-    """Derived: half a pixel past the arris the blur is 2 * 0.5 / 20 = 0.05 pixels.
+    """Derived: half a pixel past the front edge the blur is 2 * 0.5 / 20 = 0.05 pixels.
 
     That is 0.05 ** 2 / 0.5 = 0.005 of the first smoothing, which moves the light by less than 0.005.
     """
@@ -252,8 +252,8 @@ def test_a_blur_has_no_seam_at_the_front_edge() -> None:
     canvas, _, grid = _filled(job)
     for name in Side:
         side = facing(canvas, grid, name)
-        face = light[side.view[side.arris - 1, side.along[1] : side.along[2]]]
-        first = light[side.view[side.arris, side.along[1] : side.along[2]]]
+        face = light[side.view[side.front_edge - 1, side.along[1] : side.along[2]]]
+        first = light[side.view[side.front_edge, side.along[1] : side.along[2]]]
         # Half a code more for rounding to 8 bits: near white a code is 0.009 of the light.
         assert np.abs(first - face).max() <= 0.005 + 0.0045
 

@@ -72,7 +72,7 @@ def test_noise_is_calmed_as_much_as_by_the_direct_sum() -> None:
         assert soft[row].std() == pytest.approx(direct[row].std(), rel=0.04)
 
 
-def test_nothing_is_blurred_at_the_arris() -> None:
+def test_nothing_is_blurred_at_the_edge() -> None:
     """Derived: 0.5 / 38 of a radius of 2 pixels is 0.026 pixels.
 
     That is a share of 0.026 ** 2 / 0.5 = 0.0014 of the first smoothing, which moves a value by less than 1.
@@ -108,7 +108,7 @@ def test_turned_round_along_the_side_it_is_the_same() -> None:
 
 
 def _soften_row(line: npt.NDArray[np.uint16], deviation: float) -> F64:
-    """Blur a single row, whose centre lies half a pixel from the arris, by a given deviation."""
+    """Blur a single row, whose centre lies half a pixel from the front edge, by a given deviation."""
     row: F64 = soften(line, radius=2 * deviation, depth=1)[0].astype(np.float64)
     return row
 
@@ -119,7 +119,7 @@ def test_levels_have_the_variance_that_is_said() -> None:
     line[:, 128] = 60_000
     place = np.arange(256)
     for level in (1, 2, 3):
-        # A radius at which every row is of that level: one row, half a pixel from the arris.
+        # A radius at which every row is of that level: one row, half a pixel from the front edge.
         deviation = level_variance(level) ** 0.5
         moments = []
         for shift in range(2**level):

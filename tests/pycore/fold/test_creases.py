@@ -237,11 +237,11 @@ def closed_forms(spec: FoldSpec, at: float) -> dict[Pair, float]:
         }
     spread, wrap = f["under"], f["wrap"]
     sigma = f["backs"] if spec.whole else f["over-back"]
-    round_arris = f["over"] - spread + wrap
+    round_edge = f["over"] - spread + wrap
     return {
         pair(F, OS): f["over"],
-        pair(US, U): round_arris,
-        pair(UR, UA): round_arris + (sigma if spec.whole else 0),
+        pair(US, U): round_edge,
+        pair(UR, UA): round_edge + (sigma if spec.whole else 0),
         pair(F, US): half(spread),
         pair(V, OS): -spread - wrap,
         pair(VR, OR): -spread - wrap,

@@ -216,7 +216,7 @@ def expected_layers(spec: FoldSpec, place: str, a: float, b: float) -> int:
     """Derived, without a set-back: the layers at a and b from a corner of the back or of an over side.
 
     On the back a runs inwards from the under side and b from the over side; on an over side a runs from the
-    arris and b from the face.
+    front edge and b from the face.
     """
     d, r, t = spec.depth_mm, spec.turnover_mm, spec.tab_mm
     if place == "side":
@@ -269,7 +269,7 @@ def test_layers_counted_by_casting(specs: Specs, fold: Fold, data: st.DataObject
 @settings(max_examples=40, deadline=None)
 @given(setback=st.floats(0.1, 5), a=st.floats(0.001, 0.999), b=st.floats(0.01, 0.999))
 def test_setback_bares_a_sliver(worked: Worked, fold: Fold, setback: float, a: float, b: float) -> None:
-    """Derived: on the over side one layer up to the angle e from the arris, three to 45 deg + e, then one."""
+    """Derived: on the over side one layer up to the angle e from the edge, three to 45 deg + e, then one."""
     spec = worked(setback_mm=setback, turnover_mm=60)
     b *= spec.depth_mm
     a *= 2 * b

@@ -117,7 +117,7 @@ def test_neighbours_have_the_same_points_on_their_crease(spec: FoldSpec) -> None
 
 
 def test_stands_off_the_plane_by_half_its_thickness(spec: FoldSpec) -> None:
-    """Derived: the canvas's middle is half a thickness out from the bars; the mitre at the arris, too."""
+    """Derived: the canvas's middle is half a thickness out from the bars; the mitre at the edge, too."""
     folded = mesh_of(spec).positions[-1]
     half = spec.thickness_mm / 2
     assert folded[:, 0].min() == pytest.approx(-half, abs=1e-4)
@@ -170,7 +170,7 @@ def test_layers_keep_their_order_over_the_gusset(wrap: dict[str, Any]) -> None:
         assert low < middle < high, points[number]
 
 
-def test_texture_runs_from_edge_to_edge_and_turns_at_the_arris(spec: FoldSpec) -> None:
+def test_texture_runs_from_edge_to_edge_and_turns_at_the_edge(spec: FoldSpec) -> None:
     mesh = mesh_of(spec)
     for flat, fraction in ((-spec.reach_mm, 0.0), (0.0, 0.12), (spec.width_mm, 0.88)):
         at = np.abs(mesh.flat_mm[:, 0] - flat) < 1e-6

@@ -14,7 +14,7 @@ Worked = Callable[..., FoldSpec]
 
 
 # Derived: only lapped whole has no rigid way for its turn-overs; whole corners lie five deep on the back;
-# only a trimmed corner has a cut edge on the arris.
+# only a trimmed corner has a cut edge on the front edge.
 @pytest.mark.parametrize(
     ("finish", "corners", "turnover", "codes"),
     [

@@ -87,7 +87,7 @@ def test_faces_tile_the_window_with_the_gap_between_them(
         use = picture_window(one, width_px=size[0], height_px=size[1])
         assert use.effective_ppi == pytest.approx(whole.effective_ppi, rel=1e-9)
         assert not use.reshaped
-        # And carried sides stay within the group's window.
+        # And sides on which it runs on stay within the group's window.
         assert use.window.x >= whole.window.x - 1e-9
         assert use.window.y >= whole.window.y - 1e-9
         assert use.window.x + use.window.width <= whole.window.x + whole.window.width + 1e-9
@@ -133,11 +133,11 @@ def test_shares_of_a_triptych() -> None:
     assert use.cut_away_share == pytest.approx(0.25, abs=1e-12)
     # Derived: 4000 px on 400 mm = 10 px a mm = 254 ppi.
     assert use.effective_ppi == pytest.approx(254, abs=1e-9)
-    assert use.carried_share == 0
+    assert use.run_on_share == 0
 
 
-def test_carry_shows_what_lies_behind_a_gap() -> None:
-    """Derived: bars of 20 mm carry 2 x 20 of each 50 mm gap: 10 mm lost twice, of 440 x 140 mm."""
+def test_running_on_shows_what_lies_behind_a_gap() -> None:
+    """Derived: bars of 20 mm take 2 x 20 of each 50 mm gap: 10 mm lost twice, of 440 x 140 mm."""
     job = check_job(
         {
             "face": {"width_mm": 100, "height_mm": 100},
@@ -149,7 +149,7 @@ def test_carry_shows_what_lies_behind_a_gap() -> None:
     )
     use = picture_window(job, width_px=4400, height_px=1400)
     assert use.cut_away_share == pytest.approx(20 / 440, abs=1e-12)
-    assert use.carried_share == pytest.approx((420 * 140 - 3 * 100 * 100) / (440 * 140), abs=1e-12)
+    assert use.run_on_share == pytest.approx((420 * 140 - 3 * 100 * 100) / (440 * 140), abs=1e-12)
 
 
 @pytest.mark.parametrize("hung", ["across", "down"])

@@ -72,10 +72,10 @@ def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: s
 
 def test_continued_sides_are_said_to_be_made_up() -> None:
     assert "continued-invented" not in notes()
-    found = notes(sides={"fill": "mirror", "seed": 7, "right": {"fill": "continued"}})["continued-invented"]
+    found = notes(sides={"fill": "mirror", "right": {"fill": "continued"}})["continued-invented"]
     assert "right side is made up" in found.message
-    assert "number 7" in found.message
-    assert (found.place.value, found.field, found.severity.value) == ("right", "sides.seed", "hint")
+    assert "lines that run into the edge" in found.message
+    assert (found.place.value, found.field, found.severity.value) == ("right", "sides.fill", "hint")
     everywhere = notes(sides={"fill": "continued"})["continued-invented"]
     assert "top, right, bottom and left sides are" in everywhere.message
 

@@ -118,7 +118,7 @@ def test_notes_name_the_panels_of_each_sheet() -> None:
 
 
 def test_notes_say_what_shows_twice() -> None:
-    """Derived: 20 mm carried from both sides into a gap of 30 mm overlap by 10."""
+    """Derived: 20 mm run on from both sides into a gap of 30 mm overlap by 10."""
     job = check_job({**SMALL, "group": {"panels": 2}, "sides": {"fill": "run-on"}})
     note = group_notes(job, plan=None)[-1]
     assert note.code == "shown-twice"

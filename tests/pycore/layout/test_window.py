@@ -43,7 +43,7 @@ def test_run_on_takes_the_sides_from_the_picture() -> None:
     """
     use = window(4760, 3760, canvas=THIN, sides={"fill": "run-on"})
     assert use.effective_ppi == pytest.approx(254, abs=1e-9)
-    assert use.carried_share == pytest.approx(1 - 120000 / 178976, abs=1e-12)
+    assert use.run_on_share == pytest.approx(1 - 120000 / 178976, abs=1e-12)
     assert use.face.x == pytest.approx(38 / 476, abs=1e-12)
 
 
@@ -101,7 +101,7 @@ def test_shares_add_up(width_px: int, height_px: int, w: float, h: float, fill: 
         picture={"turn": turn},
     )
     face = use.face.width * use.face.height
-    assert face + use.carried_share + use.cut_away_share == pytest.approx(1, abs=1e-9)
+    assert face + use.run_on_share + use.cut_away_share == pytest.approx(1, abs=1e-9)
     assert use.window.x >= -1e-12
     assert use.window.x + use.window.width <= 1 + 1e-12
     assert use.window.y + use.window.height <= 1 + 1e-12

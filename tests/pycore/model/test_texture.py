@@ -158,7 +158,7 @@ def _on_canvas(point: Floats, uv: Floats, positions: Floats, triangles: npt.NDAr
 
 
 def test_every_fold_line_of_the_mesh_is_the_print_s_own() -> None:
-    """Each arris within half a pixel of the texture, and half of the print's, whose lines are rounded too."""
+    """Each edge within half a pixel of the texture, and half of the print's, whose lines are rounded too."""
     job = small_job(face={"width_mm": 163.3, "height_mm": 141.7}, canvas={"stretch_percent": [1.5, -0.5]})
     model = ModelFile(made(job, texture_px=TEXTURE_PX).data)
     uv = model.numbers(_front(model)["attributes"]["TEXCOORD_0"]).astype(np.float64)

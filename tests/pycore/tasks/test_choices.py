@@ -69,10 +69,10 @@ def test_every_fill_is_drawn_and_no_two_look_alike() -> None:
 def test_a_fill_costs_what_the_layout_says() -> None:
     for fill, one in by_fill(job_of()).items():
         use = picture_window(job_of(sides={"fill": fill.value}), width_px=600, height_px=400)
-        assert (one.cut_away_share, one.carried_share) == (use.cut_away_share, use.carried_share)
+        assert (one.cut_away_share, one.run_on_share) == (use.cut_away_share, use.run_on_share)
     found = by_fill(job_of())
-    assert found[Fill.RUN_ON].carried_share > 0.2
-    assert found[Fill.MIRROR].carried_share == 0
+    assert found[Fill.RUN_ON].run_on_share > 0.2
+    assert found[Fill.MIRROR].run_on_share == 0
 
 
 def test_the_fill_of_the_job_itself_does_not_count() -> None:

@@ -19,7 +19,7 @@ export const JOB: Job = {
     setback_mm: 0,
     tab_mm: 10,
   },
-  sides: { fill: "mirror", blur_mm: 0, band_mm: 3, colour: "edge", seed: 1 },
+  sides: { fill: "mirror", blur_mm: 0, band_mm: 3, colour: "edge" },
   sheet: { width_mm: 329, height_mm: 483, margin_mm: [3, 3, 3, 3] },
   canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0] },
   colour: {
@@ -59,7 +59,7 @@ export const LAYOUT: Layout = {
     face_crop: [0.1, 0, 0.8, 1],
     effective_ppi: 163.4,
     cut_away_share: 0.2,
-    carried_share: 0,
+    run_on_share: 0,
   },
   notes: [],
 };

@@ -185,8 +185,6 @@ export interface Sides {
   band_mm: number;
   /** #rrggbb (sRGB), or edge: the mean colour of the band beside the edge. */
   colour: string;
-  /** Continued: the same number gives the same sides again, another one others. */
-  seed: number;
   top?: SideFill;
   right?: SideFill;
   bottom?: SideFill;
@@ -429,7 +427,7 @@ export interface PictureUse {
   face_crop: [number, number, number, number];
   effective_ppi: number;
   cut_away_share: number;
-  carried_share: number;
+  run_on_share: number;
 }
 /** The flat canvas as pixels, turn-overs and all, row 0 at the top. */
 export interface Texture {
@@ -695,7 +693,7 @@ export interface VariantReply {
   fold: number;
   look: number;
 }
-/** What the picture holds beside each arris. */
+/** What the picture holds beside each front edge. */
 export interface EdgesParams {
   job: Job;
 }
@@ -718,10 +716,31 @@ export interface SideFigures {
   broken: number;
   /** How plainly something stands out where running on would take it off the face. */
   cut: number;
+  /** How much of the front edge a mirror would bend lines along. */
+  chevrons: number;
+  /** How plainly a mirror would show again what stands further in, over plain ground. */
+  repeated: number;
+  /** How much of its detail lines continued would draw out into streaks. */
+  smeared: number;
+  /** How much of the front edge lines continued would bend lines along. */
+  bent: number;
+  /** How much of the front edge cuts distinct things, which lines continued would show as stubs. */
+  severed: number;
   /** A fill that would do better; absent where its own does well. */
   better?: Fill;
   /** Why, with the figures. */
   reason: string;
+  /** A move of the crop that does better; absent where nothing is cut, or no small move frees the edge. */
+  move?: CropMove;
+}
+/** A move of the crop after which an edge cuts no distinct thing. */
+export interface CropMove {
+  /** To the right on the face; negative to the left. */
+  right_mm: number;
+  /** Downwards on the face; negative upwards. */
+  down_mm: number;
+  /** The picture's crop after it. */
+  crop: Crop;
 }
 /** Every option of a choice on a job's own canvas. */
 export interface ChoicesParams {
@@ -747,7 +766,7 @@ export interface FillOption {
   picture?: Buffer;
   cut_away_share: number;
   /** Gone from the face on to the sides. */
-  carried_share: number;
+  run_on_share: number;
   refused?: Refused;
 }
 /** Why this canvas cannot have an option. */

@@ -10,7 +10,7 @@ import { lacksPicture, shown } from "./state/work/work";
 import { inUnit } from "../units";
 import { unit } from "./state/page/settings";
 import { PictureLacking } from "./picture_lacking";
-import { BetterFillButton } from "./sections/sides/side_edges";
+import { BetterFillButton, CropMoveButton } from "./sections/sides/side_edges";
 
 export function MarginNotes() {
   const all = marginNotes.value;
@@ -53,10 +53,11 @@ function OneNote({ note }: { readonly note: Note }) {
             Go to {fieldName(note.field)}
           </button>
         )}
-        {figures?.better !== undefined && (
+        {figures !== undefined && (
           <>
             {" "}
-            <BetterFillButton figures={figures} then="notes-title" />
+            <BetterFillButton figures={figures} then="notes-title" />{" "}
+            <CropMoveButton figures={figures} then="notes-title" />
           </>
         )}
       </p>

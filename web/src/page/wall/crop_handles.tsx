@@ -39,7 +39,7 @@ export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
     const settled = offerCrop(next);
     if (next !== undefined) pending.showUntil(next, settled);
   };
-  // The crop spans the face zones, and the carried sides too: as many mm as its share of the picture says.
+  // The crop spans the face zones, and the sides on which it runs on too: as many mm as its share of the picture says.
   const faces = picturedSpan(layout, job);
   const spans = {
     width: (faces.width * use.crop[2]) / use.face_crop[2],

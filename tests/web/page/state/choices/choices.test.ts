@@ -64,7 +64,7 @@ function reply({ kind, fills }: ChoicesParams): { reply: ChoicesReply; buffers: 
   const none: ChoicesReply = { fills: [], finishes: [], intents: [] };
   const buffers = [new ArrayBuffer(4)];
   if (kind === "fills") {
-    const options = fills.map((fill) => ({ fill, picture, cut_away_share: 0, carried_share: 0 }));
+    const options = fills.map((fill) => ({ fill, picture, cut_away_share: 0, run_on_share: 0 }));
     return { reply: { ...none, fills: options }, buffers };
   }
   if (kind === "finishes") return { reply: { ...none, finishes: [{ finish: "tucked", bulk: [] }] }, buffers };

@@ -2,7 +2,7 @@ import { expect, it } from "vitest";
 import type { Fill } from "../../../../../web/src/contract/types";
 import { fillCost, finishCost, intentCost } from "../../../../../web/src/page/state/choices/words";
 
-const option = (fill: Fill, cut_away_share = 0.12, carried_share = 0) => ({ fill, cut_away_share, carried_share });
+const option = (fill: Fill, cut_away_share = 0.12, run_on_share = 0) => ({ fill, cut_away_share, run_on_share });
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
 it.each<[Fill, string]>([

@@ -1,5 +1,5 @@
-// A pixel for each 10 mm of the canvas of 300.9 x 387.9 mm, near enough; arrises at 45 and 255.9 mm across, 45 and
-// 342.9 mm down; back arrises at 25 and 275.9 mm across, 25 and 362.9 mm down.
+// A pixel for each 10 mm of the canvas of 300.9 x 387.9 mm, near enough; front edges at 45 and 255.9 mm across, 45 and
+// 342.9 mm down; back edges at 25 and 275.9 mm across, 25 and 362.9 mm down.
 import { expect, it } from "vitest";
 import { averageColour, mostOn } from "../../../../../web/src/page/state/colour/pixels";
 import { LAYOUT } from "../../jobs";

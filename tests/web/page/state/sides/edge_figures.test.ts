@@ -6,6 +6,7 @@ import {
   figureShown,
   fillOf,
   isHigh,
+  moveShown,
   reasonShown,
   sideOf,
   currentNotes,
@@ -20,6 +21,11 @@ const side = (name: Side, better?: Fill): SideFigures => ({
   doubled: 0.2,
   broken: better ? 0.9 : 0,
   cut: 0,
+  chevrons: 0,
+  repeated: 0,
+  smeared: 0,
+  bent: 0,
+  severed: 0,
   reason: better ? "a line" : "",
   ...(better ? { better } : {}),
 });
@@ -38,13 +44,29 @@ const REPLY: EdgesReport = {
 
 describe("what is asked", () => {
   it("stays while texts, sheet, colour and softness change", () => {
-    const other: Job = { ...JOB, name: "High tide", sides: { ...JOB.sides, blur_mm: 9 } };
+    const other: Job = {
+      ...JOB,
+      name: "High tide",
+      sides: { ...JOB.sides, blur_mm: 9 },
+    };
     expect(edgesKey(other, 1)).toBe(edgesKey(JOB, 1));
   });
 
   it.each<[string, string]>([
     ["the picture", edgesKey(JOB, 2)],
-    ["the crop", edgesKey({ ...JOB, picture: { ...JOB.picture, crop: { x: 0, y: 0, width: 1, height: 0.5 } } }, 1)],
+    [
+      "the crop",
+      edgesKey(
+        {
+          ...JOB,
+          picture: {
+            ...JOB.picture,
+            crop: { x: 0, y: 0, width: 1, height: 0.5 },
+          },
+        },
+        1,
+      ),
+    ],
     ["the face", edgesKey({ ...JOB, face: { width_mm: 211, height_mm: 297 } }, 1)],
     ["the bars", edgesKey({ ...JOB, bars: { depth_mm: 38 } }, 1)],
     ["one side's fill", edgesKey(setSideFill("left", "plain")(JOB), 1)],
@@ -77,8 +99,14 @@ describe("a fill that is taken", () => {
   });
 
   it("leaves what else is that side's own", () => {
-    const soft: Job = { ...JOB, sides: { ...JOB.sides, top: { fill: "fade", blur_mm: 4 } } };
-    expect(setSideFill("top", "mirror")(soft).sides.top).toEqual({ fill: "mirror", blur_mm: 4 });
+    const soft: Job = {
+      ...JOB,
+      sides: { ...JOB.sides, top: { fill: "fade", blur_mm: 4 } },
+    };
+    expect(setSideFill("top", "mirror")(soft).sides.top).toEqual({
+      fill: "mirror",
+      blur_mm: 4,
+    });
   });
 
   it("lets a side follow the others again when it is as they are", () => {
@@ -95,6 +123,11 @@ const reply = (...worth: Side[]): EdgesReport => ({
     doubled: 0,
     broken: 0,
     cut: 0,
+    chevrons: 0,
+    repeated: 0,
+    smeared: 0,
+    bent: 0,
+    severed: 0,
     reason: worth.includes(name) ? "a line is bent" : "",
   })),
   notes: [],
@@ -117,4 +150,15 @@ it("says a reason as a sentence", () => {
   const [top, right] = reply("top").sides;
   expect(top && reasonShown(top)).toBe("A line is bent.");
   expect(right && reasonShown(right)).toBe("");
+});
+
+it("says a move of the crop with its way", () => {
+  const crop = { x: 0.1, y: 0, width: 0.8, height: 1 };
+  const words = (right_mm: number, down_mm: number) =>
+    moveShown({ ...side("left"), move: { right_mm, down_mm, crop } }, "mm");
+  expect(words(6.5, 0)).toBe("Move the crop 6.5 mm to the right");
+  expect(words(-6.5, 0)).toBe("Move the crop 6.5 mm to the left");
+  expect(words(0, 12)).toBe("Move the crop 12 mm down");
+  expect(words(0, -12)).toBe("Move the crop 12 mm up");
+  expect(moveShown(side("left"), "mm")).toBe("");
 });

@@ -1,6 +1,5 @@
-import { describe, expect, it, test } from "vitest";
+import { describe, expect, it } from "vitest";
 import {
-  nextSeed,
   setCrop,
   setMargin,
   setSheet,
@@ -44,15 +43,4 @@ describe("changes of the job", () => {
   it("exchange width and height of the face", () => {
     expect(swapFace(JOB).face).toEqual({ width_mm: 297, height_mm: 210 });
   });
-});
-
-// Each press grows others, and the contract's range is never left.
-
-test("the next number is another one", () => {
-  expect(nextSeed(1)).toBe(2);
-});
-
-test("after the contract's last number, 9999, comes its first", () => {
-  expect(nextSeed(9998)).toBe(9999);
-  expect(nextSeed(9999)).toBe(0);
 });

@@ -1,10 +1,8 @@
-// The settings of a side fill, and the notice that a continued side is invented.
+// The settings of a side fill, and the notice that a continued side is made up.
 import type { Fill, Job } from "../../../contract/types";
 import { lengthShown } from "../../../units";
 import { LengthSlider } from "../../controls/slider";
 import { unit } from "../../state/page/settings";
-import { nextSeed, setSides } from "../../state/work/edit";
-import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 import { SideColour } from "./side_colour";
 
@@ -43,7 +41,7 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
           }
         />
       )}
-      {fill.fill === "continued" && <GrownSide />}
+      {fill.fill === "continued" && <ContinuedSide />}
       {coloured && <SideColour field={`${field}.colour`} colour={fill.colour} set={(colour) => set({ colour })} />}
       {banded && (
         <LengthSlider
@@ -61,26 +59,11 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
   );
 }
 
-export function GrownSide() {
-  const sides = job.value?.sides;
-  if (sides === undefined) return null;
-  const seed = nextSeed(sides.seed);
+function ContinuedSide() {
   return (
-    <div class="grown-side">
-      <p class="consequence">
-        Made up from the strip beside the front edge: its pieces are laid side by side, as they are or reflected. Nobody
-        photographed or painted this; tell your client.
-      </p>
-      <button
-        type="button"
-        class="button"
-        onClick={() =>
-          void propose({ field: "sides.seed", label: "other continued sides", change: setSides({ seed }) })
-        }
-      >
-        Make others
-      </button>
-      <p class="aside">Number {sides.seed} makes the same sides again, on the screen and in print.</p>
-    </div>
+    <p class="consequence">
+      Made up: the lines that run into the front edge go on, in colours of the strip beside it. Nobody photographed or
+      painted this; tell your client.
+    </p>
   );
 }

@@ -1,9 +1,20 @@
 // Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
 import type { EdgesReport, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
-import { edgesQuery, edges, applyBetterFill } from "../../state/sides/edges";
-import { edgesSentence, FIGURES, figureShown, fillOf, isHigh, reasonShown } from "../../state/sides/edge_figures";
+import { applyBetterFill, applyCropMove, edges, edgesQuery } from "../../state/sides/edges";
+import {
+  edgesSentence,
+  FIGURES,
+  figureShown,
+  fillOf,
+  isHigh,
+  LAID_FIGURES,
+  moveShown,
+  reasonShown,
+  type FigureWords,
+} from "../../state/sides/edge_figures";
 import { fillWord, SIDE_WORDS } from "../../state/page/names";
+import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
 
 export function SideEdges() {
@@ -16,9 +27,19 @@ export function SideEdges() {
         {edgesSentence(reply)}
       </p>
       <More summary="The figures of each side">
-        <Figures reply={reply} />
+        <Figures
+          reply={reply}
+          columns={FIGURES}
+          caption="What the picture has beside each front edge, 0 to 1"
+          advised
+        />
+        <Figures
+          reply={reply}
+          columns={LAID_FIGURES}
+          caption="What a mirror and lines continued would look like, 0 to 1"
+        />
         <dl class="glossary">
-          {FIGURES.map(({ head, meaning }) => (
+          {[...FIGURES, ...LAID_FIGURES].map(({ head, meaning }) => (
             <div key={head}>
               <dt>{head}</dt>
               <dd>{meaning}</dd>
@@ -26,24 +47,32 @@ export function SideEdges() {
           ))}
         </dl>
         <p class="aside">
-          0 is good and 1 is bad. The figures come from the picture alone, not from what the sides show. They advise;
-          you decide.
+          0 is good and 1 is bad. The figures come from the picture, whatever the sides show now. They advise; you
+          decide.
         </p>
       </More>
     </div>
   );
 }
 
-function Figures({ reply }: { readonly reply: EdgesReport }) {
+interface FiguresProps {
+  readonly reply: EdgesReport;
+  readonly columns: readonly FigureWords[];
+  readonly caption: string;
+  /** Whether what suits each side stands below its figures. */
+  readonly advised?: boolean;
+}
+
+function Figures({ reply, columns, caption, advised = false }: FiguresProps) {
   return (
     <table class="figures">
-      <caption class="visually-hidden">What the picture has beside each front edge, 0 to 1</caption>
+      <caption class="visually-hidden">{caption}</caption>
       <thead>
         <tr>
           <th scope="col">
             <span class="visually-hidden">Side</span>
           </th>
-          {FIGURES.map(({ head, meaning }) => (
+          {columns.map(({ head, meaning }) => (
             <th key={head} scope="col" title={meaning}>
               {head}
             </th>
@@ -51,30 +80,39 @@ function Figures({ reply }: { readonly reply: EdgesReport }) {
         </tr>
       </thead>
       {reply.sides.map((figures) => (
-        <OneSide key={figures.side} figures={figures} />
+        <OneSide key={figures.side} figures={figures} columns={columns} advised={advised} />
       ))}
     </table>
   );
 }
 
-function OneSide({ figures }: { readonly figures: SideFigures }) {
+interface OneSideProps {
+  readonly figures: SideFigures;
+  readonly columns: readonly FigureWords[];
+  readonly advised: boolean;
+}
+
+function OneSide({ figures, columns, advised }: OneSideProps) {
   const { side, better, reason } = figures;
   return (
     <tbody>
       <tr>
         <th scope="row">{SIDE_WORDS[side]}</th>
-        {FIGURES.map(({ name }) => (
+        {columns.map(({ name }) => (
           <td key={name}>
             {isHigh(figures[name]) ? <strong>{figureShown(figures[name])}</strong> : figureShown(figures[name])}
           </td>
         ))}
       </tr>
-      <tr class="side-advice">
-        <td colSpan={FIGURES.length + 1}>
-          {reason === "" ? `${fillWord(figures.fill)} suits it.` : `${reasonShown(figures)} `}
-          {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}
-        </td>
-      </tr>
+      {advised && (
+        <tr class="side-advice">
+          <td colSpan={columns.length + 1}>
+            {reason === "" ? `${fillWord(figures.fill)} suits it.` : `${reasonShown(figures)} `}
+            {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}{" "}
+            <CropMoveButton figures={figures} then="edges-says" />
+          </td>
+        </tr>
+      )}
     </tbody>
   );
 }
@@ -96,6 +134,21 @@ export function BetterFillButton({ figures, then }: BetterFillButtonProps) {
   return (
     <button type="button" class="link" onClick={() => void take()}>
       Take {fillWord(better).toLowerCase()} for the {side} side
+    </button>
+  );
+}
+
+/** A button that moves the crop so that the side's edge cuts nothing; absent where no move serves. */
+export function CropMoveButton({ figures, then }: BetterFillButtonProps) {
+  const { side, move } = figures;
+  if (move === undefined || job.value === undefined || fillOf(job.value, side) !== figures.fill) return null;
+  const take = async () => {
+    await applyCropMove(figures);
+    document.getElementById(then)?.focus({ preventScroll: true });
+  };
+  return (
+    <button type="button" class="link" onClick={() => void take()}>
+      {moveShown(figures, unit.value)}
     </button>
   );
 }

@@ -16,7 +16,7 @@ function fillSentence(option: FillOption, depth_mm: number, unit: Unit): string 
       ? "Nothing is cropped away"
       : `${percentShown(option.cut_away_share)} is cropped away`;
   if (option.fill === "run-on")
-    return `${cut}; ${percentShown(option.carried_share)} leaves the face. Nothing is invented.`;
+    return `${cut}; ${percentShown(option.run_on_share)} leaves the face. Nothing is invented.`;
   return `${cut}. ${invented(option.fill, lengthShown(depth_mm, unit))}`;
 }
 

@@ -59,7 +59,7 @@ export function loaded(job: Job): "sheet" | "roll" {
 /** The shares of the picture that the sides take and that the crop cuts off. */
 export function pictureShares(layout: Layout): string {
   if (layout.use === undefined) return "";
-  return `The sides take ${percentShown(layout.use.carried_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cropped away.`;
+  return `The sides take ${percentShown(layout.use.run_on_share)} of the picture; ${percentShown(layout.use.cut_away_share)} is cropped away.`;
 }
 
 export function cutAway(layout: Layout): string {

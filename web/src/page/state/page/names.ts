@@ -42,7 +42,6 @@ const FIELD_NAMES: Record<string, string> = {
   "sides.blur_mm": "blur towards the wall",
   "sides.band_mm": "band",
   "sides.colour": "side colour",
-  "sides.seed": "number of the continued sides",
   "sheet.width_mm": "sheet width",
   "sheet.height_mm": "sheet height",
   "sheet.margin_mm": "margins",

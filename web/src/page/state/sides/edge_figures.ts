@@ -3,6 +3,7 @@ import { dependsOn } from "../../../contract/dependence";
 import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
 import { capitalised } from "../page/fields";
 import { setSide, type SideName } from "../work/edit";
+import { lengthShown, type Unit } from "../../../units";
 
 /** The key of the answer: while the key stays the same, so does the answer. */
 export function edgesKey(job: Job, picture: number): string {
@@ -39,9 +40,16 @@ export const setSideFill =
 /** From here on a figure counts as high; the core's own bound for a hint. */
 const HIGH = 0.5;
 
-export type Figure = "busy" | "doubled" | "broken" | "cut";
+export type Figure = "busy" | "cut" | "doubled" | "broken" | "chevrons" | "repeated" | "smeared" | "bent" | "severed";
 
-export const FIGURES: readonly { readonly name: Figure; readonly head: string; readonly meaning: string }[] = [
+export interface FigureWords {
+  readonly name: Figure;
+  readonly head: string;
+  readonly meaning: string;
+}
+
+/** What the picture has beside an edge. */
+export const FIGURES: readonly FigureWords[] = [
   { name: "busy", head: "Busy", meaning: "how much fine detail the strip has, as deep as the bars" },
   { name: "doubled", head: "Doubled", meaning: "how plainly a mirror would show a shape twice" },
   {
@@ -55,6 +63,32 @@ export const FIGURES: readonly { readonly name: Figure; readonly head: string; r
     meaning: "how plainly something stands out that “picture runs on” would take off the face",
   },
 ];
+
+/** What a mirror and lines continued would look like. */
+export const LAID_FIGURES: readonly FigureWords[] = [
+  { name: "chevrons", head: "Chevrons", meaning: "how much of the front edge a mirror would bend lines along" },
+  {
+    name: "repeated",
+    head: "Repeated",
+    meaning: "how plainly a mirror would show again what stands further in, over plain ground",
+  },
+  { name: "smeared", head: "Smeared", meaning: "how much of its detail “lines continued” would draw out into streaks" },
+  { name: "bent", head: "Bent", meaning: "how much of the front edge “lines continued” would bend lines along" },
+  {
+    name: "severed",
+    head: "Severed",
+    meaning: "how much of the front edge cuts distinct things, which “lines continued” would show as stubs",
+  },
+];
+
+/** What a move of the crop is, as a button. */
+export function moveShown({ move }: SideFigures, unit: Unit): string {
+  if (move === undefined) return "";
+  const { right_mm, down_mm } = move;
+  if (right_mm !== 0)
+    return `Move the crop ${lengthShown(Math.abs(right_mm), unit)} to the ${right_mm > 0 ? "right" : "left"}`;
+  return `Move the crop ${lengthShown(Math.abs(down_mm), unit)} ${down_mm > 0 ? "down" : "up"}`;
+}
 
 export const isHigh = (value: number): boolean => value >= HIGH;
 

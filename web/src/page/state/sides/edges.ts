@@ -4,6 +4,7 @@ import type { EdgesReport, Job, SideFigures } from "../../../contract/types";
 import { Query } from "../core/query";
 import { queryQueue } from "../core/queries";
 import { getCore } from "../core/connection";
+import { setCrop } from "../work/edit";
 import { edgesKey, currentNotes, setSideFill } from "./edge_figures";
 import { firstShown } from "../page/status";
 import { fillWord } from "../page/names";
@@ -56,4 +57,11 @@ export async function applyBetterFill({ side, better }: SideFigures): Promise<vo
   if (better === undefined) return;
   const edit = { field: `sides.${side}.fill`, label: `the ${side} side`, change: setSideFill(side, better) };
   await proposeAndAnnounce(edit, `${fillWord(better)} on the ${side} side.`);
+}
+
+/** Move the crop so that a side's edge cuts nothing: one step, which undo takes back. */
+export async function applyCropMove({ side, move }: SideFigures): Promise<void> {
+  if (move === undefined) return;
+  const edit = { field: "picture.crop", label: "the crop", change: setCrop(move.crop) };
+  await proposeAndAnnounce(edit, `The crop is moved, so that the ${side} edge cuts nothing.`);
 }

@@ -101,11 +101,3 @@ export function swapFace(job: Job): Job {
   const face = { width_mm: job.face.height_mm, height_mm: job.face.width_mm };
   return { ...setCrop(undefined)(job), face };
 }
-
-/** The contract's greatest seed. */
-const LAST_SEED = 9999;
-
-/** The seed after this one; after the last comes the first. */
-export function nextSeed(seed: number): number {
-  return seed >= LAST_SEED ? 0 : seed + 1;
-}

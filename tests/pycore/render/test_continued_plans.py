@@ -1,4 +1,4 @@
-"""Grown sides from the picture to the canvas: seeded, repeatable, the same on screen and in print, kept."""
+"""Continued sides from the picture to the canvas: repeatable, the same on screen and in print, kept."""
 
 from __future__ import annotations
 
@@ -7,20 +7,20 @@ from collections.abc import Generator
 from typing import Any, TypeVar
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 from PIL import Image
 
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
-from pycore.errors import GeometryError
+from pycore.fill import continued_sides
+from pycore.fill.continued_plan import plan_continued
 from pycore.fill.facing import U8, facing
-from pycore.fill.grown_plan import plan_side
 from pycore.layout.grid import pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.progress import Progress, map_progress, run_to_end
-from pycore.render import growth
 from pycore.render.canvas import render_canvas
 from pycore.render.preview import PreviewSource
 
@@ -32,17 +32,23 @@ def _run(steps: Generator[Progress, None, Ended]) -> tuple[Ended, list[float]]:
     return run_to_end(map_progress(steps, lambda step: done.append(step.done))), done
 
 
+def _as_file(pixels: npt.NDArray[np.uint8], mode: str = "RGB") -> SourcePicture:
+    file = io.BytesIO()
+    Image.fromarray(pixels).convert(mode).save(file, "TIFF" if mode == "CMYK" else "PNG")
+    return read_picture(file.getvalue(), file="drawn.png")
+
+
 def _picture(mode: str = "RGB") -> SourcePicture:
-    """Blobs of every size, so that there is something to match."""
+    """Blobs of every size, and slanted lines that run into every edge."""
     random = np.random.default_rng(4)
     planes = np.zeros((300, 400, 3))
     for size in (5, 20, 60):
         cells = random.integers(0, 256, (300 // size + 1, 400 // size + 1, 3), dtype=np.uint8)
         planes += np.asarray(Image.fromarray(cells).resize((400, 300), Image.Resampling.BICUBIC))
-    file = io.BytesIO()
-    image = Image.fromarray((planes / 3).astype(np.uint8)).convert(mode)
-    image.save(file, "TIFF" if mode == "CMYK" else "PNG")
-    return read_picture(file.getvalue(), file="blobs.png")
+    pixels = (planes / 3).astype(np.uint8)
+    rows, columns = np.mgrid[0:300, 0:400]
+    pixels[(columns + rows) % 90 < 8] = (20, 30, 120)
+    return _as_file(pixels, mode)
 
 
 def _job(**parts: Any) -> Job:
@@ -60,46 +66,45 @@ def _shown(job: Job, source: SourcePicture, *, ppi: float = 40.0) -> U8:
     return canvas
 
 
-def test_the_same_number_grows_the_same_sides_and_another_others() -> None:
-    picture = _picture()
-    first = _shown(_job(), picture)
-    assert np.array_equal(first, _shown(_job(), picture))
-    other = _shown(_job(sides={"fill": "continued", "seed": 2}), picture)
-    grid = pixel_grid(_job(), ppi=40)
-    for side in Side:
-        mine, its = facing(first, grid, side), facing(other, grid, side)
-        assert np.array_equal(mine.face, its.face)
-        # derived: blobs of three sizes stray by tens of values; sides from other places differ as much.
-        assert np.abs(mine.inked.astype(int) - its.inked).mean() > 5
+def test_the_same_picture_gives_the_same_sides() -> None:
+    assert np.array_equal(_shown(_job(), _picture()), _shown(_job(), _picture()))
 
 
-def test_screen_and_print_show_the_same_pieces() -> None:
+def test_the_face_is_left_as_it_is() -> None:
+    job, mirrored = _job(), _job(sides={"fill": "mirror"})
+    grid = pixel_grid(job, ppi=40)
+    left, right, top, bottom = grid.columns[2], grid.columns[3], grid.rows[2], grid.rows[3]
+    one, other = (_shown(either, _picture())[top:bottom, left:right] for either in (job, mirrored))
+    assert np.array_equal(one, other)
+
+
+def test_screen_and_print_show_the_same() -> None:
     picture, job = _picture(), _job()
     shown = _shown(job, picture, ppi=40).astype(int)
     printed, done = _run(render_canvas(picture, job, pixel_grid(job, ppi=160), channels=3))
     assert done == sorted(done)
     assert done[-1] == 1.0
-    other = _shown(_job(sides={"fill": "continued", "seed": 2}), picture, ppi=40).astype(int)
+    mirrored = _shown(_job(sides={"fill": "mirror"}), picture, ppi=40).astype(int)
     grid = pixel_grid(job, ppi=40)
     reduced = np.asarray(
         Image.fromarray(printed).resize((grid.width_px, grid.height_px), Image.Resampling.BOX)
     ).astype(int)
     for side in Side:
         mine, its = facing(shown, grid, side), facing(reduced, grid, side)
-        another = facing(other, grid, side)
+        other = facing(mirrored, grid, side)
         same = np.abs(mine.inked[..., :3] - its.inked).mean()
-        # Pieces fall on whole pixels of either canvas, so that they lie up to one of the screen's apart.
-        assert same < np.abs(mine.inked - another.inked).mean() / 2
+        # common practice: the two are sampled otherwise; another plan differs several times as much.
+        assert same < np.abs(mine.inked - other.inked).mean() / 3
 
 
 def test_only_what_changed_is_planned_anew(monkeypatch: pytest.MonkeyPatch) -> None:
-    planned = []
+    planned: list[int] = []
 
-    def counted(side: Any, **options: Any) -> Any:
-        planned.append(side.side)
-        return plan_side(side, **options)
+    def counted(strip: U8, **options: Any) -> Any:
+        planned.append(strip.shape[1])
+        return plan_continued(strip, **options)
 
-    monkeypatch.setattr(growth, "plan_side", counted)
+    monkeypatch.setattr(continued_sides, "plan_continued", counted)
     preview = PreviewSource(_picture())
 
     def show(**parts: Any) -> int:
@@ -111,19 +116,23 @@ def test_only_what_changed_is_planned_anew(monkeypatch: pytest.MonkeyPatch) -> N
     assert show() == 4
     assert show(wrap={"finish": "lapped"}, name="Low tide") == 0
     assert show(sides={"fill": "continued", "top": {"fill": "mirror"}}) == 0
-    assert show(sides={"fill": "continued", "seed": 2}) == 4
+    # derived: top and bottom are planned on what left and right are; these rest on the picture alone.
+    assert show(sides={"fill": "continued", "left": {"fill": "mirror"}}) == 2
     assert show() == 0
     assert show(bars={"depth_mm": 20}) == 4
 
 
 @pytest.mark.parametrize("mode", ["L", "CMYK"])
-def test_grey_and_inks_grow_in_print(mode: str) -> None:
+def test_grey_and_inks_go_on_in_print(mode: str) -> None:
     picture, job = _picture(mode), _job()
     canvas, _ = _run(render_canvas(picture, job, pixel_grid(job, ppi=40), channels=picture.channels))
     side = facing(canvas, pixel_grid(job, ppi=40), Side.TOP)
     first, second = side.along[1], side.along[2]
-    # derived: the side begins with the face's own last row.
-    assert np.array_equal(side.view[side.arris, first:second], side.view[side.arris - 1, first:second])
+    one, next_one = (
+        side.view[row, first:second].astype(int) for row in (side.front_edge - 1, side.front_edge)
+    )
+    # derived: a side begins half a pixel past the edge, so its first row is little else than the face's last.
+    assert np.abs(one - next_one).mean() < np.abs(np.diff(one, axis=0)).mean()
     assert side.inked.std() > 5
 
 
@@ -146,38 +155,36 @@ def test_beside_every_other_fill_the_corner_squares_have_no_seam(neighbour: str)
 
 
 def test_one_colour_stays_one_colour() -> None:
-    file = io.BytesIO()
-    Image.new("RGB", (60, 50), (90, 120, 60)).save(file, "PNG")
     job = _job()
     grid = pixel_grid(job, ppi=30)
-    canvas = _shown(job, read_picture(file.getvalue(), file="flat.png"), ppi=30)
+    canvas = _shown(job, _as_file(np.full((50, 60, 3), (90, 120, 60), np.uint8)), ppi=30)
     inked = canvas[grid.rows[1] : grid.rows[4], grid.columns[1] : grid.columns[4], :3]
     assert (inked == (90, 120, 60)).all()
 
 
-def test_a_side_deeper_than_the_face_is_refused() -> None:
-    job = _job(face={"width_mm": 120, "height_mm": 50}, bars={"depth_mm": 50})
-    grid = pixel_grid(job, ppi=40)
-    with pytest.raises(GeometryError, match=r"39\.7 mm for the top side.*“continued”") as caught:
-        _run(PreviewSource(_picture()).canvas(job, grid))
-    # derived: nine tenths of the face's 80 pixels are 72, or 45.7 mm, of which the bleed takes 6.
-    assert caught.value.field == "bars.depth_mm"
-    assert caught.value.got == "50 mm"
+@pytest.mark.parametrize(
+    "parts",
+    [
+        {"face": {"width_mm": 50, "height_mm": 50}, "bars": {"depth_mm": 100}},
+        {"face": {"width_mm": 120, "height_mm": 50}, "bars": {"depth_mm": 50}},
+        {"face": {"width_mm": 5000, "height_mm": 50}, "bars": {"depth_mm": 6}},
+    ],
+)
+def test_bars_deeper_than_the_face_and_very_long_faces_serve(parts: dict[str, Any]) -> None:
+    job = _job(**parts)
+    ppi = 40.0 if job.face.width_mm < 1000 else 12.0
+    grid = pixel_grid(job, ppi=ppi)
+    canvas = _shown(job, _picture(), ppi=ppi)
+    for side in Side:
+        assert facing(canvas, grid, side).inked[..., :3].std() > 5
 
 
-def test_the_smallest_face_grows() -> None:
-    job = _job(face={"width_mm": 50, "height_mm": 50}, bars={"depth_mm": 38})
-    assert _shown(job, _picture()).std() > 5
-
-
-def test_a_turned_picture_grows_from_what_lies_at_its_edges() -> None:
-    """The left half is black: turned clockwise it is the upper one, and so is what grows at the top."""
+def test_a_turned_picture_goes_on_from_what_lies_at_its_edges() -> None:
+    """The left half is black: turned clockwise it is the upper one, and so is what goes on at the top."""
     pixels = np.full((200, 200, 3), 230, np.uint8)
     pixels[:, :100] = 20
-    file = io.BytesIO()
-    Image.fromarray(pixels).save(file, "PNG")
     job = _job(picture={"turn": 90}, face={"width_mm": 100, "height_mm": 100})
     grid = pixel_grid(job, ppi=40)
-    canvas = _shown(job, read_picture(file.getvalue(), file="halves.png"))
+    canvas = _shown(job, _as_file(pixels))
     assert facing(canvas, grid, Side.TOP).inked[..., :3].max() < 60
     assert facing(canvas, grid, Side.BOTTOM).inked[..., :3].min() > 190

@@ -1,0 +1,151 @@
+"""A side judged from its own pixels: mirrored (chevrons, repeated) and continued (smeared, bent, severed)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from pycore.edges.gradients import F64
+from pycore.edges.kinks import kinks
+from pycore.edges.smear import smear
+from pycore.edges.things import CutThing, cut_things
+from pycore.fill.continued_ground import colour_steps
+from pycore.fill.continued_reach import first_other
+from pycore.fill.facing import U8
+
+# Our own figures, set on the photographs that the tests name as tuned on.
+
+#: Things that are together as wide as this share of the bar depth cut the side short by half.
+_HALF_WIDTH: Final = 0.5
+
+#: Other things that take up this share of the bar depth along the edge, over plain ground, are seen by half.
+_HALF_REPEATED: Final = 0.35
+
+#: Rows that the last place of a thing lies short of the depth before it counts.
+_SHORT: Final = 3
+
+#: The bands in which bends are looked for, in bar depths, and how plain lines must be (see `kinks`): a mirror
+#: shows its chevrons far and wide, a continued side bends lines at the edge alone.
+_OF_MIRROR: Final = {"band": 0.5, "half_plain": 0.02}
+_OF_CONTINUED: Final = {"band": 0.25, "half_plain": 0.05}
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class LaidSide:
+    """One side with its lines continued, and the face beside it, small.
+
+    Attributes
+    ----------
+    side : (rows, columns, 3) uint8
+        What the side shows, the edge its first row.
+    face : (rows, columns, 3) uint8
+        The face from the edge inwards, the edge its first row; the same columns.
+    depth_px : int
+        The bar depth in these pixels, about 30 to 40.
+    """
+
+    side: U8
+    face: U8
+    depth_px: int
+
+
+@dataclass(frozen=True, kw_only=True)
+class LaidFigures:
+    """How a side looks; each figure 0 to 1, to three decimals.
+
+    Attributes
+    ----------
+    chevrons : float
+        How much of the edge a mirror bends lines along.
+    repeated : float
+        How much of what is not at the edge itself a mirror shows again, over plain ground.
+    smeared : float
+        How much of a continued side's detail is drawn out into streaks.
+    bent : float
+        How much of the edge has lines that a continued side bends.
+    severed : float
+        How much of the edge cuts distinct things short.
+    things : tuple of CutThing
+        Those things.
+    """
+
+    chevrons: float = 0.0
+    repeated: float = 0.0
+    smeared: float = 0.0
+    bent: float = 0.0
+    severed: float = 0.0
+    things: tuple[CutThing, ...] = ()
+
+
+def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
+    """Judge one side from its own pixels.
+
+    Parameters
+    ----------
+    laid : LaidSide
+    busy : float
+        How busy the face is beside the edge: where much is going on, a thing repeated is not seen.
+
+    Returns
+    -------
+    LaidFigures
+
+    Examples
+    --------
+    >>> grey = np.full((60, 90, 3), 90, np.uint8)
+    >>> judge_laid(LaidSide(side=grey[:30], face=grey, depth_px=30), busy=0.0)
+    LaidFigures(chevrons=0.0, repeated=0.0, smeared=0.0, bent=0.0, severed=0.0, things=())
+    """
+    depth = laid.depth_px
+    side, face = _values(laid.side[:depth]), _values(laid.face)
+    things = cut_things(laid.face, depth_px=depth)
+    found = (
+        kinks(face, face, depth_px=depth, **_OF_MIRROR),
+        _repeated(laid, busy=busy),
+        smear(side, face, depth_px=depth),
+        kinks(side, face, depth_px=depth, **_OF_CONTINUED),
+        severed(things, depth_px=depth),
+    )
+    # Three decimals: what two platforms' sums differ by is far below.
+    return LaidFigures(
+        **dict(zip(_NAMES, (round(one, 3) for one in found), strict=True)),
+        things=things,
+    )
+
+
+_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed")
+
+
+def _repeated(laid: LaidSide, *, busy: float) -> float:
+    depth = laid.depth_px
+    other = first_other(colour_steps(np.ascontiguousarray(laid.face[: depth + 6])), depth=depth)
+    seen = int((other < depth - _SHORT).sum()) / depth * (1 - busy) ** 2
+    return seen / (seen + _HALF_REPEATED)
+
+
+def severed(things: tuple[CutThing, ...], *, depth_px: int) -> float:
+    """How much of an edge cuts things short: their width against the bar depth, saturated.
+
+    Parameters
+    ----------
+    things : tuple of CutThing
+    depth_px : int
+
+    Returns
+    -------
+    float
+        0 to 1.
+
+    Examples
+    --------
+    >>> severed((CutThing(begin=5, end=20, inwards=9, outwards=None),), depth_px=30)
+    0.5
+    """
+    width = sum(thing.end - thing.begin for thing in things)
+    return width / (width + _HALF_WIDTH * depth_px)
+
+
+def _values(pixels: U8) -> F64:
+    return pixels.astype(np.float64) / 255

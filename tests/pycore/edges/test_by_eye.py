@@ -1,0 +1,137 @@
+"""Photographs rated by eye: the advice on a mirror and on continued lines says what is seen.
+
+Each picture is a part of a photograph that scikit-image or scikit-learn brings, on a face of 300 x 200 mm
+with bars 38 mm deep. A side is bad (b) where one sees at once that it was made up: chevrons, a thing twice,
+a stub, streaks, melted shapes. It is good (g) where one does not; a dot stands where it is neither clearly.
+The verdicts were written down from pictures of the flat canvas before the figures were worked out.
+"""
+
+from __future__ import annotations
+
+import io
+from functools import lru_cache
+from typing import Final, NamedTuple
+
+import pytest
+import skimage.data
+import sklearn.datasets
+from PIL import Image
+
+from pycore.contract.check import check_job
+from pycore.contract.job import Fill
+from pycore.edges.advice import HINT_HARM, harms
+from pycore.edges.judge import EdgeFigures, judge
+from pycore.edges.working import working_faces
+from pycore.picture.read import read_picture
+from pycore.render.laid_sides import laid_sides
+from pycore.render.preview import PreviewSource
+
+pytestmark = pytest.mark.native
+
+#: The rated part: left, top, width in shares of the photograph; its height follows.
+Part = tuple[float, float, float]
+
+
+class Rated(NamedTuple):
+    """Verdicts on top, right, bottom and left."""
+
+    picture: str
+    part: Part
+    mirror: str
+    continued: str
+
+
+#: The figures' thresholds were set on these.
+TUNED: Final = (
+    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggg"),
+    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bggb"),
+    Rated("brick", (0, 0, 1), "gbgb", "gbgb"),
+    Rated("camera", (0, 0.1, 1), "bgbb", "ggg."),
+    Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb."),
+    Rated("chelsea", (0, 0, 1), "bgbg", "gggg"),
+    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "gg.g"),
+    Rated("china", (0, 0, 1), "bggg", "gggg"),
+    Rated("china", (0.05, 0.3, 0.55), ".bgg", "bggg"),
+    Rated("coffee", (0, 0, 1), "bbbb", "gggg"),
+    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbbg"),
+    Rated("coins", (0, 0.1, 1), "bbbg", "bbbg"),
+    Rated("flower", (0, 0, 1), "ggb.", "ggbg"),
+    Rated("flower", (0.2, 0.1, 0.5), "gbgg", "gbgg"),
+    Rated("grass", (0, 0, 1), "gggg", "gggg"),
+    Rated("gravel", (0, 0, 1), "gggg", "gggb"),
+    Rated("motorcycle", (0, 0, 1), "gbbg", "gggg"),
+    Rated("motorcycle", (0.15, 0.2, 0.55), ".bbb", "gbbb"),
+    Rated("rocket", (0, 0, 1), "gbbb", "gbbb"),
+    Rated("rocket", (0.3, 0.25, 0.6), "bggg", "gggg"),
+)
+
+#: These judge them.
+JUDGED: Final = (
+    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbg"),
+    Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g"),
+    Rated("camera", (0.45, 0.35, 0.55), "bgbb", ".ggb"),
+    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bggg"),
+    Rated("china", (0.4, 0.3, 0.6), ".gg.", "bgg."),
+    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", ".gg."),
+    Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb"),
+    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbg"),
+    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "bg.."),
+    Rated("retina", (0.1, 0.15, 0.6), "bg.b", "gg.g"),
+    Rated("rocket", (0, 0.35, 0.6), ".b.b", ".b.b"),
+    Rated("tissue", (0, 0, 1), ".g.b", "gggg"),
+)
+
+_SIZE: Final = (708, 472)
+
+#: Photographs of packages by the names used above.
+_NAMED: Final = {"tissue": "immunohistochemistry", "motorcycle": "stereo_motorcycle"}
+
+
+@lru_cache
+def figures_of(rated: Rated) -> list[EdgeFigures]:
+    """The four sides of the part."""
+    if rated.picture in {"china", "flower"}:
+        pixels = sklearn.datasets.load_sample_image(f"{rated.picture}.jpg")
+    else:
+        pixels = getattr(skimage.data, _NAMED.get(rated.picture, rated.picture))()
+    image = Image.fromarray(pixels[0] if isinstance(pixels, tuple) else pixels).convert("RGB")
+    left, top, share = rated.part
+    high = min(image.width * share * 2 / 3, image.height)
+    wide = high * 3 / 2
+    x, y = min(image.width * left, image.width - wide), min(image.height * top, image.height - high)
+    kernel = Image.Resampling.LANCZOS if wide > _SIZE[0] else Image.Resampling.BICUBIC
+    file = io.BytesIO()
+    image.resize(_SIZE, kernel, box=(x, y, x + wide, y + high)).save(file, "PNG")
+    preview = PreviewSource(read_picture(file.getvalue(), file="part.png"))
+    job = check_job({"bars": {"depth_mm": 38}, "wrap": {"ink_over_mm": 3}})
+    face = working_faces(job, preview.reduced, width_px=_SIZE[0], height_px=_SIZE[1])[0]
+    return judge(face, laid_sides(preview.plans, job))
+
+
+def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
+    """How many clear verdicts there are, and how many of them the advice shares."""
+    clear = shared = 0
+    for rated in table:
+        verdicts = rated.mirror if fill is Fill.MIRROR else rated.continued
+        for figures, verdict in zip(figures_of(rated), verdicts, strict=True):
+            if verdict != ".":
+                clear += 1
+                shared += (max(harms(figures, fill).values()) >= HINT_HARM) == (verdict == "b")
+    return clear, shared
+
+
+@pytest.mark.parametrize(
+    ("table", "fill", "clear", "shared"),
+    [
+        (TUNED, Fill.MIRROR, 77, 67),
+        (TUNED, Fill.CONTINUED, 77, 66),
+        (JUDGED, Fill.MIRROR, 38, 33),
+        (JUDGED, Fill.CONTINUED, 37, 32),
+    ],
+    ids=["tuned mirror", "tuned continued", "judged mirror", "judged continued"],
+)
+def test_the_advice_says_what_is_seen(table: tuple[Rated, ...], fill: Fill, clear: int, shared: int) -> None:
+    """Regression: the agreement that was measured, which no change may lower; nine of ten is sought."""
+    found = agreement(table, fill)
+    assert found[0] == clear
+    assert found[1] >= shared

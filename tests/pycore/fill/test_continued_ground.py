@@ -1,0 +1,48 @@
+"""Whole-number means, limits and readings along lines."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from pycore.fill.continued_ground import (
+    STEPS,
+    along_lines,
+    colour_steps,
+    limited_rise,
+    mean_along,
+    reflected,
+    smooth,
+)
+
+
+def test_a_step_of_grey_is_about_its_lightness() -> None:
+    grey = np.array([[[128] * 3, [138] * 3]], np.uint8)
+    steps = colour_steps(grey)
+    # published: L* of sRGB 128 is 53.6 and of 138 it is 57.4 (CIE 15, by way of IEC 61966-2-1); a stand-in
+    # may differ by a tenth of a difference's size.
+    assert abs((steps[0, 1, 0] - steps[0, 0, 0]) / STEPS - 3.8) < 0.4
+    assert not steps[..., 1:].any()
+
+
+def test_a_mean_keeps_what_does_not_vary_and_is_rounded() -> None:
+    # derived: (0 + 0 + 1) / 3 rounds to 0, (0 + 1 + 2) / 3 = 1, (1 + 2 + 2) / 3 = 1.67 rounds to 2.
+    assert mean_along(np.array([0, 1, 2], np.int32), 1, axis=0).tolist() == [0, 1, 2]
+    flat = np.full((9, 9, 3), 77, np.int32)
+    assert (smooth(flat, 2) == flat).all()
+
+
+def test_a_limit_of_no_change_takes_the_least_along() -> None:
+    values = np.array([9, 5, 7, 9, 3, 9], np.int32)
+    assert limited_rise(values, np.array([3, 3, 0, 0, 3, 3], np.int32)).tolist() == [8, 5, 5, 5, 3, 6]
+
+
+def test_a_line_read_along_itself_is_one_column() -> None:
+    rows, columns = np.mgrid[0:40, 0:100]
+    # A line that runs half a column to the left with each row inwards: outwards half a column to the right.
+    strip = (np.abs(columns - (60 - rows // 2)) < 2).astype(np.int32)
+    read = along_lines(strip, np.full(100, 128, np.int32), 40)
+    assert read[:, 60].all()
+
+
+def test_past_the_ends_places_come_back() -> None:
+    assert reflected(np.array([-1, -3, 5, 7, 99]), 5).tolist() == [0, 2, 4, 2, 0]
