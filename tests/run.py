@@ -33,7 +33,7 @@ def main(arguments: "list[str]") -> int:
         return 1
     sys.path.insert(0, str(ROOT / "web"))
     from build.commands import find_node
-    from build.debian import install_needs
+    from build.debian import install_browsers, install_needs
     from build.environment import make_environment, venv_python
     from build.failure import BuildError
     from build.lanes import Program, run_lanes, summary
@@ -54,6 +54,7 @@ def main(arguments: "list[str]") -> int:
         if quick:
             step("npm packages", lambda: install_packages(at, pins, npm=npm))
         else:
+            step("other browsers", install_browsers)
             build_site(at)
     except BuildError as wrong:
         print(f"tuckfold: {wrong}", file=sys.stderr)

@@ -17,9 +17,10 @@ CORE = sorted((ROOT / "pycore").rglob("*.py"))
 ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *sys.stdlib_module_names}
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
-#: What single files may import besides: the adapter knows the browser, and the maker of the illustrative
-#: profile runs natively only (extra `profile-maker`).
+#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, and
+#: the maker of the illustrative profile runs natively only (extra `profile-maker`).
 BESIDES = {
+    ROOT / "pycore" / "cli" / "quick_start.py": {"typing_extensions"},
     ROOT / "pycore" / "bridge" / "adapter.py": BROWSER,
     ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
     ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},

@@ -10,6 +10,7 @@ from pydantic import Field
 from pycore.bridge.message import Buffer, Message
 from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Fill, Finish, Intent, Job
+from pycore.conventions import Side
 from pycore.fold.layers import Bulk
 
 
@@ -28,6 +29,8 @@ class ChoicesParams(Message):
     kind: ChoiceKind
     fills: list[Fill]
     """Which fills to show, where fills are chosen; else none."""
+    side: Side | None = None
+    """The side whose own fill is chosen."""
     viewing: Viewing = Viewing.BLACK
     """What of the canvas the screen shows, where intents are chosen."""
 
@@ -36,8 +39,7 @@ class Refused(Message):
     """Why this canvas cannot have an option."""
 
     field: str
-    expected: str
-    got: str
+    message: str
     remedy: str
 
 

@@ -122,4 +122,4 @@ def _picture(pixels: U8 | None, arrays: Arrays) -> Buffer | None:
 def _refused(error: TuckfoldError | None) -> Refused | None:
     if error is None:
         return None
-    return Refused(field=error.field, expected=error.expected, got=error.got, remedy=error.remedy)
+    return Refused(field=error.field, message=error.message, remedy=error.remedy)

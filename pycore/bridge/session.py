@@ -267,7 +267,8 @@ class Session:
         asked = checked_params(ChoicesParams, params)
         picture = self._opened()
         if asked.kind is ChoiceKind.FILLS:
-            return fills_answer((yield from fill_choices(asked.job, picture, fills=asked.fills)))
+            fills = yield from fill_choices(asked.job, picture, fills=asked.fills, side=asked.side)
+            return fills_answer(fills)
         if asked.kind is ChoiceKind.FINISHES:
             return finishes_answer((yield from finish_choices(asked.job, picture)))
         found = yield from intent_choices(asked.job, picture, self._opened_profiles(), viewing=asked.viewing)

@@ -8,12 +8,12 @@ from __future__ import annotations
 
 import argparse
 import importlib
-import os
 import sys
 from collections.abc import Sequence
 from typing import Any, Final, NoReturn
 
 from pycore import __version__
+from pycore.cli.quick_start import import_pydantic
 from pycore.errors import TuckfoldError, shown
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
@@ -47,10 +47,6 @@ From a photograph to a folded canvas on stretcher bars and a print file. For exa
       the stages of folding it
 
 tuckfold --help lists the commands; tuckfold print --help lists the options of one."""
-
-
-# Looking for plugins of pydantic, of which there are none here, takes a tenth of a short command's time.
-os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
 
 
 class _OneLineParser(argparse.ArgumentParser):
@@ -148,6 +144,7 @@ def run() -> NoReturn:
 def _module(command: str) -> Any:
     """The command's module; `print` is no name for one that a reader would not mistake."""
     name = "print_file" if command == "print" else command
+    import_pydantic()
     return importlib.import_module(f"pycore.cli.{name}")
 
 

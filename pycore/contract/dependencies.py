@@ -32,6 +32,8 @@ class Result(StrEnum):
     CLIENT_PAGE = "client_page"
     CHOICES_FILLS = "choices_fills"
     """A corner of the canvas with each side fill."""
+    CHOICES_SIDE_FILLS = "choices_side_fills"
+    """A corner of the canvas with each fill on one of its sides, whose own fill then does not count."""
     CHOICES_FINISHES = "choices_finishes"
     """A corner of the canvas with each corner finish."""
     CHOICES_INTENTS = "choices_intents"
@@ -138,6 +140,7 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
             fields=("name", "client", "picture", "face", "bars", "group", "wrap", "sides", "canvas", "colour")
         ),
         Result.CHOICES_FILLS: Dependence(fields=(*_CORNERS, "wrap", *_SIDES_BUT_FILL)),
+        Result.CHOICES_SIDE_FILLS: Dependence(fields=(*_CORNERS, "wrap", "sides")),
         Result.CHOICES_FINISHES: Dependence(fields=(*_CORNERS, *_WRAP_BUT_FINISH, "sides")),
         Result.CHOICES_INTENTS: Dependence(
             fields=(

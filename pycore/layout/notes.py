@@ -98,7 +98,7 @@ def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
     if over:
         yield Note(
             code="file-over-margins",
-            severity=Severity.WATCH,
+            severity=Severity.HINT,
             place=Place.SHEET,
             message=f"On the {loaded} the print file is {' and '.join(over)}; "
             "its bare edge lies on the margin.",

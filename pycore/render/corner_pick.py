@@ -8,7 +8,8 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.contract.job import Fill, Hung, Job
+from pycore.contract.job import Fill, Hung, Job, SideFill
+from pycore.conventions import Side
 from pycore.layout.group import panel_of
 from pycore.render.corner_canvas import corner_sides, face_corner_area
 from pycore.render.preview import PreviewSource
@@ -23,13 +24,15 @@ _JUDGED_PX: Final = 10
 _FROM_BELOW: Final = 0.8
 
 
-def with_fill(job: Job, fill: Fill) -> Job:
-    """The job with another fill for the sides that have none of their own.
+def with_fill(job: Job, fill: Fill, *, side: Side | None = None) -> Job:
+    """The job with another fill for one side, or for the sides that have none of their own.
 
     Parameters
     ----------
     job : Job
     fill : Fill
+    side : Side, optional
+        The side that gets it as its own.
 
     Returns
     -------
@@ -39,8 +42,15 @@ def with_fill(job: Job, fill: Fill) -> Job:
     --------
     >>> with_fill(Job(), Fill.PLAIN).sides.fill.value
     'plain'
+    >>> with_fill(Job(), Fill.PLAIN, side=Side.LEFT).sides.left.fill.value
+    'plain'
     """
-    return job.model_copy(update={"sides": job.sides.model_copy(update={"fill": fill})})
+    if side is None:
+        sides = job.sides.model_copy(update={"fill": fill})
+    else:
+        own = getattr(job.sides, side.value) or SideFill()
+        sides = job.sides.model_copy(update={side.value: own.model_copy(update={"fill": fill})})
+    return job.model_copy(update={"sides": sides})
 
 
 def corner_panel(preview: PreviewSource, job: Job, corner: str) -> Job:
@@ -71,13 +81,18 @@ def corner_panel(preview: PreviewSource, job: Job, corner: str) -> Job:
 
 
 def telling_corner(
-    preview: PreviewSource, job: Job, *, face_mm: float, among: Sequence[str] = CORNERS
+    preview: PreviewSource,
+    job: Job,
+    *,
+    face_mm: float,
+    among: Sequence[str] = CORNERS,
+    side: Side | None = None,
 ) -> str:
-    """Pick the corner whose part of the face tells most, among those that follow the fill of all sides.
+    """Pick the corner whose part of the face tells most, among those that the chosen fill reaches.
 
     It varies across both of its edges: what varies along an edge alone looks alike with most fills.
 
-    What all sides show has no say in it, so that a choice among fills does not move the corner.
+    The fill that is chosen has no say in it, so that a choice among fills does not move the corner.
 
     Parameters
     ----------
@@ -88,6 +103,8 @@ def telling_corner(
         How much of the face's edges is looked at.
     among : sequence of str
         Which corners.
+    side : Side, optional
+        The side whose own fill is chosen; else that of all sides is.
 
     Returns
     -------
@@ -98,8 +115,8 @@ def telling_corner(
     FieldError
         The crop holds less than a pixel.
     """
-    alike = with_fill(job, Fill.MIRROR)
-    following = {corner: _following(job, corner) for corner in among}
+    alike = with_fill(job, Fill.MIRROR, side=side)
+    following = {corner: _following(job, corner, side) for corner in among}
     most = max(following.values())
     found: dict[str, float] = {}
     for corner in among:
@@ -121,6 +138,9 @@ def _spread(grey: NDArray[np.int64], *, axis: int) -> int:
     return int((count * (grey * grey).sum(axis=axis) - grey.sum(axis=axis) ** 2).sum())
 
 
-def _following(job: Job, corner: str) -> int:
+def _following(job: Job, corner: str, side: Side | None) -> int:
+    """How many sides of a corner the chosen fill reaches."""
+    if side is not None:
+        return int(side in corner_sides(corner))
     own = (getattr(job.sides, side.value) for side in corner_sides(corner))
     return sum(one is None or one.fill is None for one in own)

@@ -129,7 +129,7 @@ def cell_bounds(values: Values) -> CellBounds:
     >>> bounds.least[0].tolist(), bounds.greatest[0].tolist()
     ([40, 40, 40, 40, 200, 200, 200], [40, 40, 40, 200, 200, 200, 200])
     """
-    wide = np.pad(values, 2, mode="edge")
+    wide = _with_edges(values)
     top = values.dtype.type(np.iinfo(values.dtype).max)
     rise_across, fall_across = _crests(wide[1:-1].T)
     rise_down, fall_down = _crests(wide[:, 1:-1])
@@ -143,6 +143,15 @@ def cell_bounds(values: Values) -> CellBounds:
     for fall in (fall_across.T, fall_down):
         least -= np.minimum(fall, least)
     return CellBounds(least=least, greatest=greatest)
+
+
+def _with_edges(values: Values) -> Values:
+    """Two rows and columns more at each end, like the outermost; quicker than `numpy.pad`."""
+    wide = np.empty((values.shape[0] + 4, values.shape[1] + 4), values.dtype)
+    wide[2:-2, 2:-2] = values
+    wide[2:-2, :2], wide[2:-2, -2:] = values[:, :1], values[:, -1:]
+    wide[:2], wide[-2:] = wide[2], wide[-3]
+    return wide
 
 
 def _crests(values: Values) -> tuple[Values, Values]:

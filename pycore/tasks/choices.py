@@ -9,6 +9,7 @@ from typing import Final
 from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.intent_comparison import IntentFigures
 from pycore.contract.job import Fill, Finish, Intent, Job
+from pycore.conventions import Side
 from pycore.errors import TuckfoldError
 from pycore.fill.checks import check_fills
 from pycore.fold.layers import Bulk, bulk_of
@@ -104,17 +105,19 @@ class IntentChoice:
 
 
 def fill_choices(
-    job: Job, picture: OpenPicture, *, fills: Sequence[Fill]
+    job: Job, picture: OpenPicture, *, fills: Sequence[Fill], side: Side | None = None
 ) -> Generator[Progress, None, list[FillChoice]]:
-    """Show a corner of the folded canvas with each of some fills.
+    """Show a corner of the folded canvas with each of some fills, on all sides or on one.
 
     Parameters
     ----------
     job : Job
-        A checked job; what its sides show in common does not count.
+        A checked job; the fill that it has where one is chosen does not count.
     picture : OpenPicture
     fills : sequence of Fill
         Those to be shown.
+    side : Side, optional
+        The side whose own fill is chosen; else that of the sides which have none of their own is.
 
     Yields
     ------
@@ -135,12 +138,13 @@ def fill_choices(
     yield Progress(done=0, label=_FILLS)
     spec = fold_spec(job)
     seen_mm = shown_face_mm(spec, seen=Seen.FRONT)
-    corner = telling_corner(picture.preview, job, face_mm=seen_mm)
+    corner = telling_corner(picture.preview, job, face_mm=seen_mm, side=side)
     view = corner_view(spec, corner=corner, seen=Seen.FRONT)
     yield Progress(done=0.2, label=_FILLS)
     found = []
     for number, fill in enumerate(fills, start=1):
-        found.append((yield from _fill_choice(with_fill(job, fill), picture, fill, corner, view, seen_mm)))
+        filled = with_fill(job, fill, side=side)
+        found.append((yield from _fill_choice(filled, picture, fill, corner, view, seen_mm)))
         yield Progress(done=0.2 + 0.8 * number / len(fills), label=_FILLS)
     return found
 

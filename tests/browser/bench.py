@@ -29,9 +29,9 @@ TAKE_TEXT = """() => {
   });
 }"""
 
-#: Resolves when the job in the browser's database (idb-keyval's, which the page opens as it starts) is so.
+#: Resolves when the work in the browser's database (idb-keyval's, which the page opens as it starts) is so.
 KEPT_JOB = """async (longestMs) => {
-  const fits = (job) => CONDITION;
+  const fits = (job, words) => CONDITION;
   const answer = (request) => new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
@@ -41,7 +41,7 @@ KEPT_JOB = """async (longestMs) => {
   for (;;) {
     const work = await answer(database.transaction("keyval").objectStore("keyval").get("work"));
     const job = work?.job;
-    if (job !== undefined && fits(JSON.parse(job))) break;
+    if (job !== undefined && fits(JSON.parse(job), work.words)) break;
     if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${job}`);
     await new Promise(requestAnimationFrame);
   }
@@ -154,7 +154,10 @@ class Bench:
         return text.encode()
 
     def kept(self, condition: str) -> None:
-        """Wait until the job that the browser keeps is as a condition in JavaScript says, about `job`."""
+        """Wait until what the browser keeps is as a condition in JavaScript says, about `job` and `words`.
+
+        `words` are those to the client.
+        """
         self.page.evaluate(KEPT_JOB.replace("CONDITION", condition), CHANGE_MS)
 
 

@@ -11,7 +11,7 @@ from urllib.parse import urlsplit
 import pytest
 from bench import Bench
 from build.server import HOST, open_server
-from chromium import launch_options
+from chromium import LIGHT, launch_options
 from playwright.sync_api import Browser, Page, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -90,7 +90,7 @@ def module_bench(browser: Browser, site: str) -> Iterator[Bench]:
 @contextmanager
 def watched_page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
     """A page in a fresh context, whose complaints are gathered and at the end must be none."""
-    context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True)
+    context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT)
     page = context.new_page()
 
     def hear(kind: str, text: str) -> None:

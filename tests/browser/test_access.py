@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from bench import Bench, saved
+from chromium import LIGHT
 from playwright.sync_api import Browser, Page, expect
 from rest import at_rest
 
@@ -43,7 +44,7 @@ def test_axe_finds_nothing_while_python_loads(
     browser: Browser, site: str, theme: Any, width: int, height: int
 ) -> None:
     with browser.new_context(
-        viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
+        viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
     ) as context:
         page = context.new_page()
         # Nothing answers, so that the page stays as it is while it waits.
@@ -60,7 +61,7 @@ def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> I
     """A page of each size, begun in one theme or the other: everything open, one field refused."""
     width, height, theme = request.param
     with browser.new_context(
-        viewport={"width": width, "height": height}, color_scheme=theme, reduced_motion="reduce"
+        viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
     ) as context:
         bench = Bench(context.new_page(), site).start()
         open_details(bench)

@@ -173,6 +173,22 @@ def test_where_nothing_can_be_drawn_it_is_said_and_may_be_tried_again(at_work: B
     expect(option(page, "colour-intent", "perceptual").locator("input")).to_be_checked()
 
 
+def test_a_side_of_its_own_is_chosen_by_pictures_too(at_work: Bench, tmp_path: Path) -> None:
+    page = at_work.page
+    page.get_by_text("Give one side its own fill").click()
+    page.get_by_text("Left side differs").click()
+    at_work.settled()
+    seen(page, "sides-left-fill", FILLS)
+    found = [option(page, "sides-left-fill", value).evaluate(PRINT_OF_PIXELS)[0] for value in FILLS]
+    assert len(set(found)) == len(FILLS)
+    option(page, "sides-left-fill", "plain").click()
+    at_work.settled()
+    sides = json.loads(at_work.save_job(tmp_path).read_text())["sides"]
+    assert (sides["left"]["fill"], sides["fill"]) == ("plain", "mirror")
+    seen(page, "sides-left-fill", FILLS)
+    assert violations(page) == []
+
+
 @pytest.mark.parametrize(("choice", "values", "pictures"), CHOICES)
 def test_axe_finds_nothing(at_work: Bench, choice: str, values: list[str], pictures: int) -> None:
     page = at_work.page

@@ -303,7 +303,7 @@ def test_a_lost_view_comes_back(browser: Browser, three: Path) -> None:
             "() => { window.held = document.querySelector('#wall canvas').getContext('webgl2')"
             ".getExtension('WEBGL_lose_context'); window.held.loseContext(); }"
         )
-        expect(found.page.locator("#why")).to_contain_text("interrupted")
+        expect(found.page.locator("#why")).to_contain_text("it is being restarted")
         expect(found.page.locator("#stills img").first).to_be_visible()
         found.page.evaluate("window.held.restoreContext()")
         expect(found.page.locator("#why")).to_be_empty()

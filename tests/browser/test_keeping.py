@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 from bench import Bench
+from chromium import LIGHT
 from PIL import Image
 from playwright.sync_api import FilePayload, expect
 
@@ -80,7 +81,8 @@ def test_a_job_is_saved_and_opened(demo: Bench, tmp_path: Path) -> None:
     expect(bench.field("bars.depth_mm")).to_have_value("24")
     demo_picture = Path(__file__).resolve().parents[2] / "demo_data" / "estuary.jpg"
     sha256 = hashlib.sha256(demo_picture.read_bytes()).hexdigest()
-    assert json.loads(saved.read_text())["picture"] == {"file": "estuary.jpg", "sha256": sha256, "turn": 0}
+    expected = {"file": "estuary.jpg", "sha256": sha256, "turn": 0, "enlarging": "photograph"}
+    assert json.loads(saved.read_text())["picture"] == expected
     expect(bench.page.locator("#picture-lacking")).to_have_count(0)
 
 
@@ -157,7 +159,8 @@ def test_a_job_without_its_picture_is_empty(bench: Bench, china: Path, tmp_path:
     # Another visit, which knows nothing of the picture: the demo's must not take its place.
     browser = bench.page.context.browser
     assert browser is not None
-    page = browser.new_context(accept_downloads=True).new_page()
+    page = browser.new_context(accept_downloads=True, **LIGHT).new_page()
+    page.clock.install()
     other = Bench(page, bench.address).start()
     demo = other.wall_picture()
     other.open_job(job)
@@ -165,7 +168,12 @@ def test_a_job_without_its_picture_is_empty(bench: Bench, china: Path, tmp_path:
     expect(lacking).to_contain_text("china.jpg")
     assert other.wall_picture() != demo
     expect(page.locator("#use-picture")).to_have_count(0)
-    page.wait_for_timeout(13_000)  # Announcements go after twelve seconds; this stays.
+    for choice in ("sides-fill", "wrap-finish", "colour-intent"):
+        field = page.locator(".field", has=page.locator(f"#field-{choice}"))
+        expect(field).to_contain_text("there is nothing to draw")
+        expect(field.locator("canvas")).to_have_count(0)
+    page.clock.fast_forward(13_000)  # Announcements go after twelve seconds; this stays.
+    expect(page.locator(".status-announcement")).to_be_empty()
     expect(lacking).to_be_visible()
     other.button("Save the print file").click()
     expect(page.locator("#print .error-text")).to_contain_text("The picture of this job is not open")
@@ -204,9 +212,9 @@ def test_two_tabs_never_mix_their_work(bench: Bench, china: Path, tmp_path: Path
     other.start()
     other.open_picture({"name": "small.png", "mimeType": "image/png", "buffer": small_png()})
     other.opened("small.png")
-    other.page.wait_for_timeout(600)
+    other.kept("job.picture.file === 'small.png'")
     bench.set("bars.depth_mm", "31")
-    bench.page.wait_for_timeout(600)  # Changes are kept a quarter of a second after the last.
+    bench.kept("job.picture.file === 'china.jpg' && job.bars.depth_mm === 31")
     page.reload()
     other.wait_shown()
     other.opened("china.jpg")
@@ -217,10 +225,27 @@ def test_two_tabs_never_mix_their_work(bench: Bench, china: Path, tmp_path: Path
 def test_the_words_to_the_client_are_kept(bench: Bench, china: Path) -> None:
     open_china(bench, china)
     bench.page.get_by_label("A few words to the client").fill("See the sides.")
-    bench.page.wait_for_timeout(600)
+    bench.kept("words === 'See the sides.'")
     bench.page.reload()
     bench.wait_shown()
     expect(bench.page.get_by_label("A few words to the client")).to_have_value("See the sides.")
+
+
+def assert_small_on_a_phone(bench: Bench) -> None:
+    """The announcement covers nothing of the canvas, stays small, and goes when it is closed."""
+    page = bench.page
+    wide = page.viewport_size
+    assert wide is not None
+    page.set_viewport_size({"width": 390, "height": 844})
+    said, canvas = (page.locator(one).bounding_box() for one in (".status-said", ".stage-picture"))
+    assert said is not None
+    assert canvas is not None
+    assert said["y"] >= canvas["y"] + canvas["height"]
+    # Derived: two lines of 0.78 x 16 x 1.3 px, and twice 0.3 x 16 px around them.
+    assert said["height"] <= 2 * 16.3 + 9.7
+    page.get_by_role("button", name="Close the message").click()
+    expect(page.locator(".status-announcement")).to_be_empty()
+    page.set_viewport_size(wide)
 
 
 def test_a_first_picture_gets_the_largest_face(bench: Bench, china: Path, tmp_path: Path) -> None:
@@ -232,6 +257,7 @@ def test_a_first_picture_gets_the_largest_face(bench: Bench, china: Path, tmp_pa
     assert face["width_mm"] / face["height_mm"] == pytest.approx(640 / 427, rel=0.005)
     assert 10 * round(face["width_mm"] / 10) == face["width_mm"] or face["height_mm"] % 10 == 0
     expect(bench.page.locator(".status-announcement")).to_contain_text("largest round size")
+    assert_small_on_a_phone(bench)
     expect(bench.page.locator(".note-stop")).to_have_count(0)
     bench.set("bars.depth_mm", "40")
     take = bench.page.locator("#take-largest-face")

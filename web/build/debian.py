@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -20,11 +21,12 @@ class Need:
     programs: tuple[str, ...] = ()
     """Any of these will do."""
     file: str = ""
+    """Below the root; a pattern where the folder bears the processor's name."""
 
     def is_met(self) -> bool:
         """Whether it is there."""
         if self.file:
-            return Path(self.file).is_file()
+            return any(Path("/").glob(self.file.removeprefix("/")))
         return any(shutil.which(program) for program in self.programs)
 
 
@@ -40,6 +42,20 @@ NEEDS: Final = (
     Need("colord-data", file="/usr/share/color/icc/colord/WideGamutRGB.icc"),
     Need("argyll", programs=("colprof",)),
 )
+
+#: Browsers draw WebGL in a window, here on a screen in memory and without a graphics card.
+_SCREEN: Final = (
+    Need("xvfb", programs=("Xvfb",)),
+    Need("libgl1-mesa-dri", file="/usr/lib/*/dri/swrast_dri.so"),
+    Need("libegl1", file="/usr/lib/*/libEGL.so.1"),
+    Need("libgles2", file="/usr/lib/*/libGLESv2.so.2"),
+)
+
+#: What the main job is tested in beside Chromium.
+OTHER_BROWSERS: Final[Mapping[str, tuple[Need, ...]]] = {
+    "Firefox": (Need("firefox-esr", programs=("firefox-esr", "firefox")), *_SCREEN),
+    "WebKitGTK": (Need("webkit2gtk-driver", programs=("WebKitWebDriver",)), *_SCREEN),
+}
 
 
 def install_needs(needs: tuple[Need, ...] = NEEDS) -> bool:
@@ -77,3 +93,25 @@ def install_needs(needs: tuple[Need, ...] = NEEDS) -> bool:
     if still:
         raise BuildError(f"{', '.join(still)} did not bring what the tests need", "install it by hand")
     return True
+
+
+def install_browsers(browsers: Mapping[str, tuple[Need, ...]] = OTHER_BROWSERS) -> bool:
+    """Install browsers that the tests can do without, where this user may.
+
+    Parameters
+    ----------
+    browsers : mapping
+        Their names, and what each needs.
+
+    Returns
+    -------
+    bool
+        Whether anything was installed. Of a browser that cannot be, a line says that its tests are left out.
+    """
+    changed = False
+    for name, needs in browsers.items():
+        try:
+            changed = install_needs(needs) or changed
+        except BuildError as wrong:
+            print(f"    the tests in {name} are left out: {wrong}", flush=True)
+    return changed

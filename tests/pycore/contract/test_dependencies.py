@@ -249,6 +249,12 @@ def chosen_fills(job: Job) -> str:
     return digest(plain(answer.reply), *answer.buffers)
 
 
+def chosen_side_fills(job: Job) -> str:
+    found = fill_choices(job, picture(), fills=[Fill.MIRROR, Fill.PLAIN], side=Side.TOP)
+    answer = fills_answer(run_to_end(found))
+    return digest(plain(answer.reply), *answer.buffers)
+
+
 def chosen_finishes(job: Job) -> str:
     answer = finishes_answer(run_to_end(finish_choices(job, picture())))
     return digest(plain(answer.reply), *answer.buffers)
@@ -277,6 +283,7 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.COMPARISON: comparison,
     Result.CLIENT_PAGE: client,
     Result.CHOICES_FILLS: chosen_fills,
+    Result.CHOICES_SIDE_FILLS: chosen_side_fills,
     Result.CHOICES_FINISHES: chosen_finishes,
     Result.CHOICES_INTENTS: chosen_intents,
     Result.DETAIL: shown_detail,
@@ -339,6 +346,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.COMPARISON, "canvas.weight_gsm"),
         (Result.CLIENT_PAGE, "client"),
         (Result.CHOICES_FILLS, "sides.blur_mm"),
+        (Result.CHOICES_SIDE_FILLS, "sides.fill"),
         (Result.CHOICES_FINISHES, "wrap.turnover_mm"),
         (Result.CHOICES_INTENTS, "colour.clip_threshold_de"),
         (Result.DETAIL, "print.sharpening"),

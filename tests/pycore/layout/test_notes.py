@@ -107,7 +107,7 @@ def test_the_file_s_own_width_is_held_against_what_can_be_printed() -> None:
     found = notes(**tight)["file-over-margins"]
     assert "327.9 mm wide, 323.0 mm of which can be printed" in found.message
     assert "long" not in found.message
-    assert (found.severity.value, found.field) == ("watch", "sheet.margin_mm")
+    assert (found.severity.value, found.field) == ("hint", "sheet.margin_mm")
     assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 334, "height_mm": 483})
     # A roll's ends are margins of what is cut off, not of the file.
     assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 610})

@@ -14,6 +14,7 @@ from PIL import Image
 from pycore.colour.link.viewing import Viewing
 from pycore.contract.check import check_job
 from pycore.contract.job import Fill, Finish, Intent, Job
+from pycore.conventions import Side
 from pycore.errors import FieldError, GeometryError
 from pycore.fold.layers import bulk_of
 from pycore.fold.spec import fold_spec
@@ -78,6 +79,22 @@ def test_the_fill_of_the_job_itself_does_not_count() -> None:
     first, second = by_fill(job_of(sides={"fill": "plain"})), by_fill(job_of(sides={"fill": "run-on"}))
     for fill in QUICK:
         assert np.array_equal(first[fill].picture, second[fill].picture)  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("side", Side)
+def test_a_side_is_shown_with_each_fill_of_its_own(side: Side) -> None:
+    """Also where every side has its own; the fill that the side has does not count."""
+    own = {one.value: {"fill": "plain", "colour": "#405060"} for one in Side}
+    job = job_of(sides=own)
+    other = job_of(sides=own | {side.value: {"fill": "mirror", "colour": "#405060"}})
+    first, second = (run_to_end(fill_choices(one, picture(), fills=QUICK, side=side)) for one in (job, other))
+    pictures = [one.picture for one in first]
+    for place, one in enumerate(pictures):
+        assert one is not None
+        assert np.array_equal(one, second[place].picture)  # type: ignore[arg-type]
+        for former in pictures[:place]:
+            assert former is not None
+            assert np.abs(one.astype(int) - former).mean() > 0.2
 
 
 def test_a_fill_that_the_canvas_cannot_have_says_why() -> None:

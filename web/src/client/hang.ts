@@ -7,8 +7,8 @@ import type { Offer } from "./offer";
 import { checkPixels, panesOf } from "./panes";
 
 const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
-const LOST = "The 3D view was interrupted and is being brought back; until then the drawings show the same canvas.";
-const GIVEN_UP = "The 3D view was interrupted and has not come back; the drawings below show the same canvas.";
+const LOST = "The 3D view stopped; it is being restarted. Until then the drawings show the same canvas.";
+const GIVEN_UP = "The 3D view has stopped; the drawings below show the same canvas.";
 
 /** Show the offer on the wall. Returns the function to call when another variant is chosen. */
 export async function hang(offer: Offer): Promise<(number: number) => void> {

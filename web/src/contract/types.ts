@@ -729,6 +729,8 @@ export interface ChoicesParams {
   kind: ChoiceKind;
   /** Which fills to show, where fills are chosen; else none. */
   fills: Fill[];
+  /** The side whose own fill is chosen. */
+  side?: Side;
   /** What of the canvas the screen shows, where intents are chosen. */
   viewing?: Viewing;
 }
@@ -751,8 +753,7 @@ export interface FillOption {
 /** Why this canvas cannot have an option. */
 export interface Refused {
   field: string;
-  expected: string;
-  got: string;
+  message: string;
   remedy: string;
 }
 /** A corner finish. */

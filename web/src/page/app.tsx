@@ -5,9 +5,10 @@ import { Loading, Preview } from "./preview";
 import { Section } from "./controls/section";
 import { SECTIONS } from "./section_table";
 import { SettingsLine } from "./settings_line";
+import { Status } from "./status";
 import { compared } from "./state/compare/comparison";
-import { busy, shown } from "./state/work/work";
-import { loading, painted, announcement } from "./state/page/status";
+import { shown } from "./state/work/work";
+import { loading, painted } from "./state/page/status";
 import { scene, wallState } from "./state/page/view";
 import { ColourCaption, HighlightCaption } from "./wall/colour_caption";
 import { FoldSlider, StageSwitches } from "./wall/stage_controls";
@@ -49,7 +50,6 @@ export function App() {
             )}
             <HighlightCaption />
             <PaneCaptions />
-            <Status />
           </div>
           <div class="stage-controls">
             {shown.value === undefined ? (
@@ -62,6 +62,7 @@ export function App() {
               </>
             )}
           </div>
+          <Status />
         </div>
         <MarginNotes />
         <div class="work" id="work" tabIndex={-1}>
@@ -91,20 +92,6 @@ export function App() {
         </div>
       </main>
       {dropping.value && <div class="dropping">Drop the file to open it</div>}
-    </div>
-  );
-}
-
-/** Shows the latest announcement, and whether the core is busy. */
-function Status() {
-  return (
-    <div class="status">
-      <p class="status-announcement" role="status">
-        {announcement.value}
-      </p>
-      <p class="status-busy" aria-hidden="true" data-busy={busy.value !== ""}>
-        {busy.value}
-      </p>
     </div>
   );
 }

@@ -42,6 +42,8 @@ export class Snapshot {
 
   private keep(): void {
     const { width, height } = this.source;
+    // A page that is laid out anew, or zoomed far out, may have no room for the view; the last copy stays.
+    if (width === 0 || height === 0) return;
     const scale = Math.min(1, LONGEST_PX / Math.max(width, height));
     this.copy.width = Math.max(1, Math.round(width * scale));
     this.copy.height = Math.max(1, Math.round(height * scale));

@@ -201,7 +201,7 @@ class WallStage implements Stage {
   /** Draw something that is not the page's own picture, when everything before it has been drawn. */
   private aside<T>(work: () => Promise<T>): Promise<T> {
     const next = this.drawing.then(async () => {
-      if (this.renderer.lost) throw new StageUnavailable("the graphics processor has dropped the stage");
+      if (this.renderer.lost) throw new StageUnavailable("the 3D view has stopped");
       this.offscreen += 1;
       try {
         return await work();

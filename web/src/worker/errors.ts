@@ -28,7 +28,7 @@ export function crashError(got: string, remedy: string): CoreError {
     expected: "an answer from the core",
     got,
     remedy,
-    message: `${got}; ${remedy}`,
+    message: sentence(got),
   });
 }
 
@@ -43,6 +43,10 @@ export function asCoreError(failure: unknown): CoreError {
     expected: "an answer that the page understands",
     got,
     remedy: "load the page again; the job is kept",
-    message: got,
+    message: sentence(got),
   });
+}
+
+function sentence(text: string): string {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1).replace(/\.$/, "")}.`;
 }

@@ -91,7 +91,7 @@ export class RunningCalls {
       expected: "an answer from the core",
       got: fault.message,
       remedy: "the job in hand is as it was; try again",
-      message: `the core failed (${fault.message}); the job in hand is as it was`,
+      message: `The program in the page failed: ${fault.message}.`,
     };
     this.#post({ kind: "error", id, text: JSON.stringify(error) }, []);
   }

@@ -1,7 +1,7 @@
 // A text entry whose draft is a candidate: it stays as typed until the core has accepted it.
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { draftsDropped, fieldId, fieldErrors, setFieldError, clearFieldErrors } from "../state/page/fields";
+import { clearFieldErrors, draftsDropped, entryError, fieldErrors, fieldId, setFieldError } from "../state/page/fields";
 import { describedBy } from "./labelled_field";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
@@ -38,12 +38,9 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
     }
     const parsed = parse(typed);
     if (!parsed.ok) {
-      setFieldError(field, {
-        field,
-        expected: parsed.expected,
-        got: typed.trim() === "" ? "nothing" : `“${typed}”`,
-        remedy: "type it again, or press Escape for the former value",
-      });
+      const got = typed.trim() === "" ? "nothing" : `“${typed}”`;
+      const remedy = "type it again, or press Escape for the former value";
+      setFieldError(field, entryError(field, parsed.expected, got, remedy));
     } else if (parsed.value === value) drop();
     else commit(parsed.value);
   };

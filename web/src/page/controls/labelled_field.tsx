@@ -2,7 +2,7 @@
 import type { ComponentChildren } from "preact";
 import type { Note } from "../../contract/types";
 import { inUnit } from "../../units";
-import { capitalised, faultSentence, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
+import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import { unit } from "../state/page/settings";
 import { FieldLabel } from "./glossary_word";
 
@@ -76,7 +76,7 @@ interface ErrorTextProps {
 export function ErrorText({ why, id, alert = false }: ErrorTextProps) {
   return (
     <p class="error-text" id={id} role={alert ? "alert" : undefined}>
-      {inUnit(faultSentence(why), unit.value)} <em>{inUnit(capitalised(why.remedy), unit.value)}.</em>
+      {inUnit(why.message, unit.value)} <em>{inUnit(capitalised(why.remedy), unit.value)}.</em>
     </p>
   );
 }

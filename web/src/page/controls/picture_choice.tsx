@@ -4,7 +4,10 @@ import type { Job, Refused } from "../../contract/types";
 import { drawAgain } from "../state/choices/choices";
 import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import type { DescribedOption } from "../state/page/names";
+import { unit } from "../state/page/settings";
 import { propose } from "../state/work/run";
+import { lacksPicture } from "../state/work/work";
+import { inUnit } from "../../units";
 import { Consequence, ErrorText, FieldErrorText } from "./labelled_field";
 import { SmallPicture, useSeen } from "./small_picture";
 
@@ -37,6 +40,7 @@ interface PictureChoiceProps<T extends string> {
 }
 
 const OUTDATED = "The pale pictures show the canvas before its last change.";
+const LACKING = "The picture of this job is not open, so there is nothing to draw. The choice works without it.";
 
 /** A choice by eye that changes the job. */
 export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
@@ -44,7 +48,10 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
   const refused = field in fieldErrors.value;
   const id = fieldId(field);
   const place = useSeen(seen);
-  const isStale = options.some((option) => drawn(option.value)?.stale === true);
+  const lacking = lacksPicture.value;
+  // What was drawn of another picture is not this job's.
+  const known = (option: T) => (lacking ? undefined : drawn(option));
+  const isStale = options.some((option) => known(option.value)?.stale === true);
   return (
     <div class="field" data-field={field} data-refused={refused} ref={place}>
       <fieldset class="picture-choice" id={id}>
@@ -56,16 +63,16 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
               id={`${id}-${option.value}`}
               group={id}
               option={option}
-              known={drawn(option.value)}
+              known={known(option.value)}
               checked={option.value === value}
-              failed={failure !== undefined}
+              undrawn={lacking ? "lacking" : failure === undefined ? "waiting" : "failed"}
               choose={() => void propose({ field, label: label.toLowerCase(), change: set(option.value) })}
             />
           ))}
         </div>
       </fieldset>
-      <p class="aside">{isStale ? OUTDATED : shows}</p>
-      {failure && (
+      <p class="aside">{lacking ? LACKING : isStale ? OUTDATED : shows}</p>
+      {failure && !lacking && (
         <div class="picture-failure" role="alert">
           <Consequence text="The pictures could not be drawn; the choice works without them." />
           <ErrorText why={failure} />
@@ -85,14 +92,15 @@ interface OneOptionProps<T extends string> {
   readonly option: DescribedOption<T>;
   readonly known: PicturedOption | undefined;
   readonly checked: boolean;
-  readonly failed: boolean;
+  /** The state of an option that has no picture. */
+  readonly undrawn: "waiting" | "failed" | "lacking";
   readonly choose: () => void;
 }
 
 /** An option is named by its word and described by its meaning and cost; its pictures say nothing besides. */
-function OneOption<T extends string>({ id, group, option, known, checked, failed, choose }: OneOptionProps<T>) {
+function OneOption<T extends string>({ id, group, option, known, checked, undrawn, choose }: OneOptionProps<T>) {
   const { word, meaning, value } = option;
-  const state = known === undefined ? (failed ? "failed" : "waiting") : known.stale ? "stale" : "drawn";
+  const state = known === undefined ? undrawn : known.stale ? "stale" : "drawn";
   return (
     <label class="picture-option" data-state={state} data-option={value}>
       <input
@@ -106,7 +114,7 @@ function OneOption<T extends string>({ id, group, option, known, checked, failed
       />
       <span class="picture-place" aria-hidden="true">
         {known === undefined ? (
-          <span class="picture-wait">{failed ? "No picture" : "Drawing …"}</span>
+          <span class="picture-wait">{undrawn === "waiting" ? "Drawing …" : "No picture"}</span>
         ) : known.refused ? (
           <span class="picture-wait">Not with this canvas</span>
         ) : (
@@ -120,7 +128,7 @@ function OneOption<T extends string>({ id, group, option, known, checked, failed
         {capitalised(meaning)}.{" "}
         {known?.refused ? (
           <em>
-            Not with this canvas: expected {known.refused.expected}; got {known.refused.got}.
+            {inUnit(known.refused.message, unit.value)} {inUnit(capitalised(known.refused.remedy), unit.value)}.
           </em>
         ) : (
           <span class="picture-cost">{known?.cost}</span>

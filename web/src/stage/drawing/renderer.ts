@@ -129,7 +129,7 @@ export class StageRenderer {
 
   /** Draw into a picture of its own: RGBA, rows counted from the bottom. */
   async read(scene: Scene, camera: PerspectiveCamera, widthPx: number, heightPx: number): Promise<Uint8Array> {
-    if (this.gone) throw new StageUnavailable("the graphics processor has dropped the stage");
+    if (this.gone) throw new StageUnavailable("the 3D view has stopped");
     const target = new WebGLRenderTarget(widthPx, heightPx, { samples: SAMPLES });
     try {
       this.gpu.setRenderTarget(target);

@@ -56,7 +56,7 @@ export function paper(widthPx: number, heightPx: number): CanvasRenderingContext
   canvas.width = widthPx;
   canvas.height = heightPx;
   const context = canvas.getContext("2d", { willReadFrequently: true });
-  if (context === null) throw new StageUnavailable("still: the browser gave no canvas to draw on");
+  if (context === null) throw new StageUnavailable("the browser has no room to draw it");
   return context;
 }
 
@@ -64,7 +64,7 @@ export function paper(widthPx: number, heightPx: number): CanvasRenderingContext
 export function pngOf({ canvas }: CanvasRenderingContext2D): Promise<Blob> {
   return new Promise((resolve, reject) => {
     canvas.toBlob((blob) => {
-      if (blob === null) reject(new Error("still: the browser could not write the PNG"));
+      if (blob === null) reject(new Error("the browser could not save the PNG"));
       else resolve(blob);
     }, "image/png");
   });

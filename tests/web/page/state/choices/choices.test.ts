@@ -9,6 +9,7 @@ const core = vi.hoisted(() => ({
     method: string;
     kind: string | undefined;
     fills: readonly string[];
+    side: string | undefined;
     stopped: () => boolean;
     go: () => void;
     fail: () => void;
@@ -23,9 +24,10 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
           method,
           kind: params.kind,
           fills: params.fills,
+          side: params.side,
           stopped: () => signal.aborted,
           go: () => resolve(method === "detail" ? DETAIL : reply(params)),
-          fail: () => reject(new CoreError({ ...REFUSAL, code: "profile", message: "" })),
+          fail: () => reject(new CoreError({ ...REFUSAL, code: "profile", expected: "a", got: "b" })),
         });
         signal.addEventListener("abort", () => reject(new Error("stopped")));
       }),
@@ -52,7 +54,7 @@ vi.stubGlobal(
 vi.stubGlobal("devicePixelRatio", 1);
 vi.stubGlobal("document", { documentElement: { dataset: {} } });
 
-const REFUSAL = { field: "colour.profile", expected: "a", got: "b", remedy: "c" };
+const REFUSAL = { field: "colour.profile", message: "No.", remedy: "c" };
 
 const ONE_PIXEL: Sent = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
 const DETAIL = { reply: { plain: ONE_PIXEL, sharpened: ONE_PIXEL }, buffers: [new ArrayBuffer(4)] };
@@ -74,9 +76,9 @@ const { batch } = await import("@preact/signals");
 const choices = await import("../../../../../web/src/page/state/choices/choices");
 const { history, shown, waiting } = await import("../../../../../web/src/page/state/work/work");
 const { firstShown } = await import("../../../../../web/src/page/state/page/status");
+const { NO_PICTURE } = await import("../../../../../web/src/page/state/work/pictures");
 const { begin } = await import("../../../../../web/src/page/state/work/history");
-const { choicesSeen, drawnFills, fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery, detailQuery } =
-  choices;
+const { choicesSeen, fillPictures, finishesQuery, intentPicturesQuery, detailQuery } = choices;
 const turn = () => new Promise((resolve) => setTimeout(resolve));
 /** Longer than the calm that is waited for. */
 const calm = () => new Promise((resolve) => setTimeout(resolve, 750));
@@ -89,7 +91,12 @@ beforeEach(async () => {
   core.asked = [];
   batch(() => {
     for (const seen of Object.values(choicesSeen)) seen.value = false;
-    for (const query of [fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery, detailQuery]) query.stop();
+    for (const query of [finishesQuery, intentPicturesQuery, detailQuery]) query.stop();
+    for (const { quick, continued, seen } of Object.values(fillPictures)) {
+      seen.value = false;
+      quick.stop();
+      continued.stop();
+    }
     waiting.value = 0;
     firstShown.value = true;
     history.value = begin({ job: JOB, picture, demo: false });
@@ -104,22 +111,55 @@ it("asks for nothing that is not on the screen", async () => {
 });
 
 it("asks for the quick fills first and for continued lines after them", async () => {
-  choicesSeen.fills.value = true;
+  fillPictures.all.seen.value = true;
   await turn();
   expect(core.asked.map(({ fills }) => fills)).toEqual([["run-on", "mirror", "drawn-out", "plain", "fade"]]);
   core.asked[0]?.go();
   await turn();
   await turn();
-  expect(drawnFills.value.map(({ option }) => option.fill)).not.toContain("continued");
+  expect(fillPictures.all.drawn.value.map(({ option }) => option.fill)).not.toContain("continued");
   expect(core.asked.at(-1)?.fills).toEqual(["continued"]);
   core.asked.at(-1)?.go();
   await turn();
-  expect(drawnFills.value.map(({ option }) => option.fill).at(-1)).toBe("continued");
+  expect(fillPictures.all.drawn.value.map(({ option }) => option.fill).at(-1)).toBe("continued");
   expect(document.documentElement.dataset["choices"]).toBe("known");
 });
 
+it("draws a side's own fills by themselves, and nothing anew when one of them is chosen", async () => {
+  const withOwn = (fill: "plain" | "fade") => ({ ...JOB, sides: { ...JOB.sides, left: { fill } } });
+  history.value = begin({ job: withOwn("plain"), picture, demo: false });
+  await calm();
+  fillPictures.left.seen.value = true;
+  await turn();
+  core.asked[0]?.go();
+  await turn();
+  await turn();
+  core.asked[1]?.go();
+  await turn();
+  expect(core.asked.map(({ side }) => side)).toEqual(["left", "left"]);
+  expect(fillPictures.left.drawn.value.length).toBe(6);
+  history.value = begin({ job: withOwn("fade"), picture, demo: false });
+  await calm();
+  expect(core.asked.length).toBe(2);
+  history.value = begin({
+    job: { ...withOwn("fade"), sides: { ...JOB.sides, fill: "plain", left: { fill: "fade" } } },
+    picture,
+    demo: false,
+  });
+  await calm();
+  expect(core.asked.length).toBe(3);
+});
+
+it("draws nothing of a job whose picture is not at hand", async () => {
+  fillPictures.all.seen.value = true;
+  history.value = begin({ job: JOB, picture: NO_PICTURE, demo: false });
+  await calm();
+  await turn();
+  expect(core.asked.filter(({ stopped }) => !stopped())).toEqual([]);
+});
+
 it("stops drawing as soon as a change is on its way, and begins again after it", async () => {
-  choicesSeen.fills.value = true;
+  fillPictures.all.seen.value = true;
   await turn();
   waiting.value = 1;
   expect(core.asked[0]?.stopped()).toBe(true);

@@ -10,7 +10,9 @@ const colour = (part: Partial<Job["colour"]>): Job => ({ ...JOB, colour: { ...JO
 
 describe("choosing an option draws nothing anew", () => {
   it("neither a fill nor a finish nor an intent", () => {
-    expect(fillsKey(sides({ fill: "plain" }), ON)).toBe(fillsKey(sides({ fill: "fade" }), ON));
+    expect(fillsKey(sides({ fill: "plain" }), ON, "all")).toBe(fillsKey(sides({ fill: "fade" }), ON, "all"));
+    const left = (fill: "plain" | "fade") => fillsKey(sides({ left: { fill, blur_mm: 3 } }), ON, "left");
+    expect(left("plain")).toBe(left("fade"));
     expect(finishesKey(wrap({ finish: "lapped" }), ON)).toBe(finishesKey(wrap({ finish: "trimmed" }), ON));
     expect(intentsPicturesKey(colour({ intent: "absolute" }), ON)).toBe(
       intentsPicturesKey(colour({ intent: "perceptual" }), ON),
@@ -41,9 +43,23 @@ describe("a part of the print file is drawn anew", () => {
 
 describe("what is drawn follows", () => {
   it.each<[string, string, string]>([
-    ["the finish, for fills", fillsKey(wrap({ finish: "lapped" }), ON), fillsKey(wrap({ finish: "tucked" }), ON)],
-    ["the blur, for fills", fillsKey(sides({ blur_mm: 4 }), ON), fillsKey(JOB, ON)],
-    ["the picture, for fills", fillsKey(JOB, { ...ON, picture: 2 }), fillsKey(JOB, ON)],
+    [
+      "the finish, for fills",
+      fillsKey(wrap({ finish: "lapped" }), ON, "all"),
+      fillsKey(wrap({ finish: "tucked" }), ON, "all"),
+    ],
+    ["the blur, for fills", fillsKey(sides({ blur_mm: 4 }), ON, "all"), fillsKey(JOB, ON, "all")],
+    [
+      "the blur, for a side's own fills",
+      fillsKey(sides({ left: { blur_mm: 4 } }), ON, "left"),
+      fillsKey(sides({ left: { blur_mm: 3 } }), ON, "left"),
+    ],
+    [
+      "the fill of the others, for a side's own fills",
+      fillsKey(sides({ fill: "plain" }), ON, "left"),
+      fillsKey(sides({ fill: "fade" }), ON, "left"),
+    ],
+    ["the picture, for fills", fillsKey(JOB, { ...ON, picture: 2 }, "all"), fillsKey(JOB, ON, "all")],
     ["the fill, for finishes", finishesKey(sides({ fill: "plain" }), ON), finishesKey(sides({ fill: "fade" }), ON)],
     ["the over pair, for finishes", finishesKey(wrap({ over: "left-right" }), ON), finishesKey(JOB, ON)],
     ["the viewing, for intents", intentsPicturesKey(JOB, { ...ON, viewing: "canvas" }), intentsPicturesKey(JOB, ON)],
@@ -59,7 +75,7 @@ describe("what is drawn follows", () => {
 
   it("not the screen's viewing or a profile where no colour is judged", () => {
     const on = { ...ON, viewing: "canvas", profiles: 3 } as const;
-    expect(fillsKey(JOB, on)).toBe(fillsKey(JOB, ON));
+    expect(fillsKey(JOB, on, "all")).toBe(fillsKey(JOB, ON, "all"));
     expect(finishesKey(JOB, on)).toBe(finishesKey(JOB, ON));
   });
 });

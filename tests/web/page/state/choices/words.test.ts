@@ -6,18 +6,18 @@ const option = (fill: Fill, cut_away_share = 0.12, carried_share = 0) => ({ fill
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
 it.each<[Fill, string]>([
-  ["mirror", "12 % is cut away. The outer 20 mm show twice."],
-  ["drawn-out", "12 % is cut away. 20 mm of streaks are invented."],
-  ["plain", "12 % is cut away. 20 mm without a picture."],
-  ["fade", "12 % is cut away. The outer 20 mm show twice, and fade."],
-  ["continued", "12 % is cut away. 20 mm of picture are invented."],
+  ["mirror", "12 % is cropped away. The outer 20 mm show twice."],
+  ["drawn-out", "12 % is cropped away. 20 mm of streaks are invented."],
+  ["plain", "12 % is cropped away. 20 mm without a picture."],
+  ["fade", "12 % is cropped away. The outer 20 mm show twice, and fade."],
+  ["continued", "12 % is cropped away. 20 mm of picture are invented."],
 ])("says what %s loses and invents", (fill, cost) => {
   expect(plain(fillCost(option(fill), 20, "mm"))).toBe(cost);
 });
 
 it("says what leaves the face where the picture runs on", () => {
   expect(plain(fillCost(option("run-on", 0, 0.25), 20, "mm"))).toBe(
-    "Nothing is cut away; 25 % leaves the face. Nothing is invented.",
+    "Nothing is cropped away; 25 % leaves the face. Nothing is invented.",
   );
 });
 
@@ -29,7 +29,7 @@ it("follows the unit and keeps a figure with its unit", () => {
 it("says how thick a corner lies, and nothing where it is one layer", () => {
   const bulk = [
     { place: "face", layers: 1, thickness_mm: 0.45 },
-    { place: "gusset", layers: 3, thickness_mm: 1.35 },
+    { place: "folded corner", layers: 3, thickness_mm: 1.35 },
     { place: "back corner", layers: 5, thickness_mm: 2.25 },
   ];
   expect(plain(finishCost({ finish: "tucked", bulk }, "mm"))).toBe(

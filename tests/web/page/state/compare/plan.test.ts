@@ -83,8 +83,7 @@ describe("countWrong", () => {
   it("refuses fewer and more in the user's words", () => {
     expect(countWrong({ kind: "fill", values: ["run-on"] })).toEqual({
       field: "sides.fill",
-      expected: "2 to 4 fills for a comparison",
-      got: "1",
+      message: "Side fill must be 2 to 4 fills for a comparison; you gave 1.",
       remedy: "add another",
     });
     expect(countWrong({ kind: "depth", values: [1, 2, 3, 4, 5] })?.remedy).toContain("leave some out");

@@ -75,10 +75,11 @@ describe("a maker", () => {
       expected: "less",
       got: "more",
       remedy: "r",
-      message: "",
+      message: "Too fine.",
     });
     await maker.run(() => Promise.reject(why));
-    expect(maker.now.value).toEqual({ state: "failed", message: why });
+    const message = { field: "print.ppi", message: "Too fine.", remedy: "r" };
+    expect(maker.now.value).toEqual({ state: "failed", message });
     await maker.run(({ deliver }) => {
       deliver(answer("one.bin"), "a/b");
       return Promise.resolve();

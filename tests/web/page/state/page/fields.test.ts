@@ -1,16 +1,25 @@
 import { expect, it } from "vitest";
 import { fieldName } from "../../../../../web/src/page/state/page/names";
-import { errorSentence, faultSentence } from "../../../../../web/src/page/state/page/fields";
+import { entryError, errorSentence, failureText } from "../../../../../web/src/page/state/page/fields";
+import { CoreError } from "../../../../../web/src/worker/errors";
 
-it("an error is a sentence that names the field in words", () => {
-  const why = { field: "bars.depth_mm", expected: "a number 6 to 100 mm", got: "3", remedy: "use deeper bars" };
-  expect(faultSentence(why)).toBe("Bar depth must be 6 to 100 mm; you gave 3.");
-  expect(errorSentence(why)).toBe("Bar depth must be 6 to 100 mm; you gave 3. Use deeper bars.");
+it("the core's sentence is the page's, whatever was expected", () => {
+  const failure = new CoreError({
+    code: "profile",
+    field: "colour.profile",
+    expected: "at least 128 bytes",
+    got: "12",
+    remedy: "use another file",
+    message: "The file is no ICC profile: it has 12 bytes.",
+  });
+  expect(errorSentence(failureText(failure))).toBe("The file is no ICC profile: it has 12 bytes. Use another file.");
 });
 
-it("an error about no field says what happened", () => {
-  const why = { field: "", expected: "an answer", got: "the program stopped", remedy: "load the page again" };
-  expect(errorSentence(why)).toBe("The program stopped. Load the page again.");
+it("what the page itself cannot read is worded as the core words it", () => {
+  // The core's own example of its errors, in pycore/errors.py.
+  expect(errorSentence(entryError("bars.depth_mm", "6 to 100 mm", "3", "use deeper bars"))).toBe(
+    "Bar depth must be 6 to 100 mm; you gave 3. Use deeper bars.",
+  );
 });
 
 it.each(["__proto__", "toString", "constructor", "sides.top.__proto__", "hasOwnProperty"])(
@@ -18,7 +27,7 @@ it.each(["__proto__", "toString", "constructor", "sides.top.__proto__", "hasOwnP
   (field) => {
     const name = fieldName(field);
     expect(typeof name).toBe("string");
-    expect(faultSentence({ field, expected: "a field of the job", got: "an unknown name", remedy: "" })).toContain(
+    expect(entryError(field, "a field of the job", "an unknown name", "").message).toContain(
       "must be a field of the job",
     );
   },

@@ -101,13 +101,13 @@ describe("candidates", () => {
   it("leave the job as it was when refused, with the core's words beside the field", async () => {
     const { run, work, messages, depth } = bench;
     core.answer = sees((job) =>
-      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm", expected: "6 to 100 mm", got: "900" }) : undefined,
+      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm", message: "Too deep." }) : undefined,
     );
     await run.propose(depth(900));
     expect(work.job.value).toEqual(JOB);
     expect(work.toUndo.value).toBeUndefined();
     expect(messages.fieldErrors.value).toEqual({
-      "bars.depth_mm": { field: "bars.depth_mm", expected: "6 to 100 mm", got: "900", remedy: "mend it" },
+      "bars.depth_mm": { field: "bars.depth_mm", message: "Too deep.", remedy: "mend it" },
     });
     await run.propose(depth(30));
     expect(messages.fieldErrors.value).toEqual({});
@@ -196,10 +196,10 @@ describe("candidates", () => {
     const told: (string | undefined)[] = [];
     const tell = vi.spyOn(status, "announce").mockImplementation((text) => told.push(text));
     await run.proposeAndAnnounce(depth(38), "Taken.");
-    core.answer = sees(() => said({ field: "bars.depth_mm" }));
+    core.answer = sees(() => said({ field: "bars.depth_mm", message: "Too deep." }));
     await run.proposeAndAnnounce(depth(900), "Taken.");
     tell.mockRestore();
-    expect(told).toEqual(["Taken.", "Bar depth must be less; you gave more. Mend it."]);
+    expect(told).toEqual(["Taken.", "Too deep. Mend it."]);
   });
 
   it("that wait are shown before a file is made of the work, and the core holds its picture", async () => {

@@ -5,6 +5,7 @@ import { UnitChoice } from "../../controls/unit_choice";
 import { More } from "../../controls/section";
 import { Consequence } from "../../controls/labelled_field";
 import { LengthSlider } from "../../controls/slider";
+import { finishesQuery } from "../../state/choices/choices";
 import { bulky, deepestBar, faceSize, widestTurnover } from "../../state/layout/consequences";
 import { setBars, setFace, setWrap, swapFace } from "../../state/work/edit";
 import { capitalised } from "../../state/page/fields";
@@ -12,7 +13,7 @@ import { CORNERS, OVER_PAIRS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { unit } from "../../state/page/settings";
 import { lengthShown } from "../../../units";
-import { job, shown } from "../../state/work/work";
+import { job, lacksPicture, shown } from "../../state/work/work";
 import { FinishChoice } from "./finish_choice";
 import { LargestFace } from "./largest_face";
 import { GroupOfPanels } from "./panels";
@@ -62,7 +63,10 @@ export function BarsSection() {
         practice="18 to 20 mm suit small pieces, about 38 mm larger ones; from memory"
       />
       <FinishChoice label="Corner finish" />
-      <Consequence text={capitalised(bulky(bulk, inUnit))} />
+      {/* The pictures say it beside each finish. */}
+      {(lacksPicture.value || finishesQuery.failure.value !== undefined) && (
+        <Consequence text={capitalised(bulky(bulk, inUnit))} />
+      )}
       <Choice
         field="wrap.over"
         label="Corners fold on to"

@@ -7,7 +7,7 @@ import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 
 const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly meaning: string }[] = [
-  { head: "Flat", unit: "%", meaning: "of the picture out of gamut and printed flat on its boundary" },
+  { head: "Flattened", unit: "%", meaning: "of the picture out of gamut and printed flat on its boundary" },
   { head: "Mean", unit: "ΔE00", meaning: "difference between original and print" },
   { head: "95th", unit: "ΔE00", meaning: "19 of 20 colours differ by less" },
   { head: "Shadow", unit: "%", meaning: "of the steps within the shadows lost" },

@@ -4,6 +4,7 @@ import type { ComponentChildren } from "preact";
 import { Practice } from "../../controls/labelled_field";
 import { compare, refused } from "../../state/compare/comparison";
 import { depthsText, KINDS, parseDepths, USUAL_DEPTHS_MM } from "../../state/compare/plan";
+import { entryError } from "../../state/page/fields";
 import { unit } from "../../state/page/settings";
 
 export function CompareDepths({ children }: { readonly children: ComponentChildren }) {
@@ -17,12 +18,8 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
     const parsed = parseDepths(draft.value, unit.value);
     if (parsed.ok) compare({ kind: "depth", values: parsed.depths_mm });
     else {
-      refused.value = {
-        field: KINDS.depth.field,
-        expected: `lengths with commas between them, for example ${usual}`,
-        got: `“${parsed.got}”`,
-        remedy: "type the list again",
-      };
+      const expected = `lengths with commas between them, for example ${usual}`;
+      refused.value = entryError(KINDS.depth.field, expected, `“${parsed.got}”`, "type the list again");
     }
   };
   return (

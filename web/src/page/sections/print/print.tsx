@@ -8,10 +8,10 @@ import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
 import { ILLUSTRATION } from "../../state/colour/words";
 import { filePixels } from "../../state/layout/consequences";
 import { capitalised } from "../../state/page/fields";
-import { CONVERSIONS, FORMATS } from "../../state/page/names";
+import { conversions, FORMATS } from "../../state/page/names";
 import { setPrint } from "../../state/work/edit";
 import { propose } from "../../state/work/run";
-import { job, shown } from "../../state/work/work";
+import { job, picture, shown } from "../../state/work/work";
 import { Pixels } from "./pixels";
 import { PrintingSteps } from "./printing_steps";
 import { WriteFile } from "./write_file";
@@ -87,7 +87,7 @@ export function PrintColours() {
         field="print.convert"
         label="Colours in the file"
         value={print.convert}
-        options={CONVERSIONS}
+        options={conversions(picture.value?.info.profile_assumed !== true)}
         set={(convert) => setPrint({ convert })}
         consequence={consequence}
       />

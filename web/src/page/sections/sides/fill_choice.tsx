@@ -1,23 +1,32 @@
-// The fill of all sides, chosen by pictures of a corner of the canvas with each fill.
-import type { Fill } from "../../../contract/types";
+// A side fill, chosen by pictures of a corner of the canvas with each fill.
+import type { Fill, Job } from "../../../contract/types";
 import { PictureChoice } from "../../controls/picture_choice";
-import { choicesSeen, continuedQuery, drawnFills, fillsQuery } from "../../state/choices/choices";
+import { fillPictures, type FillPlace } from "../../state/choices/choices";
 import { fillCost } from "../../state/choices/words";
 import { FILLS } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
-import { setSides } from "../../state/work/edit";
 import { job } from "../../state/work/work";
 
-export function FillChoice({ label }: { readonly label: string }) {
+interface FillChoiceProps {
+  readonly field: string;
+  readonly label: string;
+  /** All sides that have no fill of their own, or the side that has. */
+  readonly where: FillPlace;
+  readonly value: Fill;
+  readonly set: (fill: Fill) => (job: Job) => Job;
+}
+
+export function FillChoice({ field, label, where, value, set }: FillChoiceProps) {
   const now = job.value;
   if (now === undefined) return null;
-  const fresh = { quick: fillsQuery.fresh.value !== undefined, continued: continuedQuery.fresh.value !== undefined };
+  const { quick, continued, seen, drawn: pictures } = fillPictures[where];
+  const fresh = { quick: quick.fresh.value !== undefined, continued: continued.fresh.value !== undefined };
   const drawn = (fill: Fill) => {
-    const found = drawnFills.value.find(({ option }) => option.fill === fill);
+    const found = pictures.value.find(({ option }) => option.fill === fill);
     if (found === undefined) return undefined;
-    const { option, pictures } = found;
+    const { option } = found;
     return {
-      pictures,
+      pictures: found.pictures,
       cost: fillCost(option, now.bars.depth_mm, unit.value),
       refused: option.refused,
       stale: !(fill === "continued" ? fresh.continued : fresh.quick),
@@ -25,15 +34,17 @@ export function FillChoice({ label }: { readonly label: string }) {
   };
   return (
     <PictureChoice
-      field="sides.fill"
+      field={field}
       label={label}
-      value={now.sides.fill}
+      value={value}
       options={FILLS}
-      set={(fill) => setSides({ fill })}
+      set={set}
       drawn={drawn}
-      failure={fillsQuery.failure.value ?? continuedQuery.failure.value}
-      seen={choicesSeen.fills}
-      shows="A corner of your canvas with each fill."
+      failure={quick.failure.value ?? continued.failure.value}
+      seen={seen}
+      shows={
+        where === "all" ? "A corner of your canvas with each fill." : `A corner with each fill on the ${where} side.`
+      }
       inRow={3}
     />
   );

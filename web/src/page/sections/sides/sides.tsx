@@ -1,11 +1,11 @@
 // The sides section: what the four sides show, all alike or each its own.
 import type { SideFill } from "../../../contract/types";
-import { Choice } from "../../controls/choice";
 import { Consequence } from "../../controls/labelled_field";
 import { More } from "../../controls/section";
+import { fillPictures } from "../../state/choices/choices";
 import { pictureShares } from "../../state/layout/consequences";
 import { SIDES, type SideName, setSide, setSides } from "../../state/work/edit";
-import { FILLS, SIDE_WORDS } from "../../state/page/names";
+import { SIDE_WORDS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { job, shown } from "../../state/work/work";
 import { FillChoice } from "./fill_choice";
@@ -20,8 +20,17 @@ export function SidesSection() {
   const own = SIDES.filter((side) => sides[side] !== undefined);
   return (
     <>
-      <FillChoice label={own.length === 0 ? "Side fill" : "Side fill, for sides that have none of their own"} />
-      <Consequence text={pictureShares(layout)} />
+      <FillChoice
+        field="sides.fill"
+        label={own.length === 0 ? "Side fill" : "Side fill, for sides that have none of their own"}
+        where="all"
+        value={sides.fill}
+        set={(fill) => setSides({ fill })}
+      />
+      {/* The pictures say what each fill costs on all sides alike; this is what the sides as they are take. */}
+      {(own.length > 0 || fillPictures.all.quick.failure.value !== undefined) && (
+        <Consequence text={pictureShares(layout)} />
+      )}
       <FillDetails field="sides" fill={sides} set={setSides} />
       <More summary={own.length === 0 ? "Give one side its own fill" : `With their own fill: ${own.join(", ")}`}>
         {SIDES.map((side) => (
@@ -57,11 +66,11 @@ function OneSide({ side }: { readonly side: SideName }) {
       </label>
       {own !== undefined && (
         <>
-          <Choice
+          <FillChoice
             field={`sides.${side}.fill`}
             label={label}
+            where={side}
             value={resolved.fill}
-            options={FILLS}
             set={(fill) => set({ fill })}
           />
           <FillDetails field={`sides.${side}`} fill={resolved} set={set} />

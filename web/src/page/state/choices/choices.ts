@@ -17,8 +17,9 @@ import { getCore } from "../core/connection";
 import { openWorkInCore, queryQueue } from "../core/queries";
 import { Query, type Question } from "../core/query";
 import { firstShown } from "../page/status";
+import { SIDES, type SideName } from "../work/edit";
 import { openInCore } from "../work/run";
-import { shown, waiting, work } from "../work/work";
+import { lacksPicture, shown, waiting, work } from "../work/work";
 import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "./keys";
 
 /** An option with its pictures. */
@@ -29,9 +30,36 @@ export interface Drawn<O> {
 
 export type Drawings<O> = readonly Drawn<O>[];
 
-export const fillsQuery = new Query<Drawings<FillOption>>("fill pictures", queryQueue);
-/** Lines are continued on the whole canvas, which takes longer. */
-export const continuedQuery = new Query<Drawings<FillOption>>("continued picture", queryQueue);
+/** The pictures of the fills: on the sides that have none of their own, or on one that has. */
+export class FillPictures {
+  readonly quick: Query<Drawings<FillOption>>;
+  /** Lines are continued on the whole canvas, which takes longer. */
+  readonly continued: Query<Drawings<FillOption>>;
+  /** Whether the choice is on the screen. */
+  readonly seen = signal(false);
+  /** Every fill that has been drawn. */
+  readonly drawn = computed<Drawings<FillOption>>(() => [
+    ...(this.quick.known.value?.value ?? []),
+    ...(this.continued.known.value?.value ?? []),
+  ]);
+
+  constructor(where: string) {
+    this.quick = new Query(`fill pictures, ${where}`, queryQueue);
+    this.continued = new Query(`continued picture, ${where}`, queryQueue);
+  }
+}
+
+export type FillPlace = "all" | SideName;
+
+export const fillPictures: Readonly<Record<FillPlace, FillPictures>> = {
+  all: new FillPictures("all sides"),
+  top: new FillPictures("top"),
+  right: new FillPictures("right"),
+  bottom: new FillPictures("bottom"),
+  left: new FillPictures("left"),
+};
+const FILL_PLACES: readonly FillPlace[] = ["all", ...SIDES];
+
 export const finishesQuery = new Query<Drawings<FinishOption>>("finish pictures", queryQueue);
 export const intentPicturesQuery = new Query<Drawings<IntentOption>>("intent pictures", queryQueue);
 
@@ -43,23 +71,15 @@ export interface Detail {
 
 export const detailQuery = new Query<Detail>("detail of the print file", queryQueue);
 
-export type PictureChoiceKind = "fills" | "finishes" | "intents" | "detail";
+const ALL = [
+  ...FILL_PLACES.flatMap((where) => [fillPictures[where].quick, fillPictures[where].continued]),
+  finishesQuery,
+  intentPicturesQuery,
+  detailQuery,
+];
 
-const ALL = [fillsQuery, continuedQuery, finishesQuery, intentPicturesQuery, detailQuery];
-
-/** Which choices are on the screen. */
-export const choicesSeen = {
-  fills: signal(false),
-  finishes: signal(false),
-  intents: signal(false),
-  detail: signal(false),
-} satisfies Record<PictureChoiceKind, unknown>;
-
-/** Every fill that has been drawn. */
-export const drawnFills = computed<Drawings<FillOption>>(() => [
-  ...(fillsQuery.known.value?.value ?? []),
-  ...(continuedQuery.known.value?.value ?? []),
-]);
+/** Which of the other choices are on the screen. */
+export const choicesSeen = { finishes: signal(false), intents: signal(false), detail: signal(false) };
 
 const QUICK_FILLS: readonly Fill[] = ["run-on", "mirror", "drawn-out", "plain", "fade"];
 
@@ -94,16 +114,18 @@ export function startChoiceQueries(): void {
     void attempts.value;
     if (now === undefined || shown.value === undefined || !firstShown.value) return;
     // A change is on its way: what is being drawn would come too late, and would keep it waiting.
-    if (waiting.value > 0) {
+    if (waiting.value > 0 || lacksPicture.value) {
       for (const query of ALL) if (query.pending.peek()) query.stop();
       return;
     }
     const { job, picture } = now;
     const on = { picture, profiles: profilesKept.value, viewing: viewing.value };
-    if (choicesSeen.fills.value) {
-      const key = fillsKey(job, on);
-      request(fillsQuery, key, askFills(job, picture, QUICK_FILLS));
-      request(continuedQuery, key, askFills(job, picture, ["continued"]));
+    for (const where of FILL_PLACES) {
+      const { quick, continued, seen } = fillPictures[where];
+      if (!seen.value) continue;
+      const key = fillsKey(job, on, where);
+      request(quick, key, askFills(job, picture, QUICK_FILLS, where));
+      request(continued, key, askFills(job, picture, ["continued"], where));
     }
     if (choicesSeen.finishes.value) request(finishesQuery, finishesKey(job, on), askFinishes(job, picture));
     if (choicesSeen.intents.value) {
@@ -127,10 +149,11 @@ function request<T>(query: Query<T>, key: string, question: Question<T>): void {
   else if (query.requested.peek() !== key) query.stop();
 }
 
-function askFills(job: Job, picture: number, fills: readonly Fill[]) {
+function askFills(job: Job, picture: number, fills: readonly Fill[], where: FillPlace) {
+  const side = where === "all" ? {} : { side: where };
   return async (stopped: AbortSignal): Promise<Drawings<FillOption>> => {
     await openInCore(picture);
-    const { reply, buffers } = await ask({ job, kind: "fills", fills: [...fills] }, stopped);
+    const { reply, buffers } = await ask({ job, kind: "fills", fills: [...fills], ...side }, stopped);
     return reply.fills.map((option) => drawn(option, [option.picture], buffers));
   };
 }

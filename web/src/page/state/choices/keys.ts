@@ -1,6 +1,7 @@
 // Keys of the pictures to choose by: while the key stays the same, so do the pictures. Pure.
 import { dependsOn } from "../../../contract/dependence";
 import type { Job, Viewing } from "../../../contract/types";
+import { setSide, type SideName } from "../work/edit";
 
 /** Conditions beside the job. */
 export interface PictureConditions {
@@ -11,8 +12,11 @@ export interface PictureConditions {
   readonly viewing: Viewing;
 }
 
-export function fillsKey(job: Job, { picture }: PictureConditions): string {
-  return JSON.stringify([picture, dependsOn(job, "choices_fills")]);
+/** Of the fills of the sides that have none of their own, or of one side, whose own then does not count. */
+export function fillsKey(job: Job, { picture }: PictureConditions, where: "all" | SideName): string {
+  if (where === "all") return JSON.stringify([picture, dependsOn(job, "choices_fills")]);
+  const { fill: _own, ...rest } = job.sides[where] ?? {};
+  return JSON.stringify([picture, dependsOn(setSide(where, rest)(job), "choices_side_fills")]);
 }
 
 export function finishesKey(job: Job, { picture }: PictureConditions): string {

@@ -12,7 +12,9 @@ export function fillCost(option: FillOption, depth_mm: number, unit: Unit): stri
 
 function fillSentence(option: FillOption, depth_mm: number, unit: Unit): string {
   const cut =
-    option.cut_away_share < NOTHING ? "Nothing is cut away" : `${percentShown(option.cut_away_share)} is cut away`;
+    option.cut_away_share < NOTHING
+      ? "Nothing is cropped away"
+      : `${percentShown(option.cut_away_share)} is cropped away`;
   if (option.fill === "run-on")
     return `${cut}; ${percentShown(option.carried_share)} leaves the face. Nothing is invented.`;
   return `${cut}. ${invented(option.fill, lengthShown(depth_mm, unit))}`;
@@ -41,7 +43,7 @@ export function finishCost({ bulk }: FinishOption, unit: Unit): string {
 }
 
 const PLACES: Readonly<Record<string, string>> = {
-  gusset: "On the side",
+  "folded corner": "On the side",
   flap: "On the side",
   tab: "On the side",
   "back corner": "on the back",

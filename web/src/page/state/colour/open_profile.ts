@@ -2,9 +2,8 @@
 import { signal } from "@preact/signals";
 import { freeName, ILLUSTRATIVE, keepProfile, recordOpened, profileFile } from "./profiles";
 import { getCore } from "../core/connection";
-import { asCoreError } from "../../../worker/errors";
 import { setColour } from "../work/edit";
-import { setFieldError, clearFieldErrors } from "../page/fields";
+import { clearFieldErrors, entryError, failureText, setFieldError } from "../page/fields";
 import { propose } from "../work/run";
 import { firstWork } from "../work/work";
 
@@ -23,12 +22,9 @@ export function isProfileFile(file: File): boolean {
 export async function openProfileFile(file: File): Promise<void> {
   clearFieldErrors(FIELD);
   if (file.size > LARGEST_BYTES) {
-    setFieldError(FIELD, {
-      field: FIELD,
-      expected: "an ICC profile of at most 64 MB",
-      got: `${file.name} with ${Math.round(file.size / 1e6)} MB`,
-      remedy: "open the profile of your canvas on your printer",
-    });
+    const got = `${file.name} with ${Math.round(file.size / 1e6)} MB`;
+    const remedy = "open the profile of your canvas on your printer";
+    setFieldError(FIELD, entryError(FIELD, "an ICC profile of at most 64 MB", got, remedy));
     return;
   }
   openingProfile.value = true;
@@ -42,8 +38,7 @@ export async function openProfileFile(file: File): Promise<void> {
     const change = setColour({ profile: reply.file });
     await propose({ field: FIELD, label: `opening the profile ${file.name}`, change });
   } catch (failure) {
-    const { field, expected, got, remedy } = asCoreError(failure);
-    setFieldError(FIELD, { field, expected, got, remedy });
+    setFieldError(FIELD, failureText(failure));
   } finally {
     openingProfile.value = false;
   }

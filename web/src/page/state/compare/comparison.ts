@@ -9,8 +9,7 @@ import { DRAWN_TO, viewing } from "../colour/viewing";
 import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, listed, type Plan } from "./plan";
 import { panesOf } from "../work/receive";
 import { getCore } from "../core/connection";
-import { asCoreError } from "../../../worker/errors";
-import type { FieldError } from "../page/fields";
+import { failureText, type FieldError } from "../page/fields";
 import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
@@ -152,11 +151,10 @@ async function ask({ key, plan: asked, variants, picture }: Question, stopped: A
       compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };
   } catch (failure) {
     if (stopped.aborted) return;
-    const { field, expected, got, remedy } = asCoreError(failure);
     batch(() => {
       // A comparison that no longer holds leaves the wall.
       compared.value = undefined;
-      refused.value = { field, expected, got, remedy };
+      refused.value = failureText(failure);
     });
   } finally {
     if (!stopped.aborted) comparing.value = undefined;

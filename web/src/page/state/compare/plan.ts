@@ -3,7 +3,7 @@ import { dependsOn } from "../../../contract/dependence";
 import type { CompareParams, Fill, Finish, Job, Variant } from "../../../contract/types";
 import { MOST_PANES } from "../../../stage/panes/panes";
 import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/edit";
-import type { FieldError } from "../page/fields";
+import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
 import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
 
@@ -101,12 +101,9 @@ export function parseDepths(
 /** The error of a wrong number of variants; the core checks everything else. */
 export function countWrong({ kind, values }: Plan): FieldError | undefined {
   if (values.length >= FEWEST && values.length <= MOST_PANES) return undefined;
-  return {
-    field: KINDS[kind].field,
-    expected: `${FEWEST} to ${MOST_PANES} ${KINDS[kind].many} for a comparison`,
-    got: String(values.length),
-    remedy: values.length < FEWEST ? "add another" : "leave some out, or compare them in turn",
-  };
+  const expected = `${FEWEST} to ${MOST_PANES} ${KINDS[kind].many} for a comparison`;
+  const remedy = values.length < FEWEST ? "add another" : "leave some out, or compare them in turn";
+  return entryError(KINDS[kind].field, expected, String(values.length), remedy);
 }
 
 /** The variants as the tuple that the contract asks for; `countWrong` checks their number before. */

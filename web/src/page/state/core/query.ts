@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 import type { Progress } from "../../../contract/types";
 import type { QueryQueue } from "./query_queue";
 import { asCoreError } from "../../../worker/errors";
-import type { FieldError } from "../page/fields";
+import { failureText, type FieldError } from "../page/fields";
 
 /** The number of answers kept, so that undo asks nothing again. */
 const KEPT = 4;
@@ -81,10 +81,10 @@ export class Query<T> {
   }
 
   #fail(failure: unknown, again: () => void): void {
-    const { code, field, expected, got, remedy } = asCoreError(failure);
-    if (code === "crash" && this.#crashes < CRASHES_ALLOWED) {
+    const error = asCoreError(failure);
+    if (error.code === "crash" && this.#crashes < CRASHES_ALLOWED) {
       this.#crashes += 1;
       queueMicrotask(again);
-    } else this.failure.value = { field, expected, got, remedy };
+    } else this.failure.value = failureText(error);
   }
 }

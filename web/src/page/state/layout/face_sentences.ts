@@ -20,6 +20,7 @@ export function largestFaceSentence(face: LargestFace | undefined, job: Job, inU
 /** The sentence that tells of a face that was proposed. */
 export function proposedSentence(face: LargestFace, job: Job, inUnit: Unit): string {
   const size = sizeShown(face.width_mm, face.height_mm, inUnit);
-  const all = face.cropped_share > MOST_CROPPED ? "as much of the picture as this shape allows" : "all of the picture";
-  return `The face is ${size}: the largest round size on this ${loaded(job)} that shows ${all}. Undo takes it back.`;
+  const shape =
+    face.cropped_share > MOST_CROPPED ? "as near to the picture's shape as it can be" : "in the picture's shape";
+  return `The face is ${size}: the largest round size on this ${loaded(job)}, ${shape}. Undo takes it back.`;
 }

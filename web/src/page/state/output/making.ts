@@ -2,9 +2,8 @@
 import { type ReadonlySignal, signal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
 import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
-import { asCoreError } from "../../../worker/errors";
 import { download } from "../work/files";
-import type { FieldError } from "../page/fields";
+import { failureText, type FieldError } from "../page/fields";
 import { lacksPicture } from "../work/work";
 
 /** A file with what was measured on it. */
@@ -48,8 +47,7 @@ export function fileOf(parts: readonly Sent[], buffers: readonly ArrayBuffer[], 
 /** Nothing is made of a canvas whose picture is not at hand. */
 export const PICTURE_LACKING: FieldError = {
   field: "",
-  expected: "the picture of this job",
-  got: "the picture of this job is not open, so nothing was made",
+  message: "The picture of this job is not open, so nothing was made.",
   remedy: "open it, or use another picture for the job",
 };
 
@@ -85,7 +83,7 @@ export class Maker<Report extends { readonly file: string }> {
     } catch (failure) {
       this.#now.value = stopped.aborted
         ? { state: "stopped", files: files.length }
-        : { state: "failed", message: asCoreError(failure) };
+        : { state: "failed", message: failureText(failure) };
     }
   }
 

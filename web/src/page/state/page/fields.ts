@@ -1,13 +1,14 @@
 // The job's fields on the page: errors beside them, and moving the focus to them.
 import { signal } from "@preact/signals";
+import { asCoreError } from "../../../worker/errors";
 import { fieldName } from "./names";
 
-/** Expected, got and remedy, as in the core's errors. */
+/** What is wrong and what to do, as the core words its errors. */
 export interface FieldError {
-  /** Empty where it is about no field; then `got` is a sentence of its own. */
+  /** Empty where it is about no field. */
   readonly field: string;
-  readonly expected: string;
-  readonly got: string;
+  /** A sentence. */
+  readonly message: string;
   readonly remedy: string;
 }
 
@@ -32,18 +33,20 @@ export function clearAllFieldErrors(): void {
   draftsDropped.value += 1;
 }
 
-/** The error as one sentence, for live regions. */
-export function errorSentence(message: FieldError): string {
-  return `${faultSentence(message)} ${capitalised(message.remedy)}.`;
+/** The error with its remedy, for live regions. */
+export function errorSentence({ message, remedy }: FieldError): string {
+  return `${message} ${capitalised(remedy)}.`;
 }
 
-/** What is wrong: "Bar depth must be 6 to 100 mm; you gave 3." */
-export function faultSentence({ field, expected, got }: FieldError): string {
-  if (field === "") return `${capitalised(got)}.`;
-  const name = fieldName(field);
-  // A name that the page does not know stands as it was written.
-  const subject = name === field ? `“${field}”` : capitalised(name);
-  return `${subject} must be ${expected.replace(/^a number (?=[\d−-])/, "")}; you gave ${got}.`;
+/** Why a call failed, in the core's own words. */
+export function failureText(failure: unknown): FieldError {
+  const { field, message, remedy } = asCoreError(failure);
+  return { field, message, remedy };
+}
+
+/** The error of an entry that the page itself cannot read, worded as the core words its own. */
+export function entryError(field: string, expected: string, got: string, remedy: string): FieldError {
+  return { field, message: `${capitalised(fieldName(field))} must be ${expected}; you gave ${got}.`, remedy };
 }
 
 export function capitalised(text: string): string {

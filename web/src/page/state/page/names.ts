@@ -1,4 +1,4 @@
-// The names of the job's fields and options on the page; trade terms.
+// The names of the job's and the stills' fields and of options on the page; trade terms.
 import type {
   AcrossGap,
   Convert,
@@ -45,8 +45,15 @@ const FIELD_NAMES: Record<string, string> = {
   "sides.seed": "number of the continued sides",
   "sheet.width_mm": "sheet width",
   "sheet.height_mm": "sheet height",
+  "sheet.margin_mm": "margins",
+  "sheet.margin_mm.0": "top margin",
+  "sheet.margin_mm.1": "right margin",
+  "sheet.margin_mm.2": "bottom margin",
+  "sheet.margin_mm.3": "left margin",
   "canvas.thickness_mm": "canvas thickness",
   "canvas.weight_gsm": "canvas weight",
+  "canvas.stretch_percent.0": "how much the canvas gives across",
+  "canvas.stretch_percent.1": "how much the canvas gives down",
   "colour.profile": "canvas profile",
   "colour.intent": "rendering intent",
   "colour.black_point_compensation": "black point compensation",
@@ -57,6 +64,8 @@ const FIELD_NAMES: Record<string, string> = {
   "print.bits": "bits a channel",
   "print.marks": "marks",
   "print.sharpening": "sharpening",
+  "stills.width": "width of the still",
+  "stills.height": "height of the still",
 };
 
 /** A job may name any key, also one that every object has, such as `toString`. */
@@ -185,18 +194,23 @@ export const INTENTS: readonly DescribedOption<Intent>[] = [
   },
 ];
 
-export const CONVERSIONS: readonly DescribedOption<Convert>[] = [
-  {
-    value: "keep",
-    word: "Keep the picture's",
-    meaning: "the values stay as they are, and the picture's profile, or sRGB where it has none, is embedded",
-  },
-  {
-    value: "convert",
-    word: "Convert to the canvas's",
-    meaning: "the file holds what the printer is sent, with the canvas profile embedded",
-  },
-];
+/** The colours of the print file, for a picture with or without a usable profile of its own. */
+export function conversions(hasProfile: boolean): readonly DescribedOption<Convert>[] {
+  return [
+    {
+      value: "keep",
+      word: "Keep the picture's",
+      meaning: hasProfile
+        ? "the values stay as they are, and the picture's profile is embedded"
+        : "the values stay as they are; the picture has no usable profile, so none is embedded",
+    },
+    {
+      value: "convert",
+      word: "Convert to the canvas's",
+      meaning: "the file holds what the printer is sent, with the canvas profile embedded",
+    },
+  ];
+}
 
 export const SIDE_WORDS: Record<SideName, string> = { top: "Top", right: "Right", bottom: "Bottom", left: "Left" };
 

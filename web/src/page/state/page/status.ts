@@ -20,9 +20,13 @@ let clearing: ReturnType<typeof setTimeout> | undefined;
 export function announce(text: string, for_ms = 12_000): void {
   announcement.value = text;
   clearTimeout(clearing);
-  clearing = setTimeout(() => {
-    announcement.value = "";
-  }, for_ms);
+  clearing = setTimeout(closeAnnouncement, for_ms);
+}
+
+/** Take the announcement away. */
+export function closeAnnouncement(): void {
+  clearTimeout(clearing);
+  announcement.value = "";
 }
 
 /** A page in a hidden tab is never painted; what waits for its paint then begins after this time. */

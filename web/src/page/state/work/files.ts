@@ -1,8 +1,7 @@
 // Files that the user opens and saves: pictures, job files, profiles, and the core's files.
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
-import { asCoreError } from "../../../worker/errors";
-import { setFieldError, clearFieldErrors } from "../page/fields";
+import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { clientWords, demoJob } from "./beside_job";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
@@ -62,8 +61,7 @@ async function openJobFile(file: File): Promise<void> {
 }
 
 function showFailure(place: string, failure: unknown): void {
-  const { field, expected, got, remedy } = asCoreError(failure);
-  setFieldError(place, { field, expected, got, remedy });
+  setFieldError(place, failureText(failure));
 }
 
 /** Save the job as a file; it holds no pixels. */

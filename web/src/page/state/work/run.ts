@@ -10,6 +10,7 @@ import { proposedSentence } from "../layout/face_sentences";
 import { unit } from "../page/settings";
 import {
   draftsDropped,
+  failureText,
   fieldErrors,
   setFieldError,
   errorSentence,
@@ -180,9 +181,8 @@ function refuse(batch: readonly Task[], failure: unknown): void {
     // At the start no former work could stay, so the first one is tried again.
     if (history.value === undefined) setQueue({ running: [], waiting: [...batch, ...queue.waiting] });
   }
-  const { field, expected, got, remedy } = error;
   for (const place of edits.length > 0 ? edits.map((edit) => edit.field) : placesOf(batch)) {
-    setFieldError(place, { field, expected, got, remedy });
+    setFieldError(place, failureText(error));
   }
 }
 
