@@ -78,9 +78,9 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
     if kind is FileKind.PNG and mode == "CMYK":
         raise FieldError(
             field="kind",
-            expected="a format that holds CMYK: TIFF or JPEG",
+            expected="a format that holds CMYK: TIFF, JPEG or PDF",
             got="PNG, which holds grey and RGB only",
-            remedy="save a TIFF or a JPEG",
+            remedy="save a TIFF, a JPEG or a PDF",
             said="A PNG holds grey and RGB only, and this picture is CMYK.",
         )
     if kind is FileKind.JPEG and bits != 8:
@@ -88,7 +88,7 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
             field="print.bits",
             expected="8 for a JPEG, which holds no more",
             got=str(bits),
-            remedy="save a TIFF or a PNG, or choose 8 bits",
+            remedy="save a TIFF, a PNG or a PDF, or choose 8 bits",
         )
     if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
         raise FieldError(

@@ -281,8 +281,18 @@ def _line_of_text(job: Job, date: str, *, outlines: bool) -> tuple[str, list[Not
     text = lettered(wanted) if outlines else latin_text(wanted)
     if text == wanted:
         return text, []
-    have = "Latin, Greek and Cyrillic letters" if outlines else "Latin letters only"
-    return text, [_left_out(f"The marks have {have}; “?” stands for other characters of the name.")]
+    if outlines:
+        missing = _hint(
+            message="The marks have Latin, Greek and Cyrillic letters; “?” stands for other characters of the "
+            "name.",
+            remedy="Write the name on the back by hand.",
+        )
+    else:
+        missing = _hint(
+            message="The marks have Latin letters only; “?” stands for other characters of the name.",
+            remedy="Save a PDF, which has Greek and Cyrillic letters too, or write the name on the back by hand.",
+        )
+    return text, [missing]
 
 
 def _no_room(text: str) -> Note:
@@ -294,12 +304,19 @@ def _too_long(text: str) -> Note:
 
 
 def _left_out(message: str) -> Note:
+    return _hint(
+        message=message,
+        remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
+    )
+
+
+def _hint(*, message: str, remedy: str) -> Note:
     return Note(
         code="marks-left-out",
         severity=Severity.HINT,
         place=Place.BACK,
         message=message,
-        remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
+        remedy=remedy,
         field="wrap.turnover_mm",
     )
 

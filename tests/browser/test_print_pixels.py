@@ -87,4 +87,4 @@ def test_a_jpeg_of_16_bits_is_refused_beside_its_button(at_work: Bench) -> None:
     at_work.button("Save the print file").click()
     refused = at_work.page.locator(".error-text", has_text="a JPEG, which holds no more")
     expect(refused).to_be_visible(timeout=60_000)
-    expect(refused).to_contain_text("TIFF or a PNG")
+    expect(refused).to_contain_text("TIFF, a PNG or a PDF")

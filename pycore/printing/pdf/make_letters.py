@@ -1,9 +1,10 @@
 """Make the letters that PDFs embed: a part of DejaVu Sans 2.37 with Latin, Greek and Cyrillic.
 
-Run `python -m pycore.printing.pdf.make_letters FOLDER`; it needs the extra `letter-maker` and the font's file
-from Debian's package fonts-dejavu-core. It writes `letters.ttf`, which holds outlines alone (no hints and no
-features), `letters.json`, the glyph and the width of each letter in thousandths of an em, and the font's
-licence.
+    python -m pycore.printing.pdf.make_letters pycore/printing/pdf/data
+
+It needs the extra `letter-maker` and the font's file from Debian's package fonts-dejavu-core. It writes
+`letters.ttf`, which holds outlines alone (no hints and no features), `letters.json`, the glyph and the width of
+each letter in thousandths of an em, and the font's licence.
 """
 
 from __future__ import annotations

@@ -21,8 +21,7 @@ from pycore.printing.pdf.letters import add_letters, codes
 from pycore.printing.pdf.objects import PdfObjects, number, numbers, text_string
 from pycore.printing.png import packed_rows
 
-#: Units of a page in an inch (8.3.2.3). A page of more than 200 inches would need the entry UserUnit, which
-#: many readers ignore, so that they print at half the size: such a page is refused.
+#: Units of a page in an inch (8.3.2.3).
 UNITS_PER_INCH: Final = 72
 
 #: 8.6.4: colour spaces by the file's mode, and what black is in them.
