@@ -283,14 +283,13 @@ def _line_of_text(job: Job, date: str, *, outlines: bool) -> tuple[str, list[Not
         return text, []
     if outlines:
         missing = _hint(
-            message="The marks have Latin, Greek and Cyrillic letters; “?” stands for other characters of the "
-            "name.",
+            message="The marks have Latin, Greek and Cyrillic letters; “?” stands for other characters.",
             remedy="Write the name on the back by hand.",
         )
     else:
         missing = _hint(
             message="The marks have Latin letters only; “?” stands for other characters of the name.",
-            remedy="Save a PDF, which has Greek and Cyrillic letters too, or write the name on the back by hand.",
+            remedy="Save a PDF, which has Greek and Cyrillic too, or write the name on the back by hand.",
         )
     return text, [missing]
 

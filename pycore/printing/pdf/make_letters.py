@@ -3,8 +3,8 @@
     python -m pycore.printing.pdf.make_letters pycore/printing/pdf/data
 
 It needs the extra `letter-maker` and the font's file from Debian's package fonts-dejavu-core. It writes
-`letters.ttf`, which holds outlines alone (no hints and no features), `letters.json`, the glyph and the width of
-each letter in thousandths of an em, and the font's licence.
+`letters.ttf`, which holds outlines alone (no hints and no features), `letters.json`, the glyph and the width
+of each letter in thousandths of an em, and the font's licence.
 """
 
 from __future__ import annotations
@@ -84,10 +84,10 @@ def _is_letter(code: int, has: dict[int, str]) -> bool:
 
 
 def _table(font: TTFont) -> dict[str, object]:
-    per_em = font["head"].unitsPerEm
+    per_em: int = font["head"].unitsPerEm
 
     def thousandths(units: int) -> int:
-        return int(round(units * 1000 / per_em))
+        return round(units * 1000 / per_em)
 
     of_letter = font.getBestCmap()
     codes = sorted(of_letter)

@@ -80,11 +80,13 @@ def read_page(file: BinaryIO) -> FoundPage:
     mode, profile = _space(objects, entries)
     _check_pixels(objects, image, rows=height, row_bytes=1 + width * _CHANNELS[mode] * bits // 8)
     matrix = re.match(
-        rb"q (\S+) 0 0 (\S+) \S+ \S+ cm /Canvas Do", objects.unpacked(_reference(page, "Contents"))
+        rb"q (\S+) 0 0 (\S+) (\S+) \S+ cm /Canvas Do", objects.unpacked(_reference(page, "Contents"))
     )
     if matrix is None:
         raise BrokenPdfError("a page without its picture")
-    across, down = (float(value) / UNITS_PER_INCH for value in matrix.groups())
+    columns, rows, inset = (float(value) for value in matrix.groups())
+    # The picture lies that far within its own pixels, on every side.
+    across, down = ((length + 2 * inset) / UNITS_PER_INCH for length in (columns, rows))
     return FoundPage(
         mode=mode,
         width_px=width,
