@@ -1,4 +1,4 @@
-"""`tuckfold print --out FILE.pdf`: groups, converted files, names in any script, what cannot be written."""
+"""Print files that are PDFs: groups, converted files, names in any script, what cannot be written."""
 
 from __future__ import annotations
 
@@ -83,6 +83,20 @@ def test_a_converted_file_names_the_printer_s_profile_as_its_output_intent(
     # Once in the file, for the picture and for the intent.
     shown = outside.dictionary(out, int(image["object"]))
     assert outside.referred(shown, "ColorSpace") == outside.referred(intent[1], "DestOutputProfile")
+
+
+def test_a_picture_in_the_printer_s_profile_is_meant_for_it_only_where_that_is_asked(tmp_path: Path) -> None:
+    picture = tmp_path / "quay.tif"
+    values = np.random.default_rng(12).integers(0, 256, (60, 42, 4), dtype=np.uint8)
+    Image.frombytes("CMYK", (42, 60), values.tobytes()).save(picture, icc_profile=CMYK.read_bytes())
+    found = []
+    for convert in ("keep", "convert"):
+        out = tmp_path / f"{convert}.pdf"
+        _saved(picture, out, "--set", f"print.convert={convert}", "--profile", str(CMYK))
+        catalogue = outside.dictionary(out, outside.referred(outside.trailer(out), "Root"))
+        found.append("/OutputIntents" in catalogue)
+        assert outside.profile(out) == CMYK.read_bytes()
+    assert found == [False, True]
 
 
 @pytest.mark.parametrize(
