@@ -6,6 +6,7 @@ ISO 32000-1:2008 is cited by its clauses.
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Generator, Iterable, Iterator
 from dataclasses import dataclass
 from typing import BinaryIO, Final
@@ -170,10 +171,10 @@ def write_pdf(
     root = file.add(
         f"<< /Type /Catalog /Pages {pages} 0 R /ViewerPreferences << /PrintScaling /None >>{intent} >>"
     )
-    info = file.add(
-        f"<< /Title {text_string(page.title)} /Creator (Tuckfold) "
-        f"/CreationDate (D:{page.date.replace('-', '')}) >>"
-    )
+    # 7.9.4: a date is year, month and day; what is none stands among the marks only.
+    day = page.date.replace("-", "")
+    dated = f" /CreationDate (D:{day})" if re.fullmatch("[0-9]{8}", day) else ""
+    info = file.add(f"<< /Title {text_string(page.title)} /Creator (Tuckfold){dated} >>")
     file.finish(root=root, info=info, identity=content.hexdigest().upper())
 
 

@@ -203,6 +203,15 @@ def test_exiftool_reads_what_the_document_is(tmp_path: Path) -> None:
     assert "Warning" not in facts
 
 
+def test_a_date_in_words_stands_among_the_marks_only(tmp_path: Path) -> None:
+    out = tmp_path / "canvas.pdf"
+    run = PrintRun(_source("RGB"), _job(), kind=FileKind.PDF, out=out, date="30 (late) April")
+    list(run.steps())
+    assert b"No syntax or stream encoding errors found" in outside.run("qpdf", "--check", out)
+    assert "CreateDate" not in outside.facts(out)
+    assert outside.text(out)[1].endswith("18 mm deep, 30 (late) April")
+
+
 def test_strips_are_not_kept(tmp_path: Path) -> None:
     """Derived: the picture has 36 MB, a strip 2.3 MB; with its filtered and packed copies less than 12."""
     import tracemalloc
