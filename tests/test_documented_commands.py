@@ -29,6 +29,7 @@ pytestmark = pytest.mark.native
 ROOT: Final = Path(__file__).resolve().parents[1]
 DEMO: Final = ROOT / "demo_data"
 PROFILE: Final = ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc"
+LETTERS: Final = ROOT / "pycore" / "printing" / "pdf" / "data" / "letters.ttf"
 COLOUR: Final = ROOT / "tests" / "pycore" / "colour"
 
 #: The smallest of the wheels that the site carries.
@@ -70,6 +71,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python -m pycore.cli": Here("-m pycore.cli --help"),
     f"{MAKER} pycore/colour/illustrative/illustrative-matte.icc": Here(
         "-m pycore.colour.illustrative.make_profile {folder}/matte.icc", "matte.icc", PROFILE, slow=True
+    ),
+    "python -m pycore.printing.pdf.make_letters pycore/printing/pdf/data": Here(
+        "-m pycore.printing.pdf.make_letters {folder}", "letters.ttf", LETTERS
     ),
     "python tests/pycore/colour/make_profiles.py tests/pycore/colour/data": Here(
         "tests/pycore/colour/make_profiles.py {folder}", "cmyk-v2.icc", COLOUR / "data" / "cmyk-v2.icc"

@@ -18,12 +18,14 @@ ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *s
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
 #: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, and
-#: the maker of the illustrative profile runs natively only (extra `profile-maker`).
+#: the makers of the illustrative profile and of the PDFs' letters run natively only (extras `profile-maker`
+#: and `letter-maker`).
 BESIDES = {
     ROOT / "pycore" / "cli" / "quick_start.py": {"typing_extensions"},
     ROOT / "pycore" / "bridge" / "adapter.py": BROWSER,
     ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
     ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},
+    ROOT / "pycore" / "printing" / "pdf" / "make_letters.py": {"fontTools"},
 }
 
 

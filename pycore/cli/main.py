@@ -22,7 +22,7 @@ COMMANDS: Final = {
     "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weight",
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
-    "print": "save the print file: TIFF, PNG or JPEG at exact size",
+    "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",
     "profile": "what a profile is: white, black, gamut volume, tables",
     "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
     "intents": "which rendering intent harms a picture least, and the figures of all",

@@ -256,7 +256,7 @@ class Print(_Part):
     convert: Convert = Convert.KEEP
     """Keep: the picture's own colours, with its profile; convert: the canvas's."""
     bits: Literal[8, 16] = 8
-    """Bits a channel; 16 in a TIFF or a PNG only."""
+    """Bits a channel; 16 in a TIFF, a PNG or a PDF only."""
     marks: bool = True
     """Fold ticks, trim corners and a line of text, where nobody will see them."""
     sharpening: float = Field(default=0.0, ge=0, le=1)

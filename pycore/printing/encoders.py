@@ -1,4 +1,4 @@
-"""The print file's formats: TIFF, PNG and JPEG from the strips of a canvas."""
+"""The print file's formats: TIFF, PNG and JPEG from the strips of a canvas; `pdf/` writes PDF."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import BinaryIO
 import numpy as np
 from PIL import Image
 
-from pycore.conventions import round_half_up
+from pycore.conventions import MM_PER_INCH, round_half_up
 from pycore.errors import FieldError
 from pycore.picture.tones import Values
 from pycore.printing.png import write_png
@@ -16,6 +16,11 @@ from pycore.printing.report import FileKind
 
 #: JPEG keeps width and height in 16 bits, and libjpeg allows a little less (JPEG_MAX_DIMENSION).
 _JPEG_LONGEST = 65_500
+#: Whole numbers in a PDF, its picture's length among them, have 31 bits (ISO 32000-1, annex C.2).
+_PDF_BYTES = 2**31 - 2**20
+#: A PDF's page has at most 14,400 units of 1/72 inch a side (annex C.2). Larger units (UserUnit) would allow
+#: more, but many readers take no notice of them and print such a page too small.
+_PDF_PAGE_MM = 14_400 / 72 * MM_PER_INCH
 #: A TIFF's offsets have 32 bits (TIFF 6.0, section 2); room is left for its tags and profile.
 _TIFF_BYTES = 2**32 - 2**26
 _JPEG_QUALITY = 97
@@ -73,9 +78,9 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
     if kind is FileKind.PNG and mode == "CMYK":
         raise FieldError(
             field="kind",
-            expected="a format that holds CMYK: TIFF or JPEG",
+            expected="a format that holds CMYK: TIFF, JPEG or PDF",
             got="PNG, which holds grey and RGB only",
-            remedy="save a TIFF or a JPEG",
+            remedy="save a TIFF, a JPEG or a PDF",
             said="A PNG holds grey and RGB only, and this picture is CMYK.",
         )
     if kind is FileKind.JPEG and bits != 8:
@@ -83,7 +88,7 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
             field="print.bits",
             expected="8 for a JPEG, which holds no more",
             got=str(bits),
-            remedy="save a TIFF or a PNG, or choose 8 bits",
+            remedy="save a TIFF, a PNG or a PDF, or choose 8 bits",
         )
     if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
         raise FieldError(
@@ -92,12 +97,47 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
             got=f"a resolution that makes {width_px} x {height_px} pixels",
             remedy="lower the resolution, or save a PNG",
         )
-    if kind is FileKind.TIFF and width_px * height_px * canvas_channels(kind, mode) * bits // 8 > _TIFF_BYTES:
+    size = width_px * height_px * canvas_channels(kind, mode) * bits // 8
+    if kind is FileKind.PDF and size > _PDF_BYTES:
+        raise FieldError(
+            field="print.ppi",
+            expected="lower for a PDF, whose picture has at most 2 GB",
+            got=f"a resolution that makes {width_px} x {height_px} pixels",
+            remedy="lower the resolution, or save a TIFF or a PNG",
+        )
+    if kind is FileKind.TIFF and size > _TIFF_BYTES:
         raise FieldError(
             field="print.ppi",
             expected="lower for a TIFF, which has at most 4 GB",
             got=f"a resolution that makes {width_px} x {height_px} pixels",
             remedy="lower the resolution, or save a PNG",
+        )
+
+
+def check_page(size_mm: tuple[float, float]) -> None:
+    """Check that a PDF's page can have the canvas's size.
+
+    Parameters
+    ----------
+    size_mm : (width, height)
+
+    Raises
+    ------
+    FieldError
+        A side is longer than a page may be.
+
+    Examples
+    --------
+    >>> check_page((5080.0, 300.0))
+    """
+    if max(size_mm) > _PDF_PAGE_MM + 1e-6:
+        raise FieldError(
+            field="kind",
+            expected=f"TIFF, PNG or JPEG for a canvas of more than {_PDF_PAGE_MM:.0f} mm",
+            got=f"PDF for {size_mm[0]:.2f} x {size_mm[1]:.2f} mm",
+            remedy="save a TIFF or a PNG",
+            said=f"A PDF's page is at most {_PDF_PAGE_MM:.0f} mm long, "
+            f"and this canvas has {size_mm[0]:.1f} x {size_mm[1]:.1f} mm.",
         )
 
 

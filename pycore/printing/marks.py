@@ -6,7 +6,8 @@ They stand on the turn-over behind the bars, past the ink.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+import unicodedata
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -19,16 +20,38 @@ from pycore.layout.grid import PixelGrid
 from pycore.layout.printable import printable_area
 from pycore.picture.tones import Values
 from pycore.printing.lettering import LINE_PX, latin_text, letters
+from pycore.printing.pdf.letters import LINE_ABOVE, LINE_BELOW, lettered, width_in_ems
 
 #: No mark comes nearer to anything that is seen than this.
 CLEAR_MM = 3.0
 #: A strip narrower than this is left bare.
 _NARROWEST_MM = 2.0
+#: Outlined letters lower than this, line for line, cannot be read.
+_LOWEST_LETTERS_MM = 1.5
 #: A line that the unprintable margin leaves shorter than this is left out.
 _SHORTEST_MM = 1.5
 _LINE_MM, _TICK_MM, _CORNER_MM, _LETTERS_MM = 0.25, 5.0, 5.0, 2.8
 
 Bits = npt.NDArray[np.bool_]
+
+
+@dataclass(frozen=True, kw_only=True)
+class TextLine:
+    """A line of text whose letters are outlines, read from the front.
+
+    Attributes
+    ----------
+    text : str
+    left_px, baseline_px : float
+        Where it begins, from the canvas's left and top edge.
+    size_px : float
+        The letters' em.
+    """
+
+    text: str
+    left_px: float
+    baseline_px: float
+    size_px: float
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -38,13 +61,16 @@ class Marks:
     Attributes
     ----------
     places : list of (top, left, (rows, columns) bool)
-        Where there is ink: pieces of the canvas by their upper-left pixel.
+        Where there is ink: pieces of the canvas by their upper-left pixel. Of lines the piece is all ink.
     notes : list of Note
         What could not be drawn.
+    texts : list of TextLine
+        Where outlines were asked for: the text, which is then in no piece.
     """
 
     places: list[tuple[int, int, Bits]]
     notes: list[Note]
+    texts: list[TextLine] = field(default_factory=list)
 
     def draw(self, pixels: Values, first: int, *, is_cmyk: bool) -> None:
         """Draw what falls on some rows of the canvas.
@@ -78,7 +104,7 @@ class _Pen:
     shortest: int
 
 
-def plan_marks(job: Job, grid: PixelGrid, *, date: str) -> Marks:
+def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) -> Marks:
     """Place fold ticks, trim corners, the word TOP, and a line of text.
 
     Fold ticks stand on the line of each front edge (long) and back edge (half as long); trim corners at the
@@ -92,6 +118,8 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str) -> Marks:
     grid : PixelGrid
     date : str
         For the text.
+    outlines : bool
+        The text is set in outlined letters, which a PDF has, rather than in pixels.
 
     Returns
     -------
@@ -118,10 +146,11 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str) -> Marks:
         missing["fold ticks"] += _ticks(sheet, one, begins[side], backs, pen)
         missing["trim corners"] += _corners(sheet, one, pen)
     notes = [_unprintable(what, count) for what, count in missing.items() if count]
-    notes += _letter(sheet, sides[Side.TOP], begins[Side.TOP], "TOP", pen, per_mm)
-    text, more = _line_of_text(job, date)
-    notes += more + _letter(sheet, sides[Side.BOTTOM], begins[Side.BOTTOM], text, pen, per_mm)
-    return Marks(places=sheet.places, notes=notes)
+    letter = _outline if outlines else _letter
+    notes += letter(sheet, sides[Side.TOP], begins[Side.TOP], "TOP", pen, per_mm)
+    text, more = _line_of_text(job, date, outlines=outlines)
+    notes += more + letter(sheet, sides[Side.BOTTOM], begins[Side.BOTTOM], text, pen, per_mm)
+    return Marks(places=sheet.places, notes=notes, texts=sheet.texts)
 
 
 class _Sheet:
@@ -135,6 +164,7 @@ class _Sheet:
         self.rows = (math.ceil(area.top_mm * per_mm), _floor(area.bottom_mm * per_mm, grid.height_px))
         self._size = grid.height_px, grid.width_px
         self.places: list[tuple[int, int, Bits]] = []
+        self.texts: list[TextLine] = []
 
     def printable(self, side: Side) -> tuple[tuple[int, int], tuple[int, int]]:
         """Printable from and to, outwards and along, as `Facing` counts them."""
@@ -191,20 +221,25 @@ def _corners(sheet: _Sheet, side: Facing, pen: _Pen) -> int:
     return sum(not sheet.line(side.side, edge, arm, pen.shortest) for arm in arms)
 
 
-def _letter(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_mm: float) -> list[Note]:
-    """Write a line in the middle of a side's strip, between the ticks."""
+def _room(sheet: _Sheet, side: Facing, begin: int, pen: _Pen) -> tuple[tuple[int, int], tuple[int, int]]:
+    """For a line in the middle of a side's strip, between the ticks: outwards and along."""
     (low, high), (first, last) = sheet.printable(side.side)
     out = max(begin, low), min(len(side.view) - pen.line, high)
-    along = max(side.along[1] + pen.inset, first), min(side.along[2] - pen.inset, last)
+    return out, (max(side.along[1] + pen.inset, first), min(side.along[2] - pen.inset, last))
+
+
+def _letter(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_mm: float) -> list[Note]:
+    """Write a line in pixels."""
+    out, along = _room(sheet, side, begin, pen)
     height, width = out[1] - out[0], along[1] - along[0]
     enlarged = min(round(_LETTERS_MM * per_mm) // LINE_PX, height // LINE_PX)
     if enlarged < 1 or width < 1:
-        return [_left_out(f"The text “{text}” is left out: the bare strip has no room for letters.")]
+        return [_no_room(text)]
     image = letters(text, enlarged=enlarged)
     notes = []
     if image.shape[1] > width:
         image = image[:, : width // enlarged * enlarged]
-        notes.append(_left_out(f"The text “{text}” is longer than the face is wide; its end is left out."))
+        notes.append(_too_long(text))
     down, right = (height - image.shape[0]) // 2, (width - image.shape[1]) // 2
     if side.side is Side.TOP:
         # Upright again: letters are read from the front, and the strip is counted from the face upwards.
@@ -214,24 +249,73 @@ def _letter(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_m
     return notes
 
 
-def _line_of_text(job: Job, date: str) -> tuple[str, list[Note]]:
+def _outline(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_mm: float) -> list[Note]:
+    """Write a line in outlines, as high as the same line in pixels."""
+    out, along = _room(sheet, side, begin, pen)
+    height, width = min(out[1] - out[0], _LETTERS_MM * per_mm), along[1] - along[0]
+    size = height / (LINE_ABOVE + LINE_BELOW)
+    shown, widest = text, width / size if size > 0 else 0.0
+    while shown and width_in_ems(shown) > widest:
+        shown = shown[:-1]
+    if height < _LOWEST_LETTERS_MM * per_mm or not shown:
+        return [_no_room(text)]
+    # The strip is counted from the face outwards, so above the face its outer end is the upper one.
+    top = len(sheet.bare) - out[1] if side.side is Side.TOP else out[0]
+    above = (out[1] - out[0] - height) / 2
+    sheet.texts.append(
+        TextLine(
+            text=shown,
+            left_px=along[0] + (width - width_in_ems(shown) * size) / 2,
+            baseline_px=top + above + LINE_ABOVE * size,
+            size_px=size,
+        )
+    )
+    return [] if shown == text else [_too_long(text)]
+
+
+def _line_of_text(job: Job, date: str, *, outlines: bool) -> tuple[str, list[Note]]:
     size = f"{job.face.width_mm:g} x {job.face.height_mm:g} mm, {job.bars.depth_mm:g} mm deep, {date}"
     wanted = f"{' '.join(job.name.split()) or 'Untitled'}, {size}"
-    text = latin_text(wanted)
+    if outlines:
+        wanted = unicodedata.normalize("NFC", wanted)
+    text = lettered(wanted) if outlines else latin_text(wanted)
     if text == wanted:
         return text, []
-    return text, [
-        _left_out("The marks have Latin letters only; “?” stands for other characters of the name.")
-    ]
+    if outlines:
+        missing = _hint(
+            message="The marks have Latin, Greek and Cyrillic letters; “?” stands for other characters.",
+            remedy="Write the name on the back by hand.",
+        )
+    else:
+        missing = _hint(
+            message="The marks have Latin letters only; “?” stands for other characters of the name.",
+            remedy="Save a PDF, which has Greek and Cyrillic too, or write the name on the back by hand.",
+        )
+    return text, [missing]
+
+
+def _no_room(text: str) -> Note:
+    return _left_out(f"The text “{text}” is left out: the bare strip has no room for letters.")
+
+
+def _too_long(text: str) -> Note:
+    return _left_out(f"The text “{text}” is longer than the face is wide; its end is left out.")
 
 
 def _left_out(message: str) -> Note:
+    return _hint(
+        message=message,
+        remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
+    )
+
+
+def _hint(*, message: str, remedy: str) -> Note:
     return Note(
         code="marks-left-out",
         severity=Severity.HINT,
         place=Place.BACK,
         message=message,
-        remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
+        remedy=remedy,
         field="wrap.turnover_mm",
     )
 

@@ -84,19 +84,40 @@ def write_png(
         _chunk(out, b"iCCP", b"profile\0\0" + zlib.compress(profile, 9))
     per_metre = pixels_per_metre(ppi)
     _chunk(out, b"pHYs", struct.pack(">IIB", per_metre, per_metre, 1))
+    for packed, done in packed_rows(strips, height=height, bits=bits):
+        _chunk(out, b"IDAT", packed)
+        yield done
+    _chunk(out, b"IEND", b"")
+
+
+def packed_rows(strips: Iterable[Values], *, height: int, bits: int) -> Iterator[tuple[bytes, int]]:
+    """Filter rows and pack them, as PNG and PDF hold them: each byte less the one above it, then Deflate.
+
+    Parameters
+    ----------
+    strips : iterable of (rows, columns, channels) uint8 or uint16
+        From top to bottom.
+    height : int
+        Rows of all strips together.
+    bits : int
+        8 or 16, of a channel; of 16 the higher byte comes first.
+
+    Yields
+    ------
+    tuple of (bytes, int)
+        The next part of one zlib stream, which may be empty, and how many rows have been taken.
+    """
     packer = zlib.compressobj(_LEVEL)
     done = 0
     for rows in _of_equal_height(_bytes_of(strips, bits), height, _ROWS_AT_ONCE):
         # The first row is the one above, or zeros above the top.
         filtered = np.empty((len(rows) - 1, rows.shape[1] + 1), np.uint8)
         filtered[:, 0] = _UP
-        # Each byte less the one above it, modulo 256.
+        # Modulo 256.
         filtered[:, 1:] = rows[1:] - rows[:-1]
-        _chunk(out, b"IDAT", packer.compress(filtered.data))
         done += len(filtered)
-        yield done
-    _chunk(out, b"IDAT", packer.flush())
-    _chunk(out, b"IEND", b"")
+        yield packer.compress(filtered.data), done
+    yield packer.flush(), done
 
 
 def _bytes_of(strips: Iterable[Values], bits: int) -> Iterator[U8]:

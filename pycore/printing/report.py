@@ -17,6 +17,7 @@ class FileKind(StrEnum):
     TIFF = "tiff"
     PNG = "png"
     JPEG = "jpeg"
+    PDF = "pdf"
 
 
 #: How the names of such files end; the first is the usual one.
@@ -24,6 +25,7 @@ _NAME_ENDINGS: Final = {
     FileKind.TIFF: (".tif", ".tiff"),
     FileKind.PNG: (".png",),
     FileKind.JPEG: (".jpg", ".jpeg"),
+    FileKind.PDF: (".pdf",),
 }
 
 #: The usual ending of each kind.
@@ -60,7 +62,7 @@ def kind_of_file(name: str, *, field: str) -> FileKind:
             return kind
     raise FieldError(
         field=field,
-        expected="a name that ends in .tif, .tiff, .png, .jpg or .jpeg",
+        expected="a name that ends in .tif, .tiff, .png, .jpg, .jpeg or .pdf",
         got=repr(name),
         remedy="choose one of these formats",
     )

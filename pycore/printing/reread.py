@@ -16,9 +16,12 @@ from pycore.picture.guard import DECODER_FAILURES, no_pixel_limit
 from pycore.printing.png import pixels_per_metre
 from pycore.printing.report import FileKind, FileReport
 
-_FORMATS = {FileKind.TIFF: "TIFF", FileKind.PNG: "PNG", FileKind.JPEG: "JPEG"}
+_FORMATS = {FileKind.TIFF: "TIFF", FileKind.PNG: "PNG", FileKind.JPEG: "JPEG", FileKind.PDF: "PDF"}
 #: What Pillow calls grey of 16 bits; RGB and CMYK have the same name with both.
 _MODES = {"I;16": "L", "I;16B": "L"}
+
+#: A page's sides are written to a hundred-millionth of a unit.
+_PAGE_TOLERANCE_MM = 1e-4
 
 _BITS_TAG, _OFFSETS_TAG, _COUNTS_TAG = 258, 273, 279
 
@@ -37,6 +40,8 @@ class ExpectedFile:
     profile : bytes or None
     bits : int
         Of a channel.
+    page_mm : (width, height) or None
+        Of a PDF's page; the other formats are as large as their pixels.
     """
 
     kind: FileKind
@@ -46,6 +51,7 @@ class ExpectedFile:
     ppi: float
     profile: bytes | None
     bits: int = 8
+    page_mm: tuple[float, float] | None = None
 
     @property
     def kept_ppi(self) -> float:
@@ -78,38 +84,81 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
     """
     size = file.seek(0, os.SEEK_END)
     file.seek(0)
-    try:
-        with warnings.catch_warnings(), no_pixel_limit():
-            warnings.simplefilter("error")
-            with Image.open(file, formats=(_FORMATS[expected.kind],)) as image:
-                _check_end(file, image, size)
-                bits = _bits(file, image)
-                profile, ppi = image.info.get("icc_profile"), _ppi(image)
-                found = (image.format, _MODES.get(image.mode, image.mode), image.width, image.height)
-                if expected.kind is FileKind.PNG:
-                    image.verify()
-    except DECODER_FAILURES as failure:
-        raise _wrong("a file that can be opened again", str(failure) or type(failure).__name__) from failure
+    found = _page(file) if expected.kind is FileKind.PDF else _picture(file, size, expected.kind)
     wanted = (_FORMATS[expected.kind], expected.mode, expected.width_px, expected.height_px)
-    if found != wanted:
-        raise _wrong("{} {}, {} x {} pixels".format(*wanted), "{} {}, {} x {} pixels".format(*found))
+    if found.about != wanted:
+        raise _wrong("{} {}, {} x {} pixels".format(*wanted), "{} {}, {} x {} pixels".format(*found.about))
     # A TIFF keeps the resolution as a fraction of two 32-bit numbers.
-    if any(abs(one - expected.kept_ppi) > 1e-6 * expected.kept_ppi for one in ppi):
-        raise _wrong(f"{expected.kept_ppi:.6g} ppi", f"{ppi[0]:.6g} x {ppi[1]:.6g} ppi")
-    if profile != expected.profile:
-        raise _wrong(f"the profile of {len(expected.profile or b'')} bytes", f"{len(profile or b'')} bytes")
-    if bits != expected.bits:
-        raise _wrong(f"{expected.bits} bits a channel", f"{bits} bits")
+    if any(abs(one - expected.kept_ppi) > 1e-6 * expected.kept_ppi for one in found.ppi):
+        raise _wrong(f"{expected.kept_ppi:.6g} ppi", f"{found.ppi[0]:.6g} x {found.ppi[1]:.6g} ppi")
+    if found.profile != expected.profile:
+        raise _wrong(
+            f"the profile of {len(expected.profile or b'')} bytes", f"{len(found.profile or b'')} bytes"
+        )
+    if found.bits != expected.bits:
+        raise _wrong(f"{expected.bits} bits a channel", f"{found.bits} bits")
+    pairs = zip(found.size_mm, expected.page_mm or found.size_mm, strict=True)
+    if any(abs(one - other) > _PAGE_TOLERANCE_MM for one, other in pairs):
+        raise _wrong("a page of {:.2f} x {:.2f} mm".format(*expected.page_mm or ()), str(found.size_mm))
     return FileReport(
         file=name,
         width_px=expected.width_px,
         height_px=expected.height_px,
-        ppi=ppi,
-        size_mm=(expected.width_px / ppi[0] * MM_PER_INCH, expected.height_px / ppi[1] * MM_PER_INCH),
-        profile_name=_name(profile),
+        ppi=found.ppi,
+        size_mm=found.size_mm,
+        profile_name=_name(found.profile),
         bytes=size,
         format=_FORMATS[expected.kind],
-        bits=bits,
+        bits=found.bits,
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Found:
+    """What a file is: format, mode, width and height in pixels, and the rest."""
+
+    about: tuple[str | None, str, int, int]
+    profile: bytes | None
+    ppi: tuple[float, float]
+    bits: int
+    size_mm: tuple[float, float]
+
+
+def _picture(file: BinaryIO, size: int, kind: FileKind) -> _Found:
+    try:
+        with warnings.catch_warnings(), no_pixel_limit():
+            warnings.simplefilter("error")
+            with Image.open(file, formats=(_FORMATS[kind],)) as image:
+                _check_end(file, image, size)
+                across, down = _ppi(image)
+                found = _Found(
+                    about=(image.format, _MODES.get(image.mode, image.mode), image.width, image.height),
+                    profile=image.info.get("icc_profile"),
+                    ppi=(across, down),
+                    bits=_bits(file, image),
+                    size_mm=(image.width / across * MM_PER_INCH, image.height / down * MM_PER_INCH),
+                )
+                if kind is FileKind.PNG:
+                    image.verify()
+    except DECODER_FAILURES as failure:
+        raise _wrong("a file that can be opened again", str(failure) or type(failure).__name__) from failure
+    return found
+
+
+def _page(file: BinaryIO) -> _Found:
+    # Few files are PDFs, and only they load what reads them.
+    from pycore.printing.pdf.reread import BrokenPdfError, read_page
+
+    try:
+        page = read_page(file)
+    except BrokenPdfError as broken:
+        raise _wrong("a PDF that can be opened again", str(broken)) from broken
+    return _Found(
+        about=("PDF", page.mode, page.width_px, page.height_px),
+        profile=page.profile,
+        ppi=page.ppi,
+        bits=page.bits,
+        size_mm=page.size_mm,
     )
 
 

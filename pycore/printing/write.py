@@ -13,10 +13,11 @@ import numpy as np
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import OutputError
+from pycore.layout.flat import flat_sizes
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import Values
-from pycore.printing.encoders import canvas_channels, check_format, encode_file
+from pycore.printing.encoders import canvas_channels, check_format, check_page, encode_file
 from pycore.printing.marks import Marks, plan_marks
 from pycore.printing.output_notes import resolution_notes, untagged_notes
 from pycore.printing.place import check_place, file_at
@@ -48,6 +49,10 @@ class FileColours(Protocol):
     @property
     def notes(self) -> list[Note]:
         """About the conversion."""
+
+    @property
+    def printer_values(self) -> bool:
+        """Whether the file holds the printer's own values."""
 
     @property
     def changes(self) -> bool:
@@ -158,6 +163,10 @@ class PrintRun:
             check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
         check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px, bits=bits)
+        is_pdf = self._kind is FileKind.PDF
+        page_mm = flat_sizes(job).canvas_mm if is_pdf else None
+        if page_mm is not None:
+            check_page(page_mm)
         expected = ExpectedFile(
             kind=self._kind,
             mode=mode,
@@ -166,11 +175,14 @@ class PrintRun:
             ppi=job.print.ppi,
             profile=profile,
             bits=bits,
+            page_mm=page_mm,
         )
-        marks = plan_marks(job, grid, date=self._date) if job.print.marks else None
+        marks = plan_marks(job, grid, date=self._date, outlines=is_pdf) if job.print.marks else None
         self.notes = self._own_notes(profile, expected) + (marks.notes if marks is not None else [])
         channels = canvas_channels(self._kind, mode)
         changing = colours if colours is not None and colours.changes else None
+        # A PDF has its marks beside the picture, not in it.
+        drawn = None if is_pdf else marks
         try:
             made = canvas_strips(
                 source,
@@ -178,7 +190,7 @@ class PrintRun:
                 grid,
                 channels=channels if changing is None else source.channels,
                 bits=bits if changing is None else max(bits, changing.rendered_bits),
-                finish=_finish(grid, mode, channels=channels, colours=changing, marks=marks, bits=bits),
+                finish=_finish(grid, mode, channels=channels, colours=changing, marks=drawn, bits=bits),
             )
             first: Progress | Strip | None = None
             for first in made:
@@ -186,15 +198,12 @@ class PrintRun:
                     break
                 yield Progress(done=_BEGUN * first.done, label=first.label)
             with _opened(self._out) as (file, name):
-                shares = encode_file(
+                shares = self._shares(
                     _pixels(first, made),
                     file,
-                    kind=self._kind,
-                    mode=mode,
                     shape=(grid.height_px, grid.width_px, channels),
-                    bits=bits,
-                    ppi=expected.ppi,
-                    profile=profile,
+                    expected=expected,
+                    marks=marks,
                 )
                 label = f"Saving the {self._kind.value.upper()} file"
                 yield Progress(done=_BEGUN, label=label)
@@ -211,6 +220,47 @@ class PrintRun:
                 remedy="lower the resolution, or use the command line for pieces this large",
             ) from short
         yield Progress(done=1.0, label="Checking the file")
+
+    def _shares(
+        self,
+        strips: Iterator[Values],
+        file: BinaryIO,
+        *,
+        shape: tuple[int, int, int],
+        expected: ExpectedFile,
+        marks: Marks | None,
+    ) -> Iterator[int]:
+        """Encode the strips; rows that have been taken."""
+        if expected.page_mm is None:
+            return encode_file(
+                strips,
+                file,
+                kind=self._kind,
+                mode=expected.mode,
+                shape=shape,
+                bits=expected.bits,
+                ppi=expected.ppi,
+                profile=expected.profile,
+            )
+        # Few files are PDFs, and only they load what writes them.
+        from pycore.printing.pdf.page import page_of, write_pdf
+
+        page = page_of(
+            self._job,
+            marks=marks,
+            date=self._date,
+            printer_values=self._colours is not None and self._colours.printer_values,
+        )
+        return write_pdf(
+            strips,
+            file,
+            mode=expected.mode,
+            shape=shape,
+            bits=expected.bits,
+            ppi=expected.ppi,
+            profile=expected.profile,
+            page=page,
+        )
 
 
 def _finish(

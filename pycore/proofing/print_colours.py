@@ -44,12 +44,15 @@ class PrintColours:
     profile : bytes or None
         Embedded in the file.
     notes : list of Note
+    printer_values : bool
+        The file is for the canvas profile alone, which is then the one embedded.
     """
 
     source: SourcePicture
     mode: str
     profile: bytes | None
     notes: list[Note]
+    printer_values: bool
     _bring: PixelBringer | None
     _converter: Converter | None
 
@@ -130,7 +133,7 @@ def print_colours(
     own = None if source.profile is None else parse_profile(source.profile)
     if own is not None and is_same_profile(own, profile.gamut.profile):
         notes = _same_profile_notes(profile) if converts else [_not_brought_in(profile)]
-        return _kept(source, notes)
+        return replace(_kept(source, notes), printer_values=converts)
     if not converts and source.image.mode != "RGB":
         raise FieldError(
             field="colour.bring_in",
@@ -159,6 +162,7 @@ def print_colours(
         mode="RGB" if converter.channels == 3 else "CMYK",
         profile=profile.data,
         notes=_converted_notes(profile),
+        printer_values=True,
         _bring=None,
         _converter=converter,
     )
@@ -171,6 +175,7 @@ def _kept(source: SourcePicture, notes: list[Note]) -> PrintColours:
         mode=source.image.mode,
         profile=source.profile,
         notes=notes,
+        printer_values=False,
         _bring=None,
         _converter=None,
     )

@@ -13,6 +13,8 @@ import tifffile
 from bench import Bench
 from playwright.sync_api import FilePayload, expect
 
+from tests.pycore.printing.pdf import outside
+
 _SIZE = (240, 320)
 
 Pixels = npt.NDArray[np.uint16]
@@ -74,6 +76,28 @@ def test_16_bits_come_out_of_the_page_with_all_levels(at_work: Bench, tmp_path: 
     assert len(np.unique(within)) > 250
 
 
+def test_a_pdf_comes_out_of_the_page_with_the_pixels_of_the_tiff(at_work: Bench, tmp_path: Path) -> None:
+    """Against the page's own TIFF, by qpdf and poppler; marks are beside a PDF's picture, not in it."""
+    tiff = tifffile.imread(at_work.write_file("TIFF", tmp_path))
+    written = at_work.write_file("PDF", tmp_path)
+    expect(at_work.page.locator("#print-report")).to_contain_text("PDF, 16 bits")
+    assert written.suffix == ".pdf"
+    (image,) = outside.images(written)
+    assert (image["bpc"], image["x-ppi"]) == ("16", "72")
+    found = outside.picture(written).squeeze()
+    differs = found != tiff
+    # The inked area is the middle; marks stand beside it.
+    quarter = tuple(slice(length // 4, -(length // 4)) for length in tiff.shape)
+    assert not differs[quarter].any()
+    assert (found[differs] == 65535).all()
+    assert 0 < differs.mean() < 0.05
+    # Derived: 90.9 mm of sides, thickness and turn-over beside the face.
+    face = [float(at_work.field(f"face.{side}_mm").input_value()) for side in ("width", "height")]
+    assert outside.boxes_mm(written)["TrimBox"] == pytest.approx(
+        [0, 0, face[0] + 90.9, face[1] + 90.9], abs=0.01
+    )
+
+
 def test_enlarging_is_kept_with_the_job(at_work: Bench, tmp_path: Path) -> None:
     at_work.choose("Enlarging", "Drawing")
     job = json.loads(at_work.save_job(tmp_path).read_text(encoding="utf-8"))
@@ -87,4 +111,4 @@ def test_a_jpeg_of_16_bits_is_refused_beside_its_button(at_work: Bench) -> None:
     at_work.button("Save the print file").click()
     refused = at_work.page.locator(".error-text", has_text="a JPEG, which holds no more")
     expect(refused).to_be_visible(timeout=60_000)
-    expect(refused).to_contain_text("TIFF or a PNG")
+    expect(refused).to_contain_text("TIFF, a PNG or a PDF")

@@ -41,6 +41,10 @@ NEEDS: Final = (
     Need("icc-profiles-free", file="/usr/share/color/icc/compatibleWithAdobeRGB1998.icc"),
     Need("colord-data", file="/usr/share/color/icc/colord/WideGamutRGB.icc"),
     Need("argyll", programs=("colprof",)),
+    Need("poppler-utils", programs=("pdftoppm",)),
+    Need("qpdf", programs=("qpdf",)),
+    Need("libimage-exiftool-perl", programs=("exiftool",)),
+    Need("fonts-dejavu-core", file="/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"),
 )
 
 #: Browsers draw WebGL in a window, here on a screen in memory and without a graphics card.

@@ -14,10 +14,11 @@ from build.failure import BuildError
 from build.places import Places
 from build.stamps import digest
 
-#: Makes the illustrative profile with libraries that the page has not.
-PROFILE_MAKER = (
+#: Make the illustrative profile and the letters of PDFs with libraries that the page has not.
+MAKERS = (
     "pycore/colour/illustrative/make_profile.py",
     "pycore/colour/illustrative/matte_inversion.py",
+    "pycore/printing/pdf/make_letters.py",
 )
 
 #: Files get one date, the earliest that a zip can hold (1980-01-01), or each build would differ.
@@ -34,7 +35,7 @@ def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
     """Build the wheel that the page loads.
 
     It comes without the viewer of the client's page, which the page itself serves and hands over when it is
-    needed, and without the maker of the illustrative profile.
+    needed, and without the makers of the illustrative profile and of the PDFs' letters.
 
     Parameters
     ----------
@@ -62,7 +63,7 @@ def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
         built = next(Path(temporary).glob("tuckfold-*.whl"), None)
         if built is None:
             raise BuildError("building the core's wheel brought none", "see what it printed above")
-        for name in (at.viewer.relative_to(at.root).as_posix(), *PROFILE_MAKER):
+        for name in (at.viewer.relative_to(at.root).as_posix(), *MAKERS):
             leave_out(built, name)
         return Path(shutil.copy2(built, into / built.name))
 

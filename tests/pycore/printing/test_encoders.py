@@ -9,12 +9,12 @@ import pytest
 import tifffile
 
 from pycore.errors import FieldError
-from pycore.printing.encoders import canvas_channels, check_format, encode_file
+from pycore.printing.encoders import canvas_channels, check_format, check_page, encode_file
 from pycore.printing.report import FileKind
 
 
 def test_channels_of_the_canvas() -> None:
-    assert [canvas_channels(kind, "RGB") for kind in FileKind] == [3, 3, 4]
+    assert [canvas_channels(kind, "RGB") for kind in FileKind] == [3, 3, 4, 3]
     assert {canvas_channels(kind, "L") for kind in FileKind} == {1}
     assert canvas_channels(FileKind.TIFF, "CMYK") == 4
 
@@ -27,6 +27,8 @@ def test_channels_of_the_canvas() -> None:
         (FileKind.JPEG, "RGB", (65_501, 100), "65500 pixels a side"),
         # Derived: 40000 x 40000 x 3 bytes are 4.8 GB, over 2 ** 32.
         (FileKind.TIFF, "RGB", (40_000, 40_000), "4 GB"),
+        # Derived: 27000 x 27000 x 3 bytes are 2.19 GB, over 2 ** 31.
+        (FileKind.PDF, "RGB", (27_000, 27_000), "2 GB"),
     ],
 )
 def test_what_a_format_cannot_hold(kind: FileKind, mode: str, size: tuple[int, int], says: str) -> None:
@@ -73,6 +75,16 @@ def test_a_jpeg_of_16_bits_is_refused() -> None:
     with pytest.raises(FieldError, match="a JPEG, which holds no more") as caught:
         check_format(FileKind.JPEG, "RGB", width_px=10, height_px=10, bits=16)
     assert caught.value.field == "print.bits"
+
+
+def test_a_page_longer_than_a_pdf_may_have_is_refused() -> None:
+    """Published: ISO 32000-1, annex C.2: 14,400 units of 1/72 inch, 5080 mm."""
+    check_page((5080.0, 5080.0))
+    with pytest.raises(
+        FieldError, match=r"at most 5080 mm long, and this canvas has 300.0 x 5080.1 mm"
+    ) as caught:
+        check_page((300.0, 5080.1))
+    assert caught.value.remedy == "save a TIFF or a PNG"
 
 
 def _holds(kind: FileKind, width_px: int, height_px: int) -> bool:

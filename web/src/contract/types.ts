@@ -27,7 +27,7 @@ export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "
 /** In which unit lengths are round. */
 export type LengthUnit = "mm" | "inch";
 /** Formats of the print file. */
-export type FileKind = "tiff" | "png" | "jpeg";
+export type FileKind = "tiff" | "png" | "jpeg" | "pdf";
 /** What of the canvas the screen shows besides its colours. */
 export type Viewing = "canvas" | "black" | "neither";
 /** The space in which the screen is drawn to. */
@@ -234,7 +234,7 @@ export interface Print {
   ppi: number;
   /** Keep: the picture's own colours, with its profile; convert: the canvas's. */
   convert: Convert;
-  /** Bits a channel; 16 in a TIFF or a PNG only. */
+  /** Bits a channel; 16 in a TIFF, a PNG or a PDF only. */
   bits: 8 | 16;
   /** Fold ticks, trim corners and a line of text, where nobody will see them. */
   marks: boolean;

@@ -128,8 +128,8 @@ describe("consequences beside the controls", () => {
 
   it("says that a JPEG has 8 bits only where 16 are asked for", () => {
     const deep = { ...JOB, print: { ...JOB.print, bits: 16 as const } };
-    expect(depthOf(deep, "jpeg")).toContain("choose TIFF or PNG");
-    expect([depthOf(deep, "tiff"), depthOf(deep, "png"), depthOf(JOB, "jpeg")]).toEqual(Array(3).fill(undefined));
+    expect(depthOf(deep, "jpeg")).toContain("choose TIFF, PNG or PDF");
+    expect([depthOf(deep, "tiff"), depthOf(deep, "pdf"), depthOf(JOB, "jpeg")]).toEqual(Array(3).fill(undefined));
   });
 
   it("writes bytes in the unit that suits them", () => {

@@ -146,7 +146,7 @@ export function enlargement(layout: Layout, job: Job): string | undefined {
 /** What becomes of 16 bits in a format that has 8. */
 export function depthOf(job: Job, kind: FileKind): string | undefined {
   if (job.print.bits === 8 || kind !== "jpeg") return undefined;
-  return "A JPEG has 8 bits a channel: choose TIFF or PNG for 16.";
+  return "A JPEG has 8 bits a channel: choose TIFF, PNG or PDF for 16.";
 }
 
 export function bytesShown(bytes: number): string {

@@ -8,7 +8,12 @@ import { settledWork } from "../work/run";
 
 export const printFiles = new Maker<FileReport>();
 
-const TYPES: Record<FileKind, string> = { tiff: "image/tiff", png: "image/png", jpeg: "image/jpeg" };
+const TYPES: Record<FileKind, string> = {
+  tiff: "image/tiff",
+  png: "image/png",
+  jpeg: "image/jpeg",
+  pdf: "application/pdf",
+};
 
 /** Write the print files of the current job, of a group one for each of the panels asked for, and hand them to
  * the downloads one after another. */

@@ -166,6 +166,11 @@ export const FORMATS: readonly DescribedOption<FileKind>[] = [
   { value: "tiff", word: "TIFF", meaning: "no loss; what most printing programs take" },
   { value: "png", word: "PNG", meaning: "no loss, smaller, slower to save" },
   { value: "jpeg", word: "JPEG", meaning: "much smaller, with a little loss" },
+  {
+    value: "pdf",
+    word: "PDF",
+    meaning: "no loss, slower to save; a page of the exact size with marks and letters as outlines",
+  },
 ];
 
 export const ENLARGINGS: readonly DescribedOption<Enlarging>[] = [
