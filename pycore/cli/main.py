@@ -138,13 +138,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def run() -> NoReturn:
     """The console script."""
+    import_pydantic()
     sys.exit(main())
 
 
 def _module(command: str) -> Any:
     """The command's module; `print` is no name for one that a reader would not mistake."""
     name = "print_file" if command == "print" else command
-    import_pydantic()
     return importlib.import_module(f"pycore.cli.{name}")
 
 

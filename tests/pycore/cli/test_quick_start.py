@@ -14,14 +14,14 @@ NOT_NEEDED = ("numpy", "PIL", "asyncio", "ssl", "pycore.colour", "pycore.render"
 
 
 def modules_after(code: str) -> set[str]:
-    """Names of all modules that a fresh interpreter holds after the code."""
-    code = f"{code}; import sys; print('MODULES', *sys.modules)"
+    """Names of all modules that a fresh interpreter holds as the code leaves it."""
+    code = f"import atexit, sys; atexit.register(lambda: print('MODULES', *sys.modules)); {code}"
     ran = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     return set(ran.stdout.rpartition("MODULES ")[2].split())
 
 
 def test_a_layout_without_a_picture_loads_only_what_it_needs() -> None:
-    held = modules_after("from pycore.cli.main import main; main(['layout'])")
+    held = modules_after("sys.argv[1:] = ['layout']; from pycore.cli.main import run; run()")
 
     # derived: the command was run.
     assert "pycore.tasks.layout" in held
