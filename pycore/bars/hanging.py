@@ -142,9 +142,7 @@ def hanging_of(frame: Frame, *, heaviest_g: float) -> Hanging:
         hooks=hooks,
         hooks_mm=places,
         rings_mm=rings,
-        wire=Wire(
-            span_mm=span, rise_mm=rise, length_mm=2 * math.hypot(run, rise) + apart, tension_n=tension
-        ),
+        wire=Wire(span_mm=span, rise_mm=rise, length_mm=2 * math.hypot(run, rise) + apart, tension_n=tension),
         safety_factor=rules.SAFETY_FACTOR,
         ring_carries_kg=pulled_kg,
         hook_carries_kg=rules.SAFETY_FACTOR * borne_kg,

@@ -109,7 +109,11 @@ def _list(wanted: list[tuple[float, int]]) -> list[Length]:
     counts: dict[float, int] = {}
     for length, count in wanted:
         counts[length] = counts.get(length, 0) + count
-    return [Length(length_mm=length, count=counts[length]) for length in sorted(counts, reverse=True) if counts[length]]
+    return [
+        Length(length_mm=length, count=counts[length])
+        for length in sorted(counts, reverse=True)
+        if counts[length]
+    ]
 
 
 def _rule(frame: Frame) -> str:

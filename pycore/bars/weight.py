@@ -68,8 +68,12 @@ def trimmed_area_mm2(job: Job) -> float:
     >>> abs(trimmed_area_mm2(Job()) - across * down) < 1e-6
     True
     """
-    across, down = stretch_factors(job)
-    return sum(area(facet.flat) for facet in flat_facets(fold_spec(job))) / (across * down)
+    spec, (across, down) = fold_spec(job), stretch_factors(job)
+    # The fold has no allowance for the canvas's thickness, the flat canvas has; what is cut off is alike in both.
+    sheet = (spec.width_mm + 2 * spec.reach_mm) * (spec.height_mm + 2 * spec.reach_mm)
+    cut = sheet - sum(area(facet.flat) for facet in flat_facets(spec))
+    wide, high = flat_sizes(job).canvas_mm
+    return wide * high - cut / (across * down)
 
 
 def panel_masses(job: Job) -> list[Mass]:

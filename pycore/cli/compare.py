@@ -128,7 +128,9 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
 
 def _table(found: Comparison) -> str:
     wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
-    lines = [f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  {'whole piece':<13}  sheet"]
+    lines = [
+        f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  {'whole piece':<13}  sheet"
+    ]
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
         canvas = f"{across:.1f} x {down:.1f}"
