@@ -68,9 +68,9 @@ def bar_width_mm(job: Job) -> float:
 
     Examples
     --------
-    >>> from pycore.contract.job import Bars, Face
-    >>> bar_width_mm(Job()), bar_width_mm(Job(face=Face(width_mm=100))), bar_width_mm(Job(bars=Bars(width_mm=50)))
-    (40.0, 22.0, 50.0)
+    >>> from pycore.contract.job import Bars
+    >>> bar_width_mm(Job()), bar_width_mm(Job(bars=Bars(width_mm=50)))
+    (40.0, 50.0)
     """
     if job.bars.width_mm is not None:
         return job.bars.width_mm

@@ -14,10 +14,10 @@ from pycore.contract.record import Pair, Record
 #: Local codes and licensed practice come before all of it.
 CAUTIONS: Final = (
     "Weigh the finished piece before you choose what it hangs by; the figures here are an estimate.",
-    "Fittings, wire and wall plugs must each be rated for the load and for the wall; the maker's rating comes "
-    "before any figure here.",
-    "Ask somebody licensed where the wall or the load is in doubt, and hang nothing heavy over a bed or a seat. "
-    "Local codes and licensed practice come first.",
+    "Fittings, wire and wall plugs must each be rated for the load and for the wall; the maker's rating "
+    "comes before any figure here.",
+    "Ask somebody licensed where the wall or the load is in doubt, and hang nothing heavy over a bed or a "
+    "seat. Local codes and licensed practice come first.",
 )
 
 

@@ -10,11 +10,11 @@ from pycore.contract.record import Pair
 #: Moisture at which the table's specific gravities hold, percent of the oven-dry mass.
 MOISTURE_PERCENT: Final = 12.0
 
-#: Specific gravity: oven-dry mass by the volume at 12 percent moisture, lowest and highest.
-#: Published: Forest Products Laboratory, Wood Handbook (FPL-GTR-282), chapter 5, strength properties of woods
-#: grown in the United States. Subalpine fir 0.32, Engelmann spruce 0.35, Sitka spruce 0.40, loblolly pine 0.51,
-#: basswood 0.37, American beech 0.64 were compared with tables that quote the handbook; eastern white pine 0.35
-#: and yellow-poplar 0.42 are quoted from memory.
+#: Specific gravity: oven-dry mass by the volume at 12 percent moisture, lowest and highest. Published:
+#: Forest Products Laboratory, Wood Handbook (FPL-GTR-282), chapter 5, strength properties of woods grown in
+#: the United States. Subalpine fir 0.32, Engelmann spruce 0.35, Sitka spruce 0.40, loblolly pine 0.51,
+#: basswood 0.37, American beech 0.64 were compared with tables that quote the handbook; eastern white pine
+#: 0.35 and yellow-poplar 0.42 are quoted from memory.
 SPECIFIC_GRAVITY: Final[dict[Wood, Pair]] = {
     Wood.UNKNOWN: (0.32, 0.64),
     Wood.SOFTWOOD: (0.32, 0.51),
@@ -42,8 +42,8 @@ def density_kg_m3(bars: Bars) -> Pair:
 
     References
     ----------
-    Forest Products Laboratory, Wood Handbook (FPL-GTR-282), chapter 4: density is 1000 G (1 + M / 100), with the
-    specific gravity G at the moisture M.
+    Forest Products Laboratory, Wood Handbook (FPL-GTR-282), chapter 4: density is 1000 G (1 + M / 100),
+    with the specific gravity G at the moisture M.
 
     Examples
     --------

@@ -45,7 +45,7 @@ class Mass(Record):
 
 
 def trimmed_area_mm2(job: Job) -> float:
-    """The area of one panel's canvas as it is on the bars: its cut corners are gone, its give is taken back.
+    """The area of one panel's canvas as trimmed: without its cut corners, before it is stretched.
 
     Parameters
     ----------
@@ -69,7 +69,8 @@ def trimmed_area_mm2(job: Job) -> float:
     True
     """
     spec, (across, down) = fold_spec(job), stretch_factors(job)
-    # The fold has no allowance for the canvas's thickness, the flat canvas has; what is cut off is alike in both.
+    # The fold has no allowance for the canvas's thickness, the flat canvas has; what is cut off is alike in
+    # both.
     sheet = (spec.width_mm + 2 * spec.reach_mm) * (spec.height_mm + 2 * spec.reach_mm)
     cut = sheet - sum(area(facet.flat) for facet in flat_facets(spec))
     wide, high = flat_sizes(job).canvas_mm

@@ -2,8 +2,8 @@
 
 Run as `python -m pycore.bridge.schema`, it writes `web/src/contract/contract.schema.json` (all messages, in
 the shape that the generator of types understands) and `job.schema.json` beside it (the job file's own
-schema, unchanged), `dependencies.json` (what each result depends on) and `bar_rules.json` (the rules of thumb by
-which the stage draws bars and fittings). Tests hold all four, and the types
+schema, unchanged), `dependencies.json` (what each result depends on) and `bar_rules.json` (the rules of thumb
+by which the stage draws bars and fittings). Tests hold all four, and the types
 made from them, to the models.
 """
 

@@ -61,7 +61,8 @@ def _prose(report: BarsReport) -> str:
         f"bar width          {width:g} mm, {'as given' if report.section_is_given else 'common practice'}",
         f"braces             {_braces(report)}",
         f"                   {report.brace_rule}",
-        f"staples            {report.staples}, at most {report.staples_every_mm:g} mm apart (common practice)",
+        f"staples            {report.staples}, at most {report.staples_every_mm:g} mm apart "
+        "(common practice)",
         f"weight             {'of one panel, ' if report.panels > 1 else ''}{mass_words(report.panel_g)}",
         *(_mass(one) for one in report.masses),
         *_hanging(report.hanging),
@@ -101,8 +102,8 @@ def _hanging(on: Hanging) -> list[str]:
         lines.append("wire               none: too heavy for one (common practice); hang it from its rings")
     else:
         lines.append(
-            f"wire               {on.wire.length_mm:.0f} mm between the rings, drawn up {on.wire.rise_mm:.0f} mm: "
-            f"pulls {on.wire.tension_n:.1f} N (derived)"
+            f"wire               {on.wire.length_mm:.0f} mm between the rings, "
+            f"drawn up {on.wire.rise_mm:.0f} mm: pulls {on.wire.tension_n:.1f} N (derived)"
         )
     carries = [f"each ring {on.ring_carries_kg:.1f} kg", f"each hook {on.hook_carries_kg:.1f} kg"]
     carries += [] if on.wire is None else [f"the wire {on.wire_carries_kg:.1f} kg"]

@@ -129,14 +129,16 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
 def _table(found: Comparison) -> str:
     wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
     lines = [
-        f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  {'whole piece':<13}  sheet"
+        f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  "
+        f"{'whole piece':<13}  sheet"
     ]
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
         canvas = f"{across:.1f} x {down:.1f}"
         lines.append(
             f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>19}  "
-            f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {mass_words(one.whole_g):<13}  {_sheet_words(one)}"
+            f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {mass_words(one.whole_g):<13}  "
+            f"{_sheet_words(one)}"
         )
     return "\n".join(lines)
 

@@ -165,7 +165,7 @@ class Bars(_Part):
     depth_mm: float = Field(default=20.0, ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)
     """How far the bars stand off the wall."""
     width_mm: Annotated[float, Field(ge=10, le=200)] | None = None
-    """Of a bar's section, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side."""
+    """Of a bar, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side."""
     wood: Wood = Wood.UNKNOWN
     """By it the bars are weighed."""
     density_kg_m3: Annotated[float, Field(ge=100, le=1300)] | None = None

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 import pytest
 
 from pycore.bars.frame import bar_width_mm, brace_count, frame_of, staple_count
@@ -11,7 +14,7 @@ from pycore.contract.job import Job
 from pycore.errors import FieldError
 
 
-def job(**parts: dict[str, object]) -> Job:
+def job(**parts: Mapping[str, Any]) -> Job:
     return check_job(parts)
 
 
@@ -28,7 +31,8 @@ def test_the_bars_of_a_group_are_one_list() -> None:
     ("length", "count"), [(50, 0), (600, 0), (600.5, 1), (1200, 1), (1800, 2), (1801, 3), (5000, 8)]
 )
 def test_no_stretch_of_a_bar_is_longer_than_the_rule_allows(length: float, count: int) -> None:
-    # derived from the rule of 600 mm (common practice): count + 1 stretches; 5000 / 600 = 8.33, so 9 stretches.
+    # derived from the rule of 600 mm (common practice): count + 1 stretches; 5000 / 600 = 8.33, so 9
+    # stretches.
     assert brace_count(length) == count
     assert length / (count + 1) <= 600
     assert count == 0 or length / count > 600
@@ -42,8 +46,8 @@ def test_braces_lie_between_the_bars() -> None:
 
 
 def test_volumes_by_hand() -> None:
-    # derived: 700 x 500 mm, bars 40 x 20 mm. Mitred bars: two trapezoids of (700 + 620) / 2 x 40 mm and two of
-    # (500 + 420) / 2 x 40 mm: 2 x 26,400 + 2 x 18,400 = 89,600 mm2, by 20 mm.
+    # derived: 700 x 500 mm, bars 40 x 20 mm. Mitred bars: two trapezoids of (700 + 620) / 2 x 40 mm and two
+    # of (500 + 420) / 2 x 40 mm: 2 x 26,400 + 2 x 18,400 = 89,600 mm2, by 20 mm.
     frame = frame_of(job(face={"width_mm": 700, "height_mm": 500}, bars={"depth_mm": 20}))
     assert frame.bars_mm3 == pytest.approx(1_792_000, abs=1e-6)
     # derived: one brace of 420 mm, 35 mm wide, as deep as 0.55 x 20 = 11 mm.
@@ -51,15 +55,15 @@ def test_volumes_by_hand() -> None:
 
 
 def test_crossing_braces_share_their_wood() -> None:
-    # derived: 700 x 800 mm, depth 38: one of 720 mm, one of 620 mm, 35 x 18 mm; where they cross 35 x 35 x 18 mm
-    # would count twice.
+    # derived: 700 x 800 mm, depth 38: one of 720 mm, one of 620 mm, 35 x 18 mm; where they cross 35 x 35 x
+    # 18 mm would count twice.
     frame = frame_of(job(face={"width_mm": 700, "height_mm": 800}, bars={"depth_mm": 38}))
     assert frame.braces_mm3 == pytest.approx((720 + 620 - 35) * 35 * 18, abs=1e-6)
 
 
 def test_staples_by_spacing() -> None:
-    # derived: 400 x 300 mm, depth 38, turn-over 25: staples run from 38 + 25 + 5 + 3 = 71 mm on. 258 mm in 6 steps
-    # of 43 mm make 7, 158 mm in 4 steps make 5; twice both, and 4 corners.
+    # derived: 400 x 300 mm, depth 38, turn-over 25: staples run from 38 + 25 + 5 + 3 = 71 mm on. 258 mm in
+    # 6 steps of 43 mm make 7, 158 mm in 4 steps make 5; twice both, and 4 corners.
     piece = {"face": {"width_mm": 400, "height_mm": 300}, "bars": {"depth_mm": 38}}
     assert staple_count(job(**piece)) == 28
     assert bars_report(job(**piece, group={"panels": 2})).staples == 56

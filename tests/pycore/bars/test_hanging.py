@@ -14,8 +14,8 @@ from pycore.errors import GeometryError
 
 
 def test_wire_tension_by_hand() -> None:
-    # derived: triangle 3-4-5. Each half of the wire runs 400 mm level and 300 mm up: sin a = 3/5. 2 T x 3/5 = 12 N
-    # gives T = 10 N.
+    # derived: triangle 3-4-5. Each half of the wire runs 400 mm level and 300 mm up: sin a = 3/5. 2 T x 3/5
+    # = 12 N gives T = 10 N.
     assert wire_tension_n(weight_n=12, run_mm=400, rise_mm=300) == pytest.approx(10, abs=1e-12)
     # derived: at 30 degrees the pull is the weight; hanging straight down, half of it.
     assert wire_tension_n(weight_n=7, run_mm=math.sqrt(3), rise_mm=1) == pytest.approx(7, abs=1e-12)
@@ -29,9 +29,10 @@ def test_a_straight_wire_carries_nothing() -> None:
 
 
 def test_one_hook() -> None:
-    # derived: 500 x 600 mm, bars 40 mm: rings 0.62 x 40 = 24.8 mm in, 200 mm down; span 450.4 mm, risen by 9 percent:
-    # 40.536 mm; the hook is 159.464 mm down. tan a = 40.536 / 225.2 = 0.18, so sin a = 0.18 / sqrt(1.0324) = 0.177153.
-    # 2 kg weigh 19.6133 N: T = 19.6133 / (2 x 0.177153) = 55.357 N, which is 5.6449 kg; four times that 22.579 kg.
+    # derived: 500 x 600 mm, bars 40 mm: rings 0.62 x 40 = 24.8 mm in, 200 mm down; span 450.4 mm, risen by
+    # 9 percent: 40.536 mm; the hook is 159.464 mm down. tan a = 40.536 / 225.2 = 0.18, so sin a = 0.18 /
+    # sqrt(1.0324) = 0.177153. 2 kg weigh 19.6133 N: T = 19.6133 / (2 x 0.177153) = 55.357 N, which is
+    # 5.6449 kg; four times that 22.579 kg.
     frame = frame_of(check_job({"face": {"width_mm": 500, "height_mm": 600}}))
     found = hanging_of(frame, heaviest_g=2000)
     assert found.wire is not None

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 import pytest
 
 from pycore.bars.report import bars_report
@@ -11,7 +14,7 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Bars, Job, Wood
 
 
-def job(**parts: dict[str, object]) -> Job:
+def job(**parts: Mapping[str, Any]) -> Job:
     return check_job(parts)
 
 
@@ -22,10 +25,10 @@ def masses(of: Job) -> dict[str, Mass]:
 @pytest.mark.parametrize(
     ("wood", "light", "dense"),
     [
-        # published: FPL-GTR-282, Wood Handbook, chapter 5: specific gravity at 12 percent moisture of Engelmann
-        # spruce 0.35 and Sitka spruce 0.40; of loblolly pine 0.51; of basswood 0.37; of American beech 0.64.
-        # from memory of the same table: eastern white pine 0.35, yellow-poplar 0.42.
-        # derived: 1000 x 1.12 x specific gravity (chapter 4).
+        # published: FPL-GTR-282, Wood Handbook, chapter 5: specific gravity at 12 percent moisture of
+        # Engelmann spruce 0.35 and Sitka spruce 0.40; of loblolly pine 0.51; of basswood 0.37; of American
+        # beech 0.64. from memory of the same table: eastern white pine 0.35, yellow-poplar 0.42. derived:
+        # 1000 x 1.12 x specific gravity (chapter 4).
         (Wood.SPRUCE, 392.0, 448.0),
         (Wood.PINE, 392.0, 571.2),
         (Wood.BASSWOOD, 414.4, 414.4),
@@ -54,7 +57,8 @@ def test_a_density_of_ones_own_counts_before_the_wood() -> None:
 
 
 def test_worked_example_with_braces_and_coating() -> None:
-    # derived: 700 x 500 mm, bars 40 x 20 mm of 500 kg/m3, canvas 0.5 mm of 400 g/m2, turn-over 25 mm, bleed 5 mm.
+    # derived: 700 x 500 mm, bars 40 x 20 mm of 500 kg/m3, canvas 0.5 mm of 400 g/m2, turn-over 25 mm, bleed
+    # 5 mm.
     piece = job(
         face={"width_mm": 700, "height_mm": 500},
         bars={"depth_mm": 20, "density_kg_m3": 500},
@@ -70,7 +74,8 @@ def test_worked_example_with_braces_and_coating() -> None:
     assert (found["braces"].low_g, found["braces"].high_g) == pytest.approx((80.85, 80.85), abs=0.005)
     # coating: inked (701 + 50) x (501 + 50) mm = 0.413801 m2 x 30 to 80 g/m2 (from memory).
     assert (found["coating"].low_g, found["coating"].high_g) == pytest.approx((12.414, 33.104), abs=5e-4)
-    # staples: from 53 mm on: 594 mm in 12 steps, 394 mm in 8: 2 x (13 + 9) + 4 = 48, x 0.2 to 0.4 g (from memory).
+    # staples: from 53 mm on: 594 mm in 12 steps, 394 mm in 8: 2 x (13 + 9) + 4 = 48, x 0.2 to 0.4 g (from
+    # memory).
     assert (found["staples"].low_g, found["staples"].high_g) == pytest.approx((9.6, 19.2), abs=0.05)
     # rings and wire: 15 to 60 g (from memory). Sums: 1066.46 and 1276.15.
     assert whole_g(piece) == pytest.approx((1066.46, 1276.15), abs=0.005)
@@ -91,8 +96,8 @@ def test_each_figure_says_where_it_comes_from() -> None:
 
 
 def test_cut_back_corners_are_subtracted() -> None:
-    # derived: 400 x 300 mm, depth 20, turn-over 30, no thickness: 500 x 400 = 200,000 mm2. Cut back, of each corner
-    # square of 50 x 50 mm the inner 20 x 20 mm stay: 4 x (2500 - 400) = 8400 mm2 go.
+    # derived: 400 x 300 mm, depth 20, turn-over 30, no thickness: 500 x 400 = 200,000 mm2. Cut back, of
+    # each corner square of 50 x 50 mm the inner 20 x 20 mm stay: 4 x (2500 - 400) = 8400 mm2 go.
     wrap = {"turnover_mm": 30, "finish": "lapped"}
     face, bars, canvas = {"width_mm": 400, "height_mm": 300}, {"depth_mm": 20}, {"thickness_mm": 0}
     whole = job(face=face, bars=bars, canvas=canvas, wrap=wrap)
@@ -102,8 +107,8 @@ def test_cut_back_corners_are_subtracted() -> None:
 
 
 def test_trimmed_corners_leave_a_tab() -> None:
-    # derived: as above; of each corner square a tab stays, a trapezoid of 20 and 20 - 2 x 8 = 4 mm, 8 mm high:
-    # 96 mm2. 200,000 - 4 x (2500 - 96) = 190,384 mm2.
+    # derived: as above; of each corner square a tab stays, a trapezoid of 20 and 20 - 2 x 8 = 4 mm, 8 mm
+    # high: 96 mm2. 200,000 - 4 x (2500 - 96) = 190,384 mm2.
     trimmed = job(
         face={"width_mm": 400, "height_mm": 300},
         bars={"depth_mm": 20},
