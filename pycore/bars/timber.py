@@ -26,6 +26,9 @@ SPECIFIC_GRAVITY: Final[dict[Wood, Pair]] = {
     Wood.BEECH: (0.64, 0.64),
 }
 
+#: Woods of which an end of the range is quoted from memory.
+FROM_MEMORY: Final = frozenset({Wood.PINE, Wood.YELLOW_POPLAR})
+
 
 def density_kg_m3(bars: Bars) -> Pair:
     """The lowest and the highest density that the bars may have, at 12 percent moisture.

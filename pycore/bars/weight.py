@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Final
 
 from pycore.bars.frame import frame_of, staple_count
-from pycore.bars.timber import MOISTURE_PERCENT, density_kg_m3
+from pycore.bars.timber import FROM_MEMORY, MOISTURE_PERCENT, density_kg_m3
 from pycore.contract.job import Job, Wood
 from pycore.contract.record import Pair, Record
 from pycore.fold.facets import flat_facets
@@ -199,4 +199,5 @@ def _wood(job: Job, light: float, dense: float) -> tuple[Origin, str]:
         return Origin.GIVEN, f"{light:g} kg/m3"
     named = "unknown wood" if job.bars.wood is Wood.UNKNOWN else job.bars.wood.value
     span = f"{light:.0f}" if light == dense else f"{light:.0f} to {dense:.0f}"
-    return Origin.PUBLISHED, f"{named}, {span} kg/m3 at {MOISTURE_PERCENT:g} percent moisture"
+    origin = Origin.MEMORY if job.bars.wood in FROM_MEMORY else Origin.PUBLISHED
+    return origin, f"{named}, {span} kg/m3 at {MOISTURE_PERCENT:g} percent moisture (FPL-GTR-282)"

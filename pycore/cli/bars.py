@@ -53,9 +53,9 @@ def _prose(report: BarsReport) -> str:
     width, depth = report.section_mm
     each = "" if report.panels == 1 else f", {report.panels} panels"
     lines = [
-        f"Order {_lengths(report.bars)} of bar, {width:g} x {depth:g} mm in section, "
-        f"mitred {report.mitre_degrees:g} degrees at both ends.",
-        f"The whole piece weighs {mass_words(report.whole_g)}{each}; the canvas alone "
+        f"Order {_lengths(report.bars)} of {width:g} x {depth:g} mm bar, measured on its outer side, "
+        f"both ends mitred {report.mitre_degrees:g} degrees.",
+        f"The whole piece weighs {mass_words(report.whole_g)}{each}, the canvas alone "
         f"{report.canvas_alone_g:.0f} g.",
         "",
         f"bar width          {width:g} mm, {'as given' if report.section_is_given else 'common practice'}",

@@ -92,6 +92,7 @@ def test_each_figure_says_where_it_comes_from() -> None:
         "rings and wire": Origin.MEMORY,
     }
     assert "unknown wood, 358 to 717 kg/m3" in found["bars"].reason
+    assert masses(job(bars={"wood": "pine"}))["bars"].origin is Origin.MEMORY
     assert masses(job(bars={"density_kg_m3": 450}))["bars"].origin is Origin.GIVEN
 
 

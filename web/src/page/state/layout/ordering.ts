@@ -66,7 +66,7 @@ export function weightRows(report: BarsReport): readonly OrderRow[] {
       name: `mass-${part.replaceAll(" ", "-")}`,
       head: part === "canvas" ? "Canvas alone" : part.charAt(0).toUpperCase() + part.slice(1),
       text: massShown([low_g, high_g]),
-      remark: `${origin}: ${reason}`,
+      remark: `${origin}: ${reason.replaceAll("m2", "m²").replaceAll("m3", "m³")}`,
     })),
   ];
 }
