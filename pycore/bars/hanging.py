@@ -82,7 +82,7 @@ def wire_tension_n(*, weight_n: float, run_mm: float, rise_mm: float) -> float:
             expected="drawn up at its hook",
             got=f"{rise_mm:g} mm",
             remedy="give it some slack",
-            said="A straight wire carries no weight.",
+            said="A straight wire holds no weight.",
         )
     return weight_n * math.hypot(run_mm, rise_mm) / (2 * rise_mm)
 
