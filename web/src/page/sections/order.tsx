@@ -50,8 +50,8 @@ export function Order() {
       <h3 class="minor">To hang it{each}</h3>
       <OrderTable id="order-hanging" caption="Hooks, rings and wire" rows={hangingRows(hanging, unit.value)} />
       <p class="aside">
-        Each carries {hanging.safety_factor} times the force on it (common practice), from the heaviest that the piece
-        may be. {report.cautions.join(" ")}
+        Each is rated for {hanging.safety_factor} times the force on it (common practice), from the heaviest that the
+        piece may be. {report.cautions.join(" ")}
       </p>
     </>
   );

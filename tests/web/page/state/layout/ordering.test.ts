@@ -13,7 +13,7 @@ it("rounds a range of masses outwards", () => {
 });
 
 it("lists bars, braces and staples in the page's unit", () => {
-  expect(texts(orderRows(BARS, "mm"))).toEqual({ bars: "2 × 297 mm, 2 × 210 mm", braces: "none", staples: "22" });
+  expect(texts(orderRows(BARS, "mm"))).toEqual({ bars: "2 × 297 mm,\n2 × 210 mm", braces: "none", staples: "22" });
   const braced = { ...BARS, braces: [{ length_mm: 254, count: 3 }] };
   // Derived: 254 / 25.4 = 10.
   expect(texts(orderRows(braced, "inch"))["braces"]).toBe("3 × 10 in");
@@ -31,9 +31,9 @@ it("says canvas alone and whole piece, and where each figure comes from", () => 
 
 it("says what hooks, rings and wire carry, and that a heavy piece has no wire", () => {
   expect(texts(hangingRows(BARS.hanging, "mm"))).toEqual({
-    hooks: "carries 2.4 kg",
-    rings: "each 6.8 kg",
-    wire: "carries 6.8 kg",
+    hooks: "rated 2.4 kg",
+    rings: "each rated 6.8 kg",
+    wire: "rated 6.8 kg",
   });
   const { wire: _wire, ...bare } = BARS.hanging;
   expect(texts(hangingRows(bare, "mm"))["wire"]).toBe("none");

@@ -6,6 +6,7 @@ import { lengthShown, sizeShown, type Unit } from "../../../units";
 export interface OrderRow {
   readonly name: string;
   readonly head: string;
+  /** A list has a line for each item. */
   readonly text: string;
   /** Where it comes from, or its rule. */
   readonly remark?: string;
@@ -89,20 +90,20 @@ export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
       : {
           name: "wire",
           head: "Wire",
-          text: `carries ${on.wire_carries_kg.toFixed(1)} kg`,
+          text: `rated ${on.wire_carries_kg.toFixed(1)} kg`,
           remark: `drawn up ${lengthShown(on.wire.rise_mm, unit)} it pulls ${on.wire.tension_n.toFixed(1)} N (derived)`,
         };
   return [
     {
       name: "hooks",
       head: on.hooks === 1 ? "1 hook" : `${on.hooks} hooks`,
-      text: `${on.hooks === 1 ? "carries" : "each"} ${on.hook_carries_kg.toFixed(1)} kg`,
+      text: `${on.hooks === 1 ? "" : "each "}rated ${on.hook_carries_kg.toFixed(1)} kg`,
       remark: `${on.hooks === 1 ? "in the middle" : `${apart} apart`}, ${down} below the top edge`,
     },
     {
       name: "rings",
       head: "2 rings",
-      text: `each ${on.ring_carries_kg.toFixed(1)} kg`,
+      text: `each rated ${on.ring_carries_kg.toFixed(1)} kg`,
       remark: `${wide} apart, ${lengthShown(rings[0]?.[1] ?? 0, unit)} below the top edge`,
     },
     wire,
@@ -110,5 +111,5 @@ export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
 }
 
 function listed(lengths: readonly Length[], unit: Unit): string {
-  return lengths.map(({ count, length_mm }) => `${count} × ${lengthShown(length_mm, unit)}`).join(", ");
+  return lengths.map(({ count, length_mm }) => `${count} × ${lengthShown(length_mm, unit)}`).join(",\n");
 }
