@@ -26,6 +26,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("colour.mapping", "colour.illustrative"),
     ("layout", "picture"),
     ("fold",),
+    ("bars",),
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),

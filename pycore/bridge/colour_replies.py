@@ -184,6 +184,7 @@ def _variant_reply(one: ComparedVariant) -> VariantReply:
         layout=one.layout,
         lost_share=one.lost_share,
         weight_g=one.weight_g,
+        whole_g=one.whole_g,
         outside_share=one.outside_share,
         panels=one.panels,
         texture=one.texture,

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from enum import StrEnum
 
+from pycore.bars.report import BarsReport
 from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -39,6 +40,7 @@ from pycore.bridge.showing_messages import (
 )
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
+from pycore.contract.record import Pair
 from pycore.edges.report import EdgesReport
 from pycore.fold.layers import Bulk
 from pycore.fold.stages import FoldStage
@@ -93,6 +95,7 @@ class ShowReply(Message):
 
     job: Job
     layout: Layout
+    bars: BarsReport
     texture: Texture | None = None
     """Of a group the panels' canvases, one below the other; face and inked are the first's."""
     fold: FoldReply | None = None
@@ -111,7 +114,9 @@ class VariantReply(Message):
     lost_share: float
     """Of the picture: cut away, 0 to 1."""
     weight_g: float
-    """Of the canvas as cut, all panels."""
+    """Of the canvas alone as it is cut out, all panels."""
+    whole_g: Pair
+    """Of the whole piece, all panels: lowest and highest."""
     outside_share: float
     """Outside the gamut, of all that is seen of the piece, 0 to 1."""
     panels: list[PanelPlace]

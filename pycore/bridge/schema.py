@@ -2,7 +2,8 @@
 
 Run as `python -m pycore.bridge.schema`, it writes `web/src/contract/contract.schema.json` (all messages, in
 the shape that the generator of types understands) and `job.schema.json` beside it (the job file's own
-schema, unchanged), and `dependencies.json` (what each result depends on). Tests hold all three, and the types
+schema, unchanged), `dependencies.json` (what each result depends on) and `bar_rules.json` (the rules of thumb
+by which the stage draws bars and fittings). Tests hold all four, and the types
 made from them, to the models.
 """
 
@@ -12,6 +13,7 @@ import json
 from pathlib import Path
 from typing import Any, Final
 
+from pycore.bars.rules import DRAWN
 from pycore.bridge.messages import Contract
 from pycore.contract.dependencies import DEPENDENCIES
 from pycore.contract.descriptions import describe_fields, models_by_name
@@ -38,7 +40,7 @@ def bridge_schema() -> Node:
     Examples
     --------
     >>> bridge_schema()["$defs"]["ShowReply"]["required"]
-    ['job', 'layout', 'panels', 'worker_ms']
+    ['job', 'layout', 'bars', 'panels', 'worker_ms']
     """
     schema = Contract.model_json_schema(mode="serialization")
     describe_fields(schema, models_by_name())
@@ -68,6 +70,11 @@ def dependencies_text() -> str:
     return json.dumps(table, indent=2) + "\n"
 
 
+def bar_rules_text() -> str:
+    """The numbers by which the stage draws bars and fittings, as the text of their file."""
+    return json.dumps(DRAWN, indent=2) + "\n"
+
+
 def write_schemas(folder: Path) -> list[Path]:
     """Write the schemas and the table into a folder.
 
@@ -79,7 +86,7 @@ def write_schemas(folder: Path) -> list[Path]:
     Returns
     -------
     list of Path
-        The files written: the contract's, the job's, and the table of dependencies.
+        The files written: the contract's, the job's, the table of dependencies, the rules for bars.
 
     Raises
     ------
@@ -90,6 +97,7 @@ def write_schemas(folder: Path) -> list[Path]:
         folder / "contract.schema.json": schema_text(),
         folder / "job.schema.json": job_schema_text(),
         folder / "dependencies.json": dependencies_text(),
+        folder / "bar_rules.json": bar_rules_text(),
     }
     for path, text in files.items():
         path.write_text(text, encoding="utf-8", newline="\n")

@@ -193,6 +193,7 @@ class Session:
             ShowReply(
                 job=job,
                 layout=made.layout,
+                bars=made.bars,
                 texture=texture,
                 fold=fold,
                 panels=made.panels,

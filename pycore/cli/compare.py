@@ -7,6 +7,7 @@ import json
 from collections.abc import Callable
 from typing import Any
 
+from pycore.bars.weight import mass_words
 from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
 from pycore.cli.picture_option import add_picture, picture_from
@@ -120,19 +121,24 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
         "lost_share": one.lost_share,
         "outside_share": one.outside_share,
         "weight_g": one.weight_g,
+        "whole_g": one.whole_g,
         "texture": one.texture,
     }
 
 
 def _table(found: Comparison) -> str:
     wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
-    lines = [f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  weight  sheet"]
+    lines = [
+        f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  "
+        f"{'whole piece':<13}  sheet"
+    ]
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
         canvas = f"{across:.1f} x {down:.1f}"
         lines.append(
             f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>19}  "
-            f"{one.outside_share:13.1%}  {one.weight_g:4.0f} g  {_sheet_words(one)}"
+            f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {mass_words(one.whole_g):<13}  "
+            f"{_sheet_words(one)}"
         )
     return "\n".join(lines)
 

@@ -110,7 +110,7 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
         f"bars {job.bars.depth_mm:g} mm deep",
         f"face as printed    {_size(flat.face_zone_mm)}, with the allowance for the canvas's thickness",
         f"inked              {_size(flat.inked_mm)}",
-        f"canvas to cut      {_size(flat.canvas_mm)}, {flat.weight_g:.0f} g",
+        f"canvas to cut      {_size(flat.canvas_mm)}; the canvas alone weighs {flat.weight_g:.0f} g",
         f"free on the {_loaded(job)}  {_size(sheet.slack_mm)}; within margins {_size(sheet.ink_slack_mm)}",
     ]
     if layout.wall_mm is not None:

@@ -19,7 +19,8 @@ from pycore.errors import TuckfoldError, shown
 #: Each command with what it does; its module of the same name is imported only when it is run.
 COMMANDS: Final = {
     "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
-    "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weight",
+    "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights",
+    "bars": "bars, braces and fittings to order, what the whole piece weighs, what it hangs by",
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
     "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",

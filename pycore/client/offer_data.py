@@ -52,6 +52,8 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
                     "faceHeightMm": one.job.face.height_mm,
                     "depthMm": one.job.bars.depth_mm,
                     "turnoverMm": one.job.wrap.turnover_mm,
+                    # Absent: the viewer's rule, which is the core's.
+                    **({} if one.job.bars.width_mm is None else {"barWidthMm": one.job.bars.width_mm}),
                 },
                 "panels": [
                     {

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from typing import Final
 
+from pycore.bars.weight import mass_words, whole_g
 from pycore.client.offer import OfferedVariant
 from pycore.contract.job import Fill, Finish, Job, OverPair, side_fill
 from pycore.conventions import MM_PER_INCH, Side
@@ -158,6 +159,7 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
             ("Together", size_words(*group_size_mm(job))),
         ]
     facts.append(("Depth", f"{length_words(job.bars.depth_mm)} off the wall"))
+    facts.append(("Weight", f"about {mass_words(whole_g(job))}, the whole piece with its bars"))
     facts.append(("Sides", sides_words(job)))
     facts.append(("Corners", _FINISHES[job.wrap.finish].format(over=_OVER[job.wrap.over])))
     parts = []

@@ -86,7 +86,7 @@ def texture_key(job: Job) -> Hashable:
         tuple(_shown(fill) for fill in fills),
         # Where something is laid over the sides, the under pair's turns into the over pair's at the corners.
         job.wrap.over if any(_laid_over(fill) for fill in fills) else None,
-        job.bars if depends_on_depth(job) else None,
+        job.bars.depth_mm if depends_on_depth(job) else None,
         (job.sides, job.wrap) if continued else None,
     )
 

@@ -360,6 +360,14 @@ def _check_together(job: Job) -> None:
             got=f"{job.wrap.tab_mm:g} mm",
             remedy="make the tab smaller",
         )
+    width_mm, shorter_mm = job.bars.width_mm, min(job.face.width_mm, job.face.height_mm)
+    if width_mm is not None and 2 * width_mm >= shorter_mm:
+        raise FieldError(
+            field="bars.width_mm",
+            expected=f"less than half the shorter side of the face, {shorter_mm / 2:g} mm",
+            got=f"{width_mm:g} mm",
+            remedy="take narrower bars or a larger face",
+        )
     crop = job.picture.crop
     if crop is not None:
         # 1e-9: the page computes x + width in floating point and must be able to touch the edge.

@@ -20,6 +20,8 @@ class Result(StrEnum):
     """The flat canvas's pixels, also as they are proofed."""
     FOLD = "fold"
     LAYOUT = "layout"
+    BARS = "bars"
+    """Bars and fittings to order, and what the piece weighs."""
     LOOK = "look"
     """The tables for the screen."""
     CLIP = "clip"
@@ -59,7 +61,7 @@ class Dependence:
 
 
 #: The sizes of the flat canvas.
-_SIZES: Final = ("face", "bars", "canvas.thickness_mm", "canvas.stretch_percent")
+_SIZES: Final = ("face", "bars.depth_mm", "canvas.thickness_mm", "canvas.stretch_percent")
 
 #: Where on the canvas which part of the picture lies, and what the sides show.
 _TEXTURE: Final = ("picture.crop", "picture.turn", "picture.enlarging", *_SIZES, "group", "wrap", "sides")
@@ -93,7 +95,7 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
                 "picture.crop",
                 "picture.turn",
                 "face",
-                "bars",
+                "bars.depth_mm",
                 "group",
                 "wrap",
                 "sides",
@@ -102,6 +104,7 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
                 "print.ppi",
             )
         ),
+        Result.BARS: Dependence(fields=("face", "bars", "group.panels", "wrap", "canvas")),
         Result.LOOK: Dependence(fields=_WAY_TO_CANVAS, while_bringing_in=_FITTED_TO),
         Result.CLIP: Dependence(fields=("colour", *_TEXTURE)),
         # The intents are compared on the picture as it is filed.

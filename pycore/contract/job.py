@@ -101,6 +101,19 @@ class Convert(StrEnum):
     CONVERT = "convert"
 
 
+class Wood(StrEnum):
+    """What the bars are made of."""
+
+    UNKNOWN = "unknown"
+    SOFTWOOD = "softwood"
+    HARDWOOD = "hardwood"
+    SPRUCE = "spruce"
+    PINE = "pine"
+    BASSWOOD = "basswood"
+    YELLOW_POPLAR = "yellow-poplar"
+    BEECH = "beech"
+
+
 class _Part(BaseModel):
     """Base of every part of the contract: closed, frozen and finite."""
 
@@ -151,6 +164,12 @@ class Bars(_Part):
 
     depth_mm: float = Field(default=20.0, ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)
     """How far the bars stand off the wall."""
+    width_mm: Annotated[float, Field(ge=10, le=200)] | None = None
+    """Of a bar, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side."""
+    wood: Wood = Wood.UNKNOWN
+    """By it the bars are weighed."""
+    density_kg_m3: Annotated[float, Field(ge=100, le=1300)] | None = None
+    """Of the bars as they are, where you know it; then the kind of wood does not count."""
 
 
 class Group(_Part):
@@ -231,6 +250,8 @@ class Canvas(_Part):
     """Mass of a square metre of canvas."""
     stretch_percent: tuple[Percent, Percent] = (0.0, 0.0)
     """How much it grows across and down when it is pulled tight."""
+    coated: bool = False
+    """Whether the print is coated; only the weight depends on it."""
 
 
 class Colour(_Part):

@@ -30,7 +30,7 @@ class FlatLayout(Record):
     """Where the canvas folds at the left and right back edges, from its left edge."""
     back_rows_mm: Pair
     weight_g: float
-    """Of the canvas as cut, from its weight per square metre."""
+    """Of the canvas alone as it is cut out, from its weight per square metre."""
 
 
 class PictureUse(Record):

@@ -7,12 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from pycore.bars.frame import bar_width_mm
 from pycore.contract.job import Job
 
 Floats = npt.NDArray[np.float64]
-
-#: Common practice, no source: a bar is about this wide, and on a small face no more than this share of it.
-BAR_MM, BAR_SHARE = 40.0, 0.22
 
 #: Room between wood and canvas, so that the two never share a plane.
 CLEARANCE_MM = 0.1
@@ -55,7 +53,7 @@ def bars_mesh(job: Job) -> BarsMesh:
     [149.9, 99.9, -0.1]
     """
     wide, high = job.face.width_mm, job.face.height_mm
-    bar = min(BAR_MM, BAR_SHARE * min(wide, high))
+    bar = bar_width_mm(job)
     across, up = wide / 2 - CLEARANCE_MM, high / 2 - CLEARANCE_MM
     front, back = -CLEARANCE_MM, -job.bars.depth_mm + CLEARANCE_MM
     # Round the section of a bar: outside front, inside front, inside back, outside back.

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 import numpy.typing as npt
 
+from pycore.bars.weight import whole_g
 from pycore.compare.clipping import outside_share
 from pycore.compare.sharing import Placement, placed, shared
 from pycore.compare.variants import CompareOptions, Variant, check_variants, naming
@@ -61,7 +62,9 @@ class ComparedVariant:
     lost_share : float
         Of the picture: cut away, 0 to 1.
     weight_g : float
-        Of the canvas as cut, all panels.
+        Of the canvas alone as it is cut out, all panels.
+    whole_g : (low, high)
+        Of the whole piece, all panels.
     outside_share : float
         Outside the gamut, of all that is seen of the piece, 0 to 1.
     panels : list of PanelPlace
@@ -75,6 +78,7 @@ class ComparedVariant:
     layout: Layout
     lost_share: float
     weight_g: float
+    whole_g: tuple[float, float]
     outside_share: float
     panels: list[PanelPlace]
     inked: Box
@@ -168,6 +172,7 @@ def compare_variants(
                 layout=layout,
                 lost_share=0.0 if layout.use is None else layout.use.cut_away_share,
                 weight_g=layout.flat.weight_g * job.group.panels,
+                whole_g=whole_g(job),
                 outside_share=outside,
                 panels=panel_places(job, grids[place]),
                 inked=_inked(placement),

@@ -8,6 +8,7 @@ from typing import Annotated, Final
 
 from pydantic import Field
 
+from pycore.bars.report import BarsReport
 from pycore.contract.dependencies import Result, changed_results
 from pycore.contract.job import Job
 from pycore.contract.record import Record
@@ -18,10 +19,11 @@ from pycore.layout.report import Layout
 from pycore.picture.tones import U8
 from pycore.progress import Progress
 from pycore.render.panels import panel_grid, stacked_canvas
+from pycore.tasks.bars import order_bars
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture
 
-#: The parts of what the stage shows that are costly to make. The layout is cheap and always made.
+#: The parts of what the stage shows that are costly to make. Layout and bars are cheap and always made.
 COSTLY_PARTS: Final = frozenset({Result.TEXTURE, Result.FOLD})
 
 
@@ -41,6 +43,7 @@ class ShownCanvas:
     grid : PixelGrid
         Of one canvas.
     layout : Layout
+    bars : BarsReport
     panels : list of PanelPlace
     fold : FoldAnimation or None
     texture : (panels * rows, columns, 4) uint8 or None
@@ -49,6 +52,7 @@ class ShownCanvas:
 
     grid: PixelGrid
     layout: Layout
+    bars: BarsReport
     panels: list[PanelPlace]
     fold: FoldAnimation | None
     texture: U8 | None
@@ -116,6 +120,7 @@ def show_canvas(
     return ShownCanvas(
         grid=grid,
         layout=lay_out(job, picture),
+        bars=order_bars(job),
         panels=panel_places(job, grid),
         fold=fold,
         texture=texture,

@@ -15,7 +15,9 @@ from pycore.contract.job import Job
 pytestmark = pytest.mark.native
 
 
-@pytest.mark.parametrize("name", ["contract.schema.json", "job.schema.json", "dependencies.json"])
+@pytest.mark.parametrize(
+    "name", ["contract.schema.json", "job.schema.json", "dependencies.json", "bar_rules.json"]
+)
 def test_the_committed_schema_is_that_of_the_models(name: str, tmp_path: Any) -> None:
     written = {path.name: path.read_text(encoding="utf-8") for path in schema.write_schemas(tmp_path)}
     committed = (schema.CONTRACT_FOLDER / name).read_text(encoding="utf-8")

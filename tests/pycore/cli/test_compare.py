@@ -96,7 +96,12 @@ def test_a_table_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> N
     # derived: 400 + 0.9 + 2 (18 + 25) and 300 + 0.9 + 2 (18 + 25) mm; 380 g/m2.
     assert "486.9 x 386.9" in first
     # derived: on 329 x 483 mm the shorter side is 57.9 mm too long, the longer 3.9.
-    assert first.endswith("72 g  too small by 57.9 mm across and 3.9 mm along")
+    assert first.endswith("too small by 57.9 mm across and 3.9 mm along")
+    assert "canvas alone  whole piece" in head
+    # derived: bars (400 x 300 - 320 x 220) x 18 mm = 892,800 mm3 of 358.4 (85 percent of it) to 716.8
+    # kg/m3: 272.0 to 640.0 g; canvas 71.6 g; 28 staples of 0.2 to 0.4 g; rings and wire 15 to 60 g: 364.2
+    # to 782.8 g.
+    assert "  72 g  360 to 790 g  " in first
     assert "526.9 x 426.9" in second
     # derived: 3 to 2 cut to 400.9 to 300.9 leaves 0.8882 of the width.
     assert "11.2%" in first

@@ -131,6 +131,13 @@ def test_textures_and_folds_are_shared() -> None:
     assert (len(found.offer["textures"]), len(found.offer["folds"])) == (3, 2)
 
 
+def test_bars_are_as_wide_as_the_job_says() -> None:
+    found = read(page(variants({}, {"bars": {"width_mm": 55}}, labels=["usual", "wide"])).data)
+    sizes = [one["sizes"] for one in found.offer["variants"]]
+    assert "barWidthMm" not in sizes[0]
+    assert sizes[1]["barWidthMm"] == 55
+
+
 def test_a_groups_panels_stand_below_one_another_in_the_texture() -> None:
     made = page(variants({"group": {"panels": 3, "gap_mm": 40}}), preview(960, 240))
     assert check_client_page(made.data, file="a.html", variants=1).variants == 1

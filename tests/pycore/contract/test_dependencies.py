@@ -38,6 +38,7 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.render.continued_plans import KeptPlans
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.reduced_copy import whole_copy
+from pycore.tasks.bars import order_bars
 from pycore.tasks.choices import fill_choices, finish_choices, intent_choices
 from pycore.tasks.client_page import write_client_page
 from pycore.tasks.colour import clip, intents, look, solid
@@ -73,6 +74,9 @@ OTHER: dict[str, tuple[Any, ...]] = {
     "picture.crop": ({"x": 0.1, "y": 0.05, "width": 0.7, "height": 0.8},),
     "picture.turn": (90,),
     "picture.enlarging": ("drawing",),
+    "bars.width_mm": (30,),
+    "bars.wood": ("beech",),
+    "bars.density_kg_m3": (500,),
     "group.hung": ("down",),
     "group.across_gap": ("joined", "behind"),
     "wrap.finish": ("lapped",),
@@ -274,6 +278,7 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.TEXTURE: texture,
     Result.FOLD: fold,
     Result.LAYOUT: lambda job: digest(plain(lay_out(job, picture()))),
+    Result.BARS: lambda job: digest(plain(order_bars(job))),
     Result.LOOK: look_tables,
     Result.CLIP: clipping,
     Result.INTENTS: lambda job: digest(plain(intents_reply(run_to_end(intents(job, picture(), profiles()))))),
@@ -337,6 +342,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.TEXTURE, "sides.fill"),
         (Result.FOLD, "wrap.setback_mm"),
         (Result.LAYOUT, "sheet.width_mm"),
+        (Result.BARS, "bars.wood"),
         (Result.LOOK, "colour.intent"),
         (Result.CLIP, "group.panels"),
         (Result.INTENTS, "group.panels"),

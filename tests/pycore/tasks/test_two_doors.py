@@ -134,6 +134,13 @@ def test_layout(doors: Doors) -> None:
     assert command == expected
 
 
+def test_bars(doors: Doors) -> None:
+    page = doors.page("show", preview_px=20_000)["bars"]
+    command = doors.command("bars", str(doors.picture))
+    assert command == page
+    assert command["panels"] == doors.job["group"]["panels"]
+
+
 def test_clipping(doors: Doors) -> None:
     page = doors.page("clip")
     command = doors.command("clip", str(doors.picture))
@@ -169,7 +176,7 @@ def test_comparison(doors: Doors) -> None:
     command = doors.command("compare", str(doors.picture), "--depths", "10,16")
     assert command["textures"] == len(page["textures"])
     for mine, theirs in zip(command["variants"], page["variants"], strict=True):
-        for name in ("label", "lost_share", "outside_share", "weight_g", "texture"):
+        for name in ("label", "lost_share", "outside_share", "weight_g", "whole_g", "texture"):
             assert mine[name] == theirs[name], name
         for name in ("fits", "turned", "slack_mm", "largest_depth_mm"):
             assert mine[name] == theirs["layout"]["sheet"][name], name

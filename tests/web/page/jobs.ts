@@ -1,5 +1,5 @@
 // A job and a layout for the page's tests; the figures are those of the contract's defaults.
-import type { Job, Layout } from "../../../web/src/contract/types";
+import type { BarsReport, Job, Layout } from "../../../web/src/contract/types";
 
 export const JOB: Job = {
   version: 2,
@@ -8,7 +8,7 @@ export const JOB: Job = {
   notes: "",
   picture: { file: "tide.jpg", sha256: "", turn: 0, enlarging: "photograph" },
   face: { width_mm: 210, height_mm: 297 },
-  bars: { depth_mm: 20 },
+  bars: { depth_mm: 20, wood: "unknown" },
   group: { panels: 1, gap_mm: 30, hung: "across", across_gap: "behind" },
   wrap: {
     turnover_mm: 25,
@@ -21,7 +21,7 @@ export const JOB: Job = {
   },
   sides: { fill: "mirror", blur_mm: 0, band_mm: 3, colour: "edge" },
   sheet: { width_mm: 329, height_mm: 483, margin_mm: [3, 3, 3, 3] },
-  canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0] },
+  canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0], coated: false },
   colour: {
     profile: "illustrative-matte",
     intent: "relative",
@@ -62,4 +62,42 @@ export const LAYOUT: Layout = {
     run_on_share: 0,
   },
   notes: [],
+};
+
+// Derived by the core's rules for this job, rounded: bars of 40 x 20 mm in section, one hook.
+export const BARS: BarsReport = {
+  panels: 1,
+  bars: [
+    { length_mm: 297, count: 2 },
+    { length_mm: 210, count: 2 },
+  ],
+  mitre_degrees: 45,
+  section_mm: [40, 20],
+  section_is_given: false,
+  braces: [],
+  brace_section_mm: [35, 11],
+  brace_rule: "no stretch of a bar over 600 mm goes without a brace (common practice)",
+  staples: 22,
+  staples_every_mm: 50,
+  masses: [
+    { part: "canvas", low_g: 44.4, high_g: 44.4, origin: "given", reason: "as trimmed, at 380 g/m2" },
+    { part: "rings and wire", low_g: 15, high_g: 60, origin: "from memory", reason: "with their screws" },
+  ],
+  panel_g: [268.2, 598.9],
+  whole_g: [268.2, 598.9],
+  canvas_alone_g: 44.4,
+  hanging: {
+    hooks: 1,
+    hooks_mm: [[0, 84.6]],
+    rings_mm: [
+      [-80.2, 99],
+      [80.2, 99],
+    ],
+    wire: { span_mm: 160.4, rise_mm: 14.4, length_mm: 163, tension_n: 16.6 },
+    safety_factor: 4,
+    ring_carries_kg: 6.76,
+    hook_carries_kg: 2.4,
+    wire_carries_kg: 6.76,
+  },
+  cautions: ["Weigh the finished piece."],
 };

@@ -4,6 +4,9 @@
 
 /** How a picture with fewer pixels than the canvas is enlarged. */
 export type Enlarging = "photograph" | "drawing";
+/** What the bars are made of. */
+export type Wood =
+  "unknown" | "softwood" | "hardwood" | "spruce" | "pine" | "basswood" | "yellow-poplar" | "beech";
 /** How the panels of a group hang: beside one another, or one above the other. */
 export type Hung = "across" | "down";
 /** What becomes of the picture between two panels. */
@@ -26,6 +29,8 @@ export type Severity = "stop" | "watch" | "hint";
 export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "back" | "sheet" | "picture";
 /** In which unit lengths are round. */
 export type LengthUnit = "mm" | "inch";
+/** Where a figure comes from. */
+export type Origin = "given" | "published" | "from memory";
 /** Formats of the print file. */
 export type FileKind = "tiff" | "png" | "jpeg" | "pdf";
 /** What of the canvas the screen shows besides its colours. */
@@ -146,6 +151,12 @@ export interface Face {
 export interface Bars {
   /** How far the bars stand off the wall. */
   depth_mm: number;
+  /** Of a bar, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side. */
+  width_mm?: number;
+  /** By it the bars are weighed. */
+  wood: Wood;
+  /** Of the bars as they are, where you know it; then the kind of wood does not count. */
+  density_kg_m3?: number;
 }
 /** One picture across several panels, each of the face's size and wrapped by itself. */
 export interface Group {
@@ -214,6 +225,8 @@ export interface Canvas {
   weight_gsm: number;
   /** How much it grows across and down when it is pulled tight. */
   stretch_percent: [number, number];
+  /** Whether the print is coated; only the weight depends on it. */
+  coated: boolean;
 }
 /** The canvas's profile and how colours are brought to it. */
 export interface Colour {
@@ -345,6 +358,7 @@ export interface ShowParams {
 export interface ShowReply {
   job: Job;
   layout: Layout;
+  bars: BarsReport;
   /** Of a group the panels' canvases, one below the other; face and inked are the first's. */
   texture?: Texture;
   /** Every panel folds alike; its texture coordinates are those of one canvas. */
@@ -378,7 +392,7 @@ export interface FlatLayout {
   /** Where the canvas folds at the left and right back edges, from its left edge. */
   back_columns_mm: [number, number];
   back_rows_mm: [number, number];
-  /** Of the canvas as cut, from its weight per square metre. */
+  /** Of the canvas alone as it is cut out, from its weight per square metre. */
   weight_g: number;
 }
 /** Whether what is loaded in the printer holds the canvas. */
@@ -428,6 +442,78 @@ export interface PictureUse {
   effective_ppi: number;
   cut_away_share: number;
   run_on_share: number;
+}
+/** What to order and what it comes to; of a group the lists are for all panels, the rest for one. */
+export interface BarsReport {
+  panels: number;
+  /** All panels' bars, the longest first, mitred at both ends. */
+  bars: Length[];
+  mitre_degrees: number;
+  /** A bar's width and depth. */
+  section_mm: [number, number];
+  /** The width is the job's own; otherwise the rule's. */
+  section_is_given: boolean;
+  /** All panels', the longest first; cut to the opening, what the joint takes comes on top. */
+  braces: Length[];
+  brace_section_mm: [number, number];
+  brace_rule: string;
+  /** All panels'. */
+  staples: number;
+  staples_every_mm: number;
+  /** Of one panel. */
+  masses: Mass[];
+  /** The whole panel: canvas, bars and all; lowest and highest. */
+  panel_g: [number, number];
+  /** The whole piece, all panels; lowest and highest. */
+  whole_g: [number, number];
+  /** As trimmed, all panels. */
+  canvas_alone_g: number;
+  /** Of one panel. */
+  hanging: Hanging;
+  cautions: string[];
+}
+/** So many pieces of wood of one length. */
+export interface Length {
+  /** A bar's outer side, which is its longer one; a brace between the bars. */
+  length_mm: number;
+  count: number;
+}
+/** What one part weighs. */
+export interface Mass {
+  part: string;
+  low_g: number;
+  high_g: number;
+  /** Of the figure that sets most of it; what else counts says so in the reason. */
+  origin: Origin;
+  reason: string;
+}
+/** What one panel hangs by; forces from the heaviest that it may be. */
+export interface Hanging {
+  hooks: number;
+  /** Of each hook: right of the panel's middle, and below its top edge. */
+  hooks_mm: [number, number][];
+  /** Of the two rings, measured alike. */
+  rings_mm: [number, number][];
+  /** Absent where the panel is too heavy for one by the rule. */
+  wire?: Wire;
+  safety_factor: number;
+  /** What each ring must be rated for, the safety factor included. */
+  ring_carries_kg: number;
+  /** What each hook with its wall plug must be rated for, alike. */
+  hook_carries_kg: number;
+  /** What the wire must be rated for, alike; 0 without one. */
+  wire_carries_kg: number;
+}
+/** The wire between the rings, drawn up at its hooks. */
+export interface Wire {
+  /** From ring to ring. */
+  span_mm: number;
+  /** Of the hooks above the rings. */
+  rise_mm: number;
+  /** Under load, without the ends that are wound round. */
+  length_mm: number;
+  /** From the heaviest that the panel may be, before the safety factor. */
+  tension_n: number;
 }
 /** The flat canvas as pixels, turn-overs and all, row 0 at the top. */
 export interface Texture {
@@ -681,8 +767,10 @@ export interface VariantReply {
   layout: Layout;
   /** Of the picture: cut away, 0 to 1. */
   lost_share: number;
-  /** Of the canvas as cut, all panels. */
+  /** Of the canvas alone as it is cut out, all panels. */
   weight_g: number;
+  /** Of the whole piece, all panels: lowest and highest. */
+  whole_g: [number, number];
   /** Outside the gamut, of all that is seen of the piece, 0 to 1. */
   outside_share: number;
   panels: PanelPlace[];

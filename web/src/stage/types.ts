@@ -83,6 +83,8 @@ export interface StageSizes {
   readonly faceHeightMm: number;
   readonly depthMm: number;
   readonly turnoverMm: number;
+  /** Width of a bar, where the job has its own. */
+  readonly barWidthMm?: number;
   /** How the corners are folded, for the shade at their seams; none is drawn when left out. */
   readonly corners?: { readonly finish: Finish; readonly over: OverPair };
 }

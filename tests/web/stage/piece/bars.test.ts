@@ -78,6 +78,16 @@ describe("bars of a long span", () => {
     expect(numbers(900, 700)).toEqual(new Set([0, 1, 2, 3, 4, 5]));
   });
 
+  it("have so many braces that no stretch is longer than 600 mm, and bars as wide as the job says", () => {
+    // derived: 1300 mm take two upright braces, at 1300 / 3 and 2600 / 3 mm, half of 35 mm to either side.
+    const { positions, grain, barWidthMm } = bars({ widthMm: 1300, heightMm: 500, depthMm: 38, barWidthMm: 55 });
+    expect(barWidthMm).toBe(55);
+    const xs = new Set<number>();
+    for (let i = 0; i < positions.length; i += 3) if (grain[i + 2] === 4) xs.add(Math.round(positions[i] ?? 0));
+    // Math.round of 415.83, 450.83, 849.17, 884.17.
+    expect([...xs].toSorted((a, b) => a - b)).toEqual([416, 451, 849, 884]);
+  });
+
   it("keep the braces off the canvas and inside the back", () => {
     const { positions, grain } = bars({ widthMm: 900, heightMm: 700, depthMm: 38 });
     for (let i = 0; i < positions.length; i += 3) {

@@ -1,6 +1,7 @@
 // The canvas: its thickness and weight, and how much it gives when it is pulled tight.
 import { LengthField, NumberField } from "../controls/fields";
 import { Consequence } from "../controls/labelled_field";
+import { massShown } from "../state/layout/ordering";
 import { stretched, takeUp } from "../state/layout/consequences";
 import { setCanvas } from "../state/work/edit";
 import { unit } from "../state/page/settings";
@@ -8,8 +9,9 @@ import { job, shown } from "../state/work/work";
 
 export function CanvasSection() {
   const now = job.value;
-  const layout = shown.value?.layout;
-  if (now === undefined || layout === undefined) return null;
+  const on = shown.value;
+  if (now === undefined || on === undefined) return null;
+  const { layout } = on;
   const { canvas } = now;
   const [across, down] = canvas.stretch_percent;
   return (
@@ -31,7 +33,9 @@ export function CanvasSection() {
         />
       </div>
       <Consequence text={takeUp(now, unit.value)} />
-      <Consequence text={`As cut, ${Math.round(layout.flat.weight_g)} g of canvas.`} />
+      <Consequence
+        text={`As cut, ${Math.round(layout.flat.weight_g)} g, the canvas alone; the whole piece weighs ${massShown(on.bars.whole_g)}.`}
+      />
       <div class="pair">
         <NumberField
           field="canvas.stretch_percent.0"

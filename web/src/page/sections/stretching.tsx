@@ -1,7 +1,8 @@
-// The stretching section: the steps from print to hung canvas, with the cautions where a step can hurt someone.
+// The stretching section: the steps from print to hung canvas, what to order for it, with the cautions where a step can hurt someone.
 import { Practice } from "../controls/labelled_field";
 import { foldSteps } from "../state/page/view";
 import { job } from "../state/work/work";
+import { Order } from "./order";
 
 interface Caution {
   readonly about: string;
@@ -52,6 +53,7 @@ export function StretchingSection() {
         </li>
         <li>Fit the hanging hardware, and hang it.</li>
       </ol>
+      <Order />
       <h3 class="minor">Cautions</h3>
       <dl class="cautions">
         {CAUTIONS.map(({ about, text }) => (

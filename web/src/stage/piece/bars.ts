@@ -3,12 +3,15 @@
  * and braces across a long opening.
  */
 
+import rules from "../../contract/bar_rules.json";
 import { Solids } from "../drawing/solids";
 
 export interface BarSizes {
   readonly widthMm: number;
   readonly heightMm: number;
   readonly depthMm: number;
+  /** Width of a bar, where the job has its own. */
+  readonly barWidthMm?: number;
 }
 
 export interface BarMesh {
@@ -24,22 +27,23 @@ export interface BarMesh {
 /** Room between wood and canvas, so that the two never share a plane. */
 const CLEARANCE_MM = 0.4;
 
-/** Common practice, no source: a bar is about 40 mm wide, less where the face is small. */
+/** The core's rule for a bar's width. */
 export function barWidth(widthMm: number, heightMm: number): number {
-  return Math.min(40, Math.min(widthMm, heightMm) * 0.22);
+  return Math.min(rules.bar_width_mm, Math.min(widthMm, heightMm) * rules.bar_share);
 }
 
-/** Common practice, no source: a span longer than this has a brace across its middle. */
-const LONGEST_SPAN_MM = 600;
-const BRACE_WIDTH_MM = 35;
-const BRACE_DEPTH_MM = 18;
+/** Where braces cross a bar: evenly, so that no stretch of it is longer than the core's rule allows. */
+function bracePlaces(lengthMm: number): readonly number[] {
+  const stretches = Math.max(1, Math.ceil(lengthMm / rules.longest_span_mm));
+  return Array.from({ length: stretches - 1 }, (_, k) => (lengthMm * (k + 1)) / stretches);
+}
 
-/** Braces as boxes: the one that stands first, if there is one, then the one that lies. */
+/** Braces as boxes: those that stand first, then those that lie. */
 function addBraces(sizes: BarSizes, barWidthMm: number, positions: number[], normals: number[], grain: number[]): void {
   const { widthMm: w, heightMm: h, depthMm } = sizes;
   const back = -depthMm + CLEARANCE_MM;
-  const front = back + Math.min(BRACE_DEPTH_MM, depthMm * 0.55);
-  const half = Math.min(BRACE_WIDTH_MM, barWidthMm) / 2;
+  const front = back + Math.min(rules.brace_depth_mm, depthMm * rules.brace_depth_share);
+  const half = Math.min(rules.brace_width_mm, barWidthMm) / 2;
   const add = (solids: Solids, number: number, along: 0 | 1): void => {
     const mesh = solids.mesh();
     positions.push(...mesh.positions);
@@ -50,22 +54,22 @@ function addBraces(sizes: BarSizes, barWidthMm: number, positions: number[], nor
       grain.push(mesh.positions[i + along] ?? 0, across, number);
     }
   };
-  if (w > LONGEST_SPAN_MM) {
+  for (const x of bracePlaces(w)) {
     const upright = new Solids();
-    upright.box([w / 2 - half, barWidthMm, back], [w / 2 + half, h - barWidthMm, front], 1);
+    upright.box([x - half, barWidthMm, back], [x + half, h - barWidthMm, front], 1);
     add(upright, 4, 1);
   }
-  if (h > LONGEST_SPAN_MM) {
+  for (const y of bracePlaces(h)) {
     // Halved where the two cross: this one lies a little deeper, so that they share no plane.
     const lying = new Solids();
-    lying.box([barWidthMm, h / 2 - half, back + 0.5], [w - barWidthMm, h / 2 + half, front - 0.5], 1);
+    lying.box([barWidthMm, y - half, back + 0.5], [w - barWidthMm, y + half, front - 0.5], 1);
     add(lying, 5, 0);
   }
 }
 
 /** The mesh of the bars. */
 export function bars(sizes: BarSizes): BarMesh {
-  const barWidthMm = barWidth(sizes.widthMm, sizes.heightMm);
+  const barWidthMm = sizes.barWidthMm ?? barWidth(sizes.widthMm, sizes.heightMm);
   const front = -CLEARANCE_MM;
   const back = -sizes.depthMm + CLEARANCE_MM;
   const lip = Math.min(barWidthMm * 0.2, 6);

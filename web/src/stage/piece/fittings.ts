@@ -1,5 +1,6 @@
 /** What is on the back of a finished piece: staples in the turn-over, two D-rings and the wire that it hangs by. */
 
+import rules from "../../contract/bar_rules.json";
 import type { Point } from "../camera/orbit";
 import { type SolidMesh, Solids } from "../drawing/solids";
 
@@ -13,16 +14,16 @@ export interface FittingSizes {
   readonly bulkMm: number;
 }
 
-/** Common practice, no source. */
-const STAPLES_EVERY_MM = 50;
-/** A staple of the usual tacker: length of its crown and breadth of its wire; from memory. */
-const CROWN_MM = 10;
+/** The core's rules; a staple's crown lies along the bar. */
+const STAPLES_EVERY_MM = rules.staples_every_mm;
+const CROWN_MM = rules.staple_crown_mm;
+/** Breadth of a staple's wire; from memory. */
 const WIRE_MM = 1.1;
 const STAPLE_RISE_MM = 0.6;
 /** Below this there is no room for a staple. */
-const LEAST_TURNOVER_MM = 8;
-/** The rings sit about a third of the height below the top: common practice, no source. */
-const RING_DOWN = 1 / 3;
+const LEAST_TURNOVER_MM = rules.least_stapled_mm;
+/** How far the rings sit below the top, as a share of the height. */
+const RING_DOWN = rules.ring_down_share;
 const HANGING_WIRE_MM = 0.8;
 /** A canvas of one layer is not thicker than this. */
 const ONE_LAYER_MM = 0.6;
@@ -47,7 +48,7 @@ export function staples(sizes: FittingSizes): readonly Staple[] {
   const { widthMm: w, heightMm: h, depthMm, turnoverMm: r } = sizes;
   if (r < LEAST_TURNOVER_MM) return [];
   const inward = Math.min(r * 0.58, r - 3);
-  const clear = depthMm + r + CROWN_MM / 2 + 3;
+  const clear = depthMm + r + CROWN_MM / 2 + rules.staple_clear_mm;
   const out: Staple[] = [];
   for (const x of evenly(clear, w - clear, STAPLES_EVERY_MM)) {
     for (const y of [inward, h - inward]) out.push({ x, y, turnRad: 0, onCorner: false });
@@ -91,7 +92,7 @@ function hangOn(solids: Solids, at: { w: number; h: number; barWidthMm: number; 
   const size = Math.min(1, w / 200, h / 160);
   const ringY = h * (1 - RING_DOWN);
   const z = back - 1.1;
-  const inner = barWidthMm * 0.62;
+  const inner = barWidthMm * rules.ring_in_share;
   const reach = 9 * size;
   for (const side of [-1, 1] as const) {
     const x = side < 0 ? inner : w - inner;
@@ -110,8 +111,8 @@ function hangOn(solids: Solids, at: { w: number; h: number; barWidthMm: number; 
     solids.rod([...round, first, round[1] ?? first], 1.1 * size, 0.95);
   }
   const [from, to] = [inner + reach, w - inner - reach];
-  const rise = Math.min((to - from) * 0.09, h * RING_DOWN - barWidthMm - 6);
-  const peak = ringY + Math.max(4, rise);
+  const rise = Math.min((to - from) * rules.wire_rise_share, h * RING_DOWN - barWidthMm - rules.wire_below_bar_mm);
+  const peak = ringY + Math.max(rules.least_wire_rise_mm, rise);
   const wire: Point[] = [
     [from, ringY, z],
     [w / 2 - 7, peak, z],

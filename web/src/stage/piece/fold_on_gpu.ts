@@ -66,6 +66,7 @@ function same(one: StageSizes, other: StageSizes): boolean {
     one.faceHeightMm === other.faceHeightMm &&
     one.depthMm === other.depthMm &&
     one.turnoverMm === other.turnoverMm &&
+    one.barWidthMm === other.barWidthMm &&
     one.corners?.finish === other.corners?.finish &&
     one.corners?.over === other.corners?.over
   );

@@ -51,7 +51,8 @@ export class PieceShape {
     this.sheet = this.corners.slice();
     this.clearMm = clearances(fold, sizes.depthMm);
     const { faceWidthMm: width, faceHeightMm: height, depthMm: depth } = sizes;
-    this.bars = bars({ widthMm: width, heightMm: height, depthMm: depth });
+    const ownWidth = sizes.barWidthMm === undefined ? {} : { barWidthMm: sizes.barWidthMm };
+    this.bars = bars({ widthMm: width, heightMm: height, depthMm: depth, ...ownWidth });
     this.fittings = fittings({
       widthMm: width,
       heightMm: height,

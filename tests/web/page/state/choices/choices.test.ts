@@ -1,7 +1,7 @@
 import { beforeEach, expect, it, vi } from "vitest";
 import type { Buffer as Sent, ChoicesParams, ChoicesReply } from "../../../../../web/src/contract/types";
 import { CoreError } from "../../../../../web/src/worker/errors";
-import { JOB, LAYOUT } from "../../jobs";
+import { BARS, JOB, LAYOUT } from "../../jobs";
 
 /** A core whose answers wait until they are let go. */
 const core = vi.hoisted(() => ({
@@ -100,7 +100,15 @@ beforeEach(async () => {
     waiting.value = 0;
     firstShown.value = true;
     history.value = begin({ job: JOB, picture, demo: false });
-    shown.value = { layout: LAYOUT, pictureEncoded: false, panels: [], foldNotes: [], bulk: [], worker_ms: 1 };
+    shown.value = {
+      layout: LAYOUT,
+      bars: BARS,
+      pictureEncoded: false,
+      panels: [],
+      foldNotes: [],
+      bulk: [],
+      worker_ms: 1,
+    };
   });
   await calm();
 });
@@ -181,7 +189,7 @@ it("draws nothing anew when an option is chosen, and says that a picture is stal
   history.value = begin({ job: { ...JOB, wrap: { ...JOB.wrap, finish: "lapped" } }, picture, demo: false });
   await calm();
   expect(core.asked.length).toBe(1);
-  history.value = begin({ job: { ...JOB, bars: { depth_mm: 38 } }, picture, demo: false });
+  history.value = begin({ job: { ...JOB, bars: { ...JOB.bars, depth_mm: 38 } }, picture, demo: false });
   await turn();
   // Stale at once, and drawn when it is calm.
   expect([finishesQuery.fresh.value, core.asked.length]).toEqual([undefined, 1]);

@@ -5,7 +5,7 @@ import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0 };
 const coloured = (part: Partial<Colour>, job = JOB): Job => ({ ...job, colour: { ...job.colour, ...part } });
-const deeper = (job: Job): Job => ({ ...job, bars: { depth_mm: 38 } });
+const deeper = (job: Job): Job => ({ ...job, bars: { ...JOB.bars, depth_mm: 38 } });
 const look = (job: Job, on = ON) => lookKey(job, on, "canvas", "srgb");
 
 describe("the tables for the screen", () => {

@@ -7,7 +7,7 @@ import type {
   ShowReply,
   Variant,
 } from "../../../../../web/src/contract/types";
-import { JOB, LAYOUT } from "../../jobs";
+import { BARS, JOB, LAYOUT } from "../../jobs";
 
 /** A core that answers at once, and remembers what it was asked. */
 const core = vi.hoisted(() => ({
@@ -40,7 +40,7 @@ function answer(method: string, params: unknown): Promise<{ reply: unknown; buff
     return done(compareReply((params as CompareParams).variants), [new ArrayBuffer(4), new ArrayBuffer(0)]);
   }
   const { job } = params as { job: Job };
-  const reply: ShowReply = { job, layout: LAYOUT, panels: [], worker_ms: 1 };
+  const reply: ShowReply = { job, layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 };
   return done(reply, []);
 }
 
@@ -73,6 +73,7 @@ function compareReply(variants: readonly Variant[]): CompareReply {
       layout: LAYOUT,
       lost_share: 0.2,
       weight_g: 44,
+      whole_g: [268.2, 598.9],
       outside_share: 0.1,
       panels: [{ number: 1, centre_mm: [0, 0], top_px: 0, bottom_px: 1 }],
       texture: 0,

@@ -9,6 +9,7 @@ const variant = (fits: boolean): VariantReply => ({
   layout: { ...LAYOUT, sheet: { ...LAYOUT.sheet, fits } },
   lost_share: 0.2,
   weight_g: 44.4,
+  whole_g: [268.2, 598.9],
   outside_share: 0.0349,
   panels: [{ number: 1, centre_mm: [0, 0], top_px: 0, bottom_px: 100 }],
   texture: 0,
@@ -26,6 +27,7 @@ it("says the figures in the page's unit", () => {
     fits: "yes",
     clipped: "3.5 %",
     weight: "44 g",
+    piece: "260 to 600 g",
   });
   // Derived: 300.9 / 25.4 = 11.846 and 387.9 / 25.4 = 15.272.
   expect(texts(variant(false), "inch")).toMatchObject({ canvas: "11.85 × 15.27 in", fits: "no" });

@@ -96,7 +96,7 @@ describe("consequences beside the controls", () => {
     expect(stretched(printed, pulled, "mm")).toBe(
       "The face is printed 4.1 mm narrower and 2.9 mm shorter, and pulled to size.",
     );
-    expect(canvasCut(LAYOUT, "mm")).toBe("The canvas is cut to 300.9 × 387.9 mm and weighs 44 g.");
+    expect(canvasCut(LAYOUT, "mm")).toBe("The canvas is cut to 300.9 × 387.9 mm and weighs 44 g, the canvas alone.");
   });
 
   it("lists only places with more than one layer", () => {

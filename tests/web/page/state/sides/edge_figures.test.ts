@@ -68,7 +68,7 @@ describe("what is asked", () => {
       ),
     ],
     ["the face", edgesKey({ ...JOB, face: { width_mm: 211, height_mm: 297 } }, 1)],
-    ["the bars", edgesKey({ ...JOB, bars: { depth_mm: 38 } }, 1)],
+    ["the bars", edgesKey({ ...JOB, bars: { ...JOB.bars, depth_mm: 38 } }, 1)],
     ["one side's fill", edgesKey(setSideFill("left", "plain")(JOB), 1)],
     ["a group", edgesKey({ ...JOB, group: { ...JOB.group, panels: 2 } }, 1)],
   ])("changes with %s", (_what, key) => {

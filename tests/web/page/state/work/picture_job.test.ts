@@ -16,7 +16,7 @@ const TIDE = file("tide.jpg", "aa");
 const OWN: Work = { job: JOB, picture: 1, demo: false };
 
 describe("a first picture", () => {
-  const demo = { ...JOB, name: "The demo", client: "Lindqvarn House", bars: { depth_mm: 32 } };
+  const demo = { ...JOB, name: "The demo", client: "Lindqvarn House", bars: { ...JOB.bars, depth_mm: 32 } };
   const start: Start = { fresh: { ...JOB, name: "" }, demo };
 
   it("begins a job of one's own, of which only the picture is set", () => {
@@ -32,7 +32,7 @@ describe("a first picture", () => {
     const set = {
       ...demo,
       name: "Mine",
-      bars: { depth_mm: 44 },
+      bars: { ...JOB.bars, depth_mm: 44 },
       sheet: { ...JOB.sheet, width_mm: 610 },
       sides: { ...JOB.sides, fill: "plain" as const },
       colour: { ...JOB.colour, profile: "studio.icc" },
@@ -41,7 +41,7 @@ describe("a first picture", () => {
     expect(job).toMatchObject({
       name: "Mine",
       client: "",
-      bars: { depth_mm: 44 },
+      bars: { ...JOB.bars, depth_mm: 44 },
       sheet: { width_mm: 610 },
       sides: { fill: "plain" },
       colour: { profile: "studio.icc" },

@@ -99,7 +99,7 @@ describe("what becomes of the work", () => {
     const history = advance(begin(WORK), [deeper(18), wider, deeper(38)]);
     expect(history?.present.state.job).toEqual({
       ...JOB,
-      bars: { depth_mm: 38 },
+      bars: { ...JOB.bars, depth_mm: 38 },
       face: { width_mm: 300, height_mm: 297 },
     });
     expect(history?.past.length).toBe(1);

@@ -2,7 +2,7 @@ import { beforeEach, describe, expect, it, vi } from "vitest";
 import type { ErrorReply, Job, ShowReply } from "../../../../../web/src/contract/types";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import type { CoreError } from "../../../../../web/src/worker/errors";
-import { JOB, LAYOUT } from "../../jobs";
+import { BARS, JOB, LAYOUT } from "../../jobs";
 
 /** A core that answers as it is told, and remembers what it was asked. */
 const core = vi.hoisted(() => ({
@@ -38,7 +38,7 @@ const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, param
   }
   const wrong = ok(jobOf(params));
   if (wrong !== undefined) return Promise.reject(wrong);
-  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, panels: [], worker_ms: 1 };
+  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 };
   return Promise.resolve({ reply, buffers: [] });
 };
 

@@ -30,7 +30,7 @@ export function CompareTable() {
       </table>
       <p class="aside">
         Fits: the sheet or roll holds the canvas. Out of gamut: the share of face and sides that is off by more than the
-        threshold. The weight is that of the canvas alone.
+        threshold. The whole piece has its bars and fittings.
       </p>
       <button type="button" class="button" onClick={endComparison}>
         End the comparison

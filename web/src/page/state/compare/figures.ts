@@ -1,5 +1,6 @@
 // The figures of a variant as text. Pure.
 import type { VariantReply } from "../../../contract/types";
+import { massShown } from "../layout/ordering";
 import { loaded } from "../layout/consequences";
 import { percentShown, sizeShown, type Unit } from "../../../units";
 
@@ -10,7 +11,7 @@ export interface Figure {
   readonly text: string;
 }
 
-/** Picture lost, canvas needed, whether what is loaded holds it, clipped share, weight. */
+/** Picture lost, canvas needed, whether what is loaded holds it, clipped share, weights. */
 export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] {
   const [across, down] = variant.layout.flat.canvas_mm;
   const panels = variant.job.group.panels;
@@ -20,7 +21,8 @@ export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] 
     { name: "canvas", head: "Canvas", text: `${each}${sizeShown(across, down, unit)}` },
     { name: "fits", head: "Fits", text: variant.layout.sheet.fits ? "yes" : "no" },
     { name: "clipped", head: "Out of gamut", text: percentShown(variant.outside_share) },
-    { name: "weight", head: "Weight", text: `${Math.round(variant.weight_g)} g` },
+    { name: "weight", head: "Canvas alone", text: `${Math.round(variant.weight_g)} g` },
+    { name: "piece", head: "Whole piece", text: massShown(variant.whole_g) },
   ];
 }
 

@@ -98,7 +98,7 @@ function lack(slack_mm: number, word: string, unit: Unit): string[] {
 
 export function canvasCut(layout: Layout, unit: Unit): string {
   const [width, height] = layout.flat.canvas_mm;
-  return `The canvas is cut to ${sizeShown(width, height, unit)} and weighs ${Math.round(layout.flat.weight_g)} g.`;
+  return `The canvas is cut to ${sizeShown(width, height, unit)} and weighs ${Math.round(layout.flat.weight_g)} g, the canvas alone.`;
 }
 
 export function takeUp(job: Job, unit: Unit): string {

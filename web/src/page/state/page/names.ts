@@ -10,6 +10,7 @@ import type {
   Hung,
   Intent,
   OverPair,
+  Wood,
 } from "../../../contract/types";
 import type { SideName } from "../work/edit";
 
@@ -25,6 +26,9 @@ const FIELD_NAMES: Record<string, string> = {
   "face.width_mm": "face width",
   "face.height_mm": "face height",
   "bars.depth_mm": "bar depth",
+  "bars.width_mm": "bar width",
+  "bars.wood": "wood of the bars",
+  "bars.density_kg_m3": "density of the wood",
   variants: "the variants",
   "group.panels": "panels",
   "group.gap_mm": "gap",
@@ -51,6 +55,7 @@ const FIELD_NAMES: Record<string, string> = {
   "sheet.margin_mm.3": "left margin",
   "canvas.thickness_mm": "canvas thickness",
   "canvas.weight_gsm": "canvas weight",
+  "canvas.coated": "coating",
   "canvas.stretch_percent.0": "how much the canvas gives across",
   "canvas.stretch_percent.1": "how much the canvas gives down",
   "colour.profile": "canvas profile",
@@ -119,6 +124,17 @@ export const OVER_PAIRS: readonly DescribedOption<OverPair>[] = [
     word: "Left and right",
     meaning: "the folded corners lie at the sides; top and bottom stay clean",
   },
+];
+
+export const WOODS: readonly Option<Wood>[] = [
+  { value: "unknown", word: "Not known" },
+  { value: "softwood", word: "Some softwood" },
+  { value: "hardwood", word: "Some hardwood" },
+  { value: "spruce", word: "Spruce" },
+  { value: "pine", word: "Pine" },
+  { value: "basswood", word: "Basswood" },
+  { value: "yellow-poplar", word: "Yellow-poplar" },
+  { value: "beech", word: "Beech" },
 ];
 
 export const CORNERS: readonly DescribedOption<Corners>[] = [

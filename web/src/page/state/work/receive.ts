@@ -21,6 +21,7 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
   const fold = reply.fold ? foldOf(reply.fold, buffers) : before?.fold;
   return {
     layout: reply.layout,
+    bars: reply.bars,
     ...(texture ? { texture } : {}),
     // In the picture's own space only the tables of a look can bring it to the screen.
     pictureEncoded: reply.texture
@@ -77,6 +78,7 @@ function sizesOf({ face, bars, wrap }: Job): StageSizes {
     faceHeightMm: face.height_mm,
     depthMm: bars.depth_mm,
     turnoverMm: wrap.turnover_mm,
+    ...(bars.width_mm === undefined ? {} : { barWidthMm: bars.width_mm }),
     corners: { finish: wrap.finish, over: wrap.over },
   };
 }

@@ -1,6 +1,6 @@
 // The current work: history, picture, and the content of the stage, as signals.
 import { computed, effect, signal } from "@preact/signals";
-import type { Face, FoldReply, Job, Layout, Note, PanelPlace, PictureInfo } from "../../../contract/types";
+import type { BarsReport, Face, FoldReply, Job, Layout, Note, PanelPlace, PictureInfo } from "../../../contract/types";
 import type { StageFold, StageTexture } from "../../../stage/types";
 import { type History, redoLabel, undoLabel } from "./history";
 import { worstFirst } from "../page/notes";
@@ -29,6 +29,7 @@ export interface OpenPicture {
 /** The content of the stage. */
 export interface Shown {
   readonly layout: Layout;
+  readonly bars: BarsReport;
   readonly texture?: StageTexture;
   /** The texture's values are of the picture's own space, not the screen's. */
   readonly pictureEncoded: boolean;

@@ -1,0 +1,106 @@
+// What to order and what it weighs: bars, braces, staples, the weight part by part, hooks, rings and wire.
+import { LengthField } from "../controls/fields";
+import { LabelledField } from "../controls/labelled_field";
+import { hangingRows, type OrderRow, orderRows, weightRows } from "../state/layout/ordering";
+import { fieldId } from "../state/page/fields";
+import { WOODS } from "../state/page/names";
+import { unit } from "../state/page/settings";
+import { setBars, setCanvas } from "../state/work/edit";
+import { propose } from "../state/work/run";
+import { job, shown } from "../state/work/work";
+
+export function Order() {
+  const now = job.value;
+  const report = shown.value?.bars;
+  if (now === undefined || report === undefined) return null;
+  const each = report.panels > 1 ? ", each panel" : "";
+  const { hanging } = report;
+  return (
+    <>
+      <h3 class="minor">To order</h3>
+      <OrderTable id="order-bars" caption="Bars, braces and staples" rows={orderRows(report, unit.value)} />
+      <div class="pair">
+        <LengthField
+          field="bars.width_mm"
+          label="Bar width"
+          value={report.section_mm[0]}
+          set={(width_mm) => setBars({ width_mm })}
+        />
+        <WoodChoice />
+      </div>
+      <div class="field" data-field="canvas.coated">
+        <label class="tick">
+          <input
+            type="checkbox"
+            id={fieldId("canvas.coated")}
+            checked={now.canvas.coated}
+            onChange={(event) =>
+              void propose({
+                field: "canvas.coated",
+                label: "coating",
+                change: setCanvas({ coated: event.currentTarget.checked }),
+              })
+            }
+          />
+          <span>The print is coated</span>
+        </label>
+      </div>
+      <h3 class="minor">Weight</h3>
+      <OrderTable id="order-weight" caption="Weight, part by part" rows={weightRows(report)} />
+      <h3 class="minor">To hang it{each}</h3>
+      <OrderTable id="order-hanging" caption="Hooks, rings and wire" rows={hangingRows(hanging, unit.value)} />
+      <p class="aside">
+        Each is rated for {hanging.safety_factor} times the force on it (common practice), from the heaviest that the
+        piece may be. {report.cautions.join(" ")}
+      </p>
+    </>
+  );
+}
+
+function WoodChoice() {
+  const field = "bars.wood";
+  const wood = job.value?.bars.wood;
+  return (
+    <LabelledField field={field} label="Wood">
+      <select
+        id={fieldId(field)}
+        value={wood}
+        onChange={(event) => {
+          const chosen = WOODS.find(({ value }) => value === event.currentTarget.value);
+          if (chosen) void propose({ field, label: "wood of the bars", change: setBars({ wood: chosen.value }) });
+        }}
+      >
+        {WOODS.map(({ value, word }) => (
+          <option key={value} value={value}>
+            {word}
+          </option>
+        ))}
+      </select>
+    </LabelledField>
+  );
+}
+
+interface OrderTableProps {
+  readonly id: string;
+  readonly caption: string;
+  readonly rows: readonly OrderRow[];
+}
+
+function OrderTable({ id, caption, rows }: OrderTableProps) {
+  return (
+    <table class="figures order" id={id}>
+      <caption class="visually-hidden">{caption}</caption>
+      <tbody>
+        {rows.map(({ name, head, text, remark }) => (
+          <tr key={name} data-row={name}>
+            <th scope="row">
+              {head}
+              {remark !== undefined && <span class="order-remark">{remark}</span>}
+            </th>
+            <td>{text}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
