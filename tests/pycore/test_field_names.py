@@ -15,7 +15,14 @@ from pycore.field_names import FIELD_NAMES, nearest_field, plain_name, unit_of
 SIDES = ("top", "right", "bottom", "left")
 
 #: Derived: the units that the contract's names end in.
-UNITS = {"mm": "mm", "percent": "percent", "gsm": "g/m2", "ppi": "pixels per inch", "de": "ΔE00"}
+UNITS = {
+    "mm": "mm",
+    "percent": "percent",
+    "gsm": "g/m2",
+    "ppi": "pixels per inch",
+    "de": "ΔE00",
+    "m3": "kg/m3",
+}
 
 
 def fields(tree: dict[str, Any], prefix: str = "") -> Iterator[str]:

@@ -6,11 +6,13 @@ and the steps of lightness are the same for all.
 
 from __future__ import annotations
 
+import os
 import shutil
 import subprocess
+import time
 from functools import cache
 from pathlib import Path
-from tempfile import mkdtemp
+from tempfile import gettempdir
 
 import numpy as np
 from numpy.typing import NDArray
@@ -41,22 +43,40 @@ SOURCES = {
     "very wide, linear": Path("/usr/share/color/argyll/ref/ProPhotoLin.icm"),
 }
 
+#: The processes of one run of pytest share what argyll makes, which takes half a minute.
+_RUN = Path(gettempdir()) / f"profiles-{os.environ.get('PYTEST_XDIST_TESTRUNUID', os.getpid())}"
+_LONGEST_S = 300.0
+
 
 @cache
 def printer(name: str) -> Path:
-    """The file of a printer's profile; argyll makes two of them, coarse ones, in some seconds."""
+    """The file of a printer's profile; argyll makes two of them, coarse ones."""
     if name == "default_cmyk":
         return ICC / "ghostscript" / "default_cmyk.icc"
     if name == "illustrative-matte":
         return ILLUSTRATIVE
-    here = Path(mkdtemp(prefix="profiles-"))
+    here = _RUN / name
+    try:
+        here.mkdir(parents=True)
+    except FileExistsError:
+        return _made_by_another(here)
     if name == "fogra39-argyll":
         shutil.copy(ICC / "FOGRA39L.ti3", here / "made.ti3")
     else:
         _run("targen", "-d2", "-f400", "made", here=here)
         _run("fakeread", str(ILLUSTRATIVE), "made", here=here)
     _run("colprof", "-ql", "-S", str(SOURCES["srgb"]), "-cmt", "-dpp", "made", here=here)
-    return here / "made.icc"
+    return (here / "made.icc").rename(here / "printer.icc")
+
+
+def _made_by_another(here: Path) -> Path:
+    """The profile that another process of the same run makes."""
+    file, begun = here / "printer.icc", time.monotonic()
+    while not file.is_file():
+        if time.monotonic() - begun > _LONGEST_S:
+            raise FileNotFoundError(f"{here.name}: the process that makes this profile has failed")
+        time.sleep(0.2)
+    return file
 
 
 def device_and_lab(
