@@ -24,6 +24,21 @@ NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimag
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: Files of the core's own tests that take five seconds and more each; `--quick` leaves them out.
+_SLOW: Final = frozenset(
+    {
+        "tests/test_documented_commands.py",
+        "tests/pycore/cli/test_compare.py",
+        "tests/pycore/cli/test_print_pdf.py",
+        "tests/pycore/bridge/test_compare_call.py",
+        "tests/pycore/client/test_page.py",
+        "tests/pycore/colour/mapping/test_bring_in.py",
+        "tests/pycore/edges/test_by_eye.py",
+        "tests/pycore/model/test_validator.py",
+        "tests/pycore/proofing/test_print_colours.py",
+        "tests/pycore/render/test_corner_canvas.py",
+    }
+)
 #: Folders whose files take minutes, the longest first.
 _LONG: Final = {"parity": 0, "browser": 1}
 
@@ -45,7 +60,10 @@ def pytest_configure() -> None:
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
+    """Mark the slow files. The Pyodide run comes first, then browsers: the long ones must not be last."""
+    for item in items:
+        if item.path.relative_to(item.config.rootpath).as_posix() in _SLOW:
+            item.add_marker(pytest.mark.slow)
     items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
 
 

@@ -11,6 +11,7 @@ import pytest
 from bench import Bench
 from playwright.sync_api import Locator, expect
 
+from pycore.bars.weight import mass_words, whole_g
 from pycore.contract.check import check_job
 from pycore.layout.report import layout_report
 from pycore.picture.read import read_picture
@@ -64,6 +65,7 @@ def expected(tree: dict[str, Any], china: Path) -> dict[str, str]:
         "canvas": f"{across:.1f} x {down:.1f}".replace(".0", ""),
         "fits": "yes" if layout.sheet.fits else "no",
         "weight": f"{layout.flat.weight_g:.0f}",
+        "piece": mass_words(whole_g(job)).removesuffix(" g"),
     }
 
 
