@@ -24,7 +24,7 @@ NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimag
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
-#: Files of the core's own tests that take five seconds and more each; `--quick` leaves them out.
+#: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
 _SLOW: Final = frozenset(
     {
         "tests/test_documented_commands.py",
@@ -37,6 +37,9 @@ _SLOW: Final = frozenset(
         "tests/pycore/model/test_validator.py",
         "tests/pycore/proofing/test_print_colours.py",
         "tests/pycore/render/test_corner_canvas.py",
+        "tests/pycore/tasks/test_outside_share.py",
+        "tests/pycore/proofing/test_proofed.py",
+        "tests/pycore/render/test_resample.py",
     }
 )
 #: Folders whose files take minutes, the longest first.
@@ -59,11 +62,14 @@ def pytest_configure() -> None:
         sys.modules.update({name: Missing(name) for name in NATIVE_PACKAGES})
 
 
+def pytest_itemcollected(item: pytest.Item) -> None:
+    """Mark the slow files."""
+    if item.path.relative_to(item.config.rootpath).as_posix() in _SLOW:
+        item.add_marker(pytest.mark.slow)
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark the slow files. The Pyodide run comes first, then browsers: the long ones must not be last."""
-    for item in items:
-        if item.path.relative_to(item.config.rootpath).as_posix() in _SLOW:
-            item.add_marker(pytest.mark.slow)
+    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
     items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
 
 

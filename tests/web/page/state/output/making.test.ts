@@ -1,6 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import type { Buffer as Sent } from "../../../../../web/src/contract/types";
-import { CoreError } from "../../../../../web/src/worker/errors";
 
 const handed = vi.hoisted(() => [] as { name: string; file: Blob }[]);
 
@@ -8,6 +7,9 @@ vi.mock("../../../../../web/src/page/state/work/files", () => ({
   download: (file: Blob, name: string) => handed.push({ name, file }),
 }));
 
+// Where the files of a quick run share their modules, another may have loaded these with the real downloads.
+vi.resetModules();
+const { CoreError } = await import("../../../../../web/src/worker/errors");
 const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
 
 const sent = (place: number, count: number): Sent => ({ place, shape: [count], dtype: "uint8", state: "file" });
