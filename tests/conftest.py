@@ -34,6 +34,8 @@ _SLOW: Final = frozenset(
         "tests/pycore/client/test_page.py",
         "tests/pycore/colour/mapping/test_bring_in.py",
         "tests/pycore/edges/test_by_eye.py",
+        "tests/pycore/model/test_texture.py",
+        "tests/pycore/bridge/test_edges_call.py",
         "tests/pycore/model/test_validator.py",
         "tests/pycore/proofing/test_print_colours.py",
         "tests/pycore/render/test_corner_canvas.py",
