@@ -63,7 +63,7 @@ export function StretchingSection() {
           </div>
         ))}
       </dl>
-      <p class="aside">Local rules and the makers' own sheets come first.</p>
+      <p class="aside">Local codes, the makers' own sheets and licensed practice come first.</p>
     </>
   );
 }

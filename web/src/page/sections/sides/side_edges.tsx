@@ -47,7 +47,7 @@ export function SideEdges() {
           ))}
         </dl>
         <p class="aside">
-          0 is good and 1 is bad. The figures come from the picture, whatever the sides show now. They advise; you
+          0 is good and 1 is bad. The figures come from the picture, not from what the sides show now. They advise; you
           decide.
         </p>
       </More>
