@@ -27,8 +27,8 @@ LEAST_STAPLED_MM: Final = 8.0
 STAPLE_CROWN_MM: Final = 10.0
 STAPLE_CLEAR_MM: Final = 3.0
 
-#: The rings sit this share of the height below the top, and this share of a bar's width in from its outer
-#: side.
+#: The rings sit this share of the height below the top, and this share of a bar's width in from the bar's
+#: outer side.
 RING_DOWN_SHARE: Final = 1 / 3
 RING_IN_SHARE: Final = 0.62
 

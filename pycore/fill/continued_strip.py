@@ -22,9 +22,8 @@ _COLUMNS: Final = 1024
 #: Between two pixels, colours are mixed in shares of 1 / 64.
 _SHARES: Final = 6
 
-#: Nearer to the nearest pixel than in proportion (3 t^2 - 2 t^3): edges stay as sharp as the face has
-#: them, and
-#: few colours come about between two.
+#: Nearer to the nearest pixel than in proportion (3 t^2 - 2 t^3): edges stay as sharp as the face has them,
+#: and few colours come about between two.
 _TOWARDS: Final = np.array([(t * t * (3 * 64 - 2 * t) + 2048) // 4096 for t in range(65)], np.int32)
 
 #: Places are worked out in 1 / 1024 of a pixel; between two grid lines of the plan likewise.
