@@ -3,66 +3,28 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
 from guidebook import svg
-from guidebook.scene import BACK, BENCH, WALL, Floats, Look, View, box_of, drawn, moved, scene, seen_points
+from guidebook.scene import drawn
 from pycore.contract.check import check_job
 from pycore.contract.job import Corners, Finish
 from pycore.fold.facets import corners, flat_facets
 from pycore.fold.kinds import Kind
 from pycore.fold.polygons import split
+from pycore.fold.scene import BACK, BENCH, WALL, Floats, Look, View, box_of, moved, scene, seen_points
 from pycore.fold.spec import FoldSpec, fold_spec
 from pycore.fold.stages import stages_of
+from pycore.fold.steps import seam, step_of
 
 #: The canvas that is drawn: 20 mm bars and 25 mm on the back, as a new job has.
 DEPTH_MM: Final = 20.0
 TURNOVER_MM: Final = 25.0
 
-Point = tuple[Kind, tuple[float, float]]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Step:
-    """What a stage's drawing shows.
-
-    Attributes
-    ----------
-    lit : kinds that stand out.
-    ways : points of the corner's frame whose way is drawn.
-    share : float
-        At which part of the stage the drawing stands.
-    """
-
-    lit: tuple[Kind, ...]
-    ways: tuple[Point, ...]
-    share: float = 0.55
-
-
-_S: Final = DEPTH_MM + TURNOVER_MM
-_D: Final = DEPTH_MM
-
-#: By the stage's name. Points are mm in the corner's frame: p past the under pair's edge, q past the other's.
-STEPS: Final = {
-    "under": Step(
-        lit=(Kind.UNDER_SIDE, Kind.UNDER_TURNOVER), ways=((Kind.UNDER_TURNOVER, (_S, -36)),), share=0.36
-    ),
-    "over": Step(
-        lit=(Kind.OVER_SIDE, Kind.OVER_TURNOVER), ways=((Kind.OVER_TURNOVER, (-36, _S)),), share=0.8
-    ),
-    "tuck": Step(
-        lit=(Kind.GUSSET_UNDER, Kind.GUSSET_OVER),
-        ways=((Kind.GUSSET_UNDER, (_D, _D)), (Kind.OVER_SIDE, (-50, _D))),
-        share=0.6,
-    ),
-    "wrap": Step(lit=(Kind.GUSSET_UNDER,), ways=((Kind.GUSSET_UNDER, (_D, _D)),), share=0.5),
-    "tab": Step(lit=(Kind.TAB,), ways=((Kind.TAB, (_D / 2, 9)),), share=0.5),
-    "under-back": Step(lit=(Kind.UNDER_TURNOVER,), ways=((Kind.UNDER_TURNOVER, (_S, -36)),)),
-    "over-back": Step(lit=(Kind.OVER_TURNOVER,), ways=((Kind.OVER_TURNOVER, (-36, _S)),)),
-}
+#: How far each drawing reaches from the corner along the face.
+SHOWN_MM: Final = Look().shown_mm
 
 #: The corners that a hand can fold step by step: lapped ones are cut back on the back.
 FOLDED: Final = {
@@ -95,7 +57,7 @@ def step_drawings() -> Iterator[tuple[str, str]]:
         spec = shown_spec(finish)
         yield f"fold-{finish.value}-0-cut", flat_drawing(spec)
         for number, stage in enumerate(stages_of(spec), start=1):
-            step = STEPS[stage.name]
+            step = step_of(stage.name, spec, shown_mm=SHOWN_MM)
             at = stage.start + step.share * (stage.end - stage.start)
             moments = np.linspace(stage.start, stage.end, 19).tolist()
             ways = [moved(spec, kind, place, moments, BENCH) for kind, place in step.ways]
@@ -114,13 +76,6 @@ def folded_drawing(spec: FoldSpec, view: View) -> str:
     if view is WALL:
         parts.append(svg.line(seen_points(seam(spec), view), "bold"))
     return svg.drawing(parts, _box(box_of(polygons)))
-
-
-def seam(spec: FoldSpec) -> Floats:
-    """The line on the over side where two parts of the canvas meet, (2, 3), mm."""
-    w, h, d = spec.width_mm, spec.height_mm, spec.depth_mm
-    end = w - d if spec.finish is Finish.LAPPED else w - spec.setback_mm
-    return np.array([[w, h, 0.0], [end, h, -d]])
 
 
 def flat_drawing(spec: FoldSpec) -> str:

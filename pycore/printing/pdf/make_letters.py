@@ -41,7 +41,7 @@ BLOCKS: Final = (
     (0x2122, 0x2122),  # trade mark
     (0x2212, 0x2212),  # minus
 )
-_KEPT_TABLES: Final = {"cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name"}
+_KEPT_TABLES: Final = {"OS/2", "cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name", "post"}
 _COPYRIGHT, _FAMILY, _VERSION, _LICENCE = 0, 1, 5, 13
 
 
