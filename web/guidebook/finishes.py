@@ -11,9 +11,8 @@ from guidebook import svg
 from guidebook.scene import drawn
 from pycore.contract.check import check_job
 from pycore.contract.job import Corners, Finish
-from pycore.fold.facets import corners, flat_facets
+from pycore.fold.flat_corner import corner_parts, cut_path
 from pycore.fold.kinds import Kind
-from pycore.fold.polygons import split
 from pycore.fold.scene import BACK, BENCH, WALL, Floats, Look, View, box_of, moved, scene, seen_points
 from pycore.fold.spec import FoldSpec, fold_spec
 from pycore.fold.stages import stages_of
@@ -80,25 +79,16 @@ def folded_drawing(spec: FoldSpec, view: View) -> str:
 
 def flat_drawing(spec: FoldSpec) -> str:
     """One corner of the flat canvas, seen from its back as it lies on the table: creases and cuts."""
-    corner = corners(spec)["top-right"]
     reach, shown = spec.reach_mm, 48.0
     square = np.array([[-shown, -shown], [reach, -shown], [reach, reach], [-shown, reach]])
     gone = [[0.0, reach], [reach, reach], [reach, 0.0]]
     parts = [svg.area(_face_down(np.array(square)), "ground")]
-    found = []
-    for facet in flat_facets(spec):
-        pieces = [facet.flat]
-        for axis in (0, 1):
-            normal = corner.axes[:, axis]
-            through = corner.origin - normal * shown
-            pieces = [part for one in pieces for part in split(one, through, normal)]
-            pieces = [one for one in pieces if (one.mean(axis=0) - through) @ normal > 0]
-        found += [(facet.kind, (one - corner.origin) @ corner.axes) for one in pieces]
+    found = corner_parts(spec, shown)
     parts += [svg.area(_face_down(one), "lit" if kind is Kind.TAB else "bare") for kind, one in found]
     parts += [svg.line(_face_down(one), "crease") for one in _edges([one for _, one in found])]
     whole = spec.whole
     if not whole:
-        parts.append(svg.line(_face_down(np.array(_cut_path(spec))), "cut"))
+        parts.append(svg.line(_face_down(cut_path(spec)), "cut"))
         parts.append(svg.line(_face_down(np.array(gone)), "crease"))
     edge = np.array([[-shown, reach], [0.0, reach], [reach, reach] if whole else [0.0, reach]])
     other = np.array([[reach, -shown], [reach, 0.0], [reach, reach] if whole else [reach, 0.0]])
@@ -122,13 +112,6 @@ def _edges(outlines: list[Floats]) -> list[Floats]:
         for start, end in zip(outline.round(6), np.roll(outline, -1, axis=0).round(6), strict=True):
             found[frozenset([tuple(start), tuple(end)])] = np.array([start, end])
     return list(found.values())
-
-
-def _cut_path(spec: FoldSpec) -> list[list[float]]:
-    d, s, t = spec.depth_mm, spec.reach_mm, spec.tab_mm
-    if spec.finish is Finish.TRIMMED:
-        return [[0, s], [0, 0], [t, t], [d - t, t], [d, 0], [s, 0]]
-    return [[0, s], [0, d], [d, d], [d, 0], [s, 0]]
 
 
 def _face_down(local: Floats) -> Floats:
