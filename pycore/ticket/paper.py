@@ -10,13 +10,16 @@ from typing import Final
 
 import numpy as np
 import numpy.typing as npt
-from fpdf import FPDF
-from fpdf.enums import TextMode
 from PIL import Image
 
 from pycore.picture.tones import U8
 from pycore.ticket.lines import MM_PER_POINT, width_mm
 from pycore.ticket.report import PAPER_MM, Paper
+from pycore.ticket.without_tls import names_for_tls
+
+with names_for_tls():
+    from fpdf import FPDF
+    from fpdf.enums import TextMode
 
 Floats = npt.NDArray[np.float64]
 Rgb = tuple[int, int, int]
