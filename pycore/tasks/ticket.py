@@ -66,7 +66,7 @@ def write_ticket(
     OutputError
         What was written is not what was meant.
     """
-    proof_input, grid = yield from picture.proof_input(job)
+    proof_input, grid = yield from part_of(picture.proof_input(job), begin=0, share=0.3)
     yield Progress(done=0.3, label="Looking at the colours")
     clipped = profiles.clipped(proof_input, job.colour, grid)
     flat = proofed_flat(proof_input, grid, job.colour, profiles, viewing=Viewing.BLACK)

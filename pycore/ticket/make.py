@@ -9,6 +9,7 @@ from typing import Final
 
 from pycore.bars.frame import frame_of
 from pycore.bars.report import BarsReport, bars_report
+from pycore.client.markup import showable
 from pycore.client.words import date_words
 from pycore.colour.mapping.clip_report import ClipGroup, ClipReport
 from pycore.contract.job import Job
@@ -107,7 +108,7 @@ def make_ticket(
     name, client = shown_text(job.name), shown_text(job.client)
     pages = TicketPages(
         paper=options.paper,
-        title=" ".join(job.name.split()) or "Ticket",
+        title=" ".join(showable(job.name).split()) or "Ticket",
         date=datetime.date.fromisoformat(options.date),
     )
     width = pages.width_mm - 2 * MARGIN_MM
