@@ -161,7 +161,25 @@ def scene(spec: FoldSpec, at: float, view: View, look: Look) -> list[Polygon]:
 
 
 def moved(spec: FoldSpec, kind: Kind, local: tuple[float, float], at: Sequence[float], view: View) -> Floats:
-    """Where a point of the corner's frame is seen at given moments, (n, 2)."""
+    """Where a point of the corner's frame is seen at given moments.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+        A checked canvas.
+    kind : Kind
+        Of the facet that the point moves with.
+    local : (p, q)
+        The point, mm.
+    at : sequence of float
+        Each 0 flat to 1 folded.
+    view : View
+
+    Returns
+    -------
+    (n, 2) float64
+        Right and down, mm.
+    """
     corner = corners(spec)[_CORNER]
     frame = np.eye(3)
     frame[:2, :2] = corner.axes
@@ -172,13 +190,39 @@ def moved(spec: FoldSpec, kind: Kind, local: tuple[float, float], at: Sequence[f
 
 
 def seen_points(points: Floats, view: View) -> Floats:
-    """Points of space as they are seen, (n, 2)."""
+    """Points of space as they are seen.
+
+    Parameters
+    ----------
+    points : (n, 3) float64
+        mm.
+    view : View
+
+    Returns
+    -------
+    (n, 2) float64
+        Right and down, mm.
+    """
     seen: Floats = (points @ view.axes.T)[:, :2]
     return seen
 
 
 def box_of(polygons: Sequence[Polygon], *, extra: Sequence[Floats] = (), margin: float = 6.0) -> Floats:
-    """x, y, width and height round polygons and further points."""
+    """The box round polygons and further points.
+
+    Parameters
+    ----------
+    polygons : sequence of Polygon
+    extra : sequence of (n, 2) float64
+        Further points.
+    margin : float
+        Round them, mm.
+
+    Returns
+    -------
+    (4,) float64
+        x, y, width and height, mm.
+    """
     points = np.vstack([*(one.seen[:, :2] for one in polygons), *extra])
     low, high = points.min(axis=0) - margin, points.max(axis=0) + margin
     return np.array([*low, *(high - low)])

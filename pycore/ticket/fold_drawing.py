@@ -210,7 +210,7 @@ def draw_flat_corner(pages: TicketPages, spec: FoldSpec, x: float, y: float, sid
     if r * scale > 3:
         word("turn-over", -face * 0.5, d + r / 2)
         if not spec.whole:
-            word("cut away", reach / 2, d + r / 2, colour=INK)
+            word("cut off", reach / 2, d + r / 2, colour=INK)
 
 
 def _measure(pages: TicketPages, x: float, top: float, bottom: float, text: str) -> None:

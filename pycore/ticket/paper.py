@@ -88,7 +88,13 @@ class TicketPages:
         self._pdf.add_page()
 
     def go_to(self, page: int) -> None:
-        """Draw on a page that is there already, by its number from 1."""
+        """Draw on a page that is there already.
+
+        Parameters
+        ----------
+        page : int
+            Its number, from 1.
+        """
         self._pdf.page = page
 
     def text(
@@ -137,7 +143,18 @@ class TicketPages:
         width: float = 0.2,
         dashes: tuple[float, float] | None = None,
     ) -> None:
-        """Draw a line through points, (n, 2) mm; `dashes` are a dash's length and the gap's."""
+        """Draw a line through points.
+
+        Parameters
+        ----------
+        points : (n, 2) float64 or sequence of (x, y)
+            mm.
+        colour : Rgb
+        width : float
+            mm.
+        dashes : (dash, gap), optional
+            Their lengths, mm.
+        """
         pdf = self._pdf
         with pdf.local_context():
             pdf.set_draw_color(*colour)
@@ -149,7 +166,16 @@ class TicketPages:
     def area(
         self, points: Floats | Sequence[tuple[float, float]], *, fill: Rgb, outline: float = 0.0
     ) -> None:
-        """Fill a polygon, (n, 2) mm; with an outline of its own colour neighbours show no gap."""
+        """Fill a polygon.
+
+        Parameters
+        ----------
+        points : (n, 2) float64 or sequence of (x, y)
+            mm.
+        fill : Rgb
+        outline : float
+            Width of an outline of the same colour, mm: with one, neighbours show no gap.
+        """
         pdf = self._pdf
         with pdf.local_context():
             pdf.set_fill_color(*fill)
@@ -169,7 +195,18 @@ class TicketPages:
         colour: Rgb | None = None,
         width: float = 0.2,
     ) -> None:
-        """Draw a rectangle, filled, outlined, or both."""
+        """Draw a rectangle, filled, outlined, or both.
+
+        Parameters
+        ----------
+        x, y, wide, high : float
+            mm.
+        fill : Rgb, optional
+        colour : Rgb, optional
+            Of the outline.
+        width : float
+            Of the outline, mm.
+        """
         corners = [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
         if fill is not None:
             self.area(corners, fill=fill)
@@ -177,7 +214,15 @@ class TicketPages:
             self.line([*corners, corners[0]], colour=colour, width=width)
 
     def picture(self, pixels: U8, x: float, y: float, wide: float, high: float) -> None:
-        """Place a picture, (rows, columns, 3) uint8, srgb_encoded."""
+        """Place a picture.
+
+        Parameters
+        ----------
+        pixels : (rows, columns, 3) uint8
+            srgb_encoded.
+        x, y, wide, high : float
+            mm.
+        """
         self._pdf.image(Image.fromarray(pixels), x=x, y=y, w=wide, h=high)
 
     def data(self) -> bytes:

@@ -153,7 +153,7 @@ def hang_steps(bars: BarsReport) -> list[str]:
     if on.hooks > 1:
         hooks = f"{on.hooks} hooks, {mm_words(on.hooks_mm[1][0] - on.hooks_mm[0][0])} apart"
     steps.append(f"Hang it on {hooks}, {mm_words(on.hooks_mm[0][1])} below where the top edge comes.")
-    return [*steps, _carries(bars)]
+    return [*steps, _ratings(bars)]
 
 
 def weight_rows(bars: BarsReport) -> list[tuple[str, str, str]]:
@@ -174,11 +174,12 @@ def weight_rows(bars: BarsReport) -> list[tuple[str, str, str]]:
     ]
 
 
-def _carries(bars: BarsReport) -> str:
+def _ratings(bars: BarsReport) -> str:
     on = bars.hanging
-    said = [f"ring {on.ring_carries_kg:.1f} kg", f"hook {on.hook_carries_kg:.1f} kg"]
-    said += [] if on.wire is None else [f"wire {on.wire_carries_kg:.1f} kg"]
-    return f"Each must carry: {', '.join(said)}, which is {on.safety_factor:g} times the load {PRACTICE}."
+    loads = [f"ring {on.ring_carries_kg:.1f} kg", f"hook {on.hook_carries_kg:.1f} kg"]
+    loads += [] if on.wire is None else [f"wire {on.wire_carries_kg:.1f} kg"]
+    rated = f"Each must be rated for {on.safety_factor:g} times the force on it {PRACTICE}"
+    return f"{rated}: {', '.join(loads)}."
 
 
 def _each(bars: BarsReport) -> str:

@@ -27,13 +27,15 @@ export function Ticket() {
           choose={(chosen) => (ticketPaper.value = chosen)}
         />
       </div>
-      {now.state === "making" ? (
-        <ProgressBar id="ticket-progress" progress={now} stop={() => ticket.stop()} />
-      ) : (
-        <button type="button" class="button" id="save-ticket" onClick={() => void makeTicket()}>
-          Save the ticket
-        </button>
-      )}
+      <div class="write">
+        {now.state === "making" ? (
+          <ProgressBar id="ticket-progress" progress={now} stop={() => ticket.stop()} />
+        ) : (
+          <button type="button" class="button" id="save-ticket" onClick={() => void makeTicket()}>
+            Save the ticket
+          </button>
+        )}
+      </div>
       <Outcome now={now} stopped="no ticket was saved">
         {(files) =>
           files.map((made) => (
