@@ -136,7 +136,9 @@ def test_a_name_in_another_script_keeps_a_line_to_be_written_by_hand() -> None:
     assert "?" not in text
     assert [note.field for note in made.notes] == ["name", "client"]
     # The document's title is no lettering: it keeps the name.
-    assert (PdfReader(io.BytesIO(made.data)).metadata or {})["/Title"] == "שפל בחוף"
+    metadata = PdfReader(io.BytesIO(made.data)).metadata
+    assert metadata is not None
+    assert metadata.title == "שפל בחוף"
 
 
 def test_the_clients_answer_has_its_place() -> None:

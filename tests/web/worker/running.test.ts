@@ -142,7 +142,7 @@ test("what a call needs besides is fetched before it begins", async () => {
 });
 
 test("where it does not come the call fails with a remedy, and the core lives on", async () => {
-  vi.spyOn(console, "error").mockImplementation(() => undefined);
+  vi.spyOn(console, "warn").mockImplementation(() => undefined);
   const core = new ScriptedCore([done()]);
   const { calls, posted } = runningOf(core, undefined, Promise.reject(new Error("offline")));
   await calls.run(call(1));

@@ -86,7 +86,8 @@ export class RunningCalls {
       await fetching;
       return this.#fetching.has(id);
     } catch (thrown) {
-      console.error(thrown);
+      // No fault: a connection may fail.
+      console.warn(thrown);
       if (this.#fetching.has(id)) this.#post({ kind: "error", id, text: JSON.stringify(NOT_FETCHED) }, []);
       return false;
     } finally {
