@@ -24,8 +24,10 @@ _MOST_SHEETS: Final = 3
 _FOOT_MM: Final = 4.0
 _GAP_MM: Final = 3.0
 
+_Pair = tuple[float, float]
+
 #: A canvas on a sheet: its upper-left corner, mm from the sheet's, and what is written on it.
-_Placed = tuple[tuple[float, float], str]
+_Placed = tuple[_Pair, str]
 
 
 def sheet_drawing(
@@ -57,21 +59,25 @@ def sheet_drawing(
         sheets = [[(one.position_mm, str(one.panel)) for one in sheet] for sheet in plan.sheets]
     sheets = sheets if len(sheets) <= _MOST_SHEETS else [*sheets[: _MOST_SHEETS - 1], sheets[-1]]
     ground = _Ground(width_mm=job.sheet.width_mm, length_mm=length, turned=turned)
-    wide, high = ground.drawn_mm
-    count = len(sheets)
-    scale = min((width_mm - (count - 1) * _GAP_MM) / (wide * count), (most_mm - _FOOT_MM) / high)
     sizes = flat_sizes(job)
+    canvas = (sizes.canvas_mm[1], sizes.canvas_mm[0]) if turned else sizes.canvas_mm
+    # A canvas that the sheet does not hold stands out past its edges.
+    low, high = ground.extent([place for sheet in sheets for place, _ in sheet], canvas)
+    wide, tall = high[0] - low[0], high[1] - low[1]
+    count = len(sheets)
+    scale = min((width_mm - (count - 1) * _GAP_MM) / (wide * count), (most_mm - _FOOT_MM) / tall)
 
     def draw(pages: TicketPages, x: float, y: float) -> None:
         left = x
         for sheet in sheets:
-            _draw_sheet(pages, job, sizes, sheet, ground, (left, y + 1), scale)
+            at = (left - low[0] * scale, y + 1 - low[1] * scale)
+            _draw_sheet(pages, job, sizes, sheet, ground, at, scale)
             left += wide * scale + _GAP_MM
         said = f"{plain(ground.width_mm)} {_TIMES} {plain(length)} mm"
         said += " of the roll" if job.sheet.height_mm is None else ", lying sideways" if turned else ""
-        pages.text(x, y + 1 + high * scale + 3.2, said, size_pt=_LABEL_PT, colour=SOFT)
+        pages.text(x, y + 1 + tall * scale + 3.2, said, size_pt=_LABEL_PT, colour=SOFT)
 
-    return Piece(height_mm=high * scale + _FOOT_MM + 1, draw=draw)
+    return Piece(height_mm=tall * scale + _FOOT_MM + 1, draw=draw)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -82,17 +88,20 @@ class _Ground:
     length_mm: float
     turned: bool
 
-    @property
-    def drawn_mm(self) -> tuple[float, float]:
-        """Width and height of the drawing at true size."""
-        return (self.length_mm, self.width_mm) if self.turned else (self.width_mm, self.length_mm)
-
     def box(self, across: float, along: float, wide: float, high: float) -> tuple[float, float, float, float]:
         """A box on the sheet as it lies in the drawing: its upper-left corner, width and height."""
         if not self.turned:
             return across, along, wide, high
         # A quarter to the left: what lies at the sheet's right edge lies above.
         return along, self.width_mm - across - wide, high, wide
+
+    def extent(self, places: list[_Pair], canvas: _Pair) -> tuple[_Pair, _Pair]:
+        """The smallest and the largest coordinates of the sheet and what lies on it, in the drawing."""
+        boxes = [self.box(0, 0, self.width_mm, self.length_mm), *(self.box(*one, *canvas) for one in places)]
+        return (
+            (min(x for x, _, _, _ in boxes), min(y for _, y, _, _ in boxes)),
+            (max(x + wide for x, _, wide, _ in boxes), max(y + high for _, y, _, high in boxes)),
+        )
 
 
 def _draw_sheet(

@@ -157,6 +157,15 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
     list of str
         Sentences.
     """
+    if not fit.fits:
+        across, along = (
+            max(0.0, -min(slacks)) for slacks in zip(fit.slack_mm, fit.ink_slack_mm, strict=True)
+        )
+        held = "sheet" if job.sheet.height_mm is not None else "roll"
+        return [
+            f"Do not print yet: the {held} does not hold this canvas.",
+            f"It lacks {mm_words(across)} across and {mm_words(along)} along.",
+        ]
     sheet, turned = job.sheet, fit.turned if plan is None else plan.turned
     count = 1 if plan is None else len(plan.sheets)
     if sheet.height_mm is None:
@@ -178,12 +187,6 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
     said.append(
         f"The printer leaves bare: top {top}, right {right}, bottom {bottom}, left {left} mm of the sheet."
     )
-    if not fit.fits:
-        short = [max(0.0, -min(pair)) for pair in zip(fit.slack_mm, fit.ink_slack_mm, strict=True)]
-        said.append(
-            f"It does not hold this canvas: {plain(short[0])} mm are lacking across, "
-            f"{plain(short[1])} mm along."
-        )
     return said
 
 

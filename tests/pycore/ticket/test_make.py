@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from PIL import Image
 from pypdf import PdfReader
 from ticketed import DATE, ticket
 
@@ -170,3 +171,24 @@ def test_other_programs_find_nothing_wrong(tmp_path: Path) -> None:
     # Embedded, a part of it, with its way back to Unicode.
     assert len(fonts) == 3
     assert fonts[2].split()[-5:-2] == ["yes", "yes", "yes"]
+
+
+def test_a_sheet_that_does_not_hold_the_canvas_stops_the_print(tmp_path: Path) -> None:
+    """Nothing is drawn past the paper, either: the sheet's part keeps its room."""
+    made = ticket({"sheet": {"width_mm": 210, "height_mm": 297}, "face": {"width_mm": 420}})
+    text = text_of(made.data)
+    assert "Do not print yet: the sheet does not hold this canvas." in text
+    # Derived: the canvas is 420 + 2 (0.45 + 20 + 25) = 510.9 by 290.9 mm and lies sideways: 80.9 and 213.9.
+    assert "It lacks 80.9 mm across and 213.9 mm along." in text
+    assert "Load" not in text.split("Colours")[0]
+    file = tmp_path / "ticket.pdf"
+    file.write_bytes(made.data)
+    subprocess.run(
+        ["pdftoppm", "-r", "40", "-f", "1", "-l", "1", "-gray", file, tmp_path / "page"], check=True
+    )
+    with Image.open(next(tmp_path.glob("page*.pgm"))) as page:
+        # Ten mm of every edge stay white.
+        edge = round(10 * 40 / 25.4)
+        inner = (edge, edge, page.width - edge, page.height - edge)
+        page.paste(255, inner)
+        assert page.getextrema() == (255, 255)
