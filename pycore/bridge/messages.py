@@ -35,6 +35,8 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
@@ -239,6 +241,7 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    TICKET = "ticket"
 
 
 class Contract(Message):
@@ -264,6 +267,7 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    ticket: tuple[TicketParams, TicketReply]
     method: Method
     progress: Progress
     error: ErrorReply

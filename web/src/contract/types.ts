@@ -51,6 +51,8 @@ export type Wall = "plaster" | "chalk" | "sand" | "sage" | "slate";
 export type LightFrom = "upper-left" | "left" | "above" | "right" | "upper-right";
 /** What of known size stands beside the piece. */
 export type Beside = "nothing" | "door" | "chair" | "person";
+/** The paper that the ticket is printed on. */
+export type Paper = "a4" | "letter";
 /** What may be called. */
 export type Method =
   | "hello"
@@ -71,7 +73,8 @@ export type Method =
   | "detail"
   | "model"
   | "turntable"
-  | "client";
+  | "client"
+  | "ticket";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -95,6 +98,7 @@ export interface Contract {
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
+  ticket: [TicketParams, TicketReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -975,6 +979,28 @@ export interface ClientReport {
   file: string;
   bytes: number;
   variants: number;
+}
+/** The ticket that goes with the piece. */
+export interface TicketParams {
+  paper?: Paper;
+  /** Of today, YYYY-MM-DD; the core has no clock of its own. */
+  date: string;
+  /** The client's answer in their own words; absent where there is none. */
+  answer_text?: string;
+  job: Job;
+}
+/** The written ticket, re-opened and measured. */
+export interface TicketReply {
+  report: TicketReport;
+  parts: Buffer[];
+  notes: Note[];
+}
+/** What was re-read from a written ticket. */
+export interface TicketReport {
+  file: string;
+  bytes: number;
+  paper: Paper;
+  pages: number;
 }
 export interface Progress {
   done: number;
