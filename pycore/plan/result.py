@@ -98,7 +98,7 @@ class PlanFigures(Record):
     waste_share: float
     """Of the stock, 0 to 1."""
     rows_m2: float
-    """Stock that rows and columns take, each job on sheets of its own. A plan without pins never takes more."""
+    """Stock that rows and columns take, each job on sheets of its own; without pins a plan takes no more."""
     least_m2: float
     """Stock that no plan can go below: a lower bound, which may be out of reach."""
     cuts: int
