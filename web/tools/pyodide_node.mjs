@@ -20,7 +20,7 @@ async function run() {
     lockFileContents: await readFile(join(site, "pyodide-lock.json"), "utf8"),
     packageBaseUrl: site,
     packageCacheDir: site,
-    packages: ["tuckfold"],
+    packages: ["tuckfold", "rectpack"],
     // Nothing is written into the repository.
     env: { PYTHONDONTWRITEBYTECODE: "1" },
   });

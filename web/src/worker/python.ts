@@ -1,11 +1,14 @@
 // Loads Python and the core into this worker.
 import { loadPyodide, type PyodideAPI } from "pyodide";
+import type { Method } from "../contract/types";
 import { type Adapter, isAdapter } from "./adapter";
 import type { Fault } from "./running";
 
 /** The core, and how to tell what went wrong in it. */
 export interface LoadedCore {
   adapter: Adapter;
+  /** Load what a method needs besides the core; undefined where that is nothing, or is there. */
+  bring(method: Method): Promise<void> | undefined;
   judge(thrown: unknown): Fault;
 }
 
@@ -21,6 +24,9 @@ const PARTS: readonly (readonly [file: string, label: string])[] = [
 /** Pydantic's own checks of its schemas, and its search for plugins, took a fifth of the core's start. The
  * tests run with both. */
 const QUICK_PYDANTIC = { PYDANTIC_SKIP_VALIDATING_CORE_SCHEMAS: "1", PYDANTIC_DISABLE_PLUGINS: "__all__" };
+
+/** Packages that only some methods need: a start does not wait for them. */
+const LATE: Partial<Record<Method, string>> = { plan: "rectpack" };
 
 /** Starting what was fetched takes about as long as this many of the parts above. */
 const STARTING_PARTS = 3;
@@ -42,10 +48,22 @@ export async function loadCore(folder: string, onLoading: (done: number, label: 
     onLoading(PARTS.length / (PARTS.length + STARTING_PARTS), "Tuckfold");
     const module: unknown = python.pyimport("pycore.bridge.adapter");
     if (!isAdapter(module)) throw new Error("pycore.bridge.adapter is not what this page was built for");
-    return { adapter: module, judge: (thrown) => judge(python, thrown) };
+    return { adapter: module, bring: broughtBy(python), judge: (thrown) => judge(python, thrown) };
   } finally {
     endWatch();
   }
+}
+
+/** Bring each late package once. Where that fails, the call that needs it fails too, and the next one tries again. */
+function broughtBy(python: PyodideAPI): LoadedCore["bring"] {
+  return (method) => {
+    const name = LATE[method];
+    if (name === undefined || name in python.loadedPackages) return undefined;
+    return python.loadPackage(name).then(
+      () => undefined,
+      (reason: unknown) => console.error(reason),
+    );
+  };
 }
 
 async function fetchText(address: URL): Promise<string> {
