@@ -26,6 +26,7 @@ from pycore.bridge.colour_messages import (
 )
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message
+from pycore.bridge.plan_messages import PlanParams
 from pycore.bridge.showing_messages import (
     ClientParams,
     ClientReply,
@@ -48,6 +49,7 @@ from pycore.layout.grid import Box
 from pycore.layout.panel_places import PanelPlace
 from pycore.layout.report import Layout
 from pycore.picture.info import PictureInfo
+from pycore.plan.result import Plan
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
 from pycore.tasks.show import ShowOptions
@@ -239,6 +241,7 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    PLAN = "plan"
 
 
 class Contract(Message):
@@ -264,6 +267,7 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    plan: tuple[PlanParams, Plan]
     method: Method
     progress: Progress
     error: ErrorReply

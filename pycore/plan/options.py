@@ -64,7 +64,7 @@ class Pin(_Choice):
 class PlanOptions(_Choice):
     """How pieces are laid on sheets and rolls."""
 
-    stocks: Annotated[tuple[Stock, ...], Field(max_length=20)] = ()
+    stocks: tuple[Stock, ...] = ()
     """The sheets and rolls to choose from. None: each job lies on its own sheet or roll."""
     gap_mm: Annotated[float, Field(ge=0, le=500)] = 0.0
     """Canvas left between two pieces."""
@@ -74,7 +74,7 @@ class PlanOptions(_Choice):
     """Whether pieces may lie turned by a quarter."""
     price_per_m2: Annotated[float, Field(ge=0, le=1e6)] | None = None
     """For sheets and rolls without a price of their own."""
-    pins: Annotated[tuple[Pin, ...], Field(max_length=1000)] = ()
+    pins: tuple[Pin, ...] = ()
     """Pieces that lie where a person has put them."""
 
 
