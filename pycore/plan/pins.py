@@ -113,7 +113,7 @@ def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
                 f"{start_mm:g} mm",
                 "move it, or turn it",
                 f"{_named(pin)} does not lie within the margins of the {stock_name(stock)}: "
-                f"{name} may be {room}, and it is {start_mm:g} mm.",
+                f"{name} may be {room}, and it is {start_mm:.1f} mm.",
             )
     return placed
 

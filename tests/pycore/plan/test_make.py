@@ -145,7 +145,7 @@ def test_a_pin_on_a_second_sheet() -> None:
     [
         ([{"piece": "aa", "x_mm": 0, "y_mm": 0}], "No piece is called 'aa'; did you mean 'a'"),
         ([{"piece": "a", "x_mm": 0, "y_mm": 0}] * 2, "'a' is pinned twice"),
-        ([{"piece": "a", "x_mm": 900, "y_mm": 0}], "x may be 0.0 to 727.1 mm, and it is 900 mm"),
+        ([{"piece": "a", "x_mm": 900, "y_mm": 0}], "x may be 0.0 to 727.1 mm, and it is 900.0 mm"),
         (
             [{"piece": "a", "x_mm": 0, "y_mm": 0}, {"piece": "b", "x_mm": 100, "y_mm": 100}],
             "'b' and 'a' are pinned over each other",

@@ -5,8 +5,8 @@ import type { PlacedPiece, PlannedCut, PlannedSheet } from "../../../contract/ty
 import { unit } from "../../state/page/settings";
 import { chosenPiece, pins, setPins } from "../../state/plan/cutting";
 import { pinAt, withoutPin, withPin } from "../../state/plan/pins";
-import { pieceText, sheetHead } from "../../state/plan/words";
-import { lengthStep, trimmed } from "../../../units";
+import { pieceLabel, pieceText, sheetHead } from "../../state/plan/words";
+import { lengthStep, sizeShown } from "../../../units";
 
 /** How far a pointer moves before a press counts as a move, CSS pixels. */
 const SLACK_PX = 4;
@@ -68,7 +68,10 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
   const from = useRef<readonly [number, number] | undefined>(undefined);
   const [dx, dy] = moved.value ?? [0, 0];
   const { x_mm, y_mm, width_mm, height_mm, name } = piece;
-  const letter = Math.min(letter_mm, width_mm / (0.6 * name.length + 1), height_mm / 4);
+  const label = pieceLabel(piece);
+  const size = `${sizeShown(width_mm, height_mm, unit.value)}${piece.turned ? ", turned" : ""}`;
+  // A letter is about 0.55 of its height wide.
+  const letter = Math.min(letter_mm, width_mm / (0.55 * Math.max(label.length, size.length) + 1), height_mm / 4);
   const pinHere = (change: Parameters<typeof pinAt>[2]): void =>
     setPins(withPin(pins.value, pinAt(piece, sheet, change)));
   const offset = (event: PointerEvent): readonly [number, number] | undefined => {
@@ -122,10 +125,10 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
     >
       <rect width={width_mm} height={height_mm} />
       <text x={width_mm / 2} y={height_mm / 2} font-size={letter}>
-        {name}
+        {label}
       </text>
       <text class="cutting-size" x={width_mm / 2} y={height_mm / 2 + 1.3 * letter} font-size={0.85 * letter}>
-        {`${trimmed(width_mm, 1)} × ${trimmed(height_mm, 1)}${piece.turned ? ", turned" : ""}`}
+        {size}
       </text>
     </g>
   );
@@ -134,8 +137,9 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
 function Cut({ cut, letter_mm }: { readonly cut: PlannedCut; readonly letter_mm: number }) {
   const [[x, y], [toX, toY]] = [cut.start_mm, cut.end_mm];
   const radius = 0.62 * letter_mm;
-  // The number stands a little way along the cut, inside the sheet.
-  const [atX, atY] = cut.way === "across" ? [x + 1.6 * radius, y] : [x, y + 1.6 * radius];
+  // The number stands inside the sheet: where pieces part near the cut's beginning, where waste comes off at its end.
+  const [nearX, nearY, inwards] = cut.trims ? [toX, toY, -1.6 * radius] : [x, y, 1.6 * radius];
+  const [atX, atY] = cut.way === "across" ? [nearX + inwards, nearY] : [nearX, nearY + inwards];
   return (
     <g class="cutting-cut" data-trims={cut.trims} aria-hidden="true">
       <line x1={x} y1={y} x2={toX} y2={toY} />

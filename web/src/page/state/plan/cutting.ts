@@ -6,7 +6,7 @@ import { queryQueue } from "../core/queries";
 import { Query } from "../core/query";
 import { dependsOn } from "../../../contract/dependence";
 import type { FieldError } from "../page/fields";
-import { announce, firstShown } from "../page/status";
+import { firstShown } from "../page/status";
 import { job, shown } from "../work/work";
 import { planChoices, planOptions } from "./options";
 
@@ -53,7 +53,6 @@ export function startPlanQueries(): void {
     if (failure?.field === "pins" && pins.peek().length > 0) {
       pins.value = pins.peek() === pinsBefore ? [] : pinsBefore;
       pinRefused.value = failure;
-      announce(failure.message);
     } else if (planQuery.fresh.value !== undefined) pinsBefore = pins.peek();
   });
   // Tests read this from outside.

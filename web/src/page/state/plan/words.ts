@@ -48,6 +48,11 @@ export function cutText(cut: PlannedCut, unit: Unit): string {
   return `${across ? "Across" : "Down"}, ${place}, ${ends}${cut.trims ? "; the waste comes off" : ""}`;
 }
 
+/** A piece on the drawing: of one job only what tells its pieces apart. */
+export function pieceLabel({ name, job }: PlacedPiece): string {
+  return name.startsWith(`${job}, `) ? name.slice(job.length + 2) : name;
+}
+
 /** A piece for those who hear the page. */
 export function pieceText(piece: PlacedPiece, unit: Unit): string {
   const { name, width_mm, height_mm, x_mm, y_mm, turned, pinned } = piece;
