@@ -114,14 +114,14 @@ class Rule:
 
 
 #: How a section is chosen (best area, best short side, best long side fits), and how it is split (by the
-#: shorter or longer leftover, by areas, by the section's own axes).
+#: shorter or longer leftover, by areas, by the section's own axes): the best ones on made-up sets come first.
 _KINDS: Final[tuple[_Kind, ...]] = tuple(
     getattr(algorithms, f"Guillotine{choice}{split}")
-    for split in ("Maxas", "Slas", "Sas", "Llas", "Minas", "Las")
+    for split in ("Minas", "Slas", "Sas", "Maxas", "Llas", "Las")
     for choice in ("Baf", "Bssf", "Blsf")
 )
 
-#: Every rule, those that were best most often on made-up sets of pieces first.
+#: Every rule: each algorithm in each order.
 RULES: Final[tuple[Rule, ...]] = tuple(Rule(kind=kind, order=order) for kind in _KINDS for order in Order)
 
 
