@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -12,7 +12,7 @@ from pycore.plan.options import PlanOptions, Stock
 from pycore.plan.packing import RULES, Placed, Rule
 from pycore.plan.pieces import Piece, fits_alone
 from pycore.plan.result import PlannedCut
-from pycore.plan.rows import Filled, in_rows
+from pycore.plan.rows import Filled, in_rows, size_key
 from pycore.plan.sheets import best_fill, fill_sheets
 from pycore.plan.strip import fill_roll
 
@@ -142,24 +142,46 @@ def choose(
     return min(found, key=lambda one: _rank(one, terms), default=None)
 
 
-def cheapest_rows(pieces: Sequence[Piece], stocks: Sequence[Stock], terms: Terms) -> list[Filled]:
-    """Each job in rows and columns on the stock that is cheapest for it.
+def job_key(piece: Piece) -> str:
+    """The piece's job.
+
+    Parameters
+    ----------
+    piece : Piece
+
+    Returns
+    -------
+    str
+    """
+    return piece.job
+
+
+def cheapest_rows(
+    pieces: Sequence[Piece],
+    stocks: Sequence[Stock],
+    terms: Terms,
+    *,
+    key: Callable[[Piece], object] = job_key,
+) -> list[Filled]:
+    """Equal canvases in rows and columns, each set of them on the stock that is cheapest for it.
 
     Parameters
     ----------
     pieces : sequence of Piece
-        Each fits on one of the stocks; those of one job beside one another.
+        Each fits on one of the stocks; those of one set beside one another.
     stocks : sequence of Stock
     terms : Terms
+    key : callable
+        What the pieces of a set have in common: their job, or their size.
 
     Returns
     -------
     list of Filled
     """
     sheets: list[Filled] = []
-    for _, group in groupby(pieces, key=lambda piece: piece.job):
-        one_job = list(group)
-        laid = [in_rows(one_job, stock, gap_mm=terms.gap_mm) for stock in stocks]
+    for _, group in groupby(pieces, key=key):
+        one_set = list(group)
+        laid = [in_rows(one_set, stock, gap_mm=terms.gap_mm) for stock in stocks]
         best = min((one for one in laid if one is not None), key=terms.spent)
         sheets += best
     return sheets
@@ -195,6 +217,8 @@ def _ways(
         return
     rows = cheapest_rows(pieces, stocks, terms)
     yield rows
+    alike = sorted(pieces, key=lambda piece: (-piece.area_mm2, size_key(piece)))
+    yield cheapest_rows(alike, stocks, terms, key=size_key)
     if len(stocks) > 1:
         yield from _assigned(pieces, rows, terms)
         mixed = _mixed(pieces, [stock for stock in stocks if stock.height_mm is not None], terms)

@@ -36,13 +36,27 @@ class Filled:
         return self.stock.width_mm * self.length_mm
 
 
+def size_key(piece: Piece) -> tuple[object, ...]:
+    """What equal canvases have in common.
+
+    Parameters
+    ----------
+    piece : Piece
+
+    Returns
+    -------
+    tuple
+    """
+    return piece.width_mm, piece.height_mm, piece.dry_mm, piece.may_turn
+
+
 def in_rows(pieces: Sequence[Piece], stock: Stock, *, gap_mm: float) -> list[Filled] | None:
-    """Lay each job's canvases in rows and columns, the better way round.
+    """Lay equal canvases in rows and columns, the better way round; unequal ones share no sheet.
 
     Parameters
     ----------
     pieces : sequence of Piece
-        Those of one job beside one another.
+        Equal ones beside one another.
     stock : Stock
     gap_mm : float
         Between neighbours.
@@ -53,8 +67,8 @@ def in_rows(pieces: Sequence[Piece], stock: Stock, *, gap_mm: float) -> list[Fil
         None where a canvas does not fit.
     """
     sheets: list[Filled] = []
-    for _, one_job in groupby(pieces, key=lambda piece: piece.job):
-        equal = list(one_job)
+    for _, alike in groupby(pieces, key=size_key):
+        equal = list(alike)
         laid = [list(_laid(equal, stock, turned=way, gap_mm=gap_mm)) for way in equal[0].ways]
         found = [one for one in laid if one]
         if not found:
