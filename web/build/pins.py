@@ -41,8 +41,8 @@ class Pins:
     """Wheels of the page that lie in the carrier."""
     pure: tuple[WheelPin, ...]
     """Wheels of the page that come by themselves."""
-    late: tuple[WheelPin, ...]
-    """Packages that the page loads when it first needs them; they come as source archives, not as wheels."""
+    source: tuple[WheelPin, ...]
+    """Source archives of pure Python, packed as wheels here; fetched when a call first needs them."""
     backend: tuple[WheelPin, ...]
     """What builds our own wheel."""
     parity: tuple[WheelPin, ...]
@@ -77,7 +77,7 @@ def read_pins(path: Path) -> Pins:
         carrier=Carrier(carrier["name"], carrier["version"], carrier["python"], carrier["folder"]),
         carried=_wheels(tree["carried"]),
         pure=_wheels(tree["pure"]),
-        late=_wheels(tree["late"]),
+        source=_wheels(tree["source"]),
         backend=_wheels(tree["backend"]),
         parity=_wheels(tree["parity"]),
         constraints=tree["constraints"],

@@ -51,7 +51,7 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     """
     wheels = cached_wheels(pins.carried, folder=at.wheels, carrier=pins.carrier)
     wheels |= cached_wheels(pins.pure, folder=at.wheels)
-    sources = cached_sources(pins.late, folder=at.wheels)
+    sources = cached_sources(pins.source, folder=at.wheels)
     (backend,) = cached_wheels(pins.backend, folder=at.wheels).values()
     source = at.node_modules / "pyodide"
     lock: dict[str, Any] = json.loads((source / LOCK_FILE).read_text(encoding="utf-8"))
@@ -69,7 +69,7 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
         shutil.copyfile(source / name, at.python / name)
     with tempfile.TemporaryDirectory(prefix="tuckfold-wheel-") as temporary:
         wheels[OWN] = build_own_wheel(at, backend=backend, into=Path(temporary))
-        for pin in pins.late:
+        for pin in pins.source:
             wheels[pin.name] = source_wheel(pin, sources[pin.name], into=Path(temporary))
         library = source / LIBRARY_FILE
         made = compiled([library, *wheels.values()], at=at, node=node)
@@ -143,13 +143,13 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
     Returns
     -------
     dict
-        A lock file of these packages with the hashes of these files. The core depends on all the others but
-        the late ones, so that loading it loads them.
+        A lock file of these packages with the hashes of these files. The core depends on all but the late
+        ones, so that loading it loads them.
     """
     known = {pin.name: lock["packages"][pin.name] for pin in pins.carried}
     own_version = placed[OWN].name.split("-")[1]
-    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.late)} | {OWN: own_version}
-    late = {pin.name for pin in pins.late}
+    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.source)} | {OWN: own_version}
+    late = {pin.name for pin in pins.source}
     for name, version in versions.items():
         known[name] = {
             "name": name,

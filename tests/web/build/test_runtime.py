@@ -46,7 +46,7 @@ def test_a_wheel_is_placed_under_a_name_that_holds_its_hash(tmp_path: Path) -> N
 def test_the_core_depends_on_all_others_and_each_hash_is_that_of_its_file(tmp_path: Path) -> None:
     pins = read_pins(ROOT / "web" / "pins.json")
     names = {pin.name: pin.file for pin in (*pins.carried, *pins.pure)}
-    late = {pin.name: f"{pin.name}-{pin.version}-py3-none-any.whl" for pin in pins.late}
+    late = {pin.name: f"{pin.name}-{pin.version}-py3-none-any.whl" for pin in pins.source}
     placed: dict[str, Path] = {}
     for name, file in {**names, **late, "tuckfold": "tuckfold-0.1.0-py3-none-any.whl"}.items():
         placed[name] = tmp_path / file

@@ -7,10 +7,13 @@ import type { Fault } from "./running";
 /** The core, and how to tell what went wrong in it. */
 export interface LoadedCore {
   adapter: Adapter;
-  /** Load what a method needs besides the core; undefined where that is nothing, or is there. */
-  bring(method: Method): Promise<void> | undefined;
   judge(thrown: unknown): Fault;
+  /** Fetch what a method needs besides; undefined where all of it is there. Rejects when it cannot be had. */
+  fetchFor(method: Method): Promise<void> | undefined;
 }
+
+/** What only some methods need is fetched when one of them is first called. */
+const LATE: Partial<Record<Method, readonly string[]>> = { plan: ["rectpack"] };
 
 /** What is fetched, by the start of its file name, in the order in which it usually comes. */
 const PARTS: readonly (readonly [file: string, label: string])[] = [
@@ -24,9 +27,6 @@ const PARTS: readonly (readonly [file: string, label: string])[] = [
 /** Pydantic's own checks of its schemas, and its search for plugins, took a fifth of the core's start. The
  * tests run with both. */
 const QUICK_PYDANTIC = { PYDANTIC_SKIP_VALIDATING_CORE_SCHEMAS: "1", PYDANTIC_DISABLE_PLUGINS: "__all__" };
-
-/** Packages that only some methods need: a start does not wait for them. */
-const LATE: Partial<Record<Method, string>> = { plan: "rectpack" };
 
 /** Starting what was fetched takes about as long as this many of the parts above. */
 const STARTING_PARTS = 3;
@@ -48,22 +48,28 @@ export async function loadCore(folder: string, onLoading: (done: number, label: 
     onLoading(PARTS.length / (PARTS.length + STARTING_PARTS), "Tuckfold");
     const module: unknown = python.pyimport("pycore.bridge.adapter");
     if (!isAdapter(module)) throw new Error("pycore.bridge.adapter is not what this page was built for");
-    return { adapter: module, bring: broughtBy(python), judge: (thrown) => judge(python, thrown) };
+    return {
+      adapter: module,
+      judge: (thrown) => judge(python, thrown),
+      fetchFor: (method) => {
+        const missing = lacking(python, method);
+        return missing.length === 0 ? undefined : fetchPackages(python, method, missing);
+      },
+    };
   } finally {
     endWatch();
   }
 }
 
-/** Bring each late package once. Where that fails, the call that needs it fails too, and the next one tries again. */
-function broughtBy(python: PyodideAPI): LoadedCore["bring"] {
-  return (method) => {
-    const name = LATE[method];
-    if (name === undefined || name in python.loadedPackages) return undefined;
-    return python.loadPackage(name).then(
-      () => undefined,
-      (reason: unknown) => console.error(reason),
-    );
-  };
+function lacking(python: PyodideAPI, method: Method): string[] {
+  return (LATE[method] ?? []).filter((name) => python.loadedPackages[name] === undefined);
+}
+
+/** Pyodide tells of a package that did not come on its console only, so what is there is looked up. */
+async function fetchPackages(python: PyodideAPI, method: Method, names: string[]): Promise<void> {
+  await python.loadPackage(names, { messageCallback: () => {} });
+  const missing = lacking(python, method);
+  if (missing.length > 0) throw new Error(`${missing.join(", ")} did not come`);
 }
 
 async function fetchText(address: URL): Promise<string> {

@@ -4,7 +4,7 @@ import { ErrorText, LabelledField, NoteLines } from "../../controls/labelled_fie
 import { More } from "../../controls/section";
 import { useSeen } from "../../controls/small_picture";
 import { unit } from "../../state/page/settings";
-import { cuttingPlan, pinRefused, planQuery, planSeen } from "../../state/plan/cutting";
+import { cuttingPlan, pinRefused, planAgain, planQuery, planSeen } from "../../state/plan/cutting";
 import { choose, planChoices } from "../../state/plan/options";
 import { cutText, planRows, planSentence, sheetHead } from "../../state/plan/words";
 import { clearFieldErrors } from "../../state/page/fields";
@@ -24,6 +24,12 @@ export function CuttingSection() {
     <div ref={place} data-pending={planQuery.pending.value}>
       <Choices />
       <div aria-live="polite">{failure !== undefined && <ErrorText why={failure} />}</div>
+      {/* What is about no field was nobody's mistake: a part of the program did not come. */}
+      {failure?.field === "" && (
+        <button type="button" class="button" onClick={planAgain}>
+          Try again
+        </button>
+      )}
       {plan !== undefined && (
         <>
           <p class="consequence" id="plan-says">

@@ -31,11 +31,21 @@ export function setPins(next: readonly Pin[]): void {
   pins.value = next;
 }
 
+/** Goes up when a plan that could not be made is asked for again. */
+const attempts = signal(0);
+
+/** Ask again after a failure. */
+export function planAgain(): void {
+  planQuery.stop();
+  attempts.value += 1;
+}
+
 /** Ask from now on. */
 export function startPlanQueries(): void {
   let piecesBefore = "";
   effect(() => {
     const now = job.value;
+    void attempts.value;
     if (now === undefined || !planSeen.value || !firstShown.value || shown.value === undefined) return;
     const pieces = JSON.stringify([now.name, now.group.panels, planChoices.value.copies]);
     // Pins name pieces: with other pieces they mean nothing.
