@@ -180,8 +180,11 @@ def _parted(
 ) -> list[Area] | None:
     first, last = area.span(way)
     halves = (
-        (area.within(way, first, start_mm - gap_mm), [p for p in pinned if p.span(way)[1] <= end_mm]),
-        (area.within(way, start_mm, last), [p for p in pinned if p.span(way)[1] > end_mm]),
+        (
+            area.within(way, first, min(start_mm - gap_mm, last)),
+            [p for p in pinned if p.span(way)[1] <= end_mm],
+        ),
+        (area.within(way, max(start_mm, first), last), [p for p in pinned if p.span(way)[1] > end_mm]),
     )
     found = [free_areas(half, inside, gap_mm=gap_mm) for half, inside in halves]
     if any(one is None for one in found):
@@ -193,7 +196,9 @@ def _round_one(area: Area, pin: Area, gap_mm: float) -> list[Area]:
     """Above and below all the way and beside, or beside all the way and above and below: the larger one."""
     ways = []
     for whole, part in ((CutWay.ACROSS, CutWay.DOWN), (CutWay.DOWN, CutWay.ACROSS)):
-        band = area.within(whole, *pin.span(whole))
+        # A pin with a wide dry strip may lie partly on the margin.
+        (first, last), (low, high) = area.span(whole), pin.span(whole)
+        band = area.within(whole, max(first, low), min(last, high))
         pieces = [*_beside(area, pin, whole, gap_mm), *_beside(band, pin, part, gap_mm)]
         ways.append([one for one in pieces if one.width_mm > 0 and one.height_mm > 0])
     return max(ways, key=lambda way: max((one.width_mm * one.height_mm for one in way), default=0.0))

@@ -198,3 +198,12 @@ def test_ink_at_the_edge_without_a_gap_is_noted() -> None:
         "plan-ink-meets"
     ]
     assert make_plan([one], options=PlanOptions(stocks=(ROLL,), gap_mm=5)).notes == ()
+
+
+def test_a_pin_on_the_margin_leaves_no_room_there_for_others() -> None:
+    """Derived: of two pieces on one sheet only the one with a dry strip may lie on the margin."""
+    inked = check_job({"wrap": {"ink_over_mm": 25}})
+    jobs = [PlanJob(name="a", job=Job()), PlanJob(name="b", job=inked, copies=3)]
+    stock = Stock(width_mm=1118, margin_mm=(15, 15, 15, 15))
+    plan = make_plan(jobs, options=PlanOptions(stocks=(stock,), pins=(Pin(piece="a", x_mm=0, y_mm=0),)))
+    check_plan(plan, jobs, gap_mm=0, knife_mm=0)
