@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
-from pycore.plan.result import PlacedPiece, Plan, PlannedCut, PlannedSheet
+from pycore.plan.result import CutWay, PlacedPiece, Plan, PlannedCut, PlannedSheet
 
 #: Between two sheets, and for the line of text above each.
 _SPACE_MM = 60.0
@@ -73,7 +73,10 @@ def _cut(cut: PlannedCut) -> Iterator[str]:
         f'<path d="M{_short(x)} {_short(y)}L{_short(to_x)} {_short(to_y)}" stroke="#b40" stroke-width="2" '
         f'stroke-dasharray="12 6"/>'
     )
-    yield _text(x + 14, y + 20, 18, str(cut.number), fill="#b40")
+    # Where pieces part the number stands at the cut's beginning, where waste comes off at its end.
+    is_across = cut.way is CutWay.ACROSS
+    near_x, near_y = (to_x - 28 * is_across, to_y - 28 * (not is_across)) if cut.trims else (x, y)
+    yield _text(near_x + 14, near_y + 20, 18, str(cut.number), fill="#b40")
 
 
 def _text(x: float, y: float, high: float, words: str, *, anchor: str = "middle", fill: str = "#222") -> str:
