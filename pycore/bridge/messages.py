@@ -26,6 +26,7 @@ from pycore.bridge.colour_messages import (
 )
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message
+from pycore.bridge.plan_messages import PlanParams
 from pycore.bridge.showing_messages import (
     ClientParams,
     ClientReply,
@@ -50,6 +51,7 @@ from pycore.layout.grid import Box
 from pycore.layout.panel_places import PanelPlace
 from pycore.layout.report import Layout
 from pycore.picture.info import PictureInfo
+from pycore.plan.result import Plan
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
 from pycore.tasks.show import ShowOptions
@@ -242,6 +244,7 @@ class Method(StrEnum):
     TURNTABLE = "turntable"
     CLIENT = "client"
     TICKET = "ticket"
+    PLAN = "plan"
 
 
 class Contract(Message):
@@ -268,6 +271,7 @@ class Contract(Message):
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
     ticket: tuple[TicketParams, TicketReply]
+    plan: tuple[PlanParams, Plan]
     method: Method
     progress: Progress
     error: ErrorReply

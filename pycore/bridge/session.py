@@ -135,6 +135,7 @@ class Session:
             Method.TURNTABLE: self._turntable,
             Method.CLIENT: self._client,
             Method.TICKET: self._ticket,
+            Method.PLAN: self._plan,
         }
         return answers[Method(method)](params, buffer)
 
@@ -334,6 +335,19 @@ class Session:
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)
         return Answer(TicketReply(report=made.report, parts=parts, notes=made.notes), arrays)
+
+    def _plan(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.plan_messages import PlanParams
+        from pycore.plan.check import check_copies, check_options
+        from pycore.plan.options import PlanJob
+        from pycore.tasks.plan import plan_jobs
+
+        yield from ()
+        # A person types these, so that what is wrong with them is said in a sentence.
+        options = check_options(params["options"])
+        copies = check_copies(params.get("copies", 1))
+        job = checked_params(PlanParams, {**params, "options": {}}).job
+        return Answer(plan_jobs([PlanJob(name=job.name, job=job, copies=copies)], options=options))
 
     def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.print_file import print_files

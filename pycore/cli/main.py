@@ -20,6 +20,7 @@ from pycore.errors import TuckfoldError, shown
 COMMANDS: Final = {
     "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
     "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights",
+    "plan": "many jobs on sheets and rolls: places, cuts in order, waste, cost",
     "bars": "bars, braces and fittings to order, what the whole piece weighs, what it hangs by",
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
