@@ -20,7 +20,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("errors", "conventions", "progress", "field_names", "workers"),
     ("contract",),
     ("colour.spaces",),
-    ("colour.icc",),
+    ("colour.icc", "colour.cgats"),
     ("colour.gamut",),
     ("colour.link",),
     ("colour.mapping", "colour.illustrative"),
@@ -30,7 +30,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),
-    ("compare", "model", "client"),
+    ("compare", "model", "client", "strip"),
     ("tasks",),
     ("bridge", "cli"),
 )
@@ -44,7 +44,7 @@ ALONE = {
     "layout": ("pycore.layout.report", {"colour", "fold", "fill", "picture", "render"}),
     "fold": ("pycore.fold.animation", {"colour", "fill", "picture", "render"}),
 }
-UPPER = {"proofing", "printing", "compare", "model", "client", "tasks", "bridge", "cli"}
+UPPER = {"proofing", "printing", "compare", "model", "client", "strip", "tasks", "bridge", "cli"}
 
 
 def room_of(module: str) -> str:

@@ -11,6 +11,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from pycore.bars.report import BarsReport
+from pycore.bridge.answer_messages import AnswerParams, AnswerReply
 from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -38,6 +39,7 @@ from pycore.bridge.showing_messages import (
     TurntableParams,
     TurntableReply,
 )
+from pycore.bridge.strip_messages import MeasureStripParams, StripParams, StripReply
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 from pycore.contract.record import Pair
@@ -50,6 +52,7 @@ from pycore.layout.report import Layout
 from pycore.picture.info import PictureInfo
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
+from pycore.strip.report import StripCheck
 from pycore.tasks.show import ShowOptions
 
 
@@ -239,6 +242,9 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    STRIP = "strip"
+    MEASURE_STRIP = "measure_strip"
+    ANSWER = "answer"
 
 
 class Contract(Message):
@@ -264,6 +270,9 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    strip: tuple[StripParams, StripReply]
+    measure_strip: tuple[MeasureStripParams, StripCheck]
+    answer: tuple[AnswerParams, AnswerReply]
     method: Method
     progress: Progress
     error: ErrorReply

@@ -24,6 +24,7 @@ COMMANDS: Final = {
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
     "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",
+    "strip": "a proof strip to print and measure before the piece, and what a measured one says",
     "profile": "what a profile is: white, black, gamut volume, tables",
     "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
     "intents": "which rendering intent harms a picture least, and the figures of all",
