@@ -32,6 +32,7 @@ COMMANDS: Final = {
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+    "answer": "what the client answered on that page, picked and kept in the job file",
 }
 
 
