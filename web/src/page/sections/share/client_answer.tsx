@@ -46,7 +46,12 @@ export function ClientAnswer() {
           >
             Use this answer
           </button>
-          <OpenFile id="open-answer" label="Open it" accept=".txt,text/plain" open={(file) => void openAnswer(file)} />
+          <OpenFile
+            id="open-answer"
+            label="Open a text file"
+            accept=".txt,text/plain"
+            open={(file) => void openAnswer(file)}
+          />
         </div>
         <FieldErrorText field={ANSWER} />
         <div aria-live="polite" id="answer-taken">
