@@ -65,6 +65,8 @@ def run(options: argparse.Namespace) -> str:
 
     Raises
     ------
+    FieldError
+        An option is missing, or does not go with another.
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """

@@ -82,6 +82,7 @@ def contains(whole: np.ndarray[Any, Any], part: np.ndarray[Any, Any]) -> bool:
     return any(np.array_equal(whole[y : y + high, x : x + wide], part) for y, x in places)
 
 
+@pytest.mark.native
 @pytest.mark.parametrize(
     ("bits", "convert", "bring_in"), [(8, "keep", 0.0), (8, "convert", 1.0), (16, "convert", 0.0)]
 )
