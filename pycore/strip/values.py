@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 from typing import Final
 
@@ -104,7 +105,7 @@ def read_values(data: bytes, *, name: str) -> StripValues:
             "export the patches with their names",
         )
     ids = table.column("SAMPLE_ID")
-    twice = next((one for place, one in enumerate(ids) if one in ids[:place]), None)
+    twice = next((one for one, count in Counter(ids).items() if count > 1), None)
     if twice is not None:
         raise cgats_fault(
             name, f"The patch {twice[:20]} stands in the CGATS text twice.", "keep one measurement of each"
