@@ -27,6 +27,9 @@ GIVEN: Final = {
     "tide.jpg": ROOT / "demo_data" / "estuary.jpg",
     "job.json": ROOT / "demo_data" / "demo_job.json",
     "canvas.icc": ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
+    "strip.cgats.txt": ROOT / "demo_data" / "strip.cgats.txt",
+    "measured.txt": ROOT / "demo_data" / "measured.txt",
+    "answer.txt": ROOT / "demo_data" / "answer.txt",
 }
 COLOURS: Final = "0.5 0.25 0.75\n1 1 1\n"
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 from enum import StrEnum
 
 from pycore.bars.report import BarsReport
+from pycore.bridge.answer_messages import AnswerParams, AnswerReply
 from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -41,6 +42,7 @@ from pycore.bridge.showing_messages import (
     TurntableParams,
     TurntableReply,
 )
+from pycore.bridge.strip_messages import MeasureStripParams, StripParams, StripReply
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 from pycore.contract.record import Pair
@@ -54,6 +56,7 @@ from pycore.picture.info import PictureInfo
 from pycore.plan.result import Plan
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
+from pycore.strip.report import StripCheck
 from pycore.tasks.show import ShowOptions
 
 
@@ -245,6 +248,9 @@ class Method(StrEnum):
     CLIENT = "client"
     TICKET = "ticket"
     PLAN = "plan"
+    STRIP = "strip"
+    MEASURE_STRIP = "measure_strip"
+    ANSWER = "answer"
 
 
 class Contract(Message):
@@ -272,6 +278,9 @@ class Contract(Message):
     client: tuple[ClientParams, ClientReply]
     ticket: tuple[TicketParams, TicketReply]
     plan: tuple[PlanParams, Plan]
+    strip: tuple[StripParams, StripReply]
+    measure_strip: tuple[MeasureStripParams, StripCheck]
+    answer: tuple[AnswerParams, AnswerReply]
     method: Method
     progress: Progress
     error: ErrorReply

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import platform
 import tempfile
 import time
@@ -136,6 +137,9 @@ class Session:
             Method.CLIENT: self._client,
             Method.TICKET: self._ticket,
             Method.PLAN: self._plan,
+            Method.STRIP: self._strip,
+            Method.MEASURE_STRIP: self._measure_strip,
+            Method.ANSWER: self._answer,
         }
         return answers[Method(method)](params, buffer)
 
@@ -368,6 +372,49 @@ class Session:
             arrays: Arrays = []
             parts = [attach(part, "file", arrays) for part in file_parts(path)]
         return Answer(PrintReply(report=written.report, parts=parts, notes=written.notes), arrays)
+
+    def _strip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.strip_messages import StripParams, StripReply
+        from pycore.tasks.strip import write_strip
+
+        picture = self._opened()
+        asked = checked_params(StripParams, params)
+        stem = f"{file_stem(asked.job)}-strip"
+        file = io.BytesIO()
+        written = yield from write_strip(
+            asked.job,
+            picture,
+            self._opened_profiles(),
+            out=file,
+            file=f"{stem}.tif",
+            values_file=f"{stem}.cgats.txt",
+            date=asked.date,
+        )
+        arrays: Arrays = []
+        parts = parts_of(file.getvalue(), arrays)
+        reply = StripReply(
+            report=written.report, parts=parts, values=written.values.decode(), notes=written.notes
+        )
+        return Answer(reply, arrays)
+
+    def _measure_strip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.strip_messages import MeasureStripParams
+        from pycore.tasks.strip import measure_strip
+
+        yield from ()
+        asked = MeasureStripParams.model_validate(params)
+        return Answer(measure_strip(expected=asked.expected.encode(), measured=buffer or b""))
+
+    def _answer(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.answer_messages import AnswerParams, AnswerReply
+        from pycore.tasks.client_answer import take_answer
+
+        yield from ()
+        asked = checked_params(AnswerParams, params)
+        taken = take_answer(asked.job, asked.text)
+        return Answer(
+            AnswerReply(job=taken.job, chosen=taken.chosen, changed=taken.changed, notes=taken.notes)
+        )
 
     def _opened_profiles(self) -> ProfileStore:
         if self._profiles is None:

@@ -25,6 +25,7 @@ COMMANDS: Final = {
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
     "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",
+    "strip": "a proof strip to print and measure before the piece, and what a measured one says",
     "profile": "what a profile is: white, black, gamut volume, tables",
     "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
     "intents": "which rendering intent harms a picture least, and the figures of all",
@@ -33,6 +34,7 @@ COMMANDS: Final = {
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+    "answer": "what the client answered on that page, picked and kept in the job file",
 }
 
 

@@ -1,4 +1,4 @@
-"""The cutting plan on the page: drawn to scale, pinned by keys, refused in a sentence, the same as natively."""
+"""The cutting plan on the page: drawn to scale, pinned by keys, refused in a sentence, as natively."""
 
 from __future__ import annotations
 

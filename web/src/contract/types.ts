@@ -79,7 +79,10 @@ export type Method =
   | "turntable"
   | "client"
   | "ticket"
-  | "plan";
+  | "plan"
+  | "strip"
+  | "measure_strip"
+  | "answer";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -105,6 +108,9 @@ export interface Contract {
   client: [ClientParams, ClientReply];
   ticket: [TicketParams, TicketReply];
   plan: [PlanParams, Plan];
+  strip: [StripParams, StripReply];
+  measure_strip: [MeasureStripParams, StripCheck];
+  answer: [AnswerParams, AnswerReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -119,6 +125,8 @@ export interface Job {
   client: string;
   /** Your own remarks. */
   notes: string;
+  /** What the client answered to the client page, in their words. */
+  answer: string;
   picture: Picture;
   face: Face;
   bars: Bars;
@@ -1141,6 +1149,83 @@ export interface PlanFigures {
   cuts: number;
   /** In the money of the price; absent where a sheet or roll has no price. */
   cost?: number;
+}
+/** Make the proof strip of a job. */
+export interface StripParams {
+  job: Job;
+  /** Of today, YYYY-MM-DD. */
+  date: string;
+}
+/** The written strip, re-opened and measured, and its values. */
+export interface StripReply {
+  report: StripReport;
+  /** The strip's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+  /** What the profile promises for its patches, CGATS text. */
+  values: string;
+  notes: Note[];
+}
+/** What was re-read from a written strip, and what it shows. */
+export interface StripReport {
+  file: string;
+  width_px: number;
+  height_px: number;
+  ppi: [number, number];
+  size_mm: [number, number];
+  profile_name: string;
+  bytes: number;
+  format: string;
+  bits: number;
+  /** Printed on the strip and written beside its values. */
+  strip_id: string;
+  values_file: string;
+  patches: StripPatch[];
+}
+/** A patch and the colour that the profile promises for it. */
+export interface StripPatch {
+  id: string;
+  name: string;
+  /** Lab for D50, as a device measures it. */
+  lab: [number, number, number];
+}
+/** The values that were saved beside a strip; those that a device measured travel as the call's buffer. */
+export interface MeasureStripParams {
+  expected: string;
+}
+/** A measured strip against the profile's promise; differences are CIEDE2000. */
+export interface StripCheck {
+  strip_id: string;
+  /** The worst first. */
+  patches: MeasuredPatch[];
+  mean_de: number;
+  worst_de: number;
+  /** Of bare canvas and the greys alone. */
+  greys_mean_de: number;
+  /** The values differ so much that they may be another strip's. */
+  doubtful: boolean;
+}
+/** A patch: what the profile promises, what was measured, and how far they are apart. */
+export interface MeasuredPatch {
+  id: string;
+  name: string;
+  expected_lab: [number, number, number];
+  measured_lab: [number, number, number];
+  /** CIEDE2000. */
+  de: number;
+}
+/** The text that a client page gave, for the job that it was made from. */
+export interface AnswerParams {
+  job: Job;
+  text: string;
+}
+/** The job with what the client picked, and with their words. */
+export interface AnswerReply {
+  job: Job;
+  /** The answer's first sentence. */
+  chosen: string;
+  /** The fields that the answer changed besides `answer`, dotted. */
+  changed: string[];
+  notes: Note[];
 }
 export interface Progress {
   done: number;
