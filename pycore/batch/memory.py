@@ -23,12 +23,12 @@ from pycore.picture.guard import LARGEST_PX, no_pixel_limit
 _MIB: Final = 1024**2
 
 #: Python, its libraries and small tables.
-_BASE_BYTES: Final = 260 * _MIB
+_BASE_BYTES: Final = 160 * _MIB
 #: Bytes a pixel of the picture, with its copies, of 8 bits a channel.
-_PICTURE_BYTES: Final = 12
+_PICTURE_BYTES: Final = 9
 #: Bytes a pixel of the canvas: in strips, and where all of it is made first.
-_STRIPS_BYTES: Final = 2
-_WHOLE_BYTES: Final = 8
+_STRIPS_BYTES: Final = 1.5
+_WHOLE_BYTES: Final = 4
 #: The whole canvas is made first for these; see `render/canvas_strips.py`.
 _WHOLE_FILLS: Final = {Fill.FADE, Fill.PLAIN, Fill.CONTINUED}
 
@@ -64,7 +64,7 @@ def piece_bytes(job: Job, picture_px: int, *, is_deep: bool) -> int:
     whole = job.sides.fill in _WHOLE_FILLS or job.sides.blur_mm > 0 or _any_side_whole(job)
     depth = 2 if is_deep or job.print.bits == 16 or job.print.convert is Convert.CONVERT else 1
     canvas = canvas_px * (_WHOLE_BYTES if whole else _STRIPS_BYTES) * depth
-    return _BASE_BYTES + picture_px * _PICTURE_BYTES * (2 if is_deep else 1) + canvas
+    return _BASE_BYTES + picture_px * _PICTURE_BYTES * (2 if is_deep else 1) + int(canvas)
 
 
 def picture_size(data: bytes) -> tuple[int, bool]:

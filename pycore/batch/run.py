@@ -26,8 +26,8 @@ from pycore.printing.report import FileKind
 from pycore.progress import Progress
 from pycore.tasks.job_notes import stopping_notes
 
-#: Attempts at a piece whose worker ends without a word; the last one has all memory to itself.
-MOST_ATTEMPTS: Final = 2
+#: Attempts at a piece whose worker ends without a word; all but the first have the memory to themselves.
+MOST_ATTEMPTS: Final = 3
 
 _LOCK: Final = ".batch.lock"
 
