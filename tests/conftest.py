@@ -20,7 +20,16 @@ settings.register_profile("tuckfold", deadline=None, max_examples=EXAMPLES, data
 settings.load_profile("tuckfold")
 
 #: What the tests compare with natively, and Pyodide has not (ImageCms is LittleCMS).
-NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimage", "sklearn", "trimesh")
+NATIVE_PACKAGES: Final = (
+    "PIL.ImageCms",
+    "colour",
+    "cv2",
+    "distributed",
+    "playwright",
+    "skimage",
+    "sklearn",
+    "trimesh",
+)
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}

@@ -6,7 +6,6 @@ scheduler's list: its piece comes back as lost. Only workers of this program's v
 
 from __future__ import annotations
 
-import asyncio
 import contextlib
 import socket
 import tempfile
@@ -69,7 +68,7 @@ def cluster_crew(address: str, *, share: Path | None = None, patience_s: float =
     _check_address(address)
     try:
         client = Client(address, timeout=ANSWER_S, set_as_default=False, name="tuckfold-batch")
-    except (OSError, TimeoutError, asyncio.TimeoutError, ValueError, RuntimeError, KeyError) as wrong:
+    except (OSError, TimeoutError, ValueError, RuntimeError, KeyError) as wrong:
         raise _no_scheduler(address) from wrong
     crew = ClusterCrew(client, share=share, patience_s=patience_s)
     try:
@@ -97,7 +96,7 @@ class ClusterCrew:
         self._client, self._share, self._patience = client, share, patience_s
         #: Workers that were looked at, with the memory that each may use; 0 where it does not say.
         self._known: dict[str, int] = {}
-        self._at_work: dict[str, tuple[Order, Future | None]] = {}
+        self._at_work: dict[str, tuple[Order, Future[Any] | None]] = {}
         self._looked = self._seen = time.monotonic()
 
     @property
@@ -200,7 +199,7 @@ class ClusterCrew:
         """
         self._looked = time.monotonic()
         if must_have:
-            with contextlib.suppress(TimeoutError, asyncio.TimeoutError):
+            with contextlib.suppress(TimeoutError):
                 self._client.wait_for_workers(1, timeout=ANSWER_S)
         try:
             listed = self._client.scheduler_info(n_workers=-1)["workers"]
@@ -266,7 +265,7 @@ class ClusterCrew:
         # The smallest that fits: the larger ones stay free for larger pieces.
         return min(fitting, key=lambda one: room[one], default=None)
 
-    def _finished(self, order: Order, future: Future) -> News:
+    def _finished(self, order: Order, future: Future[Any]) -> News:
         try:
             return News(name=order.name, share=1.0, outcome=future.result(timeout=600))
         except Exception as wrong:  # Its worker may end while it hands the files over.

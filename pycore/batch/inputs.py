@@ -11,8 +11,8 @@ from typing import Any, Final
 
 from pycore.batch.piece import FileSource, Piece, safe_name
 from pycore.batch.table import Row, read_table
-from pycore.bundle.content import Bundle, Role
 from pycore.bundle.archive import is_archive
+from pycore.bundle.content import Bundle, Role
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
 from pycore.contract.job import Job

@@ -164,9 +164,7 @@ def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str],
             digest = _sha256(making / name)
             os.replace(making / name, folder / name)
             stat = (folder / name).stat()
-            listed.append(
-                _File(name=name, bytes=stat.st_size, mtime_ns=stat.st_mtime_ns, sha256=digest)
-            )
+            listed.append(_File(name=name, bytes=stat.st_size, mtime_ns=stat.st_mtime_ns, sha256=digest))
     except OSError as wrong:
         raise _no_place(folder, wrong) from wrong
     kinds = {**_read(folder).kinds, kind: _Done(key=key, files=listed, notes=notes)}

@@ -145,12 +145,13 @@ class _Result:
                 remedy="put the right picture there, or save the job with this one",
                 said=f"The picture {picture.name!r} beside the job is not the one that the job was made with.",
             )
-        profile = "" if self.piece.profile is None else hashlib.sha256(self.piece.profile.read()).hexdigest()
+        profile = self.piece.profile
+        profile_digest = "" if profile is None else hashlib.sha256(profile.read()).hexdigest()
         text = job_text(job)
         keys = {}
         for kind in options.kinds:
             choice = options.print_kind.value if kind == "print" else ""
-            key = content_key(job_text=text, picture=digest, profile=profile, kind=kind, choice=choice)
+            key = content_key(job_text=text, picture=digest, profile=profile_digest, kind=kind, choice=choice)
             kept = kept_files(self.folder, kind, key)
             if kept is None:
                 keys[kind] = key
@@ -166,7 +167,7 @@ class _Result:
             job_text=text,
             picture=picture,
             picture_sha256=digest,
-            profile=self.piece.profile,
+            profile=profile,
             keys=keys,
             print_kind=options.print_kind,
             date=options.date,
@@ -194,9 +195,7 @@ class _Result:
             for name, content in data.items():
                 with file_at(making / name, field="--out") as file:
                     file.write(content)
-            settle(
-                self.folder, making, kind=kind, key=self.order.keys[kind], files=list(data), notes=notes
-            )
+            settle(self.folder, making, kind=kind, key=self.order.keys[kind], files=list(data), notes=notes)
 
     def told(self, out: Path) -> JobResult:
         """What came of the piece."""
@@ -275,8 +274,8 @@ def _time_left(elapsed_s: float, done: float) -> str:
 
 def _lost(how: str, attempts: int) -> str:
     return (
-        f"The worker that made it ended {attempts} times without a word ({how}); the piece may need more memory "
-        "than there is. Lower print.ppi, or make it on a larger machine."
+        f"The worker that made it ended {attempts} times without a word ({how}); the piece may need more "
+        "memory than there is. Lower print.ppi, or make it on a larger machine."
     )
 
 

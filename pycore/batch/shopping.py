@@ -62,9 +62,7 @@ class ShoppingList(Record):
         rows.writerow(["part", "width_mm", "depth_mm", "wood", "length_mm", "count", "pieces"])
         for one in self.wanted:
             size = [f"{one.width_mm:g}", f"{one.depth_mm:g}"]
-            rows.writerow(
-                [one.part, *size, one.wood, f"{one.length_mm:g}", one.count, " ".join(one.pieces)]
-            )
+            rows.writerow([one.part, *size, one.wood, f"{one.length_mm:g}", one.count, " ".join(one.pieces)])
         rows.writerow(["staple", "", "", "", "", self.staples, ""])
         return out.getvalue().encode()
 

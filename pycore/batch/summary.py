@@ -49,10 +49,21 @@ def _verdict(report: BatchReport) -> str:
     return f"{count} {'job' if count == 1 else 'jobs'}: {', '.join(parts)}."
 
 
-_STYLE = """body{font:16px/1.5 system-ui,sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;color:#222;background:#fff}
-table{border-collapse:collapse;width:100%}td,th{border-bottom:1px solid #bbb;padding:.4rem .6rem;text-align:left;vertical-align:top}
-td{overflow-wrap:anywhere}.failed{color:#a01818}.wide{overflow-x:auto}
-@media(prefers-color-scheme:dark){body{color:#ddd;background:#1b1b1b}td,th{border-color:#555}a{color:#9cf}.failed{color:#ff9a8a}}"""
+_STYLE = """\
+body { font: 16px/1.5 system-ui, sans-serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem; }
+body { color: #222; background: #fff; }
+table { border-collapse: collapse; width: 100%; }
+td, th { border-bottom: 1px solid #bbb; padding: 0.4rem 0.6rem; text-align: left; vertical-align: top; }
+td { overflow-wrap: anywhere; }
+.failed { color: #a01818; }
+.wide { overflow-x: auto; }
+@media (prefers-color-scheme: dark) {
+  body { color: #ddd; background: #1b1b1b; }
+  td, th { border-color: #555; }
+  a { color: #9cf; }
+  .failed { color: #ff9a8a; }
+}
+"""
 
 
 def summary_page(report: BatchReport) -> str:

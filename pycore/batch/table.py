@@ -39,7 +39,7 @@ class Row:
 
 
 def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]) -> list[Row]:
-    """Read a table of pieces.
+    r"""Read a table of pieces.
 
     Parameters
     ----------
@@ -63,7 +63,7 @@ def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]
 
     Examples
     --------
-    >>> rows = read_table(b"name,face.width_mm\\nLow tide,240\\n", file="a.csv", base={}, edits=[])
+    >>> rows = read_table(b"name,face.width_mm\nLow tide,240\n", file="a.csv", base={}, edits=[])
     >>> rows[0].number, rows[0].job.name, rows[0].job.face.width_mm
     (2, 'Low tide', 240.0)
     """
@@ -98,7 +98,9 @@ def _fields(names: list[str], file: str) -> list[str]:
     for mark, called in _OTHER_MARKS.items():
         if len(names) == 1 and mark in names[0]:
             raise _wrong(
-                file, f"its columns are parted by {called}, not by commas", remedy="save it as CSV with commas"
+                file,
+                f"its columns are parted by {called}, not by commas",
+                remedy="save it as CSV with commas",
             )
     known = _known_fields()
     for column, name in enumerate(names, 1):
@@ -142,7 +144,9 @@ def _row(
         job = check_job(edit_tree(base, [*(f"{field}={cell}" for field, cell in own.items()), *edits]))
     except FieldError as wrong:
         column = f", column {wrong.field}" if wrong.field in own else ""
-        raise _wrong(file, f"row {number}{column}: {wrong.message.rstrip('.')}", remedy=wrong.remedy) from wrong
+        raise _wrong(
+            file, f"row {number}{column}: {wrong.message.rstrip('.')}", remedy=wrong.remedy
+        ) from wrong
     return Row(number=number, job=job, cells=own)
 
 

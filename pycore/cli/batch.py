@@ -21,11 +21,11 @@ from pycore.errors import FieldError, shown
 from pycore.printing.place import file_at
 from pycore.printing.report import FileKind
 
-_KINDS = {**PIECE_KINDS, **WHOLE_KINDS}
+_ABOUT = {name: kind.about for kinds in (PIECE_KINDS, WHOLE_KINDS) for name, kind in kinds.items()}
 
 DESCRIPTION = (
-    "Makes each job's files in a folder of its name. A job file's picture.file and colour.profile lie beside it. "
-    "Run it again and only what is missing or changed is made. Exit status 3: some jobs were not done."
+    "Makes each job's files in a folder of its name. A job file's picture.file and colour.profile lie beside "
+    "it. Run it again and only what is missing or changed is made. Exit status 3: some jobs were not done."
 )
 
 
@@ -46,7 +46,9 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "the fields of a job",
     )
     command.add_argument("--out", metavar="FOLDER", required=True, type=Path, help="where everything goes")
-    command.add_argument("--job", metavar="FILE", type=Path, help="the job that each row of a table begins from")
+    command.add_argument(
+        "--job", metavar="FILE", type=Path, help="the job that each row of a table begins from"
+    )
     command.add_argument(
         "--set",
         metavar="FIELD=VALUE",
@@ -55,7 +57,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         dest="edits",
         help="change one field of every job; may be given several times",
     )
-    about = "; ".join(f"{name}: {kind.about}" for name, kind in _KINDS.items())
+    about = "; ".join(f"{name}: {said}" for name, said in _ABOUT.items())
     command.add_argument("--make", metavar="KIND,KIND", help=f"only these of: {about}")
     command.add_argument(
         "--plan-only", action="store_true", help="make nothing of the single jobs: check, plan and list them"
@@ -134,10 +136,10 @@ def _kinds(text: str | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
         return tuple(PIECE_KINDS), tuple(WHOLE_KINDS)
     asked = words_from(text)
     for one in asked:
-        if one not in _KINDS:
+        if one not in _ABOUT:
             raise FieldError(
                 field="--make",
-                expected=f"some of {', '.join(_KINDS)} with commas between them",
+                expected=f"some of {', '.join(_ABOUT)} with commas between them",
                 got=shown(one),
                 remedy="correct the word",
             )
@@ -154,7 +156,9 @@ def _crew(options: argparse.Namespace) -> Callable[[], Crew]:
     if options.scheduler is not None:
         from pycore.batch.cluster_crew import cluster_crew
 
-        return lambda: cluster_crew(options.scheduler, share=options.out if options.files == "shared" else None)
+        return lambda: cluster_crew(
+            options.scheduler, share=options.out if options.files == "shared" else None
+        )
 
     def local() -> Crew:
         from pycore.batch.local_crew import LocalCrew

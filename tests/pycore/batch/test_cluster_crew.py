@@ -1,4 +1,4 @@
-"""A batch on a cluster of real worker processes: one is killed, one is of another version, nobody is there."""
+"""A batch on a cluster of worker processes: one is killed, one is of another version, nobody is there."""
 
 from __future__ import annotations
 
@@ -104,7 +104,9 @@ def call_itself(version: str) -> None:
 
 def test_a_scheduler_that_is_not_there_is_told_within_seconds() -> None:
     begun = time.monotonic()
-    with pytest.raises(FieldError, match="--scheduler must be the address of a scheduler that answers") as caught:
+    with pytest.raises(
+        FieldError, match="--scheduler must be the address of a scheduler that answers"
+    ) as caught:
         cluster_crew("tcp://127.0.0.1:9")
     # Derived: as long as it may take to answer, and a second to load Dask.
     assert time.monotonic() - begun < ANSWER_S + 2

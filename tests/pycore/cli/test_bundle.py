@@ -35,7 +35,7 @@ def test_a_bundle_gives_job_picture_and_profile(folder: Path, capsys: pytest.Cap
     printing = "print --job tide.zip --set print.convert=convert --out tide.tif --json"
     assert main(printing.split()) == 0
     assert "Illustrative" in json.loads(capsys.readouterr().out)["profile_name"]
-    assert main("bundle --job tide.zip --out again.zip".split()) == 0
+    assert main(["bundle", "--job", "tide.zip", "--out", "again.zip"]) == 0
     assert (folder / "again.zip").read_bytes() == (folder / "tide.zip").read_bytes()
     assert open_bundle((folder / "again.zip").read_bytes()).job.name == "Low tide"
 
