@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import contextlib
-import multiprocessing
 import signal
 import time
 from dataclasses import dataclass
-from multiprocessing.connection import Connection, wait
-from multiprocessing.process import BaseProcess
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from pycore.batch.crew import News
 from pycore.batch.making import Order, make_piece
 from pycore.workers import limit_workers, worker_count
+
+if TYPE_CHECKING:
+    # A browser has no processes, and lacks what this needs when it is imported.
+    from multiprocessing.connection import Connection
+    from multiprocessing.process import BaseProcess
 
 #: How long the batch waits for news, and how far apart a worker tells how far it is.
 _WAIT_S: Final = 0.5
@@ -41,6 +43,8 @@ class LocalCrew:
     """
 
     def __init__(self, *, workers: int, budget_bytes: int) -> None:
+        import multiprocessing
+
         self._most, self._budget = workers, budget_bytes
         self._workers: list[_Worker] = []
         # A fresh interpreter: a copy of one that has threads may wait for ever for a lock of theirs.
@@ -83,6 +87,8 @@ class LocalCrew:
         -------
         list of News
         """
+        from multiprocessing.connection import wait
+
         at_work = {one.pipe: one for one in self._workers if one.order is not None}
         found = []
         for ready in wait(list(at_work), timeout=_WAIT_S):

@@ -143,7 +143,7 @@ class _Result:
                 expected="that of the picture beside the job",
                 got=job.picture.sha256,
                 remedy="put the right picture there, or save the job with this one",
-                said=f"The picture {picture.name!r} beside the job is not the one that the job was made with.",
+                said=f"The picture {picture.name!r} beside the job is not the one that it was made with.",
             )
         profile = self.piece.profile
         profile_digest = "" if profile is None else hashlib.sha256(profile.read()).hexdigest()

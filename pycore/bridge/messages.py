@@ -11,6 +11,12 @@ from __future__ import annotations
 from enum import StrEnum
 
 from pycore.bars.report import BarsReport
+from pycore.bridge.bundle_messages import (
+    OpenBundleParams,
+    OpenBundleReply,
+    SaveBundleParams,
+    SaveBundleReply,
+)
 from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -239,6 +245,8 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    OPEN_BUNDLE = "open_bundle"
+    SAVE_BUNDLE = "save_bundle"
 
 
 class Contract(Message):
@@ -264,6 +272,8 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    open_bundle: tuple[OpenBundleParams, OpenBundleReply]
+    save_bundle: tuple[SaveBundleParams, SaveBundleReply]
     method: Method
     progress: Progress
     error: ErrorReply

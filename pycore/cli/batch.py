@@ -42,8 +42,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
         metavar="JOBS",
         nargs="+",
         type=Path,
-        help="job files, bundles (.zip), folders of both, or tables (.csv): one row a piece, columns named as "
-        "the fields of a job",
+        help="job files, bundles (.zip), folders of both, or tables (.csv): one row a piece, columns named "
+        "as the fields of a job",
     )
     command.add_argument("--out", metavar="FOLDER", required=True, type=Path, help="where everything goes")
     command.add_argument(

@@ -7,13 +7,14 @@ import json
 from pathlib import Path
 
 from pycore.bundle.content import BundledFile, Role
+from pycore.bundle.report import BundleReport
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
-from pycore.tasks.bundle import BundleReport, save_bundle
+from pycore.tasks.bundle import save_bundle
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -77,5 +78,5 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _prose(report: BundleReport) -> str:
-    held = [f"{role.value} {name}" for role, name in report.files.items()]
+    held = [f"{one.role.value} {one.name}" for one in report.files]
     return f"Saved {report.file}: {report.bytes:,} bytes, the job with {', '.join(held)}"

@@ -7,20 +7,11 @@ from dataclasses import dataclass
 
 from pycore.bundle.content import Bundle, BundledFile, Role
 from pycore.bundle.read import open_bundle
+from pycore.bundle.report import BundledFileName, BundleReport
 from pycore.bundle.write import bundle_bytes
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
-from pycore.contract.record import Record
 from pycore.errors import FieldError, OutputError
-
-
-class BundleReport(Record):
-    """What was found in a written bundle."""
-
-    file: str
-    bytes: int
-    files: dict[Role, str]
-    """The names of the files in it."""
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -57,7 +48,7 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
     Examples
     --------
     >>> save_bundle(Job(), {}, file="canvas.zip").report.files
-    {}
+    []
     """
     if Role.PICTURE not in files and job.picture.file:
         raise _absent("picture.file", job.picture.file)
@@ -75,7 +66,7 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
             remedy="save it again",
             said="The bundle does not hold what was put in.",
         )
-    names = {role: one.name for role, one in found.files.items()}
+    names = [BundledFileName(role=role, name=one.name) for role, one in found.files.items()]
     return WrittenBundle(data=data, report=BundleReport(file=file, bytes=len(data), files=names))
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import os
-import resource
 import signal
 import subprocess
 import sys
@@ -118,7 +117,7 @@ def test_one_bad_job_does_not_stop_the_others(tmp_path: Path) -> None:
         "b-shallow": "Bar depth must be 6 to 100 mm",
         "c-lacking": "none.jpg",
         "d-damaged": "The picture",
-        "e-other": "not the one that the job was made with",
+        "e-other": "not the one that it was made with",
         "f-profile": "none.icc",
     }.items():
         assert words in said.pop(name)
@@ -204,6 +203,8 @@ def batch(*arguments: str, most_bytes: int | None = None) -> subprocess.Popen[st
     """A batch as a process of its own, whose files may be limited in size as a full disk limits them."""
 
     def limit() -> None:
+        import resource
+
         if most_bytes is not None:
             signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
             resource.setrlimit(resource.RLIMIT_FSIZE, (most_bytes, most_bytes))

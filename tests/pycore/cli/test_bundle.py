@@ -28,7 +28,11 @@ def test_a_bundle_gives_job_picture_and_profile(folder: Path, capsys: pytest.Cap
     saving = "bundle tide.jpg --job job.json --profile canvas.icc --wall tide.jpg --out tide.zip --json"
     assert main(saving.split()) == 0
     report = json.loads(capsys.readouterr().out)
-    assert report["files"] == {"picture": "tide.jpg", "profile": "canvas.icc", "wall": "tide.jpg"}
+    assert {one["role"]: one["name"] for one in report["files"]} == {
+        "picture": "tide.jpg",
+        "profile": "canvas.icc",
+        "wall": "tide.jpg",
+    }
     assert report["bytes"] == (folder / "tide.zip").stat().st_size
     for name in ("tide.jpg", "canvas.icc", "job.json"):
         (folder / name).unlink()
