@@ -63,7 +63,7 @@ export function PageHeader() {
             title="The job with its picture and its profile in one file (.zip)"
             onClick={() => void saveBundle()}
           >
-            Save a bundle
+            Save bundle
           </button>
         </nav>
       )}
@@ -76,7 +76,7 @@ function OpenJob() {
   const entry = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button type="button" class="text-button" id={fieldId("job")} onClick={() => entry.current?.click()}>
+      <button type="button" class="text-button open-job" id={fieldId("job")} onClick={() => entry.current?.click()}>
         Open a job or bundle
       </button>
       <input
