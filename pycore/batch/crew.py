@@ -34,13 +34,32 @@ class Crew(Protocol):
     """Workers."""
 
     def takes(self, order: Order) -> bool:
-        """Whether a worker is free whose memory the piece fits, or is the only one that it will ever get."""
+        """Whether a worker is free whose memory the piece fits, or than which none has more.
+
+        Parameters
+        ----------
+        order : Order
+
+        Returns
+        -------
+        bool
+        """
 
     def give(self, order: Order) -> None:
-        """Hand an order to a worker that takes it."""
+        """Hand an order to a worker that takes it.
+
+        Parameters
+        ----------
+        order : Order
+        """
 
     def news(self) -> list[News]:
-        """Wait a short while for news."""
+        """Wait a short while for news.
+
+        Returns
+        -------
+        list of News
+        """
 
     def close(self) -> None:
         """Let all workers go, and stop those at work."""

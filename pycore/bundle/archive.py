@@ -98,9 +98,7 @@ def read_members(data: bytes) -> dict[str, bytes]:
         raise _no_bundle(f"the archive is damaged: {_reason(wrong)}") from wrong
 
 
-def refused(
-    said: str, *, got: str = "a file that is none", remedy: str = "save the bundle again"
-) -> BundleError:
+def refused(said: str, *, remedy: str = "save the bundle again") -> BundleError:
     """The error about a bundle, in a sentence.
 
     Parameters
@@ -113,9 +111,8 @@ def refused(
     -------
     BundleError
     """
-    return BundleError(
-        field="bundle", expected="a bundle", got="a file that is none", remedy=remedy, said=said
-    )
+    got = "a file that is none"
+    return BundleError(field="bundle", expected="a bundle", got=got, remedy=remedy, said=said)
 
 
 def _check_end(data: bytes) -> None:
