@@ -26,6 +26,21 @@ from pycore.tasks.open_picture import OpenPicture
 from pycore.tasks.print_file import print_files
 
 
+@dataclass(frozen=True, kw_only=True)
+class Choices:
+    """What is chosen of the outputs of a batch.
+
+    Attributes
+    ----------
+    print_kind : FileKind
+    date : str
+        Of today, YYYY-MM-DD, for the texts on what is made.
+    """
+
+    print_kind: FileKind = FileKind.TIFF
+    date: str
+
+
 @dataclass(frozen=True, kw_only=True, eq=False)
 class Bench:
     """What a maker has before it.
@@ -39,9 +54,7 @@ class Bench:
         What the files' names begin with.
     folder : Path
         Where they are written.
-    print_kind : FileKind
-    date : str
-        Of today, YYYY-MM-DD.
+    choices : Choices
     """
 
     job: Job
@@ -49,8 +62,7 @@ class Bench:
     profiles: ProfileStore
     name: str
     folder: Path
-    print_kind: FileKind
-    date: str
+    choices: Choices
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,10 +86,13 @@ class PieceKind:
         For the command line's help.
     make : callable
         Takes a `Bench`, yields progress, returns `Made`.
+    choice : callable
+        What of the choices its files depend on, the date aside, as text for the record.
     """
 
     about: str
     make: Callable[[Bench], Making]
+    choice: Callable[[Choices], str] = lambda _: ""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -98,15 +113,15 @@ class WholeKind:
     about : str
         For the command line's help.
     make : callable
-        Takes the jobs with their names, returns `WholeMade`.
+        Takes the jobs with their names, and the choices; returns `WholeMade`.
     """
 
     about: str
-    make: Callable[[Sequence[tuple[str, Job]]], WholeMade]
+    make: Callable[[Sequence[tuple[str, Job]], Choices], WholeMade]
 
 
 def _print(bench: Bench) -> Making:
-    count, ending = bench.job.group.panels, FILE_ENDINGS[bench.print_kind]
+    count, ending = bench.job.group.panels, FILE_ENDINGS[bench.choices.print_kind]
     names = {
         panel: f"{bench.name}{ending}" if count == 1 else f"{bench.name}-{panel}of{count}{ending}"
         for panel in range(1, count + 1)
@@ -115,8 +130,8 @@ def _print(bench: Bench) -> Making:
         bench.job,
         bench.picture,
         bench.profiles,
-        kind=bench.print_kind,
-        date=bench.date,
+        kind=bench.choices.print_kind,
+        date=bench.choices.date,
         places={panel: bench.folder / name for panel, name in names.items()},
     )
     notes = [note for one in written for note in one.notes]
@@ -130,7 +145,7 @@ def _client(bench: Bench) -> Making:
         bench.picture,
         bench.profiles,
         viewer=viewer_program(),
-        options=ClientOptions(date=bench.date),
+        options=ClientOptions(date=bench.choices.date),
         file=name,
     )
     with file_at(bench.folder / name, field="--out") as file:
@@ -138,7 +153,7 @@ def _client(bench: Bench) -> Making:
     return Made(files=[name], notes=page.notes)
 
 
-def _bars(jobs: Sequence[tuple[str, Job]]) -> WholeMade:
+def _bars(jobs: Sequence[tuple[str, Job]], _: Choices) -> WholeMade:
     found = shopping_list(jobs)
     return WholeMade(
         files={"bars.csv": found.csv_bytes()}, lines=found.lines(), figures=found.model_dump(mode="json")
@@ -147,7 +162,11 @@ def _bars(jobs: Sequence[tuple[str, Job]]) -> WholeMade:
 
 PIECE_KINDS: Final[Mapping[str, PieceKind]] = MappingProxyType(
     {
-        "print": PieceKind(about="the print file, of a group one for each panel", make=_print),
+        "print": PieceKind(
+            about="the print file, of a group one for each panel",
+            make=_print,
+            choice=lambda choices: choices.print_kind.value,
+        ),
         "client": PieceKind(about="the client's page", make=_client),
     }
 )

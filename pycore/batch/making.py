@@ -8,13 +8,12 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from pycore import __version__
-from pycore.batch.kinds import PIECE_KINDS, Bench
+from pycore.batch.kinds import PIECE_KINDS, Bench, Choices
 from pycore.batch.ledger import making_folder, settle
 from pycore.batch.piece import FileSource
 from pycore.contract.check import read_job
 from pycore.contract.notes import SEVERITY_WORDS, Note
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
-from pycore.printing.report import FileKind
 from pycore.progress import Progress, part_of
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
@@ -38,8 +37,7 @@ class Order:
     profile : FileSource or None
     keys : dict of str to str
         Each kind of output that is to be made, with its key for the record.
-    print_kind : FileKind
-    date : str
+    choices : Choices
     folder : str
         The piece's own; where files are sent, one that is the worker's own.
     version : str
@@ -54,8 +52,7 @@ class Order:
     picture_sha256: str
     profile: FileSource | None
     keys: dict[str, str]
-    print_kind: FileKind
-    date: str
+    choices: Choices
     folder: str
     version: str = __version__
     need_bytes: int = 0
@@ -136,8 +133,7 @@ def _make(order: Order, done: dict[str, KindDone]) -> Generator[Progress, None, 
                 profiles=profiles,
                 name=order.name,
                 folder=making,
-                print_kind=order.print_kind,
-                date=order.date,
+                choices=order.choices,
             )
             making_it = PIECE_KINDS[kind].make(bench)
             made = yield from part_of(making_it, begin=_OPENED + place * share, share=share)

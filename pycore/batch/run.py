@@ -13,7 +13,7 @@ from typing import Final
 
 from pycore.batch.crew import Crew
 from pycore.batch.inputs import job_text
-from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS
+from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS, Choices
 from pycore.batch.ledger import clear_unfinished, content_key, kept_files, making_folder, settle
 from pycore.batch.making import Order, Outcome, note_line
 from pycore.batch.memory import picture_size, piece_bytes
@@ -22,7 +22,6 @@ from pycore.batch.report import BatchReport, JobResult, WholeResult
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.printing.place import file_at
-from pycore.printing.report import FileKind
 from pycore.progress import Progress
 from pycore.tasks.job_notes import stopping_notes
 
@@ -42,15 +41,12 @@ class BatchOptions:
         Of `PIECE_KINDS`; empty: planned only.
     whole_kinds : tuple of str
         Of `WHOLE_KINDS`.
-    print_kind : FileKind
-    date : str
-        Of today, YYYY-MM-DD, for the texts on the print and on the client's page.
+    choices : Choices
     """
 
     kinds: tuple[str, ...] = tuple(PIECE_KINDS)
     whole_kinds: tuple[str, ...] = tuple(WHOLE_KINDS)
-    print_kind: FileKind = FileKind.TIFF
-    date: str
+    choices: Choices
 
 
 def run_batch(
@@ -104,7 +100,7 @@ def run_batch(
             yield from _make_all(waiting, by_name, crew, begun=begun, clock=clock)
         jobs = [one.told(out) for one in results.values()]
         planned = [(one.piece.name, one.piece.job) for one in results.values() if one.piece.job is not None]
-        whole = [_whole(kind, planned, out) for kind in options.whole_kinds]
+        whole = [_whole(kind, planned, options.choices, out) for kind in options.whole_kinds]
     return BatchReport(
         jobs=jobs,
         whole=whole,
@@ -150,7 +146,7 @@ class _Result:
         text = job_text(job)
         keys = {}
         for kind in options.kinds:
-            choice = options.print_kind.value if kind == "print" else ""
+            choice = PIECE_KINDS[kind].choice(options.choices)
             key = content_key(job_text=text, picture=digest, profile=profile_digest, kind=kind, choice=choice)
             kept = kept_files(self.folder, kind, key)
             if kept is None:
@@ -169,8 +165,7 @@ class _Result:
             picture_sha256=digest,
             profile=profile,
             keys=keys,
-            print_kind=options.print_kind,
-            date=options.date,
+            choices=options.choices,
             folder=str(self.folder.resolve()),
             need_bytes=piece_bytes(job, picture_px, is_deep=is_deep),
         )
@@ -279,9 +274,9 @@ def _lost(how: str, attempts: int) -> str:
     )
 
 
-def _whole(kind: str, jobs: list[tuple[str, Job]], out: Path) -> WholeResult:
+def _whole(kind: str, jobs: list[tuple[str, Job]], choices: Choices, out: Path) -> WholeResult:
     try:
-        made = WHOLE_KINDS[kind].make(jobs)
+        made = WHOLE_KINDS[kind].make(jobs, choices)
         for name, data in made.files.items():
             with file_at(out / name, field="--out") as file:
                 file.write(data)

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from pycore.batch.crew import Crew
 from pycore.batch.inputs import read_pieces
-from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS
+from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS, Choices
 from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
@@ -109,8 +109,7 @@ def run(options: argparse.Namespace) -> Said:
     chosen = BatchOptions(
         kinds=() if options.plan_only else kinds,
         whole_kinds=whole_kinds,
-        print_kind=FileKind(options.format),
-        date=_date(options.date),
+        choices=Choices(print_kind=FileKind(options.format), date=_date(options.date)),
     )
     crew = _crew(options)
     pieces = read_pieces(options.jobs, base=options.job, edits=options.edits)

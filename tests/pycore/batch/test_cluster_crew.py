@@ -16,6 +16,7 @@ import pycore
 from pycore.batch.cluster_crew import ANSWER_S, ClusterCrew, cluster_crew
 from pycore.batch.crew import News
 from pycore.batch.inputs import read_pieces
+from pycore.batch.kinds import Choices
 from pycore.batch.making import Order
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.errors import FieldError
@@ -25,7 +26,7 @@ from .making_jobs import make_jobs
 
 pytestmark = [pytest.mark.native, pytest.mark.slow]
 
-PRINTS = BatchOptions(kinds=("print",), whole_kinds=(), date="2031-04-30")
+PRINTS = BatchOptions(kinds=("print",), whole_kinds=(), choices=Choices(date="2031-04-30"))
 
 
 @pytest.fixture(scope="module")

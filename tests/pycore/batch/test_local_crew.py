@@ -12,12 +12,12 @@ import pytest
 
 from pycore.batch.crew import News
 from pycore.batch.inputs import job_text, read_pieces
+from pycore.batch.kinds import Choices
 from pycore.batch.local_crew import LocalCrew
 from pycore.batch.making import Order
 from pycore.batch.memory import budget_bytes, free_bytes, picture_size, piece_bytes
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
-from pycore.printing.report import FileKind
 
 from .making_jobs import make_jobs
 
@@ -36,8 +36,7 @@ def order(folder: Path, number: int, *, need_bytes: int = 1) -> Order:
         picture_sha256="0" * 64,
         profile=None,
         keys={},
-        print_kind=FileKind.TIFF,
-        date="2031-04-30",
+        choices=Choices(date="2031-04-30"),
         folder=str(folder),
         need_bytes=need_bytes,
     )

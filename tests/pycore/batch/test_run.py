@@ -15,6 +15,7 @@ from PIL import Image
 
 from pycore.batch.crew import News
 from pycore.batch.inputs import read_pieces
+from pycore.batch.kinds import Choices
 from pycore.batch.making import Order, make_piece
 from pycore.batch.report import BatchReport
 from pycore.batch.run import MOST_ATTEMPTS, BatchOptions, run_batch
@@ -25,7 +26,8 @@ from .making_jobs import make_jobs
 
 pytestmark = pytest.mark.native
 
-PRINTS = BatchOptions(kinds=("print",), date="2031-04-30")
+TODAY = Choices(date="2031-04-30")
+PRINTS = BatchOptions(kinds=("print",), choices=TODAY)
 
 
 class Here:
@@ -71,7 +73,7 @@ def test_everything_is_made_once_and_again_where_it_has_changed(tmp_path: Path) 
     changed.write_text(changed.read_text().replace('"height_mm": 150', '"height_mm": 140'))
     cut = out / "piece-002" / "piece-002.tif"
     cut.write_bytes(cut.read_bytes()[:-1])
-    report, given = made(jobs, out, BatchOptions(kinds=("print",), date="2031-05-01"))
+    report, given = made(jobs, out, BatchOptions(kinds=("print",), choices=Choices(date="2031-05-01")))
     assert given == ["piece-001", "piece-002"]
     assert [one.skipped for one in report.jobs] == [True, False, False]
     # The picture is everybody's.
@@ -79,7 +81,7 @@ def test_everything_is_made_once_and_again_where_it_has_changed(tmp_path: Path) 
     assert len(made(jobs, out)[1]) == 3
     # One more kind makes that kind alone.
     before = (out / "piece-000" / "piece-000.tif").stat().st_mtime_ns
-    report, given = made(jobs, out, BatchOptions(kinds=("print", "client"), date="2031-04-30"))
+    report, given = made(jobs, out, BatchOptions(kinds=("print", "client"), choices=TODAY))
     assert len(given) == 3
     assert sorted(report.jobs[0].files) == ["piece-000/piece-000-client.html", "piece-000/piece-000.tif"]
     assert (out / "piece-000" / "piece-000.tif").stat().st_mtime_ns == before
@@ -173,7 +175,7 @@ def test_progress_tells_how_much_time_is_left(tmp_path: Path) -> None:
 
 def test_planned_only_makes_the_lists_alone(tmp_path: Path) -> None:
     out = tmp_path / "out"
-    report, given = made(make_jobs(tmp_path / "jobs", 2), out, BatchOptions(kinds=(), date="2031-04-30"))
+    report, given = made(make_jobs(tmp_path / "jobs", 2), out, BatchOptions(kinds=(), choices=TODAY))
     assert given == []
     assert [(one.ok, one.files) for one in report.jobs] == [(True, []), (True, [])]
     assert not any(one.is_dir() for one in out.iterdir())
