@@ -11,8 +11,8 @@ from pycore import __version__
 from pycore.batch.kinds import PIECE_KINDS, Bench, Choices
 from pycore.batch.ledger import making_folder, settle
 from pycore.batch.piece import FileSource
+from pycore.batch.report import note_line
 from pycore.contract.check import read_job
-from pycore.contract.notes import SEVERITY_WORDS, Note
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.progress import Progress, part_of
 from pycore.proofing.canvas_profile import read_canvas_profile
@@ -162,22 +162,3 @@ def check_version(version: str) -> None:
             got=f"a worker of version {__version__}",
             remedy="install the same version on all machines",
         )
-
-
-def note_line(note: Note) -> str:
-    """A note as one line.
-
-    Parameters
-    ----------
-    note : Note
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> note_line(Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait."))
-    'Good to know: Wait a day. Wait.'
-    """
-    return f"{SEVERITY_WORDS[note.severity]}: {note.message} {note.remedy}"

@@ -6,6 +6,7 @@ from typing import Any
 
 from pydantic import Field
 
+from pycore.contract.notes import SEVERITY_WORDS, Note
 from pycore.contract.record import Record
 
 
@@ -50,3 +51,22 @@ class BatchReport(Record):
     failed: int
     seconds: float
     """From its begin to its end."""
+
+
+def note_line(note: Note) -> str:
+    """A note as one line.
+
+    Parameters
+    ----------
+    note : Note
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> note_line(Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait."))
+    'Good to know: Wait a day. Wait.'
+    """
+    return f"{SEVERITY_WORDS[note.severity]}: {note.message} {note.remedy}"

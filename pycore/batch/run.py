@@ -15,10 +15,10 @@ from pycore.batch.crew import Crew
 from pycore.batch.inputs import job_text
 from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS, Choices
 from pycore.batch.ledger import clear_unfinished, content_key, kept_files, making_folder, settle
-from pycore.batch.making import Order, Outcome, note_line
+from pycore.batch.making import Order, Outcome
 from pycore.batch.memory import picture_size, piece_bytes
 from pycore.batch.piece import FileSource, Piece
-from pycore.batch.report import BatchReport, JobResult, WholeResult
+from pycore.batch.report import BatchReport, JobResult, WholeResult, note_line
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.printing.place import file_at
