@@ -231,6 +231,8 @@ def test_a_full_disk_leaves_nothing_under_a_final_name(tmp_path: Path) -> None:
     assert [one.name for one in (out / "piece-000").iterdir()] == []
 
 
+# Two whole batches in processes of their own: nothing less can be killed.
+@pytest.mark.slow
 def test_a_kill_leaves_no_half_written_file_and_the_next_batch_goes_on(tmp_path: Path) -> None:
     jobs, out = make_jobs(tmp_path / "jobs", 6), tmp_path / "out"
     arguments = (str(jobs), "--out", str(out), "--make", "print", "--workers", "2")
