@@ -19,10 +19,14 @@ from pycore.batch.kinds import Choices
 from pycore.batch.making import Order, make_piece
 from pycore.batch.report import BatchReport
 from pycore.batch.run import MOST_ATTEMPTS, BatchOptions, run_batch
+from pycore.bundle.content import BundledFile, Role
+from pycore.bundle.write import bundle_bytes
+from pycore.colour.illustrative.profile import illustrative_profile
+from pycore.contract.check import check_job
 from pycore.errors import OutputError
 from pycore.progress import Progress, run_to_end
 
-from .making_jobs import make_jobs
+from .making_jobs import SMALL, make_jobs
 
 pytestmark = pytest.mark.native
 
@@ -89,6 +93,23 @@ def test_everything_is_made_once_and_again_where_it_has_changed(tmp_path: Path) 
 
 def make_picture(path: Path) -> None:
     Image.radial_gradient("L").resize((120, 90)).convert("RGB").save(path)
+
+
+def test_a_bundle_needs_nothing_beside_it(tmp_path: Path) -> None:
+    jobs = tmp_path / "jobs"
+    jobs.mkdir()
+    ramp = (make_jobs(tmp_path / "elsewhere", 0) / "ramp.png").read_bytes()
+    files = {
+        Role.PICTURE: BundledFile(name="ramp.png", data=ramp),
+        Role.PROFILE: BundledFile(name="mine.icc", data=illustrative_profile()),
+    }
+    job = check_job({**SMALL, "print": {**SMALL["print"], "convert": "convert"}})
+    (jobs / "held.zip").write_bytes(bundle_bytes(job, files))
+    report, _ = made(jobs, tmp_path / "out")
+    assert (report.jobs[0].error, report.jobs[0].files) == ("", ["held/held.tif"])
+    with Image.open(tmp_path / "out" / "held" / "held.tif") as image:
+        assert image.info["icc_profile"] == illustrative_profile()
+    assert made(jobs, tmp_path / "out")[1] == []
 
 
 def test_a_copied_folder_is_known_by_its_contents(tmp_path: Path) -> None:
