@@ -26,6 +26,7 @@ NATIVE_PACKAGES: Final = (
     "cv2",
     "distributed",
     "playwright",
+    "pypdf",
     "skimage",
     "sklearn",
     "trimesh",
@@ -51,6 +52,8 @@ _SLOW: Final = frozenset(
         "tests/pycore/tasks/test_outside_share.py",
         "tests/pycore/proofing/test_proofed.py",
         "tests/pycore/render/test_resample.py",
+        "tests/pycore/cli/test_ticket.py",
+        "tests/pycore/ticket/test_make.py",
     }
 )
 #: Folders whose files take minutes, the longest first.

@@ -17,9 +17,10 @@ CORE = sorted((ROOT / "pycore").rglob("*.py"))
 ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *sys.stdlib_module_names}
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
-#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, and
-#: a cluster (extra `cluster`) and the makers of the illustrative profile and of the PDFs' letters are used
-#: natively only (extras `profile-maker` and `letter-maker`).
+#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, the
+#: ticket alone loads fpdf2, which the page fetches when a ticket is first asked for, and a cluster and the
+#: makers of the illustrative profile and of the PDFs' letters are used natively only (extras `cluster`,
+#: `profile-maker` and `letter-maker`).
 BESIDES = {
     ROOT / "pycore" / "cli" / "quick_start.py": {"typing_extensions"},
     ROOT / "pycore" / "bridge" / "adapter.py": BROWSER,
@@ -27,6 +28,7 @@ BESIDES = {
     ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
     ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},
     ROOT / "pycore" / "printing" / "pdf" / "make_letters.py": {"fontTools"},
+    ROOT / "pycore" / "ticket" / "paper.py": {"fpdf"},
 }
 
 

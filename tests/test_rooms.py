@@ -30,7 +30,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),
-    ("compare", "model", "client", "bundle"),
+    ("compare", "model", "client", "ticket", "bundle"),
     ("tasks",),
     ("batch",),
     ("bridge", "cli"),
@@ -45,7 +45,10 @@ ALONE = {
     "layout": ("pycore.layout.report", {"colour", "fold", "fill", "picture", "render"}),
     "fold": ("pycore.fold.animation", {"colour", "fill", "picture", "render"}),
 }
-UPPER = {"proofing", "printing", "compare", "model", "client", "bundle", "tasks", "batch", "bridge", "cli"}
+UPPER = {
+    *("proofing", "printing", "compare", "model", "client", "ticket", "bundle", "tasks", "batch"),
+    *("bridge", "cli"),
+}
 
 
 def room_of(module: str) -> str:

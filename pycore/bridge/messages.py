@@ -41,6 +41,8 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
@@ -247,6 +249,7 @@ class Method(StrEnum):
     CLIENT = "client"
     OPEN_BUNDLE = "open_bundle"
     SAVE_BUNDLE = "save_bundle"
+    TICKET = "ticket"
 
 
 class Contract(Message):
@@ -274,6 +277,7 @@ class Contract(Message):
     client: tuple[ClientParams, ClientReply]
     open_bundle: tuple[OpenBundleParams, OpenBundleReply]
     save_bundle: tuple[SaveBundleParams, SaveBundleReply]
+    ticket: tuple[TicketParams, TicketReply]
     method: Method
     progress: Progress
     error: ErrorReply

@@ -47,6 +47,8 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
@@ -134,6 +136,7 @@ class Session:
             Method.CLIENT: self._client,
             Method.OPEN_BUNDLE: self._open_bundle,
             Method.SAVE_BUNDLE: self._save_bundle,
+            Method.TICKET: self._ticket,
         }
         return answers[Method(method)](params, buffer)
 
@@ -322,6 +325,17 @@ class Session:
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)
         return Answer(ClientReply(report=made.report, parts=parts, notes=made.notes), arrays)
+
+    def _ticket(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.tasks.ticket import write_ticket
+
+        picture = self._opened()
+        asked = checked_params(TicketParams, params)
+        file = f"{file_stem(asked.job)}-ticket.pdf"
+        made = yield from write_ticket(asked.job, picture, self._opened_profiles(), options=asked, file=file)
+        arrays: Arrays = []
+        parts = parts_of(made.data, arrays)
+        return Answer(TicketReply(report=made.report, parts=parts, notes=made.notes), arrays)
 
     def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.print_file import print_files

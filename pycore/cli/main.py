@@ -33,6 +33,7 @@ COMMANDS: Final = {
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
     "bundle": "a job with its picture, profile and wall photograph as one file (.zip)",
     "batch": "print files, client pages and the rest for many jobs at once",
+    "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
 }
 

@@ -41,6 +41,8 @@ class Pins:
     """Wheels of the page that lie in the carrier."""
     pure: tuple[WheelPin, ...]
     """Wheels of the page that come by themselves."""
+    late: tuple[WheelPin, ...]
+    """Wheels that the page fetches when a call first needs them; pure Python, too."""
     backend: tuple[WheelPin, ...]
     """What builds our own wheel."""
     parity: tuple[WheelPin, ...]
@@ -75,6 +77,7 @@ def read_pins(path: Path) -> Pins:
         carrier=Carrier(carrier["name"], carrier["version"], carrier["python"], carrier["folder"]),
         carried=_wheels(tree["carried"]),
         pure=_wheels(tree["pure"]),
+        late=_wheels(tree["late"]),
         backend=_wheels(tree["backend"]),
         parity=_wheels(tree["parity"]),
         constraints=tree["constraints"],

@@ -49,7 +49,7 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
         A wheel is missing or has the wrong hash, or the pins and Pyodide's own lock file disagree.
     """
     wheels = cached_wheels(pins.carried, folder=at.wheels, carrier=pins.carrier)
-    wheels |= cached_wheels(pins.pure, folder=at.wheels)
+    wheels |= cached_wheels([*pins.pure, *pins.late], folder=at.wheels)
     (backend,) = cached_wheels(pins.backend, folder=at.wheels).values()
     source = at.node_modules / "pyodide"
     lock: dict[str, Any] = json.loads((source / LOCK_FILE).read_text(encoding="utf-8"))
@@ -139,12 +139,13 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
     Returns
     -------
     dict
-        A lock file of these packages with the hashes of these files. The core depends on all the others, so
-        that loading it loads them.
+        A lock file of these packages with the hashes of these files. The core depends on all but the late
+        ones, so that loading it loads them.
     """
     known = {pin.name: lock["packages"][pin.name] for pin in pins.carried}
     own_version = placed[OWN].name.split("-")[1]
-    versions = {pin.name: pin.version for pin in pins.pure} | {OWN: own_version}
+    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.late)} | {OWN: own_version}
+    late = {pin.name for pin in pins.late}
     for name, version in versions.items():
         known[name] = {
             "name": name,
@@ -152,7 +153,7 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
             "install_dir": "site",
             "package_type": "package",
             "imports": ["pycore"] if name == OWN else [name],
-            "depends": sorted(placed.keys() - {OWN}) if name == OWN else [],
+            "depends": sorted(placed.keys() - {OWN} - late) if name == OWN else [],
             "unvendored_tests": False,
         }
     packages = {

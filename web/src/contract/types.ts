@@ -53,6 +53,8 @@ export type LightFrom = "upper-left" | "left" | "above" | "right" | "upper-right
 export type Beside = "nothing" | "door" | "chair" | "person";
 /** What a file is to the job. */
 export type Role = "picture" | "profile" | "wall";
+/** The paper that the ticket is printed on. */
+export type Paper = "a4" | "letter";
 /** What may be called. */
 export type Method =
   | "hello"
@@ -75,7 +77,8 @@ export type Method =
   | "turntable"
   | "client"
   | "open_bundle"
-  | "save_bundle";
+  | "save_bundle"
+  | "ticket";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -101,6 +104,7 @@ export interface Contract {
   client: [ClientParams, ClientReply];
   open_bundle: [OpenBundleParams, OpenBundleReply];
   save_bundle: [SaveBundleParams, SaveBundleReply];
+  ticket: [TicketParams, TicketReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -1025,6 +1029,28 @@ export interface BundleReport {
 export interface BundledFileName {
   role: Role;
   name: string;
+}
+/** The ticket that goes with the piece. */
+export interface TicketParams {
+  paper?: Paper;
+  /** Of today, YYYY-MM-DD; the core has no clock of its own. */
+  date: string;
+  /** The client's answer in their own words; absent where there is none. */
+  answer_text?: string;
+  job: Job;
+}
+/** The written ticket, re-opened and measured. */
+export interface TicketReply {
+  report: TicketReport;
+  parts: Buffer[];
+  notes: Note[];
+}
+/** What was re-read from a written ticket. */
+export interface TicketReport {
+  file: string;
+  bytes: number;
+  paper: Paper;
+  pages: number;
 }
 export interface Progress {
   done: number;

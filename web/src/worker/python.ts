@@ -1,5 +1,6 @@
 // Loads Python and the core into this worker.
 import { loadPyodide, type PyodideAPI } from "pyodide";
+import type { Method } from "../contract/types";
 import { type Adapter, isAdapter } from "./adapter";
 import type { Fault } from "./running";
 
@@ -7,7 +8,12 @@ import type { Fault } from "./running";
 export interface LoadedCore {
   adapter: Adapter;
   judge(thrown: unknown): Fault;
+  /** Fetch what a method needs besides; undefined where all of it is there. Rejects when it cannot be had. */
+  fetchFor(method: Method): Promise<void> | undefined;
 }
+
+/** What only some methods need is fetched when one of them is first called. */
+const LATE: Partial<Record<Method, readonly string[]>> = { ticket: ["fpdf2", "defusedxml", "fonttools"] };
 
 /** What is fetched, by the start of its file name, in the order in which it usually comes. */
 const PARTS: readonly (readonly [file: string, label: string])[] = [
@@ -42,10 +48,28 @@ export async function loadCore(folder: string, onLoading: (done: number, label: 
     onLoading(PARTS.length / (PARTS.length + STARTING_PARTS), "Tuckfold");
     const module: unknown = python.pyimport("pycore.bridge.adapter");
     if (!isAdapter(module)) throw new Error("pycore.bridge.adapter is not what this page was built for");
-    return { adapter: module, judge: (thrown) => judge(python, thrown) };
+    return {
+      adapter: module,
+      judge: (thrown) => judge(python, thrown),
+      fetchFor: (method) => {
+        const missing = lacking(python, method);
+        return missing.length === 0 ? undefined : fetchPackages(python, method, missing);
+      },
+    };
   } finally {
     endWatch();
   }
+}
+
+function lacking(python: PyodideAPI, method: Method): string[] {
+  return (LATE[method] ?? []).filter((name) => python.loadedPackages[name] === undefined);
+}
+
+/** Pyodide tells of a package that did not come on its console only, so what is there is looked up. */
+async function fetchPackages(python: PyodideAPI, method: Method, names: string[]): Promise<void> {
+  await python.loadPackage(names, { messageCallback: () => {} });
+  const missing = lacking(python, method);
+  if (missing.length > 0) throw new Error(`${missing.join(", ")} did not come`);
 }
 
 async function fetchText(address: URL): Promise<string> {
