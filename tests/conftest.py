@@ -24,6 +24,7 @@ NATIVE_PACKAGES: Final = (
     "PIL.ImageCms",
     "colour",
     "cv2",
+    "distributed",
     "playwright",
     "pypdf",
     "skimage",

@@ -27,12 +27,13 @@ ALLOWED = {
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
 #: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, the
-#: ticket alone loads fpdf2, which the page fetches when a ticket is first asked for, and
-#: the makers of the illustrative profile and of the PDFs' letters run natively only (extras `profile-maker`
-#: and `letter-maker`).
+#: ticket alone loads fpdf2, which the page fetches when a ticket is first asked for, and a cluster and the
+#: makers of the illustrative profile and of the PDFs' letters are used natively only (extras `cluster`,
+#: `profile-maker` and `letter-maker`).
 BESIDES = {
     ROOT / "pycore" / "cli" / "quick_start.py": {"typing_extensions"},
     ROOT / "pycore" / "bridge" / "adapter.py": BROWSER,
+    ROOT / "pycore" / "batch" / "cluster_crew.py": {"distributed"},
     ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
     ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},
     ROOT / "pycore" / "printing" / "pdf" / "make_letters.py": {"fontTools"},

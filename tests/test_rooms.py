@@ -31,8 +31,9 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),
-    ("compare", "model", "client", "ticket", "plan", "strip"),
+    ("compare", "model", "client", "ticket", "plan", "strip", "bundle"),
     ("tasks",),
+    ("batch",),
     ("bridge", "cli"),
 )
 

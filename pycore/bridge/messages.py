@@ -12,6 +12,12 @@ from enum import StrEnum
 
 from pycore.bars.report import BarsReport
 from pycore.bridge.answer_messages import AnswerParams, AnswerReply
+from pycore.bridge.bundle_messages import (
+    OpenBundleParams,
+    OpenBundleReply,
+    SaveBundleParams,
+    SaveBundleReply,
+)
 from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -246,6 +252,8 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    OPEN_BUNDLE = "open_bundle"
+    SAVE_BUNDLE = "save_bundle"
     TICKET = "ticket"
     PLAN = "plan"
     STRIP = "strip"
@@ -276,6 +284,8 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    open_bundle: tuple[OpenBundleParams, OpenBundleReply]
+    save_bundle: tuple[SaveBundleParams, SaveBundleReply]
     ticket: tuple[TicketParams, TicketReply]
     plan: tuple[PlanParams, Plan]
     strip: tuple[StripParams, StripReply]

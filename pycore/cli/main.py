@@ -1,7 +1,7 @@
 """`tuckfold`: the entry point, its exit statuses, and one line for every error.
 
-0: done. 2: the user gave something wrong; one line on standard error says what, and what to do.
-1: anything else.
+0: done. 3: of many jobs some were not done, and the summary says which, and why. 2: the user gave something
+wrong; one line on standard error says what, and what to do. 1: anything else.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from typing import Any, Final, NoReturn
 
 from pycore import __version__
 from pycore.cli.quick_start import import_pydantic
+from pycore.cli.said import Said
 from pycore.errors import TuckfoldError, shown
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
@@ -32,6 +33,8 @@ COMMANDS: Final = {
     "proof": "the flat canvas as it prints, or its gamut map, as a picture",
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
+    "bundle": "a job with its picture, profile and wall photograph as one file (.zip)",
+    "batch": "print files, client pages and the rest for many jobs at once",
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
     "answer": "what the client answered on that page, picked and kept in the job file",
@@ -119,7 +122,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     options = parser(given[0] if given else None).parse_args(given)
     try:
-        text: str = options.run(options)
+        answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
         print(f"tuckfold: {_one_line(str(wrong))}", file=sys.stderr)
         return 2
@@ -134,11 +137,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except Exception as wrong:  # The last line of defence: a fault of ours is one line too, and status 1.
         print(f"tuckfold: Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}", file=sys.stderr)
         return 1
+    said = Said(text=answer) if isinstance(answer, str) else answer
     try:
-        print(text, flush=True)
+        print(said.text, flush=True)
     except BrokenPipeError:
         return 1
-    return 0
+    return said.status
 
 
 def run() -> NoReturn:

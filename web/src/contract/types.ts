@@ -51,6 +51,8 @@ export type Wall = "plaster" | "chalk" | "sand" | "sage" | "slate";
 export type LightFrom = "upper-left" | "left" | "above" | "right" | "upper-right";
 /** What of known size stands beside the piece. */
 export type Beside = "nothing" | "door" | "chair" | "person";
+/** What a file is to the job. */
+export type Role = "picture" | "profile" | "wall";
 /** The paper that the ticket is printed on. */
 export type Paper = "a4" | "letter";
 /** Whether a canvas may lie turned by a quarter. */
@@ -78,6 +80,8 @@ export type Method =
   | "model"
   | "turntable"
   | "client"
+  | "open_bundle"
+  | "save_bundle"
   | "ticket"
   | "plan"
   | "strip"
@@ -106,6 +110,8 @@ export interface Contract {
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
+  open_bundle: [OpenBundleParams, OpenBundleReply];
+  save_bundle: [SaveBundleParams, SaveBundleReply];
   ticket: [TicketParams, TicketReply];
   plan: [PlanParams, Plan];
   strip: [StripParams, StripReply];
@@ -993,6 +999,50 @@ export interface ClientReport {
   file: string;
   bytes: number;
   variants: number;
+}
+/** The bundle's bytes travel as the call's buffer. */
+export interface OpenBundleParams {}
+/** The job and the files of a bundle. */
+export interface OpenBundleReply {
+  job: Job;
+  files: BundledFileReply[];
+  /** What of an earlier version's job is worth a look. */
+  notes: Note[];
+}
+/** A file of a bundle. */
+export interface BundledFileReply {
+  role: Role;
+  file: string;
+  /** Its bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+}
+/** Write a bundle of a job and its files. */
+export interface SaveBundleParams {
+  job: Job;
+  files: GivenFile[];
+}
+/** A file of the job; its bytes lie in the call's buffer, behind those of the file before it. */
+export interface GivenFile {
+  role: Role;
+  file: string;
+  bytes: number;
+}
+/** The bundle, opened again and found to hold what was meant. */
+export interface SaveBundleReply {
+  report: BundleReport;
+  /** The file's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+}
+/** What was found in a written bundle. */
+export interface BundleReport {
+  file: string;
+  bytes: number;
+  files: BundledFileName[];
+}
+/** One file in a bundle. */
+export interface BundledFileName {
+  role: Role;
+  name: string;
 }
 /** The ticket that goes with the piece. */
 export interface TicketParams {
