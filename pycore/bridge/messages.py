@@ -34,6 +34,13 @@ from pycore.bridge.colour_messages import (
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message
 from pycore.bridge.plan_messages import PlanParams
+from pycore.bridge.preset_messages import (
+    KeepPresetParams,
+    OpenPresetsParams,
+    PresetsReply,
+    TakePresetParams,
+    TakePresetReply,
+)
 from pycore.bridge.showing_messages import (
     ClientParams,
     ClientReply,
@@ -63,6 +70,7 @@ from pycore.plan.result import Plan
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
 from pycore.strip.report import StripCheck
+from pycore.tasks.presets import JoinedPresets
 from pycore.tasks.show import ShowOptions
 
 
@@ -259,6 +267,9 @@ class Method(StrEnum):
     STRIP = "strip"
     MEASURE_STRIP = "measure_strip"
     ANSWER = "answer"
+    OPEN_PRESETS = "open_presets"
+    TAKE_PRESET = "take_preset"
+    KEEP_PRESET = "keep_preset"
 
 
 class Contract(Message):
@@ -291,6 +302,9 @@ class Contract(Message):
     strip: tuple[StripParams, StripReply]
     measure_strip: tuple[MeasureStripParams, StripCheck]
     answer: tuple[AnswerParams, AnswerReply]
+    open_presets: tuple[OpenPresetsParams, JoinedPresets]
+    take_preset: tuple[TakePresetParams, TakePresetReply]
+    keep_preset: tuple[KeepPresetParams, PresetsReply]
     method: Method
     progress: Progress
     error: ErrorReply

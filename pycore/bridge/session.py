@@ -142,6 +142,9 @@ class Session:
             Method.STRIP: self._strip,
             Method.MEASURE_STRIP: self._measure_strip,
             Method.ANSWER: self._answer,
+            Method.OPEN_PRESETS: self._open_presets,
+            Method.TAKE_PRESET: self._take_preset,
+            Method.KEEP_PRESET: self._keep_preset,
         }
         return answers[Method(method)](params, buffer)
 
@@ -417,6 +420,33 @@ class Session:
         return Answer(
             AnswerReply(job=taken.job, chosen=taken.chosen, changed=taken.changed, notes=taken.notes)
         )
+
+    def _open_presets(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.preset_messages import OpenPresetsParams
+        from pycore.contract.presets_check import check_presets
+        from pycore.tasks.presets import join_presets
+
+        yield from ()
+        asked = OpenPresetsParams.model_validate(params)
+        return Answer(join_presets(asked.presets, check_presets(asked.text)))
+
+    def _take_preset(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.preset_messages import TakePresetParams, TakePresetReply
+        from pycore.tasks.presets import take_preset
+
+        yield from ()
+        asked = checked_params(TakePresetParams, params)
+        job = take_preset(asked.job, asked.presets, kind=asked.kind, name=asked.name)
+        return Answer(TakePresetReply(job=job))
+
+    def _keep_preset(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.preset_messages import KeepPresetParams, PresetsReply
+        from pycore.tasks.presets import keep_preset
+
+        yield from ()
+        asked = checked_params(KeepPresetParams, params)
+        kept = keep_preset(asked.presets, asked.job, kind=asked.kind, name=asked.name, price=asked.price)
+        return Answer(PresetsReply(presets=kept))
 
     def _open_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.bundle_replies import open_bundle_answer

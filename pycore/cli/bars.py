@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import argparse
+import json
 
 from pycore.bars.hanging import Hanging
 from pycore.bars.report import BarsReport, Length
 from pycore.bars.weight import Mass, mass_words
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.preset_options import bars_price
 from pycore.tasks.bars import order_bars
+from pycore.tasks.presets import bars_cost
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -45,11 +48,15 @@ def run(options: argparse.Namespace) -> str:
     job = job_from(options)
     if options.picture is not None:
         picture_from(options)  # Nothing depends on it, but one that cannot be used is still an error.
-    report = order_bars(job)
-    return report.model_dump_json() if options.json else _prose(report)
+    report, price = order_bars(job), bars_price(options)
+    cost = None if price is None else bars_cost(report, price_per_m=price)
+    if options.json:
+        more = {} if cost is None else {"bars_cost": cost}
+        return json.dumps(report.model_dump(mode="json") | more)
+    return _prose(report, cost)
 
 
-def _prose(report: BarsReport) -> str:
+def _prose(report: BarsReport, cost: float | None) -> str:
     width, depth = report.section_mm
     each = "" if report.panels == 1 else f", {report.panels} panels"
     lines = [
@@ -59,6 +66,7 @@ def _prose(report: BarsReport) -> str:
         f"{report.canvas_alone_g:.0f} g.",
         "",
         f"bar width          {width:g} mm, {'as given' if report.section_is_given else 'common practice'}",
+        *([] if cost is None else [f"cost of the bars   {cost:.2f}, braces apart"]),
         f"braces             {_braces(report)}",
         f"                   {report.brace_rule}",
         f"staples            {report.staples}, at most {report.staples_every_mm:g} mm apart "

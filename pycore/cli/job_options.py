@@ -24,7 +24,7 @@ _ARCHIVE: Final = b"PK"
 
 
 def add_job_options(command: argparse.ArgumentParser) -> None:
-    """Add `--job`, `--set` and `--json` to a command.
+    """Add `--job`, `--set`, `--presets`, `--take` and `--json` to a command.
 
     Parameters
     ----------
@@ -45,6 +45,17 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
         dest="edits",
         help="change one field of the job, for example face.width_mm=210; may be given several times",
     )
+    command.add_argument(
+        "--presets", metavar="FILE", help="your own sheets, rolls, bars and canvases (JSON), for --take"
+    )
+    command.add_argument(
+        "--take",
+        metavar="KIND=NAME",
+        action="append",
+        default=[],
+        help="take one of them: sheet=NAME, roll=NAME, bars=NAME or canvas=NAME; may be given several times; "
+        "--set comes after it",
+    )
     command.add_argument("--json", action="store_true", help="print one JSON object")
 
 
@@ -54,7 +65,7 @@ def job_from(options: argparse.Namespace) -> Job:
     Parameters
     ----------
     options : argparse.Namespace
-        With `job` and `edits`.
+        With `job`, `edits`, `presets` and `take`.
 
     Returns
     -------
@@ -74,7 +85,7 @@ def job_and_notes(options: argparse.Namespace) -> tuple[Job, list[Note]]:
     Parameters
     ----------
     options : argparse.Namespace
-        With `job` and `edits`.
+        With `job`, `edits`, `presets` and `take`.
 
     Returns
     -------
@@ -92,7 +103,13 @@ def job_and_notes(options: argparse.Namespace) -> tuple[Job, list[Note]]:
     # A file that says nothing of the sheet means the usual one. An edit of its width alone must not make a
     # sheet without a height of it, which would be a roll.
     tree.setdefault("sheet", usual["sheet"])
-    return check_job(edit_tree(tree, options.edits)), notes
+    job = check_job(edit_tree(tree, options.edits))
+    if options.take or options.presets is not None:
+        from pycore.cli.preset_options import with_presets
+
+        # Edited before, so that the presets come to the job as it is meant, and after: an edit comes last.
+        job = check_job(edit_tree(job_tree(with_presets(job, options)), options.edits))
+    return job, notes
 
 
 @contextmanager

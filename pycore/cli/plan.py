@@ -4,18 +4,25 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
-from pycore.cli.job_options import file_bytes, numbers_from, words_from
+from pycore.cli.job_options import blaming, file_bytes, numbers_from, words_from
 from pycore.cli.note_lines import note_lines
+from pycore.cli.preset_options import presets_from
 from pycore.contract.check import read_job
+from pycore.contract.presets import LIST_OF, PresetKind, Presets, entries
 from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.plan.check import check_copies, check_options
 from pycore.plan.options import PlanJob
 from pycore.plan.result import CutWay, Plan, PlannedCut, PlannedSheet
 from pycore.tasks.plan import draw_plan, plan_jobs
+from pycore.tasks.presets import preset_stock
+
+#: Sizes; anything else is a name, where there are presets.
+_SIZE: Final = re.compile(r"[\d.\s]+(?:[xX][\d.\s]+)*")
 
 DESCRIPTION = (
     "Lay the canvases of many jobs on sheets or on a roll. Without --sheet and --roll each job lies on its "
@@ -34,8 +41,11 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add = command.add_argument
     add("jobs", metavar="JOBS", nargs="+", help="job files (JSON)")
     several: dict[str, Any] = {"action": "append", "default": []}
-    add("--sheet", metavar="WIDTHxHEIGHT", help="a sheet, mm; may be given several times", **several)
-    add("--roll", metavar="WIDTH", help="a roll, mm; may be given several times", **several)
+    sheet_help = "a sheet, mm, or the name of one in --presets; may be given several times"
+    add("--sheet", metavar="WIDTHxHEIGHT", help=sheet_help, **several)
+    roll_help = "a roll, mm, or the name of one in --presets; may be given several times"
+    add("--roll", metavar="WIDTH", help=roll_help, **several)
+    add("--presets", metavar="FILE", help="your own sheets and rolls with their prices (JSON)")
     add("--margin", metavar="MM", help="unprintable margins: one number, or top,right,bottom,left; else 3")
     add("--longest", metavar="MM", type=float, help="the longest piece of a roll that is printed at once")
     add("--gap", metavar="MM", type=float, help="canvas left between two pieces; else 0")
@@ -139,7 +149,9 @@ def _tree(options: argparse.Namespace) -> dict[str, Any]:
     tree |= {name: value for name, value in given.items() if value is not None}
     if options.no_turn:
         tree["turning"] = "never"
-    stocks = [*map(_sheet_stock, options.sheet), *map(_roll_stock, options.roll)]
+    presets = Presets() if options.presets is None else presets_from(options.presets)
+    stocks = [_sheet_stock(text, presets) for text in options.sheet]
+    stocks += [_roll_stock(text, presets) for text in options.roll]
     if stocks:
         tree["stocks"] = stocks
     if options.margin is not None:
@@ -180,7 +192,10 @@ def _change_all(tree: Mapping[str, Any], option: str, change: Mapping[str, Any])
         stock.update(change)
 
 
-def _sheet_stock(text: str) -> dict[str, Any]:
+def _sheet_stock(text: str, presets: Presets) -> dict[str, Any]:
+    own = _own_stock(text, presets, PresetKind.SHEET)
+    if own is not None:
+        return own
     sizes = [_number(one, option="--sheet", example="--sheet 610x914") for one in text.lower().split("x")]
     if len(sizes) != 2:
         raise FieldError(
@@ -192,8 +207,18 @@ def _sheet_stock(text: str) -> dict[str, Any]:
     return {"width_mm": sizes[0], "height_mm": sizes[1]}
 
 
-def _roll_stock(text: str) -> dict[str, Any]:
-    return {"width_mm": _number(text, option="--roll", example="--roll 1118")}
+def _roll_stock(text: str, presets: Presets) -> dict[str, Any]:
+    own = _own_stock(text, presets, PresetKind.ROLL)
+    return own or {"width_mm": _number(text, option="--roll", example="--roll 1118")}
+
+
+def _own_stock(text: str, presets: Presets, kind: PresetKind) -> dict[str, Any] | None:
+    """The sheet or roll of that name. None: the text is a size."""
+    names = {entry.name for entry in entries(presets, kind)}
+    if text not in names and (not names or _SIZE.fullmatch(text)):
+        return None
+    with blaming(f"--{kind.value}", LIST_OF[kind]):
+        return preset_stock(presets, kind=kind, name=text).model_dump(mode="json", exclude_none=True)
 
 
 def _margins(text: str) -> list[float]:

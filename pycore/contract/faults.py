@@ -113,6 +113,40 @@ def _range_of(field: str) -> str | None:
     return f"{above}{low:g} to {high:g}{' ' if unit else ''}{unit}"
 
 
+#: The ends of names that tell a unit.
+_UNITS = {"_mm": " mm", "_gsm": " g/m2", "_kg_m3": " kg/m3", "_percent": " percent"}
+
+
+def range_in(kind: type[BaseModel], name: str) -> str:
+    """The range of a model's field in words, read from the model so that no message can disagree with it.
+
+    Parameters
+    ----------
+    kind : type of model
+    name : str
+        The field's; where it holds several numbers, they have one range.
+
+    Returns
+    -------
+    str
+        Empty where it has none.
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Canvas
+    >>> range_in(Canvas, "thickness_mm"), range_in(Canvas, "coated")
+    ('0 to 3 mm', '')
+    """
+    schema = kind.model_json_schema()["properties"].get(name, {})
+    choices = schema.get("prefixItems", schema.get("anyOf", [schema]))
+    for one in choices:
+        low = one.get("minimum", one.get("exclusiveMinimum"))
+        if low is not None and "maximum" in one:
+            unit = next((unit for end, unit in _UNITS.items() if name.endswith(end)), "")
+            return f"{'above ' if 'exclusiveMinimum' in one else ''}{low:g} to {one['maximum']:.9g}{unit}"
+    return ""
+
+
 def option_error(detail: ErrorDetails, kind: type[BaseModel], *, prefix: str) -> FieldError:
     """The clear error for one fault among options.
 

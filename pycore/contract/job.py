@@ -33,6 +33,13 @@ FillColour = Annotated[str, Field(pattern=r"^(edge|#[0-9a-fA-F]{6})$")]
 Sha256 = Annotated[str, Field(pattern=r"^([0-9a-f]{64})?$")]
 BlurMm = Annotated[float, Field(ge=0, le=100)]
 BandMm = Annotated[float, Field(ge=0, le=100)]
+SheetWidthMm = Annotated[float, Field(ge=50, le=5000)]
+SheetHeightMm = Annotated[float, Field(ge=50, le=20000)]
+BarDepthMm = Annotated[float, Field(ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)]
+BarWidthMm = Annotated[float, Field(ge=10, le=200)]
+DensityKgM3 = Annotated[float, Field(ge=100, le=1300)]
+ThicknessMm = Annotated[float, Field(ge=0, le=3)]
+WeightGsm = Annotated[float, Field(ge=50, le=2000)]
 
 
 class Finish(StrEnum):
@@ -166,13 +173,13 @@ class Face(_Part):
 class Bars(_Part):
     """The stretcher bars."""
 
-    depth_mm: float = Field(default=20.0, ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)
+    depth_mm: BarDepthMm = 20.0
     """How far the bars stand off the wall."""
-    width_mm: Annotated[float, Field(ge=10, le=200)] | None = None
+    width_mm: BarWidthMm | None = None
     """Of a bar, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side."""
     wood: Wood = Wood.UNKNOWN
     """By it the bars are weighed."""
-    density_kg_m3: Annotated[float, Field(ge=100, le=1300)] | None = None
+    density_kg_m3: DensityKgM3 | None = None
     """Of the bars as they are, where you know it; then the kind of wood does not count."""
 
 
@@ -237,9 +244,9 @@ class Sides(_Part):
 class Sheet(_Part):
     """What is loaded in the printer; without a height it is a roll."""
 
-    width_mm: float = Field(default=329.0, ge=50, le=5000)
+    width_mm: SheetWidthMm = 329.0
     """Of the sheet, or of the roll."""
-    height_mm: Annotated[float, Field(ge=50, le=20000)] | None = None
+    height_mm: SheetHeightMm | None = None
     """Absent: a roll."""
     margin_mm: tuple[MarginMm, MarginMm, MarginMm, MarginMm] = (3.0, 3.0, 3.0, 3.0)
     """Unprintable margins: top, right, bottom, left."""
@@ -248,9 +255,9 @@ class Sheet(_Part):
 class Canvas(_Part):
     """The canvas itself."""
 
-    thickness_mm: float = Field(default=0.45, ge=0, le=3)
+    thickness_mm: ThicknessMm = 0.45
     """The printed face is wider than the bars by twice this."""
-    weight_gsm: float = Field(default=380.0, ge=50, le=2000)
+    weight_gsm: WeightGsm = 380.0
     """Mass of a square metre of canvas."""
     stretch_percent: tuple[Percent, Percent] = (0.0, 0.0)
     """How much it grows across and down when it is pulled tight."""

@@ -8,6 +8,7 @@ from typing import Any, Final, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from pycore.contract.faults import range_in
 from pycore.errors import FieldError, shown
 from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock
 
@@ -107,27 +108,14 @@ def _checked(kind: type[Kind], tree: Mapping[str, Any]) -> Kind:
             remedy="check its spelling, or leave it out",
             said=f"A plan has no option {shown(last)}.",
         )
-    expected = _range(owner, last) or detail["msg"][0].lower() + detail["msg"][1:]
+    within = range_in(owner, last)
+    expected = within or detail["msg"][0].lower() + detail["msg"][1:]
     if detail["type"] == "missing":
         got = "nothing"
     raise FieldError(
         field=".".join(path) or "options",
         expected=expected,
         got=got,
-        remedy="give a value in that range" if _range(owner, last) else "give another value",
+        remedy="give a value in that range" if within else "give another value",
         said=f"{name} must be {expected}; you gave {got}.",
     )
-
-
-def _range(kind: type[BaseModel], name: str) -> str:
-    """`0 to 500 mm`, read from the model itself so that no message can disagree with it."""
-    schema = kind.model_json_schema()["properties"].get(name, {})
-    choices = schema.get("anyOf", [schema])
-    if "prefixItems" in schema:
-        choices = schema["prefixItems"]
-    for one in choices:
-        low = one.get("minimum", one.get("exclusiveMinimum"))
-        if low is not None and "maximum" in one:
-            unit = " mm" if name.endswith("_mm") else ""
-            return f"{'above ' if 'exclusiveMinimum' in one else ''}{low:g} to {one['maximum']:.9g}{unit}"
-    return ""

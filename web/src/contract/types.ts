@@ -59,6 +59,8 @@ export type Paper = "a4" | "letter";
 export type Turning = "where-equal" | "never";
 /** Which way a cut runs. */
 export type CutWay = "across" | "down";
+/** What an entry stands for. */
+export type PresetKind = "sheet" | "roll" | "bars" | "canvas";
 /** What may be called. */
 export type Method =
   | "hello"
@@ -86,7 +88,10 @@ export type Method =
   | "plan"
   | "strip"
   | "measure_strip"
-  | "answer";
+  | "answer"
+  | "open_presets"
+  | "take_preset"
+  | "keep_preset";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -117,6 +122,9 @@ export interface Contract {
   strip: [StripParams, StripReply];
   measure_strip: [MeasureStripParams, StripCheck];
   answer: [AnswerParams, AnswerReply];
+  open_presets: [OpenPresetsParams, JoinedPresets];
+  take_preset: [TakePresetParams, TakePresetReply];
+  keep_preset: [KeepPresetParams, PresetsReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -1276,6 +1284,101 @@ export interface AnswerReply {
   /** The fields that the answer changed besides `answer`, dotted. */
   changed: string[];
   notes: Note[];
+}
+/** Put the entries of a file among one's own. */
+export interface OpenPresetsParams {
+  /** Of the file. */
+  text: string;
+  presets: Presets;
+}
+/** All of a user's own sizes and prices. */
+export interface Presets {
+  /** Of the file. */
+  version: 1;
+  sheets: SheetPreset[];
+  rolls: RollPreset[];
+  bars: BarsPreset[];
+  canvases: CanvasPreset[];
+}
+/** A sheet. */
+export interface SheetPreset {
+  /** By it the entry is chosen; no two entries of one kind share it. */
+  name: string;
+  width_mm: number;
+  height_mm: number;
+  /** Unprintable margins: top, right, bottom, left. */
+  margin_mm: [number, number, number, number];
+  /** Your own price of a square metre, in any money. */
+  price_per_m2?: number;
+}
+/** A roll. */
+export interface RollPreset {
+  /** By it the entry is chosen; no two entries of one kind share it. */
+  name: string;
+  width_mm: number;
+  /** Of the canvas on it: nothing longer is planned on it. Absent: not known. */
+  length_mm?: number;
+  /** Unprintable margins: top, right, bottom, left. */
+  margin_mm: [number, number, number, number];
+  /** Your own price of a square metre, in any money. */
+  price_per_m2?: number;
+}
+/** Stretcher bars of one section. */
+export interface BarsPreset {
+  /** By it the entry is chosen; no two entries of one kind share it. */
+  name: string;
+  /** How far the bars stand off the wall. */
+  depth_mm: number;
+  /** Of a bar, seen from the back. Absent: by the rule that a job without it follows. */
+  width_mm?: number;
+  wood: Wood;
+  /** Where you know it; then the kind of wood does not count. */
+  density_kg_m3?: number;
+  /** Your own price of a metre of bar, in any money. */
+  price_per_m?: number;
+}
+/** A canvas and its profile. */
+export interface CanvasPreset {
+  /** By it the entry is chosen; no two entries of one kind share it. */
+  name: string;
+  thickness_mm: number;
+  weight_gsm: number;
+  /** How much it grows across and down when it is pulled tight. */
+  stretch_percent: [number, number];
+  /** The file name of its profile. Absent: the job keeps its own. */
+  profile?: string;
+}
+/** Presets with those of a file among them. */
+export interface JoinedPresets {
+  presets: Presets;
+  /** Entries that are new. */
+  added: number;
+  /** Entries whose name was known and whose values were others. */
+  replaced: number;
+}
+/** Take an entry into a job. */
+export interface TakePresetParams {
+  job: Job;
+  presets: Presets;
+  kind: PresetKind;
+  name: string;
+}
+/** The job with it. */
+export interface TakePresetReply {
+  job: Job;
+}
+/** Keep what the job has under a name. */
+export interface KeepPresetParams {
+  job: Job;
+  presets: Presets;
+  kind: PresetKind;
+  name: string;
+  /** Of a square metre of a sheet or roll, of a metre of bars. */
+  price?: number;
+}
+/** Checked presets. */
+export interface PresetsReply {
+  presets: Presets;
 }
 export interface Progress {
   done: number;

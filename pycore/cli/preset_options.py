@@ -1,0 +1,149 @@
+"""The options that name a user's own sheets, rolls, bars and canvases."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+from pycore.cli.job_options import file_bytes
+from pycore.contract.job import Job
+from pycore.errors import FieldError, shown
+
+if TYPE_CHECKING:
+    from pycore.contract.presets import PresetKind, Presets
+
+_EXAMPLE = '--take sheet="Matte A3"'
+
+
+def presets_from(file: str) -> Presets:
+    """The presets in a file.
+
+    Parameters
+    ----------
+    file : str
+        A path.
+
+    Returns
+    -------
+    Presets
+
+    Raises
+    ------
+    FieldError
+        It cannot be read, or something in it is wrong.
+    """
+    from pycore.contract.presets_check import check_presets
+
+    try:
+        return check_presets(file_bytes(file, field="--presets").decode("utf-8-sig"))
+    except UnicodeDecodeError as wrong:
+        raise FieldError(
+            field="--presets",
+            expected="a file of presets (JSON in UTF-8)",
+            got=f"{file!r}, which is not text",
+            remedy="check the name",
+        ) from wrong
+
+
+def takes_from(options: argparse.Namespace) -> list[tuple[PresetKind, str]]:
+    """What is to be taken of the presets.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        With `take` and `presets`.
+
+    Returns
+    -------
+    list of (PresetKind, str)
+        Kind and name, in the order given.
+
+    Raises
+    ------
+    FieldError
+        A choice has no kind, or one of `--take` and `--presets` is given without the other.
+    """
+    from pycore.contract.presets import PresetKind
+
+    if options.take and options.presets is None:
+        raise _alone("--take", "--presets")
+    if options.presets is not None and not options.take:
+        raise _alone("--presets", "--take")
+    found = []
+    for text in options.take:
+        kind, equals, name = text.partition("=")
+        if not equals or kind.strip() not in list(PresetKind):
+            raise FieldError(
+                field="--take",
+                expected="sheet=NAME, roll=NAME, bars=NAME or canvas=NAME",
+                got=shown(text),
+                remedy=f"write for example {_EXAMPLE}",
+            )
+        found.append((PresetKind(kind.strip()), name.strip()))
+    return found
+
+
+def with_presets(job: Job, options: argparse.Namespace) -> Job:
+    """A job with what the options take of the presets.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    options : argparse.Namespace
+        With `take` and `presets`.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FieldError
+        The presets or a choice cannot be used.
+    """
+    from pycore.tasks.presets import take_preset
+
+    takes = takes_from(options)
+    presets = presets_from(options.presets)
+    for kind, name in takes:
+        job = take_preset(job, presets, kind=kind, name=name)
+    return job
+
+
+def bars_price(options: argparse.Namespace) -> float | None:
+    """The price of a metre of the bars that the options take.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        With `take` and `presets`.
+
+    Returns
+    -------
+    float or None
+        None where no bars are taken, or they have no price.
+
+    Raises
+    ------
+    FieldError
+        The presets or a choice cannot be used.
+    """
+    from pycore.contract.presets import BarsPreset, PresetKind
+    from pycore.tasks.presets import find_preset
+
+    names = [name for kind, name in takes_from(options) if kind is PresetKind.BARS]
+    if not names:
+        return None
+    entry = find_preset(presets_from(options.presets), kind=PresetKind.BARS, name=names[-1])
+    return entry.price_per_m if isinstance(entry, BarsPreset) else None
+
+
+def _alone(given: str, lacking: str) -> FieldError:
+    return FieldError(
+        field=given,
+        expected=f"given with {lacking}",
+        got=given,
+        remedy=f"add for example {'--presets shop.json' if lacking == '--presets' else _EXAMPLE}",
+        said=f"{given} goes with {lacking}.",
+    )
