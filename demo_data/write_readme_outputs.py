@@ -29,6 +29,7 @@ GIVEN: Final = {
     "canvas.icc": ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
     "strip.cgats.txt": ROOT / "demo_data" / "strip.cgats.txt",
     "measured.txt": ROOT / "demo_data" / "measured.txt",
+    "shop.json": ROOT / "demo_data" / "shop.json",
     "answer.txt": ROOT / "demo_data" / "answer.txt",
 }
 TABLE: Final = """\

@@ -11,8 +11,7 @@ from pycore.bars.weight import Mass, mass_words
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.preset_options import bars_price
-from pycore.tasks.bars import order_bars
-from pycore.tasks.presets import bars_cost
+from pycore.tasks.bars import bars_cost, order_bars
 
 
 def add_options(command: argparse.ArgumentParser) -> None:

@@ -29,3 +29,26 @@ def order_bars(job: Job) -> BarsReport:
     20
     """
     return bars_report(job)
+
+
+def bars_cost(report: BarsReport, *, price_per_m: float) -> float:
+    """What the bars of a job cost.
+
+    Parameters
+    ----------
+    report : BarsReport
+        What to order; braces are not counted.
+    price_per_m : float
+        Of a metre of bar, in any money, at least 0.
+
+    Returns
+    -------
+    float
+        In the same money.
+
+    Examples
+    --------
+    >>> bars_cost(order_bars(Job()), price_per_m=3.0)
+    3.0
+    """
+    return sum(one.count * one.length_mm for one in report.bars) / 1000 * price_per_m

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any, Final
 
-from pycore.bars.report import BarsReport
 from pycore.contract.check import check_job, job_tree
 from pycore.contract.job import Bars, Job, Sheet
 from pycore.contract.presets import (
@@ -276,27 +275,3 @@ def _part(job: Job, kind: PresetKind) -> dict[str, Any]:
         return dict(tree["bars"])
     names = [name for name in CanvasPreset.model_fields if name in tree["canvas"]]
     return {**{name: tree["canvas"][name] for name in names}, "profile": job.colour.profile}
-
-
-def bars_cost(report: BarsReport, *, price_per_m: float) -> float:
-    """What the bars of a job cost.
-
-    Parameters
-    ----------
-    report : BarsReport
-        What to order; braces are not counted.
-    price_per_m : float
-        Of a metre of bar, in any money, at least 0.
-
-    Returns
-    -------
-    float
-        In the same money.
-
-    Examples
-    --------
-    >>> from pycore.tasks.bars import order_bars
-    >>> bars_cost(order_bars(Job()), price_per_m=3.0)
-    3.0
-    """
-    return sum(one.count * one.length_mm for one in report.bars) / 1000 * price_per_m

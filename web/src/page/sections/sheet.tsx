@@ -14,6 +14,7 @@ import { SheetMemory } from "../state/layout/sheet_or_roll";
 import { SHEET_GROUPS, SHEETS, sheetName } from "../state/layout/sizes";
 import { job, shown } from "../state/work/work";
 import { CanvasSection } from "./canvas";
+import { OwnSizes, OwnSizesFile } from "./own_sizes";
 
 const memory = new SheetMemory();
 
@@ -105,9 +106,12 @@ export function SheetSection() {
           must lie between them; bare canvas may lie on them.
         </p>
       </More>
+      <OwnSizes key={roll ? "roll" : "sheet"} kind={roll ? "roll" : "sheet"} />
       <More summary="The canvas: thickness, weight, how much it gives">
         <CanvasSection />
       </More>
+      <OwnSizes kind="canvas" />
+      <OwnSizesFile />
     </>
   );
 }

@@ -15,6 +15,7 @@ import { unit } from "../../state/page/settings";
 import { lengthShown } from "../../../units";
 import { job, lacksPicture, shown } from "../../state/work/work";
 import { FinishChoice } from "./finish_choice";
+import { OwnSizes } from "../own_sizes";
 import { LargestFace } from "./largest_face";
 import { GroupOfPanels } from "./panels";
 
@@ -121,6 +122,7 @@ export function BarsSection() {
           />
         )}
       </More>
+      <OwnSizes kind="bars" />
       <GroupOfPanels now={now} layout={layout} />
     </>
   );

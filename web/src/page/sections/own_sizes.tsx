@@ -1,0 +1,179 @@
+// The user's own sheets, rolls, bars or canvases: one is used or deleted, or the job's is saved under a name.
+import { useSignal } from "@preact/signals";
+import type { PresetKind } from "../../contract/types";
+import { FieldErrorText } from "../controls/labelled_field";
+import { OpenFile } from "../controls/open_file";
+import { More } from "../controls/section";
+import { entryError, fieldId, setFieldError } from "../state/page/fields";
+import {
+  deletePreset,
+  openPresetsFile,
+  ownSizes,
+  placeOf,
+  PRESETS,
+  presets,
+  savePreset,
+  savePresetsFile,
+  takePreset,
+} from "../state/presets/presets";
+import { parseNumber, trimmed } from "../../units";
+
+interface Words {
+  readonly many: string;
+  readonly save: string;
+  /** None: it has no price. */
+  readonly price?: string;
+}
+
+const WORDS: Readonly<Record<PresetKind, Words>> = {
+  sheet: { many: "Your own sheets", save: "Save this sheet", price: "Price of a square metre" },
+  roll: { many: "Your own rolls", save: "Save this roll", price: "Price of a square metre" },
+  bars: { many: "Your own bars", save: "Save these bars", price: "Price of a metre" },
+  canvas: { many: "Your own canvases", save: "Save this canvas" },
+};
+
+export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
+  return (
+    <More summary={WORDS[kind].many}>
+      <div data-own={kind}>
+        <Known kind={kind} />
+        <SaveOne kind={kind} />
+        <FieldErrorText field={placeOf(kind)} />
+      </div>
+    </More>
+  );
+}
+
+function Known({ kind }: { readonly kind: PresetKind }) {
+  const chosen = useSignal("");
+  const sizes = ownSizes(presets.value, kind);
+  if (sizes.length === 0) return <p class="consequence">None is saved yet.</p>;
+  const name = sizes.find((size) => size.name === chosen.value)?.name ?? sizes[0]?.name ?? "";
+  const id = `own-${kind}`;
+  return (
+    <div class="field">
+      <label class="field-label" for={id}>
+        {WORDS[kind].many}
+      </label>
+      <select id={id} dir="auto" value={name} onChange={(event) => (chosen.value = event.currentTarget.value)}>
+        {sizes.map((size) => (
+          <option key={size.name}>{size.name}</option>
+        ))}
+      </select>
+      <div class="row">
+        <button type="button" class="button" aria-label={`Use ${name}`} onClick={() => void takePreset(kind, name)}>
+          Use it
+        </button>
+        <button
+          type="button"
+          class="button"
+          aria-label={`Delete ${name}`}
+          onClick={() => void deletePreset(kind, name)}
+        >
+          Delete it
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function SaveOne({ kind }: { readonly kind: PresetKind }) {
+  const name = useSignal("");
+  const price = useSignal("");
+  const words = WORDS[kind];
+  const known = ownSizes(presets.value, kind).some((size) => size.name === name.value.trim());
+  const save = (): void => {
+    const number = price.value.trim() === "" ? undefined : parseNumber(price.value);
+    if (price.value.trim() !== "" && number === undefined) {
+      const field = placeOf(kind);
+      const wrong = entryError(field, "a number, for example 14.50", `“${price.value}”`, "type it again");
+      setFieldError(field, { ...wrong, message: `The price must be a number; you gave “${price.value}”.` });
+      return;
+    }
+    void savePreset(kind, name.value.trim(), number);
+  };
+  const rename = (text: string): void => {
+    name.value = text;
+    const found = ownSizes(presets.value, kind).find((size) => size.name === text.trim());
+    if (found?.price !== undefined) price.value = trimmed(found.price, 4);
+  };
+  return (
+    <>
+      <div class="pair">
+        <TextEntry id={`own-${kind}-name`} label="Name" value={name.value} set={rename} />
+        {words.price && (
+          <TextEntry
+            id={`own-${kind}-price`}
+            label={words.price}
+            value={price.value}
+            set={(text) => (price.value = text)}
+          />
+        )}
+      </div>
+      <div class="row">
+        <button type="button" class="button" id={`own-${kind}-save`} disabled={name.value.trim() === ""} onClick={save}>
+          {words.save}
+        </button>
+      </div>
+      {known && <p class="consequence">One of this name is saved; this one takes its place.</p>}
+    </>
+  );
+}
+
+interface TextEntryProps {
+  readonly id: string;
+  readonly label: string;
+  readonly value: string;
+  readonly set: (text: string) => void;
+}
+
+function TextEntry({ id, label, value, set }: TextEntryProps) {
+  return (
+    <div class="field">
+      <label class="field-label" for={id}>
+        {label}
+      </label>
+      <div class="field-entry">
+        <span class="entry entry-wide">
+          <input
+            id={id}
+            type="text"
+            dir="auto"
+            autocomplete="off"
+            maxLength={100}
+            value={value}
+            onInput={(event) => set(event.currentTarget.value)}
+          />
+        </span>
+      </div>
+    </div>
+  );
+}
+
+/** All of them as one file, saved and opened. */
+export function OwnSizesFile() {
+  const count = Object.values(presets.value).reduce<number>(
+    (sum, list) => sum + (Array.isArray(list) ? list.length : 0),
+    0,
+  );
+  return (
+    <More summary="All your own sizes in one file">
+      <div class="row" id={fieldId(PRESETS)}>
+        <button type="button" class="button" id="save-own-sizes" disabled={count === 0} onClick={savePresetsFile}>
+          Save your own sizes
+        </button>
+        <OpenFile
+          id="open-own-sizes"
+          label="Open a file of sizes"
+          accept="application/json,.json"
+          open={(file) => void openPresetsFile(file)}
+        />
+      </div>
+      <p class="consequence">
+        The file holds your sheets, rolls, bars and canvases with their prices. A file that you open adds its own to
+        them.
+      </p>
+      <FieldErrorText field={PRESETS} />
+    </More>
+  );
+}
