@@ -283,7 +283,7 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
         (DEMO / "estuary.jpg", "tide.jpg"),
         (DEMO / "demo_job.json", "job.json"),
         (PROFILE, "canvas.icc"),
-        *((DEMO / name, name) for name in ("strip.cgats.txt", "measured.txt", "answer.txt")),
+        *((DEMO / name, name) for name in ("strip.cgats.txt", "measured.txt", "answer.txt", "shop.json")),
     ):
         shutil.copy(source, tmp_path / name)
     (tmp_path / "colours.txt").write_text("0.5 0.25 0.75\n0 0 0\n", encoding="utf-8")
