@@ -24,6 +24,8 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.tasks.client_page import write_client_page
 from pycore.tasks.open_picture import OpenPicture
 from pycore.tasks.print_file import print_files
+from pycore.tasks.ticket import write_ticket
+from pycore.ticket.report import Paper, TicketOptions
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,10 +37,13 @@ class Choices:
     print_kind : FileKind
     date : str
         Of today, YYYY-MM-DD, for the texts on what is made.
+    paper : Paper
+        Of the tickets.
     """
 
     print_kind: FileKind = FileKind.TIFF
     date: str
+    paper: Paper = Paper.A4
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -153,6 +158,20 @@ def _client(bench: Bench) -> Making:
     return Made(files=[name], notes=page.notes)
 
 
+def _ticket(bench: Bench) -> Making:
+    name = f"{bench.name}-ticket.pdf"
+    ticket = yield from write_ticket(
+        bench.job,
+        bench.picture,
+        bench.profiles,
+        options=TicketOptions(paper=bench.choices.paper, date=bench.choices.date),
+        file=name,
+    )
+    with file_at(bench.folder / name, field="--out") as file:
+        file.write(ticket.data)
+    return Made(files=[name], notes=ticket.notes)
+
+
 def _bars(jobs: Sequence[tuple[str, Job]], _: Choices) -> WholeMade:
     found = shopping_list(jobs)
     return WholeMade(
@@ -168,6 +187,11 @@ PIECE_KINDS: Final[Mapping[str, PieceKind]] = MappingProxyType(
             choice=lambda choices: choices.print_kind.value,
         ),
         "client": PieceKind(about="the client's page", make=_client),
+        "ticket": PieceKind(
+            about="the ticket that goes with the piece",
+            make=_ticket,
+            choice=lambda choices: choices.paper.value,
+        ),
     }
 )
 

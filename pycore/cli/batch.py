@@ -20,6 +20,7 @@ from pycore.cli.said import Said
 from pycore.errors import FieldError, shown
 from pycore.printing.place import file_at
 from pycore.printing.report import FileKind
+from pycore.ticket.report import Paper
 
 _ABOUT = {name: kind.about for kinds in (PIECE_KINDS, WHOLE_KINDS) for name, kind in kinds.items()}
 
@@ -66,6 +67,9 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--format", choices=[one.value for one in FileKind], default="tiff", help="of the print files"
     )
     command.add_argument(
+        "--paper", choices=[one.value for one in Paper], default=Paper.A4.value, help="of the tickets"
+    )
+    command.add_argument(
         "--workers", metavar="N", type=int, help="at most so many jobs at once; without it one for each core"
     )
     command.add_argument(
@@ -109,7 +113,9 @@ def run(options: argparse.Namespace) -> Said:
     chosen = BatchOptions(
         kinds=() if options.plan_only else kinds,
         whole_kinds=whole_kinds,
-        choices=Choices(print_kind=FileKind(options.format), date=_date(options.date)),
+        choices=Choices(
+            print_kind=FileKind(options.format), date=_date(options.date), paper=Paper(options.paper)
+        ),
     )
     crew = _crew(options)
     pieces = read_pieces(options.jobs, base=options.job, edits=options.edits)
