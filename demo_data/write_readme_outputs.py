@@ -27,6 +27,9 @@ GIVEN: Final = {
     "tide.jpg": ROOT / "demo_data" / "estuary.jpg",
     "job.json": ROOT / "demo_data" / "demo_job.json",
     "canvas.icc": ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
+    "strip.cgats.txt": ROOT / "demo_data" / "strip.cgats.txt",
+    "measured.txt": ROOT / "demo_data" / "measured.txt",
+    "answer.txt": ROOT / "demo_data" / "answer.txt",
 }
 TABLE: Final = """\
 name,picture.file,face.width_mm,face.height_mm

@@ -115,6 +115,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it needs libvips", "tests/test_bench_print.py::test_our_half_is_made_and_measured"
     ),
     "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
+    "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
     "python3 web/serve.py": Elsewhere(
@@ -282,6 +283,7 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
         (DEMO / "estuary.jpg", "tide.jpg"),
         (DEMO / "demo_job.json", "job.json"),
         (PROFILE, "canvas.icc"),
+        *((DEMO / name, name) for name in ("strip.cgats.txt", "measured.txt", "answer.txt")),
     ):
         shutil.copy(source, tmp_path / name)
     (tmp_path / "colours.txt").write_text("0.5 0.25 0.75\n0 0 0\n", encoding="utf-8")

@@ -14,7 +14,16 @@ ROOT = Path(__file__).resolve().parents[1]
 CORE = sorted((ROOT / "pycore").rglob("*.py"))
 
 #: What runs in both interpreters; see pyproject.toml.
-ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *sys.stdlib_module_names}
+ALLOWED = {
+    "numpy",
+    "PIL",
+    "pydantic",
+    "pydantic_core",
+    "rectpack",
+    "tifffile",
+    "pycore",
+    *sys.stdlib_module_names,
+}
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
 #: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, the

@@ -21,10 +21,12 @@ from pycore.errors import TuckfoldError, shown
 COMMANDS: Final = {
     "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
     "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights",
+    "plan": "many jobs on sheets and rolls: places, cuts in order, waste, cost",
     "bars": "bars, braces and fittings to order, what the whole piece weighs, what it hangs by",
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
     "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",
+    "strip": "a proof strip to print and measure before the piece, and what a measured one says",
     "profile": "what a profile is: white, black, gamut volume, tables",
     "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
     "intents": "which rendering intent harms a picture least, and the figures of all",
@@ -35,6 +37,7 @@ COMMANDS: Final = {
     "batch": "print files, client pages and the rest for many jobs at once",
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+    "answer": "what the client answered on that page, picked and kept in the job file",
 }
 
 

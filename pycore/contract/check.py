@@ -313,7 +313,7 @@ def _no_fields(field: str, name: str) -> str:
     return f"The job has no field {name}: {field} has no fields of its own{question}"
 
 
-_TEXT_FIELDS = {"name", "client", "notes", "picture.file", "picture.sha256", "colour.profile"}
+_TEXT_FIELDS = {"name", "client", "notes", "answer", "picture.file", "picture.sha256", "colour.profile"}
 
 
 def _value(name: str, text: str) -> Any:

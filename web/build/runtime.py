@@ -14,8 +14,9 @@ from build.failure import BuildError
 from build.own_wheel import build_own_wheel, own_sources
 from build.pins import Pins, WheelPin
 from build.places import Places
+from build.source_wheel import source_wheel
 from build.stamps import Stamp, digest, sha256_of
-from build.wheels import cached_wheels
+from build.wheels import cached_sources, cached_wheels
 
 #: Of Pyodide's npm package.
 PROGRAM_FILES: Final = ("pyodide.mjs", "pyodide.asm.js", "pyodide.asm.wasm")
@@ -50,6 +51,7 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     """
     wheels = cached_wheels(pins.carried, folder=at.wheels, carrier=pins.carrier)
     wheels |= cached_wheels([*pins.pure, *pins.late], folder=at.wheels)
+    sources = cached_sources(pins.source, folder=at.wheels)
     (backend,) = cached_wheels(pins.backend, folder=at.wheels).values()
     source = at.node_modules / "pyodide"
     lock: dict[str, Any] = json.loads((source / LOCK_FILE).read_text(encoding="utf-8"))
@@ -67,6 +69,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
         shutil.copyfile(source / name, at.python / name)
     with tempfile.TemporaryDirectory(prefix="tuckfold-wheel-") as temporary:
         wheels[OWN] = build_own_wheel(at, backend=backend, into=Path(temporary))
+        for pin in pins.source:
+            wheels[pin.name] = source_wheel(pin, sources[pin.name], into=Path(temporary))
         library = source / LIBRARY_FILE
         made = compiled([library, *wheels.values()], at=at, node=node)
         shutil.copyfile(made[library], at.python / LIBRARY_FILE)
@@ -144,8 +148,8 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
     """
     known = {pin.name: lock["packages"][pin.name] for pin in pins.carried}
     own_version = placed[OWN].name.split("-")[1]
-    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.late)} | {OWN: own_version}
-    late = {pin.name for pin in pins.late}
+    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.late, *pins.source)} | {OWN: own_version}
+    late = {pin.name for pin in (*pins.late, *pins.source)}
     for name, version in versions.items():
         known[name] = {
             "name": name,

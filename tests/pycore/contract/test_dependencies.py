@@ -32,6 +32,7 @@ from pycore.contract.job import Fill, Job
 from pycore.conventions import Side
 from pycore.fold.animation import fold_animation
 from pycore.layout.group import panel_jobs
+from pycore.plan.options import PlanJob, PlanOptions
 from pycore.progress import run_to_end
 from pycore.proofing import proof_input as proof_input_module
 from pycore.proofing.profile_store import ProfileStore
@@ -46,6 +47,7 @@ from pycore.tasks.compare import compare_variants
 from pycore.tasks.edges import judge_edges
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture, open_picture
+from pycore.tasks.plan import plan_jobs
 from pycore.tasks.print_detail import show_detail
 
 #: Inside Pyodide this would take many minutes, and it is about the table, not about the interpreter.
@@ -291,6 +293,9 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.CHOICES_SIDE_FILLS: chosen_side_fills,
     Result.CHOICES_FINISHES: chosen_finishes,
     Result.CHOICES_INTENTS: chosen_intents,
+    Result.CUTTING: lambda job: digest(
+        plain(plan_jobs([PlanJob(name=job.name, job=job)], options=PlanOptions()))
+    ),
     Result.DETAIL: shown_detail,
 }
 
@@ -355,6 +360,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.CHOICES_SIDE_FILLS, "sides.fill"),
         (Result.CHOICES_FINISHES, "wrap.turnover_mm"),
         (Result.CHOICES_INTENTS, "colour.clip_threshold_de"),
+        (Result.CUTTING, "group.panels"),
         (Result.DETAIL, "print.sharpening"),
     ],
 )

@@ -13,7 +13,10 @@ export interface LoadedCore {
 }
 
 /** What only some methods need is fetched when one of them is first called. */
-const LATE: Partial<Record<Method, readonly string[]>> = { ticket: ["fpdf2", "defusedxml", "fonttools"] };
+const LATE: Partial<Record<Method, readonly string[]>> = {
+  plan: ["rectpack"],
+  ticket: ["fpdf2", "defusedxml", "fonttools"],
+};
 
 /** What is fetched, by the start of its file name, in the order in which it usually comes. */
 const PARTS: readonly (readonly [file: string, label: string])[] = [

@@ -79,7 +79,7 @@ export class RunningCalls {
 
   /** Wait for what a call needs besides; whether it came, and the call was not stopped meanwhile. */
   async #came(id: number, fetching: Promise<void>): Promise<boolean> {
-    const begun: Progress = { done: 0, label: "Fetching what sets the page" };
+    const begun: Progress = { done: 0, label: "Fetching what this needs" };
     this.#post({ kind: "progress", id, text: JSON.stringify(begun) }, []);
     this.#fetching.add(id);
     try {
