@@ -220,6 +220,19 @@ def test_tickets_are_made_on_the_paper_that_is_chosen(tmp_path: Path) -> None:
     assert made(jobs, out, options)[1] == []
 
 
+def test_one_plan_is_made_and_a_canvas_for_no_sheet_is_left_out(tmp_path: Path) -> None:
+    jobs, out = make_jobs(tmp_path / "jobs", 2), tmp_path / "out"
+    wide = {"picture": {"file": "ramp.png"}, "face": {"width_mm": 3000}, "print": {"ppi": 36}}
+    (jobs / "wide.json").write_text(json.dumps(wide), encoding="utf-8")
+    report, _ = made(jobs, out, BatchOptions(kinds=(), whole_kinds=("plan",), choices=TODAY))
+    (plan,) = report.whole
+    assert plan.files == ["plan.svg", "plan.json"]
+    placed = json.loads((out / "plan.json").read_text(encoding="utf-8"))
+    names = [piece["job"] for sheet in placed["sheets"] for piece in sheet["pieces"]]
+    assert sorted(names) == ["piece-000", "piece-001"]
+    assert any(line.startswith("Not planned: wide. ") for line in plan.lines)
+
+
 def test_two_batches_do_not_work_in_one_folder(tmp_path: Path) -> None:
     pieces = read_pieces([make_jobs(tmp_path / "jobs", 1)])
     first = run_batch(pieces, tmp_path / "out", options=PRINTS, crew=Here)
