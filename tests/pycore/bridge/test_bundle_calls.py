@@ -51,7 +51,7 @@ def test_a_bundle_that_is_none_is_refused() -> None:
 
 
 def test_a_picture_that_is_not_at_hand_is_asked_for() -> None:
-    with pytest.raises(FieldError, match="'tide.jpg' by name alone"):
+    with pytest.raises(FieldError, match=r"'tide\.jpg' by name alone"):
         answer(Session(), "save_bundle", {"job": {**A4, "picture": {"file": "tide.jpg"}}, "files": []})
 
 
