@@ -196,13 +196,26 @@ def _plan(jobs: Sequence[tuple[str, Job]], choices: Choices) -> WholeMade:
     on = plan.figures
     rolls = [f"{on.roll_length_mm:.0f} mm off rolls"] if on.roll_length_mm else []
     cost = [] if on.cost is None else [f"cost {on.cost:.2f}"]
-    parts = [f"{on.sheets} sheets and lengths", *rolls, f"waste {on.waste_share:.1%}", *cost]
-    lines = [f"{on.pieces} canvases: {', '.join(parts)}", *left_out, *(note_line(one) for one in plan.notes)]
+    parts = [
+        _count(on.sheets, "sheet or length", "sheets and lengths"),
+        *rolls,
+        f"waste {on.waste_share:.1%}",
+        *cost,
+    ]
+    lines = [
+        f"{_count(on.pieces, 'canvas', 'canvases')}: {', '.join(parts)}",
+        *left_out,
+        *(note_line(one) for one in plan.notes),
+    ]
     files = {
         "plan.svg": plan_svg(plan).encode(),
         "plan.json": plan.model_dump_json(exclude_none=True).encode(),
     }
     return WholeMade(files=files, lines=lines, figures=on.model_dump(mode="json", exclude_none=True))
+
+
+def _count(number: int, one: str, several: str) -> str:
+    return f"{number} {one if number == 1 else several}"
 
 
 def _no_place(job: PlanJob, choices: Choices) -> str:

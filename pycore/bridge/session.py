@@ -375,23 +375,6 @@ class Session:
             parts = [attach(part, "file", arrays) for part in file_parts(path)]
         return Answer(PrintReply(report=written.report, parts=parts, notes=written.notes), arrays)
 
-    def _open_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.bundle_replies import open_bundle_answer
-        from pycore.tasks.bundle import read_bundle
-
-        yield Progress(done=0, label="Reading the bundle")
-        return open_bundle_answer(read_bundle(buffer or b""))
-
-    def _save_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.bundle_messages import SaveBundleParams
-        from pycore.bridge.bundle_replies import given_files, save_bundle_answer
-        from pycore.tasks.bundle import save_bundle
-
-        asked = checked_params(SaveBundleParams, params)
-        yield Progress(done=0, label="Saving the bundle")
-        files = given_files(asked.files, buffer or b"")
-        return save_bundle_answer(save_bundle(asked.job, files, file=f"{file_stem(asked.job)}.zip"))
-
     def _strip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.bridge.strip_messages import StripParams, StripReply
         from pycore.tasks.strip import write_strip
@@ -434,6 +417,23 @@ class Session:
         return Answer(
             AnswerReply(job=taken.job, chosen=taken.chosen, changed=taken.changed, notes=taken.notes)
         )
+
+    def _open_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.bundle_replies import open_bundle_answer
+        from pycore.tasks.bundle import read_bundle
+
+        yield Progress(done=0, label="Reading the bundle")
+        return open_bundle_answer(read_bundle(buffer or b""))
+
+    def _save_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.bundle_messages import SaveBundleParams
+        from pycore.bridge.bundle_replies import given_files, save_bundle_answer
+        from pycore.tasks.bundle import save_bundle
+
+        asked = checked_params(SaveBundleParams, params)
+        yield Progress(done=0, label="Saving the bundle")
+        files = given_files(asked.files, buffer or b"")
+        return save_bundle_answer(save_bundle(asked.job, files, file=f"{file_stem(asked.job)}.zip"))
 
     def _opened_profiles(self) -> ProfileStore:
         if self._profiles is None:
