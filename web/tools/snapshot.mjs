@@ -3,6 +3,7 @@
 // PROGRAM is the folder of Pyodide's program and Python's own library, as the site serves them. WORK holds pack.bin and
 // libraries.json, a list of {path, file} in the order of linking; memory.bin and memory.json are written beside them.
 // Built twice from the same files, the bytes are the same: time stands still and chance is a fixed sequence.
+import nodeCrypto from "node:crypto";
 import { readFile, writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import process from "node:process";
@@ -36,7 +37,8 @@ function stopTime(dateMs) {
   Date.now = () => dateMs;
   performance.now = () => 0;
   let next = 1;
-  crypto.getRandomValues = (array) => {
+  // The runtime asks here in Node.js.
+  nodeCrypto.randomFillSync = (array) => {
     const bytes = new Uint8Array(array.buffer, array.byteOffset, array.byteLength);
     // A linear congruential generator: the constants do not matter, for Python's chance is seeded anew in the page.
     for (let i = 0; i < bytes.length; i++) bytes[i] = (next = (next * 1664525 + 1013904223) >>> 0) >>> 24;

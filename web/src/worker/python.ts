@@ -91,11 +91,12 @@ function coreOf(python: PyodideAPI): LoadedCore {
 
 /** Make anew what no two pages may share. */
 function renew(module: unknown): void {
-  const holds = typeof module === "object" && module !== null && "renew" in module;
-  if (!holds || typeof module.renew !== "function") {
-    throw new Error("pycore.bridge.restored is not what this page was built for");
-  }
+  if (!canRenew(module)) throw new Error("pycore.bridge.restored is not what this page was built for");
   module.renew();
+}
+
+function canRenew(module: unknown): module is { renew(): void } {
+  return typeof module === "object" && module !== null && "renew" in module && typeof module.renew === "function";
 }
 
 /** Pyodide's program, which `loadPyodide` would fetch only once it runs. */

@@ -30,9 +30,9 @@ export function mountPack(pack: Uint8Array, files: FileSystem): void {
 }
 
 function isEntry(value: unknown): value is Entry {
-  if (!Array.isArray(value)) return false;
-  const [path, offset, length]: unknown[] = value;
-  return typeof path === "string" && typeof offset === "number" && typeof length === "number";
+  return (
+    Array.isArray(value) && typeof value[0] === "string" && typeof value[1] === "number" && typeof value[2] === "number"
+  );
 }
 
 function nodeOf(path: string, folders: Map<string, FileNode>, files: FileSystem): FileNode {
