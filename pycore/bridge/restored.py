@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import random
 import tempfile
-import time
 
 
 def renew() -> None:
-    """Seed chance, and read the time zone of this machine.
+    """Seed chance anew.
 
-    A restored memory holds all that Python held when it was kept. Of that, these must differ from page to
-    page: the seed of `random`, the seed of the names of temporary files, and the time zone. The clocks,
-    `os.urandom` and all that rests on it keep no state. The seed of hashes is the same in all pages, and no
-    result depends on it.
+    A restored memory holds all that Python held when it was kept. Of that, two things must differ from page
+    to page: the state of `random`, and that of the names of temporary files, which are made of it.
+    `os.urandom`, the clocks and local times ask the browser each time. What stays alike in all pages is the
+    seed of hashes, on which no result depends, and `time.timezone` with its neighbours, which say UTC and
+    which nobody reads.
 
     Examples
     --------
@@ -25,7 +25,5 @@ def renew() -> None:
     False
     """
     random.seed()
-    # Made when it is first needed.
-    tempfile._name_sequence = None  # type: ignore[attr-defined]  # the module has no function for it
-    if hasattr(time, "tzset"):
-        time.tzset()
+    # The module makes it when it is first needed, and has no function to begin again.
+    tempfile._name_sequence = None  # type: ignore[attr-defined]

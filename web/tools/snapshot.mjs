@@ -76,6 +76,8 @@ async function run() {
     packageBaseUrl: program,
     packages: [],
     env: ENVIRONMENT,
+    // As in a browser; Node.js would name this file, where this checkout lies.
+    _sysExecutable: "./this.program",
     _makeSnapshot: true,
   });
   python.pyimport("pycore.bridge.adapter").destroy();

@@ -166,6 +166,8 @@ test.each([
   await expect(lost).rejects.toMatchObject({ code: "crash" });
   expect(restarts).toEqual(["crash"]);
   expect(workers).toHaveLength(2);
+  expect(worker(0).sent[0]).toMatchObject({ kind: "start", plain: false });
+  expect(worker(1).sent[0]).toMatchObject({ kind: "start", plain: true });
   expect(worker(0).terminated).toBe(true);
 
   void client.call("hello", {}).catch(() => {});
