@@ -7,6 +7,7 @@ import { fetchedShare, type Parts, watchParts } from "./loading";
 import type { Fault } from "./running";
 import { type LoadOptions, restorePython } from "./snapshot/restore";
 import { fetchSnapshot } from "./snapshot/sources";
+import { checkTablesKeepFunctions } from "./snapshot/support";
 
 /** The core, and how to tell what went wrong in it. */
 export interface LoadedCore {
@@ -46,6 +47,7 @@ async function restored(folder: string, onLoading: OnLoading): Promise<LoadedCor
   const endWatch = watchParts(folder, SNAPSHOT_PARTS, onLoading);
   const fetching = new AbortController();
   try {
+    checkTablesKeepFunctions();
     const [sources, create] = await Promise.all([fetchSnapshot(folder, fetching.signal), fetchProgram(folder)]);
     const python = await restorePython(sources, create, loadPyodide, options(folder));
     onLoading(fetchedShare(SNAPSHOT_PARTS), "Tuckfold");

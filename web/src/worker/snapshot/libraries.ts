@@ -20,7 +20,7 @@ export function linkLibraries(libraries: readonly CompiledLibrary[], runtime: Ru
   return { tableBefore, tableAfter: runtime.wasmTable.length, heapBase: heapBase(runtime) };
 }
 
-/** Throw unless the table of functions has the length that it had where the snapshot was made; WebKit's has another. */
+/** Throw unless the table of functions has the length that it had where the snapshot was made. */
 export function checkTable(runtime: Runtime, expected: Layout): void {
   const { length } = runtime.wasmTable;
   if (length !== expected.tableBefore) {
