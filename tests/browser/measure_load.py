@@ -61,6 +61,9 @@ PUBLISHED, BARE, PAGE, PLAIN = (
     "site/index.html?start=plain",
 )
 
+#: How long a visit lasts after its first picture.
+STAY_MS: Final = 4000
+
 #: In seconds, of one tick of the processor times that Linux gives.
 TICK_S: Final = 1 / os.sysconf("SC_CLK_TCK")
 
@@ -111,6 +114,8 @@ def load(playwright: Playwright, address: str, profile: Path) -> Load:
         processor = processor_ms() - before
         names = ("tuckfold:shown", "tuckfold:core-ready", "first-contentful-paint")
         shown, ready, painted = (float(page.evaluate(MARK_MS, name) or 0) for name in names)
+        # A browser writes down compiled code some time after it has run; nobody leaves at the first picture.
+        page.wait_for_timeout(STAY_MS)
         return Load(shown, processor, ready, painted)
     finally:
         context.close()

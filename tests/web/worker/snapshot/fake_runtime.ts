@@ -34,7 +34,7 @@ export function fakeRuntime(): FakeRuntime {
   const runtime: FakeRuntime = {
     folders,
     linked,
-    HEAPU8: new Uint8Array(256).fill(7),
+    HEAPU8: new Uint8Array(256).fill(7, 0, 150),
     wasmTable: table,
     GOT: { __heap_base: base },
     LDSO: { loadedLibsByName: {}, loadedLibsByHandle: {} },
@@ -54,6 +54,7 @@ export function fakeRuntime(): FakeRuntime {
       return {};
     },
     newDSO: (name) => (runtime.LDSO.loadedLibsByName[name] = { name, refcount: 1, global: true }),
+    _sbrk: () => 150,
     addRunDependency: () => {},
     removeRunDependency: () => {},
   };

@@ -5,8 +5,8 @@ import type { References, Runtime } from "./runtime";
 /** Fill the memory of a runtime that has not run yet, and give Python's handles their libraries again. */
 export function restoreMemory(memory: Uint8Array, facts: MemoryFacts, runtime: Runtime): References {
   const { HEAPU8: heap, LDSO: linker } = runtime;
-  // What linking and starting wrote here lies below the heap, and is in the runs: only zeros may be elsewhere.
-  heap.fill(0);
+  // Linking and starting have written below this; all above is zero already.
+  heap.fill(0, 0, runtime._sbrk(0));
   let offset = 0;
   for (const [address, length] of facts.runs) {
     heap.set(memory.subarray(offset, offset + length), address);

@@ -43,6 +43,8 @@ export interface Runtime {
     handle: number,
   ): object;
   newDSO(name: string, handle: undefined, exports: object): LinkedLibrary;
+  /** The end of what is in use of the memory, moved by some bytes. */
+  _sbrk(bytes: number): number;
   addRunDependency(name: string): void;
   removeRunDependency(name: string): void;
 }

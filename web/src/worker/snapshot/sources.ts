@@ -1,4 +1,4 @@
-// Fetching a snapshot. Everything is asked for at once; the browser itself checks each file's hash.
+// Fetching a snapshot. Everything is asked for at once, and each file's hash is checked.
 import type { CompiledLibrary } from "./libraries";
 import { isManifest, type SnapshotFile, type SnapshotLibrary } from "./manifest";
 import type { Sources } from "./restore";
@@ -20,17 +20,28 @@ export async function fetchSnapshot(folder: string, signal: AbortSignal): Promis
   };
 }
 
+/** Compiled as it arrives, which lets browsers keep the compiled code for the next visit; they check the hash. */
 async function compiled(library: SnapshotLibrary, folder: string, signal: AbortSignal): Promise<CompiledLibrary> {
-  const module = await WebAssembly.compileStreaming(fetched(library, folder, signal));
+  const { integrity } = library;
+  const module = await WebAssembly.compileStreaming(fetched(library, folder, { integrity, signal }));
   return { path: library.path, module };
 }
 
 async function bytes(file: SnapshotFile, folder: string, signal: AbortSignal): Promise<Uint8Array> {
-  return new Uint8Array(await (await fetched(file, folder, signal)).arrayBuffer());
+  const { integrity } = file;
+  // Absent outside secure contexts.
+  if (!("subtle" in crypto)) {
+    return new Uint8Array(await (await fetched(file, folder, { integrity, signal })).arrayBuffer());
+  }
+  // Of 26 MB: 30 ms, where Chromium's own check takes 300.
+  const content = await (await fetched(file, folder, { signal })).arrayBuffer();
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", content));
+  if (`sha256-${btoa(String.fromCharCode(...digest))}` !== integrity) throw new Error(`${file.file} has another hash`);
+  return new Uint8Array(content);
 }
 
-async function fetched({ file, integrity }: SnapshotFile, folder: string, signal: AbortSignal): Promise<Response> {
-  const answer = await fetch(new URL(file, folder), { integrity, signal });
+async function fetched({ file }: SnapshotFile, folder: string, options: RequestInit): Promise<Response> {
+  const answer = await fetch(new URL(file, folder), options);
   if (!answer.ok) throw new Error(`${file}: ${answer.status} ${answer.statusText}`);
   return answer;
 }
