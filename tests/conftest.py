@@ -20,7 +20,16 @@ settings.register_profile("tuckfold", deadline=None, max_examples=EXAMPLES, data
 settings.load_profile("tuckfold")
 
 #: What the tests compare with natively, and Pyodide has not (ImageCms is LittleCMS).
-NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimage", "sklearn", "trimesh")
+NATIVE_PACKAGES: Final = (
+    "PIL.ImageCms",
+    "colour",
+    "cv2",
+    "playwright",
+    "pypdf",
+    "skimage",
+    "sklearn",
+    "trimesh",
+)
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
@@ -42,6 +51,8 @@ _SLOW: Final = frozenset(
         "tests/pycore/tasks/test_outside_share.py",
         "tests/pycore/proofing/test_proofed.py",
         "tests/pycore/render/test_resample.py",
+        "tests/pycore/cli/test_ticket.py",
+        "tests/pycore/ticket/test_make.py",
     }
 )
 #: Folders whose files take minutes, the longest first.

@@ -111,6 +111,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/bench_print.py": Elsewhere(
         "it needs libvips", "tests/test_bench_print.py::test_our_half_is_made_and_measured"
     ),
+    "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
     "python3 web/serve.py": Elsewhere(

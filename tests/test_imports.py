@@ -14,10 +14,20 @@ ROOT = Path(__file__).resolve().parents[1]
 CORE = sorted((ROOT / "pycore").rglob("*.py"))
 
 #: What runs in both interpreters; see pyproject.toml.
-ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *sys.stdlib_module_names}
+ALLOWED = {
+    "numpy",
+    "PIL",
+    "pydantic",
+    "pydantic_core",
+    "rectpack",
+    "tifffile",
+    "pycore",
+    *sys.stdlib_module_names,
+}
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
-#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, and
+#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, the
+#: ticket alone loads fpdf2, which the page fetches when a ticket is first asked for, and
 #: the makers of the illustrative profile and of the PDFs' letters run natively only (extras `profile-maker`
 #: and `letter-maker`).
 BESIDES = {
@@ -26,6 +36,7 @@ BESIDES = {
     ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
     ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},
     ROOT / "pycore" / "printing" / "pdf" / "make_letters.py": {"fontTools"},
+    ROOT / "pycore" / "ticket" / "paper.py": {"fpdf"},
 }
 
 

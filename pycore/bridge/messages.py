@@ -26,6 +26,7 @@ from pycore.bridge.colour_messages import (
 )
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message
+from pycore.bridge.plan_messages import PlanParams
 from pycore.bridge.showing_messages import (
     ClientParams,
     ClientReply,
@@ -35,6 +36,8 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
@@ -48,6 +51,7 @@ from pycore.layout.grid import Box
 from pycore.layout.panel_places import PanelPlace
 from pycore.layout.report import Layout
 from pycore.picture.info import PictureInfo
+from pycore.plan.result import Plan
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
 from pycore.tasks.show import ShowOptions
@@ -239,6 +243,8 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    TICKET = "ticket"
+    PLAN = "plan"
 
 
 class Contract(Message):
@@ -264,6 +270,8 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    ticket: tuple[TicketParams, TicketReply]
+    plan: tuple[PlanParams, Plan]
     method: Method
     progress: Progress
     error: ErrorReply

@@ -47,6 +47,8 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
@@ -132,6 +134,8 @@ class Session:
             Method.MODEL: self._model,
             Method.TURNTABLE: self._turntable,
             Method.CLIENT: self._client,
+            Method.TICKET: self._ticket,
+            Method.PLAN: self._plan,
         }
         return answers[Method(method)](params, buffer)
 
@@ -320,6 +324,30 @@ class Session:
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)
         return Answer(ClientReply(report=made.report, parts=parts, notes=made.notes), arrays)
+
+    def _ticket(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.tasks.ticket import write_ticket
+
+        picture = self._opened()
+        asked = checked_params(TicketParams, params)
+        file = f"{file_stem(asked.job)}-ticket.pdf"
+        made = yield from write_ticket(asked.job, picture, self._opened_profiles(), options=asked, file=file)
+        arrays: Arrays = []
+        parts = parts_of(made.data, arrays)
+        return Answer(TicketReply(report=made.report, parts=parts, notes=made.notes), arrays)
+
+    def _plan(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.plan_messages import PlanParams
+        from pycore.plan.check import check_copies, check_options
+        from pycore.plan.options import PlanJob
+        from pycore.tasks.plan import plan_jobs
+
+        yield from ()
+        # A person types these, so that what is wrong with them is said in a sentence.
+        options = check_options(params["options"])
+        copies = check_copies(params.get("copies", 1))
+        job = checked_params(PlanParams, {**params, "options": {}}).job
+        return Answer(plan_jobs([PlanJob(name=job.name, job=job, copies=copies)], options=options))
 
     def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.print_file import print_files

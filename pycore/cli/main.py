@@ -20,6 +20,7 @@ from pycore.errors import TuckfoldError, shown
 COMMANDS: Final = {
     "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
     "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights",
+    "plan": "many jobs on sheets and rolls: places, cuts in order, waste, cost",
     "bars": "bars, braces and fittings to order, what the whole piece weighs, what it hangs by",
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
@@ -30,6 +31,7 @@ COMMANDS: Final = {
     "proof": "the flat canvas as it prints, or its gamut map, as a picture",
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
+    "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
 }
 

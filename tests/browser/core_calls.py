@@ -85,6 +85,9 @@ def every_call() -> list[dict[str, Any]]:
         call("model", {**job, "texture_px": 20_000}),
         call("turntable", turntable, frames),
         call("client", {"variants": [{"label": "", "job": JOB}], "date": DATE}, b'"use strict";\n'),
+        # Packages that are fetched when they are first needed.
+        call("plan", {**job, "copies": 3, "options": {}}),
+        call("ticket", {**job, "paper": "letter", "date": DATE}),
         *(call("print", {**job, "kind": kind, "date": DATE}) for kind in ("tiff", "png", "jpeg", "pdf")),
         # 16 bits a channel: this reader is a package of its own, which is first imported here.
         call("open", {"file": "deep.tif"}, deep_picture()),

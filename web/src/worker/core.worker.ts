@@ -21,7 +21,12 @@ async function start({ python, lock, plain }: Start): Promise<RunningCalls | und
   try {
     const core = await loadCore(python, plain, (done, label) => post({ kind: "loading", done, label }));
     post({ kind: "ready" });
-    return new RunningCalls(core.adapter, post, (thrown) => core.judge(thrown));
+    return new RunningCalls(
+      core.adapter,
+      post,
+      (thrown) => core.judge(thrown),
+      (method) => core.fetchFor(method),
+    );
   } catch (reason) {
     console.error(reason);
     post({ kind: "failed", message: `the core could not be started (${String(reason)})` });

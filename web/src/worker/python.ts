@@ -1,8 +1,10 @@
 // Loads Python and the core into this worker: from the snapshot that the build has made, or where that does not fit this
 // browser, as Pyodide starts by itself.
 import { loadPyodide, type PyodideAPI } from "pyodide";
+import type { Method } from "../contract/types";
 import { type Adapter, isAdapter } from "./adapter";
 import { judgeOf } from "./judge";
+import { fetchForOf } from "./late";
 import { fetchedShare, type Parts, watchParts } from "./loading";
 import type { Fault } from "./running";
 import { type LoadOptions, restorePython } from "./snapshot/restore";
@@ -13,6 +15,8 @@ import { checkTablesKeepFunctions } from "./snapshot/support";
 export interface LoadedCore {
   adapter: Adapter;
   judge(thrown: unknown): Fault;
+  /** Fetch what a method needs besides; undefined where all of it is there. Rejects when it cannot be had. */
+  fetchFor(method: Method): Promise<void> | undefined;
 }
 
 type OnLoading = (done: number, label: string) => void;
@@ -88,7 +92,7 @@ function options(folder: string): LoadOptions {
 function coreOf(python: PyodideAPI): LoadedCore {
   const module: unknown = python.pyimport("pycore.bridge.adapter");
   if (!isAdapter(module)) throw new Error("pycore.bridge.adapter is not what this page was built for");
-  return { adapter: module, judge: judgeOf(python) };
+  return { adapter: module, judge: judgeOf(python), fetchFor: fetchForOf(python) };
 }
 
 /** Make anew what no two pages may share. */
