@@ -198,8 +198,8 @@ def main() -> None:
     bare = statistics.median(one.shown for one in first[BARE])
     for title, loads in (("first", first), ("second", second)):
         for name in (PAGE, PLAIN):
-            shown = statistics.median(one.shown for one in loads[name])
-            print(f"{title} visit, {name} over a first visit of the bare page: {shown / bare:.3f}")
+            page = statistics.median(one.shown for one in loads[name])
+            print(f"{title} visit, {name} over a first visit of the bare page: {page / bare:.3f}")
 
 
 def files_of_a_first_visit(playwright: Playwright, base: str) -> list[str]:
