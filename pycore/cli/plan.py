@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from pycore.cli.job_options import file_bytes, numbers_from, words_from
+from pycore.cli.job_options import file_bytes, job_text_of, numbers_from, words_from
 from pycore.cli.note_lines import note_lines
 from pycore.contract.check import read_job
 from pycore.errors import FieldError, TuckfoldError, shown
@@ -32,7 +32,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     add = command.add_argument
-    add("jobs", metavar="JOBS", nargs="+", help="job files (JSON)")
+    add("jobs", metavar="JOBS", nargs="+", help="job files (JSON) or bundles (.zip)")
     several: dict[str, Any] = {"action": "append", "default": []}
     add("--sheet", metavar="WIDTHxHEIGHT", help="a sheet, mm; may be given several times", **several)
     add("--roll", metavar="WIDTH", help="a roll, mm; may be given several times", **several)
@@ -91,7 +91,7 @@ def _jobs(options: argparse.Namespace) -> list[PlanJob]:
     found = []
     for name in options.jobs:
         try:
-            job = read_job(file_bytes(name, field="JOBS").decode("utf-8-sig"))
+            job = read_job(job_text_of(file_bytes(name, field="JOBS")))
         except UnicodeDecodeError as wrong:
             raise FieldError(
                 field="JOBS",
