@@ -12,6 +12,8 @@ import numpy as np
 from PIL import Image
 
 from pycore.bridge.messages import Method
+from pycore.bridge.session import Session
+from pycore.progress import run_to_end
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 PROFILE: Final = ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc"
@@ -85,6 +87,12 @@ def every_call() -> list[dict[str, Any]]:
         call("model", {**job, "texture_px": 20_000}),
         call("turntable", turntable, frames),
         call("client", {"variants": [{"label": "", "job": JOB}], "date": DATE}, b'"use strict";\n'),
+        call("save_bundle", {**job, "files": []}),
+        call("open_bundle", {}, bundle()),
+        call("strip", {**job, "date": DATE}),
+        # Texts that are none of these.
+        call("measure_strip", {"expected": "none"}, b"none"),
+        call("answer", {**job, "text": "none"}),
         # Packages that are fetched when they are first needed.
         call("plan", {**job, "copies": 3, "options": {}}),
         call("ticket", {**job, "paper": "letter", "date": DATE}),
@@ -103,6 +111,12 @@ def call(method: str, params: dict[str, Any], buffer: bytes | None = None) -> di
     """One call, its buffer as base64."""
     bytes_too = {} if buffer is None else {"buffer": base64.b64encode(buffer).decode()}
     return {"method": method, "params": params, **bytes_too}
+
+
+def bundle() -> bytes:
+    """A bundle of the job alone."""
+    answer: Any = run_to_end(Session().call("save_bundle", {"job": JOB, "files": []}))
+    return b"".join(answer.buffers[part.place].tobytes() for part in answer.reply.parts)
 
 
 def picture(kind: str) -> bytes:

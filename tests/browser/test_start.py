@@ -39,8 +39,8 @@ def test_every_method_answers_as_after_a_plain_start(worker: DrivenChromium) -> 
     plain = answers(worker, calls, plain=True)
     for one, other in zip(restored, plain, strict=True):
         assert one == other
-    # derived: one check of a job that is wrong.
-    assert [kind for _, kind, _, _ in plain].count("error") == 1
+    # derived: one job that is wrong, and two texts that are no measurements and no answer.
+    assert [kind for _, kind, _, _ in plain].count("error") == 3
     assert said == []
 
 
