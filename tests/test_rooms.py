@@ -30,7 +30,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),
-    ("compare", "model", "client"),
+    ("compare", "model", "client", "wall"),
     ("tasks",),
     ("bridge", "cli"),
 )
@@ -44,7 +44,7 @@ ALONE = {
     "layout": ("pycore.layout.report", {"colour", "fold", "fill", "picture", "render"}),
     "fold": ("pycore.fold.animation", {"colour", "fill", "picture", "render"}),
 }
-UPPER = {"proofing", "printing", "compare", "model", "client", "tasks", "bridge", "cli"}
+UPPER = {"proofing", "printing", "compare", "model", "client", "wall", "tasks", "bridge", "cli"}
 
 
 def room_of(module: str) -> str:

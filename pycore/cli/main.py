@@ -30,6 +30,7 @@ COMMANDS: Final = {
     "proof": "the flat canvas as it prints, or its gamut map, as a picture",
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
+    "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
 }
 

@@ -10,8 +10,8 @@ from numpy.typing import NDArray
 
 from pycore.wall.least_squares import Floats
 
-#: Corners of a hull that quadrilaterals are tried between.
-_MOST_CORNERS: Final = 36
+#: Directions in which a part's outermost points are taken as its hull.
+_DIRECTIONS: Final = 40
 
 
 def parts(mask: NDArray[np.bool_], *, least_px: int, most_px: int) -> Iterator[tuple[int, Floats]]:
@@ -81,28 +81,20 @@ def largest_quadrilateral(points: Floats) -> tuple[Floats, float, float] | None:
     if len(hull) < 4:
         return None
     whole = _area(hull)
-    while len(hull) > _MOST_CORNERS:
-        # The corner that least is lost with.
-        lost = np.abs(_cross(hull - np.roll(hull, 1, axis=0), np.roll(hull, -1, axis=0) - hull))
-        hull = np.delete(hull, int(lost.argmin()), axis=0)
-    best, most = None, 0.0
-    for one in range(len(hull)):
-        for other in range(one + 2, len(hull) if one else len(hull) - 1):
-            away = _cross(hull[other] - hull[one], hull - hull[one])
-            near, far = int(away[one : other + 1].argmin()), int(away.argmax())
-            area = (away[far] - away[one + near]) / 2
-            if area > most and away[far] > 0 > away[one + near]:
-                best, most = [one, one + near, other, far], float(area)
-    if best is None:
+    # away[i, j, k]: twice the area of the triangle of corners i, j and k, positive on the right of i to j.
+    apart = hull[None, :] - hull[:, None]
+    away = _cross(apart[:, :, None], apart[:, None, :])
+    areas = (away.max(axis=2) - away.min(axis=2)) / 2
+    one, other = np.unravel_index(int(areas.argmax()), areas.shape)
+    far, near = int(away[one, other].argmax()), int(away[one, other].argmin())
+    if not away[one, other, far] > 0 > away[one, other, near]:
         return None
-    found = hull[sorted(best)]
+    found = hull[sorted({int(one), int(other), far, near})]
     first = int(found.sum(axis=1).argmin())
-    return np.roll(found, -first, axis=0), most, whole
+    return np.roll(found, -first, axis=0), float(areas.max()), whole
 
 
-def _joined(
-    rows: NDArray[np.int64], starts: NDArray[np.int64], ends: NDArray[np.int64]
-) -> NDArray[np.int64]:
+def _joined(rows: NDArray[np.int64], starts: NDArray[np.int64], ends: NDArray[np.int64]) -> NDArray[np.int64]:
     """A label for each run: runs of neighbouring rows that overlap have the same."""
     parent = list(range(len(rows)))
 
@@ -127,17 +119,11 @@ def _joined(
 
 
 def _hull(points: Floats) -> Floats:
-    """The convex hull, clockwise where y runs down (the monotone chain)."""
-    ordered = np.unique(points, axis=0)
-    chains = []
-    for half in (ordered, ordered[::-1]):
-        chain: list[Floats] = []
-        for point in half:
-            while len(chain) > 1 and _cross(chain[-1] - chain[-2], point - chain[-1]) <= 0:
-                chain.pop()
-            chain.append(point)
-        chains += chain[:-1]
-    return np.array(chains).reshape(-1, 2)
+    """The outermost points in some directions, clockwise where y runs down: nearly the convex hull."""
+    angles = np.arange(_DIRECTIONS) * (2 * np.pi / _DIRECTIONS) + 0.03
+    farthest = (points @ np.stack([np.cos(angles), np.sin(angles)])).argmax(axis=0)
+    corners = points[farthest]
+    return corners[(corners != np.roll(corners, 1, axis=0)).any(axis=1)]
 
 
 def _area(polygon: Floats) -> float:

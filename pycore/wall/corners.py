@@ -83,11 +83,15 @@ def _check_shape(found: Floats) -> None:
     if (heights < _COLLINEAR * across).any():
         at = _NAMES[(int(np.argmin(heights / across)) + 1) % 4]
         raise _wrong(
-            "four corners of a rectangle", f"three corners in one line ({at} in the middle)", "mark them again"
+            "four corners of a rectangle",
+            f"three corners in one line ({at} in the middle)",
+            "mark them again",
         )
     if (turns > 0).any() and (turns < 0).any():
         raise _wrong(
-            "the corners of a rectangle", "four corners of which one lies inside the others", "mark them again"
+            "the corners of a rectangle",
+            "four corners of which one lies inside the others",
+            "mark them again",
         )
     if (turns < 0).all():
         raise _wrong("corners clockwise from the upper left", "corners in another order", _MARK)

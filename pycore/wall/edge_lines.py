@@ -1,4 +1,4 @@
-"""A rectangle's corners within a fraction of a pixel: a line along each edge, where the light changes most."""
+"""A rectangle's corners within a fraction of a pixel, from the lines along which the light changes most."""
 
 from __future__ import annotations
 

@@ -17,14 +17,14 @@ from PIL import Image, ImageFilter
 from pycore.colour.spaces.srgb import srgb_decode
 from pycore.contract.record import Pair
 from pycore.picture.tones import U8
-from pycore.wall.aspect import nearest_size, true_aspect
+from pycore.wall.aspect import nearest_size
 from pycore.wall.blobs import largest_quadrilateral, parts
 from pycore.wall.edge_lines import F32, EdgeLines, refine_corners
 from pycore.wall.least_squares import Floats
 
 #: The longer side of the reduced copy that candidates are looked for in.
-_COPY_PX: Final = 800
-_THRESHOLDS: Final = 18
+_COPY_PX: Final = 640
+_THRESHOLDS: Final = 14
 #: Shares of the copy that a candidate may fill.
 _LEAST_SHARE, _MOST_SHARE = 0.0006, 0.35
 #: A part fills its quadrilateral at least so far, and its hull goes no further beyond it.
@@ -89,8 +89,7 @@ def find_paper(
     centre = np.array(photo.size) / 2
 
     def off_shape(corners: Floats) -> float:
-        aspect = true_aspect(corners, focal_px=focal_px, usual_px=usual_px, centre_px=centre)
-        return nearest_size(sizes, aspect)[1]
+        return nearest_size(corners, sizes, focal_px=focal_px, usual_px=usual_px, centre_px=centre)[1]
 
     best, most = None, _LEAST_SCORE
     for one in _distinct(_candidates(copy, stretch, off_shape))[:_TRIED]:
@@ -203,7 +202,9 @@ def _evenness(copy: Image.Image, corners: Floats) -> float:
     def values(share: float) -> Floats:
         ring = middle + share * (corners - middle)
         steps = np.linspace(0, 1, 24, endpoint=False)[:, None]
-        points = np.concatenate([a + steps * (b - a) for a, b in zip(ring, np.roll(ring, -1, 0), strict=True)])
+        points = np.concatenate(
+            [a + steps * (b - a) for a, b in zip(ring, np.roll(ring, -1, 0), strict=True)]
+        )
         x, y = np.clip(points.astype(int), 0, np.array(copy.size) - 1).T
         return np.asarray(pixels[y, x], np.float64)
 

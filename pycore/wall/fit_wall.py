@@ -118,7 +118,9 @@ class WallFit:
         return float(within[0]), float(within[1])
 
 
-def fit_wall(references: Sequence[Marked], *, size_px: tuple[int, int], filed_focal_px: float | None) -> WallFit:
+def fit_wall(
+    references: Sequence[Marked], *, size_px: tuple[int, int], filed_focal_px: float | None
+) -> WallFit:
     """Fit the wall and the camera to marked references.
 
     Without a filed focal length the plane's homography is free, and the focal length is the one by which the
@@ -203,9 +205,7 @@ def _fit_plane(references: Sequence[Marked]) -> _Plain:
     layout = _layout_of(references)
     begun = homography(_rectangle(first.size_mm), first.corners_px)
     back = np.linalg.inv(begun)
-    places = [
-        _place_of(mapped(back, one.corners_px), one, first.size_mm[0]) for one in references[1:]
-    ]
+    places = [_place_of(mapped(back, one.corners_px), one, first.size_mm[0]) for one in references[1:]]
 
     def plane(unknowns: Floats) -> Floats:
         return np.linalg.solve(after, from_eight(unknowns[:8]) @ before)
@@ -254,7 +254,7 @@ def _rectangle(size_mm: Pair) -> Floats:
 
 
 def _layout_of(references: Sequence[Marked]) -> Callable[[Floats], Floats]:
-    """All references' corners on the wall by the further ones' places: x, y in the first one's widths, turn."""
+    """All corners on the wall by the further references' places: x, y in the first one's widths, turn."""
     unit = references[0].size_mm[0]
 
     def layout(places: Floats) -> Floats:

@@ -15,7 +15,7 @@ _WAYS: Final = ("upright", "lying")
 #: From a light switch's plate to a large door.
 _LEAST_MM: Final = 20.0
 _MOST_MM: Final = 5000.0
-_TYPED: Final = re.compile(r"\s*(\d+(?:\.\d+)?)\s*[xX×]\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*")
+_TYPED: Final = re.compile(r"\s*(\d+(?:\.\d+)?)\s*[xX\u00d7]\s*(\d+(?:\.\d+)?)\s*(?:mm)?\s*")
 
 Corners = tuple[Pair, Pair, Pair, Pair]
 

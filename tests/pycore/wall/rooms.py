@@ -1,4 +1,4 @@
-"""Photographs of rooms, rendered with a camera that is known: wall, sheet of paper, sofa, shadows, noise, blur."""
+"""Photographs of rooms, rendered with a known camera: wall, sheet of paper, sofa, shadows, noise, blur."""
 
 from __future__ import annotations
 
