@@ -123,7 +123,7 @@ def _hull(points: Floats) -> Floats:
     angles = np.arange(_DIRECTIONS) * (2 * np.pi / _DIRECTIONS) + 0.03
     farthest = (points @ np.stack([np.cos(angles), np.sin(angles)])).argmax(axis=0)
     corners = points[farthest]
-    return corners[(corners != np.roll(corners, 1, axis=0)).any(axis=1)]
+    return np.asarray(corners[(corners != np.roll(corners, 1, axis=0)).any(axis=1)])
 
 
 def _area(polygon: Floats) -> float:

@@ -101,9 +101,9 @@ def draw_pieces(
         touched, values = block
         if in_front is not None:
             kept = in_front[rows, left:right, None].astype(np.float32) / 255
-            values = kept * _LINEAR[pixels[rows, left:right]] + (1 - kept) * values
+            values = np.asarray(kept * _LINEAR[pixels[rows, left:right]] + (1 - kept) * values)
             touched &= in_front[rows, left:right] < 255
-        encoded = np.round(255 * srgb_encode(values)).astype(np.uint8)
+        encoded = np.round(255 * srgb_encode(values.astype(np.float64))).astype(np.uint8)
         drawn[rows, left:right][touched] = encoded[touched]
     return drawn
 

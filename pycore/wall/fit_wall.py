@@ -22,6 +22,8 @@ _WITHIN_95: Final = 1.959964
 #: How well a file's focal length is known, as a share: it is rounded to whole mm, is of the far focus, and
 #: makers count it by the width or by the diagonal. Common practice (from memory).
 _FILED_SIGMA: Final = 0.03
+#: A filed length that the corners move by more standard deviations belongs to another picture.
+_MOST_MOVED: Final = 3.0
 #: Common practice (from memory): a telephone's main lens, about as 26 mm on 36 x 24 mm.
 USUAL_LENS_MM: Final = 26.0
 #: With a focal length less sure than this, as a share for a pixel of corner error, the view is too frontal to
@@ -157,7 +159,8 @@ def fit_wall(
         begun = pose_from_plane(free, filed_focal_px, centre)
         pose, _ = fit_pose(points, corners, begun, focal_sigma=_FILED_SIGMA)
         found = _fit_camera(references, plain, pose, filed_focal_px)
-        if found.miss_px <= most_miss:
+        moved = abs(float(np.log(found.pose.focal_px / filed_focal_px)))
+        if found.miss_px <= most_miss and moved <= _MOST_MOVED * _FILED_SIGMA:
             return found
     guess = focal_from_plane(free, centre)
     usual = USUAL_LENS_MM / FULL_FRAME_DIAGONAL_MM * diagonal

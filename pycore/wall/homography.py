@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Final
 
 import numpy as np
-from numpy.typing import NDArray
 
 from pycore.wall.least_squares import Floats, fit
 
@@ -115,7 +114,7 @@ def eight_of(matrix: Floats) -> Floats:
     >>> eight_of(2 * np.eye(3)).tolist()
     [1.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0]
     """
-    flat: NDArray[np.float64] = (matrix / matrix[2, 2]).ravel()
+    flat: Floats = (matrix / matrix[2, 2]).ravel()
     return flat[:8]
 
 
@@ -145,4 +144,4 @@ def _direct(plane: Floats, photo: Floats) -> Floats:
     # Hartley and Zisserman, chapter 4: two rows a point of A h = 0.
     first = np.stack([x, y, one, none, none, none, -u * x, -u * y, -u], axis=1)
     second = np.stack([none, none, none, x, y, one, -v * x, -v * y, -v], axis=1)
-    return np.linalg.svd(np.concatenate([first, second]))[2][-1].reshape(3, 3)
+    return np.asarray(np.linalg.svd(np.concatenate([first, second]))[2][-1].reshape(3, 3))

@@ -139,7 +139,7 @@ def marked_reference(reference: Reference, photo: WallPhoto) -> Marked:
                 got=f"a photograph in which no {reference.size} is seen surely",
                 remedy="mark the reference's four corners by hand",
             )
-        corners = found.corners_px / photo.scale
+        corners: Floats = found.corners_px / photo.scale
     else:
         corners = check_corners(reference.corners, width_px=width, height_px=height)
     size, _ = nearest_size(

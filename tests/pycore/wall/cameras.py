@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pycore.wall.pose import Pose, rotation_of
 
-Floats = NDArray[np.float64]
+Floats = NDArray[np.floating[Any]]
 
 A4_MM = (210.0, 297.0)
 

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
+from pathlib import Path
 
 import numpy as np
 from PIL import Image
 
 from pycore.colour.spaces.srgb import srgb_encode
-from tests.pycore.wall.cameras import Floats, Scene
+from tests.pycore.wall.cameras import Floats, Scene, scene
 
 
 @dataclass(frozen=True)
@@ -42,7 +43,7 @@ def render(scene: Scene, room: Room) -> Image.Image:
     width, height = scene.size_px
     random = np.random.default_rng(room.seed)
     back = np.linalg.inv(scene.pose.wall_to_photo)
-    linear = np.zeros((height, width, 3), np.float32)
+    linear: Floats = np.zeros((height, width, 3), np.float32)
     rows_at_once = 200
     patterns = random.normal(0, 1, (2, 512, 512)).astype(np.float32)
     for top in range(0, height, rows_at_once):
@@ -53,7 +54,7 @@ def render(scene: Scene, room: Room) -> Image.Image:
                 linear[rows] += 0.25 * _seen(back, x, y, scene, room, patterns)
     if room.blur_px:
         linear = _blurred(linear, room.blur_px)
-    encoded = 255 * srgb_encode(linear)
+    encoded = 255 * srgb_encode(linear.astype(np.float64))
     encoded += random.normal(0, room.noise, encoded.shape) if room.noise else 0
     image = Image.fromarray(np.clip(np.round(encoded), 0, 255).astype(np.uint8))
     if not room.quality:
@@ -110,6 +111,17 @@ def _blurred(linear: Floats, sigma_px: float) -> Floats:
             np.float32,
         )
     return linear
+
+
+def write_demo(out: Path) -> None:
+    """The room of the documents: 1200 x 900 pixels, with the lens in the file as a camera writes it."""
+    one = scene(
+        lens_mm=28, yaw_deg=18, pitch_deg=4, wide_mm=1700, look_at_mm=(400, 120), size_px=(1200, 900)
+    )
+    exif = Image.Exif()
+    exif.get_ifd(0x8769)[0xA405] = 28
+    photo = render(one, Room(things=True, gradient=-0.2, texture=0.02, noise=1))
+    photo.save(out, quality=88, exif=exif)
 
 
 def random_room(random: np.random.Generator) -> Room:
