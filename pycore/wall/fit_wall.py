@@ -211,10 +211,10 @@ def _fit_plane(references: Sequence[Marked]) -> _Plain:
     places = [_place_of(mapped(back, one.corners_px), one, first.size_mm[0]) for one in references[1:]]
 
     def plane(unknowns: Floats) -> Floats:
-        return np.linalg.solve(after, from_eight(unknowns[:8]) @ before)
+        return np.asarray(np.linalg.solve(after, from_eight(unknowns[:8]) @ before))
 
     def off(unknowns: Floats) -> Floats:
-        return (mapped(plane(unknowns), layout(unknowns[8:])) - corners).ravel()
+        return np.asarray((mapped(plane(unknowns), layout(unknowns[8:])) - corners).ravel())
 
     start = np.concatenate([eight_of(after @ begun @ np.linalg.inv(before)), *places])
     return _Plain(fitted=fit(off, start), plane=plane, layout=layout)

@@ -56,9 +56,8 @@ def test_the_piece_lies_where_the_camera_sees_it(folder: Path, capsys: pytest.Ca
     report = found(folder, capsys, "room.png", "--reference", "a4", "--corners", corners_of(ROOM))
     x, y = AT
     # derived: the front of a face of 300 x 200 mm stands 20 mm, the bar depth, in front of the wall.
-    front = np.array(
-        [[x - 150, y + 100, 20], [x + 150, y + 100, 20], [x + 150, y - 100, 20], [x - 150, y - 100, 20]]
-    )
+    signs = [(-1, 1), (1, 1), (1, -1), (-1, -1)]
+    front = np.array([(x + 150 * across, y + 100 * up, 20) for across, up in signs])
     assert np.abs(np.array(report["face_px"]) - ROOM.seen(front)).max() < 0.01
     true = ROOM.pose.wall_to_photo / ROOM.pose.wall_to_photo[2, 2]
     assert np.array(report["wall_to_photo"]) == pytest.approx(true, rel=1e-4, abs=1e-6)
@@ -125,7 +124,10 @@ def test_what_stands_in_front_stays(folder: Path, capsys: pytest.CaptureFixture[
             "The piece must be",
         ),
         (["--corners", corners_of(ROOM), "--out", "still.bmp"], "--out must be a name that ends in"),
-        (["--corners", corners_of(ROOM), "--room-light", "3"], "--room-light must be 0.0 to 1.0; you gave 3.0"),
+        (
+            ["--corners", corners_of(ROOM), "--room-light", "3"],
+            "--room-light must be 0.0 to 1.0; you gave 3.0",
+        ),
         (["--reference", "a4", "--reference", "letter"], "--corners must be given once for each of 2"),
     ],
 )
