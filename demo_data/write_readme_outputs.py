@@ -28,7 +28,15 @@ GIVEN: Final = {
     "room.jpg": ROOT / "demo_data" / "room.jpg",
     "job.json": ROOT / "demo_data" / "demo_job.json",
     "canvas.icc": ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
+    "strip.cgats.txt": ROOT / "demo_data" / "strip.cgats.txt",
+    "measured.txt": ROOT / "demo_data" / "measured.txt",
+    "answer.txt": ROOT / "demo_data" / "answer.txt",
 }
+TABLE: Final = """\
+name,picture.file,face.width_mm,face.height_mm
+Low tide,tide.jpg,240,180
+High tide,tide.jpg,300,225
+"""
 COLOURS: Final = "0.5 0.25 0.75\n1 1 1\n"
 
 #: Lines of output that are shown.
@@ -59,6 +67,7 @@ def readme_text(text: str, folder: Path) -> str:
     for name, source in GIVEN.items():
         shutil.copy(source, folder / name)
     (folder / "colours.txt").write_text(COLOURS, encoding="utf-8")
+    (folder / "spring.csv").write_text(TABLE, encoding="utf-8")
     return _BLOCK.sub(lambda block: f"```\n{block[1]}\n{output_of(block[1], folder)}```", text)
 
 

@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from pycore.printing.report import FileKind
     from pycore.progress import Progress, run_to_end
     from pycore.proofing.profile_store import ProfileStore
+    from pycore.tasks.client_answer import take_answer
     from pycore.tasks.client_page import write_client_page
     from pycore.tasks.colour import clip, describe_profile, intents, look, open_profile, solid
     from pycore.tasks.compare import compare_variants
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     from pycore.tasks.print_file import print_files
     from pycore.tasks.proof import write_proof
     from pycore.tasks.show import show_canvas
+    from pycore.tasks.strip import measure_strip, write_strip
     from pycore.tasks.turntable import make_turntable
 
 __version__ = "0.1.0"
@@ -76,6 +78,7 @@ __all__ = [
     "lay_out",
     "look",
     "make_turntable",
+    "measure_strip",
     "open_picture",
     "open_profile",
     "print_files",
@@ -83,9 +86,11 @@ __all__ = [
     "run_to_end",
     "show_canvas",
     "solid",
+    "take_answer",
     "write_client_page",
     "write_model",
     "write_proof",
+    "write_strip",
 ]
 
 #: Where each name is made.
@@ -106,6 +111,7 @@ _MADE_IN: Final = {
     "pycore.printing.report": ("FileKind",),
     "pycore.progress": ("Progress", "run_to_end"),
     "pycore.proofing.profile_store": ("ProfileStore",),
+    "pycore.tasks.client_answer": ("take_answer",),
     "pycore.tasks.client_page": ("write_client_page",),
     "pycore.tasks.colour": ("clip", "describe_profile", "intents", "look", "open_profile", "solid"),
     "pycore.tasks.compare": ("compare_variants",),
@@ -117,6 +123,7 @@ _MADE_IN: Final = {
     "pycore.tasks.print_file": ("print_files",),
     "pycore.tasks.proof": ("write_proof",),
     "pycore.tasks.show": ("show_canvas",),
+    "pycore.tasks.strip": ("measure_strip", "write_strip"),
     "pycore.tasks.turntable": ("make_turntable",),
 }
 _HOME: Final = {name: module for module, names in _MADE_IN.items() for name in names}

@@ -102,6 +102,13 @@ class ProfileError(TuckfoldError):
     _came = "it is"
 
 
+class BundleError(TuckfoldError):
+    """A bundle cannot be opened: no archive, damaged, or holding what no bundle holds."""
+
+    code = "bundle"
+    _came = "it is"
+
+
 class OutputError(TuckfoldError):
     """A file could not be written, or what was re-read from it is not what was meant."""
 

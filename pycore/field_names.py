@@ -16,6 +16,7 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
         "name": ("The name", ""),
         "client": ("The client's name", ""),
         "notes": ("The text of the notes", ""),
+        "answer": ("The client's answer", ""),
         "picture": ("The part “picture” of the job", ""),
         "picture.file": ("The picture", ""),
         "picture.sha256": ("The picture's hash", ""),
@@ -95,6 +96,9 @@ _OTHER_NAMES: Final = {
     "turntable.frames": "The turntable",
     "turntable.buffer": "The turntable's frames",
     "profile": "The profile",
+    "measured": "The measured values",
+    "expected": "The strip's own values",
+    "answer text": "The client's answer",
     "profile class": "The profile",
     "profile colour space": "The profile's colour space",
     "profile connection space": "The profile's connection space",
@@ -181,7 +185,11 @@ def nearest_field(field: str) -> str:
     """
     side = next((one for one in _SIDES if field.startswith(f"sides.{one}.")), "")
     asked = field.replace(f"sides.{side}.", "sides.", 1) if side else field
-    leaves = [name for name in FIELD_NAMES if "." in name or name in ("name", "client", "notes", "version")]
+    leaves = [
+        name
+        for name in FIELD_NAMES
+        if "." in name or name in ("name", "client", "notes", "answer", "version")
+    ]
     found = difflib.get_close_matches(asked, leaves, n=1, cutoff=0.7)
     if not found:
         by_last = {name.rpartition(".")[2]: name for name in reversed(leaves)}

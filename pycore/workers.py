@@ -29,6 +29,9 @@ _AHEAD: Final = 2
 #: Threads pay off from this many blocks on.
 _FEW: Final = 4
 
+#: Cores that this process uses at most.
+_most: Final = [sys.maxsize]
+
 #: Whether this thread is a worker.
 _here = threading.local()
 
@@ -49,7 +52,18 @@ def worker_count() -> int:
         return 1
     # Of a machine shared by containers not all cores are this process's.
     own = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
-    return max(1, own or 1)
+    return max(1, min(own or 1, _most[0]))
+
+
+def limit_workers(most: int) -> None:
+    """Use fewer cores in this process from here on, as it shares them with others that do the same.
+
+    Parameters
+    ----------
+    most : int
+        At least 1.
+    """
+    _most[0] = max(1, most)
 
 
 def in_order(

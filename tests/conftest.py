@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
@@ -20,10 +21,23 @@ settings.register_profile("tuckfold", deadline=None, max_examples=EXAMPLES, data
 settings.load_profile("tuckfold")
 
 #: What the tests compare with natively, and Pyodide has not (ImageCms is LittleCMS).
-NATIVE_PACKAGES: Final = ("PIL.ImageCms", "colour", "cv2", "playwright", "skimage", "sklearn", "trimesh")
+NATIVE_PACKAGES: Final = (
+    "PIL.ImageCms",
+    "colour",
+    "cv2",
+    "distributed",
+    "playwright",
+    "pypdf",
+    "skimage",
+    "sklearn",
+    "trimesh",
+)
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: Inside Pyodide a test with many cases runs so many of them: first, last, and one between. What differs
+#: there is the interpreter and its libraries, which every test meets; all cases run natively.
+CASES_IN_PYODIDE: Final = 3
 #: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
 _SLOW: Final = frozenset(
     {
@@ -42,6 +56,8 @@ _SLOW: Final = frozenset(
         "tests/pycore/tasks/test_outside_share.py",
         "tests/pycore/proofing/test_proofed.py",
         "tests/pycore/render/test_resample.py",
+        "tests/pycore/cli/test_ticket.py",
+        "tests/pycore/ticket/test_make.py",
     }
 )
 #: Folders whose files take minutes, the longest first.
@@ -70,15 +86,42 @@ def pytest_itemcollected(item: pytest.Item) -> None:
         item.add_marker(pytest.mark.slow)
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last.
+
+    Inside Pyodide, and with `--few-cases`, few cases of a test are kept.
+    """
     items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
+    if IN_PYODIDE or config.getoption("--few-cases"):
+        kept = few_cases([item.nodeid for item in items])
+        config.hook.pytest_deselected(items=[item for item in items if item.nodeid not in kept])
+        items[:] = [item for item in items if item.nodeid in kept]
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let the native run say what Pyodide's should collect."""
+    parser.addoption("--few-cases", action="store_true", help="of each test the cases that run in Pyodide")
+
+
+def few_cases(node_ids: Sequence[str]) -> set[str]:
+    """The cases that run inside Pyodide, of tests by their node ids."""
+    cases: dict[str, list[str]] = {}
+    for one in node_ids:
+        cases.setdefault(one.partition("[")[0], []).append(one)
+    kept: set[str] = set()
+    for found in cases.values():
+        count = min(CASES_IN_PYODIDE, len(found))
+        kept |= {found[number * (len(found) - 1) // max(1, count - 1)] for number in range(count)}
+    return kept
 
 
 def pytest_ignore_collect(collection_path: Path) -> bool | None:
     """Inside Pyodide, leave out the files that take parts of a native package as they are read."""
     if not IN_PYODIDE or collection_path.suffix != ".py":
         return None
+    # Nothing of the command line runs in a browser.
+    if collection_path.is_relative_to(Path(__file__).parent / "pycore" / "cli"):
+        return True
     parts = _parts_taken(collection_path)
     if not parts:
         return None

@@ -22,12 +22,14 @@ CALLS: Final = {"_note", "output_note", "_left_out", "_stop", "_fault", "_wrong"
 
 #: Tables of words: the names of module constants.
 TABLES: Final = {
+    "CAUTIONS",
     "COMMANDS",
     "DESCRIPTION",
     "EXAMPLE",
     "EXPECT",
     "FIELD_NAMES",
     "FILL_NAMES",
+    "FIRST",
     "ILLUSTRATION",
     "ILLUSTRATIVE_LABEL",
     "SCREEN",
@@ -47,6 +49,8 @@ TABLES: Final = {
 SPEAKING: Final = {
     *("_prose", "_verdict", "_table", "_tables", "_fits", "_face_words", "_sheet_words", "_group_lines"),
     *("_shorter", "_shortfall", "_more_pixels", "intent_advice", "stages_of", "piece_facts", "answer_lines"),
+    *("load_words", "print_steps", "colour_rows", "coat_steps", "square_steps", "staple_steps", "hang_steps"),
+    *("fold_rows", "cut_words", "fold_steps", "size_rows", "weight_rows", "_ratings"),
 }
 
 

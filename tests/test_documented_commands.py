@@ -63,6 +63,9 @@ class Elsewhere:
     test: str
 
 
+#: What `spring.csv` holds.
+TABLE: Final = "name,picture.file,face.width_mm,face.height_mm\nLow tide,tide.jpg,240,180\n"
+
 COMPARE: Final = "tests/compare_commits.py HEAD --jobs mirror --commands layout"
 MAKER: Final = "python -m pycore.colour.illustrative.make_profile"
 
@@ -111,6 +114,8 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/bench_print.py": Elsewhere(
         "it needs libvips", "tests/test_bench_print.py::test_our_half_is_made_and_measured"
     ),
+    "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
+    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
     "python3 web/serve.py": Elsewhere(
@@ -174,7 +179,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
 }
 
 #: What makes a line of the README small enough: the last `--set` counts.
-SMALL: Final = {"print": ["--set", "print.ppi=72"]}
+SMALL: Final = {name: ["--set", "print.ppi=72"] for name in ("print", "batch")}
 
 
 def commands_of(text: str) -> set[str]:
@@ -279,9 +284,11 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
         (DEMO / "room.jpg", "room.jpg"),
         (DEMO / "demo_job.json", "job.json"),
         (PROFILE, "canvas.icc"),
+        *((DEMO / name, name) for name in ("strip.cgats.txt", "measured.txt", "answer.txt")),
     ):
         shutil.copy(source, tmp_path / name)
     (tmp_path / "colours.txt").write_text("0.5 0.25 0.75\n0 0 0\n", encoding="utf-8")
+    (tmp_path / "spring.csv").write_text(TABLE, encoding="utf-8")
     words = shlex.split(line)[1:]
     stdin = None
     if "<" in words:
@@ -297,7 +304,9 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
     else:
         assert printed.strip()
     if "--out" in words:
-        assert (tmp_path / words[words.index("--out") + 1]).stat().st_size > 1000
+        made = tmp_path / words[words.index("--out") + 1]
+        files = [one for one in (made, *made.rglob("*")) if one.is_file()]
+        assert sum(one.stat().st_size for one in files) > 1000
 
 
 def run_here(how: Here, folder: Path, address: str = "") -> None:

@@ -14,18 +14,30 @@ ROOT = Path(__file__).resolve().parents[1]
 CORE = sorted((ROOT / "pycore").rglob("*.py"))
 
 #: What runs in both interpreters; see pyproject.toml.
-ALLOWED = {"numpy", "PIL", "pydantic", "pydantic_core", "tifffile", "pycore", *sys.stdlib_module_names}
+ALLOWED = {
+    "numpy",
+    "PIL",
+    "pydantic",
+    "pydantic_core",
+    "rectpack",
+    "tifffile",
+    "pycore",
+    *sys.stdlib_module_names,
+}
 BROWSER = {"js", "pyodide", "pyodide_js"}
 
-#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, and
-#: the makers of the illustrative profile and of the PDFs' letters run natively only (extras `profile-maker`
-#: and `letter-maker`).
+#: What single files may import besides: the adapter knows the browser, pydantic brings typing_extensions, the
+#: ticket alone loads fpdf2, which the page fetches when a ticket is first asked for, and a cluster and the
+#: makers of the illustrative profile and of the PDFs' letters are used natively only (extras `cluster`,
+#: `profile-maker` and `letter-maker`).
 BESIDES = {
     ROOT / "pycore" / "cli" / "quick_start.py": {"typing_extensions"},
     ROOT / "pycore" / "bridge" / "adapter.py": BROWSER,
+    ROOT / "pycore" / "batch" / "cluster_crew.py": {"distributed"},
     ROOT / "pycore" / "colour" / "illustrative" / "make_profile.py": {"colour"},
     ROOT / "pycore" / "colour" / "illustrative" / "matte_inversion.py": {"scipy"},
     ROOT / "pycore" / "printing" / "pdf" / "make_letters.py": {"fontTools"},
+    ROOT / "pycore" / "ticket" / "paper.py": {"fpdf"},
 }
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from itertools import chain
 from pathlib import Path
 
 import pytest
@@ -20,7 +21,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("errors", "conventions", "progress", "field_names", "workers"),
     ("contract",),
     ("colour.spaces",),
-    ("colour.icc",),
+    ("colour.icc", "colour.cgats"),
     ("colour.gamut",),
     ("colour.link",),
     ("colour.mapping", "colour.illustrative"),
@@ -30,8 +31,9 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),
-    ("compare", "model", "client", "wall"),
+    ("compare", "model", "client", "ticket", "plan", "strip", "bundle", "wall"),
     ("tasks",),
+    ("batch",),
     ("bridge", "cli"),
 )
 
@@ -44,7 +46,7 @@ ALONE = {
     "layout": ("pycore.layout.report", {"colour", "fold", "fill", "picture", "render"}),
     "fold": ("pycore.fold.animation", {"colour", "fill", "picture", "render"}),
 }
-UPPER = {"proofing", "printing", "compare", "model", "client", "wall", "tasks", "bridge", "cli"}
+UPPER = set(chain.from_iterable(FLOORS[FLOORS.index(("proofing", "printing")) :]))
 
 
 def room_of(module: str) -> str:

@@ -11,6 +11,13 @@ from __future__ import annotations
 from enum import StrEnum
 
 from pycore.bars.report import BarsReport
+from pycore.bridge.answer_messages import AnswerParams, AnswerReply
+from pycore.bridge.bundle_messages import (
+    OpenBundleParams,
+    OpenBundleReply,
+    SaveBundleParams,
+    SaveBundleReply,
+)
 from pycore.bridge.choice_messages import ChoicesParams, ChoicesReply, DetailParams, DetailReply
 from pycore.bridge.colour_messages import (
     ClipParams,
@@ -26,6 +33,7 @@ from pycore.bridge.colour_messages import (
 )
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message
+from pycore.bridge.plan_messages import PlanParams
 from pycore.bridge.showing_messages import (
     ClientParams,
     ClientReply,
@@ -35,9 +43,12 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
+from pycore.bridge.strip_messages import MeasureStripParams, StripParams, StripReply
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 from pycore.contract.record import Pair
@@ -48,8 +59,10 @@ from pycore.layout.grid import Box
 from pycore.layout.panel_places import PanelPlace
 from pycore.layout.report import Layout
 from pycore.picture.info import PictureInfo
+from pycore.plan.result import Plan
 from pycore.printing.report import FileKind, FileReport
 from pycore.progress import Progress
+from pycore.strip.report import StripCheck
 from pycore.tasks.show import ShowOptions
 
 
@@ -239,6 +252,13 @@ class Method(StrEnum):
     MODEL = "model"
     TURNTABLE = "turntable"
     CLIENT = "client"
+    OPEN_BUNDLE = "open_bundle"
+    SAVE_BUNDLE = "save_bundle"
+    TICKET = "ticket"
+    PLAN = "plan"
+    STRIP = "strip"
+    MEASURE_STRIP = "measure_strip"
+    ANSWER = "answer"
 
 
 class Contract(Message):
@@ -264,6 +284,13 @@ class Contract(Message):
     model: tuple[ModelParams, ModelReply]
     turntable: tuple[TurntableParams, TurntableReply]
     client: tuple[ClientParams, ClientReply]
+    open_bundle: tuple[OpenBundleParams, OpenBundleReply]
+    save_bundle: tuple[SaveBundleParams, SaveBundleReply]
+    ticket: tuple[TicketParams, TicketReply]
+    plan: tuple[PlanParams, Plan]
+    strip: tuple[StripParams, StripReply]
+    measure_strip: tuple[MeasureStripParams, StripCheck]
+    answer: tuple[AnswerParams, AnswerReply]
     method: Method
     progress: Progress
     error: ErrorReply

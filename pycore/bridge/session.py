@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import platform
 import tempfile
 import time
@@ -47,6 +48,8 @@ from pycore.bridge.showing_messages import (
     ModelReply,
     ProposeFaceParams,
     ProposeFaceReply,
+    TicketParams,
+    TicketReply,
     TurntableParams,
     TurntableReply,
 )
@@ -132,6 +135,13 @@ class Session:
             Method.MODEL: self._model,
             Method.TURNTABLE: self._turntable,
             Method.CLIENT: self._client,
+            Method.OPEN_BUNDLE: self._open_bundle,
+            Method.SAVE_BUNDLE: self._save_bundle,
+            Method.TICKET: self._ticket,
+            Method.PLAN: self._plan,
+            Method.STRIP: self._strip,
+            Method.MEASURE_STRIP: self._measure_strip,
+            Method.ANSWER: self._answer,
         }
         return answers[Method(method)](params, buffer)
 
@@ -321,6 +331,30 @@ class Session:
         parts = parts_of(made.data, arrays)
         return Answer(ClientReply(report=made.report, parts=parts, notes=made.notes), arrays)
 
+    def _ticket(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.tasks.ticket import write_ticket
+
+        picture = self._opened()
+        asked = checked_params(TicketParams, params)
+        file = f"{file_stem(asked.job)}-ticket.pdf"
+        made = yield from write_ticket(asked.job, picture, self._opened_profiles(), options=asked, file=file)
+        arrays: Arrays = []
+        parts = parts_of(made.data, arrays)
+        return Answer(TicketReply(report=made.report, parts=parts, notes=made.notes), arrays)
+
+    def _plan(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.plan_messages import PlanParams
+        from pycore.plan.check import check_copies, check_options
+        from pycore.plan.options import PlanJob
+        from pycore.tasks.plan import plan_jobs
+
+        yield from ()
+        # A person types these, so that what is wrong with them is said in a sentence.
+        options = check_options(params["options"])
+        copies = check_copies(params.get("copies", 1))
+        job = checked_params(PlanParams, {**params, "options": {}}).job
+        return Answer(plan_jobs([PlanJob(name=job.name, job=job, copies=copies)], options=options))
+
     def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.print_file import print_files
 
@@ -340,6 +374,66 @@ class Session:
             arrays: Arrays = []
             parts = [attach(part, "file", arrays) for part in file_parts(path)]
         return Answer(PrintReply(report=written.report, parts=parts, notes=written.notes), arrays)
+
+    def _strip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.strip_messages import StripParams, StripReply
+        from pycore.tasks.strip import write_strip
+
+        picture = self._opened()
+        asked = checked_params(StripParams, params)
+        stem = f"{file_stem(asked.job)}-strip"
+        file = io.BytesIO()
+        written = yield from write_strip(
+            asked.job,
+            picture,
+            self._opened_profiles(),
+            out=file,
+            file=f"{stem}.tif",
+            values_file=f"{stem}.cgats.txt",
+            date=asked.date,
+        )
+        arrays: Arrays = []
+        parts = parts_of(file.getvalue(), arrays)
+        reply = StripReply(
+            report=written.report, parts=parts, values=written.values.decode(), notes=written.notes
+        )
+        return Answer(reply, arrays)
+
+    def _measure_strip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.strip_messages import MeasureStripParams
+        from pycore.tasks.strip import measure_strip
+
+        yield from ()
+        asked = MeasureStripParams.model_validate(params)
+        return Answer(measure_strip(expected=asked.expected.encode(), measured=buffer or b""))
+
+    def _answer(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.answer_messages import AnswerParams, AnswerReply
+        from pycore.tasks.client_answer import take_answer
+
+        yield from ()
+        asked = checked_params(AnswerParams, params)
+        taken = take_answer(asked.job, asked.text)
+        return Answer(
+            AnswerReply(job=taken.job, chosen=taken.chosen, changed=taken.changed, notes=taken.notes)
+        )
+
+    def _open_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.bundle_replies import open_bundle_answer
+        from pycore.tasks.bundle import read_bundle
+
+        yield Progress(done=0, label="Reading the bundle")
+        return open_bundle_answer(read_bundle(buffer or b""))
+
+    def _save_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
+        from pycore.bridge.bundle_messages import SaveBundleParams
+        from pycore.bridge.bundle_replies import given_files, save_bundle_answer
+        from pycore.tasks.bundle import save_bundle
+
+        asked = checked_params(SaveBundleParams, params)
+        yield Progress(done=0, label="Saving the bundle")
+        files = given_files(asked.files, buffer or b"")
+        return save_bundle_answer(save_bundle(asked.job, files, file=f"{file_stem(asked.job)}.zip"))
 
     def _opened_profiles(self) -> ProfileStore:
         if self._profiles is None:

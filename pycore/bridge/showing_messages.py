@@ -13,6 +13,7 @@ from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.layout.largest_face import LargestFace, LengthUnit
 from pycore.model.report import ModelOptions, ModelReport, TurntableOptions, TurntableReport
+from pycore.ticket.report import TicketOptions, TicketReport
 
 
 class CompareParams(CompareOptions, Message):
@@ -77,5 +78,19 @@ class ClientReply(Message):
     """The written page, re-opened and checked."""
 
     report: ClientReport
+    parts: list[Buffer]
+    notes: list[Note]
+
+
+class TicketParams(TicketOptions, Message):
+    """The ticket that goes with the piece."""
+
+    job: Job
+
+
+class TicketReply(Message):
+    """The written ticket, re-opened and measured."""
+
+    report: TicketReport
     parts: list[Buffer]
     notes: list[Note]

@@ -7,12 +7,20 @@ import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import TYPE_CHECKING, Final, Self
 
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
 from pycore.contract.job import Job
 from pycore.contract.migrations import opening_notes
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, TuckfoldError, shown
+
+if TYPE_CHECKING:
+    from pycore.bundle.content import BundledFile
+
+
+#: What a zip archive begins with.
+_ARCHIVE: Final = b"PK"
 
 
 def add_job_options(command: argparse.ArgumentParser) -> None:
@@ -24,7 +32,10 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     command.add_argument(
-        "--job", metavar="FILE", help="the job file (JSON); without it every field has its default"
+        "--job",
+        metavar="FILE",
+        help="the job file (JSON), or a bundle (.zip) with its picture and profile; "
+        "without it every field has its default",
     )
     command.add_argument(
         "--set",
@@ -75,7 +86,7 @@ def job_and_notes(options: argparse.Namespace) -> tuple[Job, list[Note]]:
         The file cannot be read, or the job is wrong.
     """
     usual = job_tree(Job())
-    text = None if options.job is None else _text(options.job)
+    text = None if options.job is None else _text(options)
     tree = usual if text is None else parse_job(text)
     notes = [] if text is None else opening_notes(json.loads(text))
     # A file that says nothing of the sheet means the usual one. An edit of its width alone must not make a
@@ -180,7 +191,7 @@ def file_bytes(name: str, *, field: str) -> bytes:
     Parameters
     ----------
     name : str
-        A path.
+        A path, or a file of a bundle.
     field : str
         What to call it in the message.
 
@@ -193,6 +204,8 @@ def file_bytes(name: str, *, field: str) -> bytes:
     FieldError
         It cannot be read.
     """
+    if isinstance(name, BundledName):
+        return name.data
     try:
         return Path(name).read_bytes()
     except (OSError, ValueError) as wrong:
@@ -205,13 +218,83 @@ def file_bytes(name: str, *, field: str) -> bytes:
         ) from wrong
 
 
-def _text(name: str) -> str:
+class BundledName(str):
+    """The name of a file that lies in the bundle given as the job, with its bytes."""
+
+    __slots__ = ("data",)
+
+    data: bytes
+
+    @classmethod
+    def of(cls, file: BundledFile) -> Self:
+        """The name of a bundle's file.
+
+        Parameters
+        ----------
+        file : BundledFile
+
+        Returns
+        -------
+        BundledName
+        """
+        name = cls(file.name)
+        name.data = file.data
+        return name
+
+
+def job_text_of(data: bytes) -> str:
+    """The text of a job, from the bytes of a job file or of a bundle.
+
+    Parameters
+    ----------
+    data : bytes
+
+    Returns
+    -------
+    str
+        JSON.
+
+    Raises
+    ------
+    BundleError
+        It begins as a bundle does, and is none that can be opened.
+    UnicodeDecodeError
+        It is no text in UTF-8.
+
+    Examples
+    --------
+    >>> job_text_of(b"{}")
+    '{}'
+    """
+    if data[:2] != _ARCHIVE:
+        return data.decode("utf-8-sig")
+    from pycore.tasks.bundle import read_bundle
+
+    return read_bundle(data).text
+
+
+def _text(options: argparse.Namespace) -> str:
+    """The job's text. A bundle's picture and profile stand in where the options name none."""
+    data = file_bytes(options.job, field="--job")
+    if data[:2] == _ARCHIVE:
+        return _from_bundle(data, options)
     try:
-        return file_bytes(name, field="--job").decode("utf-8-sig")
+        return data.decode("utf-8-sig")
     except UnicodeDecodeError as wrong:
         raise FieldError(
             field="--job",
-            expected="a job file (JSON in UTF-8)",
-            got=f"{name!r}, which is not text",
+            expected="a job file (JSON in UTF-8) or a bundle",
+            got=f"{options.job!r}, which is neither",
             remedy="check the name",
         ) from wrong
+
+
+def _from_bundle(data: bytes, options: argparse.Namespace) -> str:
+    from pycore.bundle.content import Role
+    from pycore.tasks.bundle import read_bundle
+
+    bundle = read_bundle(data)
+    for role, option in ((Role.PICTURE, "picture"), (Role.PROFILE, "profile"), (Role.WALL, "wall")):
+        if role in bundle.files and getattr(options, option, "") is None:
+            setattr(options, option, BundledName.of(bundle.files[role]))
+    return bundle.text

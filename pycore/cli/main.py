@@ -1,7 +1,7 @@
 """`tuckfold`: the entry point, its exit statuses, and one line for every error.
 
-0: done. 2: the user gave something wrong; one line on standard error says what, and what to do.
-1: anything else.
+0: done. 3: of many jobs some were not done, and the summary says which, and why. 2: the user gave something
+wrong; one line on standard error says what, and what to do. 1: anything else.
 """
 
 from __future__ import annotations
@@ -14,24 +14,31 @@ from typing import Any, Final, NoReturn
 
 from pycore import __version__
 from pycore.cli.quick_start import import_pydantic
+from pycore.cli.said import Said
 from pycore.errors import TuckfoldError, shown
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
 COMMANDS: Final = {
     "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
     "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights",
+    "plan": "many jobs on sheets and rolls: places, cuts in order, waste, cost",
     "bars": "bars, braces and fittings to order, what the whole piece weighs, what it hangs by",
     "edges": "which side fill suits each side, and why",
     "fold": "the stages of folding the corners, layers, thickness, what is seen",
     "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",
+    "strip": "a proof strip to print and measure before the piece, and what a measured one says",
     "profile": "what a profile is: white, black, gamut volume, tables",
     "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
     "intents": "which rendering intent harms a picture least, and the figures of all",
     "proof": "the flat canvas as it prints, or its gamut map, as a picture",
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
+    "bundle": "a job with its picture, profile and wall photograph as one file (.zip)",
+    "batch": "many jobs at once: print files, client pages, tickets, one plan of sheets, one shopping list",
+    "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+    "answer": "what the client answered on that page, picked and kept in the job file",
 }
 
 
@@ -116,7 +123,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 0
     options = parser(given[0] if given else None).parse_args(given)
     try:
-        text: str = options.run(options)
+        answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
         print(f"tuckfold: {_one_line(str(wrong))}", file=sys.stderr)
         return 2
@@ -131,11 +138,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except Exception as wrong:  # The last line of defence: a fault of ours is one line too, and status 1.
         print(f"tuckfold: Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}", file=sys.stderr)
         return 1
+    said = Said(text=answer) if isinstance(answer, str) else answer
     try:
-        print(text, flush=True)
+        print(said.text, flush=True)
     except BrokenPipeError:
         return 1
-    return 0
+    return said.status
 
 
 def run() -> NoReturn:

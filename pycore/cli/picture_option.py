@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from pycore.cli.job_options import file_bytes
 from pycore.cli.progress_line import run_shown
+from pycore.errors import FieldError
 
 if TYPE_CHECKING:
     from pycore.tasks.open_picture import OpenPicture
@@ -25,7 +26,8 @@ def add_picture(command: argparse.ArgumentParser, *, is_needed: bool = True) -> 
     is_needed : bool
         Otherwise the command can do without a picture.
     """
-    command.add_argument("picture", metavar="PICTURE", nargs=None if is_needed else "?", help=_ABOUT)
+    about = f"{_ABOUT}; without it that of the bundle given as the job" if is_needed else _ABOUT
+    command.add_argument("picture", metavar="PICTURE", nargs="?", help=about)
 
 
 def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> OpenPicture:
@@ -50,5 +52,12 @@ def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> Open
     # Where no picture is given, nothing of it is loaded.
     from pycore.tasks.open_picture import open_picture
 
+    if options.picture is None:
+        raise FieldError(
+            field=field,
+            expected="named, or lie in the bundle that is given as --job",
+            got="none",
+            remedy="name the picture's file",
+        )
     data = file_bytes(options.picture, field=field)
     return run_shown(open_picture(data, file=Path(options.picture).name))

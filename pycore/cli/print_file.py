@@ -63,7 +63,7 @@ def run(options: argparse.Namespace) -> str:
     job, opening = job_and_notes(options)
     out = Path(options.out)
     kind = kind_of_file(out.name, field="--out")
-    date = _date(options.date)
+    date = day_from(options.date)
     picture = picture_from(options)
     count = job.group.panels
     places = {
@@ -100,7 +100,29 @@ def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
     return report.model_dump(mode="json") | {"notes": plain_notes(notes)}
 
 
-def _date(text: str | None) -> str:
+def day_from(text: str | None) -> str:
+    """The day that `--date` names.
+
+    Parameters
+    ----------
+    text : str or None
+        None for today.
+
+    Returns
+    -------
+    str
+        YYYY-MM-DD.
+
+    Raises
+    ------
+    FieldError
+        It is no day.
+
+    Examples
+    --------
+    >>> day_from("2031-04-30")
+    '2031-04-30'
+    """
     if text is None:
         return datetime.date.today().isoformat()
     try:

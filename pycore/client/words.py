@@ -7,7 +7,7 @@ from typing import Final
 
 from pycore.bars.weight import mass_words, whole_g
 from pycore.client.offer import OfferedVariant
-from pycore.contract.job import Fill, Finish, Job, OverPair, side_fill
+from pycore.contract.job import Fill, Finish, Job, OverPair, Wrap, side_fill
 from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm
@@ -35,7 +35,8 @@ ILLUSTRATION: Final = (
     "they were not measured on the one that will be printed."
 )
 
-_FILLS: Final = {
+#: What a client is told of each side fill.
+FILL_WORDS: Final = {
     Fill.RUN_ON: "the picture itself runs on round the edge",
     Fill.MIRROR: "the strip of picture beside the edge, mirrored",
     Fill.DRAWN_OUT: "the colours along the edge, drawn straight out",
@@ -52,6 +53,12 @@ _FINISHES: Final = {
 
 _OVER: Final = {OverPair.TOP_BOTTOM: "top and bottom", OverPair.LEFT_RIGHT: "left and right"}
 
+#: How an answer begins where there is nothing to choose from.
+YES: Final = "I say yes to this canvas."
+
+#: Of a job's facts the first ones are about the piece's name and owner.
+_ABOUT_FACTS: Final = 2
+
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 
 _MONTHS: Final = (
@@ -61,6 +68,12 @@ _MONTHS: Final = (
 
 #: Less than this share of the picture is not worth a word.
 _NOTHING_SHARE = 0.005
+
+
+#: The words of every corner; a trimmed one is called alike, whichever pair it folds on to.
+CORNER_WORDS: Final = {
+    (finish, over): words.format(over=_OVER[over]) for finish, words in _FINISHES.items() for over in OverPair
+}
 
 
 def length_words(length_mm: float) -> str:
@@ -151,25 +164,69 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
         What each fact is about, and the fact.
     """
     job, use = variant.job, variant.use
-    face = size_words(job.face.width_mm, job.face.height_mm)
-    facts = [("Size", face)]
-    if job.group.panels > 1:
-        facts = [
-            ("Panels", f"{job.group.panels}, each {face}, {length_words(job.group.gap_mm)} apart"),
-            ("Together", size_words(*group_size_mm(job))),
-        ]
-    facts.append(("Depth", f"{length_words(job.bars.depth_mm)} off the wall"))
-    facts.append(("Weight", f"about {mass_words(whole_g(job))}, the whole piece with its bars"))
-    facts.append(("Sides", sides_words(job)))
-    facts.append(("Corners", _FINISHES[job.wrap.finish].format(over=_OVER[job.wrap.over])))
     parts = []
     if use.cut_away_share >= _NOTHING_SHARE:
         why = "to fit the shape" if job.group.panels == 1 else "by the shape and the gaps"
         parts.append(f"{use.cut_away_share:.0%} of it is cropped away {why}")
     if use.run_on_share >= _NOTHING_SHARE:
         parts.append(f"{use.run_on_share:.0%} of it runs on round the sides")
-    facts.append(("Picture", "; ".join(parts) or "all of it is on the front"))
-    return facts
+    return [*job_facts(job)[_ABOUT_FACTS:], ("Picture", "; ".join(parts) or "all of it is on the front")]
+
+
+def job_facts(job: Job) -> list[tuple[str, str]]:
+    """What a job alone tells a client: the piece, whose it is, and how it is made.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    list of (str, str)
+        What each fact is about, and the fact; empty where the job does not say.
+
+    Examples
+    --------
+    >>> [term for term, _ in job_facts(Job())]
+    ['Piece', 'For', 'Size', 'Depth', 'Weight', 'Sides', 'Corners']
+    """
+    face = size_words(job.face.width_mm, job.face.height_mm)
+    facts = [("Piece", " ".join(job.name.split())), ("For", " ".join(job.client.split()))]
+    if job.group.panels > 1:
+        facts += [
+            ("Panels", f"{job.group.panels}, each {face}, {length_words(job.group.gap_mm)} apart"),
+            ("Together", size_words(*group_size_mm(job))),
+        ]
+    else:
+        facts.append(("Size", face))
+    return [
+        *facts,
+        ("Depth", f"{length_words(job.bars.depth_mm)} off the wall"),
+        ("Weight", f"about {mass_words(whole_g(job))}, the whole piece with its bars"),
+        ("Sides", sides_words(job)),
+        ("Corners", corners_words(job.wrap)),
+    ]
+
+
+def corners_words(wrap: Wrap) -> str:
+    """Describe how the corners are folded.
+
+    Parameters
+    ----------
+    wrap : Wrap
+        Of a job.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> corners_words(Wrap())
+    'folded in, out of sight, closed at the top and bottom'
+    """
+    return _FINISHES[wrap.finish].format(over=_OVER[wrap.over])
 
 
 def sides_words(job: Job) -> str:
@@ -189,7 +246,7 @@ def sides_words(job: Job) -> str:
     >>> sides_words(Job())
     'the strip of picture beside the edge, mirrored'
     """
-    words = {side: _FILLS[side_fill(job.sides, side).fill] for side in Side}
+    words = {side: FILL_WORDS[side_fill(job.sides, side).fill] for side in Side}
     if len(set(words.values())) == 1:
         return words[Side.TOP]
     return "; ".join(f"{side.value}: {said}" for side, said in words.items())
@@ -210,12 +267,9 @@ def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[s
     -------
     list of str
     """
-    job = variant.job
     label = " ".join(variant.label.split())
-    chosen = "I say yes to this canvas." if alone else f"I choose {letter}{f': {label}' if label else ''}."
-    about = [("Piece", " ".join(job.name.split())), ("For", " ".join(job.client.split()))]
-    facts = piece_facts(variant)
-    return [chosen, *(f"{term}: {said}" for term, said in [*about, *facts[:-1]] if said)]
+    chosen = YES if alone else f"I choose {letter}{f': {label}' if label else ''}."
+    return [chosen, *(f"{term}: {said}" for term, said in job_facts(variant.job) if said)]
 
 
 def _inches(length_mm: float) -> str:

@@ -113,7 +113,7 @@ def open_job(text: str) -> tuple[Job, list[Note]]:
     >>> job.bars.depth_mm, notes[0].code
     (38.0, 'job-older')
     """
-    tree = _parsed(text)
+    tree = parse_object(text)
     return check_job(tree), opening_notes(tree)
 
 
@@ -139,10 +139,31 @@ def parse_job(text: str) -> Tree:
     >>> parse_job('{"name": "Low tide"}')
     {'name': 'Low tide'}
     """
-    return migrated(_parsed(text))
+    return migrated(parse_object(text))
 
 
-def _parsed(text: str) -> Tree:
+def parse_object(text: str) -> Tree:
+    """Parse the text of a JSON object, and check nothing of it.
+
+    Parameters
+    ----------
+    text : str
+        JSON.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    FieldError
+        The text is not a JSON object, is nested too deep, or names a key twice.
+
+    Examples
+    --------
+    >>> parse_object('{"name": "Low tide"}')
+    {'name': 'Low tide'}
+    """
     try:
         _check_depth(text)
         tree = json.loads(text, object_pairs_hook=_once)
@@ -292,7 +313,7 @@ def _no_fields(field: str, name: str) -> str:
     return f"The job has no field {name}: {field} has no fields of its own{question}"
 
 
-_TEXT_FIELDS = {"name", "client", "notes", "picture.file", "picture.sha256", "colour.profile"}
+_TEXT_FIELDS = {"name", "client", "notes", "answer", "picture.file", "picture.sha256", "colour.profile"}
 
 
 def _value(name: str, text: str) -> Any:

@@ -40,6 +40,8 @@ class Result(StrEnum):
     """A corner of the canvas with each corner finish."""
     CHOICES_INTENTS = "choices_intents"
     """A part of the face through each rendering intent, with its figures."""
+    CUTTING = "cutting"
+    """Where its canvases lie on the sheet or roll, and how they are cut apart."""
     DETAIL = "detail"
     """A part of the print file at its own pixels, without and with sharpening."""
 
@@ -141,6 +143,9 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
         ),
         Result.CLIENT_PAGE: Dependence(
             fields=("name", "client", "picture", "face", "bars", "group", "wrap", "sides", "canvas", "colour")
+        ),
+        Result.CUTTING: Dependence(
+            fields=("name", *_SIZES, "group.panels", "wrap.turnover_mm", "wrap.ink_over_mm", "sheet")
         ),
         Result.CHOICES_FILLS: Dependence(fields=(*_CORNERS, "wrap", *_SIDES_BUT_FILL)),
         Result.CHOICES_SIDE_FILLS: Dependence(fields=(*_CORNERS, "wrap", "sides")),

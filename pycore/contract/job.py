@@ -20,6 +20,10 @@ LEAST_DEPTH_MM: Final = 6.0
 MOST_DEPTH_MM: Final = 100.0
 MOST_TURNOVER_MM: Final = 150.0
 
+#: Characters of the client's answer: a name, a client's name and remarks of 2000 each, and the facts.
+LONGEST_ANSWER: Final = 8000
+
+Answer = Annotated[str, Field(max_length=LONGEST_ANSWER)]
 Text = Annotated[str, Field(max_length=2000)]
 Percent = Annotated[float, Field(ge=-5, le=15)]
 MarginMm = Annotated[float, Field(ge=0, le=100)]
@@ -295,6 +299,8 @@ class Job(_Part):
     """For whom it is made."""
     notes: Text = ""
     """Your own remarks."""
+    answer: Answer = ""
+    """What the client answered to the client page, in their words."""
     # Defaults need no checking: so a start builds the validator of the whole job alone.
     picture: Picture = Field(default_factory=Picture.model_construct)
     face: Face = Field(default_factory=Face.model_construct)

@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fill.continued_ground import I32, STEPS, colour_steps, mean_along, smooth
+from pycore.fill.continued_ground import I32, STEPS, colour_steps, smooth
 from pycore.fill.facing import U8
 
 Marks = npt.NDArray[np.bool_]
@@ -160,9 +160,17 @@ def _follow(steps: I32, begin: int, end: int, ground: I32, depth_px: int) -> tup
 
 def _connected(above: Marks, here: Marks) -> Marks:
     """The marked runs of a row that touch the marks of the row before."""
-    touched = here & (mean_along(above * np.int32(900), 1, axis=0) > 0)
+    touched = above.copy()
+    touched[1:] |= above[:-1]
+    touched[:-1] |= above[1:]
+    touched &= here
     if not touched.any():
         return touched
-    runs = np.cumsum(here & ~np.concatenate([[False], here[:-1]])) * here
-    joined: Marks = here & np.isin(runs, np.unique(runs[touched]))
+    begins = here.copy()
+    begins[1:] &= ~here[:-1]
+    # Runs are counted from one; what is not marked is run nought, which nothing touches.
+    runs = np.cumsum(begins) * here
+    is_joined = np.zeros(len(here) + 1, np.bool_)
+    is_joined[runs[touched]] = True
+    joined: Marks = is_joined[runs]
     return joined

@@ -35,8 +35,9 @@ def lay_continued(
 ) -> Iterator[float]:
     """Lay a side.
 
-    Every pixel is the mean of the four of the face between which its source lies, in shares of 1 / 64; where
-    that is one pixel exactly, as in a mirror, it is that pixel.
+    Every pixel is the mean of the four of the face between which its source lies, in shares of 1 / 64, but
+    near to the nearest of them (`MOST_MIXED`), so that no colour comes about that the face has not. Where the
+    source is one pixel exactly, as in a mirror, it is that pixel.
 
     Parameters
     ----------
@@ -147,5 +148,8 @@ def _take(away: npt.NDArray[Number], along: I32, deep: I32, out: npt.NDArray[Num
     upper, lower = (row - top) * width, (next_row - top) * width
     column, next_column = column - first, next_column - first
     places = upper + column, upper + next_column, lower + column, lower + next_column
+    middle = 1 << (_SHARES - 1)
+    nearest = np.where(down >= middle, lower, upper) + np.where(right >= middle, next_column, column)
     for number, plane in enumerate(words):
-        unpack_into(out, mixed_words(plane, places, right, down, _SHARES), number, 2 * _SHARES)
+        mixed = mixed_words(plane, places, right, down, _SHARES)
+        unpack_into(out, mixed, number, 2 * _SHARES, nearest=plane.take(nearest))

@@ -15,6 +15,11 @@ Words = npt.NDArray[np.uint64]
 #: Bits of a word to one channel, by bytes of a value: the value's own and 12 for two shares of 1 / 64.
 _BITS: Final = {1: 21, 2: 32}
 
+#: How far a mixed pixel may lie from the nearest of its four, in levels of 255 in each channel. Derived: two
+#: colours encoded in sRGB that lie so near are at most 3.8 ΔE76 apart (4 levels would allow 7.6), so no mixed
+#: pixel has a colour that the face has not.
+MOST_MIXED: Final = 2
+
 
 def packed(pixels: npt.NDArray[Number]) -> list[Words]:
     """Put the channels of pixels side by side: three of 8 bits to a word, or two of 16.
@@ -78,8 +83,8 @@ def mixed_words(plane: Words, places: tuple[I32, I32, I32, I32], right: I32, dow
     return upper
 
 
-def unpack_into(out: npt.NDArray[Number], words: Words, number: int, shift: int) -> None:
-    """Write the lanes of one word of each pixel to its channels, rounded to the nearest.
+def unpack_into(out: npt.NDArray[Number], words: Words, number: int, shift: int, *, nearest: Words) -> None:
+    """Write the lanes of one word of each pixel to its channels, rounded and kept near to the nearest pixel.
 
     Parameters
     ----------
@@ -91,14 +96,22 @@ def unpack_into(out: npt.NDArray[Number], words: Words, number: int, shift: int)
         Which of the pixel's words.
     shift : int
         Bits of the sums that are shares.
+    nearest : (rows, columns) uint64
+        The same word of the nearest pixel, from `packed`.
     """
     bits = _BITS[out.itemsize]
     to_a_word = 64 // bits
     first = number * to_a_word
     mask = np.uint64((1 << bits) - 1)
     half = np.uint64(1 << (shift - 1))
+    most = np.uint64(MOST_MIXED * (np.iinfo(out.dtype).max // 255))
     for lane in range(min(to_a_word, out.shape[2] - first)):
         value = (words >> np.uint64(lane * bits)) & mask
         value += half
         value >>= np.uint64(shift)
+        near = (nearest >> np.uint64(lane * bits)) & mask
+        # At least `near - most`, raised by `most` first: unsigned words have nothing under zero.
+        np.minimum(value, near + most, out=value)
+        np.maximum(value + most, near, out=value)
+        value -= most
         out[..., first + lane] = value

@@ -1,4 +1,4 @@
-"""Saving the 3D model from the bench: the file is the one that was measured, and it can be stopped."""
+"""Saving the 3D model and the ticket from the bench: the file is the one that was measured."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from bench import WRITE_MS, Bench
 from playwright.sync_api import expect
 
 from pycore.model.reread import ModelFile, check_model
+from pycore.ticket.report import Paper
+from pycore.ticket.reread import check_ticket
 
 pytestmark = pytest.mark.browser
 
@@ -64,3 +66,33 @@ def test_it_can_be_stopped(bench: Bench) -> None:
     page.locator("#model").get_by_role("button", name="Stop").click()
     expect(page.locator("#model")).to_contain_text("Stopped; no model was saved.", timeout=WRITE_MS)
     expect(page.locator("#model-report")).to_have_count(0)
+
+
+def test_a_ticket_whose_part_of_the_program_does_not_come_says_so(bench: Bench) -> None:
+    page = bench.page
+    page.route("**/fpdf2-*", lambda route: route.abort())
+    page.get_by_role("button", name="Save the ticket").click()
+    expect(page.locator("#ticket")).to_contain_text("did not come", timeout=WRITE_MS)
+    page.unroute("**/fpdf2-*")
+
+
+def test_the_ticket_is_made_and_what_it_needs_is_fetched_once(bench: Bench) -> None:
+    page = bench.page
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url.rsplit("/", 1)[-1].split("-")[0]))
+    page.locator("#ticket-paper").get_by_label("Letter").click()
+    for _ in range(2):
+        page.evaluate(TAKE_FILE)
+        with page.expect_download(timeout=WRITE_MS) as saved:
+            page.get_by_role("button", name="Save the ticket").click()
+        report = page.locator("#ticket-report")
+        expect(report).to_contain_text("2 pages", timeout=WRITE_MS)
+    name = saved.value.suggested_filename
+    data = base64.b64decode(page.evaluate("window.savedFile"))
+    assert name.endswith("-ticket.pdf")
+    found = check_ticket(data, file=name, paper=Paper.LETTER, pages=2)
+    expect(report.locator("strong")).to_have_text(found.file)
+    # Derived: of fpdf2 and what it needs, see web/pins.json, all but the one that failed before are there;
+    # the second ticket asks for nothing.
+    assert asked == ["fpdf2"]
+    assert b"estuary" not in data

@@ -72,6 +72,7 @@ def pyodide_run(tmp_path_factory: pytest.TempPathFactory) -> PyodideRun:
 def collected_here() -> set[str]:
     """Node ids of the same tests, collected by this interpreter."""
     command = [sys.executable, "-m", "pytest", "tests/pycore", "-m", "not native", "--collect-only", "-q"]
+    command += ["--few-cases", "--ignore=tests/pycore/cli"]
     ended = subprocess.run(
         [*command, "-p", "no:cacheprovider"], cwd=ROOT, capture_output=True, text=True, check=False
     )
@@ -122,7 +123,7 @@ def test_no_test_file_is_missing_inside_pyodide(pyodide_run: PyodideRun, collect
 def test_the_same_things_are_computed(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     assert native.keys() == inside.keys()
-    assert {name.split("/")[0] for name in native} == {*JOBS, "colour"}
+    assert {name.split("/")[0] for name in native} == {*JOBS, "colour", "ticket"}
 
 
 def test_no_machine_decides_a_colour(both: tuple[Arrays, Arrays]) -> None:
@@ -130,6 +131,11 @@ def test_no_machine_decides_a_colour(both: tuple[Arrays, Arrays]) -> None:
     names = [name for name in native if name.startswith("colour/")]
     assert {"colour/of 8 bits", "colour/dithered", "colour/of 16 bits", "colour/brought in"} <= set(names)
     assert [name for name in names if not np.array_equal(native[name], inside[name])] == []
+
+
+def test_a_ticket_is_the_same_file(both: tuple[Arrays, Arrays]) -> None:
+    native, inside = both
+    assert native["ticket/bytes"].tobytes() == inside["ticket/bytes"].tobytes()
 
 
 @pytest.mark.parametrize("job", JOBS)

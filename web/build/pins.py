@@ -41,6 +41,10 @@ class Pins:
     """Wheels of the page that lie in the carrier."""
     pure: tuple[WheelPin, ...]
     """Wheels of the page that come by themselves."""
+    late: tuple[WheelPin, ...]
+    """Wheels that the page fetches when a call first needs them; pure Python, too."""
+    source: tuple[WheelPin, ...]
+    """Source archives of pure Python, packed as wheels here; fetched when a call first needs them."""
     backend: tuple[WheelPin, ...]
     """What builds our own wheel."""
     parity: tuple[WheelPin, ...]
@@ -75,6 +79,8 @@ def read_pins(path: Path) -> Pins:
         carrier=Carrier(carrier["name"], carrier["version"], carrier["python"], carrier["folder"]),
         carried=_wheels(tree["carried"]),
         pure=_wheels(tree["pure"]),
+        late=_wheels(tree["late"]),
+        source=_wheels(tree["source"]),
         backend=_wheels(tree["backend"]),
         parity=_wheels(tree["parity"]),
         constraints=tree["constraints"],

@@ -1,4 +1,4 @@
-"""The folder `py/` of the site: Pyodide's runtime, the wheels, and a lock file that names just these."""
+"""The folder `py/` of the site: Pyodide's runtime, the wheels, a lock file of just these, and a snapshot."""
 
 from __future__ import annotations
 
@@ -14,8 +14,10 @@ from build.failure import BuildError
 from build.own_wheel import build_own_wheel, own_sources
 from build.pins import Pins, WheelPin
 from build.places import Places
+from build.snapshot import make_snapshot
+from build.source_wheel import source_wheel
 from build.stamps import Stamp, digest, sha256_of
-from build.wheels import cached_wheels
+from build.wheels import cached_sources, cached_wheels
 
 #: Of Pyodide's npm package.
 PROGRAM_FILES: Final = ("pyodide.mjs", "pyodide.asm.js", "pyodide.asm.wasm")
@@ -46,17 +48,20 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     Raises
     ------
     BuildError
-        A wheel is missing or has the wrong hash, or the pins and Pyodide's own lock file disagree.
+        A wheel is missing or has the wrong hash, the pins and Pyodide's own lock file disagree, or the memory
+        snapshot could not be made.
     """
     wheels = cached_wheels(pins.carried, folder=at.wheels, carrier=pins.carrier)
-    wheels |= cached_wheels(pins.pure, folder=at.wheels)
+    wheels |= cached_wheels([*pins.pure, *pins.late], folder=at.wheels)
+    sources = cached_sources(pins.source, folder=at.wheels)
     (backend,) = cached_wheels(pins.backend, folder=at.wheels).values()
     source = at.node_modules / "pyodide"
     lock: dict[str, Any] = json.loads((source / LOCK_FILE).read_text(encoding="utf-8"))
     check_against_lock(pins.carried, lock)
 
     stamp = Stamp(at.stamps, "runtime")
-    ours = [at.web / "pins.json", at.web / "tools", at.web / "build", source / LOCK_FILE]
+    restoring = at.web / "src" / "worker" / "snapshot"
+    ours = [at.web / "pins.json", at.web / "tools", at.web / "build", restoring, source / LOCK_FILE]
     inputs = digest(ours, base=at.web, extra=own_sources(at))
     if stamp.is_fresh(inputs=inputs, outputs=digest([at.python], base=at.web)):
         return False
@@ -67,6 +72,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
         shutil.copyfile(source / name, at.python / name)
     with tempfile.TemporaryDirectory(prefix="tuckfold-wheel-") as temporary:
         wheels[OWN] = build_own_wheel(at, backend=backend, into=Path(temporary))
+        for pin in pins.source:
+            wheels[pin.name] = source_wheel(pin, sources[pin.name], into=Path(temporary))
         library = source / LIBRARY_FILE
         made = compiled([library, *wheels.values()], at=at, node=node)
         shutil.copyfile(made[library], at.python / LIBRARY_FILE)
@@ -74,6 +81,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     (at.python / LOCK_FILE).write_text(
         json.dumps(site_lock(lock, pins, placed), indent=1) + "\n", encoding="utf-8"
     )
+    late = {pin.name for pin in (*pins.late, *pins.source)}
+    make_snapshot(at, wheels=[wheel for name, wheel in placed.items() if name not in late], node=node)
     stamp.write(inputs=inputs, outputs=digest([at.python], base=at.web))
     return True
 
@@ -139,12 +148,13 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
     Returns
     -------
     dict
-        A lock file of these packages with the hashes of these files. The core depends on all the others, so
-        that loading it loads them.
+        A lock file of these packages with the hashes of these files. The core depends on all but the late
+        ones, so that loading it loads them.
     """
     known = {pin.name: lock["packages"][pin.name] for pin in pins.carried}
     own_version = placed[OWN].name.split("-")[1]
-    versions = {pin.name: pin.version for pin in pins.pure} | {OWN: own_version}
+    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.late, *pins.source)} | {OWN: own_version}
+    late = {pin.name for pin in (*pins.late, *pins.source)}
     for name, version in versions.items():
         known[name] = {
             "name": name,
@@ -152,7 +162,7 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
             "install_dir": "site",
             "package_type": "package",
             "imports": ["pycore"] if name == OWN else [name],
-            "depends": sorted(placed.keys() - {OWN}) if name == OWN else [],
+            "depends": sorted(placed.keys() - {OWN} - late) if name == OWN else [],
             "unvendored_tests": False,
         }
     packages = {

@@ -9,11 +9,14 @@ import tempfile
 import zipfile
 from collections.abc import Iterable
 from pathlib import Path
+from typing import Final
 
 from build.commands import need_pip, run
 from build.failure import BuildError
 from build.pins import Carrier, WheelPin
 from build.stamps import sha256_of
+
+_QUIET: Final = ("--disable-pip-version-check", "--no-input", "--progress-bar", "off")
 
 
 def cached_wheels(
@@ -84,6 +87,43 @@ def check_hash(path: Path, pin: WheelPin) -> None:
         )
 
 
+def cached_sources(pins: Iterable[WheelPin], *, folder: Path) -> dict[str, Path]:
+    """Source archives, downloaded where they are missing.
+
+    Parameters
+    ----------
+    pins : iterable of WheelPin
+        The archives.
+    folder : Path
+        The cache folder; made when missing.
+
+    Returns
+    -------
+    dict
+        File by name.
+
+    Raises
+    ------
+    BuildError
+        There is no pip or no network, or a file's hash is not the pinned one; such a file is removed.
+    """
+    pins = list(pins)
+    for pin in pins:
+        if not (folder / pin.file).is_file():
+            need_pip()
+            folder.mkdir(parents=True, exist_ok=True)
+            with tempfile.TemporaryDirectory(dir=folder, prefix="download-") as temporary:
+                name = f"{pin.name}=={pin.version}"
+                print(f"  fetching {name}", flush=True)
+                chosen = ["--no-deps", "--no-binary", pin.name, "--dest", temporary, name]
+                command = [sys.executable, "-m", "pip", "download", *_QUIET, *chosen]
+                run(command, cwd=folder, what="fetching Python packages")
+                check_hash(Path(temporary) / pin.file, pin)
+                os.replace(Path(temporary) / pin.file, folder / pin.file)
+        check_hash(folder / pin.file, pin)
+    return {pin.name: folder / pin.file for pin in pins}
+
+
 def _download(pins: list[WheelPin], *, into: Path) -> None:
     """Wheels of pure Python only: they must run in the browser, or in any Python."""
     names = [f"{pin.name}=={pin.version}" for pin in pins]
@@ -123,6 +163,5 @@ def _download_carried(pins: list[WheelPin], carrier: Carrier, *, into: Path) -> 
 
 
 def _pip_download(into: Path) -> list[str]:
-    quiet = ["--disable-pip-version-check", "--no-input", "--progress-bar", "off"]
     chosen = ["--no-deps", "--only-binary", ":all:", "--dest", str(into)]
-    return [sys.executable, "-m", "pip", "download", *quiet, *chosen]
+    return [sys.executable, "-m", "pip", "download", *_QUIET, *chosen]

@@ -8,13 +8,13 @@ from functools import lru_cache
 import numpy as np
 
 from guidebook import svg
-from guidebook.scene import Floats
 from pycore.colour.gamut.mesh import gamut_mesh
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import Profile, parse_profile
 from pycore.colour.icc.transform import make_transform
 from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.contract.job import Intent
+from pycore.fold.scene import Floats
 
 
 def colour_drawings() -> Iterator[tuple[str, str]]:

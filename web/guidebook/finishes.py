@@ -3,66 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
 from guidebook import svg
-from guidebook.scene import BACK, BENCH, WALL, Floats, Look, View, box_of, drawn, moved, scene, seen_points
+from guidebook.scene import drawn
 from pycore.contract.check import check_job
 from pycore.contract.job import Corners, Finish
-from pycore.fold.facets import corners, flat_facets
+from pycore.fold.flat_corner import corner_parts, cut_path
 from pycore.fold.kinds import Kind
-from pycore.fold.polygons import split
+from pycore.fold.scene import BACK, BENCH, WALL, Floats, Look, View, box_of, moved, scene, seen_points
 from pycore.fold.spec import FoldSpec, fold_spec
 from pycore.fold.stages import stages_of
+from pycore.fold.steps import seam, step_of
 
 #: The canvas that is drawn: 20 mm bars and 25 mm on the back, as a new job has.
 DEPTH_MM: Final = 20.0
 TURNOVER_MM: Final = 25.0
 
-Point = tuple[Kind, tuple[float, float]]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Step:
-    """What a stage's drawing shows.
-
-    Attributes
-    ----------
-    lit : kinds that stand out.
-    ways : points of the corner's frame whose way is drawn.
-    share : float
-        At which part of the stage the drawing stands.
-    """
-
-    lit: tuple[Kind, ...]
-    ways: tuple[Point, ...]
-    share: float = 0.55
-
-
-_S: Final = DEPTH_MM + TURNOVER_MM
-_D: Final = DEPTH_MM
-
-#: By the stage's name. Points are mm in the corner's frame: p past the under pair's edge, q past the other's.
-STEPS: Final = {
-    "under": Step(
-        lit=(Kind.UNDER_SIDE, Kind.UNDER_TURNOVER), ways=((Kind.UNDER_TURNOVER, (_S, -36)),), share=0.36
-    ),
-    "over": Step(
-        lit=(Kind.OVER_SIDE, Kind.OVER_TURNOVER), ways=((Kind.OVER_TURNOVER, (-36, _S)),), share=0.8
-    ),
-    "tuck": Step(
-        lit=(Kind.GUSSET_UNDER, Kind.GUSSET_OVER),
-        ways=((Kind.GUSSET_UNDER, (_D, _D)), (Kind.OVER_SIDE, (-50, _D))),
-        share=0.6,
-    ),
-    "wrap": Step(lit=(Kind.GUSSET_UNDER,), ways=((Kind.GUSSET_UNDER, (_D, _D)),), share=0.5),
-    "tab": Step(lit=(Kind.TAB,), ways=((Kind.TAB, (_D / 2, 9)),), share=0.5),
-    "under-back": Step(lit=(Kind.UNDER_TURNOVER,), ways=((Kind.UNDER_TURNOVER, (_S, -36)),)),
-    "over-back": Step(lit=(Kind.OVER_TURNOVER,), ways=((Kind.OVER_TURNOVER, (-36, _S)),)),
-}
+#: How far each drawing reaches from the corner along the face.
+SHOWN_MM: Final = Look().shown_mm
 
 #: The corners that a hand can fold step by step: lapped ones are cut back on the back.
 FOLDED: Final = {
@@ -95,7 +56,7 @@ def step_drawings() -> Iterator[tuple[str, str]]:
         spec = shown_spec(finish)
         yield f"fold-{finish.value}-0-cut", flat_drawing(spec)
         for number, stage in enumerate(stages_of(spec), start=1):
-            step = STEPS[stage.name]
+            step = step_of(stage.name, spec, shown_mm=SHOWN_MM)
             at = stage.start + step.share * (stage.end - stage.start)
             moments = np.linspace(stage.start, stage.end, 19).tolist()
             ways = [moved(spec, kind, place, moments, BENCH) for kind, place in step.ways]
@@ -116,34 +77,18 @@ def folded_drawing(spec: FoldSpec, view: View) -> str:
     return svg.drawing(parts, _box(box_of(polygons)))
 
 
-def seam(spec: FoldSpec) -> Floats:
-    """The line on the over side where two parts of the canvas meet, (2, 3), mm."""
-    w, h, d = spec.width_mm, spec.height_mm, spec.depth_mm
-    end = w - d if spec.finish is Finish.LAPPED else w - spec.setback_mm
-    return np.array([[w, h, 0.0], [end, h, -d]])
-
-
 def flat_drawing(spec: FoldSpec) -> str:
     """One corner of the flat canvas, seen from its back as it lies on the table: creases and cuts."""
-    corner = corners(spec)["top-right"]
     reach, shown = spec.reach_mm, 48.0
     square = np.array([[-shown, -shown], [reach, -shown], [reach, reach], [-shown, reach]])
     gone = [[0.0, reach], [reach, reach], [reach, 0.0]]
     parts = [svg.area(_face_down(np.array(square)), "ground")]
-    found = []
-    for facet in flat_facets(spec):
-        pieces = [facet.flat]
-        for axis in (0, 1):
-            normal = corner.axes[:, axis]
-            through = corner.origin - normal * shown
-            pieces = [part for one in pieces for part in split(one, through, normal)]
-            pieces = [one for one in pieces if (one.mean(axis=0) - through) @ normal > 0]
-        found += [(facet.kind, (one - corner.origin) @ corner.axes) for one in pieces]
+    found = corner_parts(spec, shown)
     parts += [svg.area(_face_down(one), "lit" if kind is Kind.TAB else "bare") for kind, one in found]
     parts += [svg.line(_face_down(one), "crease") for one in _edges([one for _, one in found])]
     whole = spec.whole
     if not whole:
-        parts.append(svg.line(_face_down(np.array(_cut_path(spec))), "cut"))
+        parts.append(svg.line(_face_down(cut_path(spec)), "cut"))
         parts.append(svg.line(_face_down(np.array(gone)), "crease"))
     edge = np.array([[-shown, reach], [0.0, reach], [reach, reach] if whole else [0.0, reach]])
     other = np.array([[reach, -shown], [reach, 0.0], [reach, reach] if whole else [reach, 0.0]])
@@ -167,13 +112,6 @@ def _edges(outlines: list[Floats]) -> list[Floats]:
         for start, end in zip(outline.round(6), np.roll(outline, -1, axis=0).round(6), strict=True):
             found[frozenset([tuple(start), tuple(end)])] = np.array([start, end])
     return list(found.values())
-
-
-def _cut_path(spec: FoldSpec) -> list[list[float]]:
-    d, s, t = spec.depth_mm, spec.reach_mm, spec.tab_mm
-    if spec.finish is Finish.TRIMMED:
-        return [[0, s], [0, 0], [t, t], [d - t, t], [d, 0], [s, 0]]
-    return [[0, s], [0, d], [d, d], [d, 0], [s, 0]]
 
 
 def _face_down(local: Floats) -> Floats:

@@ -8,25 +8,15 @@ from typing import Final
 import numpy as np
 
 from guidebook import svg
-from guidebook.finishes import DEPTH_MM, flat_drawing, seam, shown_spec
-from guidebook.scene import (
-    BACK,
-    BENCH,
-    SHOWN_MM,
-    WALL,
-    Floats,
-    Look,
-    View,
-    box_of,
-    drawn,
-    scene,
-    seen_points,
-)
+from guidebook.finishes import DEPTH_MM, SHOWN_MM, flat_drawing, shown_spec
+from guidebook.scene import drawn
 from pycore.contract.check import check_job
 from pycore.contract.job import Corners, Finish
 from pycore.fold.kinds import Kind
+from pycore.fold.scene import BACK, BENCH, WALL, Floats, Look, View, box_of, scene, seen_points
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import stages_of
+from pycore.fold.steps import seam
 from pycore.layout.report import layout_report
 
 #: Exaggerated, so that it is seen in a small drawing.

@@ -20,7 +20,8 @@ async function run() {
     lockFileContents: await readFile(join(site, "pyodide-lock.json"), "utf8"),
     packageBaseUrl: site,
     packageCacheDir: site,
-    packages: ["tuckfold"],
+    // Unlike the page it loads at once what only some calls need.
+    packages: ["tuckfold", "fpdf2", "defusedxml", "fonttools", "rectpack"],
     // Nothing is written into the repository.
     env: { PYTHONDONTWRITEBYTECODE: "1" },
   });

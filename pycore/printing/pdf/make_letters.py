@@ -41,8 +41,8 @@ BLOCKS: Final = (
     (0x2122, 0x2122),  # trade mark
     (0x2212, 0x2212),  # minus
 )
-_KEPT_TABLES: Final = {"cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name"}
-_COPYRIGHT, _FAMILY, _VERSION, _LICENCE = 0, 1, 5, 13
+_KEPT_TABLES: Final = {"OS/2", "cmap", "glyf", "head", "hhea", "hmtx", "loca", "maxp", "name", "post"}
+_COPYRIGHT, _FAMILY, _FULL_NAME, _VERSION, _LICENCE = 0, 1, 4, 5, 13
 
 
 def make_letters(folder: Path) -> None:
@@ -59,7 +59,7 @@ def make_letters(folder: Path) -> None:
     options = Options(
         hinting=False,
         layout_features=[],
-        name_IDs=[_COPYRIGHT, _FAMILY, _VERSION, _LICENCE],
+        name_IDs=[_COPYRIGHT, _FAMILY, _FULL_NAME, _VERSION, _LICENCE],
         glyph_names=False,
         notdef_outline=True,
         recalc_timestamp=False,

@@ -32,6 +32,7 @@ from pycore.contract.job import Fill, Job
 from pycore.conventions import Side
 from pycore.fold.animation import fold_animation
 from pycore.layout.group import panel_jobs
+from pycore.plan.options import PlanJob, PlanOptions
 from pycore.progress import run_to_end
 from pycore.proofing import proof_input as proof_input_module
 from pycore.proofing.profile_store import ProfileStore
@@ -46,13 +47,14 @@ from pycore.tasks.compare import compare_variants
 from pycore.tasks.edges import judge_edges
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture, open_picture
+from pycore.tasks.plan import plan_jobs
 from pycore.tasks.print_detail import show_detail
 
 #: Inside Pyodide this would take many minutes, and it is about the table, not about the interpreter.
 pytestmark = [pytest.mark.slow, pytest.mark.native]
 
 #: Few pixels: what a result depends on does not depend on how finely it is made.
-PIXELS = 30_000
+PIXELS = 10_000
 
 #: Jobs that between them use every field: one piece; a group whose colours are brought in; continued sides.
 JOBS: dict[str, dict[str, Any]] = {
@@ -146,13 +148,13 @@ def test_every_leaf_can_be_changed() -> None:
 @lru_cache(maxsize=1)
 def picture() -> OpenPicture:
     """A picture with colours outside the gamut, shapes and slant lines at its edges, and fine detail."""
-    rows, columns = np.mgrid[0:240, 0:320]
-    pixels = np.zeros((240, 320, 3), np.uint8)
-    pixels[..., 0] = columns * 255 // 319
-    pixels[..., 1] = rows * 255 // 239
+    rows, columns = np.mgrid[0:120, 0:160]
+    pixels = np.zeros((120, 160, 3), np.uint8)
+    pixels[..., 0] = columns * 255 // 159
+    pixels[..., 1] = rows * 255 // 119
     pixels[..., 2] = (columns * 7 + rows * 3) % 256
-    pixels[(columns - rows) % 60 < 6] = (255, 0, 200)
-    pixels[(columns - 300) ** 2 + (rows - 30) ** 2 < 500] = (0, 255, 255)
+    pixels[(columns - rows) % 30 < 3] = (255, 0, 200)
+    pixels[(columns - 150) ** 2 + (rows - 15) ** 2 < 125] = (0, 255, 255)
     file = io.BytesIO()
     Image.fromarray(pixels).save(file, "PNG")
     return run_to_end(open_picture(file.getvalue(), file="shapes.png"))
@@ -211,7 +213,7 @@ def solid_points(job: Job) -> str:
 
 def continued_plan(job: Job) -> str:
     plans = []
-    for one in panel_jobs(job, width_px=320, height_px=240):
+    for one in panel_jobs(job, width_px=160, height_px=120):
         kept = KeptPlans(picture().source, whole_copy(picture().source))
         plans.append(run_to_end(kept.plans(one, share=1.0)))
     return digest([repr(one) for one in plans])
@@ -291,6 +293,9 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
     Result.CHOICES_SIDE_FILLS: chosen_side_fills,
     Result.CHOICES_FINISHES: chosen_finishes,
     Result.CHOICES_INTENTS: chosen_intents,
+    Result.CUTTING: lambda job: digest(
+        plain(plan_jobs([PlanJob(name=job.name, job=job)], options=PlanOptions()))
+    ),
     Result.DETAIL: shown_detail,
 }
 
@@ -355,6 +360,7 @@ def test_what_changes_was_declared(result: Result, name: str) -> None:
         (Result.CHOICES_SIDE_FILLS, "sides.fill"),
         (Result.CHOICES_FINISHES, "wrap.turnover_mm"),
         (Result.CHOICES_INTENTS, "colour.clip_threshold_de"),
+        (Result.CUTTING, "group.panels"),
         (Result.DETAIL, "print.sharpening"),
     ],
 )

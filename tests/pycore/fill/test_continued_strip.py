@@ -12,7 +12,7 @@ import pycore.fill.continued_strip as strip_module
 from pycore.fill.continued_field import PART, field_of
 from pycore.fill.continued_plan import ContinuedPlan, mirror_plan, plan_continued
 from pycore.fill.continued_strip import lay_continued
-from pycore.fill.continued_words import Number
+from pycore.fill.continued_words import MOST_MIXED, Number
 from pycore.fill.facing import U8
 
 
@@ -100,6 +100,19 @@ def test_no_channel_leaves_what_the_face_has() -> None:
     assert side.max() <= face.max()
 
 
+@pytest.mark.parametrize("dtype", [np.uint8, np.uint16])
+def test_no_colour_comes_about_between_two(dtype: type[np.uint8] | type[np.uint16]) -> None:
+    bars = drawn(np.arange(-160, 0), 600, 0.5)
+    level = np.iinfo(dtype).max // 255
+    colours = np.array([[220, 40, 30], [20, 160, 230]])
+    face = (colours[(bars[..., 0] > 160).astype(int)] * level).astype(dtype)
+    side = laid(face, plan_continued(bars, depth=40), 80).astype(int)
+    off = np.abs(side[..., np.newaxis, :] - colours * level).max(axis=3)
+    # derived: a pixel lies at most so far from the nearest of those that are mixed.
+    assert off.min(axis=2).max() <= MOST_MIXED * level
+    assert set(off.argmin(axis=2).ravel()) == {0, 1}
+
+
 def test_a_face_shallower_than_its_side_serves() -> None:
     face = noise(9, 120, 3)
     assert laid(face, plan_continued(face, depth=40), 60).shape == (60, 120, 3)
@@ -121,4 +134,4 @@ def test_the_same_pixels_everywhere() -> None:
     face = face.astype(np.uint8)
     side = laid(face, plan_continued(face, depth=40), 70)
     # regression: whole numbers throughout, so that every machine and interpreter gives this.
-    assert hashlib.sha256(side.tobytes()).hexdigest()[:16] == "b1b124618ab6eea8"
+    assert hashlib.sha256(side.tobytes()).hexdigest()[:16] == "2e1c9eab0a7c3e0e"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -54,6 +55,7 @@ class _Kept:
         return self._values
 
 
+@cache
 def _picture(channels: int, *, deep: bool = False) -> SourcePicture:
     """Smooth waves of all sizes."""
     rows, columns = np.mgrid[0:420, 0:310]
@@ -89,7 +91,7 @@ def _strips(source: SourcePicture, job: Job, bits: int) -> list[Strip]:
 @pytest.mark.parametrize("turn", [0, 90])
 def test_strips_put_together_are_the_canvas(name: str, bits: int, turn: int) -> None:
     job = check_job(
-        _SMALL | {"sides": _SIDES[name], "picture": {"turn": turn}, "print": {"ppi": 110, "marks": False}}
+        _SMALL | {"sides": _SIDES[name], "picture": {"turn": turn}, "print": {"ppi": 80, "marks": False}}
     )
     source = _picture(3)
     strips = _strips(source, job, bits)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+from functools import cache
 from typing import Any
 
 import numpy as np
@@ -11,7 +12,7 @@ from PIL import Image, ImageFilter
 
 from pycore.contract.check import check_job
 from pycore.contract.job import Fill, Job
-from pycore.layout.grid import pixel_grid
+from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.read import read_picture
 from pycore.picture.tones import U8
 from pycore.progress import run_to_end
@@ -49,10 +50,27 @@ def at(canvas: CornerCanvas, across: Any, down: Any) -> U8:
     return canvas.pixels.reshape(-1, 4)[places][:, :3]
 
 
-def whole_at(preview: PreviewSource, job: Job, corner: str, across: Any, down: Any) -> U8:
-    """The same places on the whole canvas, rendered as the stage does."""
+@cache
+def opened_blobs() -> PreviewSource:
+    return blobs()
+
+
+@cache
+def filled_job(fill: Fill, turn: int) -> Job:
+    return with_fill(job_of(picture={"turn": turn}, sides={"blur_mm": 2}), fill)
+
+
+@cache
+def whole_canvas(fill: Fill, turn: int) -> tuple[PixelGrid, U8]:
+    """The whole canvas, rendered as the stage does."""
+    job = filled_job(fill, turn)
     grid = pixel_grid(job, ppi=PX_PER_MM * 25.4)
-    pixels = run_to_end(preview.canvas(job, grid))
+    return grid, run_to_end(opened_blobs().canvas(job, grid))
+
+
+def whole_at(fill: Fill, turn: int, corner: str, across: Any, down: Any) -> U8:
+    """The same places on the whole canvas."""
+    grid, pixels = whole_canvas(fill, turn)
     right, top = corner.endswith("right"), corner.startswith("top")
     column = grid.columns[3] + across * PX_PER_MM if right else grid.columns[2] - 1 - across * PX_PER_MM
     row = grid.rows[2] - 1 - down * PX_PER_MM if top else grid.rows[3] + down * PX_PER_MM
@@ -64,12 +82,10 @@ def whole_at(preview: PreviewSource, job: Job, corner: str, across: Any, down: A
 @pytest.mark.parametrize("turn", [0, 90])
 def test_a_corner_is_that_of_the_whole(fill: Fill, corner: str, turn: int) -> None:
     """Derived: the picture's steepest slope is about 6 levels a pixel; the two differ by up to a pixel."""
-    preview = blobs()
-    job = with_fill(job_of(picture={"turn": turn}, sides={"blur_mm": 2}), fill)
     chance = np.random.default_rng(7)
     across, down = chance.uniform(-36, 19, (2, 400))
-    ours = at(corner_of(preview, job, corner), across, down).astype(int)
-    theirs = whole_at(preview, job, corner, across, down).astype(int)
+    ours = at(corner_of(opened_blobs(), filled_job(fill, turn), corner), across, down).astype(int)
+    theirs = whole_at(fill, turn, corner, across, down).astype(int)
     difference = np.abs(ours - theirs)
     assert np.median(difference) <= 3
     assert np.mean(difference > 14) < 0.02

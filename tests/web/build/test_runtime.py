@@ -45,15 +45,18 @@ def test_a_wheel_is_placed_under_a_name_that_holds_its_hash(tmp_path: Path) -> N
 @pytest.mark.native
 def test_the_core_depends_on_all_others_and_each_hash_is_that_of_its_file(tmp_path: Path) -> None:
     pins = read_pins(ROOT / "web" / "pins.json")
-    names = {pin.name: pin.file for pin in (*pins.carried, *pins.pure)}
+    first = [pin.name for pin in (*pins.carried, *pins.pure)]
+    names = {pin.name: pin.file for pin in (*pins.carried, *pins.pure, *pins.late)}
+    late = {pin.name: f"{pin.name}-{pin.version}-py3-none-any.whl" for pin in pins.source}
     placed: dict[str, Path] = {}
-    for name, file in {**names, "tuckfold": "tuckfold-0.1.0-py3-none-any.whl"}.items():
+    for name, file in {**names, **late, "tuckfold": "tuckfold-0.1.0-py3-none-any.whl"}.items():
         placed[name] = tmp_path / file
         placed[name].write_bytes(name.encode())
     entries = {pin.name: {"name": pin.name, "depends": ["kept"]} for pin in pins.carried}
     lock = site_lock({"info": {"python": "3.13.2"}, "packages": {**entries, "unused": {}}}, pins, placed)
     assert set(lock["packages"]) == set(placed)
-    assert lock["packages"]["tuckfold"]["depends"] == sorted(names)
+    assert lock["packages"]["tuckfold"]["depends"] == sorted(first)
+    assert late.keys() == {"rectpack"}
     assert lock["packages"]["tuckfold"]["version"] == "0.1.0"
     assert lock["packages"]["numpy"]["depends"] == ["kept"]
     for name, entry in lock["packages"].items():

@@ -87,6 +87,10 @@ def test_the_pins_name_what_pyodides_own_lock_file_names() -> None:
     names = {pin.name for pin in pins.carried}
     # derived: what design and pyproject.toml ask for in the browser, with what these need.
     assert {"numpy", "pillow", "pydantic", "pydantic-core"} <= names
-    assert all(len(pin.sha256) == 64 for pin in (*pins.carried, *pins.pure, *pins.backend, *pins.parity))
+    every = (*pins.carried, *pins.pure, *pins.source, *pins.backend, *pins.parity)
+    assert all(len(pin.sha256) == 64 for pin in every)
     # The tests compare with these very versions natively.
-    assert all(pins.constraints[pin.name] == pin.version for pin in (*pins.carried, *pins.pure, *pins.parity))
+    assert all(
+        pins.constraints[pin.name] == pin.version
+        for pin in (*pins.carried, *pins.pure, *pins.source, *pins.parity)
+    )

@@ -6,6 +6,7 @@ export const JOB: Job = {
   name: "Low tide",
   client: "",
   notes: "",
+  answer: "",
   picture: { file: "tide.jpg", sha256: "", turn: 0, enlarging: "photograph" },
   face: { width_mm: 210, height_mm: 297 },
   bars: { depth_mm: 20, wood: "unknown" },

@@ -35,7 +35,11 @@ class ScriptedCore implements Adapter {
   }
 }
 
-function runningOf(core: Adapter, judge = (thrown: unknown): Fault => ({ kind: "fatal", message: String(thrown) })) {
+function runningOf(
+  core: Adapter,
+  judge = (thrown: unknown): Fault => ({ kind: "fatal", message: String(thrown) }),
+  fetching?: Promise<void>,
+) {
   const posted: FromWorker[] = [];
   const transferred: ArrayBuffer[] = [];
   const calls = new RunningCalls(
@@ -45,6 +49,7 @@ function runningOf(core: Adapter, judge = (thrown: unknown): Fault => ({ kind: "
       transferred.push(...transfer);
     },
     judge,
+    () => fetching,
   );
   return { calls, posted, transferred };
 }
@@ -114,4 +119,46 @@ test("when the interpreter is gone the whole worker says so", async () => {
   const { calls, posted } = runningOf(new ScriptedCore([new Error("unreachable")]));
   await calls.run(call(1));
   expect(posted).toEqual([{ kind: "crashed", message: "Error: unreachable" }]);
+});
+
+/** Something that is fetched, and arrives when the test says so. */
+function delivery(): { arrive: () => void; fetching: Promise<void> } {
+  let arrive = (): void => undefined;
+  const fetching = new Promise<void>((resolve) => {
+    arrive = resolve;
+  });
+  return { arrive: () => arrive(), fetching };
+}
+
+test("what a call needs besides is fetched before it begins", async () => {
+  const core = new ScriptedCore([done()]);
+  const { arrive, fetching } = delivery();
+  const { calls, posted } = runningOf(core, undefined, fetching);
+  const run = calls.run(call(1));
+  expect(core.buffers).toEqual([]);
+  arrive();
+  await run;
+  expect(posted.map((message) => message.kind)).toEqual(["progress", "result"]);
+});
+
+test("where it does not come the call fails with a remedy, and the core lives on", async () => {
+  vi.spyOn(console, "warn").mockImplementation(() => undefined);
+  const core = new ScriptedCore([done()]);
+  const { calls, posted } = runningOf(core, undefined, Promise.reject(new Error("offline")));
+  await calls.run(call(1));
+  expect(posted.map((message) => message.kind)).toEqual(["progress", "error"]);
+  expect(posted.at(-1)).toMatchObject({ text: expect.stringContaining("check the connection") as string });
+  expect(core.buffers).toEqual([]);
+});
+
+test("a call that is stopped while it waits does not begin", async () => {
+  const core = new ScriptedCore([done()]);
+  const { arrive, fetching } = delivery();
+  const { calls, posted } = runningOf(core, undefined, fetching);
+  const run = calls.run(call(1));
+  calls.stop(1);
+  arrive();
+  await run;
+  expect(posted.map((message) => message.kind)).toEqual(["progress"]);
+  expect(core.buffers).toEqual([]);
 });

@@ -51,6 +51,14 @@ export type Wall = "plaster" | "chalk" | "sand" | "sage" | "slate";
 export type LightFrom = "upper-left" | "left" | "above" | "right" | "upper-right";
 /** What of known size stands beside the piece. */
 export type Beside = "nothing" | "door" | "chair" | "person";
+/** What a file is to the job. */
+export type Role = "picture" | "profile" | "wall";
+/** The paper that the ticket is printed on. */
+export type Paper = "a4" | "letter";
+/** Whether a canvas may lie turned by a quarter. */
+export type Turning = "where-equal" | "never";
+/** Which way a cut runs. */
+export type CutWay = "across" | "down";
 /** What may be called. */
 export type Method =
   | "hello"
@@ -71,7 +79,14 @@ export type Method =
   | "detail"
   | "model"
   | "turntable"
-  | "client";
+  | "client"
+  | "open_bundle"
+  | "save_bundle"
+  | "ticket"
+  | "plan"
+  | "strip"
+  | "measure_strip"
+  | "answer";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -95,6 +110,13 @@ export interface Contract {
   model: [ModelParams, ModelReply];
   turntable: [TurntableParams, TurntableReply];
   client: [ClientParams, ClientReply];
+  open_bundle: [OpenBundleParams, OpenBundleReply];
+  save_bundle: [SaveBundleParams, SaveBundleReply];
+  ticket: [TicketParams, TicketReply];
+  plan: [PlanParams, Plan];
+  strip: [StripParams, StripReply];
+  measure_strip: [MeasureStripParams, StripCheck];
+  answer: [AnswerParams, AnswerReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -109,6 +131,8 @@ export interface Job {
   client: string;
   /** Your own remarks. */
   notes: string;
+  /** What the client answered to the client page, in their words. */
+  answer: string;
   picture: Picture;
   face: Face;
   bars: Bars;
@@ -975,6 +999,281 @@ export interface ClientReport {
   file: string;
   bytes: number;
   variants: number;
+}
+/** The bundle's bytes travel as the call's buffer. */
+export interface OpenBundleParams {}
+/** The job and the files of a bundle. */
+export interface OpenBundleReply {
+  job: Job;
+  files: BundledFileReply[];
+  /** What of an earlier version's job is worth a look. */
+  notes: Note[];
+}
+/** A file of a bundle. */
+export interface BundledFileReply {
+  role: Role;
+  file: string;
+  /** Its bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+}
+/** Write a bundle of a job and its files. */
+export interface SaveBundleParams {
+  job: Job;
+  files: GivenFile[];
+}
+/** A file of the job; its bytes lie in the call's buffer, behind those of the file before it. */
+export interface GivenFile {
+  role: Role;
+  file: string;
+  bytes: number;
+}
+/** The bundle, opened again and found to hold what was meant. */
+export interface SaveBundleReply {
+  report: BundleReport;
+  /** The file's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+}
+/** What was found in a written bundle. */
+export interface BundleReport {
+  file: string;
+  bytes: number;
+  files: BundledFileName[];
+}
+/** One file in a bundle. */
+export interface BundledFileName {
+  role: Role;
+  name: string;
+}
+/** The ticket that goes with the piece. */
+export interface TicketParams {
+  paper?: Paper;
+  /** Of today, YYYY-MM-DD; the core has no clock of its own. */
+  date: string;
+  job: Job;
+}
+/** The written ticket, re-opened and measured. */
+export interface TicketReply {
+  report: TicketReport;
+  parts: Buffer[];
+  notes: Note[];
+}
+/** What was re-read from a written ticket. */
+export interface TicketReport {
+  file: string;
+  bytes: number;
+  paper: Paper;
+  pages: number;
+}
+/** The open job, how many of it, and what is chosen. */
+export interface PlanParams {
+  job: Job;
+  copies?: number;
+  options: PlanOptions;
+}
+/** How pieces are laid on sheets and rolls. */
+export interface PlanOptions {
+  /** The sheets and rolls to choose from. None: each job lies on its own sheet or roll. */
+  stocks: Stock[];
+  /** Canvas left between two pieces. */
+  gap_mm: number;
+  /** Width that a cut takes; it passes within the gap. */
+  knife_mm: number;
+  /** Whether pieces may lie turned by a quarter. */
+  turning: Turning;
+  /** For sheets and rolls without a price of their own. */
+  price_per_m2?: number;
+  /** Pieces that lie where a person has put them. */
+  pins: Pin[];
+}
+/** One kind of sheet or roll that the shop has. */
+export interface Stock {
+  /** Empty: its size. */
+  name: string;
+  /** Of the sheet, or of the roll. */
+  width_mm: number;
+  /** Absent: a roll. */
+  height_mm?: number;
+  /** Unprintable margins: top, right, bottom, left. */
+  margin_mm: [number, number, number, number];
+  /** Of a roll: the longest piece that is printed at once. Absent: 20 m. */
+  longest_mm?: number;
+  /** Your own price of a square metre, in any money. */
+  price_per_m2?: number;
+}
+/** A piece that lies where a person has put it. */
+export interface Pin {
+  /** The piece's name. */
+  piece: string;
+  /** From 1. */
+  sheet: number;
+  /** Of its left edge, from the sheet's left edge. */
+  x_mm: number;
+  /** Of its top edge, from the sheet's top edge. */
+  y_mm: number;
+  /** It lies turned by a quarter. */
+  turned: boolean;
+}
+/** All canvases on sheets and rolls. */
+export interface Plan {
+  sheets: PlannedSheet[];
+  figures: PlanFigures;
+  notes: Note[];
+}
+/** One sheet, or one length of a roll, with its canvases and cuts. */
+export interface PlannedSheet {
+  /** From 1. */
+  number: number;
+  /** Name of the kind of sheet or roll. */
+  stock: string;
+  is_roll: boolean;
+  width_mm: number;
+  /** Of the sheet, or what is cut from the roll. */
+  height_mm: number;
+  /** Unprintable margins: top, right, bottom, left. */
+  margin_mm: [number, number, number, number];
+  /** From top to bottom, then from left to right. */
+  pieces: PlacedPiece[];
+  /** In order. After the last one every canvas has its size. */
+  cuts: PlannedCut[];
+  /** Area of its canvases. */
+  used_m2: number;
+  /** What is left of it. */
+  waste_m2: number;
+  /** In the money of the price; absent without a price. */
+  cost?: number;
+}
+/** One canvas on its sheet. */
+export interface PlacedPiece {
+  /** Of the piece; no two pieces of a plan share it. */
+  name: string;
+  /** Name of its job. */
+  job: string;
+  /** From 1; 1 where the job has no group. */
+  panel: number;
+  /** From 1. */
+  copy_number: number;
+  /** Of its left edge, as it lies. */
+  x_mm: number;
+  /** Of its top edge, as it lies. */
+  y_mm: number;
+  /** As it lies: of a turned canvas its height. */
+  width_mm: number;
+  /** As it lies. */
+  height_mm: number;
+  /** It lies turned by a quarter. */
+  turned: boolean;
+  /** Its place was chosen by hand. */
+  pinned: boolean;
+}
+/** One straight cut, from edge to edge of what the cuts before it left as one. */
+export interface PlannedCut {
+  /** From 1, in the order of cutting. */
+  number: number;
+  way: CutWay;
+  /** (x, y) of the middle of the knife's path at its left or upper end. */
+  start_mm: [number, number];
+  /** The same at its right or lower end. */
+  end_mm: [number, number];
+  /** It takes waste off a part; otherwise it parts pieces from pieces. */
+  trims: boolean;
+}
+/** A whole plan in figures. */
+export interface PlanFigures {
+  pieces: number;
+  /** Sheets, and lengths cut from rolls. */
+  sheets: number;
+  /** Of all lengths that are cut from rolls; 0 without a roll. */
+  roll_length_mm: number;
+  /** Area of the sheets, and of what is cut from rolls. */
+  stock_m2: number;
+  used_m2: number;
+  waste_m2: number;
+  /** Of the stock, 0 to 1. */
+  waste_share: number;
+  /** Stock that rows and columns take, each job on sheets of its own; without pins a plan takes no more. */
+  rows_m2: number;
+  /** Stock that no plan can go below: a lower bound, which may be out of reach. */
+  least_m2: number;
+  cuts: number;
+  /** In the money of the price; absent where a sheet or roll has no price. */
+  cost?: number;
+}
+/** Make the proof strip of a job. */
+export interface StripParams {
+  job: Job;
+  /** Of today, YYYY-MM-DD. */
+  date: string;
+}
+/** The written strip, re-opened and measured, and its values. */
+export interface StripReply {
+  report: StripReport;
+  /** The strip's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+  /** What the profile promises for its patches, CGATS text. */
+  values: string;
+  notes: Note[];
+}
+/** What was re-read from a written strip, and what it shows. */
+export interface StripReport {
+  file: string;
+  width_px: number;
+  height_px: number;
+  ppi: [number, number];
+  size_mm: [number, number];
+  profile_name: string;
+  bytes: number;
+  format: string;
+  bits: number;
+  /** Printed on the strip and written beside its values. */
+  strip_id: string;
+  values_file: string;
+  patches: StripPatch[];
+}
+/** A patch and the colour that the profile promises for it. */
+export interface StripPatch {
+  id: string;
+  name: string;
+  /** Lab for D50, as a device measures it. */
+  lab: [number, number, number];
+}
+/** The values that were saved beside a strip; those that a device measured travel as the call's buffer. */
+export interface MeasureStripParams {
+  expected: string;
+}
+/** A measured strip against the profile's promise; differences are CIEDE2000. */
+export interface StripCheck {
+  strip_id: string;
+  /** The worst first. */
+  patches: MeasuredPatch[];
+  mean_de: number;
+  worst_de: number;
+  /** Of bare canvas and the greys alone. */
+  greys_mean_de: number;
+  /** The values differ so much that they may be another strip's. */
+  doubtful: boolean;
+}
+/** A patch: what the profile promises, what was measured, and how far they are apart. */
+export interface MeasuredPatch {
+  id: string;
+  name: string;
+  expected_lab: [number, number, number];
+  measured_lab: [number, number, number];
+  /** CIEDE2000. */
+  de: number;
+}
+/** The text that a client page gave, for the job that it was made from. */
+export interface AnswerParams {
+  job: Job;
+  text: string;
+}
+/** The job with what the client picked, and with their words. */
+export interface AnswerReply {
+  job: Job;
+  /** The answer's first sentence. */
+  chosen: string;
+  /** The fields that the answer changed besides `answer`, dotted. */
+  changed: string[];
+  notes: Note[];
 }
 export interface Progress {
   done: number;

@@ -1,8 +1,9 @@
-// The page's header: its name, the current job, undo and redo, and the job as a file.
+// The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
 import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
+import { saveBundle, savingBundle } from "./state/output/bundle";
 import { step } from "./state/work/run";
 import { isDemo, job, toRedo, toUndo } from "./state/work/work";
 
@@ -55,6 +56,15 @@ export function PageHeader() {
           <button type="button" class="text-button" onClick={saveJob}>
             Save the job
           </button>
+          <button
+            type="button"
+            class="text-button"
+            disabled={savingBundle.value}
+            title="The job with its picture and its profile in one file (.zip)"
+            onClick={() => void saveBundle()}
+          >
+            Save bundle
+          </button>
         </nav>
       )}
       <FieldErrorText field="job" />
@@ -66,17 +76,17 @@ function OpenJob() {
   const entry = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button type="button" class="text-button" id={fieldId("job")} onClick={() => entry.current?.click()}>
-        Open a job
+      <button type="button" class="text-button open-job" id={fieldId("job")} onClick={() => entry.current?.click()}>
+        Open a job or bundle
       </button>
       <input
         ref={entry}
         type="file"
         class="visually-hidden"
         tabIndex={-1}
-        aria-label="Job file"
+        aria-label="Job file or bundle"
         data-open="job"
-        accept="application/json,.json"
+        accept="application/json,.json,application/zip,.zip"
         onChange={(event) => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = "";

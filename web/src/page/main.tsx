@@ -9,6 +9,8 @@ import { startChoiceQueries } from "./state/choices/choices";
 import { watchPointer } from "./state/core/queries";
 import { startLargestFaceQueries } from "./state/layout/proposed_face";
 import { startComparisonQueries } from "./state/compare/comparison";
+import { startPlanQueries } from "./state/plan/cutting";
+import { keepPlanChoices } from "./state/plan/options";
 import { startEdgeQueries } from "./state/sides/edges";
 import { firstPaint, painted } from "./state/page/status";
 import { keepSettings } from "./state/page/settings";
@@ -21,6 +23,7 @@ const page = document.getElementById("page");
 if (page === null) throw new Error("index.html has no place for the page");
 keepSettings();
 keepSurroundings();
+keepPlanChoices();
 render(<App />, page);
 // Tests read these from outside: how many changes wait, and whether the colour figures are those of the current job.
 effect(() => {
@@ -38,6 +41,7 @@ startEdgeQueries();
 startLargestFaceQueries();
 startChoiceQueries();
 startComparisonQueries();
+startPlanQueries();
 await firstPaint();
 painted.value = true;
 await boot();

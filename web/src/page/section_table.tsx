@@ -3,6 +3,7 @@ import type { FunctionComponent } from "preact";
 import { BarsSection } from "./sections/bars/bars";
 import { ColourSection } from "./sections/colour/colour";
 import { CompareSection } from "./sections/compare/compare";
+import { CuttingSection } from "./sections/plan/cutting";
 import { PictureSection } from "./sections/picture/picture";
 import { PrintSection } from "./sections/print/print";
 import { SheetSection } from "./sections/sheet";
@@ -31,6 +32,7 @@ export const SECTIONS: readonly PageSection[] = [
   { id: "colour", title: "Colour", Content: ColourSection },
   { id: "compare", title: "Compare", Content: CompareSection },
   { id: "print", title: "Print", Content: PrintSection },
+  { id: "cutting", title: "Cutting plan", label: "Cutting", Content: CuttingSection },
   { id: "room", title: "Room", Content: RoomSection },
   { id: "share", title: "Share", Content: ShareSection },
   { id: "stretching", title: "Stretching", Content: StretchingSection },

@@ -1,6 +1,6 @@
 // Runs calls step by step, so that between two steps the worker hears whether it shall stop, and a short call
 // need not wait for a long one.
-import type { ErrorReply } from "../contract/types";
+import type { ErrorReply, Method, Progress } from "../contract/types";
 import type { Adapter } from "./adapter";
 import type { FromWorker, ToWorker } from "./protocol";
 
@@ -13,6 +13,16 @@ export type Fault =
   | { kind: "raised"; message: string; traceback: string }
   /** The interpreter itself is gone. */
   | { kind: "fatal"; message: string };
+
+/** What a call needed besides did not come. */
+const NOT_FETCHED: ErrorReply = {
+  code: "fetch",
+  field: "",
+  expected: "the part of the program that does this",
+  got: "no answer from the page's own folder",
+  remedy: "check the connection, then try again",
+  message: "A part of the program that is fetched when it is first needed did not come.",
+};
 
 /** Give the event loop a turn. Timers are clamped to 4 ms after a few turns; a message to oneself is not. */
 export function turn(): Promise<void> {
@@ -30,17 +40,29 @@ export class RunningCalls {
   readonly #adapter: Adapter;
   readonly #post: Post;
   readonly #judge: (thrown: unknown) => Fault;
+  readonly #fetchFor: (method: Method) => Promise<void> | undefined;
   /** Python's number of each call under way, by the page's. */
   readonly #handles = new Map<number, number>();
+  /** The calls that wait for what is fetched for them. */
+  readonly #fetching = new Set<number>();
 
-  constructor(adapter: Adapter, post: Post, judge: (thrown: unknown) => Fault) {
+  constructor(
+    adapter: Adapter,
+    post: Post,
+    judge: (thrown: unknown) => Fault,
+    fetchFor: (method: Method) => Promise<void> | undefined = () => undefined,
+  ) {
     this.#adapter = adapter;
     this.#post = post;
     this.#judge = judge;
+    this.#fetchFor = fetchFor;
   }
 
   /** Run a call to its end, its failure, or until it is stopped. Never rejects. */
   async run({ id, method, params, buffer }: Call): Promise<void> {
+    const fetching = this.#fetchFor(method);
+    // Without a wait where nothing is fetched: the call is then under way when this returns.
+    if (fetching !== undefined && !(await this.#came(id, fetching))) return;
     try {
       const handle =
         buffer === undefined
@@ -55,8 +77,27 @@ export class RunningCalls {
     }
   }
 
+  /** Wait for what a call needs besides; whether it came, and the call was not stopped meanwhile. */
+  async #came(id: number, fetching: Promise<void>): Promise<boolean> {
+    const begun: Progress = { done: 0, label: "Fetching what this needs" };
+    this.#post({ kind: "progress", id, text: JSON.stringify(begun) }, []);
+    this.#fetching.add(id);
+    try {
+      await fetching;
+      return this.#fetching.has(id);
+    } catch (thrown) {
+      // No fault: a connection may fail.
+      console.warn(thrown);
+      if (this.#fetching.has(id)) this.#post({ kind: "error", id, text: JSON.stringify(NOT_FETCHED) }, []);
+      return false;
+    } finally {
+      this.#fetching.delete(id);
+    }
+  }
+
   /** Release a call at any point. It is between two steps, as this worker does one thing at a time. */
   stop(id: number): void {
+    this.#fetching.delete(id);
     const handle = this.#handles.get(id);
     if (handle === undefined) return;
     this.#handles.delete(id);

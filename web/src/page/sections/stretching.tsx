@@ -3,6 +3,7 @@ import { Practice } from "../controls/labelled_field";
 import { foldSteps } from "../state/page/view";
 import { job } from "../state/work/work";
 import { Order } from "./order";
+import { Ticket } from "./ticket";
 
 interface Caution {
   readonly about: string;
@@ -64,6 +65,7 @@ export function StretchingSection() {
         ))}
       </dl>
       <p class="aside">Local codes, the makers' own sheets and licensed practice come first.</p>
+      <Ticket />
     </>
   );
 }

@@ -14,6 +14,7 @@ import { propose } from "../../state/work/run";
 import { job, picture, shown } from "../../state/work/work";
 import { Pixels } from "./pixels";
 import { PrintingSteps } from "./printing_steps";
+import { ProofStrip } from "./proof_strip";
 import { WriteFile } from "./write_file";
 
 export function PrintSection() {
@@ -66,6 +67,7 @@ export function PrintSection() {
       </div>
       <PrintColours />
       <PrintingSteps job={now} turned={layout.plan?.turned ?? layout.sheet.turned} />
+      <ProofStrip />
       <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
     </>
   );

@@ -1,5 +1,6 @@
 // The share section: pictures of the piece, its model, and the page for the client.
 import { shown } from "../../state/work/work";
+import { ClientAnswer } from "./client_answer";
 import { ClientPage } from "./client_page";
 import { Model } from "./model";
 import { Stills } from "./stills";
@@ -13,6 +14,7 @@ export function ShareSection() {
       <Turntable />
       <Model />
       <ClientPage />
+      <ClientAnswer />
     </>
   );
 }

@@ -29,19 +29,24 @@ export async function openProfileFile(file: File): Promise<void> {
   }
   openingProfile.value = true;
   try {
-    const bytes = await file.arrayBuffer();
-    const name = await nameFor(file.name, bytes);
-    await firstWork();
-    const { reply } = await getCore().call("profile", { file: name }, { buffer: bytes.slice(0) });
-    recordOpened(reply);
-    keepProfile({ name, blob: new Blob([bytes]) });
-    const change = setColour({ profile: reply.file });
+    const change = setColour({ profile: await keepProfileFile(file.name, file) });
     await propose({ field: FIELD, label: `opening the profile ${file.name}`, change });
   } catch (failure) {
     setFieldError(FIELD, failureText(failure));
   } finally {
     openingProfile.value = false;
   }
+}
+
+/** Open a profile in the core and keep it; resolves with the name that jobs call it. */
+export async function keepProfileFile(file: string, blob: Blob): Promise<string> {
+  const bytes = await blob.arrayBuffer();
+  const name = await nameFor(file, bytes);
+  await firstWork();
+  const { reply } = await getCore().call("profile", { file: name }, { buffer: bytes.slice(0) });
+  recordOpened(reply);
+  keepProfile({ name, blob: new Blob([bytes]) });
+  return reply.file;
 }
 
 /** Back to the invented canvas. */

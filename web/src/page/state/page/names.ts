@@ -68,6 +68,12 @@ const FIELD_NAMES: Record<string, string> = {
   "print.bits": "bits a channel",
   "print.marks": "marks",
   "print.sharpening": "sharpening",
+  "plan.copies": "copies",
+  "plan.gap_mm": "gap between pieces",
+  "plan.knife_mm": "width of the cut",
+  "plan.price": "price of a square metre",
+  "plan.x_mm": "place across",
+  "plan.y_mm": "place down",
   "stills.width": "width of the still",
   "stills.height": "height of the still",
 };

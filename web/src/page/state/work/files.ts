@@ -1,16 +1,18 @@
-// Files that the user opens and saves: pictures, job files, profiles, and the core's files.
+// Files that the user opens and saves: pictures, job files, bundles, profiles, and the core's files.
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { clientWords, demoJob } from "./beside_job";
+import { bundledWork, isBundleFile } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
 import { firstWork, job, type Work } from "./work";
 
-/** Open a picture, a job file or a canvas profile, chosen, dropped or pasted. */
+/** Open a picture, a job file, a bundle or a canvas profile, chosen, dropped or pasted. */
 export async function openFile(file: File): Promise<void> {
   if (/\.json$/i.test(file.name) || file.type === "application/json") await openJobFile(file);
+  else if (isBundleFile(file)) await openBundleFile(file);
   else if (isProfileFile(file)) await openProfileFile(file);
   else await openPictureFile(file);
 }
@@ -54,6 +56,16 @@ async function openJobFile(file: File): Promise<void> {
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
     await add({ kind: "load", work: openedJob(reply.job, now), label: `opening ${file.name}` });
+    clientWords.value = "";
+  } catch (failure) {
+    showFailure("job", failure);
+  }
+}
+
+async function openBundleFile(file: File): Promise<void> {
+  clearFieldErrors("job");
+  try {
+    await add({ kind: "load", work: await bundledWork(file), label: `opening ${file.name}` });
     clientWords.value = "";
   } catch (failure) {
     showFailure("job", failure);

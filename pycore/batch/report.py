@@ -1,0 +1,72 @@
+"""What a batch says when it has ended, as plain data."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from pydantic import Field
+
+from pycore.contract.notes import SEVERITY_WORDS, Note
+from pycore.contract.record import Record
+
+
+class JobResult(Record):
+    """What came of one job."""
+
+    name: str
+    """Of its folder and its files."""
+    source: str
+    """The file, or the row of a table, that it was read from."""
+    ok: bool
+    files: list[str] = Field(default_factory=list)
+    """Paths below the batch's folder."""
+    error: str = ""
+    """Why it was not done; empty where it was."""
+    skipped: bool = False
+    """Everything was there from an earlier batch, and unchanged."""
+    notes: list[str] = Field(default_factory=list)
+    """What to look at before it is printed."""
+
+
+class WholeResult(Record):
+    """What was made of all jobs together, for example the shopping list."""
+
+    kind: str
+    files: list[str] = Field(default_factory=list)
+    """Paths below the batch's folder."""
+    lines: list[str] = Field(default_factory=list)
+    """In words."""
+    figures: dict[str, Any] = Field(default_factory=dict)
+    """The same as data."""
+    error: str = ""
+
+
+class BatchReport(Record):
+    """A batch's summary."""
+
+    jobs: list[JobResult]
+    whole: list[WholeResult]
+    done: int
+    skipped: int
+    failed: int
+    seconds: float
+    """From its begin to its end."""
+
+
+def note_line(note: Note) -> str:
+    """A note as one line.
+
+    Parameters
+    ----------
+    note : Note
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> note_line(Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait."))
+    'Good to know: Wait a day. Wait.'
+    """
+    return f"{SEVERITY_WORDS[note.severity]}: {note.message} {note.remedy}"

@@ -1,0 +1,124 @@
+"""A batch's summary as text and as a page."""
+
+from __future__ import annotations
+
+import html
+from urllib.parse import quote
+
+from pycore.batch.report import BatchReport, JobResult
+
+
+def summary_text(report: BatchReport) -> str:
+    """Tell what came of a batch.
+
+    Parameters
+    ----------
+    report : BatchReport
+
+    Returns
+    -------
+    str
+        Lines, what went wrong first.
+
+    Examples
+    --------
+    >>> from pycore.batch.report import JobResult
+    >>> job = JobResult(name="tide", source="tide.json", ok=True, files=["tide/tide.tif"])
+    >>> print(summary_text(BatchReport(jobs=[job], whole=[], done=1, skipped=0, failed=0, seconds=2)))
+    1 job: 1 done.
+    done      tide: tide/tide.tif
+    """
+    lines = [_verdict(report)]
+    lines += [f"not done  {one.name} ({one.source}): {one.error}" for one in report.jobs if not one.ok]
+    for one in report.jobs:
+        if one.ok:
+            word = "kept" if one.skipped else "done"
+            lines.append(f"{word:<10}{one.name}: {', '.join(one.files) or 'planned only'}")
+        lines += [f"          {note}" for note in one.notes if note.startswith("Does not work")]
+    for whole in report.whole:
+        lines += ["", f"{whole.kind}: {whole.error or ', '.join(whole.files)}"]
+        lines += [f"  {line}" for line in whole.lines]
+    return "\n".join(lines)
+
+
+def _verdict(report: BatchReport) -> str:
+    count = len(report.jobs)
+    parts = [f"{report.done} done"]
+    parts += [f"{report.skipped} kept from an earlier batch"] if report.skipped else []
+    parts += [f"{report.failed} not done"] if report.failed else []
+    return f"{count} {'job' if count == 1 else 'jobs'}: {', '.join(parts)}."
+
+
+_STYLE = """\
+body { font: 16px/1.5 system-ui, sans-serif; max-width: 60rem; margin: 2rem auto; padding: 0 1rem; }
+body { color: #222; background: #fff; }
+table { border-collapse: collapse; width: 100%; }
+td, th { border-bottom: 1px solid #bbb; padding: 0.4rem 0.6rem; text-align: left; vertical-align: top; }
+td { overflow-wrap: anywhere; }
+.failed { color: #a01818; }
+.wide { overflow-x: auto; }
+@media (prefers-color-scheme: dark) {
+  body { color: #ddd; background: #1b1b1b; }
+  td, th { border-color: #555; }
+  a { color: #9cf; }
+  .failed { color: #ff9a8a; }
+}
+"""
+
+
+def summary_page(report: BatchReport) -> str:
+    """Write the summary as a page that lies in the batch's folder.
+
+    Parameters
+    ----------
+    report : BatchReport
+
+    Returns
+    -------
+    str
+        HTML, which needs nothing but the files that it leads to.
+
+    Examples
+    --------
+    >>> "1 job" in summary_page(BatchReport(jobs=[], whole=[], done=0, skipped=0, failed=0, seconds=0))
+    False
+    """
+    ordered = sorted(report.jobs, key=lambda one: one.ok)
+    rows = "\n".join(_row(one) for one in ordered)
+    whole = "\n".join(
+        f"<h2>{_text(one.kind.capitalize())}</h2>"
+        + (f'<p class="failed">{_text(one.error)}</p>' if one.error else f"<p>{_links(one.files)}</p>")
+        + "<ul>"
+        + "".join(f"<li>{_text(line)}</li>" for line in one.lines)
+        + "</ul>"
+        for one in report.whole
+    )
+    return f"""<!doctype html>
+<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<title>Batch: {_text(_verdict(report))}</title><style>
+{_STYLE}</style></head><body>
+<h1>{_text(_verdict(report))}</h1>
+<div class="wide"><table><thead><tr><th>Job</th><th>Came of it</th><th>Files</th></tr></thead><tbody>
+{rows}
+</tbody></table></div>
+{whole}
+</body></html>
+"""
+
+
+def _row(one: JobResult) -> str:
+    if not one.ok:
+        said = f'<span class="failed">Not done. {_text(one.error)}</span>'
+    else:
+        said = "Kept from an earlier batch" if one.skipped else "Done"
+    notes = "".join(f"<br>{_text(note)}" for note in one.notes)
+    source = f"<br><small>{_text(one.source)}</small>"
+    return f"<tr><td>{_text(one.name)}{source}</td><td>{said}{notes}</td><td>{_links(one.files)}</td></tr>"
+
+
+def _links(files: list[str]) -> str:
+    return "<br>".join(f'<a href="{quote(one)}">{_text(one.rpartition("/")[2])}</a>' for one in files)
+
+
+def _text(text: str) -> str:
+    return html.escape(text)

@@ -1,0 +1,161 @@
+"""A table of pieces as comma-separated values: one row a piece, columns named as the fields of a job."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any, Final
+
+from pycore.contract.check import check_job, edit_tree
+from pycore.contract.job import Job
+from pycore.conventions import Side
+from pycore.errors import FieldError, shown
+from pycore.field_names import FIELD_NAMES, nearest_field
+
+#: Rows of one table.
+MOST_ROWS: Final = 10_000
+
+_OTHER_MARKS: Final = {";": "semicolons", "\t": "tabs"}
+
+
+@dataclass(frozen=True, kw_only=True)
+class Row:
+    """One piece of a table.
+
+    Attributes
+    ----------
+    number : int
+        As a spreadsheet counts; the names of the columns are row 1.
+    job : Job
+    cells : dict of str to str
+        What the row itself says, by field.
+    """
+
+    number: int
+    job: Job
+    cells: dict[str, str]
+
+
+def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]) -> list[Row]:
+    r"""Read a table of pieces.
+
+    Parameters
+    ----------
+    data : bytes
+        The file, UTF-8.
+    file : str
+        Its name, for messages.
+    base : dict
+        The parsed job that every row begins from. An empty cell leaves its field as it is there.
+    edits : list of str
+        `field=value`, for every row.
+
+    Returns
+    -------
+    list of Row
+
+    Raises
+    ------
+    FieldError
+        For the first thing that is wrong, with its row and column.
+
+    Examples
+    --------
+    >>> rows = read_table(b"name,face.width_mm\nLow tide,240\n", file="a.csv", base={}, edits=[])
+    >>> rows[0].number, rows[0].job.name, rows[0].job.face.width_mm
+    (2, 'Low tide', 240.0)
+    """
+    rows = _numbered(data, file)
+    first = next(rows, None)
+    if first is None:
+        raise _wrong(file, "it is empty", remedy="give it a row with the names of the fields")
+    fields = _fields(first[1], file)
+    found = [_row(number, cells, fields, file, base, edits) for number, cells in rows]
+    if not found:
+        raise _wrong(file, "it has no piece below the names of the fields", remedy="give each piece a row")
+    return found
+
+
+def _numbered(data: bytes, file: str) -> Iterator[tuple[int, list[str]]]:
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as wrong:
+        raise _wrong(file, "it is not text in UTF-8", remedy="save it as CSV in UTF-8") from wrong
+    try:
+        for number, cells in enumerate(csv.reader(io.StringIO(text, newline=""), strict=True), 1):
+            if number > MOST_ROWS + 1:
+                raise _wrong(file, f"it has more than {MOST_ROWS} rows", remedy="make several tables of it")
+            if any(cell.strip() for cell in cells):
+                yield number, [cell.strip() for cell in cells]
+    except csv.Error as wrong:
+        raise _wrong(file, f"it is no CSV ({wrong})", remedy="save it as CSV with commas") from wrong
+
+
+def _fields(names: list[str], file: str) -> list[str]:
+    """The columns' fields, each known and there once."""
+    for mark, called in _OTHER_MARKS.items():
+        if len(names) == 1 and mark in names[0]:
+            raise _wrong(
+                file,
+                f"its columns are parted by {called}, not by commas",
+                remedy="save it as CSV with commas",
+            )
+    known = _known_fields()
+    for column, name in enumerate(names, 1):
+        at = f"row 1, column {column}: "
+        if not name:
+            raise _wrong(file, f"{at}the column has no name", remedy="name it as a field of the job")
+        if name not in known:
+            near = nearest_field(name)
+            hint = f"did you mean {near}?" if near in known else "no field is like it."
+            raise _wrong(file, f"{at}the job has no field {shown(name)}; {hint}", remedy="correct the name")
+        if name in names[: column - 1]:
+            raise _wrong(file, f"{at}the field {name} stands twice", remedy="leave one of them out")
+    return names
+
+
+def _known_fields() -> set[str]:
+    """The fields that hold a value of their own, and not further fields."""
+    leaves = {
+        name
+        for name in FIELD_NAMES
+        if name != "version" and not any(other.startswith(f"{name}.") for other in FIELD_NAMES)
+    }
+    own = {name.removeprefix("sides.") for name in leaves if name.startswith("sides.")}
+    sides = {side.value for side in Side}
+    return (leaves - {f"sides.{side}" for side in sides}) | {
+        f"sides.{side}.{field}" for side in sides for field in own if field not in sides
+    }
+
+
+def _row(
+    number: int, cells: list[str], fields: list[str], file: str, base: dict[str, Any], edits: list[str]
+) -> Row:
+    if len(cells) > len(fields) and any(cells[len(fields) :]):
+        raise _wrong(
+            file,
+            f"row {number}, column {len(fields) + 1}: there is a value where no field is named",
+            remedy="name the column, or put a text that holds commas between quotation marks",
+        )
+    own = {field: cell for field, cell in zip(fields, cells, strict=False) if cell}
+    try:
+        job = check_job(edit_tree(base, [*(f"{field}={cell}" for field, cell in own.items()), *edits]))
+    except FieldError as wrong:
+        column = f", column {wrong.field}" if wrong.field in own else ""
+        raise _wrong(
+            file, f"row {number}{column}: {wrong.message.rstrip('.')}", remedy=wrong.remedy
+        ) from wrong
+    return Row(number=number, job=job, cells=own)
+
+
+def _wrong(file: str, reason: str, *, remedy: str) -> FieldError:
+    end = "" if reason.endswith(("?", ".")) else "."
+    return FieldError(
+        field="JOBS",
+        expected="a table of pieces (CSV)",
+        got=file,
+        remedy=remedy,
+        said=f"The table {file} cannot be used: {reason}{end}",
+    )

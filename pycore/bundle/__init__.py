@@ -1,0 +1,1 @@
+"""Bundles: a job with its picture, its profile and its wall photograph in one file."""

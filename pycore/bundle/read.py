@@ -1,0 +1,134 @@
+"""Reading a bundle: its list, the job in it, and the files, each known by its hash."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from typing import Annotated, Any, Final
+
+from pydantic import ConfigDict, Field, ValidationError
+
+from pycore.bundle.archive import read_members, refused
+from pycore.bundle.content import Bundle, BundledFile, Role
+from pycore.bundle.write import BUNDLE_VERSION, FORMAT, LIST_NAME
+from pycore.contract.check import check_job, parse_object
+from pycore.contract.job import Job
+from pycore.contract.migrations import opening_notes
+from pycore.contract.record import Record
+from pycore.errors import FieldError, shown
+
+#: Bytes of the list: a job's texts are bounded.
+_MOST_LIST: Final = 1024 * 1024
+
+
+class _Listed(Record):
+    """One file in the list."""
+
+    model_config = ConfigDict(extra="forbid", strict=True)
+
+    path: Annotated[str, Field(min_length=1, max_length=300)]
+    bytes: Annotated[int, Field(ge=0)]
+    sha256: Annotated[str, Field(pattern=r"^[0-9a-f]{64}$")]
+
+
+def open_bundle(data: bytes) -> Bundle:
+    """Open a bundle.
+
+    Parameters
+    ----------
+    data : bytes
+        The whole file.
+
+    Returns
+    -------
+    Bundle
+
+    Raises
+    ------
+    BundleError
+        It is no bundle, is damaged, is of a later version, or holds what its list does not say.
+    FieldError
+        The job in it is wrong.
+
+    Examples
+    --------
+    >>> from pycore.bundle.write import bundle_bytes
+    >>> open_bundle(bundle_bytes(Job(name="Low tide"), {})).job.name
+    'Low tide'
+    """
+    members = read_members(data)
+    listed = _list_of(members)
+    tree = listed.get("job")
+    if not isinstance(tree, dict):
+        raise refused("The list of the bundle has no job.")
+    job, notes = check_job(tree), opening_notes(tree)
+    files = {role: _file(role, entry, members) for role, entry in _entries(listed).items()}
+    _check_named(job, files)
+    listed_paths = {LIST_NAME, *(_entries(listed)[role].path for role in files)}
+    for name in members:
+        if name not in listed_paths:
+            raise refused(f"The bundle holds a file that its list does not name ({shown(name)}).")
+    return Bundle(job=job, files=files, notes=notes, text=json.dumps(tree))
+
+
+def _list_of(members: dict[str, bytes]) -> dict[str, Any]:
+    text = members.get(LIST_NAME)
+    if text is None:
+        raise refused(f"The archive is no bundle: it holds no {LIST_NAME}.", remedy="choose another file")
+    if len(text) > _MOST_LIST:
+        raise refused(f"The list of the bundle has {len(text):,} bytes; at most {_MOST_LIST:,} are read.")
+    try:
+        listed = parse_object(text.decode("utf-8"))
+    except (FieldError, UnicodeDecodeError) as wrong:
+        raise refused(f"The list of the bundle ({LIST_NAME}) is no JSON object in UTF-8.") from wrong
+    if listed.get("format") != FORMAT:
+        raise refused(
+            f"The archive is no bundle: its {LIST_NAME} does not say so.", remedy="choose another file"
+        )
+    version = listed.get("version")
+    if type(version) is not int or version < 1:
+        raise refused("The list of the bundle does not say its version.")
+    if version > BUNDLE_VERSION:
+        raise refused(
+            f"The bundle is of version {version}, which a later version of this program saved; "
+            f"versions up to {BUNDLE_VERSION} can be opened.",
+            remedy="open it with that version, or update this one",
+        )
+    return listed
+
+
+def _entries(listed: dict[str, Any]) -> dict[Role, _Listed]:
+    files = listed.get("files")
+    if not isinstance(files, dict):
+        raise refused("The list of the bundle does not say which files it holds.")
+    entries = {}
+    for role, entry in files.items():
+        if role not in {one.value for one in Role}:
+            raise refused(f"The list of the bundle names a file of a kind that is not known ({shown(role)}).")
+        try:
+            entries[Role(role)] = _Listed.model_validate(entry)
+        except ValidationError as wrong:
+            raise refused(
+                f"The list of the bundle does not say path, bytes and hash of its {role}."
+            ) from wrong
+    return entries
+
+
+def _file(role: Role, entry: _Listed, members: dict[str, bytes]) -> BundledFile:
+    data = members.get(entry.path)
+    if data is None or entry.path == LIST_NAME:
+        raise refused(f"The bundle lacks its {role.value} ({shown(entry.path)}).")
+    if len(data) != entry.bytes or hashlib.sha256(data).hexdigest() != entry.sha256:
+        raise refused(
+            f"The {role.value} in the bundle ({shown(entry.path)}) is not the one that was saved: "
+            "its hash is another."
+        )
+    return BundledFile(name=entry.path.rpartition("/")[2] or role.value, data=data)
+
+
+def _check_named(job: Job, files: dict[Role, BundledFile]) -> None:
+    picture, profile = files.get(Role.PICTURE), files.get(Role.PROFILE)
+    if picture is not None and job.picture.sha256 != picture.sha256:
+        raise refused("The job in the bundle names another picture than the one beside it.")
+    if profile is not None and job.colour.profile != profile.name:
+        raise refused("The job in the bundle names another profile than the one beside it.")

@@ -1,0 +1,285 @@
+"""`tuckfold plan`: many jobs on sheets and rolls, the cuts that part them, and what the canvas costs."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterable, Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from pycore.cli.job_options import file_bytes, job_text_of, numbers_from, words_from
+from pycore.cli.note_lines import note_lines
+from pycore.contract.check import read_job
+from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.plan.check import check_copies, check_options
+from pycore.plan.options import PlanJob
+from pycore.plan.result import CutWay, Plan, PlannedCut, PlannedSheet
+from pycore.tasks.plan import draw_plan, plan_jobs
+
+DESCRIPTION = (
+    "Lay the canvases of many jobs on sheets or on a roll. Without --sheet and --roll each job lies on its "
+    "own sheet or roll."
+)
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
+    add = command.add_argument
+    add("jobs", metavar="JOBS", nargs="+", help="job files (JSON) or bundles (.zip)")
+    several: dict[str, Any] = {"action": "append", "default": []}
+    add("--sheet", metavar="WIDTHxHEIGHT", help="a sheet, mm; may be given several times", **several)
+    add("--roll", metavar="WIDTH", help="a roll, mm; may be given several times", **several)
+    add("--margin", metavar="MM", help="unprintable margins: one number, or top,right,bottom,left; else 3")
+    add("--longest", metavar="MM", type=float, help="the longest piece of a roll that is printed at once")
+    add("--gap", metavar="MM", type=float, help="canvas left between two pieces; else 0")
+    add("--knife", metavar="MM", type=float, help="width that a cut takes, within the gap; else 0")
+    add("--price", metavar="MONEY", type=float, help="your price of a square metre of canvas")
+    add("--no-turn", action="store_true", help="turn no piece, because the weave differs by direction")
+    add(
+        "--copies",
+        metavar="[JOB=]COUNT",
+        help="copies of every job, or of the one of that name; may be given several times",
+        **several,
+    )
+    add(
+        "--pin",
+        metavar="PIECE=SHEET,X,Y[,turned]",
+        help="a piece lies there: sheet number, mm from its left and top edge; may be given several times",
+        **several,
+    )
+    add("--options", metavar="FILE", help="all these choices in a file (JSON); options given here come first")
+    add("--out", metavar="FILE.svg", help="save a drawing to scale")
+    add("--json", action="store_true", help="print one JSON object")
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    TuckfoldError
+        A job, an option or a file cannot be used.
+    """
+    wanted = check_options(_tree(options))
+    plan = plan_jobs(_jobs(options), options=wanted)
+    if options.out is not None:
+        draw_plan(plan, Path(options.out))
+    if options.json:
+        return json.dumps(plan.model_dump(mode="json", exclude_none=True))
+    return "\n".join(_prose(plan))
+
+
+def _jobs(options: argparse.Namespace) -> list[PlanJob]:
+    """The job files with their copies. A job without a name has that of its file."""
+    found = []
+    for name in options.jobs:
+        try:
+            job = read_job(job_text_of(file_bytes(name, field="JOBS")))
+        except UnicodeDecodeError as wrong:
+            raise FieldError(
+                field="JOBS",
+                expected="job files (JSON in UTF-8)",
+                got=f"{name!r}, which is not text",
+                remedy="check the name",
+            ) from wrong
+        except TuckfoldError as wrong:
+            if wrong.field == "JOBS":
+                raise
+            raise FieldError(
+                field=wrong.field,
+                expected=wrong.expected,
+                got=wrong.got,
+                remedy=wrong.remedy,
+                said=f"{name}: {wrong.message}",
+            ) from wrong
+        found.append((job.name or Path(name).stem, job))
+    every, own = _copies(options.copies, [name for name, _ in found])
+    return [PlanJob(name=name, job=job, copies=own.get(name, every)) for name, job in found]
+
+
+def _copies(texts: Iterable[str], names: list[str]) -> tuple[int, dict[str, int]]:
+    every, own = 1, {}
+    for text in texts:
+        name, equals, count = text.rpartition("=")
+        if equals and name not in names:
+            raise FieldError(
+                field="--copies",
+                expected="the name of a job",
+                got=shown(name),
+                remedy="write the name that the job file holds, or the file's without its ending",
+            )
+        copies = check_copies(_number(count, option="--copies", example="--copies 3"))
+        if equals:
+            own[name] = copies
+        else:
+            every = copies
+    return every, own
+
+
+def _tree(options: argparse.Namespace) -> dict[str, Any]:
+    tree = {} if options.options is None else _options_file(options.options)
+    given = {"gap_mm": options.gap, "knife_mm": options.knife, "price_per_m2": options.price}
+    tree |= {name: value for name, value in given.items() if value is not None}
+    if options.no_turn:
+        tree["turning"] = "never"
+    stocks = [*map(_sheet_stock, options.sheet), *map(_roll_stock, options.roll)]
+    if stocks:
+        tree["stocks"] = stocks
+    if options.margin is not None:
+        _change_all(tree, "--margin", {"margin_mm": _margins(options.margin)})
+    if options.longest is not None:
+        _change_all(tree, "--longest", {"longest_mm": options.longest})
+    if options.pin:
+        tree["pins"] = [_pin(text) for text in options.pin]
+    return tree
+
+
+def _options_file(name: str) -> dict[str, Any]:
+    try:
+        tree = json.loads(file_bytes(name, field="--options").decode("utf-8-sig"))
+    except ValueError as wrong:
+        raise _no_options(f"{name!r}, which is not JSON ({wrong})") from wrong
+    if not isinstance(tree, dict):
+        raise _no_options(f"{name!r}, which is not an object")
+    return tree
+
+
+def _no_options(got: str) -> FieldError:
+    return FieldError(
+        field="--options", expected="a JSON object with a plan's options", got=got, remedy="write it as { … }"
+    )
+
+
+def _change_all(tree: Mapping[str, Any], option: str, change: Mapping[str, Any]) -> None:
+    if not tree.get("stocks"):
+        raise FieldError(
+            field=option,
+            expected="given with --sheet or --roll",
+            got=option,
+            remedy="name a sheet or a roll too",
+            said=f"{option} goes with --sheet or --roll: a job's own sheet has margins of its own.",
+        )
+    for stock in tree["stocks"]:
+        stock.update(change)
+
+
+def _sheet_stock(text: str) -> dict[str, Any]:
+    sizes = [_number(one, option="--sheet", example="--sheet 610x914") for one in text.lower().split("x")]
+    if len(sizes) != 2:
+        raise FieldError(
+            field="--sheet",
+            expected="a width and a height in mm",
+            got=shown(text),
+            remedy="write for example --sheet 610x914",
+        )
+    return {"width_mm": sizes[0], "height_mm": sizes[1]}
+
+
+def _roll_stock(text: str) -> dict[str, Any]:
+    return {"width_mm": _number(text, option="--roll", example="--roll 1118")}
+
+
+def _margins(text: str) -> list[float]:
+    found = numbers_from(text, option="--margin", expected="margins in mm", example="3 or 3,3,20,3")
+    if len(found) not in (1, 4):
+        raise FieldError(
+            field="--margin",
+            expected="one number, or four: top, right, bottom, left",
+            got=shown(text),
+            remedy="write for example 3 or 3,3,20,3",
+        )
+    return found * 4 if len(found) == 1 else found
+
+
+def _pin(text: str) -> dict[str, Any]:
+    name, equals, place = text.rpartition("=")
+    words = words_from(place)
+    turned = words[3:] == ["turned"]
+    if not equals or len(words) not in (3, 4) or (words[3:] and not turned):
+        raise FieldError(
+            field="--pin",
+            expected="PIECE=SHEET,X,Y or PIECE=SHEET,X,Y,turned",
+            got=shown(text),
+            remedy='write for example --pin "Low tide=1,0,250"',
+        )
+    sheet, x_mm, y_mm = (_number(one, option="--pin", example='"Low tide=1,0,250"') for one in words[:3])
+    return {"piece": name, "sheet": sheet, "x_mm": x_mm, "y_mm": y_mm, "turned": turned}
+
+
+def _number(text: str, *, option: str, example: str) -> float | int:
+    (found,) = numbers_from(text.strip(), option=option, expected="numbers", example=example)
+    return int(found) if found.is_integer() else found
+
+
+def _prose(plan: Plan) -> Iterator[str]:
+    on = plan.figures
+    places = ", ".join(_count(sum(one.is_roll is roll for one in plan.sheets), word) for roll, word in _KINDS)
+    yield f"{_count(on.pieces, 'canvas')} on {places.strip(', ')}, {_count(on.cuts, 'cut')}."
+    yield ""
+    if on.roll_length_mm:
+        yield f"off the roll       {on.roll_length_mm:.1f} mm"
+    yield f"canvas taken       {on.stock_m2:.3f} m2; rows and columns take {on.rows_m2:.3f} m2"
+    yield f"used               {on.used_m2:.3f} m2; waste {on.waste_m2:.3f} m2, {on.waste_share:.1%}"
+    yield f"lower bound        {on.least_m2:.3f} m2: no plan takes less"
+    if on.cost is not None:
+        yield f"cost               {on.cost:.2f}"
+    for sheet in plan.sheets:
+        yield ""
+        yield from _sheet_lines(sheet)
+    notes = note_lines(plan.notes)
+    if notes:
+        yield ""
+        yield from notes
+
+
+_KINDS = ((False, "sheet"), (True, "length of roll"))
+
+
+def _count(number: int, word: str) -> str:
+    if number == 0:
+        return ""
+    many = {"canvas": "canvases", "length of roll": "lengths of roll"}.get(word, f"{word}s")
+    return f"{number} {word if number == 1 else many}"
+
+
+def _sheet_lines(sheet: PlannedSheet) -> Iterator[str]:
+    kind = "length" if sheet.is_roll else "sheet"
+    yield f"{kind} {sheet.number}: {sheet.stock}, {sheet.width_mm:g} x {sheet.height_mm:.1f} mm"
+    wide = max(len(piece.name) for piece in sheet.pieces)
+    for piece in sheet.pieces:
+        turned = ", turned" if piece.turned else ""
+        pinned = ", pinned" if piece.pinned else ""
+        yield (
+            f"  {piece.name:<{wide}}  at {piece.x_mm:.1f}, {piece.y_mm:.1f} mm, "
+            f"{piece.width_mm:.1f} x {piece.height_mm:.1f} mm{turned}{pinned}"
+        )
+    for cut in sheet.cuts:
+        yield _cut_line(cut)
+
+
+def _cut_line(cut: PlannedCut) -> str:
+    is_across = cut.way is CutWay.ACROSS
+    at_mm, axis = (cut.start_mm[1], 0) if is_across else (cut.start_mm[0], 1)
+    edge, way = ("top", "across") if is_across else ("left", "down")
+    waste = ", waste off" if cut.trims else ""
+    return (
+        f"  cut {cut.number} {way}, {at_mm:.1f} mm from the {edge}, "
+        f"from {cut.start_mm[axis]:.1f} to {cut.end_mm[axis]:.1f} mm{waste}"
+    )

@@ -1,0 +1,174 @@
+"""`tuckfold strip`: save a proof strip with its values, and read back what a device measured on it."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from pathlib import Path
+
+from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_and_notes
+from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.print_file import day_from
+from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
+from pycore.contract.notes import Note
+from pycore.errors import FieldError
+from pycore.printing.place import check_place, file_at
+from pycore.strip.report import StripCheck, StripReport
+from pycore.tasks.strip import measure_strip, write_strip
+
+DESCRIPTION = (
+    "With PICTURE and --out: save a proof strip and, beside it, the values that the profile promises. "
+    "With --measured and --expected: compare what a device measured on the printed strip with them."
+)
+
+#: So many of the worst patches are listed.
+_LISTED = 8
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
+    add_picture(command, is_needed=False)
+    add_job_options(command)
+    command.add_argument(
+        "--out", metavar="FILE", help="the strip, a TIFF; its values go into FILE.cgats.txt beside it"
+    )
+    add_profile_option(command)
+    command.add_argument("--date", metavar="YYYY-MM-DD", help="the date on the strip; today without it")
+    command.add_argument(
+        "--measured", metavar="FILE", help="what a device measured: CGATS text with L*a*b* or XYZ for D50"
+    )
+    command.add_argument(
+        "--expected", metavar="FILE", help="the values that were saved beside the strip, for --measured"
+    )
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    FieldError
+        An option is missing, or does not go with another.
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
+    if options.measured is not None or options.expected is not None:
+        return _measured(options)
+    for given, field in ((options.picture, "PICTURE"), (options.out, "--out")):
+        if given is None:
+            raise FieldError(
+                field=field,
+                expected="given to save a strip",
+                got="nothing",
+                remedy="give PICTURE and --out FILE.tif, or --measured and --expected",
+            )
+    return _saved(options)
+
+
+def _saved(options: argparse.Namespace) -> str:
+    job, opening = job_and_notes(options)
+    out = Path(options.out)
+    if out.suffix.lower() not in {".tif", ".tiff"}:
+        raise FieldError(
+            field="--out",
+            expected="a name that ends in .tif",
+            got=repr(out.name),
+            remedy="rename it; the strip is a TIFF, which keeps each patch's values",
+        )
+    beside = out.with_suffix(".cgats.txt")
+    date = day_from(options.date)
+    check_place(out, field="--out")
+    check_place(beside, field="--out")
+    picture = picture_from(options)
+    with file_at(out, field="--out") as file, file_at(beside, field="--out") as values:
+        written = run_shown(
+            write_strip(
+                job,
+                picture,
+                profiles_for(job, options.profile),
+                out=file,
+                file=out.name,
+                values_file=beside.name,
+                date=date,
+            )
+        )
+        values.write(written.values)
+    notes = [*picture.info.notes, *opening, *written.notes]
+    if options.json:
+        return json.dumps(written.report.model_dump(mode="json") | {"notes": plain_notes(notes)})
+    return _prose(written.report, notes)
+
+
+def _measured(options: argparse.Namespace) -> str:
+    for given, field in ((options.measured, "--measured"), (options.expected, "--expected")):
+        if given is None:
+            raise FieldError(
+                field=field,
+                expected="given together with the other",
+                got="nothing",
+                remedy="give --measured FILE and --expected FILE",
+            )
+    if options.picture is not None or options.out is not None:
+        raise FieldError(
+            field="--measured",
+            expected="without PICTURE and --out",
+            got="both",
+            remedy="save the strip first, print and measure it, then read the values back",
+        )
+    with blaming("--measured", "measured"), blaming("--expected", "expected"):
+        check = measure_strip(
+            expected=file_bytes(options.expected, field="--expected"),
+            measured=file_bytes(options.measured, field="--measured"),
+        )
+    return check.model_dump_json() if options.json else _verdict(check)
+
+
+def _prose(report: StripReport, notes: list[Note]) -> str:
+    lines = [
+        f"Saved {report.file}: {report.size_mm[0]:.1f} x {report.size_mm[1]:.1f} mm, "
+        f"{len(report.patches)} patches. Print it at 100 percent (“actual size”), as you will print "
+        "the piece.",
+        f"Saved {report.values_file}: what the profile promises for each patch, L*a*b* for D50.",
+        f"strip    {report.strip_id}",
+        f"profile  {report.profile_name or 'none embedded'}",
+    ]
+    return "\n".join([*lines, *note_lines(notes)])
+
+
+def _verdict(check: StripCheck) -> str:
+    lines = [
+        f"The print is off the profile's promise by {check.mean_de:.2f} dE00 on average over "
+        f"{len(check.patches)} patches and by {check.worst_de:.2f} at worst; "
+        f"bare canvas and greys by {check.greys_mean_de:.2f}.",
+    ]
+    if check.doubtful:
+        lines.append("They differ so much that the values may be another strip's.")
+    width = max(len(one.name) for one in check.patches[:_LISTED])
+    lines.append(f"{'patch':<6}{'':<{width}}  {'promised L*a*b*':>20}  {'measured L*a*b*':>20}   dE00")
+    lines += [
+        f"{one.id:<6}{one.name:<{width}}  {_lab(one.expected_lab)}  {_lab(one.measured_lab)}  {one.de:5.2f}"
+        for one in check.patches[:_LISTED]
+    ]
+    return "\n".join(lines)
+
+
+def _lab(lab: tuple[float, float, float]) -> str:
+    return "".join(f"{one:7.1f}" for one in lab).rjust(20)

@@ -1,0 +1,96 @@
+"""`tuckfold ticket`: the sheet of paper that goes with a piece from the print to the wall."""
+
+from __future__ import annotations
+
+import argparse
+import datetime
+import json
+from pathlib import Path
+
+from pycore.cli.job_options import add_job_options, blaming, job_from
+from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.progress_line import run_shown
+from pycore.contract.check import checked_options
+from pycore.contract.notes import Note
+from pycore.errors import FieldError
+from pycore.printing.place import check_place, file_at
+from pycore.tasks.ticket import write_ticket
+from pycore.ticket.report import Paper, TicketOptions, TicketReport
+
+
+def add_options(command: argparse.ArgumentParser) -> None:
+    """Add the command's options.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
+    add_picture(command)
+    add_job_options(command)
+    command.add_argument("--out", metavar="FILE", required=True, help="the ticket; its name ends in .pdf")
+    command.add_argument(
+        "--paper",
+        choices=[one.value for one in Paper],
+        default=Paper.A4.value,
+        help="what it is printed on; a4 where nothing else is named",
+    )
+    command.add_argument("--client", metavar="NAME", help="for whom it is made; without it the job's client")
+    command.add_argument("--date", metavar="YYYY-MM-DD", help="the date on the ticket; today without it")
+    add_profile_option(command)
+
+
+def run(options: argparse.Namespace) -> str:
+    """Run the command.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        What the parser read.
+
+    Returns
+    -------
+    str
+        What to print.
+
+    Raises
+    ------
+    FieldError
+        The name of the output file does not end in .pdf, or an option is wrong.
+    TuckfoldError
+        A field of the job, an option or a file cannot be used.
+    """
+    out = Path(options.out)
+    if out.suffix.lower() != ".pdf":
+        raise FieldError(
+            field="--out", expected="a name that ends in .pdf", got=repr(out.name), remedy="rename it"
+        )
+    if options.client is not None:
+        options.edits = [*options.edits, f"client={options.client}"]
+    with blaming("--client", "client"):
+        job = job_from(options)
+    chosen = checked_options(
+        TicketOptions,
+        {"paper": options.paper, "date": options.date or datetime.date.today().isoformat()},
+        prefix="--",
+    )
+    check_place(out, field="--out")
+    making = write_ticket(
+        job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name
+    )
+    with blaming("--date", "date"):
+        made = run_shown(making)
+    with file_at(out, field="--out") as file:
+        file.write(made.data)
+    if options.json:
+        return json.dumps(made.report.model_dump(mode="json") | {"notes": plain_notes(made.notes)})
+    return _prose(made.report, made.notes)
+
+
+def _prose(report: TicketReport, notes: list[Note]) -> str:
+    paper = {Paper.A4: "A4", Paper.LETTER: "Letter"}[report.paper]
+    lines = [f"Saved {report.file}: {report.bytes:,} bytes, {report.pages} pages of {paper}"]
+    lines += note_lines(notes)
+    return "\n".join(lines)

@@ -1,0 +1,133 @@
+"""Checking what a plan is asked for: one clear sentence for the first thing that is wrong."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from typing import Any, Final, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from pycore.errors import FieldError, shown
+from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock
+
+Kind = TypeVar("Kind", bound=BaseModel)
+
+#: What the fields are called in a sentence.
+_NAMES: Final = {
+    "stocks": "The sheets and rolls",
+    "name": "The name of a sheet or roll",
+    "width_mm": "The width of a sheet or roll",
+    "height_mm": "The height of a sheet",
+    "margin_mm": "A margin",
+    "longest_mm": "The longest piece of a roll",
+    "price_per_m2": "The price of a square metre",
+    "gap_mm": "The gap between pieces",
+    "knife_mm": "The knife's width",
+    "turning": "Whether pieces may be turned",
+    "pins": "The pinned pieces",
+    "piece": "The name of a pinned piece",
+    "sheet": "The sheet of a pinned piece",
+    "x_mm": "The place of a pinned piece across",
+    "y_mm": "The place of a pinned piece down",
+    "turned": "Whether a pinned piece is turned",
+    "copies": "The number of copies",
+}
+
+_UNKNOWN: Final = "A plan's options"
+
+
+def check_options(tree: Mapping[str, Any]) -> PlanOptions:
+    """Check options of a plan.
+
+    Parameters
+    ----------
+    tree : mapping
+        As parsed JSON. `None` stands for an absent optional value.
+
+    Returns
+    -------
+    PlanOptions
+
+    Raises
+    ------
+    FieldError
+        For the first thing that is wrong.
+
+    Examples
+    --------
+    >>> check_options({"stocks": [{"width_mm": 610}], "gap_mm": 4}).gap_mm
+    4.0
+    """
+    return _checked(PlanOptions, tree)
+
+
+def check_copies(copies: object) -> int:
+    """Check how many copies of a job are wanted.
+
+    Parameters
+    ----------
+    copies : object
+
+    Returns
+    -------
+    int
+
+    Raises
+    ------
+    FieldError
+        It is no whole number in range.
+
+    Examples
+    --------
+    >>> check_copies(3)
+    3
+    """
+    return _checked(PlanJob, {"name": "", "job": {}, "copies": copies}).copies
+
+
+def _checked(kind: type[Kind], tree: Mapping[str, Any]) -> Kind:
+    try:
+        return kind.model_validate_json(json.dumps(tree), strict=True)
+    except ValidationError as wrong:
+        detail = wrong.errors(include_url=False)[0]
+    path = [str(part) for part in detail["loc"]]
+    words = [part for part in path if not part.isdigit()]
+    last = words[-1] if words else ""
+    owner: type[BaseModel] = kind
+    if words[1:]:
+        owner = Stock if words[0] == "stocks" else Pin
+    name = _NAMES.get(last, _UNKNOWN)
+    got = shown(detail["input"])
+    if detail["type"] == "extra_forbidden":
+        raise FieldError(
+            field=".".join(path),
+            expected="an option of a plan",
+            got=shown(last),
+            remedy="check its spelling, or leave it out",
+            said=f"A plan has no option {shown(last)}.",
+        )
+    expected = _range(owner, last) or detail["msg"][0].lower() + detail["msg"][1:]
+    if detail["type"] == "missing":
+        got = "nothing"
+    raise FieldError(
+        field=".".join(path) or "options",
+        expected=expected,
+        got=got,
+        remedy="give a value in that range" if _range(owner, last) else "give another value",
+        said=f"{name} must be {expected}; you gave {got}.",
+    )
+
+
+def _range(kind: type[BaseModel], name: str) -> str:
+    """`0 to 500 mm`, read from the model itself so that no message can disagree with it."""
+    schema = kind.model_json_schema()["properties"].get(name, {})
+    choices = schema.get("anyOf", [schema])
+    if "prefixItems" in schema:
+        choices = schema["prefixItems"]
+    for one in choices:
+        low = one.get("minimum", one.get("exclusiveMinimum"))
+        if low is not None and "maximum" in one:
+            unit = " mm" if name.endswith("_mm") else ""
+            return f"{'above ' if 'exclusiveMinimum' in one else ''}{low:g} to {one['maximum']:.9g}{unit}"
+    return ""

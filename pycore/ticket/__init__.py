@@ -1,0 +1,1 @@
+"""The ticket: the sheet of paper that goes with a piece from the print to the wall."""

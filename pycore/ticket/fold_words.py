@@ -1,0 +1,141 @@
+"""The fold in words and numbers: each stage with its lengths, so that it can be repeated without drawings."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from pycore.contract.job import Corners, Finish, Job, OverPair
+from pycore.fold.layers import bulk_of
+from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.fold.stages import FoldStage, stages_of
+from pycore.layout.flat import flat_sizes
+from pycore.ticket.words import exact, plain
+
+_PAIRS: Final = {
+    OverPair.TOP_BOTTOM: ("left and right", "top and bottom"),
+    OverPair.LEFT_RIGHT: ("top and bottom", "left and right"),
+}
+
+_TIMES: Final = "\N{MULTIPLICATION SIGN}"
+
+
+def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
+    """The numbers that the fold follows from, and where its lines lie on the print.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    spec : FoldSpec
+        Its fold.
+
+    Returns
+    -------
+    list of (str, str)
+    """
+    under, over = _PAIRS[spec.over]
+    flat = flat_sizes(job)
+    rows = [
+        ("Corners", f"{spec.finish.value}; folded on to {over}"),
+        ("On the back", "corners cut back" if _is_cut_back(spec) else "corners whole"),
+        ("Goes down first", over if spec.finish is Finish.LAPPED else under),
+    ]
+    if spec.finish is Finish.TRIMMED:
+        rows[1] = ("Tab", f"{exact(spec.tab_mm)} mm")
+    if spec.setback_rad:
+        rows.append(("Set back at the wall", f"{exact(spec.setback_mm)} mm"))
+    # From the trimmed edge, as printed: the canvas is not stretched yet.
+    across, down = (flat.back_columns_mm[0], flat.columns_mm[2]), (flat.back_rows_mm[0], flat.rows_mm[2])
+    names = ("Back edge", "Front edge")
+    for name, one, other in zip(names, across, down, strict=True):
+        said = f"{one:.2f} mm from the trimmed edge"
+        if abs(one - other) > 0.005:
+            said = f"{one:.2f} mm from left and right, {other:.2f} mm from top and bottom"
+        rows.append((f"{name} on the print", said))
+    rows += [
+        (f"Layers, {one.place}", f"{one.layers}, {one.thickness_mm:.2f} mm")
+        for one in bulk_of(spec)
+        if one.layers > 1
+    ]
+    return rows
+
+
+def cut_words(spec: FoldSpec) -> str:
+    """What is cut from a corner square before folding.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> from pycore.fold.spec import fold_spec
+    >>> cut_words(fold_spec(Job()))
+    'Leave the four corner squares, 45 mm by 45 mm, whole.'
+    """
+    d, s = exact(spec.depth_mm), plain(spec.reach_mm)
+    if spec.finish is Finish.TRIMMED:
+        t = exact(spec.tab_mm)
+        under, _ = _PAIRS[spec.over]
+        return (
+            f"Cut the four corner squares, {s} mm by {s} mm, away; leave on {under} a tab {t} mm wide beside "
+            "the side, its two ends cut at 45 degrees."
+        )
+    if _is_cut_back(spec):
+        return (
+            f"Cut the four corner squares, {s} mm by {s} mm, back to {d} mm by {d} mm at the face's corner."
+        )
+    return f"Leave the four corner squares, {s} mm by {s} mm, whole."
+
+
+def fold_steps(spec: FoldSpec) -> list[tuple[FoldStage, str]]:
+    """Each stage with what is done in it and its lengths.
+
+    Parameters
+    ----------
+    spec : FoldSpec
+
+    Returns
+    -------
+    list of (FoldStage, str)
+
+    Examples
+    --------
+    >>> from pycore.fold.spec import fold_spec
+    >>> [stage.name for stage, _ in fold_steps(fold_spec(Job()))]
+    ['under', 'tuck', 'over-back']
+    """
+    under, over = _PAIRS[spec.over]
+    d, r = exact(spec.depth_mm), exact(spec.turnover_mm)
+    tucked = (
+        f"Tuck each corner in: its square, {d} mm by {d} mm, is creased from corner to corner and lies flat "
+        f"on {over}. Close {over} over it"
+    )
+    tucked += (
+        f"; its fold edge stands back from the corner: 0 mm at the face, {exact(spec.setback_mm)} mm at "
+        "the wall."
+        if spec.setback_rad
+        else "; its fold edge stands exactly on the corner."
+    )
+    if spec.whole and spec.finish is Finish.TUCKED and spec.turnover_mm > EQUAL_MM:
+        tucked += f" The turn-over of {under} goes on to the back with it."
+    words = {
+        "under": f"Turn {under} down along the front edge: {d} mm of side.",
+        "over": f"Turn {over} down along the front edge: {d} mm of side.",
+        "tuck": tucked,
+        "wrap": f"Wrap each corner on to {over}: a flap {d} mm along the edge, creased at 45 degrees.",
+        "tab": f"Turn each tab, {exact(spec.tab_mm)} mm, round the corner on to {over}.",
+        "under-back": f"Turn {under} over on to the back: {r} mm.",
+        "over-back": f"Turn {over} over on to the back: {r} mm.",
+        "backs": f"Turn all four over on to the back: {r} mm. At the corners the cloth must bend; no "
+        "straight fold leads there.",
+    }
+    return [(stage, words[stage.name]) for stage in stages_of(spec)]
+
+
+def _is_cut_back(spec: FoldSpec) -> bool:
+    return spec.finish is not Finish.TRIMMED and spec.corners is Corners.CUT_BACK

@@ -1,0 +1,72 @@
+"""A written ticket read again: every object where the table says, the pages and their size."""
+
+from __future__ import annotations
+
+import re
+from typing import Final
+
+from pycore.errors import OutputError
+from pycore.ticket.report import PAPER_MM, Paper, TicketReport
+
+_POINTS_PER_MM: Final = 72 / 25.4
+
+#: A page's size is written with two decimals of a point.
+_NEAR_POINTS: Final = 0.01
+
+
+def check_ticket(data: bytes, *, file: str, paper: Paper, pages: int) -> TicketReport:
+    """Read a ticket again.
+
+    Parameters
+    ----------
+    data : bytes
+        The file.
+    file : str
+        Its name, for the report.
+    paper : Paper
+        What was meant.
+    pages : int
+        How many were meant.
+
+    Returns
+    -------
+    TicketReport
+
+    Raises
+    ------
+    OutputError
+        An object is not where the table of objects says, or pages or size are not what was meant.
+
+    References
+    ----------
+    ISO 32000-1: 7.5.4 (the cross-reference table), 7.5.5 (the trailer), 7.7.3 (pages).
+    """
+    start = re.search(rb"startxref\s+(\d+)\s+%%EOF\s*$", data)
+    table = data[int(start[1]) :] if start else b""
+    head = re.match(rb"xref\s+0 (\d+)\s+", table)
+    if not data.startswith(b"%PDF-") or head is None:
+        raise _broken("a PDF with its table of objects", f"{len(data)} bytes without it")
+    entries = re.findall(rb"(\d{10}) \d{5} n", table[: table.index(b"trailer")])
+    for number, entry in enumerate(entries, start=1):
+        if not re.match(rb"%d 0 obj" % number, data[int(entry) :]):
+            raise _broken(f"object {number} at {int(entry)}", "something else")
+    found = len(re.findall(rb"/Type /Page\b", data))
+    boxes = [
+        tuple(float(one) for one in box.split()[2:]) for box in re.findall(rb"/MediaBox \[([\d. ]+)\]", data)
+    ]
+    wide, high = (one * _POINTS_PER_MM for one in PAPER_MM[paper])
+    if found != pages or not boxes:
+        raise _broken(f"{pages} pages", str(found))
+    if any(abs(box[0] - wide) > _NEAR_POINTS or abs(box[1] - high) > _NEAR_POINTS for box in boxes):
+        raise _broken(f"{wide:.2f} x {high:.2f} points", str(boxes))
+    return TicketReport(file=file, bytes=len(data), paper=paper, pages=found)
+
+
+def _broken(expected: str, got: str) -> OutputError:
+    return OutputError(
+        field="ticket",
+        expected=expected,
+        got=got,
+        remedy="make it again; report the fault if it comes again",
+        said=f"The written ticket is wrong: it should have {expected}, and has {got}.",
+    )

@@ -1,0 +1,280 @@
+"""What the ticket says of sizes, of what to load, of printing and of colours."""
+
+from __future__ import annotations
+
+from typing import Final
+
+from pycore.client.words import size_words
+from pycore.colour.mapping.clip_report import ClipReport
+from pycore.contract.job import Convert, Intent, Job
+from pycore.conventions import MM_PER_INCH
+from pycore.layout.flat import flat_sizes
+from pycore.layout.group import group_size_mm
+from pycore.layout.plan import SheetPlan
+from pycore.layout.sheet import SheetFit
+from pycore.printing.pdf.letters import lettered
+from pycore.proofing.canvas_profile import CanvasProfile
+
+PRACTICE: Final = "(common practice)"
+DELTA_E: Final = "\N{GREEK CAPITAL LETTER DELTA}E00"
+
+_TIMES: Final = "\N{MULTIPLICATION SIGN}"
+
+_INTENTS: Final = {
+    Intent.PERCEPTUAL: "perceptual",
+    Intent.RELATIVE: "relative colorimetric",
+    Intent.SATURATION: "saturation",
+    Intent.ABSOLUTE: "absolute colorimetric",
+}
+
+
+def mm_words(length_mm: float) -> str:
+    """A length in mm, as exactly as a rule is read.
+
+    Parameters
+    ----------
+    length_mm : float
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> mm_words(38), mm_words(345.949)
+    ('38 mm', '345.9 mm')
+    """
+    return f"{plain(length_mm)} mm"
+
+
+def plain(length_mm: float) -> str:
+    """A length in mm to a tenth, without its unit.
+
+    Parameters
+    ----------
+    length_mm : float
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> plain(38), plain(345.949)
+    ('38', '345.9')
+    """
+    text = f"{length_mm:.1f}"
+    return text.removesuffix(".0")
+
+
+def exact(length_mm: float) -> str:
+    """A length that the job gives, in mm, with all its digits.
+
+    Parameters
+    ----------
+    length_mm : float
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> exact(300.0), exact(25.37)
+    ('300', '25.37')
+    """
+    return f"{length_mm:.10g}"
+
+
+def inches(length_mm: float) -> str:
+    """A length in inches, to a hundredth.
+
+    Parameters
+    ----------
+    length_mm : float
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> inches(38), inches(25.4)
+    ('1.5', '1')
+    """
+    return f"{length_mm / MM_PER_INCH:.2f}".rstrip("0").rstrip(".")
+
+
+def size_rows(job: Job) -> list[tuple[str, str, str]]:
+    """The sizes: what, in mm, in inches.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    list of (str, str, str)
+
+    Examples
+    --------
+    >>> [row[0] for row in size_rows(Job())]
+    ['Face', 'Bar depth', 'Turn-over on the back', 'Bleed on to the back', 'Inked', 'Canvas, trimmed']
+    """
+    flat, face = flat_sizes(job), (job.face.width_mm, job.face.height_mm)
+    rows = [_pair("Face", *face, given=True)]
+    if job.group.panels > 1:
+        rows = [_pair(f"Face, each of {job.group.panels} panels", *face, given=True)]
+        rows += [_one("Gap", job.group.gap_mm), _pair("Together", *group_size_mm(job))]
+    rows += [
+        _one("Bar depth", job.bars.depth_mm),
+        _one("Turn-over on the back", job.wrap.turnover_mm),
+        _one("Bleed on to the back", job.wrap.ink_over_mm),
+        _pair("Inked", *flat.inked_mm),
+        _pair("Canvas, trimmed", *flat.canvas_mm),
+    ]
+    if job.canvas.stretch_percent != (0.0, 0.0):
+        across, down = job.canvas.stretch_percent
+        rows.append(("Canvas gives", f"{across:g} % across, {down:g} % down", ""))
+    return rows
+
+
+def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
+    """What to load in the printer, and which way.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    fit : SheetFit
+        Of one canvas.
+    plan : SheetPlan or None
+        Of a group.
+
+    Returns
+    -------
+    list of str
+        Sentences.
+    """
+    if not fit.fits:
+        across, along = (
+            max(0.0, -min(slacks)) for slacks in zip(fit.slack_mm, fit.ink_slack_mm, strict=True)
+        )
+        held = "sheet" if job.sheet.height_mm is not None else "roll"
+        return [
+            f"Do not print yet: the {held} does not hold this canvas.",
+            f"It lacks {mm_words(across)} across and {mm_words(along)} along.",
+        ]
+    sheet, turned = job.sheet, fit.turned if plan is None else plan.turned
+    count = 1 if plan is None else len(plan.sheets)
+    if sheet.height_mm is None:
+        length = fit.length_mm if plan is None else plan.length_mm
+        said = [
+            f"Load the roll, {mm_words(sheet.width_mm)} ({inches(sheet.width_mm)} in) wide; "
+            f"{mm_words(length)} ({inches(length)} in) of it are cut."
+        ]
+        said.append(f"The canvas lies {'sideways' if turned else 'upright'} on it, as drawn.")
+    else:
+        size = size_words(sheet.width_mm, sheet.height_mm)
+        said = [f"Load {'a sheet' if count == 1 else f'{count} sheets'} of {size}."]
+        said.append(
+            "Load the sheet sideways: the canvas fits turned sideways."
+            if turned
+            else "Load the sheet upright, as it is drawn here."
+        )
+    top, right, bottom, left = (plain(one) for one in sheet.margin_mm)
+    said.append(
+        f"The printer leaves bare: top {top}, right {right}, bottom {bottom}, left {left} mm of the sheet."
+    )
+    return said
+
+
+def print_steps(job: Job) -> list[str]:
+    """How to print, step by step.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    list of str
+
+    Examples
+    --------
+    >>> print_steps(Job())[0]
+    'Print at 100 percent (“actual size”), with no scaling and no fitting to the page.'
+    """
+    converts = job.print.convert is Convert.CONVERT
+    files = "the print file" if job.group.panels == 1 else f"all {job.group.panels} print files"
+    return [
+        "Print at 100 percent (“actual size”), with no scaling and no fitting to the page.",
+        "Switch colour management off in the printing program and in the driver: the file is converted. "
+        "No second conversion."
+        if converts
+        else "Convert the colours once: either in the printing program or in the driver. No second "
+        "conversion.",
+        "Choose the paper setting of your canvas; a matte fine-art setting is a common stop-gap where the "
+        f"printer has none for canvas {PRACTICE}.",
+        f"Print {files} ({job.print.ppi:g} ppi, {job.print.bits} bits a channel); measure the face on the "
+        f"print: {mm_pair(*flat_sizes(job).face_zone_mm)}.",
+    ]
+
+
+def mm_pair(width_mm: float, height_mm: float) -> str:
+    """A size in mm to a tenth, width first.
+
+    Parameters
+    ----------
+    width_mm, height_mm : float
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> mm_pair(300.9, 200).isascii()
+    False
+    """
+    return f"{plain(width_mm)} {_TIMES} {plain(height_mm)} mm"
+
+
+def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tuple[str, str]]:
+    """Profile, intent, and how much lies outside the gamut.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    profile : CanvasProfile
+    report : ClipReport
+        After bringing in.
+
+    Returns
+    -------
+    list of (str, str)
+    """
+    colour = job.colour
+    black = "with" if colour.black_point_compensation else "without"
+    rows = [
+        ("Profile", lettered(profile.description)),
+        ("Intent", f"{_INTENTS[colour.intent]}, {black} black point compensation"),
+        ("File", "converted to the profile" if job.print.convert is Convert.CONVERT else "as filed"),
+    ]
+    if colour.bring_in > 0:
+        rows.append(("Brought in", f"{colour.bring_in:.0%} of what lies outside"))
+    outside = f"{report.outside_share:.1%} of what is seen, by more than {report.threshold_de:g} {DELTA_E}"
+    rows.append(("Out of gamut", outside if report.outside_share > 0 else "nothing that counts"))
+    return rows
+
+
+def _one(term: str, length_mm: float) -> tuple[str, str, str]:
+    return term, f"{exact(length_mm)} mm", f"{inches(length_mm)} in"
+
+
+def _pair(term: str, wide: float, high: float, *, given: bool = False) -> tuple[str, str, str]:
+    said = f"{exact(wide)} {_TIMES} {exact(high)} mm" if given else mm_pair(wide, high)
+    return term, said, f"{inches(wide)} {_TIMES} {inches(high)} in"

@@ -1,0 +1,67 @@
+"""The cutting plan on the page: drawn to scale, pinned by keys, refused in a sentence, as natively."""
+
+from __future__ import annotations
+
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from bench import Bench
+from playwright.sync_api import expect
+
+pytestmark = pytest.mark.browser
+
+SETTLED = "document.documentElement.dataset.plan === 'known'"
+
+
+def test_copies_are_planned_pinned_and_priced(bench: Bench, tmp_path: Path) -> None:
+    wheels: list[str] = []
+    bench.page.on("request", lambda asked: wheels.append(asked.url) if "rectpack" in asked.url else None)
+    bench.start()
+    assert wheels == []
+    section = bench.page.locator("#cutting")
+    section.scroll_into_view_if_needed()
+    expect(bench.page.locator("#plan-says")).to_be_visible()
+    # The library comes when a plan is first asked for, and once.
+    assert len(wheels) == 1
+
+    bench.choose("Loaded in the printer", "A roll")
+    bench.set("sheet.width_mm", "1118")
+    section.scroll_into_view_if_needed()
+    for field, text in (("copies", "5"), ("price", "18"), ("gap-mm", "4")):
+        entry = bench.page.locator(f"#field-plan-{field}")
+        entry.fill(text)
+        entry.press("Enter")
+    expect(bench.page.locator("#plan-says")).to_contain_text("5 canvases on")
+    expect(bench.page.locator('#plan-figures [data-row="cost"]')).to_be_visible()
+    bench.page.wait_for_function(SETTLED)
+    job = bench.save_job(tmp_path)
+    command = [sys.executable, "-m", "pycore.cli", "plan", str(job), "--copies", "5", "--gap", "4", "--json"]
+    ran = subprocess.run([*command, "--price", "18"], check=True, capture_output=True, timeout=60)
+    native = json.loads(ran.stdout)
+    expect(bench.page.locator('#plan-figures [data-row="cost"] td')).to_have_text(
+        f"{native['figures']['cost']:.2f}"
+    )
+    expect(bench.page.locator(".cutting-piece")).to_have_count(5)
+    first = native["sheets"][0]["pieces"][0]
+    drawn = bench.page.locator(f'[data-piece="{first["name"]}"]')
+    assert drawn.get_attribute("transform") == f"translate({first['x_mm']:g} {first['y_mm']:g})"
+
+    drawn.focus()
+    bench.page.keyboard.press("Shift+ArrowDown")
+    bench.page.wait_for_function(SETTLED)
+    # Derived: ten steps of a millimetre.
+    expect(drawn).to_have_attribute("transform", f"translate({first['x_mm']:g} {first['y_mm'] + 10:g})")
+    expect(drawn).to_have_attribute("data-pinned", "true")
+    # What is refused is said, and the piece stays where it was pinned.
+    bench.page.locator("#cutting .more summary").first.click()
+    entry = bench.page.locator("#field-plan-x_mm".replace("_", "-"))
+    entry.fill("2000")
+    entry.press("Enter")
+    expect(bench.page.locator("#cutting .error-text")).to_contain_text("does not lie within the margins")
+    expect(drawn).to_have_attribute("transform", f"translate({first['x_mm']:g} {first['y_mm'] + 10:g})")
+    drawn.focus()
+    bench.page.keyboard.press("Delete")
+    expect(drawn).to_have_attribute("data-pinned", "false")

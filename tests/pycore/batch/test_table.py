@@ -1,0 +1,96 @@
+"""A table of pieces: its first error is named by row and column."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from pycore.batch.inputs import read_pieces
+from pycore.batch.table import read_table
+from pycore.bundle.content import BundledFile, Role
+from pycore.bundle.write import bundle_bytes
+from pycore.contract.check import check_job
+from pycore.errors import FieldError
+
+from .making_jobs import make_jobs
+
+GOOD = """\ufeffname,picture.file,face.width_mm,face.height_mm,sides.left.fill
+Low tide,ramp.png,240,180,plain
+"Tide, high",ramp.png,300,,
+
+,ramp.png,310,200,fade
+"""
+
+
+@pytest.mark.native
+def test_every_row_is_a_piece(tmp_path: Path) -> None:
+    jobs = make_jobs(tmp_path, 0)
+    (jobs / "spring.csv").write_text(GOOD, encoding="utf-8")
+    low, high, third = read_pieces([jobs / "spring.csv"], edits=["print.ppi=72"])
+    assert (low.name, low.source, low.error) == ("Low-tide", "spring.csv, row 2", "")
+    assert low.picture is not None
+    assert low.picture.path == str((jobs / "ramp.png").resolve())
+    assert low.job is not None
+    assert high.job is not None
+    assert low.job.sides.left is not None
+    assert (low.job.face.width_mm, low.job.sides.left.fill) == (240, "plain")
+    # An empty cell leaves the default.
+    assert (high.name, high.job.name, high.job.face.height_mm, high.job.sides.left) == (
+        "Tide-high",
+        "Tide, high",
+        200,
+        None,
+    )
+    assert (third.name, third.source) == ("spring-5", "spring.csv, row 5")
+    assert {one.job.print.ppi for one in (low, high, third) if one.job} == {72}
+
+
+@pytest.mark.native
+def test_rows_begin_from_a_job_or_a_bundle(tmp_path: Path) -> None:
+    jobs, base = make_jobs(tmp_path / "jobs", 0), tmp_path / "base.zip"
+    job = check_job({"face": {"height_mm": 180}})
+    base.write_bytes(bundle_bytes(job, {Role.PICTURE: BundledFile(name="tide.jpg", data=b"its bytes")}))
+    table = jobs / "spring.csv"
+    table.write_text("face.width_mm,picture.file\n240,\n300,ramp.png\n", encoding="utf-8")
+    first, second = read_pieces([table], base=base)
+    assert first.picture is not None
+    assert second.picture is not None
+    assert first.picture.read() == b"its bytes"
+    assert second.picture.read() == (jobs / "ramp.png").read_bytes()
+    assert [one.job.face.height_mm for one in (first, second) if one.job] == [180, 180]
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("", "it is empty"),
+        ("name\n", "no piece below"),
+        ("name;face.width_mm\nTide;240\n", "parted by semicolons"),
+        ("name\tclient\nTide\tA\n", "parted by tabs"),
+        ("name,width\nTide,240\n", "row 1, column 2: the job has no field 'width'"),
+        (
+            "name,bars.depth\nTide,20\n",
+            r"column 2: the job has no field 'bars.depth'; did you mean bars.depth_mm\?",
+        ),
+        ("name,face\nTide,1\n", "row 1, column 2: the job has no field 'face'"),
+        ("name,,client\nTide,1,A\n", "row 1, column 2: the column has no name"),
+        ("name,name\nTide,Ebb\n", "row 1, column 2: the field name stands twice"),
+        ("name,face.width_mm\nTide,240\nEbb,wide\n", "row 3, column face.width_mm: "),
+        ("name,face.width_mm\nTide,2\n", "row 2, column face.width_mm: Face width must be 50 to 5000 mm"),
+        ("wrap.ink_over_mm\n30\n", "row 2, column wrap.ink_over_mm: "),
+        ("name,face.width_mm\nTide, high,240\n", "row 2, column 3: there is a value where no field is named"),
+        ('name\n"Tide\n', "it is no CSV"),
+        ("version\n2\n", "no field 'version'"),
+    ],
+)
+def test_the_first_error_is_named_by_row_and_column(text: str, said: str) -> None:
+    with pytest.raises(FieldError, match=said) as caught:
+        read_table(text.encode(), file="a.csv", base={}, edits=[])
+    assert "\n" not in str(caught.value)
+    assert "a.csv" in str(caught.value)
+
+
+def test_a_table_that_is_not_text_is_told() -> None:
+    with pytest.raises(FieldError, match="not text in UTF-8"):
+        read_table(b"name\n\xff\xfe", file="a.csv", base={}, edits=[])

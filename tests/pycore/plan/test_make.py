@@ -1,0 +1,209 @@
+"""Plans: inside, apart, cut from edge to edge, never worse than rows and columns, and what they refuse."""
+
+from __future__ import annotations
+
+import pytest
+
+from pycore.contract.check import check_job
+from pycore.contract.job import Group, Job
+from pycore.errors import FieldError
+from pycore.layout.plan import plan_sheets
+from pycore.plan.make import make_plan
+from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock, Turning
+from pycore.plan.result import Plan
+
+from .random_sets import check_plan, cut_by_order, random_set
+
+#: Canvas of the default job, mm (derived): 300 + 2 x (0.45 + 20 + 25), 200 + the same.
+WIDE, HIGH = 390.9, 290.9
+ROLL = Stock(width_mm=1118)
+
+
+def planned(*names: str, copies: int = 1, **options: object) -> Plan:
+    jobs = [PlanJob(name=name, job=Job(), copies=copies) for name in names]
+    return make_plan(jobs, options=PlanOptions.model_validate(options))
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_random_set_is_cut_apart_and_no_worse_than_rows(seed: int) -> None:
+    jobs, options = random_set(seed)
+    plan = make_plan(jobs, options=options)
+    check_plan(plan, jobs, gap_mm=options.gap_mm, knife_mm=options.knife_mm)
+    figures = plan.figures
+    # To a square centimetre, which the choice between plans neglects.
+    assert figures.least_m2 - 1e-9 <= figures.stock_m2 <= figures.rows_m2 + 1e-4
+    assert figures.used_m2 + figures.waste_m2 == pytest.approx(figures.stock_m2)
+    # Derived: 20 of any money a square metre.
+    assert figures.cost == pytest.approx(20 * figures.stock_m2)
+
+
+def test_the_checker_sees_a_cut_through_a_piece() -> None:
+    plan = planned("a", copies=2, stocks=[ROLL])
+    (sheet,) = plan.sheets
+    boxes = [(one.x_mm, one.y_mm, one.x_mm + one.width_mm, one.y_mm + one.height_mm) for one in sheet.pieces]
+    cut_by_order(sheet, boxes, knife_mm=0)
+    moved = [(left + 5, top, right + 5, bottom) for left, top, right, bottom in boxes]
+    with pytest.raises(AssertionError):
+        cut_by_order(sheet, moved, knife_mm=0)
+
+
+@pytest.mark.parametrize("panels", [2, 3, 4, 5])
+@pytest.mark.parametrize("height", [None, 914.0])
+def test_one_job_is_no_worse_than_its_layout(panels: int, height: float | None) -> None:
+    """Against `plan_sheets`, which lays a group's panels in rows and columns."""
+    sheet = {"width_mm": 1118, "height_mm": height}
+    job = check_job({"group": {"panels": panels}, "face": {"width_mm": 210}, "sheet": sheet})
+    plan, today = make_plan([PlanJob(name="a", job=job)], options=PlanOptions()), plan_sheets(job)
+    assert today is not None
+    assert sum(one.height_mm for one in plan.sheets) <= len(today.sheets) * today.length_mm + 1e-6
+
+
+def test_three_side_by_side_on_a_roll() -> None:
+    """Derived: turned, three canvases are 3 x 290.9 wide; the dry strips cover the 3 mm margins."""
+    plan = planned("a", copies=3, stocks=[ROLL], price_per_m2=10)
+    (sheet,) = plan.sheets
+    assert [one.turned for one in sheet.pieces] == [True] * 3
+    assert [round(one.x_mm, 6) for one in sheet.pieces] == pytest.approx([0, HIGH, 2 * HIGH])
+    assert plan.figures.roll_length_mm == pytest.approx(WIDE)
+    assert plan.figures.cost == pytest.approx(10 * 1.118 * 0.3909)
+    # Derived: off the rest of the roll's width, then between neighbours.
+    assert [(cut.way.value, cut.trims) for cut in sheet.cuts] == [
+        ("down", True),
+        ("down", False),
+        ("down", False),
+    ]
+
+
+def test_gap_and_knife_stand_between_neighbours() -> None:
+    """Derived: the knife passes within the gap, so the wider of the two counts."""
+    for gap, knife, between in ((10, 2, 10), (0, 2, 2)):
+        (sheet,) = planned("a", copies=3, stocks=[ROLL], gap_mm=gap, knife_mm=knife).sheets
+        starts = [one.x_mm for one in sheet.pieces]
+        assert starts[1] - starts[0] == pytest.approx(HIGH + between, abs=0.002)
+
+
+def test_what_gives_unequally_is_not_turned() -> None:
+    job = check_job({"canvas": {"stretch_percent": [0.5, 1]}})
+    plan = make_plan([PlanJob(name="a", job=job, copies=3)], options=PlanOptions(stocks=(ROLL,)))
+    assert not any(one.turned for sheet in plan.sheets for one in sheet.pieces)
+    assert [note.code for note in plan.notes] == ["plan-not-turned"]
+    with pytest.raises(FieldError, match="fits only turned sideways, and its canvas gives more one way"):
+        make_plan([PlanJob(name="a", job=job)], options=PlanOptions(stocks=(Stock(width_mm=310),)))
+
+
+def test_nothing_is_turned_where_the_weave_differs() -> None:
+    plan = planned("a", copies=3, stocks=[ROLL], turning=Turning.NEVER)
+    assert not any(one.turned for sheet in plan.sheets for one in sheet.pieces)
+    # Derived: two across, and the third below.
+    assert plan.figures.roll_length_mm == pytest.approx(2 * HIGH, abs=0.002)
+
+
+def test_each_job_lies_on_its_own_sheet_where_none_is_chosen() -> None:
+    roll = check_job({"sheet": {"width_mm": 610}})
+    plan = make_plan(
+        [PlanJob(name="a", job=Job()), PlanJob(name="b", job=roll), PlanJob(name="c", job=Job())],
+        options=PlanOptions(),
+    )
+    assert [(one.stock, [piece.name for piece in one.pieces]) for one in plan.sheets] == [
+        ("329 x 483 mm sheet", ["a"]),
+        ("329 x 483 mm sheet", ["c"]),
+        ("610 mm roll", ["b"]),
+    ]
+    assert plan.figures.cost is None
+
+
+def test_the_cheaper_stock_is_chosen() -> None:
+    """Derived: the wide roll costs nine times as much a square metre and is not twice as good."""
+    dear, cheap = Stock(width_mm=1118, price_per_m2=90), Stock(width_mm=610, price_per_m2=10)
+    plan = planned("a", copies=4, stocks=[dear, cheap])
+    assert {one.stock for one in plan.sheets} == {"610 mm roll"}
+    sheets = [Stock(width_mm=329, height_mm=483), Stock(width_mm=610, height_mm=914)]
+    # Derived: four canvases on the larger sheet, the fifth on the smaller.
+    mixed = planned("a", copies=5, stocks=sheets)
+    assert sorted(one.stock for one in mixed.sheets) == ["329 x 483 mm sheet", "610 x 914 mm sheet"]
+
+
+def test_pinned_pieces_stay_and_the_others_go_round_them() -> None:
+    pins = [Pin(piece="a, copy 2", x_mm=400, y_mm=100), Pin(piece="a, copy 1", x_mm=100, y_mm=500)]
+    jobs = [PlanJob(name="a", job=Job(), copies=6)]
+    plan = make_plan(jobs, options=PlanOptions(stocks=(ROLL,), pins=tuple(pins), gap_mm=4))
+    check_plan(plan, jobs, gap_mm=4, knife_mm=0)
+    lying = {one.name: one for sheet in plan.sheets for one in sheet.pieces}
+    assert [(one.x_mm, one.y_mm) for one in lying.values() if one.pinned] == [(400, 100), (100, 500)]
+
+
+def test_a_pin_on_a_second_sheet() -> None:
+    pins = (Pin(piece="b", sheet=2, x_mm=0, y_mm=0, turned=True),)
+    jobs = [PlanJob(name=name, job=Job()) for name in ("a", "b", "c")]
+    plan = make_plan(jobs, options=PlanOptions(pins=pins))
+    check_plan(plan, jobs, gap_mm=0, knife_mm=0)
+    assert [piece.name for piece in plan.sheets[1].pieces] == ["b"]
+
+
+@pytest.mark.parametrize(
+    ("pins", "said"),
+    [
+        ([{"piece": "aa", "x_mm": 0, "y_mm": 0}], "No piece is called 'aa'; did you mean 'a'"),
+        ([{"piece": "a", "x_mm": 0, "y_mm": 0}] * 2, "'a' is pinned twice"),
+        ([{"piece": "a", "x_mm": 900, "y_mm": 0}], "x may be 0.0 to 727.1 mm, and it is 900.0 mm"),
+        (
+            [{"piece": "a", "x_mm": 0, "y_mm": 0}, {"piece": "b", "x_mm": 100, "y_mm": 100}],
+            "'b' and 'a' are pinned over each other",
+        ),
+        ([{"piece": "a", "sheet": 3, "x_mm": 0, "y_mm": 0}], "pinned to sheet 3, and a sheet before it"),
+    ],
+)
+def test_a_pin_that_cannot_be_kept(pins: list[dict[str, object]], said: str) -> None:
+    with pytest.raises(FieldError, match=said) as raised:
+        planned("a", "b", stocks=[ROLL], pins=pins)
+    assert raised.value.field == "pins"
+
+
+def test_pins_that_no_cut_parts() -> None:
+    """Derived: four pieces round a hole, like the vanes of a windmill."""
+    places = [(0, 0, False), (WIDE + 1, 0, True), (HIGH + 1, WIDE + 1, False), (0, HIGH + 1, True)]
+    pins = [
+        {"piece": name, "x_mm": x, "y_mm": y, "turned": turned}
+        for name, (x, y, turned) in zip("abcd", places, strict=True)
+    ]
+    with pytest.raises(FieldError, match="No cut from edge to edge parts the pieces pinned to sheet 1"):
+        planned(*"abcd", stocks=[ROLL], pins=pins)
+
+
+def test_what_cannot_be_planned() -> None:
+    with pytest.raises(FieldError, match="Two jobs have the name 'a'"):
+        planned("a", "a")
+    with pytest.raises(
+        FieldError, match=r"'a' needs 390\.9 x 290\.9 mm of canvas, which does not fit on the 200"
+    ):
+        planned("a", stocks=[Stock(width_mm=200)])
+    with pytest.raises(FieldError, match="one job or more"):
+        planned()
+    with pytest.raises(FieldError, match="at most 5000 canvases; these jobs have 6000"):
+        planned(*"abcdef", copies=1000)
+
+
+def test_panels_of_a_group_are_pieces() -> None:
+    job = Job(group=Group(panels=3))
+    plan = make_plan([PlanJob(name="trio", job=job, copies=2)], options=PlanOptions(stocks=(ROLL,)))
+    names = {piece.name: (piece.panel, piece.copy_number) for sheet in plan.sheets for piece in sheet.pieces}
+    assert len(names) == 6
+    assert names["trio, 2 of 3, copy 1"] == (2, 1)
+
+
+def test_ink_at_the_edge_without_a_gap_is_noted() -> None:
+    job = check_job({"wrap": {"ink_over_mm": 25}})
+    one = PlanJob(name="a", job=job, copies=2)
+    assert [note.code for note in make_plan([one], options=PlanOptions(stocks=(ROLL,))).notes] == [
+        "plan-ink-meets"
+    ]
+    assert make_plan([one], options=PlanOptions(stocks=(ROLL,), gap_mm=5)).notes == ()
+
+
+def test_a_pin_on_the_margin_leaves_no_room_there_for_others() -> None:
+    """Derived: of two pieces on one sheet only the one with a dry strip may lie on the margin."""
+    inked = check_job({"wrap": {"ink_over_mm": 25}})
+    jobs = [PlanJob(name="a", job=Job()), PlanJob(name="b", job=inked, copies=3)]
+    stock = Stock(width_mm=1118, margin_mm=(15, 15, 15, 15))
+    plan = make_plan(jobs, options=PlanOptions(stocks=(stock,), pins=(Pin(piece="a", x_mm=0, y_mm=0),)))
+    check_plan(plan, jobs, gap_mm=0, knife_mm=0)

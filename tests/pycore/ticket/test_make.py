@@ -1,0 +1,194 @@
+"""The ticket: what it says, that nothing runs over, that the same job gives the same file."""
+
+from __future__ import annotations
+
+import io
+import re
+import subprocess
+from pathlib import Path
+from typing import Any
+
+import pytest
+from PIL import Image
+from pypdf import PdfReader
+from ticketed import DATE, ticket
+
+from pycore.bars.report import bars_report
+from pycore.contract.check import check_job
+from pycore.fold.spec import fold_spec
+from pycore.fold.stages import stages_of
+from pycore.ticket.report import PAPER_MM, Paper
+from pycore.ticket.work_words import CAUTIONS, FIRST
+
+pytestmark = pytest.mark.native
+
+ROOT = Path(__file__).resolve().parents[3]
+
+TIMES = "\N{MULTIPLICATION SIGN}"
+LONG = "A name that goes on and on " * 70
+FINISHES: dict[str, dict[str, Any]] = {
+    "tucked": {},
+    "lapped": {"wrap": {"finish": "lapped", "corners": "cut-back", "over": "left-right"}},
+    "trimmed": {"wrap": {"finish": "trimmed"}, "group": {"panels": 3}, "sheet": {"width_mm": 610}},
+}
+
+
+def text_of(data: bytes) -> str:
+    pages = PdfReader(io.BytesIO(data)).pages
+    return " ".join(" ".join(page.extract_text() for page in pages).split())
+
+
+def boxes_mm(data: bytes, folder: Path) -> list[tuple[int, float, float, float, float]]:
+    """Page, left, top, right and bottom of every word, as `pdftotext` finds them."""
+    file = folder / "ticket.pdf"
+    file.write_bytes(data)
+    found = subprocess.run(["pdftotext", "-bbox", file, "-"], capture_output=True, check=True).stdout.decode()
+    boxes = []
+    for number, page in enumerate(found.split("<page ")[1:], start=1):
+        for values in re.findall(
+            r'<word xMin="([\d.-]+)" yMin="([\d.-]+)" xMax="([\d.-]+)" yMax="([\d.-]+)"', page
+        ):
+            left, top, right, bottom = (float(one) * 25.4 / 72 for one in values)
+            boxes.append((number, left, top, right, bottom))
+    return boxes
+
+
+@pytest.mark.parametrize("paper", list(Paper))
+@pytest.mark.parametrize("finish", FINISHES)
+def test_two_pages_hold_it(finish: str, paper: Paper) -> None:
+    made = ticket({"name": "Low tide", "client": "Lindqvarn House", **FINISHES[finish]}, paper=paper)
+    assert made.pages == 2
+    assert made.notes == []
+    text = text_of(made.data)
+    job = check_job(FINISHES[finish])
+    # Derived: one step for the cut, one for each stage.
+    for number in range(1, 2 + len(stages_of(fold_spec(job)))):
+        assert f" {number}. " in text
+    for said in (
+        "Low tide",
+        "for Lindqvarn House",
+        "30 April 2031",
+        f"300 {TIMES} 200 mm 11.81 {TIMES} 7.87 in",
+        "Print at 100 percent",
+        "No second conversion",
+        "a matte fine-art setting is a common stop-gap",
+        "relative colorimetric, with black point compensation",
+        # Regression: the groups that are given.
+        "red: 6.2%, 3.2, 7.5",
+        "Let the print dry for a day before you coat it (common practice).",
+        # Derived: the root of 300 ** 2 + 200 ** 2.
+        "both diagonals measure 360.6 mm",
+        f"{bars_report(job).staples} staples in all",
+        FIRST,
+        "Date and signature",
+        "page 2 of 2",
+    ):
+        assert said in text
+    for _, caution in CAUTIONS:
+        assert caution in text
+
+
+def test_the_page_and_the_ticket_give_the_same_cautions() -> None:
+    section = (ROOT / "web/src/page/sections/stretching.tsx").read_text(encoding="utf-8")
+    assert FIRST in section
+    for about, caution in CAUTIONS:
+        assert f'about: "{about}"' in section
+        assert caution in section
+
+
+@pytest.mark.parametrize("paper", list(Paper))
+@pytest.mark.parametrize(
+    "texts",
+    [
+        {"name": LONG, "client": LONG, "notes": LONG[:999] + "\n" + LONG[:999]},
+        {"name": "W" * 2000, "client": "Ж" * 300},
+        {"name": "שפל בחוף " * 200, "client": "مد وجزر", "notes": "שלום"},
+    ],
+    ids=["long", "unbroken", "right-to-left"],
+)
+def test_nothing_runs_over_the_paper_nor_over_another_word(
+    texts: dict[str, str], paper: Paper, tmp_path: Path
+) -> None:
+    made = ticket({**texts, "group": {"panels": 2}, "answer": LONG}, paper=paper)
+    wide, high = PAPER_MM[paper]
+    boxes = boxes_mm(made.data, tmp_path)
+    assert made.pages <= 3
+    # Regression: a ticket has some hundreds of words.
+    assert len(boxes) > 300
+    assert min(box[1] for box in boxes) > 10
+    assert max(box[3] for box in boxes) < wide - 10
+    assert min(box[2] for box in boxes) > 5
+    assert max(box[4] for box in boxes) < high - 5
+    # A word's box holds room above and below its letters: what is left of it without that must not meet.
+    for place, one in enumerate(boxes):
+        for other in boxes[:place]:
+            if one[0] == other[0]:
+                across = min(one[3], other[3]) - max(one[1], other[1])
+                trim = 0.3 * min(one[4] - one[2], other[4] - other[2])
+                down = min(one[4], other[4]) - max(one[2], other[2]) - trim
+                assert across < 0.1 or down < 0.1
+
+
+def test_a_name_in_another_script_keeps_a_line_to_be_written_by_hand() -> None:
+    made = ticket({"name": "שפל בחוף", "client": "مد وجزر"})
+    text = text_of(made.data)
+    assert "Write here the name of the piece: this ticket's font has no Hebrew letters." in text
+    assert "Write here the client's name: this ticket's font has no Arabic letters." in text
+    assert "?" not in text
+    assert [note.field for note in made.notes] == ["name", "client"]
+    # The document's title is no lettering: it keeps the name.
+    metadata = PdfReader(io.BytesIO(made.data)).metadata
+    assert metadata is not None
+    assert metadata.title == "שפל בחוף"
+
+
+def test_the_clients_answer_has_its_place() -> None:
+    assert "The client's answer" not in text_of(ticket({}).data)
+    text = text_of(ticket({"answer": "I choose B.\nA little darker, please."}).data)
+    assert "The client's answer I choose B. A little darker, please." in text
+
+
+def test_the_same_job_gives_the_same_bytes_and_no_more_than_was_given() -> None:
+    tree = {"name": "Low tide", "picture": {"file": "private-name.jpg"}}
+    first, second = ticket(tree), ticket(tree)
+    assert first.data == second.data
+    metadata = PdfReader(io.BytesIO(first.data)).metadata
+    assert metadata == {
+        "/Title": "Low tide",
+        "/Producer": "Tuckfold",
+        "/CreationDate": f"D:{DATE.replace('-', '')}000000Z",
+    }
+    assert b"private-name" not in first.data
+    assert "private-name" not in text_of(first.data)
+
+
+def test_other_programs_find_nothing_wrong(tmp_path: Path) -> None:
+    file = tmp_path / "ticket.pdf"
+    file.write_bytes(ticket(FINISHES["trimmed"], paper=Paper.LETTER).data)
+    checked = subprocess.run(["qpdf", "--check", file], capture_output=True, text=True, check=True)
+    assert "No syntax or stream encoding errors found" in checked.stdout
+    fonts = subprocess.run(["pdffonts", file], capture_output=True, text=True, check=True).stdout.splitlines()
+    # Embedded, a part of it, with its way back to Unicode.
+    assert len(fonts) == 3
+    assert fonts[2].split()[-5:-2] == ["yes", "yes", "yes"]
+
+
+def test_a_sheet_that_does_not_hold_the_canvas_stops_the_print(tmp_path: Path) -> None:
+    """Nothing is drawn past the paper, either: the sheet's part keeps its room."""
+    made = ticket({"sheet": {"width_mm": 210, "height_mm": 297}, "face": {"width_mm": 420}})
+    text = text_of(made.data)
+    assert "Do not print yet: the sheet does not hold this canvas." in text
+    # Derived: the canvas is 420 + 2 (0.45 + 20 + 25) = 510.9 by 290.9 mm and lies sideways: 80.9 and 213.9.
+    assert "It lacks 80.9 mm across and 213.9 mm along." in text
+    assert "Load" not in text.split("Colours")[0]
+    file = tmp_path / "ticket.pdf"
+    file.write_bytes(made.data)
+    subprocess.run(
+        ["pdftoppm", "-r", "40", "-f", "1", "-l", "1", "-gray", file, tmp_path / "page"], check=True
+    )
+    with Image.open(next(tmp_path.glob("page*.pgm"))) as page:
+        # Ten mm of every edge stay white.
+        edge = round(10 * 40 / 25.4)
+        inner = (edge, edge, page.width - edge, page.height - edge)
+        page.paste(255, inner)
+        assert page.getextrema() == (255, 255)

@@ -1,0 +1,35 @@
+// A button that opens a file.
+import { useRef } from "preact/hooks";
+
+interface OpenFileProps {
+  /** Of the button. */
+  readonly id: string;
+  readonly label: string;
+  readonly accept: string;
+  readonly open: (file: File) => void;
+}
+
+export function OpenFile({ id, label, accept, open }: OpenFileProps) {
+  const entry = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" class="button" id={id} onClick={() => entry.current?.click()}>
+        {label}
+      </button>
+      <input
+        ref={entry}
+        type="file"
+        class="visually-hidden"
+        tabIndex={-1}
+        aria-label={label}
+        data-open={id}
+        accept={accept}
+        onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          event.currentTarget.value = "";
+          if (file) open(file);
+        }}
+      />
+    </>
+  );
+}

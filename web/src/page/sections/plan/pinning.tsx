@@ -1,0 +1,69 @@
+// A chosen piece by numbers: where it is pinned, turned or not, and letting it go.
+import type { Plan } from "../../../contract/types";
+import { More } from "../../controls/section";
+import { chosenPiece, pins, setPins } from "../../state/plan/cutting";
+import { pieceNamed, pinAt, withoutPin, withPin } from "../../state/plan/pins";
+import { PlanLength } from "./plan_length";
+
+export function Pinning({ plan }: { readonly plan: Plan }) {
+  const names = plan.sheets.flatMap((sheet) => sheet.pieces.map((piece) => piece.name));
+  const found = pieceNamed(plan, chosenPiece.value ?? "") ?? pieceNamed(plan, names[0] ?? "");
+  if (found === undefined) return null;
+  const { piece, sheet } = found;
+  const pin = (change: Parameters<typeof pinAt>[2]): void => setPins(withPin(pins.value, pinAt(piece, sheet, change)));
+  return (
+    <More summary="Place a piece by hand">
+      <p class="consequence" id="cutting-keys">
+        Drag a piece, or move it by the arrow keys: it is pinned there, and the others go round it. T turns it, Delete
+        lets it go.
+      </p>
+      <div class="field">
+        <label class="field-label" for="cutting-piece">
+          Piece
+        </label>
+        <select
+          id="cutting-piece"
+          value={piece.name}
+          onChange={(event) => (chosenPiece.value = event.currentTarget.value)}
+        >
+          {names.map((name) => (
+            <option key={name}>{name}</option>
+          ))}
+        </select>
+      </div>
+      <div class="pair">
+        <PlanLength field="plan.x_mm" label="From the left" value={piece.x_mm} commit={(x_mm) => pin({ x_mm })} />
+        <PlanLength field="plan.y_mm" label="From the top" value={piece.y_mm} commit={(y_mm) => pin({ y_mm })} />
+      </div>
+      <div class="row">
+        <label class="tick">
+          <input
+            type="checkbox"
+            id="cutting-turned"
+            checked={piece.turned}
+            onChange={(event) => pin({ turned: event.currentTarget.checked })}
+          />
+          <span>Turned</span>
+        </label>
+        <button
+          type="button"
+          class="button"
+          id="cutting-let-go"
+          disabled={!piece.pinned}
+          onClick={() => setPins(withoutPin(pins.value, piece.name))}
+        >
+          Let it go
+        </button>
+        <button
+          type="button"
+          class="button"
+          id="cutting-let-all-go"
+          disabled={pins.value.length === 0}
+          onClick={() => setPins([])}
+        >
+          Let all go
+        </button>
+      </div>
+    </More>
+  );
+}

@@ -1,0 +1,80 @@
+// The client's answer comes back: pasted or opened, it picks the variant and stays with the job.
+import { Consequence, FieldErrorText, NoteLines } from "../../controls/labelled_field";
+import { OpenFile } from "../../controls/open_file";
+import {
+  ANSWER,
+  answerDraft,
+  forgetAnswer,
+  openAnswer,
+  takeAnswer,
+  takenAnswer,
+} from "../../state/output/client_answer";
+import { fieldName } from "../../state/page/names";
+import { fieldId } from "../../state/page/fields";
+import { job } from "../../state/work/work";
+
+/** As many characters as the core takes. */
+const LONGEST = 8000;
+
+export function ClientAnswer() {
+  const kept = job.value?.answer ?? "";
+  const taken = takenAnswer.value;
+  const draft = answerDraft.value;
+  return (
+    <div class="part" id="client-answer">
+      <h3 class="minor">The client's answer</h3>
+      <div class="field" data-field={ANSWER}>
+        <label class="field-label" for={fieldId(ANSWER)}>
+          The text that the client page gave
+        </label>
+        <textarea
+          id={fieldId(ANSWER)}
+          class="entry-text"
+          rows={4}
+          dir="auto"
+          maxLength={LONGEST}
+          value={draft}
+          onInput={(event) => (answerDraft.value = event.currentTarget.value)}
+        />
+        <div class="row">
+          <button
+            type="button"
+            class="button"
+            id="take-answer"
+            disabled={draft.trim() === ""}
+            onClick={() => void takeAnswer(draft)}
+          >
+            Use this answer
+          </button>
+          <OpenFile
+            id="open-answer"
+            label="Open a text file"
+            accept=".txt,text/plain"
+            open={(file) => void openAnswer(file)}
+          />
+        </div>
+        <FieldErrorText field={ANSWER} />
+        <div aria-live="polite" id="answer-taken">
+          {taken && <Consequence text={`${taken.chosen} ${changes(taken.changed)}`} />}
+          {taken && <NoteLines notes={taken.notes} />}
+        </div>
+      </div>
+      {kept !== "" && (
+        <div class="report" id="answer-kept">
+          <p>Kept with the job:</p>
+          <blockquote class="answer" dir="auto">
+            {kept}
+          </blockquote>
+          <button type="button" class="button" onClick={() => void forgetAnswer()}>
+            Leave it out of the job
+          </button>
+        </div>
+      )}
+    </div>
+  );
+}
+
+function changes(fields: readonly string[]): string {
+  if (fields.length === 0) return "The job has that already.";
+  return `Changed to it: ${fields.map((field) => fieldName(field)).join(", ")}.`;
+}

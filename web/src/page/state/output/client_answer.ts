@@ -1,0 +1,57 @@
+// The client's answer: taken into the job as one step, or refused.
+import { signal } from "@preact/signals";
+import { getCore } from "../core/connection";
+import type { Note } from "../../../contract/types";
+import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { propose, settledWork } from "../work/run";
+
+/** The place of an error about the pasted text. */
+export const ANSWER = "answer";
+
+/** A text that was pasted or opened and is not taken yet. */
+export const answerDraft = signal("");
+
+export interface Taken {
+  /** The answer's first sentence. */
+  readonly chosen: string;
+  readonly changed: readonly string[];
+  readonly notes: readonly Note[];
+}
+
+export const takenAnswer = signal<Taken | undefined>(undefined);
+
+/** More than an answer has, and little enough to read: the core counts the characters. */
+const LARGEST_BYTES = 64 * 1024;
+
+/** Pick what the text names, and keep the words with the job. */
+export async function takeAnswer(text: string): Promise<void> {
+  clearFieldErrors(ANSWER);
+  takenAnswer.value = undefined;
+  try {
+    const now = await settledWork();
+    if (now === undefined) return;
+    const { reply } = await getCore().call("answer", { job: now.job, text });
+    await propose({ field: ANSWER, label: "the client's answer", change: () => reply.job });
+    takenAnswer.value = reply;
+    answerDraft.value = "";
+  } catch (failure) {
+    setFieldError(ANSWER, failureText(failure));
+  }
+}
+
+export async function openAnswer(file: File): Promise<void> {
+  clearFieldErrors(ANSWER);
+  if (file.size > LARGEST_BYTES) {
+    const message = `${file.name} has ${Math.round(file.size / 1024)} kB, which is no client's answer.`;
+    setFieldError(ANSWER, { field: ANSWER, message, remedy: "open the text that the client page gave" });
+    return;
+  }
+  answerDraft.value = await file.text();
+  await takeAnswer(answerDraft.value);
+}
+
+/** Leave the words out of the job; what they picked stays. */
+export function forgetAnswer(): Promise<void> {
+  takenAnswer.value = undefined;
+  return propose({ field: ANSWER, label: "leaving out the answer", change: (job) => ({ ...job, answer: "" }) });
+}

@@ -1,0 +1,33 @@
+// Opening a bundle: a job with its picture and profile in one file.
+import { bytesOf } from "../../../contract/buffers";
+import type { OpenBundleReply } from "../../../contract/types";
+import { keepProfileFile } from "../colour/open_profile";
+import { getCore } from "../core/connection";
+import { openedJob } from "./picture_job";
+import { asPictureFile, keepPicture } from "./pictures";
+import { firstWork, type Work } from "./work";
+
+export function isBundleFile(file: File): boolean {
+  return /\.zip$/i.test(file.name) || file.type === "application/zip";
+}
+
+/** The work in a bundle; its picture and its profile are at hand from here on. */
+export async function bundledWork(file: File): Promise<Work> {
+  const now = await firstWork();
+  const buffer = await file.arrayBuffer();
+  const { reply, buffers } = await getCore().call("open_bundle", {}, { buffer });
+  const [picture, profile] = [bundledFile(reply, buffers, "picture"), bundledFile(reply, buffers, "profile")];
+  // A profile of this name and other content may be open; then it has another name here.
+  const job =
+    profile === undefined
+      ? reply.job
+      : { ...reply.job, colour: { ...reply.job.colour, profile: await keepProfileFile(profile.name, profile.blob) } };
+  if (picture === undefined) return openedJob(job, now);
+  return { job, picture: keepPicture(await asPictureFile(picture.name, picture.blob)), demo: false };
+}
+
+function bundledFile(reply: OpenBundleReply, buffers: readonly ArrayBuffer[], role: string) {
+  const found = reply.files.find((file) => file.role === role);
+  if (found === undefined) return undefined;
+  return { name: found.file, blob: new Blob(found.parts.map((part) => bytesOf(part, buffers))) };
+}
