@@ -46,7 +46,10 @@ def opencv_focal(one: Scene, corners: Floats) -> float:
 def main(cameras: int) -> None:
     """Print the figures."""
     random = np.random.default_rng(11)
-    plane, place, ours, theirs, focal = [], [], [], [], []
+    plane, focal = [], []
+    place: list[float] = []
+    ours: list[float] = []
+    theirs: list[float] = []
     held, sizes, fronts = [0, 0], [], []
     for number in range(cameras):
         one = random_scene(np.random.default_rng(50_000 + number))
@@ -59,9 +62,9 @@ def main(cameras: int) -> None:
             begun = pose_from_plane(homography(one.wall_mm, corners), one.pose.focal_px, one.pose.centre_px)
             pose, _ = fit_pose(one.wall_mm, corners, begun)
             to = opencv_pose(one, corners) if into is place else one.pose.shift_mm
-            into.append(np.linalg.norm(pose.shift_mm - to) / np.linalg.norm(to))
+            into.append(float(np.linalg.norm(pose.shift_mm - to) / np.linalg.norm(to)))
         far = one.pose.shift_mm
-        theirs.append(np.linalg.norm(opencv_pose(one, noisy) - far) / np.linalg.norm(far))
+        theirs.append(float(np.linalg.norm(opencv_pose(one, noisy) - far) / np.linalg.norm(far)))
         back = np.linalg.inv(true)
         for way, filed in enumerate((None, one.pose.focal_px * float(np.exp(random.normal(0, 0.03))))):
             fitted = fit_wall(
