@@ -281,6 +281,7 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
     """On the demo's picture and job, under the names that the documents use."""
     for source, name in (
         (DEMO / "estuary.jpg", "tide.jpg"),
+        (DEMO / "room.jpg", "room.jpg"),
         (DEMO / "demo_job.json", "job.json"),
         (PROFILE, "canvas.icc"),
         *((DEMO / name, name) for name in ("strip.cgats.txt", "measured.txt", "answer.txt")),

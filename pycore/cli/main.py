@@ -36,6 +36,7 @@ COMMANDS: Final = {
     "bundle": "a job with its picture, profile and wall photograph as one file (.zip)",
     "batch": "many jobs at once: print files, client pages, tickets, one plan of sheets, one shopping list",
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
+    "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
     "answer": "what the client answered on that page, picked and kept in the job file",
 }
