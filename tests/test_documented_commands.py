@@ -116,11 +116,11 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
     "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
-    "node tools/snapshot.mjs": Elsewhere(
+    "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
     ),
-    "node tools/load_snapshot.mjs": Elsewhere(
+    "node tools/load_snapshot.mjs PY": Elsewhere(
         "it takes a made snapshot",
         "tests/web/tools/test_snapshot.py::test_the_core_is_there_without_an_import_and_answers",
     ),

@@ -82,9 +82,12 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
 
 def _without_metadata(wall: BundledFile) -> BundledFile:
     """A photograph of somebody's wall says neither where nor when it was taken."""
-    from pycore.wall.photograph import open_photograph, stripped_copy
+    from pycore.wall.photograph import is_stripped, open_photograph, stripped_copy
 
-    data = stripped_copy(open_photograph(wall.data, file=wall.name), longest_px=_WALL_PX)
+    photo = open_photograph(wall.data, file=wall.name)
+    if is_stripped(wall.data, longest_px=_WALL_PX):
+        return wall
+    data = stripped_copy(photo, longest_px=_WALL_PX)
     return BundledFile(name=f"{PurePath(wall.name).stem}.jpg", data=data)
 
 

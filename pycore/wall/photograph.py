@@ -97,6 +97,25 @@ def open_photograph(data: bytes, *, file: str) -> WallPhoto:
     )
 
 
+def is_stripped(data: bytes, *, longest_px: int) -> bool:
+    """Whether a readable picture is such a copy already, which another copy would only make worse.
+
+    Parameters
+    ----------
+    data : bytes
+        Of a picture that was opened before.
+    longest_px : int
+        Its longer side at most, pixels.
+
+    Returns
+    -------
+    bool
+    """
+    with Image.open(io.BytesIO(data)) as image:
+        known = {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
+        return image.format == "JPEG" and max(image.size) <= longest_px and image.info.keys() <= known
+
+
 def stripped_copy(photo: WallPhoto, *, longest_px: int) -> bytes:
     """A copy of a photograph to keep or to hand on, without any metadata.
 
