@@ -86,12 +86,14 @@ def pytest_itemcollected(item: pytest.Item) -> None:
         item.add_marker(pytest.mark.slow)
 
 
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last.
-
-    Inside Pyodide, and with `--few-cases`, few cases of a test are kept.
-    """
+def in_order(items: list[pytest.Item]) -> None:
+    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
     items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Long files first; inside Pyodide, and with `--few-cases`, few cases of a test are kept."""
+    in_order(items)
     if IN_PYODIDE or config.getoption("--few-cases"):
         kept = few_cases([item.nodeid for item in items])
         config.hook.pytest_deselected(items=[item for item in items if item.nodeid not in kept])

@@ -59,7 +59,7 @@ def homography(plane: Floats, photo: Floats) -> Floats:
     Examples
     --------
     >>> square = np.array([[0.0, 1.0], [1.0, 1.0], [1.0, 0.0], [0.0, 0.0]])
-    >>> homography(square, 100 * square + 7))[:2, 2].round(6).tolist()
+    >>> homography(square, 100 * square + 7)[:2, 2].round(6).tolist()
     [7.0, 7.0]
     """
     from_plane, from_photo = centring(plane), centring(photo)
