@@ -113,7 +113,7 @@ def is_stripped(data: bytes, *, longest_px: int) -> bool:
     """
     with Image.open(io.BytesIO(data)) as image:
         known = {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
-        return image.format == "JPEG" and max(image.size) <= longest_px and image.info.keys() <= known
+        return bool(image.format == "JPEG" and max(image.size) <= longest_px and image.info.keys() <= known)
 
 
 def stripped_copy(photo: WallPhoto, *, longest_px: int) -> bytes:
