@@ -25,6 +25,7 @@ README: Final = ROOT / "README.md"
 #: What the commands find in their folder.
 GIVEN: Final = {
     "tide.jpg": ROOT / "demo_data" / "estuary.jpg",
+    "room.jpg": ROOT / "demo_data" / "room.jpg",
     "job.json": ROOT / "demo_data" / "demo_job.json",
     "canvas.icc": ROOT / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc",
     "strip.cgats.txt": ROOT / "demo_data" / "strip.cgats.txt",

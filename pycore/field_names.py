@@ -87,6 +87,7 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
 _OTHER_NAMES: Final = {
     "job": "The job",
     "PICTURE": "The picture",
+    "PHOTO": "The photograph",
     "FILE": "The profile",
     "out": "The written file",
     "model": "The written 3D model",
@@ -105,6 +106,10 @@ _OTHER_NAMES: Final = {
     "panel": "The panel's number",
     "date": "The date",
     "at": "The moment of the fold",
+    "reference": "The reference",
+    "corners": "The reference's corners",
+    "wall.at": "The place on the wall",
+    "wall.face": "The piece",
 }
 
 _SIDES: Final = ("top", "right", "bottom", "left")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import sys
+from collections.abc import Sequence
 from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
@@ -34,6 +35,9 @@ NATIVE_PACKAGES: Final = (
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: Inside Pyodide a test with many cases runs so many of them: first, last, and one between. What differs
+#: there is the interpreter and its libraries, which every test meets; all cases run natively.
+CASES_IN_PYODIDE: Final = 3
 #: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
 _SLOW: Final = frozenset(
     {
@@ -82,15 +86,44 @@ def pytest_itemcollected(item: pytest.Item) -> None:
         item.add_marker(pytest.mark.slow)
 
 
-def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+def in_order(items: list[pytest.Item]) -> None:
     """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
     items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Long files first; inside Pyodide, and with `--few-cases`, few cases of a test are kept."""
+    in_order(items)
+    if IN_PYODIDE or config.getoption("--few-cases"):
+        kept = few_cases([item.nodeid for item in items])
+        config.hook.pytest_deselected(items=[item for item in items if item.nodeid not in kept])
+        items[:] = [item for item in items if item.nodeid in kept]
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let the native run say what Pyodide's should collect."""
+    parser.addoption("--few-cases", action="store_true", help="of each test the cases that run in Pyodide")
+
+
+def few_cases(node_ids: Sequence[str]) -> set[str]:
+    """The cases that run inside Pyodide, of tests by their node ids."""
+    cases: dict[str, list[str]] = {}
+    for one in node_ids:
+        cases.setdefault(one.partition("[")[0], []).append(one)
+    kept: set[str] = set()
+    for found in cases.values():
+        count = min(CASES_IN_PYODIDE, len(found))
+        kept |= {found[number * (len(found) - 1) // max(1, count - 1)] for number in range(count)}
+    return kept
 
 
 def pytest_ignore_collect(collection_path: Path) -> bool | None:
     """Inside Pyodide, leave out the files that take parts of a native package as they are read."""
     if not IN_PYODIDE or collection_path.suffix != ".py":
         return None
+    # Nothing of the command line runs in a browser.
+    if collection_path.is_relative_to(Path(__file__).parent / "pycore" / "cli"):
+        return True
     parts = _parts_taken(collection_path)
     if not parts:
         return None

@@ -116,6 +116,14 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
     "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
+    "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
+        "it takes parts that the build makes",
+        "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
+    ),
+    "node tools/load_snapshot.mjs PY": Elsewhere(
+        "it takes a made snapshot",
+        "tests/web/tools/test_snapshot.py::test_the_core_is_there_without_an_import_and_answers",
+    ),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
     "python3 web/serve.py": Elsewhere(
@@ -281,6 +289,7 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
     """On the demo's picture and job, under the names that the documents use."""
     for source, name in (
         (DEMO / "estuary.jpg", "tide.jpg"),
+        (DEMO / "room.jpg", "room.jpg"),
         (DEMO / "demo_job.json", "job.json"),
         (PROFILE, "canvas.icc"),
         *((DEMO / name, name) for name in ("strip.cgats.txt", "measured.txt", "answer.txt", "shop.json")),

@@ -31,7 +31,7 @@ FLOORS: tuple[tuple[str, ...], ...] = (
     ("fill", "edges"),
     ("render",),
     ("proofing", "printing"),
-    ("compare", "model", "client", "ticket", "plan", "strip", "bundle"),
+    ("compare", "model", "client", "ticket", "plan", "strip", "bundle", "wall"),
     ("tasks",),
     ("batch",),
     ("bridge", "cli"),

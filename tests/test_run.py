@@ -119,9 +119,16 @@ def test_the_long_ones_come_first_and_nothing_else_moves() -> None:
         "tests/parity/test_a.py",
     ]
     items = [Item(f"/x/{name}") for name in (*names, "pycore/a.py")]
-    loaded("conftest").pytest_collection_modifyitems(items)
+    loaded("conftest").in_order(items)
     order = [one.path.relative_to("/x").as_posix() for one in items]
     assert order == [names[3], names[1], names[2], names[0], "pycore/a.py"]
+
+
+def test_few_cases_are_the_first_the_last_and_one_between() -> None:
+    cases = [f"a.py::test_many[{number}]" for number in range(9)]
+    few = ["a.py::test_two[x]", "a.py::test_two[y]", "a.py::test_one"]
+    kept = loaded("conftest").few_cases([*cases, *few])
+    assert kept == {cases[0], cases[4], cases[8], *few}
 
 
 def test_lint_and_format_are_steps_of_the_run(program: ModuleType, started: Started) -> None:

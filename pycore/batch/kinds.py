@@ -11,19 +11,26 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Final
 
+from pycore.batch.report import note_line
 from pycore.batch.shopping import shopping_list
 from pycore.client.page import viewer_program
 from pycore.client.report import ClientOptions
 from pycore.compare.variants import Variant
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
+from pycore.errors import TuckfoldError
+from pycore.plan.drawing import plan_svg
+from pycore.plan.options import PlanJob, PlanOptions
 from pycore.printing.place import file_at
 from pycore.printing.report import FILE_ENDINGS, FileKind
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.tasks.client_page import write_client_page
 from pycore.tasks.open_picture import OpenPicture
+from pycore.tasks.plan import plan_jobs
 from pycore.tasks.print_file import print_files
+from pycore.tasks.ticket import write_ticket
+from pycore.ticket.report import Paper, TicketOptions
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -35,10 +42,16 @@ class Choices:
     print_kind : FileKind
     date : str
         Of today, YYYY-MM-DD, for the texts on what is made.
+    paper : Paper
+        Of the tickets.
+    plan : PlanOptions
+        Sheets, rolls, gaps and prices of the plan.
     """
 
     print_kind: FileKind = FileKind.TIFF
     date: str
+    paper: Paper = Paper.A4
+    plan: PlanOptions = field(default_factory=PlanOptions)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -153,6 +166,67 @@ def _client(bench: Bench) -> Making:
     return Made(files=[name], notes=page.notes)
 
 
+def _ticket(bench: Bench) -> Making:
+    name = f"{bench.name}-ticket.pdf"
+    ticket = yield from write_ticket(
+        bench.job,
+        bench.picture,
+        bench.profiles,
+        options=TicketOptions(paper=bench.choices.paper, date=bench.choices.date),
+        file=name,
+    )
+    with file_at(bench.folder / name, field="--out") as file:
+        file.write(ticket.data)
+    return Made(files=[name], notes=ticket.notes)
+
+
+def _plan(jobs: Sequence[tuple[str, Job]], choices: Choices) -> WholeMade:
+    wanted = [PlanJob(name=name, job=job) for name, job in jobs]
+    left_out: list[str] = []
+    try:
+        plan = plan_jobs(wanted, options=choices.plan)
+    except TuckfoldError:
+        # One canvas that no sheet holds must not cost the others their plan.
+        reasons = {one.name: _no_place(one, choices) for one in wanted}
+        left_out = [reason for reason in reasons.values() if reason]
+        fitting = [one for one in wanted if not reasons[one.name]]
+        if not fitting:
+            return WholeMade(files={}, lines=left_out, figures={})
+        plan = plan_jobs(fitting, options=choices.plan)
+    on = plan.figures
+    rolls = [f"{on.roll_length_mm:.0f} mm off rolls"] if on.roll_length_mm else []
+    cost = [] if on.cost is None else [f"cost {on.cost:.2f}"]
+    parts = [
+        _count(on.sheets, "sheet or length", "sheets and lengths"),
+        *rolls,
+        f"waste {on.waste_share:.1%}",
+        *cost,
+    ]
+    lines = [
+        f"{_count(on.pieces, 'canvas', 'canvases')}: {', '.join(parts)}",
+        *left_out,
+        *(note_line(one) for one in plan.notes),
+    ]
+    files = {
+        "plan.svg": plan_svg(plan).encode(),
+        "plan.json": plan.model_dump_json(exclude_none=True).encode(),
+    }
+    return WholeMade(files=files, lines=lines, figures=on.model_dump(mode="json", exclude_none=True))
+
+
+def _count(number: int, one: str, several: str) -> str:
+    return f"{number} {one if number == 1 else several}"
+
+
+def _no_place(job: PlanJob, choices: Choices) -> str:
+    """Why a job cannot be planned even alone; empty where it can."""
+    try:
+        plan_jobs([job], options=choices.plan.model_copy(update={"pins": ()}))
+    except TuckfoldError as wrong:
+        return f"Not planned: {job.name}. {' '.join(str(wrong).split())}"
+    return ""
+
+
 def _bars(jobs: Sequence[tuple[str, Job]], _: Choices) -> WholeMade:
     found = shopping_list(jobs)
     return WholeMade(
@@ -168,9 +242,17 @@ PIECE_KINDS: Final[Mapping[str, PieceKind]] = MappingProxyType(
             choice=lambda choices: choices.print_kind.value,
         ),
         "client": PieceKind(about="the client's page", make=_client),
+        "ticket": PieceKind(
+            about="the ticket that goes with the piece",
+            make=_ticket,
+            choice=lambda choices: choices.paper.value,
+        ),
     }
 )
 
 WHOLE_KINDS: Final[Mapping[str, WholeKind]] = MappingProxyType(
-    {"bars": WholeKind(about="the shopping list of bars", make=_bars)}
+    {
+        "plan": WholeKind(about="all canvases on sheets and rolls", make=_plan),
+        "bars": WholeKind(about="the shopping list of bars", make=_bars),
+    }
 )

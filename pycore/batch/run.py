@@ -131,6 +131,7 @@ class _Result:
                 self.error = " ".join(str(wrong).split())
 
     def _ordered(self, job: Job, picture: FileSource, options: BatchOptions) -> Order | None:
+        clear_unfinished(self.folder)
         data = picture.read()
         digest = hashlib.sha256(data).hexdigest()
         if job.picture.sha256 not in ("", digest):
@@ -156,7 +157,6 @@ class _Result:
                 self.notes += kept.notes
         if not keys:
             return None
-        clear_unfinished(self.folder)
         picture_px, is_deep = picture_size(data)
         return Order(
             name=self.piece.name,

@@ -14,12 +14,16 @@ from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS, Choices
 from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
-from pycore.cli.job_options import words_from
+from pycore.cli.job_options import file_bytes, words_from
 from pycore.cli.progress_line import run_shown
 from pycore.cli.said import Said
+from pycore.contract.check import parse_object
 from pycore.errors import FieldError, shown
+from pycore.plan.check import check_options
+from pycore.plan.options import PlanOptions
 from pycore.printing.place import file_at
 from pycore.printing.report import FileKind
+from pycore.ticket.report import Paper
 
 _ABOUT = {name: kind.about for kinds in (PIECE_KINDS, WHOLE_KINDS) for name, kind in kinds.items()}
 
@@ -65,6 +69,12 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--format", choices=[one.value for one in FileKind], default="tiff", help="of the print files"
     )
+    command.add_argument("--paper", choices=[one.value for one in Paper], default="a4", help="of the tickets")
+    command.add_argument(
+        "--plan-options",
+        metavar="FILE",
+        help="sheets, rolls, gaps and prices of the plan (JSON), as for plan",
+    )
     command.add_argument(
         "--workers", metavar="N", type=int, help="at most so many jobs at once; without it one for each core"
     )
@@ -109,7 +119,12 @@ def run(options: argparse.Namespace) -> Said:
     chosen = BatchOptions(
         kinds=() if options.plan_only else kinds,
         whole_kinds=whole_kinds,
-        choices=Choices(print_kind=FileKind(options.format), date=_date(options.date)),
+        choices=Choices(
+            print_kind=FileKind(options.format),
+            date=_date(options.date),
+            paper=Paper(options.paper),
+            plan=PlanOptions() if options.plan_options is None else _plan_options(options.plan_options),
+        ),
     )
     crew = _crew(options)
     pieces = read_pieces(options.jobs, base=options.job, edits=options.edits)
@@ -178,6 +193,20 @@ def _check_place(jobs: list[Path], out: Path) -> None:
                 got=repr(out.name),
                 remedy="name a folder of its own, for example one inside it",
             )
+
+
+def _plan_options(name: str) -> PlanOptions:
+    """The plan's options from a file, as `tuckfold plan` takes them."""
+    try:
+        tree = parse_object(file_bytes(name, field="--plan-options").decode("utf-8-sig"))
+    except (UnicodeDecodeError, FieldError) as wrong:
+        raise FieldError(
+            field="--plan-options",
+            expected="a JSON object with a plan's options",
+            got=shown(name),
+            remedy="write it as { … }",
+        ) from wrong
+    return check_options(tree)
 
 
 def _date(text: str | None) -> str:

@@ -259,6 +259,37 @@ class BundledName(str):
         return name
 
 
+def job_text_of(data: bytes) -> str:
+    """The text of a job, from the bytes of a job file or of a bundle.
+
+    Parameters
+    ----------
+    data : bytes
+
+    Returns
+    -------
+    str
+        JSON.
+
+    Raises
+    ------
+    BundleError
+        It begins as a bundle does, and is none that can be opened.
+    UnicodeDecodeError
+        It is no text in UTF-8.
+
+    Examples
+    --------
+    >>> job_text_of(b"{}")
+    '{}'
+    """
+    if data[:2] != _ARCHIVE:
+        return data.decode("utf-8-sig")
+    from pycore.tasks.bundle import read_bundle
+
+    return read_bundle(data).text
+
+
 def _text(options: argparse.Namespace) -> str:
     """The job's text. A bundle's picture and profile stand in where the options name none."""
     data = file_bytes(options.job, field="--job")

@@ -34,8 +34,9 @@ COMMANDS: Final = {
     "transform": "colours from standard input through two profiles, one colour a line",
     "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
     "bundle": "a job with its picture, profile and wall photograph as one file (.zip)",
-    "batch": "print files, client pages and the rest for many jobs at once",
+    "batch": "many jobs at once: print files, client pages, tickets, one plan of sheets, one shopping list",
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
+    "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
     "answer": "what the client answered on that page, picked and kept in the job file",
 }

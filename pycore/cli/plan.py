@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from pycore.cli.job_options import blaming, file_bytes, numbers_from, words_from
+from pycore.cli.job_options import blaming, file_bytes, job_text_of, numbers_from, words_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.preset_options import presets_from
 from pycore.contract.check import read_job
@@ -39,7 +39,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     add = command.add_argument
-    add("jobs", metavar="JOBS", nargs="+", help="job files (JSON)")
+    add("jobs", metavar="JOBS", nargs="+", help="job files (JSON) or bundles (.zip)")
     several: dict[str, Any] = {"action": "append", "default": []}
     sheet_help = "a sheet, mm, or the name of one in --presets; may be given several times"
     add("--sheet", metavar="WIDTHxHEIGHT", help=sheet_help, **several)
@@ -101,7 +101,7 @@ def _jobs(options: argparse.Namespace) -> list[PlanJob]:
     found = []
     for name in options.jobs:
         try:
-            job = read_job(file_bytes(name, field="JOBS").decode("utf-8-sig"))
+            job = read_job(job_text_of(file_bytes(name, field="JOBS")))
         except UnicodeDecodeError as wrong:
             raise FieldError(
                 field="JOBS",

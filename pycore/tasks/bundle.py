@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from pathlib import PurePath
+from typing import Final
 
 from pycore.bundle.content import Bundle, BundledFile, Role
 from pycore.bundle.read import open_bundle
@@ -12,6 +14,9 @@ from pycore.bundle.write import bundle_bytes
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
+
+#: Pixels of the longer side of a wall photograph that a bundle keeps.
+_WALL_PX: Final = 4000
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -30,7 +35,8 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
     job : Job
         A checked job.
     files : mapping of Role to BundledFile
-        The picture, the profile unless it is the illustrative one, and the wall photograph if there is one.
+        The picture, the profile unless it is the illustrative one, and the wall photograph if there is one,
+        of which a copy without metadata goes in.
     file : str
         Its name, for the report.
 
@@ -42,6 +48,8 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
     ------
     FieldError
         The job names a picture or a profile that is not among the files.
+    PictureError
+        The wall photograph is no picture.
     OutputError
         What was read again is not what was meant.
 
@@ -54,6 +62,8 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
         raise _absent("picture.file", job.picture.file)
     if Role.PROFILE not in files and job.colour.profile != ILLUSTRATIVE_NAME:
         raise _absent("colour.profile", job.colour.profile)
+    if Role.WALL in files:
+        files = {**files, Role.WALL: _without_metadata(files[Role.WALL])}
     data = bundle_bytes(job, files)
     found = open_bundle(data)
     if {role: one.sha256 for role, one in found.files.items()} != {
@@ -68,6 +78,17 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
         )
     names = [BundledFileName(role=role, name=one.name) for role, one in found.files.items()]
     return WrittenBundle(data=data, report=BundleReport(file=file, bytes=len(data), files=names))
+
+
+def _without_metadata(wall: BundledFile) -> BundledFile:
+    """A photograph of somebody's wall says neither where nor when it was taken."""
+    from pycore.wall.photograph import is_stripped, open_photograph, stripped_copy
+
+    photo = open_photograph(wall.data, file=wall.name)
+    if is_stripped(wall.data, longest_px=_WALL_PX):
+        return wall
+    data = stripped_copy(photo, longest_px=_WALL_PX)
+    return BundledFile(name=f"{PurePath(wall.name).stem}.jpg", data=data)
 
 
 def read_bundle(data: bytes) -> Bundle:

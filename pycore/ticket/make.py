@@ -120,7 +120,7 @@ def make_ticket(
         _colours(job, clip, profile, width),
         _part("Dry, coat, trim", ticks(work_words.coat_steps(job), width), width),
     ]
-    wherever = [_cautions(width), *_remarks(job, options, width)]
+    wherever = [_cautions(width), *_remarks(job, width)]
     yield Progress(done=0.3, label="Drawing the fold")
     second = [_folding(job, spec, width), _bars(job, bars, width)]
     flow = _Flow(pages)
@@ -265,10 +265,10 @@ def _rgb(text: str) -> Rgb:
     return int(text[1:3], 16), int(text[3:5], 16), int(text[5:7], 16)
 
 
-def _remarks(job: Job, options: TicketOptions, width: float) -> list[Piece]:
+def _remarks(job: Job, width: float) -> list[Piece]:
     """The client's answer and the printmaker's remarks, where there are any."""
     parts = []
-    for title, text in (("The client's answer", options.answer_text), ("Remarks", job.notes)):
+    for title, text in (("The client's answer", job.answer), ("Remarks", job.notes)):
         lines = [line for line in (text or "").splitlines() if line.strip()]
         if not lines:
             continue

@@ -3,9 +3,7 @@
 from __future__ import annotations
 
 from enum import StrEnum
-from typing import Annotated, Final
-
-from pydantic import Field
+from typing import Final
 
 from pycore.contract.record import Pair, Record
 from pycore.conventions import MM_PER_INCH
@@ -31,8 +29,6 @@ class TicketOptions(Record):
     paper: Paper = Paper.A4
     date: str
     """Of today, YYYY-MM-DD; the core has no clock of its own."""
-    answer_text: Annotated[str, Field(max_length=4000)] | None = None
-    """The client's answer in their own words; absent where there is none."""
 
 
 class TicketReport(Record):

@@ -12,10 +12,13 @@ import pytest
 from bench import Bench
 from build.server import HOST, open_server
 from chromium import LIGHT, launch_options
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
+
+# A busy machine takes its time; what is not there by then does not come.
+expect.set_options(timeout=20_000)
 
 #: Addresses that no server is asked for.
 LOCAL_SCHEMES = ("blob", "data")

@@ -1,23 +1,29 @@
-"""Measures the cold load of the page against a page that only starts Pyodide and imports numpy and Pillow.
+"""Measures how the page starts against a page that only starts Pyodide and imports numpy and Pillow.
 
     python tests/browser/measure_load.py [--runs N]
 
 There are two such baselines: one with Pyodide's runtime and wheels as their makers publish them, and a harder
-one with the site's own, whose modules are compiled already. All pages come from one server to one kind of
-browser. Runs alternate, each in a fresh browser with an empty cache, so that a drift of the machine meets all
-alike. It prints median times, their ratios, and how soon the page itself has painted.
+one with the site's own, whose modules are compiled already. The page itself starts from its snapshot, and for
+comparison plainly. All come from one server to one kind of browser. Runs alternate, each with a fresh
+profile, so that a drift of the machine meets all alike; then the browser is started again with the same
+profile, for the second visit. It prints medians: when the page has painted, when the core is ready, when the
+first folded preview is there, the processor time of all of the browser's processes until then, and ratios;
+and what a first visit fetches, file by file.
 """
 
 from __future__ import annotations
 
 import argparse
+import gzip
+import os
 import shutil
 import statistics
 import sys
 import tempfile
 import threading
+from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 from playwright.sync_api import Playwright, sync_playwright
 
@@ -48,7 +54,32 @@ BASELINE: Final = """<!doctype html>
 #: When a mark was set, in milliseconds since the navigation began.
 MARK_MS: Final = "name => performance.getEntriesByName(name)[0]?.startTime ?? null"
 
-PAGES: Final = ("published/baseline.html", "site/baseline.html", "site/index.html")
+PUBLISHED, BARE, PAGE, PLAIN = (
+    "published/baseline.html",
+    "site/baseline.html",
+    "site/index.html",
+    "site/index.html?start=plain",
+)
+
+#: How long a visit lasts after its first picture.
+STAY_MS: Final = 4000
+
+#: In seconds, of one tick of the processor times that Linux gives.
+TICK_S: Final = 1 / os.sysconf("SC_CLK_TCK")
+
+
+@dataclass(frozen=True)
+class Load:
+    """One load of a page; milliseconds from the navigation's start."""
+
+    shown: float
+    """The first folded preview; for a baseline the end of its imports."""
+    processor: float
+    """Processor time, of all of the browser's processes until then."""
+    ready: float
+    """The core answers; 0 for a baseline."""
+    painted: float
+    """The first paint; 0 for a baseline."""
 
 
 def lay_out(at: Places, folder: Path) -> None:
@@ -62,56 +93,128 @@ def lay_out(at: Places, folder: Path) -> None:
         (folder / site / "baseline.html").write_text(BASELINE, encoding="utf-8")
 
 
-def cold_load(playwright: Playwright, address: str) -> dict[str, float | None]:
-    """Open a page in a new browser.
+def load(playwright: Playwright, address: str, profile: Path) -> Load:
+    """Open a page in a browser that is started for it.
 
-    Returns
-    -------
-    dict
-        Milliseconds from the navigation's start to `shown`, the first folded preview (for a baseline: the end
-        of its imports), to `ready`, the core's answer that it is there, and to `painted`, the first paint.
+    Parameters
+    ----------
+    playwright : Playwright
+        Whatever starts browsers.
+    address : str
+        The page's.
+    profile : Path
+        The folder of the browser's profile with its cache.
     """
-    browser = playwright.chromium.launch(**launch_options())
+    before = processor_ms()
+    context = playwright.chromium.launch_persistent_context(profile, **launch_options())
     try:
-        page = browser.new_page()
+        page = context.new_page()
         page.goto(address)
         page.wait_for_function("document.documentElement.dataset.state === 'shown'", timeout=120_000)
-        shown: Any = page.evaluate(MARK_MS, "tuckfold:shown")
-        ready: Any = page.evaluate(MARK_MS, "tuckfold:core-ready")
-        painted: Any = page.evaluate(MARK_MS, "first-contentful-paint")
-        return {"shown": shown, "ready": ready, "painted": painted}
+        processor = processor_ms() - before
+        names = ("tuckfold:shown", "tuckfold:core-ready", "first-contentful-paint")
+        shown, ready, painted = (float(page.evaluate(MARK_MS, name) or 0) for name in names)
+        # A browser writes down compiled code some time after it has run; nobody leaves at the first picture.
+        page.wait_for_timeout(STAY_MS)
+        return Load(shown, processor, ready, painted)
     finally:
-        browser.close()
+        context.close()
+
+
+def processor_ms() -> float:
+    """Processor time of all processes that this one has begun and that live, in milliseconds; on Linux."""
+    ticks: dict[int, int] = {}
+    children: dict[int, list[int]] = {}
+    for stat in Path("/proc").glob("[0-9]*/stat"):
+        try:
+            # proc(5): after the name in brackets come the state, the parent, and as 12th and 13th the times.
+            fields = stat.read_text().rpartition(")")[2].split()
+        except (FileNotFoundError, ProcessLookupError):
+            # It has just ended.
+            continue
+        process = int(stat.parent.name)
+        ticks[process] = int(fields[11]) + int(fields[12])
+        children.setdefault(int(fields[1]), []).append(process)
+    waiting, total = [*children.get(os.getpid(), [])], 0
+    while waiting:
+        process = waiting.pop()
+        total += ticks[process]
+        waiting += children.get(process, [])
+    return total * TICK_S * 1000
+
+
+def print_table(title: str, loads: dict[str, list[Load]]) -> None:
+    """Medians of one kind of visit."""
+    print(f"{title}, medians in ms: painted, core ready, shown; processor time")
+    for name, found in loads.items():
+        values = [statistics.median(getattr(one, field) for one in found) for field in FIELDS]
+        print(f"  {name:28}" + "".join(f"{value:8.0f}" for value in values))
+
+
+def print_bytes(folder: Path, asked: list[str]) -> None:
+    """What a first visit fetches: bytes as they lie there, and by gzip."""
+    print("a first visit fetches, in bytes: as they are, by gzip")
+    rows = []
+    for path in dict.fromkeys(asked):
+        data = (folder / path).read_bytes()
+        rows.append((len(data), len(gzip.compress(data, 6)), path))
+    for size, packed, path in sorted(rows, reverse=True):
+        print(f"  {size:10,} {packed:10,}  {path}")
+    print(f"  {sum(row[0] for row in rows):10,} {sum(row[1] for row in rows):10,}  together")
+
+
+FIELDS: Final = ("painted", "ready", "shown", "processor")
 
 
 def main() -> None:
     """Measure and print."""
-    parser = argparse.ArgumentParser(description="Measure the cold load of the built page.")
-    parser.add_argument("--runs", type=int, default=7, help="cold loads of each page (default: %(default)s)")
+    parser = argparse.ArgumentParser(description="Measure how the built page starts.")
+    parser.add_argument(
+        "--runs", type=int, default=7, help="first visits of each page (default: %(default)s)"
+    )
     runs = parser.parse_args().runs
-    shown: dict[str, list[float]] = {name: [] for name in PAGES}
-    ready: list[float] = []
-    painted: list[float] = []
+    first: dict[str, list[Load]] = {name: [] for name in (PUBLISHED, BARE, PAGE, PLAIN)}
+    second: dict[str, list[Load]] = {name: [] for name in (BARE, PAGE, PLAIN)}
+    asked: list[str] = []
     with tempfile.TemporaryDirectory(prefix="tuckfold-load-") as folder:
         lay_out(places(ROOT), Path(folder))
         with open_server(Path(folder), port=0) as server, sync_playwright() as playwright:
             threading.Thread(target=server.serve_forever, daemon=True).start()
             base = f"http://{HOST}:{server.server_port}/"
             for run in range(runs):
-                for name in PAGES:
-                    took = cold_load(playwright, base + name)
-                    shown[name].append(took["shown"] or 0.0)
-                    if name == PAGES[-1]:
-                        ready.append(took["ready"] or 0.0)
-                        painted.append(took["painted"] or 0.0)
-                print(f"run {run + 1}: " + ", ".join(f"{name} {shown[name][-1]:.0f} ms" for name in PAGES))
+                for name in first:
+                    profile = Path(folder) / f"profile-{run}-{list(first).index(name)}"
+                    first[name].append(load(playwright, base + name, profile))
+                    if name in second:
+                        second[name].append(load(playwright, base + name, profile))
+                    shutil.rmtree(profile)
+                shown = ", ".join(f"{name} {found[-1].shown:.0f} ms" for name, found in first.items())
+                print(f"run {run + 1}: {shown}", flush=True)
+            asked = files_of_a_first_visit(playwright, base)
             server.shutdown()
-    median = {name: statistics.median(times) for name, times in shown.items()}
-    print(f"page painted, median: {statistics.median(painted):.0f} ms")
-    print(f"core ready, median: {statistics.median(ready):.0f} ms")
-    print(f"page to its first folded preview, median: {median[PAGES[-1]]:.0f} ms")
-    for name in PAGES[:-1]:
-        print(f"{name}, median: {median[name]:.0f} ms, ratio {median[PAGES[-1]] / median[name]:.3f}")
+        print_table("first visit", first)
+        print_table("second visit", second)
+        print_bytes(Path(folder), asked)
+    bare = statistics.median(one.shown for one in first[BARE])
+    for title, loads in (("first", first), ("second", second)):
+        for name in (PAGE, PLAIN):
+            page = statistics.median(one.shown for one in loads[name])
+            print(f"{title} visit, {name} over a first visit of the bare page: {page / bare:.3f}")
+
+
+def files_of_a_first_visit(playwright: Playwright, base: str) -> list[str]:
+    """The paths that the page asks for until its first folded preview."""
+    asked: list[str] = []
+    browser = playwright.chromium.launch(**launch_options())
+    try:
+        context = browser.new_context()
+        context.on("request", lambda request: asked.append(request.url))
+        page = context.new_page()
+        page.goto(base + PAGE)
+        page.wait_for_function("document.documentElement.dataset.state === 'shown'", timeout=120_000)
+    finally:
+        browser.close()
+    return [one.removeprefix(base) for one in asked if one.startswith(base)]
 
 
 if __name__ == "__main__":

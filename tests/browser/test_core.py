@@ -11,11 +11,20 @@ SHOWN = "document.documentElement.dataset.state === 'shown'"
 
 def test_the_page_starts_python_from_its_own_folder(page: Page, site: str) -> None:
     asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
+    page.on("request", lambda request: asked.append(request.url.removeprefix(site)))
     page.goto(site)
     page.wait_for_function(SHOWN, timeout=60_000)
-    wheels = [address for address in asked if address.endswith(".whl")]
-    # derived: eight packages, see web/pins.json: six carried, tifffile, and the core.
-    assert len(wheels) == 8
-    assert all(address.startswith(f"{site}py/") for address in wheels)
     expect(page).to_have_title(re.compile("Tuckfold"))
+    # derived: six libraries (web/build/snapshot.py), the memory and the pack, which hold all of the wheels.
+    assert sum(address.startswith("py/snapshot/") for address in asked) == 8
+    assert not [address for address in asked if address.endswith(".whl")]
+
+
+def test_a_plain_start_takes_the_wheels_instead(page: Page, site: str) -> None:
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url.removeprefix(site)))
+    page.goto(f"{site}?start=plain")
+    page.wait_for_function(SHOWN, timeout=60_000)
+    # derived: eight packages, see web/pins.json: six carried, tifffile, and the core.
+    assert sum(address.endswith(".whl") for address in asked) == 8
+    assert not [address for address in asked if "snapshot" in address]

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from bench import WRITE_MS, Bench
-from playwright.sync_api import Download, expect
+from playwright.sync_api import Download, FilePayload, expect
 
 from pycore.client.offer import OfferedVariant
 from pycore.client.words import answer_lines
@@ -58,7 +58,7 @@ def test_an_answer_picks_the_variant_and_stays_with_the_job(bench: Bench, tmp_pa
     use = picture_window(variant.job, width_px=600, height_px=400)
     offered = OfferedVariant(label="41 mm", job=variant.job, use=use, texture=0, fold=0, panels=())
     lines = [*answer_lines(offered, letter="B", alone=False), "", "Name: Mara", "", "Remarks: Gladly"]
-    answer = {"name": "a.txt", "mimeType": "text/plain", "buffer": "\n".join(lines).encode()}
+    answer: FilePayload = {"name": "a.txt", "mimeType": "text/plain", "buffer": "\n".join(lines).encode()}
     page.locator('input[data-open="open-answer"]').set_input_files(answer)
     expect(page.locator("#answer-taken")).to_contain_text("I choose B: 41 mm. Changed to it: bar depth.")
     expect(page.locator("#answer-kept .answer")).to_contain_text("Remarks: Gladly")

@@ -52,7 +52,6 @@ def ticket(
     tree: dict[str, Any],
     *,
     paper: Paper = Paper.A4,
-    answer_text: str | None = None,
     groups: tuple[str, ...] = ("red", "dark blue"),
     profile: CanvasProfile | None = None,
 ) -> MadeTicket:
@@ -63,6 +62,6 @@ def ticket(
             face=face(),
             clip=clipped(*groups),
             profile=profile or illustrative_canvas(),
-            options=TicketOptions(paper=paper, date=DATE, answer_text=answer_text),
+            options=TicketOptions(paper=paper, date=DATE),
         )
     )

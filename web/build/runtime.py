@@ -1,4 +1,4 @@
-"""The folder `py/` of the site: Pyodide's runtime, the wheels, and a lock file that names just these."""
+"""The folder `py/` of the site: Pyodide's runtime, the wheels, a lock file of just these, and a snapshot."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from build.failure import BuildError
 from build.own_wheel import build_own_wheel, own_sources
 from build.pins import Pins, WheelPin
 from build.places import Places
+from build.snapshot import make_snapshot
 from build.source_wheel import source_wheel
 from build.stamps import Stamp, digest, sha256_of
 from build.wheels import cached_sources, cached_wheels
@@ -47,7 +48,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     Raises
     ------
     BuildError
-        A wheel is missing or has the wrong hash, or the pins and Pyodide's own lock file disagree.
+        A wheel is missing or has the wrong hash, the pins and Pyodide's own lock file disagree, or the memory
+        snapshot could not be made.
     """
     wheels = cached_wheels(pins.carried, folder=at.wheels, carrier=pins.carrier)
     wheels |= cached_wheels([*pins.pure, *pins.late], folder=at.wheels)
@@ -58,7 +60,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     check_against_lock(pins.carried, lock)
 
     stamp = Stamp(at.stamps, "runtime")
-    ours = [at.web / "pins.json", at.web / "tools", at.web / "build", source / LOCK_FILE]
+    restoring = at.web / "src" / "worker" / "snapshot"
+    ours = [at.web / "pins.json", at.web / "tools", at.web / "build", restoring, source / LOCK_FILE]
     inputs = digest(ours, base=at.web, extra=own_sources(at))
     if stamp.is_fresh(inputs=inputs, outputs=digest([at.python], base=at.web)):
         return False
@@ -78,6 +81,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     (at.python / LOCK_FILE).write_text(
         json.dumps(site_lock(lock, pins, placed), indent=1) + "\n", encoding="utf-8"
     )
+    late = {pin.name for pin in (*pins.late, *pins.source)}
+    make_snapshot(at, wheels=[wheel for name, wheel in placed.items() if name not in late], node=node)
     stamp.write(inputs=inputs, outputs=digest([at.python], base=at.web))
     return True
 

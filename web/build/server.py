@@ -54,9 +54,9 @@ class SiteHandler(SimpleHTTPRequestHandler):
 
     def end_headers(self) -> None:
         """Say how long an answer may be kept."""
-        # Names in assets/ hold a hash of their bytes; everything else is asked for anew, and answered with
-        # "not modified" where it is as it was.
-        lasting = self.path.lstrip("/").startswith("assets/")
+        # These names hold a hash of their bytes; everything else is asked for anew, and answered with "not
+        # modified" where it is as it was.
+        lasting = self.path.lstrip("/").startswith(("assets/", "py/snapshot/"))
         self.send_header("Cache-Control", "max-age=31536000, immutable" if lasting else "no-cache")
         self.send_header("X-Content-Type-Options", "nosniff")
         super().end_headers()

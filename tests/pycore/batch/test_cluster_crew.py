@@ -37,7 +37,7 @@ def cluster() -> Iterator[LocalCluster]:
         threads_per_worker=1,
         processes=True,
         host="127.0.0.1",
-        dashboard_address=None,
+        dashboard_address="127.0.0.1:0",
         silence_logs=50,
     ) as running:
         yield running
@@ -122,7 +122,9 @@ def test_an_address_that_is_none_is_told_in_a_sentence(address: str) -> None:
 
 def test_a_cluster_without_workers_is_told(tmp_path: Path) -> None:
     with (
-        LocalCluster(n_workers=0, host="127.0.0.1", dashboard_address=None, silence_logs=50) as empty,
+        LocalCluster(
+            n_workers=0, host="127.0.0.1", dashboard_address="127.0.0.1:0", silence_logs=50
+        ) as empty,
         pytest.raises(FieldError, match="it has no worker"),
     ):
         cluster_crew(empty.scheduler_address)

@@ -25,6 +25,7 @@ from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.contract.check import check_job
 from pycore.errors import OutputError
 from pycore.progress import Progress, run_to_end
+from pycore.ticket.report import Paper
 
 from .making_jobs import SMALL, make_jobs
 
@@ -204,6 +205,32 @@ def test_planned_only_makes_the_lists_alone(tmp_path: Path) -> None:
     assert rows[0] == "part,width_mm,depth_mm,wood,length_mm,count,pieces"
     # Derived: 150 mm is a side of both, 22 percent of it the bar's width.
     assert "bar,33,20,unknown,150,4,piece-000 piece-001" in rows
+
+
+def test_tickets_are_made_on_the_paper_that_is_chosen(tmp_path: Path) -> None:
+    jobs, out = make_jobs(tmp_path / "jobs", 1), tmp_path / "out"
+    report, _ = made(jobs, out, BatchOptions(kinds=("ticket",), whole_kinds=(), choices=TODAY))
+    assert report.jobs[0].files == ["piece-000/piece-000-ticket.pdf"]
+    first = (out / report.jobs[0].files[0]).read_bytes()
+    assert first.startswith(b"%PDF-")
+    letter = Choices(date="2031-04-30", paper=Paper.LETTER)
+    options = BatchOptions(kinds=("ticket",), whole_kinds=(), choices=letter)
+    assert made(jobs, out, options)[1] == ["piece-000"]
+    assert (out / report.jobs[0].files[0]).read_bytes() != first
+    assert made(jobs, out, options)[1] == []
+
+
+def test_one_plan_is_made_and_a_canvas_for_no_sheet_is_left_out(tmp_path: Path) -> None:
+    jobs, out = make_jobs(tmp_path / "jobs", 2), tmp_path / "out"
+    wide = {"picture": {"file": "ramp.png"}, "face": {"width_mm": 3000}, "print": {"ppi": 36}}
+    (jobs / "wide.json").write_text(json.dumps(wide), encoding="utf-8")
+    report, _ = made(jobs, out, BatchOptions(kinds=(), whole_kinds=("plan",), choices=TODAY))
+    (plan,) = report.whole
+    assert plan.files == ["plan.svg", "plan.json"]
+    placed = json.loads((out / "plan.json").read_text(encoding="utf-8"))
+    names = [piece["job"] for sheet in placed["sheets"] for piece in sheet["pieces"]]
+    assert sorted(names) == ["piece-000", "piece-001"]
+    assert any(line.startswith("Not planned: wide. ") for line in plan.lines)
 
 
 def test_two_batches_do_not_work_in_one_folder(tmp_path: Path) -> None:

@@ -41,6 +41,9 @@ def test_a_bundle_gives_job_picture_and_profile(folder: Path, capsys: pytest.Cap
     assert "Illustrative" in json.loads(capsys.readouterr().out)["profile_name"]
     assert main(["bundle", "--job", "tide.zip", "--out", "again.zip"]) == 0
     assert (folder / "again.zip").read_bytes() == (folder / "tide.zip").read_bytes()
+    capsys.readouterr()
+    assert main(["plan", "tide.zip", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["figures"]["pieces"] == 1
     assert open_bundle((folder / "again.zip").read_bytes()).job.name == "Low tide"
 
 

@@ -109,7 +109,7 @@ def test_the_page_and_the_ticket_give_the_same_cautions() -> None:
 def test_nothing_runs_over_the_paper_nor_over_another_word(
     texts: dict[str, str], paper: Paper, tmp_path: Path
 ) -> None:
-    made = ticket({**texts, "group": {"panels": 2}}, paper=paper, answer_text=LONG)
+    made = ticket({**texts, "group": {"panels": 2}, "answer": LONG}, paper=paper)
     wide, high = PAPER_MM[paper]
     boxes = boxes_mm(made.data, tmp_path)
     assert made.pages <= 3
@@ -144,7 +144,7 @@ def test_a_name_in_another_script_keeps_a_line_to_be_written_by_hand() -> None:
 
 def test_the_clients_answer_has_its_place() -> None:
     assert "The client's answer" not in text_of(ticket({}).data)
-    text = text_of(ticket({}, answer_text="I choose B.\nA little darker, please.").data)
+    text = text_of(ticket({"answer": "I choose B.\nA little darker, please."}).data)
     assert "The client's answer I choose B. A little darker, please." in text
 
 

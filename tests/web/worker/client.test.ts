@@ -51,6 +51,7 @@ function start(options: CoreOptions = {}, locks?: FakeLocks) {
       return worker;
     },
     python: "http://127.0.0.1/any/path/py/",
+    plain: false,
     locks: locks as LockManager | undefined,
     now: () => clock.now,
   });
@@ -68,7 +69,12 @@ const job = JSON.stringify({ job: {} });
 test("the worker is told where Python lies and which lock to hold", () => {
   const { worker } = start();
   expect(worker(0).sent).toEqual([
-    { kind: "start", python: "http://127.0.0.1/any/path/py/", lock: expect.stringMatching(/^tuckfold-/) as unknown },
+    {
+      kind: "start",
+      python: "http://127.0.0.1/any/path/py/",
+      lock: expect.stringMatching(/^tuckfold-/) as unknown,
+      plain: false,
+    },
   ]);
 });
 
@@ -160,6 +166,8 @@ test.each([
   await expect(lost).rejects.toMatchObject({ code: "crash" });
   expect(restarts).toEqual(["crash"]);
   expect(workers).toHaveLength(2);
+  expect(worker(0).sent[0]).toMatchObject({ kind: "start", plain: false });
+  expect(worker(1).sent[0]).toMatchObject({ kind: "start", plain: true });
   expect(worker(0).terminated).toBe(true);
 
   void client.call("hello", {}).catch(() => {});

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { isFromWorker, isToWorker } from "../../../web/src/worker/protocol";
 
 test.each([
-  [{ kind: "start", python: "http://127.0.0.1/py/", lock: "a" }],
+  [{ kind: "start", python: "http://127.0.0.1/py/", lock: "a", plain: false }],
   [{ kind: "call", id: 1, method: "hello", params: "{}" }],
   [{ kind: "call", id: 1, method: "open", params: "{}", buffer: new ArrayBuffer(1) }],
   [{ kind: "stop", id: 1 }],
@@ -30,6 +30,7 @@ test.each([
   [{}],
   [{ kind: "other" }],
   [{ kind: "stop", id: "1" }],
+  [{ kind: "start", python: "http://127.0.0.1/py/", lock: "a" }],
   [{ kind: "call", id: 1, method: "hello", params: {} }],
   [{ kind: "call", id: 1, method: "open", params: "{}", buffer: [1] }],
   [{ kind: "loading", done: "half", label: "numpy" }],

@@ -1057,8 +1057,6 @@ export interface TicketParams {
   paper?: Paper;
   /** Of today, YYYY-MM-DD; the core has no clock of its own. */
   date: string;
-  /** The client's answer in their own words; absent where there is none. */
-  answer_text?: string;
   job: Job;
 }
 /** The written ticket, re-opened and measured. */

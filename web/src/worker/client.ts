@@ -16,11 +16,15 @@ export { CoreError } from "./errors";
 const DEATHS_ALLOWED = 2;
 const DEATHS_TOGETHER_MS = 60_000;
 
+/** `?start=plain` starts Python without its snapshot, to compare the two. */
+const START_PARAMETER = "start";
+
 /** Start Python in a worker. `py/` lies in the page's own folder. */
 export function startCore(options: CoreOptions = {}): Core {
   return new CoreClient(options, {
     spawn: () => new Worker(new URL("./core.worker.ts", import.meta.url), { type: "module", name: "core" }),
     python: new URL("py/", document.baseURI).href,
+    plain: new URLSearchParams(location.search).get(START_PARAMETER) === "plain",
     // Absent outside secure contexts, although the types do not say so.
     locks: "locks" in navigator ? navigator.locks : undefined,
     now: () => performance.now(),
@@ -94,7 +98,9 @@ export class CoreClient implements Core {
       died(event.message || "the core's program could not be loaded");
     });
     worker.addEventListener("messageerror", () => died("the core sent something unreadable"));
-    worker.postMessage({ kind: "start", python: this.#browser.python, lock } satisfies ToWorker);
+    // A worker that died may have died of the snapshot; the next does without.
+    const plain = this.#browser.plain || this.#deaths.length > 0;
+    worker.postMessage({ kind: "start", python: this.#browser.python, lock, plain } satisfies ToWorker);
     return worker;
   }
 

@@ -35,6 +35,8 @@ export interface BrowserServices {
   spawn(): CoreWorker;
   /** The address of the folder of the Python runtime. */
   python: string;
+  /** Whether Python shall start by itself, without the snapshot. */
+  plain: boolean;
   locks: LockManager | undefined;
   now(): number;
 }

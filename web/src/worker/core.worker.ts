@@ -1,8 +1,10 @@
 // The worker, in which Python runs. It receives messages from the page and answers them; see protocol.ts.
 import { holdLock } from "./lifetime";
-import { type FromWorker, isToWorker } from "./protocol";
+import { type FromWorker, isToWorker, type ToWorker } from "./protocol";
 import { loadCore } from "./python";
 import { RunningCalls } from "./running";
+
+type Start = Extract<ToWorker, { kind: "start" }>;
 
 /** Set by the page's first message, "start"; resolves to undefined when Python cannot start. */
 let running: Promise<RunningCalls | undefined> | undefined;
@@ -13,11 +15,11 @@ function post(message: FromWorker, transfer: ArrayBuffer[] = []): void {
   self.postMessage(message, { transfer });
 }
 
-async function start(python: string, lock: string): Promise<RunningCalls | undefined> {
+async function start({ python, lock, plain }: Start): Promise<RunningCalls | undefined> {
   // The client requests the same lock after this message.
   if (await holdLock(lock, "locks" in navigator ? navigator.locks : undefined)) post({ kind: "alive" });
   try {
-    const core = await loadCore(python, (done, label) => post({ kind: "loading", done, label }));
+    const core = await loadCore(python, plain, (done, label) => post({ kind: "loading", done, label }));
     post({ kind: "ready" });
     return new RunningCalls(
       core.adapter,
@@ -36,7 +38,7 @@ self.addEventListener("message", (event: MessageEvent<unknown>) => {
   const { data } = event;
   if (!isToWorker(data)) throw new TypeError("the page sent something unknown");
   if (data.kind === "start") {
-    running = start(data.python, data.lock);
+    running = start(data);
   } else if (data.kind === "call") {
     waiting.add(data.id);
     void running?.then((calls) => (waiting.delete(data.id) ? calls?.run(data) : undefined));

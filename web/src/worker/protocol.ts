@@ -10,6 +10,8 @@ export type ToWorker =
       python: string;
       /** A Web Lock that the worker holds as long as it lives. */
       lock: string;
+      /** Whether Python shall start by itself, without the snapshot. */
+      plain: boolean;
     }
   | { kind: "call"; id: number; method: Method; params: string; buffer?: ArrayBuffer }
   | { kind: "stop"; id: number };
@@ -30,7 +32,7 @@ export function isToWorker(data: unknown): data is ToWorker {
   if (!isRecord(data)) return false;
   switch (data.kind) {
     case "start":
-      return areTexts(data.python, data.lock);
+      return areTexts(data.python, data.lock) && typeof data.plain === "boolean";
     case "call":
       return typeof data.id === "number" && areTexts(data.method, data.params) && isOptionalBuffer(data.buffer);
     case "stop":

@@ -47,12 +47,12 @@ export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
 function Known({ kind }: { readonly kind: PresetKind }) {
   const chosen = useSignal("");
   const sizes = ownSizes(presets.value, kind);
-  if (sizes.length === 0) return <p class="consequence">None is saved yet.</p>;
+  if (sizes.length === 0) return <p class="consequence">None is saved.</p>;
   const name = sizes.find((size) => size.name === chosen.value)?.name ?? sizes[0]?.name ?? "";
   const id = `own-${kind}`;
   return (
     <div class="field">
-      <label class="field-label" for={id}>
+      <label class="visually-hidden" for={id}>
         {WORDS[kind].many}
       </label>
       <select id={id} dir="auto" value={name} onChange={(event) => (chosen.value = event.currentTarget.value)}>
@@ -115,6 +115,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
           {words.save}
         </button>
       </div>
+      {kind === "canvas" && <p class="consequence">The name of the job's profile is saved with it.</p>}
       {known && <p class="consequence">One of this name is saved; this one takes its place.</p>}
     </>
   );

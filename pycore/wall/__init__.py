@@ -1,0 +1,1 @@
+"""The piece on a photographed wall: corners, homography, pose, uncertainty, light, the drawn canvas."""

@@ -1,0 +1,134 @@
+"""Connected parts of a mask, and the quadrilateral that each one fills."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pycore.wall.least_squares import Floats
+
+#: Directions in which a part's outermost points are taken as its hull.
+_DIRECTIONS: Final = 40
+
+
+def parts(mask: NDArray[np.bool_], *, least_px: int, most_px: int) -> Iterator[tuple[int, Floats]]:
+    """The connected parts of a mask, joined along edges of pixels.
+
+    Parameters
+    ----------
+    mask : (rows, columns) bool
+    least_px, most_px : int
+        Smaller and larger parts are left out.
+
+    Yields
+    ------
+    int
+        The part's pixels.
+    (n, 2) float64
+        Corners of its runs of pixels (x, y), among them all corners of its convex hull.
+
+    Examples
+    --------
+    >>> mask = np.zeros((5, 8), bool)
+    >>> mask[1:3, 1:4] = mask[4, 6:] = True
+    >>> [area for area, _ in parts(mask, least_px=2, most_px=9)]
+    [6, 2]
+    """
+    padded = np.pad(mask, ((0, 0), (1, 1))).astype(np.int8)
+    steps = np.diff(padded, axis=1)
+    rows, starts = np.nonzero(steps == 1)
+    ends = np.nonzero(steps == -1)[1]
+    labels = _joined(rows, starts, ends)
+    order = np.argsort(labels, kind="stable")
+    bounds = np.flatnonzero(np.diff(labels[order])) + 1
+    for runs in np.split(order, bounds):
+        if not runs.size:
+            continue
+        area = int((ends[runs] - starts[runs]).sum())
+        if least_px <= area <= most_px:
+            x = np.concatenate([starts[runs], ends[runs], starts[runs], ends[runs]])
+            y = np.concatenate([rows[runs], rows[runs], rows[runs] + 1, rows[runs] + 1])
+            yield area, np.stack([x, y], axis=1).astype(np.float64)
+
+
+def largest_quadrilateral(points: Floats) -> tuple[Floats, float, float] | None:
+    """The largest quadrilateral between corners of some points' convex hull.
+
+    Parameters
+    ----------
+    points : (n, 2) float64
+
+    Returns
+    -------
+    (4, 2) float64
+        Clockwise where y runs down, from the corner nearest to the upper left.
+    float
+        Its area.
+    float
+        The hull's area.
+    None
+        Where the points lie in a line.
+
+    Examples
+    --------
+    >>> largest_quadrilateral(np.array([[0.0, 0], [4, 0], [4, 3], [0, 3], [2, 1]]))[0].tolist()
+    [[0.0, 0.0], [4.0, 0.0], [4.0, 3.0], [0.0, 3.0]]
+    """
+    hull = _hull(points)
+    if len(hull) < 4:
+        return None
+    whole = _area(hull)
+    # away[i, j, k]: twice the area of the triangle of corners i, j and k, positive on the right of i to j.
+    apart = hull[None, :] - hull[:, None]
+    away = _cross(apart[:, :, None], apart[:, None, :])
+    areas = (away.max(axis=2) - away.min(axis=2)) / 2
+    one, other = np.unravel_index(int(areas.argmax()), areas.shape)
+    far, near = int(away[one, other].argmax()), int(away[one, other].argmin())
+    if not away[one, other, far] > 0 > away[one, other, near]:
+        return None
+    found = hull[sorted({int(one), int(other), far, near})]
+    first = int(found.sum(axis=1).argmin())
+    return np.roll(found, -first, axis=0), float(areas.max()), whole
+
+
+def _joined(rows: NDArray[np.int64], starts: NDArray[np.int64], ends: NDArray[np.int64]) -> NDArray[np.int64]:
+    """A label for each run: runs of neighbouring rows that overlap have the same."""
+    parent = list(range(len(rows)))
+
+    def root(one: int) -> int:
+        while parent[one] != one:
+            parent[one] = parent[parent[one]]
+            one = parent[one]
+        return one
+
+    first = np.searchsorted(rows, np.arange(int(rows[-1]) + 3 if len(rows) else 1))
+    for row in range(len(first) - 2):
+        one, other = int(first[row]), int(first[row + 1])
+        end, last = other, int(first[row + 2])
+        while one < end and other < last:
+            if starts[one] < ends[other] and starts[other] < ends[one]:
+                parent[root(other)] = root(one)
+            if ends[one] < ends[other]:
+                one += 1
+            else:
+                other += 1
+    return np.array([root(one) for one in range(len(rows))], np.int64)
+
+
+def _hull(points: Floats) -> Floats:
+    """The outermost points in some directions, clockwise where y runs down: nearly the convex hull."""
+    angles = np.arange(_DIRECTIONS) * (2 * np.pi / _DIRECTIONS) + 0.03
+    farthest = (points @ np.stack([np.cos(angles), np.sin(angles)])).argmax(axis=0)
+    corners = points[farthest]
+    return np.asarray(corners[(corners != np.roll(corners, 1, axis=0)).any(axis=1)])
+
+
+def _area(polygon: Floats) -> float:
+    return abs(float(_cross(polygon, np.roll(polygon, -1, axis=0)).sum())) / 2
+
+
+def _cross(one: Floats, other: Floats) -> Floats:
+    return np.asarray(one[..., 0] * other[..., 1] - one[..., 1] * other[..., 0])

@@ -1,0 +1,171 @@
+"""A rectangle's corners within a fraction of a pixel, from the lines along which the light changes most."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from pycore.wall.least_squares import Floats
+
+F32 = NDArray[np.float32]
+
+#: Places along an edge where it is looked for, and how much of each end is left out: corners are rounded by
+#: blur, and often taped.
+_PLACES: Final = 160
+_LEFT_OUT: Final = 0.07
+#: Steps across an edge, pixels.
+_STEP_PX: Final = 0.5
+#: Standard deviation of the smoothing across an edge, pixels.
+_SMOOTH_PX: Final = 1.2
+#: A place that is further from its line counts as none of the edge.
+_ON_LINE_PX: Final = 1.5
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class EdgeLines:
+    """Corners where four lines meet.
+
+    Attributes
+    ----------
+    corners_px : (4, 2) float64
+        In the order that was given.
+    support : float
+        Of the worst edge the share of places that lie on its line, 0 to 1.
+    """
+
+    corners_px: Floats
+    support: float
+
+
+def refine_corners(light: F32, corners_px: Floats, *, reach_px: float) -> EdgeLines | None:
+    """Move corners to where lines along the edges meet.
+
+    Parameters
+    ----------
+    light : (rows, columns) float32
+        Linear light. In linear light blur leaves an edge where it is.
+    corners_px : (4, 2) float64
+        Clockwise; pixels from the upper-left corner of `light`.
+    reach_px : float
+        How far from the given edges is looked.
+
+    Returns
+    -------
+    EdgeLines or None
+        None where an edge is not seen.
+
+    Examples
+    --------
+    >>> light = np.zeros((60, 60), np.float32)
+    >>> light[20:40, 10:50] = 1
+    >>> near = np.array([[11.0, 19.0], [49.0, 21.0], [51.0, 41.0], [9.0, 39.0]])
+    >>> refine_corners(light, near, reach_px=4).corners_px.round(1).tolist()
+    [[10.0, 20.0], [50.0, 20.0], [50.0, 40.0], [10.0, 40.0]]
+    """
+    lines, support = [], 1.0
+    for one, other in zip(corners_px, np.roll(corners_px, -1, axis=0), strict=True):
+        found = _line(light, one, other, reach_px)
+        if found is None:
+            return None
+        lines.append(found[0])
+        support = min(support, found[1])
+    corners = np.array([_meeting(lines[side - 1], lines[side]) for side in range(4)])
+    return EdgeLines(corners_px=corners, support=support) if np.isfinite(corners).all() else None
+
+
+def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floats, float] | None:
+    """A line (a, b, c) with a x + b y = c along an edge, and the share of places that lie on it."""
+    along = other - one
+    length = float(np.linalg.norm(along))
+    if length < 4:
+        return None
+    along = along / length
+    # Corners run clockwise, and y runs down: this points into the rectangle.
+    inwards = np.array([-along[1], along[0]])
+    count = int(np.clip(length, 12, _PLACES))
+    at = np.linspace(_LEFT_OUT, 1 - _LEFT_OUT, count) * length
+    half = int(np.ceil(reach_px / _STEP_PX)) + 6
+    across = np.arange(-half, half + 1) * _STEP_PX
+    places = one + at[:, None, None] * along + across[None, :, None] * inwards
+    profiles = _sampled(light, places)
+    rise = _smoothed_rise(profiles)
+    # Paper is lighter than the wall on most edges, darker on some: the sign is that of most places.
+    middle = rise[:, 6:-6]
+    strongest = np.take_along_axis(middle, np.abs(middle).argmax(axis=1)[:, None], axis=1)[:, 0]
+    rise = middle * (1.0 if np.sum(strongest) >= 0 else -1.0)
+    best = np.clip(rise.argmax(axis=1), 1, rise.shape[1] - 2)
+    rows = np.arange(count)
+    before, peak, after = (rise[rows, best + step] for step in (-1, 0, 1))
+    bend = before - 2 * peak + after
+    # The top of the parabola through the three highest.
+    shift = np.where(bend < 0, 0.5 * (before - after) / np.where(bend < 0, bend, 1), 0.0)
+    offsets = (best + np.clip(shift, -1, 1)) * _STEP_PX + across[6]
+    weights = np.maximum(peak, 0)
+    if not (weights > 0).any():
+        return None
+    slope, level, support = _robust(at, offsets, weights)
+    # The edge runs through one + at along + (level + slope at) inwards.
+    start, end = one + level * inwards, one + length * along + (level + slope * length) * inwards
+    way = end - start
+    normal = np.array([-way[1], way[0]]) / np.linalg.norm(way)
+    return np.append(normal, normal @ start), support
+
+
+def _robust(at: Floats, offsets: Floats, weights: Floats) -> tuple[float, float, float]:
+    """Slope and level of the line that most places lie on, and how many do."""
+    random = np.random.default_rng(0)
+    best, most = (0.0, float(np.median(offsets))), -1.0
+    strong = np.minimum(weights, np.median(weights[weights > 0]))
+    for _ in range(120):
+        one, other = random.choice(len(at), 2, replace=False)
+        if abs(at[one] - at[other]) < 0.2 * (at[-1] - at[0]):
+            continue
+        slope = (offsets[one] - offsets[other]) / (at[one] - at[other])
+        level = offsets[one] - slope * at[one]
+        score = float(strong[np.abs(offsets - level - slope * at) < _ON_LINE_PX].sum())
+        if score > most:
+            best, most = (float(slope), float(level)), score
+    slope, level = best
+    scale = _ON_LINE_PX
+    for _ in range(8):
+        off = offsets - level - slope * at
+        # Tukey's weights.
+        near = strong * np.clip(1 - (off / (2 * scale)) ** 2, 0, None) ** 2
+        design = np.stack([at, np.ones_like(at)], axis=1)
+        normal = design.T @ (design * near[:, None])
+        slope, level = np.linalg.lstsq(normal, design.T @ (near * offsets), rcond=None)[0]
+        scale = max(0.25, min(scale, 2.0 * float(np.median(np.abs(off[near > 0])) if near.any() else scale)))
+    off = offsets - level - slope * at
+    return float(slope), float(level), float((np.abs(off) < _ON_LINE_PX).mean())
+
+
+def _meeting(one: Floats, other: Floats) -> Floats:
+    matrix = np.array([one[:2], other[:2]])
+    if abs(np.linalg.det(matrix)) < 1e-6:
+        return np.array([np.nan, np.nan])
+    return np.asarray(np.linalg.solve(matrix, np.array([one[2], other[2]])))
+
+
+def _smoothed_rise(profiles: F32) -> Floats:
+    reach = int(np.ceil(3 * _SMOOTH_PX / _STEP_PX))
+    steps = np.arange(-reach, reach + 1) * _STEP_PX
+    kernel = -steps * np.exp(-0.5 * (steps / _SMOOTH_PX) ** 2)
+    kernel /= np.abs(kernel).sum()
+    padded = np.pad(profiles.astype(np.float64), ((0, 0), (reach, reach)), mode="edge")
+    windows = np.lib.stride_tricks.sliding_window_view(padded, 2 * reach + 1, axis=1)
+    return np.asarray(windows @ -kernel)
+
+
+def _sampled(light: F32, places: Floats) -> F32:
+    """Bilinear samples; pixel (row, column) has its middle at (column + 0.5, row + 0.5)."""
+    rows, columns = light.shape
+    x = np.clip(places[..., 0] - 0.5, 0, columns - 1.001)
+    y = np.clip(places[..., 1] - 0.5, 0, rows - 1.001)
+    left, top = x.astype(int), y.astype(int)
+    right, low = x - left, y - top
+    upper = light[top, left] * (1 - right) + light[top, left + 1] * right
+    lower = light[top + 1, left] * (1 - right) + light[top + 1, left + 1] * right
+    return np.asarray(upper * (1 - low) + lower * low, np.float32)

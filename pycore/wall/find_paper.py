@@ -1,0 +1,216 @@
+"""A sheet of paper, or another light rectangle of known shape, found in a photograph without a hand.
+
+Light parts that fill a quadrilateral are candidates, at many thresholds; each one's edges are then found as
+lines in the full photograph. The one whose edges are best seen, whose shape is right and which is evenly
+light is the answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from PIL import Image, ImageFilter
+
+from pycore.colour.spaces.srgb import srgb_decode
+from pycore.contract.record import Pair
+from pycore.picture.tones import U8
+from pycore.wall.aspect import nearest_size
+from pycore.wall.blobs import largest_quadrilateral, parts
+from pycore.wall.edge_lines import F32, EdgeLines, refine_corners
+from pycore.wall.least_squares import Floats
+
+#: The longer side of the reduced copy that candidates are looked for in.
+_COPY_PX: Final = 640
+_THRESHOLDS: Final = 14
+#: Shares of the copy that a candidate may fill.
+_LEAST_SHARE, _MOST_SHARE = 0.0006, 0.35
+#: A part fills its quadrilateral at least so far, and its hull goes no further beyond it.
+_LEAST_FILL, _MOST_HULL = 0.86, 1.12
+#: Logarithms of aspect ratios that differ by more are another shape; and how fast trust falls off.
+_MOST_OFF, _OFF = 0.30, 0.12
+#: Quadrilaterals whose edges are looked for in the full photograph.
+_TRIED: Final = 14
+#: What an answer needs: of each edge's places so many on its line, and this score.
+_LEAST_SUPPORT, _LEAST_SCORE = 0.5, 0.3
+#: Published: ITU-R BT.709, the luminance of linear red, green and blue.
+_LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722], np.float32)
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class FoundPaper:
+    """A reference that was found.
+
+    Attributes
+    ----------
+    corners_px : (4, 2) float64
+        Upper left, upper right, lower right, lower left, in the full photograph.
+    support : float
+        Of the worst edge the share that lies on its line.
+    """
+
+    corners_px: Floats
+    support: float
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Candidate:
+    corners: Floats
+    score: float
+
+
+def find_paper(
+    photo: Image.Image, sizes: Sequence[Pair], *, focal_px: float | None, usual_px: float
+) -> FoundPaper | None:
+    """Find a light rectangle of known shape.
+
+    Parameters
+    ----------
+    photo : PIL.Image.Image
+        Mode RGB, srgb_encoded, upright.
+    sizes : sequence of (float, float)
+        The widths and heights that it may have; only their shapes count.
+    focal_px : float or None
+        Where it is known.
+    usual_px : float
+        What stands in for it.
+
+    Returns
+    -------
+    FoundPaper or None
+        None where nothing is sure enough.
+    """
+    scale = min(1.0, _COPY_PX / max(photo.size))
+    size = (max(8, round(photo.width * scale)), max(8, round(photo.height * scale)))
+    copy = photo.resize(size, Image.Resampling.BOX, reducing_gap=3.0)
+    stretch = np.array([photo.width / size[0], photo.height / size[1]])
+    centre = np.array(photo.size) / 2
+
+    def off_shape(corners: Floats) -> float:
+        return nearest_size(corners, sizes, focal_px=focal_px, usual_px=usual_px, centre_px=centre)[1]
+
+    best, most = None, _LEAST_SCORE
+    for one in _distinct(_candidates(copy, stretch, off_shape))[:_TRIED]:
+        found = refine_in(photo, one.corners, reach_px=2.0 * float(stretch.max()) + 2)
+        if found is None or found.support < _LEAST_SUPPORT:
+            continue
+        off = off_shape(found.corners_px)
+        score = found.support * np.exp(-((off / _OFF) ** 2)) * _evenness(copy, found.corners_px / stretch)
+        if off < _MOST_OFF and score > most:
+            best, most = found, float(score)
+    return None if best is None else FoundPaper(corners_px=best.corners_px, support=best.support)
+
+
+def refine_in(photo: Image.Image, corners_px: Floats, *, reach_px: float) -> EdgeLines | None:
+    """Move corners to where the edges' lines meet in a photograph.
+
+    Parameters
+    ----------
+    photo : PIL.Image.Image
+        Mode RGB, srgb_encoded, upright.
+    corners_px : (4, 2) float64
+        Clockwise.
+    reach_px : float
+        How far from the given edges is looked.
+
+    Returns
+    -------
+    EdgeLines or None
+        None where an edge is not seen.
+    """
+    around = reach_px + 8
+    left, top = np.maximum(np.floor(corners_px.min(axis=0) - around), 0).astype(int)
+    right, bottom = np.minimum(np.ceil(corners_px.max(axis=0) + around), photo.size).astype(int)
+    if right - left < 8 or bottom - top < 8:
+        return None
+    origin = np.array([left, top], np.float64)
+    light = linear_light(np.asarray(photo.crop((left, top, right, bottom))))
+    found = refine_corners(light, corners_px - origin, reach_px=reach_px)
+    if found is None:
+        return None
+    # Once more from there: lines that were slanted within the first reach are then nearly straight.
+    again = refine_corners(light, found.corners_px, reach_px=min(reach_px, 4.0))
+    found = found if again is None else again
+    return EdgeLines(corners_px=found.corners_px + origin, support=found.support)
+
+
+def linear_light(pixels: U8) -> F32:
+    """The luminance of pixels.
+
+    Parameters
+    ----------
+    pixels : (..., 3) uint8
+        srgb_encoded.
+
+    Returns
+    -------
+    (...) float32
+        0 to 1.
+
+    Examples
+    --------
+    >>> linear_light(np.array([[255, 255, 255]], np.uint8)).tolist()
+    [1.0]
+    """
+    table = srgb_decode(np.arange(256) / 255).astype(np.float32)
+    return np.asarray(table[pixels] @ _LUMINANCE)
+
+
+def _candidates(
+    copy: Image.Image, stretch: Floats, off_shape: Callable[[Floats], float]
+) -> Iterator[_Candidate]:
+    smooth = np.asarray(copy.filter(ImageFilter.GaussianBlur(1.0)), np.float32).min(axis=2)
+    # Divided by the light round about, a sheet in a half shadow or on an uneven wall is still one part.
+    around = np.asarray(copy.filter(ImageFilter.GaussianBlur(max(copy.size) / 14)), np.float32).min(axis=2)
+    pixels = smooth.size
+    for field in (smooth, smooth / (around + 8)):
+        levels = np.quantile(field, np.linspace(0.35, 0.999, _THRESHOLDS))
+        spread = np.linspace(levels[0], levels[-1], _THRESHOLDS)
+        for level in np.unique(np.concatenate([levels, spread])):
+            for area, points in parts(
+                field > level, least_px=int(_LEAST_SHARE * pixels), most_px=int(_MOST_SHARE * pixels)
+            ):
+                found = largest_quadrilateral(points)
+                if found is None:
+                    continue
+                corners, inside, hull = found
+                if area < _LEAST_FILL * inside or hull > _MOST_HULL * inside:
+                    continue
+                off = off_shape(corners * stretch)
+                if off < _MOST_OFF:
+                    fill = min(area / inside, inside / hull, 1.0)
+                    yield _Candidate(corners * stretch, float(fill * np.exp(-((off / _OFF) ** 2) / 4)))
+
+
+def _distinct(candidates: Iterator[_Candidate]) -> list[_Candidate]:
+    """The best ones first, without those whose corners all lie near a better one's."""
+    kept: list[_Candidate] = []
+    for one in sorted(candidates, key=lambda one: -one.score):
+        reach = 0.04 * float(np.linalg.norm(one.corners[2] - one.corners[0]))
+        if all(np.abs(one.corners - other.corners).max() > reach for other in kept):
+            kept.append(one)
+    return kept
+
+
+def _evenness(copy: Image.Image, corners: Floats) -> float:
+    """How even a quadrilateral's inside is beside what it differs from round about, 0 to 1."""
+    middle = corners.mean(axis=0)
+    pixels = np.asarray(copy, np.float32).min(axis=2)
+
+    def values(share: float) -> Floats:
+        ring = middle + share * (corners - middle)
+        steps = np.linspace(0, 1, 24, endpoint=False)[:, None]
+        points = np.concatenate(
+            [a + steps * (b - a) for a, b in zip(ring, np.roll(ring, -1, 0), strict=True)]
+        )
+        x, y = np.clip(points.astype(int), 0, np.array(copy.size) - 1).T
+        return np.asarray(pixels[y, x], np.float64)
+
+    inside = np.concatenate([values(share) for share in (0.3, 0.55, 0.8)])
+    contrast = float(np.median(values(0.8)) - np.median(values(1.25)))
+    if contrast <= 1:
+        return 0.0
+    low, high = np.quantile(inside, [0.1, 0.9])
+    return float(np.clip(1.2 - 0.5 * (high - low) / contrast, 0.05, 1))

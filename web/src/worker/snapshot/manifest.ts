@@ -1,0 +1,73 @@
+// What the build writes down about a snapshot: `py/snapshot.json`.
+import type { References } from "./runtime";
+
+/** A file of the snapshot; its name holds its hash. */
+export interface SnapshotFile {
+  /** Below the folder of the Python runtime. */
+  file: string;
+  /** As `fetch` checks it: `sha256-` and the hash in base64. */
+  integrity: string;
+}
+
+/** A library that is linked before Python starts. */
+export interface SnapshotLibrary extends SnapshotFile {
+  /** Where Python looks for it. */
+  path: string;
+}
+
+/** What linking must lead to; where it does not, the memory does not fit. */
+export interface Layout {
+  /** The length of the table of functions before and after the libraries are linked. */
+  tableBefore: number;
+  tableAfter: number;
+  /** The address at which the heap begins after that. */
+  heapBase: number;
+}
+
+/** The facts that only the maker of the memory knows. */
+export interface MemoryFacts {
+  buildId: string;
+  layout: Layout;
+  /** The length of the memory in bytes, whole pages of WebAssembly. */
+  heap: number;
+  /** Address and length of each stretch that is not zero; the file holds them one after another. */
+  runs: [address: number, length: number][];
+  /** Python's handles of linked libraries, and the libraries' paths. */
+  handles: [handle: number, path: string][];
+  references: References;
+}
+
+export interface Manifest extends MemoryFacts {
+  memory: SnapshotFile;
+  pack: SnapshotFile;
+  /** In the order in which they are linked. */
+  libraries: SnapshotLibrary[];
+  /** Python's own library, which Pyodide fetches: the memory knows where its parts lie. */
+  standardLibrary: { path: string; sha256: string; size: number };
+}
+
+/** Whether something is a manifest, as far as it must be to be tried. */
+export function isManifest(value: unknown): value is Manifest {
+  return (
+    isRecord(value) &&
+    typeof value.buildId === "string" &&
+    typeof value.heap === "number" &&
+    isRecord(value.layout) &&
+    isRecord(value.references) &&
+    isRecord(value.standardLibrary) &&
+    Array.isArray(value.runs) &&
+    Array.isArray(value.handles) &&
+    isFile(value.memory) &&
+    isFile(value.pack) &&
+    Array.isArray(value.libraries) &&
+    value.libraries.every((one) => isFile(one) && "path" in one && typeof one.path === "string")
+  );
+}
+
+function isFile(value: unknown): value is SnapshotFile {
+  return isRecord(value) && typeof value.file === "string" && typeof value.integrity === "string";
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === "object" && value !== null;
+}

@@ -1,0 +1,47 @@
+// Fetching a snapshot. Everything is asked for at once, and each file's hash is checked.
+import type { CompiledLibrary } from "./libraries";
+import { isManifest, type SnapshotFile, type SnapshotLibrary } from "./manifest";
+import type { Sources } from "./restore";
+
+const MANIFEST = "snapshot.json";
+
+/** Begin to fetch what lies in the folder of the Python runtime. Rejects where that holds no snapshot. */
+export async function fetchSnapshot(folder: string, signal: AbortSignal): Promise<Sources> {
+  // It names this build's files, so it must not come from an old visit; they never change.
+  const answer = await fetch(new URL(MANIFEST, folder), { cache: "no-cache", signal });
+  if (!answer.ok) throw new Error(`${MANIFEST}: ${answer.status} ${answer.statusText}`);
+  const manifest: unknown = await answer.json();
+  if (!isManifest(manifest)) throw new Error(`${MANIFEST} is not what this page was built for`);
+  return {
+    manifest,
+    libraries: manifest.libraries.map((library) => compiled(library, folder, signal)),
+    memory: bytes(manifest.memory, folder, signal),
+    pack: bytes(manifest.pack, folder, signal),
+  };
+}
+
+/** Compiled as it arrives, which lets browsers keep the compiled code for the next visit; they check the hash. */
+async function compiled(library: SnapshotLibrary, folder: string, signal: AbortSignal): Promise<CompiledLibrary> {
+  const { integrity } = library;
+  const module = await WebAssembly.compileStreaming(fetched(library, folder, { integrity, signal }));
+  return { path: library.path, module };
+}
+
+async function bytes(file: SnapshotFile, folder: string, signal: AbortSignal): Promise<Uint8Array> {
+  const { integrity } = file;
+  // Absent outside secure contexts.
+  if (!("subtle" in crypto)) {
+    return new Uint8Array(await (await fetched(file, folder, { integrity, signal })).arrayBuffer());
+  }
+  // Of 26 MB: 30 ms, where Chromium's own check takes 300.
+  const content = await (await fetched(file, folder, { signal })).arrayBuffer();
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", content));
+  if (`sha256-${btoa(String.fromCharCode(...digest))}` !== integrity) throw new Error(`${file.file} has another hash`);
+  return new Uint8Array(content);
+}
+
+async function fetched({ file }: SnapshotFile, folder: string, options: RequestInit): Promise<Response> {
+  const answer = await fetch(new URL(file, folder), options);
+  if (!answer.ok) throw new Error(`${file}: ${answer.status} ${answer.statusText}`);
+  return answer;
+}
