@@ -26,6 +26,9 @@ JOB: Final[dict[str, Any]] = {
 }
 DATE: Final = "2031-04-30"
 
+#: Somebody's own sizes, as the demo's shop has them.
+SHOP: Final[dict[str, Any]] = json.loads((ROOT / "demo_data" / "shop.json").read_text(encoding="utf-8"))
+
 #: Runs in a page of the site: starts the worker, makes the calls one after another, and returns of each its
 #: method, the answer's kind and text, and the SHA-256 of each buffer.
 ANSWERS: Final = """
@@ -90,6 +93,9 @@ def every_call() -> list[dict[str, Any]]:
         call("save_bundle", {**job, "files": []}),
         call("open_bundle", {}, bundle()),
         call("strip", {**job, "date": DATE}),
+        call("keep_preset", {**job, "presets": SHOP, "kind": "sheet", "name": "own"}),
+        call("take_preset", {**job, "presets": SHOP, "kind": "bar", "name": "Pine 38"}),
+        call("open_presets", {"text": json.dumps(SHOP), "presets": {"version": 1}}),
         # Texts that are none of these.
         call("measure_strip", {"expected": "none"}, b"none"),
         call("answer", {**job, "text": "none"}),
