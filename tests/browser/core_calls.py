@@ -94,7 +94,7 @@ def every_call() -> list[dict[str, Any]]:
         call("open_bundle", {}, bundle()),
         call("strip", {**job, "date": DATE}),
         call("keep_preset", {**job, "presets": SHOP, "kind": "sheet", "name": "own"}),
-        call("take_preset", {**job, "presets": SHOP, "kind": "bar", "name": "Pine 38"}),
+        call("take_preset", {**job, "presets": SHOP, "kind": "bars", "name": "Pine 38"}),
         call("open_presets", {"text": json.dumps(SHOP), "presets": {"version": 1}}),
         # Texts that are none of these.
         call("measure_strip", {"expected": "none"}, b"none"),
