@@ -345,7 +345,14 @@ def test_a_script_runs(command: str, tmp_path: Path) -> None:
 def served() -> Iterator[str]:
     """The address at which `python3 web/serve.py` says that it serves the site."""
     command = [sys.executable, str(ROOT / "web" / "serve.py"), "--port", "0"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, encoding="utf-8") as server:
+
+    def hear_interrupts() -> None:
+        # A run in the background hands on that it hears none.
+        signal.signal(signal.SIGINT, signal.SIG_DFL)
+
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, text=True, encoding="utf-8", preexec_fn=hear_interrupts
+    ) as server:
         printed = ""
         for line in server.stdout or ():
             printed += line

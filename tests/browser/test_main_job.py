@@ -127,7 +127,7 @@ def test_writing_can_be_stopped(a4: Bench) -> None:
     a4.set("print.ppi", "1200")
     a4.button("Save the print file").click()
     a4.button("Stop").click()
-    expect(a4.page.locator(".write")).to_contain_text("Stopped; no file was saved")
+    expect(a4.page.locator("#print .write")).to_contain_text("Stopped; no file was saved")
     # And the page goes on working.
     a4.set("bars.depth_mm", "18")
 
