@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Any, Final
@@ -162,7 +162,19 @@ def _with_files(
             )
         return FileSource(name=path.name, path=str(path), field=field)
 
-    in_bundle = bundle is not None and Role.PICTURE in bundle.files
+    try:
+        picture, profile = _sources(
+            job, source, in_bundle=bundle is not None and Role.PICTURE in bundle.files
+        )
+    except FieldError as wrong:
+        # What is only planned needs no files.
+        return replace(piece, job=job, lacks=str(wrong))
+    return replace(piece, job=job, picture=picture, profile=profile)
+
+
+def _sources(
+    job: Job, source: Callable[[Role, str, str], FileSource], *, in_bundle: bool
+) -> tuple[FileSource, FileSource | None]:
     if not job.picture.file and not in_bundle:
         raise FieldError(
             field="picture.file",
@@ -174,7 +186,7 @@ def _with_files(
     profile = None
     if job.colour.profile != ILLUSTRATIVE_NAME:
         profile = source(Role.PROFILE, "colour.profile", job.colour.profile)
-    return replace(piece, job=job, picture=picture, profile=profile)
+    return picture, profile
 
 
 def _told_apart(pieces: list[Piece]) -> list[Piece]:

@@ -93,6 +93,8 @@ class Piece:
         None: the illustrative one.
     error : str
         Why nothing can be made of it.
+    lacks : str
+        Which of its files is not there, in a sentence; it can be planned all the same.
     """
 
     name: str
@@ -101,6 +103,7 @@ class Piece:
     picture: FileSource | None = None
     profile: FileSource | None = None
     error: str = ""
+    lacks: str = ""
 
 
 def safe_name(text: str) -> str:
