@@ -5,10 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from functools import lru_cache
 
-import numpy as np
-
 from pycore.colour.gamut.device_gamut import DeviceGamut
-from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.profile import Profile
 from pycore.colour.icc.same_profile import is_same_profile
 from pycore.colour.link.make_map import Shift
@@ -114,46 +112,42 @@ def pixel_bringer(
     """
     if bring_in.does_nothing or _is_canvas(proof_input.space, gamut):
         return None
-    figures = np.concatenate(
-        [
-            np.ravel(bring_in.furthest),
-            [bring_in.black, bring_in.white, bring_in.darkest, bring_in.lightest],
-            [bring_in.aim, bring_in.strength],
-        ]
-    )
-    space = proof_input.space
     return _made(
         _Asked(
-            figures=figures.tobytes(),
-            gamut=id(gamut),
-            space=space.value if isinstance(space, Standard) else id(space),
+            furthest=bring_in.furthest.tobytes(),
+            figures=(
+                *(bring_in.black, bring_in.white, bring_in.darkest, bring_in.lightest),
+                *(bring_in.aim, bring_in.strength),
+            ),
+            gamut=gamut,
+            space=proof_input.space,
             kind=_kind(colour.intent),
             black_point_compensation=colour.black_point_compensation,
-            parts=(bring_in, space, gamut),
+            bring_in=bring_in,
         )
     )
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class _Asked:
-    """What a table of moves depends on; its parts are held, so that no other takes their identity."""
+    """What a table of moves depends on. A fit's limits and its test of inside are the gamut's."""
 
-    figures: bytes
-    gamut: int
-    space: str | int
+    furthest: bytes
+    figures: tuple[float, ...]
+    gamut: DeviceGamut
+    space: Endpoint
     kind: Intent
     black_point_compensation: bool
-    parts: tuple[BringIn, Endpoint, DeviceGamut] = field(compare=False)
+    bring_in: BringIn = field(compare=False)
 
 
 @lru_cache(maxsize=2)
 def _made(asked: _Asked) -> PixelBringer:
     """The table costs most of the work; figures, proof and print file of one picture share it."""
-    bring_in, space, gamut = asked.parts
     return PixelBringer(
-        bring_in,
-        space,
-        gamut,
+        asked.bring_in,
+        asked.space,
+        asked.gamut,
         intent=asked.kind,
         black_point_compensation=asked.black_point_compensation,
     )
