@@ -99,11 +99,7 @@ def run_batch(
             by_name = {one.piece.name: one for one in results.values() if one.order is not None}
             yield from _make_all(waiting, by_name, crew, begun=begun, clock=clock)
         jobs = [one.told(out) for one in results.values()]
-        planned = [
-            (one.piece.name, one.piece.job)
-            for one in results.values()
-            if one.piece.job is not None and one.has_files
-        ]
+        planned = [(one.piece.name, one.piece.job) for one in results.values() if one.piece.job is not None]
         whole = [_whole(kind, planned, options.choices, out) for kind in options.whole_kinds]
     return BatchReport(
         jobs=jobs,
@@ -119,6 +115,9 @@ class _Result:
     """What is known of one piece so far, and what is still to be ordered of it."""
 
     def __init__(self, piece: Piece, folder: Path, options: BatchOptions) -> None:
+        if options.kinds and piece.lacks:
+            # Neither made nor planned.
+            piece = replace(piece, job=None, error=piece.lacks)
         self.piece, self.folder = piece, folder
         self.error, self.order = piece.error, None
         self.files: dict[str, list[str]] = {}
@@ -127,20 +126,12 @@ class _Result:
         self.made = False
         if piece.job is None:
             return
-        if options.kinds and piece.lacks:
-            self.error = piece.lacks
-            return
         self.notes = [note_line(one) for one in stopping_notes(piece.job)]
         if options.kinds and piece.picture is not None:
             try:
                 self.order = self._ordered(piece.job, piece.picture, options)
             except TuckfoldError as wrong:
                 self.error = " ".join(str(wrong).split())
-
-    @property
-    def has_files(self) -> bool:
-        """The files are there, or none is asked for."""
-        return not self.piece.lacks or self.error != self.piece.lacks
 
     def _ordered(self, job: Job, picture: FileSource, options: BatchOptions) -> Order | None:
         clear_unfinished(self.folder)

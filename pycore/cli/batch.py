@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import datetime
 import json
 from collections.abc import Callable
 from pathlib import Path
@@ -15,9 +14,10 @@ from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
 from pycore.cli.job_options import file_bytes, words_from
+from pycore.cli.print_file import day_from
 from pycore.cli.progress_line import run_shown
 from pycore.cli.said import Said
-from pycore.contract.check import parse_object
+from pycore.contract.json_object import parse_object
 from pycore.errors import FieldError, shown
 from pycore.plan.check import check_options
 from pycore.plan.options import PlanOptions
@@ -121,7 +121,7 @@ def run(options: argparse.Namespace) -> Said:
         whole_kinds=whole_kinds,
         choices=Choices(
             print_kind=FileKind(options.format),
-            date=_date(options.date),
+            date=day_from(options.date),
             paper=Paper(options.paper),
             plan=PlanOptions() if options.plan_options is None else _plan_options(options.plan_options),
         ),
@@ -207,15 +207,3 @@ def _plan_options(name: str) -> PlanOptions:
             remedy="write it as { … }",
         ) from wrong
     return check_options(tree)
-
-
-def _date(text: str | None) -> str:
-    try:
-        return (datetime.date.today() if text is None else datetime.date.fromisoformat(text)).isoformat()
-    except ValueError as wrong:
-        raise FieldError(
-            field="--date",
-            expected="a day as YYYY-MM-DD",
-            got=repr(text),
-            remedy="write for example 2031-04-30",
-        ) from wrong

@@ -207,6 +207,22 @@ def test_planned_only_makes_the_lists_alone(tmp_path: Path) -> None:
     assert "bar,33,20,unknown,150,4,piece-000 piece-001" in rows
 
 
+def test_what_is_only_planned_needs_no_files(tmp_path: Path) -> None:
+    jobs, out = make_jobs(tmp_path / "jobs", 3), tmp_path / "out"
+    (jobs / "ramp.png").unlink()
+    (jobs / "piece-002.json").write_text('{"name": "Without a picture"}', encoding="utf-8")
+    report, _ = made(jobs, out, BatchOptions(kinds=(), choices=TODAY))
+    assert [one.ok for one in report.jobs] == [True, True, True]
+    assert "piece-000 piece-001" in (out / "bars.csv").read_text(encoding="utf-8")
+    # Where print files are asked for, the same jobs fail, and nothing is planned for them.
+    report, given = made(jobs, tmp_path / "printed")
+    assert given == []
+    assert [one.ok for one in report.jobs] == [False, False, False]
+    assert "ramp.png" in (report.jobs[0].error or "")
+    assert "must be named in the job" in (report.jobs[2].error or "")
+    assert "piece" not in (tmp_path / "printed" / "bars.csv").read_text(encoding="utf-8").partition("\n")[2]
+
+
 def test_tickets_are_made_on_the_paper_that_is_chosen(tmp_path: Path) -> None:
     jobs, out = make_jobs(tmp_path / "jobs", 1), tmp_path / "out"
     report, _ = made(jobs, out, BatchOptions(kinds=("ticket",), whole_kinds=(), choices=TODAY))
