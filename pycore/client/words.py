@@ -76,6 +76,25 @@ CORNER_WORDS: Final = {
 }
 
 
+def inches(length_mm: float) -> str:
+    """A length in inches, to a hundredth, without its unit.
+
+    Parameters
+    ----------
+    length_mm : float
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> inches(38), inches(25.4)
+    ('1.5', '1')
+    """
+    return f"{length_mm / MM_PER_INCH:.2f}".rstrip("0").rstrip(".")
+
+
 def length_words(length_mm: float) -> str:
     """A length in mm and inches.
 
@@ -93,7 +112,7 @@ def length_words(length_mm: float) -> str:
     >>> length_words(38)
     '38 mm (1.5 in)'
     """
-    return f"{length_mm:.4g} mm ({_inches(length_mm)} in)"
+    return f"{length_mm:.4g} mm ({inches(length_mm)} in)"
 
 
 def size_words(width_mm: float, height_mm: float) -> str:
@@ -114,7 +133,7 @@ def size_words(width_mm: float, height_mm: float) -> str:
     True
     """
     millimetres = f"{width_mm:.5g} {_TIMES} {height_mm:.5g} mm"
-    return f"{millimetres} ({_inches(width_mm)} {_TIMES} {_inches(height_mm)} in)"
+    return f"{millimetres} ({inches(width_mm)} {_TIMES} {inches(height_mm)} in)"
 
 
 def date_words(date: str) -> str:
@@ -270,7 +289,3 @@ def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[s
     label = " ".join(variant.label.split())
     chosen = YES if alone else f"I choose {letter}{f': {label}' if label else ''}."
     return [chosen, *(f"{term}: {said}" for term, said in job_facts(variant.job) if said)]
-
-
-def _inches(length_mm: float) -> str:
-    return f"{length_mm / MM_PER_INCH:.2f}".rstrip("0").rstrip(".")

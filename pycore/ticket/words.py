@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from pycore.client.words import size_words
+from pycore.client.words import inches, size_words
 from pycore.colour.mapping.clip_report import ClipReport
-from pycore.contract.job import Convert, Intent, Job
-from pycore.conventions import MM_PER_INCH
+from pycore.colour.mapping.intent_advice import INTENT_NAMES
+from pycore.contract.job import Convert, Job
 from pycore.layout.flat import flat_sizes
 from pycore.layout.group import group_size_mm
 from pycore.layout.plan import SheetPlan
@@ -19,13 +19,6 @@ PRACTICE: Final = "(common practice)"
 DELTA_E: Final = "\N{GREEK CAPITAL LETTER DELTA}E00"
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
-
-_INTENTS: Final = {
-    Intent.PERCEPTUAL: "perceptual",
-    Intent.RELATIVE: "relative colorimetric",
-    Intent.SATURATION: "saturation",
-    Intent.ABSOLUTE: "absolute colorimetric",
-}
 
 
 def mm_words(length_mm: float) -> str:
@@ -84,25 +77,6 @@ def exact(length_mm: float) -> str:
     ('300', '25.37')
     """
     return f"{length_mm:.10g}"
-
-
-def inches(length_mm: float) -> str:
-    """A length in inches, to a hundredth.
-
-    Parameters
-    ----------
-    length_mm : float
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> inches(38), inches(25.4)
-    ('1.5', '1')
-    """
-    return f"{length_mm / MM_PER_INCH:.2f}".rstrip("0").rstrip(".")
 
 
 def size_rows(job: Job) -> list[tuple[str, str, str]]:
@@ -261,7 +235,7 @@ def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tu
     black = "with" if colour.black_point_compensation else "without"
     rows = [
         ("Profile", lettered(profile.description)),
-        ("Intent", f"{_INTENTS[colour.intent]}, {black} black point compensation"),
+        ("Intent", f"{INTENT_NAMES[colour.intent]}, {black} black point compensation"),
         ("File", "converted to the profile" if job.print.convert is Convert.CONVERT else "as filed"),
     ]
     if colour.bring_in > 0:

@@ -7,9 +7,10 @@ from typing import Final
 
 from pycore.bars.report import BarsReport, Length
 from pycore.bars.weight import mass_words
+from pycore.client.words import inches
 from pycore.contract.job import Job
 from pycore.layout.flat import flat_sizes
-from pycore.ticket.words import PRACTICE, inches, mm_pair, mm_words, plain
+from pycore.ticket.words import PRACTICE, mm_pair, mm_words, plain
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 

@@ -12,7 +12,8 @@ from pycore.contract.job import Intent
 #: Less harm than this apart, two intents are as good as each other. Our own choice.
 _AS_GOOD: Final = 0.15
 
-_NAMES: Final = {
+#: What the intents are called in sentences.
+INTENT_NAMES: Final = {
     Intent.PERCEPTUAL: "perceptual",
     Intent.RELATIVE: "relative colorimetric",
     Intent.SATURATION: "saturation",
@@ -82,5 +83,5 @@ def name_of(figures: IntentFigures) -> str:
     -------
     str
     """
-    name = _NAMES[figures.intent]
+    name = INTENT_NAMES[figures.intent]
     return f"{name} with black point compensation" if figures.black_point_compensation else name
