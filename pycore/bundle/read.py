@@ -11,8 +11,9 @@ from pydantic import ConfigDict, Field, ValidationError
 from pycore.bundle.archive import read_members, refused
 from pycore.bundle.content import Bundle, BundledFile, Role
 from pycore.bundle.write import BUNDLE_VERSION, FORMAT, LIST_NAME
-from pycore.contract.check import check_job, parse_object
+from pycore.contract.check import check_job
 from pycore.contract.job import Job
+from pycore.contract.json_object import parse_object
 from pycore.contract.migrations import opening_notes
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import json
-import re
 from collections.abc import Iterable, Mapping
 from typing import Any, TypeVar, cast
 
@@ -11,22 +10,14 @@ from pydantic import ValidationError
 
 from pycore.contract.faults import field_error, option_error
 from pycore.contract.job import Finish, Job
+from pycore.contract.json_object import Tree, parse_object
 from pycore.contract.migrations import migrated, newer_name, opening_notes
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
 from pycore.field_names import nearest_field
 
-#: A parsed JSON object on its way to becoming a job.
-Tree = dict[str, Any]
-
 Options = TypeVar("Options", bound=Record)
-
-#: Strings, in which brackets mean nothing, and brackets.
-_MARKS = re.compile(r'"(?:[^"\\]|\\.)*"|[\[\]{}]')
-
-#: A job nests four deep.
-_DEEPEST = 20
 
 
 def check_job(tree: Mapping[str, Any]) -> Job:
@@ -140,56 +131,6 @@ def parse_job(text: str) -> Tree:
     {'name': 'Low tide'}
     """
     return migrated(parse_object(text))
-
-
-def parse_object(text: str) -> Tree:
-    """Parse the text of a JSON object, and check nothing of it.
-
-    Parameters
-    ----------
-    text : str
-        JSON.
-
-    Returns
-    -------
-    dict
-
-    Raises
-    ------
-    FieldError
-        The text is not a JSON object, is nested too deep, or names a key twice.
-
-    Examples
-    --------
-    >>> parse_object('{"name": "Low tide"}')
-    {'name': 'Low tide'}
-    """
-    try:
-        _check_depth(text)
-        tree = json.loads(text, object_pairs_hook=_once)
-    except ValueError as wrong:
-        raise FieldError(
-            field="job",
-            expected="a JSON object",
-            got=f"text that is not JSON ({wrong})",
-            remedy="repair the file or start from a new job",
-        ) from wrong
-    if not isinstance(tree, dict):
-        raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
-    return cast(Tree, tree)
-
-
-def _check_depth(text: str) -> None:
-    """Refuse what is nested deeper than any job.
-
-    The parser works by recursion, and in a browser a stack that is used up ends Python itself instead of
-    raising an error.
-    """
-    depth = 0
-    for mark in _MARKS.finditer(text):
-        depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(mark[0], 0)
-        if depth > _DEEPEST:
-            raise ValueError(f"nested more than {_DEEPEST} deep")
 
 
 def checked_options(kind: type[Options], values: Mapping[str, Any], *, prefix: str) -> Options:
@@ -345,15 +286,6 @@ def _put(tree: Tree, name: str, value: Any) -> None:
                 said=_no_fields(".".join(reached), name),
             )
     at[last] = value
-
-
-def _once(pairs: list[tuple[str, Any]]) -> Tree:
-    tree: Tree = {}
-    for key, value in pairs:
-        if key in tree:
-            raise ValueError(f"the key {shown(key)} stands twice")
-        tree[key] = value
-    return tree
 
 
 def _to_json(tree: Mapping[str, Any]) -> str:

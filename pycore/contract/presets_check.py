@@ -9,8 +9,8 @@ from typing import Any, Final
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from pycore.contract.check import parse_object
 from pycore.contract.faults import field_error, range_in
+from pycore.contract.json_object import parse_object
 from pycore.contract.presets import (
     ENTRY_OF,
     LIST_OF,

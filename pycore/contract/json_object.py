@@ -1,0 +1,77 @@
+"""Parsing the text of a JSON object from a file that anybody may have written."""
+
+from __future__ import annotations
+
+import json
+import re
+from typing import Any, cast
+
+from pycore.errors import FieldError, shown
+
+#: A parsed JSON object on its way to becoming a job.
+Tree = dict[str, Any]
+
+#: Strings, in which brackets mean nothing, and brackets.
+_MARKS = re.compile(r'"(?:[^"\\]|\\.)*"|[\[\]{}]')
+
+#: A job nests four deep.
+_DEEPEST = 20
+
+
+def parse_object(text: str) -> Tree:
+    """Parse the text of a JSON object, and check nothing of it.
+
+    Parameters
+    ----------
+    text : str
+        JSON.
+
+    Returns
+    -------
+    dict
+
+    Raises
+    ------
+    FieldError
+        The text is not a JSON object, is nested too deep, or names a key twice.
+
+    Examples
+    --------
+    >>> parse_object('{"name": "Low tide"}')
+    {'name': 'Low tide'}
+    """
+    try:
+        _check_depth(text)
+        tree = json.loads(text, object_pairs_hook=_once)
+    except ValueError as wrong:
+        raise FieldError(
+            field="job",
+            expected="a JSON object",
+            got=f"text that is not JSON ({wrong})",
+            remedy="repair the file or start from a new job",
+        ) from wrong
+    if not isinstance(tree, dict):
+        raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
+    return cast(Tree, tree)
+
+
+def _check_depth(text: str) -> None:
+    """Refuse what is nested deeper than any job.
+
+    The parser works by recursion, and in a browser a stack that is used up ends Python itself instead of
+    raising an error.
+    """
+    depth = 0
+    for mark in _MARKS.finditer(text):
+        depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(mark[0], 0)
+        if depth > _DEEPEST:
+            raise ValueError(f"nested more than {_DEEPEST} deep")
+
+
+def _once(pairs: list[tuple[str, Any]]) -> Tree:
+    tree: Tree = {}
+    for key, value in pairs:
+        if key in tree:
+            raise ValueError(f"the key {shown(key)} stands twice")
+        tree[key] = value
+    return tree
