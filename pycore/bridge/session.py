@@ -50,9 +50,8 @@ from pycore.bridge.showing_messages import (
     ProposeFaceReply,
     TicketParams,
     TicketReply,
-    TurntableParams,
-    TurntableReply,
 )
+from pycore.bridge.stateless import STATELESS
 from pycore.contract.check import open_job
 from pycore.contract.job import Job
 from pycore.errors import PictureError
@@ -133,18 +132,10 @@ class Session:
             Method.CHOICES: self._choices,
             Method.DETAIL: self._detail,
             Method.MODEL: self._model,
-            Method.TURNTABLE: self._turntable,
             Method.CLIENT: self._client,
-            Method.OPEN_BUNDLE: self._open_bundle,
-            Method.SAVE_BUNDLE: self._save_bundle,
             Method.TICKET: self._ticket,
-            Method.PLAN: self._plan,
             Method.STRIP: self._strip,
-            Method.MEASURE_STRIP: self._measure_strip,
-            Method.ANSWER: self._answer,
-            Method.OPEN_PRESETS: self._open_presets,
-            Method.TAKE_PRESET: self._take_preset,
-            Method.KEEP_PRESET: self._keep_preset,
+            **STATELESS,
         }
         return answers[Method(method)](params, buffer)
 
@@ -309,14 +300,6 @@ class Session:
         parts = parts_of(made.data, arrays)
         return Answer(ModelReply(report=made.report, parts=parts, notes=made.notes), arrays)
 
-    def _turntable(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.tasks.turntable import make_turntable
-
-        asked = TurntableParams.model_validate(params)
-        made = yield from make_turntable(buffer or b"", options=asked)
-        arrays: Arrays = []
-        return Answer(TurntableReply(report=made.report, parts=parts_of(made.data, arrays)), arrays)
-
     def _client(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.client_page import write_client_page
 
@@ -344,19 +327,6 @@ class Session:
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)
         return Answer(TicketReply(report=made.report, parts=parts, notes=made.notes), arrays)
-
-    def _plan(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.plan_messages import PlanParams
-        from pycore.plan.check import check_copies, check_options
-        from pycore.plan.options import PlanJob
-        from pycore.tasks.plan import plan_jobs
-
-        yield from ()
-        # A person types these, so that what is wrong with them is said in a sentence.
-        options = check_options(params["options"])
-        copies = check_copies(params.get("copies", 1))
-        job = checked_params(PlanParams, {**params, "options": {}}).job
-        return Answer(plan_jobs([PlanJob(name=job.name, job=job, copies=copies)], options=options))
 
     def _print(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
         from pycore.tasks.print_file import print_files
@@ -401,69 +371,6 @@ class Session:
             report=written.report, parts=parts, values=written.values.decode(), notes=written.notes
         )
         return Answer(reply, arrays)
-
-    def _measure_strip(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.strip_messages import MeasureStripParams
-        from pycore.tasks.strip import measure_strip
-
-        yield from ()
-        asked = MeasureStripParams.model_validate(params)
-        return Answer(measure_strip(expected=asked.expected.encode(), measured=buffer or b""))
-
-    def _answer(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.answer_messages import AnswerParams, AnswerReply
-        from pycore.tasks.client_answer import take_answer
-
-        yield from ()
-        asked = checked_params(AnswerParams, params)
-        taken = take_answer(asked.job, asked.text)
-        return Answer(
-            AnswerReply(job=taken.job, chosen=taken.chosen, changed=taken.changed, notes=taken.notes)
-        )
-
-    def _open_presets(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.preset_messages import OpenPresetsParams
-        from pycore.contract.presets_check import check_presets
-        from pycore.tasks.presets import join_presets
-
-        yield from ()
-        asked = OpenPresetsParams.model_validate(params)
-        return Answer(join_presets(asked.presets, check_presets(asked.text)))
-
-    def _take_preset(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.preset_messages import TakePresetParams, TakePresetReply
-        from pycore.tasks.presets import take_preset
-
-        yield from ()
-        asked = checked_params(TakePresetParams, params)
-        job = take_preset(asked.job, asked.presets, kind=asked.kind, name=asked.name)
-        return Answer(TakePresetReply(job=job))
-
-    def _keep_preset(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.preset_messages import KeepPresetParams, PresetsReply
-        from pycore.tasks.presets import keep_preset
-
-        yield from ()
-        asked = checked_params(KeepPresetParams, params)
-        kept = keep_preset(asked.presets, asked.job, kind=asked.kind, name=asked.name, price=asked.price)
-        return Answer(PresetsReply(presets=kept))
-
-    def _open_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.bundle_replies import open_bundle_answer
-        from pycore.tasks.bundle import read_bundle
-
-        yield Progress(done=0, label="Reading the bundle")
-        return open_bundle_answer(read_bundle(buffer or b""))
-
-    def _save_bundle(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        from pycore.bridge.bundle_messages import SaveBundleParams
-        from pycore.bridge.bundle_replies import given_files, save_bundle_answer
-        from pycore.tasks.bundle import save_bundle
-
-        asked = checked_params(SaveBundleParams, params)
-        yield Progress(done=0, label="Saving the bundle")
-        files = given_files(asked.files, buffer or b"")
-        return save_bundle_answer(save_bundle(asked.job, files, file=f"{file_stem(asked.job)}.zip"))
 
     def _opened_profiles(self) -> ProfileStore:
         if self._profiles is None:
