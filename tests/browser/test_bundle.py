@@ -35,7 +35,7 @@ def test_a_bundle_brings_job_picture_and_profile_back(bench: Bench, china: Path,
     bench.set("face.width_mm", "222")
     before = json.loads(bench.save_job(tmp_path).read_text(encoding="utf-8"))
     with bench.page.expect_download(timeout=WRITE_MS) as caught:
-        bench.button("Save bundle").click()
+        bench.button("Save the bundle").click()
     path = saved(caught.value, tmp_path)
     expect(bench.page.locator(".status")).to_contain_text("it holds the job and the picture and the profile")
     held = open_bundle(path.read_bytes())

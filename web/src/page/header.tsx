@@ -58,12 +58,12 @@ export function PageHeader() {
           </button>
           <button
             type="button"
-            class="text-button"
+            class="text-button long"
             disabled={savingBundle.value}
             title="The job with its picture and its profile in one file (.zip)"
             onClick={() => void saveBundle()}
           >
-            Save bundle
+            Save the bundle
           </button>
         </nav>
       )}
@@ -76,7 +76,7 @@ function OpenJob() {
   const entry = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button type="button" class="text-button open-job" id={fieldId("job")} onClick={() => entry.current?.click()}>
+      <button type="button" class="text-button long" id={fieldId("job")} onClick={() => entry.current?.click()}>
         Open a job or bundle
       </button>
       <input

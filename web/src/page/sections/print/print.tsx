@@ -67,8 +67,8 @@ export function PrintSection() {
       </div>
       <PrintColours />
       <PrintingSteps job={now} turned={layout.plan?.turned ?? layout.sheet.turned} />
-      <ProofStrip />
       <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
+      <ProofStrip />
     </>
   );
 }
