@@ -2,8 +2,9 @@
 
 A kind of output is done when the record has its key, and its files are the ones that were written. The key
 is made of the job, the contents of picture and profile, this program's version and the kind itself, but not
-of the date. Files are made in a folder of their own and given their names when they are whole; the record is
-written after them, so that it never names a file that is not there.
+of the date. Files are made in a folder of their own and given their names when they are whole. The record is
+written just before: a file under its final name is always known, and what a record names and is not there, or
+is another, is made again.
 """
 
 from __future__ import annotations
@@ -138,7 +139,7 @@ def making_folder(folder: Path) -> Iterator[Path]:
 
 
 def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str], notes: list[str]) -> None:
-    """Give new files their names and record that they are done.
+    """Record that new files are done, and give them their names.
 
     Parameters
     ----------
@@ -159,17 +160,17 @@ def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str],
         They cannot be put there.
     """
     try:
-        listed = []
-        for name in files:
-            digest = _sha256(making / name)
-            os.replace(making / name, folder / name)
-            stat = (folder / name).stat()
-            listed.append(_File(name=name, bytes=stat.st_size, mtime_ns=stat.st_mtime_ns, sha256=digest))
+        listed = [_known(making / name) for name in files]
     except OSError as wrong:
         raise _no_place(folder, wrong) from wrong
     kinds = {**_read(folder).kinds, kind: _Done(key=key, files=listed, notes=notes)}
     with file_at(folder / _RECORD, field="--out") as file:
         file.write(_Made(kinds=kinds).model_dump_json(indent=1).encode())
+    try:
+        for name in files:
+            os.replace(making / name, folder / name)
+    except OSError as wrong:
+        raise _no_place(folder, wrong) from wrong
 
 
 def clear_unfinished(folder: Path) -> None:
@@ -193,6 +194,12 @@ def _read(folder: Path) -> _Made:
     except (OSError, ValidationError):
         # Without a record that can be read nothing is known to be done.
         return _Made()
+
+
+def _known(path: Path) -> _File:
+    """A file by its name, size, time and content, all of which it keeps as it is moved."""
+    stat = path.stat()
+    return _File(name=path.name, bytes=stat.st_size, mtime_ns=stat.st_mtime_ns, sha256=_sha256(path))
 
 
 def _is_same(path: Path, known: _File) -> bool:
