@@ -56,6 +56,11 @@ _SLOW: Final = frozenset(
         "tests/pycore/tasks/test_outside_share.py",
         "tests/pycore/proofing/test_proofed.py",
         "tests/pycore/render/test_resample.py",
+        "tests/pycore/batch/test_local_crew.py",
+        "tests/pycore/batch/test_run.py",
+        "tests/pycore/strip/test_strip.py",
+        "tests/pycore/wall/test_find_paper.py",
+        "tests/pycore/wall/test_fit.py",
         "tests/pycore/cli/test_ticket.py",
         "tests/pycore/ticket/test_make.py",
     }
