@@ -1,6 +1,9 @@
 // The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
+import { JobsDialog } from "./jobs/jobs_dialog";
+import { KeepingNotice } from "./jobs/keeping_notice";
+import { openList } from "./state/keeping/list";
 import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
 import { saveBundle, savingBundle } from "./state/output/bundle";
@@ -52,6 +55,9 @@ export function PageHeader() {
           >
             Redo
           </button>
+          <button type="button" class="text-button" id="open-jobs" onClick={() => void openList()}>
+            Jobs
+          </button>
           <OpenJob />
           <button type="button" class="text-button" onClick={saveJob}>
             Save the job
@@ -68,6 +74,8 @@ export function PageHeader() {
         </nav>
       )}
       <FieldErrorText field="job" />
+      <KeepingNotice />
+      <JobsDialog />
     </header>
   );
 }

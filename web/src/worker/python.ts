@@ -9,6 +9,7 @@ import { fetchedShare, type Parts, watchParts } from "./loading";
 import type { Fault } from "./running";
 import { type LoadOptions, restorePython } from "./snapshot/restore";
 import { fetchSnapshot } from "./snapshot/sources";
+import { reportingFailures } from "./start_failures";
 import { checkTablesKeepFunctions } from "./snapshot/support";
 
 /** The core, and how to tell what went wrong in it. */
@@ -53,7 +54,7 @@ async function restored(folder: string, onLoading: OnLoading): Promise<LoadedCor
   try {
     checkTablesKeepFunctions();
     const [sources, create] = await Promise.all([fetchSnapshot(folder, fetching.signal), fetchProgram(folder)]);
-    const python = await restorePython(sources, create, loadPyodide, options(folder));
+    const python = await reportingFailures(() => restorePython(sources, create, loadPyodide, options(folder)));
     onLoading(fetchedShare(SNAPSHOT_PARTS), "Tuckfold");
     renew(python.pyimport("pycore.bridge.restored"));
     return coreOf(python);
@@ -70,7 +71,9 @@ async function restored(folder: string, onLoading: OnLoading): Promise<LoadedCor
 async function started(folder: string, onLoading: OnLoading): Promise<LoadedCore> {
   const endWatch = watchParts(folder, PLAIN_PARTS, onLoading);
   try {
-    const python = await loadPyodide({ ...options(folder), packages: ["tuckfold"], env: QUICK_PYDANTIC });
+    const python = await reportingFailures(() =>
+      loadPyodide({ ...options(folder), packages: ["tuckfold"], env: QUICK_PYDANTIC }),
+    );
     onLoading(fetchedShare(PLAIN_PARTS), "Tuckfold");
     return coreOf(python);
   } finally {
