@@ -3,6 +3,7 @@ import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
 import { JobsDialog } from "./jobs/jobs_dialog";
 import { KeepingNotice } from "./jobs/keeping_notice";
+import { readOnly } from "./state/keeping/mode";
 import { openList } from "./state/keeping/list";
 import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
@@ -40,7 +41,7 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toUndo.value === undefined}
+            disabled={toUndo.value === undefined || readOnly.value}
             title={toUndo.value && `Undo: ${toUndo.value}`}
             onClick={() => void step("undo")}
           >
@@ -49,7 +50,7 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toRedo.value === undefined}
+            disabled={toRedo.value === undefined || readOnly.value}
             title={toRedo.value && `Redo: ${toRedo.value}`}
             onClick={() => void step("redo")}
           >

@@ -47,9 +47,8 @@ interface ActionProps {
 
 function Action({ word, about, disabled, act }: ActionProps) {
   return (
-    <button type="button" class="text-button" disabled={disabled} onClick={act}>
+    <button type="button" class="text-button" aria-label={`${word}: ${about}`} disabled={disabled} onClick={act}>
       {word}
-      <span class="visually-hidden">: {about}</span>
     </button>
   );
 }

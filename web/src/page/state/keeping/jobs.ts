@@ -177,7 +177,9 @@ export async function openNew(work: Work, label: string): Promise<boolean> {
 /** Begin a job with nothing set. */
 export async function beginNew(): Promise<boolean> {
   const { reply } = await getCore().call("hello", {});
-  return openNew({ job: reply.job, picture: NO_PICTURE, demo: false }, "a new job");
+  // Its face is nobody's wish yet, so the first picture brings one of its own shape.
+  const work = { job: reply.job, picture: NO_PICTURE, demo: false, proposed: reply.job.face };
+  return openNew(work, "a new job");
 }
 
 /** Copy a job and open the copy. */

@@ -25,6 +25,7 @@ export function isNearlyFull({ used_bytes, whole_bytes }: Room, next_bytes: numb
 /** Megabytes as a person reads them. */
 export function bytesShown(bytes: number): string {
   if (bytes < 950_000) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
+  if (bytes >= 995_000_000) return `${(bytes / 1e9).toFixed(1)} GB`;
   return bytes < 9_950_000 ? `${(bytes / 1e6).toFixed(1)} MB` : `${Math.round(bytes / 1e6)} MB`;
 }
 
