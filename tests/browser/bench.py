@@ -42,7 +42,8 @@ KEPT_JOB = """async (longestMs) => {
     const database = await answer(indexedDB.open("tuckfold-jobs"));
     const reading = database.transaction(["states", "steps"]);
     const state = id === null ? undefined : await answer(reading.objectStore("states").get(id));
-    const step = state && await answer(reading.objectStore("steps").get([id, state.steps[state.present] ?? -1]));
+    const number = state?.steps[state.present] ?? -1;
+    const step = state && await answer(reading.objectStore("steps").get([id, number]));
     database.close();
     kept = step?.job;
     if (kept !== undefined && state.candidate === undefined && fits(JSON.parse(kept), state.words)) return;

@@ -2,11 +2,11 @@
 
     python tests/browser/measure_keeping.py [--rounds N] [--seed S]
 
-In each round both tabs make ten random edits (lengths, words, new pictures) in a random order, undo some, and then
-each may be reloaded at once after one more change, closed, or have its process killed. What the tab then opens is
-compared with what it showed: its fields, its picture by content, the bytes in the browser's database. A reload
-may lose nothing; a kill at most what was changed in the last half second. It prints what was done and what was
-lost, and ends with status 1 where anything was mixed or more was lost than that.
+In each round both tabs make ten random edits (lengths, words, new pictures) in a random order, undo some, and
+then each may be reloaded at once after one more change, closed, or have its process killed. What the tab then
+opens is compared with what it showed: its fields, its picture by content, the bytes in the browser's database.
+A reload may lose nothing; a kill at most what was changed in the last half second. It prints what was done and
+what was lost, and ends with status 1 where anything was mixed or more was lost than that.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ from pathlib import Path
 from typing import Any, Final
 
 from PIL import Image
-from playwright.sync_api import BrowserContext, Error, expect, sync_playwright
+from playwright.sync_api import BrowserContext, Error, ViewportSize, expect, sync_playwright
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT / "web"))
@@ -41,7 +41,7 @@ from chromium import LIGHT, launch_options  # noqa: E402
 LOST_MS: Final = 500
 CRASH_MS: Final = 3000
 EDITS: Final = 10
-SMALL: Final = {"width": 1000, "height": 700}
+SMALL: Final[ViewportSize] = {"width": 1000, "height": 700}
 
 #: The hash of the bytes that the database names as the picture of the tab's job.
 KEPT_PICTURE: Final = """async () => {

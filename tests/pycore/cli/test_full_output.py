@@ -13,7 +13,9 @@ FULL = Path("/dev/full")
 pytestmark = pytest.mark.native
 
 
-@pytest.mark.parametrize("arguments", [["layout"], ["layout", "--json"], ["bars"], ["--version"], ["--help"], []])
+@pytest.mark.parametrize(
+    "arguments", [["layout"], ["layout", "--json"], ["bars"], ["--version"], ["--help"], []]
+)
 def test_a_full_output_ends_in_a_sentence(arguments: list[str]) -> None:
     with FULL.open("w") as full:
         ran = subprocess.run(
