@@ -2,11 +2,11 @@
 
     python tests/browser/measure_keeping.py [--rounds N] [--seed S]
 
-In each round both tabs make ten random edits (lengths, words, new pictures) in a random order, undo some, and
-then each may be reloaded at once after one more change, closed, or have its process killed. What the tab then
-opens is compared with what it showed: its fields, its picture by content, the bytes in the browser's database.
-A reload may lose nothing; a kill at most what was changed in the last half second. It prints what was done and
-what was lost, and ends with status 1 where anything was mixed or more was lost than that.
+In each round both tabs make ten random edits (lengths, words, new pictures) in a random order and undo some.
+Then each may be reloaded at once after one more change, closed, or have its process killed. What the tab then
+opens is compared with what it showed: its fields, its picture by content, the bytes in the database. A
+reload may lose nothing; a kill at most what was changed in the last half second. It prints what was done and what was
+lost, and ends with status 1 where anything was mixed or more was lost than that.
 """
 
 from __future__ import annotations
@@ -255,6 +255,8 @@ def main() -> int:
     options.add_argument("--rounds", type=int, default=200)
     options.add_argument("--seed", type=int, default=1)
     given = options.parse_args()
+    # A busy machine takes its time; what is not there by then does not come.
+    expect.set_options(timeout=60_000)
     with (
         tempfile.TemporaryDirectory() as folder,
         open_server(places(ROOT).dist, port=0) as server,

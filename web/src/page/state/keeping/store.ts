@@ -39,20 +39,30 @@ export async function writeJob(
   leaving = false,
 ): Promise<void> {
   const { id } = entry;
-  const writing = database.transaction(STORES, "readwrite");
-  const asked: Promise<unknown>[] = [];
   const known = written.steps.get(id) ?? new Set();
   const newBlobs = [...blobs].filter(([key]) => !written.blobs.has(key));
-  for (const [key, blob] of newBlobs) asked.push(writing.objectStore("blobs").put({ blob, added_ms: Date.now() }, key));
-  for (const [number, step] of steps) {
-    if (!known.has(number)) asked.push(writing.objectStore("steps").put(step, [id, number]));
-  }
-  for (const number of known) if (!steps.has(number)) asked.push(writing.objectStore("steps").delete([id, number]));
-  asked.push(writing.objectStore("states").put(state), writing.objectStore("jobs").put(entry));
-  if (leaving) writing.commit();
-  else {
-    // Another tab may have deleted a job with the same picture.
-    for (const [key, blob] of blobs) if (written.blobs.has(key)) asked.push(putWhereLacking(writing, key, blob));
+  const writing = database.transaction(STORES, "readwrite");
+  const asked: Promise<unknown>[] = [];
+  try {
+    for (const [key, blob] of newBlobs) {
+      asked.push(writing.objectStore("blobs").put({ blob, added_ms: Date.now() }, key));
+    }
+    for (const [number, step] of steps) {
+      if (!known.has(number)) asked.push(writing.objectStore("steps").put(step, [id, number]));
+    }
+    for (const number of known) if (!steps.has(number)) asked.push(writing.objectStore("steps").delete([id, number]));
+    asked.push(writing.objectStore("states").put(state));
+    asked.push(writing.objectStore("jobs").put(entry));
+    if (leaving) writing.commit();
+    else {
+      // Another tab may have deleted a job with the same picture.
+      for (const [key, blob] of blobs) if (written.blobs.has(key)) asked.push(putWhereLacking(writing, key, blob));
+    }
+  } catch (failure) {
+    // What was asked for before must not be kept without the rest.
+    writing.abort();
+    await Promise.allSettled([...asked, writing.done]);
+    throw failure;
   }
   // Known from here on, since transactions run in the order in which they were begun.
   written.steps.set(id, new Set(steps.keys()));
@@ -60,6 +70,8 @@ export async function writeJob(
   try {
     await Promise.all([...asked, writing.done]);
   } catch (failure) {
+    // Every request of a transaction that was given up fails.
+    await Promise.allSettled([...asked, writing.done]);
     written.steps.delete(id);
     for (const [key] of newBlobs) written.blobs.delete(key);
     throw failure;
