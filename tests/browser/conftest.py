@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -13,7 +12,7 @@ import pytest
 from bench import Bench
 from build.server import HOST, open_server
 from chromium import LIGHT, launch_options
-from PIL import Image
+from demo_given import give_demo, reduced_demo
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -21,10 +20,6 @@ DIST = ROOT / "web" / "dist"
 
 # A busy machine takes its time; what is not there by then does not come.
 expect.set_options(timeout=20_000)
-
-DEMO_PICTURE = ROOT / "demo_data" / "estuary.jpg"
-#: Where the built page finds it.
-DEMO_ADDRESS = "**/assets/estuary*.jpg"
 
 #: Addresses that no server is asked for.
 LOCAL_SCHEMES = ("blob", "data")
@@ -73,10 +68,7 @@ def china() -> Path:
 @pytest.fixture(scope="session")
 def small_demo() -> bytes:
     """The demo's picture with a sixteenth of its pixels: most tests need a picture, not its detail."""
-    out = io.BytesIO()
-    with Image.open(DEMO_PICTURE) as image:
-        image.reduce(4).save(out, "JPEG", quality=90, icc_profile=image.info.get("icc_profile"))
-    return out.getvalue()
+    return reduced_demo()
 
 
 @pytest.fixture(scope="module")
@@ -125,7 +117,7 @@ def watched_page(browser: Browser, complaints: list[str], demo: bytes | None) ->
     page.on("pageerror", lambda error: complaints.append(f"uncaught: {error}"))
     context.on("request", lambda request: complaints.extend(_foreign(request.url)))
     if demo is not None:
-        context.route(DEMO_ADDRESS, lambda route: route.fulfill(body=demo, content_type="image/jpeg"))
+        give_demo(context, demo)
     yield page
     context.close()
     assert complaints == []
