@@ -12,6 +12,7 @@ import type {
 } from "../../../../../web/src/page/state/keeping/records";
 import {
   copyJob,
+  lackingBlobs,
   deleteJob,
   type JobRecord,
   listJobs,
@@ -136,12 +137,7 @@ describe("jobs in the database", () => {
       done: Promise.resolve(),
     };
     const watched = { transaction: () => writing } as unknown as Database;
-    void writeJob(
-      watched,
-      record("a", "tide", ["{1}"]),
-      nothingWritten(),
-      true,
-    );
+    void writeJob(watched, record("a", "tide", ["{1}"]), nothingWritten());
     expect(asked).toEqual(["blobs", "steps", "states", "jobs", "commit"]);
   });
 
@@ -181,6 +177,7 @@ describe("jobs in the database", () => {
     const written = nothingWritten();
     await writeJob(database, record("a", "tide", ["{1}"]), written);
     await database.delete("blobs", "tide");
+    expect(await lackingBlobs(database, ["tide"], written)).toEqual(["tide"]);
     await writeJob(database, record("a", "tide", ["{1}", "{2}"]), written);
     expect((await readJob(database, "a"))?.blobs.has("tide")).toBe(true);
   });
