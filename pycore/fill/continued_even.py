@@ -15,8 +15,8 @@ from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, smooth
 
 # Our own figures, set on the photographs that tests name as tuned on.
 
-#: Columns to a step of the course; depths are multiples of so much (1 / 256 of the side's depth), and from one
-#: step to the next the depth changes by one of them at most.
+#: Columns to a step of the course. Depths are multiples of `_STEP` (1 / 256 of the side's depth); from one step
+#: to the next the depth changes by so many of them at most.
 _BLOCK: Final = 4
 _STEP: Final = 8
 _MOST_LEVELS: Final = 4
@@ -38,6 +38,10 @@ _NEWEST: Final = 24
 #: What is shown that is new costs so many times what is drawn out.
 _SHOWN: Final = 3
 
+#: The tip of a thing that floats by itself is worse than the thing: so many rows in full count so much more.
+_TIP: Final = 3
+_TIP_SHOWN: Final = 6
+
 #: What a depth beyond the wanted one costs in any case, in 1 / `STEPS` of ΔE a row.
 _BEYOND: Final = 4
 
@@ -45,50 +49,27 @@ _BEYOND: Final = 4
 _OFF: Final = 16
 
 
-def even_depths(wanted: I32, around: I32, newness: I32, streaks: I32) -> I32:
-    """Depths near the wanted ones that change only where no line along the edge is bent by it.
+def lines_shown(around: I32) -> I64:
+    """How much of lines along the edge so many rows show, each weighed with how far out it lies.
 
     Parameters
     ----------
-    wanted : (columns,) int32
-        In 1 / 256 of the side's depth.
     around : (rows, columns, 3) int32
         The strip read along its lines, row 0 at the edge; from `colour_steps`.
-    newness : (rows, columns) int32
-        How far each place is from what is known at the edge, in 1 / `STEPS` of ΔE; 0 where nothing is new.
-    streaks : (columns,) int32
-        What a row too few costs, in 1 / `STEPS` of ΔE.
 
     Returns
     -------
-    (columns,) int32
-        In 1 / 256 of the side's depth.
+    (rows + 1, columns) int64
+        Change across the lines in 1 / `STEPS` of ΔE.
+
+    Examples
+    --------
+    >>> around = np.zeros((40, 60, 3), np.int32)
+    >>> around[20:] = 50 * STEPS
+    >>> shown = lines_shown(around)
+    >>> int(shown[15, 30]), int(shown[25, 30]) > int(shown[40, 30]) > 0
+    (0, True)
     """
-    rows, columns = newness.shape
-    levels = np.arange(1, _DEEPEST + 1)
-    # Rows that each level shows.
-    shown = np.minimum((levels * _STEP * rows + 128) // 256, rows)
-    new = np.zeros((rows + 1, columns), np.int64)
-    np.cumsum(np.minimum(newness, _NEWEST * STEPS) * _SHOWN, axis=0, out=new[1:])
-    gap = (levels * _STEP)[:, np.newaxis] - wanted
-    asked = new[np.minimum((wanted * rows + 128) // 256, rows), np.arange(columns)]
-    # What the wanted depth shows was let pass on account of the ground: it counts by half.
-    cost = np.maximum(new[shown] - asked, 0) + np.minimum(new[shown], asked) // 2
-    cost += np.maximum(gap, 0) * _BEYOND * rows // 256
-    cost += np.maximum(-gap, 0) * streaks.astype(np.int64) * rows // 256
-    bent = _bent(around, shown, levels)
-    path = _cheapest(_in_blocks(cost), _in_blocks(bent))
-    return _between((path + 1) * _STEP, columns)
-
-
-def _bent(around: I32, shown: I64, levels: I64) -> I64:
-    """What a change of depth by one level bends, for each level and column."""
-    bent: I64 = _moved(around)[shown] * _BEND // (16 * levels[:, np.newaxis])
-    return bent
-
-
-def _moved(around: I32) -> I64:
-    """How much of lines along the edge so many rows show, each weighed with how far out it lies."""
     soft = smooth(around, 1)
     down = np.zeros_like(soft)
     down[1:-1] = (soft[2:] - soft[:-2]) >> 1
@@ -98,20 +79,70 @@ def _moved(around: I32) -> I64:
     rows, columns = change.shape
     # A line is moved by as much as it lies out: its own depth over the deepest.
     sums = np.zeros((rows + 1, columns), np.int64)
-    np.cumsum(change * np.arange(rows)[:, np.newaxis], axis=0, out=sums[1:])
-    moved: I64 = sums // np.maximum(np.arange(rows + 1), 1)[:, np.newaxis]
-    return moved
+    np.cumsum(change * np.arange(rows, dtype=np.int64)[:, np.newaxis], axis=0, out=sums[1:])
+    shown: I64 = sums // np.maximum(np.arange(rows + 1), 1)[:, np.newaxis]
+    return shown
 
 
-def even_shares(wanted: I32, around: I32, deepest: I32) -> I32:
+def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:
+    """Depths near the wanted ones that change only where no line along the edge is bent by it.
+
+    Parameters
+    ----------
+    wanted : (columns,) int32
+        In 1 / 256 of the side's depth.
+    lines : (rows + 1, columns) int64
+        From `lines_shown`.
+    newness : (rows, columns) int32
+        How far each place is from what is known at the edge, in 1 / `STEPS` of ΔE; 0 where nothing is new.
+    streaks : (columns,) int32
+        What a row too few costs, in 1 / `STEPS` of ΔE.
+
+    Returns
+    -------
+    (columns,) int32
+        In 1 / 256 of the side's depth.
+
+    References
+    ----------
+    A. J. Viterbi 1967, the best path by dynamic programming; from memory.
+
+    Examples
+    --------
+    >>> wanted = np.repeat(np.array([80, 240], np.int32), 40)
+    >>> nothing, plain = np.zeros((40, 80), np.int32), np.full(80, STEPS, np.int32)
+    >>> free = even_depths(wanted, np.zeros((41, 80), np.int64), nothing, plain)
+    >>> held = even_depths(wanted, np.full((41, 80), 60 * STEPS), nothing, plain)
+    >>> int(np.ptp(free)), int(np.ptp(held))
+    (160, 0)
+    """
+    rows, columns = newness.shape
+    levels = np.arange(1, _DEEPEST + 1, dtype=np.int64)
+    # Rows that each level shows.
+    shown = np.minimum((levels * _STEP * rows + 128) // 256, rows)
+    new = np.zeros((rows + 1, columns), np.int64)
+    np.cumsum(np.minimum(newness, _NEWEST * STEPS), axis=0, out=new[1:])
+    new = new * _SHOWN + np.minimum(new, _TIP * _NEWEST * STEPS) * _TIP_SHOWN
+    gap = (levels * _STEP)[:, np.newaxis] - wanted
+    asked = new[np.minimum((wanted * rows + 128) // 256, rows), np.arange(columns)]
+    # What the wanted depth shows was let pass on account of the ground: it counts by half.
+    cost = np.maximum(new[shown] - asked, 0) + np.minimum(new[shown], asked) // 2
+    cost += np.maximum(gap, 0) * _BEYOND * rows // 256
+    cost += np.maximum(-gap, 0) * streaks.astype(np.int64) * rows // 256
+    bent = lines[shown] * _BEND // (16 * levels[:, np.newaxis])
+    path = _cheapest(_in_blocks(cost), _in_blocks(bent))
+    return _between((path + 1) * _STEP, columns)
+
+
+def even_shares(wanted: I32, lines: I64, deepest: I32) -> I32:
     """Shares near the wanted ones that change only where no line along the edge is bent by it.
 
     Parameters
     ----------
     wanted : (columns,) int32
         0 to 256.
-    around : (rows, columns, 3) int32
-        The strip read along its lines, row 0 at the edge; from `colour_steps`.
+    lines : (rows + 1, columns) int64
+        From `lines_shown`.
     deepest : (columns,) int32
         What is shown, in 1 / 256 of the rows.
 
@@ -119,12 +150,19 @@ def even_shares(wanted: I32, around: I32, deepest: I32) -> I32:
     -------
     (columns,) int32
         0 to 256.
+
+    Examples
+    --------
+    >>> wanted = np.repeat(np.array([0, 256], np.int32), 40)
+    >>> deep = np.full(80, 256, np.int32)
+    >>> int(np.ptp(even_shares(wanted, np.full((41, 80), 60 * STEPS), deep)))
+    0
     """
-    rows, columns = around.shape[:2]
-    levels = np.arange(_DEEPEST + 1)
+    rows, columns = len(lines) - 1, len(wanted)
+    levels = np.arange(_DEEPEST + 1, dtype=np.int64)
     cost = np.abs(levels[:, np.newaxis] * _STEP - wanted).astype(np.int64) * _OFF * rows // 256
     shown = np.clip((deepest.astype(np.int64) * rows + 128) // 256, 1, rows)
-    bent = np.broadcast_to(_moved(around)[shown, np.arange(columns)] * _BEND // (16 * 32), cost.shape)
+    bent = np.broadcast_to(lines[shown, np.arange(columns)] * _BEND // (16 * 32), cost.shape)
     return _between(_cheapest(_in_blocks(cost), _in_blocks(bent)) * _STEP, columns)
 
 
@@ -142,7 +180,7 @@ def _cheapest(cost: I64, bent: I64) -> I64:
     count, blocks = cost.shape
     back = np.zeros((blocks, count), np.int64)
     best = cost[:, 0]
-    never = np.full(_MOST_LEVELS, 2**60)
+    never = np.full(_MOST_LEVELS, 2**60, np.int64)
     for block in range(1, blocks):
         # From a level to the next: what the deeper shows, on either side, is bent.
         change = np.maximum(bent[:, block], bent[:, block - 1])

@@ -8,13 +8,12 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fill.continued_even import even_depths, even_shares
+from pycore.fill.continued_even import even_depths, even_shares, lines_shown
 from pycore.fill.continued_ground import (
     I32,
     STEPS,
     along_lines,
     least_near,
-    limited_rise,
     mean_along,
     most_near,
     smooth,
@@ -158,16 +157,18 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     deepest = np.minimum(deepest, _before_meeting(slope, depth))
     # Even ground is turned back: less of it is drawn out.
     drawn_out = np.maximum(detail * (256 - texture) // 256, STEPS)
-    deepest = even_depths(deepest, lines[:rows], newness, drawn_out)
+    shown_lines = lines_shown(lines)
+    deepest = even_depths(deepest, shown_lines, newness, drawn_out)
     deepest = np.minimum(deepest, (rows * 256) // depth)
     deepest = np.minimum(deepest, _before_meeting(slope, depth))
     deepest = (mean_along(mean_along(deepest * 16, 3, axis=0), 3, axis=0) + 8) // 16
     rough, texture, shaped = (mean_along(one, 6, axis=0) for one in (rough, texture, shaped))
     # What is very shallow would be turned back too often.
     texture = texture * np.clip(deepest - _LEAST_TURNED, 0, 32) // 32
-    texture = even_shares(texture, lines[:rows], deepest)
+    texture = even_shares(texture, shown_lines, deepest)
     way = deepest + ((np.maximum(256, deepest) - deepest) * texture) // 256
-    pace = _SLOW + ((256 - _SLOW) * even_shares(np.maximum(rough, shaped // 2), lines[:rows], deepest)) // 256
+    full_pace = even_shares(np.maximum(rough, shaped // 2), shown_lines, deepest)
+    pace = _SLOW + ((256 - _SLOW) * full_pace) // 256
     return Reach(deepest=deepest, way=way, pace=pace, detail=detail)
 
 
