@@ -15,12 +15,15 @@ from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, smooth
 
 # Our own figures, set on the photographs that tests name as tuned on.
 
-#: Columns to a step of the course. Depths are multiples of `_STEP` (1 / 256 of the side's depth); from one step
-#: to the next the depth changes by so many of them at most.
+#: Columns to a step of the course. Depths are multiples of `_STEP` (1 / 256 of the side's depth); from one
+#: step to the next the depth changes by so many of them at most.
 _BLOCK: Final = 4
 _STEP: Final = 8
 _MOST_LEVELS: Final = 4
 _DEEPEST: Final = 256 // _STEP
+
+#: The least depth in these steps: a side that looked less deep would show single pixels as bars.
+_LEAST: Final = 3
 
 #: How far along the edge, on either side, a line must run the same way.
 _LONG: Final = 4
@@ -41,6 +44,9 @@ _SHOWN: Final = 3
 #: The tip of a thing that floats by itself is worse than the thing: so many rows in full count so much more.
 _TIP: Final = 3
 _TIP_SHOWN: Final = 6
+
+#: The level from which on what is new counts by how far it is drawn out, and not by more than here.
+_DRAWN_OUT: Final = 20
 
 #: What a depth beyond the wanted one costs in any case, in 1 / `STEPS` of ΔE a row.
 _BEYOND: Final = 4
@@ -117,7 +123,7 @@ def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:
     (160, 0)
     """
     rows, columns = newness.shape
-    levels = np.arange(1, _DEEPEST + 1, dtype=np.int64)
+    levels = np.arange(_LEAST, _DEEPEST + 1, dtype=np.int64)
     # Rows that each level shows.
     shown = np.minimum((levels * _STEP * rows + 128) // 256, rows)
     new = np.zeros((rows + 1, columns), np.int64)
@@ -127,11 +133,13 @@ def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:
     asked = new[np.minimum((wanted * rows + 128) // 256, rows), np.arange(columns)]
     # What the wanted depth shows was let pass on account of the ground: it counts by half.
     cost = np.maximum(new[shown] - asked, 0) + np.minimum(new[shown], asked) // 2
+    # A shallow side draws out what it shows.
+    cost = cost * _DEEPEST // np.maximum(levels, _DRAWN_OUT)[:, np.newaxis]
     cost += np.maximum(gap, 0) * _BEYOND * rows // 256
     cost += np.maximum(-gap, 0) * streaks.astype(np.int64) * rows // 256
     bent = lines[shown] * _BEND // (16 * levels[:, np.newaxis])
     path = _cheapest(_in_blocks(cost), _in_blocks(bent))
-    return _between((path + 1) * _STEP, columns)
+    return _between((path + _LEAST) * _STEP, columns)
 
 
 def even_shares(wanted: I32, lines: I64, deepest: I32) -> I32:
