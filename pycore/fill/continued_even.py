@@ -184,30 +184,42 @@ def _in_blocks(values: I64) -> I64:
 
 
 def _cheapest(cost: I64, bent: I64) -> I64:
-    """The course along the edge that costs least, by dynamic programming."""
+    """The course along the edge that costs least, by dynamic programming.
+
+    Parameters
+    ----------
+    cost : (levels, steps) int64
+    bent : (levels, steps) int64
+        What changing to a level from the one before it costs.
+
+    Returns
+    -------
+    (steps,) int64
+        A level for each step.
+    """
     count, blocks = cost.shape
+    # Between two steps counts what the deeper level shows on either side of the change.
+    change = np.concatenate([bent[:, :1], np.maximum(bent[:, 1:], bent[:, :-1])], axis=1)
+    change[0] = 0
+    dear = np.pad(np.cumsum(change, axis=0), ((_MOST_LEVELS, _MOST_LEVELS), (0, 0)))
+    before = np.arange(count) + _MOST_LEVELS + _CHANGES[:, np.newaxis]
+    changes = np.abs(dear[before] - dear[_MOST_LEVELS : _MOST_LEVELS + count])
+    changes = np.ascontiguousarray(changes.transpose(2, 0, 1))
+    costs = np.ascontiguousarray(cost.T)
     back = np.zeros((blocks, count), np.int64)
-    best = cost[:, 0]
-    never = np.full(_MOST_LEVELS, 2**60, np.int64)
+    wide = np.full(count + 2 * _MOST_LEVELS, 2**60, np.int64)
+    best = wide[_MOST_LEVELS : _MOST_LEVELS + count]
+    best[:] = costs[0]
+    levels = np.arange(count)
     for block in range(1, blocks):
-        # From a level to the next: what the deeper shows, on either side, is bent.
-        change = np.maximum(bent[:, block], bent[:, block - 1])
-        change[0] = 0
-        dear = np.cumsum(change)
-        wide, wide_dear = np.concatenate([never, best, never]), np.concatenate([never * 0, dear, never * 0])
-        options = np.stack(
-            [
-                wide[_MOST_LEVELS + step :][:count] + np.abs(wide_dear[_MOST_LEVELS + step :][:count] - dear)
-                for step in _CHANGES
-            ]
-        )
-        choice = options.argmin(axis=0)
-        back[block] = _CHANGES[choice]
-        best = options.min(axis=0) + cost[:, block]
+        options = wide[before]
+        options += changes[block]
+        back[block] = choice = options.argmin(axis=0)
+        np.add(options[choice, levels], costs[block], out=best)
     path = np.empty(blocks, np.int64)
     path[-1] = int(best.argmin())
     for block in range(blocks - 1, 0, -1):
-        path[block - 1] = path[block] + back[block, path[block]]
+        path[block - 1] = path[block] + _CHANGES[back[block, path[block]]]
     return path
 
 
