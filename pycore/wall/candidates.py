@@ -132,4 +132,4 @@ def _widened(corners: Floats, by_px: float) -> Floats:
     along = np.roll(corners, -1, axis=0) - corners
     outwards = np.stack([along[:, 1], -along[:, 0]], axis=1) / np.linalg.norm(along, axis=1)[:, None]
     # Each corner is moved by both of its edges: they meet at about a right angle.
-    return corners + by_px * (outwards + np.roll(outwards, 1, axis=0))
+    return np.asarray(corners + by_px * (outwards + np.roll(outwards, 1, axis=0)))
