@@ -217,7 +217,7 @@ def _answers() -> list[bytes]:
         use = picture_window(variant.job, width_px=600, height_px=400)
         offered = OfferedVariant(label=variant.label, job=variant.job, use=use, texture=0, fold=0, panels=())
         lines = [
-            *answer_lines(offered, letter=letter),
+            *answer_lines(offered, letter=letter, alone=False),
             "",
             "Name: Mara",
             "Date: 2031-04-30",
