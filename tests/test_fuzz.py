@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import io
 import logging
+import struct
 import subprocess
 import sys
 import warnings
 from pathlib import Path
 
+import numpy as np
 import pytest
+import tifffile
 
 from pycore.batch.table import read_table
 from pycore.contract.check import open_job
-from pycore.errors import FieldError, PictureError
+from pycore.errors import BundleError, FieldError, PictureError
 from tests.fuzz import MOST_S, Tally, fault_of, run
 from tests.fuzzing.kinds import KINDS, made
 
@@ -116,3 +120,23 @@ def test_a_damaged_tiff_is_refused_without_a_line_of_the_decoders_log() -> None:
     assert b"TiffTag" not in ended.stderr.split(b"Traceback")[0]
     with pytest.raises(PictureError):
         kind.read(damaged)
+
+
+def test_an_archive_that_contradicts_itself_is_refused_in_a_short_sentence() -> None:
+    # regression: the reason quoted 6,000 bytes of the archive.
+    bundle = KINDS["bundles"].seeds()[0]
+    at = bundle.index(b"bundle.json")
+    longer = bundle[: at - 4] + (4000).to_bytes(2, "little") + bundle[at - 2 :]
+    with pytest.raises(BundleError, match="The file is no bundle") as wrong:
+        KINDS["bundles"].read(longer)
+    assert len(str(wrong.value)) < 300
+
+
+def test_a_tiff_with_other_bits_in_every_channel_is_refused_in_a_short_sentence() -> None:
+    # regression: a damaged count made the message name hundreds of them.
+    out = io.BytesIO()
+    tifffile.imwrite(out, np.zeros((3, 4, 6), np.uint16), photometric="minisblack", planarconfig="contig")
+    same, other = (struct.pack("<6H", *bits) for bits in ([16] * 6, [16, 9, 8, 7, 6, 5]))
+    assert same in out.getvalue()
+    with pytest.raises(PictureError, match="channels of many different numbers of bits"):
+        KINDS["pictures"].read(out.getvalue().replace(same, other))

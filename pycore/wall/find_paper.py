@@ -19,7 +19,7 @@ from pycore.contract.record import Pair
 from pycore.picture.tones import U8
 from pycore.wall.aspect import nearest_size
 from pycore.wall.candidates import MOST_OFF, SHAPE_OFF, candidates, distinct
-from pycore.wall.edge_ends import edges_run_on
+from pycore.wall.edge_checks import edges_are_clean, edges_run_on
 from pycore.wall.edge_lines import F32, EdgeLines, refine_corners
 from pycore.wall.least_squares import Floats
 
@@ -90,7 +90,7 @@ def find_paper(
         score = (
             found.support * np.exp(-((off / SHAPE_OFF) ** 2)) * _evenness(copy, found.corners_px / stretch)
         )
-        if off < MOST_OFF and score > most and not _runs_on(photo, found.corners_px):
+        if off < MOST_OFF and score > most and _is_own(photo, found.corners_px):
             best, most = found, float(score)
     return None if best is None else FoundPaper(corners_px=best.corners_px, support=best.support)
 
@@ -155,13 +155,16 @@ def _is_within(photo: Image.Image, corners: Floats) -> bool:
     return bool((corners >= _BORDER_PX).all() and (corners <= np.array(photo.size) - _BORDER_PX).all())
 
 
-def _runs_on(photo: Image.Image, corners: Floats) -> bool:
-    """Whether an edge of a quadrilateral runs on over the wall."""
+def _is_own(photo: Image.Image, corners: Floats) -> bool:
+    """Whether a quadrilateral's edges are those of a sheet, and of nothing else on the wall."""
     around = 0.5 * float(np.ptp(corners, axis=0).max())
     left, top = np.maximum(np.floor(corners.min(axis=0) - around), 0).astype(int)
     right, bottom = np.minimum(np.ceil(corners.max(axis=0) + around), photo.size).astype(int)
-    light = linear_light(np.asarray(photo.crop((left, top, right, bottom))))
-    return edges_run_on(light, corners - np.array([left, top], np.float64))
+    part = np.asarray(photo.crop((left, top, right, bottom)))
+    here = corners - np.array([left, top], np.float64)
+    # What is as light as the sheet beside it, as a joint between bricks, mostly has another colour.
+    channels = [linear_light(np.repeat(part[..., one : one + 1], 3, axis=2)) for one in range(3)]
+    return all(edges_are_clean(one, here) for one in channels) and not edges_run_on(linear_light(part), here)
 
 
 def _evenness(copy: Image.Image, corners: Floats) -> float:

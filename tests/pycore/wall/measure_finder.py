@@ -1,9 +1,13 @@
-"""How often the finder finds a sheet's corners without a hand, on rendered rooms; takes minutes.
+"""How often the finder finds a sheet's corners without a hand; takes minutes.
 
-Each room has a random camera, light, shadow, wall, blur, noise and compression (`random_room`), 1600 x 1200
-pixels. Seeds from 1000 to 1059 and from 3000 on judge; they tuned nothing. Seeds from 2000 to 2999 tune.
+`PYTHONPATH=. python tests/pycore/wall/measure_finder.py photographs` takes pictures that look like
+photographs; `photographs.py` says what they are made of, and which ones tune.
 
-    PYTHONPATH=. python tests/pycore/wall/measure_finder.py 1000 1060
+With two seeds it renders rooms, from the first to before the last. Each room has a random camera, light,
+shadow, wall, blur, noise and compression (`random_room`), 1600 x 1200 pixels. Seeds from 1000 to 1059 and
+from 3000 on judge; they tuned nothing. Seeds from 2000 to 2999 tune.
+
+    PYTHONPATH=. python tests/pycore/wall/measure_finder.py 1000 1060 [FOLDER]
 """
 
 from __future__ import annotations
@@ -17,6 +21,7 @@ from PIL import Image
 from pycore.wall.find_paper import find_paper
 from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM, USUAL_LENS_MM
 from tests.pycore.wall.cameras import A4_MM, Scene, scene
+from tests.pycore.wall.photographs import photographs
 from tests.pycore.wall.rooms import Room, random_room, render
 
 SIZE_PX = (1600, 1200)
@@ -88,5 +93,19 @@ def main(first: int, last: int, kept: Path | None) -> None:
     tell("rendered rooms", off)
 
 
-if __name__ == "__main__":
+def main_of_photographs(kept: Path | None) -> None:
+    """Print each picture's worst corner and the counts."""
+    for other in (False, True):
+        off: list[float | None] = []
+        for name, photo, one in photographs(other=other):
+            if kept is not None:
+                photo.save(kept / f"{int(other)}-{name.replace(', ', '-').replace(' ', '-')}.png")
+            off.append(farthest_px(photo, one))
+            print(f"{name}: {'not found' if off[-1] is None else f'off by {off[-1]:.2f}'}", flush=True)
+        tell(f"pictures that look like photographs, which {'judge' if other else 'tune'}", off)
+
+
+if __name__ == "__main__" and sys.argv[1:2] == ["photographs"]:
+    main_of_photographs(Path(sys.argv[2]) if len(sys.argv) > 2 else None)
+elif __name__ == "__main__":
     main(int(sys.argv[1]), int(sys.argv[2]), Path(sys.argv[3]) if len(sys.argv) > 3 else None)
