@@ -111,8 +111,8 @@ def changed(text: str) -> Iterator[Row]:
         subject, _, values = rest.partition(": ")
         if where in found and values.startswith("{"):
             found[where][subject] = ast.literal_eval(values)
-    for subject, values in found["Chromium"].items():
-        for name, ours in values.items():
+    for subject, times in found["Chromium"].items():
+        for name, ours in times.items():
             if name in ("ratio", "megapixels", "bytes"):
                 continue
             unit = "s" if name.endswith("_s") else "ms"

@@ -74,16 +74,16 @@ def _fills(share: float) -> Iterator[tuple[str, Work, Work, str]]:
     Image.effect_noise((1200, 900), 60).convert("RGB").save(picture, "PNG")
     preview = PreviewSource(read_picture(picture.getvalue(), file="noise.png"))
     grid = pixel_grid(check_job(A4), ppi=preview_ppi(check_job(A4), preview_px=round(PREVIEW_PX * share)))
-    rows = [grid.rows[k + 1] - grid.rows[k] for k in (1, 3)]
-    columns = [grid.columns[k + 1] - grid.columns[k] for k in (1, 3)]
+    above, below = (int(grid.rows[k + 1] - grid.rows[k]) for k in (1, 3))
+    left, right = (int(grid.columns[k + 1] - grid.columns[k]) for k in (1, 3))
     shape = (grid.rows[3] - grid.rows[2], grid.columns[3] - grid.columns[2], 3)
     face = np.random.default_rng(1).integers(0, 256, shape, dtype=np.uint8)
 
     def padded(mode: Any) -> Work:
-        return lambda: np.pad(face, (tuple(rows), tuple(columns), (0, 0)), mode=mode).copy()
+        return lambda: np.pad(face, ((above, below), (left, right), (0, 0)), mode=mode).copy()
 
     def bordered(kind: int) -> Work:
-        return lambda: cv2.copyMakeBorder(face, *rows, *columns, kind)
+        return lambda: cv2.copyMakeBorder(face, above, below, left, right, kind)
 
     for fill, mode, kind in (
         ("mirror", "symmetric", cv2.BORDER_REFLECT),

@@ -28,7 +28,7 @@ _COPY_PX: Final = 640
 #: Quadrilaterals whose edges are looked for in the full photograph.
 _TRIED: Final = 14
 #: What an answer needs: of each edge's places so many on its line, and this score.
-_LEAST_SUPPORT, _LEAST_SCORE = 0.7, 0.3
+_LEAST_SUPPORT, _LEAST_SCORE = 0.8, 0.3
 #: Corners lie so far inside the photograph.
 _BORDER_PX: Final = 2.0
 #: Published: ITU-R BT.709, the luminance of linear red, green and blue.

@@ -109,7 +109,8 @@ def _read_profile(data: bytes) -> object:
     profile = parse_profile(data)
     description(data)
     decode_table(data)
-    values = np.linspace(0, 1, 4 * _CHANNELS[require_device(profile)]).reshape(4, -1)
+    channels = _CHANNELS[require_device(profile)]
+    values = np.asarray(np.linspace(0, 1, 4 * channels).reshape(4, channels), np.float64)
     to_lab = make_transform(profile, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=True)
     lab = to_lab(values)
     back = make_transform(Standard.LAB, profile, intent=Intent.PERCEPTUAL, black_point_compensation=False)

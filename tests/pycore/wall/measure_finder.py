@@ -1,13 +1,12 @@
 """How often the finder finds a sheet's corners without a hand; takes minutes.
 
-`PYTHONPATH=. python tests/pycore/wall/measure_finder.py photographs` takes pictures that look like
-photographs; `photographs.py` says what they are made of, and which ones tune.
+    python tests/pycore/wall/measure_finder.py 1000 1060 [FOLDER]
 
-With two seeds it renders rooms, from the first to before the last. Each room has a random camera, light,
-shadow, wall, blur, noise and compression (`random_room`), 1600 x 1200 pixels. Seeds from 1000 to 1059 and
-from 3000 on judge; they tuned nothing. Seeds from 2000 to 2999 tune.
-
-    PYTHONPATH=. python tests/pycore/wall/measure_finder.py 1000 1060 [FOLDER]
+It renders rooms of 1600 x 1200 pixels, from the first seed to before the last. Each room has a random camera,
+light, shadow, wall, blur, noise and compression (`random_room`). Seeds from 1000 to 1059 and from 3000 on
+judge; they tuned nothing. Seeds from 2000 to 2999 tune. With the word `photographs` in place of the seeds it
+takes pictures that look like photographs; `photographs.py` says what they are made of, and which ones tune.
+Where a folder is given, the pictures are kept there.
 """
 
 from __future__ import annotations
@@ -17,6 +16,8 @@ from pathlib import Path
 
 import numpy as np
 from PIL import Image
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[3]))
 
 from pycore.wall.find_paper import find_paper
 from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM, USUAL_LENS_MM

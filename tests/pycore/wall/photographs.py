@@ -216,7 +216,7 @@ def _wall(u: Floats, v: Floats, size_mm: tuple[float, float], shot: Shot) -> Flo
     away = np.hypot(u - shot.lamp_mm[0], v - shot.lamp_mm[1]) / 700
     found *= np.array(shot.tint) * (0.45 + 0.3 * shot.lamp / (1 + away**2))[..., None]
     found[v < -650] = np.array([0.10, 0.08, 0.07])
-    return found
+    return np.asarray(found)
 
 
 def _developed(light: Floats, shot: Shot, random: np.random.Generator) -> Image.Image:
@@ -251,9 +251,8 @@ def _tiled(pixels: Floats, across: Floats, down: Floats) -> Floats:
     """A photograph repeated, every other time mirrored."""
     rows, columns = pixels.shape[:2]
     x, y = (np.abs((value + 1) % 2 - 1) for value in (across, down))
-    return pixels[
-        np.minimum((y * rows).astype(int), rows - 1), np.minimum((x * columns).astype(int), columns - 1)
-    ]
+    row = np.minimum((y * rows).astype(int), rows - 1)
+    return np.asarray(pixels[row, np.minimum((x * columns).astype(int), columns - 1)])
 
 
 def _within(
