@@ -87,10 +87,10 @@ def piece_off(corners: Floats, one: Scene, *, is_filed: bool) -> tuple[float, fl
 def tell_pieces(name: str, off: list[tuple[float, float]]) -> None:
     """Print how far pieces beside the sheet are off."""
     sizes, corners = np.array(off).T
+    width, corner = (f"median {np.median(one):.4f}, 95 of 100 within " for one in (sizes, corners))
     print(
-        f"{name}: width off by median {np.median(sizes):.3%}, 95 of 100 within "
-        f"{np.quantile(sizes, 0.95):.2%}; worst front corner off by median {np.median(corners):.2f}, 95 of 100 within "
-        f"{np.quantile(corners, 0.95):.2f} pixels"
+        f"{name}: share of the width off by {width}{np.quantile(sizes, 0.95):.4f}; pixels of the worst front "
+        f"corner by {corner}{np.quantile(corners, 0.95):.2f}"
     )
 
 
