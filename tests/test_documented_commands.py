@@ -118,6 +118,13 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
     "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 4 --ppi 36", slow=True),
+    "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
+    "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
+    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.02", browser=True),
+    "python tests/pycore/wall/measure_wall.py": Here("tests/pycore/wall/measure_wall.py 3"),
+    "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
+        "it renders for minutes", "tests/pycore/wall/test_find_paper.py::test_the_measure_counts_what_it_sees"
+    ),
     "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
