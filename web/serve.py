@@ -21,10 +21,14 @@ def main(arguments: "list[str] | None" = None) -> int:
         # Said before anything is imported that an older Python could not read.
         print("tuckfold: this Python is too old: use Python 3.11 or newer", file=sys.stderr)
         return 1
+    root = Path(__file__).resolve().parents[1]
+    sys.path.insert(0, str(root))
     from build.failure import BuildError
     from build.places import places
-    from build.server import HOST, open_server
     from build.site import build_site
+
+    from pycore.errors import TuckfoldError
+    from pycore.serving.server import HOST, handler_for, open_server
 
     parser = argparse.ArgumentParser(description="Build the Tuckfold page and serve it on this machine.")
     parser.add_argument(
@@ -35,7 +39,7 @@ def main(arguments: "list[str] | None" = None) -> int:
     )
     given = parser.parse_args(arguments)
 
-    at = places(Path(__file__).resolve().parents[1])
+    at = places(root)
     try:
         # A taken port is told at once, not after minutes of building.
         server = None if given.build_only else open_server(at.dist, port=given.port)
@@ -44,9 +48,11 @@ def main(arguments: "list[str] | None" = None) -> int:
             print("The site is in web/dist; any static host can serve it, under any path.")
             return 0
         print(f"Tuckfold is at http://{HOST}:{server.server_port}/ (Ctrl-C ends it)", flush=True)
+        # The page that it asks says what may be loaded.
+        server.RequestHandlerClass = handler_for(at.dist)
         with server:
             server.serve_forever()
-    except BuildError as wrong:
+    except (BuildError, TuckfoldError) as wrong:
         print(f"tuckfold: {wrong}", file=sys.stderr)
         return 1
     except KeyboardInterrupt:

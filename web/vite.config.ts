@@ -1,6 +1,7 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
+import { pagePolicy } from "./tools/page_policy.ts";
 
 const web = fileURLToPath(new URL(".", import.meta.url));
 
@@ -21,7 +22,9 @@ export default defineConfig({
   root: web,
   // Every address in the built site is relative, so that it works under any path.
   base: "./",
-  plugins: [packagesForTests()],
+  plugins: [packagesForTests(), pagePolicy()],
+  // The icons and the manifest. The Python runtime gets its names when the site is put together.
+  publicDir: "static",
   build: {
     target: "es2022",
     outDir: "dist",

@@ -70,7 +70,7 @@ def main() -> None:
             page = browser.new_page()
             page.set_default_timeout(600_000)
             page.goto(f"http://{HOST}:{server.server_port}/timed.html")
-            page.wait_for_function("document.documentElement.dataset.state === 'ready'")
+            page.wait_for_function("() => document.documentElement.dataset.state === 'ready'")
             print("Chromium, a change:", run(page, "time_show", share))
             print("Chromium, colour:", run(page, "time_colour", share))
             print("Chromium, choices:", run(page, "time_choices", share))

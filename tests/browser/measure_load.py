@@ -110,7 +110,7 @@ def load(playwright: Playwright, address: str, profile: Path) -> Load:
     try:
         page = context.new_page()
         page.goto(address)
-        page.wait_for_function("document.documentElement.dataset.state === 'shown'", timeout=120_000)
+        page.wait_for_function("() => document.documentElement.dataset.state === 'shown'", timeout=120_000)
         processor = processor_ms() - before
         names = ("tuckfold:shown", "tuckfold:core-ready", "first-contentful-paint")
         shown, ready, painted = (float(page.evaluate(MARK_MS, name) or 0) for name in names)
@@ -211,7 +211,7 @@ def files_of_a_first_visit(playwright: Playwright, base: str) -> list[str]:
         context.on("request", lambda request: asked.append(request.url))
         page = context.new_page()
         page.goto(base + PAGE)
-        page.wait_for_function("document.documentElement.dataset.state === 'shown'", timeout=120_000)
+        page.wait_for_function("() => document.documentElement.dataset.state === 'shown'", timeout=120_000)
     finally:
         browser.close()
     return [one.removeprefix(base) for one in asked if one.startswith(base)]

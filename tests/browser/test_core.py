@@ -6,7 +6,7 @@ import re
 
 from playwright.sync_api import Page, expect
 
-SHOWN = "document.documentElement.dataset.state === 'shown'"
+SHOWN = "() => document.documentElement.dataset.state === 'shown'"
 
 
 def test_the_page_starts_python_from_its_own_folder(page: Page, site: str) -> None:

@@ -19,8 +19,8 @@ FALLS_BACK = "Python starts without its snapshot"
 
 @pytest.fixture
 def worker(page: Page, site: str) -> DrivenChromium:
-    """A page of the site that starts no worker by itself."""
-    page.goto(f"{site}guide.html")
+    """A document of the site that starts no worker by itself, with the headers of all."""
+    page.goto(f"{site}icon.svg")
     return DrivenChromium(page)
 
 

@@ -10,6 +10,7 @@ from build.failure import BuildError
 from build.page import build_page, install_packages
 from build.pins import read_pins
 from build.places import Places
+from build.publish import publish
 from build.runtime import build_runtime
 
 
@@ -32,6 +33,7 @@ def build_site(at: Places) -> None:
         step("npm packages", lambda: install_packages(at, pins, npm=npm))
         step("Python runtime and wheels", lambda: build_runtime(at, pins, node=node))
         step("page", lambda: build_page(at, node=node))
+        step("site", lambda: publish(at))
     except OSError as wrong:
         where = wrong.filename or at.root
         raise BuildError(

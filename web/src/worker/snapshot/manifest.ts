@@ -1,7 +1,7 @@
-// What the build writes down about a snapshot: `py/snapshot.json`.
+// What the build writes down about a snapshot, in `runtime.json`.
 import type { References } from "./runtime";
 
-/** A file of the snapshot; its name holds its hash. */
+/** A file of the runtime; its name holds its hash. */
 export interface SnapshotFile {
   /** Below the folder of the Python runtime. */
   file: string;
@@ -57,17 +57,19 @@ export function isManifest(value: unknown): value is Manifest {
     isRecord(value.standardLibrary) &&
     Array.isArray(value.runs) &&
     Array.isArray(value.handles) &&
-    isFile(value.memory) &&
-    isFile(value.pack) &&
+    isSnapshotFile(value.memory) &&
+    isSnapshotFile(value.pack) &&
     Array.isArray(value.libraries) &&
-    value.libraries.every((one) => isFile(one) && "path" in one && typeof one.path === "string")
+    value.libraries.every((one) => isSnapshotFile(one) && "path" in one && typeof one.path === "string")
   );
 }
 
-function isFile(value: unknown): value is SnapshotFile {
+/** Whether something names a file and its hash. */
+export function isSnapshotFile(value: unknown): value is SnapshotFile {
   return isRecord(value) && typeof value.file === "string" && typeof value.integrity === "string";
 }
 
-function isRecord(value: unknown): value is Record<string, unknown> {
+/** Whether something is an object with named parts. */
+export function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null;
 }

@@ -1,17 +1,10 @@
 // Fetching a snapshot. Everything is asked for at once, and each file's hash is checked.
 import type { CompiledLibrary } from "./libraries";
-import { isManifest, type SnapshotFile, type SnapshotLibrary } from "./manifest";
+import type { Manifest, SnapshotFile, SnapshotLibrary } from "./manifest";
 import type { Sources } from "./restore";
 
-const MANIFEST = "snapshot.json";
-
-/** Begin to fetch what lies in the folder of the Python runtime. Rejects where that holds no snapshot. */
-export async function fetchSnapshot(folder: string, signal: AbortSignal): Promise<Sources> {
-  // It names this build's files, so it must not come from an old visit; they never change.
-  const answer = await fetch(new URL(MANIFEST, folder), { cache: "no-cache", signal });
-  if (!answer.ok) throw new Error(`${MANIFEST}: ${answer.status} ${answer.statusText}`);
-  const manifest: unknown = await answer.json();
-  if (!isManifest(manifest)) throw new Error(`${MANIFEST} is not what this page was built for`);
+/** Begin to fetch what lies in the folder of the Python runtime. */
+export function fetchSnapshot(manifest: Manifest, folder: string, signal: AbortSignal): Sources {
   return {
     manifest,
     libraries: manifest.libraries.map((library) => compiled(library, folder, signal)),
