@@ -33,7 +33,7 @@ export default defineConfig({
     // The guide's drawings stay files of their own: most are far down the page and are loaded late.
     assetsInlineLimit: (file) => (file.includes("/guide/drawings/") ? false : undefined),
     rolldownOptions: {
-      input: [`${web}index.html`, `${web}guide.html`],
+      input: [`${web}index.html`, `${web}guide.html`, `${web}src/service/service.ts`],
       // How long plugins took is no news to whoever builds the site.
       checks: { bundlerTimings: false },
     },

@@ -7,10 +7,12 @@ import shutil
 from pathlib import Path
 from typing import Any, Final
 
-from build.host_files import write_host_files
+from build.host_files import APACHE_FILE, HEADERS_FILE, write_host_files
+from build.pins import read_pins
 from build.places import Places
 from build.runtime import LIBRARY_FILE, LOCK_FILE, PROGRAM_FILES
 from build.snapshot import MANIFEST_FILE, place
+from build.service import SERVICE_FILE, write_service
 from build.stamps import Stamp, digest
 
 #: Beside the page: what the worker asks for first.
@@ -44,6 +46,7 @@ def publish(at: Places) -> bool:
     for file in added_files(at.dist):
         file.unlink()
     publish_runtime(at.python, at.dist)
+    write_service(at.dist, late=late_packages(at))
     write_host_files(at.dist)
     stamp.write(inputs=inputs, outputs=digest(added_files(at.dist), base=at.dist))
     return True
@@ -81,6 +84,23 @@ def publish_runtime(runtime: Path, site: Path) -> None:
     (site / INDEX_FILE).write_text(text, encoding="utf-8")
 
 
+def late_packages(at: Places) -> set[str]:
+    """The packages that the page fetches when they are first needed.
+
+    Parameters
+    ----------
+    at : Places
+        The checkout.
+
+    Returns
+    -------
+    set of str
+        The names of their wheels up to the first hyphen.
+    """
+    pins = read_pins(at.web / "pins.json")
+    return {pin.file.partition("-")[0] for pin in (*pins.late, *pins.source)}
+
+
 def page_files(site: Path) -> list[Path]:
     """The files of a site that Vite has built.
 
@@ -115,6 +135,6 @@ def _is_added(file: Path, site: Path) -> bool:
     path = file.relative_to(site)
     return (
         path.parts[0] == RUNTIME_FOLDER
-        or path.as_posix() in (INDEX_FILE, "service.js", "_headers", ".htaccess")
+        or path.as_posix() in (INDEX_FILE, SERVICE_FILE, HEADERS_FILE, APACHE_FILE)
         or path.suffix in (".br", ".gz")
     )

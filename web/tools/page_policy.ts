@@ -47,16 +47,20 @@ function text(policy: Policy): string {
 
 /** Every element that loads a program or a style gets the hash of it. */
 function withHashes(html: string, folder: string): string {
-  return html.replaceAll(/<(script|link)\b[^>]*?\b(?:src|href)="\.\/(assets\/[^"]+\.(?:js|css))"/g, (element, _, file: string) => {
-    return `${element} integrity="${hash(readFileSync(join(folder, file)))}"`;
-  });
+  return html.replaceAll(
+    /<(script|link)\b[^>]*?\b(?:src|href)="\.\/(assets\/[^"]+\.(?:js|css))"/g,
+    (element, _, file: string) => {
+      return `${element} integrity="${hash(readFileSync(join(folder, file)))}"`;
+    },
+  );
 }
 
 /** The hashes of the programs that are loaded later, as browsers read them: data, which the policy allows by its own hash. */
 function importMap(folder: string): string {
   const programs = readdirSync(join(folder, "assets")).filter((name) => name.endsWith(".js"));
-  const hashes = programs.map((name) => [`./assets/${name}`, hash(readFileSync(join(folder, "assets", name)))]);
-  return JSON.stringify({ integrity: Object.fromEntries(hashes) });
+  const hashes: Record<string, string> = {};
+  for (const name of programs) hashes[`./assets/${name}`] = hash(readFileSync(join(folder, "assets", name)));
+  return JSON.stringify({ integrity: hashes });
 }
 
 /** The plugin; it acts where a site is built, not in development. */

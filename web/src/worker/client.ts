@@ -8,6 +8,8 @@ import { type CoreError, crashError } from "./errors";
 import { watchLock } from "./lifetime";
 import { type FromWorker, isFromWorker, type ToWorker } from "./protocol";
 import { trustedAddress } from "./trusted_address";
+// The build gives the address of a program in place of a module.
+// eslint-disable-next-line import/default
 import workerAddress from "./core.worker.ts?worker&url";
 
 export type { Answer } from "./calls";

@@ -28,7 +28,12 @@ const BEGINNING: Parts = [
   [/^python_stdlib-/, "Python's own library"],
 ];
 
-const PLAIN_PARTS: Parts = [...BEGINNING, [/^numpy-/, "numpy"], [/^pillow-/, "Pillow"], [/^pydantic_core-/, "pydantic"]];
+const PLAIN_PARTS: Parts = [
+  ...BEGINNING,
+  [/^numpy-/, "numpy"],
+  [/^pillow-/, "Pillow"],
+  [/^pydantic_core-/, "pydantic"],
+];
 
 const SNAPSHOT_PARTS: Parts = [
   ...BEGINNING,
