@@ -63,7 +63,9 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
     site = tmp_path / "site"
     shutil.copytree(DIST, site)
     asked: list[str] = []
-    with browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT) as context:
+    with browser.new_context(
+        viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT
+    ) as context:
         context.on("request", lambda request: asked.append(request.url))
         with served(site, 0) as port:
             address = f"http://{HOST}:{port}{UNDER}"
@@ -78,7 +80,9 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
         assert names.index("service.js") > names.index("py/snapshot/memory") > 0
         files = {one.relative_to(site).as_posix() for one in site.rglob("*") if one.is_file()}
         # Derived: all of the site but its service worker, twice there, and what only hosts read.
-        own = {one for one in files if one.startswith(("service.js", "assets/service-", "_headers", ".htaccess"))}
+        own = {
+            one for one in files if one.startswith(("service.js", "assets/service-", "_headers", ".htaccess"))
+        }
         packed = {one for one in files if one.endswith((".br", ".gz"))}
         assert set(kept) - {"tuckfold-files"} == files - own - packed
 

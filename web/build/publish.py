@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import Any, Final
 
 from build.host_files import APACHE_FILE, HEADERS_FILE, write_host_files
+from build.packed import PACKED, packed_copies
 from build.pins import read_pins
 from build.places import Places
-from build.runtime import LIBRARY_FILE, LOCK_FILE, PROGRAM_FILES
-from build.snapshot import MANIFEST_FILE, place
+from build.runtime import LOCK_FILE, PROGRAM_FILES
 from build.service import SERVICE_FILE, write_service
+from build.snapshot import LIBRARY_FILE, MANIFEST_FILE, place
 from build.stamps import Stamp, digest
 
 #: Beside the page: what the worker asks for first.
@@ -43,7 +44,7 @@ def publish(at: Places) -> bool:
     inputs = digest([at.python, *page_files(at.dist), at.web / "build"], base=at.web)
     if stamp.is_fresh(inputs=inputs, outputs=digest(added_files(at.dist), base=at.dist)):
         return False
-    for file in added_files(at.dist):
+    for file in [*added_files(at.dist), *packed_copies(at.dist)]:
         file.unlink()
     publish_runtime(at.python, at.dist)
     write_service(at.dist, late=late_packages(at))
@@ -113,11 +114,13 @@ def page_files(site: Path) -> list[Path]:
     -------
     list of Path
     """
-    return sorted(one for one in site.rglob("*") if one.is_file() and not _is_added(one, site))
+    return sorted(
+        {one for one in site.rglob("*") if one.is_file()} - {*added_files(site), *packed_copies(site)}
+    )
 
 
 def added_files(site: Path) -> list[Path]:
-    """The files of a site that are added to what Vite has built.
+    """The files of a site that are added to what Vite has built, but for packed copies.
 
     Parameters
     ----------
@@ -128,13 +131,6 @@ def added_files(site: Path) -> list[Path]:
     -------
     list of Path
     """
-    return sorted(one for one in site.rglob("*") if one.is_file() and _is_added(one, site))
-
-
-def _is_added(file: Path, site: Path) -> bool:
-    path = file.relative_to(site)
-    return (
-        path.parts[0] == RUNTIME_FOLDER
-        or path.as_posix() in (INDEX_FILE, SERVICE_FILE, HEADERS_FILE, APACHE_FILE)
-        or path.suffix in (".br", ".gz")
-    )
+    named = [site / name for name in (INDEX_FILE, SERVICE_FILE, HEADERS_FILE, APACHE_FILE)]
+    found = [*(site / RUNTIME_FOLDER).rglob("*"), *named]
+    return sorted(one for one in found if one.is_file() and one.suffix not in PACKED)

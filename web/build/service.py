@@ -85,7 +85,9 @@ def described(file: Path, site: Path, *, late: Set[str]) -> dict[str, str | bool
     start = "both"
     if path.startswith("py/snapshot/"):
         start = "snapshot"
-    elif path.endswith(".whl") and file.name.partition("-")[0] not in late:
+    elif file.name.startswith("python_stdlib-") or (
+        path.endswith(".whl") and file.name.partition("-")[0] not in late
+    ):
         start = "plain"
     digest = base64.b64encode(hashlib.sha256(file.read_bytes()).digest()).decode()
     hashed = path.startswith(HASHED_FOLDERS)

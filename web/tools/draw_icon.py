@@ -49,7 +49,9 @@ def svg() -> str:
     -------
     str
     """
-    parts = [f'<path fill="{fill}" d="M{" L".join(f"{x} {y}" for x, y in points)} Z" />' for fill, points in SHAPES]
+    parts = [
+        f'<path fill="{fill}" d="M{" L".join(f"{x} {y}" for x, y in points)} Z" />' for fill, points in SHAPES
+    ]
     stroke, ((x, y), (to_x, to_y)), width = CREASE
     parts.append(f'<path stroke="{stroke}" stroke-width="{width}" d="M{x} {y} L{to_x} {to_y}" />')
     ground = f'<rect width="{UNITS}" height="{UNITS}" rx="88" fill="{GROUND}" />'

@@ -7,7 +7,7 @@ import { judgeOf } from "./judge";
 import { fetchForOf } from "./late";
 import { fetchedShare, type Parts, watchParts } from "./loading";
 import type { Fault } from "./running";
-import { checkedFetch, fetchRuntimeIndex, PROGRAM, type RuntimeIndex } from "./runtime_index";
+import { checkedFetch, fetchRuntimeIndex, LIBRARY_OF_SNAPSHOT, PROGRAM, type RuntimeIndex } from "./runtime_index";
 import { type LoadOptions, restorePython } from "./snapshot/restore";
 import type { CreateRuntime } from "./snapshot/runtime";
 import { fetchSnapshot } from "./snapshot/sources";
@@ -23,20 +23,19 @@ export interface LoadedCore {
 
 type OnLoading = (done: number, label: string) => void;
 
-const BEGINNING: Parts = [
-  [/^pyodide\.asm-.*\.wasm$/, "Python"],
-  [/^python_stdlib-/, "Python's own library"],
-];
+const BINARY: Parts[number] = [/^pyodide\.asm-.*\.wasm$/, "Python"];
 
 const PLAIN_PARTS: Parts = [
-  ...BEGINNING,
+  BINARY,
+  [/^python_stdlib-/, "Python's own library"],
   [/^numpy-/, "numpy"],
   [/^pillow-/, "Pillow"],
   [/^pydantic_core-/, "pydantic"],
 ];
 
 const SNAPSHOT_PARTS: Parts = [
-  ...BEGINNING,
+  BINARY,
+  [/^snapshot\/library-/, "Python's own library"],
   [/^snapshot\/_multiarray_umath-/, "numpy"],
   [/^snapshot\/_imaging-/, "Pillow"],
   [/^snapshot\/memory-/, "Tuckfold"],
@@ -68,7 +67,9 @@ async function restored({ index, folder, program }: Runtime, onLoading: OnLoadin
   try {
     checkTablesKeepFunctions();
     const sources = fetchSnapshot(index.snapshot, folder, fetching.signal);
-    const python = await restorePython(sources, await program, loadPyodide, options(index, folder));
+    const stdLibURL = folder + LIBRARY_OF_SNAPSHOT;
+    const given = { ...options(index, folder), stdLibURL };
+    const python = await restorePython(sources, await program, loadPyodide, given);
     onLoading(fetchedShare(SNAPSHOT_PARTS), "Tuckfold");
     renew(python.pyimport("pycore.bridge.restored"));
     return coreOf(python);

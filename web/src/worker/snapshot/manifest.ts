@@ -42,8 +42,8 @@ export interface Manifest extends MemoryFacts {
   pack: SnapshotFile;
   /** In the order in which they are linked. */
   libraries: SnapshotLibrary[];
-  /** Python's own library, which Pyodide fetches: the memory knows where its parts lie. */
-  standardLibrary: { path: string; sha256: string; size: number };
+  /** Python's own library without what the memory holds; the memory knows where the rest of its parts lie. */
+  library: SnapshotFile;
 }
 
 /** Whether something is a manifest, as far as it must be to be tried. */
@@ -54,11 +54,11 @@ export function isManifest(value: unknown): value is Manifest {
     typeof value.heap === "number" &&
     isRecord(value.layout) &&
     isRecord(value.references) &&
-    isRecord(value.standardLibrary) &&
     Array.isArray(value.runs) &&
     Array.isArray(value.handles) &&
     isSnapshotFile(value.memory) &&
     isSnapshotFile(value.pack) &&
+    isSnapshotFile(value.library) &&
     Array.isArray(value.libraries) &&
     value.libraries.every((one) => isSnapshotFile(one) && "path" in one && typeof one.path === "string")
   );
