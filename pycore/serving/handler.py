@@ -112,4 +112,4 @@ class SiteHandler(BaseHTTPRequestHandler):
             return False
         name, _, port = hosts[0].strip().lower().partition(":")
         # A browser leaves out the port that its scheme has by itself.
-        return name in _OWN_NAMES and (port or "80") == str(self.server.server_address[1])
+        return name in _OWN_NAMES and (port or "80") == str(self.connection.getsockname()[1])

@@ -4,20 +4,17 @@ from __future__ import annotations
 
 import json
 import re
-import sys
 from pathlib import Path
 
 import numpy as np
 import pytest
 from PIL import Image
+from tools import draw_icon
 
 ROOT = Path(__file__).resolve().parents[3]
 WEB = ROOT / "web"
 STATIC = WEB / "static"
 
-sys.path.insert(0, str(WEB / "tools"))
-
-import draw_icon  # noqa: E402 (in web/tools)
 
 pytestmark = pytest.mark.native
 
