@@ -69,7 +69,13 @@ class SiteHandler(BaseHTTPRequestHandler):
         self._kept = NEVER_KEPT
 
     def log_message(self, format: str, *args: object) -> None:
-        """Say nothing; the browser's own tools show every request."""
+        """Say nothing; the browser's own tools show every request.
+
+        Parameters
+        ----------
+        format : str
+        *args : object
+        """
 
     def _answer(self, *, with_body: bool) -> None:
         # What comes with a request is not read, and would be taken for the next one.

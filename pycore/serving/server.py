@@ -26,7 +26,13 @@ class SiteServer(ThreadingHTTPServer):
     allow_reuse_address = os.name != "nt"
 
     def handle_error(self, request: Any, client_address: Any) -> None:
-        """Say in one line what failed; a browser that goes away is no failure."""
+        """Say in one line what failed; a browser that goes away is no failure.
+
+        Parameters
+        ----------
+        request : socket.socket
+        client_address : tuple
+        """
         wrong = sys.exception()
         if not isinstance(wrong, ConnectionError | TimeoutError):
             print(f"tuckfold: a request was not answered ({type(wrong).__name__})", file=sys.stderr)

@@ -8,22 +8,26 @@ const SCOPE = "https://host.example/any/path/";
 class FakeCaches {
   readonly stores = new Map<string, Map<string, string>>();
 
-  open = async (name: string): Promise<Cache> => {
+  open = (name: string): Promise<Cache> => {
     const store = this.stores.get(name) ?? new Map<string, string>();
     this.stores.set(name, store);
     const cache: Pick<Cache, "match" | "put" | "delete" | "keys"> = {
-      match: async (address) => {
-        const text = store.get(String(address));
-        return text === undefined ? undefined : new Response(text);
+      match: (address) => {
+        const text = store.get(addressOf(address));
+        return Promise.resolve(text === undefined ? undefined : new Response(text));
       },
-      put: async (address, answer) => void store.set(String(address), await answer.text()),
-      delete: async (address) => store.delete(String(address)),
-      keys: async () => [...store.keys()].map((address) => new Request(address)),
+      put: async (address, answer) => void store.set(addressOf(address), await answer.text()),
+      delete: (address) => Promise.resolve(store.delete(addressOf(address))),
+      keys: () => Promise.resolve([...store.keys()].map((address) => new Request(address))),
     };
-    return cache as Cache;
+    return Promise.resolve(cache as Cache);
   };
-  keys = async (): Promise<string[]> => [...this.stores.keys()];
-  delete = async (name: string): Promise<boolean> => this.stores.delete(name);
+  keys = (): Promise<string[]> => Promise.resolve([...this.stores.keys()]);
+  delete = (name: string): Promise<boolean> => Promise.resolve(this.stores.delete(name));
+}
+
+function addressOf(request: RequestInfo | URL): string {
+  return request instanceof Request ? request.url : String(request);
 }
 
 const file = (path: string, hashed = true): SiteFile => ({ path, hashed, integrity: `sha256-${path}`, start: "both" });
@@ -36,10 +40,11 @@ let kept: KeptSite;
 beforeEach(() => {
   caches = new FakeCaches();
   asked = [];
-  const fetching: typeof fetch = async (input, init) => {
-    const path = String(input).replace(SCOPE, "");
+  const fetching: typeof fetch = (input, init) => {
+    const path = addressOf(input).replace(SCOPE, "");
     asked.push([path, init?.integrity, init?.cache]);
-    return path.includes("gone") ? new Response("", { status: 404 }) : new Response(`${path} of ${asked.length}`);
+    const gone = path.includes("gone");
+    return Promise.resolve(gone ? new Response("", { status: 404 }) : new Response(`${path} of ${asked.length}`));
   };
   kept = new KeptSite(caches as unknown as CacheStorage, SCOPE, fetching);
 });
