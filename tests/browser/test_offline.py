@@ -23,6 +23,8 @@ ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
 UNDER = "/below/"
 
+ALLOWED = {**LIGHT, "service_workers": "allow"}
+
 #: All files of the site are read and kept, on a busy machine.
 KEPT_MS = 60_000
 
@@ -64,7 +66,7 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
     shutil.copytree(DIST, site)
     asked: list[str] = []
     with browser.new_context(
-        viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT
+        viewport={"width": 1280, "height": 800}, accept_downloads=True, **ALLOWED
     ) as context:
         context.on("request", lambda request: asked.append(request.url))
         with served(site, 0) as port:
