@@ -142,6 +142,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it needs the built site",
         "tests/web/build/test_page_wheel.py::test_the_wheel_brings_the_page_and_serves_it",
     ),
+    "python web/tools/draw_icon.py": Here(
+        "web/tools/draw_icon.py {folder}", "icon.svg", ROOT / "web" / "static" / "icon.svg"
+    ),
     "node tools/pack.mjs OUT FILE...": Here(
         "web/tools/pack.mjs {folder} {wheel}", f"{WHEEL.name}.br", program="node"
     ),
