@@ -142,6 +142,19 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "the port may be taken: it serves at a free one",
         "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs",
     ),
+    "python3 web/serve.py --build-only": Elsewhere(
+        "packing takes minutes after a change", "tests/web/test_serve.py::test_a_repeated_run_does_nothing"
+    ),
+    "python3 web/serve.py --wheel FOLDER": Elsewhere(
+        "it needs the built site",
+        "tests/web/build/test_page_wheel.py::test_the_wheel_brings_the_page_and_serves_it",
+    ),
+    "python web/tools/draw_icon.py": Here(
+        "web/tools/draw_icon.py {folder}", "icon.svg", ROOT / "web" / "static" / "icon.svg"
+    ),
+    "node tools/pack.mjs OUT FILE...": Here(
+        "web/tools/pack.mjs {folder} {wheel}", f"{WHEEL.name}.br", program="node"
+    ),
     "python3 tests/run.py": Elsewhere(
         "it would run this test again",
         "tests/test_documented_commands.py::test_ci_runs_what_the_readme_says",

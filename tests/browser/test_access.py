@@ -22,7 +22,8 @@ TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
 def violations(page: Page) -> list[str]:
     """What axe finds, one line for each node."""
-    page.add_script_tag(path=AXE)
+    # No script may be put into the page; the driver may run one.
+    page.evaluate(f"{AXE.read_text(encoding='utf-8')};0")
     found: dict[str, Any] = page.evaluate(
         "tags => axe.run(document, { runOnly: tags, resultTypes: ['violations'] })", TAGS
     )

@@ -14,10 +14,11 @@ import { keepPlanChoices } from "./state/plan/options";
 import { restorePresets } from "./state/presets/presets";
 import { startEdgeQueries } from "./state/sides/edges";
 import { firstPaint, painted } from "./state/page/status";
+import { keepForOffline } from "./state/page/offline";
 import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
-import { listenToPage } from "./page_events";
+import { listenToPage, openLaunchedFiles } from "./page_events";
 import "./style/page.css";
 
 const page = document.getElementById("page");
@@ -35,6 +36,7 @@ effect(() => {
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
 });
 listenToPage();
+keepForOffline();
 watchPointer();
 startLookQueries();
 startClipQueries();
@@ -46,4 +48,5 @@ startPlanQueries();
 await firstPaint();
 painted.value = true;
 await boot();
+openLaunchedFiles();
 void restorePresets();

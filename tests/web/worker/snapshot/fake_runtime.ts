@@ -45,7 +45,6 @@ export function fakeRuntime(): FakeRuntime {
         if (node === undefined) throw new Error(`no ${path}`);
         return { node };
       },
-      readFile: () => new Uint8Array(),
     },
     loadWebAssemblyModule: (_module, _flags, name) => {
       linked.push(name);
