@@ -36,23 +36,27 @@ HIDE_STATUS = """(visibility) => {
   document.adoptedStyleSheets = [style];
 }"""
 
-#: Resolves when the work in the browser's database (idb-keyval's, which the page opens as it starts) is so.
+#: Resolves when the tab's job in the browser's database is so; nothing waits for the core then.
 KEPT_JOB = """async (longestMs) => {
   const fits = (job, words) => CONDITION;
   const answer = (request) => new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });
-  const database = await answer(indexedDB.open("keyval-store"));
   const begun = performance.now();
-  for (;;) {
-    const work = await answer(database.transaction("keyval").objectStore("keyval").get("work"));
-    const job = work?.job;
-    if (job !== undefined && fits(JSON.parse(job), work.words)) break;
-    if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${job}`);
+  for (let kept;;) {
+    const id = sessionStorage.getItem("tuckfold-job");
+    const database = await answer(indexedDB.open("tuckfold-jobs"));
+    const reading = database.transaction(["states", "steps"]);
+    const state = id === null ? undefined : await answer(reading.objectStore("states").get(id));
+    const number = state?.steps[state.present] ?? -1;
+    const step = state && await answer(reading.objectStore("steps").get([id, number]));
+    database.close();
+    kept = step?.job;
+    if (kept !== undefined && state.candidate === undefined && fits(JSON.parse(kept), state.words)) return;
+    if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${kept}`);
     await new Promise(requestAnimationFrame);
   }
-  database.close();
 }"""
 
 

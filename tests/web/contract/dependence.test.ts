@@ -7,7 +7,11 @@ import { JOB } from "../page/jobs";
 describe("what a result depends on", () => {
   it("is a value for each field that the table names", () => {
     expect(dependsOn(JOB, "fold")).toHaveLength(table.fold.fields.length);
-    expect(dependsOn(JOB, "look")).toEqual(["illustrative-matte", "relative", true]);
+    expect(dependsOn(JOB, "look")).toEqual([
+      "illustrative-matte",
+      "relative",
+      true,
+    ]);
   });
 
   it("grows by what bringing in is fitted to while colours are brought in", () => {
@@ -17,7 +21,10 @@ describe("what a result depends on", () => {
   });
 
   it("tells a side without a fill of its own from one with the fill of all", () => {
-    const own: Job = { ...JOB, sides: { ...JOB.sides, left: { fill: JOB.sides.fill } } };
+    const own: Job = {
+      ...JOB,
+      sides: { ...JOB.sides, left: { fill: JOB.sides.fill } },
+    };
     expect(dependsOn(own, "edges")).not.toEqual(dependsOn(JOB, "edges"));
   });
 });

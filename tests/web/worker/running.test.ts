@@ -37,7 +37,10 @@ class ScriptedCore implements Adapter {
 
 function runningOf(
   core: Adapter,
-  judge = (thrown: unknown): Fault => ({ kind: "fatal", message: String(thrown) }),
+  judge = (thrown: unknown): Fault => ({
+    kind: "fatal",
+    message: String(thrown),
+  }),
   fetching?: Promise<void>,
 ) {
   const posted: FromWorker[] = [];
@@ -54,15 +57,24 @@ function runningOf(
   return { calls, posted, transferred };
 }
 
-const call = (id: number) => ({ kind: "call", id, method: "print", params: "{}" }) as const;
+const call = (id: number) =>
+  ({ kind: "call", id, method: "print", params: "{}" }) as const;
 const strip: Step = { kind: "progress", text: "strip" };
-const done = (): Step => ({ kind: "result", text: "done", buffers: [new ArrayBuffer(8)] });
+const done = (): Step => ({
+  kind: "result",
+  text: "done",
+  buffers: [new ArrayBuffer(8)],
+});
 
 test("steps are told as they come, the result's buffers are transferred, and the call is let go", async () => {
   const core = new ScriptedCore([strip, strip, done()]);
   const { calls, posted, transferred } = runningOf(core);
   await calls.run(call(5));
-  expect(posted.map((message) => message.kind)).toEqual(["progress", "progress", "result"]);
+  expect(posted.map((message) => message.kind)).toEqual([
+    "progress",
+    "progress",
+    "result",
+  ]);
   expect(posted.at(-1)).toMatchObject({ id: 5, text: "done" });
   expect(transferred.map((buffer) => buffer.byteLength)).toEqual([8]);
   expect(core.ended).toEqual([0]);
@@ -70,7 +82,10 @@ test("steps are told as they come, the result's buffers are transferred, and the
 
 test("bytes that came with the call reach the core", async () => {
   const core = new ScriptedCore([done()]);
-  await runningOf(core).calls.run({ ...call(1), buffer: new Uint8Array([1, 2]).buffer });
+  await runningOf(core).calls.run({
+    ...call(1),
+    buffer: new Uint8Array([1, 2]).buffer,
+  });
   expect([...(core.buffers[0] ?? [])]).toEqual([1, 2]);
 });
 
@@ -78,7 +93,9 @@ test("a short call is answered while a long one is under way", async () => {
   const core = new ScriptedCore([strip, strip, strip, done()], [done()]);
   const { calls, posted } = runningOf(core);
   await Promise.all([calls.run(call(1)), calls.run(call(2))]);
-  const results = posted.filter((message) => message.kind === "result").map((message) => message.id);
+  const results = posted
+    .filter((message) => message.kind === "result")
+    .map((message) => message.id);
   expect(results).toEqual([2, 1]);
 });
 
@@ -104,7 +121,11 @@ test("an error that the core raises on purpose is passed on as it is", async () 
 test("a fault of the core is told in a line; its traceback goes to the console only", async () => {
   const logged = vi.spyOn(console, "error").mockImplementation(() => {});
   const core = new ScriptedCore([new Error("x")]);
-  const fault: Fault = { kind: "raised", message: "ValueError: x", traceback: "Traceback …" };
+  const fault: Fault = {
+    kind: "raised",
+    message: "ValueError: x",
+    traceback: "Traceback …",
+  };
   const { calls, posted } = runningOf(core, () => fault);
   await calls.run(call(1));
   expect(logged).toHaveBeenCalledWith("Traceback …");
@@ -116,7 +137,9 @@ test("a fault of the core is told in a line; its traceback goes to the console o
 });
 
 test("when the interpreter is gone the whole worker says so", async () => {
-  const { calls, posted } = runningOf(new ScriptedCore([new Error("unreachable")]));
+  const { calls, posted } = runningOf(
+    new ScriptedCore([new Error("unreachable")]),
+  );
   await calls.run(call(1));
   expect(posted).toEqual([{ kind: "crashed", message: "Error: unreachable" }]);
 });
@@ -144,10 +167,16 @@ test("what a call needs besides is fetched before it begins", async () => {
 test("where it does not come the call fails with a remedy, and the core lives on", async () => {
   vi.spyOn(console, "warn").mockImplementation(() => undefined);
   const core = new ScriptedCore([done()]);
-  const { calls, posted } = runningOf(core, undefined, Promise.reject(new Error("offline")));
+  const { calls, posted } = runningOf(
+    core,
+    undefined,
+    Promise.reject(new Error("offline")),
+  );
   await calls.run(call(1));
   expect(posted.map((message) => message.kind)).toEqual(["progress", "error"]);
-  expect(posted.at(-1)).toMatchObject({ text: expect.stringContaining("check the connection") as string });
+  expect(posted.at(-1)).toMatchObject({
+    text: expect.stringContaining("check the connection") as string,
+  });
   expect(core.buffers).toEqual([]);
 });
 

@@ -1,6 +1,10 @@
 // The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
+import { JobsDialog } from "./jobs/jobs_dialog";
+import { KeepingNotice } from "./jobs/keeping_notice";
+import { readOnly } from "./state/keeping/mode";
+import { openList } from "./state/keeping/list";
 import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
 import { saveBundle, savingBundle } from "./state/output/bundle";
@@ -37,7 +41,7 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toUndo.value === undefined}
+            disabled={toUndo.value === undefined || readOnly.value}
             title={toUndo.value && `Undo: ${toUndo.value}`}
             onClick={() => void step("undo")}
           >
@@ -46,11 +50,14 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toRedo.value === undefined}
+            disabled={toRedo.value === undefined || readOnly.value}
             title={toRedo.value && `Redo: ${toRedo.value}`}
             onClick={() => void step("redo")}
           >
             Redo
+          </button>
+          <button type="button" class="text-button" id="open-jobs" onClick={() => void openList()}>
+            Jobs
           </button>
           <OpenJob />
           <button type="button" class="text-button" onClick={saveJob}>
@@ -68,6 +75,8 @@ export function PageHeader() {
         </nav>
       )}
       <FieldErrorText field="job" />
+      <KeepingNotice />
+      <JobsDialog />
     </header>
   );
 }

@@ -13,6 +13,7 @@ import { startPlanQueries } from "./state/plan/cutting";
 import { keepPlanChoices } from "./state/plan/options";
 import { restorePresets } from "./state/presets/presets";
 import { startEdgeQueries } from "./state/sides/edges";
+import { keepingState } from "./state/keeping/mode";
 import { firstPaint, painted } from "./state/page/status";
 import { keepForOffline } from "./state/page/offline";
 import { keepSettings } from "./state/page/settings";
@@ -34,6 +35,9 @@ effect(() => {
 effect(() => {
   const pending = lookQuery.pending.value || unadjustedLookQuery.pending.value || clipQuery.pending.value;
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
+});
+effect(() => {
+  document.documentElement.dataset["keeping"] = keepingState.value;
 });
 listenToPage();
 keepForOffline();

@@ -11,6 +11,7 @@ import { checkedFetch, fetchRuntimeIndex, LIBRARY_OF_SNAPSHOT, PROGRAM, type Run
 import { type LoadOptions, restorePython } from "./snapshot/restore";
 import type { CreateRuntime } from "./snapshot/runtime";
 import { fetchSnapshot } from "./snapshot/sources";
+import { reportingFailures } from "./start_failures";
 import { checkTablesKeepFunctions } from "./snapshot/support";
 
 /** The core, and how to tell what went wrong in it. */
@@ -69,7 +70,8 @@ async function restored({ index, folder, program }: Runtime, onLoading: OnLoadin
     const sources = fetchSnapshot(index.snapshot, folder, fetching.signal);
     const stdLibURL = folder + LIBRARY_OF_SNAPSHOT;
     const given = { ...options(index, folder), stdLibURL };
-    const python = await restorePython(sources, await program, loadPyodide, given);
+    const create = await program;
+    const python = await reportingFailures(() => restorePython(sources, create, loadPyodide, given));
     onLoading(fetchedShare(SNAPSHOT_PARTS), "Tuckfold");
     renew(python.pyimport("pycore.bridge.restored"));
     return coreOf(python);
@@ -87,7 +89,9 @@ async function started({ index, folder, program }: Runtime, onLoading: OnLoading
   const endWatch = watchParts(folder, PLAIN_PARTS, onLoading);
   try {
     await program;
-    const python = await loadPyodide({ ...options(index, folder), packages: ["tuckfold"], env: QUICK_PYDANTIC });
+    const python = await reportingFailures(() =>
+      loadPyodide({ ...options(index, folder), packages: ["tuckfold"], env: QUICK_PYDANTIC }),
+    );
     onLoading(fetchedShare(PLAIN_PARTS), "Tuckfold");
     return coreOf(python);
   } finally {

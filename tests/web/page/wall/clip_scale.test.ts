@@ -1,6 +1,8 @@
 import { expect, it, vi } from "vitest";
 
-vi.mock("../../../../web/src/page/controls/amount", () => ({ AmountSlider: () => null }));
+vi.mock("../../../../web/src/page/controls/amount", () => ({
+  AmountSlider: () => null,
+}));
 vi.mock("../../../../web/src/page/state/colour/viewing", () => ({}));
 vi.mock("../../../../web/src/page/state/work/edit", () => ({}));
 vi.mock("../../../../web/src/page/state/work/work", () => ({}));
@@ -8,7 +10,9 @@ vi.mock("../../../../web/src/page/state/work/work", () => ({}));
 const { gradient } = await import("../../../../web/src/page/wall/clip_scale");
 
 it("the scale is drawn in its own colours from end to end", () => {
-  const scale = new Uint8Array(64 * 3).map((_, at) => (at % 3 === 0 ? 255 - Math.floor(at / 3) : 7));
+  const scale = new Uint8Array(64 * 3).map((_, at) =>
+    at % 3 === 0 ? 255 - Math.floor(at / 3) : 7,
+  );
   const drawn = gradient(scale);
   const stops = drawn.match(/rgb\([^)]*\)/g) ?? [];
   expect(stops.length).toBe(16);

@@ -4,7 +4,9 @@ import { Glide } from "../../../../web/src/page/wall/glide";
 let frames: ((now: number) => void)[] = [];
 beforeEach(() => {
   frames = [];
-  vi.stubGlobal("requestAnimationFrame", (callback: (now: number) => void) => frames.push(callback));
+  vi.stubGlobal("requestAnimationFrame", (callback: (now: number) => void) =>
+    frames.push(callback),
+  );
   vi.stubGlobal("cancelAnimationFrame", () => (frames = []));
 });
 afterEach(() => vi.unstubAllGlobals());

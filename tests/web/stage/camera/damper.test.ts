@@ -20,11 +20,17 @@ describe("damp", () => {
   });
 
   it("never passes the goal when it starts at rest", () => {
-    for (let t = 0; t < 5; t += 0.05) expect(damp({ value: 1, speed: 0 }, 0, 0.1, t).value).toBeGreaterThanOrEqual(0);
+    for (let t = 0; t < 5; t += 0.05)
+      expect(
+        damp({ value: 1, speed: 0 }, 0, 0.1, t).value,
+      ).toBeGreaterThanOrEqual(0);
   });
 
   it("stays where it is with no time gone", () => {
-    expect(damp({ value: 5, speed: 7 }, 1, 0.1, 0)).toEqual({ value: 5, speed: 7 });
+    expect(damp({ value: 5, speed: 7 }, 1, 0.1, 0)).toEqual({
+      value: 5,
+      speed: 7,
+    });
   });
 });
 

@@ -1,12 +1,25 @@
 import { describe, expect, it } from "vitest";
-import { keyWish, NOTHING, pointerWish, wheelZoom } from "../../../../web/src/stage/camera/gestures";
+import {
+  keyWish,
+  NOTHING,
+  pointerWish,
+  wheelZoom,
+} from "../../../../web/src/stage/camera/gestures";
 
 describe("pointerWish", () => {
   it("turns with one finger, pans with the other button", () => {
     const before = [{ x: 10, y: 20 }];
     const after = [{ x: 15, y: 18 }];
-    expect(pointerWish(before, after, false)).toEqual({ ...NOTHING, turnX: 5, turnY: -2 });
-    expect(pointerWish(before, after, true)).toEqual({ ...NOTHING, panX: 5, panY: -2 });
+    expect(pointerWish(before, after, false)).toEqual({
+      ...NOTHING,
+      turnX: 5,
+      turnY: -2,
+    });
+    expect(pointerWish(before, after, true)).toEqual({
+      ...NOTHING,
+      panX: 5,
+      panY: -2,
+    });
   });
 
   it("pans and zooms with two fingers", () => {

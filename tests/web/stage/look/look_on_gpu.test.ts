@@ -43,19 +43,33 @@ describe("LookOnGpu", () => {
     }
     expect(one.uniforms.lookTable.value).toBe(other.uniforms.lookTable.value);
     other.setLook(smallLook());
-    expect(one.uniforms.lookTable.value).not.toBe(other.uniforms.lookTable.value);
+    expect(one.uniforms.lookTable.value).not.toBe(
+      other.uniforms.lookTable.value,
+    );
     other.setLook(undefined);
-    expect([other.uniforms.lookMode.value, other.uniforms.lookTable.value]).toEqual([0, null]);
+    expect([
+      other.uniforms.lookMode.value,
+      other.uniforms.lookTable.value,
+    ]).toEqual([0, null]);
   });
 
   it("lights up only a group that has a place", () => {
     const look = new LookOnGpu();
     look.highlight(2);
     expect(look.uniforms.lit.value).toBe(false);
-    look.setLabels({ labels: new Uint8Array([0, 2, 2, 1]), widthPx: 2, heightPx: 2 });
+    look.setLabels({
+      labels: new Uint8Array([0, 2, 2, 1]),
+      widthPx: 2,
+      heightPx: 2,
+    });
     expect(look.uniforms.lit.value).toBe(true);
-    expect(look.uniforms.hueMask.value?.image).toMatchObject({ data: new Uint8Array([0, 255, 255, 0]) });
+    expect(look.uniforms.hueMask.value?.image).toMatchObject({
+      data: new Uint8Array([0, 255, 255, 0]),
+    });
     look.highlight(0);
-    expect([look.uniforms.lit.value, look.uniforms.hueMask.value]).toEqual([false, null]);
+    expect([look.uniforms.lit.value, look.uniforms.hueMask.value]).toEqual([
+      false,
+      null,
+    ]);
   });
 });

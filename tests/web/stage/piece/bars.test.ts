@@ -14,15 +14,23 @@ describe("barWidth", () => {
 
 describe("bars", () => {
   const mesh = bars(sizes);
-  const corner = (i: number): number[] => [...mesh.positions.slice(i * 3, i * 3 + 3)];
-  const normal = (i: number): number[] => [...mesh.normals.slice(i * 3, i * 3 + 3)];
+  const corner = (i: number): number[] => [
+    ...mesh.positions.slice(i * 3, i * 3 + 3),
+  ];
+  const normal = (i: number): number[] => [
+    ...mesh.normals.slice(i * 3, i * 3 + 3),
+  ];
   const corners = mesh.positions.length / 3;
 
   it("stays inside the canvas with room all round", () => {
     const { low, high } = extent(mesh.positions);
     // derived: 0.4 mm inside the box of face and depth on every side.
-    [0.4, 0.4, -37.6].forEach((value, axis) => expect(low[axis]).toBeCloseTo(value, 4));
-    [399.6, 299.6, -0.4].forEach((value, axis) => expect(high[axis]).toBeCloseTo(value, 4));
+    [0.4, 0.4, -37.6].forEach((value, axis) =>
+      expect(low[axis]).toBeCloseTo(value, 4),
+    );
+    [399.6, 299.6, -0.4].forEach((value, axis) =>
+      expect(high[axis]).toBeCloseTo(value, 4),
+    );
   });
 
   it("turns its triangles outwards, as the normals say", () => {
@@ -37,7 +45,9 @@ describe("bars", () => {
         at(u, 0) * at(v, 1) - at(u, 1) * at(v, 0),
       ];
       const length = Math.hypot(...cross);
-      cross.forEach((value, k) => expect(value / length).toBeCloseTo(at(n, k), 4));
+      cross.forEach((value, k) =>
+        expect(value / length).toBeCloseTo(at(n, k), 4),
+      );
     }
   });
 
@@ -52,12 +62,16 @@ describe("bars", () => {
     const expected = 1400 * A - 8 * moment;
     let volume = 0;
     for (let i = 0; i < corners; i += 3) {
-      const [[ax = 0, ay = 0, az = 0], [bx = 0, by = 0, bz = 0], [cx = 0, cy = 0, cz = 0]] = [
-        corner(i),
-        corner(i + 1),
-        corner(i + 2),
-      ];
-      volume += (ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)) / 6;
+      const [
+        [ax = 0, ay = 0, az = 0],
+        [bx = 0, by = 0, bz = 0],
+        [cx = 0, cy = 0, cz = 0],
+      ] = [corner(i), corner(i + 1), corner(i + 2)];
+      volume +=
+        (ax * (by * cz - bz * cy) +
+          ay * (bz * cx - bx * cz) +
+          az * (bx * cy - by * cx)) /
+        6;
     }
     expect(expected).toBeCloseTo(1744706, -1);
     expect(Math.abs(volume - expected)).toBeLessThan(2);
@@ -67,7 +81,12 @@ describe("bars", () => {
 describe("bars of a long span", () => {
   const numbers = (widthMm: number, heightMm: number): Set<number> => {
     const { grain } = bars({ widthMm, heightMm, depthMm: 38 });
-    return new Set(Array.from({ length: grain.length / 3 }, (_, i) => grain[i * 3 + 2] ?? -1));
+    return new Set(
+      Array.from(
+        { length: grain.length / 3 },
+        (_, i) => grain[i * 3 + 2] ?? -1,
+      ),
+    );
   };
 
   it("have a brace across every span of more than 600 mm", () => {
@@ -80,16 +99,26 @@ describe("bars of a long span", () => {
 
   it("have so many braces that no stretch is longer than 600 mm, and bars as wide as the job says", () => {
     // derived: 1300 mm take two upright braces, at 1300 / 3 and 2600 / 3 mm, half of 35 mm to either side.
-    const { positions, grain, barWidthMm } = bars({ widthMm: 1300, heightMm: 500, depthMm: 38, barWidthMm: 55 });
+    const { positions, grain, barWidthMm } = bars({
+      widthMm: 1300,
+      heightMm: 500,
+      depthMm: 38,
+      barWidthMm: 55,
+    });
     expect(barWidthMm).toBe(55);
     const xs = new Set<number>();
-    for (let i = 0; i < positions.length; i += 3) if (grain[i + 2] === 4) xs.add(Math.round(positions[i] ?? 0));
+    for (let i = 0; i < positions.length; i += 3)
+      if (grain[i + 2] === 4) xs.add(Math.round(positions[i] ?? 0));
     // Math.round of 415.83, 450.83, 849.17, 884.17.
     expect([...xs].toSorted((a, b) => a - b)).toEqual([416, 451, 849, 884]);
   });
 
   it("keep the braces off the canvas and inside the back", () => {
-    const { positions, grain } = bars({ widthMm: 900, heightMm: 700, depthMm: 38 });
+    const { positions, grain } = bars({
+      widthMm: 900,
+      heightMm: 700,
+      depthMm: 38,
+    });
     for (let i = 0; i < positions.length; i += 3) {
       if ((grain[i + 2] ?? 0) < 4) continue;
       // derived: 18 mm deep from the back at -37.6, so they end 19.6 mm behind the canvas.

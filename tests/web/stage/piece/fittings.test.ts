@@ -2,7 +2,14 @@ import { describe, expect, it } from "vitest";
 import { fittings, staples } from "../../../../web/src/stage/piece/fittings";
 import { extent } from "../../../../web/src/stage/piece/flat_triangles";
 
-const sizes = { widthMm: 400, heightMm: 300, depthMm: 38, turnoverMm: 25, barWidthMm: 40, bulkMm: 2.25 };
+const sizes = {
+  widthMm: 400,
+  heightMm: 300,
+  depthMm: 38,
+  turnoverMm: 25,
+  barWidthMm: 40,
+  bulkMm: 2.25,
+};
 
 describe("staples", () => {
   const all = staples(sizes);
@@ -10,7 +17,9 @@ describe("staples", () => {
 
   it("sit about every 50 mm along the bars, clear of the folded corners", () => {
     // common practice: 50 mm. derived: the bars of 400 mm are stapled from 38 + 25 + 5 + 3 = 71 to 329 mm: 258 mm in 6 steps of 43.
-    const lower = along.filter(({ y, turnRad }) => turnRad === 0 && y < 100).map(({ x }) => x);
+    const lower = along
+      .filter(({ y, turnRad }) => turnRad === 0 && y < 100)
+      .map(({ x }) => x);
     expect(lower).toHaveLength(7);
     expect(lower[0]).toBe(71);
     expect((lower[1] ?? 0) - (lower[0] ?? 0)).toBeCloseTo(43, 9);
@@ -43,7 +52,14 @@ describe("fittings", () => {
   });
 
   it("hang small pieces from small rings", () => {
-    const small = fittings({ ...sizes, widthMm: 90, heightMm: 60, barWidthMm: 13, depthMm: 18, turnoverMm: 10 });
+    const small = fittings({
+      ...sizes,
+      widthMm: 90,
+      heightMm: 60,
+      barWidthMm: 13,
+      depthMm: 18,
+      turnoverMm: 10,
+    });
     const { low, high } = extent(small.positions);
     expect(Math.min(low[0], low[1])).toBeGreaterThan(0);
     expect(high[0]).toBeLessThan(90);

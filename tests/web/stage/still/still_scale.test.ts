@@ -30,12 +30,19 @@ describe("scaleBar", () => {
     expect(pixelsPerMm(project, face)).toBeCloseTo(2, 9);
     // derived: 30 % of 1000 px are 300 px or 150 mm; the round length is 100 mm, 200 px.
     const bar = scaleBar(2, 1000, "mm");
-    expect([bar.lengthMm, bar.lengthPx, bar.label]).toEqual([100, 200, "100 mm"]);
+    expect([bar.lengthMm, bar.lengthPx, bar.label]).toEqual([
+      100,
+      200,
+      "100 mm",
+    ]);
     expect(scaleBar(2, 1000, "inch").label).toBe("5 in");
   });
 
   it("measures along the width of a face seen aslant", () => {
-    const aslant: Project = ([x, y]) => ({ x: x * 1200, y: y * 1600 + x * 1600 });
+    const aslant: Project = ([x, y]) => ({
+      x: x * 1200,
+      y: y * 1600 + x * 1600,
+    });
     // derived: 1.2 and 1.6 px for each mm at right angles make 2.
     expect(pixelsPerMm(aslant, face)).toBeCloseTo(2, 9);
   });
@@ -43,7 +50,13 @@ describe("scaleBar", () => {
 
 describe("dimensions", () => {
   it("runs below the face and on its left, as long as the face", () => {
-    const lines = dimensions(project, face, { widthPx: 1000, heightPx: 800 }, 20, "mm");
+    const lines = dimensions(
+      project,
+      face,
+      { widthPx: 1000, heightPx: 800 },
+      20,
+      "mm",
+    );
     // derived: the face reaches from 200 to 800 across and from 200 to 600 down; the lines lie 20 px outside.
     expect(lines).toEqual([
       { from: { x: 200, y: 620 }, to: { x: 800, y: 620 }, label: "300 mm" },
@@ -52,12 +65,27 @@ describe("dimensions", () => {
   });
 
   it("stays on the picture's left when the face is seen from behind", () => {
-    const behind: Project = ([x, y]) => ({ x: 500 - x * 2000, y: 400 - y * 2000 });
-    const [, upright] = dimensions(behind, face, { widthPx: 1000, heightPx: 800 }, 20, "inch");
-    expect(upright).toMatchObject({ from: { x: 180 }, to: { x: 180 }, label: "7.87 in" });
+    const behind: Project = ([x, y]) => ({
+      x: 500 - x * 2000,
+      y: 400 - y * 2000,
+    });
+    const [, upright] = dimensions(
+      behind,
+      face,
+      { widthPx: 1000, heightPx: 800 },
+      20,
+      "inch",
+    );
+    expect(upright).toMatchObject({
+      from: { x: 180 },
+      to: { x: 180 },
+      label: "7.87 in",
+    });
   });
 
   it("leaves out what does not fit", () => {
-    expect(dimensions(project, face, { widthPx: 700, heightPx: 800 }, 20, "mm")).toHaveLength(1);
+    expect(
+      dimensions(project, face, { widthPx: 700, heightPx: 800 }, 20, "mm"),
+    ).toHaveLength(1);
   });
 });

@@ -1,19 +1,38 @@
 import { describe, expect, it } from "vitest";
 import type { Job } from "../../../../../web/src/contract/types";
-import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "../../../../../web/src/page/state/choices/keys";
+import {
+  detailKey,
+  fillsKey,
+  finishesKey,
+  intentsPicturesKey,
+} from "../../../../../web/src/page/state/choices/keys";
 import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0, viewing: "black" } as const;
-const sides = (part: Partial<Job["sides"]>): Job => ({ ...JOB, sides: { ...JOB.sides, ...part } });
-const wrap = (part: Partial<Job["wrap"]>): Job => ({ ...JOB, wrap: { ...JOB.wrap, ...part } });
-const colour = (part: Partial<Job["colour"]>): Job => ({ ...JOB, colour: { ...JOB.colour, ...part } });
+const sides = (part: Partial<Job["sides"]>): Job => ({
+  ...JOB,
+  sides: { ...JOB.sides, ...part },
+});
+const wrap = (part: Partial<Job["wrap"]>): Job => ({
+  ...JOB,
+  wrap: { ...JOB.wrap, ...part },
+});
+const colour = (part: Partial<Job["colour"]>): Job => ({
+  ...JOB,
+  colour: { ...JOB.colour, ...part },
+});
 
 describe("choosing an option draws nothing anew", () => {
   it("neither a fill nor a finish nor an intent", () => {
-    expect(fillsKey(sides({ fill: "plain" }), ON, "all")).toBe(fillsKey(sides({ fill: "fade" }), ON, "all"));
-    const left = (fill: "plain" | "fade") => fillsKey(sides({ left: { fill, blur_mm: 3 } }), ON, "left");
+    expect(fillsKey(sides({ fill: "plain" }), ON, "all")).toBe(
+      fillsKey(sides({ fill: "fade" }), ON, "all"),
+    );
+    const left = (fill: "plain" | "fade") =>
+      fillsKey(sides({ left: { fill, blur_mm: 3 } }), ON, "left");
     expect(left("plain")).toBe(left("fade"));
-    expect(finishesKey(wrap({ finish: "lapped" }), ON)).toBe(finishesKey(wrap({ finish: "trimmed" }), ON));
+    expect(finishesKey(wrap({ finish: "lapped" }), ON)).toBe(
+      finishesKey(wrap({ finish: "trimmed" }), ON),
+    );
     expect(intentsPicturesKey(colour({ intent: "absolute" }), ON)).toBe(
       intentsPicturesKey(colour({ intent: "perceptual" }), ON),
     );
@@ -21,10 +40,16 @@ describe("choosing an option draws nothing anew", () => {
 });
 
 describe("a part of the print file is drawn anew", () => {
-  const print = (part: Partial<Job["print"]>): Job => ({ ...JOB, print: { ...JOB.print, ...part } });
+  const print = (part: Partial<Job["print"]>): Job => ({
+    ...JOB,
+    print: { ...JOB.print, ...part },
+  });
 
   it("with another sharpening, resolution, way of enlarging, picture or size", () => {
-    const drawing: Job = { ...JOB, picture: { ...JOB.picture, enlarging: "drawing" } };
+    const drawing: Job = {
+      ...JOB,
+      picture: { ...JOB.picture, enlarging: "drawing" },
+    };
     const keys = [
       detailKey(JOB, ON, 152),
       detailKey(print({ sharpening: 0.5 }), ON, 152),
@@ -37,7 +62,9 @@ describe("a part of the print file is drawn anew", () => {
   });
 
   it("not with what does not change it", () => {
-    expect(detailKey(print({ marks: false, bits: 16 }), { ...ON, profiles: 3 }, 152)).toBe(detailKey(JOB, ON, 152));
+    expect(
+      detailKey(print({ marks: false, bits: 16 }), { ...ON, profiles: 3 }, 152),
+    ).toBe(detailKey(JOB, ON, 152));
   });
 });
 
@@ -48,7 +75,11 @@ describe("what is drawn follows", () => {
       fillsKey(wrap({ finish: "lapped" }), ON, "all"),
       fillsKey(wrap({ finish: "tucked" }), ON, "all"),
     ],
-    ["the blur, for fills", fillsKey(sides({ blur_mm: 4 }), ON, "all"), fillsKey(JOB, ON, "all")],
+    [
+      "the blur, for fills",
+      fillsKey(sides({ blur_mm: 4 }), ON, "all"),
+      fillsKey(JOB, ON, "all"),
+    ],
     [
       "the blur, for a side's own fills",
       fillsKey(sides({ left: { blur_mm: 4 } }), ON, "left"),
@@ -59,11 +90,31 @@ describe("what is drawn follows", () => {
       fillsKey(sides({ fill: "plain" }), ON, "left"),
       fillsKey(sides({ fill: "fade" }), ON, "left"),
     ],
-    ["the picture, for fills", fillsKey(JOB, { ...ON, picture: 2 }, "all"), fillsKey(JOB, ON, "all")],
-    ["the fill, for finishes", finishesKey(sides({ fill: "plain" }), ON), finishesKey(sides({ fill: "fade" }), ON)],
-    ["the over pair, for finishes", finishesKey(wrap({ over: "left-right" }), ON), finishesKey(JOB, ON)],
-    ["the viewing, for intents", intentsPicturesKey(JOB, { ...ON, viewing: "canvas" }), intentsPicturesKey(JOB, ON)],
-    ["a profile, for intents", intentsPicturesKey(JOB, { ...ON, profiles: 1 }), intentsPicturesKey(JOB, ON)],
+    [
+      "the picture, for fills",
+      fillsKey(JOB, { ...ON, picture: 2 }, "all"),
+      fillsKey(JOB, ON, "all"),
+    ],
+    [
+      "the fill, for finishes",
+      finishesKey(sides({ fill: "plain" }), ON),
+      finishesKey(sides({ fill: "fade" }), ON),
+    ],
+    [
+      "the over pair, for finishes",
+      finishesKey(wrap({ over: "left-right" }), ON),
+      finishesKey(JOB, ON),
+    ],
+    [
+      "the viewing, for intents",
+      intentsPicturesKey(JOB, { ...ON, viewing: "canvas" }),
+      intentsPicturesKey(JOB, ON),
+    ],
+    [
+      "a profile, for intents",
+      intentsPicturesKey(JOB, { ...ON, profiles: 1 }),
+      intentsPicturesKey(JOB, ON),
+    ],
     [
       "compensation, for intents",
       intentsPicturesKey(colour({ black_point_compensation: false }), ON),

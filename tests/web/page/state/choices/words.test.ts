@@ -1,8 +1,16 @@
 import { expect, it } from "vitest";
 import type { Fill } from "../../../../../web/src/contract/types";
-import { fillCost, finishCost, intentCost } from "../../../../../web/src/page/state/choices/words";
+import {
+  fillCost,
+  finishCost,
+  intentCost,
+} from "../../../../../web/src/page/state/choices/words";
 
-const option = (fill: Fill, cut_away_share = 0.12, run_on_share = 0) => ({ fill, cut_away_share, run_on_share });
+const option = (fill: Fill, cut_away_share = 0.12, run_on_share = 0) => ({
+  fill,
+  cut_away_share,
+  run_on_share,
+});
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
 it.each<[Fill, string]>([
@@ -35,11 +43,18 @@ it("says how thick a corner lies, and nothing where it is one layer", () => {
   expect(plain(finishCost({ finish: "tucked", bulk }, "mm"))).toBe(
     "On the side 3 layers, 1.35 mm; on the back 5 layers, 2.25 mm.",
   );
-  expect(finishCost({ finish: "tucked", bulk: bulk.slice(0, 1) }, "mm")).toBe("");
+  expect(finishCost({ finish: "tucked", bulk: bulk.slice(0, 1) }, "mm")).toBe(
+    "",
+  );
 });
 
 it("gives an intent's figures", () => {
-  const picture = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" } as const;
+  const picture = {
+    place: 0,
+    shape: [1, 1, 4],
+    dtype: "uint8",
+    state: "srgb_encoded",
+  } as const;
   const cost = intentCost({
     intent: "relative",
     picture: { ...picture, shape: [...picture.shape] },
@@ -47,5 +62,7 @@ it("gives an intent's figures", () => {
     p95_de: 12.36,
     flattened_share: 0.2079,
   });
-  expect(plain(cost)).toBe("Mean 4.7, 95 % within 12.4 ΔE00. 21 % printed flat.");
+  expect(plain(cost)).toBe(
+    "Mean 4.7, 95 % within 12.4 ΔE00. 21 % printed flat.",
+  );
 });

@@ -16,6 +16,7 @@ const core = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
     call: (method: string, params: unknown) => {
       core.asked.push({ method, params });
@@ -25,32 +26,66 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onRestart: () => {},
 }));
 vi.stubGlobal("ImageData", class {});
-vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => undefined }));
-vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => undefined });
+vi.stubGlobal("matchMedia", () => ({
+  matches: false,
+  addEventListener: () => undefined,
+}));
+vi.stubGlobal("localStorage", {
+  getItem: () => null,
+  setItem: () => undefined,
+});
 vi.stubGlobal("document", { documentElement: { dataset: {} } });
 
 const BOX = { left: 0, top: 0, right: 1, bottom: 1 };
-const bytes = (place: number): Sent => ({ place, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" });
+const bytes = (place: number): Sent => ({
+  place,
+  shape: [1, 1, 4],
+  dtype: "uint8",
+  state: "srgb_encoded",
+});
 
-function answer(method: string, params: unknown): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
-  if (method === "open") return done({ info: { notes: [] }, thumbnail: bytes(0) }, [new ArrayBuffer(4)]);
+function answer(
+  method: string,
+  params: unknown,
+): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
+  if (method === "open")
+    return done({ info: { notes: [] }, thumbnail: bytes(0) }, [
+      new ArrayBuffer(4),
+    ]);
   if (method === "profile") return done({ file: "illustrative-matte" }, []);
   if (method === "compare") {
     if (core.refusing !== undefined) return Promise.reject(core.refusing);
-    return done(compareReply((params as CompareParams).variants), [new ArrayBuffer(4), new ArrayBuffer(0)]);
+    return done(compareReply((params as CompareParams).variants), [
+      new ArrayBuffer(4),
+      new ArrayBuffer(0),
+    ]);
   }
   const { job } = params as { job: Job };
-  const reply: ShowReply = { job, layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 };
+  const reply: ShowReply = {
+    job,
+    layout: LAYOUT,
+    bars: BARS,
+    panels: [],
+    worker_ms: 1,
+  };
   return done(reply, []);
 }
 
-function done(reply: unknown, buffers: ArrayBuffer[]): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
+function done(
+  reply: unknown,
+  buffers: ArrayBuffer[],
+): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
   return Promise.resolve({ reply, buffers });
 }
 
 /** One texture and one fold for all. */
 function compareReply(variants: readonly Variant[]): CompareReply {
-  const none = (dtype: Sent["dtype"], state: Sent["state"]): Sent => ({ place: 1, shape: [0], dtype, state });
+  const none = (dtype: Sent["dtype"], state: Sent["state"]): Sent => ({
+    place: 1,
+    shape: [0],
+    dtype,
+    state,
+  });
   return {
     textures: [{ pixels: bytes(0), face: BOX, inked: BOX }],
     folds: [
@@ -89,21 +124,32 @@ async function atWork() {
   vi.resetModules();
   core.asked = [];
   core.refusing = undefined;
-  const [comparison, run, work, pictures, edit, marks, errors] = await Promise.all([
-    import("../../../../../web/src/page/state/compare/comparison"),
-    import("../../../../../web/src/page/state/work/run"),
-    import("../../../../../web/src/page/state/work/work"),
-    import("../../../../../web/src/page/state/work/pictures"),
-    import("../../../../../web/src/page/state/work/edit"),
-    import("../../../../../web/src/page/state/page/status"),
-    import("../../../../../web/src/worker/errors"),
-  ]);
+  const [comparison, run, work, pictures, edit, marks, errors] =
+    await Promise.all([
+      import("../../../../../web/src/page/state/compare/comparison"),
+      import("../../../../../web/src/page/state/work/run"),
+      import("../../../../../web/src/page/state/work/work"),
+      import("../../../../../web/src/page/state/work/pictures"),
+      import("../../../../../web/src/page/state/work/edit"),
+      import("../../../../../web/src/page/state/page/status"),
+      import("../../../../../web/src/worker/errors"),
+    ]);
   marks.firstShown.value = true;
   comparison.startComparisonQueries();
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
-  await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
+  const picture = pictures.keepPicture({
+    name: "tide.jpg",
+    blob: new Blob(["x"]),
+    sha256: "",
+  });
+  await run.add({
+    kind: "load",
+    work: { job: JOB, picture, demo: false },
+    label: "",
+  });
   const questions = () =>
-    core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
+    core.asked
+      .filter(({ method }) => method === "compare")
+      .map(({ params }) => params as CompareParams);
   return { comparison, run, work, edit, errors, questions };
 }
 
@@ -114,13 +160,20 @@ describe("variants side by side", () => {
   beforeEach(async () => {
     on = await atWork();
   });
-  const shown = (count: number) => vi.waitFor(() => expect(on.comparison.compared.value?.panes.length).toBe(count));
+  const shown = (count: number) =>
+    vi.waitFor(() =>
+      expect(on.comparison.compared.value?.panes.length).toBe(count),
+    );
 
   it("are asked for once, and hang in panes that share what is the same", async () => {
     on.comparison.compare(DEPTHS);
     await shown(3);
     expect(on.questions()).toHaveLength(1);
-    expect(on.questions()[0]?.variants.map(({ label, job }) => [label, job.bars.depth_mm])).toEqual([
+    expect(
+      on
+        .questions()[0]
+        ?.variants.map(({ label, job }) => [label, job.bars.depth_mm]),
+    ).toEqual([
       ["18 mm", 18],
       ["38 mm", 38],
       ["50 mm", 50],
@@ -128,24 +181,38 @@ describe("variants side by side", () => {
     const panes = on.comparison.comparison.value ?? [];
     expect(new Set(panes.map((pane) => pane.pieces[0]?.texture)).size).toBe(1);
     expect(new Set(panes.map((pane) => pane.pieces[0]?.fold)).size).toBe(1);
-    expect(panes.map((pane) => pane.pieces[0]?.sizes.depthMm)).toEqual([18, 38, 50]);
+    expect(panes.map((pane) => pane.pieces[0]?.sizes.depthMm)).toEqual([
+      18, 38, 50,
+    ]);
     expect(on.comparison.outdated.value).toBe(false);
   });
 
   it("are compared anew when the job has changed, not when its words have", async () => {
     on.comparison.compare(DEPTHS);
     await shown(3);
-    await on.run.propose({ field: "name", label: "name", change: on.edit.setText({ name: "High tide" }) });
+    await on.run.propose({
+      field: "name",
+      label: "name",
+      change: on.edit.setText({ name: "High tide" }),
+    });
     // Longer than the pause before a question that is not urgent.
     await new Promise((resolve) => setTimeout(resolve, 300));
     expect(on.questions()).toHaveLength(1);
     expect(on.comparison.outdated.value).toBe(false);
-    await on.run.propose({ field: "face.width_mm", label: "face", change: on.edit.setFace({ width_mm: 300 }) });
+    await on.run.propose({
+      field: "face.width_mm",
+      label: "face",
+      change: on.edit.setFace({ width_mm: 300 }),
+    });
     expect(on.comparison.outdated.value).toBe(true);
     await vi.waitFor(() => expect(on.comparison.outdated.value).toBe(false));
     expect(on.questions()).toHaveLength(2);
-    expect(on.questions()[1]?.variants.every(({ job }) => job.face.width_mm === 300)).toBe(true);
-    expect(on.comparison.variantsOnStage.value.map(({ job }) => job.name)).toEqual(Array(3).fill("High tide"));
+    expect(
+      on.questions()[1]?.variants.every(({ job }) => job.face.width_mm === 300),
+    ).toBe(true);
+    expect(
+      on.comparison.variantsOnStage.value.map(({ job }) => job.name),
+    ).toEqual(Array(3).fill("High tide"));
   });
 
   it("end with the one that is kept: one step, which undo takes back", async () => {
@@ -183,7 +250,11 @@ describe("variants side by side", () => {
       message: "The variants must differ.",
     });
     on.comparison.compare({ kind: "depth", values: [18, 18] });
-    await vi.waitFor(() => expect(on.comparison.refused.value?.message).toBe("The variants must differ."));
+    await vi.waitFor(() =>
+      expect(on.comparison.refused.value?.message).toBe(
+        "The variants must differ.",
+      ),
+    );
     expect(on.comparison.comparison.value).toBeUndefined();
     // Mended and asked again.
     core.refusing = undefined;

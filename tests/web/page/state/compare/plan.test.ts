@@ -12,32 +12,55 @@ import {
 import type { Job } from "../../../../../web/src/contract/types";
 import { JOB } from "../../jobs";
 
-const made = (plan: Plan, job: Job = JOB) => choicesOf(plan, "mm", (name) => name).map(({ change }) => change(job));
+const made = (plan: Plan, job: Job = JOB) =>
+  choicesOf(plan, "mm", (name) => name).map(({ change }) => change(job));
 
 describe("choicesOf", () => {
   it("changes one thing of the job in each way", () => {
-    expect(made({ kind: "depth", values: USUAL_DEPTHS_MM }).map(({ bars }) => bars.depth_mm)).toEqual([18, 38, 50]);
-    expect(made({ kind: "finish", values: ["tucked", "trimmed"] }).map(({ wrap }) => wrap.finish)).toEqual([
-      "tucked",
-      "trimmed",
-    ]);
-    expect(made({ kind: "profile", values: ["a.icc", "b.icc"] }).map(({ colour }) => colour.profile)).toEqual([
-      "a.icc",
-      "b.icc",
-    ]);
-    expect(made({ kind: "bring-in", values: [0, 1] }).map(({ colour }) => colour.bring_in)).toEqual([0, 1]);
-    for (const job of made({ kind: "depth", values: [18, 50] })) expect({ ...job, bars: JOB.bars }).toEqual(JOB);
+    expect(
+      made({ kind: "depth", values: USUAL_DEPTHS_MM }).map(
+        ({ bars }) => bars.depth_mm,
+      ),
+    ).toEqual([18, 38, 50]);
+    expect(
+      made({ kind: "finish", values: ["tucked", "trimmed"] }).map(
+        ({ wrap }) => wrap.finish,
+      ),
+    ).toEqual(["tucked", "trimmed"]);
+    expect(
+      made({ kind: "profile", values: ["a.icc", "b.icc"] }).map(
+        ({ colour }) => colour.profile,
+      ),
+    ).toEqual(["a.icc", "b.icc"]);
+    expect(
+      made({ kind: "bring-in", values: [0, 1] }).map(
+        ({ colour }) => colour.bring_in,
+      ),
+    ).toEqual([0, 1]);
+    for (const job of made({ kind: "depth", values: [18, 50] }))
+      expect({ ...job, bars: JOB.bars }).toEqual(JOB);
   });
 
   it("calls each by its word, lengths in the page's unit", () => {
     const words = (plan: Plan, unit: "mm" | "inch") =>
       choicesOf(plan, unit, (name) => `${name}!`).map((one) => one.label);
-    expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual(["18 mm", "38.1 mm"]);
+    expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual([
+      "18 mm",
+      "38.1 mm",
+    ]);
     // Derived: 38.1 / 25.4 = 1.5.
-    expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual(["1.5 in"]);
-    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual(["Edge drawn out"]);
-    expect(words({ kind: "finish", values: ["lapped"] }, "mm")).toEqual(["Lapped"]);
-    expect(words({ kind: "profile", values: ["a.icc"] }, "mm")).toEqual(["a.icc!"]);
+    expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual([
+      "1.5 in",
+    ]);
+    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual([
+      "Edge drawn out",
+    ]);
+    expect(words({ kind: "finish", values: ["lapped"] }, "mm")).toEqual([
+      "Lapped",
+    ]);
+    expect(words({ kind: "profile", values: ["a.icc"] }, "mm")).toEqual([
+      "a.icc!",
+    ]);
     expect(words({ kind: "bring-in", values: [0, 0.5, 1] }, "mm")).toEqual([
       "Nothing brought in",
       "50 % brought in",
@@ -48,10 +71,18 @@ describe("choicesOf", () => {
   it("gives every side the fill, and lets a side keep what else it has", () => {
     const job: Job = {
       ...JOB,
-      sides: { ...JOB.sides, left: { fill: "plain", colour: "#112233" }, top: { fill: "fade" } },
+      sides: {
+        ...JOB.sides,
+        left: { fill: "plain", colour: "#112233" },
+        top: { fill: "fade" },
+      },
     };
     const { sides } = fillAll("run-on")(job);
-    expect(sides).toEqual({ ...JOB.sides, fill: "run-on", left: { colour: "#112233" } });
+    expect(sides).toEqual({
+      ...JOB.sides,
+      fill: "run-on",
+      left: { colour: "#112233" },
+    });
     expect(job.sides.left?.fill).toBe("plain");
   });
 });
@@ -59,16 +90,28 @@ describe("choicesOf", () => {
 describe("depths", () => {
   it("are read back as they are written", () => {
     expect(depthsText([18, 38.5, 50], "mm")).toBe("18, 38.5, 50");
-    expect(parseDepths("18, 38.5,50 ", "mm")).toEqual({ ok: true, depths_mm: [18, 38.5, 50] });
+    expect(parseDepths("18, 38.5,50 ", "mm")).toEqual({
+      ok: true,
+      depths_mm: [18, 38.5, 50],
+    });
   });
 
   it("may have decimal commas with semicolons between them, and their own unit", () => {
-    expect(parseDepths("18; 38,5; 5 cm", "mm")).toEqual({ ok: true, depths_mm: [18, 38.5, 50] });
-    expect(parseDepths("1 1/2, 3/4", "inch")).toEqual({ ok: true, depths_mm: [38.1, 19.05] });
+    expect(parseDepths("18; 38,5; 5 cm", "mm")).toEqual({
+      ok: true,
+      depths_mm: [18, 38.5, 50],
+    });
+    expect(parseDepths("1 1/2, 3/4", "inch")).toEqual({
+      ok: true,
+      depths_mm: [38.1, 19.05],
+    });
   });
 
   it("name the part that is no length", () => {
-    expect(parseDepths("18, deep, 50", "mm")).toEqual({ ok: false, got: "deep" });
+    expect(parseDepths("18, deep, 50", "mm")).toEqual({
+      ok: false,
+      got: "deep",
+    });
     expect(parseDepths("", "mm")).toEqual({ ok: true, depths_mm: [] });
   });
 });
@@ -76,7 +119,12 @@ describe("depths", () => {
 describe("countWrong", () => {
   it("takes two to four", () => {
     for (const count of [2, 3, 4]) {
-      expect(countWrong({ kind: "depth", values: Array.from({ length: count }, (_, i) => 18 + i) })).toBeUndefined();
+      expect(
+        countWrong({
+          kind: "depth",
+          values: Array.from({ length: count }, (_, i) => 18 + i),
+        }),
+      ).toBeUndefined();
     }
   });
 
@@ -86,15 +134,24 @@ describe("countWrong", () => {
       message: "Side fill must be 2 to 4 fills for a comparison; you gave 1.",
       remedy: "add another",
     });
-    expect(countWrong({ kind: "depth", values: [1, 2, 3, 4, 5] })?.remedy).toContain("leave some out");
+    expect(
+      countWrong({ kind: "depth", values: [1, 2, 3, 4, 5] })?.remedy,
+    ).toContain("leave some out");
   });
 });
 
 describe("comparisonKey", () => {
   it("stays while words and print file change, and no longer", () => {
     const key = comparisonKey([JOB], [1]);
-    expect(comparisonKey([{ ...JOB, name: "High tide", print: { ...JOB.print, marks: false } }], [1])).toBe(key);
-    expect(comparisonKey([{ ...JOB, sheet: { ...JOB.sheet, width_mm: 420 } }], [1])).not.toBe(key);
+    expect(
+      comparisonKey(
+        [{ ...JOB, name: "High tide", print: { ...JOB.print, marks: false } }],
+        [1],
+      ),
+    ).toBe(key);
+    expect(
+      comparisonKey([{ ...JOB, sheet: { ...JOB.sheet, width_mm: 420 } }], [1]),
+    ).not.toBe(key);
     expect(comparisonKey([JOB], [2])).not.toBe(key);
   });
 });

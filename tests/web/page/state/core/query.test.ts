@@ -5,7 +5,14 @@ import { QueryQueue } from "../../../../../web/src/page/state/core/query_queue";
 
 const turn = () => new Promise((resolve) => setTimeout(resolve));
 const refusal = (code: string) =>
-  new CoreError({ code, field: "colour.profile", expected: "a", got: "b", remedy: "c", message: "No." });
+  new CoreError({
+    code,
+    field: "colour.profile",
+    expected: "a",
+    got: "b",
+    remedy: "c",
+    message: "No.",
+  });
 
 let asked: Query<string>;
 beforeEach(() => {
@@ -20,7 +27,11 @@ it("keeps the former answer until the new one comes", async () => {
   let answer = (_value: string): void => {};
   asked.request("two", () => new Promise((resolve) => (answer = resolve)));
   await turn();
-  expect([asked.known.value?.value, asked.fresh.value, asked.pending.value]).toEqual(["first", undefined, true]);
+  expect([
+    asked.known.value?.value,
+    asked.fresh.value,
+    asked.pending.value,
+  ]).toEqual(["first", undefined, true]);
   answer("second");
   await turn();
   expect(asked.fresh.value).toBe("second");
@@ -49,14 +60,20 @@ it("drops an answer that comes too late", async () => {
 it("says why it was refused, until something else is asked", async () => {
   asked.request("one", () => Promise.reject(refusal("field")));
   await turn();
-  expect(asked.failure.value).toEqual({ field: "colour.profile", message: "No.", remedy: "c" });
+  expect(asked.failure.value).toEqual({
+    field: "colour.profile",
+    message: "No.",
+    remedy: "c",
+  });
   expect(asked.pending.value).toBe(false);
   asked.request("two", () => Promise.resolve("second"));
   expect(asked.failure.value).toBeUndefined();
 });
 
 it("asks once more where the core died of it, and no more", async () => {
-  const ask = vi.fn<() => Promise<string>>(() => Promise.reject(refusal("crash")));
+  const ask = vi.fn<() => Promise<string>>(() =>
+    Promise.reject(refusal("crash")),
+  );
   asked.request("one", ask);
   await turn();
   await turn();
@@ -72,5 +89,8 @@ it("leaves nothing behind when it is stopped", async () => {
   await turn();
   expect(asked.progress.value?.done).toBe(0.5);
   asked.stop();
-  expect([asked.progress.value, asked.pending.value]).toEqual([undefined, false]);
+  expect([asked.progress.value, asked.pending.value]).toEqual([
+    undefined,
+    false,
+  ]);
 });

@@ -10,11 +10,21 @@ vi.mock("../../../../../web/src/page/state/work/files", () => ({
 // Where the files of a quick run share their modules, another may have loaded these with the real downloads.
 vi.resetModules();
 const { CoreError } = await import("../../../../../web/src/worker/errors");
-const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
+const { fileOf, Maker } =
+  await import("../../../../../web/src/page/state/output/making");
 
-const sent = (place: number, count: number): Sent => ({ place, shape: [count], dtype: "uint8", state: "file" });
-const bytes = (...values: number[]): ArrayBuffer => Uint8Array.from(values).buffer;
-const answer = (file: string) => ({ reply: { report: { file }, parts: [sent(0, 1)] }, buffers: [bytes(7)] });
+const sent = (place: number, count: number): Sent => ({
+  place,
+  shape: [count],
+  dtype: "uint8",
+  state: "file",
+});
+const bytes = (...values: number[]): ArrayBuffer =>
+  Uint8Array.from(values).buffer;
+const answer = (file: string) => ({
+  reply: { report: { file }, parts: [sent(0, 1)] },
+  buffers: [bytes(7)],
+});
 
 beforeEach(() => {
   handed.length = 0;
@@ -22,7 +32,11 @@ beforeEach(() => {
 
 describe("fileOf", () => {
   it("puts the parts together in the reply's order, whatever the buffers' order is", async () => {
-    const file = fileOf([sent(1, 2), sent(0, 1)], [bytes(3), bytes(1, 2)], "image/png");
+    const file = fileOf(
+      [sent(1, 2), sent(0, 1)],
+      [bytes(3), bytes(1, 2)],
+      "image/png",
+    );
     expect([...new Uint8Array(await file.arrayBuffer())]).toEqual([1, 2, 3]);
     expect(file.type).toBe("image/png");
   });
@@ -48,7 +62,11 @@ describe("a maker", () => {
     expect(handed.map(({ name }) => name)).toEqual(["one.bin", "two.bin"]);
     expect(maker.now.value).toEqual({
       state: "made",
-      files: handed.map(({ name, file }) => ({ report: { file: name }, notes: [], file })),
+      files: handed.map(({ name, file }) => ({
+        report: { file: name },
+        notes: [],
+        file,
+      })),
     });
   });
 
@@ -62,7 +80,9 @@ describe("a maker", () => {
     const maker = new Maker<{ file: string }>();
     const run = maker.run(async ({ stopped, deliver }) => {
       deliver(answer("one.bin"), "a/b");
-      await new Promise((_, reject) => stopped.addEventListener("abort", () => reject(new Error("stopped"))));
+      await new Promise((_, reject) =>
+        stopped.addEventListener("abort", () => reject(new Error("stopped"))),
+      );
     });
     maker.stop();
     await run;

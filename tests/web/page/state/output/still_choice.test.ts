@@ -1,9 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { sizeWrong, stillOptions } from "../../../../../web/src/page/state/output/still_choice";
+import {
+  sizeWrong,
+  stillOptions,
+} from "../../../../../web/src/page/state/output/still_choice";
 
 describe("sizeWrong", () => {
   it("takes what can be drawn", () => {
-    expect([sizeWrong(16, 16), sizeWrong(12000, 8333)]).toEqual([undefined, undefined]);
+    expect([sizeWrong(16, 16), sizeWrong(12000, 8333)]).toEqual([
+      undefined,
+      undefined,
+    ]);
   });
 
   it.each([
@@ -20,8 +26,15 @@ describe("sizeWrong", () => {
 
 describe("stillOptions", () => {
   it("shows a named view folded, whatever the slider says, and the unfolded sheet from the front", () => {
-    expect(stillOptions("corner", undefined)).toEqual({ view: "corner", at: 1 });
-    expect(stillOptions("unfolded", "inch")).toEqual({ view: "front", at: 0, scale: "inch" });
+    expect(stillOptions("corner", undefined)).toEqual({
+      view: "corner",
+      at: 1,
+    });
+    expect(stillOptions("unfolded", "inch")).toEqual({
+      view: "front",
+      at: 0,
+      scale: "inch",
+    });
   });
 
   it("leaves the wall as it is seen", () => {

@@ -2,13 +2,36 @@ import { beforeEach, expect, it, vi } from "vitest";
 import type { Presets } from "../../../../../web/src/contract/types";
 import { CoreError } from "../../../../../web/src/worker/errors";
 
-const NONE: Presets = { version: 1, sheets: [], rolls: [], bars: [], canvases: [] };
-const MATTE = { name: "Matte", width_mm: 420, height_mm: 594, margin_mm: [3, 3, 3, 3], price_per_m2: 24 } as const;
+const NONE: Presets = {
+  version: 1,
+  sheets: [],
+  rolls: [],
+  bars: [],
+  canvases: [],
+};
+const MATTE = {
+  name: "Matte",
+  width_mm: 420,
+  height_mm: 594,
+  margin_mm: [3, 3, 3, 3],
+  price_per_m2: 24,
+} as const;
 const WIDE = { name: "Wide", width_mm: 1118, margin_mm: [3, 3, 3, 3] } as const;
-const OWN = { ...NONE, sheets: [{ ...MATTE }], rolls: [{ ...WIDE }] } as unknown as Presets;
+const OWN = {
+  ...NONE,
+  sheets: [{ ...MATTE }],
+  rolls: [{ ...WIDE }],
+} as unknown as Presets;
 
 const asked = (text = ""): unknown => JSON.parse(text);
-const REFUSED = (message: string) => ({ code: "field", field: "x", expected: "", got: "", remedy: "r", message });
+const REFUSED = (message: string) => ({
+  code: "field",
+  field: "x",
+  expected: "",
+  got: "",
+  remedy: "r",
+  message,
+});
 
 /** What the database of the browser holds, and what was asked of core and page. */
 const stub = vi.hoisted(() => ({
@@ -19,16 +42,26 @@ const stub = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
-    call: (method: string, params: { text?: string; presets: Presets; name?: string }) => {
+    call: (
+      method: string,
+      params: { text?: string; presets: Presets; name?: string },
+    ) => {
       stub.calls.push(method);
-      if (stub.refusal !== undefined) return Promise.reject(new CoreError(REFUSED(stub.refusal)));
-      if (method === "take_preset") return Promise.resolve({ reply: { job: { name: "taken" } } });
+      if (stub.refusal !== undefined)
+        return Promise.reject(new CoreError(REFUSED(stub.refusal)));
+      if (method === "take_preset")
+        return Promise.resolve({ reply: { job: { name: "taken" } } });
       if (method === "keep_preset") {
         const rolls = [...params.presets.rolls, { ...WIDE, name: params.name }];
-        return Promise.resolve({ reply: { presets: { ...params.presets, rolls } } });
+        return Promise.resolve({
+          reply: { presets: { ...params.presets, rolls } },
+        });
       }
-      return Promise.resolve({ reply: { presets: asked(params.text), added: 2, replaced: 1 } });
+      return Promise.resolve({
+        reply: { presets: asked(params.text), added: 2, replaced: 1 },
+      });
     },
   }),
 }));
@@ -36,7 +69,9 @@ vi.mock("../../../../../web/src/page/state/work/run", () => ({
   settledWork: () => Promise.resolve({ job: {} }),
   propose: () => Promise.resolve(),
 }));
-vi.mock("../../../../../web/src/page/state/work/files", () => ({ download: () => {} }));
+vi.mock("../../../../../web/src/page/state/work/files", () => ({
+  download: () => {},
+}));
 vi.mock("../../../../../web/src/page/state/plan/options", () => ({
   choose: ({ price }: { price?: number }) => stub.prices.push(price),
 }));
@@ -49,7 +84,8 @@ vi.mock("../../../../../web/src/page/state/presets/kept", () => ({
 }));
 
 const state = await import("../../../../../web/src/page/state/presets/presets");
-const { fieldErrors } = await import("../../../../../web/src/page/state/page/fields");
+const { fieldErrors } =
+  await import("../../../../../web/src/page/state/page/fields");
 
 /** What the browser keeps. */
 function kept(): unknown {
@@ -66,12 +102,16 @@ beforeEach(async () => {
 
 it("shows names and prices of each kind", () => {
   expect(state.ownSizes(OWN, "sheet")).toEqual([{ name: "Matte", price: 24 }]);
-  expect(state.ownSizes(OWN, "roll")).toEqual([{ name: "Wide", price: undefined }]);
+  expect(state.ownSizes(OWN, "roll")).toEqual([
+    { name: "Wide", price: undefined },
+  ]);
   expect(state.ownSizes(OWN, "bars")).toEqual([]);
 });
 
 it("says what a file brought", () => {
-  expect(state.joinedSentence("shop.json", 2, 0)).toBe("shop.json was opened: 2 entries are new.");
+  expect(state.joinedSentence("shop.json", 2, 0)).toBe(
+    "shop.json was opened: 2 entries are new.",
+  );
   expect(state.joinedSentence("shop.json", 0, 1)).toBe(
     "shop.json was opened: no entry is new; 1 entry of the same name took the file's values.",
   );
@@ -80,11 +120,17 @@ it("says what a file brought", () => {
 it("saves and deletes on top of what another tab has written", async () => {
   stub.text = JSON.stringify({ ...OWN, sheets: [] });
   await state.savePreset("roll", "Narrow", undefined);
-  expect(state.ownSizes(state.presets.value, "roll").map(({ name }) => name)).toEqual(["Wide", "Narrow"]);
+  expect(
+    state.ownSizes(state.presets.value, "roll").map(({ name }) => name),
+  ).toEqual(["Wide", "Narrow"]);
   expect(state.presets.value.sheets).toEqual([]);
   expect(kept()).toEqual(state.presets.value);
   await state.deletePreset("roll", "Wide");
-  expect(kept()).toEqual({ ...OWN, sheets: [], rolls: [{ ...WIDE, name: "Narrow" }] });
+  expect(kept()).toEqual({
+    ...OWN,
+    sheets: [],
+    rolls: [{ ...WIDE, name: "Narrow" }],
+  });
   // Its own text is not read again.
   expect(stub.calls).toEqual(["open_presets", "keep_preset"]);
 });
@@ -105,7 +151,11 @@ it("keeps everything where the core refuses, and says why beside the kind", asyn
 });
 
 it("opens no file that is far too large", async () => {
-  await state.openPresetsFile(new File([new Uint8Array(4_000_001)], "photograph.json"));
-  expect(fieldErrors.value["presets"]?.message).toBe("photograph.json has 4 MB, which is no file of sizes.");
+  await state.openPresetsFile(
+    new File([new Uint8Array(4_000_001)], "photograph.json"),
+  );
+  expect(fieldErrors.value["presets"]?.message).toBe(
+    "photograph.json has 4 MB, which is no file of sizes.",
+  );
   expect(stub.calls).toEqual([]);
 });

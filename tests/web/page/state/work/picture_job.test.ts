@@ -6,23 +6,49 @@ import {
   withOffered,
   withPicture,
 } from "../../../../../web/src/page/state/work/picture_job";
-import { keepPicture, NO_PICTURE } from "../../../../../web/src/page/state/work/pictures";
+import {
+  keepPicture,
+  NO_PICTURE,
+} from "../../../../../web/src/page/state/work/pictures";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import { JOB } from "../../jobs";
 
-const file = (name: string, sha256 = "") => ({ name, blob: new Blob([name]), sha256 });
+const file = (name: string, sha256 = "") => ({
+  name,
+  blob: new Blob([name]),
+  sha256,
+});
 const DUNE = file("dune.png", "dd");
 const TIDE = file("tide.jpg", "aa");
 const OWN: Work = { job: JOB, picture: 1, demo: false };
 
 describe("a first picture", () => {
-  const demo = { ...JOB, name: "The demo", client: "Lindqvarn House", bars: { ...JOB.bars, depth_mm: 32 } };
+  const demo = {
+    ...JOB,
+    name: "The demo",
+    client: "Lindqvarn House",
+    bars: { ...JOB.bars, depth_mm: 32 },
+  };
   const start: Start = { fresh: { ...JOB, name: "" }, demo };
 
   it("begins a job of one's own, of which only the picture is set", () => {
-    const work = withPicture({ job: demo, picture: 1, demo: true }, DUNE, 7, start);
+    const work = withPicture(
+      { job: demo, picture: 1, demo: true },
+      DUNE,
+      7,
+      start,
+    );
     expect(work).toEqual({
-      job: { ...JOB, name: "dune", picture: { file: "dune.png", sha256: "dd", turn: 0, enlarging: "photograph" } },
+      job: {
+        ...JOB,
+        name: "dune",
+        picture: {
+          file: "dune.png",
+          sha256: "dd",
+          turn: 0,
+          enlarging: "photograph",
+        },
+      },
       picture: 7,
       demo: false,
     });
@@ -37,7 +63,12 @@ describe("a first picture", () => {
       sides: { ...JOB.sides, fill: "plain" as const },
       colour: { ...JOB.colour, profile: "studio.icc" },
     };
-    const { job } = withPicture({ job: set, picture: 1, demo: true }, DUNE, 7, start);
+    const { job } = withPicture(
+      { job: set, picture: 1, demo: true },
+      DUNE,
+      7,
+      start,
+    );
     expect(job).toMatchObject({
       name: "Mine",
       client: "",
@@ -51,7 +82,12 @@ describe("a first picture", () => {
   it("may have a face proposed unless the person has set one", () => {
     const now: Work = { job: demo, picture: 1, demo: true };
     expect(isFaceOpen(now, start)).toBe(true);
-    expect(isFaceOpen({ ...now, job: { ...demo, face: { width_mm: 400, height_mm: 300 } } }, start)).toBe(false);
+    expect(
+      isFaceOpen(
+        { ...now, job: { ...demo, face: { width_mm: 400, height_mm: 300 } } },
+        start,
+      ),
+    ).toBe(false);
   });
 });
 
@@ -80,12 +116,22 @@ describe("another picture in a job of one's own", () => {
   });
 
   it("of the same content keeps them, whatever it is called", () => {
-    const { job } = withPicture(cropped, file("copy of tide.jpg", "aa"), 2, undefined);
-    expect(job.picture).toEqual({ ...cropped.job.picture, file: "copy of tide.jpg" });
+    const { job } = withPicture(
+      cropped,
+      file("copy of tide.jpg", "aa"),
+      2,
+      undefined,
+    );
+    expect(job.picture).toEqual({
+      ...cropped.job.picture,
+      file: "copy of tide.jpg",
+    });
   });
 
   it("of the same name and other content does not", () => {
-    expect(withPicture(cropped, file("tide.jpg", "bb"), 2, undefined).job.picture).toEqual({
+    expect(
+      withPicture(cropped, file("tide.jpg", "bb"), 2, undefined).job.picture,
+    ).toEqual({
       file: "tide.jpg",
       sha256: "bb",
       turn: 0,
@@ -94,7 +140,9 @@ describe("another picture in a job of one's own", () => {
   });
 
   it("gives the job its name until one is typed", () => {
-    const after = (name: string) => withPicture({ ...OWN, job: { ...JOB, name } }, DUNE, 2, undefined).job.name;
+    const after = (name: string) =>
+      withPicture({ ...OWN, job: { ...JOB, name } }, DUNE, 2, undefined).job
+        .name;
     expect(after("tide")).toBe("dune");
     expect(after("")).toBe("dune");
     expect(after("Low tide")).toBe("Low tide");
@@ -103,7 +151,12 @@ describe("another picture in a job of one's own", () => {
   it("has a face proposed only while the last proposal stands", () => {
     expect(isFaceOpen(OWN, undefined)).toBe(false);
     expect(isFaceOpen({ ...OWN, proposed: JOB.face }, undefined)).toBe(true);
-    expect(isFaceOpen({ ...OWN, proposed: { width_mm: 1, height_mm: 2 } }, undefined)).toBe(false);
+    expect(
+      isFaceOpen(
+        { ...OWN, proposed: { width_mm: 1, height_mm: 2 } },
+        undefined,
+      ),
+    ).toBe(false);
   });
 });
 
@@ -112,17 +165,31 @@ describe("a job that is opened", () => {
   const dune = keepPicture(DUNE);
   const names = (sha256: string, name = "tide.jpg") => ({
     ...JOB,
-    picture: { file: name, sha256, turn: 0 as const, enlarging: "photograph" as const },
+    picture: {
+      file: name,
+      sha256,
+      turn: 0 as const,
+      enlarging: "photograph" as const,
+    },
   });
   const inHand = (picture: number): Work => ({ ...OWN, picture });
 
   it("finds its picture by content among those opened", () => {
-    expect(openedJob(names("aa"), inHand(dune))).toEqual({ job: names("aa"), picture: tide, demo: false });
+    expect(openedJob(names("aa"), inHand(dune))).toEqual({
+      job: names("aa"),
+      picture: tide,
+      demo: false,
+    });
   });
 
   it("is empty without it, and is offered the one in hand", () => {
     const work = openedJob(names("ee"), inHand(dune));
-    expect(work).toEqual({ job: names("ee"), picture: NO_PICTURE, demo: false, offered: dune });
+    expect(work).toEqual({
+      job: names("ee"),
+      picture: NO_PICTURE,
+      demo: false,
+      offered: dune,
+    });
     expect(withOffered(work)).toMatchObject({
       job: { picture: { file: "dune.png", sha256: "dd" } },
       picture: dune,

@@ -1,5 +1,9 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import type { ErrorReply, Job, ShowReply } from "../../../../../web/src/contract/types";
+import type {
+  ErrorReply,
+  Job,
+  ShowReply,
+} from "../../../../../web/src/contract/types";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import type { CoreError } from "../../../../../web/src/worker/errors";
 import { BARS, JOB, LAYOUT } from "../../jobs";
@@ -8,11 +12,15 @@ import { BARS, JOB, LAYOUT } from "../../jobs";
 const core = vi.hoisted(() => ({
   asked: [] as { method: string; params: unknown }[],
   restart: (): void => {},
-  answer: (_method: string, _params: unknown): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> =>
+  answer: (
+    _method: string,
+    _params: unknown,
+  ): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> =>
     Promise.reject(new Error("unset")),
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
     call: (method: string, params: unknown) => {
       core.asked.push({ method, params });
@@ -28,24 +36,56 @@ vi.stubGlobal("ImageData", class {});
 // The modules are fresh for each test, and with them the class that its errors must be of.
 let Failure: typeof CoreError;
 const said = (part: Partial<ErrorReply>): CoreError =>
-  new Failure({ code: "field", field: "", expected: "less", got: "more", remedy: "mend it", message: "", ...part });
+  new Failure({
+    code: "field",
+    field: "",
+    expected: "less",
+    got: "more",
+    remedy: "mend it",
+    message: "",
+    ...part,
+  });
 
 const jobOf = (params: unknown): Job => (params as { job: Job }).job;
-const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, params: unknown) => {
-  if (method === "open") {
-    const thumbnail = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
-    return Promise.resolve({ reply: { info: { notes: [] }, thumbnail }, buffers: [new ArrayBuffer(4)] });
-  }
-  const wrong = ok(jobOf(params));
-  if (wrong !== undefined) return Promise.reject(wrong);
-  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 };
-  return Promise.resolve({ reply, buffers: [] });
-};
+const sees =
+  (ok: (job: Job) => CoreError | undefined) =>
+  (method: string, params: unknown) => {
+    if (method === "open") {
+      const thumbnail = {
+        place: 0,
+        shape: [1, 1, 4],
+        dtype: "uint8",
+        state: "srgb_encoded",
+      };
+      return Promise.resolve({
+        reply: { info: { notes: [] }, thumbnail },
+        buffers: [new ArrayBuffer(4)],
+      });
+    }
+    const wrong = ok(jobOf(params));
+    if (wrong !== undefined) return Promise.reject(wrong);
+    const reply: ShowReply = {
+      job: jobOf(params),
+      layout: LAYOUT,
+      bars: BARS,
+      panels: [],
+      worker_ms: 1,
+    };
+    return Promise.resolve({ reply, buffers: [] });
+  };
 
 const withDune =
   (picture: number) =>
   ({ job }: Work): Work => ({
-    job: { ...job, picture: { file: "dune.png", sha256: "", turn: 0, enlarging: "photograph" } },
+    job: {
+      ...job,
+      picture: {
+        file: "dune.png",
+        sha256: "",
+        turn: 0,
+        enlarging: "photograph",
+      },
+    },
     picture,
     demo: false,
   });
@@ -62,9 +102,17 @@ async function atWork() {
     import("../../../../../web/src/page/state/work/pictures"),
     import("../../../../../web/src/page/state/work/edit"),
   ]);
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
+  const picture = pictures.keepPicture({
+    name: "tide.jpg",
+    blob: new Blob(["x"]),
+    sha256: "",
+  });
   core.answer = sees(() => undefined);
-  await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
+  await run.add({
+    kind: "load",
+    work: { job: JOB, picture, demo: false },
+    label: "",
+  });
   const depth = (depth_mm: number, gesture?: string) => ({
     field: "bars.depth_mm",
     label: "bar depth",
@@ -80,7 +128,9 @@ async function atWork() {
 }
 
 const shows = () =>
-  core.asked.filter(({ method }) => method === "show").map(({ params }) => jobOf(params).bars.depth_mm);
+  core.asked
+    .filter(({ method }) => method === "show")
+    .map(({ params }) => jobOf(params).bars.depth_mm);
 
 describe("candidates", () => {
   let bench: Awaited<ReturnType<typeof atWork>>;
@@ -101,13 +151,19 @@ describe("candidates", () => {
   it("leave the job as it was when refused, with the core's words beside the field", async () => {
     const { run, work, messages, depth } = bench;
     core.answer = sees((job) =>
-      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm", message: "Too deep." }) : undefined,
+      job.bars.depth_mm > 100
+        ? said({ field: "bars.depth_mm", message: "Too deep." })
+        : undefined,
     );
     await run.propose(depth(900));
     expect(work.job.value).toEqual(JOB);
     expect(work.toUndo.value).toBeUndefined();
     expect(messages.fieldErrors.value).toEqual({
-      "bars.depth_mm": { field: "bars.depth_mm", message: "Too deep.", remedy: "mend it" },
+      "bars.depth_mm": {
+        field: "bars.depth_mm",
+        message: "Too deep.",
+        remedy: "mend it",
+      },
     });
     await run.propose(depth(30));
     expect(messages.fieldErrors.value).toEqual({});
@@ -115,7 +171,9 @@ describe("candidates", () => {
 
   it("go out once while one is under way, and then only the newest of a gesture", async () => {
     const { run, depth } = bench;
-    await Promise.all([21, 22, 23, 24].map((mm) => run.propose(depth(mm, "drag#1"))));
+    await Promise.all(
+      [21, 22, 23, 24].map((mm) => run.propose(depth(mm, "drag#1"))),
+    );
     // The first was under way at once; of the three that waited the last was sent.
     expect(shows()).toEqual([20, 21, 24]);
     await run.step("undo");
@@ -124,8 +182,14 @@ describe("candidates", () => {
 
   it("are tried one by one when several fail together, and only the wrong one is lost", async () => {
     const { run, work, messages, depth, width } = bench;
-    core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined));
-    await Promise.all([run.propose(width(211)), run.propose(depth(900)), run.propose(width(250))]);
+    core.answer = sees((job) =>
+      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined,
+    );
+    await Promise.all([
+      run.propose(width(211)),
+      run.propose(depth(900)),
+      run.propose(width(250)),
+    ]);
     expect(work.job.value?.face.width_mm).toBe(250);
     expect(work.job.value?.bars.depth_mm).toBe(20);
     expect(Object.keys(messages.fieldErrors.value)).toEqual(["bars.depth_mm"]);
@@ -133,30 +197,60 @@ describe("candidates", () => {
 
   it("with another picture open it first, and bring the former one back when the job is refused", async () => {
     const { run, work, messages, pictures } = bench;
-    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const other = pictures.keepPicture({
+      name: "dune.png",
+      blob: new Blob(["y"]),
+      sha256: "",
+    });
     core.answer = sees((job) =>
-      job.picture.file === "dune.png" ? said({ code: "geometry", field: "sides.fill" }) : undefined,
+      job.picture.file === "dune.png"
+        ? said({ code: "geometry", field: "sides.fill" })
+        : undefined,
     );
-    await run.add({ kind: "picture", label: "opening dune.png", change: withDune(other) });
+    await run.add({
+      kind: "picture",
+      label: "opening dune.png",
+      change: withDune(other),
+    });
     expect(work.job.value).toEqual(JOB);
-    expect(messages.fieldErrors.value["picture.file"]?.field).toBe("sides.fill");
+    expect(messages.fieldErrors.value["picture.file"]?.field).toBe(
+      "sides.fill",
+    );
     core.asked = [];
     await run.openInCore(work.work.value?.picture ?? 0);
-    expect(core.asked).toEqual([{ method: "open", params: { file: "tide.jpg" } }]);
+    expect(core.asked).toEqual([
+      { method: "open", params: { file: "tide.jpg" } },
+    ]);
   });
 
   it("come with a face of the picture's shape where none was set, as one step", async () => {
     const { run, work, pictures } = bench;
-    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const other = pictures.keepPicture({
+      name: "dune.png",
+      blob: new Blob(["y"]),
+      sha256: "",
+    });
     const answer = sees(() => undefined);
     core.answer = (method, params) =>
       method === "propose_face"
         ? Promise.resolve({
-            reply: { face: { width_mm: 350, height_mm: 233, cropped_share: 0, turned: true } },
+            reply: {
+              face: {
+                width_mm: 350,
+                height_mm: 233,
+                cropped_share: 0,
+                turned: true,
+              },
+            },
             buffers: [],
           })
         : answer(method, params);
-    await run.add({ kind: "picture", label: "opening dune.png", change: withDune(other), proposes: () => true });
+    await run.add({
+      kind: "picture",
+      label: "opening dune.png",
+      change: withDune(other),
+      proposes: () => true,
+    });
     expect(work.work.value).toMatchObject({
       job: { face: { width_mm: 350, height_mm: 233 } },
       proposed: { width_mm: 350, height_mm: 233 },
@@ -169,13 +263,22 @@ describe("candidates", () => {
   it("without a picture close the core's, so that nothing is made of another one", async () => {
     const { run, work } = bench;
     core.asked = [];
-    await run.add({ kind: "load", work: { job: JOB, picture: 0, demo: false }, label: "opening a job" });
+    await run.add({
+      kind: "load",
+      work: { job: JOB, picture: 0, demo: false },
+      label: "opening a job",
+    });
     expect(core.asked.map(({ method }) => method)).toEqual(["close", "show"]);
     expect(work.lacksPicture.value).toBe(true);
     expect(work.picture.value).toBeUndefined();
     await run.step("undo");
     expect(work.lacksPicture.value).toBe(false);
-    expect(core.asked.map(({ method }) => method)).toEqual(["close", "show", "open", "show"]);
+    expect(core.asked.map(({ method }) => method)).toEqual([
+      "close",
+      "show",
+      "open",
+      "show",
+    ]);
   });
 
   it("outlive the core: after its death picture and job are shown anew, in full", async () => {
@@ -185,18 +288,26 @@ describe("candidates", () => {
     core.restart();
     await run.whenSettled();
     expect(core.asked.map(({ method }) => method)).toEqual(["open", "show"]);
-    expect(core.asked[1]?.params).toMatchObject({ fresh: true, job: { bars: { depth_mm: 38 } } });
+    expect(core.asked[1]?.params).toMatchObject({
+      fresh: true,
+      job: { bars: { depth_mm: 38 } },
+    });
     expect(work.job.value?.bars.depth_mm).toBe(38);
     expect(work.history.value?.past.length).toBe(1);
   });
 
   it("offered aloud are told of, whether they were taken or refused", async () => {
     const { run, depth } = bench;
-    const status = await import("../../../../../web/src/page/state/page/status");
+    const status =
+      await import("../../../../../web/src/page/state/page/status");
     const told: (string | undefined)[] = [];
-    const tell = vi.spyOn(status, "announce").mockImplementation((text) => told.push(text));
+    const tell = vi
+      .spyOn(status, "announce")
+      .mockImplementation((text) => told.push(text));
     await run.proposeAndAnnounce(depth(38), "Taken.");
-    core.answer = sees(() => said({ field: "bars.depth_mm", message: "Too deep." }));
+    core.answer = sees(() =>
+      said({ field: "bars.depth_mm", message: "Too deep." }),
+    );
     await run.proposeAndAnnounce(depth(900), "Taken.");
     tell.mockRestore();
     expect(told).toEqual(["Taken.", "Too deep. Mend it."]);
@@ -208,14 +319,23 @@ describe("candidates", () => {
     const now = await run.settledWork();
     expect(now).toBe(work.work.value);
     expect(now?.job.bars.depth_mm).toBe(38);
-    expect(core.asked.map(({ method }) => method)).toEqual(["open", "show", "show"]);
+    expect(core.asked.map(({ method }) => method)).toEqual([
+      "open",
+      "show",
+      "show",
+    ]);
   });
 
   it("stop asking a core that dies each time", async () => {
     const { run, depth } = bench;
-    const status = await import("../../../../../web/src/page/state/page/status");
+    const status =
+      await import("../../../../../web/src/page/state/page/status");
     core.answer = () => Promise.reject(said({ code: "crash", got: "it fell" }));
     for (let time = 0; time < 3; time++) await run.propose(depth(30 + time));
-    expect(status.loading.value).toEqual({ state: "failed", got: "it fell", remedy: "mend it" });
+    expect(status.loading.value).toEqual({
+      state: "failed",
+      got: "it fell",
+      remedy: "mend it",
+    });
   });
 });

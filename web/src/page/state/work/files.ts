@@ -1,8 +1,9 @@
 // Files that the user opens and saves: pictures, job files, bundles, profiles, and the core's files.
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
+import { openNew } from "../keeping/jobs";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
-import { clientWords, demoJob } from "./beside_job";
+import { demoJob } from "./beside_job";
 import { bundledWork, isBundleFile } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
@@ -55,8 +56,7 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    await add({ kind: "load", work: openedJob(reply.job, now), label: `opening ${file.name}` });
-    clientWords.value = "";
+    await openNew(openedJob(reply.job, now), `opening ${file.name}`);
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -65,8 +65,7 @@ async function openJobFile(file: File): Promise<void> {
 async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    await add({ kind: "load", work: await bundledWork(file), label: `opening ${file.name}` });
-    clientWords.value = "";
+    await openNew(await bundledWork(file), `opening ${file.name}`);
   } catch (failure) {
     showFailure("job", failure);
   }
