@@ -88,6 +88,8 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
         packed = {one for one in files if one.endswith((".br", ".gz"))}
         assert set(kept) - {"tuckfold-files"} == files - own - packed
 
+        # Only what the service worker has kept is there.
+        context.new_cdp_session(bench.page).send("Network.clearBrowserCache")
         # Nobody serves any more. The page fetches what it had not needed yet.
         with bench.page.expect_download(timeout=KEPT_MS):
             bench.button("Save the client page").press("Enter")

@@ -41,6 +41,8 @@ self.addEventListener("fetch", (event) => {
   const { request } = event;
   const path = pathBelow(request.url, scope);
   if (request.method !== "GET" || path === undefined) return;
+  // The worker in which Python runs asks so for what it does not get otherwise (runtime_index.ts).
+  if (path.startsWith("py/") && !request.url.endsWith("?kept")) return;
   // A page of the build before asks for files that this one has not, and finds them among those with hashed names.
   if (!paths.has(path) && !/^(assets|py)\//.test(path)) return;
   event.respondWith(kept.find(site, path).then((found) => found ?? self.fetch(request)));

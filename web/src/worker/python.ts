@@ -128,8 +128,9 @@ function canRenew(module: unknown): module is { renew(): void } {
 /** Pyodide's program, which `loadPyodide` would fetch only once it runs. */
 async function fetchProgram({ files }: RuntimeIndex, folder: string): Promise<CreateRuntime> {
   // An import checks no hash. Its name holds one, so that what is checked here is what the browser keeps and takes.
-  await (await fetch(folder + PROGRAM)).arrayBuffer();
-  await import(/* @vite-ignore */ folder + files[PROGRAM].file);
+  const checked = await fetch(folder + PROGRAM);
+  await checked.arrayBuffer();
+  await import(/* @vite-ignore */ folder + files[PROGRAM].file + new URL(checked.url).search);
   const create = globalThis._createPyodideModule;
   if (create === undefined) throw new Error("pyodide.asm.js is not what this page was built for");
   return create;
