@@ -104,7 +104,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         browser=True,
     ),
     "python3 demo_data/take_pictures.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_pictures.py {address} --folder {folder}", "page-390.webp", browser=True
+        "demo_data/take_pictures.py {address} --folder {folder} --only narrow",
+        "page-390.webp",
+        browser=True,
     ),
     "python3 demo_data/take_finishes.py http://127.0.0.1:8137/": Here(
         "demo_data/take_finishes.py {address} --folder {folder} --only lapped",
@@ -122,7 +124,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
         "it renders for minutes", "tests/pycore/wall/test_find_paper.py::test_the_measure_counts_what_it_sees"
     ),
-    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
+    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 4 --ppi 36", slow=True),
     "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
