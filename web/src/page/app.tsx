@@ -15,6 +15,7 @@ import { FoldSlider, StageSwitches } from "./wall/stage_controls";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
+import { StageText } from "./wall/stage_text";
 import { Wall } from "./wall/wall";
 import { dropping } from "./page_events";
 
@@ -62,6 +63,7 @@ export function App() {
               </>
             )}
           </div>
+          <StageText />
           <Status />
         </div>
         <MarginNotes />
