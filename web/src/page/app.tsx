@@ -25,6 +25,9 @@ export function App() {
       <a class="skip" href="#work">
         Go to the settings
       </a>
+      <a class="skip" href="#compare">
+        Go to comparing and printing
+      </a>
       <PageHeader />
       <main class="main">
         <div class="stage">
@@ -76,7 +79,7 @@ export function App() {
             </p>
           ) : (
             <>
-              <nav class="section-list" aria-label="Sections">
+              <nav class="section-list" id="section-list" aria-label="Sections" tabIndex={-1}>
                 {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
                     {label}
@@ -84,7 +87,7 @@ export function App() {
                 ))}
               </nav>
               {SECTIONS.map(({ id, title, Content }, place) => (
-                <Section key={id} id={id} number={place + 1} title={title}>
+                <Section key={id} id={id} number={place + 1} title={title} next={SECTIONS[place + 1]}>
                   <Content />
                 </Section>
               ))}

@@ -1,4 +1,5 @@
 // The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
+import { pressable } from "./controls/pressable";
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
 import { saveJob, openFile } from "./state/work/files";
@@ -37,18 +38,16 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toUndo.value === undefined}
             title={toUndo.value && `Undo: ${toUndo.value}`}
-            onClick={() => void step("undo")}
+            {...pressable(toUndo.value !== undefined, () => void step("undo"))}
           >
             Undo
           </button>
           <button
             type="button"
             class="text-button"
-            disabled={toRedo.value === undefined}
             title={toRedo.value && `Redo: ${toRedo.value}`}
-            onClick={() => void step("redo")}
+            {...pressable(toRedo.value !== undefined, () => void step("redo"))}
           >
             Redo
           </button>
@@ -59,9 +58,8 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button long"
-            disabled={savingBundle.value}
             title="The job with its picture and its profile in one file (.zip)"
-            onClick={() => void saveBundle()}
+            {...pressable(!savingBundle.value, () => void saveBundle())}
           >
             Save the bundle
           </button>

@@ -17,6 +17,7 @@ import { firstPaint, painted } from "./state/page/status";
 import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
+import { keepFocus } from "./focus_kept";
 import { listenToPage } from "./page_events";
 import "./style/page.css";
 
@@ -35,6 +36,7 @@ effect(() => {
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
 });
 listenToPage();
+keepFocus(page);
 watchPointer();
 startLookQueries();
 startClipQueries();

@@ -1,4 +1,5 @@
 // The user's own sheets, rolls, bars or canvases: one is used or deleted, or the job's is saved under a name.
+import { pressable } from "../controls/pressable";
 import { useSignal } from "@preact/signals";
 import type { PresetKind } from "../../contract/types";
 import { FieldErrorText } from "../controls/labelled_field";
@@ -111,7 +112,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
         )}
       </div>
       <div class="row">
-        <button type="button" class="button" id={`own-${kind}-save`} disabled={name.value.trim() === ""} onClick={save}>
+        <button type="button" class="button" id={`own-${kind}-save`} {...pressable(name.value.trim() !== "", save)}>
           {words.save}
         </button>
       </div>
@@ -160,7 +161,7 @@ export function OwnSizesFile() {
   return (
     <More summary="All your own sizes in one file">
       <div class="row" id={fieldId(PRESETS)}>
-        <button type="button" class="button" id="save-own-sizes" disabled={count === 0} onClick={savePresetsFile}>
+        <button type="button" class="button" id="save-own-sizes" {...pressable(count > 0, savePresetsFile)}>
           Save your own sizes
         </button>
         <OpenFile
