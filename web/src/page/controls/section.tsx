@@ -1,5 +1,6 @@
 // A section with a numbered heading, and a part of it that is closed at first.
 import type { ComponentChildren } from "preact";
+import { useId } from "preact/hooks";
 
 interface SectionProps {
   readonly id: string;
@@ -13,16 +14,13 @@ interface SectionProps {
 export function Section({ id, number, title, next, children }: SectionProps) {
   return (
     <section class="section" id={id} aria-labelledby={`${id}-title`} tabIndex={-1}>
-      <p class="section-skips">
-        <a href="#section-list" aria-label={`List of sections, from ${title}`}>
-          List of sections
-        </a>
-        {next && (
+      {next && (
+        <p class="section-skips">
           <a href={`#${next.id}`} aria-label={`To ${next.title}, past ${title}`}>
             To {next.title}
           </a>
-        )}
-      </p>
+        </p>
+      )}
       <h2 class="section-title" id={`${id}-title`}>
         <span class="section-number" aria-hidden="true">
           {number}
@@ -30,6 +28,11 @@ export function Section({ id, number, title, next, children }: SectionProps) {
         {title}
       </h2>
       {children}
+      <p class="section-skips">
+        <a href="#section-list" aria-label={`List of sections, from the end of ${title}`}>
+          List of sections
+        </a>
+      </p>
     </section>
   );
 }
@@ -40,10 +43,17 @@ interface MoreProps {
 }
 
 export function More({ summary, children }: MoreProps) {
+  const end = useId();
   return (
     <details class="more">
       <summary>{summary}</summary>
+      <p class="section-skips">
+        <a href={`#${end}`} aria-label={`Past ${summary}`}>
+          Past this part
+        </a>
+      </p>
       <div class="more-inside">{children}</div>
+      <span id={end} tabIndex={-1} />
     </details>
   );
 }

@@ -37,7 +37,7 @@ export function Turntable() {
       <div class="field">
         <RadioGroup
           id="turn-kind"
-          label="Format"
+          label="Format of the turntable"
           value={turnKind.value}
           options={KINDS}
           choose={(chosen) => (turnKind.value = chosen)}
