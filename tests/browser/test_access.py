@@ -1,14 +1,13 @@
-"""The page for everybody: keys alone, WCAG 2.2 through axe, narrow and wide, and without WebGL."""
+"""The page for everybody: WCAG 2.2 through axe, narrow and wide, and without WebGL."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
-from bench import Bench, saved
+from bench import Bench
 from chromium import LIGHT
 from playwright.sync_api import Browser, Page, expect
 from rest import at_rest
@@ -110,50 +109,6 @@ def test_nothing_sticks_out_sideways(resized: Bench, width: int) -> None:
     at_rest(resized.page)
     assert resized.page.evaluate("innerWidth") == width
     assert sideways(resized) == []
-
-
-def test_the_whole_job_by_keys_alone(bench: Bench, china: Path, tmp_path: Path) -> None:
-    bench.start()
-    page = bench.page
-
-    def tab_to(wanted: str) -> None:
-        """Press Tab until an element is reached, as anybody without a pointer must."""
-        for _ in range(200):
-            page.keyboard.press("Tab")
-            if page.evaluate("wanted => document.activeElement?.matches(wanted) ?? false", wanted):
-                assert page.evaluate("document.activeElement.matches(':focus-visible')")
-                return
-        raise AssertionError(f"Tab never reaches {wanted}")
-
-    tab_to("#fold")
-    page.keyboard.press("Home")
-    expect(page.locator("#fold")).to_have_attribute("aria-valuetext", "0 %, Flat")
-    page.keyboard.press("End")
-    with page.expect_file_chooser() as chooser:
-        tab_to("#field-picture-file")
-        page.keyboard.press("Enter")
-    chooser.value.set_files(china)
-    bench.opened("china.jpg")
-    tab_to("#field-picture-crop")
-    page.keyboard.press("+")
-    page.keyboard.press("Shift+ArrowRight")
-    bench.settled()
-    tab_to("#field-bars-depth-mm")
-    page.keyboard.press("Control+a")
-    page.keyboard.type("22")
-    page.keyboard.press("Enter")
-    bench.settled()
-    tab_to('input[name="field-wrap-finish"]')
-    page.keyboard.press("ArrowRight")
-    bench.settled()
-    with page.expect_download(timeout=120_000) as caught:
-        tab_to("#write-print")
-        page.keyboard.press("Enter")
-    assert saved(caught.value, tmp_path).stat().st_size > 100_000
-    job = json.loads(bench.save_job(tmp_path).read_text())
-    assert job["bars"]["depth_mm"] == 22
-    assert job["wrap"]["finish"] == "lapped"
-    assert job["picture"]["crop"]["width"] < 1
 
 
 def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ import { FoldSlider, StageSwitches } from "./wall/stage_controls";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
+import { StageText } from "./wall/stage_text";
 import { Wall } from "./wall/wall";
 import { dropping } from "./page_events";
 
@@ -24,6 +25,9 @@ export function App() {
     <div class="page">
       <a class="skip" href="#work">
         Go to the settings
+      </a>
+      <a class="skip" href="#compare">
+        Go to comparing and printing
       </a>
       <PageHeader />
       <NewVersion />
@@ -64,6 +68,7 @@ export function App() {
               </>
             )}
           </div>
+          <StageText />
           <Status />
         </div>
         <MarginNotes />
@@ -76,7 +81,7 @@ export function App() {
             </p>
           ) : (
             <>
-              <nav class="section-list" aria-label="Sections">
+              <nav class="section-list" id="section-list" aria-label="Sections" tabIndex={-1}>
                 {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
                     {label}
@@ -84,7 +89,7 @@ export function App() {
                 ))}
               </nav>
               {SECTIONS.map(({ id, title, Content }, place) => (
-                <Section key={id} id={id} number={place + 1} title={title}>
+                <Section key={id} id={id} number={place + 1} title={title} next={SECTIONS[place + 1]}>
                   <Content />
                 </Section>
               ))}

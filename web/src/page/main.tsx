@@ -20,6 +20,7 @@ import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
 import { listenToPage, openLaunchedFiles } from "./page_events";
+import { keepFocus } from "./focus_kept";
 import "./style/page.css";
 
 const page = document.getElementById("page");
@@ -41,6 +42,7 @@ effect(() => {
 });
 listenToPage();
 keepForOffline();
+keepFocus(page);
 watchPointer();
 startLookQueries();
 startClipQueries();
