@@ -134,6 +134,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "tests/web/tools/test_snapshot.py::test_the_core_is_there_without_an_import_and_answers",
     ),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
+    "python tests/browser/measure_keeping.py": Here(
+        "tests/browser/measure_keeping.py --rounds 1", browser=True
+    ),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
     "python3 web/serve.py": Elsewhere(
         "it ends by a key alone", "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs"

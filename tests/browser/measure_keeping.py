@@ -5,8 +5,8 @@
 In each round both tabs make ten random edits (lengths, words, new pictures) in a random order and undo some.
 Then each may be reloaded at once after one more change, closed, or have its process killed. What the tab then
 opens is compared with what it showed: its fields, its picture by content, the bytes in the database. A
-reload may lose nothing; a kill at most what was changed in the last half second. It prints what was done and what was
-lost, and ends with status 1 where anything was mixed or more was lost than that.
+reload may lose nothing; a kill at most what was changed in the last half second. It prints what was done and
+what was lost, and ends with status 1 where anything was mixed or more was lost than that.
 """
 
 from __future__ import annotations

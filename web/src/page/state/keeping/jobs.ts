@@ -25,7 +25,7 @@ import { browserClaimer, type Claim, type Claimer, randomId } from "./writer";
 /** The tab's own job outlives a reload. */
 const TAB_KEY = "tuckfold-job";
 const DEMO = "demo";
-/** A tab that was closed a moment ago may not have let go of its job yet. */
+/** Tells other tabs that the list has changed. */
 const CHANNEL = "tuckfold-jobs";
 
 let database: Database | undefined;
@@ -64,6 +64,10 @@ export async function openStorage(): Promise<void> {
 export function startKeeping(): void {
   if (database === undefined || keeping) return;
   keeping = true;
+  // A page that comes back as it was has let go of its job meanwhile.
+  addEventListener("pageshow", ({ persisted }) => {
+    if (persisted) location.reload();
+  });
   startSmallPictures();
   startSaving(database, beginJob);
   watchRoom();

@@ -16,7 +16,7 @@ import { type Part, parts } from "./parts";
 import type { PartEntry, StepEntry } from "./records";
 import { smallMade, smallOf } from "./small";
 import { candidateOf, entryOf, keptSteps, StepNumbers } from "./steps";
-import { type JobRecord, nothingWritten, writeJob } from "./store";
+import { type JobRecord, nothingWritten, writeBlob, writeJob } from "./store";
 
 const WAIT_MS = 250;
 /** After a failure the same is tried again, for room may have been made. */
@@ -118,6 +118,13 @@ export function flush(): Promise<void> {
 /** The page is hidden, or goes away: what has changed is handed to the browser in this moment. */
 function leave(): void {
   write(true);
+}
+
+/** Keep a picture's bytes before the core has opened it, so that only few are to be written when the page is left. */
+export function keepPictureBytes(id: number): void {
+  const file = pictureFile(id);
+  if (database === undefined || file === undefined || storage.value !== "kept" || readOnly.value) return;
+  writeBlob(database, pictureKey(id), file.blob, written).catch(tell);
 }
 
 function write(leaving: boolean): void {

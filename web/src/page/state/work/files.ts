@@ -2,6 +2,7 @@
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
 import { openNew } from "../keeping/jobs";
+import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { demoJob } from "./beside_job";
 import { bundledWork, isBundleFile } from "./bundles";
@@ -26,6 +27,7 @@ async function openPictureFile(file: File): Promise<void> {
     const blob = new Blob([await file.arrayBuffer()], { type: file.type });
     const [kept, start] = await Promise.all([asPictureFile(name, blob), startOf(await firstWork())]);
     const picture = keepPicture(kept);
+    keepPictureBytes(picture);
     await add({
       kind: "picture",
       label: `opening ${name}`,
