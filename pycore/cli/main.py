@@ -39,6 +39,7 @@ COMMANDS: Final = {
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+    "page": "serve the page to this machine's own browsers",
     "answer": "what the client answered on that page, picked and kept in the job file",
 }
 

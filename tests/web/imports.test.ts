@@ -14,37 +14,21 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   stage: ["", "contract"],
   solid: ["stage"],
   client: ["", "contract", "stage"],
+  service: ["worker"],
   "page/state": ["", "contract", "worker", "stage", "solid"],
   "page/controls": ["", "contract", "page/state"],
   "page/wall": ["", "contract", "stage", "page/state", "page/controls"],
-  "page/sections": [
-    "",
-    "contract",
-    "stage",
-    "solid",
-    "page/state",
-    "page/controls",
-  ],
-  page: [
-    "",
-    "contract",
-    "page/state",
-    "page/controls",
-    "page/wall",
-    "page/sections",
-  ],
+  "page/sections": ["", "contract", "stage", "solid", "page/state", "page/controls"],
+  page: ["", "contract", "page/state", "page/controls", "page/wall", "page/sections"],
 };
 
 /** The folder of the table that holds a path: the longest that fits. */
 function folderOf(path: string): string {
-  const fitting = Object.keys(MAY_IMPORT).filter(
-    (folder) => folder !== "" && path.startsWith(`${folder}/`),
-  );
+  const fitting = Object.keys(MAY_IMPORT).filter((folder) => folder !== "" && path.startsWith(`${folder}/`));
   return fitting.toSorted((one, other) => other.length - one.length)[0] ?? "";
 }
 
-const fromSource = (path: string): string =>
-  relative(SOURCE, path).split(sep).join("/");
+const fromSource = (path: string): string => relative(SOURCE, path).split(sep).join("/");
 
 function sourceFiles(): string[] {
   return readdirSync(SOURCE, { recursive: true, encoding: "utf8" })
@@ -54,21 +38,16 @@ function sourceFiles(): string[] {
 
 /** The files inside web/src that a text imports, types and dynamic imports included. */
 function imported(name: string, text: string): string[] {
-  const specifiers = text.matchAll(
-    /(?:\bfrom\s+|\bimport\s*\(?\s*|\bnew URL\(\s*)"(\.[^"?]*)/g,
+  const specifiers = text.matchAll(/(?:\bfrom\s+|\bimport\s*\(?\s*|\bnew URL\(\s*)"(\.[^"?]*)/g);
+  return Array.from(specifiers, ([, specifier = ""]) => fromSource(resolve(SOURCE, dirname(name), specifier))).filter(
+    (path) => !path.startsWith(".."),
   );
-  return Array.from(specifiers, ([, specifier = ""]) =>
-    fromSource(resolve(SOURCE, dirname(name), specifier)),
-  ).filter((path) => !path.startsWith(".."));
 }
 
 function wrongImports(name: string, text: string): string[] {
   const folder = folderOf(name);
   return imported(name, text)
-    .filter(
-      (target) =>
-        ![folder, ...(MAY_IMPORT[folder] ?? [])].includes(folderOf(target)),
-    )
+    .filter((target) => ![folder, ...(MAY_IMPORT[folder] ?? [])].includes(folderOf(target)))
     .map((target) => `${name} imports ${target}`);
 }
 
@@ -76,40 +55,20 @@ it("holds every import of web/src to the order of its folders", () => {
   const files = sourceFiles();
   // Regression: far fewer would mean that the folder was not read.
   expect(files.length).toBeGreaterThan(150);
-  expect(
-    files.flatMap((name) =>
-      wrongImports(name, readFileSync(resolve(SOURCE, name), "utf8")),
-    ),
-  ).toEqual([]);
+  expect(files.flatMap((name) => wrongImports(name, readFileSync(resolve(SOURCE, name), "utf8")))).toEqual([]);
 });
 
 it("lets no folder import one that imports it in turn", () => {
   const folders = Object.keys(MAY_IMPORT);
   for (const [place, folder] of folders.entries()) {
     const below = folders.slice(0, place);
-    expect(
-      MAY_IMPORT[folder]?.filter((other) => !below.includes(other)),
-    ).toEqual([]);
+    expect(MAY_IMPORT[folder]?.filter((other) => !below.includes(other))).toEqual([]);
   }
 });
 
 it("finds an import upwards, in a type and in a dynamic import too", () => {
-  expect(
-    wrongImports(
-      "stage/a.ts",
-      'import type { Job } from "../page/state/work/work";',
-    ),
-  ).toHaveLength(1);
-  expect(
-    wrongImports(
-      "page/state/core/b.ts",
-      'const app = await import("../../app");',
-    ),
-  ).toHaveLength(1);
-  expect(
-    wrongImports("worker/c.ts", 'import { app } from "../stage/stage";'),
-  ).toHaveLength(1);
-  expect(
-    wrongImports("page/app.tsx", 'import { Wall } from "./wall/wall";'),
-  ).toEqual([]);
+  expect(wrongImports("stage/a.ts", 'import type { Job } from "../page/state/work/work";')).toHaveLength(1);
+  expect(wrongImports("page/state/core/b.ts", 'const app = await import("../../app");')).toHaveLength(1);
+  expect(wrongImports("worker/c.ts", 'import { app } from "../stage/stage";')).toHaveLength(1);
+  expect(wrongImports("page/app.tsx", 'import { Wall } from "./wall/wall";')).toEqual([]);
 });

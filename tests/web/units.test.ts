@@ -29,25 +29,16 @@ describe("lengths that are typed", () => {
     expect(parseLength(text, unit)).toEqual({ ok: true, mm });
   });
 
-  it.each([
-    "",
-    "wide",
-    "8 1/",
-    "1/0",
-    "--3",
-    "3 4",
-    "1e3",
-    "NaN",
-    "Infinity",
-    "12 furlongs",
-    "8 1/2 3/4",
-  ])("%j is no length, and the message says what would be one", (text) => {
-    const parsed = parseLength(text, "inch");
-    expect(parsed).toEqual({
-      ok: false,
-      expected: "a length in inches, for example 8.5 or 8 1/2",
-    });
-  });
+  it.each(["", "wide", "8 1/", "1/0", "--3", "3 4", "1e3", "NaN", "Infinity", "12 furlongs", "8 1/2 3/4"])(
+    "%j is no length, and the message says what would be one",
+    (text) => {
+      const parsed = parseLength(text, "inch");
+      expect(parsed).toEqual({
+        ok: false,
+        expected: "a length in inches, for example 8.5 or 8 1/2",
+      });
+    },
+  );
 
   it("takes no fraction of a millimetre, where nobody writes one", () => {
     expect(parseLength("8 1/2", "mm")).toEqual({
@@ -71,10 +62,7 @@ describe("lengths that are shown", () => {
   });
 
   it("names the unit and drops digits that no eye uses", () => {
-    expect([lengthShown(297, "mm"), lengthShown(215.9, "inch")]).toEqual([
-      "297 mm",
-      "8.5 in",
-    ]);
+    expect([lengthShown(297, "mm"), lengthShown(215.9, "inch")]).toEqual(["297 mm", "8.5 in"]);
     expect(lengthShown(34.05, "mm")).toBe("34 mm");
     expect(lengthShown(34.16, "mm")).toBe("34.2 mm");
     expect(lengthShown(330.2, "inch")).toBe("13 in");
@@ -104,21 +92,14 @@ describe("a sentence of the core", () => {
     expect(inUnit("Bars of 25.4 mm bend.", "mm")).toBe("Bars of 25.4 mm bend.");
     // Derived: / 25.4.
     expect(inUnit("Bars of 25.4 mm bend.", "inch")).toBe("Bars of 1 in bend.");
-    expect(inUnit("a face of 254 x 381 mm", "inch")).toBe(
-      "a face of 10 x 15 in",
-    );
+    expect(inUnit("a face of 254 x 381 mm", "inch")).toBe("a face of 10 x 15 in");
     expect(inUnit("6.35 to 127 mm", "inch")).toBe("0.25 to 5 in");
-    expect(inUnit("18, 38.1 and 50.8 mm are usual", "inch")).toBe(
-      "0.71, 1.5 and 2 in are usual",
-    );
+    expect(inUnit("18, 38.1 and 50.8 mm are usual", "inch")).toBe("0.71, 1.5 and 2 in are usual");
     expect(inUnit("a canvas of 0.45 mm", "inch")).toBe("a canvas of 0.018 in");
   });
 
   it("keeps numbers that are no lengths", () => {
-    const text =
-      "The face gets 4 picture pixels per inch; 5 layers lie there, 2.54 mm.";
-    expect(inUnit(text, "inch")).toBe(
-      "The face gets 4 picture pixels per inch; 5 layers lie there, 0.1 in.",
-    );
+    const text = "The face gets 4 picture pixels per inch; 5 layers lie there, 2.54 mm.";
+    expect(inUnit(text, "inch")).toBe("The face gets 4 picture pixels per inch; 5 layers lie there, 0.1 in.");
   });
 });

@@ -33,25 +33,13 @@ describe("reading the offer", () => {
   it.each([
     ["a texture that is none", { ...WHOLE, textures: [1] }],
     ["no folds", { ...WHOLE, folds: undefined }],
-    [
-      "a fold without its mesh",
-      { ...WHOLE, folds: [{ uv: "", triangles: "" }] },
-    ],
+    ["a fold without its mesh", { ...WHOLE, folds: [{ uv: "", triangles: "" }] }],
     ["no variant", { ...WHOLE, variants: [] }],
-    [
-      "a texture that is not there",
-      { ...WHOLE, variants: [{ ...VARIANT, texture: 1 }] },
-    ],
+    ["a texture that is not there", { ...WHOLE, variants: [{ ...VARIANT, texture: 1 }] }],
     ["half a fold", { ...WHOLE, variants: [{ ...VARIANT, fold: 0.5 }] }],
-    [
-      "a label that is no text",
-      { ...WHOLE, variants: [{ ...VARIANT, label: 18 }] },
-    ],
+    ["a label that is no text", { ...WHOLE, variants: [{ ...VARIANT, label: 18 }] }],
     ["no panel", { ...WHOLE, variants: [{ ...VARIANT, panels: [] }] }],
-    [
-      "a panel without a place",
-      { ...WHOLE, variants: [{ ...VARIANT, panels: [{ top: 0, bottom: 1 }] }] },
-    ],
+    ["a panel without a place", { ...WHOLE, variants: [{ ...VARIANT, panels: [{ top: 0, bottom: 1 }] }] }],
     ["a list", []],
   ])("refuses %s", (_, damaged) => {
     expect(() => readOffer(JSON.stringify(damaged))).toThrow("not whole");

@@ -3,9 +3,7 @@ import type { Offer, OfferedVariant } from "../../../web/src/client/offer";
 import { bytesFrom, foldFrom, panesFrom } from "../../../web/src/client/panes";
 
 const base64 = (array: ArrayBufferView): string =>
-  Buffer.from(array.buffer, array.byteOffset, array.byteLength).toString(
-    "base64",
-  );
+  Buffer.from(array.buffer, array.byteOffset, array.byteLength).toString("base64");
 
 const FOLD = {
   positions: base64(new Float32Array([0, 0, 0, 300, 0, 0, 0, 200, -1.5])),
@@ -13,11 +11,7 @@ const FOLD = {
   triangles: base64(new Uint32Array([0, 1, 2])),
 };
 
-const variant = (
-  texture: number,
-  fold: number,
-  panels: OfferedVariant["panels"],
-): OfferedVariant => ({
+const variant = (texture: number, fold: number, panels: OfferedVariant["panels"]): OfferedVariant => ({
   letter: "",
   label: "",
   answer: [],
@@ -64,11 +58,7 @@ describe("panes", () => {
 
   it("share what is the same", () => {
     const fold = foldFrom(FOLD);
-    const [first, second] = panesFrom(
-      offer(variant(0, 0, whole), variant(0, 0, whole)),
-      [fold],
-      [texture(8)],
-    );
+    const [first, second] = panesFrom(offer(variant(0, 0, whole), variant(0, 0, whole)), [fold], [texture(8)]);
     expect(first?.pieces[0]?.fold).toBe(second?.pieces[0]?.fold);
     expect(first?.pieces[0]?.texture).toBe(second?.pieces[0]?.texture);
   });
@@ -78,24 +68,16 @@ describe("panes", () => {
       { centreMm: [-170, 0] as const, top: 0, bottom: 1 / 3 },
       { centreMm: [170, 0] as const, top: 1 / 3, bottom: 1 },
     ];
-    const [pane] = panesFrom(
-      offer(variant(0, 0, panels)),
-      [foldFrom(FOLD)],
-      [texture(10)],
-    );
+    const [pane] = panesFrom(offer(variant(0, 0, panels)), [foldFrom(FOLD)], [texture(10)]);
     // Derived: a third of 10 pixels is 3.33.
     expect(pane?.pieces.map(({ rows }) => rows)).toEqual([
       { topPx: 0, bottomPx: 3 },
       { topPx: 3, bottomPx: 10 },
     ]);
-    expect(pane?.pieces.map(({ centreMm }) => centreMm[0])).toEqual([
-      -170, 170,
-    ]);
+    expect(pane?.pieces.map(({ centreMm }) => centreMm[0])).toEqual([-170, 170]);
   });
 
   it("refuse a variant without a canvas", () => {
-    expect(() =>
-      panesFrom(offer(variant(1, 0, whole)), [foldFrom(FOLD)], [texture(1)]),
-    ).toThrow("without a canvas");
+    expect(() => panesFrom(offer(variant(1, 0, whole)), [foldFrom(FOLD)], [texture(1)])).toThrow("without a canvas");
   });
 });

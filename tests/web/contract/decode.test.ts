@@ -1,10 +1,5 @@
 import { expect, test } from "vitest";
-import {
-  ContractError,
-  decodeError,
-  decodeProgress,
-  decodeReply,
-} from "../../../web/src/contract/decode";
+import { ContractError, decodeError, decodeProgress, decodeReply } from "../../../web/src/contract/decode";
 
 const note = {
   code: "a",
@@ -41,37 +36,13 @@ test("a reply that keeps the contract comes through whole", () => {
 });
 
 test.each([
-  [
-    "a missing field",
-    opened({ mode: undefined }),
-    "reply.info.mode is missing",
-  ],
+  ["a missing field", opened({ mode: undefined }), "reply.info.mode is missing"],
   ["an unknown field", opened({ extra: 1 }), "reply.info.extra is unknown"],
-  [
-    "a wrong type",
-    opened({ width_px: "3" }),
-    "reply.info.width_px is not of type integer",
-  ],
-  [
-    "a broken number",
-    opened({ width_px: 2.5 }),
-    "reply.info.width_px is not of type integer",
-  ],
-  [
-    "null, which is never sent",
-    opened({ mode: null }),
-    "reply.info.mode is not of type string",
-  ],
-  [
-    "a wrong word",
-    opened({ notes: [{ ...note, severity: "loud" }] }),
-    "reply.info.notes.0.severity is none of",
-  ],
-  [
-    "a list instead of an object",
-    opened({ notes: [[]] }),
-    "reply.info.notes.0 is not of type object",
-  ],
+  ["a wrong type", opened({ width_px: "3" }), "reply.info.width_px is not of type integer"],
+  ["a broken number", opened({ width_px: 2.5 }), "reply.info.width_px is not of type integer"],
+  ["null, which is never sent", opened({ mode: null }), "reply.info.mode is not of type string"],
+  ["a wrong word", opened({ notes: [{ ...note, severity: "loud" }] }), "reply.info.notes.0.severity is none of"],
+  ["a list instead of an object", opened({ notes: [[]] }), "reply.info.notes.0 is not of type object"],
   ["text that is no JSON", "{", "not JSON"],
 ])("%s is refused, and named", (_what, text, message) => {
   expect(() => decodeReply("open", text)).toThrow(ContractError);
@@ -92,9 +63,7 @@ test("a tuple must have its number of items", () => {
   };
   const text = JSON.stringify({ report, parts: [], notes: [] });
   // derived: ppi is a pair in pycore/bridge/messages.py.
-  expect(() => decodeReply("print", text)).toThrow(
-    "reply.report.ppi has not 2 items",
-  );
+  expect(() => decodeReply("print", text)).toThrow("reply.report.ppi has not 2 items");
 });
 
 test("errors and progress are checked too", () => {
@@ -112,7 +81,5 @@ test("errors and progress are checked too", () => {
     done: 0.5,
     label: "strip",
   });
-  expect(() => decodeProgress('{"done": "half", "label": "strip"}')).toThrow(
-    "progress.done is not of type number",
-  );
+  expect(() => decodeProgress('{"done": "half", "label": "strip"}')).toThrow("progress.done is not of type number");
 });

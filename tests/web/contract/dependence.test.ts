@@ -7,11 +7,7 @@ import { JOB } from "../page/jobs";
 describe("what a result depends on", () => {
   it("is a value for each field that the table names", () => {
     expect(dependsOn(JOB, "fold")).toHaveLength(table.fold.fields.length);
-    expect(dependsOn(JOB, "look")).toEqual([
-      "illustrative-matte",
-      "relative",
-      true,
-    ]);
+    expect(dependsOn(JOB, "look")).toEqual(["illustrative-matte", "relative", true]);
   });
 
   it("grows by what bringing in is fitted to while colours are brought in", () => {

@@ -82,8 +82,7 @@ export const BARS: BarsReport = {
   section_is_given: false,
   braces: [],
   brace_section_mm: [35, 11],
-  brace_rule:
-    "no stretch of a bar over 600 mm goes without a brace (common practice)",
+  brace_rule: "no stretch of a bar over 600 mm goes without a brace (common practice)",
   staples: 22,
   staples_every_mm: 50,
   masses: [

@@ -24,12 +24,8 @@ describe("floorAxes", () => {
   });
 
   it("lies at L* = 0, but for the line of greys", () => {
-    const off = floorAxes(80).lines.filter(
-      (line) => line.to[1] !== labPoint(0, 0, 0)[1],
-    );
-    expect(off.map((line) => [line.from, line.to])).toEqual([
-      [labPoint(0, 0, 0), labPoint(100, 0, 0)],
-    ]);
+    const off = floorAxes(80).lines.filter((line) => line.to[1] !== labPoint(0, 0, 0)[1]);
+    expect(off.map((line) => [line.from, line.to])).toEqual([[labPoint(0, 0, 0), labPoint(100, 0, 0)]]);
   });
 
   it("has a ring for every 40 of chroma", () => {
@@ -41,19 +37,8 @@ describe("floorAxes", () => {
 describe("lightnessRuler", () => {
   it("runs from 0 to 100 where it is put", () => {
     const { lines, labels } = lightnessRuler(-80, 10, -1, 0);
-    expect([lines[0]?.from, lines[0]?.to]).toEqual([
-      labPoint(0, -80, 10),
-      labPoint(100, -80, 10),
-    ]);
-    expect(labels.map((word) => word.text)).toEqual([
-      "L*",
-      "0",
-      "20",
-      "40",
-      "60",
-      "80",
-      "100",
-    ]);
+    expect([lines[0]?.from, lines[0]?.to]).toEqual([labPoint(0, -80, 10), labPoint(100, -80, 10)]);
+    expect(labels.map((word) => word.text)).toEqual(["L*", "0", "20", "40", "60", "80", "100"]);
     // Figures stand further out than the line.
     expect(labels[1]?.at).toEqual(labPoint(0, -88, 10));
   });

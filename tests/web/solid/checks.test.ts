@@ -20,15 +20,9 @@ describe("checkMesh", () => {
   });
 
   it.each([
-    [
-      { lab: new Float32Array(8) },
-      "solid.lab: expected three numbers a colour, got 8",
-    ],
+    [{ lab: new Float32Array(8) }, "solid.lab: expected three numbers a colour, got 8"],
     [{ srgb: new Uint8Array(6) }, "solid.srgb: expected 9 numbers, got 6"],
-    [
-      { triangles: new Uint32Array([0, 1, 3]) },
-      "solid.triangles: expected less than 3, got 3",
-    ],
+    [{ triangles: new Uint32Array([0, 1, 3]) }, "solid.triangles: expected less than 3, got 3"],
   ])("refuses %o", (wrong, message) => {
     expect(() => checkMesh({ ...mesh, ...wrong })).toThrow(message);
   });
@@ -41,15 +35,9 @@ describe("checkPoints", () => {
 
   it.each([
     [{ lab: new Float32Array(3) }, "points.lab: expected 6 numbers, got 3"],
-    [
-      { printedLab: new Float32Array(9) },
-      "points.printedLab: expected 6 numbers, got 9",
-    ],
+    [{ printedLab: new Float32Array(9) }, "points.printedLab: expected 6 numbers, got 9"],
     [{ srgb: new Uint8Array(8) }, "points.srgb: expected 6 numbers, got 8"],
-    [
-      { difference: new Float32Array(1) },
-      "points.difference: expected 2 numbers, got 1",
-    ],
+    [{ difference: new Float32Array(1) }, "points.difference: expected 2 numbers, got 1"],
   ])("refuses %o", (wrong, message) => {
     expect(() => checkPoints({ ...points, ...wrong })).toThrow(message);
   });

@@ -2,11 +2,7 @@ import { describe, expect, it } from "vitest";
 import { sharpEdges } from "../../../web/src/solid/edges";
 
 /** A unit cube, two triangles a side. */
-const CORNERS = new Float32Array(
-  [0, 1].flatMap((z) =>
-    [0, 1].flatMap((y) => [0, 1].flatMap((x) => [x, y, z])),
-  ),
-);
+const CORNERS = new Float32Array([0, 1].flatMap((z) => [0, 1].flatMap((y) => [0, 1].flatMap((x) => [x, y, z]))));
 const CUBE = new Uint32Array([
   ...[0, 2, 1, 1, 2, 3],
   ...[4, 5, 6, 5, 7, 6],
@@ -19,10 +15,7 @@ const CUBE = new Uint32Array([
 describe("sharpEdges", () => {
   it("finds the edges of a cube, not the diagonals of its sides", () => {
     const found = sharpEdges(CORNERS, CUBE, 0.5);
-    const pairs = Array.from({ length: found.length / 2 }, (_, i) => [
-      found[i * 2] ?? 0,
-      found[i * 2 + 1] ?? 0,
-    ]);
+    const pairs = Array.from({ length: found.length / 2 }, (_, i) => [found[i * 2] ?? 0, found[i * 2 + 1] ?? 0]);
     expect(pairs.length).toBe(12);
     for (const [from = 0, to = 0] of pairs) {
       // Corners of one edge differ in one coordinate: their numbers in one bit.

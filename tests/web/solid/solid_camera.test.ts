@@ -1,11 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { Vector3 } from "three";
 import { labPoint } from "../../../web/src/solid/lab_space";
-import {
-  homePose,
-  SolidCamera,
-  solidLimits,
-} from "../../../web/src/solid/solid_camera";
+import { homePose, SolidCamera, solidLimits } from "../../../web/src/solid/solid_camera";
 import { hold } from "../../../web/src/stage/camera/orbit";
 import { NOTHING } from "../../../web/src/stage/camera/gestures";
 
@@ -20,8 +16,7 @@ describe("homePose", () => {
     sight.setReach(reach);
     sight.step(0);
     const ends = [labPoint(0, 0, 0), labPoint(100, 0, 0)];
-    for (const sign of [-1, 1])
-      ends.push(labPoint(0, sign * reach, 0), labPoint(0, 0, sign * reach));
+    for (const sign of [-1, 1]) ends.push(labPoint(0, sign * reach, 0), labPoint(0, 0, sign * reach));
     for (const end of ends) {
       const { x, y } = new Vector3(...end).project(sight.camera);
       expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(1);

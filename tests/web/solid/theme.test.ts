@@ -7,13 +7,8 @@ const WEIGHTS = [0.2126, 0.7152, 0.0722];
 /** Contrast of two colours: WCAG 2.2, relative luminance. */
 function contrast(one: string, other: string): number {
   const luminance = (code: string): number =>
-    linearColour(code).reduce(
-      (sum, value, k) => sum + value * (WEIGHTS[k] ?? 0),
-      0,
-    );
-  const [low = 0, high = 0] = [luminance(one), luminance(other)].sort(
-    (a, b) => a - b,
-  );
+    linearColour(code).reduce((sum, value, k) => sum + value * (WEIGHTS[k] ?? 0), 0);
+  const [low = 0, high = 0] = [luminance(one), luminance(other)].sort((a, b) => a - b);
   return (high + 0.05) / (low + 0.05);
 }
 

@@ -2,20 +2,12 @@
 
 import { lookPixels } from "../../../web/src/stage/look/pixels";
 import { createStage } from "../../../web/src/stage/stage";
-import type {
-  ColourView,
-  Look,
-  Stage,
-  StageLabels,
-  StageTexture,
-} from "../../../web/src/stage/types";
+import type { ColourView, Look, Stage, StageLabels, StageTexture } from "../../../web/src/stage/types";
 
 /** A square sheet of 400 x 300 mm that is all face and never folds. */
 const SHEET = {
   at: [0, 1],
-  positions: new Float32Array(
-    [0, 1].flatMap(() => [0, 0, 0, 400, 0, 0, 400, 300, 0, 0, 300, 0]),
-  ),
+  positions: new Float32Array([0, 1].flatMap(() => [0, 0, 0, 400, 0, 0, 400, 300, 0, 0, 300, 0])),
   uv: new Float32Array([0, 1, 1, 1, 1, 0, 0, 0]),
   triangles: new Uint32Array([0, 1, 2, 0, 2, 3]),
   outlines: new Uint32Array(0),
@@ -33,10 +25,8 @@ function bytes(base64: string): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
 }
 
-const floats = (base64: string): Float32Array =>
-  new Float32Array(bytes(base64).buffer);
-const halves = (base64: string): Uint16Array =>
-  new Uint16Array(bytes(base64).buffer);
+const floats = (base64: string): Float32Array => new Float32Array(bytes(base64).buffer);
+const halves = (base64: string): Uint16Array => new Uint16Array(bytes(base64).buffer);
 
 interface GivenLook {
   readonly nodes: number;
@@ -76,12 +66,7 @@ class ColourPage {
     this.stage.setLook(this.look);
   }
 
-  setTexture(
-    pixels: string,
-    widthPx: number,
-    heightPx: number,
-    inked?: StageTexture["inked"],
-  ): void {
+  setTexture(pixels: string, widthPx: number, heightPx: number, inked?: StageTexture["inked"]): void {
     this.texture = {
       pixels: bytes(pixels),
       widthPx,
@@ -95,11 +80,7 @@ class ColourPage {
     const piece = { fold: SHEET, sizes: SIZES, centreMm: [0, 0] as const };
     this.stage.setPanes([
       {
-        pieces: [
-          this.texture === undefined
-            ? piece
-            : { ...piece, texture: this.texture },
-        ],
+        pieces: [this.texture === undefined ? piece : { ...piece, texture: this.texture }],
       },
     ]);
   }
@@ -111,19 +92,10 @@ class ColourPage {
 
   /** What the drawing without the graphics processor shows. */
   pixels(view: ColourView, thresholdDe: number, group: number): string {
-    if (this.texture === undefined || this.look === undefined)
-      throw new Error("give texture and look first");
-    const seen = lookPixels(
-      this.texture,
-      this.look,
-      view,
-      thresholdDe,
-      this.labels,
-      group,
-    );
+    if (this.texture === undefined || this.look === undefined) throw new Error("give texture and look first");
+    const seen = lookPixels(this.texture, this.look, view, thresholdDe, this.labels, group);
     let text = "";
-    for (let i = 0; i < seen.length; i += 8192)
-      text += String.fromCharCode(...seen.subarray(i, i + 8192));
+    for (let i = 0; i < seen.length; i += 8192) text += String.fromCharCode(...seen.subarray(i, i + 8192));
     return btoa(text);
   }
 }

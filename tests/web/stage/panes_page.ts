@@ -17,8 +17,7 @@ function bytes(base64: string): Uint8Array<ArrayBuffer> {
 
 function text(given: Uint8Array): string {
   let out = "";
-  for (let i = 0; i < given.length; i += 8192)
-    out += String.fromCharCode(...given.subarray(i, i + 8192));
+  for (let i = 0; i < given.length; i += 8192) out += String.fromCharCode(...given.subarray(i, i + 8192));
   return btoa(out);
 }
 
@@ -42,10 +41,7 @@ interface GivenPiece {
 class PanesPage {
   readonly said: string[] = [];
   readonly stage: Stage;
-  private readonly folds = new Map<
-    string,
-    { fold: StageFold; sizes: StageSizes }
-  >();
+  private readonly folds = new Map<string, { fold: StageFold; sizes: StageSizes }>();
   private readonly textures = new Map<string, StageTexture>();
 
   constructor(host: HTMLElement) {
@@ -68,12 +64,7 @@ class PanesPage {
     this.folds.set(name, { sizes, fold: { ...fold, ...numbers, steps: [] } });
   }
 
-  giveTexture(
-    name: string,
-    pixels: string,
-    widthPx: number,
-    heightPx: number,
-  ): void {
+  giveTexture(name: string, pixels: string, widthPx: number, heightPx: number): void {
     this.textures.set(name, { pixels: bytes(pixels), widthPx, heightPx });
   }
 
@@ -86,34 +77,19 @@ class PanesPage {
   }
 
   /** The still as base64 of its PNG. */
-  async still(
-    widthPx: number,
-    heightPx: number,
-    options: StillOptions,
-  ): Promise<string> {
+  async still(widthPx: number, heightPx: number, options: StillOptions): Promise<string> {
     const blob = await this.stage.still(widthPx, heightPx, options);
     return text(new Uint8Array(await blob.arrayBuffer()));
   }
 
-  async frame(
-    widthPx: number,
-    heightPx: number,
-    turnRad: number,
-  ): Promise<string> {
+  async frame(widthPx: number, heightPx: number, turnRad: number): Promise<string> {
     return text(await this.stage.frame(widthPx, heightPx, turnRad));
   }
 
-  private piece({
-    fold,
-    texture,
-    rows,
-    centreMm,
-  }: GivenPiece): StagePane["pieces"][number] {
+  private piece({ fold, texture, rows, centreMm }: GivenPiece): StagePane["pieces"][number] {
     const [known, picture] = [this.folds.get(fold), this.textures.get(texture)];
-    if (known === undefined || picture === undefined)
-      throw new Error("give folds and textures first");
-    const own =
-      rows === undefined ? {} : { rows: { topPx: rows[0], bottomPx: rows[1] } };
+    if (known === undefined || picture === undefined) throw new Error("give folds and textures first");
+    const own = rows === undefined ? {} : { rows: { topPx: rows[0], bottomPx: rows[1] } };
     return { ...known, ...own, texture: picture, centreMm };
   }
 }

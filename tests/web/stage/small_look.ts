@@ -7,9 +7,7 @@ const HALF = 0x3800;
 
 /** Where every byte lies among evenly spaced nodes. */
 export function straightCurve(nodes: number): Float32Array {
-  return Float32Array.from({ length: 1024 }, (_, i) =>
-    i % 4 === 3 ? 0 : (Math.floor(i / 4) / 255) * (nodes - 1),
-  );
+  return Float32Array.from({ length: 1024 }, (_, i) => (i % 4 === 3 ? 0 : (Math.floor(i / 4) / 255) * (nodes - 1)));
 }
 
 /**
@@ -24,9 +22,7 @@ export function smallLook(): Look {
     const blue = node & 4 ? ONE : 0;
     printed.set([blue, green, red, red], node * 4);
   }
-  const scale = new Uint8Array(
-    Array.from({ length: 21 }, (_, k) => [10 * k, 255 - 10 * k, 7]).flat(),
-  );
+  const scale = new Uint8Array(Array.from({ length: 21 }, (_, k) => [10 * k, 255 - 10 * k, 7]).flat());
   return {
     nodes: 2,
     curve: straightCurve(2),

@@ -26,9 +26,7 @@ const ends: readonly (readonly [number, number])[] = [
 
 export const stripFold: StageFold = {
   at: [0, 0.5, 1],
-  positions: new Float32Array(
-    ends.flatMap(([x, z]) => [...face, x, 0, z, x, HEIGHT_MM, z]),
-  ),
+  positions: new Float32Array(ends.flatMap(([x, z]) => [...face, x, 0, z, x, HEIGHT_MM, z])),
   uv: new Float32Array([0, 1, 0.8, 1, 0.8, 0, 0, 0, 1, 1, 1, 0]),
   triangles: new Uint32Array([0, 1, 2, 0, 2, 3, 1, 4, 5, 1, 5, 2]),
   outlines: new Uint32Array([1, 2, 0, 1, 1, 4]),

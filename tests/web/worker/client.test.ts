@@ -1,9 +1,5 @@
 import { expect, test } from "vitest";
-import {
-  CoreClient,
-  type CoreOptions,
-  type CoreWorker,
-} from "../../../web/src/worker/client";
+import { CoreClient, type CoreOptions, type CoreWorker } from "../../../web/src/worker/client";
 import type { FromWorker, ToWorker } from "../../../web/src/worker/protocol";
 
 /** A worker that keeps what it is sent and says what the test wants. */
@@ -43,11 +39,7 @@ class FakeLocks {
     signal: AbortSignal;
   }[] = [];
 
-  request(
-    name: string,
-    options: { signal: AbortSignal },
-    granted: () => void,
-  ): Promise<void> {
+  request(name: string, options: { signal: AbortSignal }, granted: () => void): Promise<void> {
     this.watches.push({ name, granted, signal: options.signal });
     return new Promise(() => {});
   }
@@ -116,11 +108,7 @@ test("loading is told, and readiness resolves", async () => {
 test("each answer finds its call, whatever their order", async () => {
   const { client, worker } = start();
   const progress: number[] = [];
-  const first = client.call(
-    "open",
-    { file: "a" },
-    { onProgress: ({ done }) => progress.push(done) },
-  );
+  const first = client.call("open", { file: "a" }, { onProgress: ({ done }) => progress.push(done) });
   const second = client.call("check", { text: "{}" });
   const [open, check] = worker(0).calls;
   expect(open).toMatchObject({ method: "open", params: '{"file":"a"}' });
@@ -177,9 +165,7 @@ test("a reply that breaks the contract fails its call", async () => {
     text,
     buffers: [],
   });
-  await expect(call).rejects.toThrow(
-    "reply to check: reply.job.version is missing",
-  );
+  await expect(call).rejects.toThrow("reply to check: reply.job.version is missing");
 });
 
 test("a stopped call rejects at once, the worker is told, and a late answer is dropped", async () => {
@@ -191,9 +177,7 @@ test("a stopped call rejects at once, the worker is told, and a late answer is d
   await expect(call).rejects.toThrow("changed my mind");
   expect(worker(0).sent.at(-1)).toEqual({ kind: "stop", id });
   worker(0).says({ kind: "result", id, text: job, buffers: [] });
-  await expect(
-    client.call("check", { text: "{}" }, { signal: stop.signal }),
-  ).rejects.toThrow("changed my mind");
+  await expect(client.call("check", { text: "{}" }, { signal: stop.signal })).rejects.toThrow("changed my mind");
   expect(worker(0).calls).toHaveLength(1);
 });
 
@@ -219,36 +203,29 @@ test("a worker whose program cannot be loaded is a failed start too", async () =
 });
 
 test.each([
-  [
-    "says so",
-    (worker: FakeWorker) =>
-      worker.says({ kind: "crashed", message: "out of memory" }),
-  ],
+  ["says so", (worker: FakeWorker) => worker.says({ kind: "crashed", message: "out of memory" })],
   ["breaks", (worker: FakeWorker) => worker.breaks()],
   ["talks nonsense", (worker: FakeWorker) => worker.says({ kind: "nonsense" })],
-])(
-  "a worker that %s is started again, and its calls fail as crashed",
-  async (_how, die) => {
-    const restarts: string[] = [];
-    const { client, worker, workers } = start({
-      onRestart: (reason) => restarts.push(reason.code),
-    });
-    worker(0).says({ kind: "ready" });
-    const lost = client.call("hello", {});
-    die(worker(0));
-    await expect(lost).rejects.toMatchObject({ code: "crash" });
-    expect(restarts).toEqual(["crash"]);
-    expect(workers).toHaveLength(2);
-    expect(worker(0).sent[0]).toMatchObject({ kind: "start", plain: false });
-    expect(worker(1).sent[0]).toMatchObject({ kind: "start", plain: true });
-    expect(worker(0).terminated).toBe(true);
+])("a worker that %s is started again, and its calls fail as crashed", async (_how, die) => {
+  const restarts: string[] = [];
+  const { client, worker, workers } = start({
+    onRestart: (reason) => restarts.push(reason.code),
+  });
+  worker(0).says({ kind: "ready" });
+  const lost = client.call("hello", {});
+  die(worker(0));
+  await expect(lost).rejects.toMatchObject({ code: "crash" });
+  expect(restarts).toEqual(["crash"]);
+  expect(workers).toHaveLength(2);
+  expect(worker(0).sent[0]).toMatchObject({ kind: "start", plain: false });
+  expect(worker(1).sent[0]).toMatchObject({ kind: "start", plain: true });
+  expect(worker(0).terminated).toBe(true);
 
-    void client.call("hello", {}).catch(() => {});
-    expect(worker(1).calls).toHaveLength(1);
-    worker(0).breaks();
-    expect(workers).toHaveLength(2);
-  },
-);
+  void client.call("hello", {}).catch(() => {});
+  expect(worker(1).calls).toHaveLength(1);
+  worker(0).breaks();
+  expect(workers).toHaveLength(2);
+});
 
 test("a worker that dies without a word lets go of its lock, and is started again", () => {
   const locks = new FakeLocks();

@@ -16,10 +16,7 @@ function failing() {
   const state = { failed: false };
   const python = {
     get ffi() {
-      if (state.failed)
-        throw new Error(
-          "Pyodide already fatally failed and can no longer be used.",
-        );
+      if (state.failed) throw new Error("Pyodide already fatally failed and can no longer be used.");
       return { PythonError };
     },
   } as unknown as PyodideAPI;

@@ -57,8 +57,7 @@ function runningOf(
   return { calls, posted, transferred };
 }
 
-const call = (id: number) =>
-  ({ kind: "call", id, method: "print", params: "{}" }) as const;
+const call = (id: number) => ({ kind: "call", id, method: "print", params: "{}" }) as const;
 const strip: Step = { kind: "progress", text: "strip" };
 const done = (): Step => ({
   kind: "result",
@@ -70,11 +69,7 @@ test("steps are told as they come, the result's buffers are transferred, and the
   const core = new ScriptedCore([strip, strip, done()]);
   const { calls, posted, transferred } = runningOf(core);
   await calls.run(call(5));
-  expect(posted.map((message) => message.kind)).toEqual([
-    "progress",
-    "progress",
-    "result",
-  ]);
+  expect(posted.map((message) => message.kind)).toEqual(["progress", "progress", "result"]);
   expect(posted.at(-1)).toMatchObject({ id: 5, text: "done" });
   expect(transferred.map((buffer) => buffer.byteLength)).toEqual([8]);
   expect(core.ended).toEqual([0]);
@@ -93,9 +88,7 @@ test("a short call is answered while a long one is under way", async () => {
   const core = new ScriptedCore([strip, strip, strip, done()], [done()]);
   const { calls, posted } = runningOf(core);
   await Promise.all([calls.run(call(1)), calls.run(call(2))]);
-  const results = posted
-    .filter((message) => message.kind === "result")
-    .map((message) => message.id);
+  const results = posted.filter((message) => message.kind === "result").map((message) => message.id);
   expect(results).toEqual([2, 1]);
 });
 
@@ -137,9 +130,7 @@ test("a fault of the core is told in a line; its traceback goes to the console o
 });
 
 test("when the interpreter is gone the whole worker says so", async () => {
-  const { calls, posted } = runningOf(
-    new ScriptedCore([new Error("unreachable")]),
-  );
+  const { calls, posted } = runningOf(new ScriptedCore([new Error("unreachable")]));
   await calls.run(call(1));
   expect(posted).toEqual([{ kind: "crashed", message: "Error: unreachable" }]);
 });
@@ -167,11 +158,7 @@ test("what a call needs besides is fetched before it begins", async () => {
 test("where it does not come the call fails with a remedy, and the core lives on", async () => {
   vi.spyOn(console, "warn").mockImplementation(() => undefined);
   const core = new ScriptedCore([done()]);
-  const { calls, posted } = runningOf(
-    core,
-    undefined,
-    Promise.reject(new Error("offline")),
-  );
+  const { calls, posted } = runningOf(core, undefined, Promise.reject(new Error("offline")));
   await calls.run(call(1));
   expect(posted.map((message) => message.kind)).toEqual(["progress", "error"]);
   expect(posted.at(-1)).toMatchObject({

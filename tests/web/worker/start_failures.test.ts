@@ -18,9 +18,7 @@ test("a start that waits on after its program could not be compiled is ended", a
     WebAssembly.instantiate(new Uint8Array([1, 2, 3])).catch(() => {});
     return never();
   };
-  await expect(reportingFailures(start)).rejects.toThrow(
-    WebAssembly.CompileError,
-  );
+  await expect(reportingFailures(start)).rejects.toThrow(WebAssembly.CompileError);
   expect(WebAssembly.instantiate).toBe(instantiate);
 });
 
@@ -36,7 +34,5 @@ test("a start that ends in a rejection which nobody awaits is ended", async () =
 
 test("a start that succeeds, and one that fails by itself, are passed on", async () => {
   expect(await reportingFailures(() => Promise.resolve(7))).toBe(7);
-  await expect(
-    reportingFailures(() => Promise.reject(new Error("no network"))),
-  ).rejects.toThrow("no network");
+  await expect(reportingFailures(() => Promise.reject(new Error("no network")))).rejects.toThrow("no network");
 });

@@ -1,4 +1,5 @@
 // The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
+import { pressable } from "./controls/pressable";
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
 import { JobsDialog } from "./jobs/jobs_dialog";
@@ -41,18 +42,16 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toUndo.value === undefined || readOnly.value}
             title={toUndo.value && `Undo: ${toUndo.value}`}
-            onClick={() => void step("undo")}
+            {...pressable(toUndo.value !== undefined && !readOnly.value, () => void step("undo"))}
           >
             Undo
           </button>
           <button
             type="button"
             class="text-button"
-            disabled={toRedo.value === undefined || readOnly.value}
             title={toRedo.value && `Redo: ${toRedo.value}`}
-            onClick={() => void step("redo")}
+            {...pressable(toRedo.value !== undefined && !readOnly.value, () => void step("redo"))}
           >
             Redo
           </button>
@@ -66,9 +65,8 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button long"
-            disabled={savingBundle.value}
             title="The job with its picture and its profile in one file (.zip)"
-            onClick={() => void saveBundle()}
+            {...pressable(!savingBundle.value, () => void saveBundle())}
           >
             Save the bundle
           </button>

@@ -15,10 +15,12 @@ import { restorePresets } from "./state/presets/presets";
 import { startEdgeQueries } from "./state/sides/edges";
 import { keepingState } from "./state/keeping/mode";
 import { firstPaint, painted } from "./state/page/status";
+import { keepForOffline } from "./state/page/offline";
 import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
-import { listenToPage } from "./page_events";
+import { listenToPage, openLaunchedFiles } from "./page_events";
+import { keepFocus } from "./focus_kept";
 import "./style/page.css";
 
 const page = document.getElementById("page");
@@ -39,6 +41,8 @@ effect(() => {
   document.documentElement.dataset["keeping"] = keepingState.value;
 });
 listenToPage();
+keepForOffline();
+keepFocus(page);
 watchPointer();
 startLookQueries();
 startClipQueries();
@@ -50,4 +54,5 @@ startPlanQueries();
 await firstPaint();
 painted.value = true;
 await boot();
+openLaunchedFiles();
 void restorePresets();

@@ -8,6 +8,10 @@ import { type CoreError, crashError } from "./errors";
 import { watchLock } from "./lifetime";
 import { Hearing } from "./hearing";
 import { type FromWorker, isFromWorker, type ToWorker } from "./protocol";
+import { trustedAddress } from "./trusted_address";
+// The build gives the address of a program in place of a module.
+// eslint-disable-next-line import/default
+import workerAddress from "./core.worker.ts?worker&url";
 
 export type { Answer } from "./calls";
 export type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
@@ -23,7 +27,10 @@ const START_PARAMETER = "start";
 /** Start Python in a worker. `py/` lies in the page's own folder. */
 export function startCore(options: CoreOptions = {}): Core {
   return new CoreClient(options, {
-    spawn: () => new Worker(new URL("./core.worker.ts", import.meta.url), { type: "module", name: "core" }),
+    spawn: () => {
+      const program = trustedAddress(new URL(workerAddress, document.baseURI));
+      return new Worker(program, { type: "module", name: "core" });
+    },
     python: new URL("py/", document.baseURI).href,
     plain: new URLSearchParams(location.search).get(START_PARAMETER) === "plain",
     // Absent outside secure contexts, although the types do not say so.

@@ -10,9 +10,7 @@ vi.mock("../../../../web/src/page/state/work/work", () => ({}));
 const { gradient } = await import("../../../../web/src/page/wall/clip_scale");
 
 it("the scale is drawn in its own colours from end to end", () => {
-  const scale = new Uint8Array(64 * 3).map((_, at) =>
-    at % 3 === 0 ? 255 - Math.floor(at / 3) : 7,
-  );
+  const scale = new Uint8Array(64 * 3).map((_, at) => (at % 3 === 0 ? 255 - Math.floor(at / 3) : 7));
   const drawn = gradient(scale);
   const stops = drawn.match(/rgb\([^)]*\)/g) ?? [];
   expect(stops.length).toBe(16);

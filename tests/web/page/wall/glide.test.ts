@@ -4,9 +4,7 @@ import { Glide } from "../../../../web/src/page/wall/glide";
 let frames: ((now: number) => void)[] = [];
 beforeEach(() => {
   frames = [];
-  vi.stubGlobal("requestAnimationFrame", (callback: (now: number) => void) =>
-    frames.push(callback),
-  );
+  vi.stubGlobal("requestAnimationFrame", (callback: (now: number) => void) => frames.push(callback));
   vi.stubGlobal("cancelAnimationFrame", () => (frames = []));
 });
 afterEach(() => vi.unstubAllGlobals());

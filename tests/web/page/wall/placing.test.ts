@@ -8,13 +8,7 @@ const DRAWING = { width: 700, height: 1000 };
 
 /** The canvases of the first sheet on the drawing. */
 function onDrawing(layout: Layout, width_mm: number, number = 0) {
-  return place(
-    sheetPlacement(layout, number),
-    layout.flat.canvas_mm,
-    width_mm,
-    DRAWING,
-    40,
-  );
+  return place(sheetPlacement(layout, number), layout.flat.canvas_mm, width_mm, DRAWING, 40);
 }
 
 function alone(layout: Layout, width_mm: number) {
@@ -28,10 +22,7 @@ describe("the canvas on the drawing of the sheet", () => {
     const placing = alone(LAYOUT, 329);
     // Derived: 620 px for 329 mm, 920 px for 483 mm; the smaller scale holds.
     expect(placing.scale).toBeCloseTo(620 / 329, 12);
-    expect(placing.canvas.x - placing.sheet.x).toBeCloseTo(
-      14.05 * placing.scale,
-      9,
-    );
+    expect(placing.canvas.x - placing.sheet.x).toBeCloseTo(14.05 * placing.scale, 9);
     expect(placing.canvas.width).toBeCloseTo(300.9 * placing.scale, 9);
     const corner = placing.point(300.9, 387.9);
     expect(corner.x).toBeCloseTo(placing.canvas.x + placing.canvas.width, 9);
@@ -83,13 +74,8 @@ describe("a plan of several canvases", () => {
     const [first, second] = placed.map(({ placing }) => placing);
     // Derived: 620 px for 610 mm; the second begins where the first ends.
     expect(first?.scale).toBeCloseTo(620 / 610, 12);
-    expect(second?.canvas.x).toBeCloseTo(
-      (first?.canvas.x ?? 0) + (first?.canvas.width ?? 0),
-      9,
-    );
-    expect(
-      onDrawing({ ...LAYOUT, plan }, 610, 1).map(({ panel }) => panel),
-    ).toEqual([3]);
+    expect(second?.canvas.x).toBeCloseTo((first?.canvas.x ?? 0) + (first?.canvas.width ?? 0), 9);
+    expect(onDrawing({ ...LAYOUT, plan }, 610, 1).map(({ panel }) => panel)).toEqual([3]);
   });
 });
 
@@ -105,11 +91,6 @@ describe("what does not fit", () => {
   });
 
   it("is nothing where all of it fits", () => {
-    expect(
-      outside(
-        { x: 1, y: 1, width: 5, height: 5 },
-        { x: 0, y: 0, width: 10, height: 10 },
-      ),
-    ).toEqual([]);
+    expect(outside({ x: 1, y: 1, width: 5, height: 5 }, { x: 0, y: 0, width: 10, height: 10 })).toEqual([]);
   });
 });

@@ -30,11 +30,7 @@ describe("CameraMotion", () => {
     }
     expect(frames).toBeGreaterThan(20);
     // derived: a critically damped glide from rest goes one way only.
-    azimuths
-      .slice(1)
-      .forEach((azimuth, i) =>
-        expect(azimuth).toBeLessThanOrEqual(azimuths[i] ?? 0),
-      );
+    azimuths.slice(1).forEach((azimuth, i) => expect(azimuth).toBeLessThanOrEqual(azimuths[i] ?? 0));
     expect(motion.pose.azimuthRad).toBe(-1);
     expect(motion.pose.distanceM).toBeCloseTo(2, 12);
     expect(motion.step(1)).toBe(false);

@@ -20,10 +20,7 @@ describe("damp", () => {
   });
 
   it("never passes the goal when it starts at rest", () => {
-    for (let t = 0; t < 5; t += 0.05)
-      expect(
-        damp({ value: 1, speed: 0 }, 0, 0.1, t).value,
-      ).toBeGreaterThanOrEqual(0);
+    for (let t = 0; t < 5; t += 0.05) expect(damp({ value: 1, speed: 0 }, 0, 0.1, t).value).toBeGreaterThanOrEqual(0);
   });
 
   it("stays where it is with no time gone", () => {

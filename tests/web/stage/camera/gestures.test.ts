@@ -1,10 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  keyWish,
-  NOTHING,
-  pointerWish,
-  wheelZoom,
-} from "../../../../web/src/stage/camera/gestures";
+import { keyWish, NOTHING, pointerWish, wheelZoom } from "../../../../web/src/stage/camera/gestures";
 
 describe("pointerWish", () => {
   it("turns with one finger, pans with the other button", () => {

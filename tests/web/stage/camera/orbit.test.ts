@@ -68,10 +68,7 @@ describe("hold", () => {
   });
 
   it("brings distance, target and steepness back", () => {
-    const held = hold(
-      { azimuthRad: 9, elevationRad: 3, distanceM: 99, target: [5, 5, 5] },
-      limits,
-    );
+    const held = hold({ azimuthRad: 9, elevationRad: 3, distanceM: 99, target: [5, 5, 5] }, limits);
     expect(held).toEqual({
       azimuthRad: 9,
       elevationRad: STEEPEST_RAD,

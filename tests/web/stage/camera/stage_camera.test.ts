@@ -39,12 +39,8 @@ describe("StageCamera", () => {
   it("measures the face's plane as three draws it", () => {
     const { sight } = made();
     // derived: two points of the face 1 mm apart lie 1 / mmPerPixel pixels apart in a picture 1200 pixels wide.
-    const screen = (x: number): number =>
-      new Vector3(x, 1.5, 0.04).project(sight.camera).x * 600;
-    expect((screen(0.0005) - screen(-0.0005)) * sight.mmPerPixel()).toBeCloseTo(
-      1,
-      6,
-    );
+    const screen = (x: number): number => new Vector3(x, 1.5, 0.04).project(sight.camera).x * 600;
+    expect((screen(0.0005) - screen(-0.0005)) * sight.mmPerPixel()).toBeCloseTo(1, 6);
   });
 
   it("pans with the pointer: the face stays under it", () => {

@@ -51,42 +51,30 @@ describe("fitDistance", () => {
     const tan = Math.tan(FIELD_OF_VIEW_RAD / 2);
     const room = { middle: [0, 0, 0], half: [1, 0.5, 0.25] } as const;
     // derived: the front of the room is 0.25 nearer.
-    expect(
-      fitDistance({ azimuthRad: 0, elevationRad: 0, room, fill: 1 }, 1),
-    ).toBeCloseTo(1 / tan + 0.25, 12);
+    expect(fitDistance({ azimuthRad: 0, elevationRad: 0, room, fill: 1 }, 1)).toBeCloseTo(1 / tan + 0.25, 12);
   });
 });
 
 describe("viewPose", () => {
-  it.each([0.5, 1, 16 / 9])(
-    "keeps the flat sheet in front of a picture of aspect %d",
-    (aspect) => {
-      for (const sx of [-1, 1]) {
-        for (const sy of [-1, 1]) {
-          const [x, y] = inPicture("front", aspect, [
-            sx * 0.263,
-            1.5 + sy * 0.213,
-            0.04,
-          ]);
-          expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.9);
-        }
+  it.each([0.5, 1, 16 / 9])("keeps the flat sheet in front of a picture of aspect %d", (aspect) => {
+    for (const sx of [-1, 1]) {
+      for (const sy of [-1, 1]) {
+        const [x, y] = inPicture("front", aspect, [sx * 0.263, 1.5 + sy * 0.213, 0.04]);
+        expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.9);
       }
-    },
-  );
+    }
+  });
 
-  it.each(["front", "side", "back"] as const)(
-    "keeps the folded piece in the %s view",
-    (view) => {
-      for (const sx of [-1, 1]) {
-        for (const sy of [-1, 1]) {
-          for (const z of [0.002, 0.04]) {
-            const [x, y] = inPicture(view, 1.4, [sx * 0.2, 1.5 + sy * 0.15, z]);
-            expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(1);
-          }
+  it.each(["front", "side", "back"] as const)("keeps the folded piece in the %s view", (view) => {
+    for (const sx of [-1, 1]) {
+      for (const sy of [-1, 1]) {
+        for (const z of [0.002, 0.04]) {
+          const [x, y] = inPicture(view, 1.4, [sx * 0.2, 1.5 + sy * 0.15, z]);
+          expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(1);
         }
       }
-    },
-  );
+    }
+  });
 
   it("shows the upper left corner in the corner view", () => {
     const [x, y] = inPicture("corner", 1.4, [-0.2, 1.65, 0.04]);
@@ -129,17 +117,14 @@ describe("with something beside", () => {
         [1.5, 2.07, 0.04],
         [1.5, 0, 0.04],
       ] as const) {
-        for (const place of inPicture("front", aspect, point, withDoor))
-          expect(Math.abs(place)).toBeLessThan(1);
+        for (const place of inPicture("front", aspect, point, withDoor)) expect(Math.abs(place)).toBeLessThan(1);
       }
     }
   });
 
   it("leaves the other views with the piece, and lets every view be reached", () => {
     for (const view of ["side", "corner", "back"] as const) {
-      expect(viewPose(view, withDoor, 1.4)).toEqual(
-        viewPose(view, hanging, 1.4),
-      );
+      expect(viewPose(view, withDoor, 1.4)).toEqual(viewPose(view, hanging, 1.4));
     }
     const { low, high, furthestM } = viewLimits(withDoor, 0.45);
     const { target, distanceM } = viewPose("front", withDoor, 0.45);
@@ -153,8 +138,7 @@ describe("with something beside", () => {
 
 describe("placePose", () => {
   it("goes to where the place is seen", () => {
-    const at = (place: Place): readonly [number, number, number] =>
-      eye(placePose(place, hanging, 1.4));
+    const at = (place: Place): readonly [number, number, number] => eye(placePose(place, hanging, 1.4));
     expect(at("left")[0]).toBeLessThan(0);
     expect(at("right")[0]).toBeGreaterThan(0);
     expect(at("top")[1]).toBeGreaterThan(1.5 + 0.15);

@@ -51,9 +51,7 @@ describe("FrameLoop", () => {
     loop.touch();
     for (const timeMs of [1000, 1016, 1036, 9000]) clock.tick(timeMs);
     // derived: the first frame has no frame before it; the last pause of 7.964 s is held to 0.1 s.
-    [0, 0.016, 0.02, 0.1].forEach((dt, i) =>
-      expect(steps[i]).toBeCloseTo(dt, 12),
-    );
+    [0, 0.016, 0.02, 0.1].forEach((dt, i) => expect(steps[i]).toBeCloseTo(dt, 12));
     expect(clock.asked.size).toBe(0);
   });
 

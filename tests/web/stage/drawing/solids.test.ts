@@ -1,8 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  type SolidMesh,
-  Solids,
-} from "../../../../web/src/stage/drawing/solids";
+import { type SolidMesh, Solids } from "../../../../web/src/stage/drawing/solids";
 
 /** Volume by the divergence theorem, and whether every normal is that of its triangle. */
 function volume({ positions, normals }: SolidMesh): number {
@@ -11,20 +8,10 @@ function volume({ positions, normals }: SolidMesh): number {
     const at = (k: number): number => positions[i + k] ?? 0;
     const u = [at(3) - at(0), at(4) - at(1), at(5) - at(2)] as const;
     const v = [at(6) - at(0), at(7) - at(1), at(8) - at(2)] as const;
-    const cross = [
-      u[1] * v[2] - u[2] * v[1],
-      u[2] * v[0] - u[0] * v[2],
-      u[0] * v[1] - u[1] * v[0],
-    ];
+    const cross = [u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]];
     const length = Math.hypot(...cross);
-    cross.forEach((value, k) =>
-      expect(value / length).toBeCloseTo(normals[i + k] ?? 0, 4),
-    );
-    sum +=
-      (at(0) * (cross[0] ?? 0) +
-        at(1) * (cross[1] ?? 0) +
-        at(2) * (cross[2] ?? 0)) /
-      6;
+    cross.forEach((value, k) => expect(value / length).toBeCloseTo(normals[i + k] ?? 0, 4));
+    sum += (at(0) * (cross[0] ?? 0) + at(1) * (cross[1] ?? 0) + at(2) * (cross[2] ?? 0)) / 6;
   }
   return sum;
 }

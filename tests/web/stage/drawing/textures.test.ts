@@ -1,8 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  checkTexture,
-  TextureStore,
-} from "../../../../web/src/stage/drawing/textures";
+import { checkTexture, TextureStore } from "../../../../web/src/stage/drawing/textures";
 import type { StageTexture } from "../../../../web/src/stage/types";
 
 const picture = (widthPx: number, heightPx: number): StageTexture => ({
@@ -43,7 +40,5 @@ describe("TextureStore", () => {
 });
 
 it("refuses pixels that are not as many as the size says", () => {
-  expect(() => checkTexture({ ...picture(2, 2), widthPx: 3 })).toThrow(
-    "texture: expected 24 bytes, got 16",
-  );
+  expect(() => checkTexture({ ...picture(2, 2), widthPx: 3 })).toThrow("texture: expected 24 bytes, got 16");
 });

@@ -43,14 +43,9 @@ describe("LookOnGpu", () => {
     }
     expect(one.uniforms.lookTable.value).toBe(other.uniforms.lookTable.value);
     other.setLook(smallLook());
-    expect(one.uniforms.lookTable.value).not.toBe(
-      other.uniforms.lookTable.value,
-    );
+    expect(one.uniforms.lookTable.value).not.toBe(other.uniforms.lookTable.value);
     other.setLook(undefined);
-    expect([
-      other.uniforms.lookMode.value,
-      other.uniforms.lookTable.value,
-    ]).toEqual([0, null]);
+    expect([other.uniforms.lookMode.value, other.uniforms.lookTable.value]).toEqual([0, null]);
   });
 
   it("lights up only a group that has a place", () => {
@@ -67,9 +62,6 @@ describe("LookOnGpu", () => {
       data: new Uint8Array([0, 255, 255, 0]),
     });
     look.highlight(0);
-    expect([look.uniforms.lit.value, look.uniforms.hueMask.value]).toEqual([
-      false,
-      null,
-    ]);
+    expect([look.uniforms.lit.value, look.uniforms.hueMask.value]).toEqual([false, null]);
   });
 });

@@ -1,10 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  checkLabels,
-  checkLook,
-  halfToNumber,
-  tableOf,
-} from "../../../../web/src/stage/look/table";
+import { checkLabels, checkLook, halfToNumber, tableOf } from "../../../../web/src/stage/look/table";
 import { smallLook } from "../small_look";
 
 describe("halfToNumber", () => {
@@ -48,29 +43,14 @@ describe("checkLook", () => {
   it.each([
     [{ nodes: 1 }, "look.nodes: expected a whole number from 2 on, got 1"],
     // derived: three channels and one to spare of 256 bytes.
-    [
-      { curve: new Float32Array(256) },
-      "look.curve: expected 1024 numbers, got 256",
-    ],
+    [{ curve: new Float32Array(256) }, "look.curve: expected 1024 numbers, got 256"],
     // derived: 2 x 2 x 2 nodes of 4 channels are 32 numbers.
-    [
-      { printed: new Uint16Array(31) },
-      "look.printed: expected 32 numbers, got 31",
-    ],
+    [{ printed: new Uint16Array(31) }, "look.printed: expected 32 numbers, got 31"],
     [{ filed: new Uint16Array(8) }, "look.filed: expected 32 numbers, got 8"],
-    [
-      { scale: new Uint8Array(7) },
-      "look.scale: expected three bytes for each of two or more steps, got 7",
-    ],
-    [
-      { scale: new Uint8Array(3) },
-      "look.scale: expected three bytes for each of two or more steps, got 3",
-    ],
+    [{ scale: new Uint8Array(7) }, "look.scale: expected three bytes for each of two or more steps, got 7"],
+    [{ scale: new Uint8Array(3) }, "look.scale: expected three bytes for each of two or more steps, got 3"],
     [{ clipFullDe: 0 }, "look.clipFullDe: expected more than 0, got 0"],
-    [
-      { scaleFullDe: Number.NaN },
-      "look.scaleFullDe: expected more than 0, got NaN",
-    ],
+    [{ scaleFullDe: Number.NaN }, "look.scaleFullDe: expected more than 0, got NaN"],
   ])("refuses %o", (wrong, message) => {
     expect(() => checkLook({ ...smallLook(), ...wrong })).toThrow(message);
   });
@@ -78,17 +58,13 @@ describe("checkLook", () => {
 
 describe("checkLabels", () => {
   it("takes labels that fill their size", () => {
-    expect(() =>
-      checkLabels({ labels: new Uint8Array(6), widthPx: 3, heightPx: 2 }),
-    ).not.toThrow();
+    expect(() => checkLabels({ labels: new Uint8Array(6), widthPx: 3, heightPx: 2 })).not.toThrow();
   });
 
   it.each([
     [3, 3, "labels: expected 3 x 3 bytes, got 6"],
     [0, 0, "labels: expected 0 x 0 bytes, got 6"],
   ])("refuses %d x %d", (widthPx, heightPx, message) => {
-    expect(() =>
-      checkLabels({ labels: new Uint8Array(6), widthPx, heightPx }),
-    ).toThrow(message);
+    expect(() => checkLabels({ labels: new Uint8Array(6), widthPx, heightPx })).toThrow(message);
   });
 });

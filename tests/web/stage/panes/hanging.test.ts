@@ -1,14 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { apart, hangingOf } from "../../../../web/src/stage/panes/hanging";
 import { PieceShape } from "../../../../web/src/stage/piece/piece_shape";
-import {
-  DEPTH_MM,
-  HEIGHT_MM,
-  REACH_MM,
-  stripFold,
-  stripSizes,
-  WIDTH_MM,
-} from "../strip_fold";
+import { DEPTH_MM, HEIGHT_MM, REACH_MM, stripFold, stripSizes, WIDTH_MM } from "../strip_fold";
 
 const shape = new PieceShape(stripFold, stripSizes);
 const alone = [{ shape, centreMm: [0, 0] as const }];
@@ -21,10 +14,7 @@ const group = [-1, 0, 1].map((k) => ({
 describe("hangingOf", () => {
   it("hangs a face's middle at eye height, the folded bars just off the wall", () => {
     // common practice, no source: the middle at 1.5 m. derived: 2 mm of air and 38 mm of bars.
-    const { centre, widthM, heightM, depthM, spreadM } = hangingOf(
-      [alone],
-      false,
-    );
+    const { centre, widthM, heightM, depthM, spreadM } = hangingOf([alone], false);
     expect(centre).toEqual([0, 1.5, (2 + DEPTH_MM) / 1000]);
     expect([widthM, heightM, depthM, spreadM]).toEqual([
       WIDTH_MM / 1000,
@@ -40,9 +30,7 @@ describe("hangingOf", () => {
       faceHeightMm: 4000,
     });
     // derived: 4 m / 2 + 0.25 m.
-    expect(
-      hangingOf([[{ shape: tall, centreMm: [0, 0] }]], false).centre[1],
-    ).toBeCloseTo(2.25, 12);
+    expect(hangingOf([[{ shape: tall, centreMm: [0, 0] }]], false).centre[1]).toBeCloseTo(2.25, 12);
   });
 
   it("takes the largest of several panes in every measure", () => {
@@ -51,10 +39,7 @@ describe("hangingOf", () => {
       faceWidthMm: 100,
       depthMm: 50,
     });
-    const { widthM, depthM } = hangingOf(
-      [alone, [{ shape: deep, centreMm: [0, 0] }]],
-      false,
-    );
+    const { widthM, depthM } = hangingOf([alone, [{ shape: deep, centreMm: [0, 0] }]], false);
     expect([widthM, depthM]).toEqual([WIDTH_MM / 1000, 0.05]);
   });
 

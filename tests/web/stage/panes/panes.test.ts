@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  paneBoxes,
-  paneGrid,
-  paneTemplate,
-} from "../../../../web/src/stage/panes/panes";
+import { paneBoxes, paneGrid, paneTemplate } from "../../../../web/src/stage/panes/panes";
 
 describe("paneGrid", () => {
   // derived: of all grids the one whose panes' shorter side is longest.
@@ -22,9 +18,7 @@ describe("paneGrid", () => {
 });
 
 it("writes a grid as CSS, its rows first", () => {
-  expect(paneTemplate({ columns: 3, rows: 2 })).toBe(
-    "repeat(2, minmax(0, 1fr)) / repeat(3, minmax(0, 1fr))",
-  );
+  expect(paneTemplate({ columns: 3, rows: 2 })).toBe("repeat(2, minmax(0, 1fr)) / repeat(3, minmax(0, 1fr))");
 });
 
 describe("paneBoxes", () => {
@@ -37,8 +31,6 @@ describe("paneBoxes", () => {
   });
 
   it("gives one pane all of the picture", () => {
-    expect(paneBoxes(1, 333, 111, 2)).toEqual([
-      { left: 0, bottom: 0, width: 333, height: 111 },
-    ]);
+    expect(paneBoxes(1, 333, 111, 2)).toEqual([{ left: 0, bottom: 0, width: 333, height: 111 }]);
   });
 });

@@ -17,17 +17,13 @@ describe("atlasPart", () => {
     const rows = { topPx: 10, bottomPx: 20 };
     // derived: rows 10 to 20 of 40; the box from row 10 + 1 to row 10 + 9.
     const expected = { rows: [0.25, 0.25], inked: [0.1, 0.275, 0.9, 0.475] };
-    expect(atlasPart({ texture: { ...texture, inked }, rows })).toEqual(
-      expected,
-    );
+    expect(atlasPart({ texture: { ...texture, inked }, rows })).toEqual(expected);
     expect(atlasPart({ texture, rows, inked })).toEqual(expected);
     expect(atlasPart({ texture, rows }).inked).toEqual([0, 0.25, 1, 0.5]);
   });
 
   it("refuses rows that are not the texture's", () => {
     const rows = { topPx: 30, bottomPx: 41 };
-    expect(() => atlasPart({ texture, rows })).toThrow(
-      "rows: expected a part of 40 rows, got 30 to 41",
-    );
+    expect(() => atlasPart({ texture, rows })).toThrow("rows: expected a part of 40 rows, got 30 to 41");
   });
 });

@@ -14,23 +14,15 @@ describe("barWidth", () => {
 
 describe("bars", () => {
   const mesh = bars(sizes);
-  const corner = (i: number): number[] => [
-    ...mesh.positions.slice(i * 3, i * 3 + 3),
-  ];
-  const normal = (i: number): number[] => [
-    ...mesh.normals.slice(i * 3, i * 3 + 3),
-  ];
+  const corner = (i: number): number[] => [...mesh.positions.slice(i * 3, i * 3 + 3)];
+  const normal = (i: number): number[] => [...mesh.normals.slice(i * 3, i * 3 + 3)];
   const corners = mesh.positions.length / 3;
 
   it("stays inside the canvas with room all round", () => {
     const { low, high } = extent(mesh.positions);
     // derived: 0.4 mm inside the box of face and depth on every side.
-    [0.4, 0.4, -37.6].forEach((value, axis) =>
-      expect(low[axis]).toBeCloseTo(value, 4),
-    );
-    [399.6, 299.6, -0.4].forEach((value, axis) =>
-      expect(high[axis]).toBeCloseTo(value, 4),
-    );
+    [0.4, 0.4, -37.6].forEach((value, axis) => expect(low[axis]).toBeCloseTo(value, 4));
+    [399.6, 299.6, -0.4].forEach((value, axis) => expect(high[axis]).toBeCloseTo(value, 4));
   });
 
   it("turns its triangles outwards, as the normals say", () => {
@@ -45,9 +37,7 @@ describe("bars", () => {
         at(u, 0) * at(v, 1) - at(u, 1) * at(v, 0),
       ];
       const length = Math.hypot(...cross);
-      cross.forEach((value, k) =>
-        expect(value / length).toBeCloseTo(at(n, k), 4),
-      );
+      cross.forEach((value, k) => expect(value / length).toBeCloseTo(at(n, k), 4));
     }
   });
 
@@ -62,16 +52,12 @@ describe("bars", () => {
     const expected = 1400 * A - 8 * moment;
     let volume = 0;
     for (let i = 0; i < corners; i += 3) {
-      const [
-        [ax = 0, ay = 0, az = 0],
-        [bx = 0, by = 0, bz = 0],
-        [cx = 0, cy = 0, cz = 0],
-      ] = [corner(i), corner(i + 1), corner(i + 2)];
-      volume +=
-        (ax * (by * cz - bz * cy) +
-          ay * (bz * cx - bx * cz) +
-          az * (bx * cy - by * cx)) /
-        6;
+      const [[ax = 0, ay = 0, az = 0], [bx = 0, by = 0, bz = 0], [cx = 0, cy = 0, cz = 0]] = [
+        corner(i),
+        corner(i + 1),
+        corner(i + 2),
+      ];
+      volume += (ax * (by * cz - bz * cy) + ay * (bz * cx - bx * cz) + az * (bx * cy - by * cx)) / 6;
     }
     expect(expected).toBeCloseTo(1744706, -1);
     expect(Math.abs(volume - expected)).toBeLessThan(2);
@@ -81,12 +67,7 @@ describe("bars", () => {
 describe("bars of a long span", () => {
   const numbers = (widthMm: number, heightMm: number): Set<number> => {
     const { grain } = bars({ widthMm, heightMm, depthMm: 38 });
-    return new Set(
-      Array.from(
-        { length: grain.length / 3 },
-        (_, i) => grain[i * 3 + 2] ?? -1,
-      ),
-    );
+    return new Set(Array.from({ length: grain.length / 3 }, (_, i) => grain[i * 3 + 2] ?? -1));
   };
 
   it("have a brace across every span of more than 600 mm", () => {
@@ -107,8 +88,7 @@ describe("bars of a long span", () => {
     });
     expect(barWidthMm).toBe(55);
     const xs = new Set<number>();
-    for (let i = 0; i < positions.length; i += 3)
-      if (grain[i + 2] === 4) xs.add(Math.round(positions[i] ?? 0));
+    for (let i = 0; i < positions.length; i += 3) if (grain[i + 2] === 4) xs.add(Math.round(positions[i] ?? 0));
     // Math.round of 415.83, 450.83, 849.17, 884.17.
     expect([...xs].toSorted((a, b) => a - b)).toEqual([416, 451, 849, 884]);
   });

@@ -17,9 +17,7 @@ describe("staples", () => {
 
   it("sit about every 50 mm along the bars, clear of the folded corners", () => {
     // common practice: 50 mm. derived: the bars of 400 mm are stapled from 38 + 25 + 5 + 3 = 71 to 329 mm: 258 mm in 6 steps of 43.
-    const lower = along
-      .filter(({ y, turnRad }) => turnRad === 0 && y < 100)
-      .map(({ x }) => x);
+    const lower = along.filter(({ y, turnRad }) => turnRad === 0 && y < 100).map(({ x }) => x);
     expect(lower).toHaveLength(7);
     expect(lower[0]).toBe(71);
     expect((lower[1] ?? 0) - (lower[0] ?? 0)).toBeCloseTo(43, 9);

@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  extent,
-  flatNormals,
-  spread,
-} from "../../../../web/src/stage/piece/flat_triangles";
+import { extent, flatNormals, spread } from "../../../../web/src/stage/piece/flat_triangles";
 
 describe("spread", () => {
   it("gives every corner its vertex's figures", () => {
@@ -13,15 +9,11 @@ describe("spread", () => {
 
 describe("flatNormals", () => {
   it("points to where the corners run counter-clockwise", () => {
-    const positions = new Float32Array([
-      0, 0, 0, 2, 0, 0, 0, 2, 0, 0, 0, 0, 0, 0, -3, 0, 2, 0,
-    ]);
+    const positions = new Float32Array([0, 0, 0, 2, 0, 0, 0, 2, 0, 0, 0, 0, 0, 0, -3, 0, 2, 0]);
     const normals = new Float32Array(positions.length);
     flatNormals(positions, normals);
     // derived: (2,0,0) x (0,2,0) = (0,0,4); (0,0,-3) x (0,2,0) = (6,0,0).
-    [0, 0, 1, 0, 0, 1, 0, 0, 1, 1, 0, 0, 1, 0, 0, 1, 0, 0].forEach((n, i) =>
-      expect(normals[i]).toBeCloseTo(n, 6),
-    );
+    [0, 0, 1, 0, 0, 1, 0, 0, 1, 1, 0, 0, 1, 0, 0, 1, 0, 0].forEach((n, i) => expect(normals[i]).toBeCloseTo(n, 6));
   });
 
   it("keeps +z where a triangle has no area", () => {

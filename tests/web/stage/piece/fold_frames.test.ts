@@ -13,9 +13,7 @@ import { DEPTH_MM, REACH_MM, stripFold } from "../strip_fold";
 describe("frameMix", () => {
   it("is exact on every sampled position", () => {
     const samples = [0, 0.3, 0.7, 1];
-    samples.forEach((at, i) =>
-      expect(frameMix(samples, at)).toEqual({ low: i, high: i, mix: 0 }),
-    );
+    samples.forEach((at, i) => expect(frameMix(samples, at)).toEqual({ low: i, high: i, mix: 0 }));
   });
 
   it("mixes the two frames about a position", () => {
@@ -38,9 +36,7 @@ describe("mixFrames", () => {
     // derived: corner 4 goes from (463, 0, 0) to (400, 0, -63); half way is (431.5, 0, -31.5).
     expect([...out.slice(12, 15)]).toEqual([431.5, 0, -31.5]);
     // derived: the face does not move.
-    expect([...out.slice(0, 12)]).toEqual([
-      ...stripFold.positions.slice(0, 12),
-    ]);
+    expect([...out.slice(0, 12)]).toEqual([...stripFold.positions.slice(0, 12)]);
   });
 });
 
@@ -48,11 +44,7 @@ describe("clearances", () => {
   it("keeps every later frame off the wall too", () => {
     // derived: the strip reaches 63 mm behind the face in the middle frame, 25 mm past bars of 38 mm; the flat
     // frame before it needs as much, because the piece only comes nearer; the last frame ends at the bars' back.
-    expect([...clearances(stripFold, DEPTH_MM)]).toEqual([
-      REACH_MM - DEPTH_MM,
-      REACH_MM - DEPTH_MM,
-      0,
-    ]);
+    expect([...clearances(stripFold, DEPTH_MM)]).toEqual([REACH_MM - DEPTH_MM, REACH_MM - DEPTH_MM, 0]);
   });
 
   it("is nothing where the bars are deeper than all that folds", () => {
@@ -66,11 +58,8 @@ describe("clearances", () => {
       const frame = frameMix(stripFold.at, at);
       mixFrames(stripFold, frame, out);
       let lowest = 0;
-      for (let i = 2; i < out.length; i += 3)
-        lowest = Math.min(lowest, out[i] ?? 0);
-      expect(lowest + DEPTH_MM + mixFigure(need, frame)).toBeGreaterThanOrEqual(
-        -1e-4,
-      );
+      for (let i = 2; i < out.length; i += 3) lowest = Math.min(lowest, out[i] ?? 0);
+      expect(lowest + DEPTH_MM + mixFigure(need, frame)).toBeGreaterThanOrEqual(-1e-4);
     }
   });
 });
@@ -82,9 +71,7 @@ describe("shownAt", () => {
   ];
 
   it("shows the start of a hidden step, then its end", () => {
-    expect(
-      [0.25, 0.5, 0.6, 0.74, 0.76, 1].map((at) => shownAt(at, steps)),
-    ).toEqual([0.25, 0.5, 0.5, 0.5, 1, 1]);
+    expect([0.25, 0.5, 0.6, 0.74, 0.76, 1].map((at) => shownAt(at, steps))).toEqual([0.25, 0.5, 0.5, 0.5, 1, 1]);
   });
 
   it("stays from 0 to 1", () => {
@@ -94,11 +81,8 @@ describe("shownAt", () => {
 
 describe("lineStrength", () => {
   it("is full when open, gone when folded, and only ever fades", () => {
-    expect([lineStrength(0), lineStrength(0.5), lineStrength(1)]).toEqual([
-      1, 1, 0,
-    ]);
-    for (let at = 0; at < 1; at += 0.01)
-      expect(lineStrength(at + 0.01)).toBeLessThanOrEqual(lineStrength(at));
+    expect([lineStrength(0), lineStrength(0.5), lineStrength(1)]).toEqual([1, 1, 0]);
+    for (let at = 0; at < 1; at += 0.01) expect(lineStrength(at + 0.01)).toBeLessThanOrEqual(lineStrength(at));
   });
 });
 
@@ -109,15 +93,9 @@ describe("checkFold", () => {
 
   it("names the part that does not belong", () => {
     const short = { ...stripFold, positions: stripFold.positions.slice(3) };
-    expect(() => checkFold(short)).toThrow(
-      "fold.positions: expected 3 frames of 6 vertices, got 51 numbers",
-    );
+    expect(() => checkFold(short)).toThrow("fold.positions: expected 3 frames of 6 vertices, got 51 numbers");
     const far = { ...stripFold, triangles: new Uint32Array([0, 1, 9]) };
-    expect(() => checkFold(far)).toThrow(
-      "fold.triangles: expected less than 6, got 9",
-    );
-    expect(() => checkFold({ ...stripFold, at: [] })).toThrow(
-      "fold.at: expected at least one",
-    );
+    expect(() => checkFold(far)).toThrow("fold.triangles: expected less than 6, got 9");
+    expect(() => checkFold({ ...stripFold, at: [] })).toThrow("fold.at: expected at least one");
   });
 });

@@ -18,12 +18,8 @@ describe("PieceShape", () => {
   it("is the plane of the face when unfolded", () => {
     const shape = new PieceShape(stripFold, stripSizes);
     shape.moveTo(0);
-    expect(
-      shape.corners.filter((_, i) => i % 3 === 2).every((z) => z === 0),
-    ).toBe(true);
-    expect(
-      shape.normals.filter((_, i) => i % 3 === 2).every((nz) => nz === 1),
-    ).toBe(true);
+    expect(shape.corners.filter((_, i) => i % 3 === 2).every((z) => z === 0)).toBe(true);
+    expect(shape.normals.filter((_, i) => i % 3 === 2).every((nz) => nz === 1)).toBe(true);
     expect(shape.lineStrength).toBe(1);
     expect(shape.overMm).toEqual([REACH_MM, 0]);
   });
@@ -37,9 +33,6 @@ describe("PieceShape", () => {
   });
 
   it("refuses a mesh that is not whole", () => {
-    expect(
-      () =>
-        new PieceShape({ ...stripFold, uv: new Float32Array(2) }, stripSizes),
-    ).toThrow("fold.positions");
+    expect(() => new PieceShape({ ...stripFold, uv: new Float32Array(2) }, stripSizes)).toThrow("fold.positions");
   });
 });

@@ -1,26 +1,16 @@
 import { describe, expect, it } from "vitest";
-import {
-  FULL_SLOPE,
-  MEAN_HEIGHT,
-  weaveHeights,
-  weaveTile,
-  WEAVE_TILE_MM,
-} from "../../../../web/src/stage/piece/weave";
+import { FULL_SLOPE, MEAN_HEIGHT, weaveHeights, weaveTile, WEAVE_TILE_MM } from "../../../../web/src/stage/piece/weave";
 
 const PX = 128;
 const heights = weaveHeights(PX);
 const tile = weaveTile(PX);
-const channel = (k: number): number[] =>
-  Array.from({ length: PX * PX }, (_, i) => tile[i * 4 + k] ?? 0);
-const mean = (list: ArrayLike<number>): number =>
-  Array.from(list).reduce((sum, v) => sum + v, 0) / list.length;
+const channel = (k: number): number[] => Array.from({ length: PX * PX }, (_, i) => tile[i * 4 + k] ?? 0);
+const mean = (list: ArrayLike<number>): number => Array.from(list).reduce((sum, v) => sum + v, 0) / list.length;
 
 describe("weaveHeights", () => {
   const thread = PX / 16;
   const middle = (i: number, j: number): number =>
-    heights[
-      Math.floor((j + 0.5) * thread) * PX + Math.floor((i + 0.5) * thread)
-    ] ?? 0;
+    heights[Math.floor((j + 0.5) * thread) * PX + Math.floor((i + 0.5) * thread)] ?? 0;
 
   it("repeats after two threads each way, as a plain weave does", () => {
     // derived: half-way between two crossings along a thread it dives, so a crossing stands above its cell's corners.
@@ -38,14 +28,8 @@ describe("weaveHeights", () => {
   it("runs on past its own ends", () => {
     // derived: the step from the last column to the first is like the steps between neighbours inside.
     const step = (a: number, b: number): number =>
-      mean(
-        Array.from({ length: PX }, (_, j) =>
-          Math.abs((heights[j * PX + a] ?? 0) - (heights[j * PX + b] ?? 0)),
-        ),
-      );
-    const inside = Math.max(
-      ...Array.from({ length: PX - 1 }, (_, i) => step(i, i + 1)),
-    );
+      mean(Array.from({ length: PX }, (_, j) => Math.abs((heights[j * PX + a] ?? 0) - (heights[j * PX + b] ?? 0))));
+    const inside = Math.max(...Array.from({ length: PX - 1 }, (_, i) => step(i, i + 1)));
     expect(step(PX - 1, 0)).toBeLessThanOrEqual(inside);
     expect(inside).toBeGreaterThan(0);
   });
@@ -65,9 +49,7 @@ describe("weaveTile", () => {
   it("keeps its slopes inside the scale, and uses a good part of it", () => {
     for (const k of [0, 1]) {
       const list = channel(k);
-      expect(list.filter((v) => v === 1 || v === 255).length).toBeLessThan(
-        PX * PX * 0.01,
-      );
+      expect(list.filter((v) => v === 1 || v === 255).length).toBeLessThan(PX * PX * 0.01);
       expect(Math.max(...list)).toBeGreaterThan(170);
     }
     expect(FULL_SLOPE).toBeGreaterThan(0);

@@ -19,17 +19,14 @@ describe("neighbour", () => {
     const chair = neighbour("chair");
     const positions = chair?.solids.positions ?? new Float32Array();
     const heights = new Set<number>();
-    for (let i = 1; i < positions.length; i += 3)
-      heights.add(Math.round((positions[i] ?? 0) * 1000));
+    for (let i = 1; i < positions.length; i += 3) heights.add(Math.round((positions[i] ?? 0) * 1000));
     expect(heights.has(450)).toBe(true);
   });
 
   it("stands on the floor in front of the wall, within its width", () => {
     for (const what of ["door", "chair"] as const) {
       const standing = neighbour(what);
-      const { low, high } = extent(
-        standing?.solids.positions ?? new Float32Array(),
-      );
+      const { low, high } = extent(standing?.solids.positions ?? new Float32Array());
       expect(low[1]).toBe(0);
       expect(low[2]).toBeGreaterThanOrEqual(0);
       expect(low[0]).toBeGreaterThan(-0.01);

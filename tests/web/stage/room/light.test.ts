@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  roomLight,
-  shadowRays,
-  sunflower,
-} from "../../../../web/src/stage/room/light";
+import { roomLight, shadowRays, sunflower } from "../../../../web/src/stage/room/light";
 import { lightTint } from "../../../../web/src/stage/room/light_colour";
 
 const light = roomLight();
@@ -11,9 +7,7 @@ const light = roomLight();
 describe("roomLight", () => {
   it("gives the face exactly one in every channel", () => {
     // derived: the face's normal is +z; key x cos + sky = 1, so that the texture's colours are the screen's.
-    light.keyColour.forEach((key, i) =>
-      expect(key * light.key[2] + (light.skyColour[i] ?? 0)).toBeCloseTo(1, 12),
-    );
+    light.keyColour.forEach((key, i) => expect(key * light.key[2] + (light.skyColour[i] ?? 0)).toBeCloseTo(1, 12));
   });
 
   it("comes from the upper left, in front of the wall, as a unit vector", () => {
@@ -37,16 +31,8 @@ describe("roomLight from elsewhere", () => {
   it("comes from where it says, and gives the face exactly one in neutral light", () => {
     for (const [from, x, y] of towards) {
       const there = roomLight({ light_from: from, light_kelvin: 5000 });
-      expect([Math.sign(there.key[0]), Math.sign(there.key[1])]).toEqual([
-        x,
-        y,
-      ]);
-      there.keyColour.forEach((key, i) =>
-        expect(key * there.key[2] + (there.skyColour[i] ?? 0)).toBeCloseTo(
-          1,
-          12,
-        ),
-      );
+      expect([Math.sign(there.key[0]), Math.sign(there.key[1])]).toEqual([x, y]);
+      there.keyColour.forEach((key, i) => expect(key * there.key[2] + (there.skyColour[i] ?? 0)).toBeCloseTo(1, 12));
     }
   });
 
@@ -55,12 +41,8 @@ describe("roomLight from elsewhere", () => {
       light_from: "left",
       light_kelvin: 2700,
     });
-    const face = keyColour.map(
-      (value, i) => value * key[2] + (skyColour[i] ?? 0),
-    );
-    lightTint(2700).forEach((value, i) =>
-      expect(face[i]).toBeCloseTo(value, 12),
-    );
+    const face = keyColour.map((value, i) => value * key[2] + (skyColour[i] ?? 0));
+    lightTint(2700).forEach((value, i) => expect(face[i]).toBeCloseTo(value, 12));
     expect(Math.max(...face)).toBeCloseTo(1, 12);
   });
 });
@@ -69,13 +51,9 @@ describe("sunflower", () => {
   it("covers the disc evenly", () => {
     const points = sunflower(200);
     // derived: an even disc has half of its points within 1 / sqrt(2) of the middle, and its middle at 0.
-    const inner = points.filter(
-      ([x, y]) => Math.hypot(x, y) < Math.SQRT1_2,
-    ).length;
+    const inner = points.filter(([x, y]) => Math.hypot(x, y) < Math.SQRT1_2).length;
     expect(inner).toBe(100);
-    expect(
-      Math.abs(points.reduce((sum, [x]) => sum + x, 0) / 200),
-    ).toBeLessThan(0.01);
+    expect(Math.abs(points.reduce((sum, [x]) => sum + x, 0) / 200)).toBeLessThan(0.01);
     expect(points.every(([x, y]) => Math.hypot(x, y) <= 1)).toBe(true);
   });
 });
@@ -86,11 +64,7 @@ describe("shadowRays", () => {
   it("carries all of key and sky in whole 255ths", () => {
     expect(rays.reduce((sum, ray) => sum + ray.key, 0)).toBe(255);
     expect(rays.reduce((sum, ray) => sum + ray.sky, 0)).toBe(255);
-    expect(
-      rays.every(
-        (ray) => Number.isInteger(ray.key) && Number.isInteger(ray.sky),
-      ),
-    ).toBe(true);
+    expect(rays.every((ray) => Number.isInteger(ray.key) && Number.isInteger(ray.sky))).toBe(true);
   });
 
   it("throws the key's shadow down to the right", () => {
@@ -105,8 +79,6 @@ describe("shadowRays", () => {
   });
 
   it("refuses a number of rays that eight bits cannot share out", () => {
-    expect(() => shadowRays(light, 64, 51)).toThrow(
-      "rays: expected a divisor of 255, got 64",
-    );
+    expect(() => shadowRays(light, 64, 51)).toThrow("rays: expected a divisor of 255, got 64");
   });
 });

@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  blackBody,
-  lightTint,
-  NEUTRAL_KELVIN,
-} from "../../../../web/src/stage/room/light_colour";
+import { blackBody, lightTint, NEUTRAL_KELVIN } from "../../../../web/src/stage/room/light_colour";
 
 describe("blackBody", () => {
   it("agrees with an independent engine on the same approximation", () => {

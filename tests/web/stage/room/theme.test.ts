@@ -1,11 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  linearColour,
-  roomOf,
-  ROOMS,
-  toLinear,
-  WALLS,
-} from "../../../../web/src/stage/room/theme";
+import { linearColour, roomOf, ROOMS, toLinear, WALLS } from "../../../../web/src/stage/room/theme";
 
 describe("toLinear", () => {
   it("follows the curve of sRGB", () => {
@@ -28,11 +22,8 @@ describe("linearColour", () => {
 
 describe("ROOMS", () => {
   it("paints the dusk wall darker than the morning wall", () => {
-    const lightness = (code: string): number =>
-      linearColour(code).reduce((sum, v) => sum + v, 0);
-    expect(lightness(ROOMS.dark.wall)).toBeLessThan(
-      lightness(ROOMS.light.wall) / 4,
-    );
+    const lightness = (code: string): number => linearColour(code).reduce((sum, v) => sum + v, 0);
+    expect(lightness(ROOMS.dark.wall)).toBeLessThan(lightness(ROOMS.light.wall) / 4);
   });
 });
 

@@ -30,11 +30,7 @@ describe("scaleBar", () => {
     expect(pixelsPerMm(project, face)).toBeCloseTo(2, 9);
     // derived: 30 % of 1000 px are 300 px or 150 mm; the round length is 100 mm, 200 px.
     const bar = scaleBar(2, 1000, "mm");
-    expect([bar.lengthMm, bar.lengthPx, bar.label]).toEqual([
-      100,
-      200,
-      "100 mm",
-    ]);
+    expect([bar.lengthMm, bar.lengthPx, bar.label]).toEqual([100, 200, "100 mm"]);
     expect(scaleBar(2, 1000, "inch").label).toBe("5 in");
   });
 
@@ -50,13 +46,7 @@ describe("scaleBar", () => {
 
 describe("dimensions", () => {
   it("runs below the face and on its left, as long as the face", () => {
-    const lines = dimensions(
-      project,
-      face,
-      { widthPx: 1000, heightPx: 800 },
-      20,
-      "mm",
-    );
+    const lines = dimensions(project, face, { widthPx: 1000, heightPx: 800 }, 20, "mm");
     // derived: the face reaches from 200 to 800 across and from 200 to 600 down; the lines lie 20 px outside.
     expect(lines).toEqual([
       { from: { x: 200, y: 620 }, to: { x: 800, y: 620 }, label: "300 mm" },
@@ -69,13 +59,7 @@ describe("dimensions", () => {
       x: 500 - x * 2000,
       y: 400 - y * 2000,
     });
-    const [, upright] = dimensions(
-      behind,
-      face,
-      { widthPx: 1000, heightPx: 800 },
-      20,
-      "inch",
-    );
+    const [, upright] = dimensions(behind, face, { widthPx: 1000, heightPx: 800 }, 20, "inch");
     expect(upright).toMatchObject({
       from: { x: 180 },
       to: { x: 180 },
@@ -84,8 +68,6 @@ describe("dimensions", () => {
   });
 
   it("leaves out what does not fit", () => {
-    expect(
-      dimensions(project, face, { widthPx: 700, heightPx: 800 }, 20, "mm"),
-    ).toHaveLength(1);
+    expect(dimensions(project, face, { widthPx: 700, heightPx: 800 }, 20, "mm")).toHaveLength(1);
   });
 });

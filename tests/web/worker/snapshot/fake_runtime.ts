@@ -1,8 +1,5 @@
 // A runtime that only keeps what is put into it.
-import type {
-  FileNode,
-  Runtime,
-} from "../../../../web/src/worker/snapshot/runtime";
+import type { FileNode, Runtime } from "../../../../web/src/worker/snapshot/runtime";
 
 /** A folder of the fake file system, whose files are kept by name. */
 class FakeNode implements FileNode {
@@ -42,14 +39,12 @@ export function fakeRuntime(): FakeRuntime {
     GOT: { __heap_base: base },
     LDSO: { loadedLibsByName: {}, loadedLibsByHandle: {} },
     FS: {
-      mkdirTree: (path) =>
-        void (folders.has(path) || folders.set(path, new FakeNode())),
+      mkdirTree: (path) => void (folders.has(path) || folders.set(path, new FakeNode())),
       lookupPath: (path) => {
         const node = folders.get(path);
         if (node === undefined) throw new Error(`no ${path}`);
         return { node };
       },
-      readFile: () => new Uint8Array(),
     },
     loadWebAssemblyModule: (_module, _flags, name) => {
       linked.push(name);

@@ -23,9 +23,7 @@ function withLibrary() {
 
 test("the stretches lie where they lay, zeros between them, and handles find their libraries", () => {
   const { runtime, library } = withLibrary();
-  expect(restoreMemory(Uint8Array.of(1, 2, 3), facts, runtime)).toBe(
-    facts.references,
-  );
+  expect(restoreMemory(Uint8Array.of(1, 2, 3), facts, runtime)).toBe(facts.references);
   const expected = new Uint8Array(256);
   expected.set([1, 2], 8);
   expected.set([3], 100);
@@ -35,14 +33,10 @@ test("the stretches lie where they lay, zeros between them, and handles find the
 
 test("a memory that is longer or shorter than its list is refused", () => {
   for (const memory of [Uint8Array.of(1, 2, 3, 4), Uint8Array.of(1)]) {
-    expect(() => restoreMemory(memory, facts, withLibrary().runtime)).toThrow(
-      "another length than its list",
-    );
+    expect(() => restoreMemory(memory, facts, withLibrary().runtime)).toThrow("another length than its list");
   }
 });
 
 test("a handle of a library that is not linked is refused", () => {
-  expect(() =>
-    restoreMemory(Uint8Array.of(1, 2, 3), facts, fakeRuntime()),
-  ).toThrow("/a.so is not linked");
+  expect(() => restoreMemory(Uint8Array.of(1, 2, 3), facts, fakeRuntime())).toThrow("/a.so is not linked");
 });

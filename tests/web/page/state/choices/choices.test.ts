@@ -1,9 +1,5 @@
 import { beforeEach, expect, it, vi } from "vitest";
-import type {
-  Buffer as Sent,
-  ChoicesParams,
-  ChoicesReply,
-} from "../../../../../web/src/contract/types";
+import type { Buffer as Sent, ChoicesParams, ChoicesReply } from "../../../../../web/src/contract/types";
 import { CoreError } from "../../../../../web/src/worker/errors";
 import { BARS, JOB, LAYOUT } from "../../jobs";
 
@@ -23,11 +19,7 @@ const core = vi.hoisted(() => ({
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onForgotten: () => {},
   getCore: () => ({
-    call: (
-      method: string,
-      params: ChoicesParams,
-      { signal }: { signal: AbortSignal },
-    ) =>
+    call: (method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
       new Promise((resolve, reject) => {
         core.asked.push({
           method,
@@ -52,8 +44,7 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onRestart: () => undefined,
 }));
 vi.mock("../../../../../web/src/page/state/core/queries", async () => {
-  const { QueryQueue } =
-    await import("../../../../../web/src/page/state/core/query_queue");
+  const { QueryQueue } = await import("../../../../../web/src/page/state/core/query_queue");
   return {
     queryQueue: new QueryQueue(() => Promise.resolve()),
     openWorkInCore: () => Promise.resolve(),
@@ -128,23 +119,12 @@ function reply({ kind, fills }: ChoicesParams): {
 }
 
 const { batch } = await import("@preact/signals");
-const choices =
-  await import("../../../../../web/src/page/state/choices/choices");
-const { history, shown, waiting } =
-  await import("../../../../../web/src/page/state/work/work");
-const { firstShown } =
-  await import("../../../../../web/src/page/state/page/status");
-const { NO_PICTURE } =
-  await import("../../../../../web/src/page/state/work/pictures");
-const { begin } =
-  await import("../../../../../web/src/page/state/work/history");
-const {
-  choicesSeen,
-  fillPictures,
-  finishesQuery,
-  intentPicturesQuery,
-  detailQuery,
-} = choices;
+const choices = await import("../../../../../web/src/page/state/choices/choices");
+const { history, shown, waiting } = await import("../../../../../web/src/page/state/work/work");
+const { firstShown } = await import("../../../../../web/src/page/state/page/status");
+const { NO_PICTURE } = await import("../../../../../web/src/page/state/work/pictures");
+const { begin } = await import("../../../../../web/src/page/state/work/history");
+const { choicesSeen, fillPictures, finishesQuery, intentPicturesQuery, detailQuery } = choices;
 const turn = () => new Promise((resolve) => setTimeout(resolve));
 /** Longer than the calm that is waited for. */
 const calm = () => new Promise((resolve) => setTimeout(resolve, 750));
@@ -157,8 +137,7 @@ beforeEach(async () => {
   core.asked = [];
   batch(() => {
     for (const seen of Object.values(choicesSeen)) seen.value = false;
-    for (const query of [finishesQuery, intentPicturesQuery, detailQuery])
-      query.stop();
+    for (const query of [finishesQuery, intentPicturesQuery, detailQuery]) query.stop();
     for (const { quick, continued, seen } of Object.values(fillPictures)) {
       seen.value = false;
       quick.stop();
@@ -188,21 +167,15 @@ it("asks for nothing that is not on the screen", async () => {
 it("asks for the quick fills first and for continued lines after them", async () => {
   fillPictures.all.seen.value = true;
   await turn();
-  expect(core.asked.map(({ fills }) => fills)).toEqual([
-    ["run-on", "mirror", "drawn-out", "plain", "fade"],
-  ]);
+  expect(core.asked.map(({ fills }) => fills)).toEqual([["run-on", "mirror", "drawn-out", "plain", "fade"]]);
   core.asked[0]?.go();
   await turn();
   await turn();
-  expect(
-    fillPictures.all.drawn.value.map(({ option }) => option.fill),
-  ).not.toContain("continued");
+  expect(fillPictures.all.drawn.value.map(({ option }) => option.fill)).not.toContain("continued");
   expect(core.asked.at(-1)?.fills).toEqual(["continued"]);
   core.asked.at(-1)?.go();
   await turn();
-  expect(
-    fillPictures.all.drawn.value.map(({ option }) => option.fill).at(-1),
-  ).toBe("continued");
+  expect(fillPictures.all.drawn.value.map(({ option }) => option.fill).at(-1)).toBe("continued");
   expect(document.documentElement.dataset["choices"]).toBe("known");
 });
 
@@ -279,16 +252,10 @@ it("draws nothing anew when an option is chosen, and says that a picture is stal
   });
   await turn();
   // Stale at once, and drawn when it is calm.
-  expect([finishesQuery.fresh.value, core.asked.length]).toEqual([
-    undefined,
-    1,
-  ]);
+  expect([finishesQuery.fresh.value, core.asked.length]).toEqual([undefined, 1]);
   await calm();
   expect(core.asked.length).toBe(2);
-  expect([
-    finishesQuery.fresh.value,
-    finishesQuery.known.value?.value.length,
-  ]).toEqual([undefined, 1]);
+  expect([finishesQuery.fresh.value, finishesQuery.known.value?.value.length]).toEqual([undefined, 1]);
 });
 
 it("draws a part of the print file only while it is seen and something is sharpened", async () => {
@@ -304,10 +271,7 @@ it("draws a part of the print file only while it is seen and something is sharpe
   expect(core.asked.map(({ method }) => method)).toEqual(["detail"]);
   core.asked[0]?.go();
   await turn();
-  expect([
-    detailQuery.fresh.value?.plain.width,
-    detailQuery.fresh.value?.sharpened.width,
-  ]).toEqual([1, 1]);
+  expect([detailQuery.fresh.value?.plain.width, detailQuery.fresh.value?.sharpened.width]).toEqual([1, 1]);
 });
 
 it("keeps what failed until it is asked for again", async () => {

@@ -1,11 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Job } from "../../../../../web/src/contract/types";
-import {
-  detailKey,
-  fillsKey,
-  finishesKey,
-  intentsPicturesKey,
-} from "../../../../../web/src/page/state/choices/keys";
+import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "../../../../../web/src/page/state/choices/keys";
 import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0, viewing: "black" } as const;
@@ -24,15 +19,10 @@ const colour = (part: Partial<Job["colour"]>): Job => ({
 
 describe("choosing an option draws nothing anew", () => {
   it("neither a fill nor a finish nor an intent", () => {
-    expect(fillsKey(sides({ fill: "plain" }), ON, "all")).toBe(
-      fillsKey(sides({ fill: "fade" }), ON, "all"),
-    );
-    const left = (fill: "plain" | "fade") =>
-      fillsKey(sides({ left: { fill, blur_mm: 3 } }), ON, "left");
+    expect(fillsKey(sides({ fill: "plain" }), ON, "all")).toBe(fillsKey(sides({ fill: "fade" }), ON, "all"));
+    const left = (fill: "plain" | "fade") => fillsKey(sides({ left: { fill, blur_mm: 3 } }), ON, "left");
     expect(left("plain")).toBe(left("fade"));
-    expect(finishesKey(wrap({ finish: "lapped" }), ON)).toBe(
-      finishesKey(wrap({ finish: "trimmed" }), ON),
-    );
+    expect(finishesKey(wrap({ finish: "lapped" }), ON)).toBe(finishesKey(wrap({ finish: "trimmed" }), ON));
     expect(intentsPicturesKey(colour({ intent: "absolute" }), ON)).toBe(
       intentsPicturesKey(colour({ intent: "perceptual" }), ON),
     );
@@ -62,9 +52,7 @@ describe("a part of the print file is drawn anew", () => {
   });
 
   it("not with what does not change it", () => {
-    expect(
-      detailKey(print({ marks: false, bits: 16 }), { ...ON, profiles: 3 }, 152),
-    ).toBe(detailKey(JOB, ON, 152));
+    expect(detailKey(print({ marks: false, bits: 16 }), { ...ON, profiles: 3 }, 152)).toBe(detailKey(JOB, ON, 152));
   });
 });
 
@@ -75,11 +63,7 @@ describe("what is drawn follows", () => {
       fillsKey(wrap({ finish: "lapped" }), ON, "all"),
       fillsKey(wrap({ finish: "tucked" }), ON, "all"),
     ],
-    [
-      "the blur, for fills",
-      fillsKey(sides({ blur_mm: 4 }), ON, "all"),
-      fillsKey(JOB, ON, "all"),
-    ],
+    ["the blur, for fills", fillsKey(sides({ blur_mm: 4 }), ON, "all"), fillsKey(JOB, ON, "all")],
     [
       "the blur, for a side's own fills",
       fillsKey(sides({ left: { blur_mm: 4 } }), ON, "left"),
@@ -90,31 +74,11 @@ describe("what is drawn follows", () => {
       fillsKey(sides({ fill: "plain" }), ON, "left"),
       fillsKey(sides({ fill: "fade" }), ON, "left"),
     ],
-    [
-      "the picture, for fills",
-      fillsKey(JOB, { ...ON, picture: 2 }, "all"),
-      fillsKey(JOB, ON, "all"),
-    ],
-    [
-      "the fill, for finishes",
-      finishesKey(sides({ fill: "plain" }), ON),
-      finishesKey(sides({ fill: "fade" }), ON),
-    ],
-    [
-      "the over pair, for finishes",
-      finishesKey(wrap({ over: "left-right" }), ON),
-      finishesKey(JOB, ON),
-    ],
-    [
-      "the viewing, for intents",
-      intentsPicturesKey(JOB, { ...ON, viewing: "canvas" }),
-      intentsPicturesKey(JOB, ON),
-    ],
-    [
-      "a profile, for intents",
-      intentsPicturesKey(JOB, { ...ON, profiles: 1 }),
-      intentsPicturesKey(JOB, ON),
-    ],
+    ["the picture, for fills", fillsKey(JOB, { ...ON, picture: 2 }, "all"), fillsKey(JOB, ON, "all")],
+    ["the fill, for finishes", finishesKey(sides({ fill: "plain" }), ON), finishesKey(sides({ fill: "fade" }), ON)],
+    ["the over pair, for finishes", finishesKey(wrap({ over: "left-right" }), ON), finishesKey(JOB, ON)],
+    ["the viewing, for intents", intentsPicturesKey(JOB, { ...ON, viewing: "canvas" }), intentsPicturesKey(JOB, ON)],
+    ["a profile, for intents", intentsPicturesKey(JOB, { ...ON, profiles: 1 }), intentsPicturesKey(JOB, ON)],
     [
       "compensation, for intents",
       intentsPicturesKey(colour({ black_point_compensation: false }), ON),

@@ -1,10 +1,6 @@
 import { expect, it } from "vitest";
 import type { Fill } from "../../../../../web/src/contract/types";
-import {
-  fillCost,
-  finishCost,
-  intentCost,
-} from "../../../../../web/src/page/state/choices/words";
+import { fillCost, finishCost, intentCost } from "../../../../../web/src/page/state/choices/words";
 
 const option = (fill: Fill, cut_away_share = 0.12, run_on_share = 0) => ({
   fill,
@@ -43,9 +39,7 @@ it("says how thick a corner lies, and nothing where it is one layer", () => {
   expect(plain(finishCost({ finish: "tucked", bulk }, "mm"))).toBe(
     "On the side 3 layers, 1.35 mm; on the back 5 layers, 2.25 mm.",
   );
-  expect(finishCost({ finish: "tucked", bulk: bulk.slice(0, 1) }, "mm")).toBe(
-    "",
-  );
+  expect(finishCost({ finish: "tucked", bulk: bulk.slice(0, 1) }, "mm")).toBe("");
 });
 
 it("gives an intent's figures", () => {
@@ -62,7 +56,5 @@ it("gives an intent's figures", () => {
     p95_de: 12.36,
     flattened_share: 0.2079,
   });
-  expect(plain(cost)).toBe(
-    "Mean 4.7, 95 % within 12.4 ΔE00. 21 % printed flat.",
-  );
+  expect(plain(cost)).toBe("Mean 4.7, 95 % within 12.4 ΔE00. 21 % printed flat.");
 });

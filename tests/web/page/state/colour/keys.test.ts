@@ -1,11 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Colour, Job } from "../../../../../web/src/contract/types";
-import {
-  clipKey,
-  intentsKey,
-  lookKey,
-  solidKey,
-} from "../../../../../web/src/page/state/colour/keys";
+import { clipKey, intentsKey, lookKey, solidKey } from "../../../../../web/src/page/state/colour/keys";
 import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0 };
@@ -22,9 +17,7 @@ const look = (job: Job, on = ON) => lookKey(job, on, "canvas", "srgb");
 describe("the tables for the screen", () => {
   it("stay while only sizes, texts or the print change", () => {
     expect(look(deeper(JOB))).toBe(look(JOB));
-    expect(
-      look({ ...JOB, name: "High tide", print: { ...JOB.print, ppi: 360 } }),
-    ).toBe(look(JOB));
+    expect(look({ ...JOB, name: "High tide", print: { ...JOB.print, ppi: 360 } })).toBe(look(JOB));
     expect(look(coloured({ clip_threshold_de: 5 }))).toBe(look(JOB));
   });
 
@@ -44,20 +37,14 @@ describe("the tables for the screen", () => {
   it("follow sizes and threshold where colours are brought in, for that is fitted to them", () => {
     const brought = coloured({ bring_in: 0.5 });
     expect(look(deeper(brought))).not.toBe(look(brought));
-    expect(look(coloured({ clip_threshold_de: 5 }, brought))).not.toBe(
-      look(brought),
-    );
+    expect(look(coloured({ clip_threshold_de: 5 }, brought))).not.toBe(look(brought));
   });
 });
 
 it("what clips depends on the threshold and on where the picture lies", () => {
-  expect(clipKey(coloured({ clip_threshold_de: 5 }), ON)).not.toBe(
-    clipKey(JOB, ON),
-  );
+  expect(clipKey(coloured({ clip_threshold_de: 5 }), ON)).not.toBe(clipKey(JOB, ON));
   expect(clipKey(deeper(JOB), ON)).not.toBe(clipKey(JOB, ON));
-  expect(clipKey({ ...JOB, client: "Lindqvarn House" }, ON)).toBe(
-    clipKey(JOB, ON),
-  );
+  expect(clipKey({ ...JOB, client: "Lindqvarn House" }, ON)).toBe(clipKey(JOB, ON));
 });
 
 it("the intents are compared whichever is taken, and whatever is brought in", () => {
@@ -67,19 +54,13 @@ it("the intents are compared whichever is taken, and whatever is brought in", ()
     bring_in: 1,
   });
   expect(intentsKey(other, ON)).toBe(intentsKey(JOB, ON));
-  expect(intentsKey(coloured({ profile: "studio.icc" }), ON)).not.toBe(
-    intentsKey(JOB, ON),
-  );
+  expect(intentsKey(coloured({ profile: "studio.icc" }), ON)).not.toBe(intentsKey(JOB, ON));
 });
 
 it("the solid's points follow the threshold only where colours are brought in", () => {
-  expect(solidKey(coloured({ clip_threshold_de: 5 }), ON)).toBe(
-    solidKey(JOB, ON),
-  );
+  expect(solidKey(coloured({ clip_threshold_de: 5 }), ON)).toBe(solidKey(JOB, ON));
   const brought = coloured({ bring_in: 1 });
-  expect(solidKey(coloured({ clip_threshold_de: 5 }, brought), ON)).not.toBe(
-    solidKey(brought, ON),
-  );
+  expect(solidKey(coloured({ clip_threshold_de: 5 }, brought), ON)).not.toBe(solidKey(brought, ON));
 });
 
 it("clip figures, intents and the solid follow the number of panels", () => {

@@ -1,10 +1,7 @@
 // A pixel for each 10 mm of the canvas of 300.9 x 387.9 mm, near enough; front edges at 45 and 255.9 mm across, 45 and
 // 342.9 mm down; back edges at 25 and 275.9 mm across, 25 and 362.9 mm down.
 import { expect, it } from "vitest";
-import {
-  averageColour,
-  mostOn,
-} from "../../../../../web/src/page/state/colour/pixels";
+import { averageColour, mostOn } from "../../../../../web/src/page/state/colour/pixels";
 import { LAYOUT } from "../../jobs";
 
 const WIDTH = 30;
@@ -13,8 +10,7 @@ const HEIGHT = 39;
 const filled = (boxes: readonly [number, number, number, number][]) => {
   const labels = new Uint8Array(WIDTH * HEIGHT);
   for (const [left, top, right, bottom] of boxes) {
-    for (let y = top; y < bottom; y += 1)
-      labels.fill(3, y * WIDTH + left, y * WIDTH + right);
+    for (let y = top; y < bottom; y += 1) labels.fill(3, y * WIDTH + left, y * WIDTH + right);
   }
   return { labels, widthPx: WIDTH, heightPx: HEIGHT };
 };
@@ -28,14 +24,9 @@ it.each([
   ["bottom", [5, 35, 25, 36]],
   ["back", [5, 0, 25, 2]],
   ["corners", [3, 3, 4, 4]],
-] as const)(
-  "a group on the %s is there",
-  (place, [left, top, right, bottom]) => {
-    expect(mostOn(filled([[left, top, right, bottom]]), 3, LAYOUT.flat)).toBe(
-      place,
-    );
-  },
-);
+] as const)("a group on the %s is there", (place, [left, top, right, bottom]) => {
+  expect(mostOn(filled([[left, top, right, bottom]]), 3, LAYOUT.flat)).toBe(place);
+});
 
 it("a group on two parts is where most of it is", () => {
   // 4 pixels on the face, 10 on the left side.
@@ -64,8 +55,7 @@ function halves(): {
   height: number;
 } {
   const data = new Uint8ClampedArray(10 * 4 * 4);
-  for (let pixel = 0; pixel < 40; pixel++)
-    data.set(pixel % 10 < 5 ? [255, 0, 0, 255] : [0, 128, 64, 255], pixel * 4);
+  for (let pixel = 0; pixel < 40; pixel++) data.set(pixel % 10 < 5 ? [255, 0, 0, 255] : [0, 128, 64, 255], pixel * 4);
   return { data, width: 10, height: 4 };
 }
 

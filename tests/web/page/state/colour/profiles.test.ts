@@ -6,8 +6,7 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onRestart: () => {},
 }));
 
-const { freeName, ILLUSTRATIVE } =
-  await import("../../../../../web/src/page/state/colour/profiles");
+const { freeName, ILLUSTRATIVE } = await import("../../../../../web/src/page/state/colour/profiles");
 
 const among =
   (...names: string[]) =>
@@ -21,9 +20,7 @@ describe("the name of a profile", () => {
 
   it("gets a number before its ending where another file has it", () => {
     expect(freeName("matte.icc", among("matte.icc"))).toBe("matte (2).icc");
-    expect(
-      freeName("matte.v2.icc", among("matte.v2.icc", "matte.v2 (2).icc")),
-    ).toBe("matte.v2 (3).icc");
+    expect(freeName("matte.v2.icc", among("matte.v2.icc", "matte.v2 (2).icc"))).toBe("matte.v2 (3).icc");
     expect(freeName("matte", among("matte"))).toBe("matte (2)");
   });
 

@@ -1,8 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type {
-  ClipPart,
-  ClipReply,
-} from "../../../../../web/src/contract/types";
+import type { ClipPart, ClipReply } from "../../../../../web/src/contract/types";
 import {
   broughtSentence,
   clipSentence,
@@ -13,12 +10,7 @@ import {
   solidSentence,
 } from "../../../../../web/src/page/state/colour/words";
 
-const part = (
-  name: string,
-  share: number,
-  worst_de: number,
-  share_before = share,
-): ClipPart => ({
+const part = (name: string, share: number, worst_de: number, share_before = share): ClipPart => ({
   name,
   share,
   chroma: share,
@@ -38,22 +30,14 @@ const reply = (parts: ClipPart[]): ClipReply => ({
 
 describe("what is out of gamut, in a sentence", () => {
   it("tells face, worst side and worst colour", () => {
-    const said = clipSentence(
-      reply([
-        part("face", 0.254, 9.46),
-        part("top", 0, 0),
-        part("left", 0.331, 7.2),
-      ]),
-    );
+    const said = clipSentence(reply([part("face", 0.254, 9.46), part("top", 0, 0), part("left", 0.331, 7.2)]));
     expect(said).toBe(
       "25 % of the face is out of gamut by more than 2.0 ΔE00; of the sides the left has most, 33 %. The worst is 9.5 ΔE00.",
     );
   });
 
   it("leaves sides out where none is out of gamut", () => {
-    expect(
-      clipSentence(reply([part("face", 0.02, 3), part("top", 0, 0)])),
-    ).toBe(
+    expect(clipSentence(reply([part("face", 0.02, 3), part("top", 0, 0)]))).toBe(
       "2 % of the face is out of gamut by more than 2.0 ΔE00. The worst is 3.0 ΔE00.",
     );
   });
@@ -65,23 +49,14 @@ describe("what is out of gamut, in a sentence", () => {
   });
 
   it("tells before and after", () => {
-    expect(
-      broughtSentence(
-        reply([part("face", 0.001, 3, 0.25), part("top", 0.004, 3, 0.5)]),
-      ),
-    ).toBe(
+    expect(broughtSentence(reply([part("face", 0.001, 3, 0.25), part("top", 0.004, 3, 0.5)]))).toBe(
       "Of the face 0.1 % is out of gamut, and 25 % without bringing in; of the worst part 0.4 % and 50 %.",
     );
   });
 });
 
 it("a share that is not nothing is not shown as nothing", () => {
-  expect([0, 0.0004, 0.0005, 0.1].map(shareShown)).toEqual([
-    "0 %",
-    "< 0.1 %",
-    "0.1 %",
-    "10 %",
-  ]);
+  expect([0, 0.0004, 0.0005, 0.1].map(shareShown)).toEqual(["0 %", "< 0.1 %", "0.1 %", "10 %"]);
 });
 
 it("Lab has signs where they tell something", () => {
@@ -103,15 +78,7 @@ it("a row of figures follows the table's columns", () => {
     hue_shift_deg: 1.07,
     chroma_change: -6.02,
   } as const;
-  expect(intentFigures(row)).toEqual([
-    "21.6",
-    "4.9",
-    "12.5",
-    "39.5",
-    "11.2",
-    "1.1",
-    "−6.0",
-  ]);
+  expect(intentFigures(row)).toEqual(["21.6", "4.9", "12.5", "39.5", "11.2", "1.1", "−6.0"]);
 });
 
 it("the solid's sentence counts the picture, not the points", () => {
@@ -126,19 +93,13 @@ it("the solid's sentence counts the picture, not the points", () => {
   expect(solidSentence(points, 2)).toBe(
     "Of the 3 colours shown, 25 % of the picture is out of gamut by more than 2.0 ΔE00; the farthest by 6.0 ΔE00.",
   );
-  expect(solidSentence(points, 7)).toBe(
-    "Of the 3 colours shown none is out of gamut by more than 7.0 ΔE00.",
-  );
+  expect(solidSentence(points, 7)).toBe("Of the 3 colours shown none is out of gamut by more than 7.0 ΔE00.");
 });
 
 it("the screen's sentence says what is not used", () => {
   expect(screenSentence({ gamut: "srgb", highRange: false })).toBe(
     "The browser says that this screen shows about sRGB. The proof is drawn in sRGB.",
   );
-  expect(screenSentence({ gamut: "p3", highRange: true })).toContain(
-    "Display P3, with high dynamic range",
-  );
-  expect(screenSentence({ gamut: "p3", highRange: true })).toContain(
-    "is not used",
-  );
+  expect(screenSentence({ gamut: "p3", highRange: true })).toContain("Display P3, with high dynamic range");
+  expect(screenSentence({ gamut: "p3", highRange: true })).toContain("is not used");
 });

@@ -44,21 +44,12 @@ const bytes = (place: number): Sent => ({
   state: "srgb_encoded",
 });
 
-function answer(
-  method: string,
-  params: unknown,
-): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
-  if (method === "open")
-    return done({ info: { notes: [] }, thumbnail: bytes(0) }, [
-      new ArrayBuffer(4),
-    ]);
+function answer(method: string, params: unknown): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
+  if (method === "open") return done({ info: { notes: [] }, thumbnail: bytes(0) }, [new ArrayBuffer(4)]);
   if (method === "profile") return done({ file: "illustrative-matte" }, []);
   if (method === "compare") {
     if (core.refusing !== undefined) return Promise.reject(core.refusing);
-    return done(compareReply((params as CompareParams).variants), [
-      new ArrayBuffer(4),
-      new ArrayBuffer(0),
-    ]);
+    return done(compareReply((params as CompareParams).variants), [new ArrayBuffer(4), new ArrayBuffer(0)]);
   }
   const { job } = params as { job: Job };
   const reply: ShowReply = {
@@ -71,10 +62,7 @@ function answer(
   return done(reply, []);
 }
 
-function done(
-  reply: unknown,
-  buffers: ArrayBuffer[],
-): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
+function done(reply: unknown, buffers: ArrayBuffer[]): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
   return Promise.resolve({ reply, buffers });
 }
 
@@ -124,16 +112,15 @@ async function atWork() {
   vi.resetModules();
   core.asked = [];
   core.refusing = undefined;
-  const [comparison, run, work, pictures, edit, marks, errors] =
-    await Promise.all([
-      import("../../../../../web/src/page/state/compare/comparison"),
-      import("../../../../../web/src/page/state/work/run"),
-      import("../../../../../web/src/page/state/work/work"),
-      import("../../../../../web/src/page/state/work/pictures"),
-      import("../../../../../web/src/page/state/work/edit"),
-      import("../../../../../web/src/page/state/page/status"),
-      import("../../../../../web/src/worker/errors"),
-    ]);
+  const [comparison, run, work, pictures, edit, marks, errors] = await Promise.all([
+    import("../../../../../web/src/page/state/compare/comparison"),
+    import("../../../../../web/src/page/state/work/run"),
+    import("../../../../../web/src/page/state/work/work"),
+    import("../../../../../web/src/page/state/work/pictures"),
+    import("../../../../../web/src/page/state/work/edit"),
+    import("../../../../../web/src/page/state/page/status"),
+    import("../../../../../web/src/worker/errors"),
+  ]);
   marks.firstShown.value = true;
   comparison.startComparisonQueries();
   const picture = pictures.keepPicture({
@@ -147,9 +134,7 @@ async function atWork() {
     label: "",
   });
   const questions = () =>
-    core.asked
-      .filter(({ method }) => method === "compare")
-      .map(({ params }) => params as CompareParams);
+    core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
   return { comparison, run, work, edit, errors, questions };
 }
 
@@ -160,20 +145,13 @@ describe("variants side by side", () => {
   beforeEach(async () => {
     on = await atWork();
   });
-  const shown = (count: number) =>
-    vi.waitFor(() =>
-      expect(on.comparison.compared.value?.panes.length).toBe(count),
-    );
+  const shown = (count: number) => vi.waitFor(() => expect(on.comparison.compared.value?.panes.length).toBe(count));
 
   it("are asked for once, and hang in panes that share what is the same", async () => {
     on.comparison.compare(DEPTHS);
     await shown(3);
     expect(on.questions()).toHaveLength(1);
-    expect(
-      on
-        .questions()[0]
-        ?.variants.map(({ label, job }) => [label, job.bars.depth_mm]),
-    ).toEqual([
+    expect(on.questions()[0]?.variants.map(({ label, job }) => [label, job.bars.depth_mm])).toEqual([
       ["18 mm", 18],
       ["38 mm", 38],
       ["50 mm", 50],
@@ -181,9 +159,7 @@ describe("variants side by side", () => {
     const panes = on.comparison.comparison.value ?? [];
     expect(new Set(panes.map((pane) => pane.pieces[0]?.texture)).size).toBe(1);
     expect(new Set(panes.map((pane) => pane.pieces[0]?.fold)).size).toBe(1);
-    expect(panes.map((pane) => pane.pieces[0]?.sizes.depthMm)).toEqual([
-      18, 38, 50,
-    ]);
+    expect(panes.map((pane) => pane.pieces[0]?.sizes.depthMm)).toEqual([18, 38, 50]);
     expect(on.comparison.outdated.value).toBe(false);
   });
 
@@ -207,12 +183,8 @@ describe("variants side by side", () => {
     expect(on.comparison.outdated.value).toBe(true);
     await vi.waitFor(() => expect(on.comparison.outdated.value).toBe(false));
     expect(on.questions()).toHaveLength(2);
-    expect(
-      on.questions()[1]?.variants.every(({ job }) => job.face.width_mm === 300),
-    ).toBe(true);
-    expect(
-      on.comparison.variantsOnStage.value.map(({ job }) => job.name),
-    ).toEqual(Array(3).fill("High tide"));
+    expect(on.questions()[1]?.variants.every(({ job }) => job.face.width_mm === 300)).toBe(true);
+    expect(on.comparison.variantsOnStage.value.map(({ job }) => job.name)).toEqual(Array(3).fill("High tide"));
   });
 
   it("end with the one that is kept: one step, which undo takes back", async () => {
@@ -250,11 +222,7 @@ describe("variants side by side", () => {
       message: "The variants must differ.",
     });
     on.comparison.compare({ kind: "depth", values: [18, 18] });
-    await vi.waitFor(() =>
-      expect(on.comparison.refused.value?.message).toBe(
-        "The variants must differ.",
-      ),
-    );
+    await vi.waitFor(() => expect(on.comparison.refused.value?.message).toBe("The variants must differ."));
     expect(on.comparison.comparison.value).toBeUndefined();
     // Mended and asked again.
     core.refusing = undefined;

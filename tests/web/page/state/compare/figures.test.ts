@@ -1,9 +1,6 @@
 import { expect, it } from "vitest";
 import type { VariantReply } from "../../../../../web/src/contract/types";
-import {
-  besideSentence,
-  figuresOf,
-} from "../../../../../web/src/page/state/compare/figures";
+import { besideSentence, figuresOf } from "../../../../../web/src/page/state/compare/figures";
 import { JOB, LAYOUT } from "../../jobs";
 
 const variant = (fits: boolean): VariantReply => ({
@@ -21,9 +18,7 @@ const variant = (fits: boolean): VariantReply => ({
   look: 0,
 });
 const texts = (one: VariantReply, unit: "mm" | "inch") =>
-  Object.fromEntries(
-    figuresOf(one, unit).map(({ name, text }) => [name, text]),
-  );
+  Object.fromEntries(figuresOf(one, unit).map(({ name, text }) => [name, text]));
 
 it("says the figures in the page's unit", () => {
   expect(texts(variant(true), "mm")).toEqual({
@@ -51,15 +46,11 @@ it("says of how many canvases a group is", () => {
 
 it("says what hangs side by side, and how many of them the sheet or roll holds", () => {
   const named = ["18 mm", "38 mm", "50 mm"];
-  expect(
-    besideSentence(named, [variant(true), variant(true), variant(false)]),
-  ).toBe("Side by side: 18 mm, 38 mm and 50 mm. The sheet holds 2 of 3.");
-  expect(besideSentence(["A", "B"], [variant(true), variant(true)])).toContain(
-    "The sheet holds all.",
+  expect(besideSentence(named, [variant(true), variant(true), variant(false)])).toBe(
+    "Side by side: 18 mm, 38 mm and 50 mm. The sheet holds 2 of 3.",
   );
+  expect(besideSentence(["A", "B"], [variant(true), variant(true)])).toContain("The sheet holds all.");
   const { height_mm: _height, ...roll } = JOB.sheet;
   const onRoll = { ...variant(false), job: { ...JOB, sheet: roll } };
-  expect(besideSentence(["A", "B"], [onRoll, onRoll])).toContain(
-    "The roll holds none.",
-  );
+  expect(besideSentence(["A", "B"], [onRoll, onRoll])).toContain("The roll holds none.");
 });

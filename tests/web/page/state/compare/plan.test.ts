@@ -12,55 +12,32 @@ import {
 import type { Job } from "../../../../../web/src/contract/types";
 import { JOB } from "../../jobs";
 
-const made = (plan: Plan, job: Job = JOB) =>
-  choicesOf(plan, "mm", (name) => name).map(({ change }) => change(job));
+const made = (plan: Plan, job: Job = JOB) => choicesOf(plan, "mm", (name) => name).map(({ change }) => change(job));
 
 describe("choicesOf", () => {
   it("changes one thing of the job in each way", () => {
-    expect(
-      made({ kind: "depth", values: USUAL_DEPTHS_MM }).map(
-        ({ bars }) => bars.depth_mm,
-      ),
-    ).toEqual([18, 38, 50]);
-    expect(
-      made({ kind: "finish", values: ["tucked", "trimmed"] }).map(
-        ({ wrap }) => wrap.finish,
-      ),
-    ).toEqual(["tucked", "trimmed"]);
-    expect(
-      made({ kind: "profile", values: ["a.icc", "b.icc"] }).map(
-        ({ colour }) => colour.profile,
-      ),
-    ).toEqual(["a.icc", "b.icc"]);
-    expect(
-      made({ kind: "bring-in", values: [0, 1] }).map(
-        ({ colour }) => colour.bring_in,
-      ),
-    ).toEqual([0, 1]);
-    for (const job of made({ kind: "depth", values: [18, 50] }))
-      expect({ ...job, bars: JOB.bars }).toEqual(JOB);
+    expect(made({ kind: "depth", values: USUAL_DEPTHS_MM }).map(({ bars }) => bars.depth_mm)).toEqual([18, 38, 50]);
+    expect(made({ kind: "finish", values: ["tucked", "trimmed"] }).map(({ wrap }) => wrap.finish)).toEqual([
+      "tucked",
+      "trimmed",
+    ]);
+    expect(made({ kind: "profile", values: ["a.icc", "b.icc"] }).map(({ colour }) => colour.profile)).toEqual([
+      "a.icc",
+      "b.icc",
+    ]);
+    expect(made({ kind: "bring-in", values: [0, 1] }).map(({ colour }) => colour.bring_in)).toEqual([0, 1]);
+    for (const job of made({ kind: "depth", values: [18, 50] })) expect({ ...job, bars: JOB.bars }).toEqual(JOB);
   });
 
   it("calls each by its word, lengths in the page's unit", () => {
     const words = (plan: Plan, unit: "mm" | "inch") =>
       choicesOf(plan, unit, (name) => `${name}!`).map((one) => one.label);
-    expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual([
-      "18 mm",
-      "38.1 mm",
-    ]);
+    expect(words({ kind: "depth", values: [18, 38.1] }, "mm")).toEqual(["18 mm", "38.1 mm"]);
     // Derived: 38.1 / 25.4 = 1.5.
-    expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual([
-      "1.5 in",
-    ]);
-    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual([
-      "Edge drawn out",
-    ]);
-    expect(words({ kind: "finish", values: ["lapped"] }, "mm")).toEqual([
-      "Lapped",
-    ]);
-    expect(words({ kind: "profile", values: ["a.icc"] }, "mm")).toEqual([
-      "a.icc!",
-    ]);
+    expect(words({ kind: "depth", values: [38.1] }, "inch")).toEqual(["1.5 in"]);
+    expect(words({ kind: "fill", values: ["drawn-out"] }, "mm")).toEqual(["Edge drawn out"]);
+    expect(words({ kind: "finish", values: ["lapped"] }, "mm")).toEqual(["Lapped"]);
+    expect(words({ kind: "profile", values: ["a.icc"] }, "mm")).toEqual(["a.icc!"]);
     expect(words({ kind: "bring-in", values: [0, 0.5, 1] }, "mm")).toEqual([
       "Nothing brought in",
       "50 % brought in",
@@ -134,24 +111,15 @@ describe("countWrong", () => {
       message: "Side fill must be 2 to 4 fills for a comparison; you gave 1.",
       remedy: "add another",
     });
-    expect(
-      countWrong({ kind: "depth", values: [1, 2, 3, 4, 5] })?.remedy,
-    ).toContain("leave some out");
+    expect(countWrong({ kind: "depth", values: [1, 2, 3, 4, 5] })?.remedy).toContain("leave some out");
   });
 });
 
 describe("comparisonKey", () => {
   it("stays while words and print file change, and no longer", () => {
     const key = comparisonKey([JOB], [1]);
-    expect(
-      comparisonKey(
-        [{ ...JOB, name: "High tide", print: { ...JOB.print, marks: false } }],
-        [1],
-      ),
-    ).toBe(key);
-    expect(
-      comparisonKey([{ ...JOB, sheet: { ...JOB.sheet, width_mm: 420 } }], [1]),
-    ).not.toBe(key);
+    expect(comparisonKey([{ ...JOB, name: "High tide", print: { ...JOB.print, marks: false } }], [1])).toBe(key);
+    expect(comparisonKey([{ ...JOB, sheet: { ...JOB.sheet, width_mm: 420 } }], [1])).not.toBe(key);
     expect(comparisonKey([JOB], [2])).not.toBe(key);
   });
 });

@@ -27,11 +27,7 @@ it("keeps the former answer until the new one comes", async () => {
   let answer = (_value: string): void => {};
   asked.request("two", () => new Promise((resolve) => (answer = resolve)));
   await turn();
-  expect([
-    asked.known.value?.value,
-    asked.fresh.value,
-    asked.pending.value,
-  ]).toEqual(["first", undefined, true]);
+  expect([asked.known.value?.value, asked.fresh.value, asked.pending.value]).toEqual(["first", undefined, true]);
   answer("second");
   await turn();
   expect(asked.fresh.value).toBe("second");
@@ -71,9 +67,7 @@ it("says why it was refused, until something else is asked", async () => {
 });
 
 it("asks once more where the core died of it, and no more", async () => {
-  const ask = vi.fn<() => Promise<string>>(() =>
-    Promise.reject(refusal("crash")),
-  );
+  const ask = vi.fn<() => Promise<string>>(() => Promise.reject(refusal("crash")));
   asked.request("one", ask);
   await turn();
   await turn();
@@ -89,8 +83,5 @@ it("leaves nothing behind when it is stopped", async () => {
   await turn();
   expect(asked.progress.value?.done).toBe(0.5);
   asked.stop();
-  expect([asked.progress.value, asked.pending.value]).toEqual([
-    undefined,
-    false,
-  ]);
+  expect([asked.progress.value, asked.pending.value]).toEqual([undefined, false]);
 });

@@ -1,8 +1,5 @@
 import { expect, it } from "vitest";
-import {
-  type Ask,
-  QueryQueue,
-} from "../../../../../web/src/page/state/core/query_queue";
+import { type Ask, QueryQueue } from "../../../../../web/src/page/state/core/query_queue";
 
 /** Asks that wait until they are let go, and what has happened to them. */
 function questions() {
@@ -52,9 +49,7 @@ it("lets the newest of a kind take the place of the one that waits, and stops th
 it("asks nothing before the core is free, but what is urgent", async () => {
   const { said, ask, end } = questions();
   let clear = (): void => {};
-  const lane = new QueryQueue((urgent) =>
-    urgent ? free() : new Promise((resolve) => (clear = resolve)),
-  );
+  const lane = new QueryQueue((urgent) => (urgent ? free() : new Promise((resolve) => (clear = resolve))));
   lane.add("clip", ask("clip"));
   await turn();
   expect(said).toEqual([]);

@@ -2,19 +2,9 @@ import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { createStore, keys, setMany } from "idb-keyval";
 import { beforeEach, describe, expect, it } from "vitest";
-import {
-  type Database,
-  openDatabase,
-} from "../../../../../web/src/page/state/keeping/database";
-import {
-  FORMER_ID,
-  takeOver,
-} from "../../../../../web/src/page/state/keeping/former";
-import {
-  deleteJob,
-  listJobs,
-  readJob,
-} from "../../../../../web/src/page/state/keeping/store";
+import { type Database, openDatabase } from "../../../../../web/src/page/state/keeping/database";
+import { FORMER_ID, takeOver } from "../../../../../web/src/page/state/keeping/former";
+import { deleteJob, listJobs, readJob } from "../../../../../web/src/page/state/keeping/store";
 import { JOB } from "../../jobs";
 
 const TEXT = JSON.stringify({ ...JOB, name: "Low tide" });
@@ -83,9 +73,7 @@ describe("what an earlier version kept", () => {
     );
     await takeOver(database);
     const read = await readJob(database, FORMER_ID);
-    expect(
-      await read?.blobs.get(read.steps.get(1)?.picture ?? "")?.text(),
-    ).toBe("picture");
+    expect(await read?.blobs.get(read.steps.get(1)?.picture ?? "")?.text()).toBe("picture");
   });
 
   it("is taken over once, and nothing where there was nothing", async () => {

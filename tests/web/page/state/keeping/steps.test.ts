@@ -1,24 +1,8 @@
 import { describe, expect, it } from "vitest";
-import {
-  candidateOf,
-  entryOf,
-  keptSteps,
-  stepOf,
-  StepNumbers,
-} from "../../../../../web/src/page/state/keeping/steps";
+import { candidateOf, entryOf, keptSteps, stepOf, StepNumbers } from "../../../../../web/src/page/state/keeping/steps";
 import { setBars } from "../../../../../web/src/page/state/work/edit";
-import {
-  begin,
-  push,
-  redo,
-  undo,
-} from "../../../../../web/src/page/state/work/history";
-import {
-  enqueue,
-  IDLE,
-  startNext,
-  type Task,
-} from "../../../../../web/src/page/state/work/queue";
+import { begin, push, redo, undo } from "../../../../../web/src/page/state/work/history";
+import { enqueue, IDLE, startNext, type Task } from "../../../../../web/src/page/state/work/queue";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import { JOB } from "../../jobs";
 
@@ -48,9 +32,7 @@ describe("the candidate", () => {
       state: work(1, 30),
       label: "deeper",
     });
-    expect(
-      candidateOf(history, enqueue(IDLE, { kind: "undo" }))?.job.bars.depth_mm,
-    ).toBe(20);
+    expect(candidateOf(history, enqueue(IDLE, { kind: "undo" }))?.job.bars.depth_mm).toBe(20);
     const picture: Task = {
       kind: "picture",
       label: "",
@@ -70,27 +52,17 @@ describe("the steps that are kept", () => {
 
   it("are all, with the place of the present one", () => {
     let history = begin(work(1), "first");
-    for (const text of ["second", "third"])
-      history = push(history, label(text, 1));
+    for (const text of ["second", "third"]) history = push(history, label(text, 1));
     const kept = keptSteps(undo(history));
-    expect(kept.steps.map((step) => step.label)).toEqual([
-      "first",
-      "second",
-      "third",
-    ]);
+    expect(kept.steps.map((step) => step.label)).toEqual(["first", "second", "third"]);
     expect(kept.present).toBe(1);
     expect(keptSteps(redo(undo(history))).present).toBe(2);
   });
 
   it("reach three pictures back, and never into the demo", () => {
     let history = begin(work(1), "one");
-    for (const picture of [2, 3, 4])
-      history = push(history, label(`picture ${picture}`, picture));
-    expect(keptSteps(history).steps.map((step) => step.label)).toEqual([
-      "picture 2",
-      "picture 3",
-      "picture 4",
-    ]);
+    for (const picture of [2, 3, 4]) history = push(history, label(`picture ${picture}`, picture));
+    expect(keptSteps(history).steps.map((step) => step.label)).toEqual(["picture 2", "picture 3", "picture 4"]);
     const own = push(begin(work(7, 20, true), "the demo"), label("own", 8));
     expect(keptSteps(own).steps.map((step) => step.label)).toEqual(["own"]);
   });
@@ -99,11 +71,7 @@ describe("the steps that are kept", () => {
     const numbers = new StepNumbers();
     const [old, step] = [label("old", 1), label("new", 1)];
     numbers.enter(old, 41);
-    expect([
-      numbers.numberOf(old),
-      numbers.numberOf(step),
-      numbers.numberOf(step),
-    ]).toEqual([41, 42, 42]);
+    expect([numbers.numberOf(old), numbers.numberOf(step), numbers.numberOf(step)]).toEqual([41, 42, 42]);
   });
 
   it("come back as they went", () => {

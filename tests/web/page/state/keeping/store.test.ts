@@ -1,15 +1,8 @@
 import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import {
-  type Database,
-  openDatabase,
-  within,
-} from "../../../../../web/src/page/state/keeping/database";
-import type {
-  JobEntry,
-  StepEntry,
-} from "../../../../../web/src/page/state/keeping/records";
+import { type Database, openDatabase, within } from "../../../../../web/src/page/state/keeping/database";
+import type { JobEntry, StepEntry } from "../../../../../web/src/page/state/keeping/records";
 import {
   copyJob,
   lackingBlobs,
@@ -31,12 +24,7 @@ const step = (job: string, picture: string): StepEntry => ({
 });
 
 /** A job with one picture and as many steps as there are jobs in text. */
-function record(
-  id: string,
-  picture: string,
-  jobs: readonly string[],
-  changed_ms = 0,
-): JobRecord {
+function record(id: string, picture: string, jobs: readonly string[], changed_ms = 0): JobRecord {
   const entry: JobEntry = {
     id,
     name: id,
@@ -78,11 +66,7 @@ beforeEach(async () => {
 
 describe("jobs in the database", () => {
   it("come back whole", async () => {
-    await writeJob(
-      database,
-      record("a", "tide", ["{1}", "{2}"]),
-      nothingWritten(),
-    );
+    await writeJob(database, record("a", "tide", ["{1}", "{2}"]), nothingWritten());
     const read = await readJob(database, "a");
     expect(read?.state).toMatchObject({ steps: [1, 2], present: 1 });
     expect(read?.steps.get(2)?.job).toBe("{2}");
@@ -92,17 +76,11 @@ describe("jobs in the database", () => {
 
   it("write only the steps that are new, and drop those that undo has left behind", async () => {
     const written = nothingWritten();
-    await writeJob(
-      database,
-      record("a", "tide", ["{1}", "{2}", "{3}"]),
-      written,
-    );
+    await writeJob(database, record("a", "tide", ["{1}", "{2}", "{3}"]), written);
     const shorter = record("a", "tide", ["other words under a known number"]);
     await writeJob(database, shorter, written);
     // A known number stands for the content that it had.
-    expect((await database.getAll("steps")).map(({ job }) => job)).toEqual([
-      "{1}",
-    ]);
+    expect((await database.getAll("steps")).map(({ job }) => job)).toEqual(["{1}"]);
   });
 
   it("are never half written: a write that fails leaves the job and its picture as they were", async () => {
@@ -113,9 +91,7 @@ describe("jobs in the database", () => {
       ...broken.entry,
       name: (() => {}) as unknown as string,
     };
-    await expect(
-      writeJob(database, { ...broken, entry: uncloneable }, written),
-    ).rejects.toThrow();
+    await expect(writeJob(database, { ...broken, entry: uncloneable }, written)).rejects.toThrow();
     const read = await readJob(database, "a");
     expect(read?.entry.parts.map(({ key }) => key)).toEqual(["tide"]);
     expect(read?.steps.size).toBe(1);
@@ -148,11 +124,7 @@ describe("jobs in the database", () => {
   });
 
   it("are copied with their history, and the bytes lie there once", async () => {
-    await writeJob(
-      database,
-      record("a", "tide", ["{1}", "{2}"]),
-      nothingWritten(),
-    );
+    await writeJob(database, record("a", "tide", ["{1}", "{2}"]), nothingWritten());
     expect(await copyJob(database, "a", "b", "a copy")).toBe(true);
     expect(await copyJob(database, "z", "c", "none")).toBe(false);
     expect((await readJob(database, "b"))?.entry.name).toBe("a copy");
@@ -168,9 +140,7 @@ describe("jobs in the database", () => {
     expect(await database.getAllKeys("blobs")).toEqual(["dune", "tide"]);
     await deleteJob(database, "c");
     expect(await database.getAllKeys("blobs")).toEqual(["dune"]);
-    expect((await database.getAllKeys("steps")).map(([id]) => id)).toEqual([
-      "b",
-    ]);
+    expect((await database.getAllKeys("steps")).map(([id]) => id)).toEqual(["b"]);
   });
 
   it("write a picture anew that another tab has let go of", async () => {
@@ -209,9 +179,7 @@ describe("a browser's storage", () => {
 
   it("that refuses is none, and the log says why", async () => {
     const warned = vi.spyOn(console, "warn").mockImplementation(() => {});
-    expect(
-      await openDatabase(1000, () => Promise.reject(new Error("refused"))),
-    ).toBeUndefined();
+    expect(await openDatabase(1000, () => Promise.reject(new Error("refused")))).toBeUndefined();
     expect(warned).toHaveBeenCalledOnce();
     warned.mockRestore();
     expect(await within(Promise.resolve(3), 1000)).toBe(3);

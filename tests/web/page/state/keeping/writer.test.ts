@@ -1,10 +1,7 @@
 import "fake-indexeddb/auto";
 import { IDBFactory } from "fake-indexeddb";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import {
-  type Database,
-  openDatabase,
-} from "../../../../../web/src/page/state/keeping/database";
+import { type Database, openDatabase } from "../../../../../web/src/page/state/keeping/database";
 import {
   type Claimer,
   LEASE_MS,
@@ -101,8 +98,7 @@ describe("a job's lease, where the browser has no locks", () => {
     vi.useRealTimers();
     vi.unstubAllGlobals();
   });
-  const tab = (name: string): Claimer =>
-    leaseClaimer(database, name, () => now);
+  const tab = (name: string): Claimer => leaseClaimer(database, name, () => now);
   const events = (heard: string[] = []) => ({
     granted: () => heard.push("granted"),
     lost: () => heard.push("lost"),

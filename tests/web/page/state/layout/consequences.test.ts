@@ -27,28 +27,18 @@ describe("consequences beside the controls", () => {
   it("names a face that has a name, and its size in the other unit", () => {
     // Published: ISO 216, A4 is 210 x 297 mm.
     expect(faceSize(JOB, "mm")).toBe("That is A4 (ISO 216), 8.27 × 11.69 in.");
-    expect(
-      faceSize({ ...JOB, face: { width_mm: 254, height_mm: 203.2 } }, "mm"),
-    ).toBe("That is 10 × 8 in.");
+    expect(faceSize({ ...JOB, face: { width_mm: 254, height_mm: 203.2 } }, "mm")).toBe("That is 10 × 8 in.");
   });
 
   it("rounds what fits down, never up", () => {
-    expect(deepestBar(LAYOUT, JOB, "mm")).toBe(
-      "This sheet holds bars up to 34 mm deep.",
-    );
-    expect(deepestBar(sheet({ largest_depth_mm: 34.19 }), JOB, "mm")).toBe(
-      "This sheet holds bars up to 34.1 mm deep.",
-    );
+    expect(deepestBar(LAYOUT, JOB, "mm")).toBe("This sheet holds bars up to 34 mm deep.");
+    expect(deepestBar(sheet({ largest_depth_mm: 34.19 }), JOB, "mm")).toBe("This sheet holds bars up to 34.1 mm deep.");
     // Derived: 34.05 / 25.4 = 1.3405.
-    expect(deepestBar(LAYOUT, JOB, "inch")).toBe(
-      "This sheet holds bars up to 1.34 in deep.",
-    );
+    expect(deepestBar(LAYOUT, JOB, "inch")).toBe("This sheet holds bars up to 1.34 in deep.");
   });
 
   it("says no more than a job may have", () => {
-    expect(deepestBar(sheet({ largest_depth_mm: 429 }), JOB, "mm")).toBe(
-      "This sheet holds bars up to 100 mm deep.",
-    );
+    expect(deepestBar(sheet({ largest_depth_mm: 429 }), JOB, "mm")).toBe("This sheet holds bars up to 100 mm deep.");
     expect(widestTurnover(sheet({ largest_turnover_mm: 429 }), JOB, "mm")).toBe(
       "This sheet holds a turn-over up to 150 mm.",
     );
@@ -77,27 +67,15 @@ describe("consequences beside the controls", () => {
 
   it("says what is cut away and what goes round", () => {
     expect(cutAway(LAYOUT)).toBe("20 % of the picture is cropped away.");
-    expect(pictureShares(LAYOUT)).toBe(
-      "The sides take 0 % of the picture; 20 % is cropped away.",
-    );
+    expect(pictureShares(LAYOUT)).toBe("The sides take 0 % of the picture; 20 % is cropped away.");
   });
 
   it("gives slack and shortfall on each axis", () => {
-    expect(sheetFit(LAYOUT, JOB, "mm")).toBe(
-      "The canvas fits on the sheet: 28.1 mm to spare across, 95.1 mm down.",
-    );
-    expect(
-      sheetFit(
-        sheet({ fits: false, turned: true, slack_mm: [-12.4, 3] }),
-        JOB,
-        "mm",
-      ),
-    ).toBe(
+    expect(sheetFit(LAYOUT, JOB, "mm")).toBe("The canvas fits on the sheet: 28.1 mm to spare across, 95.1 mm down.");
+    expect(sheetFit(sheet({ fits: false, turned: true, slack_mm: [-12.4, 3] }), JOB, "mm")).toBe(
       "The canvas does not fit on the sheet, turned sideways: it is 12.4 mm too wide.",
     );
-    expect(
-      sheetFit(sheet({ fits: false, ink_slack_mm: [-2, 5] }), JOB, "mm"),
-    ).toBe(
+    expect(sheetFit(sheet({ fits: false, ink_slack_mm: [-2, 5] }), JOB, "mm")).toBe(
       "The print does not fit between the margins of the sheet: 2 mm across too much.",
     );
   });
@@ -107,9 +85,7 @@ describe("consequences beside the controls", () => {
       ...JOB,
       sheet: { width_mm: 329, margin_mm: JOB.sheet.margin_mm },
     };
-    expect(
-      sheetFit(sheet({ length_mm: 387.9, slack_mm: [28.1, 0] }), roll, "mm"),
-    ).toBe(
+    expect(sheetFit(sheet({ length_mm: 387.9, slack_mm: [28.1, 0] }), roll, "mm")).toBe(
       "The canvas fits on the roll: 28.1 mm to spare across; it takes 387.9 mm of the roll.",
     );
     expect(deepestBar(LAYOUT, roll, "mm")).toContain("This roll holds");
@@ -135,9 +111,7 @@ describe("consequences beside the controls", () => {
     expect(stretched(printed, pulled, "mm")).toBe(
       "The face is printed 4.1 mm narrower and 2.9 mm shorter, and pulled to size.",
     );
-    expect(canvasCut(LAYOUT, "mm")).toBe(
-      "The canvas is cut to 300.9 × 387.9 mm and weighs 44 g, the canvas alone.",
-    );
+    expect(canvasCut(LAYOUT, "mm")).toBe("The canvas is cut to 300.9 × 387.9 mm and weighs 44 g, the canvas alone.");
   });
 
   it("lists only places with more than one layer", () => {
@@ -151,25 +125,18 @@ describe("consequences beside the controls", () => {
 
   it("counts the file's pixels as the core does: a half upwards", () => {
     // Derived: 300.9 / 25.4 x 300 = 3553.9, 387.9 / 25.4 x 300 = 4581.5 (4581.496); 3554 x 4581 x 3 = 48.8 MB.
-    expect(filePixels(LAYOUT, JOB)).toBe(
-      "3554 × 4581 pixels, 16 million; 49 MB uncompressed.",
-    );
+    expect(filePixels(LAYOUT, JOB)).toBe("3554 × 4581 pixels, 16 million; 49 MB uncompressed.");
   });
 
   it("says by how much the picture is enlarged", () => {
     // Derived: 300 ppi in the file; the picture's own on the face are 100, 290, 300 and 450.
     const use = LAYOUT.use;
     if (use === undefined) throw new Error("no picture");
-    const of = (effective_ppi: number) =>
-      enlargement({ ...LAYOUT, use: { ...use, effective_ppi } }, JOB);
+    const of = (effective_ppi: number) => enlargement({ ...LAYOUT, use: { ...use, effective_ppi } }, JOB);
     expect(of(100)).toBe("The picture is enlarged 3 times.");
     expect(of(290)).toBe("The picture is enlarged 1.03 times.");
-    expect(of(300)).toBe(
-      "The picture has just as many pixels as the print file takes.",
-    );
-    expect(of(450)).toBe(
-      "The picture has more pixels than the print file takes; it is reduced, not enlarged.",
-    );
+    expect(of(300)).toBe("The picture has just as many pixels as the print file takes.");
+    expect(of(450)).toBe("The picture has more pixels than the print file takes; it is reduced, not enlarged.");
     const { use: _none, ...without } = LAYOUT;
     expect(enlargement(without, JOB)).toBeUndefined();
   });
@@ -177,11 +144,7 @@ describe("consequences beside the controls", () => {
   it("says that a JPEG has 8 bits only where 16 are asked for", () => {
     const deep = { ...JOB, print: { ...JOB.print, bits: 16 as const } };
     expect(depthOf(deep, "jpeg")).toContain("choose TIFF, PNG or PDF");
-    expect([
-      depthOf(deep, "tiff"),
-      depthOf(deep, "pdf"),
-      depthOf(JOB, "jpeg"),
-    ]).toEqual(Array(3).fill(undefined));
+    expect([depthOf(deep, "tiff"), depthOf(deep, "pdf"), depthOf(JOB, "jpeg")]).toEqual(Array(3).fill(undefined));
   });
 
   it("writes bytes in the unit that suits them", () => {

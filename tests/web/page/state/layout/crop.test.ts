@@ -49,12 +49,10 @@ describe("the window on the picture", () => {
   });
 
   it("stays sound whatever is asked of it", () => {
-    for (const factor of [1e-6, 0.3, 1, 1.9, 1e6])
-      expectSound(scaleCrop(CROP, factor), 2);
+    for (const factor of [1e-6, 0.3, 1, 1.9, 1e6]) expectSound(scaleCrop(CROP, factor), 2);
     for (const corner of CORNERS) {
       for (const x of [-3, 0, 0.2, 0.41, 1, 4]) {
-        for (const y of [-3, 0, 0.35, 1, 4])
-          expectSound(drawCorner(CROP, corner, { x, y }), 2);
+        for (const y of [-3, 0, 0.35, 1, 4]) expectSound(drawCorner(CROP, corner, { x, y }), 2);
       }
     }
   });
@@ -73,19 +71,14 @@ describe("the window on the picture", () => {
 
   it("goes against the hand that drags the picture under the canvas", () => {
     // Derived: 30 of 300 mm is a tenth of a window 0.4 wide.
-    const step = cropStep(
-      CROP,
-      { across_mm: 30, down_mm: -50 },
-      { width: 300, height: 200 },
-    );
+    const step = cropStep(CROP, { across_mm: 30, down_mm: -50 }, { width: 300, height: 200 });
     expect(step.across).toBeCloseTo(-0.04, 12);
     expect(step.down).toBeCloseTo(0.05, 12);
   });
 });
 
 const KEYED = { x: 0.3, y: 0.3, width: 0.4, height: 0.4 };
-const key = (name: string, shiftKey = false) =>
-  keyedCrop(KEYED, { key: name, shiftKey });
+const key = (name: string, shiftKey = false) => keyedCrop(KEYED, { key: name, shiftKey });
 
 it("moves the window by keys, further with Shift", () => {
   expect(key("ArrowRight")).toEqual({ ...KEYED, x: 0.305 });
@@ -95,8 +88,7 @@ it("moves the window by keys, further with Shift", () => {
 it("scales the window about its middle by keys", () => {
   const larger = key("-");
   const smaller = key("+");
-  if (typeof larger !== "object" || typeof smaller !== "object")
-    throw new Error("a window was expected");
+  if (typeof larger !== "object" || typeof smaller !== "object") throw new Error("a window was expected");
   expect(larger.width).toBeGreaterThan(0.4);
   expect(smaller.width).toBeLessThan(0.4);
   expect(larger.x + larger.width / 2).toBeCloseTo(0.5, 12);

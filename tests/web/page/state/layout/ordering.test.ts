@@ -1,14 +1,8 @@
 import { expect, it } from "vitest";
-import {
-  hangingRows,
-  massShown,
-  orderRows,
-  weightRows,
-} from "../../../../../web/src/page/state/layout/ordering";
+import { hangingRows, massShown, orderRows, weightRows } from "../../../../../web/src/page/state/layout/ordering";
 import { BARS } from "../../jobs";
 
-const texts = (rows: ReturnType<typeof orderRows>) =>
-  Object.fromEntries(rows.map(({ name, text }) => [name, text]));
+const texts = (rows: ReturnType<typeof orderRows>) => Object.fromEntries(rows.map(({ name, text }) => [name, text]));
 
 it("rounds a range of masses outwards", () => {
   // Derived: down and up to the next 1 g, 10 g or 0.1 kg; the command line rounds alike.
@@ -31,15 +25,9 @@ it("lists bars, braces and staples in the page's unit", () => {
 
 it("says canvas alone and whole piece, and where each figure comes from", () => {
   const rows = weightRows(BARS);
-  expect(rows.map(({ head }) => head)).toEqual([
-    "Whole piece",
-    "Canvas alone",
-    "Rings and wire",
-  ]);
+  expect(rows.map(({ head }) => head)).toEqual(["Whole piece", "Canvas alone", "Rings and wire"]);
   expect(rows[2]?.remark).toBe("from memory: with their screws");
-  expect(
-    weightRows({ ...BARS, panels: 3, whole_g: [804.6, 1796.7] })[0],
-  ).toMatchObject({
+  expect(weightRows({ ...BARS, panels: 3, whole_g: [804.6, 1796.7] })[0]).toMatchObject({
     text: "0.8 to 1.8 kg",
     remark: "all 3 panels; one weighs 260 to 600 g",
   });

@@ -1,12 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { Job, Layout } from "../../../../../web/src/contract/types";
 import { regroup, setGroup } from "../../../../../web/src/page/state/work/edit";
-import {
-  behindGaps,
-  onTheWall,
-  picturedSpan,
-  planFit,
-} from "../../../../../web/src/page/state/layout/panels";
+import { behindGaps, onTheWall, picturedSpan, planFit } from "../../../../../web/src/page/state/layout/panels";
 import { JOB, LAYOUT } from "../../jobs";
 
 const THREE: Job = {
@@ -21,19 +16,13 @@ const JOINED: Job = {
 
 describe("the group in words", () => {
   it("says what it takes of the wall", () => {
-    expect(
-      onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm"),
-    ).toContain("three panels take 692.7");
-    expect(onTheWall(LAYOUT, JOB, "mm")).toBe(
-      "One canvas for the whole picture.",
-    );
+    expect(onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm")).toContain("three panels take 692.7");
+    expect(onTheWall(LAYOUT, JOB, "mm")).toBe("One canvas for the whole picture.");
   });
 
   it("says what lies behind the gaps", () => {
     // Derived: two gaps of 30 mm.
-    expect(behindGaps(THREE, "mm")).toContain(
-      "60 mm of the picture's width lie behind two gaps",
-    );
+    expect(behindGaps(THREE, "mm")).toContain("60 mm of the picture's width lie behind two gaps");
     expect(behindGaps(DOWN, "mm")).toContain("height");
     expect(behindGaps(JOINED, "mm")).toContain("Nothing");
   });
@@ -51,17 +40,11 @@ describe("the group in words", () => {
         length_mm: 483,
       },
     });
-    expect(planFit(plan([1, 2], [3]), THREE, "mm")).toBe(
-      "The three canvases take two sheets: 2, then 1.",
-    );
-    expect(planFit(plan([1], [2], [3]), THREE, "mm")).toContain(
-      "a sheet of its own",
-    );
+    expect(planFit(plan([1, 2], [3]), THREE, "mm")).toBe("The three canvases take two sheets: 2, then 1.");
+    expect(planFit(plan([1], [2], [3]), THREE, "mm")).toContain("a sheet of its own");
     expect(planFit(plan([1, 2, 3]), THREE, "mm")).toContain("One sheet holds");
     const { height_mm: _height, ...roll } = THREE.sheet;
-    expect(planFit(plan([1, 2, 3]), { ...THREE, sheet: roll }, "mm")).toContain(
-      "483 mm of the roll",
-    );
+    expect(planFit(plan([1, 2, 3]), { ...THREE, sheet: roll }, "mm")).toContain("483 mm of the roll");
     expect(planFit(LAYOUT, JOB, "mm")).toBeUndefined();
   });
 });
@@ -86,8 +69,6 @@ describe("the group's part of the picture", () => {
     };
     expect(regroup({ panels: 2 })(cropped).picture.crop).toBeUndefined();
     expect(regroup({ panels: 2 })(cropped).group.panels).toBe(2);
-    expect(setGroup({ gap_mm: 20 })(cropped).picture.crop).toEqual(
-      cropped.picture.crop,
-    );
+    expect(setGroup({ gap_mm: 20 })(cropped).picture.crop).toEqual(cropped.picture.crop);
   });
 });

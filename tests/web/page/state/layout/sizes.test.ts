@@ -10,8 +10,7 @@ import {
   sheetName,
 } from "../../../../../web/src/page/state/layout/sizes";
 
-const measures = (sizes: readonly NamedSize[]) =>
-  sizes.map(({ width_mm, height_mm }) => [width_mm, height_mm]);
+const measures = (sizes: readonly NamedSize[]) => sizes.map(({ width_mm, height_mm }) => [width_mm, height_mm]);
 
 // Published: ISO 216:2007, tables of the A and the B series, mm.
 it("holds the ISO series", () => {
@@ -61,10 +60,7 @@ it("holds the ANSI sizes", () => {
 // Derived: 25.4 mm to the inch.
 it("holds the rolls", () => {
   expect(measures(ROLLS)).toEqual(
-    [330.2, 406.4, 431.8, 609.6, 914.4, 1066.8, 1117.6, 1524].map((width) => [
-      width,
-      undefined,
-    ]),
+    [330.2, 406.4, 431.8, 609.6, 914.4, 1066.8, 1117.6, 1524].map((width) => [width, undefined]),
   );
 });
 
@@ -83,6 +79,5 @@ it("tells a sheet from a roll of the same width", () => {
 
 it("has one name for one size, and one size for one name", () => {
   expect(new Set(SHEETS.map((size) => size.name)).size).toBe(SHEETS.length);
-  for (const { name, width_mm, height_mm } of SHEETS)
-    expect(sheetName(width_mm, height_mm)).toBe(name);
+  for (const { name, width_mm, height_mm } of SHEETS) expect(sheetName(width_mm, height_mm)).toBe(name);
 });

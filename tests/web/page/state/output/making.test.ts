@@ -10,8 +10,7 @@ vi.mock("../../../../../web/src/page/state/work/files", () => ({
 // Where the files of a quick run share their modules, another may have loaded these with the real downloads.
 vi.resetModules();
 const { CoreError } = await import("../../../../../web/src/worker/errors");
-const { fileOf, Maker } =
-  await import("../../../../../web/src/page/state/output/making");
+const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
 
 const sent = (place: number, count: number): Sent => ({
   place,
@@ -19,8 +18,7 @@ const sent = (place: number, count: number): Sent => ({
   dtype: "uint8",
   state: "file",
 });
-const bytes = (...values: number[]): ArrayBuffer =>
-  Uint8Array.from(values).buffer;
+const bytes = (...values: number[]): ArrayBuffer => Uint8Array.from(values).buffer;
 const answer = (file: string) => ({
   reply: { report: { file }, parts: [sent(0, 1)] },
   buffers: [bytes(7)],
@@ -32,11 +30,7 @@ beforeEach(() => {
 
 describe("fileOf", () => {
   it("puts the parts together in the reply's order, whatever the buffers' order is", async () => {
-    const file = fileOf(
-      [sent(1, 2), sent(0, 1)],
-      [bytes(3), bytes(1, 2)],
-      "image/png",
-    );
+    const file = fileOf([sent(1, 2), sent(0, 1)], [bytes(3), bytes(1, 2)], "image/png");
     expect([...new Uint8Array(await file.arrayBuffer())]).toEqual([1, 2, 3]);
     expect(file.type).toBe("image/png");
   });
@@ -80,9 +74,7 @@ describe("a maker", () => {
     const maker = new Maker<{ file: string }>();
     const run = maker.run(async ({ stopped, deliver }) => {
       deliver(answer("one.bin"), "a/b");
-      await new Promise((_, reject) =>
-        stopped.addEventListener("abort", () => reject(new Error("stopped"))),
-      );
+      await new Promise((_, reject) => stopped.addEventListener("abort", () => reject(new Error("stopped"))));
     });
     maker.stop();
     await run;

@@ -1,15 +1,9 @@
 import { describe, expect, it } from "vitest";
-import {
-  sizeWrong,
-  stillOptions,
-} from "../../../../../web/src/page/state/output/still_choice";
+import { sizeWrong, stillOptions } from "../../../../../web/src/page/state/output/still_choice";
 
 describe("sizeWrong", () => {
   it("takes what can be drawn", () => {
-    expect([sizeWrong(16, 16), sizeWrong(12000, 8333)]).toEqual([
-      undefined,
-      undefined,
-    ]);
+    expect([sizeWrong(16, 16), sizeWrong(12000, 8333)]).toEqual([undefined, undefined]);
   });
 
   it.each([

@@ -1,8 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  frameMs,
-  withoutAlpha,
-} from "../../../../../web/src/page/state/output/turntable";
+import { frameMs, withoutAlpha } from "../../../../../web/src/page/state/output/turntable";
 
 describe("withoutAlpha", () => {
   it("keeps red, green and blue and begins where it is told", () => {

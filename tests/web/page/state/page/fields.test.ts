@@ -1,10 +1,6 @@
 import { expect, it } from "vitest";
 import { fieldName } from "../../../../../web/src/page/state/page/names";
-import {
-  entryError,
-  errorSentence,
-  failureText,
-} from "../../../../../web/src/page/state/page/fields";
+import { entryError, errorSentence, failureText } from "../../../../../web/src/page/state/page/fields";
 import { CoreError } from "../../../../../web/src/worker/errors";
 
 it("the core's sentence is the page's, whatever was expected", () => {
@@ -16,30 +12,23 @@ it("the core's sentence is the page's, whatever was expected", () => {
     remedy: "use another file",
     message: "The file is no ICC profile: it has 12 bytes.",
   });
-  expect(errorSentence(failureText(failure))).toBe(
-    "The file is no ICC profile: it has 12 bytes. Use another file.",
-  );
+  expect(errorSentence(failureText(failure))).toBe("The file is no ICC profile: it has 12 bytes. Use another file.");
 });
 
 it("what the page itself cannot read is worded as the core words it", () => {
   // The core's own example of its errors, in pycore/errors.py.
-  expect(
-    errorSentence(
-      entryError("bars.depth_mm", "6 to 100 mm", "3", "use deeper bars"),
-    ),
-  ).toBe("Bar depth must be 6 to 100 mm; you gave 3. Use deeper bars.");
+  expect(errorSentence(entryError("bars.depth_mm", "6 to 100 mm", "3", "use deeper bars"))).toBe(
+    "Bar depth must be 6 to 100 mm; you gave 3. Use deeper bars.",
+  );
 });
 
-it.each([
-  "__proto__",
-  "toString",
-  "constructor",
-  "sides.top.__proto__",
-  "hasOwnProperty",
-])("a job's key %s is text and no more", (field) => {
-  const name = fieldName(field);
-  expect(typeof name).toBe("string");
-  expect(
-    entryError(field, "a field of the job", "an unknown name", "").message,
-  ).toContain("must be a field of the job");
-});
+it.each(["__proto__", "toString", "constructor", "sides.top.__proto__", "hasOwnProperty"])(
+  "a job's key %s is text and no more",
+  (field) => {
+    const name = fieldName(field);
+    expect(typeof name).toBe("string");
+    expect(entryError(field, "a field of the job", "an unknown name", "").message).toContain(
+      "must be a field of the job",
+    );
+  },
+);

@@ -1,27 +1,8 @@
 import { expect, test } from "vitest";
-import type {
-  PlacedPiece,
-  Plan,
-  PlannedCut,
-} from "../../../../../web/src/contract/types";
-import {
-  planOptions,
-  readChoices,
-  USUAL_CHOICES,
-} from "../../../../../web/src/page/state/plan/options";
-import {
-  pieceNamed,
-  pinAt,
-  withoutPin,
-  withPin,
-} from "../../../../../web/src/page/state/plan/pins";
-import {
-  cutText,
-  pieceLabel,
-  pieceText,
-  planRows,
-  planSentence,
-} from "../../../../../web/src/page/state/plan/words";
+import type { PlacedPiece, Plan, PlannedCut } from "../../../../../web/src/contract/types";
+import { planOptions, readChoices, USUAL_CHOICES } from "../../../../../web/src/page/state/plan/options";
+import { pieceNamed, pinAt, withoutPin, withPin } from "../../../../../web/src/page/state/plan/pins";
+import { cutText, pieceLabel, pieceText, planRows, planSentence } from "../../../../../web/src/page/state/plan/words";
 
 const piece: PlacedPiece = {
   name: "Low tide, 2 of 3",
@@ -76,20 +57,14 @@ const plan: Plan = {
 };
 
 test("a plan is told in a sentence, with its cost to two decimals", () => {
-  expect(planSentence(plan, "mm")).toBe(
-    "1 canvas on 390.9 mm of the roll, 1 cut.",
-  );
+  expect(planSentence(plan, "mm")).toBe("1 canvas on 390.9 mm of the roll, 1 cut.");
   expect(planRows(plan).find(({ name }) => name === "cost")?.text).toBe("8.74");
   const { cost: _, ...unpriced } = plan.figures;
-  expect(
-    planRows({ ...plan, figures: unpriced }).map(({ name }) => name),
-  ).not.toContain("cost");
+  expect(planRows({ ...plan, figures: unpriced }).map(({ name }) => name)).not.toContain("cost");
 });
 
 test("a cut and a piece are told by where they lie", () => {
-  expect(cutText(cut, "mm")).toBe(
-    "Down, 300.9 mm from the left, from 0 mm to 390.9 mm; the waste comes off",
-  );
+  expect(cutText(cut, "mm")).toBe("Down, 300.9 mm from the left, from 0 mm to 390.9 mm; the waste comes off");
   expect(pieceText(piece, "mm")).toBe(
     "Low tide, 2 of 3, 290.9 × 390.9 mm, 10 mm from the left, 0 mm from the top, turned",
   );
@@ -116,9 +91,7 @@ test("a piece is pinned where it lies or a little off, never above or left of th
 test("choices that were kept come back, and what is damaged has its usual value", () => {
   const kept = { ...USUAL_CHOICES, gap_mm: 4, price: 18, never_turned: true };
   expect(readChoices(JSON.stringify(kept))).toEqual(kept);
-  expect(readChoices('{"gap_mm": "wide", "price": -3, "copies": 9}')).toEqual(
-    USUAL_CHOICES,
-  );
+  expect(readChoices('{"gap_mm": "wide", "price": -3, "copies": 9}')).toEqual(USUAL_CHOICES);
   expect(readChoices("not JSON")).toEqual(USUAL_CHOICES);
   expect(readChoices(null)).toEqual(USUAL_CHOICES);
 });
@@ -131,8 +104,5 @@ test("an absent price is left out, since nothing is null at the bridge", () => {
     turning: "where-equal",
     pins: [],
   });
-  expect(
-    planOptions({ ...USUAL_CHOICES, price: 18, never_turned: true }, [])
-      .turning,
-  ).toBe("never");
+  expect(planOptions({ ...USUAL_CHOICES, price: 18, never_turned: true }, []).turning).toBe("never");
 });

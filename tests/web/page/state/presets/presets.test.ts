@@ -44,15 +44,10 @@ const stub = vi.hoisted(() => ({
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onForgotten: () => {},
   getCore: () => ({
-    call: (
-      method: string,
-      params: { text?: string; presets: Presets; name?: string },
-    ) => {
+    call: (method: string, params: { text?: string; presets: Presets; name?: string }) => {
       stub.calls.push(method);
-      if (stub.refusal !== undefined)
-        return Promise.reject(new CoreError(REFUSED(stub.refusal)));
-      if (method === "take_preset")
-        return Promise.resolve({ reply: { job: { name: "taken" } } });
+      if (stub.refusal !== undefined) return Promise.reject(new CoreError(REFUSED(stub.refusal)));
+      if (method === "take_preset") return Promise.resolve({ reply: { job: { name: "taken" } } });
       if (method === "keep_preset") {
         const rolls = [...params.presets.rolls, { ...WIDE, name: params.name }];
         return Promise.resolve({
@@ -84,8 +79,7 @@ vi.mock("../../../../../web/src/page/state/presets/kept", () => ({
 }));
 
 const state = await import("../../../../../web/src/page/state/presets/presets");
-const { fieldErrors } =
-  await import("../../../../../web/src/page/state/page/fields");
+const { fieldErrors } = await import("../../../../../web/src/page/state/page/fields");
 
 /** What the browser keeps. */
 function kept(): unknown {
@@ -102,16 +96,12 @@ beforeEach(async () => {
 
 it("shows names and prices of each kind", () => {
   expect(state.ownSizes(OWN, "sheet")).toEqual([{ name: "Matte", price: 24 }]);
-  expect(state.ownSizes(OWN, "roll")).toEqual([
-    { name: "Wide", price: undefined },
-  ]);
+  expect(state.ownSizes(OWN, "roll")).toEqual([{ name: "Wide", price: undefined }]);
   expect(state.ownSizes(OWN, "bars")).toEqual([]);
 });
 
 it("says what a file brought", () => {
-  expect(state.joinedSentence("shop.json", 2, 0)).toBe(
-    "shop.json was opened: 2 entries are new.",
-  );
+  expect(state.joinedSentence("shop.json", 2, 0)).toBe("shop.json was opened: 2 entries are new.");
   expect(state.joinedSentence("shop.json", 0, 1)).toBe(
     "shop.json was opened: no entry is new; 1 entry of the same name took the file's values.",
   );
@@ -120,9 +110,7 @@ it("says what a file brought", () => {
 it("saves and deletes on top of what another tab has written", async () => {
   stub.text = JSON.stringify({ ...OWN, sheets: [] });
   await state.savePreset("roll", "Narrow", undefined);
-  expect(
-    state.ownSizes(state.presets.value, "roll").map(({ name }) => name),
-  ).toEqual(["Wide", "Narrow"]);
+  expect(state.ownSizes(state.presets.value, "roll").map(({ name }) => name)).toEqual(["Wide", "Narrow"]);
   expect(state.presets.value.sheets).toEqual([]);
   expect(kept()).toEqual(state.presets.value);
   await state.deletePreset("roll", "Wide");
@@ -151,11 +139,7 @@ it("keeps everything where the core refuses, and says why beside the kind", asyn
 });
 
 it("opens no file that is far too large", async () => {
-  await state.openPresetsFile(
-    new File([new Uint8Array(4_000_001)], "photograph.json"),
-  );
-  expect(fieldErrors.value["presets"]?.message).toBe(
-    "photograph.json has 4 MB, which is no file of sizes.",
-  );
+  await state.openPresetsFile(new File([new Uint8Array(4_000_001)], "photograph.json"));
+  expect(fieldErrors.value["presets"]?.message).toBe("photograph.json has 4 MB, which is no file of sizes.");
   expect(stub.calls).toEqual([]);
 });

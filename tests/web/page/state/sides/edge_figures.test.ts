@@ -1,12 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type {
-  EdgesReport,
-  Fill,
-  Job,
-  Note,
-  Side,
-  SideFigures,
-} from "../../../../../web/src/contract/types";
+import type { EdgesReport, Fill, Job, Note, Side, SideFigures } from "../../../../../web/src/contract/types";
 import {
   edgesKey,
   edgesSentence,
@@ -45,12 +38,7 @@ const note = (name: Side): Note => ({
   field: `sides.${name}.fill`,
 });
 const REPLY: EdgesReport = {
-  sides: [
-    side("top"),
-    side("right", "run-on"),
-    side("bottom"),
-    side("left", "drawn-out"),
-  ],
+  sides: [side("top"), side("right", "run-on"), side("bottom"), side("left", "drawn-out")],
   notes: [note("left"), note("right")],
 };
 
@@ -79,10 +67,7 @@ describe("what is asked", () => {
         1,
       ),
     ],
-    [
-      "the face",
-      edgesKey({ ...JOB, face: { width_mm: 211, height_mm: 297 } }, 1),
-    ],
+    ["the face", edgesKey({ ...JOB, face: { width_mm: 211, height_mm: 297 } }, 1)],
     ["the bars", edgesKey({ ...JOB, bars: { ...JOB.bars, depth_mm: 38 } }, 1)],
     ["one side's fill", edgesKey(setSideFill("left", "plain")(JOB), 1)],
     ["a group", edgesKey({ ...JOB, group: { ...JOB.group, panels: 2 } }, 1)],
@@ -93,32 +78,24 @@ describe("what is asked", () => {
 
 it("a note finds the figures of its side", () => {
   expect(sideOf(REPLY, note("left"))?.better).toBe("drawn-out");
-  expect(
-    sideOf(REPLY, { ...note("left"), field: "sides.fill" }),
-  ).toBeUndefined();
+  expect(sideOf(REPLY, { ...note("left"), field: "sides.fill" })).toBeUndefined();
 });
 
 it("a note is dropped as soon as its side has another fill", () => {
-  expect(currentNotes(REPLY, JOB).map(({ place }) => place)).toEqual([
-    "left",
-    "right",
-  ]);
-  expect(
-    currentNotes(REPLY, setSideFill("left", "drawn-out")(JOB)).map(
-      ({ place }) => place,
-    ),
-  ).toEqual(["right"]);
+  expect(currentNotes(REPLY, JOB).map(({ place }) => place)).toEqual(["left", "right"]);
+  expect(currentNotes(REPLY, setSideFill("left", "drawn-out")(JOB)).map(({ place }) => place)).toEqual(["right"]);
 });
 
 describe("a fill that is taken", () => {
   it("is that side's own and no other's", () => {
     const job = setSideFill("left", "run-on")(JOB);
     expect(job.sides.left).toEqual({ fill: "run-on" });
-    expect(
-      (["top", "right", "bottom", "left"] as const).map((name) =>
-        fillOf(job, name),
-      ),
-    ).toEqual(["mirror", "mirror", "mirror", "run-on"]);
+    expect((["top", "right", "bottom", "left"] as const).map((name) => fillOf(job, name))).toEqual([
+      "mirror",
+      "mirror",
+      "mirror",
+      "run-on",
+    ]);
   });
 
   it("leaves what else is that side's own", () => {
@@ -133,45 +110,34 @@ describe("a fill that is taken", () => {
   });
 
   it("lets a side follow the others again when it is as they are", () => {
-    const job = setSideFill(
-      "left",
-      "mirror",
-    )(setSideFill("left", "run-on")(JOB));
+    const job = setSideFill("left", "mirror")(setSideFill("left", "run-on")(JOB));
     expect(job).toEqual(JOB);
   });
 });
 
 const reply = (...worth: Side[]): EdgesReport => ({
-  sides: (["top", "right", "bottom", "left"] as const).map(
-    (name): SideFigures => ({
-      side: name,
-      fill: "mirror",
-      busy: 0,
-      doubled: 0,
-      broken: 0,
-      cut: 0,
-      chevrons: 0,
-      repeated: 0,
-      smeared: 0,
-      bent: 0,
-      severed: 0,
-      reason: worth.includes(name) ? "a line is bent" : "",
-    }),
-  ),
+  sides: (["top", "right", "bottom", "left"] as const).map((name): SideFigures => ({
+    side: name,
+    fill: "mirror",
+    busy: 0,
+    doubled: 0,
+    broken: 0,
+    cut: 0,
+    chevrons: 0,
+    repeated: 0,
+    smeared: 0,
+    bent: 0,
+    severed: 0,
+    reason: worth.includes(name) ? "a line is bent" : "",
+  })),
   notes: [],
 });
 
 it("names the sides that are worth a look", () => {
-  expect(edgesSentence(reply())).toBe(
-    "Every side's fill suits what the picture has beside its edge.",
-  );
+  expect(edgesSentence(reply())).toBe("Every side's fill suits what the picture has beside its edge.");
   expect(edgesSentence(reply("left"))).toBe("Worth a look: the left side.");
-  expect(edgesSentence(reply("top", "left"))).toBe(
-    "Worth a look: the top and left sides.",
-  );
-  expect(edgesSentence(reply("top", "right", "left"))).toBe(
-    "Worth a look: the top, right and left sides.",
-  );
+  expect(edgesSentence(reply("top", "left"))).toBe("Worth a look: the top and left sides.");
+  expect(edgesSentence(reply("top", "right", "left"))).toBe("Worth a look: the top, right and left sides.");
 });
 
 it("shows figures to two decimals, and which are high", () => {

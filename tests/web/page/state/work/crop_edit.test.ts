@@ -11,8 +11,7 @@ vi.mock("../../../../../web/src/page/state/work/run", () => ({
   },
 }));
 
-const { cropGesture, offerCrop } =
-  await import("../../../../../web/src/page/state/work/crop_edit");
+const { cropGesture, offerCrop } = await import("../../../../../web/src/page/state/work/crop_edit");
 
 const CROP = { x: 0.1, y: 0.1, width: 0.5, height: 0.5 };
 
@@ -34,8 +33,5 @@ it("takes the largest crop as a step of its own", async () => {
   proposed.length = 0;
   await offerCrop(undefined);
   expect(proposed[0]).not.toHaveProperty("gesture");
-  expect(
-    proposed[0]?.change({ ...JOB, picture: { ...JOB.picture, crop: CROP } })
-      .picture,
-  ).not.toHaveProperty("crop");
+  expect(proposed[0]?.change({ ...JOB, picture: { ...JOB.picture, crop: CROP } }).picture).not.toHaveProperty("crop");
 });

@@ -20,15 +20,14 @@ describe("changes of the job", () => {
   });
 
   it("leave a field out where it is absent, instead of writing nothing into it", () => {
-    expect(Object.keys(setCrop(undefined)(setCrop(CROP)(JOB)).picture)).toEqual(
-      ["file", "sha256", "turn", "enlarging"],
-    );
+    expect(Object.keys(setCrop(undefined)(setCrop(CROP)(JOB)).picture)).toEqual([
+      "file",
+      "sha256",
+      "turn",
+      "enlarging",
+    ]);
     expect("height_mm" in setSheet(610, undefined)(JOB).sheet).toBe(false);
-    expect(
-      "left" in
-        setSide("left", undefined)(setSide("left", { fill: "plain" })(JOB))
-          .sides,
-    ).toBe(false);
+    expect("left" in setSide("left", undefined)(setSide("left", { fill: "plain" })(JOB)).sides).toBe(false);
   });
 
   it("turn the picture through four quarters back to where it was, with the window chosen anew", () => {

@@ -19,7 +19,5 @@ it("runs keys together that follow quickly, and begins anew after a pause", () =
 });
 
 it("never shares a step between two controls", () => {
-  expect(new Gesture("depth").changeId(0)).not.toBe(
-    new Gesture("depth").changeId(0),
-  );
+  expect(new Gesture("depth").changeId(0)).not.toBe(new Gesture("depth").changeId(0));
 });

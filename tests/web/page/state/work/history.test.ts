@@ -19,10 +19,7 @@ const step = (state: number, gesture?: string) => ({
 
 describe("history", () => {
   it("goes back and forth through every change", () => {
-    const three = [1, 2, 3].reduce(
-      (history: History<number>, state) => push(history, step(state)),
-      begin(0),
-    );
+    const three = [1, 2, 3].reduce((history: History<number>, state) => push(history, step(state)), begin(0));
     const back = undo(undo(three));
     expect(back.present.state).toBe(1);
     expect(redo(back).present.state).toBe(2);
@@ -43,8 +40,7 @@ describe("history", () => {
 
   it("counts a gesture as one step, and the next gesture as another", () => {
     let history = begin(0);
-    for (const state of [1, 2, 3])
-      history = push(history, step(state, "drag#1"));
+    for (const state of [1, 2, 3]) history = push(history, step(state, "drag#1"));
     for (const state of [4, 5]) history = push(history, step(state, "drag#2"));
     expect(undo(history).present.state).toBe(3);
     expect(undo(undo(history)).present.state).toBe(0);
@@ -69,16 +65,12 @@ describe("history", () => {
 
   it("keeps so many steps and no more", () => {
     let history = begin(0);
-    for (let state = 1; state <= KEPT_STEPS + 5; state++)
-      history = push(history, step(state));
+    for (let state = 1; state <= KEPT_STEPS + 5; state++) history = push(history, step(state));
     expect(history.past.length).toBe(KEPT_STEPS);
   });
 });
 
-const press = (
-  key: string,
-  held: Partial<Record<"ctrlKey" | "metaKey" | "shiftKey" | "altKey", boolean>>,
-) =>
+const press = (key: string, held: Partial<Record<"ctrlKey" | "metaKey" | "shiftKey" | "altKey", boolean>>) =>
   historyKey({
     key,
     ctrlKey: false,

@@ -6,10 +6,7 @@ import {
   withOffered,
   withPicture,
 } from "../../../../../web/src/page/state/work/picture_job";
-import {
-  keepPicture,
-  NO_PICTURE,
-} from "../../../../../web/src/page/state/work/pictures";
+import { keepPicture, NO_PICTURE } from "../../../../../web/src/page/state/work/pictures";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import { JOB } from "../../jobs";
 
@@ -32,12 +29,7 @@ describe("a first picture", () => {
   const start: Start = { fresh: { ...JOB, name: "" }, demo };
 
   it("begins a job of one's own, of which only the picture is set", () => {
-    const work = withPicture(
-      { job: demo, picture: 1, demo: true },
-      DUNE,
-      7,
-      start,
-    );
+    const work = withPicture({ job: demo, picture: 1, demo: true }, DUNE, 7, start);
     expect(work).toEqual({
       job: {
         ...JOB,
@@ -63,12 +55,7 @@ describe("a first picture", () => {
       sides: { ...JOB.sides, fill: "plain" as const },
       colour: { ...JOB.colour, profile: "studio.icc" },
     };
-    const { job } = withPicture(
-      { job: set, picture: 1, demo: true },
-      DUNE,
-      7,
-      start,
-    );
+    const { job } = withPicture({ job: set, picture: 1, demo: true }, DUNE, 7, start);
     expect(job).toMatchObject({
       name: "Mine",
       client: "",
@@ -82,12 +69,7 @@ describe("a first picture", () => {
   it("may have a face proposed unless the person has set one", () => {
     const now: Work = { job: demo, picture: 1, demo: true };
     expect(isFaceOpen(now, start)).toBe(true);
-    expect(
-      isFaceOpen(
-        { ...now, job: { ...demo, face: { width_mm: 400, height_mm: 300 } } },
-        start,
-      ),
-    ).toBe(false);
+    expect(isFaceOpen({ ...now, job: { ...demo, face: { width_mm: 400, height_mm: 300 } } }, start)).toBe(false);
   });
 });
 
@@ -116,12 +98,7 @@ describe("another picture in a job of one's own", () => {
   });
 
   it("of the same content keeps them, whatever it is called", () => {
-    const { job } = withPicture(
-      cropped,
-      file("copy of tide.jpg", "aa"),
-      2,
-      undefined,
-    );
+    const { job } = withPicture(cropped, file("copy of tide.jpg", "aa"), 2, undefined);
     expect(job.picture).toEqual({
       ...cropped.job.picture,
       file: "copy of tide.jpg",
@@ -129,9 +106,7 @@ describe("another picture in a job of one's own", () => {
   });
 
   it("of the same name and other content does not", () => {
-    expect(
-      withPicture(cropped, file("tide.jpg", "bb"), 2, undefined).job.picture,
-    ).toEqual({
+    expect(withPicture(cropped, file("tide.jpg", "bb"), 2, undefined).job.picture).toEqual({
       file: "tide.jpg",
       sha256: "bb",
       turn: 0,
@@ -140,9 +115,7 @@ describe("another picture in a job of one's own", () => {
   });
 
   it("gives the job its name until one is typed", () => {
-    const after = (name: string) =>
-      withPicture({ ...OWN, job: { ...JOB, name } }, DUNE, 2, undefined).job
-        .name;
+    const after = (name: string) => withPicture({ ...OWN, job: { ...JOB, name } }, DUNE, 2, undefined).job.name;
     expect(after("tide")).toBe("dune");
     expect(after("")).toBe("dune");
     expect(after("Low tide")).toBe("Low tide");
@@ -151,12 +124,7 @@ describe("another picture in a job of one's own", () => {
   it("has a face proposed only while the last proposal stands", () => {
     expect(isFaceOpen(OWN, undefined)).toBe(false);
     expect(isFaceOpen({ ...OWN, proposed: JOB.face }, undefined)).toBe(true);
-    expect(
-      isFaceOpen(
-        { ...OWN, proposed: { width_mm: 1, height_mm: 2 } },
-        undefined,
-      ),
-    ).toBe(false);
+    expect(isFaceOpen({ ...OWN, proposed: { width_mm: 1, height_mm: 2 } }, undefined)).toBe(false);
   });
 });
 

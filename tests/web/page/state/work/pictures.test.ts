@@ -1,17 +1,9 @@
 import { describe, expect, it } from "vitest";
-import {
-  fileName,
-  keepPicture,
-  NO_PICTURE,
-  pictureWith,
-  stem,
-} from "../../../../../web/src/page/state/work/pictures";
+import { fileName, keepPicture, NO_PICTURE, pictureWith, stem } from "../../../../../web/src/page/state/work/pictures";
 
 describe("files", () => {
   it("are named as any disk takes it", () => {
-    expect(fileName("The Ebbing Field, Merrowmouth")).toBe(
-      "The Ebbing Field, Merrowmouth",
-    );
+    expect(fileName("The Ebbing Field, Merrowmouth")).toBe("The Ebbing Field, Merrowmouth");
     expect(fileName('a/b\\c:d*"?')).toBe("a-b-c-d-");
     expect(fileName("..hidden")).toBe("hidden");
     expect(fileName("   ")).toBe("canvas");
@@ -29,9 +21,7 @@ describe("pictures", () => {
     const blob = new Blob(["x"]);
     const first = keepPicture({ name: "dune.png", blob, sha256: "aa" });
     expect(keepPicture({ name: "dune.png", blob, sha256: "aa" })).toBe(first);
-    expect(keepPicture({ name: "dune.png", blob, sha256: "bb" })).not.toBe(
-      first,
-    );
+    expect(keepPicture({ name: "dune.png", blob, sha256: "bb" })).not.toBe(first);
     expect(pictureWith("aa")).toBe(first);
     expect(pictureWith("cc")).toBe(NO_PICTURE);
     expect(pictureWith("")).toBe(NO_PICTURE);

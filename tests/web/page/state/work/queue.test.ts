@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  type Edit,
-  setBars,
-  setFace,
-} from "../../../../../web/src/page/state/work/edit";
+import { type Edit, setBars, setFace } from "../../../../../web/src/page/state/work/edit";
 import { begin } from "../../../../../web/src/page/state/work/history";
 import {
   advance,
@@ -36,18 +32,12 @@ const waitingFor = (...tasks: Task[]): Queue => tasks.reduce(enqueue, IDLE);
 
 describe("queue of changes", () => {
   it("lets only the newest of one gesture wait", () => {
-    const queue = waitingFor(
-      task("depth", "drag#1"),
-      task("depth", "drag#1"),
-      task("depth", "drag#1"),
-    );
+    const queue = waitingFor(task("depth", "drag#1"), task("depth", "drag#1"), task("depth", "drag#1"));
     expect(queue.waiting.length).toBe(1);
   });
 
   it("keeps changes of different gestures, and those that belong to none", () => {
-    expect(waitingFor(task("a", "x#1"), task("a", "x#2")).waiting.length).toBe(
-      2,
-    );
+    expect(waitingFor(task("a", "x#1"), task("a", "x#2")).waiting.length).toBe(2);
     expect(waitingFor(task("a"), task("a")).waiting.length).toBe(2);
   });
 
@@ -59,9 +49,7 @@ describe("queue of changes", () => {
   });
 
   it("sends edits that waited together, up to a task of another kind", () => {
-    const queue = startNext(
-      waitingFor(task("a"), task("b"), { kind: "undo" }, task("c")),
-    );
+    const queue = startNext(waitingFor(task("a"), task("b"), { kind: "undo" }, task("c")));
     expect(fields(queue.running)).toEqual(["a", "b"]);
     expect(fields(startNext(queue).running)).toEqual(["undo"]);
     expect(fields(startNext(startNext(queue)).running)).toEqual(["c"]);
@@ -69,10 +57,7 @@ describe("queue of changes", () => {
   });
 
   it("tries each edit by itself after a common failure, before what came later", () => {
-    const failed = enqueue(
-      startNext(waitingFor(task("a"), task("b"))),
-      task("c"),
-    );
+    const failed = enqueue(startNext(waitingFor(task("a"), task("b"))), task("c"));
     const queue = startNext(split(failed));
     expect(fields(queue.running)).toEqual(["a"]);
     expect(fields(startNext(queue).running)).toEqual(["b"]);
@@ -108,9 +93,7 @@ const wider: Task = {
 
 describe("what becomes of the work", () => {
   it("begins with what is loaded first", () => {
-    const history = advance(undefined, [
-      { kind: "load", work: WORK, label: "the demo" },
-    ]);
+    const history = advance(undefined, [{ kind: "load", work: WORK, label: "the demo" }]);
     expect(history).toEqual(begin(WORK, "the demo"));
   });
 
@@ -157,18 +140,14 @@ describe("what becomes of the work", () => {
       picture: 2,
       demo: false,
     };
-    const after = advance(begin(WORK), [
-      { kind: "picture", label: "opening dune.png", change: () => other },
-    ]);
+    const after = advance(begin(WORK), [{ kind: "picture", label: "opening dune.png", change: () => other }]);
     expect(after?.present.state).toEqual(other);
     expect(advance(after, [{ kind: "undo" }])?.present.state).toEqual(WORK);
   });
 
   it("adds no step when the same work is shown anew after a crash", () => {
     const before = begin(WORK);
-    expect(
-      advance(before, [{ kind: "load", work: WORK, label: "", fresh: true }]),
-    ).toBe(before);
+    expect(advance(before, [{ kind: "load", work: WORK, label: "", fresh: true }])).toBe(before);
   });
 
   it("keeps the job as the core has checked it", () => {

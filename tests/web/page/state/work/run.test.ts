@@ -1,9 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import type {
-  ErrorReply,
-  Job,
-  ShowReply,
-} from "../../../../../web/src/contract/types";
+import type { ErrorReply, Job, ShowReply } from "../../../../../web/src/contract/types";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import type { CoreError } from "../../../../../web/src/worker/errors";
 import { BARS, JOB, LAYOUT } from "../../jobs";
@@ -12,10 +8,7 @@ import { BARS, JOB, LAYOUT } from "../../jobs";
 const core = vi.hoisted(() => ({
   asked: [] as { method: string; params: unknown }[],
   restart: (): void => {},
-  answer: (
-    _method: string,
-    _params: unknown,
-  ): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> =>
+  answer: (_method: string, _params: unknown): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> =>
     Promise.reject(new Error("unset")),
 }));
 
@@ -47,32 +40,30 @@ const said = (part: Partial<ErrorReply>): CoreError =>
   });
 
 const jobOf = (params: unknown): Job => (params as { job: Job }).job;
-const sees =
-  (ok: (job: Job) => CoreError | undefined) =>
-  (method: string, params: unknown) => {
-    if (method === "open") {
-      const thumbnail = {
-        place: 0,
-        shape: [1, 1, 4],
-        dtype: "uint8",
-        state: "srgb_encoded",
-      };
-      return Promise.resolve({
-        reply: { info: { notes: [] }, thumbnail },
-        buffers: [new ArrayBuffer(4)],
-      });
-    }
-    const wrong = ok(jobOf(params));
-    if (wrong !== undefined) return Promise.reject(wrong);
-    const reply: ShowReply = {
-      job: jobOf(params),
-      layout: LAYOUT,
-      bars: BARS,
-      panels: [],
-      worker_ms: 1,
+const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, params: unknown) => {
+  if (method === "open") {
+    const thumbnail = {
+      place: 0,
+      shape: [1, 1, 4],
+      dtype: "uint8",
+      state: "srgb_encoded",
     };
-    return Promise.resolve({ reply, buffers: [] });
+    return Promise.resolve({
+      reply: { info: { notes: [] }, thumbnail },
+      buffers: [new ArrayBuffer(4)],
+    });
+  }
+  const wrong = ok(jobOf(params));
+  if (wrong !== undefined) return Promise.reject(wrong);
+  const reply: ShowReply = {
+    job: jobOf(params),
+    layout: LAYOUT,
+    bars: BARS,
+    panels: [],
+    worker_ms: 1,
   };
+  return Promise.resolve({ reply, buffers: [] });
+};
 
 const withDune =
   (picture: number) =>
@@ -128,9 +119,7 @@ async function atWork() {
 }
 
 const shows = () =>
-  core.asked
-    .filter(({ method }) => method === "show")
-    .map(({ params }) => jobOf(params).bars.depth_mm);
+  core.asked.filter(({ method }) => method === "show").map(({ params }) => jobOf(params).bars.depth_mm);
 
 describe("candidates", () => {
   let bench: Awaited<ReturnType<typeof atWork>>;
@@ -151,9 +140,7 @@ describe("candidates", () => {
   it("leave the job as it was when refused, with the core's words beside the field", async () => {
     const { run, work, messages, depth } = bench;
     core.answer = sees((job) =>
-      job.bars.depth_mm > 100
-        ? said({ field: "bars.depth_mm", message: "Too deep." })
-        : undefined,
+      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm", message: "Too deep." }) : undefined,
     );
     await run.propose(depth(900));
     expect(work.job.value).toEqual(JOB);
@@ -171,9 +158,7 @@ describe("candidates", () => {
 
   it("go out once while one is under way, and then only the newest of a gesture", async () => {
     const { run, depth } = bench;
-    await Promise.all(
-      [21, 22, 23, 24].map((mm) => run.propose(depth(mm, "drag#1"))),
-    );
+    await Promise.all([21, 22, 23, 24].map((mm) => run.propose(depth(mm, "drag#1"))));
     // The first was under way at once; of the three that waited the last was sent.
     expect(shows()).toEqual([20, 21, 24]);
     await run.step("undo");
@@ -182,14 +167,8 @@ describe("candidates", () => {
 
   it("are tried one by one when several fail together, and only the wrong one is lost", async () => {
     const { run, work, messages, depth, width } = bench;
-    core.answer = sees((job) =>
-      job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined,
-    );
-    await Promise.all([
-      run.propose(width(211)),
-      run.propose(depth(900)),
-      run.propose(width(250)),
-    ]);
+    core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined));
+    await Promise.all([run.propose(width(211)), run.propose(depth(900)), run.propose(width(250))]);
     expect(work.job.value?.face.width_mm).toBe(250);
     expect(work.job.value?.bars.depth_mm).toBe(20);
     expect(Object.keys(messages.fieldErrors.value)).toEqual(["bars.depth_mm"]);
@@ -203,9 +182,7 @@ describe("candidates", () => {
       sha256: "",
     });
     core.answer = sees((job) =>
-      job.picture.file === "dune.png"
-        ? said({ code: "geometry", field: "sides.fill" })
-        : undefined,
+      job.picture.file === "dune.png" ? said({ code: "geometry", field: "sides.fill" }) : undefined,
     );
     await run.add({
       kind: "picture",
@@ -213,14 +190,10 @@ describe("candidates", () => {
       change: withDune(other),
     });
     expect(work.job.value).toEqual(JOB);
-    expect(messages.fieldErrors.value["picture.file"]?.field).toBe(
-      "sides.fill",
-    );
+    expect(messages.fieldErrors.value["picture.file"]?.field).toBe("sides.fill");
     core.asked = [];
     await run.openInCore(work.work.value?.picture ?? 0);
-    expect(core.asked).toEqual([
-      { method: "open", params: { file: "tide.jpg" } },
-    ]);
+    expect(core.asked).toEqual([{ method: "open", params: { file: "tide.jpg" } }]);
   });
 
   it("come with a face of the picture's shape where none was set, as one step", async () => {
@@ -273,12 +246,7 @@ describe("candidates", () => {
     expect(work.picture.value).toBeUndefined();
     await run.step("undo");
     expect(work.lacksPicture.value).toBe(false);
-    expect(core.asked.map(({ method }) => method)).toEqual([
-      "close",
-      "show",
-      "open",
-      "show",
-    ]);
+    expect(core.asked.map(({ method }) => method)).toEqual(["close", "show", "open", "show"]);
   });
 
   it("outlive the core: after its death picture and job are shown anew, in full", async () => {
@@ -298,16 +266,11 @@ describe("candidates", () => {
 
   it("offered aloud are told of, whether they were taken or refused", async () => {
     const { run, depth } = bench;
-    const status =
-      await import("../../../../../web/src/page/state/page/status");
+    const status = await import("../../../../../web/src/page/state/page/status");
     const told: (string | undefined)[] = [];
-    const tell = vi
-      .spyOn(status, "announce")
-      .mockImplementation((text) => told.push(text));
+    const tell = vi.spyOn(status, "announce").mockImplementation((text) => told.push(text));
     await run.proposeAndAnnounce(depth(38), "Taken.");
-    core.answer = sees(() =>
-      said({ field: "bars.depth_mm", message: "Too deep." }),
-    );
+    core.answer = sees(() => said({ field: "bars.depth_mm", message: "Too deep." }));
     await run.proposeAndAnnounce(depth(900), "Taken.");
     tell.mockRestore();
     expect(told).toEqual(["Taken.", "Too deep. Mend it."]);
@@ -319,17 +282,12 @@ describe("candidates", () => {
     const now = await run.settledWork();
     expect(now).toBe(work.work.value);
     expect(now?.job.bars.depth_mm).toBe(38);
-    expect(core.asked.map(({ method }) => method)).toEqual([
-      "open",
-      "show",
-      "show",
-    ]);
+    expect(core.asked.map(({ method }) => method)).toEqual(["open", "show", "show"]);
   });
 
   it("stop asking a core that dies each time", async () => {
     const { run, depth } = bench;
-    const status =
-      await import("../../../../../web/src/page/state/page/status");
+    const status = await import("../../../../../web/src/page/state/page/status");
     core.answer = () => Promise.reject(said({ code: "crash", got: "it fell" }));
     for (let time = 0; time < 3; time++) await run.propose(depth(30 + time));
     expect(status.loading.value).toEqual({
