@@ -120,7 +120,7 @@ def test_two_profiles_of_one_name_are_told_apart(at_work: Bench, cmyk: Path, tmp
     for data in (whole, other, whole):
         at_work.page.evaluate("window.calls.splice(0)")
         open_profile(at_work, {"name": "default_cmyk.icc", "mimeType": "", "buffer": data})
-        at_work.page.wait_for_function("window.calls.includes('profile')", timeout=WORK_MS)
+        at_work.page.wait_for_function("() => window.calls.includes('profile')", timeout=WORK_MS)
         expect(at_work.page.locator('[data-field="colour.profile"] [role="status"]')).not_to_contain_text(
             "Reading", timeout=WORK_MS
         )

@@ -14,6 +14,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   stage: ["", "contract"],
   solid: ["stage"],
   client: ["", "contract", "stage"],
+  service: ["worker"],
   "page/state": ["", "contract", "worker", "stage", "solid"],
   "page/controls": ["", "contract", "page/state"],
   "page/wall": ["", "contract", "stage", "page/state", "page/controls"],

@@ -2,6 +2,7 @@
 import { MarginNotes } from "./margin_notes";
 import { PageHeader } from "./header";
 import { Loading, Preview } from "./preview";
+import { NewVersion } from "./new_version";
 import { Section } from "./controls/section";
 import { SECTIONS } from "./section_table";
 import { SettingsLine } from "./settings_line";
@@ -36,6 +37,7 @@ export function App() {
         </>
       )}
       <PageHeader />
+      <NewVersion />
       <main class="main">
         <div class="stage">
           <div class="stage-picture">

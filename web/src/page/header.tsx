@@ -2,6 +2,10 @@
 import { pressable } from "./controls/pressable";
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
+import { JobsDialog } from "./jobs/jobs_dialog";
+import { KeepingNotice } from "./jobs/keeping_notice";
+import { readOnly } from "./state/keeping/mode";
+import { openList } from "./state/keeping/list";
 import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
 import { saveBundle, savingBundle } from "./state/output/bundle";
@@ -39,7 +43,7 @@ export function PageHeader() {
             type="button"
             class="text-button"
             title={toUndo.value && `Undo: ${toUndo.value}`}
-            {...pressable(toUndo.value !== undefined, () => void step("undo"))}
+            {...pressable(toUndo.value !== undefined && !readOnly.value, () => void step("undo"))}
           >
             Undo
           </button>
@@ -47,9 +51,12 @@ export function PageHeader() {
             type="button"
             class="text-button"
             title={toRedo.value && `Redo: ${toRedo.value}`}
-            {...pressable(toRedo.value !== undefined, () => void step("redo"))}
+            {...pressable(toRedo.value !== undefined && !readOnly.value, () => void step("redo"))}
           >
             Redo
+          </button>
+          <button type="button" class="text-button" id="open-jobs" onClick={() => void openList()}>
+            Jobs
           </button>
           <OpenJob />
           <button type="button" class="text-button" onClick={saveJob}>
@@ -66,6 +73,8 @@ export function PageHeader() {
         </nav>
       )}
       <FieldErrorText field="job" />
+      <KeepingNotice />
+      <JobsDialog />
     </header>
   );
 }

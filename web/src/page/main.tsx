@@ -13,12 +13,14 @@ import { startPlanQueries } from "./state/plan/cutting";
 import { keepPlanChoices } from "./state/plan/options";
 import { restorePresets } from "./state/presets/presets";
 import { startEdgeQueries } from "./state/sides/edges";
+import { keepingState } from "./state/keeping/mode";
 import { firstPaint, painted } from "./state/page/status";
+import { keepForOffline } from "./state/page/offline";
 import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
+import { listenToPage, openLaunchedFiles } from "./page_events";
 import { keepFocus } from "./focus_kept";
-import { listenToPage } from "./page_events";
 import "./style/page.css";
 
 const page = document.getElementById("page");
@@ -35,7 +37,11 @@ effect(() => {
   const pending = lookQuery.pending.value || unadjustedLookQuery.pending.value || clipQuery.pending.value;
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
 });
+effect(() => {
+  document.documentElement.dataset["keeping"] = keepingState.value;
+});
 listenToPage();
+keepForOffline();
 keepFocus(page);
 watchPointer();
 startLookQueries();
@@ -48,4 +54,5 @@ startPlanQueries();
 await firstPaint();
 painted.value = true;
 await boot();
+openLaunchedFiles();
 void restorePresets();
