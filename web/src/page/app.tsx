@@ -26,12 +26,16 @@ export function App() {
       <a class="skip" href="#work">
         Go to the settings
       </a>
-      <a class="skip" href="#compare">
-        Go to comparing and printing
-      </a>
-      <a class="skip" href="#sides">
-        Go to sides and colours
-      </a>
+      {shown.value !== undefined && (
+        <>
+          <a class="skip" href="#compare">
+            Go to comparing and printing
+          </a>
+          <a class="skip" href="#sides">
+            Go to sides and colours
+          </a>
+        </>
+      )}
       <PageHeader />
       <NewVersion />
       <main class="main">
