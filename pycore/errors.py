@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Self
 
 from pycore.field_names import plain_name
+from pycore.speech import say
 
 
 class TuckfoldError(Exception):
@@ -39,7 +40,7 @@ class TuckfoldError(Exception):
     code: str = "error"
 
     #: Between what was expected and what came.
-    _came: str = "you gave"
+    _came: str = say("you gave")
 
     def __init__(self, *, field: str, expected: str, got: str, remedy: str, said: str = "") -> None:
         self.field = field
@@ -55,7 +56,14 @@ class TuckfoldError(Exception):
         if self.said:
             return self.said
         name = plain_name(self.field)
-        return f"{name[:1].upper()}{name[1:]} must be {self.expected}; {self._came} {self.got}."
+        return say(
+            "{name}{name2} must be {expected}; {came} {got}.",
+            name=name[:1].upper(),
+            name2=name[1:],
+            expected=self.expected,
+            came=self._came,
+            got=self.got,
+        )
 
     def about(self, field: str, *, got: str = "") -> Self:
         """Make the same error about another field, for example the option that held the value.
@@ -92,28 +100,28 @@ class PictureError(TuckfoldError):
     """A picture file cannot be used: not an image, damaged, too large, or of an unknown kind."""
 
     code = "picture"
-    _came = "it is"
+    _came = say("it is")
 
 
 class ProfileError(TuckfoldError):
     """An ICC profile is damaged, lies about itself, or is of a kind that is not meant here."""
 
     code = "profile"
-    _came = "it is"
+    _came = say("it is")
 
 
 class BundleError(TuckfoldError):
     """A bundle cannot be opened: no archive, damaged, or holding what no bundle holds."""
 
     code = "bundle"
-    _came = "it is"
+    _came = say("it is")
 
 
 class OutputError(TuckfoldError):
     """A file could not be written, or what was re-read from it is not what was meant."""
 
     code = "output"
-    _came = "it is"
+    _came = say("it is")
 
 
 def shown(value: object, *, limit: int = 60) -> str:

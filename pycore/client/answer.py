@@ -22,6 +22,7 @@ from pycore.contract.job import LONGEST_ANSWER, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 
 #: How an answer goes on after its first sentence; a line that begins otherwise belongs to the one before.
 _TERMS: Final = (
@@ -38,7 +39,7 @@ _BETWEEN_SIDES = re.compile(r"; (?=(?:top|right|bottom|left): )")
 _BROUGHT = re.compile(r"(\d{1,3}(?:\.\d+)?) % brought in")
 _BROUGHT_WORDS: Final = {"nothing brought in": 0.0, "all brought in": 1.0}
 
-_REMEDY: Final = "open the job that the client page was made from, or ask the client for the text again"
+_REMEDY: Final = say("open the job that the client page was made from, or ask the client for the text again")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -83,18 +84,24 @@ def taken_answer(job: Job, text: str) -> TakenAnswer:
     """
     if len(text) > LONGEST_ANSWER:
         raise _fault(
-            f"The text has {len(text)} characters; an answer has at most {LONGEST_ANSWER}.",
-            "give the client's answer alone",
+            say(
+                "The text has {text_count} characters; an answer has at most {longest_answer}.",
+                text_count=len(text),
+                longest_answer=LONGEST_ANSWER,
+            ),
+            say("give the client's answer alone"),
         )
     lines = _lines(text)
     if not lines:
-        raise _fault("The text is no answer of a client page.", "paste it from “I say yes” or “I choose” on")
+        raise _fault(
+            say("The text is no answer of a client page."), say("paste it from “I say yes” or “I choose” on")
+        )
     chosen = lines[0]
     until_remarks = itertools.takewhile(lambda line: not line.startswith("Remarks:"), lines)
     if sum(_is_first(line) for line in until_remarks) > 1:
         raise _fault(
-            "The text holds every choice of the client page and does not say which one is taken.",
-            "keep the lines of one choice",
+            say("The text holds every choice of the client page and does not say which one is taken."),
+            say("keep the lines of one choice"),
         )
     facts = _facts(lines[1:])
     _check_job(job, facts)
@@ -151,7 +158,12 @@ def _check_job(job: Job, facts: Mapping[str, str]) -> None:
             theirs = f"“{shown(said)[1:-1]}”" if said else "nothing"
             mine = f"“{shown(ours)[1:-1]}”" if ours else "nothing"
             raise _fault(
-                f"The answer belongs to another job: its line “{term}” says {theirs}, this job's {mine}.",
+                say(
+                    "The answer belongs to another job: its line “{term}” says {theirs}, this job's {mine}.",
+                    term=term,
+                    theirs=theirs,
+                    mine=mine,
+                ),
                 _REMEDY,
             )
 
@@ -161,12 +173,16 @@ def _pick(tree: dict[str, Any], job: Job, facts: Mapping[str, str], chosen: str)
     own = dict(job_facts(job))
     choice = _CHOICE.match(chosen)
     if chosen != YES and choice is None:
-        raise _fault(f"The answer's first line {shown(chosen)} names no choice A to D.", _REMEDY)
+        raise _fault(
+            say("The answer's first line {chosen} names no choice A to D.", chosen=shown(chosen)), _REMEDY
+        )
     depth, sides, corners = (facts.get(term, "") for term in ("Depth", "Sides", "Corners"))
     if depth != own["Depth"]:
         found = _DEPTH.match(depth)
         if found is None:
-            raise _fault(f"The answer's line “Depth” says {shown(depth)}, which is no depth.", _REMEDY)
+            raise _fault(
+                say("The answer's line “Depth” says {depth}, which is no depth.", depth=shown(depth)), _REMEDY
+            )
         tree["bars"]["depth_mm"] = float(found[1])
     if sides != sides_words(job):
         _pick_fills(tree["sides"], sides)
@@ -174,7 +190,11 @@ def _pick(tree: dict[str, Any], job: Job, facts: Mapping[str, str], chosen: str)
         fold = next((one for one, words in CORNER_WORDS.items() if words == corners), None)
         if fold is None:
             raise _fault(
-                f"The answer's line “Corners” says {shown(corners)}, which no corner is called.", _REMEDY
+                say(
+                    "The answer's line “Corners” says {corners}, which no corner is called.",
+                    corners=shown(corners),
+                ),
+                _REMEDY,
             )
         tree["wrap"]["finish"], tree["wrap"]["over"] = fold[0].value, fold[1].value
     label = choice[2] if choice is not None and choice[2] else ""
@@ -197,7 +217,9 @@ def _pick_fills(sides: dict[str, Any], said: str) -> None:
         if name in {one.value for one in Side} and words in fills:
             _set_own(sides, Side(name), fills[words])
             continue
-        raise _fault(f"The answer's line “Sides” says {shown(said)}, which no side shows.", _REMEDY)
+        raise _fault(
+            say("The answer's line “Sides” says {said}, which no side shows.", said=shown(said)), _REMEDY
+        )
 
 
 def _set_own(sides: dict[str, Any], side: Side, fill: str | None) -> None:
@@ -232,8 +254,11 @@ def _notes(chosen: str, changed: list[str]) -> list[Note]:
             code="answer-letter-alone",
             severity=Severity.WATCH,
             place=Place.FACE,
-            message=f"The answer says “{chosen}” and names nothing in which it differs from this job.",
-            remedy="Look up which variant had that letter; clients are not told the names of profiles.",
+            message=say(
+                "The answer says “{chosen}” and names nothing in which it differs from this job.",
+                chosen=chosen,
+            ),
+            remedy=say("Look up which variant had that letter; clients are not told the names of profiles."),
             field="answer",
         )
     ]
@@ -242,8 +267,8 @@ def _notes(chosen: str, changed: list[str]) -> list[Note]:
 def _fault(said: str, remedy: str) -> FieldError:
     return FieldError(
         field="answer text",
-        expected="the answer of this job's client page",
-        got="another text",
+        expected=say("the answer of this job's client page"),
+        got=say("another text"),
         remedy=remedy,
         said=said,
     )

@@ -30,6 +30,7 @@ from pycore.errors import OutputError
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 
 #: Stands in the way of a title that is longer than any window's.
 _TITLE_LENGTH: Final = 120
@@ -99,17 +100,17 @@ def make_client_page(
     if not viewer.strip():
         raise OutputError(
             field="client page",
-            expected="the viewer's program",
-            got="none",
-            remedy="install the package again",
-            said="The viewer's program is not installed.",
+            expected=say("the viewer's program"),
+            got=say("none"),
+            remedy=say("install the package again"),
+            said=say("The viewer's program is not installed."),
         )
     day = date_words(date)
     offer = yield from make_offer(variants, preview, profiles)
-    yield Progress(done=0.9, label="Drawing the stills")
+    yield Progress(done=0.9, label=say("Drawing the stills"))
     room = room_for([one.job for one in offer.variants])
     stills = [jpeg_address(draw_still(one, offer.textures[one.texture], room=room)) for one in offer.variants]
-    yield Progress(done=0.95, label="Packing the page")
+    yield Progress(done=0.95, label=say("Packing the page"))
     style, template = _text("page.css"), _text("page.html")
     program = viewer.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
     first = offer.variants[0]
@@ -117,17 +118,19 @@ def make_client_page(
     parts = {
         "POLICY": f"default-src 'none'; script-src '{_hash(program)}'; style-src '{_hash(style)}'; "
         "img-src data:; base-uri 'none'; form-action 'none'",
-        "TITLE": escaped((first.job.name.strip() or "A canvas")[:_TITLE_LENGTH]),
+        "TITLE": escaped((first.job.name.strip() or say("A canvas"))[:_TITLE_LENGTH]),
         "STYLE": style,
-        "FOR": f"For <bdi>{escaped(first.job.client)}</bdi>" if first.job.client.strip() else "For you",
-        "NAME": escaped(first.job.name.strip() or "A canvas"),
+        "FOR": say("For <bdi>{escaped}</bdi>", escaped=escaped(first.job.client))
+        if first.job.client.strip()
+        else say("For you"),
+        "NAME": escaped(first.job.name.strip() or say("A canvas")),
         "DATE": day,
         "MESSAGE": f'<p class="message" dir="auto">{escaped(message.strip())}</p>' if message.strip() else "",
         "STILLS": "\n".join(
             still_markup(one, number, address, alone=len(stills) == 1)
             for number, (one, address) in enumerate(zip(offer.variants, stills, strict=True))
         ),
-        "OFFERED": "What it will be" if len(offer.variants) == 1 else "Choose one",
+        "OFFERED": say("What it will be") if len(offer.variants) == 1 else say("Choose one"),
         "CHOICES": "\n".join(
             choice_markup(one, number, alone=len(stills) == 1) for number, one in enumerate(offer.variants)
         ),
@@ -176,8 +179,8 @@ def _notes(offer: Offer, divisor: int) -> list[Note]:
                 code="client-illustration",
                 severity=Severity.HINT,
                 place=Place.PICTURE,
-                message="The client sees the colours of the illustrative canvas, and is told so.",
-                remedy="Open the profile of your canvas on your printer before you make the page.",
+                message=say("The client sees the colours of the illustrative canvas, and is told so."),
+                remedy=say("Open the profile of your canvas on your printer before you make the page."),
                 field="colour.profile",
             )
         )
@@ -187,9 +190,13 @@ def _notes(offer: Offer, divisor: int) -> list[Note]:
                 code="client-coarse",
                 severity=Severity.HINT,
                 place=Place.PICTURE,
-                message=f"To keep the page under {LARGEST_BYTES / 1e6:g} MB its pictures were reduced "
-                f"to 1/{divisor} along each side.",
-                remedy="Offer fewer variants to show more detail.",
+                message=say(
+                    "To keep the page under {largest_bytes:g} MB its pictures were reduced to "
+                    "1/{divisor} along each side.",
+                    largest_bytes=LARGEST_BYTES / 1000000.0,
+                    divisor=divisor,
+                ),
+                remedy=say("Offer fewer variants to show more detail."),
             )
         )
     return notes
