@@ -106,7 +106,7 @@ def bars_report(job: Job) -> BarsReport:
         whole_g=(low * panels, high * panels),
         canvas_alone_g=masses[0].high_g * panels,
         hanging=hanging_of(frame, heaviest_g=high),
-        cautions=list(CAUTIONS),
+        cautions=[say(one) for one in CAUTIONS],
     )
 
 

@@ -134,8 +134,8 @@ def make_client_page(
         "CHOICES": "\n".join(
             choice_markup(one, number, alone=len(stills) == 1) for number, one in enumerate(offer.variants)
         ),
-        "EXPECT": "\n".join(f"<li>{html.escape(one)}</li>" for one in EXPECT),
-        "SCREEN": html.escape(f"{SCREEN} {ILLUSTRATION}" if offer.illustration else SCREEN),
+        "EXPECT": "\n".join(f"<li>{html.escape(say(one))}</li>" for one in EXPECT),
+        "SCREEN": html.escape(f"{say(SCREEN)} {say(ILLUSTRATION)}" if offer.illustration else say(SCREEN)),
         # A line break straight after the tag would be dropped; there is none.
         "ANSWER": escaped(answer),
         "OFFER": "",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from typing import Final
 
 from pycore.bars.weight import mass_words, whole_g
@@ -71,6 +72,14 @@ _FINISHES: Final = {
 
 _OVER: Final = {OverPair.TOP_BOTTOM: say("top and bottom"), OverPair.LEFT_RIGHT: say("left and right")}
 
+#: What each side is called.
+SIDE_WORDS: Final = {
+    Side.TOP: say("top"),
+    Side.RIGHT: say("right"),
+    Side.BOTTOM: say("bottom"),
+    Side.LEFT: say("left"),
+}
+
 #: How an answer begins where there is nothing to choose from.
 YES: Final = say("I say yes to this canvas.")
 
@@ -89,8 +98,8 @@ _NOTHING_SHARE = 0.005
 
 
 #: The words of every corner; a trimmed one is called alike, whichever pair it folds on to.
-CORNER_WORDS: Final = {
-    (finish, over): words.format(over=_OVER[over]) for finish, words in _FINISHES.items() for over in OverPair
+CORNER_WORDS: Final[Mapping[tuple[Finish, OverPair], str]] = {
+    (finish, over): say(words, over=_OVER[over]) for finish, words in _FINISHES.items() for over in OverPair
 }
 
 
@@ -193,7 +202,7 @@ def date_words(date: str) -> str:
             got=repr(date),
             remedy=say("write for example 2031-04-30"),
         ) from wrong
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return say("{day} {month} {year:d}", day=day.day, month=_MONTHS[day.month - 1], year=day.year)
 
 
 def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
@@ -244,11 +253,11 @@ def job_facts(job: Job) -> list[tuple[str, str]]:
     ['Piece', 'For', 'Size', 'Depth', 'Weight', 'Sides', 'Corners']
     """
     face = size_words(job.face.width_mm, job.face.height_mm)
-    facts = [("Piece", " ".join(job.name.split())), ("For", " ".join(job.client.split()))]
+    facts = [(say("Piece"), " ".join(job.name.split())), (say("For"), " ".join(job.client.split()))]
     if job.group.panels > 1:
         facts += [
             (
-                "Panels",
+                say("Panels"),
                 say(
                     "{panels}, each {face}, {length_words} apart",
                     panels=job.group.panels,
@@ -256,19 +265,19 @@ def job_facts(job: Job) -> list[tuple[str, str]]:
                     length_words=length_words(job.group.gap_mm),
                 ),
             ),
-            ("Together", size_words(*group_size_mm(job))),
+            (say("Together"), size_words(*group_size_mm(job))),
         ]
     else:
-        facts.append(("Size", face))
+        facts.append((say("Size"), face))
     return [
         *facts,
-        ("Depth", say("{length_words} off the wall", length_words=length_words(job.bars.depth_mm))),
+        (say("Depth"), say("{length_words} off the wall", length_words=length_words(job.bars.depth_mm))),
         (
-            "Weight",
+            say("Weight"),
             say("about {mass_words}, the whole piece with its bars", mass_words=mass_words(whole_g(job))),
         ),
-        ("Sides", sides_words(job)),
-        ("Corners", corners_words(job.wrap)),
+        (say("Sides"), sides_words(job)),
+        (say("Corners"), corners_words(job.wrap)),
     ]
 
 
@@ -289,7 +298,7 @@ def corners_words(wrap: Wrap) -> str:
     >>> corners_words(Wrap())
     'folded in, out of sight, closed at the top and bottom'
     """
-    return _FINISHES[wrap.finish].format(over=_OVER[wrap.over])
+    return say(_FINISHES[wrap.finish], over=_OVER[wrap.over])
 
 
 def sides_words(job: Job) -> str:
@@ -309,10 +318,12 @@ def sides_words(job: Job) -> str:
     >>> sides_words(Job())
     'the strip of picture beside the edge, mirrored'
     """
-    words = {side: FILL_WORDS[side_fill(job.sides, side).fill] for side in Side}
+    words = {side: say(FILL_WORDS[side_fill(job.sides, side).fill]) for side in Side}
     if len(set(words.values())) == 1:
         return words[Side.TOP]
-    return "; ".join(f"{side.value}: {said}" for side, said in words.items())
+    return "; ".join(
+        say("{side}: {said}", side=say(SIDE_WORDS[side]), said=said) for side, said in words.items()
+    )
 
 
 def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[str]:
@@ -332,6 +343,8 @@ def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[s
     """
     label = " ".join(variant.label.split())
     chosen = (
-        YES if alone else say("I choose {letter}{label}.", letter=letter, label=f": {label}" if label else "")
+        say(YES)
+        if alone
+        else say("I choose {letter}{label}.", letter=letter, label=f": {label}" if label else "")
     )
     return [chosen, *(f"{term}: {said}" for term, said in job_facts(variant.job) if said)]

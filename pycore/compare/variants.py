@@ -173,7 +173,10 @@ def bring_in_variants(job: Job, shares: Sequence[float]) -> list[Variant]:
     ['nothing brought in', '50 % brought in', 'all brought in']
     """
     words = {0.0: say("nothing brought in"), 1.0: say("all brought in")}
-    named = [(words.get(float(share), f"{share * 100:g} % brought in"), share) for share in shares]
+    named = [
+        (words.get(float(share), say("{percent} % brought in", percent=f"{share * 100:g}")), share)
+        for share in shares
+    ]
     return _variants(job, "colour.bring_in", named)
 
 

@@ -234,4 +234,4 @@ def _entry(kind: PresetKind, path: list[str], tree: Mapping[str, Any]) -> str:
     entry = tree[LIST_OF[kind]][place]
     name = entry.get("name") if isinstance(entry, Mapping) else None
     known = shown(name) if isinstance(name, str) and name else say("number {place}", place=place + 1)
-    return f"{_KIND_NAMES[kind]} {known}"
+    return f"{say(_KIND_NAMES[kind])} {known}"

@@ -7,7 +7,7 @@ from typing import Final
 
 from pycore.contract.job import Fill
 from pycore.edges.judge import EdgeFigures
-from pycore.speech import mark, say
+from pycore.speech import lowered, mark, say
 
 # Weights and thresholds are our own. They order the fills; they measure nothing beyond that.
 
@@ -162,10 +162,16 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     enough = min(min(worst.values()) + _ALIKE, _HINTED)
     best = next(one for one in _ORDER if worst[one] <= enough)
     better = best if worst[best] <= harm - _LESS else None
-    reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=f"“{FILL_NAMES[fill].lower()}”")
+    fill_name = say("“{fill}”", fill=lowered(say(FILL_NAMES[fill])))
+    reason = say(_FAULTS[fault], value=getattr(figures, fault), fill=fill_name)
     if better is not None:
-        reason = f"{reason}; {_REASONS[better].format(figures=figures)}"
+        reason = f"{reason}; {say(_REASONS[better], **_shown_figures(figures))}"
     return Advice(harm=harm, fault=fault, better=better, reason=reason)
+
+
+def _shown_figures(figures: EdgeFigures) -> dict[str, float]:
+    """What the reasons quote."""
+    return {name: getattr(figures, name) for name in ("busy", "doubled", "broken", "cut", "bent", "smeared")}
 
 
 _FAULTS: Final = {
@@ -197,13 +203,12 @@ FILL_NAMES: Final = {
 }
 
 _REASONS: Final = {
-    Fill.MIRROR: mark("little there shows twice ({figures.doubled:.2f}) or breaks ({figures.broken:.2f})"),
-    Fill.DRAWN_OUT: mark("the strip is quiet enough to be drawn out (busy {figures.busy:.2f})"),
-    Fill.RUN_ON: mark("running on takes little off the face (cut {figures.cut:.2f})"),
-    Fill.FADE: mark("fading shows less of it (doubled {figures.doubled:.2f})"),
+    Fill.MIRROR: mark("little there shows twice ({doubled:.2f}) or breaks ({broken:.2f})"),
+    Fill.DRAWN_OUT: mark("the strip is quiet enough to be drawn out (busy {busy:.2f})"),
+    Fill.RUN_ON: mark("running on takes little off the face (cut {cut:.2f})"),
+    Fill.FADE: mark("fading shows less of it (doubled {doubled:.2f})"),
     Fill.CONTINUED: mark(
-        "lines go on as they run (bent {figures.bent:.2f}, smeared {figures.smeared:.2f}), "
-        "though it is made up"
+        "lines go on as they run (bent {bent:.2f}, smeared {smeared:.2f}), though it is made up"
     ),
-    Fill.PLAIN: mark("one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})"),
+    Fill.PLAIN: mark("one colour shows nothing of it (busy {busy:.2f}, cut {cut:.2f})"),
 }

@@ -14,7 +14,6 @@ from pycore.edges.things import CutThing, cut_things
 from pycore.fill.continued_ground import colour_steps
 from pycore.fill.continued_reach import first_other
 from pycore.fill.facing import U8
-from pycore.speech import say
 
 # Our own figures, set on the photographs that the tests name as tuned on.
 
@@ -116,7 +115,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     )
 
 
-_NAMES: Final = (say("chevrons"), say("repeated"), say("smeared"), say("bent"), say("severed"))
+_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed")
 
 
 def _repeated(laid: LaidSide, *, busy: float) -> float:

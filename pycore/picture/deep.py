@@ -66,7 +66,7 @@ class DeepFile:
     @property
     def mode_name(self) -> str:
         """The pixel kind in words, as filed, without its bits."""
-        return _NAMES[self.mode] + (say(" with alpha") if self.has_alpha else "")
+        return say(_NAMES[self.mode]) + (say(" with alpha") if self.has_alpha else "")
 
     def read(self) -> U16:
         """The upright picture without transparency, (rows, columns, channels) uint16.

@@ -22,8 +22,9 @@ _SEPARATED: Final = 5
 
 #: Other interpretations by name, for the message (TIFF 6.0; TIFF/EP; DNG).
 _OTHER_COLOURS: Final = {
-    3: "palette", 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: say("ICC Lab"), 10: say("ITU Lab"),
-    32803: say("a camera sensor's mosaic"), 32844: "LogL", 32845: "LogLuv", 34892: say("linear camera values"),
+    3: say("palette"), 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
+    32803: say("a camera sensor's mosaic"), 32844: "LogL", 32845: "LogLuv",
+    34892: say("linear camera values"),
 }  # fmt: skip
 
 #: SampleFormat (section 19).

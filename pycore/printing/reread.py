@@ -104,7 +104,12 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
         raise _wrong(say("{bits} bits a channel", bits=expected.bits), say("{bits} bits", bits=found.bits))
     pairs = zip(found.size_mm, expected.page_mm or found.size_mm, strict=True)
     if any(abs(one - other) > _PAGE_TOLERANCE_MM for one, other in pairs):
-        raise _wrong("a page of {:.2f} x {:.2f} mm".format(*expected.page_mm or ()), str(found.size_mm))
+        raise _wrong(
+            say("a page of {wide:.2f} x {high:.2f} mm", wide=expected.page_mm[0], high=expected.page_mm[1])
+            if expected.page_mm
+            else "",
+            str(found.size_mm),
+        )
     return FileReport(
         file=name,
         width_px=expected.width_px,

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import contextlib
+import functools
 import json
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from importlib.resources import files
 from typing import Final
 
-from pycore.speech.phrase import speak
+from pycore.speech.phrase import in_use, speak
 
 #: The languages that there are, as tags of BCP 47; English needs no catalogue.
 LANGUAGES: Final = ("en", "de")
@@ -52,7 +54,8 @@ def _locale(environment: Mapping[str, str]) -> str:
     return told.split(".")[0]
 
 
-def catalogue(tag: str) -> dict[str, str]:
+@functools.cache
+def catalogue(tag: str) -> Mapping[str, str]:
     """A language's template for each English one.
 
     Parameters
@@ -62,7 +65,7 @@ def catalogue(tag: str) -> dict[str, str]:
 
     Returns
     -------
-    dict
+    mapping
         Empty for English.
     """
     if tag == "en":
@@ -81,3 +84,31 @@ def speak_in(tag: str) -> None:
         One of `LANGUAGES`.
     """
     speak(tag, catalogue(tag))
+
+
+@contextlib.contextmanager
+def speaking(tag: str) -> Iterator[None]:
+    """Speak a language for a while, then again the one before.
+
+    Parameters
+    ----------
+    tag : str
+        One of `LANGUAGES`.
+
+    Yields
+    ------
+    None
+
+    Examples
+    --------
+    >>> from pycore.speech import language
+    >>> with speaking("de"):
+    ...     language()
+    'de'
+    """
+    before = in_use()
+    speak(tag, catalogue(tag))
+    try:
+        yield
+    finally:
+        speak(*before)

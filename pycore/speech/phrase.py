@@ -11,7 +11,7 @@ from pycore.speech.template import fill, parsed
 #: The language in use and its catalogue; English needs none.
 _in_use: dict[str, Any] = {"language": "en", "words": {}}
 
-_NUMBER: Final = re.compile(r"[-+−]?\d+\.\d+")
+_NUMBER: Final = re.compile("[-+\N{MINUS SIGN}]?\\d+\\.\\d+")
 _COMMA: Final = str.maketrans(".,", ",.")
 
 
@@ -23,6 +23,16 @@ def language() -> str:
     str
     """
     return str(_in_use["language"])
+
+
+def in_use() -> tuple[str, Mapping[str, str]]:
+    """The language in use and its words, for `speak`.
+
+    Returns
+    -------
+    (str, mapping)
+    """
+    return _in_use["language"], _in_use["words"]
 
 
 def speak(tag: str, words: Mapping[str, str]) -> None:
@@ -70,6 +80,7 @@ class Phrase(str):
         return made
 
     def __getnewargs__(self) -> tuple[str, dict[str, object]]:  # type: ignore[override]
+        """What a copy, or a worker elsewhere, makes it from."""
         return self.key, self.values
 
 
@@ -153,3 +164,42 @@ def mark(text: str) -> str:
     'closed at the top'
     """
     return text
+
+
+def said_again(text: str) -> str:
+    """A text that may come from a module's table, in the language in use.
+
+    Parameters
+    ----------
+    text : str
+
+    Returns
+    -------
+    str
+        What is no phrase stays as it is.
+
+    Examples
+    --------
+    >>> said_again("picture.jpg")
+    'picture.jpg'
+    """
+    return say(text) if isinstance(text, Phrase) else text
+
+
+def lowered(text: str) -> str:
+    """A label as it stands within a sentence; German keeps its capitals.
+
+    Parameters
+    ----------
+    text : str
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> lowered("Edge drawn out")
+    'edge drawn out'
+    """
+    return text if language() == "de" else text.lower()

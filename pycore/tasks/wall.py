@@ -246,7 +246,7 @@ def _mask(in_front: WallPhoto, photo: WallPhoto) -> U8:
         raise FieldError(
             field="--in-front",
             expected=say("a mask of {wide} x {high} pixels, as the upright photograph", wide=wide, high=high),
-            got="{} x {} pixels".format(*in_front.size_px),
+            got=say("{wide} x {high} pixels", wide=in_front.size_px[0], high=in_front.size_px[1]),
             remedy=say("paint it over a copy of the photograph"),
         )
     return np.asarray(in_front.image.convert("L").resize(photo.image.size))

@@ -370,14 +370,14 @@ def _cautions(width: float) -> Piece:
     """What can hurt someone, and what comes before all of this."""
     column = (width - _GUTTER_MM) / 2
     said = [
-        stacked([minor(about, column), paragraph(text, column)], gap=0.2)
+        stacked([minor(say(about), column), paragraph(say(text), column)], gap=0.2)
         for about, text in work_words.CAUTIONS
     ]
     rows = [
         beside([(one, column + _GUTTER_MM) for one in said[start : start + 2]])
         for start in range(0, len(said), 2)
     ]
-    first = paragraph(work_words.FIRST, width, bold=True)
+    first = paragraph(say(work_words.FIRST), width, bold=True)
     return _part(say("Take care"), stacked([*rows, first], gap=1.0), width)
 
 
