@@ -30,12 +30,12 @@ from pycore.errors import OutputError
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
-from pycore.speech import say
+from pycore.speech import language, say
 
 #: Stands in the way of a title that is longer than any window's.
 _TITLE_LENGTH: Final = 120
 
-_MARK: Final = re.compile(r"@@([A-Z]+)@@")
+_MARK: Final = re.compile(r"@@([A-Z]+)@@|\[\[([^\[\]]+)\]\]")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -119,6 +119,7 @@ def make_client_page(
         "POLICY": f"default-src 'none'; script-src '{_hash(program)}'; style-src '{_hash(style)}'; "
         "img-src data:; base-uri 'none'; form-action 'none'",
         "TITLE": escaped((first.job.name.strip() or say("A canvas"))[:_TITLE_LENGTH]),
+        "LANGUAGE": language(),
         "STYLE": style,
         "FOR": say("For <bdi>{escaped}</bdi>", escaped=escaped(first.job.client))
         if first.job.client.strip()
@@ -163,8 +164,8 @@ def _text(name: str) -> str:
 
 
 def _filled(template: str, parts: Mapping[str, str]) -> str:
-    """Every mark replaced in one pass, so that text which looks like a mark stays text."""
-    return _MARK.sub(lambda mark: parts[mark[1]], template)
+    """Every mark replaced in one pass, so that text which looks like a mark stays text; sentences are said."""
+    return _MARK.sub(lambda mark: parts[mark[1]] if mark[1] else html.escape(say(mark[2])), template)
 
 
 def _hash(text: str) -> str:

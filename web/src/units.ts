@@ -1,4 +1,5 @@
 // Lengths and shares: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
+import { say } from "./speech/say";
 
 export type Unit = "mm" | "inch";
 
@@ -14,7 +15,7 @@ export function lengthText(mm: number, unit: Unit): string {
 
 /** A length to be read, with its unit and no more digits than the eye can use. */
 export function lengthShown(mm: number, unit: Unit): string {
-  return unit === "mm" ? `${trimmed(mm, 1)} mm` : `${trimmed(mm / MM_PER_INCH, 2)} in`;
+  return unit === "mm" ? say("{mm} mm", { mm: trimmed(mm, 1) }) : say("{mm} in", { mm: trimmed(mm / MM_PER_INCH, 2) });
 }
 
 /** Two lengths as `300 × 400 mm`. */
@@ -35,8 +36,11 @@ export function lengthStep(unit: Unit): number {
  * (`mm`, `cm`, `in`, `"`) holds for that number, not the page's unit.
  */
 export function parseLength(text: string, unit: Unit): ParsedLength {
-  const example = unit === "mm" ? "for example 297 or 38.5" : "for example 8.5 or 8 1/2";
-  const wrong: ParsedLength = { ok: false, expected: `a length in ${unit === "mm" ? "mm" : "inches"}, ${example}` };
+  const example = unit === "mm" ? say("for example 297 or 38.5") : say("for example 8.5 or 8 1/2");
+  const wrong: ParsedLength = {
+    ok: false,
+    expected: say("a length in {words}, {example}", { words: unit === "mm" ? "mm" : say("inches"), example }),
+  };
   const match = /^([-+0-9.,/\s]+?)\s*(mm|cm|inches|inch|in|″|")?$/i.exec(text.trim());
   if (!match) return wrong;
   const [, digits = "", suffix] = match;

@@ -2,6 +2,7 @@
 import { dayOf } from "../day";
 import { element, reveal } from "./elements";
 import type { Offer } from "./offer";
+import { say } from "../speech/say";
 
 export interface AnswerParts {
   /** Of the chosen variant. */
@@ -13,7 +14,7 @@ export interface AnswerParts {
 
 export function answerText({ lines, by, on, remarks }: AnswerParts): string {
   const trimmedRemarks = remarks.trim();
-  const end = trimmedRemarks === "" ? [] : ["", `Remarks: ${trimmedRemarks}`];
+  const end = trimmedRemarks === "" ? [] : ["", say("Remarks: {trimmedRemarks}", { trimmedRemarks })];
   return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
 }
 
@@ -31,8 +32,8 @@ async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   }
 }
 
-const COPIED = "The text is copied.";
-const NOT_COPIED = "Copying is not allowed here: the text is marked, copy it by hand.";
+const COPIED = say("The text is copied.");
+const NOT_COPIED = say("Copying is not allowed here: the text is marked, copy it by hand.");
 
 /** Keep the answer's text in step with the entries. Returns the function to call when another variant is chosen. */
 export function answering(offer: Offer): (number: number) => void {

@@ -6,8 +6,9 @@ import { choices, element } from "./elements";
 import { hang } from "./hang";
 import { readOffer } from "./offer";
 import { PixelsWithheld } from "./panes";
+import { say } from "../speech/say";
 
-const NO_3D = "This browser shows no 3D view here; the drawings below show the same canvas.";
+const NO_3D = say("This browser shows no 3D view here; the drawings below show the same canvas.");
 
 async function start(): Promise<void> {
   const offer = readOffer(element("offer", HTMLScriptElement).text);

@@ -6,6 +6,7 @@ import lightPhone from "../../../demo_data/preview_light_phone.webp?url";
 import { capitalised } from "./state/page/fields";
 import { loading } from "./state/page/status";
 import { shown } from "./state/work/work";
+import { say, sayParts } from "./speech";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
 export function Preview() {
@@ -29,12 +30,15 @@ export function Loading() {
     return (
       <div class="loading" role="alert">
         <p class="error-text">
-          The page could not start: {now.got}. <em>{capitalised(now.remedy)}.</em>
+          {sayParts("The page could not start: {got}. {stressed}", {
+            got: now.got,
+            stressed: <em>{capitalised(now.remedy)}.</em>,
+          })}
         </p>
       </div>
     );
   }
-  const [label, done] = now.state === "loading" ? ["Getting ready", now.done] : ["Making the canvas", 1];
+  const [label, done] = now.state === "loading" ? [say("Getting ready"), now.done] : [say("Making the canvas"), 1];
   return (
     <div class="loading">
       <label for="loading-progress">

@@ -2,11 +2,12 @@
 import { RadioGroup } from "./controls/choice";
 import type { Option } from "./state/page/names";
 import { type ThemeChoice, themeChoice } from "./state/page/settings";
+import { say } from "./speech";
 
 const THEMES: readonly Option<ThemeChoice>[] = [
-  { value: "system", word: "As the system" },
-  { value: "light", word: "Light" },
-  { value: "dark", word: "Dark" },
+  { value: "system", word: say("As the system") },
+  { value: "light", word: say("Light") },
+  { value: "dark", word: say("Dark") },
 ];
 
 export function SettingsLine() {
@@ -14,7 +15,7 @@ export function SettingsLine() {
     <div class="settings">
       <RadioGroup
         id="theme"
-        label="Page colours"
+        label={say("Page colours")}
         value={themeChoice.value}
         options={THEMES}
         choose={(chosen) => (themeChoice.value = chosen)}

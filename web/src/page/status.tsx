@@ -1,6 +1,7 @@
 // The latest announcement, which can be closed, and whether the core is busy.
 import { announcement, closeAnnouncement } from "./state/page/status";
 import { busy } from "./state/work/work";
+import { say } from "./speech";
 
 /** At the top of the stage; on a narrow page below it, where it covers nothing of the canvas. */
 export function Status() {
@@ -12,7 +13,7 @@ export function Status() {
           {said}
         </p>
         {said !== "" && (
-          <button type="button" class="status-close" aria-label="Close the message" onClick={closeAnnouncement}>
+          <button type="button" class="status-close" aria-label={say("Close the message")} onClick={closeAnnouncement}>
             ×
           </button>
         )}

@@ -4,6 +4,7 @@ import type { Progress } from "../../contract/types";
 import { download } from "../state/work/files";
 import type { MadeFile, MakingState } from "../state/output/making";
 import { NoteLines, ErrorText } from "./labelled_field";
+import { say } from "../speech";
 
 interface ProgressBarProps {
   /** Of the bar. */
@@ -23,7 +24,7 @@ export function ProgressBar({ id, progress: { label, done }, stop }: ProgressBar
         {Math.round(done * 100)} %
       </progress>
       <button type="button" class="button" onClick={stop}>
-        Stop
+        {say("Stop")}
       </button>
     </div>
   );
@@ -40,7 +41,7 @@ interface OutcomeProps<Report> {
 export function Outcome<Report>({ now, stopped, children }: OutcomeProps<Report>) {
   return (
     <div aria-live="polite">
-      {now.state === "stopped" && <p class="consequence">Stopped; {stopped}.</p>}
+      {now.state === "stopped" && <p class="consequence">{say("Stopped; {stopped}.", { stopped })}</p>}
       {now.state === "failed" && <ErrorText why={now.message} />}
       {now.state === "made" && children(now.files)}
     </div>
@@ -61,7 +62,7 @@ export function MadeReport({ made: { report, notes, file }, id, children }: Made
       {children}
       <NoteLines notes={notes} />
       <button type="button" class="button" onClick={() => download(file, report.file)}>
-        Save it again
+        {say("Save it again")}
       </button>
     </div>
   );

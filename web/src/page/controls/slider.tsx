@@ -8,6 +8,7 @@ import { lengthShown } from "../../units";
 import { usePendingValue } from "./pending_value";
 import { LengthEntry } from "./fields";
 import { LabelledField } from "./labelled_field";
+import { say, lowered } from "../speech";
 
 interface LengthSliderProps {
   readonly field: string;
@@ -32,7 +33,7 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
       <input
         type="range"
         class="slider"
-        aria-label={`${label}, by slider`}
+        aria-label={say("{label}, by slider", { label })}
         aria-valuetext={lengthShown(shown, unit.value)}
         min={from}
         max={to}
@@ -48,7 +49,7 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
             mm,
             propose({
               field,
-              label: label.toLowerCase(),
+              label: lowered(label),
               change: set(mm),
               gesture: gesture.changeId(performance.now()),
             }),

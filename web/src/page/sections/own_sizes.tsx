@@ -17,6 +17,7 @@ import {
   takePreset,
 } from "../state/presets/presets";
 import { parseNumber, trimmed } from "../../units";
+import { say } from "../speech";
 
 interface Words {
   readonly many: string;
@@ -26,10 +27,10 @@ interface Words {
 }
 
 const WORDS: Readonly<Record<PresetKind, Words>> = {
-  sheet: { many: "Your own sheets", save: "Save this sheet", price: "Price of a square metre" },
-  roll: { many: "Your own rolls", save: "Save this roll", price: "Price of a square metre" },
-  bars: { many: "Your own bars", save: "Save these bars", price: "Price of a metre" },
-  canvas: { many: "Your own canvases", save: "Save this canvas" },
+  sheet: { many: say("Your own sheets"), save: say("Save this sheet"), price: say("Price of a square metre") },
+  roll: { many: say("Your own rolls"), save: say("Save this roll"), price: say("Price of a square metre") },
+  bars: { many: say("Your own bars"), save: say("Save these bars"), price: say("Price of a metre") },
+  canvas: { many: say("Your own canvases"), save: say("Save this canvas") },
 };
 
 export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
@@ -47,7 +48,7 @@ export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
 function Known({ kind }: { readonly kind: PresetKind }) {
   const chosen = useSignal("");
   const sizes = ownSizes(presets.value, kind);
-  if (sizes.length === 0) return <p class="consequence">None is saved.</p>;
+  if (sizes.length === 0) return <p class="consequence">{say("None is saved.")}</p>;
   const name = sizes.find((size) => size.name === chosen.value)?.name ?? sizes[0]?.name ?? "";
   const id = `own-${kind}`;
   return (
@@ -61,16 +62,21 @@ function Known({ kind }: { readonly kind: PresetKind }) {
         ))}
       </select>
       <div class="row">
-        <button type="button" class="button" aria-label={`Use ${name}`} onClick={() => void takePreset(kind, name)}>
-          Use it
+        <button
+          type="button"
+          class="button"
+          aria-label={say("Use {name}", { name })}
+          onClick={() => void takePreset(kind, name)}
+        >
+          {say("Use it")}
         </button>
         <button
           type="button"
           class="button"
-          aria-label={`Delete ${name}`}
+          aria-label={say("Delete {name}", { name })}
           onClick={() => void deletePreset(kind, name)}
         >
-          Delete it
+          {say("Delete it")}
         </button>
       </div>
     </div>
@@ -86,8 +92,11 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
     const number = price.value.trim() === "" ? undefined : parseNumber(price.value);
     if (price.value.trim() !== "" && number === undefined) {
       const field = placeOf(kind);
-      const wrong = entryError(field, "a number, for example 14.50", `“${price.value}”`, "type it again");
-      setFieldError(field, { ...wrong, message: `The price must be a number; you gave “${price.value}”.` });
+      const wrong = entryError(field, say("a number, for example 14.50"), `“${price.value}”`, say("type it again"));
+      setFieldError(field, {
+        ...wrong,
+        message: say("The price must be a number; you gave “{price}”.", { price: price.value }),
+      });
       return;
     }
     void savePreset(kind, name.value.trim(), number);
@@ -100,7 +109,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
   return (
     <>
       <div class="pair">
-        <TextEntry id={`own-${kind}-name`} label="Name" value={name.value} set={rename} />
+        <TextEntry id={`own-${kind}-name`} label={say("Name")} value={name.value} set={rename} />
         {words.price && (
           <TextEntry
             id={`own-${kind}-price`}
@@ -115,8 +124,8 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
           {words.save}
         </button>
       </div>
-      {kind === "canvas" && <p class="consequence">The name of the job's profile is saved with it.</p>}
-      {known && <p class="consequence">One of this name is saved; this one takes its place.</p>}
+      {kind === "canvas" && <p class="consequence">{say("The name of the job's profile is saved with it.")}</p>}
+      {known && <p class="consequence">{say("One of this name is saved; this one takes its place.")}</p>}
     </>
   );
 }
@@ -158,21 +167,22 @@ export function OwnSizesFile() {
     0,
   );
   return (
-    <More summary="All your own sizes in one file">
+    <More summary={say("All your own sizes in one file")}>
       <div class="row" id={fieldId(PRESETS)}>
         <button type="button" class="button" id="save-own-sizes" disabled={count === 0} onClick={savePresetsFile}>
-          Save your own sizes
+          {say("Save your own sizes")}
         </button>
         <OpenFile
           id="open-own-sizes"
-          label="Open a file of sizes"
+          label={say("Open a file of sizes")}
           accept="application/json,.json"
           open={(file) => void openPresetsFile(file)}
         />
       </div>
       <p class="consequence">
-        The file holds your sheets, rolls, bars and canvases with their prices. A file that you open adds its own to
-        them.
+        {say(
+          "The file holds your sheets, rolls, bars and canvases with their prices. A file that you open adds its own to them.",
+        )}
       </p>
       <FieldErrorText field={PRESETS} />
     </More>

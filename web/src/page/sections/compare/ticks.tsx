@@ -2,6 +2,7 @@
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { KINDS, type Kind } from "../../state/compare/plan";
+import { say } from "../../speech";
 
 interface TicksProps<T extends string | number> {
   readonly kind: Kind;
@@ -42,7 +43,7 @@ export function Ticks<T extends string | number>(props: TicksProps<T>) {
       </fieldset>
       {lacking !== "" && <p class="aside">{lacking}</p>}
       <button type="button" class="button" id={`start-${kind}`} disabled={lacking !== ""} onClick={() => start(ticked)}>
-        Compare {KINDS[kind].many}
+        {say("Compare {many}", { many: KINDS[kind].many })}
       </button>
       {children}
     </div>

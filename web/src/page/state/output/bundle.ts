@@ -9,6 +9,7 @@ import { pictureFile } from "../work/pictures";
 import { settledWork } from "../work/run";
 import { lacksPicture } from "../work/work";
 import { fileOf, PICTURE_LACKING } from "./making";
+import { say } from "../../speech";
 
 /** A bundle is being saved. */
 export const savingBundle = signal(false);
@@ -35,7 +36,12 @@ export async function saveBundle(): Promise<void> {
     const listed = files.map(({ role, file, blob }) => ({ role, file, bytes: blob.size }));
     const { reply, buffers } = await getCore().call("save_bundle", { job: now.job, files: listed }, { buffer });
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
-    announce(`${reply.report.file} was saved and opened again: it holds ${held(reply.report.files)}.`);
+    announce(
+      say("{file} was saved and opened again: it holds {held}.", {
+        file: reply.report.file,
+        held: held(reply.report.files),
+      }),
+    );
   } catch (failure) {
     setFieldError("job", failureText(failure));
   } finally {

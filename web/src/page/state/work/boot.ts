@@ -12,6 +12,7 @@ import { asPictureFile, keepPicture, NO_PICTURE } from "./pictures";
 import { add } from "./run";
 import { loading, announce } from "../page/status";
 import { history } from "./work";
+import { say } from "../../speech";
 
 /** Start the core and show the first work. Resolves when its canvas was made, or could not be made. */
 export async function boot(): Promise<void> {
@@ -20,17 +21,17 @@ export async function boot(): Promise<void> {
     const [kept, profile] = await Promise.all([keptWork(), keptProfile()]).catch(() => []);
     if (kept !== undefined && profile !== undefined) keepProfile(profile);
     if (kept !== undefined && (await showKept(kept))) {
-      announce("Your work from the last visit is open.");
+      announce(say("Your work from the last visit is open."));
     } else {
       await showDemo();
       if (kept !== undefined)
-        announce("Your work from the last visit could not be opened, so the page shows the demo.");
+        announce(say("Your work from the last visit could not be opened, so the page shows the demo."));
     }
     keepWork();
   } catch (failure) {
     if (!(failure instanceof CoreError)) console.error(failure);
     const got = failure instanceof Error ? failure.message : String(failure);
-    const remedy = failure instanceof CoreError ? failure.remedy : "load the page again";
+    const remedy = failure instanceof CoreError ? failure.remedy : say("load the page again");
     loading.value = { state: "failed", got, remedy };
   }
 }

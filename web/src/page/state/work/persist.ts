@@ -8,6 +8,7 @@ import { clientWords } from "./beside_job";
 import { pictureFile } from "./pictures";
 import { announce } from "../page/status";
 import { history, type Work } from "./work";
+import { say } from "../../speech";
 
 const WORK_KEY = "work";
 const PICTURE_PREFIX = "picture:";
@@ -139,7 +140,7 @@ export function keepWork(): void {
         .catch((failure: unknown) => {
           console.error(failure);
           announce(
-            "This browser does not keep your work (its storage is full or switched off). Save the job to a file.",
+            say("This browser does not keep your work (its storage is full or switched off). Save the job to a file."),
           );
         });
     }, WAIT_MS);

@@ -21,6 +21,7 @@ import { NO_PICTURE, pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
 import { loading, announce } from "../page/status";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
+import { say } from "../../speech";
 
 /** The number of crashes in a row after which the page stops asking. */
 const CRASHES_ALLOWED = 3;
@@ -60,7 +61,7 @@ onRestart(() => {
   opened = undefined;
   const now = history.value?.present.state;
   if (now === undefined) return;
-  announce("The program in the page stopped and was started again. Nothing was lost.");
+  announce(say("The program in the page stopped and was started again. Nothing was lost."));
   setQueue({ ...queue, waiting: [restore(now), ...queue.waiting] });
   if (queue.running.length === 0) idle = drain();
 });
@@ -152,7 +153,7 @@ export async function openInCore(id: number): Promise<OpenPicture | undefined> {
   }
   const file = pictureFile(id);
   if (file === undefined) throw new Error(`picture ${id} was never kept`);
-  busy.value = `Reading ${file.name}`;
+  busy.value = say("Reading {file}", { file: file.name });
   const buffer = await file.blob.arrayBuffer();
   const { reply, buffers } = await getCore().call(
     "open",
