@@ -19,7 +19,7 @@ CATALOGUE: Final = ROOT / "pycore" / "speech" / "data" / "de.json"
 #: Functions whose first argument is a key.
 SPEAKERS: Final = ("say", "mark")
 
-_IN_TYPESCRIPT: Final = re.compile(r"""\b(?:say|sayParts|mark)\(\s*("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')""")
+_IN_TYPESCRIPT: Final = re.compile(r"""(?<![.\w])(?:say|sayParts|mark)\(\s*("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')""")
 _IN_MARKUP: Final = re.compile(r"\[\[([^\[\]]+)\]\]")
 
 

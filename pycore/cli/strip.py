@@ -148,12 +148,12 @@ def _measured(options: argparse.Namespace) -> str:
 def _prose(report: StripReport, notes: list[Note]) -> str:
     lines = [
         say(
-            "Saved {file}: {size_mm0:.1f} x {size_mm1:.1f} mm, {patche_count} patches. Print "
+            "Saved {file}: {size_mm0:.1f} x {size_mm1:.1f} mm, {patch_count} patches. Print "
             "it at 100 percent (“actual size”), as you will print the piece.",
             file=report.file,
             size_mm0=report.size_mm[0],
             size_mm1=report.size_mm[1],
-            patche_count=len(report.patches),
+            patch_count=len(report.patches),
         ),
         say(
             "Saved {values_file}: what the profile promises for each patch, L*a*b* for D50.",
@@ -169,10 +169,10 @@ def _verdict(check: StripCheck) -> str:
     lines = [
         say(
             "The print is off the profile's promise by {mean_de:.2f} dE00 on average over "
-            "{patche_count} patches and by {worst_de:.2f} at worst; bare canvas and greys by "
+            "{patch_count} patches and by {worst_de:.2f} at worst; bare canvas and greys by "
             "{greys_mean_de:.2f}.",
             mean_de=check.mean_de,
-            patche_count=len(check.patches),
+            patch_count=len(check.patches),
             worst_de=check.worst_de,
             greys_mean_de=check.greys_mean_de,
         ),

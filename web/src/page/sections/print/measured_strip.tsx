@@ -11,11 +11,11 @@ export function MeasuredStrip({ check, file }: { readonly check: StripCheck; rea
     <div class="report" id="strip-check">
       <p>
         {sayParts(
-          "{file}: the print is off the profile's promise by {mean_de} on average over {patcheCount} patches and by {worst_de} at worst; bare canvas and greys by {greys_mean_de}.",
+          "{file}: the print is off the profile's promise by {mean_de} on average over {patchCount} patches and by {worst_de} at worst; bare canvas and greys by {greys_mean_de}.",
           {
             file: <strong>{file}</strong>,
             mean_de: deShown(check.mean_de),
-            patcheCount: check.patches.length,
+            patchCount: check.patches.length,
             worst_de: deShown(check.worst_de),
             greys_mean_de: deShown(check.greys_mean_de),
           },

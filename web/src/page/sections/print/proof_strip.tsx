@@ -43,11 +43,11 @@ export function ProofStrip() {
             <MadeReport key={made.report.file} made={made} id="strip-report">
               <p>
                 {sayParts(
-                  "{file} was saved, opened again and measured: {size_mm}, {patcheCount} patches. Print it as you will print the piece.",
+                  "{file} was saved, opened again and measured: {size_mm}, {patchCount} patches. Print it as you will print the piece.",
                   {
                     file: <strong>{made.report.file}</strong>,
                     size_mm: sizeShown(made.report.size_mm[0], made.report.size_mm[1], unit.value),
-                    patcheCount: made.report.patches.length,
+                    patchCount: made.report.patches.length,
                   },
                 )}
               </p>
