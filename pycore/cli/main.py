@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import os
 import sys
 from collections.abc import Sequence
 from typing import Any, Final, NoReturn
@@ -15,8 +16,8 @@ from typing import Any, Final, NoReturn
 from pycore import __version__
 from pycore.cli.quick_start import import_pydantic
 from pycore.cli.said import Said
-from pycore.errors import TuckfoldError, shown
-from pycore.speech import say
+from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.speech import LANGUAGES, language, language_asked, say, speak_in
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
 COMMANDS: Final = {
@@ -96,10 +97,15 @@ def parser(command: str | None = None) -> argparse.ArgumentParser:
         prog="tuckfold",
         description="From a photograph to a folded canvas on stretcher bars and a print file.",
     )
+    top.add_argument(
+        "--language",
+        choices=LANGUAGES,
+        help=say("the language of what is printed; without it that of LANGUAGE, LC_ALL, LC_MESSAGES or LANG"),
+    )
     top.add_argument("--version", action="version", version=f"tuckfold {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for name, about in COMMANDS.items():
-        options = commands.add_parser(name, help=about)
+        options = commands.add_parser(name, help=say(about))
         if name == command:
             module = _module(name)
             options.description = getattr(module, "DESCRIPTION", None)
@@ -128,8 +134,13 @@ def main(arguments: Sequence[str] | None = None) -> int:
     0
     """
     given = sys.argv[1:] if arguments is None else list(arguments)
+    try:
+        given = _take_language(given)
+    except TuckfoldError as wrong:
+        print(f"tuckfold: {_one_line(str(wrong))}", file=sys.stderr)
+        return 2
     if not given:
-        print(EXAMPLE)
+        print(say(EXAMPLE))
         return 0
     options = parser(given[0] if given else None).parse_args(given)
     try:
@@ -168,6 +179,28 @@ def run() -> NoReturn:
     """The console script."""
     import_pydantic()
     sys.exit(main())
+
+
+def _take_language(given: list[str]) -> list[str]:
+    """Speak the language that is asked for, anywhere on the line, and hand on the rest of it."""
+    asked, rest = language_asked(os.environ), list(given)
+    for place, word in enumerate(given):
+        option, equals, value = word.partition("=")
+        if option != "--language":
+            continue
+        asked = value if equals else next(iter(given[place + 1 :]), "")
+        rest = given[:place] + given[place + (1 if equals else 2) :]
+        if asked not in LANGUAGES:
+            raise FieldError(
+                field="--language",
+                expected=say("one of {languages}", languages=", ".join(LANGUAGES)),
+                got=shown(asked),
+                remedy=say("write for example --language de"),
+            )
+        break
+    if asked != language():
+        speak_in(asked)
+    return rest
 
 
 def _module(command: str) -> Any:

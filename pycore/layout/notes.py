@@ -257,7 +257,8 @@ def _continued_notes(job: Job) -> Iterator[Note]:
 
 def _listed(words: list[str]) -> str:
     """`top`, `top and right`, or `top, right and left`."""
-    return say(" and ").join([", ".join(words[:-1]), words[-1]]) if words[1:] else words[0]
+    spoken = [say(one) for one in words]
+    return say(" and ").join([", ".join(spoken[:-1]), spoken[-1]]) if spoken[1:] else spoken[0]
 
 
 def _more_pixels(use: PictureWindow) -> str:

@@ -6,7 +6,6 @@ import contextlib
 import functools
 import json
 from collections.abc import Iterator, Mapping
-from importlib.resources import files
 from typing import Final
 
 from pycore.speech.phrase import in_use, speak
@@ -70,6 +69,9 @@ def catalogue(tag: str) -> Mapping[str, str]:
     """
     if tag == "en":
         return {}
+    # Few starts need it, and it takes longer to load than all of this room.
+    from importlib.resources import files
+
     text = files("pycore.speech").joinpath("data", f"{tag}.json").read_text(encoding="utf-8")
     words: dict[str, str] = json.loads(text)
     return words

@@ -1,5 +1,5 @@
 // Lengths and shares: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
-import { say } from "./speech/say";
+import { decimal, say } from "./speech/say";
 
 export type Unit = "mm" | "inch";
 
@@ -76,7 +76,7 @@ function rounded(mm: number): number {
 export function trimmed(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
   const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;
-  return short === "-0" ? "0" : short.replace(/^-/, "−");
+  return decimal(short === "-0" ? "0" : short.replace(/^-/, "−"));
 }
 
 /** A share as percent: one decimal below ten percent. */
@@ -86,14 +86,15 @@ export function percentShown(share: number): string {
 }
 
 /** Lengths in mm in a sentence of the core, which knows no other unit: also `300 x 200 mm` and `6 to 100 mm`. */
-const LENGTHS = /(−?-?\d+(?:\.\d+)?)(?:( x | × | to | and |, )(\d+(?:\.\d+)?))* mm\b/g;
+const LENGTHS = /(−?-?\d+(?:[.,]\d+)?)(?:( x | × | to | bis | and | und |, )(\d+(?:[.,]\d+)?))* mm\b/g;
 
 /** A sentence with its lengths in the person's unit. */
 export function inUnit(text: string, unit: Unit): string {
   if (unit === "mm") return text;
   return text.replace(LENGTHS, (lengths) =>
-    lengths
-      .replace(/ mm$/, " in")
-      .replace(/\d+(?:\.\d+)?/g, (mm) => trimmed(Number(mm) / MM_PER_INCH, Number(mm) < 5 ? 3 : 2)),
+    lengths.replace(/ mm$/, " in").replace(/\d+(?:[.,]\d+)?/g, (text) => {
+      const mm = Number(text.replace(",", "."));
+      return trimmed(mm / MM_PER_INCH, mm < 5 ? 3 : 2);
+    }),
   );
 }

@@ -2,7 +2,6 @@
 import { paper } from "../stage/still/still";
 import type { StageFold, StagePane, StageTexture } from "../stage/types";
 import type { Offer, OfferedFold } from "./offer";
-import { say } from "../speech/say";
 
 /** One pane for each variant, in their order. */
 export async function panesOf(offer: Offer): Promise<readonly StagePane[]> {
@@ -76,5 +75,5 @@ export function checkPixels(): void {
   surface.fillRect(0, 0, 8, 8);
   const { data } = surface.getImageData(0, 0, 8, 8);
   const expected = [0x5a, 0x6b, 0x7c, 0xff];
-  if (data.some((value, i) => value !== expected[i % 4])) throw new PixelsWithheld(say("the browser withholds pixels"));
+  if (data.some((value, i) => value !== expected[i % 4])) throw new PixelsWithheld("the browser withholds pixels");
 }

@@ -18,8 +18,10 @@ import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
 import { listenToPage } from "./page_events";
+import { say } from "./speech";
 import "./style/page.css";
 
+document.title = say("Tuckfold: from a photograph to a folded canvas");
 const page = document.getElementById("page");
 if (page === null) throw new Error("index.html has no place for the page");
 keepSettings();

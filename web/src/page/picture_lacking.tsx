@@ -24,10 +24,7 @@ export function PictureLacking() {
             file === ""
               ? say("This job names no picture, so the canvas is empty.")
               : say("The picture of this job, {file}, is not open, so the canvas is empty.", { file }),
-          offered:
-            offered !== undefined &&
-            offered.name === file &&
-            say(" The open picture has the same name, but other content."),
+          offered: offered?.name === file ? say(" The open picture has the same name, but other content.") : "",
         })}
       </p>
       <p class="note-remedy">

@@ -3,7 +3,7 @@
 import { createElement, Fragment, type ComponentChildren } from "preact";
 import { speak, pieces, valueShown, type Language } from "../speech/say";
 
-export { decimal, language, lowered, mark, say, speak } from "../speech/say";
+export { decimal, language, lowered, mark, saidAgain, say, speak } from "../speech/say";
 export type { Language } from "../speech/say";
 
 const LANGUAGE_KEY = "tuckfold-language";
@@ -55,4 +55,4 @@ if (first === "de") {
   const { default: words } = await import("../../../pycore/speech/data/de.json");
   speak("de", words);
 }
-if (typeof document !== "undefined") document.documentElement.lang = first;
+document.documentElement.lang = first;

@@ -31,6 +31,11 @@ export function mark(template: string): string {
   return template;
 }
 
+/** A sentence that another part of the program made in English, where the catalogue has it as it stands. */
+export function saidAgain(sentence: string): string {
+  return inUse.words[sentence] ?? sentence;
+}
+
 /** A label as it stands within a sentence; German keeps its capitals. */
 export function lowered(text: string): string {
   return inUse.language === "de" ? text : text.toLowerCase();

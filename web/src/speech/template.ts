@@ -1,7 +1,7 @@
 // Templates with named places and their cases, as `pycore/speech/template.py` reads them: a small part of ICU
 // MessageFormat, `{width}`, `{count, plural, one {a sheet} other {{count} sheets}}`, `{loaded, select, roll {…} other {…}}`.
 
-export type Value = string | number | boolean;
+export type Value = string | number;
 
 type Node = string | { name: string; cases?: Readonly<Record<string, readonly Node[]>>; plural?: boolean };
 

@@ -7,6 +7,7 @@ import type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from
 import { type CoreError, crashError } from "./errors";
 import { watchLock } from "./lifetime";
 import { type FromWorker, isFromWorker, type ToWorker } from "./protocol";
+import { say } from "../speech/say";
 
 export type { Answer } from "./calls";
 export type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
@@ -87,20 +88,22 @@ export class CoreClient implements Core {
     worker.addEventListener("message", (event: MessageEvent<unknown>) => {
       const { data } = event;
       if (this.#worker !== worker) return;
-      if (!isFromWorker(data)) died("the core sent something unknown");
+      if (!isFromWorker(data)) died(say("the core sent something unknown"));
       else if (data.kind === "crashed") died(data.message);
       else if (data.kind === "alive") {
-        this.#endWatch = watchLock(lock, this.#browser.locks, () => died("the core ended without a word"));
+        this.#endWatch = watchLock(lock, this.#browser.locks, () => died(say("the core ended without a word")));
       } else this.#receive(data);
     });
     worker.addEventListener("error", (event) => {
       event.preventDefault();
-      died(event.message || "the core's program could not be loaded");
+      died(event.message || say("the core's program could not be loaded"));
     });
-    worker.addEventListener("messageerror", () => died("the core sent something unreadable"));
+    worker.addEventListener("messageerror", () => died(say("the core sent something unreadable")));
     // A worker that died may have died of the snapshot; the next does without.
     const plain = this.#browser.plain || this.#deaths.length > 0;
-    worker.postMessage({ kind: "start", python: this.#browser.python, lock, plain } satisfies ToWorker);
+    const { language } = this.#options;
+    const start = { kind: "start", python: this.#browser.python, lock, plain } as const;
+    worker.postMessage((language === undefined ? start : { ...start, language }) satisfies ToWorker);
     return worker;
   }
 
@@ -119,7 +122,7 @@ export class CoreClient implements Core {
         this.#resolveReady();
         break;
       case "failed":
-        this.#end(crashError(data.message, "check the connection and load the page again"));
+        this.#end(crashError(data.message, say("check the connection and load the page again")));
         break;
       case "progress":
         this.#calls.progress(data.id, data.text);
@@ -139,10 +142,10 @@ export class CoreClient implements Core {
     const recent = this.#deaths.filter((then) => now - then < DEATHS_TOGETHER_MS);
     this.#deaths.splice(0, this.#deaths.length, ...recent, now);
     if (!this.#running || this.#deaths.length > DEATHS_ALLOWED) {
-      this.#end(crashError(reason, "load the page again"));
+      this.#end(crashError(reason, say("load the page again")));
       return;
     }
-    const crash = crashError(reason, "it was started again; try once more");
+    const crash = crashError(reason, say("it was started again; try once more"));
     this.#endWatch();
     this.#worker.terminate();
     this.#running = false;

@@ -1,5 +1,6 @@
 // Why a call to the core failed.
 import type { ErrorReply } from "../contract/types";
+import { say } from "../speech/say";
 
 /** An error of the core, with the fields of its reply. */
 export class CoreError extends Error {
@@ -25,7 +26,7 @@ export function crashError(got: string, remedy: string): CoreError {
   return new CoreError({
     code: "crash",
     field: "",
-    expected: "an answer from the core",
+    expected: say("an answer from the core"),
     got,
     remedy,
     message: sentence(got),
@@ -40,9 +41,9 @@ export function asCoreError(failure: unknown): CoreError {
   return new CoreError({
     code: "page",
     field: "",
-    expected: "an answer that the page understands",
+    expected: say("an answer that the page understands"),
     got,
-    remedy: "load the page again; the job is kept",
+    remedy: say("load the page again; the job is kept"),
     message: sentence(got),
   });
 }

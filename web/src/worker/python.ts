@@ -2,6 +2,7 @@
 // browser, as Pyodide starts by itself.
 import { loadPyodide, type PyodideAPI } from "pyodide";
 import type { Method } from "../contract/types";
+import { mark } from "../speech/say";
 import { type Adapter, isAdapter } from "./adapter";
 import { judgeOf } from "./judge";
 import { fetchForOf } from "./late";
@@ -23,7 +24,7 @@ type OnLoading = (done: number, label: string) => void;
 
 const PLAIN_PARTS: Parts = [
   ["pyodide.asm.wasm", "Python"],
-  ["python_stdlib.zip", "Python's own library"],
+  ["python_stdlib.zip", mark("Python's own library")],
   ["numpy-", "numpy"],
   ["pillow-", "Pillow"],
   ["pydantic_core-", "pydantic"],
@@ -31,7 +32,7 @@ const PLAIN_PARTS: Parts = [
 
 const SNAPSHOT_PARTS: Parts = [
   ["pyodide.asm.wasm", "Python"],
-  ["python_stdlib.zip", "Python's own library"],
+  ["python_stdlib.zip", mark("Python's own library")],
   ["snapshot/_multiarray_umath-", "numpy"],
   ["snapshot/_imaging-", "Pillow"],
   ["snapshot/memory-", "Tuckfold"],

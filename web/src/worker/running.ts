@@ -1,5 +1,6 @@
 // Runs calls step by step, so that between two steps the worker hears whether it shall stop, and a short call
 // need not wait for a long one.
+import { mark } from "../speech/say";
 import type { ErrorReply, Method, Progress } from "../contract/types";
 import type { Adapter } from "./adapter";
 import type { FromWorker, ToWorker } from "./protocol";
@@ -79,7 +80,7 @@ export class RunningCalls {
 
   /** Wait for what a call needs besides; whether it came, and the call was not stopped meanwhile. */
   async #came(id: number, fetching: Promise<void>): Promise<boolean> {
-    const begun: Progress = { done: 0, label: "Fetching what this needs" };
+    const begun: Progress = { done: 0, label: mark("Fetching what this needs") };
     this.#post({ kind: "progress", id, text: JSON.stringify(begun) }, []);
     this.#fetching.add(id);
     try {

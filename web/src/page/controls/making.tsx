@@ -4,7 +4,7 @@ import type { Progress } from "../../contract/types";
 import { download } from "../state/work/files";
 import type { MadeFile, MakingState } from "../state/output/making";
 import { NoteLines, ErrorText } from "./labelled_field";
-import { say } from "../speech";
+import { saidAgain, say } from "../speech";
 
 interface ProgressBarProps {
   /** Of the bar. */
@@ -18,7 +18,7 @@ export function ProgressBar({ id, progress: { label, done }, stop }: ProgressBar
   return (
     <div class="write-going">
       <label class="field-label" for={id}>
-        {label}
+        {saidAgain(label)}
       </label>
       <progress id={id} max={1} value={done}>
         {Math.round(done * 100)} %

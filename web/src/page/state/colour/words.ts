@@ -3,7 +3,7 @@ import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../cont
 import type { SolidPoints } from "../../../solid/types";
 import type { ScreenFacts } from "./viewing";
 import { percentShown } from "../../../units";
-import { say } from "../../speech";
+import { language, say } from "../../speech";
 
 export const ILLUSTRATION = say("Illustration only: an invented matte canvas, not a measured one.");
 
@@ -34,7 +34,7 @@ export function profileKind({ device, version }: ProfileReply): string {
 }
 
 export function volumeShown(volume: number): string {
-  return say("{volume} thousand cubic Lab units", { volume: Math.round(volume / 1000).toLocaleString("en") });
+  return say("{volume} thousand cubic Lab units", { volume: Math.round(volume / 1000).toLocaleString(language()) });
 }
 
 /** A sentence about what of the whole canvas is out of gamut. */
@@ -103,7 +103,7 @@ export function solidSentence(points: SolidPoints, threshold_de: number): string
     if (lost > threshold_de) outside += share;
     worst = Math.max(worst, lost);
   });
-  const count = points.share.length.toLocaleString("en");
+  const count = points.share.length.toLocaleString(language());
   if (outside === 0)
     return say("Of the {count} colours shown none is out of gamut by more than {threshold_de}.", {
       count,

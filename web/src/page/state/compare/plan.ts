@@ -6,7 +6,7 @@ import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/e
 import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
 import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { language, say } from "../../speech";
 
 /** One thing that variants differ in, and the values that it has in them. */
 export type Plan =
@@ -78,7 +78,7 @@ export function broughtWord(share: number): string {
 
 /** Depths as they are written: commas between them, or semicolons where a comma is a decimal one. */
 export function depthsText(depths_mm: readonly number[], unit: Unit): string {
-  return depths_mm.map((mm) => lengthShown(mm, unit).replace(/ (mm|in)$/, "")).join(", ");
+  return depths_mm.map((mm) => lengthShown(mm, unit).replace(/ (mm|in)$/, "")).join(language() === "de" ? "; " : ", ");
 }
 
 /** Read a list of depths, in mm, or say what is wrong with the first part that is no length. */

@@ -87,7 +87,11 @@ function ownName(field: string): string | undefined {
 /** A field in words; a field without a name of its own is called by its dotted name. */
 export function fieldName(field: string): string {
   const side = /^sides\.(top|right|bottom|left)\.(\w+)$/.exec(field);
-  if (side) return say("{side} side, {ownName}", { side: side[1] ?? "", ownName: ownName(`sides.${side[2]}`) ?? side[2] ?? "" });
+  if (side)
+    return say("{side} side, {ownName}", {
+      side: side[1] ?? "",
+      ownName: ownName(`sides.${side[2]}`) ?? side[2] ?? "",
+    });
   return ownName(field) ?? field;
 }
 
