@@ -19,7 +19,9 @@ CATALOGUE: Final = ROOT / "pycore" / "speech" / "data" / "de.json"
 #: Functions whose first argument is a key.
 SPEAKERS: Final = ("say", "mark")
 
-_IN_TYPESCRIPT: Final = re.compile(r"""(?<![.\w])(?:say|sayParts|mark)\(\s*("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')""")
+_IN_TYPESCRIPT: Final = re.compile(
+    r"""(?<![.\w])(?:say|sayParts|mark)\(\s*("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')"""
+)
 _IN_MARKUP: Final = re.compile(r"\[\[([^\[\]]+)\]\]")
 
 
@@ -45,9 +47,16 @@ def keys() -> dict[str, list[str]]:
     """Every key with the sources that say it, in their order."""
     found: dict[str, list[str]] = {}
     sources = [
-        *((path, python_keys) for path in sorted((ROOT / "pycore").rglob("*.py")) if path.parent.name != "speech"),
+        *(
+            (path, python_keys)
+            for path in sorted((ROOT / "pycore").rglob("*.py"))
+            if path.parent.name != "speech"
+        ),
         *((path, typescript_keys) for path in sorted((ROOT / "web" / "src").rglob("*.ts*"))),
-        (ROOT / "pycore" / "client" / "data" / "page.html", lambda path: _IN_MARKUP.findall(path.read_text())),
+        (
+            ROOT / "pycore" / "client" / "data" / "page.html",
+            lambda path: _IN_MARKUP.findall(path.read_text()),
+        ),
     ]
     for path, of in sources:
         for key in of(path):

@@ -13,7 +13,7 @@ from pycore.fold.facets import flat_facets
 from pycore.fold.polygons import area
 from pycore.fold.spec import fold_spec
 from pycore.layout.flat import flat_sizes, stretch_factors
-from pycore.speech import say
+from pycore.speech import mark, say
 
 #: From memory: how much of its rectangle a bar fills, bevel and lip cut.
 SOLID_SHARE: Final[Pair] = (0.85, 1.0)
@@ -29,9 +29,9 @@ RINGS_G: Final[Pair] = (15.0, 60.0)
 class Origin(StrEnum):
     """Where a figure comes from."""
 
-    GIVEN = "given"
-    PUBLISHED = "published"
-    MEMORY = say("from memory")
+    GIVEN = mark("given")
+    PUBLISHED = mark("published")
+    MEMORY = mark("from memory")
 
 
 class Mass(Record):
@@ -104,12 +104,12 @@ def panel_masses(job: Job) -> list[Mass]:
     frame, (light, dense) = frame_of(job), density_kg_m3(job.bars)
     canvas_g = trimmed_area_mm2(job) / 1e6 * job.canvas.weight_gsm
     reason = say("as trimmed, at {weight_gsm:g} g/m2", weight_gsm=job.canvas.weight_gsm)
-    masses = [Mass(part="canvas", low_g=canvas_g, high_g=canvas_g, origin=Origin.GIVEN, reason=reason)]
+    masses = [Mass(part=mark("canvas"), low_g=canvas_g, high_g=canvas_g, origin=Origin.GIVEN, reason=reason)]
     # kg/m3 x mm3 = 1e-6 g.
     wood_origin, wood = _wood(job, light, dense)
     masses.append(
         Mass(
-            part="bars",
+            part=mark("bars"),
             low_g=frame.bars_mm3 * light * SOLID_SHARE[0] / 1e6,
             high_g=frame.bars_mm3 * dense * SOLID_SHARE[1] / 1e6,
             origin=wood_origin,
@@ -131,7 +131,13 @@ def panel_masses(job: Job) -> list[Mass]:
         )
         low_g, high_g = frame.braces_mm3 * light / 1e6, frame.braces_mm3 * dense / 1e6
         masses.append(
-            Mass(part="braces", low_g=low_g, high_g=high_g, origin=wood_origin, reason=f"{wood}; {section}")
+            Mass(
+                part=mark("braces"),
+                low_g=low_g,
+                high_g=high_g,
+                origin=wood_origin,
+                reason=f"{wood}; {section}",
+            )
         )
     if job.canvas.coated:
         inked = flat_sizes(job).inked_mm
@@ -141,18 +147,18 @@ def panel_masses(job: Job) -> list[Mass]:
             coating_gsm0=COATING_GSM[0],
             coating_gsm1=COATING_GSM[1],
         )
-        masses.append(_remembered("coating", m2, COATING_GSM, reason))
+        masses.append(_remembered(mark("coating"), m2, COATING_GSM, reason))
     staples = staple_count(job)
     if staples:
         masses.append(
             _remembered(
-                "staples",
+                mark("staples"),
                 staples,
                 STAPLE_G,
                 say("{staple_g0:g} to {staple_g1:g} g each", staple_g0=STAPLE_G[0], staple_g1=STAPLE_G[1]),
             )
         )
-    masses.append(_remembered(say("rings and wire"), 1, RINGS_G, say("with their screws")))
+    masses.append(_remembered(mark("rings and wire"), 1, RINGS_G, say("with their screws")))
     return masses
 
 

@@ -109,7 +109,7 @@ def _lengths(lengths: list[Length]) -> str:
 
 def _braces(report: BarsReport) -> str:
     if not report.braces:
-        return "none"
+        return say("none")
     width, depth = report.brace_section_mm
     return say(
         "{lengths}, {width:g} x {depth:g} mm, cut to the opening",
@@ -120,7 +120,10 @@ def _braces(report: BarsReport) -> str:
 
 
 def _mass(mass: Mass) -> str:
-    return f"  {mass.part:<17}{mass_words((mass.low_g, mass.high_g))} ({mass.origin.value}): {mass.reason}"
+    return (
+        f"  {say(mass.part):<17}{mass_words((mass.low_g, mass.high_g))}"
+        f" ({say(mass.origin.value)}): {mass.reason}"
+    )
 
 
 def _hanging(on: Hanging) -> list[str]:

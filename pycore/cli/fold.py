@@ -54,7 +54,7 @@ def _prose(report: dict[str, Any]) -> str:
     lines = [say("Fold in these stages:")]
     lines += [f"  {number}. {stage['label']}" for number, stage in enumerate(report["stages"], start=1)]
     lines += [
-        say("Thickness at each {place}: {bulk:.2f} mm", place=place, bulk=bulk)
+        say("Thickness at each {place}: {bulk:.2f} mm", place=say(place), bulk=bulk)
         for place, bulk in report["bulk_mm"].items()
     ]
     lines += note_lines(Note.model_validate(one) for one in report["notes"])

@@ -13,7 +13,6 @@ from pycore.client.surroundings import Surroundings
 from pycore.client.words import answer_lines
 from pycore.speech import language, mark, say
 
-
 #: What the viewer's program says by itself.
 VIEWER_WORDS: Final = (
     mark("Name"),
@@ -43,7 +42,11 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
         JSON in ASCII without `<`, `>` and `&`.
     """
     alone = len(offer.variants) == 1
-    spoken = {} if language() == "en" else {"language": language(), "words": {one: say(one) for one in VIEWER_WORDS}}
+    spoken = (
+        {}
+        if language() == "en"
+        else {"language": language(), "words": {one: say(one) for one in VIEWER_WORDS}}
+    )
     data: dict[str, Any] = {
         **spoken,
         "textures": list(addresses),

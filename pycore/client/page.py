@@ -164,7 +164,7 @@ def _text(name: str) -> str:
 
 
 def _filled(template: str, parts: Mapping[str, str]) -> str:
-    """Every mark replaced in one pass, so that text which looks like a mark stays text; sentences are said."""
+    """Every mark replaced in one pass, so that text that looks like one stays text; sentences are said."""
     return _MARK.sub(lambda mark: parts[mark[1]] if mark[1] else html.escape(say(mark[2])), template)
 
 

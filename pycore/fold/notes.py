@@ -46,7 +46,7 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 message=say(
                     "At each {place} {layers} layers lie on one another, {thickness_mm:.2f} mm in all; "
                     "they hold the piece that far off the wall.",
-                    place=thickest.place,
+                    place=say(thickest.place),
                     layers=thickest.layers,
                     thickness_mm=thickest.thickness_mm,
                 ),

@@ -74,6 +74,7 @@ class Phrase(str):
     values: dict[str, object]
 
     def __new__(cls, key: str, values: Mapping[str, object] | None = None) -> Self:
+        """Put the values into the template of the language in use."""
         given = dict(values or {})
         made = super().__new__(cls, fill(parsed(_in_use["words"].get(key, key)), given, _shown))
         made.key, made.values = key, given

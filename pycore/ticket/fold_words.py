@@ -57,7 +57,7 @@ def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
         rows.append((say("{name} on the print", name=name), said))
     rows += [
         (
-            say("Layers, {place}", place=one.place),
+            say("Layers, {place}", place=say(one.place)),
             say("{layers}, {thickness_mm:.2f} mm", layers=one.layers, thickness_mm=one.thickness_mm),
         )
         for one in bulk_of(spec)

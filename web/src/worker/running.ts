@@ -2,7 +2,7 @@
 // need not wait for a long one.
 import { mark } from "../speech/say";
 import type { ErrorReply, Method, Progress } from "../contract/types";
-import type { Adapter } from "./adapter";
+import type { CallAdapter as Adapter } from "./adapter";
 import type { FromWorker, ToWorker } from "./protocol";
 
 type Call = Extract<ToWorker, { kind: "call" }>;

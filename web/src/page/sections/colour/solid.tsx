@@ -39,7 +39,7 @@ function Inside() {
       <p class="aside">
         {say(
           "CIELAB relative to the canvas's white. Dots are colours in gamut; diamonds are out of gamut, each with a line to where it prints. {illustration}",
-          { illustration: profile?.illustration === true && ILLUSTRATION },
+          { illustration: profile?.illustration === true ? ILLUSTRATION : "" },
         )}
       </p>
     </>

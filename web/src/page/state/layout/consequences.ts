@@ -2,7 +2,7 @@
 import type { Bulk, FileKind, Job, Layout } from "../../../contract/types";
 import { isoName } from "./sizes";
 import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { saidAgain, say } from "../../speech";
 
 /** Rules of thumb, from memory; the page marks them as common practice. */
 const FINE_PPI = 150;
@@ -166,7 +166,7 @@ export function bulky(bulk: readonly Bulk[], unit: Unit): string {
       unit === "mm"
         ? say("{thickness_mm} mm", { thickness_mm: trimmed(one.thickness_mm, 2) })
         : say("{thickness_mm} in", { thickness_mm: trimmed(one.thickness_mm / MM_PER_INCH, 3) });
-    return say("{place}: {layers} layers, {mm}", { place: one.place, layers: one.layers, mm });
+    return say("{place}: {layers} layers, {mm}", { place: saidAgain(one.place), layers: one.layers, mm });
   });
   return `${parts.join("; ")}.`;
 }

@@ -1,7 +1,8 @@
 // Bars and fittings to order, weights and hanging, as rows of text. Pure.
 import type { BarsReport, Hanging, Length } from "../../../contract/types";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { capitalised } from "../page/fields";
+import { saidAgain, say } from "../../speech";
 
 /** One row of the table. */
 export interface OrderRow {
@@ -78,9 +79,9 @@ export function weightRows(report: BarsReport): readonly OrderRow[] {
     },
     ...report.masses.map(({ part, low_g, high_g, origin, reason }) => ({
       name: `mass-${part.replaceAll(" ", "-")}`,
-      head: part === "canvas" ? say("Canvas alone") : part.charAt(0).toUpperCase() + part.slice(1),
+      head: part === "canvas" ? say("Canvas alone") : capitalised(saidAgain(part)),
       text: massShown([low_g, high_g]),
-      remark: `${origin}: ${reason.replaceAll("m2", "m²").replaceAll("m3", "m³")}`,
+      remark: `${saidAgain(origin)}: ${reason.replaceAll("m2", "m²").replaceAll("m3", "m³")}`,
     })),
   ];
 }
