@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
-from pycore.speech import say
+from pycore.speech import said_again, say
 
 _MM: Final = "mm"
 
@@ -136,12 +136,14 @@ def plain_name(field: str) -> str:
     ('Bar depth', 'Side fill (left)', '--depths')
     """
     if field in FIELD_NAMES:
-        return FIELD_NAMES[field][0]
+        return say(FIELD_NAMES[field][0])
     part, _, rest = field.partition(".")
     side, _, own = rest.partition(".")
     if part == "sides" and side in _SIDES:
-        return f"{plain_name(f'sides.{own}')} ({side})" if own else say("The {side} side", side=side)
-    return _OTHER_NAMES.get(field, field)
+        if own:
+            return say("{field} ({side})", field=plain_name(f"sides.{own}"), side=side)
+        return say("The {side} side", side=side)
+    return said_again(_OTHER_NAMES.get(field, field))
 
 
 def unit_of(field: str) -> str:
@@ -165,7 +167,7 @@ def unit_of(field: str) -> str:
     part, _, rest = field.partition(".")
     side, _, own = rest.partition(".")
     known = f"sides.{own}" if part == "sides" and side in _SIDES and own else field
-    return FIELD_NAMES[known][1] if known in FIELD_NAMES else ""
+    return said_again(FIELD_NAMES[known][1]) if known in FIELD_NAMES else ""
 
 
 def nearest_field(field: str) -> str:

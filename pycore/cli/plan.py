@@ -18,7 +18,7 @@ from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.plan.check import check_copies, check_options
 from pycore.plan.options import PlanJob
 from pycore.plan.result import CutWay, Plan, PlannedCut, PlannedSheet
-from pycore.speech import say
+from pycore.speech import mark, say
 from pycore.tasks.plan import draw_plan, plan_jobs
 from pycore.tasks.presets import preset_stock
 
@@ -277,9 +277,9 @@ def _prose(plan: Plan) -> Iterator[str]:
     places = ", ".join(_count(sum(one.is_roll is roll for one in plan.sheets), word) for roll, word in _KINDS)
     yield say(
         "{count} on {places}, {count2}.",
-        count=_count(on.pieces, say("canvas")),
+        count=_count(on.pieces, "canvas"),
         places=places.strip(", "),
-        count2=_count(on.cuts, say("cut")),
+        count2=_count(on.cuts, "cut"),
     )
     yield ""
     if on.roll_length_mm:
@@ -307,14 +307,23 @@ def _prose(plan: Plan) -> Iterator[str]:
         yield from notes
 
 
-_KINDS = ((False, say("sheet")), (True, say("length of roll")))
+_KINDS = ((False, "sheet"), (True, "length of roll"))
+
+
+#: Each word with a number before it, for one and for more.
+_COUNTED = {
+    "canvas": (mark("{number} canvas"), mark("{number} canvases")),
+    "cut": (mark("{number} cut"), mark("{number} cuts")),
+    "sheet": (mark("{number} sheet"), mark("{number} sheets")),
+    "length of roll": (mark("{number} length of roll"), mark("{number} lengths of roll")),
+}
 
 
 def _count(number: int, word: str) -> str:
     if number == 0:
         return ""
-    many = {"canvas": "canvases", "length of roll": "lengths of roll"}.get(word, f"{word}s")
-    return f"{number} {word if number == 1 else many}"
+    one, several = _COUNTED[word]
+    return say(one if number == 1 else several, number=number)
 
 
 def _sheet_lines(sheet: PlannedSheet) -> Iterator[str]:

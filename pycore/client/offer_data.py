@@ -20,6 +20,11 @@ VIEWER_WORDS: Final = (
     mark("Remarks"),
     mark("The text is copied."),
     mark("Copying is not allowed here: the text is marked, copy it by hand."),
+    mark(
+        "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, plus and minus zoom, "
+        "Home faces the front."
+    ),
+    mark("The canvas on the wall as it was last drawn; it cannot be turned now."),
     mark("The 3D view stopped; it is being restarted. Until then the drawings show the same canvas."),
     mark("The 3D view has stopped; the drawings below show the same canvas."),
     mark("This browser shows no 3D view here; the drawings below show the same canvas."),

@@ -55,7 +55,7 @@ def field_error(detail: ErrorDetails) -> FieldError:
             near=say("; did you mean {near}?", near=near) if near else ".",
         )
     elif kind == "missing":
-        expected, got, remedy = _range_of(field) or say("a value"), "nothing", say("give it as well")
+        expected, got, remedy = _range_of(field) or say("a value"), say("nothing"), say("give it as well")
     elif kind == "model_type":
         expected, remedy = say("an object with fields of its own"), say("write {{ … }}, or leave it out")
     elif kind == "tuple_type":
@@ -127,7 +127,7 @@ def _range_of(field: str) -> str | None:
     if low is None or high is None:
         return None
     unit = unit_of(field)
-    above = "above " if "exclusiveMinimum" in schema else ""
+    above = say("above ") if "exclusiveMinimum" in schema else ""
     return say(
         "{above}{low:g} to {high:g}{unit}{unit2}",
         above=above,

@@ -134,7 +134,7 @@ def check_presets_tree(tree: Mapping[str, Any]) -> Presets:
 def _check_version(tree: Mapping[str, Any]) -> None:
     if tree.get("version") == PRESETS_VERSION and not isinstance(tree["version"], bool):
         return
-    got = shown(tree["version"]) if "version" in tree else "nothing"
+    got = shown(tree["version"]) if "version" in tree else say("nothing")
     raise FieldError(
         field="version",
         expected=str(PRESETS_VERSION),

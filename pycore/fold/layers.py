@@ -93,9 +93,11 @@ def bulk_of(spec: FoldSpec) -> list[Bulk]:
     >>> [(bulk.place, bulk.layers) for bulk in bulk_of(fold_spec(Job()))][3:]
     [('folded corner', 3), ('back', 1), ('back corner', 5)]
     """
-    corner = {Finish.TUCKED: mark("folded corner"), Finish.LAPPED: mark("flap"), Finish.TRIMMED: mark("tab")}[
-        spec.finish
-    ]
+    corners = {
+        Finish.TUCKED: mark("folded corner"),
+        Finish.LAPPED: mark("flap"),
+        Finish.TRIMMED: mark("tab"),
+    }
     places = [(mark("face"), 1), (mark("under side"), 1), (mark("over side"), 1)]
     places.append((corners[spec.finish], 2 if spec.finish is Finish.TRIMMED else 3))
     if spec.turnover_mm > EQUAL_MM:

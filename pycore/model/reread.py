@@ -46,7 +46,7 @@ class ModelFile:
             raise _wrong(say("a file of at least 20 bytes"), f"{len(data)}")
         magic, version, total, text_length, text_kind = struct.unpack_from("<5I", data)
         if (magic, version, text_kind) != (MAGIC, VERSION, JSON_CHUNK):
-            raise _wrong(say("a glTF 2.0 binary file"), "another")
+            raise _wrong(say("a glTF 2.0 binary file"), say("another"))
         start = 20 + text_length
         if total != len(data) or len(data) < start + 8:
             raise _wrong(say("{total} bytes", total=total), f"{len(data)}")

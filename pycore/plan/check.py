@@ -112,7 +112,7 @@ def _checked(kind: type[Kind], tree: Mapping[str, Any]) -> Kind:
     within = range_in(owner, last)
     expected = within or detail["msg"][0].lower() + detail["msg"][1:]
     if detail["type"] == "missing":
-        got = "nothing"
+        got = say("nothing")
     raise FieldError(
         field=".".join(path) or "options",
         expected=expected,

@@ -109,7 +109,7 @@ def make_ticket(
     name, client = shown_text(job.name), shown_text(job.client)
     pages = TicketPages(
         paper=options.paper,
-        title=" ".join(showable(job.name).split()) or "Ticket",
+        title=" ".join(showable(job.name).split()) or say("Ticket"),
         date=datetime.date.fromisoformat(options.date),
     )
     width = pages.width_mm - 2 * MARGIN_MM
@@ -180,7 +180,7 @@ def _part(title: str, body: Piece, width: float, *, aside: str = "") -> Piece:
 def _head(name: Lettered, client: Lettered, date: str, width: float) -> Piece:
     top = beside(
         [
-            (paragraph("Ticket", 60, colour=SOFT), width - 60),
+            (paragraph(say("Ticket"), 60, colour=SOFT), width - 60),
             (paragraph(date, 60, colour=SOFT, align="right"), 60),
         ]
     )
@@ -237,7 +237,7 @@ def _printing(job: Job, width: float) -> Piece:
         gap=1.6,
     )
     drawing = sheet_drawing(job, fit, plan, width_mm=column, most_mm=max(48.0, said.height_mm))
-    return _part("Print", beside([(drawing, column + _GUTTER_MM), (said, rest)]), width)
+    return _part(say("Print"), beside([(drawing, column + _GUTTER_MM), (said, rest)]), width)
 
 
 def _colours(job: Job, clip: ClipReport, profile: CanvasProfile, width: float) -> Piece:
@@ -253,7 +253,9 @@ def _colours(job: Job, clip: ClipReport, profile: CanvasProfile, width: float) -
             "Worst groups: as filed, as printed; share; {delta_e} on average, at worst", delta_e=words.DELTA_E
         )
         groups.insert(0, paragraph(said, rest, size_pt=SMALL_PT, colour=SOFT))
-    return _part("Colours", beside([(facts, column + _GUTTER_MM), (stacked(groups, gap=0.9), rest)]), width)
+    return _part(
+        say("Colours"), beside([(facts, column + _GUTTER_MM), (stacked(groups, gap=0.9), rest)]), width
+    )
 
 
 def _group(group: ClipGroup, width: float) -> Piece:
@@ -276,7 +278,7 @@ def _rgb(text: str) -> Rgb:
 def _remarks(job: Job, width: float) -> list[Piece]:
     """The client's answer and the printmaker's remarks, where there are any."""
     parts = []
-    for title, text in ((say("The client's answer"), job.answer), ("Remarks", job.notes)):
+    for title, text in ((say("The client's answer"), job.answer), (say("Remarks"), job.notes)):
         lines = [line for line in (text or "").splitlines() if line.strip()]
         if not lines:
             continue
@@ -313,7 +315,7 @@ def _folding(job: Job, spec: FoldSpec, width: float) -> Piece:
     last = [(one, pitch) for one in rest] + [(table(facts, (room * 0.38, room * 0.62)), room)]
     said = [cut_words(spec), *(text for _, text in steps)]
     return _part(
-        "Fold",
+        say("Fold"),
         stacked(
             [
                 beside([(one, pitch) for one in first]),

@@ -8,7 +8,6 @@ import numpy as np
 
 from pycore.colour.icc.elements import Affine
 from pycore.colour.spaces.arrays import FloatArray
-from pycore.speech import say
 
 #: A u1Fixed15Number at full scale: 1 + 32767/32768. Published: ICC.1:2022, 6.3.4.2.
 XYZ_FULL: Final = 1.0 + 32767.0 / 32768.0
@@ -76,4 +75,4 @@ def encoding_of(pcs: str, tag_type: str) -> str:
     -------
     str
     """
-    return say("Lab legacy") if pcs == "Lab" and tag_type == "mft2" else pcs
+    return "Lab legacy" if pcs == "Lab" and tag_type == "mft2" else pcs

@@ -1,6 +1,6 @@
 // Why a call to the core failed.
 import type { ErrorReply } from "../contract/types";
-import { say } from "../speech/say";
+import { saidAgain, say } from "../speech/say";
 
 /** An error of the core, with the fields of its reply. */
 export class CoreError extends Error {
@@ -19,6 +19,17 @@ export class CoreError extends Error {
     this.got = reply.got;
     this.remedy = reply.remedy;
   }
+}
+
+/** An error that arrived: what the worker itself says, it says in English. */
+export function readError(reply: ErrorReply): CoreError {
+  if (reply.code !== "crash") return new CoreError(reply);
+  return new CoreError({
+    ...reply,
+    expected: saidAgain(reply.expected),
+    remedy: saidAgain(reply.remedy),
+    message: say("The program in the page failed: {got}.", { got: reply.got }),
+  });
 }
 
 /** The core itself failed: it could not start, stopped by itself, or broke the contract. */

@@ -130,9 +130,9 @@ export class RunningCalls {
     const error: ErrorReply = {
       code: "crash",
       field: "",
-      expected: "an answer from the core",
+      expected: mark("an answer from the core"),
       got: fault.message,
-      remedy: "the job in hand is as it was; try again",
+      remedy: mark("the job in hand is as it was; try again"),
       message: `The program in the page failed: ${fault.message}.`,
     };
     this.#post({ kind: "error", id, text: JSON.stringify(error) }, []);

@@ -19,7 +19,7 @@ import { say, sayParts } from "../speech";
 
 const memory = new SheetMemory();
 
-const MARGINS = ["Top", "Right", "Bottom", "Left"] as const;
+const MARGINS = [say("Top"), say("Right"), say("Bottom"), say("Left")];
 
 export function SheetSection() {
   const now = job.value;

@@ -1,7 +1,7 @@
 // What an option costs, as a sentence with its figures. Pure.
 import type { Bulk, Fill, FillOption, FinishOption, IntentOption } from "../../../contract/types";
 import { lengthShown, MM_PER_INCH, percentShown, trimmed, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { saidAgain, say } from "../../speech";
 
 /** A share under this is nothing. */
 const NOTHING = 0.0005;
@@ -58,7 +58,7 @@ function thickness({ place, layers, thickness_mm }: Bulk, unit: Unit): string {
     unit === "mm"
       ? say("{thickness_mm} mm", { thickness_mm: trimmed(thickness_mm, 2) })
       : say("{thickness_mm} in", { thickness_mm: trimmed(thickness_mm / MM_PER_INCH, 3) });
-  return say("{places} {layers} layers, {thick}", { places: PLACES[place] ?? place, layers, thick });
+  return say("{places} {layers} layers, {thick}", { places: PLACES[place] ?? saidAgain(place), layers, thick });
 }
 
 /** By how much an intent changes the picture. */
