@@ -21,8 +21,8 @@ VIEWER_WORDS: Final = (
     mark("The text is copied."),
     mark("Copying is not allowed here: the text is marked, copy it by hand."),
     mark(
-        "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, plus and minus zoom, "
-        "Home faces the front."
+        "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, "
+        "plus and minus zoom, Home faces the front."
     ),
     mark("The canvas on the wall as it was last drawn; it cannot be turned now."),
     mark("The 3D view stopped; it is being restarted. Until then the drawings show the same canvas."),

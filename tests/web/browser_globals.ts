@@ -2,4 +2,6 @@
 import { vi } from "vitest";
 
 vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => {} }));
+vi.stubGlobal("navigator", { languages: ["en"] });
+vi.stubGlobal("document", { documentElement: { lang: "" } });
 vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => {} });

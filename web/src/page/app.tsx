@@ -17,7 +17,7 @@ import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
 import { Wall } from "./wall/wall";
 import { dropping } from "./page_events";
-import { say } from "./speech";
+import { say } from "../speech/on_page";
 
 export function App() {
   return (

@@ -6,7 +6,7 @@ import { fieldId } from "./state/page/fields";
 import { saveBundle, savingBundle } from "./state/output/bundle";
 import { step } from "./state/work/run";
 import { isDemo, job, toRedo, toUndo } from "./state/work/work";
-import { say, sayParts } from "./speech";
+import { say, sayParts } from "../speech/on_page";
 
 export function PageHeader() {
   const now = job.value;

@@ -18,7 +18,7 @@ import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
 import { listenToPage } from "./page_events";
-import { say } from "./speech";
+import { say } from "../speech/on_page";
 import "./style/page.css";
 
 document.title = say("Tuckfold: from a photograph to a folded canvas");

@@ -11,7 +11,7 @@ import { inUnit } from "../units";
 import { unit } from "./state/page/settings";
 import { PictureLacking } from "./picture_lacking";
 import { BetterFillButton, CropMoveButton } from "./sections/sides/side_edges";
-import { say } from "./speech";
+import { say } from "../speech/on_page";
 
 export function MarginNotes() {
   const all = marginNotes.value;

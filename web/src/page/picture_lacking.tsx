@@ -3,7 +3,7 @@ import { pictureFile } from "./state/work/pictures";
 import { takeOfferedPicture } from "./state/work/files";
 import { focusField } from "./state/page/fields";
 import { lacksPicture, work } from "./state/work/work";
-import { say } from "./speech";
+import { say } from "../speech/on_page";
 
 export function PictureLacking() {
   const now = work.value;

@@ -6,7 +6,7 @@ import lightPhone from "../../../demo_data/preview_light_phone.webp?url";
 import { capitalised } from "./state/page/fields";
 import { loading } from "./state/page/status";
 import { shown } from "./state/work/work";
-import { say, sayParts } from "./speech";
+import { say, sayParts } from "../speech/on_page";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
 export function Preview() {

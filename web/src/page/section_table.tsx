@@ -11,7 +11,7 @@ import { RoomSection } from "./sections/room";
 import { ShareSection } from "./sections/share/share";
 import { SidesSection } from "./sections/sides/sides";
 import { StretchingSection } from "./sections/stretching";
-import { say } from "./speech";
+import { say } from "../speech/on_page";
 
 export interface PageSection {
   /** The element's id, which links and tests use. */

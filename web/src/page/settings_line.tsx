@@ -2,7 +2,7 @@
 import { RadioGroup } from "./controls/choice";
 import type { Option } from "./state/page/names";
 import { type ThemeChoice, themeChoice } from "./state/page/settings";
-import { chooseLanguage, type Language, language, say } from "./speech";
+import { chooseLanguage, type Language, language, say } from "../speech/on_page";
 
 const THEMES: readonly Option<ThemeChoice>[] = [
   { value: "system", word: say("As the system") },

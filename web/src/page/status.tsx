@@ -1,7 +1,7 @@
 // The latest announcement, which can be closed, and whether the core is busy.
 import { announcement, closeAnnouncement } from "./state/page/status";
 import { busy } from "./state/work/work";
-import { say } from "./speech";
+import { say } from "../speech/on_page";
 
 /** At the top of the stage; on a narrow page below it, where it covers nothing of the canvas. */
 export function Status() {

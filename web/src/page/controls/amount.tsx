@@ -7,7 +7,7 @@ import { parseNumber, trimmed } from "../../units";
 import { propose } from "../state/work/run";
 import { Entry, type Parsed } from "./entry";
 import { LabelledField } from "./labelled_field";
-import { say, lowered } from "../speech";
+import { say, lowered } from "../../speech/on_page";
 
 export interface AmountProps {
   readonly field: string;

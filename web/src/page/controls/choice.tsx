@@ -5,7 +5,7 @@ import type { DescribedOption, Option } from "../state/page/names";
 import { propose } from "../state/work/run";
 import { FieldLabel } from "./glossary_word";
 import { Consequence, FieldErrorText } from "./labelled_field";
-import { lowered } from "../speech";
+import { lowered } from "../../speech/on_page";
 
 interface ChoiceProps<T extends string> {
   readonly field: string;

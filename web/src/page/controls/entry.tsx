@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { clearFieldErrors, draftsDropped, entryError, fieldErrors, fieldId, setFieldError } from "../state/page/fields";
 import { describedBy } from "./labelled_field";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
 

@@ -7,7 +7,7 @@ import { unit } from "../state/page/settings";
 import { lengthStep, lengthText, parseLength, parseNumber, trimmed } from "../../units";
 import { Entry, type Parsed } from "./entry";
 import { LabelledField } from "./labelled_field";
-import { say, lowered } from "../speech";
+import { say, lowered } from "../../speech/on_page";
 
 interface FieldProps<T> {
   readonly field: string;

@@ -1,6 +1,6 @@
 // A trade word that opens its entry in the guide's glossary, with a drawing, in a new tab.
 import type { ComponentChildren } from "preact";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 /** The glossary's entries: the ids in guide.html, which a test compares. */
 export const GLOSSARY = [

@@ -5,7 +5,7 @@ import { inUnit } from "../../units";
 import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import { unit } from "../state/page/settings";
 import { FieldLabel } from "./glossary_word";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 interface LabelledFieldProps {
   readonly field: string;

@@ -4,7 +4,7 @@ import type { Progress } from "../../contract/types";
 import { download } from "../state/work/files";
 import type { MadeFile, MakingState } from "../state/output/making";
 import { NoteLines, ErrorText } from "./labelled_field";
-import { saidAgain, say } from "../speech";
+import { saidAgain, say } from "../../speech/on_page";
 
 interface ProgressBarProps {
   /** Of the bar. */

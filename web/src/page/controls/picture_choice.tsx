@@ -10,7 +10,7 @@ import { lacksPicture } from "../state/work/work";
 import { inUnit } from "../../units";
 import { Consequence, ErrorText, FieldErrorText } from "./labelled_field";
 import { SmallPicture, useSeen } from "./small_picture";
-import { say, lowered } from "../speech";
+import { say, lowered } from "../../speech/on_page";
 
 /** What is known of an option. */
 export interface PicturedOption {

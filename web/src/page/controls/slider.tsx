@@ -8,7 +8,7 @@ import { lengthShown } from "../../units";
 import { usePendingValue } from "./pending_value";
 import { LengthEntry } from "./fields";
 import { LabelledField } from "./labelled_field";
-import { say, lowered } from "../speech";
+import { say, lowered } from "../../speech/on_page";
 
 interface LengthSliderProps {
   readonly field: string;

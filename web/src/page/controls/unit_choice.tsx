@@ -3,7 +3,7 @@ import type { Option } from "../state/page/names";
 import { unit } from "../state/page/settings";
 import type { Unit } from "../../units";
 import { RadioGroup } from "./choice";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 const UNITS: readonly Option<Unit>[] = [
   { value: "mm", word: "mm" },

@@ -6,7 +6,7 @@ import { stretched, takeUp } from "../state/layout/consequences";
 import { setCanvas } from "../state/work/edit";
 import { unit } from "../state/page/settings";
 import { job, shown } from "../state/work/work";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 export function CanvasSection() {
   const now = job.value;

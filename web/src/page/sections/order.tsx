@@ -8,7 +8,7 @@ import { unit } from "../state/page/settings";
 import { setBars, setCanvas } from "../state/work/edit";
 import { propose } from "../state/work/run";
 import { job, shown } from "../state/work/work";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 export function Order() {
   const now = job.value;

@@ -17,7 +17,7 @@ import {
   takePreset,
 } from "../state/presets/presets";
 import { parseNumber, trimmed } from "../../units";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 interface Words {
   readonly many: string;

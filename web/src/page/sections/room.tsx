@@ -2,7 +2,7 @@
 import { RadioGroup } from "../controls/choice";
 import { capitalised } from "../state/page/fields";
 import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../state/page/surroundings";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 /** What a light of so many kelvin is called; common practice. */
 function lightWord(kelvin: number): string {

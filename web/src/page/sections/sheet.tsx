@@ -15,7 +15,7 @@ import { SHEET_GROUPS, SHEETS, sheetName } from "../state/layout/sizes";
 import { job, shown } from "../state/work/work";
 import { CanvasSection } from "./canvas";
 import { OwnSizes, OwnSizesFile } from "./own_sizes";
-import { say, sayParts } from "../speech";
+import { say, sayParts } from "../../speech/on_page";
 
 const memory = new SheetMemory();
 

@@ -4,7 +4,7 @@ import { foldSteps } from "../state/page/view";
 import { job } from "../state/work/work";
 import { Order } from "./order";
 import { Ticket } from "./ticket";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 interface Caution {
   readonly about: string;

@@ -3,7 +3,7 @@ import { RadioGroup } from "../controls/choice";
 import { MadeReport, Outcome, ProgressBar } from "../controls/making";
 import { bytesShown } from "../state/layout/consequences";
 import { makeTicket, ticket, ticketPaper } from "../state/output/ticket";
-import { say, sayParts } from "../speech";
+import { say, sayParts } from "../../speech/on_page";
 
 const PAPERS = [
   { value: "a4", word: say("A4") },

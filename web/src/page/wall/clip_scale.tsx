@@ -7,7 +7,7 @@ import { setColour } from "../state/work/edit";
 import { trimmed } from "../../units";
 import { job } from "../state/work/work";
 import type { Look } from "../../stage/types";
-import { say, sayParts } from "../speech";
+import { say, sayParts } from "../../speech/on_page";
 
 const TICKS = [0, 1 / 3, 2 / 3, 1];
 

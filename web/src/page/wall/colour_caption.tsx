@@ -8,7 +8,7 @@ import { ILLUSTRATION } from "../state/colour/words";
 import { errorSentence } from "../state/page/fields";
 import { job } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 /** Over the wall, where it covers no canvas; among the stage's controls when the sheet takes all the room. */
 export function ColourCaption({ place }: { readonly place: "wall" | "controls" }) {

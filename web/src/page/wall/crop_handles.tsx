@@ -7,7 +7,7 @@ import { cropOf, cropStep, keyedCrop, moveCrop, scaleCrop } from "../state/layou
 import { cropGesture, offerCrop } from "../state/work/crop_edit";
 import { FaceCorners } from "./face_corners";
 import type { Placing } from "./placing";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 interface CropHandlesProps {
   readonly placing: Placing;

@@ -8,7 +8,7 @@ import { clipped, highlighted } from "../state/colour/clip";
 import { drawnView, look } from "../state/colour/look";
 import { threshold } from "../state/colour/viewing";
 import type { PlacedPanel, Placing } from "./placing";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 interface FlatTextureProps {
   readonly texture: StageTexture;

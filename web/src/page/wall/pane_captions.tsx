@@ -8,7 +8,7 @@ import { choices, compared, endComparison, keepChoice, outdated } from "../state
 import { figuresOf } from "../state/compare/figures";
 import { unit } from "../state/page/settings";
 import { foldPosition, scene, wallState } from "../state/page/view";
-import { say, sayParts } from "../speech";
+import { say, sayParts } from "../../speech/on_page";
 
 export function PaneCaptions() {
   const now = compared.value;

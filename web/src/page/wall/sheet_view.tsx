@@ -11,7 +11,7 @@ import { CropHandles } from "./crop_handles";
 import { FlatTexture } from "./flat_texture";
 import { place } from "./placing";
 import { SheetLines } from "./sheet_lines";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 /** Room round the drawing for its figures, in CSS pixels: less where there is little. */
 function room({ width, height }: { width: number; height: number }): number {

@@ -7,7 +7,7 @@ import { sheetAsked, sheetCount, sheetShown } from "../state/layout/sheet_shown"
 import { unit } from "../state/page/settings";
 import { job, shown } from "../state/work/work";
 import { ColourCaption } from "./colour_caption";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 export function SheetWords() {
   const layout = shown.value?.layout;

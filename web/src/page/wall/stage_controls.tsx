@@ -8,7 +8,7 @@ import { reducedMotion } from "../state/page/settings";
 import { foldPosition, scene, currentFoldStep, foldSteps, view, VIEWS, wallState } from "../state/page/view";
 import { percentShown } from "../../units";
 import { Glide } from "./glide";
-import { say } from "../speech";
+import { say } from "../../speech/on_page";
 
 const COLOURS: readonly Option<ColourView>[] = [
   { value: "filed", word: say("Original") },

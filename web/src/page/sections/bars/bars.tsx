@@ -18,7 +18,7 @@ import { FinishChoice } from "./finish_choice";
 import { OwnSizes } from "../own_sizes";
 import { LargestFace } from "./largest_face";
 import { GroupOfPanels } from "./panels";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function BarsSection() {
   const now = job.value;

@@ -7,7 +7,7 @@ import { FINISHES } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
 import { setWrap } from "../../state/work/edit";
 import { job } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function FinishChoice({ label }: { readonly label: string }) {
   const now = job.value;

@@ -3,7 +3,7 @@ import type { Job } from "../../../contract/types";
 import { largestFaceSentence } from "../../state/layout/face_sentences";
 import { largestFace, takeLargestFace } from "../../state/layout/proposed_face";
 import { unit } from "../../state/page/settings";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function LargestFace({ now }: { readonly now: Job }) {
   const known = largestFace.value;

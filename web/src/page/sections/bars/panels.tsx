@@ -6,7 +6,7 @@ import { regroup, setGroup } from "../../state/work/edit";
 import { behindGaps, onTheWall } from "../../state/layout/panels";
 import { ACROSS_GAP, HUNG } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const PANELS = ["1", "2", "3", "4", "5"].map((value) => ({
   value,

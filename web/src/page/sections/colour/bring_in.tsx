@@ -9,7 +9,7 @@ import { broughtSentence } from "../../state/colour/words";
 import { setColour } from "../../state/work/edit";
 import { percentShown } from "../../../units";
 import { job } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function BringIn() {
   const live = useSignal<number | undefined>(undefined);

@@ -8,7 +8,7 @@ import { clipSentence, deShown, KINDS, shareShown } from "../../state/colour/wor
 import { capitalised } from "../../state/page/fields";
 import { setColour } from "../../state/work/edit";
 import { job } from "../../state/work/work";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 /** The slider's end while the scale of the gamut map is unknown; the entry accepts more. */
 const LARGEST_DE = 15;

@@ -12,7 +12,7 @@ import { WhatClips } from "./clip";
 import { ChooseIntent } from "./intent";
 import { CanvasProfile } from "./profile";
 import { GamutSolid } from "./solid";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function ColourSection() {
   const place = useRef<HTMLDivElement>(null);

@@ -8,7 +8,7 @@ import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 import { IntentChoice } from "./intent_choice";
 import { IntentsTable } from "./intents_table";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const COMPENSATION = "colour.black_point_compensation";
 

@@ -6,7 +6,7 @@ import { intentCost } from "../../state/choices/words";
 import { INTENTS } from "../../state/page/names";
 import { setColour } from "../../state/work/edit";
 import { job } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function IntentChoice({ label }: { readonly label: string }) {
   const now = job.value;

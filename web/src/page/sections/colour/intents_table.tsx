@@ -5,7 +5,7 @@ import { setColour } from "../../state/work/edit";
 import { capitalised } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly meaning: string }[] = [
   { head: say("Flattened"), unit: "%", meaning: say("of the picture out of gamut and printed flat on its boundary") },

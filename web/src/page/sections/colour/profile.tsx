@@ -8,7 +8,7 @@ import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
 import { ILLUSTRATION, labShown, profileKind, volumeShown } from "../../state/colour/words";
 import { fieldId, fieldErrors } from "../../state/page/fields";
 import { job } from "../../state/work/work";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 const FIELD = "colour.profile";
 

@@ -8,7 +8,7 @@ import { profileReplies } from "../../state/colour/profiles";
 import { ILLUSTRATION, solidSentence, volumeShown } from "../../state/colour/words";
 import { reducedMotion, theme } from "../../state/page/settings";
 import { job, work } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function GamutSolid() {
   const open = useSignal(false);

@@ -23,7 +23,7 @@ import { shown } from "../../state/work/work";
 import { CompareDepths } from "./depths";
 import { CompareTable } from "./table";
 import { Ticks } from "./ticks";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** Finer steps are for the slider. */
 const STRENGTHS = [0, 0.25, 0.5, 1];

@@ -6,7 +6,7 @@ import { compare, refused } from "../../state/compare/comparison";
 import { depthsText, KINDS, parseDepths, USUAL_DEPTHS_MM } from "../../state/compare/plan";
 import { entryError } from "../../state/page/fields";
 import { unit } from "../../state/page/settings";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function CompareDepths({ children }: { readonly children: ComponentChildren }) {
   const draft = useSignal<string | undefined>(undefined);

@@ -4,7 +4,7 @@ import { choices, compared, endComparison, keepChoice, outdated } from "../../st
 import type { Choice } from "../../state/compare/plan";
 import { figuresOf } from "../../state/compare/figures";
 import { unit } from "../../state/page/settings";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function CompareTable() {
   const now = compared.value;

@@ -2,7 +2,7 @@
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { KINDS, type Kind } from "../../state/compare/plan";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 interface TicksProps<T extends string | number> {
   readonly kind: Kind;

@@ -17,7 +17,7 @@ import { fieldId } from "../../state/page/fields";
 import { job, picture, shown } from "../../state/work/work";
 import type { Crop, Job } from "../../../contract/types";
 import { cropGesture, offerCrop } from "../../state/work/crop_edit";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function CropEditor() {
   const open = picture.value;

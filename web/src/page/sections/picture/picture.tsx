@@ -10,7 +10,7 @@ import { fieldId } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { isDemo, job, picture, shown } from "../../state/work/work";
 import { CropEditor } from "./crop";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 export function PictureSection() {
   const now = job.value;

@@ -12,7 +12,7 @@ import { parseNumber, trimmed } from "../../../units";
 import { SheetDrawing } from "./drawing";
 import { Pinning } from "./pinning";
 import { PlanLength } from "./plan_length";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** So many sheets are drawn; more of them look alike. */
 const DRAWN = 6;

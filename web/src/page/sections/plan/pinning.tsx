@@ -4,7 +4,7 @@ import { More } from "../../controls/section";
 import { chosenPiece, pins, setPins } from "../../state/plan/cutting";
 import { pieceNamed, pinAt, withoutPin, withPin } from "../../state/plan/pins";
 import { PlanLength } from "./plan_length";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function Pinning({ plan }: { readonly plan: Plan }) {
   const names = plan.sheets.flatMap((sheet) => sheet.pieces.map((piece) => piece.name));

@@ -1,7 +1,7 @@
 // A measured strip against the profile's promise: mean, worst, and the worst patches.
 import type { StripCheck } from "../../../contract/types";
 import { deShown, labShown } from "../../state/colour/words";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 /** So many of the worst patches are listed. */
 const LISTED = 8;

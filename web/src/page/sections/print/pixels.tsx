@@ -11,7 +11,7 @@ import { depthOf, enlargement } from "../../state/layout/consequences";
 import { DEPTHS, ENLARGINGS } from "../../state/page/names";
 import { setEnlarging, setPrint } from "../../state/work/edit";
 import { job, shown } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function Pixels({ kind }: { readonly kind: FileKind }) {
   const now = job.value;

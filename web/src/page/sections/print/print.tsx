@@ -16,7 +16,7 @@ import { Pixels } from "./pixels";
 import { PrintingSteps } from "./printing_steps";
 import { ProofStrip } from "./proof_strip";
 import { WriteFile } from "./write_file";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function PrintSection() {
   const now = job.value;

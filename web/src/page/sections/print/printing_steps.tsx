@@ -2,7 +2,7 @@
 import type { Job } from "../../../contract/types";
 import { Practice } from "../../controls/labelled_field";
 import { loaded } from "../../state/layout/consequences";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function PrintingSteps({ job, turned }: { readonly job: Job; readonly turned: boolean }) {
   const converts = job.print.convert === "convert";

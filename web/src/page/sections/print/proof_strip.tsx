@@ -15,7 +15,7 @@ import {
 import { unit } from "../../state/page/settings";
 import { sizeShown } from "../../../units";
 import { MeasuredStrip } from "./measured_strip";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 const TEXTS = ".txt,.cgats,.ti3,text/plain";
 

@@ -6,7 +6,7 @@ import type { MadeFile } from "../../state/output/making";
 import { unit } from "../../state/page/settings";
 import { sizeShown, trimmed } from "../../../units";
 import { printFiles, writeFiles } from "../../state/output/print_files";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 interface WriteFileProps {
   readonly kind: FileKind;

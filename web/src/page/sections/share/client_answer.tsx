@@ -12,7 +12,7 @@ import {
 import { fieldName } from "../../state/page/names";
 import { fieldId } from "../../state/page/fields";
 import { job } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** As many characters as the core takes. */
 const LONGEST = 8000;

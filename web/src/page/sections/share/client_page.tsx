@@ -6,7 +6,7 @@ import { clientPage, makeClientPage, offersComparison } from "../../state/output
 import { clientWords } from "../../state/work/beside_job";
 import { variantsOnStage } from "../../state/compare/comparison";
 import { bytesShown } from "../../state/layout/consequences";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 const OFFERED = [
   { value: "job", word: say("This canvas") },

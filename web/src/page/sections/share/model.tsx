@@ -7,7 +7,7 @@ import type { MadeFile } from "../../state/output/making";
 import { makeModel, MODEL_MEGAPIXELS, model, modelColours, modelMegapixels } from "../../state/output/model";
 import { unit } from "../../state/page/settings";
 import { lengthShown, sizeShown, trimmed } from "../../../units";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 const COLOURS = [
   { value: "printed", word: say("As printed") },

@@ -16,7 +16,7 @@ import {
 } from "../../state/output/stills";
 import { mountedStage, wallState } from "../../state/page/view";
 import { parseNumber } from "../../../units";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function Stills() {
   const now = saving.value;

@@ -17,7 +17,7 @@ import {
   turntable,
 } from "../../state/output/turntable";
 import { trimmed } from "../../../units";
-import { say, sayParts } from "../../speech";
+import { say, sayParts } from "../../../speech/on_page";
 
 const KINDS = [
   { value: "webp", word: say("WebP") },

@@ -6,7 +6,7 @@ import { fillCost } from "../../state/choices/words";
 import { FILLS } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 interface FillChoiceProps {
   readonly field: string;

@@ -5,7 +5,7 @@ import { LengthSlider } from "../../controls/slider";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
 import { SideColour } from "./side_colour";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 interface FillDetailsProps {
   /** `sides`, or one side's own name below it. */

@@ -8,7 +8,7 @@ import { averageColour } from "../../state/colour/pixels";
 import { NAMED_COLOURS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { picture } from "../../state/work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 interface SideColourProps {
   readonly field: string;

@@ -16,7 +16,7 @@ import {
 import { fillWord, SIDE_WORDS } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
-import { say, lowered } from "../../speech";
+import { say, lowered } from "../../../speech/on_page";
 
 export function SideEdges() {
   const reply = edges.value;

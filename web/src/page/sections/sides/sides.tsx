@@ -11,7 +11,7 @@ import { job, shown } from "../../state/work/work";
 import { FillChoice } from "./fill_choice";
 import { FillDetails } from "./fill_details";
 import { SideEdges } from "./side_edges";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export function SidesSection() {
   const now = job.value;

@@ -21,7 +21,7 @@ import { SIDES, type SideName } from "../work/edit";
 import { openInCore } from "../work/run";
 import { lacksPicture, shown, waiting, work } from "../work/work";
 import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "./keys";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** An option with its pictures. */
 export interface Drawn<O> {

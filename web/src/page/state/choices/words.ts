@@ -1,7 +1,7 @@
 // What an option costs, as a sentence with its figures. Pure.
 import type { Bulk, Fill, FillOption, FinishOption, IntentOption } from "../../../contract/types";
 import { lengthShown, MM_PER_INCH, percentShown, trimmed, type Unit } from "../../../units";
-import { saidAgain, say } from "../../speech";
+import { saidAgain, say } from "../../../speech/on_page";
 
 /** A share under this is nothing. */
 const NOTHING = 0.0005;

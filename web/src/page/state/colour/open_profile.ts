@@ -6,7 +6,7 @@ import { setColour } from "../work/edit";
 import { clearFieldErrors, entryError, failureText, setFieldError } from "../page/fields";
 import { propose } from "../work/run";
 import { firstWork } from "../work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const FIELD = "colour.profile";
 /** The largest printer profiles have a few megabytes. */

@@ -3,7 +3,7 @@ import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../cont
 import type { SolidPoints } from "../../../solid/types";
 import type { ScreenFacts } from "./viewing";
 import { percentShown } from "../../../units";
-import { language, say } from "../../speech";
+import { language, say } from "../../../speech/on_page";
 
 export const ILLUSTRATION = say("Illustration only: an invented matte canvas, not a measured one.");
 

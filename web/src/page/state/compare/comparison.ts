@@ -15,7 +15,7 @@ import { openInCore, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
 import { scene, wallState } from "../page/view";
 import { job, shown, waiting, work } from "../work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** Variants as the core has made them. */
 export interface Compared {

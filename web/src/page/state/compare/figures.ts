@@ -3,7 +3,7 @@ import type { VariantReply } from "../../../contract/types";
 import { massShown } from "../layout/ordering";
 import { loaded } from "../layout/consequences";
 import { percentShown, sizeShown, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** One figure: its name, its heading, and a variant's value as text. */
 export interface Figure {

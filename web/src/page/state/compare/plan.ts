@@ -6,7 +6,7 @@ import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/e
 import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
 import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
-import { language, say } from "../../speech";
+import { language, say } from "../../../speech/on_page";
 
 /** One thing that variants differ in, and the values that it has in them. */
 export type Plan =

@@ -1,7 +1,7 @@
 // The one connection to the core, and the listeners to its restart.
 import { type Core, startCore } from "../../../worker/client";
 import { loading } from "../page/status";
-import { language, saidAgain } from "../../speech";
+import { language, saidAgain } from "../../../speech/on_page";
 
 let core: Core | undefined;
 const restarted = new Set<() => void>();

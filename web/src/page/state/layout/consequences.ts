@@ -2,7 +2,7 @@
 import type { Bulk, FileKind, Job, Layout } from "../../../contract/types";
 import { isoName } from "./sizes";
 import { lengthShown, MM_PER_INCH, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
-import { saidAgain, say } from "../../speech";
+import { saidAgain, say } from "../../../speech/on_page";
 
 /** Rules of thumb, from memory; the page marks them as common practice. */
 const FINE_PPI = 150;

@@ -2,7 +2,7 @@
 import type { Job, LargestFace } from "../../../contract/types";
 import { sizeShown, type Unit } from "../../../units";
 import { loaded } from "./consequences";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** What rounding one side may take of the picture; more is a crop. */
 const MOST_CROPPED = 0.01;

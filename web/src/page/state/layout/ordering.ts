@@ -2,7 +2,7 @@
 import type { BarsReport, Hanging, Length } from "../../../contract/types";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
 import { capitalised } from "../page/fields";
-import { saidAgain, say } from "../../speech";
+import { saidAgain, say } from "../../../speech/on_page";
 
 /** One row of the table. */
 export interface OrderRow {

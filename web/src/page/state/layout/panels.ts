@@ -3,7 +3,7 @@ import type { Job, Layout } from "../../../contract/types";
 import { loaded } from "./consequences";
 import { capitalised } from "../page/fields";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const COUNTS = ["no", "one", "two", "three", "four", "five"];
 

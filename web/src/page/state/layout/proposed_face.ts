@@ -9,7 +9,7 @@ import { unit } from "../page/settings";
 import { setCrop, setFace } from "../work/edit";
 import { openInCore, propose } from "../work/run";
 import { shown, work } from "../work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 interface Answer {
   readonly face?: LargestFace;

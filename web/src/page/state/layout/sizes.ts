@@ -1,5 +1,6 @@
 // Sizes that are known by name: ISO 216 and ANSI/ASME Y14.1 (published), common inch sheets and rolls (common practice).
 import { MM_PER_INCH } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 export interface NamedSize {
   readonly name: string;

@@ -9,7 +9,7 @@ import { pictureFile } from "../work/pictures";
 import { settledWork } from "../work/run";
 import { lacksPicture } from "../work/work";
 import { fileOf, PICTURE_LACKING } from "./making";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** A bundle is being saved. */
 export const savingBundle = signal(false);

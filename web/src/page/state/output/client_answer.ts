@@ -4,7 +4,7 @@ import { getCore } from "../core/connection";
 import type { Note } from "../../../contract/types";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { propose, settledWork } from "../work/run";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** The place of an error about the pasted text. */
 export const ANSWER = "answer";

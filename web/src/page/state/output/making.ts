@@ -5,7 +5,7 @@ import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
 import { download } from "../work/files";
 import { failureText, type FieldError } from "../page/fields";
 import { lacksPicture } from "../work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** A file with what was measured on it. */
 export interface MadeFile<Report> {

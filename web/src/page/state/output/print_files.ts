@@ -5,7 +5,7 @@ import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { settledWork } from "../work/run";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export const printFiles = new Maker<FileReport>();
 

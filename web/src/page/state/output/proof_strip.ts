@@ -8,7 +8,7 @@ import { failureText, type FieldError } from "../page/fields";
 import { download } from "../work/files";
 import { settledWork } from "../work/run";
 import { Maker } from "./making";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export const proofStrip = new Maker<StripReport>();
 

@@ -3,7 +3,7 @@ import { LARGEST_STILL_PX, MOST_STILL_PX } from "../../../stage/still/still";
 import type { StillOptions, View } from "../../../stage/types";
 import type { Option } from "../page/names";
 import { VIEWS } from "../page/view";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export type StillView = View | "unfolded" | "now" | "all";
 

@@ -7,7 +7,7 @@ import { unit } from "../page/settings";
 import { EACH, STILL_VIEWS, stillOptions, type StillView } from "./still_choice";
 import { mountedStage } from "../page/view";
 import { job, lacksPicture } from "../work/work";
-import { say, lowered } from "../../speech";
+import { say, lowered } from "../../../speech/on_page";
 
 export type Saving =
   | { readonly state: "idle" }

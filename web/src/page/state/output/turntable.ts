@@ -6,7 +6,7 @@ import { getCore } from "../core/connection";
 import { Maker, type MakingContext } from "./making";
 import { mountedStage } from "../page/view";
 import { job } from "../work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export const TURN_SIZES = [320, 480, 720, 1080] as const;
 export const TURN_FRAMES = [24, 36, 48, 72] as const;

@@ -2,7 +2,7 @@
 import { signal } from "@preact/signals";
 import { asCoreError } from "../../../worker/errors";
 import { fieldName } from "./names";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** What is wrong and what to do, as the core words its errors. */
 export interface FieldError {

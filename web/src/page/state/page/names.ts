@@ -13,7 +13,7 @@ import type {
   Wood,
 } from "../../../contract/types";
 import type { SideName } from "../work/edit";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const FIELD_NAMES: Record<string, string> = {
   name: say("name"),

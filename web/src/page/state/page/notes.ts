@@ -1,6 +1,6 @@
 // The notes: their order, and the names of places and severities.
 import type { Note, Place, Severity } from "../../../contract/types";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const ORDER: readonly Severity[] = ["stop", "watch", "hint"];
 

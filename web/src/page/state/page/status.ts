@@ -1,6 +1,6 @@
 // The page's status: loading, the latest announcement, and the moments of first paint and first canvas.
 import { signal } from "@preact/signals";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export type Loading =
   | { readonly state: "loading"; readonly done: number; readonly label: string }

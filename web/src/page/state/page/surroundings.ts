@@ -4,7 +4,7 @@ import type { Beside, LightFrom, Surroundings, Wall } from "../../../contract/ty
 import { DEFAULT_SURROUNDINGS } from "../../../stage/room/theme";
 import type { DescribedOption, Option } from "./names";
 import { keep, kept } from "./settings";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const KEY = "tuckfold-surroundings";
 

@@ -4,7 +4,7 @@ import type { Place } from "../../../contract/types";
 import type { Stage, View } from "../../../stage/types";
 import { shown } from "../work/work";
 import type { Option } from "./names";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export type Scene = "wall" | "sheet";
 

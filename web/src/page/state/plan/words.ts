@@ -1,7 +1,7 @@
 // What the cutting plan says, in words and figures. Pure.
 import type { Plan, PlannedCut, PlannedSheet, PlacedPiece } from "../../../contract/types";
 import { lengthShown, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 export interface PlanRow {
   readonly name: string;

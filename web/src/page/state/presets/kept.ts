@@ -1,7 +1,7 @@
 // The user's own sizes in the browser's database, as text, beside the work but apart from it.
 import { createStore, get, set } from "idb-keyval";
 import { announce } from "../page/status";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const KEY = "presets";
 const store = createStore("keyval-store", "keyval");

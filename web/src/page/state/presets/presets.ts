@@ -8,7 +8,7 @@ import { choose } from "../plan/options";
 import { download } from "../work/files";
 import { propose, settledWork } from "../work/run";
 import { keepPresetsText, keptPresetsText } from "./kept";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** An entry of any kind; a price is of a square metre, of bars of a metre. */
 export interface OwnSize {

@@ -4,7 +4,7 @@ import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contrac
 import { capitalised } from "../page/fields";
 import { setSide, type SideName } from "../work/edit";
 import { lengthShown, type Unit } from "../../../units";
-import { lowered, say } from "../../speech";
+import { lowered, say } from "../../../speech/on_page";
 import { SIDE_WORDS } from "../page/names";
 
 /** The key of the answer: while the key stays the same, so does the answer. */

@@ -12,7 +12,7 @@ import { worstFirst } from "../page/notes";
 import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { job, notes, shown, work } from "../work/work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 interface EdgesAnswer {
   readonly picture: number;

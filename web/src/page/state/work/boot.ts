@@ -12,7 +12,7 @@ import { asPictureFile, keepPicture, NO_PICTURE } from "./pictures";
 import { add } from "./run";
 import { loading, announce } from "../page/status";
 import { history } from "./work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** Start the core and show the first work. Resolves when its canvas was made, or could not be made. */
 export async function boot(): Promise<void> {

@@ -3,7 +3,7 @@ import type { Crop } from "../../../contract/types";
 import { type Edit, setCrop } from "./edit";
 import { Gesture } from "./gesture";
 import { propose } from "./run";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** The gesture of the crop: a drag is one step of undo. */
 export const cropGesture = new Gesture("picture.crop");

@@ -8,7 +8,7 @@ import { clientWords } from "./beside_job";
 import { pictureFile } from "./pictures";
 import { announce } from "../page/status";
 import { history, type Work } from "./work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 const WORK_KEY = "work";
 const PICTURE_PREFIX = "picture:";

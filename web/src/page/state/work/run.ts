@@ -21,7 +21,7 @@ import { NO_PICTURE, pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
 import { loading, announce } from "../page/status";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
-import { say } from "../../speech";
+import { say } from "../../../speech/on_page";
 
 /** The number of crashes in a row after which the page stops asking. */
 const CRASHES_ALLOWED = 3;

@@ -1,10 +1,10 @@
 // The page's language: the one that was chosen here by hand, else the browser's. Its catalogue is there before any
 // module of the page that speaks is run, because all of them import this one.
 import { createElement, Fragment, type ComponentChildren } from "preact";
-import { speak, pieces, valueShown, type Language } from "../speech/say";
+import { speak, pieces, valueShown, type Language } from "./say";
 
-export { decimal, language, lowered, mark, saidAgain, say, speak } from "../speech/say";
-export type { Language } from "../speech/say";
+export { decimal, language, lowered, mark, saidAgain, say, speak } from "./say";
+export type { Language } from "./say";
 
 const LANGUAGE_KEY = "tuckfold-language";
 
