@@ -104,7 +104,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         browser=True,
     ),
     "python3 demo_data/take_pictures.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_pictures.py {address} --folder {folder}", "page-390.webp", browser=True
+        "demo_data/take_pictures.py {address} --folder {folder} --only narrow",
+        "page-390.webp",
+        browser=True,
     ),
     "python3 demo_data/take_finishes.py http://127.0.0.1:8137/": Here(
         "demo_data/take_finishes.py {address} --folder {folder} --only lapped",
@@ -115,7 +117,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it needs libvips", "tests/test_bench_print.py::test_our_half_is_made_and_measured"
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
-    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
+    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 4 --ppi 36", slow=True),
     "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",

@@ -14,6 +14,9 @@ from test_access import violations
 
 pytestmark = pytest.mark.browser
 
+#: Jobs name the picture by its hash.
+WHOLE_DEMO = True
+
 #: All pictures of a choice, on a busy machine.
 DRAWN_MS = 90_000
 

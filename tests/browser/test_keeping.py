@@ -72,15 +72,14 @@ def test_a_drag_of_a_slider_is_one_step(demo: Bench, tmp_path: Path) -> None:
     assert job_of(bench, tmp_path)["bars"]["depth_mm"] == before
 
 
-def test_a_job_is_saved_and_opened(demo: Bench, tmp_path: Path) -> None:
+def test_a_job_is_saved_and_opened(demo: Bench, small_demo: bytes, tmp_path: Path) -> None:
     bench = demo
     bench.set("bars.depth_mm", "24")
     saved = bench.save_job(tmp_path)
     bench.set("bars.depth_mm", "44")
     bench.open_job(saved)
     expect(bench.field("bars.depth_mm")).to_have_value("24")
-    demo_picture = Path(__file__).resolve().parents[2] / "demo_data" / "estuary.jpg"
-    sha256 = hashlib.sha256(demo_picture.read_bytes()).hexdigest()
+    sha256 = hashlib.sha256(small_demo).hexdigest()
     expected = {"file": "estuary.jpg", "sha256": sha256, "turn": 0, "enlarging": "photograph"}
     assert json.loads(saved.read_text())["picture"] == expected
     expect(bench.page.locator("#picture-lacking")).to_have_count(0)
