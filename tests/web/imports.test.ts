@@ -7,11 +7,11 @@ const SOURCE = fileURLToPath(new URL("../../web/src", import.meta.url));
 
 /** Folders of web/src and the folders that each may import beside itself, from the bottom to the top. */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  // What is said, in the language in use; `on_page.ts` is the page's own.
+  speech: [],
   // Files directly in web/src: units and dates.
   "": ["speech"],
   contract: [],
-  // What is said, in the language in use; `on_page.ts` is the page's own.
-  speech: [],
   worker: ["contract", "speech"],
   stage: ["", "contract", "speech"],
   solid: ["stage", "speech"],
