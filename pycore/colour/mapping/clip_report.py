@@ -199,7 +199,7 @@ def _group_name(lab_d50: FloatArray) -> str:
     chroma, hue = chroma_hue(lab_d50)
     if float(chroma) < GREY_CHROMA:
         return say("dark greys") if lab_d50[0] < 50.0 else say("light greys")
-    depth = "dark " if lab_d50[0] < 35.0 else "light " if lab_d50[0] > 75.0 else ""
+    depth = say("dark ") if lab_d50[0] < 35.0 else say("light ") if lab_d50[0] > 75.0 else ""
     return depth + hue_name(float(np.degrees(hue)))
 
 

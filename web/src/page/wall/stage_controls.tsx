@@ -60,7 +60,7 @@ export function FoldSlider() {
   if (foldSteps.value.length === 0) return null;
   const now = currentFoldStep.value;
   const number = now === undefined ? 0 : foldSteps.value.indexOf(now) + 1;
-  const step = foldPosition.value === 0 ? "Flat" : foldPosition.value === 1 ? "Folded" : (now?.label ?? "");
+  const step = foldPosition.value === 0 ? say("Flat") : foldPosition.value === 1 ? say("Folded") : (now?.label ?? "");
   const go = (to: number): void =>
     glide.current.go(foldPosition.value, to, reducedMotion.value ? 0 : foldSteps.value.length * 900);
   return (

@@ -8,7 +8,7 @@ import { clipSentence, deShown, KINDS, shareShown } from "../../state/colour/wor
 import { capitalised } from "../../state/page/fields";
 import { setColour } from "../../state/work/edit";
 import { job } from "../../state/work/work";
-import { say, sayParts } from "../../../speech/on_page";
+import { saidAgain, say, sayParts } from "../../../speech/on_page";
 
 /** The slider's end while the scale of the gamut map is unknown; the entry accepts more. */
 const LARGEST_DE = 15;
@@ -84,7 +84,7 @@ function Parts({ reply }: { readonly reply: ClipReply }) {
 function OnePart({ part, before }: { readonly part: ClipPart; readonly before: boolean }) {
   return (
     <tr>
-      <th scope="row">{capitalised(part.name)}</th>
+      <th scope="row">{capitalised(saidAgain(part.name))}</th>
       <td>
         <strong>{shareShown(part.share)}</strong>
       </td>

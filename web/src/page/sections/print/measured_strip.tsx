@@ -1,7 +1,7 @@
 // A measured strip against the profile's promise: mean, worst, and the worst patches.
 import type { StripCheck } from "../../../contract/types";
 import { deShown, labShown } from "../../state/colour/words";
-import { say, sayParts } from "../../../speech/on_page";
+import { decimal, say, sayParts } from "../../../speech/on_page";
 
 /** So many of the worst patches are listed. */
 const LISTED = 8;
@@ -43,7 +43,7 @@ export function MeasuredStrip({ check, file }: { readonly check: StripCheck; rea
               <td>{labShown(one.expected_lab)}</td>
               <td>{labShown(one.measured_lab)}</td>
               <td>
-                <strong>{one.de.toFixed(1)}</strong>
+                <strong>{decimal(one.de.toFixed(1))}</strong>
               </td>
             </tr>
           ))}

@@ -3,7 +3,7 @@ import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../cont
 import type { SolidPoints } from "../../../solid/types";
 import type { ScreenFacts } from "./viewing";
 import { percentShown } from "../../../units";
-import { language, say } from "../../../speech/on_page";
+import { decimal, language, saidAgain, say } from "../../../speech/on_page";
 
 export const ILLUSTRATION = say("Illustration only: an invented matte canvas, not a measured one.");
 
@@ -16,16 +16,17 @@ export function deShown(de: number): string {
 
 /** A share that is not nothing is not shown as nothing. */
 export function shareShown(share: number): string {
-  return share > 0 && share < 0.0005 ? "< 0.1 %" : percentShown(share);
+  return share > 0 && share < 0.0005 ? `< ${decimal("0.1")} %` : percentShown(share);
 }
 
 export function labShown([lightness, a, b]: readonly [number, number, number]): string {
-  return `${lightness.toFixed(1)}, ${signed(a)}, ${signed(b)}`;
+  const between = language() === "de" ? "; " : ", ";
+  return [decimal(lightness.toFixed(1)), signed(a), signed(b)].join(between);
 }
 
 function signed(value: number): string {
   const text = Math.abs(value).toFixed(1);
-  return text === "0.0" ? text : `${value < 0 ? "−" : "+"}${text}`;
+  return decimal(text === "0.0" ? text : `${value < 0 ? "−" : "+"}${text}`);
 }
 
 /** The profile's kind, in a few words. */
@@ -50,7 +51,10 @@ export function clipSentence(reply: ClipReply): string {
   const worst = Math.max(...reply.parts.map((part) => part.worst_de));
   const onSides =
     most && most.share > 0
-      ? say("; of the sides the {most} has most, {share}", { most: most.name, share: shareShown(most.share) })
+      ? say("; of the sides the {most} has most, {share}", {
+          most: saidAgain(most.name),
+          share: shareShown(most.share),
+        })
       : "";
   return say("{share} of the face is out of gamut {over}{onSides}. The worst is {worst}.", {
     share: shareShown(face.share),
@@ -81,17 +85,17 @@ export function broughtSentence(reply: ClipReply): string {
 export function intentFigures(row: IntentRow): string[] {
   return [
     percentNumber(row.flattened_share),
-    row.mean_de.toFixed(1),
-    row.p95_de.toFixed(1),
+    decimal(row.mean_de.toFixed(1)),
+    decimal(row.p95_de.toFixed(1)),
     percentNumber(row.shadow_loss),
     percentNumber(row.highlight_loss),
-    row.hue_shift_deg.toFixed(1),
+    decimal(row.hue_shift_deg.toFixed(1)),
     signed(row.chroma_change),
   ];
 }
 
 function percentNumber(share: number): string {
-  return (share * 100).toFixed(1);
+  return decimal((share * 100).toFixed(1));
 }
 
 /** A sentence about the picture's colours outside the gamut. */

@@ -26,10 +26,10 @@ export const USUAL_DEPTHS_MM: readonly number[] = [18, 38, 50];
 
 /** What is compared, in words, and the job's field that holds it. */
 export const KINDS: Record<Kind, { readonly field: string; readonly one: string; readonly many: string }> = {
-  depth: { field: "bars.depth_mm", one: say("bar depth"), many: "depths" },
-  fill: { field: "sides.fill", one: say("side fill"), many: "fills" },
-  finish: { field: "wrap.finish", one: say("corner finish"), many: "corners" },
-  profile: { field: "colour.profile", one: say("canvas profile"), many: "canvases" },
+  depth: { field: "bars.depth_mm", one: say("bar depth"), many: say("depths") },
+  fill: { field: "sides.fill", one: say("side fill"), many: say("fills") },
+  finish: { field: "wrap.finish", one: say("corner finish"), many: say("corners") },
+  profile: { field: "colour.profile", one: say("canvas profile"), many: say("canvases") },
   "bring-in": { field: "colour.bring_in", one: say("amount of bringing in"), many: say("amounts of bringing in") },
 };
 

@@ -1,7 +1,7 @@
 // What the cutting plan says, in words and figures. Pure.
 import type { Plan, PlannedCut, PlannedSheet, PlacedPiece } from "../../../contract/types";
 import { lengthShown, percentShown, sizeShown, trimmed, type Unit } from "../../../units";
-import { say } from "../../../speech/on_page";
+import { decimal, say } from "../../../speech/on_page";
 
 export interface PlanRow {
   readonly name: string;
@@ -11,11 +11,11 @@ export interface PlanRow {
 
 /** How much canvas the plan takes, in a sentence. */
 export function planSentence({ figures, sheets }: Plan, unit: Unit): string {
-  const canvases = counted(figures.pieces, "canvas", "canvases");
+  const canvases = counted(figures.pieces, say("canvas"), say("canvases"));
   const rolls = sheets.filter((sheet) => sheet.is_roll).length;
   const flat = sheets.length - rolls;
   const on = [
-    ...(flat > 0 ? [counted(flat, "sheet", "sheets")] : []),
+    ...(flat > 0 ? [counted(flat, say("sheet"), say("sheets"))] : []),
     ...(rolls > 0
       ? [say("{roll_length_mm} of the roll", { roll_length_mm: lengthShown(figures.roll_length_mm, unit) })]
       : []),
@@ -35,14 +35,17 @@ export function planRows({ figures }: Plan): readonly PlanRow[] {
     { name: "used", head: say("Used"), text: area(used_m2) },
     { name: "waste", head: say("Waste"), text: `${area(waste_m2)}, ${percentShown(waste_share)}` },
     { name: "rows", head: say("In rows and columns it takes"), text: area(rows_m2) },
-    ...(cost === undefined ? [] : [{ name: "cost", head: say("Cost"), text: cost.toFixed(2) }]),
+    ...(cost === undefined ? [] : [{ name: "cost", head: say("Cost"), text: decimal(cost.toFixed(2)) }]),
   ];
 }
 
 /** The heading of one sheet, or of one length of the roll. */
 export function sheetHead(sheet: PlannedSheet, unit: Unit): string {
-  const kind = sheet.is_roll ? "Length" : "Sheet";
-  return `${kind} ${sheet.number}: ${sizeShown(sheet.width_mm, sheet.height_mm, unit)}`;
+  const size = sizeShown(sheet.width_mm, sheet.height_mm, unit);
+  const { number } = sheet;
+  return sheet.is_roll
+    ? say("Length {number}: {size}", { number, size })
+    : say("Sheet {number}: {size}", { number, size });
 }
 
 /** Where a cut runs. */
@@ -52,7 +55,8 @@ export function cutText(cut: PlannedCut, unit: Unit): string {
   const [from, to] = [cut.start_mm[axis] ?? 0, cut.end_mm[axis] ?? 0];
   const place = say("{at} from the {words}", { at: lengthShown(at, unit), words: across ? say("top") : say("left") });
   const ends = say("from {from} to {to}", { from: lengthShown(from, unit), to: lengthShown(to, unit) });
-  return `${across ? "Across" : "Down"}, ${place}, ${ends}${cut.trims ? "; the waste comes off" : ""}`;
+  const runs = across ? say("Across, {place}, {ends}", { place, ends }) : say("Down, {place}, {ends}", { place, ends });
+  return `${runs}${cut.trims ? say("; the waste comes off") : ""}`;
 }
 
 /** A piece on the drawing: of one job only what tells its pieces apart. */
@@ -71,8 +75,8 @@ export function pieceText(piece: PlacedPiece, unit: Unit): string {
     name,
     sizeShown(width_mm, height_mm, unit),
     place,
-    ...(turned ? ["turned"] : []),
-    ...(pinned ? ["pinned"] : []),
+    ...(turned ? [say("turned")] : []),
+    ...(pinned ? [say("pinned")] : []),
   ].join(", ");
 }
 

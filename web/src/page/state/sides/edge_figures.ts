@@ -4,8 +4,7 @@ import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contrac
 import { capitalised } from "../page/fields";
 import { setSide, type SideName } from "../work/edit";
 import { lengthShown, type Unit } from "../../../units";
-import { lowered, say } from "../../../speech/on_page";
-import { SIDE_WORDS } from "../page/names";
+import { decimal, say } from "../../../speech/on_page";
 
 /** The key of the answer: while the key stays the same, so does the answer. */
 export function edgesKey(job: Job, picture: number): string {
@@ -112,11 +111,11 @@ export function moveShown({ move }: SideFigures, unit: Unit): string {
 
 export const isHigh = (value: number): boolean => value >= HIGH;
 
-export const figureShown = (value: number): string => value.toFixed(2);
+export const figureShown = (value: number): string => decimal(value.toFixed(2));
 
 /** Which sides are worth a look, in a sentence. */
 export function edgesSentence(reply: EdgesReport): string {
-  const worth = reply.sides.filter(({ reason }) => reason !== "").map(({ side }) => lowered(SIDE_WORDS[side]));
+  const worth = reply.sides.filter(({ reason }) => reason !== "").map(({ side }) => say(side));
   if (worth.length === 0) return say("Every side's fill suits what the picture has beside its edge.");
   const last = worth.at(-1) ?? "";
   const named = worth.length === 1 ? last : say("{worth} and {last}", { worth: worth.slice(0, -1).join(", "), last });
