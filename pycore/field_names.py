@@ -112,6 +112,8 @@ _OTHER_NAMES: Final = {
     "corners": say("The reference's corners"),
     "wall.at": say("The place on the wall"),
     "wall.face": say("The piece"),
+    "still": say("The still"),
+    "in_front": say("The mask of what stands in front"),
 }
 
 _SIDES: Final = ("top", "right", "bottom", "left")

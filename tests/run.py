@@ -31,7 +31,8 @@ def main(arguments: "list[str]") -> int:
     if sys.version_info < OLDEST_PYTHON:
         print("tuckfold: this Python is too old: use Python 3.11 or newer", file=sys.stderr)
         return 1
-    sys.path.insert(0, str(ROOT / "web"))
+    # The build uses the modules of the core that serve the page; they need nothing but Python.
+    sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
     from build.commands import find_node
     from build.debian import install_browsers, install_needs
     from build.environment import make_environment, venv_python

@@ -20,7 +20,7 @@ CORE = ROOT / "pycore"
 FLOORS: tuple[tuple[str, ...], ...] = (
     ("speech",),
     ("errors", "conventions", "progress", "field_names", "workers"),
-    ("contract",),
+    ("contract", "serving"),
     ("colour.spaces",),
     ("colour.icc", "colour.cgats"),
     ("colour.gamut",),

@@ -44,6 +44,7 @@ COMMANDS: Final = {
     "ticket": say("the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)"),
     "wall": say("the piece on a photographed wall, at true scale, with its sides and shadow"),
     "client": say("the page for the client: one HTML file with a 3D view that opens without a network"),
+    "page": say("serve the page to this machine's own browsers"),
     "answer": say("what the client answered on that page, picked and kept in the job file"),
 }
 
@@ -95,7 +96,7 @@ def parser(command: str | None = None) -> argparse.ArgumentParser:
     """
     top = _OneLineParser(
         prog="tuckfold",
-        description="From a photograph to a folded canvas on stretcher bars and a print file.",
+        description=say("From a photograph to a folded canvas on stretcher bars and a print file."),
     )
     top.add_argument(
         "--language",
@@ -137,11 +138,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         given = _take_language(given)
     except TuckfoldError as wrong:
-        print(f"tuckfold: {_one_line(str(wrong))}", file=sys.stderr)
+        print(say("tuckfold: {one_line}", one_line=_one_line(str(wrong))), file=sys.stderr)
         return 2
     if not given:
-        print(say(EXAMPLE))
-        return 0
+        return _print(say(EXAMPLE), status=0)
     options = parser(given[0] if given else None).parse_args(given)
     try:
         answer: str | Said = options.run(options)
@@ -168,17 +168,46 @@ def main(arguments: Sequence[str] | None = None) -> int:
         )
         return 1
     said = Said(text=answer) if isinstance(answer, str) else answer
-    try:
-        print(said.text, flush=True)
-    except BrokenPipeError:
-        return 1
-    return said.status
+    return _print(said.text, status=said.status)
 
 
 def run() -> NoReturn:
     """The console script."""
     import_pydantic()
-    sys.exit(main())
+    try:
+        status = main()
+    except SystemExit as end:
+        # The help and the version are printed by argparse, which leaves them in the buffer.
+        status = _print("", end="", status=end.code if isinstance(end.code, int) else 1)
+    sys.exit(status)
+
+
+def _print(text: str, *, status: int, end: str = "\n") -> int:
+    """Print on standard output; the status, or 1 where the text does not get there whole."""
+    try:
+        print(text, end=end, flush=True)
+    except BrokenPipeError:
+        _drop_output()
+        return 1
+    except OSError as wrong:
+        _drop_output()
+        print(
+            say(
+                "tuckfold: What was found out could not be printed: {strerror}. Print it to a "
+                "place with room.",
+                strerror=wrong.strerror or wrong,
+            ),
+            file=sys.stderr,
+        )
+        return 1
+    return status
+
+
+def _drop_output() -> None:
+    """What is left in the buffer goes nowhere; Python would fail at it once more when it ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
 
 
 def _take_language(given: list[str]) -> list[str]:

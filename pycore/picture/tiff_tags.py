@@ -12,6 +12,9 @@ from pycore.speech import say
 if TYPE_CHECKING:
     from tifffile import TiffPage
 
+#: Numbers of bits that a message names.
+_MOST_NAMED = 4
+
 #: Photometric interpretation (TIFF 6.0, section 8): channels of colour, and the mode that a picture has here.
 _COLOURS: Final = {0: (1, "L"), 1: (1, "L"), 2: (3, "RGB"), 5: (4, "CMYK")}
 
@@ -22,7 +25,7 @@ _SEPARATED: Final = 5
 
 #: Other interpretations by name, for the message (TIFF 6.0; TIFF/EP; DNG).
 _OTHER_COLOURS: Final = {
-    3: say("palette"), 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
+    3: "palette", 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
     32803: say("a camera sensor's mosaic"), 32844: "LogL", 32845: "LogLuv",
     34892: say("linear camera values"),
 }  # fmt: skip
@@ -124,12 +127,9 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
             )
         )
     if len(set(bits)) != 1 or bits[0] not in (8, 16):
-        raise _refused(
-            say(
-                "channels of {fromkeys} bits",
-                fromkeys=say(" and ").join(str(one) for one in dict.fromkeys(bits)),
-            )
-        )
+        kinds = [str(one) for one in dict.fromkeys(bits)]
+        several = say(" and ").join(kinds) if len(kinds) <= _MOST_NAMED else say("many different numbers of")
+        raise _refused(say("channels of {several} bits", several=several))
     photometric = int(_first(page, 262, -1))
     if photometric not in _COLOURS:
         name = _OTHER_COLOURS.get(photometric, f"colours of the unknown kind {photometric}")

@@ -191,12 +191,12 @@ def check_still_place(out: Path) -> None:
     """
     if out.suffix.lower() not in _FORMATS:
         raise FieldError(
-            field="--out",
+            field="still",
             expected=say("a name that ends in .png or .jpg"),
             got=repr(out.name),
             remedy=say("rename it"),
         )
-    check_place(out, field="--out")
+    check_place(out, field="still")
 
 
 def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
@@ -220,7 +220,7 @@ def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
     check_still_place(out)
     kind = _FORMATS[out.suffix.lower()]
     how = {"quality": _JPEG_QUALITY} if kind == "JPEG" else {"compress_level": 4}
-    with file_at(out, field="--out") as file:
+    with file_at(out, field="still") as file:
         Image.fromarray(hung.pixels).save(file, kind, **how)
         size = file.tell()
         file.seek(0)
@@ -244,7 +244,7 @@ def _mask(in_front: WallPhoto, photo: WallPhoto) -> U8:
     if in_front.size_px != photo.size_px:
         wide, high = photo.size_px
         raise FieldError(
-            field="--in-front",
+            field="in_front",
             expected=say("a mask of {wide} x {high} pixels, as the upright photograph", wide=wide, high=high),
             got=say("{wide} x {high} pixels", wide=in_front.size_px[0], high=in_front.size_px[1]),
             remedy=say("paint it over a copy of the photograph"),

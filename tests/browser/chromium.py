@@ -23,8 +23,13 @@ FLAGS: Final = (
 )
 
 #: Options for a page's context: nothing moves by itself, and the 3D view has a quarter of the pixels. Without
-#: a graphics card, drawing is half of what a test costs.
-LIGHT: Final[dict[str, Any]] = {"reduced_motion": "reduce", "device_scale_factor": 0.5}
+#: a graphics card, drawing is half of what a test costs; and a service worker would fill a cache of the whole
+#: site for each page.
+LIGHT: Final[dict[str, Any]] = {
+    "reduced_motion": "reduce",
+    "device_scale_factor": 0.5,
+    "service_workers": "block",
+}
 
 
 def launch_options() -> dict[str, Any]:

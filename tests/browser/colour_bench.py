@@ -56,7 +56,7 @@ def see_colour(bench: Bench) -> None:
 def known(bench: Bench) -> None:
     """Wait until everything known of colour is that of the job in hand."""
     bench.settled()
-    bench.page.wait_for_function("document.documentElement.dataset.colour === 'known'", timeout=WORK_MS)
+    bench.page.wait_for_function("() => document.documentElement.dataset.colour === 'known'", timeout=WORK_MS)
 
 
 def look_at(bench: Bench, word: str) -> None:

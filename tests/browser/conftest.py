@@ -10,16 +10,25 @@ from urllib.parse import urlsplit
 
 import pytest
 from bench import Bench
-from build.server import HOST, open_server
 from chromium import LIGHT, launch_options
 from demo_given import give_demo, reduced_demo
 from playwright.sync_api import Browser, Page, expect, sync_playwright
+
+from pycore.serving.server import HOST, open_server
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
 
 # A busy machine takes its time; what is not there by then does not come.
 expect.set_options(timeout=20_000)
+
+#: The site's path on its host.
+UNDER = "/under/any/path/"
+
+#: Says what the content security policy has refused; what workers are refused, Chromium says by itself.
+HEAR_POLICY = """addEventListener("securitypolicyviolation", ({ effectiveDirective, blockedURI, sample }) => {
+  console.error(`policy: ${effectiveDirective} refused ${blockedURI} ${sample}`);
+})"""
 
 #: Addresses that no server is asked for.
 LOCAL_SCHEMES = ("blob", "data")
@@ -34,17 +43,13 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def site() -> Iterator[str]:
     """The address of the built site, under a path of its own, as on any static host."""
     if not (DIST / "index.html").is_file():
         pytest.fail("the site is not built: run python3 web/serve.py --build-only first")
-    root = tmp_path_factory.mktemp("host")
-    place = root / "under" / "any"
-    place.mkdir(parents=True)
-    (place / "path").symlink_to(DIST, target_is_directory=True)
-    with open_server(root, port=0) as server:
+    with open_server(DIST, port=0, under=UNDER) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://{HOST}:{server.server_port}/under/any/path/"
+        yield f"http://{HOST}:{server.server_port}{UNDER}"
         server.shutdown()
 
 
@@ -107,6 +112,7 @@ def module_bench(browser: Browser, site: str, demo_picture: bytes | None) -> Ite
 def watched_page(browser: Browser, complaints: list[str], demo: bytes | None) -> Iterator[Page]:
     """A page in a fresh context, whose complaints are gathered and at the end must be none."""
     context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT)
+    context.add_init_script(HEAR_POLICY)
     page = context.new_page()
 
     def hear(kind: str, text: str) -> None:

@@ -18,7 +18,7 @@ def loaded(page: Page, address: str) -> Page:
     """The guide with every drawing fetched."""
     page.goto(address)
     page.evaluate("document.querySelectorAll('img').forEach(one => { one.loading = 'eager' })")
-    page.wait_for_function("[...document.images].every(one => one.complete)")
+    page.wait_for_function("() => [...document.images].every(one => one.complete)")
     return page
 
 

@@ -16,6 +16,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   stage: ["", "contract", "speech"],
   solid: ["stage", "speech"],
   client: ["", "contract", "stage", "speech"],
+  service: ["worker"],
   "page/state": ["", "contract", "speech", "worker", "stage", "solid"],
   "page/controls": ["", "contract", "speech", "page/state"],
   "page/wall": ["", "contract", "speech", "stage", "page/state", "page/controls"],

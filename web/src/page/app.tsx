@@ -2,6 +2,7 @@
 import { MarginNotes } from "./margin_notes";
 import { PageHeader } from "./header";
 import { Loading, Preview } from "./preview";
+import { NewVersion } from "./new_version";
 import { Section } from "./controls/section";
 import { SECTIONS } from "./section_table";
 import { SettingsLine } from "./settings_line";
@@ -15,6 +16,7 @@ import { FoldSlider, StageSwitches } from "./wall/stage_controls";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
+import { StageText } from "./wall/stage_text";
 import { Wall } from "./wall/wall";
 import { dropping } from "./page_events";
 import { say } from "../speech/on_page";
@@ -25,7 +27,14 @@ export function App() {
       <a class="skip" href="#work">
         {say("Go to the settings")}
       </a>
+      <a class="skip" href="#compare">
+        {say("Go to comparing and printing")}
+      </a>
+      <a class="skip" href="#sides">
+        {say("Go to sides and colours")}
+      </a>
       <PageHeader />
+      <NewVersion />
       <main class="main">
         <div class="stage">
           <div class="stage-picture">
@@ -64,6 +73,7 @@ export function App() {
               </>
             )}
           </div>
+          <StageText />
           <Status />
         </div>
         <MarginNotes />
@@ -76,7 +86,7 @@ export function App() {
             </p>
           ) : (
             <>
-              <nav class="section-list" aria-label={say("Sections")}>
+              <nav class="section-list" id="section-list" aria-label={say("Sections")} tabIndex={-1}>
                 {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
                     {label}
@@ -84,7 +94,7 @@ export function App() {
                 ))}
               </nav>
               {SECTIONS.map(({ id, title, Content }, place) => (
-                <Section key={id} id={id} number={place + 1} title={title}>
+                <Section key={id} id={id} number={place + 1} title={title} next={SECTIONS[place + 1]}>
                   <Content />
                 </Section>
               ))}

@@ -13,13 +13,16 @@ import { startPlanQueries } from "./state/plan/cutting";
 import { keepPlanChoices } from "./state/plan/options";
 import { restorePresets } from "./state/presets/presets";
 import { startEdgeQueries } from "./state/sides/edges";
+import { keepingState } from "./state/keeping/mode";
 import { firstPaint, painted } from "./state/page/status";
+import { keepForOffline } from "./state/page/offline";
 import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
-import { listenToPage } from "./page_events";
-import { say } from "../speech/on_page";
+import { listenToPage, openLaunchedFiles } from "./page_events";
+import { keepFocus } from "./focus_kept";
 import "./style/page.css";
+import { say } from "../speech/on_page";
 
 document.title = say("Tuckfold: from a photograph to a folded canvas");
 const page = document.getElementById("page");
@@ -36,7 +39,12 @@ effect(() => {
   const pending = lookQuery.pending.value || unadjustedLookQuery.pending.value || clipQuery.pending.value;
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
 });
+effect(() => {
+  document.documentElement.dataset["keeping"] = keepingState.value;
+});
 listenToPage();
+keepForOffline();
+keepFocus(page);
 watchPointer();
 startLookQueries();
 startClipQueries();
@@ -48,4 +56,5 @@ startPlanQueries();
 await firstPaint();
 painted.value = true;
 await boot();
+openLaunchedFiles();
 void restorePresets();

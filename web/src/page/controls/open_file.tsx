@@ -21,7 +21,7 @@ export function OpenFile({ id, label, accept, open }: OpenFileProps) {
         type="file"
         class="visually-hidden"
         tabIndex={-1}
-        aria-label={label}
+        aria-hidden="true"
         data-open={id}
         accept={accept}
         onChange={(event) => {

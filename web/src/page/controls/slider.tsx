@@ -33,6 +33,8 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
       <input
         type="range"
         class="slider"
+        // Keys reach the entry, whose arrow keys do the same.
+        tabIndex={-1}
         aria-label={say("{label}, by slider", { label })}
         aria-valuetext={lengthShown(shown, unit.value)}
         min={from}

@@ -1,4 +1,5 @@
 // The user's own sheets, rolls, bars or canvases: one is used or deleted, or the job's is saved under a name.
+import { pressable } from "../controls/pressable";
 import { useSignal } from "@preact/signals";
 import type { PresetKind } from "../../contract/types";
 import { FieldErrorText } from "../controls/labelled_field";
@@ -21,16 +22,32 @@ import { say } from "../../speech/on_page";
 
 interface Words {
   readonly many: string;
+  readonly name: string;
   readonly save: string;
   /** None: it has no price. */
   readonly price?: string;
 }
 
 const WORDS: Readonly<Record<PresetKind, Words>> = {
-  sheet: { many: say("Your own sheets"), save: say("Save this sheet"), price: say("Price of a square metre") },
-  roll: { many: say("Your own rolls"), save: say("Save this roll"), price: say("Price of a square metre") },
-  bars: { many: say("Your own bars"), save: say("Save these bars"), price: say("Price of a metre") },
-  canvas: { many: say("Your own canvases"), save: say("Save this canvas") },
+  sheet: {
+    many: say("Your own sheets"),
+    name: "Name of the sheet",
+    save: say("Save this sheet"),
+    price: say("Price of a square metre of the sheet"),
+  },
+  roll: {
+    many: say("Your own rolls"),
+    name: "Name of the roll",
+    save: say("Save this roll"),
+    price: say("Price of a square metre of the roll"),
+  },
+  bars: {
+    many: say("Your own bars"),
+    name: "Name of the bars",
+    save: say("Save these bars"),
+    price: say("Price of a metre"),
+  },
+  canvas: { many: say("Your own canvases"), name: "Name of the canvas", save: say("Save this canvas") },
 };
 
 export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
@@ -109,7 +126,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
   return (
     <>
       <div class="pair">
-        <TextEntry id={`own-${kind}-name`} label={say("Name")} value={name.value} set={rename} />
+        <TextEntry id={`own-${kind}-name`} label={words.name} value={name.value} set={rename} />
         {words.price && (
           <TextEntry
             id={`own-${kind}-price`}
@@ -120,7 +137,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
         )}
       </div>
       <div class="row">
-        <button type="button" class="button" id={`own-${kind}-save`} disabled={name.value.trim() === ""} onClick={save}>
+        <button type="button" class="button" id={`own-${kind}-save`} {...pressable(name.value.trim() !== "", save)}>
           {words.save}
         </button>
       </div>
@@ -169,7 +186,7 @@ export function OwnSizesFile() {
   return (
     <More summary={say("All your own sizes in one file")}>
       <div class="row" id={fieldId(PRESETS)}>
-        <button type="button" class="button" id="save-own-sizes" disabled={count === 0} onClick={savePresetsFile}>
+        <button type="button" class="button" id="save-own-sizes" {...pressable(count > 0, savePresetsFile)}>
           {say("Save your own sizes")}
         </button>
         <OpenFile

@@ -70,14 +70,14 @@ export function SheetSection() {
       <div class="pair">
         <LengthField
           field="sheet.width_mm"
-          label={say("Width")}
+          label={height_mm === undefined ? say("Roll width") : say("Sheet width")}
           value={width_mm}
           set={(width) => setSheet(width, height_mm)}
         />
         {height_mm !== undefined && (
           <LengthField
             field="sheet.height_mm"
-            label={say("Height")}
+            label={say("Sheet height")}
             value={height_mm}
             set={(height) => setSheet(width_mm, height)}
           />

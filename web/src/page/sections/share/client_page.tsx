@@ -3,6 +3,7 @@ import { RadioGroup } from "../../controls/choice";
 import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { Consequence } from "../../controls/labelled_field";
 import { clientPage, makeClientPage, offersComparison } from "../../state/output/client_page";
+import { readOnly } from "../../state/keeping/mode";
 import { clientWords } from "../../state/work/beside_job";
 import { variantsOnStage } from "../../state/compare/comparison";
 import { bytesShown } from "../../state/layout/consequences";
@@ -48,6 +49,7 @@ export function ClientPage() {
           dir="auto"
           maxLength={LONGEST}
           value={clientWords.value}
+          readOnly={readOnly.value}
           onInput={(event) => (clientWords.value = event.currentTarget.value)}
         />
         <Consequence

@@ -1,4 +1,5 @@
 // Stills: PNG pictures of the wall from a view, at any size, with a scale drawn in.
+import { pressable } from "../../controls/pressable";
 import type { Signal } from "@preact/signals";
 import { RadioGroup } from "../../controls/choice";
 import { Entry, type Parsed } from "../../controls/entry";
@@ -33,8 +34,8 @@ export function Stills() {
           choose={(chosen) => (stillView.value = chosen)}
         />
       </div>
-      <PixelField field="stills.width" label={say("Width")} of={stillWidth} other={stillHeight} />
-      <PixelField field="stills.height" label={say("Height")} of={stillHeight} other={stillWidth} />
+      <PixelField field="stills.width" label={say("Still width")} of={stillWidth} other={stillHeight} />
+      <PixelField field="stills.height" label={say("Still height")} of={stillHeight} other={stillWidth} />
       <div class="field">
         <label class="tick">
           <input
@@ -55,8 +56,7 @@ export function Stills() {
         type="button"
         class="button"
         id="save-stills"
-        disabled={!there || now.state === "saving"}
-        onClick={() => void saveStills()}
+        {...pressable(there && now.state !== "saving", () => void saveStills())}
       >
         {stillView.value === "all" ? say("Save five stills") : say("Save the still")}
       </button>

@@ -1,7 +1,8 @@
 // Saving a bundle: the job with its picture and profile in one file.
 import { signal } from "@preact/signals";
 import { ILLUSTRATIVE, profileFile } from "../colour/profiles";
-import { getCore } from "../core/connection";
+import { bundleOf } from "../keeping/bundled";
+import { parts } from "../keeping/parts";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { announce } from "../page/status";
 import { download } from "../work/files";
@@ -28,13 +29,13 @@ export async function saveBundle(): Promise<void> {
     }
     const name = now.job.colour.profile;
     const profile = name === ILLUSTRATIVE ? undefined : profileFile(name);
+    const wall = parts.value["wall"];
     const files = [
-      { role: "picture" as const, file: picture.name, blob: picture.blob },
-      ...(profile === undefined ? [] : [{ role: "profile" as const, file: profile.name, blob: profile.blob }]),
+      { role: "picture" as const, ...picture },
+      ...(profile === undefined ? [] : [{ role: "profile" as const, ...profile }]),
+      ...(wall === undefined ? [] : [{ role: "wall" as const, ...wall }]),
     ];
-    const buffer = await new Blob(files.map(({ blob }) => blob)).arrayBuffer();
-    const listed = files.map(({ role, file, blob }) => ({ role, file, bytes: blob.size }));
-    const { reply, buffers } = await getCore().call("save_bundle", { job: now.job, files: listed }, { buffer });
+    const { reply, buffers } = await bundleOf(now.job, files);
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
     announce(
       say("{file} was saved and opened again: it holds {held}.", {

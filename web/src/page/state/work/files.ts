@@ -1,13 +1,16 @@
 // Files that the user opens and saves: pictures, job files, bundles, profiles, and the core's files.
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
+import { openNew } from "../keeping/jobs";
+import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
-import { clientWords, demoJob } from "./beside_job";
+import { demoJob } from "./beside_job";
 import { bundledWork, isBundleFile } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
 import { firstWork, job, type Work } from "./work";
+import { say } from "../../../speech/on_page";
 
 /** Open a picture, a job file, a bundle or a canvas profile, chosen, dropped or pasted. */
 export async function openFile(file: File): Promise<void> {
@@ -25,6 +28,7 @@ async function openPictureFile(file: File): Promise<void> {
     const blob = new Blob([await file.arrayBuffer()], { type: file.type });
     const [kept, start] = await Promise.all([asPictureFile(name, blob), startOf(await firstWork())]);
     const picture = keepPicture(kept);
+    keepPictureBytes(picture);
     await add({
       kind: "picture",
       label: `opening ${name}`,
@@ -55,8 +59,7 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    await add({ kind: "load", work: openedJob(reply.job, now), label: `opening ${file.name}` });
-    clientWords.value = "";
+    await openNew(openedJob(reply.job, now), say("opening {file}", { file: file.name }));
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -65,8 +68,7 @@ async function openJobFile(file: File): Promise<void> {
 async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    await add({ kind: "load", work: await bundledWork(file), label: `opening ${file.name}` });
-    clientWords.value = "";
+    await openNew(await bundledWork(file), say("opening {file}", { file: file.name }));
   } catch (failure) {
     showFailure("job", failure);
   }
