@@ -76,6 +76,10 @@ def shown(node: ast.expr) -> Iterator[str]:
         case ast.Dict(values=values):
             for value in values:
                 yield from shown(value)
+        case ast.Call(func=ast.Name(id="say" | "mark"), args=[template, *_], keywords=values):
+            yield from shown(template)
+            for value in values:
+                yield from shown(value.value)
         case ast.Call(args=arguments):
             for argument in arguments:
                 yield from shown(argument)
@@ -97,6 +101,9 @@ def texts(path: Path) -> Iterator[tuple[int, str, str]]:
                     for text in shown(word.value):
                         yield word.value.lineno, word.arg, text
             name = ast.unparse(node.func)
+            if name in ("say", "mark"):
+                for text in shown(node):
+                    yield node.lineno, "say", text
             if name in CALLS:
                 for argument in node.args:
                     for text in shown(argument):

@@ -6,11 +6,13 @@ import { choices, element } from "./elements";
 import { hang } from "./hang";
 import { readOffer } from "./offer";
 import { PixelsWithheld } from "./panes";
+import { mark, say, speak } from "../speech/say";
 
-const NO_3D = "This browser shows no 3D view here; the drawings below show the same canvas.";
+const NO_3D = mark("This browser shows no 3D view here; the drawings below show the same canvas.");
 
 async function start(): Promise<void> {
   const offer = readOffer(element("offer", HTMLScriptElement).text);
+  if (offer.language !== undefined) speak(offer.language, offer.words ?? {});
   const listeners = [answering(offer)];
   const now = choices((number) => {
     for (const one of listeners) one(number);
@@ -23,7 +25,7 @@ async function start(): Promise<void> {
     document.documentElement.dataset["state"] = "hung";
   } catch (failure) {
     if (!(failure instanceof StageUnavailable || failure instanceof PixelsWithheld)) throw failure;
-    element("why", HTMLElement).textContent = NO_3D;
+    element("why", HTMLElement).textContent = say(NO_3D);
     document.documentElement.dataset["state"] = "drawn";
   }
 }

@@ -2,6 +2,7 @@
 
 import type { Surroundings } from "../contract/types";
 import type { StageSizes } from "../stage/types";
+import type { Language } from "../speech/say";
 
 export interface OfferedFold {
   /** Base64 of (vertices, 3) little-endian floats, mm. */
@@ -32,6 +33,9 @@ export interface OfferedVariant {
 }
 
 export interface Offer {
+  /** The page's language where it is not English, with what the viewer says in it. */
+  readonly language?: Language;
+  readonly words?: Readonly<Record<string, string>>;
   /** Data addresses of JPEGs. */
   readonly textures: readonly string[];
   readonly folds: readonly OfferedFold[];
@@ -48,7 +52,9 @@ export function readOffer(text: string): Offer {
 
 function isOffer(value: unknown): value is Offer {
   if (!isRecord(value)) return false;
-  const { textures, folds, surroundings, variants } = value;
+  const { textures, folds, surroundings, variants, language = "en", words = {} } = value;
+  if ((language !== "en" && language !== "de") || !isRecord(words)) return false;
+  if (!Object.values(words).every((one) => typeof one === "string")) return false;
   if (!Array.isArray(textures) || !Array.isArray(folds) || !Array.isArray(variants)) return false;
   const places = { texture: textures.length, fold: folds.length };
   return (

@@ -10,6 +10,7 @@ import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./p
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
 import { firstWork, job, type Work } from "./work";
+import { say } from "../../../speech/on_page";
 
 /** Open a picture, a job file, a bundle or a canvas profile, chosen, dropped or pasted. */
 export async function openFile(file: File): Promise<void> {
@@ -58,7 +59,7 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    await openNew(openedJob(reply.job, now), `opening ${file.name}`);
+    await openNew(openedJob(reply.job, now), say("opening {file}", { file: file.name }));
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -67,7 +68,7 @@ async function openJobFile(file: File): Promise<void> {
 async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    await openNew(await bundledWork(file), `opening ${file.name}`);
+    await openNew(await bundledWork(file), say("opening {file}", { file: file.name }));
   } catch (failure) {
     showFailure("job", failure);
   }
