@@ -85,7 +85,7 @@ class Phrase(str):
         return self.key, self.values
 
 
-def say(text: str, /, **values: object) -> Phrase:
+def say(text: str, /, **values: object) -> str:
     """Say something in the language in use.
 
     Parameters
@@ -99,7 +99,8 @@ def say(text: str, /, **values: object) -> Phrase:
 
     Returns
     -------
-    Phrase
+    str
+        A `Phrase`, which keeps the template and the values.
 
     Examples
     --------

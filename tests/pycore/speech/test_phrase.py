@@ -7,7 +7,7 @@ import pickle
 import pytest
 
 from pycore.errors import FieldError
-from pycore.speech import figure, language, mark, said_again, say, speaking
+from pycore.speech import Phrase, figure, language, mark, said_again, say, speaking
 from pycore.speech.template import fill, names, parsed
 
 
@@ -39,7 +39,7 @@ def test_a_phrase_of_a_table_is_said_again_in_the_language_in_use() -> None:
 
 
 def test_a_phrase_keeps_its_template_and_its_values_on_its_way_to_another_process() -> None:
-    phrase = pickle.loads(pickle.dumps(say("{count} canvases", count=3)))
+    phrase = pickle.loads(pickle.dumps(Phrase("{count} canvases", {"count": 3})))
     assert (phrase, phrase.key, phrase.values) == ("3 canvases", "{count} canvases", {"count": 3})
 
 
