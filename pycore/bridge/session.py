@@ -52,6 +52,7 @@ from pycore.bridge.showing_messages import (
     TicketReply,
 )
 from pycore.bridge.stateless import STATELESS
+from pycore.bridge.wall_calls import WallCalls
 from pycore.contract.check import open_job
 from pycore.contract.job import Job
 from pycore.errors import PictureError
@@ -89,6 +90,7 @@ class Session:
         self._picture: OpenPicture | None = None
         self._shown: _Shown | None = None
         self._profiles: ProfileStore | None = None
+        self._wall = WallCalls(self._opened, self._opened_profiles)
 
     def call(self, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Steps:
         """Answer one call.
@@ -135,6 +137,7 @@ class Session:
             Method.CLIENT: self._client,
             Method.TICKET: self._ticket,
             Method.STRIP: self._strip,
+            **self._wall.answers,
             **STATELESS,
         }
         return answers[Method(method)](params, buffer)
