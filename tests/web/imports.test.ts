@@ -13,11 +13,12 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   worker: ["contract"],
   stage: ["", "contract"],
   solid: ["stage"],
-  client: ["", "contract", "stage"],
-  "page/state": ["", "contract", "worker", "stage", "solid"],
+  photo: ["stage"],
+  client: ["", "contract", "stage", "photo"],
+  "page/state": ["", "contract", "worker", "stage", "solid", "photo"],
   "page/controls": ["", "contract", "page/state"],
-  "page/wall": ["", "contract", "stage", "page/state", "page/controls"],
-  "page/sections": ["", "contract", "stage", "solid", "page/state", "page/controls"],
+  "page/wall": ["", "contract", "stage", "photo", "page/state", "page/controls"],
+  "page/sections": ["", "contract", "stage", "solid", "photo", "page/state", "page/controls"],
   page: ["", "contract", "page/state", "page/controls", "page/wall", "page/sections"],
 };
 

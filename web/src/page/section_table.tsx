@@ -4,6 +4,7 @@ import { BarsSection } from "./sections/bars/bars";
 import { ColourSection } from "./sections/colour/colour";
 import { CompareSection } from "./sections/compare/compare";
 import { CuttingSection } from "./sections/plan/cutting";
+import { OnTheWallSection } from "./sections/photo/on_the_wall";
 import { PictureSection } from "./sections/picture/picture";
 import { PrintSection } from "./sections/print/print";
 import { SheetSection } from "./sections/sheet";
@@ -34,6 +35,7 @@ export const SECTIONS: readonly PageSection[] = [
   { id: "print", title: "Print", Content: PrintSection },
   { id: "cutting", title: "Cutting plan", label: "Cutting", Content: CuttingSection },
   { id: "room", title: "Room", Content: RoomSection },
+  { id: "on-the-wall", title: "On the wall", Content: OnTheWallSection },
   { id: "share", title: "Share", Content: ShareSection },
   { id: "stretching", title: "Stretching", Content: StretchingSection },
 ];

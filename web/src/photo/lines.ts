@@ -31,7 +31,7 @@ export class PhotoLines {
   }
 
   showReferences(references: readonly Corners[]): void {
-    this.outlines.replaceChildren(...references.flatMap((corners) => stroked(`${corners.join(" ")} ${corners[0]}`)));
+    this.outlines.replaceChildren(...references.flatMap((corners) => stroked([...corners, corners[0]].join(" "))));
   }
 
   showEdges(edges: readonly Edge[], camera: Camera | undefined): void {

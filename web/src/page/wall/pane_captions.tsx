@@ -11,7 +11,8 @@ import { foldPosition, scene, wallState } from "../state/page/view";
 
 export function PaneCaptions() {
   const now = compared.value;
-  if (now === undefined || scene.value !== "wall" || wallState.value === "none") return null;
+  const hangs = scene.value === "photo" || (scene.value === "wall" && wallState.value !== "none");
+  if (now === undefined || !hangs) return null;
   return <Captions />;
 }
 

@@ -8,6 +8,7 @@ import { download } from "../work/files";
 import { pictureFile } from "../work/pictures";
 import { settledWork } from "../work/run";
 import { lacksPicture } from "../work/work";
+import { wallWork } from "../photo/wall_work";
 import { fileOf, PICTURE_LACKING } from "./making";
 
 /** A bundle is being saved. */
@@ -27,9 +28,11 @@ export async function saveBundle(): Promise<void> {
     }
     const name = now.job.colour.profile;
     const profile = name === ILLUSTRATIVE ? undefined : profileFile(name);
+    const wall = wallWork.peek()?.photo;
     const files = [
       { role: "picture" as const, file: picture.name, blob: picture.blob },
       ...(profile === undefined ? [] : [{ role: "profile" as const, file: profile.name, blob: profile.blob }]),
+      ...(wall === undefined ? [] : [{ role: "wall" as const, file: wall.name, blob: wall.blob }]),
     ];
     const buffer = await new Blob(files.map(({ blob }) => blob)).arrayBuffer();
     const listed = files.map(({ role, file, blob }) => ({ role, file, bytes: blob.size }));
@@ -44,5 +47,7 @@ export async function saveBundle(): Promise<void> {
 }
 
 function held(files: readonly { readonly role: string }[]): string {
-  return ["the job", ...files.map(({ role }) => `the ${role}`)].join(" and ");
+  return ["the job", ...files.map(({ role }) => (role === "wall" ? "the photograph of the wall" : `the ${role}`))].join(
+    " and ",
+  );
 }

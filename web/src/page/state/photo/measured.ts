@@ -1,5 +1,5 @@
 // The measured wall and the canvases that hang on it, asked from the core whenever what they depend on changes.
-import { computed, effect, signal } from "@preact/signals";
+import { computed, effect, signal, untracked } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
 import { dependsOn } from "../../../contract/dependence";
 import type { Job, MeasureWallParams, MeasureWallReply, PanelPlace, WallCanvasReply } from "../../../contract/types";
@@ -105,19 +105,24 @@ export function startWallQueries(): void {
     const key = JSON.stringify([now.photo.name, now.photo.px, params.references, now.at, dependsOn(of, "layout")]);
     measureQuery.request(
       key,
-      async (signal) => {
+      async (stopped) => {
         await openWallInCore();
-        const { reply } = await getCore().call("measure_wall", params, { signal });
+        const { reply } = await getCore().call("measure_wall", params, { signal: stopped });
         return { reply, at: now.at };
       },
       true,
     );
   });
   effect(() => {
-    clearFieldErrors(CORNERS, REFERENCE, PLACE, SIZE);
     const wrong = measureQuery.failure.value;
-    if (wrong === undefined) return;
-    setFieldError([REFERENCE, PLACE, SIZE].includes(wrong.field) ? wrong.field : CORNERS, wrong);
+    untracked(() => {
+      if (wrong === undefined) return;
+      setFieldError([REFERENCE, PLACE, SIZE].includes(wrong.field) ? wrong.field : CORNERS, wrong);
+      if (wrong.field === PLACE) takeBackPlace();
+    });
+  });
+  effect(() => {
+    if (measureQuery.fresh.value !== undefined) untracked(() => clearFieldErrors(CORNERS, REFERENCE, SIZE));
   });
   effect(() => {
     const [now, beside] = [work.value, compared.value];
@@ -125,12 +130,12 @@ export function startWallQueries(): void {
     if (waiting.value > 0) return;
     const jobs = beside?.variants.map((one) => one.job) ?? [now.job];
     const key = JSON.stringify([now.picture, profilesKept.value, jobs.map(canvasKey)]);
-    canvasQuery.request(key, async (signal, onProgress) => {
+    canvasQuery.request(key, async (stopped, onProgress) => {
       await openWorkInCore();
       const made: StageTexture[] = [];
       for (const one of jobs) {
         await openProfileInCore(one.colour.profile);
-        const { reply, buffers } = await getCore().call("wall_canvas", { job: one }, { signal, onProgress });
+        const { reply, buffers } = await getCore().call("wall_canvas", { job: one }, { signal: stopped, onProgress });
         made.push(textureOf(reply, buffers));
       }
       return made;
@@ -151,7 +156,7 @@ function textureOf({ texture }: WallCanvasReply, buffers: readonly ArrayBuffer[]
 }
 
 /** A place that the core refused is given up for the last that it measured. */
-export function takeBackPlace(): void {
+function takeBackPlace(): void {
   const good = measureQuery.known.peek();
   if (good !== undefined) changeWall({ at: good.value.at });
 }

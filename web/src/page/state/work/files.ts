@@ -2,8 +2,9 @@
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { closeWall, openWallPhoto } from "../photo/open_wall";
 import { clientWords, demoJob } from "./beside_job";
-import { bundledWork, isBundleFile } from "./bundles";
+import { isBundleFile, openedBundle } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
@@ -57,6 +58,7 @@ async function openJobFile(file: File): Promise<void> {
     const { reply } = await getCore().call("check", { text });
     await add({ kind: "load", work: openedJob(reply.job, now), label: `opening ${file.name}` });
     clientWords.value = "";
+    closeWall();
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -65,8 +67,12 @@ async function openJobFile(file: File): Promise<void> {
 async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    await add({ kind: "load", work: await bundledWork(file), label: `opening ${file.name}` });
+    const { work, wall } = await openedBundle(file);
+    await add({ kind: "load", work, label: `opening ${file.name}` });
     clientWords.value = "";
+    // A wall belongs to its job: another client's must not go into this one's files.
+    closeWall();
+    if (wall !== undefined) await openWallPhoto(wall);
   } catch (failure) {
     showFailure("job", failure);
   }
