@@ -315,6 +315,7 @@ class Session:
             viewer=buffer or b"",
             options=asked,
             file=f"{file_stem(asked.variants[0].job)}-client.html",
+            photo=None if asked.wall is None else self._wall.photo(),
         )
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)

@@ -26,6 +26,7 @@ from pycore.errors import FieldError, shown
 #: How an answer goes on after its first sentence; a line that begins otherwise belongs to the one before.
 _TERMS: Final = (
     *("Piece", "For", "Panels", "Together", "Size", "Depth", "Weight", "Sides", "Corners"),
+    "On the wall",
     *("Name", "Date", "Remarks"),
 )
 #: What must be the same in the job for the answer to be of it.

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import base64
 import io
+import json
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,13 @@ ROOM = Path(__file__).resolve().parents[3] / "demo_data" / "room.jpg"
 
 def whole(found: Any, parts: Any) -> bytes:
     return b"".join(np.asarray(found.buffers[part.place]).tobytes() for part in parts)
+
+
+def offer_in(found: Any) -> dict[str, Any]:
+    """What a client page carries for its viewer."""
+    page = whole(found, found.reply.parts).decode()
+    offer: dict[str, Any] = json.loads(page.split('id="offer">')[1].split("</script>")[0])
+    return offer
 
 
 @pytest.fixture(scope="module")
@@ -57,7 +66,7 @@ def test_the_photograph_is_kept_without_metadata_and_with_its_lens(session: Sess
 
 def test_corners_a_hand_has_marked_move_to_the_edges(session: Session, placed: dict[str, Any]) -> None:
     corners = np.array(placed["references"][0]["corners"])
-    rough = (corners + [[2, -1.5], [-2, 1], [1.5, 1.5], [-1, 2]]).tolist()
+    rough = (corners + np.array([[2, -1.5], [-2, 1], [1.5, 1.5], [-1, 2]])).tolist()
     found: Any = answer(session, "find_reference", {"reference": {"size": "a4", "corners": rough}}).reply
     assert found.snapped
     # Regression: well within the pixel that the stated uncertainty allows.
@@ -92,6 +101,25 @@ def test_a_still_leaves_out_what_stands_in_front(session: Session, placed: dict[
     kept = answer(session, "hang", placed, mask.getvalue())
     same = np.asarray(Image.open(io.BytesIO(whole(kept, kept.reply.parts))))  # type: ignore[attr-defined]  # its own reply
     assert np.abs(same.astype(int) - room).mean() < 2 < np.abs(drawn.astype(int) - room).mean()
+
+
+def test_the_client_page_holds_a_reduced_copy_only_where_it_is_asked_for(
+    session: Session, placed: dict[str, Any]
+) -> None:
+    viewer = b'"use strict";\n'
+    asked = {"variants": [{"label": "", "job": A4}], "date": "2031-04-30"}
+    assert "wall" not in offer_in(answer(session, "client", asked, viewer))
+    wall = {**{name: placed[name] for name in ("references", "at_mm")}, "is_free": False, "floor_mm": -900}
+    found = answer(session, "client", {**asked, "wall": wall}, viewer)
+    offered = offer_in(found)["wall"]
+    measured: Any = answer(session, "measure_wall", placed).reply
+    assert (offered["isFree"], offered["floorMm"], offered["atMm"]) == (False, -900, [450, 180])
+    # The copy of 1200 pixels is not larger than what the client gets, so its camera is the same.
+    assert np.array(offered["camera"]) == pytest.approx(np.array(measured.camera))
+    data = base64.b64decode(offered["photo"].split(",")[1])
+    with Image.open(io.BytesIO(data)) as image:
+        assert "exif" not in image.info
+        assert list(image.size) == offered["px"]
 
 
 def test_nothing_is_measured_without_a_photograph(placed: dict[str, Any]) -> None:

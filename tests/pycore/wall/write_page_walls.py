@@ -1,4 +1,4 @@
-"""Writes `tests/data/walls.json`: walls as the core measures them, which the client page's numbers must equal.
+"""Writes `tests/data/walls.json`: walls as the core measures them; the client page's numbers must equal them.
 
 Run as `python -m tests.pycore.wall.write_page_walls` from the repository's root.
 """

@@ -995,6 +995,8 @@ export interface ClientParams {
   message?: string;
   /** Of today, YYYY-MM-DD. */
   date: string;
+  /** Absent: no photograph goes into the page. */
+  wall?: ClientWall;
   variants:
     [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
 }
@@ -1007,6 +1009,36 @@ export interface Surroundings {
   beside: Beside;
   /** Even light without colour or shade on the piece: a printed patch measures what the proof says. */
   flat_light: boolean;
+}
+/** The open photograph of the client's wall, a reduced copy of which goes into the page. */
+export interface ClientWall {
+  references: [Reference, ...Reference[]];
+  /**
+   * The middle of the face on the wall, in mm from the first reference's lower-left corner: x right, y up.
+   * Of a group the middle of all panels.
+   */
+  at_mm: [number, number];
+  colours: ModelColours;
+  /** How much of the room's brightness and tint the piece takes on. */
+  room_light: number;
+  /** How strong the piece's shadow on the wall is. */
+  shadow: number;
+  /** Where the light comes from, degrees clockwise from above; without it the wall tells. */
+  light_from_deg?: number;
+  /** The client may move the piece there. */
+  is_free: boolean;
+  /** The floor's height on the wall, mm from the first reference's lower-left corner; usually negative. */
+  floor_mm?: number;
+}
+/** A rectangle of known size on the wall, and where its corners lie in the photograph. */
+export interface Reference {
+  /** a4 or letter, alone or with -upright or -lying behind it; or WIDTHxHEIGHT in mm. */
+  size: string;
+  /**
+   * Upper left, upper right, lower right, lower left, in pixels of the upright photograph from its
+   * upper-left corner; without them they are looked for.
+   */
+  corners?: [[number, number], [number, number], [number, number], [number, number]];
 }
 /** The written page, re-opened and checked. */
 export interface ClientReply {
@@ -1410,16 +1442,6 @@ export interface OpenWallReply {
 /** A reference to look for; with corners, to move them to the edges that lie near. */
 export interface FindReferenceParams {
   reference: Reference;
-}
-/** A rectangle of known size on the wall, and where its corners lie in the photograph. */
-export interface Reference {
-  /** a4 or letter, alone or with -upright or -lying behind it; or WIDTHxHEIGHT in mm. */
-  size: string;
-  /**
-   * Upper left, upper right, lower right, lower left, in pixels of the upright photograph from its
-   * upper-left corner; without them they are looked for.
-   */
-  corners?: [[number, number], [number, number], [number, number], [number, number]];
 }
 /** Its corners, and which way round it hangs. */
 export interface FindReferenceReply {
