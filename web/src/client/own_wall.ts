@@ -107,7 +107,8 @@ export function hangOnWall(
     });
     const usual = wall?.isUsual === true ? " The view is nearly frontal, so the sides may be drawn a little off." : "";
     const { label = "", letter = "" } = offer.variants[chosen] ?? {};
-    status.textContent = words === "" ? "" : `${`${letter} ${label}`.trim()} ${words}.${usual}`.trim();
+    const name = `${letter} ${label}`.trim();
+    status.textContent = words === "" ? "" : `${name === "" ? "" : `${name}: `}${words}.${usual}`;
     // Until the client has done something here, the answer says nothing of a wall.
     said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [`On the wall: ${words}`]);
   };
@@ -153,7 +154,8 @@ export function hangOnWall(
     at = [paperMm()[0] / 2, paperMm()[1] / 2];
     element("own-marks", HTMLElement).hidden = false;
     element("own-paper", HTMLElement).hidden = false;
-    measure();
+    // Nothing hangs there before a hand has moved the rings to the paper.
+    wall = undefined;
     turnTo("corners");
   };
   const files = { "own-open": "own-file", "own-take": "own-camera" };
@@ -168,7 +170,7 @@ export function hangOnWall(
   }
   light.addEventListener("input", refresh);
   paperChoice.addEventListener("change", () => {
-    measure();
+    if (wall !== undefined) measure();
     refresh();
   });
   reveal("own-wall");
