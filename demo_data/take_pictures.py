@@ -5,7 +5,8 @@ Run it after a change of the page, with the built site served somewhere:
     python3 web/serve.py --port 8137
     python3 demo_data/take_pictures.py http://127.0.0.1:8137/
 
-It needs Playwright and Chromium, and writes `pictures/<name>.webp` beside itself, or into `--folder`.
+It needs Playwright and Chromium, and writes `pictures/<name>.webp` beside itself, or into `--folder`; with
+`--only wide`, `narrow` or `dark` those of one window.
 """
 
 from __future__ import annotations
@@ -81,11 +82,36 @@ def take(page: Page, name: str, folder: Path) -> None:
     print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
 
 
+def take_wide(browser: Browser, address: str, folder: Path) -> None:
+    """Take the pictures of one wide window: as it starts, unfolding, the sheet, and some sections."""
+    page = opened(browser, address, 1440, 900)
+    take(page, "page-1440", folder)
+    page.locator("#fold").fill("0.55")
+    take(page, "unfolding", folder)
+    page.locator("#fold").fill("1")
+    choose(page, "scene", "sheet")
+    take(page, "sheet", folder)
+    choose(page, "scene", "wall")
+    choose(page, "colour-view", "clip")
+    at_section(page, "colour")
+    take(page, "clip-map", folder)
+    choose(page, "colour-view", "filed")
+    for section in ("sides", "print"):
+        at_section(page, section)
+        take(page, section, folder)
+    at_section(page, "surroundings")
+    choose(page, "view", "front")
+    choose(page, "beside", "chair")
+    take(page, "room", folder)
+    page.close()
+
+
 def main() -> None:
     """Take them all."""
     parser = argparse.ArgumentParser(description="Take the pictures of the page.")
     parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
     parser.add_argument("--folder", type=Path, default=PICTURES)
+    parser.add_argument("--only", choices=("wide", "narrow", "dark"))
     given = parser.parse_args()
     address, folder = given.address, given.folder
     folder.mkdir(exist_ok=True)
@@ -94,28 +120,12 @@ def main() -> None:
             executable_path=shutil.which("chromium"),
             args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
         )
-        page = opened(browser, address, 1440, 900)
-        take(page, "page-1440", folder)
-        page.locator("#fold").fill("0.55")
-        take(page, "unfolding", folder)
-        page.locator("#fold").fill("1")
-        choose(page, "scene", "sheet")
-        take(page, "sheet", folder)
-        choose(page, "scene", "wall")
-        choose(page, "colour-view", "clip")
-        at_section(page, "colour")
-        take(page, "clip-map", folder)
-        choose(page, "colour-view", "filed")
-        for section in ("sides", "print"):
-            at_section(page, section)
-            take(page, section, folder)
-        at_section(page, "surroundings")
-        choose(page, "view", "front")
-        choose(page, "beside", "chair")
-        take(page, "room", folder)
-        page.close()
-        take(opened(browser, address, 390, 844), "page-390", folder)
-        take(opened(browser, address, 1440, 900, theme="dark"), "page-dark", folder)
+        if given.only in (None, "wide"):
+            take_wide(browser, address, folder)
+        if given.only in (None, "narrow"):
+            take(opened(browser, address, 390, 844), "page-390", folder)
+        if given.only in (None, "dark"):
+            take(opened(browser, address, 1440, 900, theme="dark"), "page-dark", folder)
         browser.close()
 
 

@@ -110,6 +110,8 @@ _OTHER_NAMES: Final = {
     "corners": "The reference's corners",
     "wall.at": "The place on the wall",
     "wall.face": "The piece",
+    "still": "The still",
+    "in_front": "The mask of what stands in front",
 }
 
 _SIDES: Final = ("top", "right", "bottom", "left")

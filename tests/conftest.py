@@ -35,9 +35,6 @@ NATIVE_PACKAGES: Final = (
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
-#: Inside Pyodide a test with many cases runs so many of them: first, last, and one between. What differs
-#: there is the interpreter and its libraries, which every test meets; all cases run natively.
-CASES_IN_PYODIDE: Final = 3
 #: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
 _SLOW: Final = frozenset(
     {
@@ -97,29 +94,25 @@ def in_order(items: list[pytest.Item]) -> None:
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Long files first; inside Pyodide, and with `--few-cases`, few cases of a test are kept."""
+    """Long files first; inside Pyodide, and with `--one-case`, one case of a test is kept."""
     in_order(items)
-    if IN_PYODIDE or config.getoption("--few-cases"):
-        kept = few_cases([item.nodeid for item in items])
+    if IN_PYODIDE or config.getoption("--one-case"):
+        kept = one_case([item.nodeid for item in items])
         config.hook.pytest_deselected(items=[item for item in items if item.nodeid not in kept])
         items[:] = [item for item in items if item.nodeid in kept]
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
     """Let the native run say what Pyodide's should collect."""
-    parser.addoption("--few-cases", action="store_true", help="of each test the cases that run in Pyodide")
+    parser.addoption("--one-case", action="store_true", help="of each test the case that runs in Pyodide")
 
 
-def few_cases(node_ids: Sequence[str]) -> set[str]:
-    """The cases that run inside Pyodide, of tests by their node ids."""
-    cases: dict[str, list[str]] = {}
-    for one in node_ids:
-        cases.setdefault(one.partition("[")[0], []).append(one)
-    kept: set[str] = set()
-    for found in cases.values():
-        count = min(CASES_IN_PYODIDE, len(found))
-        kept |= {found[number * (len(found) - 1) // max(1, count - 1)] for number in range(count)}
-    return kept
+def one_case(node_ids: Sequence[str]) -> set[str]:
+    """Of each test its last case: what differs in Pyodide is the interpreter and its libraries.
+
+    Every test meets those; all cases run natively.
+    """
+    return set({one.partition("[")[0]: one for one in node_ids}.values())
 
 
 def pytest_ignore_collect(collection_path: Path) -> bool | None:

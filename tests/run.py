@@ -19,8 +19,8 @@ OLDEST_PYTHON = (3, 11)
 IN_TWO = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder", "--max-worker-restart", "0"]
 QUICK = ["-m", "not browser and not parity and not slow"]
 
-#: The TypeScript tests without a fresh world for each file: a fifth of the work. The full run makes them.
-QUICK_VITEST = ["--pool=threads", "--no-isolate"]
+#: The TypeScript tests without a fresh world for each file: a fifth of the work.
+VITEST = ["--pool=threads", "--no-isolate"]
 
 #: With every core taken, threads inside a matrix product only slow it.
 ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
@@ -31,7 +31,8 @@ def main(arguments: "list[str]") -> int:
     if sys.version_info < OLDEST_PYTHON:
         print("tuckfold: this Python is too old: use Python 3.11 or newer", file=sys.stderr)
         return 1
-    sys.path.insert(0, str(ROOT / "web"))
+    # The build uses the modules of the core that serve the page; they need nothing but Python.
+    sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
     from build.commands import find_node
     from build.debian import install_browsers, install_needs
     from build.environment import make_environment, venv_python
@@ -61,7 +62,6 @@ def main(arguments: "list[str]") -> int:
         return 1
 
     python, packages = str(venv_python(at)), at.node_modules
-    vitest = QUICK_VITEST if quick else []
     checks: list[tuple[str, list[str | Path], Path]] = [
         ("ruff check", [python, "-m", "ruff", "check", "."], ROOT),
         ("ruff format", [python, "-m", "ruff", "format", "--check", "."], ROOT),
@@ -69,7 +69,7 @@ def main(arguments: "list[str]") -> int:
         ("TypeScript types", [node, packages / "typescript" / "bin" / "tsc", "--noEmit"], at.web),
         ("TypeScript rules", [npm, "run", "--silent", "lint"], at.web),
         ("TypeScript and CSS format", [npm, "run", "--silent", "format:check"], at.web),
-        ("TypeScript tests", [node, packages / "vitest" / "vitest.mjs", "run", *vitest], at.web),
+        ("TypeScript tests", [node, packages / "vitest" / "vitest.mjs", "run", *VITEST], at.web),
     ]
     name = "Python tests" if quick else "Python, parity and browser tests"
     chosen = [*IN_TWO, *(QUICK if quick else []), *given]

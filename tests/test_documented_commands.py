@@ -104,7 +104,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         browser=True,
     ),
     "python3 demo_data/take_pictures.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_pictures.py {address} --folder {folder}", "page-390.webp", browser=True
+        "demo_data/take_pictures.py {address} --folder {folder} --only narrow",
+        "page-390.webp",
+        browser=True,
     ),
     "python3 demo_data/take_finishes.py http://127.0.0.1:8137/": Here(
         "demo_data/take_finishes.py {address} --folder {folder} --only lapped",
@@ -115,7 +117,14 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it needs libvips", "tests/test_bench_print.py::test_our_half_is_made_and_measured"
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
-    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 8 --ppi 36", slow=True),
+    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 4 --ppi 36", slow=True),
+    "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
+    "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
+    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.02", browser=True),
+    "python tests/pycore/wall/measure_wall.py": Here("tests/pycore/wall/measure_wall.py 3"),
+    "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
+        "it renders for minutes", "tests/pycore/wall/test_find_paper.py::test_the_measure_counts_what_it_sees"
+    ),
     "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
@@ -125,6 +134,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "tests/web/tools/test_snapshot.py::test_the_core_is_there_without_an_import_and_answers",
     ),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
+    "python tests/browser/measure_keeping.py": Here(
+        "tests/browser/measure_keeping.py --rounds 1", browser=True
+    ),
     "python tests/browser/measure_load.py": Here("tests/browser/measure_load.py --runs 1", browser=True),
     "python3 web/serve.py": Elsewhere(
         "it ends by a key alone", "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs"
@@ -132,6 +144,19 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python3 web/serve.py --port 8137": Elsewhere(
         "the port may be taken: it serves at a free one",
         "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs",
+    ),
+    "python3 web/serve.py --build-only": Elsewhere(
+        "packing takes minutes after a change", "tests/web/test_serve.py::test_a_repeated_run_does_nothing"
+    ),
+    "python3 web/serve.py --wheel FOLDER": Elsewhere(
+        "it needs the built site",
+        "tests/web/build/test_page_wheel.py::test_the_wheel_brings_the_page_and_serves_it",
+    ),
+    "python web/tools/draw_icon.py": Here(
+        "web/tools/draw_icon.py {folder}", "icon.svg", ROOT / "web" / "static" / "icon.svg"
+    ),
+    "node tools/pack.mjs OUT FILE...": Here(
+        "web/tools/pack.mjs {folder} {wheel}", f"{WHEEL.name}.br", program="node"
     ),
     "python3 tests/run.py": Elsewhere(
         "it would run this test again",

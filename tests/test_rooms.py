@@ -19,7 +19,7 @@ CORE = ROOT / "pycore"
 #: no circle comes of it.
 FLOORS: tuple[tuple[str, ...], ...] = (
     ("errors", "conventions", "progress", "field_names", "workers"),
-    ("contract",),
+    ("contract", "serving"),
     ("colour.spaces",),
     ("colour.icc", "colour.cgats"),
     ("colour.gamut",),

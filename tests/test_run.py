@@ -124,11 +124,9 @@ def test_the_long_ones_come_first_and_nothing_else_moves() -> None:
     assert order == [names[3], names[1], names[2], names[0], "pycore/a.py"]
 
 
-def test_few_cases_are_the_first_the_last_and_one_between() -> None:
+def test_of_a_test_the_last_case_runs_in_pyodide() -> None:
     cases = [f"a.py::test_many[{number}]" for number in range(9)]
-    few = ["a.py::test_two[x]", "a.py::test_two[y]", "a.py::test_one"]
-    kept = loaded("conftest").few_cases([*cases, *few])
-    assert kept == {cases[0], cases[4], cases[8], *few}
+    assert loaded("conftest").one_case([*cases, "a.py::test_one"]) == {cases[8], "a.py::test_one"}
 
 
 def test_lint_and_format_are_steps_of_the_run(program: ModuleType, started: Started) -> None:

@@ -1,6 +1,7 @@
 import { fileURLToPath } from "node:url";
 import type { Plugin } from "vite";
 import { defineConfig } from "vitest/config";
+import { pagePolicy } from "./tools/page_policy.ts";
 
 const web = fileURLToPath(new URL(".", import.meta.url));
 
@@ -21,7 +22,9 @@ export default defineConfig({
   root: web,
   // Every address in the built site is relative, so that it works under any path.
   base: "./",
-  plugins: [packagesForTests()],
+  plugins: [packagesForTests(), pagePolicy()],
+  // The icons and the manifest. The Python runtime gets its names when the site is put together.
+  publicDir: "static",
   build: {
     target: "es2022",
     outDir: "dist",
@@ -30,7 +33,7 @@ export default defineConfig({
     // The guide's drawings stay files of their own: most are far down the page and are loaded late.
     assetsInlineLimit: (file) => (file.includes("/guide/drawings/") ? false : undefined),
     rolldownOptions: {
-      input: [`${web}index.html`, `${web}guide.html`],
+      input: [`${web}index.html`, `${web}guide.html`, `${web}src/service/service.ts`],
       // How long plugins took is no news to whoever builds the site.
       checks: { bundlerTimings: false },
     },

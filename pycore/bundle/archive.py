@@ -47,6 +47,9 @@ _FAULTS: Final = (
     OSError,
 )
 
+#: Characters of a message's reason.
+_LONGEST_REASON: Final = 120
+
 
 def is_archive(data: bytes) -> bool:
     """Whether a file begins as a zip archive does.
@@ -175,4 +178,6 @@ def _no_bundle(reason: str) -> BundleError:
 
 
 def _reason(wrong: Exception) -> str:
-    return (str(wrong) or type(wrong).__name__).rstrip(".")
+    """What the archive's reader says, in one line: it quotes the archive's own bytes."""
+    text = (" ".join(str(wrong).split()) or type(wrong).__name__).rstrip(".")
+    return text if len(text) <= _LONGEST_REASON else text[: _LONGEST_REASON - 1] + "…"

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import os
 import sys
 from collections.abc import Sequence
 from typing import Any, Final, NoReturn
@@ -38,6 +39,7 @@ COMMANDS: Final = {
     "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
     "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
     "client": "the page for the client: one HTML file with a 3D view that opens without a network",
+    "page": "serve the page to this machine's own browsers",
     "answer": "what the client answered on that page, picked and kept in the job file",
 }
 
@@ -119,8 +121,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     """
     given = sys.argv[1:] if arguments is None else list(arguments)
     if not given:
-        print(EXAMPLE)
-        return 0
+        return _print(EXAMPLE, status=0)
     options = parser(given[0] if given else None).parse_args(given)
     try:
         answer: str | Said = options.run(options)
@@ -139,17 +140,43 @@ def main(arguments: Sequence[str] | None = None) -> int:
         print(f"tuckfold: Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}", file=sys.stderr)
         return 1
     said = Said(text=answer) if isinstance(answer, str) else answer
-    try:
-        print(said.text, flush=True)
-    except BrokenPipeError:
-        return 1
-    return said.status
+    return _print(said.text, status=said.status)
 
 
 def run() -> NoReturn:
     """The console script."""
     import_pydantic()
-    sys.exit(main())
+    try:
+        status = main()
+    except SystemExit as end:
+        # The help and the version are printed by argparse, which leaves them in the buffer.
+        status = _print("", end="", status=end.code if isinstance(end.code, int) else 1)
+    sys.exit(status)
+
+
+def _print(text: str, *, status: int, end: str = "\n") -> int:
+    """Print on standard output; the status, or 1 where the text does not get there whole."""
+    try:
+        print(text, end=end, flush=True)
+    except BrokenPipeError:
+        _drop_output()
+        return 1
+    except OSError as wrong:
+        _drop_output()
+        print(
+            f"tuckfold: What was found out could not be printed: {wrong.strerror or wrong}. "
+            "Print it to a place with room.",
+            file=sys.stderr,
+        )
+        return 1
+    return status
+
+
+def _drop_output() -> None:
+    """What is left in the buffer goes nowhere; Python would fail at it once more when it ends."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
 
 
 def _module(command: str) -> Any:

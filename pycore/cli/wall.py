@@ -27,7 +27,13 @@ DESCRIPTION: Final = (
 
 _USUAL: Final = WallOptions(at_mm=(0, 0))
 #: The task's fields by the options that they come from.
-_OPTIONS: Final = {"reference": "--reference", "corners": "--corners", "wall.at": "--at"}
+_OPTIONS: Final = {
+    "reference": "--reference",
+    "corners": "--corners",
+    "wall.at": "--at",
+    "still": "--out",
+    "in_front": "--in-front",
+}
 _FOUR: Final = "four corners “x,y x,y x,y x,y”"
 _EXAMPLE: Final = "812,640 1105,652 1098,1060 806,1041"
 
@@ -115,10 +121,10 @@ def run(options: argparse.Namespace) -> str:
     """
     job, out = job_from(options), Path(options.out)
     chosen = _chosen(options)
-    check_still_place(out)
-    photo = _photo(options.photo, "PHOTO")
-    mask = None if options.in_front is None else _photo(options.in_front, "--in-front")
     try:
+        check_still_place(out)
+        photo = _photo(options.photo, "PHOTO")
+        mask = None if options.in_front is None else _photo(options.in_front, "--in-front")
         hung = run_shown(
             hang_on_wall(
                 job,
@@ -129,9 +135,9 @@ def run(options: argparse.Namespace) -> str:
                 in_front=mask,
             )
         )
+        written = write_still(hung, out=out)
     except TuckfoldError as wrong:
         raise wrong.about(_OPTIONS.get(wrong.field, wrong.field)) from wrong
-    written = write_still(hung, out=out)
     if options.json:
         return json.dumps(written.report.model_dump(mode="json") | {"notes": plain_notes(written.notes)})
     return _prose(written.report, written.notes, depth_mm=job.bars.depth_mm)

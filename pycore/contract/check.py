@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from pycore.contract.faults import field_error, option_error
 from pycore.contract.job import Finish, Job
-from pycore.contract.json_object import Tree, parse_object
+from pycore.contract.json_object import Tree, check_depth, parse_object
 from pycore.contract.migrations import migrated, newer_name, opening_notes
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
@@ -263,6 +263,7 @@ def _value(name: str, text: str) -> Any:
     if not text.strip():
         return None
     try:
+        check_depth(text)
         return json.loads(text)
     except ValueError:
         return text.strip()

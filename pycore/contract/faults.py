@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import Any, Final
 
 from pydantic import BaseModel
 from pydantic_core import ErrorDetails
@@ -11,6 +11,9 @@ from pydantic_core import ErrorDetails
 from pycore.contract.migrations import newer_name
 from pycore.errors import FieldError, shown
 from pycore.field_names import nearest_field, unit_of
+
+#: No field has a longer name.
+_LONGEST_KEY: Final = 60
 
 
 def field_error(detail: ErrorDetails) -> FieldError:
@@ -86,9 +89,9 @@ def field_error(detail: ErrorDetails) -> FieldError:
 
 
 def _plain(part: str | int) -> str:
-    """A key as it may stand in a message: with no control characters, and not invisible."""
+    """A key as it may stand in a message: with no control characters, not invisible, and not long."""
     text = str(part)
-    return text if text and text.isprintable() else shown(text)
+    return text if text and text.isprintable() and len(text) <= _LONGEST_KEY else shown(text)
 
 
 def _json_words(value: Any) -> str:

@@ -41,7 +41,7 @@ def parse_object(text: str) -> Tree:
     {'name': 'Low tide'}
     """
     try:
-        _check_depth(text)
+        check_depth(text)
         tree = json.loads(text, object_pairs_hook=_once)
     except ValueError as wrong:
         raise FieldError(
@@ -55,11 +55,25 @@ def parse_object(text: str) -> Tree:
     return cast(Tree, tree)
 
 
-def _check_depth(text: str) -> None:
+def check_depth(text: str) -> None:
     """Refuse what is nested deeper than any job.
 
     The parser works by recursion, and in a browser a stack that is used up ends Python itself instead of
     raising an error.
+
+    Parameters
+    ----------
+    text : str
+        JSON, or anything else.
+
+    Raises
+    ------
+    ValueError
+        It is nested too deep; said as the parser's own faults are.
+
+    Examples
+    --------
+    >>> check_depth("[[3]]")
     """
     depth = 0
     for mark in _MARKS.finditer(text):

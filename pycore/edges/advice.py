@@ -31,14 +31,14 @@ _ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.CONTINUED, Fill.
 _SEEN_FROM: Final = {
     "doubled": 0.57,
     "broken": 0.75,
-    "chevrons": 0.8,
+    "chevrons": 0.74,
     "repeated": 0.5,
-    "smeared": 0.6,
-    "bent": 0.55,
+    "smeared": 0.25,
+    "bent": 0.51,
 }
 
-#: How much less of a bend is seen where the strip is busy all over.
-_BUSY_HIDES: Final = 0.35
+#: How much less of a fault is seen where the strip is busy all over.
+_BUSY_HIDES: Final = {"doubled": 0.15, "broken": 0.15, "chevrons": 0.15, "bent": 0.45}
 
 #: A thing that is cut counts with the bend of its outlines; from here on it is what is spoken of. Over calm
 #: ground, down to none where the strip is so busy, it counts by itself.
@@ -121,8 +121,7 @@ _FAINT: Final = {"doubled": 0.7, "broken": 0.9, "chevrons": 0.9, "repeated": 0.7
 def _scaled(figures: EdgeFigures, name: str) -> float:
     """A figure on the scale of harm: `HINT_HARM` where it begins to be seen, straight below it and above."""
     value, seen = float(getattr(figures, name)), _SEEN_FROM[name]
-    if name == "bent":
-        value = max(0.0, value - _BUSY_HIDES * figures.busy)
+    value = max(0.0, value - _BUSY_HIDES.get(name, 0.0) * figures.busy)
     if value < seen:
         return HINT_HARM * value / seen
     return HINT_HARM + (1 - HINT_HARM) * (value - seen) / (1 - seen)

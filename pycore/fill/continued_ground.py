@@ -142,32 +142,6 @@ def most_near(values: I32, half: int) -> I32:
     return -least_near(-values, half)
 
 
-def limited_rise(values: I32, step: int | I32) -> I32:
-    """The greatest values that nowhere exceed these and change by at most `step` from one to the next.
-
-    Parameters
-    ----------
-    values : (n,) int32
-    step : int or (n,) int32
-        0 or more; of each place to the one before it.
-
-    Returns
-    -------
-    (n,) int32
-
-    Examples
-    --------
-    >>> limited_rise(np.array([9, 9, 0, 9, 9], np.int32), 3).tolist()
-    [6, 3, 0, 3, 6]
-    """
-    steps = np.broadcast_to(np.asarray(step, np.int64), values.shape).copy()
-    steps[:1] = 0
-    ramp = np.cumsum(steps)
-    from_left = np.minimum.accumulate(values - ramp) + ramp
-    from_right = (np.minimum.accumulate((values + ramp)[::-1]))[::-1] - ramp
-    return np.minimum(from_left, from_right).astype(np.int32)
-
-
 def along_lines(values: I32, slope: I32, depth: int) -> I32:
     """A strip read along its lines: row d of the result lies d into the face on the line of each column.
 

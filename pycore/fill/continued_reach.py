@@ -8,12 +8,12 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
+from pycore.fill.continued_even import even_depths, even_shares, lines_shown
 from pycore.fill.continued_ground import (
     I32,
     STEPS,
     along_lines,
     least_near,
-    limited_rise,
     mean_along,
     most_near,
     smooth,
@@ -124,7 +124,7 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     rows = min(depth, len(steps))
     # Blurs must not see the picture's far part twice: more rows than are read.
     around = steps[: rows + 6]
-    first, other = _first_new(around, slope, rows)
+    first, other, newness = _first_new(around, slope, rows)
     lines = along_lines(around, slope, rows)
     read = np.maximum(first - 2, 2)
     detail = _detail(lines, read, apart=1)
@@ -155,14 +155,20 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     deepest = np.minimum(deepest, np.maximum(least_near(clear, 3), _LEAST_SMOOTH))
     deepest = np.minimum(deepest, (rows * 256) // depth)
     deepest = np.minimum(deepest, _before_meeting(slope, depth))
-    # In 1 / 16 of the unit, so that it may change by less than a unit a column.
-    deepest = limited_rise((deepest * 16).astype(np.int32), 2 + (30 * (256 - beside)) // 256)
-    deepest = (mean_along(mean_along(deepest, 3, axis=0), 3, axis=0) + 8) // 16
+    # Even ground is turned back: less of it is drawn out.
+    drawn_out = np.maximum(detail * (256 - texture) // 256, STEPS)
+    shown_lines = lines_shown(lines)
+    deepest = even_depths(deepest, shown_lines, newness, drawn_out)
+    deepest = np.minimum(deepest, (rows * 256) // depth)
+    deepest = np.minimum(deepest, _before_meeting(slope, depth))
+    deepest = (mean_along(mean_along(deepest * 16, 3, axis=0), 3, axis=0) + 8) // 16
     rough, texture, shaped = (mean_along(one, 6, axis=0) for one in (rough, texture, shaped))
     # What is very shallow would be turned back too often.
     texture = texture * np.clip(deepest - _LEAST_TURNED, 0, 32) // 32
+    texture = even_shares(texture, shown_lines, deepest)
     way = deepest + ((np.maximum(256, deepest) - deepest) * texture) // 256
-    pace = _SLOW + ((256 - _SLOW) * np.maximum(rough, shaped // 2)) // 256
+    full_pace = even_shares(np.maximum(rough, shaped // 2), shown_lines, deepest)
+    pace = _SLOW + ((256 - _SLOW) * full_pace) // 256
     return Reach(deepest=deepest, way=way, pace=pace, detail=detail)
 
 
@@ -190,7 +196,7 @@ def first_other(steps: I32, *, depth: int) -> I32:
     (True, 40)
     """
     rows = min(depth, len(steps))
-    _, other = _first_new(steps[: rows + 6], np.zeros(steps.shape[1], np.int32), rows)
+    _, other, _ = _first_new(steps[: rows + 6], np.zeros(steps.shape[1], np.int32), rows)
     return np.where(other < rows, other, depth).astype(np.int32)
 
 
@@ -258,7 +264,7 @@ def _evenness(around: I32, read: I32) -> I32:
     return even
 
 
-def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32]:
+def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32, I32]:
     """The first row of each line on which something new begins, and something altogether other.
 
     `rows` where nothing does.
@@ -273,7 +279,8 @@ def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32]:
     near = max(2, rows // _KNOWN_ROWS)
     most = most_near(along_fine[:near].max(axis=0), max(1, rows // _FINE_ABOUT))
     new |= along_fine > (most * _FINER) // 4 + int(_FINER_BY * STEPS)
-    return _first(new, rows), _first(other, rows)
+    far = np.sqrt(known.astype(np.float64)).astype(np.int32) - _NEW * STEPS // 2
+    return _first(new, rows), _first(other, rows), np.where(new, np.maximum(far, _NEW * STEPS // 4), 0)
 
 
 def _most_of_nine(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:

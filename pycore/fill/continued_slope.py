@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, smooth
+from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, smooth
 
 #: Slopes are multiples of 1 / 16 column a row, up to 3: 72 degrees from upright.
 _TO_ONE: Final = 16
@@ -38,6 +38,11 @@ _CALM: Final = 3
 #: What detail of one direction is worth, in 1 / 16 of ΔE a pixel.
 _TEXTURE: Final = 44
 
+#: The plainest line's gain (1 / 16 of ΔE a pixel) at which detail's direction counts by half, and how far
+#: along the edge it is averaged: grass and foliage without one plain line would be drawn into swirls.
+_HALF: Final = 32
+_ABOUT: Final = 6
+
 #: What a slope of 1 must gain over an upright line, in 1 / 16 of ΔE a pixel; grows with the slope's square.
 _UPRIGHT: Final = 2
 
@@ -50,6 +55,20 @@ _PENALTY: Final = 40 * STEPS
 #: Columns to a step of the path; from one to the next the slope falls by at most 1 / 16 and rises by 2 / 16.
 _BLOCK: Final = 4
 _FALL, _RISE = 1, 2
+
+#: Where no line is plain it falls and rises by at most so much, in 1 / 256: at the foot of a side the ground
+#: is drawn together to 0.7 and drawn out to 1.4 of its width. A line whose worth over a step (1 / 256 of ΔE
+#: a pixel) is `_SURE` has half of the way to what plain lines may have; so has what lies `_LENT` steps off.
+_FALL_GENTLE, _RISE_GENTLE = 8, 10
+_SURE: Final = 2000
+_LENT: Final = 3
+
+#: Slopes are as sure as what they gain over an upright side, within so many steps: over that, so many times
+#: what they lose, and this much (1 / 256 of ΔE a pixel) for doubt. What is a third sure counts as sure.
+_ROUND: Final = 6
+_LOSS: Final = 8
+_DOUBT: Final = 300
+_CLEAR: Final = 512
 
 #: A change of slope from step to step costs this much a sixteenth, so that nothing wavers for nothing.
 _WAVER: Final = 16
@@ -100,7 +119,7 @@ def line_gains(steps: I32, depth: int) -> I32:
     # Across the edge a steep line changes less than across itself.
     gain = (gain * _steepness(slopes)[:, np.newaxis]) >> 8
     gain = np.minimum(gain + gain // 2, _MOST * STEPS)
-    gain += _agreement(full[..., 4:], slopes, weights)
+    gain += (_agreement(full[..., 4:], slopes, weights) * _borne_out(gain)) >> 8
     gain = mean_along(gain, 1, axis=1)
     gain = gain.repeat(2, axis=1)[:, :columns]
     return gain - _PENALTY * _comes_from_outside(slopes, columns, rows).astype(np.int32)
@@ -160,6 +179,12 @@ def _agreement(parts: I32, slopes: I64, weights: int) -> I32:
     much = np.minimum(whole // weights, 512)
     worth: I32 = ((128 - share) * strength * much // (256 * 256) * _TEXTURE // 256).astype(np.int32)
     return worth
+
+
+def _borne_out(gain: I32) -> I32:
+    """How far plain lines round about bear out what detail says of direction, in 1 / 256 for each column."""
+    plain = mean_along(gain.max(axis=0), _ABOUT, axis=0)
+    return (plain * 256 // (plain + _HALF)).astype(np.int32)
 
 
 def _over_chance(stack: I32, power: I32, weights: int) -> I32:
@@ -251,12 +276,31 @@ def _refined(path: I64, worth: I64, slopes: I64) -> I64:
         at = np.clip(blocks + shift, 0, len(path) - 1)
         total += nodes[at] * weights[at]
         parts += weights[at]
-    return _held(total // parts, step)
+    sure = _sure(here, worth[_STEEPEST])
+    return _held((total // parts) * sure // 256, np.maximum(here, 0) * sure // 256)
 
 
-def _held(nodes: I64, step: int) -> I64:
-    """Slopes that fall by no more than a sixteenth from one step to the next."""
-    ramp = np.arange(len(nodes)) * (step * _FALL)
+def _sure(here: I64, upright: I64) -> I64:
+    """How sure the slopes are, in 1 / 256, by what they gain and lose over an upright side round about."""
+    over = np.clip(here - upright, -(2**20), 2**20).astype(np.int32)
+    gained = mean_along(np.maximum(over, 0), _ROUND, axis=0).astype(np.int64)
+    lost = mean_along(np.maximum(-over, 0), _ROUND, axis=0).astype(np.int64)
+    share = gained * (256 + _CLEAR) // (gained + _LOSS * lost + _DOUBT)
+    return mean_along(np.minimum(share, 256).astype(np.int32), _ROUND, axis=0).astype(np.int64)
+
+
+def _held(nodes: I64, plain: I64) -> I64:
+    """Slopes that fall and rise from one step to the next by no more than what the side bears there."""
+    near = most_near(np.minimum(plain, 2**20).astype(np.int32), _LENT)
+    sure = near.astype(np.int64) * 256 // (near + _SURE)
+    fall = _FALL_GENTLE + ((256 // _TO_ONE * _FALL - _FALL_GENTLE) * sure) // 256
+    rise = _RISE_GENTLE + ((256 // _TO_ONE * _RISE - _RISE_GENTLE) * sure) // 256
+    return -_no_steeper(-_no_steeper(nodes, fall), rise)
+
+
+def _no_steeper(nodes: I64, most: I64) -> I64:
+    """Nodes that fall by no more than `most` to each from the one before: half way between two envelopes."""
+    ramp = np.cumsum(most)
     from_left = np.maximum.accumulate(nodes + ramp) - ramp
     from_right = np.minimum.accumulate((nodes + ramp)[::-1])[::-1] - ramp
     held: I64 = (from_left + from_right) // 2

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import struct
 import warnings
 import zlib
@@ -32,6 +33,8 @@ DECODER_FAILURES: tuple[type[Exception], ...] = (
     zlib.error,
     Image.DecompressionBombError,
 )
+
+_LOGS = [logging.getLogger(name) for name in ("PIL", "tifffile")]
 
 
 def picture_error(*, expected: str, got: str, remedy: str) -> PictureError:
@@ -80,7 +83,7 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
     """
     said: list[str] = []
     try:
-        with warnings.catch_warnings(record=True) as caught, no_pixel_limit():
+        with warnings.catch_warnings(record=True) as caught, no_pixel_limit(), _unlogged():
             warnings.simplefilter("always")
             yield said
         said += [_one_line(str(warning.message)) for warning in caught]
@@ -110,6 +113,22 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
             got=f"damaged or cut off ({_one_line(str(failure)) or type(failure).__name__})",
             remedy="copy or export the picture again",
         ) from failure
+
+
+@contextmanager
+def _unlogged() -> Iterator[None]:
+    """Keep the decoders' logs off the error stream: what is wrong with a file is said once, by the error."""
+    before = [log.propagate for log in _LOGS]
+    quiet = logging.NullHandler()
+    for log in _LOGS:
+        log.addHandler(quiet)
+        log.propagate = False
+    try:
+        yield
+    finally:
+        for log, propagates in zip(_LOGS, before, strict=True):
+            log.removeHandler(quiet)
+            log.propagate = propagates
 
 
 @contextmanager

@@ -11,6 +11,9 @@ from pycore.picture.guard import picture_error
 if TYPE_CHECKING:
     from tifffile import TiffPage
 
+#: Numbers of bits that a message names.
+_MOST_NAMED = 4
+
 #: Photometric interpretation (TIFF 6.0, section 8): channels of colour, and the mode that a picture has here.
 _COLOURS: Final = {0: (1, "L"), 1: (1, "L"), 2: (3, "RGB"), 5: (4, "CMYK")}
 
@@ -116,7 +119,9 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
     if format_number != 1:
         raise _refused(f"{_FORMATS.get(format_number, 'values of an unknown kind')} ({max(bits)} bits)")
     if len(set(bits)) != 1 or bits[0] not in (8, 16):
-        raise _refused(f"channels of {' and '.join(str(one) for one in dict.fromkeys(bits))} bits")
+        kinds = [str(one) for one in dict.fromkeys(bits)]
+        several = " and ".join(kinds) if len(kinds) <= _MOST_NAMED else "many different numbers of"
+        raise _refused(f"channels of {several} bits")
     photometric = int(_first(page, 262, -1))
     if photometric not in _COLOURS:
         name = _OTHER_COLOURS.get(photometric, f"colours of the unknown kind {photometric}")

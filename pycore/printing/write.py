@@ -19,6 +19,7 @@ from pycore.picture.source import SourcePicture
 from pycore.picture.tones import Values
 from pycore.printing.encoders import canvas_channels, check_format, check_page, encode_file
 from pycore.printing.marks import Marks, plan_marks
+from pycore.printing.memory import Memory, check_memory, is_memory_short, this_memory
 from pycore.printing.output_notes import resolution_notes, untagged_notes
 from pycore.printing.place import check_place, file_at
 from pycore.printing.report import FileKind, FileReport
@@ -95,6 +96,8 @@ class PrintRun:
         Of today, for the text among the marks.
     colours : FileColours or None
         None keeps the picture's colours and its profile.
+    memory : Memory, optional
+        What there is; this program's own by default.
 
     Attributes
     ----------
@@ -111,10 +114,12 @@ class PrintRun:
         out: Path | BinaryIO,
         date: str,
         colours: FileColours | None = None,
+        memory: Memory | None = None,
     ) -> None:
         self._source = source if colours is None else colours.source
         self._job, self._kind, self._out = job, kind, out
         self._date, self._colours = date, colours
+        self._memory = this_memory() if memory is None else memory
         self._report: FileReport | None = None
         self.notes: list[Note] = []
 
@@ -162,6 +167,7 @@ class PrintRun:
         if isinstance(self._out, Path):
             check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
+        check_memory(source, job, kind=self._kind, mode=mode, memory=self._memory)
         check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px, bits=bits)
         is_pdf = self._kind is FileKind.PDF
         page_mm = flat_sizes(job).canvas_mm if is_pdf else None
@@ -212,7 +218,9 @@ class PrintRun:
                     yield Progress(done=done, label=label)
                 file.flush()
                 self._report = reread(file, name=name, expected=expected)
-        except MemoryError as short:
+        except (MemoryError, ValueError) as short:
+            if not is_memory_short(short):
+                raise
             raise OutputError(
                 field="print.ppi",
                 expected="lower, so that the file fits in memory while it is made",

@@ -99,9 +99,28 @@ def canvas_strips(
     yield from _cut(canvas, 0, finish)
 
 
+def is_made_whole(job: Job) -> bool:
+    """Whether a job's canvas is made whole, since a side needs all of an edge first.
+
+    Parameters
+    ----------
+    job : Job
+
+    Returns
+    -------
+    bool
+
+    Examples
+    --------
+    >>> is_made_whole(Job())
+    False
+    """
+    return not all(_needs_its_row_only(job, side) for side in Side)
+
+
 def _ends(job: Job, grid: PixelGrid, resampler: Resampler) -> tuple[int, int]:
     """Where the upper part ends and the lower one begins, in rows of the picture; both 0 to make it whole."""
-    if not all(_needs_its_row_only(job, side) for side in Side):
+    if is_made_whole(job):
         return 0, 0
     top = -(-needed_rows(grid, job, Side.TOP) // BLOCK_ROWS) * BLOCK_ROWS
     bottom = (resampler.height - needed_rows(grid, job, Side.BOTTOM)) // BLOCK_ROWS * BLOCK_ROWS

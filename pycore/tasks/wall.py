@@ -190,9 +190,9 @@ def check_still_place(out: Path) -> None:
     """
     if out.suffix.lower() not in _FORMATS:
         raise FieldError(
-            field="--out", expected="a name that ends in .png or .jpg", got=repr(out.name), remedy="rename it"
+            field="still", expected="a name that ends in .png or .jpg", got=repr(out.name), remedy="rename it"
         )
-    check_place(out, field="--out")
+    check_place(out, field="still")
 
 
 def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
@@ -216,7 +216,7 @@ def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
     check_still_place(out)
     kind = _FORMATS[out.suffix.lower()]
     how = {"quality": JPEG_QUALITY} if kind == "JPEG" else {"compress_level": 4}
-    with file_at(out, field="--out") as file:
+    with file_at(out, field="still") as file:
         Image.fromarray(hung.pixels).save(file, kind, **how)
         size = file.tell()
         file.seek(0)
@@ -240,7 +240,7 @@ def _mask(in_front: WallPhoto, photo: WallPhoto) -> U8:
     if in_front.size_px != photo.size_px:
         wide, high = photo.size_px
         raise FieldError(
-            field="--in-front",
+            field="in_front",
             expected=f"a mask of {wide} x {high} pixels, as the upright photograph",
             got="{} x {} pixels".format(*in_front.size_px),
             remedy="paint it over a copy of the photograph",

@@ -76,6 +76,35 @@ def refine_corners(light: F32, corners_px: Floats, *, reach_px: float) -> EdgeLi
     return EdgeLines(corners_px=corners, support=support) if np.isfinite(corners).all() else None
 
 
+def sampled(light: F32, places: Floats) -> F32:
+    """Sample light between pixels, bilinearly.
+
+    Parameters
+    ----------
+    light : (rows, columns) float32
+    places : (..., 2) float64
+        Points; pixel (row, column) has its middle at (column + 0.5, row + 0.5).
+
+    Returns
+    -------
+    (...) float32
+        Beyond the border its own light.
+
+    Examples
+    --------
+    >>> sampled(np.array([[0.0, 1.0], [0.0, 1.0]], np.float32), np.array([[1.0, 1.0]])).tolist()
+    [0.5]
+    """
+    rows, columns = light.shape
+    x = np.clip(places[..., 0] - 0.5, 0, columns - 1.001)
+    y = np.clip(places[..., 1] - 0.5, 0, rows - 1.001)
+    left, top = x.astype(int), y.astype(int)
+    right, low = x - left, y - top
+    upper = light[top, left] * (1 - right) + light[top, left + 1] * right
+    lower = light[top + 1, left] * (1 - right) + light[top + 1, left + 1] * right
+    return np.asarray(upper * (1 - low) + lower * low, np.float32)
+
+
 def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floats, float] | None:
     """A line (a, b, c) with a x + b y = c along an edge, and the share of places that lie on it."""
     along = other - one
@@ -90,7 +119,7 @@ def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floa
     half = int(np.ceil(reach_px / _STEP_PX)) + 6
     across = np.arange(-half, half + 1) * _STEP_PX
     places = one + at[:, None, None] * along + across[None, :, None] * inwards
-    profiles = _sampled(light, places)
+    profiles = sampled(light, places)
     rise = _smoothed_rise(profiles)
     # Paper is lighter than the wall on most edges, darker on some: the sign is that of most places.
     middle = rise[:, 6:-6]
@@ -157,15 +186,3 @@ def _smoothed_rise(profiles: F32) -> Floats:
     padded = np.pad(profiles.astype(np.float64), ((0, 0), (reach, reach)), mode="edge")
     windows = np.lib.stride_tricks.sliding_window_view(padded, 2 * reach + 1, axis=1)
     return np.asarray(windows @ -kernel)
-
-
-def _sampled(light: F32, places: Floats) -> F32:
-    """Bilinear samples; pixel (row, column) has its middle at (column + 0.5, row + 0.5)."""
-    rows, columns = light.shape
-    x = np.clip(places[..., 0] - 0.5, 0, columns - 1.001)
-    y = np.clip(places[..., 1] - 0.5, 0, rows - 1.001)
-    left, top = x.astype(int), y.astype(int)
-    right, low = x - left, y - top
-    upper = light[top, left] * (1 - right) + light[top, left + 1] * right
-    lower = light[top + 1, left] * (1 - right) + light[top + 1, left + 1] * right
-    return np.asarray(upper * (1 - low) + lower * low, np.float32)

@@ -7,34 +7,30 @@ light is the answer.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from PIL import Image, ImageFilter
+from PIL import Image
 
 from pycore.colour.spaces.srgb import srgb_decode
 from pycore.contract.record import Pair
 from pycore.picture.tones import U8
 from pycore.wall.aspect import nearest_size
-from pycore.wall.blobs import largest_quadrilateral, parts
+from pycore.wall.candidates import MOST_OFF, SHAPE_OFF, candidates, distinct
+from pycore.wall.edge_checks import edges_are_clean, edges_run_on
 from pycore.wall.edge_lines import F32, EdgeLines, refine_corners
 from pycore.wall.least_squares import Floats
 
 #: The longer side of the reduced copy that candidates are looked for in.
 _COPY_PX: Final = 640
-_THRESHOLDS: Final = 14
-#: Shares of the copy that a candidate may fill.
-_LEAST_SHARE, _MOST_SHARE = 0.0006, 0.35
-#: A part fills its quadrilateral at least so far, and its hull goes no further beyond it.
-_LEAST_FILL, _MOST_HULL = 0.86, 1.12
-#: Logarithms of aspect ratios that differ by more are another shape; and how fast trust falls off.
-_MOST_OFF, _OFF = 0.30, 0.12
 #: Quadrilaterals whose edges are looked for in the full photograph.
 _TRIED: Final = 14
 #: What an answer needs: of each edge's places so many on its line, and this score.
-_LEAST_SUPPORT, _LEAST_SCORE = 0.5, 0.3
+_LEAST_SUPPORT, _LEAST_SCORE = 0.8, 0.3
+#: Corners lie so far inside the photograph.
+_BORDER_PX: Final = 2.0
 #: Published: ITU-R BT.709, the luminance of linear red, green and blue.
 _LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722], np.float32)
 
@@ -53,12 +49,6 @@ class FoundPaper:
 
     corners_px: Floats
     support: float
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class _Candidate:
-    corners: Floats
-    score: float
 
 
 def find_paper(
@@ -92,13 +82,15 @@ def find_paper(
         return nearest_size(corners, sizes, focal_px=focal_px, usual_px=usual_px, centre_px=centre)[1]
 
     best, most = None, _LEAST_SCORE
-    for one in _distinct(_candidates(copy, stretch, off_shape))[:_TRIED]:
+    for one in distinct(candidates(copy, stretch, off_shape))[:_TRIED]:
         found = refine_in(photo, one.corners, reach_px=2.0 * float(stretch.max()) + 2)
-        if found is None or found.support < _LEAST_SUPPORT:
+        if found is None or found.support < _LEAST_SUPPORT or not _is_within(photo, found.corners_px):
             continue
         off = off_shape(found.corners_px)
-        score = found.support * np.exp(-((off / _OFF) ** 2)) * _evenness(copy, found.corners_px / stretch)
-        if off < _MOST_OFF and score > most:
+        score = (
+            found.support * np.exp(-((off / SHAPE_OFF) ** 2)) * _evenness(copy, found.corners_px / stretch)
+        )
+        if off < MOST_OFF and score > most and _is_own(photo, found.corners_px):
             best, most = found, float(score)
     return None if best is None else FoundPaper(corners_px=best.corners_px, support=best.support)
 
@@ -158,40 +150,21 @@ def linear_light(pixels: U8) -> F32:
     return np.asarray(table[pixels] @ _LUMINANCE)
 
 
-def _candidates(
-    copy: Image.Image, stretch: Floats, off_shape: Callable[[Floats], float]
-) -> Iterator[_Candidate]:
-    smooth = np.asarray(copy.filter(ImageFilter.GaussianBlur(1.0)), np.float32).min(axis=2)
-    # Divided by the light round about, a sheet in a half shadow or on an uneven wall is still one part.
-    around = np.asarray(copy.filter(ImageFilter.GaussianBlur(max(copy.size) / 14)), np.float32).min(axis=2)
-    pixels = smooth.size
-    for field in (smooth, smooth / (around + 8)):
-        levels = np.quantile(field, np.linspace(0.35, 0.999, _THRESHOLDS))
-        spread = np.linspace(levels[0], levels[-1], _THRESHOLDS)
-        for level in np.unique(np.concatenate([levels, spread])):
-            for area, points in parts(
-                field > level, least_px=int(_LEAST_SHARE * pixels), most_px=int(_MOST_SHARE * pixels)
-            ):
-                found = largest_quadrilateral(points)
-                if found is None:
-                    continue
-                corners, inside, hull = found
-                if area < _LEAST_FILL * inside or hull > _MOST_HULL * inside:
-                    continue
-                off = off_shape(corners * stretch)
-                if off < _MOST_OFF:
-                    fill = min(area / inside, inside / hull, 1.0)
-                    yield _Candidate(corners * stretch, float(fill * np.exp(-((off / _OFF) ** 2) / 4)))
+def _is_within(photo: Image.Image, corners: Floats) -> bool:
+    """Whether all of a quadrilateral is seen: the photograph's own border is no edge."""
+    return bool((corners >= _BORDER_PX).all() and (corners <= np.array(photo.size) - _BORDER_PX).all())
 
 
-def _distinct(candidates: Iterator[_Candidate]) -> list[_Candidate]:
-    """The best ones first, without those whose corners all lie near a better one's."""
-    kept: list[_Candidate] = []
-    for one in sorted(candidates, key=lambda one: -one.score):
-        reach = 0.04 * float(np.linalg.norm(one.corners[2] - one.corners[0]))
-        if all(np.abs(one.corners - other.corners).max() > reach for other in kept):
-            kept.append(one)
-    return kept
+def _is_own(photo: Image.Image, corners: Floats) -> bool:
+    """Whether a quadrilateral's edges are those of a sheet, and of nothing else on the wall."""
+    around = 0.5 * float(np.ptp(corners, axis=0).max())
+    left, top = np.maximum(np.floor(corners.min(axis=0) - around), 0).astype(int)
+    right, bottom = np.minimum(np.ceil(corners.max(axis=0) + around), photo.size).astype(int)
+    part = np.asarray(photo.crop((left, top, right, bottom)))
+    here = corners - np.array([left, top], np.float64)
+    # What is as light as the sheet beside it, as a joint between bricks, mostly has another colour.
+    channels = [linear_light(np.repeat(part[..., one : one + 1], 3, axis=2)) for one in range(3)]
+    return all(edges_are_clean(one, here) for one in channels) and not edges_run_on(linear_light(part), here)
 
 
 def _evenness(copy: Image.Image, corners: Floats) -> float:

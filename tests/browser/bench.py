@@ -29,23 +29,34 @@ TAKE_TEXT = """() => {
   });
 }"""
 
-#: Resolves when the work in the browser's database (idb-keyval's, which the page opens as it starts) is so.
+#: Sets whether the words over the wall are seen.
+HIDE_STATUS = """(visibility) => {
+  const style = new CSSStyleSheet();
+  style.replaceSync(visibility && `.status { visibility: ${visibility} }`);
+  document.adoptedStyleSheets = [style];
+}"""
+
+#: Resolves when the tab's job in the browser's database is so; nothing waits for the core then.
 KEPT_JOB = """async (longestMs) => {
   const fits = (job, words) => CONDITION;
   const answer = (request) => new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });
-  const database = await answer(indexedDB.open("keyval-store"));
   const begun = performance.now();
-  for (;;) {
-    const work = await answer(database.transaction("keyval").objectStore("keyval").get("work"));
-    const job = work?.job;
-    if (job !== undefined && fits(JSON.parse(job), work.words)) break;
-    if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${job}`);
+  for (let kept;;) {
+    const id = sessionStorage.getItem("tuckfold-job");
+    const database = await answer(indexedDB.open("tuckfold-jobs"));
+    const reading = database.transaction(["states", "steps"]);
+    const state = id === null ? undefined : await answer(reading.objectStore("states").get(id));
+    const number = state?.steps[state.present] ?? -1;
+    const step = state && await answer(reading.objectStore("steps").get([id, number]));
+    database.close();
+    kept = step?.job;
+    if (kept !== undefined && state.candidate === undefined && fits(JSON.parse(kept), state.words)) return;
+    if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${kept}`);
     await new Promise(requestAnimationFrame);
   }
-  database.close();
 }"""
 
 
@@ -101,7 +112,9 @@ class Bench:
 
     def settled(self) -> None:
         """Wait until nothing that was asked for is on its way any more."""
-        self.page.wait_for_function("document.documentElement.dataset.waiting === '0'", timeout=CHANGE_MS)
+        self.page.wait_for_function(
+            "() => document.documentElement.dataset.waiting === '0'", timeout=CHANGE_MS
+        )
 
     def open_picture(self, *files: Path | FilePayload) -> None:
         self.page.locator('input[data-open="picture"]').set_input_files(files[0])
@@ -144,8 +157,11 @@ class Bench:
     def wall_picture(self) -> bytes:
         """What is drawn on the wall, once it has come to rest."""
         at_rest(self.page)
-        # Words that come and go over the wall are no part of it.
-        return self.page.locator(".wall-host").screenshot(style=".status { visibility: hidden }")
+        # Words that come and go over the wall are no part of it. The page's policy lets no style element in.
+        self.page.evaluate(HIDE_STATUS, "hidden")
+        picture = self.page.locator(".wall-host").screenshot()
+        self.page.evaluate(HIDE_STATUS, "")
+        return picture
 
     def sheet_picture(self) -> bytes:
         """The flat canvas's pixels, once they have come to rest."""

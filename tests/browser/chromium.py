@@ -17,14 +17,19 @@ FLAGS: Final = (
     "--disable-background-networking",
     # The page itself is painted by the processor, which here stands for the graphics card too.
     "--disable-gpu-rasterization",
-    # Python is compiled once and quickly: a page is open for seconds, and the second, better compilation
-    # would take a third of all the work of its start.
-    "--js-flags=--liftoff-only",
+    # Python is compiled quickly, and again and better only where it works for long (the default is 13
+    # million): a page is open for seconds, and most of the second compilation would never pay.
+    "--js-flags=--wasm-tiering-budget=100000000",
 )
 
 #: Options for a page's context: nothing moves by itself, and the 3D view has a quarter of the pixels. Without
-#: a graphics card, drawing is half of what a test costs.
-LIGHT: Final[dict[str, Any]] = {"reduced_motion": "reduce", "device_scale_factor": 0.5}
+#: a graphics card, drawing is half of what a test costs; and a service worker would fill a cache of the whole
+#: site for each page.
+LIGHT: Final[dict[str, Any]] = {
+    "reduced_motion": "reduce",
+    "device_scale_factor": 0.5,
+    "service_workers": "block",
+}
 
 
 def launch_options() -> dict[str, Any]:

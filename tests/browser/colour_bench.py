@@ -13,7 +13,7 @@ from playwright.sync_api import FilePayload, Page, expect
 #: Working something out on a busy machine.
 WORK_MS = 60_000
 
-#: Notes every call that the page sends to the core.
+#: Notes every call that the page sends to the core, and which were sent when the first canvas was shown.
 LISTEN = """
   window.calls = [];
   const post = Worker.prototype.postMessage;
@@ -21,6 +21,9 @@ LISTEN = """
     if (message.kind === "call") window.calls.push(message.method);
     return post.call(this, message, ...rest);
   };
+  new MutationObserver(() => {
+    if (document.documentElement.dataset.state === "shown") window.atShown ??= [...window.calls];
+  }).observe(document, { attributes: true, subtree: true });
 """
 
 DROP = """([bytes, name, how]) => {
@@ -53,7 +56,7 @@ def see_colour(bench: Bench) -> None:
 def known(bench: Bench) -> None:
     """Wait until everything known of colour is that of the job in hand."""
     bench.settled()
-    bench.page.wait_for_function("document.documentElement.dataset.colour === 'known'", timeout=WORK_MS)
+    bench.page.wait_for_function("() => document.documentElement.dataset.colour === 'known'", timeout=WORK_MS)
 
 
 def look_at(bench: Bench, word: str) -> None:

@@ -10,15 +10,25 @@ from urllib.parse import urlsplit
 
 import pytest
 from bench import Bench
-from build.server import HOST, open_server
 from chromium import LIGHT, launch_options
+from demo_given import give_demo, reduced_demo
 from playwright.sync_api import Browser, Page, expect, sync_playwright
+
+from pycore.serving.server import HOST, open_server
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
 
 # A busy machine takes its time; what is not there by then does not come.
 expect.set_options(timeout=20_000)
+
+#: The site's path on its host.
+UNDER = "/under/any/path/"
+
+#: Says what the content security policy has refused; what workers are refused, Chromium says by itself.
+HEAR_POLICY = """addEventListener("securitypolicyviolation", ({ effectiveDirective, blockedURI, sample }) => {
+  console.error(`policy: ${effectiveDirective} refused ${blockedURI} ${sample}`);
+})"""
 
 #: Addresses that no server is asked for.
 LOCAL_SCHEMES = ("blob", "data")
@@ -33,17 +43,13 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+def site() -> Iterator[str]:
     """The address of the built site, under a path of its own, as on any static host."""
     if not (DIST / "index.html").is_file():
         pytest.fail("the site is not built: run python3 web/serve.py --build-only first")
-    root = tmp_path_factory.mktemp("host")
-    place = root / "under" / "any"
-    place.mkdir(parents=True)
-    (place / "path").symlink_to(DIST, target_is_directory=True)
-    with open_server(root, port=0) as server:
+    with open_server(DIST, port=0, under=UNDER) as server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://{HOST}:{server.server_port}/under/any/path/"
+        yield f"http://{HOST}:{server.server_port}{UNDER}"
         server.shutdown()
 
 
@@ -64,6 +70,18 @@ def china() -> Path:
     return Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
 
 
+@pytest.fixture(scope="session")
+def small_demo() -> bytes:
+    """The demo's picture with a sixteenth of its pixels: most tests need a picture, not its detail."""
+    return reduced_demo()
+
+
+@pytest.fixture(scope="module")
+def demo_picture(request: pytest.FixtureRequest, small_demo: bytes) -> bytes | None:
+    """What pages get as the demo's picture; nothing, the picture itself, in a module with `WHOLE_DEMO`."""
+    return None if getattr(request.module, "WHOLE_DEMO", False) else small_demo
+
+
 @pytest.fixture
 def complaints() -> list[str]:
     """What the page, its workers or the network complained of; a test that provokes one takes it out."""
@@ -71,9 +89,9 @@ def complaints() -> list[str]:
 
 
 @pytest.fixture
-def page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
+def page(browser: Browser, complaints: list[str], demo_picture: bytes | None) -> Iterator[Page]:
     """An empty page; its test fails on a console error, an uncaught one, or a request to another machine."""
-    with watched_page(browser, complaints) as page:
+    with watched_page(browser, complaints, demo_picture) as page:
         yield page
 
 
@@ -84,16 +102,17 @@ def bench(page: Page, site: str) -> Bench:
 
 
 @pytest.fixture(scope="module")
-def module_bench(browser: Browser, site: str) -> Iterator[Bench]:
+def module_bench(browser: Browser, site: str, demo_picture: bytes | None) -> Iterator[Bench]:
     """One page for all tests of a module."""
-    with watched_page(browser, []) as page:
+    with watched_page(browser, [], demo_picture) as page:
         yield Bench(page, site)
 
 
 @contextmanager
-def watched_page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
+def watched_page(browser: Browser, complaints: list[str], demo: bytes | None) -> Iterator[Page]:
     """A page in a fresh context, whose complaints are gathered and at the end must be none."""
     context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT)
+    context.add_init_script(HEAR_POLICY)
     page = context.new_page()
 
     def hear(kind: str, text: str) -> None:
@@ -103,6 +122,8 @@ def watched_page(browser: Browser, complaints: list[str]) -> Iterator[Page]:
     page.on("console", lambda said: hear(said.type, said.text))
     page.on("pageerror", lambda error: complaints.append(f"uncaught: {error}"))
     context.on("request", lambda request: complaints.extend(_foreign(request.url)))
+    if demo is not None:
+        give_demo(context, demo)
     yield page
     context.close()
     assert complaints == []

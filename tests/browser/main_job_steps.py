@@ -214,6 +214,55 @@ class MainJob:
         )
         return base64.b64decode(data)
 
+    def faults(self, axe: str, tags: list[str]) -> dict[str, list[str]]:
+        """Look the page over by axe in eight states; returns what it finds in each.
+
+        Where a state differs in one part alone, that part is looked at.
+        """
+        found: dict[str, list[str]] = self.driven.run(
+            axe
+            + WORDS
+            + """
+            const [tags] = given, faults = {};
+            const look = async (state, part, only = tags) => {
+              await settled();
+              const options = { runOnly: only, resultTypes: ["violations"], preload: false };
+              const { violations } = await window.axe.run(part, options);
+              faults[state] = violations.map(({ id, nodes }) => `${id}: ${nodes[0].target}`);
+            };
+            const colours = { type: "rule", values: ["color-contrast", "link-in-text-block"] };
+            press("#scene input[value=wall]");
+            await look("at work", document);
+            press("#colour-view input[value=clip]");
+            await look("with the gamut map", ".stage");
+            press("#scene input[value=sheet]");
+            await look("with the sheet", ".stage");
+            press("#colour-view input[value=filed]");
+            for (const one of all("details")) one.open = true;
+            await look("opened out", "#sheet");
+            press("#theme input[value=dark]");
+            await look("dark", document, colours);
+            press("#theme input[value=light]");
+            press("#start-depths");
+            await until("the comparison", () => page.compare === "shown");
+            await look("compared", "#compare");
+            press("#compare-figures > button");
+            const entry = find("#field-bars-depth-mm");
+            entry.value = "4";
+            entry.dispatchEvent(new Event("input", { bubbles: true }));
+            entry.dispatchEvent(new Event("change", { bubbles: true }));
+            await until("a refusal", () => text("[data-field='bars.depth_mm'] .error-text") !== "");
+            await look("refused", "#bars");
+            await type("bars.depth_mm", "20");
+            await look("mended", "#bars");
+            press("#theme input[value=system]");
+            press("#scene input[value=wall]");
+            return faults;
+            """,
+            tags,
+        )
+        return found
+
     def thrown(self) -> list[str]:
         """What the page has thrown since it was started."""
         found: list[str] = self._run("return window.thrown;")

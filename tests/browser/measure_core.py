@@ -22,9 +22,14 @@ from chromium import launch_options
 from playwright.sync_api import Page, sync_playwright
 
 ROOT = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT / "web"))
+sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 
-from build.server import HOST, open_server  # noqa: E402 (web/ holds the build's modules)
+from build.places import places  # noqa: E402 (web/ holds the build's modules)
+
+from pycore.serving.server import HOST, handler_for, open_server  # noqa: E402 (after that folder is named)
+
+#: The page below has its program in it.
+POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'"
 
 PAGE = """<!doctype html>
 <html lang="en">
@@ -60,17 +65,18 @@ def main() -> None:
     print(f"native, peak memory of this process: {peak / 1e6:.0f} MB")
     with tempfile.TemporaryDirectory(prefix="tuckfold-core-") as folder:
         site = Path(folder) / "site"
-        shutil.copytree(ROOT / "web" / "dist", site)
+        shutil.copytree(places(ROOT).python, site / "py")
         shutil.copy(china, site)
         shutil.copy(Path(timed_core.__file__), site)
         (site / "timed.html").write_text(PAGE, encoding="utf-8")
         with open_server(site, port=0) as server, sync_playwright() as playwright:
+            server.RequestHandlerClass = handler_for(site, policy=POLICY)
             threading.Thread(target=server.serve_forever, daemon=True).start()
             browser = playwright.chromium.launch(**launch_options())
             page = browser.new_page()
             page.set_default_timeout(600_000)
             page.goto(f"http://{HOST}:{server.server_port}/timed.html")
-            page.wait_for_function("document.documentElement.dataset.state === 'ready'")
+            page.wait_for_function("() => document.documentElement.dataset.state === 'ready'")
             print("Chromium, a change:", run(page, "time_show", share))
             print("Chromium, colour:", run(page, "time_colour", share))
             print("Chromium, choices:", run(page, "time_choices", share))

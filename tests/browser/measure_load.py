@@ -28,12 +28,16 @@ from typing import Final
 from playwright.sync_api import Playwright, sync_playwright
 
 ROOT: Final = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT / "web"))
+sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 
 from build.pins import read_pins  # noqa: E402 (web/ holds the build's modules)
 from build.places import Places, places  # noqa: E402
-from build.server import HOST, open_server  # noqa: E402
 from chromium import launch_options  # noqa: E402 (beside this file)
+
+from pycore.serving.server import HOST, handler_for, open_server  # noqa: E402 (after web/ is named)
+
+#: The baselines have their program in them; the page says its own policy itself.
+POLICY: Final = "script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'"
 
 #: The least that any page with numpy and Pillow in the browser must wait for.
 BASELINE: Final = """<!doctype html>
@@ -56,12 +60,18 @@ MARK_MS: Final = "name => performance.getEntriesByName(name)[0]?.startTime ?? nu
 
 PUBLISHED, BARE, PAGE, PLAIN = (
     "published/baseline.html",
-    "site/baseline.html",
+    "bare/baseline.html",
     "site/index.html",
     "site/index.html?start=plain",
 )
 
-#: How long a visit lasts after its first picture.
+#: Resolves when the page is kept for visits without a network, which it begins after its first picture; a
+#: baseline keeps nothing.
+KEPT: Final = (
+    """() => document.querySelector("link[rel=manifest]") && navigator.serviceWorker.ready.then(() => true)"""
+)
+
+#: How long a visit lasts after that.
 STAY_MS: Final = 4000
 
 #: In seconds, of one tick of the processor times that Linux gives.
@@ -85,11 +95,12 @@ class Load:
 def lay_out(at: Places, folder: Path) -> None:
     """Put the built site and both baselines into a folder."""
     shutil.copytree(at.dist, folder / "site")
+    shutil.copytree(at.python, folder / "bare" / "py")
     published = folder / "published" / "py"
     shutil.copytree(at.node_modules / "pyodide", published)
     for pin in read_pins(at.web / "pins.json").carried:
         shutil.copyfile(at.wheels / pin.file, published / pin.file)
-    for site in ("site", "published"):
+    for site in ("bare", "published"):
         (folder / site / "baseline.html").write_text(BASELINE, encoding="utf-8")
 
 
@@ -110,10 +121,11 @@ def load(playwright: Playwright, address: str, profile: Path) -> Load:
     try:
         page = context.new_page()
         page.goto(address)
-        page.wait_for_function("document.documentElement.dataset.state === 'shown'", timeout=120_000)
+        page.wait_for_function("() => document.documentElement.dataset.state === 'shown'", timeout=120_000)
         processor = processor_ms() - before
         names = ("tuckfold:shown", "tuckfold:core-ready", "first-contentful-paint")
         shown, ready, painted = (float(page.evaluate(MARK_MS, name) or 0) for name in names)
+        page.evaluate(KEPT)
         # A browser writes down compiled code some time after it has run; nobody leaves at the first picture.
         page.wait_for_timeout(STAY_MS)
         return Load(shown, processor, ready, painted)
@@ -179,6 +191,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory(prefix="tuckfold-load-") as folder:
         lay_out(places(ROOT), Path(folder))
         with open_server(Path(folder), port=0) as server, sync_playwright() as playwright:
+            server.RequestHandlerClass = handler_for(Path(folder), policy=POLICY)
             threading.Thread(target=server.serve_forever, daemon=True).start()
             base = f"http://{HOST}:{server.server_port}/"
             for run in range(runs):
@@ -207,11 +220,11 @@ def files_of_a_first_visit(playwright: Playwright, base: str) -> list[str]:
     asked: list[str] = []
     browser = playwright.chromium.launch(**launch_options())
     try:
-        context = browser.new_context()
+        context = browser.new_context(service_workers="block")
         context.on("request", lambda request: asked.append(request.url))
         page = context.new_page()
         page.goto(base + PAGE)
-        page.wait_for_function("document.documentElement.dataset.state === 'shown'", timeout=120_000)
+        page.wait_for_function("() => document.documentElement.dataset.state === 'shown'", timeout=120_000)
     finally:
         browser.close()
     return [one.removeprefix(base) for one in asked if one.startswith(base)]

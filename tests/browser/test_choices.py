@@ -14,6 +14,9 @@ from test_access import violations
 
 pytestmark = pytest.mark.browser
 
+#: Jobs name the picture by its hash.
+WHOLE_DEMO = True
+
 #: All pictures of a choice, on a busy machine.
 DRAWN_MS = 90_000
 
@@ -130,7 +133,7 @@ def test_old_pictures_are_marked_until_the_new_ones_come(at_work: Bench) -> None
     page.locator("#field-sides-blur-mm").fill("6")
     page.locator("#field-sides-blur-mm").press("Enter")
     page.wait_for_function(
-        "window.states.includes('stale') && window.states.at(-1) === 'drawn'", timeout=DRAWN_MS
+        "() => window.states.includes('stale') && window.states.at(-1) === 'drawn'", timeout=DRAWN_MS
     )
     assert "waiting" not in page.evaluate("window.states")
     expect(page.locator(".field", has=one)).not_to_contain_text("before its last change")

@@ -244,29 +244,42 @@ def test_the_answer_is_printed_with_the_drawings(browser: Browser, three: Path) 
             assert still.evaluate("one => one.naturalWidth") > 300
 
 
-@pytest.mark.parametrize("theme", ["light", "dark"])
-@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_axe_finds_nothing(browser: Browser, three: Path, theme: str, width: int, height: int) -> None:
-    size = {"width": width, "height": height}
-    # Axe itself is a script that the page's policy forbids.
-    with opened(browser, three, viewport=size, color_scheme=theme, bypass_csp=True) as found:
+@pytest.fixture(scope="module")
+def looked_through(browser: Browser, three: Path) -> Iterator[Page]:
+    """A page that axe may look through: a script that the page's own policy forbids."""
+    with opened(browser, three, bypass_csp=True) as found:
         found.wait()
         found.page.add_script_tag(path=AXE)
-        result = found.page.evaluate(
-            "tags => axe.run(document, { runOnly: tags, resultTypes: ['violations'] })", TAGS
-        )
-        assert [f"{one['id']}: {one['nodes'][0]['target']}" for one in result["violations"]] == []
-        assert len(result["passes"]) > 20
+        yield found.page
+
+
+@pytest.mark.parametrize("theme", ["light", "dark"])
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
+def test_axe_finds_nothing(looked_through: Page, theme: Any, width: int, height: int) -> None:
+    looked_through.set_viewport_size({"width": width, "height": height})
+    looked_through.emulate_media(color_scheme=theme, reduced_motion="reduce")
+    result = looked_through.evaluate(
+        "tags => axe.run(document, { runOnly: tags, resultTypes: ['violations'] })", TAGS
+    )
+    assert [f"{one['id']}: {one['nodes'][0]['target']}" for one in result["violations"]] == []
+    assert len(result["passes"]) > 20
+
+
+@pytest.fixture(scope="module")
+def with_long_words(browser: Browser, make: Make) -> Iterator[Page]:
+    """A page whose names and words are as long as may be, without a blank."""
+    long = "w" * 1990
+    path = make({"name": long, "client": long}, {}, labels=("v" * 200, CJK), message=long)
+    with opened(browser, path) as found:
+        found.wait()
+        found.page.get_by_role("button", name="All side by side").click()
+        yield found.page
 
 
 @pytest.mark.parametrize("width", [360, 390, 768, 1440])
-def test_nothing_sticks_out_sideways(browser: Browser, make: Make, width: int) -> None:
-    long = "w" * 1990
-    path = make({"name": long, "client": long}, {}, labels=("v" * 200, CJK), message=long)
-    with opened(browser, path, viewport={"width": width, "height": 800}) as found:
-        found.wait()
-        found.page.get_by_role("button", name="All side by side").click()
-        assert found.page.evaluate("document.documentElement.scrollWidth") <= width
+def test_nothing_sticks_out_sideways(with_long_words: Page, width: int) -> None:
+    with_long_words.set_viewport_size({"width": width, "height": 800})
+    assert with_long_words.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_without_webgl_the_drawings_stay(browser: Browser, three: Path) -> None:

@@ -15,7 +15,6 @@ from build.debian import NEEDS
 from chromium import LIGHT
 from colour_bench import (
     DROP,
-    LISTEN,
     WORK_MS,
     colour_at_work,
     job_of,
@@ -25,9 +24,10 @@ from colour_bench import (
     profile_shown,
     see_colour,
 )
+from demo_given import give_demo
 from PIL import Image, ImageCms
 from playwright.sync_api import Browser, expect
-from test_access import violations
+from test_access import COLOUR_RULES, violations
 
 from pycore.colour.icc.profile import parse_profile
 from pycore.errors import ProfileError
@@ -120,7 +120,7 @@ def test_two_profiles_of_one_name_are_told_apart(at_work: Bench, cmyk: Path, tmp
     for data in (whole, other, whole):
         at_work.page.evaluate("window.calls.splice(0)")
         open_profile(at_work, {"name": "default_cmyk.icc", "mimeType": "", "buffer": data})
-        at_work.page.wait_for_function("window.calls.includes('profile')", timeout=WORK_MS)
+        at_work.page.wait_for_function("() => window.calls.includes('profile')", timeout=WORK_MS)
         expect(at_work.page.locator('[data-field="colour.profile"] [role="status"]')).not_to_contain_text(
             "Reading", timeout=WORK_MS
         )
@@ -154,12 +154,15 @@ def test_a_converted_file_holds_the_canvas_profile(at_work: Bench, cmyk: Path, t
 
 
 @pytest.mark.parametrize("how", ["drop", "paste"])
-def test_a_profile_is_dropped_or_pasted(bench: Bench, cmyk: Path, how: str) -> None:
-    bench.start()
-    bench.page.evaluate(DROP, [list(cmyk.read_bytes()), "matte.icc", how])
-    expect(bench.page.locator(".measures strong")).to_have_text("Artifex CMYK SWOP Profile", timeout=WORK_MS)
-    # The demo is still the demo, and its picture still open.
-    expect(bench.page.locator(".facts strong")).to_have_text("estuary.jpg")
+def test_a_profile_is_dropped_or_pasted(at_work: Bench, cmyk: Path, how: str) -> None:
+    at_work.page.evaluate(DROP, [list(cmyk.read_bytes()), "matte.icc", how])
+    expect(at_work.page.locator(".measures strong")).to_have_text(
+        "Artifex CMYK SWOP Profile", timeout=WORK_MS
+    )
+    # The picture in hand is still open.
+    expect(at_work.page.locator(".facts strong")).to_have_text("china.jpg")
+    at_work.button("Use the illustrative canvas").click()
+    known(at_work)
 
 
 def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cmyk: Path) -> None:
@@ -195,8 +198,8 @@ def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cm
     assert bench.wall_picture() == wall
 
 
-def test_a_job_whose_profile_is_not_here_says_so(bench: Bench, cmyk: Path, tmp_path: Path) -> None:
-    bench.start()
+def test_a_job_whose_profile_is_not_here_says_so(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
+    bench = at_work
     job = job_of(bench, tmp_path)
     job["colour"]["profile"] = "studio.icc"
     text = json.dumps(job).encode()
@@ -210,7 +213,7 @@ def test_a_job_whose_profile_is_not_here_says_so(bench: Bench, cmyk: Path, tmp_p
     expect(section.locator(".error-text")).to_have_count(0)
 
 
-def test_a_picture_in_a_wider_space_is_brought_to_the_screen(bench: Bench, china: Path) -> None:
+def test_a_picture_in_a_wider_space_is_brought_to_the_screen(at_work: Bench, china: Path) -> None:
     """The same numbers in a wider space are other colours; as filed shows them by its own table."""
     profile = debian_file("icc-profiles-free").read_bytes()
     files = {}
@@ -219,7 +222,8 @@ def test_a_picture_in_a_wider_space_is_brought_to_the_screen(bench: Bench, china
         with Image.open(china) as image:
             image.save(out, "PNG", icc_profile=icc or None)
         files[name] = out.getvalue()
-    bench.start()
+    bench = at_work
+    look_at(bench, "Original")
     walls = []
     for name, data in files.items():
         bench.open_picture({"name": name, "mimeType": "image/png", "buffer": data})
@@ -233,27 +237,15 @@ def test_a_picture_in_a_wider_space_is_brought_to_the_screen(bench: Bench, china
     assert bench.wall_picture() == walls[0]
 
 
-def test_the_tables_come_after_the_first_canvas(bench: Bench) -> None:
-    bench.page.add_init_script(LISTEN)
-    bench.page.add_init_script(
-        """new MutationObserver(() => {
-          if (document.documentElement.dataset.state === "shown") window.atShown ??= [...window.calls];
-        }).observe(document, { attributes: true, subtree: true });"""
-    )
-    bench.start()
-    bench.page.wait_for_function("window.calls.includes('look')", timeout=WORK_MS)
-    assert bench.page.evaluate("window.atShown") == ["check", "open", "show"]
+def test_the_tables_come_after_the_first_canvas(at_work: Bench) -> None:
+    assert at_work.page.evaluate("window.atShown") == ["check", "open", "show"]
 
 
-@pytest.fixture(
-    scope="module", params=[(1440, 900, "light"), (360, 780, "dark")], ids=lambda one: f"{one[0]}-{one[1]}"
-)
-def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> Iterator[Bench]:
-    """A page of each size, begun in one theme or the other: everything about colour open and worked out."""
-    width, height, theme = request.param
-    with browser.new_context(
-        viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
-    ) as context:
+@pytest.fixture(scope="module")
+def opened_out(browser: Browser, site: str, small_demo: bytes) -> Iterator[Bench]:
+    """A page with everything about colour open and worked out."""
+    with browser.new_context(viewport={"width": 1440, "height": 900}, **LIGHT) as context:
+        give_demo(context, small_demo)
         bench = Bench(context.new_page(), site).start()
         see_colour(bench)
         bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
@@ -270,18 +262,21 @@ def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> I
         yield bench
 
 
+@pytest.mark.parametrize(("width", "height"), [(1440, 900), (360, 780)])
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_nothing(opened_out: Bench, theme: Any) -> None:
+def test_axe_finds_nothing(opened_out: Bench, width: int, height: int, theme: Any) -> None:
     page = opened_out.page
+    page.set_viewport_size({"width": width, "height": height})
     page.emulate_media(color_scheme=theme, reduced_motion="reduce")
     opened_out.scene("Wall")
     look_at(opened_out, "Gamut map")
     expect(page.get_by_role("button", name=re.compile("^Show where")).first).to_have_attribute(
         "aria-pressed", "true"
     )
-    assert violations(page) == [], "with the wall"
+    assert violations(page, part=".stage") == [], "with the wall"
     opened_out.scene("Sheet")
     look_at(opened_out, "As printed")
-    assert violations(page) == [], "with the sheet"
+    # The sections and the sheet; nothing but colours differs between the themes.
+    assert violations(page, rules=COLOUR_RULES if theme == "dark" else None) == [], "with the sheet"
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     assert page.locator("#work").evaluate("one => one.scrollWidth <= one.clientWidth")

@@ -35,7 +35,9 @@ def at_work(module_bench: Bench, china: Path) -> Bench:
 def compared(bench: Bench) -> Locator:
     """The captions on the wall, once they are of the job as it is."""
     bench.settled()
-    bench.page.wait_for_function("document.documentElement.dataset.compare === 'shown'", timeout=ANSWER_MS)
+    bench.page.wait_for_function(
+        "() => document.documentElement.dataset.compare === 'shown'", timeout=ANSWER_MS
+    )
     return bench.page.locator(".pane-caption")
 
 

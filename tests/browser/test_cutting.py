@@ -13,7 +13,7 @@ from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
-SETTLED = "document.documentElement.dataset.plan === 'known'"
+SETTLED = "() => document.documentElement.dataset.plan === 'known'"
 
 
 def test_copies_are_planned_pinned_and_priced(bench: Bench, tmp_path: Path) -> None:

@@ -40,7 +40,9 @@ def at_work(module_bench: Bench, slanted: Path) -> Bench:
 
 def known(bench: Bench) -> None:
     bench.settled()
-    bench.page.wait_for_function("document.documentElement.dataset.edges === 'known'", timeout=ANSWER_MS)
+    bench.page.wait_for_function(
+        "() => document.documentElement.dataset.edges === 'known'", timeout=ANSWER_MS
+    )
 
 
 def test_the_broken_side_is_noted_and_the_better_fill_taken_by_keyboard(at_work: Bench) -> None:

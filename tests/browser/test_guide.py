@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -17,24 +18,30 @@ def loaded(page: Page, address: str) -> Page:
     """The guide with every drawing fetched."""
     page.goto(address)
     page.evaluate("document.querySelectorAll('img').forEach(one => { one.loading = 'eager' })")
-    page.wait_for_function("[...document.images].every(one => one.complete)")
+    page.wait_for_function("() => [...document.images].every(one => one.complete)")
     return page
+
+
+@pytest.fixture(scope="module")
+def guide(browser: Browser, site: str) -> Iterator[Page]:
+    """One page with the guide, whose window and theme the tests change."""
+    with browser.new_context() as context:
+        yield loaded(context.new_page(), f"{site}guide.html")
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_axe_finds_nothing(browser: Browser, site: str, theme: Any, width: int, height: int) -> None:
-    with browser.new_context(viewport={"width": width, "height": height}, color_scheme=theme) as context:
-        page = loaded(context.new_page(), f"{site}guide.html")
-        assert violations(page) == []
-        assert page.evaluate("[...document.images].filter(one => one.naturalWidth === 0).length") == 0
+def test_axe_finds_nothing(guide: Page, theme: Any, width: int, height: int) -> None:
+    guide.set_viewport_size({"width": width, "height": height})
+    guide.emulate_media(color_scheme=theme)
+    assert violations(guide) == []
+    assert guide.evaluate("[...document.images].filter(one => one.naturalWidth === 0).length") == 0
 
 
 @pytest.mark.parametrize("width", [360, 390, 768, 1024, 1280, 1920])
-def test_nothing_sticks_out_sideways(browser: Browser, site: str, width: int) -> None:
-    with browser.new_context(viewport={"width": width, "height": 800}) as context:
-        page = loaded(context.new_page(), f"{site}guide.html")
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
+def test_nothing_sticks_out_sideways(guide: Page, width: int) -> None:
+    guide.set_viewport_size({"width": width, "height": 800})
+    assert guide.evaluate("document.documentElement.scrollWidth") <= width
 
 
 def test_it_asks_no_other_machine(page: Page, site: str) -> None:

@@ -13,15 +13,25 @@ import pytest
 from bench import Bench
 from numpy.typing import NDArray
 from PIL import Image
-from playwright.sync_api import expect
+from playwright.sync_api import Request, expect
 
 pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def started(module_bench: Bench, china: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Bench, str]:
+def asked() -> list[Request]:
+    """Every request of the page and its workers, through all tests of this file."""
+    return []
+
+
+@pytest.fixture(scope="module")
+def started(
+    module_bench: Bench, china: Path, asked: list[Request], tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Bench, str]:
     """One page for all tests with the job typed in by hand, and the file of that job."""
-    bench = module_bench.start()
+    bench = module_bench
+    bench.page.context.on("request", lambda request: asked.append(request))
+    bench.start()
     bench.open_picture(china)
     bench.opened("china.jpg")
     bench.set("face.width_mm", "297")
@@ -189,3 +199,22 @@ def test_notes_lead_to_place_and_field(a4: Bench) -> None:
     note.get_by_role("button", name="Go to").press("Enter")
     focused = a4.page.evaluate("document.activeElement.id")
     assert focused in {"field-wrap-turnover-mm", "field-bars-depth-mm", "field-face-width-mm"}
+
+
+def test_nothing_has_left_the_machine(a4: Bench, asked: list[Request]) -> None:
+    """After the tests above: the fixture fails too where the page's policy has refused anything."""
+    for name in ("Save the client page", "Save the ticket"):
+        with a4.page.expect_download(timeout=60_000):
+            a4.button(name).press("Enter")
+    a4.page.locator("#cutting").scroll_into_view_if_needed()
+    a4.page.wait_for_function("() => document.documentElement.dataset.plan === 'known'")
+    # The page, its program and the worker's own requests were heard.
+    paths = [one.url.removeprefix(a4.address) for one in asked]
+    assert "" in paths
+    assert [one for one in paths if one.startswith("assets/viewer-")]
+    assert [one for one in paths if one.startswith("py/snapshot/memory-")]
+    assert [one for one in paths if one.startswith("py/rectpack-")]
+    assert [one.url for one in asked if not one.url.startswith((a4.address, "blob:"))] == []
+    # Files are only fetched; nothing is handed over, not even in an address.
+    assert {one.method for one in asked} == {"GET"}
+    assert [one.url for one in asked if "?" in one.url or one.post_data_buffer is not None] == []

@@ -25,6 +25,7 @@ from driven_webkit import driven_webkit
 from main_job_steps import MainJob
 from numpy.typing import NDArray
 from PIL import Image
+from test_access import AXE, TAGS
 
 from pycore.client.recheck import check_client_page
 
@@ -166,6 +167,12 @@ def test_the_print_file_is_chromiums_and_the_command_lines(
     assert made.shape[:2] == (figures["height_px"], figures["width_px"])
     assert np.array_equal(made, pixels(lines))
     assert np.array_equal(made, pixels(chromiums))
+
+
+def test_axe_finds_nothing_in_eight_states(started: MainJob) -> None:
+    found = started.faults(AXE.read_text(encoding="utf-8"), TAGS)
+    assert len(found) == 8
+    assert {state: faults for state, faults in found.items() if faults != []} == {}
 
 
 def test_the_client_page_is_made_and_opens_by_itself(started: MainJob, tmp_path: Path) -> None:

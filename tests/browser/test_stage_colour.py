@@ -280,10 +280,10 @@ def test_a_lost_context_brings_the_look_back(stage: ColourStage) -> None:
     stage.stage("setColourView", "printed")
     before = stage.patches()
     stage.page.evaluate(LOSE)
-    stage.page.wait_for_function("colourPage.lost.includes('lost')")
+    stage.page.wait_for_function("() => colourPage.lost.includes('lost')")
     stage.stage("setColourView", "clip")
     stage.page.evaluate("losing.restoreContext()")
-    stage.page.wait_for_function("colourPage.lost.includes('restored')")
+    stage.page.wait_for_function("() => colourPage.lost.includes('restored')")
     clip = stage.patches()
     assert worst(clip, before) > 40
     stage.stage("setColourView", "printed")

@@ -251,11 +251,11 @@ def test_a_lost_context_brings_every_pane_back(stage: PaneStage) -> None:
     before = stage.screen()
     at_rest(stage.page)  # The picture is copied a while after it was drawn.
     stage.page.evaluate(LOSE)
-    stage.page.wait_for_function("panesPage.said.includes('lost')")
+    stage.page.wait_for_function("() => panesPage.said.includes('lost')")
     # Meanwhile the picture stays.
     assert np.abs(stage.screen().astype(int) - before).max() <= 2
     stage.page.evaluate("losing.restoreContext()")
-    stage.page.wait_for_function("panesPage.said.includes('restored')")
+    stage.page.wait_for_function("() => panesPage.said.includes('restored')")
     assert np.array_equal(stage.screen(), before)
     assert stage.page.locator(".stage-snapshot").count() == 0
     assert stage.counters()["textures"] == 3
@@ -265,12 +265,12 @@ def test_a_context_that_stays_away_leaves_a_picture(stage: PaneStage) -> None:
     before = stage.screen()
     at_rest(stage.page)  # The picture is copied a while after it was drawn.
     stage.page.evaluate(LOSE)
-    stage.page.wait_for_function("panesPage.said.includes('given up')", timeout=9000)
+    stage.page.wait_for_function("() => panesPage.said.includes('given up')", timeout=9000)
     assert np.abs(stage.screen().astype(int) - before).max() <= 2
     assert "cannot be turned" in (stage.page.locator(".stage-snapshot").get_attribute("aria-label") or "")
     # It may come back after all.
     stage.page.evaluate("losing.restoreContext()")
-    stage.page.wait_for_function("panesPage.said.at(-1) === 'restored'")
+    stage.page.wait_for_function("() => panesPage.said.at(-1) === 'restored'")
     assert np.array_equal(stage.screen(), before)
 
 

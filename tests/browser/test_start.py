@@ -19,8 +19,10 @@ FALLS_BACK = "Python starts without its snapshot"
 
 @pytest.fixture
 def worker(page: Page, site: str) -> DrivenChromium:
-    """A page of the site that starts no worker by itself."""
-    page.goto(f"{site}guide.html")
+    """A document of the site that starts no worker by itself, with the headers of all."""
+    # A picture that stands alone has no icon of its own, so that the browser asks for the host's.
+    page.route("**/favicon.ico", lambda route: route.fulfill(status=204))
+    page.goto(f"{site}icon.svg")
     return DrivenChromium(page)
 
 

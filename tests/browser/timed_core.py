@@ -17,7 +17,7 @@ from pycore.bridge.session import Session
 from pycore.progress import run_to_end
 
 #: What is measured: a photograph of 24 megapixels, a preview of 2. A `share` of less than 1 takes that share
-#: of the pixels, and colour once, to see that all of it runs.
+#: of the pixels, and each measurement once, to see that all of it runs.
 PICTURE_PX = (6000, 4000)
 PREVIEW_PX = 2_000_000
 
@@ -26,6 +26,11 @@ A4 = {"face": {"width_mm": 297, "height_mm": 210}, "bars": {"depth_mm": 20}}
 #: A face of 914 x 610 mm with 38 mm bars at 300 ppi: 12294 x 8704 = 107 megapixels.
 LARGE = {"face": {"width_mm": 914, "height_mm": 610}, "bars": {"depth_mm": 38}}
 LARGE_PPI = 300
+
+
+def times(usual: int, share: float) -> int:
+    """How often something is measured."""
+    return usual if share == 1 else 1
 
 
 def answer(session: Session, method: str, params: dict[str, Any], buffer: bytes | None = None) -> Any:
@@ -60,7 +65,9 @@ def time_show(data: bytes, share: float = 1.0) -> str:
     def timed(change: Callable[[int], dict[str, Any]]) -> float:
         """The median of nine changes, each different from the one before."""
         show(session, change(0), preview_px)
-        return statistics.median(show(session, change(k), preview_px)[0] for k in range(1, 10))
+        return statistics.median(
+            show(session, change(k), preview_px)[0] for k in range(1, 1 + times(9, share))
+        )
 
     found = {
         "depth": timed(lambda k: {"bars": {"depth_mm": 20 + k % 5}}),
@@ -74,7 +81,7 @@ def time_show(data: bytes, share: float = 1.0) -> str:
         ),
         "run-on": timed(lambda k: {"sides": {"fill": "run-on"}, "bars": {"depth_mm": 20 + k % 5}}),
     }
-    return json.dumps(found | against_numpy(preview_px))
+    return json.dumps(found | against_numpy(preview_px, times(15, share)))
 
 
 def show(session: Session, change: dict[str, Any], preview_px: int) -> tuple[float, Any]:
@@ -84,7 +91,7 @@ def show(session: Session, change: dict[str, Any], preview_px: int) -> tuple[flo
     return (time.perf_counter() - start) * 1000, found
 
 
-def against_numpy(preview_px: int) -> dict[str, float]:
+def against_numpy(preview_px: int, runs: int) -> dict[str, float]:
     """Mirror alone, from a face that is there, against `numpy.pad` of the same face and one copy."""
     from pycore.contract.check import check_job
     from pycore.layout.grid import pixel_grid, preview_ppi
@@ -103,7 +110,7 @@ def against_numpy(preview_px: int) -> dict[str, float]:
         (grid.columns[2] - grid.columns[1], grid.columns[4] - grid.columns[3]),
         (0, 0),
     )
-    for _ in range(15):
+    for _ in range(runs):
         start = time.perf_counter()
         run_to_end(preview.canvas(job, grid))
         ours.append(time.perf_counter() - start)
@@ -160,7 +167,7 @@ def time_colour(data: bytes, share: float = 1.0) -> str:
         "intents": lambda k: answer(session, "intents", {"job": A4}),
         "solid": lambda k: answer(session, "solid", {"job": A4}),
     }
-    return json.dumps({name: median_ms(call, 5 if share == 1 else 1) for name, call in calls.items()})
+    return json.dumps({name: median_ms(call, times(5, share)) for name, call in calls.items()})
 
 
 def time_choices(data: bytes, share: float = 1.0) -> str:
@@ -188,7 +195,8 @@ def time_choices(data: bytes, share: float = 1.0) -> str:
     }
     found: dict[str, float] = {}
     for name, asked in kinds.items():
-        runs = [steps_ms(session, {"job": A4 | {"bars": {"depth_mm": 20 + k}}, **asked}) for k in range(6)]
+        jobs = [A4 | {"bars": {"depth_mm": 20 + k}} for k in range(1 + times(5, share))]
+        runs = [steps_ms(session, {"job": job, **asked}) for job in jobs]
         found[name] = statistics.median(total for total, _ in runs[1:])
         found[f"{name}, longest step"] = statistics.median(longest for _, longest in runs[1:])
     return json.dumps(found)

@@ -72,7 +72,7 @@ def pyodide_run(tmp_path_factory: pytest.TempPathFactory) -> PyodideRun:
 def collected_here() -> set[str]:
     """Node ids of the same tests, collected by this interpreter."""
     command = [sys.executable, "-m", "pytest", "tests/pycore", "-m", "not native", "--collect-only", "-q"]
-    command += ["--few-cases", "--ignore=tests/pycore/cli"]
+    command += ["--one-case", "--ignore=tests/pycore/cli"]
     ended = subprocess.run(
         [*command, "-p", "no:cacheprovider"], cwd=ROOT, capture_output=True, text=True, check=False
     )

@@ -1,5 +1,8 @@
 // What the page reads of the browser while its modules load, for tests that run without one.
 import { vi } from "vitest";
 
-vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => {} }));
+vi.stubGlobal("matchMedia", () => ({
+  matches: false,
+  addEventListener: () => {},
+}));
 vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => {} });

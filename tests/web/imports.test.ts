@@ -15,6 +15,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   solid: ["stage"],
   photo: ["stage"],
   client: ["", "contract", "stage", "photo"],
+  service: ["worker"],
   "page/state": ["", "contract", "worker", "stage", "solid", "photo"],
   "page/controls": ["", "contract", "page/state"],
   "page/wall": ["", "contract", "stage", "photo", "page/state", "page/controls"],

@@ -33,12 +33,18 @@ describe("lengths that are typed", () => {
     "%j is no length, and the message says what would be one",
     (text) => {
       const parsed = parseLength(text, "inch");
-      expect(parsed).toEqual({ ok: false, expected: "a length in inches, for example 8.5 or 8 1/2" });
+      expect(parsed).toEqual({
+        ok: false,
+        expected: "a length in inches, for example 8.5 or 8 1/2",
+      });
     },
   );
 
   it("takes no fraction of a millimetre, where nobody writes one", () => {
-    expect(parseLength("8 1/2", "mm")).toEqual({ ok: false, expected: "a length in mm, for example 297 or 38.5" });
+    expect(parseLength("8 1/2", "mm")).toEqual({
+      ok: false,
+      expected: "a length in mm, for example 297 or 38.5",
+    });
   });
 
   it("keeps the sign, so that the core can say what it thinks of it", () => {

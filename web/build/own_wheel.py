@@ -57,15 +57,41 @@ def build_own_wheel(at: Places, *, backend: Path, into: Path) -> Path:
         The backend failed.
     """
     with tempfile.TemporaryDirectory(prefix="tuckfold-wheel-") as temporary:
-        env = {**os.environ, "PYTHONPATH": str(backend), "SOURCE_DATE_EPOCH": _ONE_DATE}
-        command = [sys.executable, "-m", "flit_core.wheel", "--outdir", temporary, str(at.root)]
-        run(command, cwd=at.root, what="building the core's wheel", env=env)
-        built = next(Path(temporary).glob("tuckfold-*.whl"), None)
-        if built is None:
-            raise BuildError("building the core's wheel brought none", "see what it printed above")
+        built = run_backend(at.root, backend=backend, into=Path(temporary))
         for name in (at.viewer.relative_to(at.root).as_posix(), *MAKERS):
             leave_out(built, name)
         return Path(shutil.copy2(built, into / built.name))
+
+
+def run_backend(root: Path, *, backend: Path, into: Path) -> Path:
+    """Build the wheel of a project as it lies there.
+
+    Parameters
+    ----------
+    root : Path
+        The folder with pyproject.toml.
+    backend : Path
+        The wheel of flit_core.
+    into : Path
+        The folder for the result.
+
+    Returns
+    -------
+    Path
+        The wheel.
+
+    Raises
+    ------
+    BuildError
+        The backend failed.
+    """
+    env = {**os.environ, "PYTHONPATH": str(backend), "SOURCE_DATE_EPOCH": _ONE_DATE}
+    command = [sys.executable, "-m", "flit_core.wheel", "--outdir", str(into), str(root)]
+    run(command, cwd=root, what="building the core's wheel", env=env)
+    built = next(into.glob("tuckfold-*.whl"), None)
+    if built is None:
+        raise BuildError("building the core's wheel brought none", "see what it printed above")
+    return built
 
 
 def leave_out(wheel: Path, name: str) -> None:

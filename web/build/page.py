@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-import shutil
-
 from build.commands import run
 from build.failure import BuildError
 from build.pins import Pins
 from build.places import Places
+from build.publish import page_files
 from build.stamps import Stamp, digest
 
-#: What the page is made from, in web/; beside these only the Python runtime, which is copied as it is, and
-#: the viewer of the client's page.
+#: What the page is made from, in web/; beside these only the viewer of the client's page.
 _SOURCES = (
     "src",
+    "static",
+    "tools/page_policy.ts",
     "index.html",
     "guide.html",
     "vite.config.ts",
@@ -63,12 +63,12 @@ def install_packages(at: Places, pins: Pins, *, npm: str) -> bool:
 
 
 def build_page(at: Places, *, node: str) -> bool:
-    """Build the site, or only renew its Python runtime, where either changed.
+    """Build the page where anything changed.
 
     Parameters
     ----------
     at : Places
-        The checkout; the runtime is up to date.
+        The checkout.
     node : str
         The program.
 
@@ -82,26 +82,12 @@ def build_page(at: Places, *, node: str) -> bool:
     BuildError
         Vite failed.
     """
-    public = at.python.parent
-    statics = [one for one in public.iterdir() if one != at.python]
     viewer = digest([at.viewer], base=at.root)
-    inputs = digest([*(at.web / name for name in _SOURCES), *statics], base=at.web, extra=viewer)
+    inputs = digest([at.web / name for name in _SOURCES], base=at.web, extra=viewer)
     stamp = Stamp(at.stamps, "page")
-    if not stamp.is_fresh(inputs=inputs, outputs=_page_digest(at)):
-        vite = at.node_modules / "vite" / "bin" / "vite.js"
-        run([node, vite, "build", "--logLevel", "warn"], cwd=at.web, what="building the page")
-        stamp.write(inputs=inputs, outputs=_page_digest(at))
-        return True
-    served = at.dist / at.python.name
-    if digest([at.python], base=at.python) == digest([served], base=served):
+    if stamp.is_fresh(inputs=inputs, outputs=digest(page_files(at.dist), base=at.dist)):
         return False
-    if served.exists():
-        shutil.rmtree(served)
-    shutil.copytree(at.python, served)
+    vite = at.node_modules / "vite" / "bin" / "vite.js"
+    run([node, vite, "build", "--logLevel", "warn"], cwd=at.web, what="building the page")
+    stamp.write(inputs=inputs, outputs=digest(page_files(at.dist), base=at.dist))
     return True
-
-
-def _page_digest(at: Places) -> str:
-    if not at.dist.is_dir():
-        return "absent"
-    return digest([one for one in at.dist.iterdir() if one.name != at.python.name], base=at.dist)

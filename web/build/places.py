@@ -28,7 +28,7 @@ class Places:
 
     @property
     def python(self) -> Path:
-        """The Python runtime as the page fetches it; Vite copies it into the site."""
+        """The Python runtime with the names that Pyodide gives its files."""
         return self.web / "public" / "py"
 
     @property

@@ -14,14 +14,13 @@ from build.failure import BuildError
 from build.own_wheel import build_own_wheel, own_sources
 from build.pins import Pins, WheelPin
 from build.places import Places
-from build.snapshot import make_snapshot
+from build.snapshot import LIBRARY_FILE, make_snapshot
 from build.source_wheel import source_wheel
 from build.stamps import Stamp, digest, sha256_of
 from build.wheels import cached_sources, cached_wheels
 
 #: Of Pyodide's npm package.
 PROGRAM_FILES: Final = ("pyodide.mjs", "pyodide.asm.js", "pyodide.asm.wasm")
-LIBRARY_FILE: Final = "python_stdlib.zip"
 LOCK_FILE: Final = "pyodide-lock.json"
 
 #: The core's name among the packages.

@@ -7,19 +7,23 @@ from collections.abc import Callable
 
 from build.commands import find_node
 from build.failure import BuildError
+from build.packed import pack_site
 from build.page import build_page, install_packages
 from build.pins import read_pins
 from build.places import Places
+from build.publish import publish
 from build.runtime import build_runtime
 
 
-def build_site(at: Places) -> None:
+def build_site(at: Places, *, packed: bool = False) -> None:
     """Install and build whatever is missing or changed.
 
     Parameters
     ----------
     at : Places
         The checkout.
+    packed : bool, optional
+        Lay packed copies beside the files, for a host; they are not needed on this machine.
 
     Raises
     ------
@@ -32,6 +36,9 @@ def build_site(at: Places) -> None:
         step("npm packages", lambda: install_packages(at, pins, npm=npm))
         step("Python runtime and wheels", lambda: build_runtime(at, pins, node=node))
         step("page", lambda: build_page(at, node=node))
+        step("site", lambda: publish(at))
+        if packed:
+            step("packed copies", lambda: pack_site(at, node=node))
     except OSError as wrong:
         where = wrong.filename or at.root
         raise BuildError(

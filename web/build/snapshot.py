@@ -20,11 +20,13 @@ from typing import Any, Final
 from build.commands import run
 from build.failure import BuildError
 from build.places import Places
-from build.stamps import sha256_of
+from build.slim import blanked, stored_library, without_unused
 
 #: What the page is told, and the folder that it leads to.
 MANIFEST_FILE: Final = "snapshot.json"
 FOLDER: Final = "snapshot"
+#: Python's own library among the files of the runtime.
+LIBRARY_FILE: Final = "python_stdlib.zip"
 
 #: Where Pyodide 0.28.3 keeps packages and its own library.
 SITE_PACKAGES: Final = "/lib/python3.13/site-packages"
@@ -60,7 +62,7 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
     BuildError
         A library is missing, or making the memory failed.
     """
-    contents = unpacked(wheels)
+    contents = without_unused(unpacked(wheels))
     libraries = library_paths(contents)
     with tempfile.TemporaryDirectory(prefix="tuckfold-snapshot-") as temporary:
         work = Path(temporary)
@@ -74,6 +76,8 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
         slim = {path: b"" if path in libraries else data for path, data in contents.items()}
         (work / "pack.bin").write_bytes(packed(slim))
         (work / "libraries.json").write_text(json.dumps(named), encoding="utf-8")
+        library = stored_library((at.python / LIBRARY_FILE).read_bytes())
+        (work / "library.zip").write_bytes(library)
         # The time zone of this machine must not get into the memory.
         env = {**os.environ, "TZ": "UTC"}
         tool = at.web / "tools" / "snapshot.mjs"
@@ -81,17 +85,18 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
         folder = at.python / FOLDER
         folder.mkdir()
         manifest: dict[str, Any] = json.loads((work / "memory.json").read_text(encoding="utf-8"))
+        # What the memory holds is not read again.
+        loaded = set(manifest.pop("loaded"))
+        slim = {path: data for path, data in slim.items() if f"{SITE_PACKAGES}/{path}" not in loaded}
+        (work / "pack.bin").write_bytes(packed(slim))
+        within = {path.removeprefix(f"{STANDARD_LIBRARY}/") for path in loaded}
+        (work / "library.zip").write_bytes(blanked(library, within))
+        manifest["library"] = place(work / "library.zip", folder, ".bin")
         manifest["memory"] = place(work / "memory.bin", folder, ".bin")
         manifest["pack"] = place(work / "pack.bin", folder, ".bin")
         manifest["libraries"] = [
             {"path": entry["path"], **place(work / entry["file"], folder, ".wasm")} for entry in named
         ]
-    library = at.python / "python_stdlib.zip"
-    manifest["standardLibrary"] = {
-        "path": STANDARD_LIBRARY,
-        "sha256": sha256_of(library),
-        "size": library.stat().st_size,
-    }
     (at.python / MANIFEST_FILE).write_text(json.dumps(manifest) + "\n", encoding="utf-8")
 
 

@@ -28,6 +28,7 @@ const python = await restore.restorePython(
   loadPyodide,
   {
     indexURL: folder,
+    stdLibURL: join(folder, manifest.library.file),
     lockFileContents: await readFile(join(folder, "pyodide-lock.json"), "utf8"),
     packageBaseUrl: folder,
   },

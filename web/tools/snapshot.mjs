@@ -1,6 +1,6 @@
 // node tools/snapshot.mjs PROGRAM WORK: make the memory that the page starts from.
 //
-// PROGRAM is the folder of Pyodide's program and Python's own library, as the site serves them. WORK holds pack.bin and
+// PROGRAM is the folder of Pyodide's program, as the site serves it. WORK holds library.zip, Python's own library, pack.bin and
 // libraries.json, a list of {path, file} in the order of linking; memory.bin and memory.json are written beside them.
 // Built twice from the same files, the bytes are the same: time stands still and chance is a fixed sequence.
 import nodeCrypto from "node:crypto";
@@ -72,6 +72,7 @@ async function run() {
   stopTime(ONE_DATE_MS);
   const python = await loadPyodide({
     indexURL: program,
+    stdLibURL: join(work, "library.zip"),
     lockFileContents: await readFile(join(program, "pyodide-lock.json"), "utf8"),
     packageBaseUrl: program,
     packages: [],
@@ -89,6 +90,7 @@ async function run() {
   const warmUp = python.pyimport("warm_up");
   python.FS.unlink("warm_up.py");
   warmUp.warm_up();
+  const loaded = JSON.parse(warmUp.loaded_files());
   warmUp.leave_nothing();
   warmUp.destroy();
   clearFreeMemory(runtime);
@@ -110,7 +112,7 @@ async function run() {
     join(work, "memory.bin"),
     runs.map(([address, length]) => runtime.HEAPU8.subarray(address, address + length)),
   );
-  const facts = { buildId, layout, heap, runs, handles, references };
+  const facts = { buildId, layout, heap, runs, handles, references, loaded };
   await writeFile(join(work, "memory.json"), JSON.stringify(facts));
   const bytes = runs.reduce((sum, [, length]) => sum + length, 0);
   console.log(`a memory of ${heap} bytes, ${bytes} of them in ${runs.length} stretches that are not zero`);

@@ -33,6 +33,18 @@ def warm_up() -> None:
     _answer(session, "show", {"job": job, "fresh": True})
 
 
+def loaded_files() -> str:
+    """The files of all modules that the memory holds; nobody reads them again.
+
+    Returns
+    -------
+    str
+        Paths, a list as JSON.
+    """
+    files = {getattr(module, "__file__", None) for module in sys.modules.values()}
+    return json.dumps(sorted(file for file in files if file is not None and file.endswith(".pyc")))
+
+
 def leave_nothing() -> None:
     """Take away what making the memory has left, this module too.
 

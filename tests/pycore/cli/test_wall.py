@@ -117,6 +117,10 @@ def test_what_stands_in_front_stays(folder: Path, capsys: pytest.CaptureFixture[
     [
         (["--corners", "1,1 2,2 3,3"], "--corners must be four corners"),
         (["--corners", "300,200 400,300 400,200 300,300"], "edges that cross"),
+        (["--corners", "300,200 350,200 400,200 350,300"], "three corners in one line"),
+        (["--corners", "300,200 300,200 400,300 300,300"], "upper left and upper right in one place"),
+        (["--corners", "300,200 500,200 500,206 300,206"], "a reference seen edge-on"),
+        (["--corners", "70,70 670,220 520,520 220,370"], "corners that miss every such rectangle by"),
         (["--corners", corners_of(ROOM), "--reference", "0x297"], "--reference must be 20 to 5000 mm wide"),
         (["--corners", corners_of(ROOM), "--at", "90000,0"], "--at must be a place"),
         (
@@ -129,6 +133,7 @@ def test_what_stands_in_front_stays(folder: Path, capsys: pytest.CaptureFixture[
             "--room-light must be 0.0 to 1.0; you gave 3.0",
         ),
         (["--reference", "a4", "--reference", "letter"], "--corners must be given once for each of 2"),
+        (["--corners", corners_of(ROOM), "--in-front", "{folder}/white.png"], "--in-front must be a mask of"),
     ],
 )
 def test_what_is_wrong_is_said_in_one_line(
@@ -140,7 +145,8 @@ def test_what_is_wrong_is_said_in_one_line(
     capsys: pytest.CaptureFixture[str],
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    assert wall(folder, "room.png", "--out", "still.png", *more) == 2
+    given = [one.format(folder=folder) for one in more]
+    assert wall(folder, "room.png", "--out", "still.png", *given) == 2
     text = capsys.readouterr().err
     assert said in text
     assert text.count("\n") == 1
@@ -153,3 +159,24 @@ def test_a_heic_photograph_is_named(folder: Path, tmp_path: Path, capsys: pytest
     text = capsys.readouterr().err
     assert "The photograph must be a JPEG, PNG, TIFF or WebP picture; it is a HEIC." in text
     assert os.listdir(tmp_path) == []
+
+
+def test_a_photograph_without_exif_is_measured_by_its_perspective(
+    folder: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    report = found(folder, capsys, "room.png", "--corners", corners_of(ROOM))
+    assert report["focal_from"] == "perspective"
+    assert "wall-focal-refused" not in [one["code"] for one in report["notes"]]
+
+
+def test_a_very_large_photograph_is_reduced_and_measured_in_its_own_pixels(
+    folder: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """With a lower bound: one of 100 megapixels takes ten seconds, by the same way."""
+    monkeypatch.setattr("pycore.wall.photograph.MOST_PX", 200_000)
+    report = found(folder, capsys, "room.png", "--corners", corners_of(ROOM))
+    assert report["photo_px"] == [800, 600]
+    # derived: of 480,000 pixels 200,000 are kept, rows and columns alike.
+    assert report["still_px"] == [516, 387]
+    assert "wall-photo-reduced" in [one["code"] for one in report["notes"]]
+    assert report["focal_px"] == pytest.approx(ROOM.pose.focal_px, rel=1e-4)

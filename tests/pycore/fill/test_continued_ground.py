@@ -1,4 +1,4 @@
-"""Whole-number means, limits and readings along lines."""
+"""Whole-number means and readings along lines."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ from pycore.fill.continued_ground import (
     STEPS,
     along_lines,
     colour_steps,
-    limited_rise,
     mean_along,
     reflected,
     smooth,
@@ -29,11 +28,6 @@ def test_a_mean_keeps_what_does_not_vary_and_is_rounded() -> None:
     assert mean_along(np.array([0, 1, 2], np.int32), 1, axis=0).tolist() == [0, 1, 2]
     flat = np.full((9, 9, 3), 77, np.int32)
     assert (smooth(flat, 2) == flat).all()
-
-
-def test_a_limit_of_no_change_takes_the_least_along() -> None:
-    values = np.array([9, 5, 7, 9, 3, 9], np.int32)
-    assert limited_rise(values, np.array([3, 3, 0, 0, 3, 3], np.int32)).tolist() == [8, 5, 5, 5, 3, 6]
 
 
 def test_a_line_read_along_itself_is_one_column() -> None:

@@ -134,4 +134,4 @@ def test_the_same_pixels_everywhere() -> None:
     face = face.astype(np.uint8)
     side = laid(face, plan_continued(face, depth=40), 70)
     # regression: whole numbers throughout, so that every machine and interpreter gives this.
-    assert hashlib.sha256(side.tobytes()).hexdigest()[:16] == "2e1c9eab0a7c3e0e"
+    assert hashlib.sha256(side.tobytes()).hexdigest()[:16] == "91166771594d6aee"

@@ -2,14 +2,19 @@
 
 Prints how OpenCV and this core differ on exact and on noisy corners, how often the stated uncertainty holds
 the truth, and the size and place of a piece by exact corners.
+
+    python tests/pycore/wall/measure_wall.py [1000]
 """
 
 from __future__ import annotations
 
 import sys
+from pathlib import Path
 
 import cv2
 import numpy as np
+
+sys.path.insert(0, str(Path(__file__).resolve().parents[3]))
 
 from pycore.wall.fit_wall import Marked, fit_wall
 from pycore.wall.homography import homography, mapped

@@ -53,7 +53,7 @@ def render(scene: Scene, room: Room) -> Image.Image:
                 x, y = np.meshgrid(np.arange(width) + dx, rows + dy)
                 linear[rows] += 0.25 * _seen(back, x, y, scene, room, patterns)
     if room.blur_px:
-        linear = _blurred(linear, room.blur_px)
+        linear = blurred(linear, room.blur_px)
     encoded = 255 * srgb_encode(linear.astype(np.float64))
     encoded += random.normal(0, room.noise, encoded.shape) if room.noise else 0
     image = Image.fromarray(np.clip(np.round(encoded), 0, 255).astype(np.uint8))
@@ -94,7 +94,8 @@ def _seen(back: Floats, x: Floats, y: Floats, scene: Scene, room: Room, patterns
     return np.asarray(albedo * np.array(room.light, np.float32) * bright[..., None], np.float32)
 
 
-def _blurred(linear: Floats, sigma_px: float) -> Floats:
+def blurred(linear: Floats, sigma_px: float) -> Floats:
+    """Blur by a normal distribution."""
     reach = int(np.ceil(3 * sigma_px))
     steps = np.arange(-reach, reach + 1)
     kernel = np.exp(-0.5 * (steps / sigma_px) ** 2)

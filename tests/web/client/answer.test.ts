@@ -11,7 +11,12 @@ describe("the client's answer", () => {
   });
 
   it("ends with the remarks, as they were written", () => {
-    const text = answerText({ lines, by: "Mara Quill", on: "2 May 2031", remarks: "Hang it\nhigh. </script>\n" });
+    const text = answerText({
+      lines,
+      by: "Mara Quill",
+      on: "2 May 2031",
+      remarks: "Hang it\nhigh. </script>\n",
+    });
     expect(text.split("\n").slice(3)).toEqual([
       "Name: Mara Quill",
       "Date: 2 May 2031",

@@ -12,7 +12,12 @@ const WHOLE = {
       answer: ["I choose A."],
       texture: 0,
       fold: 0,
-      sizes: { faceWidthMm: 300, faceHeightMm: 200, depthMm: 18, turnoverMm: 25 },
+      sizes: {
+        faceWidthMm: 300,
+        faceHeightMm: 200,
+        depthMm: 18,
+        turnoverMm: 25,
+      },
       panels: [{ centreMm: [0, 0], top: 0, bottom: 1 }],
     },
   ],

@@ -21,7 +21,11 @@ const variant = (texture: number, fold: number, panels: OfferedVariant["panels"]
   panels,
 });
 
-const texture = (heightPx: number) => ({ pixels: new Uint8Array(4 * heightPx), widthPx: 1, heightPx });
+const texture = (heightPx: number) => ({
+  pixels: new Uint8Array(4 * heightPx),
+  widthPx: 1,
+  heightPx,
+});
 
 describe("unpacking", () => {
   it("gives the bytes that were packed", () => {
@@ -41,7 +45,13 @@ describe("panes", () => {
   const offer = (...variants: OfferedVariant[]): Offer => ({
     textures: [],
     folds: [],
-    surroundings: { wall: "plaster", light_from: "above", light_kelvin: 5000, beside: "nothing", flat_light: false },
+    surroundings: {
+      wall: "plaster",
+      light_from: "above",
+      light_kelvin: 5000,
+      beside: "nothing",
+      flat_light: false,
+    },
     variants,
   });
   const whole = [{ centreMm: [0, 0] as const, top: 0, bottom: 1 }];

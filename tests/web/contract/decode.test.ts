@@ -1,7 +1,14 @@
 import { expect, test } from "vitest";
 import { ContractError, decodeError, decodeProgress, decodeReply } from "../../../web/src/contract/decode";
 
-const note = { code: "a", severity: "watch", place: "face", message: "b", remedy: "c", field: "" };
+const note = {
+  code: "a",
+  severity: "watch",
+  place: "face",
+  message: "b",
+  remedy: "c",
+  field: "",
+};
 const info = {
   file: "a.png",
   format: "PNG",
@@ -12,7 +19,12 @@ const info = {
   profile_assumed: true,
   notes: [note],
 };
-const thumbnail = { place: 0, shape: [2, 3, 4], dtype: "uint8", state: "srgb_encoded" };
+const thumbnail = {
+  place: 0,
+  shape: [2, 3, 4],
+  dtype: "uint8",
+  state: "srgb_encoded",
+};
 
 /** An `open` reply with one thing changed. */
 function opened(change: object): string {
@@ -55,9 +67,19 @@ test("a tuple must have its number of items", () => {
 });
 
 test("errors and progress are checked too", () => {
-  const error = { code: "field", field: "a", expected: "b", got: "c", remedy: "d", message: "e" };
+  const error = {
+    code: "field",
+    field: "a",
+    expected: "b",
+    got: "c",
+    remedy: "d",
+    message: "e",
+  };
   expect(decodeError(JSON.stringify(error))).toEqual(error);
   expect(() => decodeError("{}")).toThrow("error.code is missing");
-  expect(decodeProgress('{"done": 0.5, "label": "strip"}')).toEqual({ done: 0.5, label: "strip" });
+  expect(decodeProgress('{"done": 0.5, "label": "strip"}')).toEqual({
+    done: 0.5,
+    label: "strip",
+  });
   expect(() => decodeProgress('{"done": "half", "label": "strip"}')).toThrow("progress.done is not of type number");
 });

@@ -17,7 +17,10 @@ describe("what a result depends on", () => {
   });
 
   it("tells a side without a fill of its own from one with the fill of all", () => {
-    const own: Job = { ...JOB, sides: { ...JOB.sides, left: { fill: JOB.sides.fill } } };
+    const own: Job = {
+      ...JOB,
+      sides: { ...JOB.sides, left: { fill: JOB.sides.fill } },
+    };
     expect(dependsOn(own, "edges")).not.toEqual(dependsOn(JOB, "edges"));
   });
 });

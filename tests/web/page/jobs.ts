@@ -22,7 +22,12 @@ export const JOB: Job = {
   },
   sides: { fill: "mirror", blur_mm: 0, band_mm: 3, colour: "edge" },
   sheet: { width_mm: 329, height_mm: 483, margin_mm: [3, 3, 3, 3] },
-  canvas: { thickness_mm: 0.45, weight_gsm: 380, stretch_percent: [0, 0], coated: false },
+  canvas: {
+    thickness_mm: 0.45,
+    weight_gsm: 380,
+    stretch_percent: [0, 0],
+    coated: false,
+  },
   colour: {
     profile: "illustrative-matte",
     intent: "relative",
@@ -81,8 +86,20 @@ export const BARS: BarsReport = {
   staples: 22,
   staples_every_mm: 50,
   masses: [
-    { part: "canvas", low_g: 44.4, high_g: 44.4, origin: "given", reason: "as trimmed, at 380 g/m2" },
-    { part: "rings and wire", low_g: 15, high_g: 60, origin: "from memory", reason: "with their screws" },
+    {
+      part: "canvas",
+      low_g: 44.4,
+      high_g: 44.4,
+      origin: "given",
+      reason: "as trimmed, at 380 g/m2",
+    },
+    {
+      part: "rings and wire",
+      low_g: 15,
+      high_g: 60,
+      origin: "from memory",
+      reason: "with their screws",
+    },
   ],
   panel_g: [268.2, 598.9],
   whole_g: [268.2, 598.9],

@@ -1,7 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { checkMesh, checkPoints } from "../../../web/src/solid/checks";
 
-const mesh = { lab: new Float32Array(9), srgb: new Uint8Array(9), triangles: new Uint32Array([0, 1, 2]) };
+const mesh = {
+  lab: new Float32Array(9),
+  srgb: new Uint8Array(9),
+  triangles: new Uint32Array([0, 1, 2]),
+};
 const points = {
   lab: new Float32Array(6),
   printedLab: new Float32Array(6),

@@ -14,7 +14,12 @@ const SHEET = {
   creaseCount: 0,
   steps: [],
 };
-const SIZES = { faceWidthMm: 400, faceHeightMm: 300, depthMm: 20, turnoverMm: 0 };
+const SIZES = {
+  faceWidthMm: 400,
+  faceHeightMm: 300,
+  depthMm: 20,
+  turnoverMm: 0,
+};
 
 function bytes(base64: string): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
@@ -62,13 +67,22 @@ class ColourPage {
   }
 
   setTexture(pixels: string, widthPx: number, heightPx: number, inked?: StageTexture["inked"]): void {
-    this.texture = { pixels: bytes(pixels), widthPx, heightPx, ...(inked === undefined ? {} : { inked }) };
+    this.texture = {
+      pixels: bytes(pixels),
+      widthPx,
+      heightPx,
+      ...(inked === undefined ? {} : { inked }),
+    };
     this.show();
   }
 
   private show(): void {
     const piece = { fold: SHEET, sizes: SIZES, centreMm: [0, 0] as const };
-    this.stage.setPanes([{ pieces: [this.texture === undefined ? piece : { ...piece, texture: this.texture }] }]);
+    this.stage.setPanes([
+      {
+        pieces: [this.texture === undefined ? piece : { ...piece, texture: this.texture }],
+      },
+    ]);
   }
 
   setLabels(labels: string, widthPx: number, heightPx: number): void {

@@ -69,7 +69,11 @@ class PanesPage {
   }
 
   hang(panes: readonly (readonly GivenPiece[])[]): void {
-    this.stage.setPanes(panes.map((pieces): StagePane => ({ pieces: pieces.map((piece) => this.piece(piece)) })));
+    this.stage.setPanes(
+      panes.map((pieces): StagePane => ({
+        pieces: pieces.map((piece) => this.piece(piece)),
+      })),
+    );
   }
 
   /** The still as base64 of its PNG. */

@@ -23,5 +23,12 @@ export function smallLook(): Look {
     printed.set([blue, green, red, red], node * 4);
   }
   const scale = new Uint8Array(Array.from({ length: 21 }, (_, k) => [10 * k, 255 - 10 * k, 7]).flat());
-  return { nodes: 2, curve: straightCurve(2), printed, clipFullDe: 51, scale, scaleFullDe: 20 };
+  return {
+    nodes: 2,
+    curve: straightCurve(2),
+    printed,
+    clipFullDe: 51,
+    scale,
+    scaleFullDe: 20,
+  };
 }

@@ -33,7 +33,11 @@ class FakeWorker implements CoreWorker {
 
 /** Locks whose holders die when the test says so. */
 class FakeLocks {
-  readonly watches: { name: string; granted: () => void; signal: AbortSignal }[] = [];
+  readonly watches: {
+    name: string;
+    granted: () => void;
+    signal: AbortSignal;
+  }[] = [];
 
   request(name: string, options: { signal: AbortSignal }, granted: () => void): Promise<void> {
     this.watches.push({ name, granted, signal: options.signal });
@@ -44,6 +48,7 @@ class FakeLocks {
 function start(options: CoreOptions = {}, locks?: FakeLocks) {
   const workers: FakeWorker[] = [];
   const clock = { now: 0 };
+  const ticks: (() => void)[] = [];
   const client = new CoreClient(options, {
     spawn: () => {
       const worker = new FakeWorker();
@@ -54,16 +59,27 @@ function start(options: CoreOptions = {}, locks?: FakeLocks) {
     plain: false,
     locks: locks as LockManager | undefined,
     now: () => clock.now,
+    every: (_wait_ms, work) => {
+      ticks.push(work);
+      return () => ticks.splice(0);
+    },
   });
   const worker = (index: number): FakeWorker => {
     const found = workers[index];
     if (found === undefined) throw new Error(`no worker ${index}`);
     return found;
   };
-  return { client, workers, worker, clock };
+  return { client, workers, worker, clock, ticks };
 }
 
-const error = { code: "field", field: "face.width_mm", expected: "a", got: "b", remedy: "c", message: "d" };
+const error = {
+  code: "field",
+  field: "face.width_mm",
+  expected: "a",
+  got: "b",
+  remedy: "c",
+  message: "d",
+};
 const job = JSON.stringify({ job: {} });
 
 test("the worker is told where Python lies and which lock to hold", () => {
@@ -80,7 +96,9 @@ test("the worker is told where Python lies and which lock to hold", () => {
 
 test("loading is told, and readiness resolves", async () => {
   const told: string[] = [];
-  const { client, worker } = start({ onLoading: ({ done, label }) => told.push(`${label} ${done}`) });
+  const { client, worker } = start({
+    onLoading: ({ done, label }) => told.push(`${label} ${done}`),
+  });
   worker(0).says({ kind: "loading", done: 0.5, label: "numpy" });
   worker(0).says({ kind: "ready" });
   await client.ready;
@@ -94,9 +112,22 @@ test("each answer finds its call, whatever their order", async () => {
   const second = client.call("check", { text: "{}" });
   const [open, check] = worker(0).calls;
   expect(open).toMatchObject({ method: "open", params: '{"file":"a"}' });
-  worker(0).says({ kind: "error", id: check?.id ?? 0, text: JSON.stringify(error) });
-  worker(0).says({ kind: "progress", id: open?.id ?? 0, text: '{"done":0.5,"label":"reading"}' });
-  const thumbnail = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
+  worker(0).says({
+    kind: "error",
+    id: check?.id ?? 0,
+    text: JSON.stringify(error),
+  });
+  worker(0).says({
+    kind: "progress",
+    id: open?.id ?? 0,
+    text: '{"done":0.5,"label":"reading"}',
+  });
+  const thumbnail = {
+    place: 0,
+    shape: [1, 1, 4],
+    dtype: "uint8",
+    state: "srgb_encoded",
+  };
   const info = {
     file: "a",
     format: "PNG",
@@ -108,17 +139,32 @@ test("each answer finds its call, whatever their order", async () => {
     notes: [],
   };
   const buffers = [new ArrayBuffer(4)];
-  worker(0).says({ kind: "result", id: open?.id ?? 0, text: JSON.stringify({ info, thumbnail }), buffers });
+  worker(0).says({
+    kind: "result",
+    id: open?.id ?? 0,
+    text: JSON.stringify({ info, thumbnail }),
+    buffers,
+  });
   expect(await first).toEqual({ reply: { info, thumbnail }, buffers });
   expect(progress).toEqual([0.5]);
-  await expect(second).rejects.toMatchObject({ name: "CoreError", code: "field", field: "face.width_mm", remedy: "c" });
+  await expect(second).rejects.toMatchObject({
+    name: "CoreError",
+    code: "field",
+    field: "face.width_mm",
+    remedy: "c",
+  });
 });
 
 test("a reply that breaks the contract fails its call", async () => {
   const { client, worker } = start();
   const call = client.call("check", { text: "{}" });
   const text = JSON.stringify({ job: {}, notes: [] });
-  worker(0).says({ kind: "result", id: worker(0).calls[0]?.id ?? 0, text, buffers: [] });
+  worker(0).says({
+    kind: "result",
+    id: worker(0).calls[0]?.id ?? 0,
+    text,
+    buffers: [],
+  });
   await expect(call).rejects.toThrow("reply to check: reply.job.version is missing");
 });
 
@@ -140,7 +186,10 @@ test("a failed start rejects readiness, every call that waits, and every later o
   const waiting = client.call("hello", {});
   worker(0).says({ kind: "failed", message: "numpy could not be fetched" });
   for (const promise of [client.ready, waiting, client.call("hello", {})]) {
-    await expect(promise).rejects.toMatchObject({ code: "crash", got: "numpy could not be fetched" });
+    await expect(promise).rejects.toMatchObject({
+      code: "crash",
+      got: "numpy could not be fetched",
+    });
   }
   expect(worker(0).terminated).toBe(true);
   expect(workers).toHaveLength(1);
@@ -159,7 +208,9 @@ test.each([
   ["talks nonsense", (worker: FakeWorker) => worker.says({ kind: "nonsense" })],
 ])("a worker that %s is started again, and its calls fail as crashed", async (_how, die) => {
   const restarts: string[] = [];
-  const { client, worker, workers } = start({ onRestart: (reason) => restarts.push(reason.code) });
+  const { client, worker, workers } = start({
+    onRestart: (reason) => restarts.push(reason.code),
+  });
   worker(0).says({ kind: "ready" });
   const lost = client.call("hello", {});
   die(worker(0));
@@ -201,7 +252,9 @@ test("after the third death within a minute it stays dead", async () => {
   expect(workers).toHaveLength(3);
   dieAt(2, 50_000);
   expect(workers).toHaveLength(3);
-  await expect(client.call("hello", {})).rejects.toMatchObject({ code: "crash" });
+  await expect(client.call("hello", {})).rejects.toMatchObject({
+    code: "crash",
+  });
 });
 
 test("deaths far apart are each forgiven", () => {
@@ -212,4 +265,39 @@ test("deaths far apart are each forgiven", () => {
     worker(index).breaks();
   }
   expect(workers).toHaveLength(5);
+});
+
+test("a worker that does not answer while a call waits is told of, and ended when the person says so", async () => {
+  const silences: number[] = [];
+  const restarts: string[] = [];
+  const { client, workers, worker, clock, ticks } = start({
+    onSilence: (silent_ms) => silences.push(silent_ms),
+    onRestart: ({ got }) => restarts.push(got),
+  });
+  const tick = (now: number): void => {
+    clock.now = now;
+    for (const work of ticks) work();
+  };
+  worker(0).says({ kind: "ready" });
+  tick(5_000);
+  expect(worker(0).sent.filter(({ kind }) => kind === "ping")).toEqual([]);
+  const call = client.call("check", { text: "{}" });
+  const ended = expect(call).rejects.toMatchObject({
+    code: "crash",
+    got: "the program did not answer and was ended",
+  });
+  tick(10_000);
+  worker(0).says({ kind: "pong" });
+  tick(15_000);
+  tick(20_000);
+  expect(silences).toEqual([]);
+  // Derived: asked at 15 s, so 20 s of silence have passed at 35 s.
+  tick(35_000);
+  expect(silences).toEqual([20_000]);
+  client.restart();
+  await ended;
+  expect(silences).toEqual([20_000, 0]);
+  expect(restarts).toEqual(["the program did not answer and was ended"]);
+  expect(worker(0).terminated).toBe(true);
+  expect(workers.length).toBe(2);
 });

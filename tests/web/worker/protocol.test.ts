@@ -4,7 +4,15 @@ import { isFromWorker, isToWorker } from "../../../web/src/worker/protocol";
 test.each([
   [{ kind: "start", python: "http://127.0.0.1/py/", lock: "a", plain: false }],
   [{ kind: "call", id: 1, method: "hello", params: "{}" }],
-  [{ kind: "call", id: 1, method: "open", params: "{}", buffer: new ArrayBuffer(1) }],
+  [
+    {
+      kind: "call",
+      id: 1,
+      method: "open",
+      params: "{}",
+      buffer: new ArrayBuffer(1),
+    },
+  ],
   [{ kind: "stop", id: 1 }],
 ])("the worker takes %o", (envelope) => {
   expect(isToWorker(envelope)).toBe(true);

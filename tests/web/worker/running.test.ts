@@ -37,7 +37,10 @@ class ScriptedCore implements Adapter {
 
 function runningOf(
   core: Adapter,
-  judge = (thrown: unknown): Fault => ({ kind: "fatal", message: String(thrown) }),
+  judge = (thrown: unknown): Fault => ({
+    kind: "fatal",
+    message: String(thrown),
+  }),
   fetching?: Promise<void>,
 ) {
   const posted: FromWorker[] = [];
@@ -56,7 +59,11 @@ function runningOf(
 
 const call = (id: number) => ({ kind: "call", id, method: "print", params: "{}" }) as const;
 const strip: Step = { kind: "progress", text: "strip" };
-const done = (): Step => ({ kind: "result", text: "done", buffers: [new ArrayBuffer(8)] });
+const done = (): Step => ({
+  kind: "result",
+  text: "done",
+  buffers: [new ArrayBuffer(8)],
+});
 
 test("steps are told as they come, the result's buffers are transferred, and the call is let go", async () => {
   const core = new ScriptedCore([strip, strip, done()]);
@@ -70,7 +77,10 @@ test("steps are told as they come, the result's buffers are transferred, and the
 
 test("bytes that came with the call reach the core", async () => {
   const core = new ScriptedCore([done()]);
-  await runningOf(core).calls.run({ ...call(1), buffer: new Uint8Array([1, 2]).buffer });
+  await runningOf(core).calls.run({
+    ...call(1),
+    buffer: new Uint8Array([1, 2]).buffer,
+  });
   expect([...(core.buffers[0] ?? [])]).toEqual([1, 2]);
 });
 
@@ -104,7 +114,11 @@ test("an error that the core raises on purpose is passed on as it is", async () 
 test("a fault of the core is told in a line; its traceback goes to the console only", async () => {
   const logged = vi.spyOn(console, "error").mockImplementation(() => {});
   const core = new ScriptedCore([new Error("x")]);
-  const fault: Fault = { kind: "raised", message: "ValueError: x", traceback: "Traceback …" };
+  const fault: Fault = {
+    kind: "raised",
+    message: "ValueError: x",
+    traceback: "Traceback …",
+  };
   const { calls, posted } = runningOf(core, () => fault);
   await calls.run(call(1));
   expect(logged).toHaveBeenCalledWith("Traceback …");
@@ -147,7 +161,9 @@ test("where it does not come the call fails with a remedy, and the core lives on
   const { calls, posted } = runningOf(core, undefined, Promise.reject(new Error("offline")));
   await calls.run(call(1));
   expect(posted.map((message) => message.kind)).toEqual(["progress", "error"]);
-  expect(posted.at(-1)).toMatchObject({ text: expect.stringContaining("check the connection") as string });
+  expect(posted.at(-1)).toMatchObject({
+    text: expect.stringContaining("check the connection") as string,
+  });
   expect(core.buffers).toEqual([]);
 });
 

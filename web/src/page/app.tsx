@@ -2,6 +2,7 @@
 import { MarginNotes } from "./margin_notes";
 import { PageHeader } from "./header";
 import { Loading, Preview } from "./preview";
+import { NewVersion } from "./new_version";
 import { Section } from "./controls/section";
 import { SECTIONS } from "./section_table";
 import { SettingsLine } from "./settings_line";
@@ -17,6 +18,7 @@ import { PhotoWall } from "./wall/photo_wall";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
+import { StageText } from "./wall/stage_text";
 import { Wall } from "./wall/wall";
 import { dropping } from "./page_events";
 
@@ -26,7 +28,14 @@ export function App() {
       <a class="skip" href="#work">
         Go to the settings
       </a>
+      <a class="skip" href="#compare">
+        Go to comparing and printing
+      </a>
+      <a class="skip" href="#sides">
+        Go to sides and colours
+      </a>
       <PageHeader />
+      <NewVersion />
       <main class="main">
         <div class="stage">
           <div class="stage-picture">
@@ -67,6 +76,7 @@ export function App() {
               </>
             )}
           </div>
+          <StageText />
           <Status />
         </div>
         <MarginNotes />
@@ -79,7 +89,7 @@ export function App() {
             </p>
           ) : (
             <>
-              <nav class="section-list" aria-label="Sections">
+              <nav class="section-list" id="section-list" aria-label="Sections" tabIndex={-1}>
                 {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
                     {label}
@@ -87,7 +97,7 @@ export function App() {
                 ))}
               </nav>
               {SECTIONS.map(({ id, title, Content }, place) => (
-                <Section key={id} id={id} number={place + 1} title={title}>
+                <Section key={id} id={id} number={place + 1} title={title} next={SECTIONS[place + 1]}>
                   <Content />
                 </Section>
               ))}

@@ -1,6 +1,11 @@
 // The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
+import { pressable } from "./controls/pressable";
 import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
+import { JobsDialog } from "./jobs/jobs_dialog";
+import { KeepingNotice } from "./jobs/keeping_notice";
+import { readOnly } from "./state/keeping/mode";
+import { openList } from "./state/keeping/list";
 import { saveJob, openFile } from "./state/work/files";
 import { fieldId } from "./state/page/fields";
 import { saveBundle, savingBundle } from "./state/output/bundle";
@@ -37,20 +42,21 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button"
-            disabled={toUndo.value === undefined}
             title={toUndo.value && `Undo: ${toUndo.value}`}
-            onClick={() => void step("undo")}
+            {...pressable(toUndo.value !== undefined && !readOnly.value, () => void step("undo"))}
           >
             Undo
           </button>
           <button
             type="button"
             class="text-button"
-            disabled={toRedo.value === undefined}
             title={toRedo.value && `Redo: ${toRedo.value}`}
-            onClick={() => void step("redo")}
+            {...pressable(toRedo.value !== undefined && !readOnly.value, () => void step("redo"))}
           >
             Redo
+          </button>
+          <button type="button" class="text-button" id="open-jobs" onClick={() => void openList()}>
+            Jobs
           </button>
           <OpenJob />
           <button type="button" class="text-button" onClick={saveJob}>
@@ -59,15 +65,16 @@ export function PageHeader() {
           <button
             type="button"
             class="text-button long"
-            disabled={savingBundle.value}
             title="The job with its picture and its profile in one file (.zip)"
-            onClick={() => void saveBundle()}
+            {...pressable(!savingBundle.value, () => void saveBundle())}
           >
             Save the bundle
           </button>
         </nav>
       )}
       <FieldErrorText field="job" />
+      <KeepingNotice />
+      <JobsDialog />
     </header>
   );
 }

@@ -1,8 +1,19 @@
-// Events of the whole page: files that are dropped or pasted, and the keys for undo and redo.
+// Events of the whole page: files that are dropped, pasted or opened by the system, and the keys for undo and redo.
 import { signal } from "@preact/signals";
 import { openFile } from "./state/work/files";
 import { step } from "./state/work/run";
 import { historyKey } from "./state/work/history";
+
+interface LaunchQueue {
+  setConsumer(take: (launch: { readonly files?: readonly FileSystemFileHandle[] }) => void): void;
+}
+
+declare global {
+  interface Window {
+    /** Where the page is installed and the browser opens files with it. */
+    readonly launchQueue?: LaunchQueue;
+  }
+}
 
 /** The pointer drags a file over the page. */
 export const dropping = signal(false);
@@ -34,6 +45,13 @@ export function listenToPage(): void {
     void openFile(file);
   });
   addEventListener("keydown", onKey);
+}
+
+/** Open what the system opens with the page, once there is work that it can go into. */
+export function openLaunchedFiles(): void {
+  window.launchQueue?.setConsumer(({ files = [] }) => {
+    void files[0]?.getFile().then(openFile);
+  });
 }
 
 function onKey(event: KeyboardEvent): void {

@@ -5,6 +5,8 @@ import lightDesk from "../../../demo_data/preview_light_desk.webp?url";
 import lightPhone from "../../../demo_data/preview_light_phone.webp?url";
 import { capitalised } from "./state/page/fields";
 import { loading } from "./state/page/status";
+import { startWithDemo, tabHasJob } from "./state/keeping/jobs";
+import { tryAgain } from "./state/work/boot";
 import { shown } from "./state/work/work";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
@@ -30,6 +32,16 @@ export function Loading() {
       <div class="loading" role="alert">
         <p class="error-text">
           The page could not start: {now.got}. <em>{capitalised(now.remedy)}.</em>
+        </p>
+        <p class="loading-ways">
+          <button type="button" class="button" id="try-again" onClick={() => void tryAgain()}>
+            Try again
+          </button>{" "}
+          {shown.value === undefined && tabHasJob() && (
+            <button type="button" class="text-button" id="start-demo" onClick={startWithDemo}>
+              Start with the demo; your job is kept
+            </button>
+          )}
         </p>
       </div>
     );

@@ -1,5 +1,6 @@
 // The latest announcement, which can be closed, and whether the core is busy.
-import { announcement, closeAnnouncement } from "./state/page/status";
+import { restartCore } from "./state/core/connection";
+import { announcement, closeAnnouncement, silent } from "./state/page/status";
 import { busy } from "./state/work/work";
 
 /** At the top of the stage; on a narrow page below it, where it covers nothing of the canvas. */
@@ -17,6 +18,16 @@ export function Status() {
           </button>
         )}
       </div>
+      {silent.value && (
+        <div class="status-said" id="silent">
+          <p role="status">
+            The program has not answered for 20 s. It may be at a long step, or it may hang.{" "}
+            <button type="button" class="link" onClick={restartCore}>
+              Restart it; the job is kept
+            </button>
+          </p>
+        </div>
+      )}
       <p class="status-busy" aria-hidden="true" data-busy={busy.value !== ""}>
         {busy.value}
       </p>

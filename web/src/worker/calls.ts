@@ -21,6 +21,11 @@ export class WaitingCalls {
   readonly #waiting = new Map<number, Waiting>();
   #lastId = 0;
 
+  /** How many wait. */
+  get count(): number {
+    return this.#waiting.size;
+  }
+
   /** Enter a call; its promise settles when one of the methods below is called with the id. */
   enter<M extends Method>(method: M, onProgress?: (progress: Progress) => void): [number, Promise<Answer<M>>] {
     const id = ++this.#lastId;

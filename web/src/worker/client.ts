@@ -6,7 +6,12 @@ import { type Answer, WaitingCalls } from "./calls";
 import type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
 import { type CoreError, crashError } from "./errors";
 import { watchLock } from "./lifetime";
+import { Hearing } from "./hearing";
 import { type FromWorker, isFromWorker, type ToWorker } from "./protocol";
+import { trustedAddress } from "./trusted_address";
+// The build gives the address of a program in place of a module.
+// eslint-disable-next-line import/default
+import workerAddress from "./core.worker.ts?worker&url";
 
 export type { Answer } from "./calls";
 export type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
@@ -22,12 +27,19 @@ const START_PARAMETER = "start";
 /** Start Python in a worker. `py/` lies in the page's own folder. */
 export function startCore(options: CoreOptions = {}): Core {
   return new CoreClient(options, {
-    spawn: () => new Worker(new URL("./core.worker.ts", import.meta.url), { type: "module", name: "core" }),
+    spawn: () => {
+      const program = trustedAddress(new URL(workerAddress, document.baseURI));
+      return new Worker(program, { type: "module", name: "core" });
+    },
     python: new URL("py/", document.baseURI).href,
     plain: new URLSearchParams(location.search).get(START_PARAMETER) === "plain",
     // Absent outside secure contexts, although the types do not say so.
     locks: "locks" in navigator ? navigator.locks : undefined,
     now: () => performance.now(),
+    every: (wait_ms, work) => {
+      const timer = setInterval(work, wait_ms);
+      return () => clearInterval(timer);
+    },
   });
 }
 
@@ -38,6 +50,7 @@ export class CoreClient implements Core {
   readonly #browser: BrowserServices;
   readonly #calls = new WaitingCalls();
   readonly #deaths: number[] = [];
+  readonly #hearing: Hearing;
   #worker: CoreWorker;
   #running = false;
   #dead: CoreError | undefined;
@@ -54,7 +67,22 @@ export class CoreClient implements Core {
     });
     // A caller that does not wait for readiness gets the failed start from its call; that is no unhandled error.
     this.ready.catch(() => {});
+    this.#hearing = new Hearing(browser, {
+      isAsked: () => this.#running && this.#calls.count > 0,
+      ping: () => this.#send({ kind: "ping" }),
+      onSilence: (silent_ms) => options.onSilence?.(silent_ms),
+    });
     this.#worker = this.#start();
+  }
+
+  restart(): void {
+    if (this.#dead !== undefined) return;
+    // The person decides, so it counts for no crash.
+    this.#replace("the program did not answer and was ended");
+  }
+
+  end(): void {
+    this.#end(crashError("the core was ended", "start it again"));
   }
 
   async call<M extends Method>(method: M, params: Params<M>, options: CallOptions = {}): Promise<Answer<M>> {
@@ -87,11 +115,12 @@ export class CoreClient implements Core {
     worker.addEventListener("message", (event: MessageEvent<unknown>) => {
       const { data } = event;
       if (this.#worker !== worker) return;
+      this.#hearing.heard();
       if (!isFromWorker(data)) died("the core sent something unknown");
       else if (data.kind === "crashed") died(data.message);
       else if (data.kind === "alive") {
         this.#endWatch = watchLock(lock, this.#browser.locks, () => died("the core ended without a word"));
-      } else this.#receive(data);
+      } else if (data.kind !== "pong") this.#receive(data);
     });
     worker.addEventListener("error", (event) => {
       event.preventDefault();
@@ -108,7 +137,7 @@ export class CoreClient implements Core {
     this.#worker.postMessage(message, transfer);
   }
 
-  #receive(data: Exclude<FromWorker, { kind: "alive" | "crashed" }>): void {
+  #receive(data: Exclude<FromWorker, { kind: "alive" | "crashed" | "pong" }>): void {
     switch (data.kind) {
       case "loading":
         this.#options.onLoading?.({ done: data.done, label: data.label });
@@ -142,7 +171,12 @@ export class CoreClient implements Core {
       this.#end(crashError(reason, "load the page again"));
       return;
     }
+    this.#replace(reason);
+  }
+
+  #replace(reason: string): void {
     const crash = crashError(reason, "it was started again; try once more");
+    this.#hearing.heard();
     this.#endWatch();
     this.#worker.terminate();
     this.#running = false;
@@ -154,6 +188,7 @@ export class CoreClient implements Core {
   #end(reason: CoreError): void {
     if (this.#dead !== undefined) return;
     this.#dead = reason;
+    this.#hearing.end();
     this.#endWatch();
     this.#worker.terminate();
     this.#rejectReady(reason);

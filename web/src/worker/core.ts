@@ -18,6 +18,8 @@ export interface CoreOptions {
   /** The worker died and another is starting, which knows nothing of what the last one had open. Calls may be
    * made at once: they wait until it is ready. */
   onRestart?: ((reason: CoreError) => void) | undefined;
+  /** How long the worker has not been heard while a call waits, in ms; 0 when it is heard again. */
+  onSilence?: ((silent_ms: number) => void) | undefined;
 }
 
 export interface Core {
@@ -25,6 +27,10 @@ export interface Core {
   readonly ready: Promise<void>;
   /** Ask the core. A call made before it is ready waits. Rejects with a CoreError. */
   call<M extends Method>(method: M, params: Params<M>, options?: CallOptions): Promise<Answer<M>>;
+  /** End the worker, which does not answer, and start another. */
+  restart(): void;
+  /** End the worker for good. */
+  end(): void;
 }
 
 /** The part of a worker that the client needs; tests pass their own. */
@@ -39,4 +45,6 @@ export interface BrowserServices {
   plain: boolean;
   locks: LockManager | undefined;
   now(): number;
+  /** Do something again and again; returns what ends that. */
+  every(wait_ms: number, work: () => void): () => void;
 }

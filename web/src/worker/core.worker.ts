@@ -39,6 +39,8 @@ self.addEventListener("message", (event: MessageEvent<unknown>) => {
   if (!isToWorker(data)) throw new TypeError("the page sent something unknown");
   if (data.kind === "start") {
     running = start(data);
+  } else if (data.kind === "ping") {
+    post({ kind: "pong" });
   } else if (data.kind === "call") {
     waiting.add(data.id);
     void running?.then((calls) => (waiting.delete(data.id) ? calls?.run(data) : undefined));

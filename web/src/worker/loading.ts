@@ -1,7 +1,7 @@
 // Telling how far loading is, by the files that have been fetched.
 
-/** What is fetched, by the start of its path in the folder of the runtime, in the order in which it usually comes. */
-export type Parts = readonly (readonly [file: string, label: string])[];
+/** What is fetched, by its path in the folder of the runtime, in the order in which it usually comes. */
+export type Parts = readonly (readonly [file: RegExp, label: string])[];
 
 /** Starting what was fetched takes about as long as this many of the parts. */
 const STARTING_PARTS = 3;
@@ -11,7 +11,8 @@ export function watchParts(folder: string, parts: Parts, onLoading: (done: numbe
   let fetched = 0;
   const observer = new PerformanceObserver((list) => {
     for (const { name } of list.getEntries()) {
-      const part = parts.find(([file]) => name.startsWith(folder + file));
+      if (!name.startsWith(folder)) continue;
+      const part = parts.find(([file]) => file.test(name.slice(folder.length)));
       if (part === undefined) continue;
       fetched += 1;
       onLoading(Math.min(fetched, parts.length) / (parts.length + STARTING_PARTS), part[1]);

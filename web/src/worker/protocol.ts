@@ -14,11 +14,14 @@ export type ToWorker =
       plain: boolean;
     }
   | { kind: "call"; id: number; method: Method; params: string; buffer?: ArrayBuffer }
-  | { kind: "stop"; id: number };
+  | { kind: "stop"; id: number }
+  /** Whether the worker still hears; it answers between two steps. */
+  | { kind: "ping" };
 
 /** From the worker to the page. */
 export type FromWorker =
   | { kind: "alive" }
+  | { kind: "pong" }
   | { kind: "loading"; done: number; label: string }
   | { kind: "ready" }
   | { kind: "failed"; message: string }
@@ -37,6 +40,8 @@ export function isToWorker(data: unknown): data is ToWorker {
       return typeof data.id === "number" && areTexts(data.method, data.params) && isOptionalBuffer(data.buffer);
     case "stop":
       return typeof data.id === "number";
+    case "ping":
+      return true;
     default:
       return false;
   }
@@ -47,6 +52,7 @@ export function isFromWorker(data: unknown): data is FromWorker {
   if (!isRecord(data)) return false;
   switch (data.kind) {
     case "alive":
+    case "pong":
     case "ready":
       return true;
     case "loading":

@@ -7,8 +7,11 @@ import { judgeOf } from "./judge";
 import { fetchForOf } from "./late";
 import { fetchedShare, type Parts, watchParts } from "./loading";
 import type { Fault } from "./running";
+import { checkedFetch, fetchRuntimeIndex, LIBRARY_OF_SNAPSHOT, PROGRAM, type RuntimeIndex } from "./runtime_index";
 import { type LoadOptions, restorePython } from "./snapshot/restore";
+import type { CreateRuntime } from "./snapshot/runtime";
 import { fetchSnapshot } from "./snapshot/sources";
+import { reportingFailures } from "./start_failures";
 import { checkTablesKeepFunctions } from "./snapshot/support";
 
 /** The core, and how to tell what went wrong in it. */
@@ -21,20 +24,22 @@ export interface LoadedCore {
 
 type OnLoading = (done: number, label: string) => void;
 
+const BINARY: Parts[number] = [/^pyodide\.asm-.*\.wasm$/, "Python"];
+
 const PLAIN_PARTS: Parts = [
-  ["pyodide.asm.wasm", "Python"],
-  ["python_stdlib.zip", "Python's own library"],
-  ["numpy-", "numpy"],
-  ["pillow-", "Pillow"],
-  ["pydantic_core-", "pydantic"],
+  BINARY,
+  [/^python_stdlib-/, "Python's own library"],
+  [/^numpy-/, "numpy"],
+  [/^pillow-/, "Pillow"],
+  [/^pydantic_core-/, "pydantic"],
 ];
 
 const SNAPSHOT_PARTS: Parts = [
-  ["pyodide.asm.wasm", "Python"],
-  ["python_stdlib.zip", "Python's own library"],
-  ["snapshot/_multiarray_umath-", "numpy"],
-  ["snapshot/_imaging-", "Pillow"],
-  ["snapshot/memory-", "Tuckfold"],
+  BINARY,
+  [/^snapshot\/library-/, "Python's own library"],
+  [/^snapshot\/_multiarray_umath-/, "numpy"],
+  [/^snapshot\/_imaging-/, "Pillow"],
+  [/^snapshot\/memory-/, "Tuckfold"],
 ];
 
 /** Pydantic's own checks of its schemas, and its search for plugins, took a fifth of the core's start. The
@@ -43,17 +48,30 @@ const QUICK_PYDANTIC = { PYDANTIC_SKIP_VALIDATING_CORE_SCHEMAS: "1", PYDANTIC_DI
 
 /** Fetch and start everything. A plain start does without the snapshot. */
 export async function loadCore(folder: string, plain: boolean, onLoading: OnLoading): Promise<LoadedCore> {
-  return (plain ? undefined : await restored(folder, onLoading)) ?? started(folder, onLoading);
+  const index = await fetchRuntimeIndex(folder);
+  // Pyodide fetches by names of its own, and without hashes.
+  globalThis.fetch = checkedFetch(index, folder, globalThis.fetch.bind(globalThis));
+  const runtime: Runtime = { index, folder, program: fetchProgram(index, folder) };
+  return (plain ? undefined : await restored(runtime, onLoading)) ?? started(runtime, onLoading);
+}
+
+interface Runtime {
+  index: RuntimeIndex;
+  folder: string;
+  program: ReturnType<typeof fetchProgram>;
 }
 
 /** The core from the snapshot; undefined where anything does not fit, and a line in the log says what. */
-async function restored(folder: string, onLoading: OnLoading): Promise<LoadedCore | undefined> {
+async function restored({ index, folder, program }: Runtime, onLoading: OnLoading): Promise<LoadedCore | undefined> {
   const endWatch = watchParts(folder, SNAPSHOT_PARTS, onLoading);
   const fetching = new AbortController();
   try {
     checkTablesKeepFunctions();
-    const [sources, create] = await Promise.all([fetchSnapshot(folder, fetching.signal), fetchProgram(folder)]);
-    const python = await restorePython(sources, create, loadPyodide, options(folder));
+    const sources = fetchSnapshot(index.snapshot, folder, fetching.signal);
+    const stdLibURL = folder + LIBRARY_OF_SNAPSHOT;
+    const given = { ...options(index, folder), stdLibURL };
+    const create = await program;
+    const python = await reportingFailures(() => restorePython(sources, create, loadPyodide, given));
     onLoading(fetchedShare(SNAPSHOT_PARTS), "Tuckfold");
     renew(python.pyimport("pycore.bridge.restored"));
     return coreOf(python);
@@ -67,10 +85,13 @@ async function restored(folder: string, onLoading: OnLoading): Promise<LoadedCor
 }
 
 /** The core as Pyodide starts it. Wheels are checked against the sha256 of the lock file as they arrive. */
-async function started(folder: string, onLoading: OnLoading): Promise<LoadedCore> {
+async function started({ index, folder, program }: Runtime, onLoading: OnLoading): Promise<LoadedCore> {
   const endWatch = watchParts(folder, PLAIN_PARTS, onLoading);
   try {
-    const python = await loadPyodide({ ...options(folder), packages: ["tuckfold"], env: QUICK_PYDANTIC });
+    await program;
+    const python = await reportingFailures(() =>
+      loadPyodide({ ...options(index, folder), packages: ["tuckfold"], env: QUICK_PYDANTIC }),
+    );
     onLoading(fetchedShare(PLAIN_PARTS), "Tuckfold");
     return coreOf(python);
   } finally {
@@ -78,11 +99,10 @@ async function started(folder: string, onLoading: OnLoading): Promise<LoadedCore
   }
 }
 
-function options(folder: string): LoadOptions {
+function options({ lock }: RuntimeIndex, folder: string): LoadOptions {
   return {
     indexURL: folder,
-    // The lock file names this build's wheels, so it must not come from an old visit; they never change.
-    lockFileContents: fetchText(new URL("pyodide-lock.json", folder)),
+    lockFileContents: JSON.stringify(lock),
     packageBaseUrl: folder,
     stdout: (line) => console.info(line),
     stderr: (line) => console.warn(line),
@@ -106,15 +126,12 @@ function canRenew(module: unknown): module is { renew(): void } {
 }
 
 /** Pyodide's program, which `loadPyodide` would fetch only once it runs. */
-async function fetchProgram(folder: string) {
-  await import(/* @vite-ignore */ `${folder}pyodide.asm.js`);
+async function fetchProgram({ files }: RuntimeIndex, folder: string): Promise<CreateRuntime> {
+  // An import checks no hash. Its name holds one, so that what is checked here is what the browser keeps and takes.
+  const checked = await fetch(folder + PROGRAM);
+  await checked.arrayBuffer();
+  await import(/* @vite-ignore */ folder + files[PROGRAM].file + new URL(checked.url).search);
   const create = globalThis._createPyodideModule;
   if (create === undefined) throw new Error("pyodide.asm.js is not what this page was built for");
   return create;
-}
-
-async function fetchText(address: URL): Promise<string> {
-  const answer = await fetch(address, { cache: "no-cache" });
-  if (!answer.ok) throw new Error(`${address.pathname}: ${answer.status} ${answer.statusText}`);
-  return answer.text();
 }

@@ -1,6 +1,8 @@
 import { expect, it, vi } from "vitest";
 
-vi.mock("../../../../web/src/page/controls/amount", () => ({ AmountSlider: () => null }));
+vi.mock("../../../../web/src/page/controls/amount", () => ({
+  AmountSlider: () => null,
+}));
 vi.mock("../../../../web/src/page/state/colour/viewing", () => ({}));
 vi.mock("../../../../web/src/page/state/work/edit", () => ({}));
 vi.mock("../../../../web/src/page/state/work/work", () => ({}));

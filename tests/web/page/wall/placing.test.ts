@@ -33,7 +33,10 @@ describe("the canvas on the drawing of the sheet", () => {
     const turned = { ...LAYOUT, sheet: { ...LAYOUT.sheet, turned: true } };
     const placing = alone(turned, 483);
     expect(placing.canvas.width).toBeCloseTo(387.9 * placing.scale, 9);
-    expect(placing.point(0, 0)).toEqual({ x: placing.canvas.x + placing.canvas.width, y: placing.canvas.y });
+    expect(placing.point(0, 0)).toEqual({
+      x: placing.canvas.x + placing.canvas.width,
+      y: placing.canvas.y,
+    });
     // A step and the points it leads between agree.
     const [from, to] = [placing.point(10, 20), placing.point(13, 16)];
     const step = placing.step(to.x - from.x, to.y - from.y);
@@ -42,7 +45,10 @@ describe("the canvas on the drawing of the sheet", () => {
   });
 
   it("keeps a canvas larger than the sheet within the drawing", () => {
-    const short = { ...LAYOUT, sheet: { ...LAYOUT.sheet, position_mm: [-50, -20] as [number, number] } };
+    const short = {
+      ...LAYOUT,
+      sheet: { ...LAYOUT.sheet, position_mm: [-50, -20] as [number, number] },
+    };
     const { canvas } = alone(short, 200);
     expect(canvas.x).toBeGreaterThanOrEqual(40 - 1e-9);
     expect(canvas.y).toBeGreaterThanOrEqual(40 - 1e-9);

@@ -2,8 +2,18 @@ import { describe, expect, it } from "vitest";
 import { CameraMotion } from "../../../../web/src/stage/camera/camera_motion";
 import type { Limits, Pose } from "../../../../web/src/stage/camera/orbit";
 
-const limits: Limits = { nearestM: 0.2, furthestM: 5, low: [-1, 0, -1], high: [1, 3, 1] };
-const start: Pose = { azimuthRad: 0, elevationRad: 0, distanceM: 1, target: [0, 1.5, 0] };
+const limits: Limits = {
+  nearestM: 0.2,
+  furthestM: 5,
+  low: [-1, 0, -1],
+  high: [1, 3, 1],
+};
+const start: Pose = {
+  azimuthRad: 0,
+  elevationRad: 0,
+  distanceM: 1,
+  target: [0, 1.5, 0],
+};
 const side: Pose = { ...start, azimuthRad: -1, distanceM: 2 };
 
 describe("CameraMotion", () => {

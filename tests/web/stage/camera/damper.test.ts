@@ -24,7 +24,10 @@ describe("damp", () => {
   });
 
   it("stays where it is with no time gone", () => {
-    expect(damp({ value: 5, speed: 7 }, 1, 0.1, 0)).toEqual({ value: 5, speed: 7 });
+    expect(damp({ value: 5, speed: 7 }, 1, 0.1, 0)).toEqual({
+      value: 5,
+      speed: 7,
+    });
   });
 });
 

@@ -5,8 +5,16 @@ describe("pointerWish", () => {
   it("turns with one finger, pans with the other button", () => {
     const before = [{ x: 10, y: 20 }];
     const after = [{ x: 15, y: 18 }];
-    expect(pointerWish(before, after, false)).toEqual({ ...NOTHING, turnX: 5, turnY: -2 });
-    expect(pointerWish(before, after, true)).toEqual({ ...NOTHING, panX: 5, panY: -2 });
+    expect(pointerWish(before, after, false)).toEqual({
+      ...NOTHING,
+      turnX: 5,
+      turnY: -2,
+    });
+    expect(pointerWish(before, after, true)).toEqual({
+      ...NOTHING,
+      panX: 5,
+      panY: -2,
+    });
   });
 
   it("pans and zooms with two fingers", () => {

@@ -14,8 +14,18 @@ import {
   zoomed,
 } from "../../../../web/src/stage/camera/orbit";
 
-const pose: Pose = { azimuthRad: 0, elevationRad: 0, distanceM: 2, target: [0, 1.5, 0] };
-const limits: Limits = { nearestM: 0.5, furthestM: 4, low: [-1, 1, -0.1], high: [1, 2, 0.1] };
+const pose: Pose = {
+  azimuthRad: 0,
+  elevationRad: 0,
+  distanceM: 2,
+  target: [0, 1.5, 0],
+};
+const limits: Limits = {
+  nearestM: 0.5,
+  furthestM: 4,
+  low: [-1, 1, -0.1],
+  high: [1, 2, 0.1],
+};
 
 describe("eye", () => {
   it("stands in front of the face at no angle", () => {
@@ -23,7 +33,11 @@ describe("eye", () => {
   });
 
   it("stands on the right at a quarter turn, above at an elevation", () => {
-    const [x, y, z] = eye({ ...pose, azimuthRad: Math.PI / 2, elevationRad: Math.PI / 6 });
+    const [x, y, z] = eye({
+      ...pose,
+      azimuthRad: Math.PI / 2,
+      elevationRad: Math.PI / 6,
+    });
     // derived: 2 cos 30 = 1.7321 to the right, 1.5 + 2 sin 30 = 2.5 up.
     expect(x).toBeCloseTo(1.7321, 4);
     expect(y).toBeCloseTo(2.5, 12);
@@ -55,7 +69,12 @@ describe("hold", () => {
 
   it("brings distance, target and steepness back", () => {
     const held = hold({ azimuthRad: 9, elevationRad: 3, distanceM: 99, target: [5, 5, 5] }, limits);
-    expect(held).toEqual({ azimuthRad: 9, elevationRad: STEEPEST_RAD, distanceM: 4, target: [1, 2, 0.1] });
+    expect(held).toEqual({
+      azimuthRad: 9,
+      elevationRad: STEEPEST_RAD,
+      distanceM: 4,
+      target: [1, 2, 0.1],
+    });
   });
 
   it("keeps the eye above the floor", () => {
@@ -83,7 +102,11 @@ describe("panned, turned, zoomed", () => {
   });
 
   it("adds angles and scales the distance", () => {
-    expect(turned(pose, 0.5, -0.25)).toEqual({ ...pose, azimuthRad: 0.5, elevationRad: -0.25 });
+    expect(turned(pose, 0.5, -0.25)).toEqual({
+      ...pose,
+      azimuthRad: 0.5,
+      elevationRad: -0.25,
+    });
     expect(zoomed(pose, 0.5).distanceM).toBe(1);
   });
 });

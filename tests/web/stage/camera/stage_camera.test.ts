@@ -5,11 +5,20 @@ import { StageCamera } from "../../../../web/src/stage/camera/stage_camera";
 import type { View } from "../../../../web/src/stage/types";
 import type { Hanging } from "../../../../web/src/stage/camera/views";
 
-const hanging: Hanging = { centre: [0, 1.5, 0.04], widthM: 0.4, heightM: 0.3, depthM: 0.038, spreadM: 0.063 };
+const hanging: Hanging = {
+  centre: [0, 1.5, 0.04],
+  widthM: 0.4,
+  heightM: 0.3,
+  depthM: 0.038,
+  spreadM: 0.063,
+};
 
 function made(): { sight: StageCamera; views: (View | "free")[] } {
   const views: (View | "free")[] = [];
-  const sight = new StageCamera(hanging, { reducedMotion: true, onView: (view) => views.push(view) });
+  const sight = new StageCamera(hanging, {
+    reducedMotion: true,
+    onView: (view) => views.push(view),
+  });
   sight.setSize(1200, 800);
   sight.aim(1.5);
   return { sight, views };

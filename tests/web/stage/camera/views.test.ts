@@ -12,7 +12,13 @@ import {
   viewPose,
 } from "../../../../web/src/stage/camera/views";
 
-const hanging: Hanging = { centre: [0, 1.5, 0.04], widthM: 0.4, heightM: 0.3, depthM: 0.038, spreadM: 0.063 };
+const hanging: Hanging = {
+  centre: [0, 1.5, 0.04],
+  widthM: 0.4,
+  heightM: 0.3,
+  depthM: 0.038,
+  spreadM: 0.063,
+};
 
 /** Where a point lies in the picture: from -1 to 1 inside it. */
 function inPicture(
@@ -84,7 +90,10 @@ describe("viewPose", () => {
         [1, 1],
       ] as const) {
         const point = [sx * 0.263, 1.5 + sy * 0.213, 0.04] as const;
-        const [x, y] = inPicture("corner", aspect, point, { ...hanging, unfolded: true });
+        const [x, y] = inPicture("corner", aspect, point, {
+          ...hanging,
+          unfolded: true,
+        });
         expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.91);
       }
     }

@@ -52,9 +52,15 @@ describe("LookOnGpu", () => {
     const look = new LookOnGpu();
     look.highlight(2);
     expect(look.uniforms.lit.value).toBe(false);
-    look.setLabels({ labels: new Uint8Array([0, 2, 2, 1]), widthPx: 2, heightPx: 2 });
+    look.setLabels({
+      labels: new Uint8Array([0, 2, 2, 1]),
+      widthPx: 2,
+      heightPx: 2,
+    });
     expect(look.uniforms.lit.value).toBe(true);
-    expect(look.uniforms.hueMask.value?.image).toMatchObject({ data: new Uint8Array([0, 255, 255, 0]) });
+    expect(look.uniforms.hueMask.value?.image).toMatchObject({
+      data: new Uint8Array([0, 255, 255, 0]),
+    });
     look.highlight(0);
     expect([look.uniforms.lit.value, look.uniforms.hueMask.value]).toEqual([false, null]);
   });

@@ -77,7 +77,10 @@ describe("lookPixels", () => {
   });
 
   it("marks no bare canvas", () => {
-    const texture = { ...row([200, 0, 0], [200, 0, 0]), inked: { left: 0, top: 0, right: 1, bottom: 1 } };
+    const texture = {
+      ...row([200, 0, 0], [200, 0, 0]),
+      inked: { left: 0, top: 0, right: 1, bottom: 1 },
+    };
     const seen = lookPixels(texture, smallLook(), "clip", 2);
     expect([...seen.subarray(0, 3)]).toEqual([200, 55, 7]);
     // derived: printed as (0, 0, 200), luma 14.44; 150 + 5.66.
@@ -87,7 +90,11 @@ describe("lookPixels", () => {
   it("lights a group up by letting the rest recede, with labels smaller than the texture", () => {
     // Forty pixels of one colour, twenty labels; the group is the last fifteen.
     const texture = row(...Array.from({ length: 40 }, () => [10, 200, 77] as const));
-    const labels = { labels: new Uint8Array(20).fill(4, 5), widthPx: 20, heightPx: 1 };
+    const labels = {
+      labels: new Uint8Array(20).fill(4, 5),
+      widthPx: 20,
+      heightPx: 1,
+    };
     const seen = lookPixels(texture, smallLook(), "printed", 2, labels, 4);
     expect([...seen.subarray(0, 3)]).toEqual([185, 185, 185]);
     expect([...seen.subarray(39 * 4, 40 * 4)]).toEqual([77, 100, 10, 255]);

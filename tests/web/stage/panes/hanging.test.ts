@@ -6,7 +6,10 @@ import { DEPTH_MM, HEIGHT_MM, REACH_MM, stripFold, stripSizes, WIDTH_MM } from "
 const shape = new PieceShape(stripFold, stripSizes);
 const alone = [{ shape, centreMm: [0, 0] as const }];
 const GAP_MM = 30;
-const group = [-1, 0, 1].map((k) => ({ shape, centreMm: [k * (WIDTH_MM + GAP_MM), 0] as const }));
+const group = [-1, 0, 1].map((k) => ({
+  shape,
+  centreMm: [k * (WIDTH_MM + GAP_MM), 0] as const,
+}));
 
 describe("hangingOf", () => {
   it("hangs a face's middle at eye height, the folded bars just off the wall", () => {
@@ -22,13 +25,20 @@ describe("hangingOf", () => {
   });
 
   it("gives a very tall face room above the floor", () => {
-    const tall = new PieceShape(stripFold, { ...stripSizes, faceHeightMm: 4000 });
+    const tall = new PieceShape(stripFold, {
+      ...stripSizes,
+      faceHeightMm: 4000,
+    });
     // derived: 4 m / 2 + 0.25 m.
     expect(hangingOf([[{ shape: tall, centreMm: [0, 0] }]], false).centre[1]).toBeCloseTo(2.25, 12);
   });
 
   it("takes the largest of several panes in every measure", () => {
-    const deep = new PieceShape(stripFold, { ...stripSizes, faceWidthMm: 100, depthMm: 50 });
+    const deep = new PieceShape(stripFold, {
+      ...stripSizes,
+      faceWidthMm: 100,
+      depthMm: 50,
+    });
     const { widthM, depthM } = hangingOf([alone, [{ shape: deep, centreMm: [0, 0] }]], false);
     expect([widthM, depthM]).toEqual([WIDTH_MM / 1000, 0.05]);
   });

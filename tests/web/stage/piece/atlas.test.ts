@@ -5,7 +5,10 @@ const texture = { pixels: new Uint8Array(0), widthPx: 20, heightPx: 40 };
 
 describe("atlasPart", () => {
   it("is all of a texture that one piece has to itself", () => {
-    expect(atlasPart({ texture })).toEqual({ rows: [0, 1], inked: [0, 0, 1, 1] });
+    expect(atlasPart({ texture })).toEqual({
+      rows: [0, 1],
+      inked: [0, 0, 1, 1],
+    });
     expect(atlasPart({})).toEqual({ rows: [0, 1], inked: [0, 0, 1, 1] });
   });
 

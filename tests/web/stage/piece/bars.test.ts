@@ -80,7 +80,12 @@ describe("bars of a long span", () => {
 
   it("have so many braces that no stretch is longer than 600 mm, and bars as wide as the job says", () => {
     // derived: 1300 mm take two upright braces, at 1300 / 3 and 2600 / 3 mm, half of 35 mm to either side.
-    const { positions, grain, barWidthMm } = bars({ widthMm: 1300, heightMm: 500, depthMm: 38, barWidthMm: 55 });
+    const { positions, grain, barWidthMm } = bars({
+      widthMm: 1300,
+      heightMm: 500,
+      depthMm: 38,
+      barWidthMm: 55,
+    });
     expect(barWidthMm).toBe(55);
     const xs = new Set<number>();
     for (let i = 0; i < positions.length; i += 3) if (grain[i + 2] === 4) xs.add(Math.round(positions[i] ?? 0));
@@ -89,7 +94,11 @@ describe("bars of a long span", () => {
   });
 
   it("keep the braces off the canvas and inside the back", () => {
-    const { positions, grain } = bars({ widthMm: 900, heightMm: 700, depthMm: 38 });
+    const { positions, grain } = bars({
+      widthMm: 900,
+      heightMm: 700,
+      depthMm: 38,
+    });
     for (let i = 0; i < positions.length; i += 3) {
       if ((grain[i + 2] ?? 0) < 4) continue;
       // derived: 18 mm deep from the back at -37.6, so they end 19.6 mm behind the canvas.

@@ -2,7 +2,14 @@ import { describe, expect, it } from "vitest";
 import { fittings, staples } from "../../../../web/src/stage/piece/fittings";
 import { extent } from "../../../../web/src/stage/piece/flat_triangles";
 
-const sizes = { widthMm: 400, heightMm: 300, depthMm: 38, turnoverMm: 25, barWidthMm: 40, bulkMm: 2.25 };
+const sizes = {
+  widthMm: 400,
+  heightMm: 300,
+  depthMm: 38,
+  turnoverMm: 25,
+  barWidthMm: 40,
+  bulkMm: 2.25,
+};
 
 describe("staples", () => {
   const all = staples(sizes);
@@ -43,7 +50,14 @@ describe("fittings", () => {
   });
 
   it("hang small pieces from small rings", () => {
-    const small = fittings({ ...sizes, widthMm: 90, heightMm: 60, barWidthMm: 13, depthMm: 18, turnoverMm: 10 });
+    const small = fittings({
+      ...sizes,
+      widthMm: 90,
+      heightMm: 60,
+      barWidthMm: 13,
+      depthMm: 18,
+      turnoverMm: 10,
+    });
     const { low, high } = extent(small.positions);
     expect(Math.min(low[0], low[1])).toBeGreaterThan(0);
     expect(high[0]).toBeLessThan(90);

@@ -25,6 +25,9 @@ describe("flatNormals", () => {
 
 describe("extent", () => {
   it("encloses every point", () => {
-    expect(extent(new Float32Array([1, -2, 3, -4, 5, 0]))).toEqual({ low: [-4, -2, 0], high: [1, 5, 3] });
+    expect(extent(new Float32Array([1, -2, 3, -4, 5, 0]))).toEqual({
+      low: [-4, -2, 0],
+      high: [1, 5, 3],
+    });
   });
 });

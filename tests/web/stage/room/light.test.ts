@@ -37,7 +37,10 @@ describe("roomLight from elsewhere", () => {
   });
 
   it("gives the face the light's own tint, never more than one", () => {
-    const { key, keyColour, skyColour } = roomLight({ light_from: "left", light_kelvin: 2700 });
+    const { key, keyColour, skyColour } = roomLight({
+      light_from: "left",
+      light_kelvin: 2700,
+    });
     const face = keyColour.map((value, i) => value * key[2] + (skyColour[i] ?? 0));
     lightTint(2700).forEach((value, i) => expect(face[i]).toBeCloseTo(value, 12));
     expect(Math.max(...face)).toBeCloseTo(1, 12);

@@ -35,7 +35,10 @@ describe("scaleBar", () => {
   });
 
   it("measures along the width of a face seen aslant", () => {
-    const aslant: Project = ([x, y]) => ({ x: x * 1200, y: y * 1600 + x * 1600 });
+    const aslant: Project = ([x, y]) => ({
+      x: x * 1200,
+      y: y * 1600 + x * 1600,
+    });
     // derived: 1.2 and 1.6 px for each mm at right angles make 2.
     expect(pixelsPerMm(aslant, face)).toBeCloseTo(2, 9);
   });
@@ -52,9 +55,16 @@ describe("dimensions", () => {
   });
 
   it("stays on the picture's left when the face is seen from behind", () => {
-    const behind: Project = ([x, y]) => ({ x: 500 - x * 2000, y: 400 - y * 2000 });
+    const behind: Project = ([x, y]) => ({
+      x: 500 - x * 2000,
+      y: 400 - y * 2000,
+    });
     const [, upright] = dimensions(behind, face, { widthPx: 1000, heightPx: 800 }, 20, "inch");
-    expect(upright).toMatchObject({ from: { x: 180 }, to: { x: 180 }, label: "7.87 in" });
+    expect(upright).toMatchObject({
+      from: { x: 180 },
+      to: { x: 180 },
+      label: "7.87 in",
+    });
   });
 
   it("leaves out what does not fit", () => {

@@ -45,7 +45,6 @@ export function fakeRuntime(): FakeRuntime {
         if (node === undefined) throw new Error(`no ${path}`);
         return { node };
       },
-      readFile: () => new Uint8Array(),
     },
     loadWebAssemblyModule: (_module, _flags, name) => {
       linked.push(name);
@@ -53,7 +52,12 @@ export function fakeRuntime(): FakeRuntime {
       base.value += 32;
       return {};
     },
-    newDSO: (name) => (runtime.LDSO.loadedLibsByName[name] = { name, refcount: 1, global: true }),
+    newDSO: (name) =>
+      (runtime.LDSO.loadedLibsByName[name] = {
+        name,
+        refcount: 1,
+        global: true,
+      }),
     _sbrk: () => 150,
     addRunDependency: () => {},
     removeRunDependency: () => {},

@@ -12,9 +12,17 @@ const libraries = [
 test("libraries are linked in the order that is given, and stay", () => {
   const runtime = fakeRuntime();
   // derived: two libraries of 5 functions after 10, and of 32 bytes after 64.
-  expect(linkLibraries(libraries, runtime)).toEqual({ tableBefore: 10, tableAfter: 20, heapBase: 128 });
+  expect(linkLibraries(libraries, runtime)).toEqual({
+    tableBefore: 10,
+    tableAfter: 20,
+    heapBase: 128,
+  });
   expect(runtime.linked).toEqual(["/b.so", "/a.so"]);
-  expect(runtime.LDSO.loadedLibsByName["/a.so"]).toEqual({ name: "/a.so", refcount: Infinity, global: false });
+  expect(runtime.LDSO.loadedLibsByName["/a.so"]).toEqual({
+    name: "/a.so",
+    refcount: Infinity,
+    global: false,
+  });
 });
 
 test("a table of another length is refused before anything is linked", () => {

@@ -18,12 +18,14 @@ export interface AmountProps {
   readonly from: number;
   readonly to: number;
   readonly by: number;
+  /** An entry stands beside it, whose arrow keys do the same; then Tab passes the slider by. */
+  readonly hasEntry?: boolean;
   /** With its unit, to be read aloud. */
   readonly shown: (value: number) => string;
 }
 
 /** The slider alone. */
-export function AmountSlider({ field, label, value, set, live, from, to, by, shown }: AmountProps) {
+export function AmountSlider({ field, label, value, set, live, from, to, by, shown, hasEntry }: AmountProps) {
   const gesture = useMemo(() => new Gesture(field), [field]);
   const now = live.value ?? value;
   const share = Math.min(1, Math.max(0, (now - from) / (to - from)));
@@ -31,6 +33,7 @@ export function AmountSlider({ field, label, value, set, live, from, to, by, sho
     <input
       type="range"
       class="slider"
+      tabIndex={hasEntry ? -1 : undefined}
       aria-label={`${label}, by slider`}
       aria-valuetext={shown(now)}
       min={from}
@@ -75,7 +78,7 @@ export function AmountField(props: AmountFieldProps) {
   };
   return (
     <LabelledField field={field} label={label} consequence={consequence}>
-      <AmountSlider {...props} />
+      <AmountSlider {...props} hasEntry />
       <Entry
         field={field}
         value={props.live.value ?? value}

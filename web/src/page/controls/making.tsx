@@ -60,7 +60,12 @@ export function MadeReport({ made: { report, notes, file }, id, children }: Made
     <div class="report" id={id}>
       {children}
       <NoteLines notes={notes} />
-      <button type="button" class="button" onClick={() => download(file, report.file)}>
+      <button
+        type="button"
+        class="button"
+        aria-label={`Save it again: ${report.file}`}
+        onClick={() => download(file, report.file)}
+      >
         Save it again
       </button>
     </div>

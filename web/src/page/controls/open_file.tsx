@@ -23,7 +23,7 @@ export function OpenFile({ id, label, accept, open, camera = false }: OpenFilePr
         type="file"
         class="visually-hidden"
         tabIndex={-1}
-        aria-label={label}
+        aria-hidden="true"
         data-open={id}
         accept={accept}
         {...(camera ? { capture: "environment" as const } : {})}

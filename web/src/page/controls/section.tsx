@@ -1,16 +1,26 @@
 // A section with a numbered heading, and a part of it that is closed at first.
 import type { ComponentChildren } from "preact";
+import { useId } from "preact/hooks";
 
 interface SectionProps {
   readonly id: string;
   readonly number: number;
   readonly title: string;
+  /** The section after this one, which a link leads to. */
+  readonly next?: { readonly id: string; readonly title: string } | undefined;
   readonly children: ComponentChildren;
 }
 
-export function Section({ id, number, title, children }: SectionProps) {
+export function Section({ id, number, title, next, children }: SectionProps) {
   return (
-    <section class="section" id={id} aria-labelledby={`${id}-title`}>
+    <section class="section" id={id} aria-labelledby={`${id}-title`} tabIndex={-1}>
+      {next && (
+        <p class="section-skips">
+          <a href={`#${next.id}`} aria-label={`To ${next.title}, past ${title}`}>
+            To {next.title}
+          </a>
+        </p>
+      )}
       <h2 class="section-title" id={`${id}-title`}>
         <span class="section-number" aria-hidden="true">
           {number}
@@ -18,6 +28,11 @@ export function Section({ id, number, title, children }: SectionProps) {
         {title}
       </h2>
       {children}
+      <p class="section-skips">
+        <a href="#section-list" aria-label={`List of sections, from the end of ${title}`}>
+          List of sections
+        </a>
+      </p>
     </section>
   );
 }
@@ -28,10 +43,17 @@ interface MoreProps {
 }
 
 export function More({ summary, children }: MoreProps) {
+  const end = useId();
   return (
     <details class="more">
       <summary>{summary}</summary>
+      <p class="section-skips">
+        <a href={`#${end}`} aria-label={`Past ${summary}`}>
+          Past this part
+        </a>
+      </p>
       <div class="more-inside">{children}</div>
+      <span id={end} tabIndex={-1} />
     </details>
   );
 }

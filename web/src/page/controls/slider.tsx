@@ -32,6 +32,8 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
       <input
         type="range"
         class="slider"
+        // Keys reach the entry, whose arrow keys do the same.
+        tabIndex={-1}
         aria-label={`${label}, by slider`}
         aria-valuetext={lengthShown(shown, unit.value)}
         min={from}

@@ -1,4 +1,5 @@
 // The user's own sheets, rolls, bars or canvases: one is used or deleted, or the job's is saved under a name.
+import { pressable } from "../controls/pressable";
 import { useSignal } from "@preact/signals";
 import type { PresetKind } from "../../contract/types";
 import { FieldErrorText } from "../controls/labelled_field";
@@ -20,16 +21,27 @@ import { parseNumber, trimmed } from "../../units";
 
 interface Words {
   readonly many: string;
+  readonly name: string;
   readonly save: string;
   /** None: it has no price. */
   readonly price?: string;
 }
 
 const WORDS: Readonly<Record<PresetKind, Words>> = {
-  sheet: { many: "Your own sheets", save: "Save this sheet", price: "Price of a square metre" },
-  roll: { many: "Your own rolls", save: "Save this roll", price: "Price of a square metre" },
-  bars: { many: "Your own bars", save: "Save these bars", price: "Price of a metre" },
-  canvas: { many: "Your own canvases", save: "Save this canvas" },
+  sheet: {
+    many: "Your own sheets",
+    name: "Name of the sheet",
+    save: "Save this sheet",
+    price: "Price of a square metre of the sheet",
+  },
+  roll: {
+    many: "Your own rolls",
+    name: "Name of the roll",
+    save: "Save this roll",
+    price: "Price of a square metre of the roll",
+  },
+  bars: { many: "Your own bars", name: "Name of the bars", save: "Save these bars", price: "Price of a metre" },
+  canvas: { many: "Your own canvases", name: "Name of the canvas", save: "Save this canvas" },
 };
 
 export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
@@ -100,7 +112,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
   return (
     <>
       <div class="pair">
-        <TextEntry id={`own-${kind}-name`} label="Name" value={name.value} set={rename} />
+        <TextEntry id={`own-${kind}-name`} label={words.name} value={name.value} set={rename} />
         {words.price && (
           <TextEntry
             id={`own-${kind}-price`}
@@ -111,7 +123,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
         )}
       </div>
       <div class="row">
-        <button type="button" class="button" id={`own-${kind}-save`} disabled={name.value.trim() === ""} onClick={save}>
+        <button type="button" class="button" id={`own-${kind}-save`} {...pressable(name.value.trim() !== "", save)}>
           {words.save}
         </button>
       </div>
@@ -160,7 +172,7 @@ export function OwnSizesFile() {
   return (
     <More summary="All your own sizes in one file">
       <div class="row" id={fieldId(PRESETS)}>
-        <button type="button" class="button" id="save-own-sizes" disabled={count === 0} onClick={savePresetsFile}>
+        <button type="button" class="button" id="save-own-sizes" {...pressable(count > 0, savePresetsFile)}>
           Save your own sizes
         </button>
         <OpenFile

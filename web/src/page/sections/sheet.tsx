@@ -67,14 +67,14 @@ export function SheetSection() {
       <div class="pair">
         <LengthField
           field="sheet.width_mm"
-          label="Width"
+          label={height_mm === undefined ? "Roll width" : "Sheet width"}
           value={width_mm}
           set={(width) => setSheet(width, height_mm)}
         />
         {height_mm !== undefined && (
           <LengthField
             field="sheet.height_mm"
-            label="Height"
+            label="Sheet height"
             value={height_mm}
             set={(height) => setSheet(width_mm, height)}
           />

@@ -1,7 +1,7 @@
-// What the build writes down about a snapshot: `py/snapshot.json`.
+// What the build writes down about a snapshot, in `runtime.json`.
 import type { References } from "./runtime";
 
-/** A file of the snapshot; its name holds its hash. */
+/** A file of the runtime; its name holds its hash. */
 export interface SnapshotFile {
   /** Below the folder of the Python runtime. */
   file: string;
@@ -42,8 +42,8 @@ export interface Manifest extends MemoryFacts {
   pack: SnapshotFile;
   /** In the order in which they are linked. */
   libraries: SnapshotLibrary[];
-  /** Python's own library, which Pyodide fetches: the memory knows where its parts lie. */
-  standardLibrary: { path: string; sha256: string; size: number };
+  /** Python's own library without what the memory holds; the memory knows where the rest of its parts lie. */
+  library: SnapshotFile;
 }
 
 /** Whether something is a manifest, as far as it must be to be tried. */
@@ -54,20 +54,22 @@ export function isManifest(value: unknown): value is Manifest {
     typeof value.heap === "number" &&
     isRecord(value.layout) &&
     isRecord(value.references) &&
-    isRecord(value.standardLibrary) &&
     Array.isArray(value.runs) &&
     Array.isArray(value.handles) &&
-    isFile(value.memory) &&
-    isFile(value.pack) &&
+    isSnapshotFile(value.memory) &&
+    isSnapshotFile(value.pack) &&
+    isSnapshotFile(value.library) &&
     Array.isArray(value.libraries) &&
-    value.libraries.every((one) => isFile(one) && "path" in one && typeof one.path === "string")
+    value.libraries.every((one) => isSnapshotFile(one) && "path" in one && typeof one.path === "string")
   );
 }
 
-function isFile(value: unknown): value is SnapshotFile {
+/** Whether something names a file and its hash. */
+export function isSnapshotFile(value: unknown): value is SnapshotFile {
   return isRecord(value) && typeof value.file === "string" && typeof value.integrity === "string";
 }
 
-function isRecord(value: unknown): value is Record<string, unknown> {
+/** Whether something is an object with named parts. */
+export function isRecord(value: unknown): value is Record<string, unknown> {
   return typeof value === "object" && value !== null;
 }

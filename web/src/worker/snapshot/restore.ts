@@ -36,13 +36,10 @@ export async function restorePython(
   options: LoadOptions,
 ): Promise<PyodideAPI> {
   const { manifest } = sources;
-  // One that fails while another is waited for is no unhandled error.
-  void Promise.allSettled([sources.memory, sources.pack, ...sources.libraries]);
   globalThis._createPyodideModule = async (settings) => {
     if (settings.API.config.BUILD_ID !== manifest.buildId) throw new Error("the snapshot is of another Pyodide");
     settings.INITIAL_MEMORY = manifest.heap;
     const runtime = await createPrepared(create, settings, (early) => prepare(sources, early));
-    await checkStandardLibrary(manifest, runtime);
     const memory = await sources.memory;
     settings.API.restoreSnapshot = () => restoreMemory(memory, manifest, runtime);
     return runtime;
@@ -76,16 +73,4 @@ async function prepare({ manifest, pack, libraries }: Sources, runtime: Runtime)
   checkTable(runtime, manifest.layout);
   checkLayout(linkLibraries(await Promise.all(libraries), runtime), manifest.layout);
   mountPack(await pack, runtime.FS);
-}
-
-/** Pyodide fetches this file by itself and without a hash, and the memory knows where its parts lie. */
-async function checkStandardLibrary({ standardLibrary }: Manifest, { FS: files }: Runtime): Promise<void> {
-  const bytes = files.readFile(standardLibrary.path);
-  let fits = bytes.length === standardLibrary.size;
-  // Absent outside secure contexts.
-  if (fits && "subtle" in crypto) {
-    const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-    fits = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("") === standardLibrary.sha256;
-  }
-  if (!fits) throw new Error("Python's own library is not the one of the snapshot");
 }

@@ -14,7 +14,6 @@ export interface FileNode {
 export interface FileSystem {
   mkdirTree(path: string): void;
   lookupPath(path: string): { node: FileNode };
-  readFile(path: string): Uint8Array<ArrayBuffer>;
 }
 
 /** A linked library, as Emscripten's dynamic linker keeps it. */

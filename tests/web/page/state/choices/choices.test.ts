@@ -17,6 +17,7 @@ const core = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
     call: (method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
       new Promise((resolve, reject) => {
@@ -27,7 +28,15 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
           side: params.side,
           stopped: () => signal.aborted,
           go: () => resolve(method === "detail" ? DETAIL : reply(params)),
-          fail: () => reject(new CoreError({ ...REFUSAL, code: "profile", expected: "a", got: "b" })),
+          fail: () =>
+            reject(
+              new CoreError({
+                ...REFUSAL,
+                code: "profile",
+                expected: "a",
+                got: "b",
+              }),
+            ),
         });
         signal.addEventListener("abort", () => reject(new Error("stopped")));
       }),
@@ -36,11 +45,20 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
 }));
 vi.mock("../../../../../web/src/page/state/core/queries", async () => {
   const { QueryQueue } = await import("../../../../../web/src/page/state/core/query_queue");
-  return { queryQueue: new QueryQueue(() => Promise.resolve()), openWorkInCore: () => Promise.resolve() };
+  return {
+    queryQueue: new QueryQueue(() => Promise.resolve()),
+    openWorkInCore: () => Promise.resolve(),
+  };
 });
-vi.mock("../../../../../web/src/page/state/work/run", () => ({ openInCore: () => Promise.resolve() }));
-vi.mock("../../../../../web/src/page/state/colour/profiles", () => ({ profilesKept: { value: 0 } }));
-vi.mock("../../../../../web/src/page/state/colour/viewing", () => ({ viewing: { value: "black" } }));
+vi.mock("../../../../../web/src/page/state/work/run", () => ({
+  openInCore: () => Promise.resolve(),
+}));
+vi.mock("../../../../../web/src/page/state/colour/profiles", () => ({
+  profilesKept: { value: 0 },
+}));
+vi.mock("../../../../../web/src/page/state/colour/viewing", () => ({
+  viewing: { value: "black" },
+}));
 vi.stubGlobal(
   "ImageData",
   class {
@@ -56,20 +74,48 @@ vi.stubGlobal("document", { documentElement: { dataset: {} } });
 
 const REFUSAL = { field: "colour.profile", message: "No.", remedy: "c" };
 
-const ONE_PIXEL: Sent = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
-const DETAIL = { reply: { plain: ONE_PIXEL, sharpened: ONE_PIXEL }, buffers: [new ArrayBuffer(4)] };
+const ONE_PIXEL: Sent = {
+  place: 0,
+  shape: [1, 1, 4],
+  dtype: "uint8",
+  state: "srgb_encoded",
+};
+const DETAIL = {
+  reply: { plain: ONE_PIXEL, sharpened: ONE_PIXEL },
+  buffers: [new ArrayBuffer(4)],
+};
 
-function reply({ kind, fills }: ChoicesParams): { reply: ChoicesReply; buffers: ArrayBuffer[] } {
-  const picture: Sent = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
+function reply({ kind, fills }: ChoicesParams): {
+  reply: ChoicesReply;
+  buffers: ArrayBuffer[];
+} {
+  const picture: Sent = {
+    place: 0,
+    shape: [1, 1, 4],
+    dtype: "uint8",
+    state: "srgb_encoded",
+  };
   const none: ChoicesReply = { fills: [], finishes: [], intents: [] };
   const buffers = [new ArrayBuffer(4)];
   if (kind === "fills") {
-    const options = fills.map((fill) => ({ fill, picture, cut_away_share: 0, run_on_share: 0 }));
+    const options = fills.map((fill) => ({
+      fill,
+      picture,
+      cut_away_share: 0,
+      run_on_share: 0,
+    }));
     return { reply: { ...none, fills: options }, buffers };
   }
-  if (kind === "finishes") return { reply: { ...none, finishes: [{ finish: "tucked", bulk: [] }] }, buffers };
+  if (kind === "finishes")
+    return {
+      reply: { ...none, finishes: [{ finish: "tucked", bulk: [] }] },
+      buffers,
+    };
   const figures = { mean_de: 1, p95_de: 2, flattened_share: 0 };
-  return { reply: { ...none, intents: [{ intent: "relative", picture, ...figures }] }, buffers };
+  return {
+    reply: { ...none, intents: [{ intent: "relative", picture, ...figures }] },
+    buffers,
+  };
 }
 
 const { batch } = await import("@preact/signals");
@@ -134,7 +180,10 @@ it("asks for the quick fills first and for continued lines after them", async ()
 });
 
 it("draws a side's own fills by themselves, and nothing anew when one of them is chosen", async () => {
-  const withOwn = (fill: "plain" | "fade") => ({ ...JOB, sides: { ...JOB.sides, left: { fill } } });
+  const withOwn = (fill: "plain" | "fade") => ({
+    ...JOB,
+    sides: { ...JOB.sides, left: { fill } },
+  });
   history.value = begin({ job: withOwn("plain"), picture, demo: false });
   await calm();
   fillPictures.left.seen.value = true;
@@ -150,7 +199,10 @@ it("draws a side's own fills by themselves, and nothing anew when one of them is
   await calm();
   expect(core.asked.length).toBe(2);
   history.value = begin({
-    job: { ...withOwn("fade"), sides: { ...JOB.sides, fill: "plain", left: { fill: "fade" } } },
+    job: {
+      ...withOwn("fade"),
+      sides: { ...JOB.sides, fill: "plain", left: { fill: "fade" } },
+    },
     picture,
     demo: false,
   });
@@ -186,10 +238,18 @@ it("draws nothing anew when an option is chosen, and says that a picture is stal
   core.asked[0]?.go();
   await turn();
   expect(finishesQuery.fresh.value?.length).toBe(1);
-  history.value = begin({ job: { ...JOB, wrap: { ...JOB.wrap, finish: "lapped" } }, picture, demo: false });
+  history.value = begin({
+    job: { ...JOB, wrap: { ...JOB.wrap, finish: "lapped" } },
+    picture,
+    demo: false,
+  });
   await calm();
   expect(core.asked.length).toBe(1);
-  history.value = begin({ job: { ...JOB, bars: { ...JOB.bars, depth_mm: 38 } }, picture, demo: false });
+  history.value = begin({
+    job: { ...JOB, bars: { ...JOB.bars, depth_mm: 38 } },
+    picture,
+    demo: false,
+  });
   await turn();
   // Stale at once, and drawn when it is calm.
   expect([finishesQuery.fresh.value, core.asked.length]).toEqual([undefined, 1]);
@@ -202,7 +262,11 @@ it("draws a part of the print file only while it is seen and something is sharpe
   choicesSeen.detail.value = true;
   await turn();
   expect(core.asked).toEqual([]);
-  history.value = begin({ job: { ...JOB, print: { ...JOB.print, sharpening: 0.5 } }, picture, demo: false });
+  history.value = begin({
+    job: { ...JOB, print: { ...JOB.print, sharpening: 0.5 } },
+    picture,
+    demo: false,
+  });
   await calm();
   expect(core.asked.map(({ method }) => method)).toEqual(["detail"]);
   core.asked[0]?.go();

@@ -4,9 +4,18 @@ import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "../../../.
 import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0, viewing: "black" } as const;
-const sides = (part: Partial<Job["sides"]>): Job => ({ ...JOB, sides: { ...JOB.sides, ...part } });
-const wrap = (part: Partial<Job["wrap"]>): Job => ({ ...JOB, wrap: { ...JOB.wrap, ...part } });
-const colour = (part: Partial<Job["colour"]>): Job => ({ ...JOB, colour: { ...JOB.colour, ...part } });
+const sides = (part: Partial<Job["sides"]>): Job => ({
+  ...JOB,
+  sides: { ...JOB.sides, ...part },
+});
+const wrap = (part: Partial<Job["wrap"]>): Job => ({
+  ...JOB,
+  wrap: { ...JOB.wrap, ...part },
+});
+const colour = (part: Partial<Job["colour"]>): Job => ({
+  ...JOB,
+  colour: { ...JOB.colour, ...part },
+});
 
 describe("choosing an option draws nothing anew", () => {
   it("neither a fill nor a finish nor an intent", () => {
@@ -21,10 +30,16 @@ describe("choosing an option draws nothing anew", () => {
 });
 
 describe("a part of the print file is drawn anew", () => {
-  const print = (part: Partial<Job["print"]>): Job => ({ ...JOB, print: { ...JOB.print, ...part } });
+  const print = (part: Partial<Job["print"]>): Job => ({
+    ...JOB,
+    print: { ...JOB.print, ...part },
+  });
 
   it("with another sharpening, resolution, way of enlarging, picture or size", () => {
-    const drawing: Job = { ...JOB, picture: { ...JOB.picture, enlarging: "drawing" } };
+    const drawing: Job = {
+      ...JOB,
+      picture: { ...JOB.picture, enlarging: "drawing" },
+    };
     const keys = [
       detailKey(JOB, ON, 152),
       detailKey(print({ sharpening: 0.5 }), ON, 152),

@@ -2,7 +2,11 @@ import { expect, it } from "vitest";
 import type { Fill } from "../../../../../web/src/contract/types";
 import { fillCost, finishCost, intentCost } from "../../../../../web/src/page/state/choices/words";
 
-const option = (fill: Fill, cut_away_share = 0.12, run_on_share = 0) => ({ fill, cut_away_share, run_on_share });
+const option = (fill: Fill, cut_away_share = 0.12, run_on_share = 0) => ({
+  fill,
+  cut_away_share,
+  run_on_share,
+});
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 
 it.each<[Fill, string]>([
@@ -39,7 +43,12 @@ it("says how thick a corner lies, and nothing where it is one layer", () => {
 });
 
 it("gives an intent's figures", () => {
-  const picture = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" } as const;
+  const picture = {
+    place: 0,
+    shape: [1, 1, 4],
+    dtype: "uint8",
+    state: "srgb_encoded",
+  } as const;
   const cost = intentCost({
     intent: "relative",
     picture: { ...picture, shape: [...picture.shape] },

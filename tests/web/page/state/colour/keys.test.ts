@@ -4,8 +4,14 @@ import { clipKey, intentsKey, lookKey, solidKey } from "../../../../../web/src/p
 import { JOB } from "../../jobs";
 
 const ON = { picture: 1, profiles: 0 };
-const coloured = (part: Partial<Colour>, job = JOB): Job => ({ ...job, colour: { ...job.colour, ...part } });
-const deeper = (job: Job): Job => ({ ...job, bars: { ...JOB.bars, depth_mm: 38 } });
+const coloured = (part: Partial<Colour>, job = JOB): Job => ({
+  ...job,
+  colour: { ...job.colour, ...part },
+});
+const deeper = (job: Job): Job => ({
+  ...job,
+  bars: { ...JOB.bars, depth_mm: 38 },
+});
 const look = (job: Job, on = ON) => lookKey(job, on, "canvas", "srgb");
 
 describe("the tables for the screen", () => {
@@ -42,7 +48,11 @@ it("what clips depends on the threshold and on where the picture lies", () => {
 });
 
 it("the intents are compared whichever is taken, and whatever is brought in", () => {
-  const other = coloured({ intent: "absolute", black_point_compensation: false, bring_in: 1 });
+  const other = coloured({
+    intent: "absolute",
+    black_point_compensation: false,
+    bring_in: 1,
+  });
   expect(intentsKey(other, ON)).toBe(intentsKey(JOB, ON));
   expect(intentsKey(coloured({ profile: "studio.icc" }), ON)).not.toBe(intentsKey(JOB, ON));
 });

@@ -49,7 +49,11 @@ it("other groups do not count", () => {
 });
 
 /** An image 10 x 4, left half red, right half of another colour. */
-function halves(): { data: Uint8ClampedArray<ArrayBuffer>; width: number; height: number } {
+function halves(): {
+  data: Uint8ClampedArray<ArrayBuffer>;
+  width: number;
+  height: number;
+} {
   const data = new Uint8ClampedArray(10 * 4 * 4);
   for (let pixel = 0; pixel < 40; pixel++) data.set(pixel % 10 < 5 ? [255, 0, 0, 255] : [0, 128, 64, 255], pixel * 4);
   return { data, width: 10, height: 4 };

@@ -1,6 +1,10 @@
 import { describe, expect, it, vi } from "vitest";
 
-vi.mock("../../../../../web/src/page/state/core/connection", () => ({ getCore: () => undefined, onRestart: () => {} }));
+vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
+  getCore: () => undefined,
+  onRestart: () => {},
+}));
 
 const { freeName, ILLUSTRATIVE } = await import("../../../../../web/src/page/state/colour/profiles");
 

@@ -16,6 +16,7 @@ const core = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
     call: (method: string, params: unknown) => {
       core.asked.push({ method, params });
@@ -25,12 +26,23 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onRestart: () => {},
 }));
 vi.stubGlobal("ImageData", class {});
-vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => undefined }));
-vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => undefined });
+vi.stubGlobal("matchMedia", () => ({
+  matches: false,
+  addEventListener: () => undefined,
+}));
+vi.stubGlobal("localStorage", {
+  getItem: () => null,
+  setItem: () => undefined,
+});
 vi.stubGlobal("document", { documentElement: { dataset: {} } });
 
 const BOX = { left: 0, top: 0, right: 1, bottom: 1 };
-const bytes = (place: number): Sent => ({ place, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" });
+const bytes = (place: number): Sent => ({
+  place,
+  shape: [1, 1, 4],
+  dtype: "uint8",
+  state: "srgb_encoded",
+});
 
 function answer(method: string, params: unknown): Promise<{ reply: unknown; buffers: ArrayBuffer[] }> {
   if (method === "open") return done({ info: { notes: [] }, thumbnail: bytes(0) }, [new ArrayBuffer(4)]);
@@ -40,7 +52,13 @@ function answer(method: string, params: unknown): Promise<{ reply: unknown; buff
     return done(compareReply((params as CompareParams).variants), [new ArrayBuffer(4), new ArrayBuffer(0)]);
   }
   const { job } = params as { job: Job };
-  const reply: ShowReply = { job, layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 };
+  const reply: ShowReply = {
+    job,
+    layout: LAYOUT,
+    bars: BARS,
+    panels: [],
+    worker_ms: 1,
+  };
   return done(reply, []);
 }
 
@@ -50,7 +68,12 @@ function done(reply: unknown, buffers: ArrayBuffer[]): Promise<{ reply: unknown;
 
 /** One texture and one fold for all. */
 function compareReply(variants: readonly Variant[]): CompareReply {
-  const none = (dtype: Sent["dtype"], state: Sent["state"]): Sent => ({ place: 1, shape: [0], dtype, state });
+  const none = (dtype: Sent["dtype"], state: Sent["state"]): Sent => ({
+    place: 1,
+    shape: [0],
+    dtype,
+    state,
+  });
   return {
     textures: [{ pixels: bytes(0), face: BOX, inked: BOX }],
     folds: [
@@ -100,8 +123,16 @@ async function atWork() {
   ]);
   marks.firstShown.value = true;
   comparison.startComparisonQueries();
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
-  await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
+  const picture = pictures.keepPicture({
+    name: "tide.jpg",
+    blob: new Blob(["x"]),
+    sha256: "",
+  });
+  await run.add({
+    kind: "load",
+    work: { job: JOB, picture, demo: false },
+    label: "",
+  });
   const questions = () =>
     core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
   return { comparison, run, work, edit, errors, questions };
@@ -135,12 +166,20 @@ describe("variants side by side", () => {
   it("are compared anew when the job has changed, not when its words have", async () => {
     on.comparison.compare(DEPTHS);
     await shown(3);
-    await on.run.propose({ field: "name", label: "name", change: on.edit.setText({ name: "High tide" }) });
+    await on.run.propose({
+      field: "name",
+      label: "name",
+      change: on.edit.setText({ name: "High tide" }),
+    });
     // Longer than the pause before a question that is not urgent.
     await new Promise((resolve) => setTimeout(resolve, 300));
     expect(on.questions()).toHaveLength(1);
     expect(on.comparison.outdated.value).toBe(false);
-    await on.run.propose({ field: "face.width_mm", label: "face", change: on.edit.setFace({ width_mm: 300 }) });
+    await on.run.propose({
+      field: "face.width_mm",
+      label: "face",
+      change: on.edit.setFace({ width_mm: 300 }),
+    });
     expect(on.comparison.outdated.value).toBe(true);
     await vi.waitFor(() => expect(on.comparison.outdated.value).toBe(false));
     expect(on.questions()).toHaveLength(2);

@@ -30,11 +30,17 @@ it("says the figures in the page's unit", () => {
     piece: "260 to 600 g",
   });
   // Derived: 300.9 / 25.4 = 11.846 and 387.9 / 25.4 = 15.272.
-  expect(texts(variant(false), "inch")).toMatchObject({ canvas: "11.85 × 15.27 in", fits: "no" });
+  expect(texts(variant(false), "inch")).toMatchObject({
+    canvas: "11.85 × 15.27 in",
+    fits: "no",
+  });
 });
 
 it("says of how many canvases a group is", () => {
-  const group = { ...variant(true), job: { ...JOB, group: { ...JOB.group, panels: 3 } } };
+  const group = {
+    ...variant(true),
+    job: { ...JOB, group: { ...JOB.group, panels: 3 } },
+  };
   expect(texts(group, "mm")["canvas"]).toBe("3 of 300.9 × 387.9 mm");
 });
 

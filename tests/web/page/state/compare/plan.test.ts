@@ -48,10 +48,18 @@ describe("choicesOf", () => {
   it("gives every side the fill, and lets a side keep what else it has", () => {
     const job: Job = {
       ...JOB,
-      sides: { ...JOB.sides, left: { fill: "plain", colour: "#112233" }, top: { fill: "fade" } },
+      sides: {
+        ...JOB.sides,
+        left: { fill: "plain", colour: "#112233" },
+        top: { fill: "fade" },
+      },
     };
     const { sides } = fillAll("run-on")(job);
-    expect(sides).toEqual({ ...JOB.sides, fill: "run-on", left: { colour: "#112233" } });
+    expect(sides).toEqual({
+      ...JOB.sides,
+      fill: "run-on",
+      left: { colour: "#112233" },
+    });
     expect(job.sides.left?.fill).toBe("plain");
   });
 });
@@ -59,16 +67,28 @@ describe("choicesOf", () => {
 describe("depths", () => {
   it("are read back as they are written", () => {
     expect(depthsText([18, 38.5, 50], "mm")).toBe("18, 38.5, 50");
-    expect(parseDepths("18, 38.5,50 ", "mm")).toEqual({ ok: true, depths_mm: [18, 38.5, 50] });
+    expect(parseDepths("18, 38.5,50 ", "mm")).toEqual({
+      ok: true,
+      depths_mm: [18, 38.5, 50],
+    });
   });
 
   it("may have decimal commas with semicolons between them, and their own unit", () => {
-    expect(parseDepths("18; 38,5; 5 cm", "mm")).toEqual({ ok: true, depths_mm: [18, 38.5, 50] });
-    expect(parseDepths("1 1/2, 3/4", "inch")).toEqual({ ok: true, depths_mm: [38.1, 19.05] });
+    expect(parseDepths("18; 38,5; 5 cm", "mm")).toEqual({
+      ok: true,
+      depths_mm: [18, 38.5, 50],
+    });
+    expect(parseDepths("1 1/2, 3/4", "inch")).toEqual({
+      ok: true,
+      depths_mm: [38.1, 19.05],
+    });
   });
 
   it("name the part that is no length", () => {
-    expect(parseDepths("18, deep, 50", "mm")).toEqual({ ok: false, got: "deep" });
+    expect(parseDepths("18, deep, 50", "mm")).toEqual({
+      ok: false,
+      got: "deep",
+    });
     expect(parseDepths("", "mm")).toEqual({ ok: true, depths_mm: [] });
   });
 });
@@ -76,7 +96,12 @@ describe("depths", () => {
 describe("countWrong", () => {
   it("takes two to four", () => {
     for (const count of [2, 3, 4]) {
-      expect(countWrong({ kind: "depth", values: Array.from({ length: count }, (_, i) => 18 + i) })).toBeUndefined();
+      expect(
+        countWrong({
+          kind: "depth",
+          values: Array.from({ length: count }, (_, i) => 18 + i),
+        }),
+      ).toBeUndefined();
     }
   });
 

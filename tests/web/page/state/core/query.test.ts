@@ -5,7 +5,14 @@ import { QueryQueue } from "../../../../../web/src/page/state/core/query_queue";
 
 const turn = () => new Promise((resolve) => setTimeout(resolve));
 const refusal = (code: string) =>
-  new CoreError({ code, field: "colour.profile", expected: "a", got: "b", remedy: "c", message: "No." });
+  new CoreError({
+    code,
+    field: "colour.profile",
+    expected: "a",
+    got: "b",
+    remedy: "c",
+    message: "No.",
+  });
 
 let asked: Query<string>;
 beforeEach(() => {
@@ -49,7 +56,11 @@ it("drops an answer that comes too late", async () => {
 it("says why it was refused, until something else is asked", async () => {
   asked.request("one", () => Promise.reject(refusal("field")));
   await turn();
-  expect(asked.failure.value).toEqual({ field: "colour.profile", message: "No.", remedy: "c" });
+  expect(asked.failure.value).toEqual({
+    field: "colour.profile",
+    message: "No.",
+    remedy: "c",
+  });
   expect(asked.pending.value).toBe(false);
   asked.request("two", () => Promise.resolve("second"));
   expect(asked.failure.value).toBeUndefined();

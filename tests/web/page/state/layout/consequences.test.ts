@@ -18,7 +18,10 @@ import {
 } from "../../../../../web/src/page/state/layout/consequences";
 import { JOB, LAYOUT } from "../../jobs";
 
-const sheet = (part: Partial<typeof LAYOUT.sheet>) => ({ ...LAYOUT, sheet: { ...LAYOUT.sheet, ...part } });
+const sheet = (part: Partial<typeof LAYOUT.sheet>) => ({
+  ...LAYOUT,
+  sheet: { ...LAYOUT.sheet, ...part },
+});
 
 describe("consequences beside the controls", () => {
   it("names a face that has a name, and its size in the other unit", () => {
@@ -50,7 +53,10 @@ describe("consequences beside the controls", () => {
 
   it("judges the pixels at the edges of the rules of thumb", () => {
     const ppi = (effective_ppi: number) =>
-      fineness({ ...LAYOUT, ...(LAYOUT.use ? { use: { ...LAYOUT.use, effective_ppi } } : {}) })?.text;
+      fineness({
+        ...LAYOUT,
+        ...(LAYOUT.use ? { use: { ...LAYOUT.use, effective_ppi } } : {}),
+      })?.text;
     // Common practice, from memory: 150 and more is enough, 100 to 150 is soft.
     expect(ppi(150)).toContain("enough");
     expect(ppi(149.9)).toContain("soft");
@@ -75,7 +81,10 @@ describe("consequences beside the controls", () => {
   });
 
   it("speaks of a roll where one is loaded", () => {
-    const roll = { ...JOB, sheet: { width_mm: 329, margin_mm: JOB.sheet.margin_mm } };
+    const roll = {
+      ...JOB,
+      sheet: { width_mm: 329, margin_mm: JOB.sheet.margin_mm },
+    };
     expect(sheetFit(sheet({ length_mm: 387.9, slack_mm: [28.1, 0] }), roll, "mm")).toBe(
       "The canvas fits on the roll: 28.1 mm to spare across; it takes 387.9 mm of the roll.",
     );
@@ -87,11 +96,17 @@ describe("consequences beside the controls", () => {
       "Allowance for the canvas's thickness: the printed face is 0.9 mm larger than the wood, each way.",
     );
     expect(stretched(LAYOUT, JOB, "mm")).toBe("Printed at full size.");
-    const pulled = { ...JOB, canvas: { ...JOB.canvas, stretch_percent: [2, 1] as [number, number] } };
+    const pulled = {
+      ...JOB,
+      canvas: { ...JOB.canvas, stretch_percent: [2, 1] as [number, number] },
+    };
     // Derived: 210.9 / 1.02 = 206.76, 297.9 / 1.01 = 294.95; 4.1 and 2.9 mm less.
     const printed = {
       ...LAYOUT,
-      flat: { ...LAYOUT.flat, face_zone_mm: [210.9 / 1.02, 297.9 / 1.01] as [number, number] },
+      flat: {
+        ...LAYOUT.flat,
+        face_zone_mm: [210.9 / 1.02, 297.9 / 1.01] as [number, number],
+      },
     };
     expect(stretched(printed, pulled, "mm")).toBe(
       "The face is printed 4.1 mm narrower and 2.9 mm shorter, and pulled to size.",

@@ -31,7 +31,11 @@ describe("the window on the picture", () => {
   });
 
   it("moves as far as the picture goes and no further", () => {
-    expect(moveCrop(CROP, 0.1, -0.1)).toEqual({ ...CROP, x: 0.2 + 0.1, y: 0.3 - 0.1 });
+    expect(moveCrop(CROP, 0.1, -0.1)).toEqual({
+      ...CROP,
+      x: 0.2 + 0.1,
+      y: 0.3 - 0.1,
+    });
     expect(moveCrop(CROP, 5, 5)).toEqual({ ...CROP, x: 0.6, y: 0.8 });
     expect(moveCrop(CROP, -5, -5)).toEqual({ ...CROP, x: 0, y: 0 });
   });

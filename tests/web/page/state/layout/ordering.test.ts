@@ -13,7 +13,11 @@ it("rounds a range of masses outwards", () => {
 });
 
 it("lists bars, braces and staples in the page's unit", () => {
-  expect(texts(orderRows(BARS, "mm"))).toEqual({ bars: "2 × 297 mm,\n2 × 210 mm", braces: "none", staples: "22" });
+  expect(texts(orderRows(BARS, "mm"))).toEqual({
+    bars: "2 × 297 mm,\n2 × 210 mm",
+    braces: "none",
+    staples: "22",
+  });
   const braced = { ...BARS, braces: [{ length_mm: 254, count: 3 }] };
   // Derived: 254 / 25.4 = 10.
   expect(texts(orderRows(braced, "inch"))["braces"]).toBe("3 × 10 in");

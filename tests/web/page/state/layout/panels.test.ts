@@ -4,9 +4,15 @@ import { regroup, setGroup } from "../../../../../web/src/page/state/work/edit";
 import { behindGaps, onTheWall, picturedSpan, planFit } from "../../../../../web/src/page/state/layout/panels";
 import { JOB, LAYOUT } from "../../jobs";
 
-const THREE: Job = { ...JOB, group: { panels: 3, gap_mm: 30, hung: "across", across_gap: "behind" } };
+const THREE: Job = {
+  ...JOB,
+  group: { panels: 3, gap_mm: 30, hung: "across", across_gap: "behind" },
+};
 const DOWN: Job = { ...THREE, group: { ...THREE.group, hung: "down" } };
-const JOINED: Job = { ...THREE, group: { ...THREE.group, across_gap: "joined" } };
+const JOINED: Job = {
+  ...THREE,
+  group: { ...THREE.group, across_gap: "joined" },
+};
 
 describe("the group in words", () => {
   it("says what it takes of the wall", () => {
@@ -22,10 +28,17 @@ describe("the group in words", () => {
   });
 
   it("says how the loaded sheets or roll hold the canvases", () => {
-    const one = (panel: number) => ({ panel, position_mm: [0, 0] as [number, number] });
+    const one = (panel: number) => ({
+      panel,
+      position_mm: [0, 0] as [number, number],
+    });
     const plan = (...sheets: number[][]): Layout => ({
       ...LAYOUT,
-      plan: { sheets: sheets.map((sheet) => sheet.map(one)), turned: false, length_mm: 483 },
+      plan: {
+        sheets: sheets.map((sheet) => sheet.map(one)),
+        turned: false,
+        length_mm: 483,
+      },
     });
     expect(planFit(plan([1, 2], [3]), THREE, "mm")).toBe("The three canvases take two sheets: 2, then 1.");
     expect(planFit(plan([1], [2], [3]), THREE, "mm")).toContain("a sheet of its own");
@@ -47,7 +60,13 @@ describe("the group's part of the picture", () => {
   });
 
   it("is chosen anew where its shape changes much, and kept where the gap moves", () => {
-    const cropped: Job = { ...JOB, picture: { ...JOB.picture, crop: { x: 0, y: 0, width: 0.5, height: 0.5 } } };
+    const cropped: Job = {
+      ...JOB,
+      picture: {
+        ...JOB.picture,
+        crop: { x: 0, y: 0, width: 0.5, height: 0.5 },
+      },
+    };
     expect(regroup({ panels: 2 })(cropped).picture.crop).toBeUndefined();
     expect(regroup({ panels: 2 })(cropped).group.panels).toBe(2);
     expect(setGroup({ gap_mm: 20 })(cropped).picture.crop).toEqual(cropped.picture.crop);

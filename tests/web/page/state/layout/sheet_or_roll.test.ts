@@ -13,8 +13,14 @@ it("a roll and back leaves the sheet as it was", () => {
 });
 
 it("a job that came with a roll gets the usual sheet", () => {
-  const roll = { ...JOB, sheet: { width_mm: 610, margin_mm: JOB.sheet.margin_mm } };
-  expect(new SheetMemory().load("sheet", roll)(roll).sheet).toMatchObject({ width_mm: 329, height_mm: 483 });
+  const roll = {
+    ...JOB,
+    sheet: { width_mm: 610, margin_mm: JOB.sheet.margin_mm },
+  };
+  expect(new SheetMemory().load("sheet", roll)(roll).sheet).toMatchObject({
+    width_mm: 329,
+    height_mm: 483,
+  });
 });
 
 it("what is loaded stays when it is chosen again", () => {

@@ -12,9 +12,17 @@ vi.resetModules();
 const { CoreError } = await import("../../../../../web/src/worker/errors");
 const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
 
-const sent = (place: number, count: number): Sent => ({ place, shape: [count], dtype: "uint8", state: "file" });
+const sent = (place: number, count: number): Sent => ({
+  place,
+  shape: [count],
+  dtype: "uint8",
+  state: "file",
+});
 const bytes = (...values: number[]): ArrayBuffer => Uint8Array.from(values).buffer;
-const answer = (file: string) => ({ reply: { report: { file }, parts: [sent(0, 1)] }, buffers: [bytes(7)] });
+const answer = (file: string) => ({
+  reply: { report: { file }, parts: [sent(0, 1)] },
+  buffers: [bytes(7)],
+});
 
 beforeEach(() => {
   handed.length = 0;
@@ -48,7 +56,11 @@ describe("a maker", () => {
     expect(handed.map(({ name }) => name)).toEqual(["one.bin", "two.bin"]);
     expect(maker.now.value).toEqual({
       state: "made",
-      files: handed.map(({ name, file }) => ({ report: { file: name }, notes: [], file })),
+      files: handed.map(({ name, file }) => ({
+        report: { file: name },
+        notes: [],
+        file,
+      })),
     });
   });
 

@@ -20,8 +20,15 @@ describe("sizeWrong", () => {
 
 describe("stillOptions", () => {
   it("shows a named view folded, whatever the slider says, and the unfolded sheet from the front", () => {
-    expect(stillOptions("corner", undefined)).toEqual({ view: "corner", at: 1 });
-    expect(stillOptions("unfolded", "inch")).toEqual({ view: "front", at: 0, scale: "inch" });
+    expect(stillOptions("corner", undefined)).toEqual({
+      view: "corner",
+      at: 1,
+    });
+    expect(stillOptions("unfolded", "inch")).toEqual({
+      view: "front",
+      at: 0,
+      scale: "inch",
+    });
   });
 
   it("leaves the wall as it is seen", () => {

@@ -5,8 +5,14 @@ import { DEFAULT_SURROUNDINGS } from "../../../../../web/src/stage/room/theme";
 let state: typeof Surroundings;
 
 beforeAll(async () => {
-  vi.stubGlobal("matchMedia", () => ({ matches: false, addEventListener: () => undefined }));
-  vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => undefined });
+  vi.stubGlobal("matchMedia", () => ({
+    matches: false,
+    addEventListener: () => undefined,
+  }));
+  vi.stubGlobal("localStorage", {
+    getItem: () => null,
+    setItem: () => undefined,
+  });
   state = await import("../../../../../web/src/page/state/page/surroundings");
 });
 
@@ -29,8 +35,16 @@ describe("asSurroundings", () => {
   });
 
   it("leaves out what does not hold, and keeps the rest", () => {
-    const kept = { wall: "purple", light_kelvin: 9000, beside: "door", flat_light: "yes" };
-    expect(state.asSurroundings(JSON.stringify(kept))).toEqual({ ...DEFAULT_SURROUNDINGS, beside: "door" });
+    const kept = {
+      wall: "purple",
+      light_kelvin: 9000,
+      beside: "door",
+      flat_light: "yes",
+    };
+    expect(state.asSurroundings(JSON.stringify(kept))).toEqual({
+      ...DEFAULT_SURROUNDINGS,
+      beside: "door",
+    });
   });
 });
 
@@ -38,6 +52,10 @@ describe("surround", () => {
   it("changes what it is given and nothing else", () => {
     state.surround({ wall: "sage" });
     state.surround({ light_kelvin: 4000 });
-    expect(state.surroundings.value).toEqual({ ...DEFAULT_SURROUNDINGS, wall: "sage", light_kelvin: 4000 });
+    expect(state.surroundings.value).toEqual({
+      ...DEFAULT_SURROUNDINGS,
+      wall: "sage",
+      light_kelvin: 4000,
+    });
   });
 });

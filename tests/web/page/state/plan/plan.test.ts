@@ -17,7 +17,13 @@ const piece: PlacedPiece = {
   pinned: false,
 };
 
-const cut: PlannedCut = { number: 1, way: "down", start_mm: [300.9, 0], end_mm: [300.9, 390.9], trims: true };
+const cut: PlannedCut = {
+  number: 1,
+  way: "down",
+  start_mm: [300.9, 0],
+  end_mm: [300.9, 390.9],
+  trims: true,
+};
 
 const plan: Plan = {
   sheets: [
@@ -70,7 +76,13 @@ test("a piece is pinned where it lies or a little off, never above or left of th
   expect(pieceNamed(plan, "Low tide, 2 of 3")?.sheet).toBe(1);
   expect(pieceNamed(plan, "none")).toBeUndefined();
   const pin = pinAt(piece, 1, { x_mm: 12.34567, y_mm: -3 });
-  expect(pin).toEqual({ piece: piece.name, sheet: 1, x_mm: 12.346, y_mm: 0, turned: true });
+  expect(pin).toEqual({
+    piece: piece.name,
+    sheet: 1,
+    x_mm: 12.346,
+    y_mm: 0,
+    turned: true,
+  });
   const moved = { ...pin, x_mm: 50 };
   expect(withPin([pin], moved)).toEqual([moved]);
   expect(withoutPin([pin], piece.name)).toEqual([]);

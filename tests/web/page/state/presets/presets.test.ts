@@ -2,13 +2,36 @@ import { beforeEach, expect, it, vi } from "vitest";
 import type { Presets } from "../../../../../web/src/contract/types";
 import { CoreError } from "../../../../../web/src/worker/errors";
 
-const NONE: Presets = { version: 1, sheets: [], rolls: [], bars: [], canvases: [] };
-const MATTE = { name: "Matte", width_mm: 420, height_mm: 594, margin_mm: [3, 3, 3, 3], price_per_m2: 24 } as const;
+const NONE: Presets = {
+  version: 1,
+  sheets: [],
+  rolls: [],
+  bars: [],
+  canvases: [],
+};
+const MATTE = {
+  name: "Matte",
+  width_mm: 420,
+  height_mm: 594,
+  margin_mm: [3, 3, 3, 3],
+  price_per_m2: 24,
+} as const;
 const WIDE = { name: "Wide", width_mm: 1118, margin_mm: [3, 3, 3, 3] } as const;
-const OWN = { ...NONE, sheets: [{ ...MATTE }], rolls: [{ ...WIDE }] } as unknown as Presets;
+const OWN = {
+  ...NONE,
+  sheets: [{ ...MATTE }],
+  rolls: [{ ...WIDE }],
+} as unknown as Presets;
 
 const asked = (text = ""): unknown => JSON.parse(text);
-const REFUSED = (message: string) => ({ code: "field", field: "x", expected: "", got: "", remedy: "r", message });
+const REFUSED = (message: string) => ({
+  code: "field",
+  field: "x",
+  expected: "",
+  got: "",
+  remedy: "r",
+  message,
+});
 
 /** What the database of the browser holds, and what was asked of core and page. */
 const stub = vi.hoisted(() => ({
@@ -19,6 +42,7 @@ const stub = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
     call: (method: string, params: { text?: string; presets: Presets; name?: string }) => {
       stub.calls.push(method);
@@ -26,9 +50,13 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
       if (method === "take_preset") return Promise.resolve({ reply: { job: { name: "taken" } } });
       if (method === "keep_preset") {
         const rolls = [...params.presets.rolls, { ...WIDE, name: params.name }];
-        return Promise.resolve({ reply: { presets: { ...params.presets, rolls } } });
+        return Promise.resolve({
+          reply: { presets: { ...params.presets, rolls } },
+        });
       }
-      return Promise.resolve({ reply: { presets: asked(params.text), added: 2, replaced: 1 } });
+      return Promise.resolve({
+        reply: { presets: asked(params.text), added: 2, replaced: 1 },
+      });
     },
   }),
 }));
@@ -36,7 +64,9 @@ vi.mock("../../../../../web/src/page/state/work/run", () => ({
   settledWork: () => Promise.resolve({ job: {} }),
   propose: () => Promise.resolve(),
 }));
-vi.mock("../../../../../web/src/page/state/work/files", () => ({ download: () => {} }));
+vi.mock("../../../../../web/src/page/state/work/files", () => ({
+  download: () => {},
+}));
 vi.mock("../../../../../web/src/page/state/plan/options", () => ({
   choose: ({ price }: { price?: number }) => stub.prices.push(price),
 }));
@@ -84,7 +114,11 @@ it("saves and deletes on top of what another tab has written", async () => {
   expect(state.presets.value.sheets).toEqual([]);
   expect(kept()).toEqual(state.presets.value);
   await state.deletePreset("roll", "Wide");
-  expect(kept()).toEqual({ ...OWN, sheets: [], rolls: [{ ...WIDE, name: "Narrow" }] });
+  expect(kept()).toEqual({
+    ...OWN,
+    sheets: [],
+    rolls: [{ ...WIDE, name: "Narrow" }],
+  });
   // Its own text is not read again.
   expect(stub.calls).toEqual(["open_presets", "keep_preset"]);
 });

@@ -32,7 +32,12 @@ describe("changes of the job", () => {
 
   it("turn the picture through four quarters back to where it was, with the window chosen anew", () => {
     const once = turnPicture(setCrop(CROP)(JOB));
-    expect(once.picture).toEqual({ file: "tide.jpg", sha256: "", turn: 90, enlarging: "photograph" });
+    expect(once.picture).toEqual({
+      file: "tide.jpg",
+      sha256: "",
+      turn: 90,
+      enlarging: "photograph",
+    });
     expect(turnPicture(turnPicture(turnPicture(once))).picture.turn).toBe(0);
   });
 

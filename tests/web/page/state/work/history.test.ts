@@ -71,7 +71,14 @@ describe("history", () => {
 });
 
 const press = (key: string, held: Partial<Record<"ctrlKey" | "metaKey" | "shiftKey" | "altKey", boolean>>) =>
-  historyKey({ key, ctrlKey: false, metaKey: false, shiftKey: false, altKey: false, ...held });
+  historyKey({
+    key,
+    ctrlKey: false,
+    metaKey: false,
+    shiftKey: false,
+    altKey: false,
+    ...held,
+  });
 
 it("undoes by Ctrl or Cmd with Z", () => {
   expect(press("z", { ctrlKey: true })).toBe("undo");

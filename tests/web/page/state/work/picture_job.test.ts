@@ -10,19 +10,37 @@ import { keepPicture, NO_PICTURE } from "../../../../../web/src/page/state/work/
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import { JOB } from "../../jobs";
 
-const file = (name: string, sha256 = "") => ({ name, blob: new Blob([name]), sha256 });
+const file = (name: string, sha256 = "") => ({
+  name,
+  blob: new Blob([name]),
+  sha256,
+});
 const DUNE = file("dune.png", "dd");
 const TIDE = file("tide.jpg", "aa");
 const OWN: Work = { job: JOB, picture: 1, demo: false };
 
 describe("a first picture", () => {
-  const demo = { ...JOB, name: "The demo", client: "Lindqvarn House", bars: { ...JOB.bars, depth_mm: 32 } };
+  const demo = {
+    ...JOB,
+    name: "The demo",
+    client: "Lindqvarn House",
+    bars: { ...JOB.bars, depth_mm: 32 },
+  };
   const start: Start = { fresh: { ...JOB, name: "" }, demo };
 
   it("begins a job of one's own, of which only the picture is set", () => {
     const work = withPicture({ job: demo, picture: 1, demo: true }, DUNE, 7, start);
     expect(work).toEqual({
-      job: { ...JOB, name: "dune", picture: { file: "dune.png", sha256: "dd", turn: 0, enlarging: "photograph" } },
+      job: {
+        ...JOB,
+        name: "dune",
+        picture: {
+          file: "dune.png",
+          sha256: "dd",
+          turn: 0,
+          enlarging: "photograph",
+        },
+      },
       picture: 7,
       demo: false,
     });
@@ -81,7 +99,10 @@ describe("another picture in a job of one's own", () => {
 
   it("of the same content keeps them, whatever it is called", () => {
     const { job } = withPicture(cropped, file("copy of tide.jpg", "aa"), 2, undefined);
-    expect(job.picture).toEqual({ ...cropped.job.picture, file: "copy of tide.jpg" });
+    expect(job.picture).toEqual({
+      ...cropped.job.picture,
+      file: "copy of tide.jpg",
+    });
   });
 
   it("of the same name and other content does not", () => {
@@ -112,17 +133,31 @@ describe("a job that is opened", () => {
   const dune = keepPicture(DUNE);
   const names = (sha256: string, name = "tide.jpg") => ({
     ...JOB,
-    picture: { file: name, sha256, turn: 0 as const, enlarging: "photograph" as const },
+    picture: {
+      file: name,
+      sha256,
+      turn: 0 as const,
+      enlarging: "photograph" as const,
+    },
   });
   const inHand = (picture: number): Work => ({ ...OWN, picture });
 
   it("finds its picture by content among those opened", () => {
-    expect(openedJob(names("aa"), inHand(dune))).toEqual({ job: names("aa"), picture: tide, demo: false });
+    expect(openedJob(names("aa"), inHand(dune))).toEqual({
+      job: names("aa"),
+      picture: tide,
+      demo: false,
+    });
   });
 
   it("is empty without it, and is offered the one in hand", () => {
     const work = openedJob(names("ee"), inHand(dune));
-    expect(work).toEqual({ job: names("ee"), picture: NO_PICTURE, demo: false, offered: dune });
+    expect(work).toEqual({
+      job: names("ee"),
+      picture: NO_PICTURE,
+      demo: false,
+      offered: dune,
+    });
     expect(withOffered(work)).toMatchObject({
       job: { picture: { file: "dune.png", sha256: "dd" } },
       picture: dune,

@@ -22,7 +22,10 @@ const edit = (field: string, gesture?: string): Edit => ({
   change: (job) => job,
   ...(gesture === undefined ? {} : { gesture }),
 });
-const task = (field: string, gesture?: string): Task => ({ kind: "edit", edit: edit(field, gesture) });
+const task = (field: string, gesture?: string): Task => ({
+  kind: "edit",
+  edit: edit(field, gesture),
+});
 const fields = (tasks: readonly Task[]): string[] =>
   tasks.map((one) => (one.kind === "edit" ? one.edit.field : one.kind));
 const waitingFor = (...tasks: Task[]): Queue => tasks.reduce(enqueue, IDLE);
@@ -81,7 +84,11 @@ const deeper = (depth_mm: number, gesture?: string): Task => ({
 });
 const wider: Task = {
   kind: "edit",
-  edit: { field: "face.width_mm", label: "face width", change: setFace({ width_mm: 300 }) },
+  edit: {
+    field: "face.width_mm",
+    label: "face width",
+    change: setFace({ width_mm: 300 }),
+  },
 };
 
 describe("what becomes of the work", () => {
@@ -121,7 +128,15 @@ describe("what becomes of the work", () => {
 
   it("undoes another picture with its job", () => {
     const other: Work = {
-      job: { ...JOB, picture: { file: "dune.png", sha256: "", turn: 0, enlarging: "photograph" } },
+      job: {
+        ...JOB,
+        picture: {
+          file: "dune.png",
+          sha256: "",
+          turn: 0,
+          enlarging: "photograph",
+        },
+      },
       picture: 2,
       demo: false,
     };
@@ -137,6 +152,9 @@ describe("what becomes of the work", () => {
 
   it("keeps the job as the core has checked it", () => {
     const checked = { ...JOB, name: "As checked" };
-    expect(settle(begin(WORK), checked).present.state).toEqual({ ...WORK, job: checked });
+    expect(settle(begin(WORK), checked).present.state).toEqual({
+      ...WORK,
+      job: checked,
+    });
   });
 });

@@ -3,7 +3,12 @@ import { bareCanvas } from "../../../../../web/src/page/state/work/receive";
 import { LAYOUT } from "../../jobs";
 
 it("an empty canvas has the layout's shape and a place for each panel", () => {
-  const panel = { number: 1, centre_mm: [0, 0] as [number, number], top_px: 0, bottom_px: 200 };
+  const panel = {
+    number: 1,
+    centre_mm: [0, 0] as [number, number],
+    top_px: 0,
+    bottom_px: 200,
+  };
   const { pixels, widthPx, heightPx } = bareCanvas(LAYOUT, [
     panel,
     { ...panel, number: 2, top_px: 200, bottom_px: 400 },

@@ -13,6 +13,7 @@ const core = vi.hoisted(() => ({
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  onForgotten: () => {},
   getCore: () => ({
     call: (method: string, params: unknown) => {
       core.asked.push({ method, params });
@@ -28,24 +29,54 @@ vi.stubGlobal("ImageData", class {});
 // The modules are fresh for each test, and with them the class that its errors must be of.
 let Failure: typeof CoreError;
 const said = (part: Partial<ErrorReply>): CoreError =>
-  new Failure({ code: "field", field: "", expected: "less", got: "more", remedy: "mend it", message: "", ...part });
+  new Failure({
+    code: "field",
+    field: "",
+    expected: "less",
+    got: "more",
+    remedy: "mend it",
+    message: "",
+    ...part,
+  });
 
 const jobOf = (params: unknown): Job => (params as { job: Job }).job;
 const sees = (ok: (job: Job) => CoreError | undefined) => (method: string, params: unknown) => {
   if (method === "open") {
-    const thumbnail = { place: 0, shape: [1, 1, 4], dtype: "uint8", state: "srgb_encoded" };
-    return Promise.resolve({ reply: { info: { notes: [] }, thumbnail }, buffers: [new ArrayBuffer(4)] });
+    const thumbnail = {
+      place: 0,
+      shape: [1, 1, 4],
+      dtype: "uint8",
+      state: "srgb_encoded",
+    };
+    return Promise.resolve({
+      reply: { info: { notes: [] }, thumbnail },
+      buffers: [new ArrayBuffer(4)],
+    });
   }
   const wrong = ok(jobOf(params));
   if (wrong !== undefined) return Promise.reject(wrong);
-  const reply: ShowReply = { job: jobOf(params), layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 };
+  const reply: ShowReply = {
+    job: jobOf(params),
+    layout: LAYOUT,
+    bars: BARS,
+    panels: [],
+    worker_ms: 1,
+  };
   return Promise.resolve({ reply, buffers: [] });
 };
 
 const withDune =
   (picture: number) =>
   ({ job }: Work): Work => ({
-    job: { ...job, picture: { file: "dune.png", sha256: "", turn: 0, enlarging: "photograph" } },
+    job: {
+      ...job,
+      picture: {
+        file: "dune.png",
+        sha256: "",
+        turn: 0,
+        enlarging: "photograph",
+      },
+    },
     picture,
     demo: false,
   });
@@ -62,9 +93,17 @@ async function atWork() {
     import("../../../../../web/src/page/state/work/pictures"),
     import("../../../../../web/src/page/state/work/edit"),
   ]);
-  const picture = pictures.keepPicture({ name: "tide.jpg", blob: new Blob(["x"]), sha256: "" });
+  const picture = pictures.keepPicture({
+    name: "tide.jpg",
+    blob: new Blob(["x"]),
+    sha256: "",
+  });
   core.answer = sees(() => undefined);
-  await run.add({ kind: "load", work: { job: JOB, picture, demo: false }, label: "" });
+  await run.add({
+    kind: "load",
+    work: { job: JOB, picture, demo: false },
+    label: "",
+  });
   const depth = (depth_mm: number, gesture?: string) => ({
     field: "bars.depth_mm",
     label: "bar depth",
@@ -107,7 +146,11 @@ describe("candidates", () => {
     expect(work.job.value).toEqual(JOB);
     expect(work.toUndo.value).toBeUndefined();
     expect(messages.fieldErrors.value).toEqual({
-      "bars.depth_mm": { field: "bars.depth_mm", message: "Too deep.", remedy: "mend it" },
+      "bars.depth_mm": {
+        field: "bars.depth_mm",
+        message: "Too deep.",
+        remedy: "mend it",
+      },
     });
     await run.propose(depth(30));
     expect(messages.fieldErrors.value).toEqual({});
@@ -133,11 +176,19 @@ describe("candidates", () => {
 
   it("with another picture open it first, and bring the former one back when the job is refused", async () => {
     const { run, work, messages, pictures } = bench;
-    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const other = pictures.keepPicture({
+      name: "dune.png",
+      blob: new Blob(["y"]),
+      sha256: "",
+    });
     core.answer = sees((job) =>
       job.picture.file === "dune.png" ? said({ code: "geometry", field: "sides.fill" }) : undefined,
     );
-    await run.add({ kind: "picture", label: "opening dune.png", change: withDune(other) });
+    await run.add({
+      kind: "picture",
+      label: "opening dune.png",
+      change: withDune(other),
+    });
     expect(work.job.value).toEqual(JOB);
     expect(messages.fieldErrors.value["picture.file"]?.field).toBe("sides.fill");
     core.asked = [];
@@ -147,16 +198,32 @@ describe("candidates", () => {
 
   it("come with a face of the picture's shape where none was set, as one step", async () => {
     const { run, work, pictures } = bench;
-    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const other = pictures.keepPicture({
+      name: "dune.png",
+      blob: new Blob(["y"]),
+      sha256: "",
+    });
     const answer = sees(() => undefined);
     core.answer = (method, params) =>
       method === "propose_face"
         ? Promise.resolve({
-            reply: { face: { width_mm: 350, height_mm: 233, cropped_share: 0, turned: true } },
+            reply: {
+              face: {
+                width_mm: 350,
+                height_mm: 233,
+                cropped_share: 0,
+                turned: true,
+              },
+            },
             buffers: [],
           })
         : answer(method, params);
-    await run.add({ kind: "picture", label: "opening dune.png", change: withDune(other), proposes: () => true });
+    await run.add({
+      kind: "picture",
+      label: "opening dune.png",
+      change: withDune(other),
+      proposes: () => true,
+    });
     expect(work.work.value).toMatchObject({
       job: { face: { width_mm: 350, height_mm: 233 } },
       proposed: { width_mm: 350, height_mm: 233 },
@@ -169,7 +236,11 @@ describe("candidates", () => {
   it("without a picture close the core's, so that nothing is made of another one", async () => {
     const { run, work } = bench;
     core.asked = [];
-    await run.add({ kind: "load", work: { job: JOB, picture: 0, demo: false }, label: "opening a job" });
+    await run.add({
+      kind: "load",
+      work: { job: JOB, picture: 0, demo: false },
+      label: "opening a job",
+    });
     expect(core.asked.map(({ method }) => method)).toEqual(["close", "show"]);
     expect(work.lacksPicture.value).toBe(true);
     expect(work.picture.value).toBeUndefined();
@@ -185,7 +256,10 @@ describe("candidates", () => {
     core.restart();
     await run.whenSettled();
     expect(core.asked.map(({ method }) => method)).toEqual(["open", "show"]);
-    expect(core.asked[1]?.params).toMatchObject({ fresh: true, job: { bars: { depth_mm: 38 } } });
+    expect(core.asked[1]?.params).toMatchObject({
+      fresh: true,
+      job: { bars: { depth_mm: 38 } },
+    });
     expect(work.job.value?.bars.depth_mm).toBe(38);
     expect(work.history.value?.past.length).toBe(1);
   });
@@ -216,6 +290,10 @@ describe("candidates", () => {
     const status = await import("../../../../../web/src/page/state/page/status");
     core.answer = () => Promise.reject(said({ code: "crash", got: "it fell" }));
     for (let time = 0; time < 3; time++) await run.propose(depth(30 + time));
-    expect(status.loading.value).toEqual({ state: "failed", got: "it fell", remedy: "mend it" });
+    expect(status.loading.value).toEqual({
+      state: "failed",
+      got: "it fell",
+      remedy: "mend it",
+    });
   });
 });

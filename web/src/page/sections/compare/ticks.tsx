@@ -1,4 +1,5 @@
 // Comparing two to four options that are ticked.
+import { pressable } from "../../controls/pressable";
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { KINDS, type Kind } from "../../state/compare/plan";
@@ -41,7 +42,7 @@ export function Ticks<T extends string | number>(props: TicksProps<T>) {
         </div>
       </fieldset>
       {lacking !== "" && <p class="aside">{lacking}</p>}
-      <button type="button" class="button" id={`start-${kind}`} disabled={lacking !== ""} onClick={() => start(ticked)}>
+      <button type="button" class="button" id={`start-${kind}`} {...pressable(lacking === "", () => start(ticked))}>
         Compare {KINDS[kind].many}
       </button>
       {children}

@@ -1,4 +1,5 @@
 // The crop, moved and scaled on the picture's small copy by drag, wheel or keys.
+import { pressable } from "../../controls/pressable";
 import { useEffect, useRef } from "preact/hooks";
 import { FieldErrorText } from "../../controls/labelled_field";
 import { usePendingValue } from "../../controls/pending_value";
@@ -101,8 +102,7 @@ export function CropEditor() {
         <button
           type="button"
           class="button"
-          disabled={job.value?.picture.crop === undefined}
-          onClick={() => offer(undefined)}
+          {...pressable(job.value?.picture.crop !== undefined, () => offer(undefined))}
         >
           Whole width or height
         </button>

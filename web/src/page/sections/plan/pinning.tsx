@@ -1,4 +1,5 @@
 // A chosen piece by numbers: where it is pinned, turned or not, and letting it go.
+import { pressable } from "../../controls/pressable";
 import type { Plan } from "../../../contract/types";
 import { More } from "../../controls/section";
 import { chosenPiece, pins, setPins } from "../../state/plan/cutting";
@@ -49,8 +50,7 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
           type="button"
           class="button"
           id="cutting-let-go"
-          disabled={!piece.pinned}
-          onClick={() => setPins(withoutPin(pins.value, piece.name))}
+          {...pressable(piece.pinned, () => setPins(withoutPin(pins.value, piece.name)))}
         >
           Let it go
         </button>
@@ -58,8 +58,7 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
           type="button"
           class="button"
           id="cutting-let-all-go"
-          disabled={pins.value.length === 0}
-          onClick={() => setPins([])}
+          {...pressable(pins.value.length > 0, () => setPins([]))}
         >
           Let all go
         </button>

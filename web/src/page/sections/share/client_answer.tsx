@@ -1,4 +1,5 @@
 // The client's answer comes back: pasted or opened, it picks the variant and stays with the job.
+import { pressable } from "../../controls/pressable";
 import { Consequence, FieldErrorText, NoteLines } from "../../controls/labelled_field";
 import { OpenFile } from "../../controls/open_file";
 import {
@@ -41,8 +42,7 @@ export function ClientAnswer() {
             type="button"
             class="button"
             id="take-answer"
-            disabled={draft.trim() === ""}
-            onClick={() => void takeAnswer(draft)}
+            {...pressable(draft.trim() !== "", () => void takeAnswer(draft))}
           >
             Use this answer
           </button>

@@ -4,6 +4,7 @@ import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { Consequence } from "../../controls/labelled_field";
 import { clientPage, makeClientPage, offersComparison, showsWall, wallIsFree } from "../../state/output/client_page";
 import { measured } from "../../state/photo/measured";
+import { readOnly } from "../../state/keeping/mode";
 import { clientWords } from "../../state/work/beside_job";
 import { variantsOnStage } from "../../state/compare/comparison";
 import { bytesShown } from "../../state/layout/consequences";
@@ -47,6 +48,7 @@ export function ClientPage() {
           dir="auto"
           maxLength={LONGEST}
           value={clientWords.value}
+          readOnly={readOnly.value}
           onInput={(event) => (clientWords.value = event.currentTarget.value)}
         />
         <Consequence

@@ -1,4 +1,5 @@
 // Stills: PNG pictures of the wall from a view, at any size, with a scale drawn in.
+import { pressable } from "../../controls/pressable";
 import type { Signal } from "@preact/signals";
 import { RadioGroup } from "../../controls/choice";
 import { Entry, type Parsed } from "../../controls/entry";
@@ -32,8 +33,8 @@ export function Stills() {
           choose={(chosen) => (stillView.value = chosen)}
         />
       </div>
-      <PixelField field="stills.width" label="Width" of={stillWidth} other={stillHeight} />
-      <PixelField field="stills.height" label="Height" of={stillHeight} other={stillWidth} />
+      <PixelField field="stills.width" label="Still width" of={stillWidth} other={stillHeight} />
+      <PixelField field="stills.height" label="Still height" of={stillHeight} other={stillWidth} />
       <div class="field">
         <label class="tick">
           <input
@@ -53,8 +54,7 @@ export function Stills() {
         type="button"
         class="button"
         id="save-stills"
-        disabled={!there || now.state === "saving"}
-        onClick={() => void saveStills()}
+        {...pressable(there && now.state !== "saving", () => void saveStills())}
       >
         {stillView.value === "all" ? "Save five stills" : "Save the still"}
       </button>

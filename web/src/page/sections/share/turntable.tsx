@@ -1,4 +1,5 @@
 // The turntable: the piece turned once round, as one animated picture.
+import { pressable } from "../../controls/pressable";
 import type { Signal } from "@preact/signals";
 import type { TurntableReport } from "../../../contract/types";
 import { RadioGroup } from "../../controls/choice";
@@ -36,7 +37,7 @@ export function Turntable() {
       <div class="field">
         <RadioGroup
           id="turn-kind"
-          label="Format"
+          label="Format of the turntable"
           value={turnKind.value}
           options={KINDS}
           choose={(chosen) => (turnKind.value = chosen)}
@@ -51,7 +52,7 @@ export function Turntable() {
       {now.state === "making" ? (
         <ProgressBar id="turn-progress" progress={now} stop={() => turntable.stop()} />
       ) : (
-        <button type="button" class="button" id="make-turntable" disabled={!there} onClick={() => void makeTurntable()}>
+        <button type="button" class="button" id="make-turntable" {...pressable(there, () => void makeTurntable())}>
           Save the turntable
         </button>
       )}

@@ -2,7 +2,7 @@
 // that was started again find them.
 import { signal } from "@preact/signals";
 import type { ProfileReply } from "../../../contract/types";
-import { onRestart, getCore } from "../core/connection";
+import { getCore, onForgotten, onRestart } from "../core/connection";
 
 /** The invented canvas that stands in where no profile was opened. */
 export const ILLUSTRATIVE = "illustrative-matte";
@@ -21,6 +21,7 @@ export const profileReplies = signal<Readonly<Record<string, ProfileReply>>>({})
 export const profilesKept = signal(0);
 
 onRestart(() => inCore.clear());
+onForgotten(() => inCore.clear());
 
 /** Keep a profile's bytes under the name that jobs call it. */
 export function keepProfile(file: ProfileFile): void {

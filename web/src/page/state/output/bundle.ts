@@ -1,14 +1,14 @@
 // Saving a bundle: the job with its picture and profile in one file.
 import { signal } from "@preact/signals";
 import { ILLUSTRATIVE, profileFile } from "../colour/profiles";
-import { getCore } from "../core/connection";
+import { bundleOf } from "../keeping/bundled";
+import { parts } from "../keeping/parts";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { announce } from "../page/status";
 import { download } from "../work/files";
 import { pictureFile } from "../work/pictures";
 import { settledWork } from "../work/run";
 import { lacksPicture } from "../work/work";
-import { wallWork } from "../photo/wall_work";
 import { fileOf, PICTURE_LACKING } from "./making";
 
 /** A bundle is being saved. */
@@ -28,15 +28,13 @@ export async function saveBundle(): Promise<void> {
     }
     const name = now.job.colour.profile;
     const profile = name === ILLUSTRATIVE ? undefined : profileFile(name);
-    const wall = wallWork.peek()?.photo;
+    const wall = parts.value["wall"];
     const files = [
-      { role: "picture" as const, file: picture.name, blob: picture.blob },
-      ...(profile === undefined ? [] : [{ role: "profile" as const, file: profile.name, blob: profile.blob }]),
-      ...(wall === undefined ? [] : [{ role: "wall" as const, file: wall.name, blob: wall.blob }]),
+      { role: "picture" as const, ...picture },
+      ...(profile === undefined ? [] : [{ role: "profile" as const, ...profile }]),
+      ...(wall === undefined ? [] : [{ role: "wall" as const, ...wall }]),
     ];
-    const buffer = await new Blob(files.map(({ blob }) => blob)).arrayBuffer();
-    const listed = files.map(({ role, file, blob }) => ({ role, file, bytes: blob.size }));
-    const { reply, buffers } = await getCore().call("save_bundle", { job: now.job, files: listed }, { buffer });
+    const { reply, buffers } = await bundleOf(now.job, files);
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
     announce(`${reply.report.file} was saved and opened again: it holds ${held(reply.report.files)}.`);
   } catch (failure) {

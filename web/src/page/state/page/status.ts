@@ -8,6 +8,9 @@ export type Loading =
 
 export const loading = signal<Loading>({ state: "loading", done: 0, label: "Starting" });
 
+/** The core has not been heard for long while it works on something. */
+export const silent = signal(false);
+
 /** The page itself has been painted. */
 export const painted = signal(false);
 

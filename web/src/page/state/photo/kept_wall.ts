@@ -1,35 +1,36 @@
-// The wall is kept in the browser's database beside the work, and taken up again at the next visit.
-import { effect } from "@preact/signals";
-import { createStore, del, get, set } from "idb-keyval";
-import { restoreWall } from "./open_wall";
-import { asWall } from "./stored_wall";
+// The wall is kept with its job, as the job's part of that name, and comes back with it.
+import { effect, untracked } from "@preact/signals";
+import { dropPart, keepPart, type Part, parts } from "../keeping/parts";
+import { closeWall, openWallPhoto, restoreWall } from "./open_wall";
+import { asWall, wallText } from "./stored_wall";
 import { type WallWork, wallWork } from "./wall_work";
 
-const KEY = "wall";
-const WAIT_MS = 400;
-const store = createStore("keyval-store", "keyval");
+const ROLE = "wall";
 
-/** Take up the wall of the last visit, and keep it from then on whenever it changes. */
-export async function keepWall(): Promise<void> {
-  try {
-    const former = asWall(await get<unknown>(KEY, store));
-    if (former !== undefined && wallWork.peek() === undefined) await restoreWall(former);
-  } catch (failure) {
-    // A browser that keeps nothing says so when the work itself is kept.
-    console.warn(failure);
-  }
-  let waiting: ReturnType<typeof setTimeout> | undefined;
-  let kept: WallWork | undefined = wallWork.peek();
-  let writing = Promise.resolve();
+/** Keep the wall in hand with the job from now on, and take up the one that comes with another job. */
+export function keepWall(): void {
+  let kept: Part | undefined;
+  let work: WallWork | undefined;
   effect(() => {
     const now = wallWork.value;
-    clearTimeout(waiting);
-    if (now === kept) return;
-    waiting = setTimeout(() => {
-      kept = now;
-      writing = writing
-        .then(() => (now === undefined ? del(KEY, store) : set(KEY, now, store)))
-        .catch((failure: unknown) => console.warn(failure));
-    }, WAIT_MS);
+    if (now === work) return;
+    work = now;
+    untracked(() => {
+      kept = now && { name: now.photo.name, blob: now.photo.blob, data: wallText(now) };
+      if (kept === undefined) dropPart(ROLE);
+      else keepPart(ROLE, kept);
+    });
+  });
+  effect(() => {
+    const part = parts.value[ROLE];
+    if (part === kept) return;
+    kept = part;
+    untracked(() => {
+      const stored = part && asWall(part);
+      work = stored;
+      if (part === undefined) closeWall();
+      // A wall without its marks, or with damaged ones, begins anew.
+      else void (stored === undefined ? openWallPhoto(part) : restoreWall(stored));
+    });
   });
 }

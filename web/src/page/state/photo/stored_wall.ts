@@ -1,32 +1,41 @@
-// A wall as the browser's database gives it back: nothing of it is trusted. Pure.
+// A wall as text beside its photograph, and back: nothing of what comes back is trusted. Pure.
 import type { Edge, EdgeKind } from "../../../photo/placing";
 import type { Corners, Point } from "../../../photo/plane";
 import type { Stroke } from "../../../photo/strokes";
-import type { MarkedReference, WallPhotoFile, WallWork } from "./wall_work";
+import type { MarkedReference, WallWork } from "./wall_work";
 
-/** The wall, or nothing where it is not whole. */
-export function asWall(stored: unknown): WallWork | undefined {
-  const found = fieldsOf(stored);
-  const [photo, at] = [asPhoto(found.get("photo")), asPoint(found.get("at"))];
+/** What is marked on a photograph, as text to be kept beside it. */
+export function wallText({ photo: { px, focalPx }, ...marks }: WallWork): string {
+  return JSON.stringify({ px, focalPx, ...marks });
+}
+
+/** The wall of a kept photograph, or nothing where its text is not whole. */
+export function asWall(part: {
+  readonly name: string;
+  readonly blob: Blob;
+  readonly data?: string;
+}): WallWork | undefined {
+  const found = fieldsOf(parsed(part.data));
+  const [px, focalPx, at] = [asPoint(found.get("px")), found.get("focalPx"), asPoint(found.get("at"))];
   const references = listOf(found.get("references"), asReference);
   const edges = listOf(found.get("edges"), asEdge);
   const strokes = listOf(found.get("strokes"), asStroke);
   const [roomLight, shadow] = [asShare(found.get("roomLight")), asShare(found.get("shadow"))];
-  if (photo === undefined || at === undefined || references === undefined || references.length === 0) return undefined;
+  if (px === undefined || at === undefined || references === undefined || references.length === 0) return undefined;
   if (edges === undefined || strokes === undefined || roomLight === undefined || shadow === undefined) return undefined;
+  const lens = typeof focalPx === "number" && focalPx > 0 ? { focalPx } : {};
+  const photo = { name: part.name, blob: part.blob, px, ...lens };
   return { photo, references, at, edges, strokes, roomLight, shadow, proofColours: found.get("proofColours") === true };
 }
 
-function asPhoto(stored: unknown): WallPhotoFile | undefined {
-  const found = fieldsOf(stored);
-  const [name, blob, px, focalPx] = [
-    found.get("name"),
-    found.get("blob"),
-    asPoint(found.get("px")),
-    found.get("focalPx"),
-  ];
-  if (typeof name !== "string" || !(blob instanceof Blob) || px === undefined) return undefined;
-  return { name, blob, px, ...(typeof focalPx === "number" && focalPx > 0 ? { focalPx } : {}) };
+function parsed(text: string | undefined): unknown {
+  if (text === undefined) return undefined;
+  try {
+    return JSON.parse(text);
+  } catch (failure) {
+    if (failure instanceof SyntaxError) return undefined;
+    throw failure;
+  }
 }
 
 function asReference(stored: unknown): MarkedReference | undefined {

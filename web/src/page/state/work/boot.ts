@@ -3,30 +3,29 @@ import demoText from "../../../../../demo_data/demo_job.json?raw";
 import demoPicture from "../../../../../demo_data/estuary.jpg?url";
 import type { Job } from "../../../contract/types";
 import { CoreError } from "../../../worker/client";
-import { getCore } from "../core/connection";
-import { keepProfile } from "../colour/profiles";
-import { clientWords, demoJob } from "./beside_job";
-import { type Kept, keepWork, keptProfile, keptWork } from "./persist";
-import { isOf } from "./picture_job";
-import { asPictureFile, keepPicture, NO_PICTURE } from "./pictures";
-import { add } from "./run";
-import { loading, announce } from "../page/status";
+import { forgetCore, getCore } from "../core/connection";
+import { jobToOpen, openKept, openStorage, startKeeping } from "../keeping/jobs";
+import { readOnly, storage } from "../keeping/mode";
+import { announce, loading } from "../page/status";
+import { demoJob } from "./beside_job";
+import { asPictureFile, keepPicture } from "./pictures";
+import { add, restoreWork } from "./run";
 import { history } from "./work";
 
 /** Start the core and show the first work. Resolves when its canvas was made, or could not be made. */
 export async function boot(): Promise<void> {
   getCore();
   try {
-    const [kept, profile] = await Promise.all([keptWork(), keptProfile()]).catch(() => []);
-    if (kept !== undefined && profile !== undefined) keepProfile(profile);
-    if (kept !== undefined && (await showKept(kept))) {
-      announce("Your work from the last visit is open.");
+    await openStorage();
+    const id = await jobToOpen();
+    if (id !== undefined && (await openKept(id))) {
+      announce(readOnly.value ? OPEN_ELSEWHERE : "Your work from the last visit is open.");
     } else {
       await showDemo();
-      if (kept !== undefined)
-        announce("Your work from the last visit could not be opened, so the page shows the demo.");
+      if (id !== undefined) announce(NOT_OPENED);
     }
-    keepWork();
+    if (storage.value === "none") announce(NOTHING_KEPT);
+    startKeeping();
   } catch (failure) {
     if (!(failure instanceof CoreError)) console.error(failure);
     const got = failure instanceof Error ? failure.message : String(failure);
@@ -35,23 +34,23 @@ export async function boot(): Promise<void> {
   }
 }
 
-async function checked(text: string): Promise<Job> {
-  return (await getCore().call("check", { text })).reply.job;
+const OPEN_ELSEWHERE =
+  "This job is open in another tab, so it can only be looked at here. Open a copy to change it in this tab.";
+const NOT_OPENED =
+  "Your work from the last visit could not be opened, so the page shows the demo. It is kept under Jobs as it was.";
+const NOTHING_KEPT =
+  "This browser gives the page no storage, so nothing is kept when you close it. Save the bundle before you do.";
+
+/** Start the core once more after it could not start, or fell too often. */
+export async function tryAgain(): Promise<void> {
+  loading.value = { state: "loading", done: 0, label: "Starting" };
+  forgetCore();
+  if (history.value === undefined) await boot();
+  else await restoreWork();
 }
 
-async function showKept({ job: text, picture: file, proposed, words }: Kept): Promise<boolean> {
-  try {
-    const job = await checked(text);
-    const kept = file && (await asPictureFile(file.name, file.blob));
-    // Whatever lay beside the job, only its own picture comes back.
-    const picture = kept !== undefined && isOf(job.picture, kept) ? keepPicture(kept) : NO_PICTURE;
-    const work = { job, picture, demo: false, ...(proposed === undefined ? {} : { proposed }) };
-    await add({ kind: "load", work, label: "the last visit" });
-    clientWords.value = words;
-  } catch (failure) {
-    if (!(failure instanceof CoreError)) throw failure;
-  }
-  return history.value !== undefined;
+async function checked(text: string): Promise<Job> {
+  return (await getCore().call("check", { text })).reply.job;
 }
 
 /** The demo job with the picture that is painted for it; the picture comes while Python still loads. */

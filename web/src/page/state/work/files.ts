@@ -1,9 +1,11 @@
 // Files that the user opens and saves: pictures, job files, bundles, profiles, and the core's files.
 import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
+import { openNew } from "../keeping/jobs";
+import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
-import { closeWall, openWallPhoto } from "../photo/open_wall";
-import { clientWords, demoJob } from "./beside_job";
+import { openWallPhoto } from "../photo/open_wall";
+import { demoJob } from "./beside_job";
 import { isBundleFile, openedBundle } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
@@ -26,6 +28,7 @@ async function openPictureFile(file: File): Promise<void> {
     const blob = new Blob([await file.arrayBuffer()], { type: file.type });
     const [kept, start] = await Promise.all([asPictureFile(name, blob), startOf(await firstWork())]);
     const picture = keepPicture(kept);
+    keepPictureBytes(picture);
     await add({
       kind: "picture",
       label: `opening ${name}`,
@@ -56,9 +59,7 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    await add({ kind: "load", work: openedJob(reply.job, now), label: `opening ${file.name}` });
-    clientWords.value = "";
-    closeWall();
+    await openNew(openedJob(reply.job, now), `opening ${file.name}`);
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -68,11 +69,8 @@ async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
     const { work, wall } = await openedBundle(file);
-    await add({ kind: "load", work, label: `opening ${file.name}` });
-    clientWords.value = "";
-    // A wall belongs to its job: another client's must not go into this one's files.
-    closeWall();
-    if (wall !== undefined) await openWallPhoto(wall);
+    const isShown = await openNew(work, `opening ${file.name}`);
+    if (isShown && wall !== undefined) await openWallPhoto(wall);
   } catch (failure) {
     showFailure("job", failure);
   }

@@ -12,7 +12,9 @@ export interface Start {
 /** The work with another picture. A job of one's own goes on; of the demo only what was set on it stays. */
 export function withPicture(now: Work, file: PictureFile, picture: number, start: Start | undefined): Work {
   if (now.demo && start !== undefined) return firstPicture(now.job, file, picture, start);
-  if (now.picture === NO_PICTURE && !isOf(now.job.picture, file)) return { ...now, offered: picture };
+  const { file: name, sha256 } = now.job.picture;
+  const lacksOne = now.picture === NO_PICTURE && (name !== "" || sha256 !== "");
+  if (lacksOne && !isOf(now.job.picture, file)) return { ...now, offered: picture };
   return { ...named(now, file), picture };
 }
 

@@ -38,7 +38,8 @@ export async function asPictureFile(name: string, blob: Blob): Promise<PictureFi
   return { name, blob, sha256: await sha256Of(blob) };
 }
 
-async function sha256Of(blob: Blob): Promise<string> {
+/** The hash of some bytes, hexadecimal; empty where the browser computes none. */
+export async function sha256Of(blob: Blob): Promise<string> {
   // Only a page that is served securely has it.
   if (!isSecureContext) return "";
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await blob.arrayBuffer()));

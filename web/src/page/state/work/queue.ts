@@ -10,7 +10,16 @@ export type Task =
   | { readonly kind: "undo" }
   | { readonly kind: "redo" }
   /** Another job, or the same one shown again after the core has restarted. */
-  | { readonly kind: "load"; readonly work: Work; readonly label: string; readonly fresh?: boolean }
+  | {
+      readonly kind: "load";
+      readonly work: Work;
+      readonly label: string;
+      readonly fresh?: boolean;
+      /** The history that comes with it; undo does not lead back to the job before. */
+      readonly history?: History<Work>;
+      /** Called with the change of the work, so that what is kept beside a job changes in the same moment. */
+      readonly opened?: () => void;
+    }
   /** Another picture; `proposes`: a face is proposed for it, if the work's face is open to that. */
   | {
       readonly kind: "picture";
@@ -68,6 +77,7 @@ export function gestureOf(edits: readonly Edit[]): string | undefined {
 export function advance(history: History<Work> | undefined, batch: readonly Task[]): History<Work> | undefined {
   const first = batch[0];
   if (first?.kind === "load") {
+    if (first.history !== undefined) return first.history;
     if (history === undefined) return begin(first.work, first.label);
     return first.fresh === true ? history : push(history, { state: first.work, label: first.label });
   }

@@ -1,7 +1,7 @@
 // Sends changes to the core: each is a candidate until the core has shown it, and only then becomes the job.
-import { batch as batchSignals } from "@preact/signals";
+import { batch as batchSignals, signal } from "@preact/signals";
 import { advance, editsOf, enqueue, IDLE, type Queue, settle, split, startNext, type Task } from "./queue";
-import { onRestart, getCore } from "../core/connection";
+import { getCore, onForgotten, onRestart } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
 import type { LargestFace } from "../../../contract/types";
 import { type Edit, setFace } from "./edit";
@@ -20,12 +20,15 @@ import {
 import { NO_PICTURE, pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
 import { loading, announce } from "../page/status";
+import { READ_ONLY, readOnly } from "../keeping/mode";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
 
 /** The number of crashes in a row after which the page stops asking. */
 const CRASHES_ALLOWED = 3;
 
 let queue = IDLE;
+/** The queue, for what keeps the job: a change that waits is kept too. */
+export const queued = signal<Queue>(IDLE);
 /** The number of the picture that the core has open, `NO_PICTURE` where it has none; undefined: not known. */
 let inCore: number | undefined;
 let opened: OpenPicture | undefined;
@@ -34,7 +37,10 @@ let idle = Promise.resolve();
 
 function setQueue(next: Queue): void {
   queue = next;
-  waiting.value = next.running.length + next.waiting.length;
+  batchSignals(() => {
+    queued.value = next;
+    waiting.value = next.running.length + next.waiting.length;
+  });
 }
 
 /** Propose a change of the job. If the core refuses it, an error stands beside the field. Resolves as `add` does. */
@@ -44,9 +50,20 @@ export function propose(edit: Edit): Promise<void> {
 
 /** Put a task at the end of the queue. Resolves when nothing waits any more. */
 export function add(task: Task): Promise<void> {
+  if (readOnly.peek() && task.kind !== "load") {
+    refuseHere(task);
+    return idle;
+  }
   setQueue(enqueue(queue, task));
   if (queue.running.length === 0) idle = drain();
   return idle;
+}
+
+/** Another tab writes this job: nothing changes here. */
+function refuseHere(task: Task): void {
+  if (task.kind === "edit") setFieldError(task.edit.field, { field: task.edit.field, ...READ_ONLY });
+  else if (task.kind === "picture") setFieldError("picture.file", { field: "picture.file", ...READ_ONLY });
+  else announce(errorSentence({ field: "", ...READ_ONLY }));
 }
 
 /** Undo or redo the latest change. Drafts that were not accepted are dropped. */
@@ -64,6 +81,18 @@ onRestart(() => {
   setQueue({ ...queue, waiting: [restore(now), ...queue.waiting] });
   if (queue.running.length === 0) idle = drain();
 });
+
+onForgotten(() => {
+  inCore = undefined;
+  opened = undefined;
+  crashes = 0;
+});
+
+/** Show the work in hand anew, in a core that was started for it. */
+export function restoreWork(): Promise<void> {
+  const now = history.value?.present.state;
+  return now === undefined ? idle : add(restore(now));
+}
 
 function restore(former: Work): Task {
   return { kind: "load", work: former, label: "", fresh: true };
@@ -98,6 +127,7 @@ async function perform(batch: readonly Task[]): Promise<void> {
     shown.value = now;
     history.value = settle(next, reply.job);
     loading.value = { state: "ready" };
+    if (batch[0]?.kind === "load") batch[0].opened?.();
   });
   if (face !== undefined) announce(proposedSentence(face, reply.job, unit.value));
   clearFieldErrors(...editsOf(batch).map((edit) => edit.field));

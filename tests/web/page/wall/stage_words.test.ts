@@ -1,0 +1,34 @@
+// The sentence that follows the stage.
+import { describe, expect, it } from "vitest";
+import type { Job } from "../../../../web/src/contract/types";
+import { stageWords, type StageSeen } from "../../../../web/src/page/wall/stage_words";
+
+function seen(change: Partial<StageSeen> = {}, panels = 1): string {
+  const job = {
+    face: { width_mm: 300, height_mm: 200 },
+    bars: { depth_mm: 20 },
+    group: { panels },
+    sides: { fill: "mirror" },
+  } as unknown as Job;
+  return stageWords({ job, unit: "mm", scene: "wall", fold: 1, view: "Corner", colours: "filed", ...change });
+}
+
+describe("the text of the stage", () => {
+  it("says size, depth, fold, viewpoint, colours and sides", () => {
+    expect(seen()).toBe(
+      "A canvas of 300 × 200 mm on bars 20 mm deep, folded, seen from: corner, in its original colours. Sides: mirror.",
+    );
+  });
+
+  it("follows the fold, a view by hand and the colours", () => {
+    const words = seen({ fold: 0.55, view: undefined, colours: "clip" });
+    expect(words).toContain("55 % folded, seen from where you turned it, as a gamut map");
+    expect(seen({ fold: 0 })).toContain(", flat,");
+  });
+
+  it("counts the canvases of a group, and knows the sheet", () => {
+    expect(seen({ scene: "sheet", colours: "printed" }, 3)).toBe(
+      "3 canvases of 300 × 200 mm on its sheet, in the colours as printed.",
+    );
+  });
+});

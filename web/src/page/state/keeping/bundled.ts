@@ -1,0 +1,16 @@
+// A kept job as a bundle: the job with its files in one archive.
+import type { Job, Role } from "../../../contract/types";
+import { getCore } from "../core/connection";
+
+export interface BundleFile {
+  readonly role: Role;
+  readonly name: string;
+  readonly blob: Blob;
+}
+
+/** The archive that the core makes of a job and its files. */
+export async function bundleOf(job: Job, files: readonly BundleFile[]) {
+  const buffer = await new Blob(files.map(({ blob }) => blob)).arrayBuffer();
+  const listed = files.map(({ role, name, blob }) => ({ role, file: name, bytes: blob.size }));
+  return getCore().call("save_bundle", { job, files: listed }, { buffer });
+}

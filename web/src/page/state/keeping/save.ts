@@ -1,0 +1,226 @@
+// Keeps the job in hand as it changes: within a quarter of a second, and at once when the page is hidden or left.
+import { effect } from "@preact/signals";
+import { profileFile, profilesKept } from "../colour/profiles";
+import { plan } from "../compare/comparison";
+import type { Plan } from "../compare/plan";
+import { announce } from "../page/status";
+import { clientWords } from "../work/beside_job";
+import type { History, Step } from "../work/history";
+import { NO_PICTURE, pictureFile } from "../work/pictures";
+import { queued } from "../work/run";
+import { history, type Work } from "../work/work";
+import type { Database } from "./database";
+import { keyOf, pictureKey } from "./keys";
+import { currentId, keepingTrouble, readOnly, storage } from "./mode";
+import { type Part, parts } from "./parts";
+import type { PartEntry, StepEntry } from "./records";
+import { smallMade, smallOf } from "./small";
+import { candidateOf, entryOf, keptSteps, StepNumbers } from "./steps";
+import { type JobRecord, nothingWritten, writeBlob, writeJob } from "./store";
+
+const WAIT_MS = 250;
+/** After a failure the same is tried again, for room may have been made. */
+const RETRY_MS = 5000;
+
+export const numbers = new StepNumbers();
+export const written = nothingWritten();
+
+/** Everything that is kept of a job at one moment. */
+interface Moment {
+  readonly history: History<Work>;
+  readonly candidate: Work | undefined;
+  readonly words: string;
+  readonly comparison: Plan | undefined;
+  readonly parts: Readonly<Record<string, Part>>;
+  readonly profilesKept: number;
+  readonly smallMade: number;
+  readonly changed_ms: number;
+}
+
+const unsaved = new Map<string, Moment>();
+/** What lies in the database already, or is on its way there. */
+const saved = new Map<string, Moment>();
+const entries = new WeakMap<Step<Work>, StepEntry>();
+
+let database: Database | undefined;
+let timer: ReturnType<typeof setTimeout> | undefined;
+let writing: Promise<void> = Promise.resolve();
+
+/** Keep the job from now on. `begin` gives a new job its id and claims it. */
+export function startSaving(into: Database, begin: () => string): void {
+  database = into;
+  effect(() => {
+    const moment = momentNow();
+    if (moment === undefined || storage.value !== "kept" || readOnly.value) return;
+    const ofDemo = (work: Work | undefined): boolean => work === undefined || work.demo;
+    if (moment.history.present.state.demo && ofDemo(moment.candidate)) return;
+    const id = currentId.value ?? begin();
+    const before = unsaved.get(id) ?? saved.get(id);
+    if (before !== undefined && isSame(before, moment)) return;
+    unsaved.set(id, moment);
+    timer ??= setTimeout(() => void flush(), WAIT_MS);
+  });
+  document.addEventListener("visibilitychange", () => {
+    if (document.visibilityState === "hidden") leave();
+  });
+  addEventListener("pagehide", leave);
+}
+
+function momentNow(): Moment | undefined {
+  const now = history.value;
+  const [queue, words, comparison] = [queued.value, clientWords.value, plan.value];
+  const [beside, profiles, smalls] = [parts.value, profilesKept.value, smallMade.value];
+  if (now === undefined) return undefined;
+  return {
+    history: now,
+    candidate: candidateOf(now, queue),
+    words,
+    comparison,
+    parts: beside,
+    profilesKept: profiles,
+    smallMade: smalls,
+    changed_ms: Date.now(),
+  };
+}
+
+function isSame(one: Moment, other: Moment): boolean {
+  return (
+    one.history === other.history &&
+    one.candidate === undefined &&
+    other.candidate === undefined &&
+    one.words === other.words &&
+    one.comparison === other.comparison &&
+    one.parts === other.parts &&
+    one.profilesKept === other.profilesKept &&
+    one.smallMade === other.smallMade
+  );
+}
+
+/** What is shown is what lies in the database: nothing is to be written until it changes. */
+export function recordSaved(id: string): void {
+  const moment = momentNow();
+  if (moment !== undefined) saved.set(id, moment);
+}
+
+/** Forget a job that was deleted. */
+export function forgetSaved(id: string): void {
+  unsaved.delete(id);
+  saved.delete(id);
+  written.steps.delete(id);
+}
+
+/** Write what has changed; resolves when all of it is kept, or could not be. */
+export function flush(): Promise<void> {
+  write(false);
+  return writing;
+}
+
+/** The page is hidden, or goes away: what has changed is handed to the browser in this moment. */
+function leave(): void {
+  write(true);
+}
+
+/** Keep a picture's bytes before the core has opened it, so that only few are to be written when the page is left. */
+export function keepPictureBytes(id: number): void {
+  const file = pictureFile(id);
+  if (database === undefined || file === undefined || storage.value !== "kept" || readOnly.value) return;
+  writeBlob(database, pictureKey(id), file.blob, written).catch(tell);
+}
+
+function write(leaving: boolean): void {
+  clearTimeout(timer);
+  timer = undefined;
+  if (database === undefined || unsaved.size === 0) return;
+  const all = [...unsaved];
+  unsaved.clear();
+  for (const [id, moment] of all) {
+    saved.set(id, moment);
+    const one = writeJob(database, recordOf(id, moment), written, leaving).then(
+      () => {
+        keepingTrouble.value = undefined;
+      },
+      (failure: unknown) => {
+        if (saved.get(id) === moment) saved.delete(id);
+        if (!unsaved.has(id)) unsaved.set(id, moment);
+        timer ??= setTimeout(() => void flush(), RETRY_MS);
+        tell(failure);
+      },
+    );
+    writing = Promise.all([writing, one]).then(() => {});
+  }
+}
+
+function tell(failure: unknown): void {
+  const full = failure instanceof DOMException && failure.name === "QuotaExceededError";
+  if (!full) console.warn(failure);
+  const sentence = full
+    ? "The browser's storage for this page is full, so the latest change is not kept. Delete a job under Jobs, or save the bundle."
+    : "This browser does not keep your work: its storage refuses it. Save the bundle before you close the page.";
+  if (keepingTrouble.peek() === sentence) return;
+  keepingTrouble.value = sentence;
+  announce(sentence);
+}
+
+function recordOf(id: string, moment: Moment): JobRecord {
+  const { steps, present } = keptSteps(moment.history);
+  // The demo before the first picture is nobody's job.
+  const own = steps.filter(({ state }) => !state.demo);
+  const shown = moment.candidate ?? moment.history.present.state;
+  const blobs = new Map<string, Blob>();
+  const listed = partsOf([...own.map(({ state }) => state), shown], moment, blobs);
+  const small = smallOf(shown.picture);
+  const { job } = shown;
+  return {
+    entry: {
+      id,
+      name: job.name,
+      client: job.client,
+      width_mm: job.face.width_mm,
+      height_mm: job.face.height_mm,
+      panels: job.group.panels,
+      changed_ms: moment.changed_ms,
+      ...(small === undefined ? {} : { small }),
+      parts: listed,
+    },
+    state: {
+      id,
+      steps: own.map((step) => numbers.numberOf(step)),
+      present: own.length === steps.length ? present : 0,
+      words: moment.words,
+      ...(moment.candidate === undefined
+        ? {}
+        : { candidate: entryOf({ state: moment.candidate, label: "the latest change" }, pictureKey) }),
+      ...(moment.comparison === undefined ? {} : { comparison: JSON.stringify(moment.comparison) }),
+    },
+    steps: new Map(own.map((step) => [numbers.numberOf(step), cachedEntry(step)])),
+    blobs,
+  };
+}
+
+function cachedEntry(step: Step<Work>): StepEntry {
+  const known = entries.get(step) ?? entryOf(step, pictureKey);
+  entries.set(step, known);
+  return known;
+}
+
+/** The files of these states, and of the job beside them; their bytes go into `blobs`. */
+function partsOf(states: readonly Work[], moment: Moment, blobs: Map<string, Blob>): readonly PartEntry[] {
+  const listed = new Map<string, PartEntry>();
+  const add = (role: string, { name, blob, data }: Part, key: string): void => {
+    blobs.set(key, blob);
+    const entry = { role, name, key, bytes: blob.size, ...(data === undefined ? {} : { data }) };
+    listed.set(`${role} ${key} ${role === "profile" ? name : ""}`, entry);
+  };
+  const pictures = new Set(states.flatMap(({ picture, offered = NO_PICTURE }) => [picture, offered]));
+  for (const id of pictures) {
+    const file = pictureFile(id);
+    if (file !== undefined) add("picture", file, pictureKey(id));
+  }
+  const compared = moment.comparison?.kind === "profile" ? moment.comparison.values : [];
+  for (const name of new Set([...states.map(({ job }) => job.colour.profile), ...compared])) {
+    const file = profileFile(name);
+    if (file !== undefined) add("profile", file, keyOf(file.blob));
+  }
+  for (const [role, part] of Object.entries(moment.parts)) add(role, part, keyOf(part.blob));
+  return [...listed.values()];
+}
