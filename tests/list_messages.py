@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,6 +14,9 @@ from typing import Final
 
 ROOT: Final = Path(__file__).resolve().parents[1]
 CORE: Final = ROOT / "pycore"
+
+#: A place of a template with its conversion or format, which say nothing to a reader.
+FORMAT: Final = re.compile(r"\{(\w+)(?:![rs])?(?::[^{}]*)?\}")
 
 #: Keywords whose values are read by people, wherever they stand.
 KEYWORDS: Final = ("message", "remedy", "said", "expected", "got", "label", "help", "description")
@@ -77,7 +81,8 @@ def shown(node: ast.expr) -> Iterator[str]:
             for value in values:
                 yield from shown(value)
         case ast.Call(func=ast.Name(id="say" | "mark"), args=[template, *_], keywords=values):
-            yield from shown(template)
+            for text in shown(template):
+                yield FORMAT.sub(r"{\1}", text)
             for value in values:
                 yield from shown(value.value)
         case ast.Call(args=arguments):
@@ -101,9 +106,6 @@ def texts(path: Path) -> Iterator[tuple[int, str, str]]:
                     for text in shown(word.value):
                         yield word.value.lineno, word.arg, text
             name = ast.unparse(node.func)
-            if name in ("say", "mark"):
-                for text in shown(node):
-                    yield node.lineno, "say", text
             if name in CALLS:
                 for argument in node.args:
                     for text in shown(argument):
