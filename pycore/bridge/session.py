@@ -52,12 +52,14 @@ from pycore.bridge.showing_messages import (
     TicketReply,
 )
 from pycore.bridge.stateless import STATELESS
+from pycore.bridge.wall_calls import WallCalls
 from pycore.contract.check import open_job
 from pycore.contract.job import Job
 from pycore.errors import PictureError
 from pycore.printing.file_names import file_stem, panel_stem
 from pycore.printing.report import FILE_ENDINGS
 from pycore.progress import Progress
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture, open_picture
 from pycore.tasks.show import parts_to_show, show_canvas
 
@@ -89,6 +91,7 @@ class Session:
         self._picture: OpenPicture | None = None
         self._shown: _Shown | None = None
         self._profiles: ProfileStore | None = None
+        self._wall = WallCalls(self._opened, self._opened_profiles)
 
     def call(self, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Steps:
         """Answer one call.
@@ -135,6 +138,7 @@ class Session:
             Method.CLIENT: self._client,
             Method.TICKET: self._ticket,
             Method.STRIP: self._strip,
+            **self._wall.answers,
             **STATELESS,
         }
         return answers[Method(method)](params, buffer)
@@ -209,7 +213,7 @@ class Session:
     # What a start does not need is loaded when it is first asked for.
 
     def _profile(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        yield Progress(done=0, label="Reading the profile")
+        yield Progress(done=0, label=say("Reading the profile"))
         from pycore.bridge.colour_replies import profile_reply
         from pycore.tasks.colour import open_profile
 
@@ -312,6 +316,7 @@ class Session:
             viewer=buffer or b"",
             options=asked,
             file=f"{file_stem(asked.variants[0].job)}-client.html",
+            photo=None if asked.wall is None else self._wall.photo(),
         )
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)
@@ -383,9 +388,9 @@ class Session:
         if self._picture is None:
             raise PictureError(
                 field="picture.file",
-                expected="open",
-                got="none",
-                remedy="open a picture first",
-                said="No picture is open.",
+                expected=say("open"),
+                got=say("none"),
+                remedy=say("open a picture first"),
+                said=say("No picture is open."),
             )
         return self._picture

@@ -4,16 +4,37 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from typing import Any
+from typing import Any, Final
 
 from pycore.client.markup import LETTERS, showable
 from pycore.client.offer import Offer
 from pycore.client.packing import packed_array
 from pycore.client.surroundings import Surroundings
+from pycore.client.wall import OfferedWall, wall_data
 from pycore.client.words import answer_lines
+from pycore.speech import language, mark, say
+
+#: What the viewer's program says by itself.
+VIEWER_WORDS: Final = (
+    mark("Name"),
+    mark("Date"),
+    mark("Remarks"),
+    mark("The text is copied."),
+    mark("Copying is not allowed here: the text is marked, copy it by hand."),
+    mark(
+        "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, "
+        "plus and minus zoom, Home faces the front."
+    ),
+    mark("The canvas on the wall as it was last drawn; it cannot be turned now."),
+    mark("The 3D view stopped; it is being restarted. Until then the drawings show the same canvas."),
+    mark("The 3D view has stopped; the drawings below show the same canvas."),
+    mark("This browser shows no 3D view here; the drawings below show the same canvas."),
+)
 
 
-def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surroundings) -> str:
+def offer_json(
+    offer: Offer, addresses: Sequence[str], surroundings: Surroundings, wall: OfferedWall | None = None
+) -> str:
     """Write down what the viewer's program reads.
 
     Parameters
@@ -22,6 +43,8 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
     addresses : sequence of str
         The data addresses of its textures, in order.
     surroundings : Surroundings
+    wall : OfferedWall, optional
+        A photographed wall.
 
     Returns
     -------
@@ -29,7 +52,13 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
         JSON in ASCII without `<`, `>` and `&`.
     """
     alone = len(offer.variants) == 1
+    spoken = (
+        {}
+        if language() == "en"
+        else {"language": language(), "words": {one: say(one) for one in VIEWER_WORDS}}
+    )
     data: dict[str, Any] = {
+        **spoken,
         "textures": list(addresses),
         "folds": [
             {
@@ -40,6 +69,7 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
             for one in offer.folds
         ],
         "surroundings": surroundings.model_dump(mode="json"),
+        **({} if wall is None else {"wall": wall_data(wall)}),
         "variants": [
             {
                 "letter": "" if alone else LETTERS[number],

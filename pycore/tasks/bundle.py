@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import PurePath
-from typing import Final
 
 from pycore.bundle.content import Bundle, BundledFile, Role
 from pycore.bundle.read import open_bundle
@@ -14,9 +12,7 @@ from pycore.bundle.write import bundle_bytes
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
-
-#: Pixels of the longer side of a wall photograph that a bundle keeps.
-_WALL_PX: Final = 4000
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -71,10 +67,10 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
     }:
         raise OutputError(
             field="bundle",
-            expected="the files that were put in",
-            got="others",
-            remedy="save it again",
-            said="The bundle does not hold what was put in.",
+            expected=say("the files that were put in"),
+            got=say("others"),
+            remedy=say("save it again"),
+            said=say("The bundle does not hold what was put in."),
         )
     names = [BundledFileName(role=role, name=one.name) for role, one in found.files.items()]
     return WrittenBundle(data=data, report=BundleReport(file=file, bytes=len(data), files=names))
@@ -82,13 +78,10 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
 
 def _without_metadata(wall: BundledFile) -> BundledFile:
     """A photograph of somebody's wall says neither where nor when it was taken."""
-    from pycore.wall.photograph import is_stripped, open_photograph, stripped_copy
+    from pycore.wall.keep import keep_photograph
 
-    photo = open_photograph(wall.data, file=wall.name)
-    if is_stripped(wall.data, longest_px=_WALL_PX):
-        return wall
-    data = stripped_copy(photo, longest_px=_WALL_PX)
-    return BundledFile(name=f"{PurePath(wall.name).stem}.jpg", data=data)
+    kept = keep_photograph(wall.data, file=wall.name)
+    return BundledFile(name=kept.photo.file, data=kept.data)
 
 
 def read_bundle(data: bytes) -> Bundle:
@@ -114,7 +107,7 @@ def read_bundle(data: bytes) -> Bundle:
 def _absent(field: str, name: str) -> FieldError:
     return FieldError(
         field=field,
-        expected="open, so that the bundle holds it",
-        got=f"{name!r} by name alone",
-        remedy="open that file",
+        expected=say("open, so that the bundle holds it"),
+        got=say("{name!r} by name alone", name=name),
+        remedy=say("open that file"),
     )

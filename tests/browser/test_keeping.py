@@ -358,11 +358,11 @@ def test_a_browser_without_storage_starts_and_says_so(bench: Bench) -> None:
 
 def test_a_start_that_fails_ends_in_a_sentence_and_another_try(bench: Bench, complaints: list[str]) -> None:
     page = bench.page
-    page.route("**/pyodide.asm.wasm", lambda route: route.fulfill(status=404, body="gone"))
+    page.route("**/pyodide.asm-*.wasm*", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(bench.address)
     expect(page.locator(".loading .error-text")).to_contain_text("The page could not start", timeout=60_000)
     expect(page.locator("#loading-progress")).to_have_count(0)
-    page.unroute("**/pyodide.asm.wasm")
+    page.unroute("**/pyodide.asm-*.wasm*")
     bench.button("Try again").click()
     bench.wait_shown()
     bench.set("bars.depth_mm", "27")

@@ -2,6 +2,7 @@
 import { dayOf } from "../day";
 import { element, reveal } from "./elements";
 import type { Offer } from "./offer";
+import { mark, say } from "../speech/say";
 
 export interface AnswerParts {
   /** Of the chosen variant. */
@@ -13,8 +14,14 @@ export interface AnswerParts {
 
 export function answerText({ lines, by, on, remarks }: AnswerParts): string {
   const trimmedRemarks = remarks.trim();
-  const end = trimmedRemarks === "" ? [] : ["", `Remarks: ${trimmedRemarks}`];
-  return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
+  const end = trimmedRemarks === "" ? [] : ["", `${say("Remarks")}: ${trimmedRemarks}`];
+  return [
+    ...lines,
+    "",
+    `${say("Name")}: ${by.trim()}`.trimEnd(),
+    `${say("Date")}: ${on.trim()}`.trimEnd(),
+    ...end,
+  ].join("\n");
 }
 
 /** Copy a text to the clipboard; resolves to whether that was allowed. The text stays selected for copying by keyboard. */
@@ -31,19 +38,28 @@ async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   }
 }
 
-const COPIED = "The text is copied.";
-const NOT_COPIED = "Copying is not allowed here: the text is marked, copy it by hand.";
+const COPIED = mark("The text is copied.");
+const NOT_COPIED = mark("Copying is not allowed here: the text is marked, copy it by hand.");
 
-/** Keep the answer's text in step with the entries. Returns the function to call when another variant is chosen. */
-export function answering(offer: Offer): (number: number) => void {
+/** What an answer follows beside the entries. */
+export interface Answering {
+  /** Another variant is chosen. */
+  readonly choose: (number: number) => void;
+  /** Size and place on a photographed wall; none where the client has looked at none. */
+  readonly place: (lines: readonly string[]) => void;
+}
+
+/** Keep the answer's text in step with the entries. */
+export function answering(offer: Offer): Answering {
   const [by, on] = [element("by", HTMLInputElement), element("on", HTMLInputElement)];
   const remarks = element("remarks", HTMLTextAreaElement);
   const text = element("text", HTMLTextAreaElement);
   const printed = element("printed", HTMLPreElement);
   const status = element("said", HTMLElement);
   let chosen = 0;
+  let place: readonly string[] = [];
   const write = (): void => {
-    const lines = offer.variants[chosen]?.answer ?? [];
+    const lines = [...(offer.variants[chosen]?.answer ?? []), ...place];
     text.value = answerText({ lines, by: by.value, on: on.value, remarks: remarks.value });
     printed.textContent = text.value;
     status.textContent = "";
@@ -53,13 +69,19 @@ export function answering(offer: Offer): (number: number) => void {
   for (const one of [by, on, remarks]) one.addEventListener("input", write);
   element("copy", HTMLButtonElement).addEventListener("click", () => {
     void copyFrom(text).then((done) => {
-      status.textContent = done ? COPIED : NOT_COPIED;
+      status.textContent = say(done ? COPIED : NOT_COPIED);
     });
   });
   element("print", HTMLButtonElement).addEventListener("click", () => window.print());
   reveal("entries", "hand");
-  return (number) => {
-    chosen = number;
-    write();
+  return {
+    choose(number) {
+      chosen = number;
+      write();
+    },
+    place(said) {
+      place = said;
+      write();
+    },
   };
 }

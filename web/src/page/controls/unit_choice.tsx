@@ -3,6 +3,7 @@ import type { Option } from "../state/page/names";
 import { unit } from "../state/page/settings";
 import type { Unit } from "../../units";
 import { RadioGroup } from "./choice";
+import { say } from "../../speech/on_page";
 
 const UNITS: readonly Option<Unit>[] = [
   { value: "mm", word: "mm" },
@@ -12,7 +13,13 @@ const UNITS: readonly Option<Unit>[] = [
 export function UnitChoice({ id }: { readonly id: string }) {
   return (
     <div class="field">
-      <RadioGroup id={id} label="Unit" value={unit.value} options={UNITS} choose={(chosen) => (unit.value = chosen)} />
+      <RadioGroup
+        id={id}
+        label={say("Unit")}
+        value={unit.value}
+        options={UNITS}
+        choose={(chosen) => (unit.value = chosen)}
+      />
     </div>
   );
 }

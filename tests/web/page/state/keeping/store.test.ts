@@ -91,7 +91,7 @@ describe("jobs in the database", () => {
       ...broken.entry,
       name: (() => {}) as unknown as string,
     };
-    await expect(writeJob(database, { ...broken, entry: uncloneable }, written)).rejects.toThrow();
+    await expect(writeJob(database, { ...broken, entry: uncloneable }, written)).rejects.toThrow(/clone/i);
     const read = await readJob(database, "a");
     expect(read?.entry.parts.map(({ key }) => key)).toEqual(["tide"]);
     expect(read?.steps.size).toBe(1);

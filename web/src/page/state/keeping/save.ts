@@ -17,6 +17,7 @@ import type { PartEntry, StepEntry } from "./records";
 import { smallMade, smallOf } from "./small";
 import { candidateOf, entryOf, keptSteps, StepNumbers } from "./steps";
 import { type JobRecord, lackingBlobs, nothingWritten, writeBlob, writeJob } from "./store";
+import { say } from "../../../speech/on_page";
 
 const WAIT_MS = 250;
 /** After a failure the same is tried again, for room may have been made. */
@@ -167,8 +168,10 @@ function tell(failure: unknown): void {
   const full = failure instanceof DOMException && failure.name === "QuotaExceededError";
   if (!full) console.warn(failure);
   const sentence = full
-    ? "The browser's storage for this page is full, so the latest change is not kept. Delete a job under Jobs, or save the bundle."
-    : "This browser does not keep your work: its storage refuses it. Save the bundle before you close the page.";
+    ? say(
+        "The browser's storage for this page is full, so the latest change is not kept. Delete a job under Jobs, or save the bundle.",
+      )
+    : say("This browser does not keep your work: its storage refuses it. Save the bundle before you close the page.");
   if (keepingTrouble.peek() === sentence) return;
   keepingTrouble.value = sentence;
   announce(sentence);

@@ -4,12 +4,14 @@ import { getCore } from "../core/connection";
 import { openNew } from "../keeping/jobs";
 import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { openWallPhoto } from "../photo/open_wall";
 import { demoJob } from "./beside_job";
-import { bundledWork, isBundleFile } from "./bundles";
+import { isBundleFile, openedBundle } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
 import { firstWork, job, type Work } from "./work";
+import { say } from "../../../speech/on_page";
 
 /** Open a picture, a job file, a bundle or a canvas profile, chosen, dropped or pasted. */
 export async function openFile(file: File): Promise<void> {
@@ -58,7 +60,7 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    await openNew(openedJob(reply.job, now), `opening ${file.name}`);
+    await openNew(openedJob(reply.job, now), say("opening {file}", { file: file.name }));
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -67,7 +69,9 @@ async function openJobFile(file: File): Promise<void> {
 async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    await openNew(await bundledWork(file), `opening ${file.name}`);
+    const { work, wall } = await openedBundle(file);
+    const isShown = await openNew(work, say("opening {file}", { file: file.name }));
+    if (isShown && wall !== undefined) await openWallPhoto(wall);
   } catch (failure) {
     showFailure("job", failure);
   }
