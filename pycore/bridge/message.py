@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from pycore.contract.record import Record
+from pycore.layout.grid import Box
 
 
 class Message(Record):
@@ -23,3 +24,12 @@ class Buffer(Message):
     ]
     """For colours their state (`picture_encoded`: of the picture's own RGB space), for numbers their unit;
     `half_floats` are the bits of 16-bit floats."""
+
+
+class Texture(Message):
+    """The flat canvas as pixels, turn-overs and all, row 0 at the top."""
+
+    pixels: Buffer
+    """(height, width, 4), uint8, alpha 255; srgb_encoded, or picture_encoded in another RGB space."""
+    face: Box
+    inked: Box

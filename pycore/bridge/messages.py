@@ -33,6 +33,7 @@ from pycore.bridge.colour_messages import (
 )
 from pycore.bridge.message import Buffer as Buffer
 from pycore.bridge.message import Message
+from pycore.bridge.message import Texture as Texture
 from pycore.bridge.plan_messages import PlanParams
 from pycore.bridge.preset_messages import (
     KeepPresetParams,
@@ -56,6 +57,18 @@ from pycore.bridge.showing_messages import (
     TurntableReply,
 )
 from pycore.bridge.strip_messages import MeasureStripParams, StripParams, StripReply
+from pycore.bridge.wall_messages import (
+    FindReferenceParams,
+    FindReferenceReply,
+    HangParams,
+    HangReply,
+    MeasureWallParams,
+    MeasureWallReply,
+    OpenWallParams,
+    OpenWallReply,
+    WallCanvasParams,
+    WallCanvasReply,
+)
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 from pycore.contract.record import Pair
@@ -72,15 +85,6 @@ from pycore.progress import Progress
 from pycore.strip.report import StripCheck
 from pycore.tasks.presets import JoinedPresets
 from pycore.tasks.show import ShowOptions
-
-
-class Texture(Message):
-    """The flat canvas as pixels, turn-overs and all, row 0 at the top."""
-
-    pixels: Buffer
-    """(height, width, 4), uint8, alpha 255; srgb_encoded, or picture_encoded in another RGB space."""
-    face: Box
-    inked: Box
 
 
 class FoldReply(Message):
@@ -270,6 +274,11 @@ class Method(StrEnum):
     OPEN_PRESETS = "open_presets"
     TAKE_PRESET = "take_preset"
     KEEP_PRESET = "keep_preset"
+    OPEN_WALL = "open_wall"
+    FIND_REFERENCE = "find_reference"
+    MEASURE_WALL = "measure_wall"
+    WALL_CANVAS = "wall_canvas"
+    HANG = "hang"
 
 
 class Contract(Message):
@@ -305,6 +314,11 @@ class Contract(Message):
     open_presets: tuple[OpenPresetsParams, JoinedPresets]
     take_preset: tuple[TakePresetParams, TakePresetReply]
     keep_preset: tuple[KeepPresetParams, PresetsReply]
+    open_wall: tuple[OpenWallParams, OpenWallReply]
+    find_reference: tuple[FindReferenceParams, FindReferenceReply]
+    measure_wall: tuple[MeasureWallParams, MeasureWallReply]
+    wall_canvas: tuple[WallCanvasParams, WallCanvasReply]
+    hang: tuple[HangParams, HangReply]
     method: Method
     progress: Progress
     error: ErrorReply

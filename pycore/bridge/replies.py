@@ -7,7 +7,8 @@ from typing import Any
 from numpy.typing import NDArray
 
 from pycore.bridge.answer import Arrays, attach
-from pycore.bridge.messages import FoldReply, Texture
+from pycore.bridge.message import Texture
+from pycore.bridge.messages import FoldReply
 from pycore.fold.animation import FoldAnimation
 from pycore.layout.grid import Box, PixelGrid
 from pycore.picture.tones import U8

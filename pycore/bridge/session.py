@@ -52,6 +52,7 @@ from pycore.bridge.showing_messages import (
     TicketReply,
 )
 from pycore.bridge.stateless import STATELESS
+from pycore.bridge.wall_calls import WallCalls
 from pycore.contract.check import open_job
 from pycore.contract.job import Job
 from pycore.errors import PictureError
@@ -90,6 +91,7 @@ class Session:
         self._picture: OpenPicture | None = None
         self._shown: _Shown | None = None
         self._profiles: ProfileStore | None = None
+        self._wall = WallCalls(self._opened, self._opened_profiles)
 
     def call(self, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Steps:
         """Answer one call.
@@ -136,6 +138,7 @@ class Session:
             Method.CLIENT: self._client,
             Method.TICKET: self._ticket,
             Method.STRIP: self._strip,
+            **self._wall.answers,
             **STATELESS,
         }
         return answers[Method(method)](params, buffer)
@@ -313,6 +316,7 @@ class Session:
             viewer=buffer or b"",
             options=asked,
             file=f"{file_stem(asked.variants[0].job)}-client.html",
+            photo=None if asked.wall is None else self._wall.photo(),
         )
         arrays: Arrays = []
         parts = parts_of(made.data, arrays)

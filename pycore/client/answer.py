@@ -28,6 +28,7 @@ from pycore.speech import LANGUAGES, language, mark, say, speaking
 #: How an answer goes on after its first sentence; a line that begins otherwise belongs to the one before.
 _TERMS: Final = (
     *("Piece", "For", "Panels", "Together", "Size", "Depth", "Weight", "Sides", "Corners"),
+    mark("On the wall"),
     *(mark("Name"), mark("Date"), mark("Remarks")),
 )
 #: What must be the same in the job for the answer to be of it.

@@ -10,6 +10,7 @@ from pycore.client.markup import LETTERS, showable
 from pycore.client.offer import Offer
 from pycore.client.packing import packed_array
 from pycore.client.surroundings import Surroundings
+from pycore.client.wall import OfferedWall, wall_data
 from pycore.client.words import answer_lines
 from pycore.speech import language, mark, say
 
@@ -31,7 +32,9 @@ VIEWER_WORDS: Final = (
 )
 
 
-def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surroundings) -> str:
+def offer_json(
+    offer: Offer, addresses: Sequence[str], surroundings: Surroundings, wall: OfferedWall | None = None
+) -> str:
     """Write down what the viewer's program reads.
 
     Parameters
@@ -40,6 +43,8 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
     addresses : sequence of str
         The data addresses of its textures, in order.
     surroundings : Surroundings
+    wall : OfferedWall, optional
+        A photographed wall.
 
     Returns
     -------
@@ -64,6 +69,7 @@ def offer_json(offer: Offer, addresses: Sequence[str], surroundings: Surrounding
             for one in offer.folds
         ],
         "surroundings": surroundings.model_dump(mode="json"),
+        **({} if wall is None else {"wall": wall_data(wall)}),
         "variants": [
             {
                 "letter": "" if alone else LETTERS[number],

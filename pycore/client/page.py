@@ -18,6 +18,7 @@ from pycore.client.packing import jpeg_address, packed_textures
 from pycore.client.recheck import LARGEST_BYTES
 from pycore.client.still import draw_still, room_for
 from pycore.client.surroundings import Surroundings
+from pycore.client.wall import OfferedWall
 from pycore.client.words import (
     EXPECT,
     ILLUSTRATION,
@@ -63,6 +64,7 @@ def make_client_page(
     message: str,
     date: str,
     surroundings: Surroundings,
+    wall: OfferedWall | None = None,
 ) -> Generator[Progress, None, ClientPage]:
     """Make the page for the client.
 
@@ -81,6 +83,8 @@ def make_client_page(
     date : str
         YYYY-MM-DD.
     surroundings : Surroundings
+    wall : OfferedWall, optional
+        The client's wall.
 
     Yields
     ------
@@ -142,9 +146,9 @@ def make_client_page(
         "OFFER": "",
         "VIEWER": program,
     }
-    bare = len(_filled(template, parts).encode()) + len(offer_json(offer, [], surroundings))
+    bare = len(_filled(template, parts).encode()) + len(offer_json(offer, [], surroundings, wall))
     packed = packed_textures([one.pixels for one in offer.textures], room_bytes=LARGEST_BYTES - bare - 1000)
-    parts["OFFER"] = offer_json(offer, packed.addresses, surroundings)
+    parts["OFFER"] = offer_json(offer, packed.addresses, surroundings, wall)
     return ClientPage(data=_filled(template, parts).encode(), notes=_notes(offer, packed.divisor))
 
 

@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from pathlib import PurePath
-from typing import Final
 
 from pycore.bundle.content import Bundle, BundledFile, Role
 from pycore.bundle.read import open_bundle
@@ -15,9 +13,6 @@ from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
 from pycore.speech import say
-
-#: Pixels of the longer side of a wall photograph that a bundle keeps.
-_WALL_PX: Final = 4000
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -83,13 +78,10 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
 
 def _without_metadata(wall: BundledFile) -> BundledFile:
     """A photograph of somebody's wall says neither where nor when it was taken."""
-    from pycore.wall.photograph import is_stripped, open_photograph, stripped_copy
+    from pycore.wall.keep import keep_photograph
 
-    photo = open_photograph(wall.data, file=wall.name)
-    if is_stripped(wall.data, longest_px=_WALL_PX):
-        return wall
-    data = stripped_copy(photo, longest_px=_WALL_PX)
-    return BundledFile(name=f"{PurePath(wall.name).stem}.jpg", data=data)
+    kept = keep_photograph(wall.data, file=wall.name)
+    return BundledFile(name=kept.photo.file, data=kept.data)
 
 
 def read_bundle(data: bytes) -> Bundle:

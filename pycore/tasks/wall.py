@@ -38,7 +38,7 @@ _CANVAS: Final = 0.5
 
 _FORMATS: Final = {".png": "PNG", ".jpg": "JPEG", ".jpeg": "JPEG"}
 #: Common practice: little is seen to be lost of a photograph above this.
-_JPEG_QUALITY: Final = 92
+JPEG_QUALITY: Final = 92
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -219,7 +219,7 @@ def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
     """
     check_still_place(out)
     kind = _FORMATS[out.suffix.lower()]
-    how = {"quality": _JPEG_QUALITY} if kind == "JPEG" else {"compress_level": 4}
+    how = {"quality": JPEG_QUALITY} if kind == "JPEG" else {"compress_level": 4}
     with file_at(out, field="still") as file:
         Image.fromarray(hung.pixels).save(file, kind, **how)
         size = file.tell()

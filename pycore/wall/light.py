@@ -20,7 +20,7 @@ _PLACES: Final = 32
 #: Published: ITU-R BT.709.
 _LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722])
 #: The wall's light may differ from that on the reference by this factor, and no more is believed.
-_MOST_FACTOR: Final = 2.5
+MOST_FACTOR: Final = 2.5
 #: A wall whose places lie further from a smooth light than this share, half of them, shows things, not light.
 _UNEVEN: Final = 0.12
 #: A fall of light of less than this share a metre tells no direction.
@@ -71,7 +71,7 @@ class RoomLight:
         -------
         (..., 3) float64
         """
-        limit = float(np.log(_MOST_FACTOR))
+        limit = float(np.log(MOST_FACTOR))
         fall = self.fall[0] * (x_mm - self.middle_mm[0]) + self.fall[1] * (y_mm - self.middle_mm[1])
         factor = amount * np.clip(fall, -limit, limit)
         tint = amount * np.log(np.maximum(self.white, 1e-3))

@@ -109,5 +109,35 @@ def wall_notes(
     return notes
 
 
+def opened_notes(*, was_px: tuple[int, int], is_px: tuple[int, int]) -> list[Note]:
+    """Say that a photograph is kept smaller than it came.
+
+    Parameters
+    ----------
+    was_px, is_px : (int, int)
+        Width and height of the photograph as it came, and of the copy that is kept.
+
+    Returns
+    -------
+    list of Note
+
+    Examples
+    --------
+    >>> opened_notes(was_px=(4000, 3000), is_px=(4000, 3000))
+    []
+    """
+    if was_px == is_px:
+        return []
+    came, kept = (f"{wide} x {high} pixels" for wide, high in (was_px, is_px))
+    return [
+        _note(
+            "wall-photo-copy",
+            Severity.HINT,
+            f"The photograph has {came}; a copy of {kept} is kept.",
+            "Nothing needs doing",
+        )
+    ]
+
+
 def _note(code: str, severity: Severity, message: str, remedy: str) -> Note:
     return Note(code=code, severity=severity, place=Place.PICTURE, message=message, remedy=f"{remedy}.")

@@ -28,6 +28,12 @@ class WallOptions(Record):
     """Where the light comes from, degrees clockwise from above; without it the wall tells."""
 
 
+class PlacedWall(WallOptions):
+    """The same from a page, where every reference has its corners."""
+
+    references: Annotated[tuple[Reference, ...], Field(min_length=1)]
+
+
 class WallReport(Record):
     """The wall, the camera, and where the piece is seen."""
 

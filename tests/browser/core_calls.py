@@ -29,6 +29,13 @@ DATE: Final = "2031-04-30"
 #: Somebody's own sizes, as the demo's shop has them.
 SHOP: Final[dict[str, Any]] = json.loads((ROOT / "demo_data" / "shop.json").read_text(encoding="utf-8"))
 
+#: A photographed wall, and a piece beside the sheet of paper on it.
+ROOM: Final = ROOT / "demo_data" / "room.jpg"
+HUNG: Final[dict[str, Any]] = {
+    "references": [{"size": "a4", "corners": [[352, 327], [477, 326], [478, 528], [355, 521]]}],
+    "at_mm": [450, 180],
+}
+
 #: Runs in a page of the site: starts the worker, makes the calls one after another, and returns of each its
 #: method, the answer's kind and text, and the SHA-256 of each buffer.
 ANSWERS: Final = """
@@ -99,6 +106,11 @@ def every_call() -> list[dict[str, Any]]:
         call("keep_preset", {**job, "presets": SHOP, "kind": "sheet", "name": "own"}),
         call("take_preset", {**job, "presets": SHOP, "kind": "bars", "name": "Pine 38"}),
         call("open_presets", {"text": json.dumps(SHOP), "presets": {"version": 1}}),
+        call("open_wall", {"file": "room.jpg"}, ROOM.read_bytes()),
+        call("find_reference", {"reference": {"size": "a4"}}),
+        call("measure_wall", {**job, **HUNG}),
+        call("wall_canvas", job),
+        call("hang", {**job, **HUNG}),
         # Texts that are none of these.
         call("measure_strip", {"expected": "none"}, b"none"),
         call("answer", {**job, "text": "none"}),

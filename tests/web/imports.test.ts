@@ -15,12 +15,13 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   worker: ["contract", "speech"],
   stage: ["", "contract", "speech"],
   solid: ["stage", "speech"],
-  client: ["", "contract", "stage", "speech"],
+  photo: ["stage", "speech"],
+  client: ["", "contract", "stage", "photo", "speech"],
   service: ["worker"],
-  "page/state": ["", "contract", "speech", "worker", "stage", "solid"],
+  "page/state": ["", "contract", "speech", "worker", "stage", "solid", "photo"],
   "page/controls": ["", "contract", "speech", "page/state"],
-  "page/wall": ["", "contract", "speech", "stage", "page/state", "page/controls"],
-  "page/sections": ["", "contract", "speech", "stage", "solid", "page/state", "page/controls"],
+  "page/wall": ["", "contract", "speech", "stage", "photo", "page/state", "page/controls"],
+  "page/sections": ["", "contract", "speech", "stage", "solid", "photo", "page/state", "page/controls"],
   page: ["", "contract", "speech", "page/state", "page/controls", "page/wall", "page/sections"],
 };
 

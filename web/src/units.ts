@@ -92,8 +92,8 @@ const LENGTHS = /(−?-?\d+(?:[.,]\d+)?)(?:( x | × | to | bis | and | und |, )(
 export function inUnit(text: string, unit: Unit): string {
   if (unit === "mm") return text;
   return text.replace(LENGTHS, (lengths) =>
-    lengths.replace(/ mm$/, " in").replace(/\d+(?:[.,]\d+)?/g, (text) => {
-      const mm = Number(text.replace(",", "."));
+    lengths.replace(/ mm$/, " in").replace(/\d+(?:[.,]\d+)?/g, (digits) => {
+      const mm = Number(digits.replace(",", "."));
       return trimmed(mm / MM_PER_INCH, mm < 5 ? 3 : 2);
     }),
   );

@@ -41,16 +41,25 @@ async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
 const COPIED = mark("The text is copied.");
 const NOT_COPIED = mark("Copying is not allowed here: the text is marked, copy it by hand.");
 
-/** Keep the answer's text in step with the entries. Returns the function to call when another variant is chosen. */
-export function answering(offer: Offer): (number: number) => void {
+/** What an answer follows beside the entries. */
+export interface Answering {
+  /** Another variant is chosen. */
+  readonly choose: (number: number) => void;
+  /** Size and place on a photographed wall; none where the client has looked at none. */
+  readonly place: (lines: readonly string[]) => void;
+}
+
+/** Keep the answer's text in step with the entries. */
+export function answering(offer: Offer): Answering {
   const [by, on] = [element("by", HTMLInputElement), element("on", HTMLInputElement)];
   const remarks = element("remarks", HTMLTextAreaElement);
   const text = element("text", HTMLTextAreaElement);
   const printed = element("printed", HTMLPreElement);
   const status = element("said", HTMLElement);
   let chosen = 0;
+  let place: readonly string[] = [];
   const write = (): void => {
-    const lines = offer.variants[chosen]?.answer ?? [];
+    const lines = [...(offer.variants[chosen]?.answer ?? []), ...place];
     text.value = answerText({ lines, by: by.value, on: on.value, remarks: remarks.value });
     printed.textContent = text.value;
     status.textContent = "";
@@ -65,8 +74,14 @@ export function answering(offer: Offer): (number: number) => void {
   });
   element("print", HTMLButtonElement).addEventListener("click", () => window.print());
   reveal("entries", "hand");
-  return (number) => {
-    chosen = number;
-    write();
+  return {
+    choose(number) {
+      chosen = number;
+      write();
+    },
+    place(said) {
+      place = said;
+      write();
+    },
   };
 }

@@ -4,7 +4,6 @@ import { createStage } from "../stage/stage";
 import type { Stage, StagePane, View } from "../stage/types";
 import { element, pressable, reveal } from "./elements";
 import type { Offer } from "./offer";
-import { checkPixels, panesOf } from "./panes";
 import { mark, say } from "../speech/say";
 
 const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
@@ -12,9 +11,7 @@ const LOST = mark("The 3D view stopped; it is being restarted. Until then the dr
 const GIVEN_UP = mark("The 3D view has stopped; the drawings below show the same canvas.");
 
 /** Show the offer on the wall. Returns the function to call when another variant is chosen. */
-export async function hang(offer: Offer): Promise<(number: number) => void> {
-  checkPixels();
-  const panes = await panesOf(offer);
+export function hang(offer: Offer, panes: readonly StagePane[]): (number: number) => void {
   const caption = captionsOf(offer);
   let press: (view: string) => void = () => {};
   const stage = openStage((view) => press(view));

@@ -5,7 +5,8 @@ import { answering } from "./answer";
 import { choices, element } from "./elements";
 import { hang } from "./hang";
 import { readOffer } from "./offer";
-import { PixelsWithheld } from "./panes";
+import { hangOnWall } from "./own_wall";
+import { checkPixels, panesOf, PixelsWithheld } from "./panes";
 import { mark, say, speak } from "../speech/say";
 
 const NO_3D = mark("This browser shows no 3D view here; the drawings below show the same canvas.");
@@ -13,13 +14,20 @@ const NO_3D = mark("This browser shows no 3D view here; the drawings below show 
 async function start(): Promise<void> {
   const offer = readOffer(element("offer", HTMLScriptElement).text);
   if (offer.language !== undefined) speak(offer.language, offer.words ?? {});
-  const listeners = [answering(offer)];
+  const answer = answering(offer);
+  const listeners = [answer.choose];
   const now = choices((number) => {
     for (const one of listeners) one(number);
   });
   for (const one of listeners) one(now());
   try {
-    const follow = await hang(offer);
+    checkPixels();
+    const panes = await panesOf(offer);
+    // On a wall of one's own the piece is seen also where the room is not drawn.
+    const onWall = hangOnWall(offer, panes, answer.place);
+    listeners.push(onWall);
+    onWall(now());
+    const follow = hang(offer, panes);
     listeners.push(follow);
     follow(now());
     document.documentElement.dataset["state"] = "hung";

@@ -1,6 +1,8 @@
 /** The data that the page carries for its viewer, as `pycore/client/offer_data.py` writes them. */
 
 import type { Surroundings } from "../contract/types";
+import type { RoomLight } from "../photo/light";
+import type { Camera, Point } from "../photo/plane";
 import type { StageSizes } from "../stage/types";
 import type { Language } from "../speech/say";
 
@@ -32,10 +34,28 @@ export interface OfferedVariant {
   readonly panels: readonly OfferedPanel[];
 }
 
+/** The client's wall, as the printmaker has photographed and measured it. */
+export interface OfferedWall {
+  /** Data address of a JPEG. */
+  readonly photo: string;
+  readonly px: Point;
+  readonly camera: Camera;
+  readonly light: RoomLight;
+  readonly fromDeg: number;
+  readonly atMm: Point;
+  /** The client may move the piece. */
+  readonly isFree: boolean;
+  readonly floorMm?: number;
+  readonly roomLight: number;
+  readonly shadow: number;
+  readonly withinMm: Point;
+}
+
 export interface Offer {
   /** The page's language where it is not English, with what the viewer says in it. */
   readonly language?: Language;
   readonly words?: Readonly<Record<string, string>>;
+  readonly wall?: OfferedWall;
   /** Data addresses of JPEGs. */
   readonly textures: readonly string[];
   readonly folds: readonly OfferedFold[];
@@ -52,13 +72,14 @@ export function readOffer(text: string): Offer {
 
 function isOffer(value: unknown): value is Offer {
   if (!isRecord(value)) return false;
-  const { textures, folds, surroundings, variants, language = "en", words = {} } = value;
+  const { textures, folds, surroundings, variants, wall, language = "en", words = {} } = value;
   if ((language !== "en" && language !== "de") || !isRecord(words)) return false;
   if (!Object.values(words).every((one) => typeof one === "string")) return false;
   if (!Array.isArray(textures) || !Array.isArray(folds) || !Array.isArray(variants)) return false;
   const places = { texture: textures.length, fold: folds.length };
   return (
     isRecord(surroundings) &&
+    (wall === undefined || isWall(wall)) &&
     textures.every((one) => typeof one === "string") &&
     folds.every(
       (one) => isRecord(one) && ["positions", "uv", "triangles"].every((key) => typeof one[key] === "string"),
@@ -66,6 +87,26 @@ function isOffer(value: unknown): value is Offer {
     variants.length > 0 &&
     variants.every((one) => isVariant(one, places))
   );
+}
+
+function isWall(value: unknown): boolean {
+  if (!isRecord(value) || !isRecord(value["light"])) return false;
+  const { photo, px, camera, atMm, withinMm, fromDeg, roomLight, shadow, isFree } = value;
+  const { white, fall, middleMm, mostFactor } = value["light"];
+  return (
+    typeof photo === "string" &&
+    typeof isFree === "boolean" &&
+    Array.isArray(camera) &&
+    camera.length === 3 &&
+    camera.every((row) => isNumbers(row, 4)) &&
+    isNumbers(white, 3) &&
+    [px, atMm, withinMm, fall, middleMm].every((one) => isNumbers(one, 2)) &&
+    [fromDeg, roomLight, shadow, mostFactor, value["floorMm"] ?? 0].every((one) => typeof one === "number")
+  );
+}
+
+function isNumbers(value: unknown, count: number): boolean {
+  return Array.isArray(value) && value.length === count && value.every((one) => typeof one === "number");
 }
 
 function isVariant(value: unknown, places: { readonly texture: number; readonly fold: number }): boolean {

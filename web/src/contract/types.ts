@@ -61,6 +61,8 @@ export type Turning = "where-equal" | "never";
 export type CutWay = "across" | "down";
 /** What an entry stands for. */
 export type PresetKind = "sheet" | "roll" | "bars" | "canvas";
+/** Where a focal length is known from. */
+export type FocalFrom = "exif" | "perspective" | "usual";
 /** What may be called. */
 export type Method =
   | "hello"
@@ -91,7 +93,12 @@ export type Method =
   | "answer"
   | "open_presets"
   | "take_preset"
-  | "keep_preset";
+  | "keep_preset"
+  | "open_wall"
+  | "find_reference"
+  | "measure_wall"
+  | "wall_canvas"
+  | "hang";
 
 /** Every method's parameters and reply, so that one schema holds them all. */
 export interface Contract {
@@ -125,6 +132,11 @@ export interface Contract {
   open_presets: [OpenPresetsParams, JoinedPresets];
   take_preset: [TakePresetParams, TakePresetReply];
   keep_preset: [KeepPresetParams, PresetsReply];
+  open_wall: [OpenWallParams, OpenWallReply];
+  find_reference: [FindReferenceParams, FindReferenceReply];
+  measure_wall: [MeasureWallParams, MeasureWallReply];
+  wall_canvas: [WallCanvasParams, WallCanvasReply];
+  hang: [HangParams, HangReply];
   method: Method;
   progress: Progress;
   error: ErrorReply;
@@ -983,6 +995,8 @@ export interface ClientParams {
   message?: string;
   /** Of today, YYYY-MM-DD. */
   date: string;
+  /** Absent: no photograph goes into the page. */
+  wall?: ClientWall;
   variants:
     [Variant] | [Variant, Variant] | [Variant, Variant, Variant] | [Variant, Variant, Variant, Variant];
 }
@@ -995,6 +1009,36 @@ export interface Surroundings {
   beside: Beside;
   /** Even light without colour or shade on the piece: a printed patch measures what the proof says. */
   flat_light: boolean;
+}
+/** The open photograph of the client's wall, a reduced copy of which goes into the page. */
+export interface ClientWall {
+  references: [Reference, ...Reference[]];
+  /**
+   * The middle of the face on the wall, in mm from the first reference's lower-left corner: x right, y up.
+   * Of a group the middle of all panels.
+   */
+  at_mm: [number, number];
+  colours: ModelColours;
+  /** How much of the room's brightness and tint the piece takes on. */
+  room_light: number;
+  /** How strong the piece's shadow on the wall is. */
+  shadow: number;
+  /** Where the light comes from, degrees clockwise from above; without it the wall tells. */
+  light_from_deg?: number;
+  /** The client may move the piece there. */
+  is_free: boolean;
+  /** The floor's height on the wall, mm from the first reference's lower-left corner; usually negative. */
+  floor_mm?: number;
+}
+/** A rectangle of known size on the wall, and where its corners lie in the photograph. */
+export interface Reference {
+  /** a4 or letter, alone or with -upright or -lying behind it; or WIDTHxHEIGHT in mm. */
+  size: string;
+  /**
+   * Upper left, upper right, lower right, lower left, in pixels of the upright photograph from its
+   * upper-left corner; without them they are looked for.
+   */
+  corners?: [[number, number], [number, number], [number, number], [number, number]];
 }
 /** The written page, re-opened and checked. */
 export interface ClientReply {
@@ -1377,6 +1421,179 @@ export interface KeepPresetParams {
 /** Checked presets. */
 export interface PresetsReply {
   presets: Presets;
+}
+/** The photograph's file name; its bytes travel as the call's buffer. */
+export interface OpenWallParams {
+  file: string;
+  /** Of a copy that was kept before, as the reply told it then. */
+  focal_px?: number;
+}
+/** The photograph as it is kept. */
+export interface OpenWallReply {
+  file: string;
+  /** Width and height of the copy; all places are in its pixels, from its upper-left corner. */
+  photo_px: [number, number];
+  /** By the file of the photograph; absent where that tells none. */
+  focal_px?: number;
+  /** The copy's bytes in order, each (n,), uint8, file: a JPEG without metadata. */
+  parts: Buffer[];
+  notes: Note[];
+}
+/** A reference to look for; with corners, to move them to the edges that lie near. */
+export interface FindReferenceParams {
+  reference: Reference;
+}
+/** Its corners, and which way round it hangs. */
+export interface FindReferenceReply {
+  corners: [[number, number], [number, number], [number, number], [number, number]];
+  size_mm: [number, number];
+  /** The corners lie where edges of the photograph meet. */
+  snapped: boolean;
+}
+/** The piece, the marked references and the place. */
+export interface MeasureWallParams {
+  references: [Reference, ...Reference[]];
+  /**
+   * The middle of the face on the wall, in mm from the first reference's lower-left corner: x right, y up.
+   * Of a group the middle of all panels.
+   */
+  at_mm: [number, number];
+  colours?: ModelColours;
+  /** How much of the room's brightness and tint the piece takes on. */
+  room_light?: number;
+  /** How strong the piece's shadow on the wall is. */
+  shadow?: number;
+  /** Where the light comes from, degrees clockwise from above; without it the wall tells. */
+  light_from_deg?: number;
+  job: Job;
+}
+/** The wall, the camera, the light. */
+export interface MeasureWallReply {
+  report: WallReport;
+  /** From (x, y, z, 1) in mm on the wall, z towards the room, to pixels of the photograph. */
+  camera: [
+    [number, number, number, number],
+    [number, number, number, number],
+    [number, number, number, number]
+  ];
+  light: WallLight;
+  notes: Note[];
+}
+/** The wall, the camera, and where the piece is seen. */
+export interface WallReport {
+  /**
+   * The homography from mm on the wall (x right, y up, from the first reference's lower-left corner) to
+   * pixels of the full upright photograph, whose upper-left corner is 0, 0.
+   */
+  wall_to_photo: [[number, number, number], [number, number, number], [number, number, number]];
+  focal_px: number;
+  focal_from: FocalFrom;
+  /** How far the camera's axis is off the wall's normal. */
+  off_normal_deg: number;
+  /** Width and height of the upright photograph. */
+  photo_px: [number, number];
+  references_mm: [number, number][];
+  /** The references' corners as given, or as found: upper left, upper right, lower right, lower left. */
+  corners_px: [[number, number], [number, number], [number, number], [number, number]][];
+  /**
+   * The corners of the front of the piece, which stands off the wall by the bar depth, in the same order;
+   * of a group those of the whole group's front.
+   */
+  face_px: [[number, number], [number, number], [number, number], [number, number]];
+  /** The corners of each panel's front. */
+  panels_px: [[number, number], [number, number], [number, number], [number, number]][];
+  /**
+   * Of the width: within so much it is right 95 times of 100, when each corner is off by a pixel (standard
+   * deviation, each way).
+   */
+  uncertainty_percent: number;
+  width_within_mm: number;
+  height_within_mm: number;
+  /** Where the shadow takes the light to come from, degrees clockwise from above. */
+  light_from_deg: number;
+}
+/** How a white surface looks in the photograph: at its middle, and how the light falls off. */
+export interface WallLight {
+  /** Linear sRGB. */
+  white: [number, number, number];
+  middle_mm: [number, number];
+  /** The logarithm of the light by mm, to the right and up. */
+  fall: [number, number];
+  /** The light differs from that at the middle by no more. */
+  most_factor: number;
+}
+/** The canvas that the page draws on the wall. */
+export interface WallCanvasParams {
+  job: Job;
+  colours?: ModelColours;
+}
+/** The flat canvas in sRGB; of a group the panels' canvases, one below the other. */
+export interface WallCanvasReply {
+  texture: Texture;
+}
+/**
+ * A still of the piece on the wall, at the photograph's size.
+ *
+ * Where something stands in front of it, a mask of that size travels as the call's buffer, white there.
+ */
+export interface HangParams {
+  references: [Reference, ...Reference[]];
+  /**
+   * The middle of the face on the wall, in mm from the first reference's lower-left corner: x right, y up.
+   * Of a group the middle of all panels.
+   */
+  at_mm: [number, number];
+  colours?: ModelColours;
+  /** How much of the room's brightness and tint the piece takes on. */
+  room_light?: number;
+  /** How strong the piece's shadow on the wall is. */
+  shadow?: number;
+  /** Where the light comes from, degrees clockwise from above; without it the wall tells. */
+  light_from_deg?: number;
+  job: Job;
+}
+/** The written still, opened again. */
+export interface HangReply {
+  report: StillReport;
+  /** The file's bytes in order, each (n,), uint8, file. */
+  parts: Buffer[];
+  notes: Note[];
+}
+/** The same, with the written still as it was opened again. */
+export interface StillReport {
+  /**
+   * The homography from mm on the wall (x right, y up, from the first reference's lower-left corner) to
+   * pixels of the full upright photograph, whose upper-left corner is 0, 0.
+   */
+  wall_to_photo: [[number, number, number], [number, number, number], [number, number, number]];
+  focal_px: number;
+  focal_from: FocalFrom;
+  /** How far the camera's axis is off the wall's normal. */
+  off_normal_deg: number;
+  /** Width and height of the upright photograph. */
+  photo_px: [number, number];
+  references_mm: [number, number][];
+  /** The references' corners as given, or as found: upper left, upper right, lower right, lower left. */
+  corners_px: [[number, number], [number, number], [number, number], [number, number]][];
+  /**
+   * The corners of the front of the piece, which stands off the wall by the bar depth, in the same order;
+   * of a group those of the whole group's front.
+   */
+  face_px: [[number, number], [number, number], [number, number], [number, number]];
+  /** The corners of each panel's front. */
+  panels_px: [[number, number], [number, number], [number, number], [number, number]][];
+  /**
+   * Of the width: within so much it is right 95 times of 100, when each corner is off by a pixel (standard
+   * deviation, each way).
+   */
+  uncertainty_percent: number;
+  width_within_mm: number;
+  height_within_mm: number;
+  /** Where the shadow takes the light to come from, degrees clockwise from above. */
+  light_from_deg: number;
+  file: string;
+  bytes: number;
+  still_px: [number, number];
 }
 export interface Progress {
   done: number;

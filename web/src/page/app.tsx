@@ -13,6 +13,8 @@ import { loading, painted } from "./state/page/status";
 import { scene, wallState } from "./state/page/view";
 import { ColourCaption, HighlightCaption } from "./wall/colour_caption";
 import { FoldSlider, StageSwitches } from "./wall/stage_controls";
+import { PhotoControls } from "./wall/photo_controls";
+import { PhotoWall } from "./wall/photo_wall";
 import { PaneCaptions } from "./wall/pane_captions";
 import { SheetView } from "./wall/sheet_view";
 import { SheetWords } from "./wall/sheet_words";
@@ -27,12 +29,16 @@ export function App() {
       <a class="skip" href="#work">
         {say("Go to the settings")}
       </a>
-      <a class="skip" href="#compare">
-        {say("Go to comparing and printing")}
-      </a>
-      <a class="skip" href="#sides">
-        {say("Go to sides and colours")}
-      </a>
+      {shown.value !== undefined && (
+        <>
+          <a class="skip" href="#compare">
+            {say("Go to comparing and printing")}
+          </a>
+          <a class="skip" href="#sides">
+            {say("Go to sides and colours")}
+          </a>
+        </>
+      )}
       <PageHeader />
       <NewVersion />
       <main class="main">
@@ -40,6 +46,7 @@ export function App() {
           <div class="stage-picture">
             {painted.value && <Wall />}
             {scene.value === "sheet" && <SheetView />}
+            {scene.value === "photo" && <PhotoWall />}
             <Preview />
             {wallState.value === "lost" && (
               <p class="lost">{say("The 3D view stopped; it is being restarted. The sheet can still be seen.")}</p>
@@ -68,7 +75,9 @@ export function App() {
             ) : (
               <>
                 <StageSwitches />
-                {scene.value === "wall" ? <FoldSlider /> : <SheetWords />}
+                {scene.value === "wall" && <FoldSlider />}
+                {scene.value === "sheet" && <SheetWords />}
+                {scene.value === "photo" && <PhotoControls />}
                 {scene.value === "wall" && compared.value !== undefined && <ColourCaption place="controls" />}
               </>
             )}

@@ -33,7 +33,8 @@ export function listenToPage(): void {
   addEventListener("drop", (event) => {
     dropping.value = false;
     const file = event.dataTransfer?.files[0];
-    if (!file) return;
+    // The photographed wall takes what is dropped on it.
+    if (!file || event.defaultPrevented) return;
     event.preventDefault();
     void openFile(file);
   });

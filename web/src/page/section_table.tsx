@@ -4,6 +4,7 @@ import { BarsSection } from "./sections/bars/bars";
 import { ColourSection } from "./sections/colour/colour";
 import { CompareSection } from "./sections/compare/compare";
 import { CuttingSection } from "./sections/plan/cutting";
+import { OnTheWallSection } from "./sections/photo/on_the_wall";
 import { PictureSection } from "./sections/picture/picture";
 import { PrintSection } from "./sections/print/print";
 import { SheetSection } from "./sections/sheet";
@@ -35,6 +36,7 @@ export const SECTIONS: readonly PageSection[] = [
   { id: "print", title: say("Print"), Content: PrintSection },
   { id: "cutting", title: say("Cutting plan"), label: say("Cutting"), Content: CuttingSection },
   { id: "room", title: say("Room"), Content: RoomSection },
+  { id: "on-the-wall", title: say("On the wall"), Content: OnTheWallSection },
   { id: "share", title: say("Share"), Content: ShareSection },
   { id: "stretching", title: say("Stretching"), Content: StretchingSection },
 ];

@@ -6,8 +6,8 @@ export type Language = "en" | "de";
 let inUse: { language: Language; words: Readonly<Record<string, string>> } = { language: "en", words: {} };
 
 /** Take a language into use, with its template for each English one. */
-export function speak(language: Language, words: Readonly<Record<string, string>>): void {
-  inUse = { language, words };
+export function speak(spoken: Language, words: Readonly<Record<string, string>>): void {
+  inUse = { language: spoken, words };
 }
 
 export function language(): Language {

@@ -7,9 +7,11 @@ interface OpenFileProps {
   readonly label: string;
   readonly accept: string;
   readonly open: (file: File) => void;
+  /** A telephone takes a photograph with the camera that looks away from its user. */
+  readonly camera?: boolean;
 }
 
-export function OpenFile({ id, label, accept, open }: OpenFileProps) {
+export function OpenFile({ id, label, accept, open, camera = false }: OpenFileProps) {
   const entry = useRef<HTMLInputElement>(null);
   return (
     <>
@@ -24,6 +26,7 @@ export function OpenFile({ id, label, accept, open }: OpenFileProps) {
         aria-hidden="true"
         data-open={id}
         accept={accept}
+        {...(camera ? { capture: "environment" as const } : {})}
         onChange={(event) => {
           const file = event.currentTarget.files?.[0];
           event.currentTarget.value = "";

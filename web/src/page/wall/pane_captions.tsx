@@ -12,7 +12,8 @@ import { say, sayParts } from "../../speech/on_page";
 
 export function PaneCaptions() {
   const now = compared.value;
-  if (now === undefined || scene.value !== "wall" || wallState.value === "none") return null;
+  const hangs = scene.value === "photo" || (scene.value === "wall" && wallState.value !== "none");
+  if (now === undefined || !hangs) return null;
   return <Captions />;
 }
 

@@ -5,7 +5,17 @@ import { RadioGroup } from "../controls/choice";
 import { colourView } from "../state/colour/viewing";
 import type { Option } from "../state/page/names";
 import { reducedMotion } from "../state/page/settings";
-import { foldPosition, scene, currentFoldStep, foldSteps, view, VIEWS, wallState } from "../state/page/view";
+import { wallWork } from "../state/photo/wall_work";
+import {
+  currentFoldStep,
+  foldPosition,
+  foldSteps,
+  type Scene,
+  scene,
+  view,
+  VIEWS,
+  wallState,
+} from "../state/page/view";
 import { percentShown } from "../../units";
 import { Glide } from "./glide";
 import { say } from "../../speech/on_page";
@@ -19,17 +29,19 @@ const COLOURS: readonly Option<ColourView>[] = [
 /** The switches for wall or sheet, viewpoint and colour view. */
 export function StageSwitches() {
   const onWall = scene.value === "wall";
+  const scenes: readonly Option<Scene>[] = [
+    ...(wallState.value === "none" ? [] : [{ value: "wall" as const, word: say("Wall") }]),
+    { value: "sheet", word: say("Sheet") },
+    ...(wallWork.value === undefined ? [] : [{ value: "photo" as const, word: say("Photograph") }]),
+  ];
   return (
     <div class="stage-switches">
-      {wallState.value !== "none" && (
+      {scenes.length > 1 && (
         <RadioGroup
           id="scene"
           label={say("Show")}
           value={scene.value}
-          options={[
-            { value: "wall", word: say("Wall") },
-            { value: "sheet", word: say("Sheet") },
-          ]}
+          options={scenes}
           choose={(chosen) => (scene.value = chosen)}
         />
       )}
@@ -42,13 +54,15 @@ export function StageSwitches() {
           choose={(chosen) => (view.value = chosen)}
         />
       )}
-      <RadioGroup
-        id="colour-view"
-        label={say("Colours")}
-        value={colourView.value}
-        options={COLOURS}
-        choose={(chosen) => (colourView.value = chosen)}
-      />
+      {scene.value !== "photo" && (
+        <RadioGroup
+          id="colour-view"
+          label={say("Colours")}
+          value={colourView.value}
+          options={COLOURS}
+          choose={(chosen) => (colourView.value = chosen)}
+        />
+      )}
     </div>
   );
 }

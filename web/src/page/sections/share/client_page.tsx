@@ -2,7 +2,8 @@
 import { RadioGroup } from "../../controls/choice";
 import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { Consequence } from "../../controls/labelled_field";
-import { clientPage, makeClientPage, offersComparison } from "../../state/output/client_page";
+import { clientPage, makeClientPage, offersComparison, showsWall, wallIsFree } from "../../state/output/client_page";
+import { measured } from "../../state/photo/measured";
 import { readOnly } from "../../state/keeping/mode";
 import { clientWords } from "../../state/work/beside_job";
 import { variantsOnStage } from "../../state/compare/comparison";
@@ -60,6 +61,7 @@ export function ClientPage() {
           }
         />
       </div>
+      {measured.value !== undefined && <OwnWall />}
       {now.state === "making" ? (
         <ProgressBar id="client-progress" progress={now} stop={() => clientPage.stop()} />
       ) : (
@@ -93,6 +95,38 @@ export function ClientPage() {
           ))
         }
       </Outcome>
+    </div>
+  );
+}
+
+/** Whether the client gets a copy of the wall's photograph, and may move the piece on it. */
+function OwnWall() {
+  return (
+    <div class="field">
+      <label class="tick">
+        <input
+          type="checkbox"
+          id="client-wall"
+          checked={showsWall.value}
+          onChange={(event) => (showsWall.value = event.currentTarget.checked)}
+        />
+        <span>A reduced copy of the photograph of the wall</span>
+      </label>
+      <p class="meaning">
+        The client sees the piece there. Without it the client can still open a photograph of their own; that stays with
+        them.
+      </p>
+      {showsWall.value && (
+        <label class="tick">
+          <input
+            type="checkbox"
+            id="client-wall-free"
+            checked={wallIsFree.value}
+            onChange={(event) => (wallIsFree.value = event.currentTarget.checked)}
+          />
+          <span>The client may move the piece</span>
+        </label>
+      )}
     </div>
   );
 }

@@ -69,7 +69,7 @@ export function compare(next: Plan): void {
     wanted.value = undefined;
     byHand = true;
     plan.value = next;
-    if (wallState.value !== "none") scene.value = "wall";
+    if (wallState.value !== "none" && scene.value !== "photo") scene.value = "wall";
   });
 }
 

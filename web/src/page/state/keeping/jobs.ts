@@ -70,7 +70,7 @@ export function startKeeping(): void {
     if (persisted) location.reload();
   });
   startSmallPictures();
-  startSaving(database, beginJob);
+  startSaving(database, beginJob, (id) => id !== currentId.peek() || claim?.isSure() !== false);
   watchRoom();
 }
 
@@ -239,7 +239,7 @@ async function tellJobs(): Promise<void> {
 }
 
 async function claimFor(id: string): Promise<Claim> {
-  if (claimer === undefined) return { held: true, release: () => {} };
+  if (claimer === undefined) return { held: true, isSure: () => true, release: () => {} };
   return claimer(id, { granted: () => void takeUp(id), lost: () => giveUp(id) });
 }
 
@@ -253,6 +253,8 @@ async function takeUp(id: string): Promise<void> {
 function giveUp(id: string): void {
   if (currentId.value !== id) return;
   readOnly.value = true;
+  // What is not written yet must not overwrite what the other tab has.
+  forgetSaved(id);
   announce(say("Another tab has taken this job, so it can only be looked at here."));
 }
 

@@ -51,5 +51,7 @@ export async function saveBundle(): Promise<void> {
 }
 
 function held(files: readonly { readonly role: string }[]): string {
-  return ["the job", ...files.map(({ role }) => `the ${role}`)].join(" and ");
+  return ["the job", ...files.map(({ role }) => (role === "wall" ? "the photograph of the wall" : `the ${role}`))].join(
+    " and ",
+  );
 }

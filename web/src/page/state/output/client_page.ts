@@ -8,6 +8,9 @@ import { listed } from "../compare/plan";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { clientWords } from "../work/beside_job";
+import { placedWall } from "../photo/measured";
+import { openWallInCore } from "../photo/open_wall";
+import { wallWork } from "../photo/wall_work";
 import { settledWork } from "../work/run";
 import { surroundings } from "../page/surroundings";
 
@@ -15,6 +18,22 @@ export const clientPage = new Maker<ClientReport>();
 
 /** Whether the page offers the comparison's variants or the job alone. */
 export const offersComparison = signal(false);
+
+/** A reduced copy of the wall's photograph goes into the page. */
+export const showsWall = signal(false);
+/** The client may move the piece there. */
+export const wallIsFree = signal(true);
+
+/** The measured wall for the page, where it is to go in. */
+function offeredWall(of: Job): ClientParams["wall"] {
+  const now = wallWork.peek();
+  const placed = now === undefined || !showsWall.peek() ? undefined : placedWall(now, of);
+  if (now === undefined || placed === undefined) return undefined;
+  const { references, at_mm, room_light = 1, shadow = 0 } = placed;
+  const wall = { references, at_mm, room_light, shadow, colours: "printed" as const };
+  const floor = now.edges.find(({ kind }) => kind === "floor");
+  return { ...wall, is_free: wallIsFree.peek(), ...(floor === undefined ? {} : { floor_mm: floor.atMm }) };
+}
 
 /** Make the page and hand it to the downloads; `variants` are those of a comparison, where there are any. */
 export function makeClientPage(variants: readonly Variant[]): Promise<void> {
@@ -25,11 +44,14 @@ export function makeClientPage(variants: readonly Variant[]): Promise<void> {
     for (const name of new Set(offered.map(({ job }) => job.colour.profile))) await openProfileInCore(name);
     const viewer = await fetch(viewerAddress, { signal: stopped });
     if (!viewer.ok) throw new Error(`the viewer's program did not come: ${viewer.status}`);
+    const wall = offeredWall(now.job);
+    if (wall !== undefined) await openWallInCore();
     const params = {
       variants: offered,
       surroundings: surroundings.value,
       message: clientWords.value,
       date: dayOf(new Date()),
+      ...(wall === undefined ? {} : { wall }),
     };
     const buffer = await viewer.arrayBuffer();
     deliver(await getCore().call("client", params, { signal: stopped, onProgress, buffer }), "text/html");

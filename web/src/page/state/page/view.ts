@@ -1,4 +1,4 @@
-// The view of the stage: wall or sheet, position of the fold, viewpoint. No part of the job.
+// The view of the stage: wall, sheet or photograph, position of the fold, viewpoint. No part of the job.
 import { computed, signal } from "@preact/signals";
 import type { Place } from "../../../contract/types";
 import type { Stage, View } from "../../../stage/types";
@@ -6,7 +6,7 @@ import { shown } from "../work/work";
 import type { Option } from "./names";
 import { say } from "../../../speech/on_page";
 
-export type Scene = "wall" | "sheet";
+export type Scene = "wall" | "sheet" | "photo";
 
 /** The views that have a name. */
 export const VIEWS: readonly Option<View>[] = [

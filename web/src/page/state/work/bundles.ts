@@ -11,8 +11,15 @@ export function isBundleFile(file: File): boolean {
   return /\.zip$/i.test(file.name) || file.type === "application/zip";
 }
 
+/** A bundle as it was opened. */
+export interface OpenedBundle {
+  readonly work: Work;
+  /** A photograph of the wall. */
+  readonly wall?: { readonly name: string; readonly blob: Blob };
+}
+
 /** The work in a bundle; its picture and its profile are at hand from here on. */
-export async function bundledWork(file: File): Promise<Work> {
+export async function openedBundle(file: File): Promise<OpenedBundle> {
   const now = await firstWork();
   const buffer = await file.arrayBuffer();
   const { reply, buffers } = await getCore().call("open_bundle", {}, { buffer });
@@ -22,8 +29,12 @@ export async function bundledWork(file: File): Promise<Work> {
     profile === undefined
       ? reply.job
       : { ...reply.job, colour: { ...reply.job.colour, profile: await keepProfileFile(profile.name, profile.blob) } };
-  if (picture === undefined) return openedJob(job, now);
-  return { job, picture: keepPicture(await asPictureFile(picture.name, picture.blob)), demo: false };
+  const wall = bundledFile(reply, buffers, "wall");
+  const work =
+    picture === undefined
+      ? openedJob(job, now)
+      : { job, picture: keepPicture(await asPictureFile(picture.name, picture.blob)), demo: false };
+  return { work, ...(wall === undefined ? {} : { wall }) };
 }
 
 function bundledFile(reply: OpenBundleReply, buffers: readonly ArrayBuffer[], role: string) {

@@ -4,8 +4,9 @@ import { getCore } from "../core/connection";
 import { openNew } from "../keeping/jobs";
 import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { openWallPhoto } from "../photo/open_wall";
 import { demoJob } from "./beside_job";
-import { bundledWork, isBundleFile } from "./bundles";
+import { isBundleFile, openedBundle } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
@@ -68,7 +69,9 @@ async function openJobFile(file: File): Promise<void> {
 async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    await openNew(await bundledWork(file), say("opening {file}", { file: file.name }));
+    const { work, wall } = await openedBundle(file);
+    const isShown = await openNew(work, say("opening {file}", { file: file.name }));
+    if (isShown && wall !== undefined) await openWallPhoto(wall);
   } catch (failure) {
     showFailure("job", failure);
   }

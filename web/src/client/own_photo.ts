@@ -1,0 +1,49 @@
+/** Opening the client's photograph in the browser itself: upright, not too large, and the paper's colour in it. */
+import { decoded, paperPlaces, paperWhite, type RoomLight } from "../photo/light";
+import { planeFromCorners } from "../photo/marked_wall";
+import { type Corners, mapped, type Point, type Triple } from "../photo/plane";
+import type { Photo } from "../photo/state";
+import { paper } from "../stage/still/still";
+
+/** Pixels of the longer side that are kept: more than any screen shows. */
+const LONGEST_PX = 4000;
+
+/** Read a photograph; rejects with a sentence where the browser reads none of it. */
+export async function openPhoto(file: Blob, name: string): Promise<Photo> {
+  let whole: ImageBitmap;
+  try {
+    whole = await createImageBitmap(file, { imageOrientation: "from-image" });
+  } catch {
+    const heic = /\.hei[cf]$/i.test(name) ? " It is a HEIC file: save it as JPEG first." : "";
+    throw new Error(`${name} is no photograph that this browser can read.${heic}`);
+  }
+  const share = LONGEST_PX / Math.max(whole.width, whole.height);
+  if (share >= 1) return { image: whole, px: [whole.width, whole.height] };
+  const size = { width: Math.round(whole.width * share), height: Math.round(whole.height * share) };
+  const image = await createImageBitmap(whole, {
+    resizeWidth: size.width,
+    resizeHeight: size.height,
+    resizeQuality: "high",
+  });
+  whole.close();
+  return { image, px: [size.width, size.height] };
+}
+
+/** The paper's own colour in the photograph, linear sRGB. */
+export function whiteOf({ image, px }: Photo, size: Point, corners: Corners): RoomLight["white"] {
+  const plane = planeFromCorners(size, corners);
+  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+  const [left, top] = [Math.floor(Math.min(...xs)), Math.floor(Math.min(...ys))];
+  const width = Math.max(1, Math.ceil(Math.max(...xs)) - left);
+  const height = Math.max(1, Math.ceil(Math.max(...ys)) - top);
+  const surface = paper(width, height);
+  surface.drawImage(image, -left, -top);
+  const { data } = surface.getImageData(0, 0, width, height);
+  const places = paperPlaces(size).flatMap((place): Triple[] => {
+    const [x, y] = mapped(plane, place);
+    if (!(x >= 0 && y >= 0 && x < px[0] && y < px[1])) return [];
+    const at = 4 * ((Math.floor(y) - top) * width + Math.floor(x) - left);
+    return [[decoded(data[at] ?? 0), decoded(data[at + 1] ?? 0), decoded(data[at + 2] ?? 0)]];
+  });
+  return paperWhite(places);
+}

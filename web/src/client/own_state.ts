@@ -1,0 +1,50 @@
+/** A wall in the client's page: the printmaker's or the client's own, and where the piece hangs on it. Pure. */
+import { type MarkedWall, markedWall, withinMm } from "../photo/marked_wall";
+import type { RoomLight } from "../photo/light";
+import { distanceMm, type HungSize } from "../photo/placing";
+import { type Camera, type Corners, type Point } from "../photo/plane";
+import { trimmed } from "../units";
+
+/** The wall as the viewer hangs the variants on it. */
+export interface ClientWall {
+  readonly camera: Camera;
+  readonly light: RoomLight;
+  readonly fromDeg: number;
+  /** The piece may be moved. */
+  readonly isFree: boolean;
+  /** How sure its width and height are, mm. */
+  readonly within: (at: Point, size: HungSize) => Point;
+  /** The view is too frontal to tell the lens. */
+  readonly isUsual: boolean;
+}
+
+/** A wall of which the client has marked the paper's corners. */
+export function ownWall(paper: Point, corners: Corners, photo: Point, white: RoomLight["white"]): ClientWall {
+  const { camera, isUsual }: MarkedWall = markedWall(paper, corners, photo);
+  return {
+    camera,
+    light: { white, middleMm: [paper[0] / 2, paper[1] / 2], fall: [0, 0], mostFactor: 1 },
+    fromDeg: 0,
+    isFree: true,
+    within: (at, { widthMm, heightMm }) => withinMm(paper, corners, at, [widthMm, heightMm]),
+    isUsual,
+  };
+}
+
+const MM_PER_INCH = 25.4;
+
+function length(mm: number): string {
+  return `${trimmed(mm, 0)} mm (${trimmed(mm / MM_PER_INCH, 1)} in)`;
+}
+
+/** Size and place in one sentence, for the answer and for those who do not see the photograph. */
+export function hungWords(size: HungSize, within: Point, at: Point, floorMm: number | undefined): string {
+  const sure = Math.max(1, Math.ceil(Math.max(...within)));
+  const wide = `${trimmed(size.widthMm, 1)} × ${trimmed(size.heightMm, 1)} mm, within ${sure} mm`;
+  if (floorMm !== undefined) {
+    const high = distanceMm({ kind: "floor", atMm: floorMm }, at, size);
+    return `${wide}; its middle ${length(high)} above the floor`;
+  }
+  const across = `${length(Math.abs(at[0]))} ${at[0] < 0 ? "left" : "right"} of`;
+  return `${wide}; its middle ${across} and ${length(Math.abs(at[1]))} ${at[1] < 0 ? "below" : "above"} the paper's lower left corner`;
+}

@@ -1,0 +1,216 @@
+/** The variants on a photographed wall, in the client's page: nothing is asked of any network. */
+import { hungSize, isSeen } from "../photo/placing";
+import { cornersWrong } from "../photo/marked_wall";
+import { placeAt, type Corners, type Point } from "../photo/plane";
+import type { Photo, PhotoHands, Tool } from "../photo/state";
+import { PhotoView } from "../photo/view";
+import type { StagePane } from "../stage/types";
+import { element, pressable, reveal } from "./elements";
+import type { Offer, OfferedWall } from "./offer";
+import { openPhoto, whiteOf } from "./own_photo";
+import { type ClientWall, hungWords, ownWall } from "./own_state";
+
+const HINTS: Record<Tool, string> = {
+  corners:
+    "Drag each ring on to a corner of the paper; the magnifier shows it. Arrow keys move it by one pixel, with Shift by ten.",
+  piece: "Drag the canvas along the wall, or use the arrow keys: 1 mm, with Shift 10 mm.",
+  edges: "Drag the dashed line down to the floor, or use the arrow keys.",
+  brush: "",
+};
+const NAMES = ["Upper left", "Upper right", "Lower right", "Lower left"];
+
+/** Let the client see the variants on a wall. Returns the function to call when another one is chosen. */
+export function hangOnWall(
+  offer: Offer,
+  panes: readonly StagePane[],
+  said: (lines: readonly string[]) => void,
+): (number: number) => void {
+  let photo: Photo | undefined;
+  let wall: ClientWall | undefined;
+  let corners: Corners | undefined;
+  let at: Point = [0, 0];
+  let floorMm: number | undefined;
+  let tool: Tool = "corners";
+  let chosen = 0;
+  let isOwn = false;
+  const light = element("own-light", HTMLInputElement);
+  const paperChoice = element("own-size", HTMLSelectElement);
+  const wrong = element("own-error", HTMLElement);
+  const status = element("own-says", HTMLElement);
+  const paperMm = (): Point => {
+    const [width = 210, height = 297] = paperChoice.value.split("x").map(Number);
+    return [width, height];
+  };
+  let shadow = 0.7;
+
+  const hands: PhotoHands = {
+    moveCorner(_reference, corner, to, done) {
+      if (corners === undefined) return;
+      const of = (number: number): Point => (number === corner ? to : (corners?.[number] ?? to));
+      corners = [of(0), of(1), of(2), of(3)];
+      if (done) measure();
+      refresh();
+    },
+    movePiece(to) {
+      const pieces = panes[chosen]?.pieces ?? [];
+      if (wall === undefined || photo === undefined || !wall.isFree) return;
+      if (!isSeen(wall.camera, to, hungSize(pieces), photo.px)) return;
+      at = [Math.round(to[0]), Math.round(to[1])];
+      refresh();
+    },
+    moveEdge(_kind, atMm) {
+      floorMm = Math.round(atMm);
+      refresh();
+    },
+    paint: () => {},
+    undoStroke: () => {},
+  };
+  const host = element("own-view", HTMLElement);
+  // Made when there is something to show, so that its place has a size.
+  let view: PhotoView | undefined;
+
+  const measure = (): void => {
+    if (photo === undefined || corners === undefined) return;
+    const refused = cornersWrong(corners);
+    wrong.textContent = refused ?? "";
+    if (refused !== undefined) {
+      wall = undefined;
+      return;
+    }
+    const size = paperMm();
+    wall = ownWall(size, corners, photo.px, whiteOf(photo, size, corners));
+  };
+
+  const refresh = (): void => {
+    if (photo === undefined) return;
+    const pieces = panes[chosen]?.pieces ?? [];
+    const size = hungSize(pieces);
+    const words = wall === undefined ? "" : hungWords(size, wall.within(at, size), at, floorMm);
+    view ??= new PhotoView(host, hands, (frames) => (host.dataset["frames"] = String(frames)));
+    view.update({
+      photo,
+      tool,
+      references: corners === undefined ? [] : [corners],
+      ...(wall === undefined ? {} : { wall }),
+      pieces,
+      at,
+      look: { amount: light.valueAsNumber, shadow, fromDeg: wall?.fromDeg ?? 0 },
+      edges: floorMm === undefined ? [] : [{ kind: "floor", atMm: floorMm }],
+      strokes: [],
+      radiusPx: 1,
+      clears: false,
+      words: {
+        piece: `The canvas, ${words}. ${wall?.isFree === true ? HINTS.piece : ""}`,
+        corner: (_reference, corner) => `${NAMES[corner] ?? ""} corner of the paper. Arrow keys move it.`,
+        edge: () => "The floor. Arrow keys move it by 1 mm, with Shift by 10 mm.",
+      },
+    });
+    const usual = wall?.isUsual === true ? " The view is nearly frontal, so the sides may be drawn a little off." : "";
+    const { label = "", letter = "" } = offer.variants[chosen] ?? {};
+    const name = `${letter} ${label}`.trim();
+    status.textContent = words === "" ? "" : `${name === "" ? "" : `${name}: `}${words}.${usual}`;
+    // Until the client has done something here, the answer says nothing of a wall.
+    said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [`On the wall: ${words}`]);
+  };
+  let moved = false;
+  host.addEventListener("pointerup", () => {
+    moved = true;
+    refresh();
+  });
+  host.addEventListener("keyup", () => {
+    moved = true;
+    refresh();
+  });
+
+  const press = pressable("own-tool", "many", (word) => {
+    tool = word === "edges" ? "edges" : word === "piece" ? "piece" : "corners";
+    if (tool === "edges" && floorMm === undefined && wall !== undefined && photo !== undefined) {
+      floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
+    }
+    element("own-hint", HTMLElement).textContent = HINTS[tool];
+    refresh();
+  });
+  const turnTo = (word: Tool): void => {
+    press(word);
+    tool = word;
+    element("own-hint", HTMLElement).textContent = wall?.isFree === false ? "" : HINTS[word];
+    reveal("own-work");
+    refresh();
+  };
+
+  const open = async (file: File): Promise<void> => {
+    wrong.textContent = "";
+    try {
+      const next = await openPhoto(file, file.name);
+      photo?.image.close();
+      photo = next;
+    } catch (failure) {
+      wrong.textContent = failure instanceof Error ? failure.message : String(failure);
+      return;
+    }
+    isOwn = true;
+    floorMm = undefined;
+    corners = middleOf(photo.px);
+    at = [paperMm()[0] / 2, paperMm()[1] / 2];
+    element("own-marks", HTMLElement).hidden = false;
+    element("own-paper", HTMLElement).hidden = false;
+    // Nothing hangs there before a hand has moved the rings to the paper.
+    wall = undefined;
+    turnTo("corners");
+  };
+  const files = { "own-open": "own-file", "own-take": "own-camera" };
+  for (const [button, entry] of Object.entries(files)) {
+    const input = element(entry, HTMLInputElement);
+    element(button, HTMLButtonElement).addEventListener("click", () => input.click());
+    input.addEventListener("change", () => {
+      const [file] = input.files ?? [];
+      input.value = "";
+      if (file !== undefined) void open(file);
+    });
+  }
+  light.addEventListener("input", refresh);
+  paperChoice.addEventListener("change", () => {
+    if (wall !== undefined) measure();
+    refresh();
+  });
+  reveal("own-wall");
+  if (offer.wall !== undefined) {
+    void offeredPhoto(offer.wall).then((given) => {
+      if (photo !== undefined || offer.wall === undefined) return;
+      photo = given;
+      at = offer.wall.atMm;
+      floorMm = offer.wall.floorMm;
+      shadow = offer.wall.shadow;
+      light.value = String(offer.wall.roomLight);
+      wall = givenWall(offer.wall);
+      element("own-marks", HTMLElement).hidden = true;
+      turnTo("piece");
+    });
+  }
+  return (number) => {
+    chosen = number;
+    refresh();
+  };
+}
+
+async function offeredPhoto({ photo, px }: OfferedWall): Promise<Photo> {
+  const image = new Image();
+  image.src = photo;
+  await image.decode();
+  return { image: await createImageBitmap(image), px };
+}
+
+function givenWall({ camera, light, fromDeg, isFree, withinMm }: OfferedWall): ClientWall {
+  return { camera, light, fromDeg, isFree, within: () => withinMm, isUsual: false };
+}
+
+/** Where the rings wait at first. */
+function middleOf([width, height]: Point): Corners {
+  const [x, y, half] = [width / 2, height / 2, Math.min(width, height) / 8];
+  return [
+    [x - half, y - 1.4 * half],
+    [x + half, y - 1.4 * half],
+    [x + half, y + 1.4 * half],
+    [x - half, y + 1.4 * half],
+  ];
+}

@@ -1,0 +1,181 @@
+// Opening the photograph of a wall, looking for its references, and letting go of it.
+import { batch, effect, signal } from "@preact/signals";
+import { bytesOf } from "../../../contract/buffers";
+import type { Note } from "../../../contract/types";
+import type { Corners } from "../../../photo/plane";
+import { getCore, onRestart } from "../core/connection";
+import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { scene, wallState } from "../page/view";
+import {
+  changeWall,
+  type MarkedReference,
+  newWall,
+  roughCorners,
+  tool,
+  type WallPhotoFile,
+  wallImage,
+  type WallWork,
+  wallWork,
+} from "./wall_work";
+
+/** Places of errors about the wall. */
+export const PHOTO = "wall.photo";
+export const CORNERS = "corners";
+export const REFERENCE = "reference";
+export const PLACE = "wall.at";
+export const SIZE = "wall.face";
+const ALL = [PHOTO, CORNERS, REFERENCE, PLACE, SIZE];
+
+/** What is going on; empty when there is nothing. */
+export const wallBusy = signal("");
+/** What the core said of the photograph when it was opened. */
+export const photoNotes = signal<readonly Note[]>([]);
+
+/** The photograph that the core has open. */
+let inCore: WallPhotoFile | undefined;
+onRestart(() => (inCore = undefined));
+
+/** Open the wall's photograph in the core, unless it is open. */
+export async function openWallInCore(): Promise<void> {
+  const photo = wallWork.peek()?.photo;
+  if (photo === undefined || photo === inCore) return;
+  const params = { file: photo.name, ...(photo.focalPx === undefined ? {} : { focal_px: photo.focalPx }) };
+  await getCore().call("open_wall", params, { buffer: await photo.blob.arrayBuffer() });
+  inCore = photo;
+}
+
+/** Open a photograph. A file that is none gives an error, and the wall stays as it was. */
+export async function openWallPhoto(file: File | { readonly name: string; readonly blob: Blob }): Promise<void> {
+  clearFieldErrors(PHOTO);
+  wallBusy.value = `Reading ${file.name}`;
+  try {
+    const buffer = await ("blob" in file ? file.blob : file).arrayBuffer();
+    const { reply, buffers } = await getCore().call("open_wall", { file: file.name }, { buffer });
+    const blob = new Blob(
+      reply.parts.map((part) => bytesOf(part, buffers)),
+      { type: "image/jpeg" },
+    );
+    const photo: WallPhotoFile = {
+      name: reply.file,
+      blob,
+      px: reply.photo_px,
+      ...(reply.focal_px === undefined ? {} : { focalPx: reply.focal_px }),
+    };
+    inCore = photo;
+    const image = await createImageBitmap(blob);
+    photoNotes.value = reply.notes;
+    show(newWall(photo), image);
+    await findReference(0);
+  } catch (failure) {
+    setFieldError(PHOTO, failureText(failure));
+  } finally {
+    wallBusy.value = "";
+  }
+}
+
+/** Take up the wall of the last visit. */
+export async function restoreWall(former: WallWork): Promise<void> {
+  show(former, await createImageBitmap(former.photo.blob), false);
+}
+
+function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
+  batch(() => {
+    clearFieldErrors(...ALL);
+    wallImage.value?.close();
+    wallImage.value = image;
+    wallWork.value = next;
+    if (atOnce) scene.value = "photo";
+  });
+}
+
+/** Let go of the photograph and all that is marked on it. */
+export function closeWall(): void {
+  batch(() => {
+    clearFieldErrors(...ALL);
+    wallWork.value = undefined;
+    wallImage.value?.close();
+    wallImage.value = undefined;
+    photoNotes.value = [];
+    tool.value = "piece";
+    if (scene.value === "photo") scene.value = wallState.value === "none" ? "sheet" : "wall";
+  });
+}
+
+/** Change one of the references. */
+export function changeReference(number: number, change: Partial<MarkedReference>): void {
+  const references = wallWork.peek()?.references ?? [];
+  changeWall({ references: references.map((one, i) => (i === number ? { ...one, ...change } : one)) });
+}
+
+/** Look for a reference; where nothing is sure, its corners wait in the middle for a hand. */
+export async function findReference(number: number): Promise<void> {
+  const now = wallWork.peek();
+  const reference = now?.references[number];
+  if (now === undefined || reference === undefined) return;
+  clearFieldErrors(CORNERS, REFERENCE);
+  wallBusy.value = "Looking for the reference";
+  try {
+    await openWallInCore();
+    const { reply } = await getCore().call("find_reference", { reference: { size: reference.size } });
+    if (wallWork.peek()?.photo !== now.photo) return;
+    take(number, reply.corners, reply.size_mm);
+  } catch (failure) {
+    const wrong = failureText(failure);
+    setFieldError(wrong.field === REFERENCE ? REFERENCE : CORNERS, wrong);
+    if (wrong.field === REFERENCE) return;
+    batch(() => {
+      if (reference.corners === undefined) changeReference(number, { corners: roughCorners(now.photo.px) });
+      tool.value = "corners";
+    });
+  } finally {
+    wallBusy.value = "";
+  }
+}
+
+/** Move a reference's corners, which a hand has marked, to the edges that lie near. */
+export async function snapReference(number: number): Promise<void> {
+  const reference = wallWork.peek()?.references[number];
+  if (reference?.corners === undefined) return;
+  clearFieldErrors(CORNERS, REFERENCE);
+  try {
+    await openWallInCore();
+    const { size, corners } = reference;
+    const { reply } = await getCore().call("find_reference", { reference: { size, corners: sent(corners) } });
+    if (reply.snapped) {
+      changeReference(number, { corners: reply.corners });
+      return;
+    }
+    const message = "No edges are seen within reach of these corners.";
+    setFieldError(CORNERS, { field: CORNERS, message, remedy: "mark them more exactly by hand" });
+  } catch (failure) {
+    setFieldError(CORNERS, failureText(failure));
+  }
+}
+
+/** The first reference's middle is where the piece hangs at first. */
+function take(number: number, corners: Corners, size_mm: readonly [number, number]): void {
+  batch(() => {
+    const isNew = wallWork.peek()?.references[number]?.corners === undefined;
+    changeReference(number, { corners });
+    if (number === 0 && isNew) changeWall({ at: [size_mm[0] / 2, size_mm[1] / 2] });
+    tool.value = "piece";
+  });
+}
+
+/** Corners as the contract takes them. */
+export function sent([a, b, c, d]: Corners): [Sent, Sent, Sent, Sent] {
+  return [
+    [a[0], a[1]],
+    [b[0], b[1]],
+    [c[0], c[1]],
+    [d[0], d[1]],
+  ];
+}
+type Sent = [number, number];
+
+/** Tests read from outside whether the wall waits for the core. */
+export function showWallBusy(): void {
+  effect(() => {
+    document.documentElement.dataset["wall"] = wallBusy.value === "" ? "known" : "asking";
+  });
+}

@@ -1,0 +1,79 @@
+// The photographed wall: the photograph, what is marked on it, and where the piece hangs. It belongs to the job
+// and is kept with it, never in it.
+import { computed, signal } from "@preact/signals";
+import type { Look } from "../../../photo/light";
+import type { Edge } from "../../../photo/placing";
+import type { Corners, Point } from "../../../photo/plane";
+import type { Tool } from "../../../photo/state";
+import type { Stroke } from "../../../photo/strokes";
+
+/** The copy that the core made of a photograph: without metadata, and not larger than a screen can use. */
+export interface WallPhotoFile {
+  readonly name: string;
+  readonly blob: Blob;
+  /** Width and height; all places are in these pixels. */
+  readonly px: Point;
+  /** By the photograph's own file. */
+  readonly focalPx?: number;
+}
+
+/** A thing of known size on the wall. */
+export interface MarkedReference {
+  /** As the core takes it: a4, letter, or WIDTHxHEIGHT in mm. */
+  readonly size: string;
+  /** Absent until it is found or marked. */
+  readonly corners?: Corners;
+}
+
+export interface WallWork {
+  readonly photo: WallPhotoFile;
+  readonly references: readonly MarkedReference[];
+  /** The middle of what hangs, mm from the first reference's lower-left corner, right and up. */
+  readonly at: Point;
+  readonly edges: readonly Edge[];
+  readonly strokes: readonly Stroke[];
+  /** How much of the room's light the piece takes on, 0 to 1. */
+  readonly roomLight: number;
+  /** The shadow's strength, 0 to 1. */
+  readonly shadow: number;
+  /** The piece keeps the colours of the proof. */
+  readonly proofColours: boolean;
+}
+
+export const wallWork = signal<WallWork | undefined>(undefined);
+/** The copy as the browser draws it. */
+export const wallImage = signal<ImageBitmap | undefined>(undefined);
+export const tool = signal<Tool>("piece");
+/** Of the brush, as a share of the photograph's longer side. */
+export const brushShare = signal(0.012);
+export const brushClears = signal(false);
+
+/** Change some of it. */
+export function changeWall(change: Partial<WallWork>): void {
+  if (wallWork.value !== undefined) wallWork.value = { ...wallWork.value, ...change };
+}
+
+/** A wall whose photograph was just opened; the piece hangs nowhere yet. */
+export function newWall(photo: WallPhotoFile): WallWork {
+  const size = "a4";
+  const usual = { roomLight: 1, shadow: 0.7, proofColours: false };
+  return { photo, references: [{ size }], at: [0, 0], edges: [], strokes: [], ...usual };
+}
+
+/** Corners to begin with by hand: an upright sheet in the middle of the photograph. */
+export function roughCorners([width, height]: Point): Corners {
+  const half = Math.min(width, height) / 8;
+  const [x, y] = [width / 2, height / 2];
+  return [
+    [x - half, y - 1.4 * half],
+    [x + half, y - 1.4 * half],
+    [x + half, y + 1.4 * half],
+    [x - half, y + 1.4 * half],
+  ];
+}
+
+/** How the piece takes the room's light, the direction aside. */
+export const wallLook = computed<Omit<Look, "fromDeg">>(() => {
+  const { roomLight = 1, shadow = 0.7, proofColours = false } = wallWork.value ?? {};
+  return { amount: proofColours ? 0 : roomLight, shadow };
+});

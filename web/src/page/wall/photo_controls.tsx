@@ -1,0 +1,38 @@
+// Below the photograph: what is moved by hand, and where the piece hangs.
+import { RadioGroup } from "../controls/choice";
+import type { Option } from "../state/page/names";
+import { unit } from "../state/page/settings";
+import { measured, wallPanes } from "../state/photo/measured";
+import { tool, wallWork } from "../state/photo/wall_work";
+import { pieceSentences } from "../state/photo/words";
+import { hungSize } from "../../photo/placing";
+import type { Tool } from "../../photo/state";
+
+const TOOLS: readonly Option<Tool>[] = [
+  { value: "piece", word: "The piece" },
+  { value: "corners", word: "Corners" },
+  { value: "edges", word: "Edges" },
+  { value: "brush", word: "Things in front" },
+];
+
+export function PhotoControls() {
+  const now = wallWork.value;
+  const [pieces] = wallPanes.value;
+  if (now === undefined) return null;
+  return (
+    <div class="photo-controls">
+      <RadioGroup
+        id="photo-tool"
+        label="Work on"
+        value={tool.value}
+        options={TOOLS}
+        choose={(chosen) => (tool.value = chosen)}
+      />
+      <p class="consequence" id="photo-place" aria-live="polite">
+        {pieces === undefined || measured.value === undefined
+          ? "The piece hangs here as soon as the corners of the reference are marked."
+          : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)}
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,63 @@
+/** How the room's light looks on the wall, and how a piece takes it on. The same numbers as the core's. */
+import type { Point, Triple } from "./plane";
+
+export interface RoomLight {
+  /** Linear sRGB of the reference's surface at its middle. */
+  readonly white: Triple;
+  readonly middleMm: Point;
+  /** The logarithm of the light by mm, to the right and up. */
+  readonly fall: Point;
+  /** The light differs from that at the middle by no more. */
+  readonly mostFactor: number;
+}
+
+export interface Look {
+  /** How much of the room's light the piece takes on, 0 to 1. */
+  readonly amount: number;
+  /** The shadow's strength, 0 to 1. */
+  readonly shadow: number;
+  /** Where the light comes from: degrees clockwise from above. */
+  readonly fromDeg: number;
+}
+
+/** Published: IEC 61966-2-1, the sRGB curve. */
+export function decoded(byte: number): number {
+  const share = byte / 255;
+  return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+}
+
+export function encoded(linear: number): number {
+  const share = linear <= 0.0031308 ? linear * 12.92 : 1.055 * linear ** (1 / 2.4) - 0.055;
+  return 255 * Math.min(1, Math.max(0, share));
+}
+
+/** The factors of linear sRGB by which a print's colours look as they would there. */
+export function gainAt(light: RoomLight, [x, y]: Point, amount: number): Triple {
+  const limit = Math.log(light.mostFactor);
+  const slope = light.fall[0] * (x - light.middleMm[0]) + light.fall[1] * (y - light.middleMm[1]);
+  const fall = Math.min(limit, Math.max(-limit, slope));
+  const factor = (white: number): number => Math.exp(amount * (fall + Math.log(Math.max(white, 1e-3))));
+  return [factor(light.white[0]), factor(light.white[1]), factor(light.white[2])];
+}
+
+/** A place on the paper in shares of its width and height: edges are blurred, corners taped. */
+const INSET = 0.15;
+const PLACES = 32;
+/** Published: ITU-R BT.709. */
+const LUMINANCE: Triple = [0.2126, 0.7152, 0.0722];
+
+/** The mean of the middle half of a paper's places by brightness: folds, tape and writing are left out. */
+export function paperWhite(places: readonly Triple[]): Triple {
+  if (places.length === 0) return [1, 1, 1];
+  const bright = ([r, g, b]: Triple): number => LUMINANCE[0] * r + LUMINANCE[1] * g + LUMINANCE[2] * b;
+  const sorted = places.toSorted((one, other) => bright(one) - bright(other));
+  const middle = sorted.slice(Math.floor(sorted.length / 4), Math.ceil((3 * sorted.length) / 4));
+  const mean = (channel: 0 | 1 | 2): number => middle.reduce((sum, one) => sum + one[channel], 0) / middle.length;
+  return [mean(0), mean(1), mean(2)];
+}
+
+/** Where a paper of a size is looked at, mm from its lower-left corner. */
+export function paperPlaces([width, height]: Point): Point[] {
+  const shares = Array.from({ length: PLACES }, (_, i) => INSET + ((1 - 2 * INSET) * i) / (PLACES - 1));
+  return shares.flatMap((x) => shares.map((y): Point => [x * width, y * height]));
+}
