@@ -13,7 +13,7 @@ export const KINDS = ["chroma", "shadow", "highlight"] as const;
 /** What stands over the columns of the kinds. */
 export const KIND_HEADS: Record<(typeof KINDS)[number], string> = {
   chroma: say("Chroma"),
-  shadow: say("Shadow"),
+  shadow: say("Shadow##tones"),
   highlight: say("Highlight"),
 };
 
