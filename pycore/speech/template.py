@@ -143,7 +143,23 @@ def _filled(
 
 
 def case_of(value: object) -> str:
-    """The case that a value chooses: its English text, and `yes` or `no` for a truth."""
+    """The case that a value chooses.
+
+    Parameters
+    ----------
+    value : object
+        What stands in the place; a phrase chooses by its English text.
+
+    Returns
+    -------
+    str
+        `yes` or `no` for a truth, else the value's text.
+
+    Examples
+    --------
+    >>> case_of(True), case_of("roll")
+    ('yes', 'roll')
+    """
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(getattr(value, "key", value))
