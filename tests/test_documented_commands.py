@@ -121,6 +121,10 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
     "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
     "python3 tests/soak.py": Here("tests/soak.py --minutes 0.02", browser=True),
+    "python -m tests.pycore.wall.write_page_walls": Elsewhere(
+        "it writes into the repository",
+        "tests/pycore/wall/test_page_walls.py::test_the_file_holds_what_the_core_measures",
+    ),
     "python tests/pycore/wall/measure_wall.py": Here("tests/pycore/wall/measure_wall.py 3"),
     "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
         "it renders for minutes", "tests/pycore/wall/test_find_paper.py::test_the_measure_counts_what_it_sees"

@@ -29,9 +29,9 @@ DRAWN_MS = 60_000
 
 
 @pytest.fixture(scope="module")
-def wall(browser: Browser, site: str, china: Path) -> Iterator[Bench]:
+def wall(browser: Browser, site: str, china: Path, demo_picture: bytes) -> Iterator[Bench]:
     """One page with a picture of one's own and the wall open."""
-    with watched_page(browser, []) as page:
+    with watched_page(browser, [], demo_picture) as page:
         bench = Bench(page, site).start()
         bench.open_picture(china)
         bench.opened("china.jpg")
