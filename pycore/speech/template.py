@@ -32,7 +32,7 @@ Node: TypeAlias = "str | Value | Cases"
 
 _VALUE: Final = re.compile(r"\{(\w+)(?:!([rs]))?(?::([^{}]*))?\}")
 _CASES: Final = re.compile(r"\{(\w+), (plural|select),")
-_CASE: Final = re.compile(r"\s*([\w-]+) \{")
+_CASE: Final = re.compile(r"\s*([^\s{}]+) \{")
 _PLAIN: Final = re.compile(r"[^{}]+|\{\{|\}\}")
 
 
