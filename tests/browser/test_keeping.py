@@ -243,7 +243,7 @@ def test_what_is_changed_in_the_moment_of_a_reload_is_kept(demo: Bench, china: P
     bench.set("bars.depth_mm", "27")
     page.get_by_label("A few words to the client").fill("See the sides.")
     page.get_by_role("button", name="Compare depths").press("Enter")
-    page.wait_for_function("() => document.documentElement.dataset.compare === 'shown'", timeout=CHANGE_MS)
+    expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
     old = job_of(bench, tmp_path) | {"name": "Kept before"}
     old["picture"] = old["picture"] | {"file": "old.png", "sha256": hashlib.sha256(small_png()).hexdigest()}
     page.evaluate(KEPT_BEFORE, [json.dumps(old), "old.png", list(small_png())])
@@ -257,7 +257,7 @@ def test_what_is_changed_in_the_moment_of_a_reload_is_kept(demo: Bench, china: P
     before["bars"]["depth_mm"] = 31
     assert job_of(bench, tmp_path) == before
     expect(page.get_by_label("A few words to the client")).to_have_value("See the sides.")
-    page.wait_for_function("() => document.documentElement.dataset.compare === 'shown'", timeout=CHANGE_MS)
+    expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
     page.locator(".pane-end").press("Enter")
     bench.button("Undo").click()
     bench.settled()

@@ -76,7 +76,11 @@ export async function openWallPhoto(file: File | { readonly name: string; readon
 
 /** Take up the wall of the last visit. */
 export async function restoreWall(former: WallWork): Promise<void> {
-  show(former, await createImageBitmap(former.photo.blob), false);
+  try {
+    show(former, await createImageBitmap(former.photo.blob), false);
+  } catch (failure) {
+    setFieldError(PHOTO, failureText(failure));
+  }
 }
 
 function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
