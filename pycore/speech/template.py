@@ -148,17 +148,16 @@ def case_of(value: object) -> str:
     Parameters
     ----------
     value : object
-        What stands in the place; a phrase chooses by its English text.
 
     Returns
     -------
     str
-        `yes` or `no` for a truth, else the value's text.
+        Its English text, and `yes` or `no` for a truth.
 
     Examples
     --------
-    >>> case_of(True), case_of("roll")
-    ('yes', 'roll')
+    >>> case_of("roll"), case_of(True)
+    ('roll', 'yes')
     """
     if isinstance(value, bool):
         return "yes" if value else "no"
