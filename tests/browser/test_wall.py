@@ -37,7 +37,7 @@ def wall(browser: Browser, site: str, china: Path, demo_picture: bytes) -> Itera
         bench.opened("china.jpg")
         page.locator('input[data-open="open-wall"]').set_input_files(ROOM)
         page.wait_for_selector(".photo-pane[data-frames]", timeout=DRAWN_MS)
-        expect(page.locator("#wall-size")).to_contain_text("within")
+        expect(page.locator("#wall-size")).to_contain_text("within", timeout=DRAWN_MS)
         yield bench
 
 
@@ -67,7 +67,7 @@ def test_arrow_keys_move_the_piece_and_nothing_is_drawn_at_rest(wall: Bench) -> 
     expect(piece).to_have_attribute(
         "aria-label", "The piece. " + place(wall) + " Arrow keys move it by 1 mm, with Shift by 10 mm."
     )
-    wall.page.wait_for_function("document.documentElement.dataset.wallPending === 'false'")
+    wall.page.wait_for_function("() => document.documentElement.dataset.wallPending === 'false'")
     at_rest(wall.page)
     before = frames(wall)
     wall.page.mouse.move(300, 300)
@@ -150,7 +150,7 @@ def test_what_cannot_be_used_is_said_and_changes_nothing(wall: Bench, tmp_path: 
 
 def test_the_wall_comes_back_with_its_job(wall: Bench) -> None:
     here = place(wall)
-    wall.page.wait_for_function("document.documentElement.dataset.wallPending === 'false'")
+    wall.page.wait_for_function("() => document.documentElement.dataset.wallPending === 'false'")
     at_rest(wall.page)
     wall.page.reload()
     wall.wait_shown()
@@ -162,7 +162,7 @@ def test_the_wall_comes_back_with_its_job(wall: Bench) -> None:
 def client(browser: Browser, tmp_path: Path, china: Path) -> Iterator[Page]:
     """A client page from the disk in a browser without a network."""
     data = china.read_bytes()
-    picture = PreviewSource(read_picture(data, file="china.jpg"), preview_px=60_000)
+    picture = PreviewSource(read_picture(data, file="china.jpg"))
     job = check_job({"face": {"width_mm": 300, "height_mm": 200}})
     made = run_to_end(
         make_client_page(

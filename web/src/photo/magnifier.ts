@@ -1,7 +1,9 @@
 /** A round magnifier of the photograph beside what is being moved, with the exact place in its middle. */
 import type { Point } from "./plane";
 
+/** Of its canvas; on a small photograph it is shown smaller, so that the other corners stay in sight. */
 const SIZE_PX = 150;
+const SHARE = 0.4;
 /** Pixels of the magnifier for one of the photograph. */
 const ZOOM = 6;
 
@@ -45,8 +47,12 @@ export class Magnifier {
       }
       context.stroke();
     }
-    this.element.style.left = x < photo[0] / 2 ? `${Math.max(0, frame[0] - SIZE_PX - 8)}px` : "8px";
-    this.element.style.top = y < photo[1] / 2 ? `${Math.max(0, frame[1] - SIZE_PX - 8)}px` : "8px";
+    const shown = Math.min(SIZE_PX, SHARE * frame[0], SHARE * frame[1]);
+    const { style } = this.element;
+    style.inlineSize = `${shown}px`;
+    style.blockSize = `${shown}px`;
+    style.left = x < photo[0] / 2 ? `${Math.max(0, frame[0] - shown - 8)}px` : "8px";
+    style.top = y < photo[1] / 2 ? `${Math.max(0, frame[1] - shown - 8)}px` : "8px";
     this.element.hidden = false;
   }
 

@@ -130,16 +130,20 @@ export function startWallQueries(): void {
     if (waiting.value > 0) return;
     const jobs = beside?.variants.map((one) => one.job) ?? [now.job];
     const key = JSON.stringify([now.picture, profilesKept.value, jobs.map(canvasKey)]);
-    canvasQuery.request(key, async (stopped, onProgress) => {
-      await openWorkInCore();
-      const made: StageTexture[] = [];
-      for (const one of jobs) {
-        await openProfileInCore(one.colour.profile);
-        const { reply, buffers } = await getCore().call("wall_canvas", { job: one }, { signal: stopped, onProgress });
-        made.push(textureOf(reply, buffers));
-      }
-      return made;
-    });
+    canvasQuery.request(
+      key,
+      async (stopped, onProgress) => {
+        await openWorkInCore();
+        const made: StageTexture[] = [];
+        for (const one of jobs) {
+          await openProfileInCore(one.colour.profile);
+          const { reply, buffers } = await getCore().call("wall_canvas", { job: one }, { signal: stopped, onProgress });
+          made.push(textureOf(reply, buffers));
+        }
+        return made;
+      },
+      true,
+    );
   });
   effect(() => {
     document.documentElement.dataset["wallPending"] = String(wallPending.value);
