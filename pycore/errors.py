@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Self
 
 from pycore.field_names import plain_name
+from pycore.speech import mark, said_again, say
 
 
 class TuckfoldError(Exception):
@@ -38,16 +39,17 @@ class TuckfoldError(Exception):
 
     code: str = "error"
 
-    #: Between what was expected and what came.
-    _came: str = "you gave"
+    #: What is said of what was expected and of what came.
+    _sentence: str = mark("{field} must be {expected}; you gave {got}.")
 
     def __init__(self, *, field: str, expected: str, got: str, remedy: str, said: str = "") -> None:
         self.field = field
-        self.expected = expected
-        self.got = got
-        self.remedy = remedy
-        self.said = said
-        super().__init__(f"{self.message} {remedy[:1].upper()}{remedy[1:]}.")
+        # A text of a module's table was made before the language was chosen: it is said again.
+        self.expected = said_again(expected)
+        self.got = said_again(got)
+        self.remedy = said_again(remedy)
+        self.said = said_again(said)
+        super().__init__(f"{self.message} {self.remedy[:1].upper()}{self.remedy[1:]}.")
 
     @property
     def message(self) -> str:
@@ -55,7 +57,12 @@ class TuckfoldError(Exception):
         if self.said:
             return self.said
         name = plain_name(self.field)
-        return f"{name[:1].upper()}{name[1:]} must be {self.expected}; {self._came} {self.got}."
+        return say(
+            self._sentence,
+            field=name[:1].upper() + name[1:],
+            expected=self.expected,
+            got=self.got,
+        )
 
     def about(self, field: str, *, got: str = "") -> Self:
         """Make the same error about another field, for example the option that held the value.
@@ -92,28 +99,28 @@ class PictureError(TuckfoldError):
     """A picture file cannot be used: not an image, damaged, too large, or of an unknown kind."""
 
     code = "picture"
-    _came = "it is"
+    _sentence = mark("{field} must be {expected}; it is {got}.")
 
 
 class ProfileError(TuckfoldError):
     """An ICC profile is damaged, lies about itself, or is of a kind that is not meant here."""
 
     code = "profile"
-    _came = "it is"
+    _sentence = mark("{field} must be {expected}; it is {got}.")
 
 
 class BundleError(TuckfoldError):
     """A bundle cannot be opened: no archive, damaged, or holding what no bundle holds."""
 
     code = "bundle"
-    _came = "it is"
+    _sentence = mark("{field} must be {expected}; it is {got}.")
 
 
 class OutputError(TuckfoldError):
     """A file could not be written, or what was re-read from it is not what was meant."""
 
     code = "output"
-    _came = "it is"
+    _sentence = mark("{field} must be {expected}; it is {got}.")
 
 
 def shown(value: object, *, limit: int = 60) -> str:

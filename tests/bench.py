@@ -36,7 +36,7 @@ sys.path[:0] = [str(ROOT)]
 _VISIT: Final = re.compile(r"^(first|second) visit, medians in ms")
 _LOADED: Final = re.compile(r"^  (\S+) +(\d+) +(\d+) +(\d+) +(\d+)$")
 #: The pages of measure_load.py.
-_BARE: Final = "site/baseline.html"
+_BARE: Final = "bare/baseline.html"
 _PAGES: Final = {"site/index.html": "from the snapshot", "site/index.html?start=plain": "plainly"}
 
 

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -13,6 +14,9 @@ from typing import Final
 
 ROOT: Final = Path(__file__).resolve().parents[1]
 CORE: Final = ROOT / "pycore"
+
+#: A place of a template with its conversion or format, which say nothing to a reader.
+FORMAT: Final = re.compile(r"\{(\w+)(?:![rs])?(?::[^{}]*)?\}")
 
 #: Keywords whose values are read by people, wherever they stand.
 KEYWORDS: Final = ("message", "remedy", "said", "expected", "got", "label", "help", "description")
@@ -76,6 +80,11 @@ def shown(node: ast.expr) -> Iterator[str]:
         case ast.Dict(values=values):
             for value in values:
                 yield from shown(value)
+        case ast.Call(func=ast.Name(id="say" | "mark"), args=[template, *_], keywords=values):
+            for text in shown(template):
+                yield FORMAT.sub(r"{\1}", text)
+            for value in values:
+                yield from shown(value.value)
         case ast.Call(args=arguments):
             for argument in arguments:
                 yield from shown(argument)

@@ -33,13 +33,13 @@ from urllib.parse import urlsplit
 from playwright.sync_api import Browser, Error, FilePayload, Page, sync_playwright
 
 ROOT: Final = Path(__file__).resolve().parents[1]
-sys.path[:0] = [str(ROOT), str(ROOT / "web"), str(ROOT / "tests" / "browser")]
+sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "browser")]
 
 from bench import Bench  # noqa: E402 (beside the browser tests)
-from build.server import HOST, open_server  # noqa: E402 (web/ holds the build's modules)
 from chromium import LIGHT, launch_options  # noqa: E402
 from PIL import Image  # noqa: E402
 
+from pycore.serving.server import HOST, open_server  # noqa: E402 (the repository's own core)
 from tests.soak_memory import PageMemory, processes_mb  # noqa: E402
 
 #: How often the page is judged, which takes no time of the soak's: each five minutes, or twice.

@@ -18,6 +18,7 @@ CORE = ROOT / "pycore"
 #: The rooms from the ground up. Rooms of one line stand side by side: they may import one another as long as
 #: no circle comes of it.
 FLOORS: tuple[tuple[str, ...], ...] = (
+    ("speech",),
     ("errors", "conventions", "progress", "field_names", "workers"),
     ("contract", "serving"),
     ("colour.spaces",),

@@ -8,6 +8,7 @@ from pycore.bars import rules
 from pycore.bars.frame import Frame
 from pycore.contract.record import Record
 from pycore.errors import GeometryError
+from pycore.speech import say
 
 #: Published: standard acceleration of free fall, 3rd General Conference on Weights and Measures (1901).
 GRAVITY_M_S2 = 9.80665
@@ -79,10 +80,10 @@ def wire_tension_n(*, weight_n: float, run_mm: float, rise_mm: float) -> float:
     if rise_mm <= 0:
         raise GeometryError(
             field="wire",
-            expected="drawn up at its hook",
-            got=f"{rise_mm:g} mm",
-            remedy="give it some slack",
-            said="A straight wire holds no weight.",
+            expected=say("drawn up at its hook"),
+            got=say("{rise_mm:g} mm", rise_mm=rise_mm),
+            remedy=say("give it some slack"),
+            said=say("A straight wire holds no weight."),
         )
     return weight_n * math.hypot(run_mm, rise_mm) / (2 * rise_mm)
 

@@ -10,14 +10,19 @@ from pycore.bars.hanging import Hanging, hanging_of
 from pycore.bars.weight import Mass, panel_masses
 from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
+from pycore.speech import say
 
 #: Local codes and licensed practice come before all of it.
 CAUTIONS: Final = (
-    "Weigh the finished piece before you choose what it hangs by; the figures here are an estimate.",
-    "Fittings, wire and wall plugs must each be rated for the load and for the wall; the maker's rating "
-    "comes before any figure here.",
-    "Ask somebody licensed where the wall or the load is in doubt, and hang nothing heavy over a bed or a "
-    "seat. Local codes and licensed practice come first.",
+    say("Weigh the finished piece before you choose what it hangs by; the figures here are an estimate."),
+    say(
+        "Fittings, wire and wall plugs must each be rated for the load and for the wall; "
+        "the maker's rating comes before any figure here."
+    ),
+    say(
+        "Ask somebody licensed where the wall or the load is in doubt, and hang nothing "
+        "heavy over a bed or a seat. Local codes and licensed practice come first."
+    ),
 )
 
 
@@ -101,7 +106,7 @@ def bars_report(job: Job) -> BarsReport:
         whole_g=(low * panels, high * panels),
         canvas_alone_g=masses[0].high_g * panels,
         hanging=hanging_of(frame, heaviest_g=high),
-        cautions=list(CAUTIONS),
+        cautions=[say(one) for one in CAUTIONS],
     )
 
 
@@ -118,5 +123,8 @@ def _list(wanted: list[tuple[float, int]]) -> list[Length]:
 
 def _rule(frame: Frame) -> str:
     longest = max(frame.width_mm, frame.height_mm)
-    rule = f"no stretch of a bar over {rules.LONGEST_SPAN_MM:g} mm goes without a brace (common practice)"
-    return f"{rule}; the longest bar here is {longest:g} mm"
+    rule = say(
+        "no stretch of a bar over {longest_span_mm:g} mm goes without a brace (common practice)",
+        longest_span_mm=rules.LONGEST_SPAN_MM,
+    )
+    return say("{rule}; the longest bar here is {longest:g} mm", rule=rule, longest=longest)

@@ -13,6 +13,7 @@ from pycore.fold.facets import flat_facets
 from pycore.fold.polygons import area
 from pycore.fold.spec import fold_spec
 from pycore.layout.flat import flat_sizes, stretch_factors
+from pycore.speech import mark, say
 
 #: From memory: how much of its rectangle a bar fills, bevel and lip cut.
 SOLID_SHARE: Final[Pair] = (0.85, 1.0)
@@ -28,9 +29,9 @@ RINGS_G: Final[Pair] = (15.0, 60.0)
 class Origin(StrEnum):
     """Where a figure comes from."""
 
-    GIVEN = "given"
-    PUBLISHED = "published"
-    MEMORY = "from memory"
+    GIVEN = mark("given")
+    PUBLISHED = mark("published")
+    MEMORY = mark("from memory")
 
 
 class Mass(Record):
@@ -102,35 +103,62 @@ def panel_masses(job: Job) -> list[Mass]:
     """
     frame, (light, dense) = frame_of(job), density_kg_m3(job.bars)
     canvas_g = trimmed_area_mm2(job) / 1e6 * job.canvas.weight_gsm
-    reason = f"as trimmed, at {job.canvas.weight_gsm:g} g/m2"
-    masses = [Mass(part="canvas", low_g=canvas_g, high_g=canvas_g, origin=Origin.GIVEN, reason=reason)]
+    reason = say("as trimmed, at {weight_gsm:g} g/m2", weight_gsm=job.canvas.weight_gsm)
+    masses = [Mass(part=mark("canvas"), low_g=canvas_g, high_g=canvas_g, origin=Origin.GIVEN, reason=reason)]
     # kg/m3 x mm3 = 1e-6 g.
     wood_origin, wood = _wood(job, light, dense)
     masses.append(
         Mass(
-            part="bars",
+            part=mark("bars"),
             low_g=frame.bars_mm3 * light * SOLID_SHARE[0] / 1e6,
             high_g=frame.bars_mm3 * dense * SOLID_SHARE[1] / 1e6,
             origin=wood_origin,
-            reason=f"{wood}; {SOLID_SHARE[0]:.0%} to all of a {frame.bar_width_mm:g} x "
-            f"{frame.bar_depth_mm:g} mm section (from memory)",
+            reason=say(
+                "{wood}; {solid_share0:.0%} to all of a {bar_width_mm:g} x {bar_depth_mm:g} mm "
+                "section (from memory)",
+                wood=wood,
+                solid_share0=SOLID_SHARE[0],
+                bar_width_mm=frame.bar_width_mm,
+                bar_depth_mm=frame.bar_depth_mm,
+            ),
         )
     )
     if frame.braces_mm3 > 0:
-        section = f"{frame.brace_width_mm:g} x {frame.brace_depth_mm:g} mm section (common practice)"
+        section = say(
+            "{brace_width_mm:g} x {brace_depth_mm:g} mm section (common practice)",
+            brace_width_mm=frame.brace_width_mm,
+            brace_depth_mm=frame.brace_depth_mm,
+        )
         low_g, high_g = frame.braces_mm3 * light / 1e6, frame.braces_mm3 * dense / 1e6
         masses.append(
-            Mass(part="braces", low_g=low_g, high_g=high_g, origin=wood_origin, reason=f"{wood}; {section}")
+            Mass(
+                part=mark("braces"),
+                low_g=low_g,
+                high_g=high_g,
+                origin=wood_origin,
+                reason=f"{wood}; {section}",
+            )
         )
     if job.canvas.coated:
         inked = flat_sizes(job).inked_mm
         m2 = inked[0] * inked[1] / 1e6
-        reason = f"{COATING_GSM[0]:g} to {COATING_GSM[1]:g} g/m2 on the inked canvas"
-        masses.append(_remembered("coating", m2, COATING_GSM, reason))
+        reason = say(
+            "{coating_gsm0:g} to {coating_gsm1:g} g/m2 on the inked canvas",
+            coating_gsm0=COATING_GSM[0],
+            coating_gsm1=COATING_GSM[1],
+        )
+        masses.append(_remembered(mark("coating"), m2, COATING_GSM, reason))
     staples = staple_count(job)
     if staples:
-        masses.append(_remembered("staples", staples, STAPLE_G, f"{STAPLE_G[0]:g} to {STAPLE_G[1]:g} g each"))
-    masses.append(_remembered("rings and wire", 1, RINGS_G, "with their screws"))
+        masses.append(
+            _remembered(
+                mark("staples"),
+                staples,
+                STAPLE_G,
+                say("{staple_g0:g} to {staple_g1:g} g each", staple_g0=STAPLE_G[0], staple_g1=STAPLE_G[1]),
+            )
+        )
+    masses.append(_remembered(mark("rings and wire"), 1, RINGS_G, say("with their screws")))
     return masses
 
 
@@ -181,11 +209,20 @@ def mass_words(grams: Pair) -> str:
     low, high = grams
     if high < 1000:
         if high - low < 1:
-            return f"{high:.0f} g"
+            return say("{high:.0f} g", high=high)
         step, unit, scale = (1, "g", 1) if high < 100 else (10, "g", 1)
-        return f"{low // step * step / scale:.0f} to {-(-high // step) * step / scale:.0f} {unit}"
+        return say(
+            "{low:.0f} to {high:.0f} {unit}",
+            low=low // step * step / scale,
+            high=-(-high // step) * step / scale,
+            unit=unit,
+        )
     low, high = low // 100 / 10, -(-high // 100) / 10
-    return f"{high:.1f} kg" if low == high else f"{low:.1f} to {high:.1f} kg"
+    return (
+        say("{high:.1f} kg", high=high)
+        if low == high
+        else say("{low:.1f} to {high:.1f} kg", low=low, high=high)
+    )
 
 
 def _remembered(part: str, amount: float, each: Pair, reason: str) -> Mass:
@@ -196,8 +233,13 @@ def _remembered(part: str, amount: float, each: Pair, reason: str) -> Mass:
 
 def _wood(job: Job, light: float, dense: float) -> tuple[Origin, str]:
     if job.bars.density_kg_m3 is not None:
-        return Origin.GIVEN, f"{light:g} kg/m3"
-    named = "unknown wood" if job.bars.wood is Wood.UNKNOWN else job.bars.wood.value
-    span = f"{light:.0f}" if light == dense else f"{light:.0f} to {dense:.0f}"
+        return Origin.GIVEN, say("{light:g} kg/m3", light=light)
+    named = say("unknown wood") if job.bars.wood is Wood.UNKNOWN else job.bars.wood.value
+    span = f"{light:.0f}" if light == dense else say("{light:.0f} to {dense:.0f}", light=light, dense=dense)
     origin = Origin.MEMORY if job.bars.wood in FROM_MEMORY else Origin.PUBLISHED
-    return origin, f"{named}, {span} kg/m3 at {MOISTURE_PERCENT:g} percent moisture (FPL-GTR-282)"
+    return origin, say(
+        "{named}, {span} kg/m3 at {moisture_percent:g} percent moisture (FPL-GTR-282)",
+        named=named,
+        span=span,
+        moisture_percent=MOISTURE_PERCENT,
+    )

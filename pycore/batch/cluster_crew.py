@@ -21,6 +21,7 @@ from pycore.batch.crew import News
 from pycore.batch.making import KindDone, Order, Outcome, make_piece
 from pycore.errors import FieldError, OutputError, shown
 from pycore.progress import run_to_end
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from distributed import Client, Future
@@ -61,9 +62,9 @@ def cluster_crew(address: str, *, share: Path | None = None, patience_s: float =
     except ImportError as wrong:
         raise FieldError(
             field="--scheduler",
-            expected="used with Dask installed",
-            got="a Python without it",
-            remedy="install tuckfold with the extra “cluster”",
+            expected=say("used with Dask installed"),
+            got=say("a Python without it"),
+            remedy=say("install tuckfold with the extra “cluster”"),
         ) from wrong
     _check_address(address)
     try:
@@ -162,11 +163,15 @@ class ClusterCrew:
         found = []
         for worker, (order, future) in list(self._at_work.items()):
             if future is None or worker not in self._known:
-                found.append(News(name=order.name, lost="it left the cluster"))
+                found.append(News(name=order.name, lost=say("it left the cluster")))
             elif future.status == "finished":
                 found.append(self._finished(order, future))
             elif future.status in ("error", "lost", "cancelled"):
-                how = str(future.exception()) if future.status == "error" else f"its task was {future.status}"
+                how = (
+                    str(future.exception())
+                    if future.status == "error"
+                    else say("its task was {status}", status=future.status)
+                )
                 found.append(News(name=order.name, lost=" ".join(how.split())))
             else:
                 continue
@@ -204,7 +209,7 @@ class ClusterCrew:
         try:
             listed = self._client.scheduler_info(n_workers=-1)["workers"]
         except (OSError, TimeoutError, ValueError) as wrong:
-            raise _no_workers("its scheduler does not answer") from wrong
+            raise _no_workers(say("its scheduler does not answer")) from wrong
         self._known = {address: memory for address, memory in self._known.items() if address in listed}
         new = [address for address in listed if address not in self._known]
         if new:
@@ -212,7 +217,7 @@ class ClusterCrew:
         if self._known:
             self._seen = time.monotonic()
         elif must_have or time.monotonic() - self._seen > self._patience:
-            raise _no_workers("it has no worker")
+            raise _no_workers(say("it has no worker"))
 
     def _look_at(self, new: list[str], listed: dict[str, Any], *, must_be_equal: bool) -> None:
         probe = None
@@ -226,9 +231,9 @@ class ClusterCrew:
         except OSError as wrong:
             raise OutputError(
                 field="--out",
-                expected="a folder that can be written",
+                expected=say("a folder that can be written"),
                 got=str(wrong.strerror or wrong),
-                remedy="choose another folder",
+                remedy=say("choose another folder"),
             ) from wrong
         finally:
             if probe is not None:
@@ -241,17 +246,19 @@ class ClusterCrew:
             elif must_be_equal and version == __version__:
                 raise FieldError(
                     field="--files",
-                    expected="“sent”, or a folder that all machines see under the same path",
-                    got=f"“shared”, and the worker {address} does not see it",
-                    remedy="mount the folder there, or send the files",
+                    expected=say("“sent”, or a folder that all machines see under the same path"),
+                    got=say("“shared”, and the worker {address} does not see it", address=address),
+                    remedy=say("mount the folder there, or send the files"),
                 )
             elif must_be_equal:
-                has = f"version {version}" if version else "none that can be used"
+                has = say("version {version}", version=version) if version else say("none that can be used")
                 raise FieldError(
                     field="--scheduler",
-                    expected=f"a cluster whose workers run version {__version__} of this program",
-                    got=f"one whose worker {address} runs {has}",
-                    remedy="install the same version on all machines",
+                    expected=say(
+                        "a cluster whose workers run version {version} of this program", version=__version__
+                    ),
+                    got=say("one whose worker {address} runs {has}", address=address, has=has),
+                    remedy=say("install the same version on all machines"),
                 )
 
     def _worker_for(self, order: Order) -> str | None:
@@ -269,7 +276,9 @@ class ClusterCrew:
         try:
             return News(name=order.name, share=1.0, outcome=future.result(timeout=600))
         except Exception as wrong:  # Its worker may end while it hands the files over.
-            return News(name=order.name, lost=f"{type(wrong).__name__} as it handed over the files")
+            return News(
+                name=order.name, lost=say("{name} as it handed over the files", name=type(wrong).__name__)
+            )
 
 
 def _check_address(address: str) -> None:
@@ -288,9 +297,9 @@ def _check_address(address: str) -> None:
 def _no_scheduler(address: str) -> FieldError:
     return FieldError(
         field="--scheduler",
-        expected="the address of a scheduler that answers",
+        expected=say("the address of a scheduler that answers"),
         got=shown(address),
-        remedy="start the scheduler, or correct the address",
+        remedy=say("start the scheduler, or correct the address"),
     )
 
 
@@ -330,7 +339,7 @@ def _without_data(order: Order) -> Order:
 def _no_workers(reason: str) -> FieldError:
     return FieldError(
         field="--scheduler",
-        expected="a cluster with workers",
-        got=f"one that cannot be used: {reason}",
-        remedy="start workers, then start the batch again: what is done is kept",
+        expected=say("a cluster with workers"),
+        got=say("one that cannot be used: {reason}", reason=reason),
+        remedy=say("start workers, then start the batch again: what is done is kept"),
     )

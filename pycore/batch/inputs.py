@@ -17,6 +17,7 @@ from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
 from pycore.contract.job import Job
 from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.speech import say
 from pycore.tasks.bundle import read_bundle
 
 #: What of a folder is a job.
@@ -65,10 +66,12 @@ def _inside(folder: Path) -> list[Path]:
     if not found:
         raise FieldError(
             field="JOBS",
-            expected="a folder with job files or bundles",
-            got=f"{folder.name!r} without any",
-            remedy="name another folder",
-            said=f"The folder {folder.name!r} holds no job file (.json) and no bundle (.zip).",
+            expected=say("a folder with job files or bundles"),
+            got=say("{folder!r} without any", folder=folder.name),
+            remedy=say("name another folder"),
+            said=say(
+                "The folder {folder!r} holds no job file (.json) and no bundle (.zip).", folder=folder.name
+            ),
         )
     return found
 
@@ -99,9 +102,9 @@ def _opened(path: Path) -> tuple[dict[str, Any], Bundle | None]:
     except UnicodeDecodeError as wrong:
         raise FieldError(
             field="JOBS",
-            expected="job files (JSON in UTF-8), bundles, folders or tables (.csv)",
+            expected=say("job files (JSON in UTF-8), bundles, folders or tables (.csv)"),
             got=shown(path.name),
-            remedy="name another file",
+            remedy=say("name another file"),
         ) from wrong
 
 
@@ -118,7 +121,8 @@ def _rows(path: Path, base: Path | None, edits: Sequence[str], usual: dict[str, 
 def _row_piece(path: Path, row: Row, base: Path | None, bundle: Bundle | None) -> Piece:
     own_name = row.cells.get("name", "")
     piece = Piece(
-        name=safe_name(own_name or f"{path.stem} {row.number}"), source=f"{path.name}, row {row.number}"
+        name=safe_name(own_name or f"{path.stem} {row.number}"),
+        source=say("{path}, row {number}", path=path.name, number=row.number),
     )
     # What the row names lies beside the table; the rest comes from the job that it begins from.
     beside = {Role.PICTURE: "picture.file" in row.cells, Role.PROFILE: "colour.profile" in row.cells}
@@ -156,9 +160,9 @@ def _with_files(
         if not path.is_file():
             raise FieldError(
                 field=field,
-                expected="a file beside the job",
-                got=f"{name!r}, which is not there",
-                remedy="put it there, or correct its name in the job",
+                expected=say("a file beside the job"),
+                got=say("{name!r}, which is not there", name=name),
+                remedy=say("put it there, or correct its name in the job"),
             )
         return FileSource(name=path.name, path=str(path), field=field)
 
@@ -178,9 +182,9 @@ def _sources(
     if not job.picture.file and not in_bundle:
         raise FieldError(
             field="picture.file",
-            expected="named in the job",
-            got="none",
-            remedy="write picture.file into the job, or save the job as a bundle",
+            expected=say("named in the job"),
+            got=say("none"),
+            remedy=say("write picture.file into the job, or save the job as a bundle"),
         )
     picture = source(Role.PICTURE, "picture.file", job.picture.file)
     profile = None
@@ -196,7 +200,11 @@ def _told_apart(pieces: list[Piece]) -> list[Piece]:
     for one in pieces:
         if count[one.name.casefold()] > 1 and not one.error:
             others = [other.source for other in pieces if other.name.casefold() == one.name.casefold()]
-            same = f"Several jobs are called {one.name!r} ({', '.join(others[:4])}), so none of them is made."
+            same = say(
+                "Several jobs are called {one!r} ({others}), so none of them is made.",
+                one=one.name,
+                others=", ".join(others[:4]),
+            )
             told.append(replace(one, job=None, error=f"{same} Give each a name of its own."))
         else:
             told.append(one)
@@ -206,9 +214,9 @@ def _told_apart(pieces: list[Piece]) -> list[Piece]:
 def _unread(path: Path, wrong: OSError) -> FieldError:
     return FieldError(
         field="JOBS",
-        expected="job files, bundles, folders or tables that can be read",
+        expected=say("job files, bundles, folders or tables that can be read"),
         got=f"{path.name!r} ({wrong.strerror or wrong})",
-        remedy="check the name",
+        remedy=say("check the name"),
     )
 
 

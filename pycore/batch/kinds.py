@@ -25,6 +25,7 @@ from pycore.printing.place import file_at
 from pycore.printing.report import FILE_ENDINGS, FileKind
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.tasks.client_page import write_client_page
 from pycore.tasks.open_picture import OpenPicture
 from pycore.tasks.plan import plan_jobs
@@ -194,12 +195,16 @@ def _plan(jobs: Sequence[tuple[str, Job]], choices: Choices) -> WholeMade:
             return WholeMade(files={}, lines=left_out, figures={})
         plan = plan_jobs(fitting, options=choices.plan)
     on = plan.figures
-    rolls = [f"{on.roll_length_mm:.0f} mm off rolls"] if on.roll_length_mm else []
-    cost = [] if on.cost is None else [f"cost {on.cost:.2f}"]
+    rolls = (
+        [say("{roll_length_mm:.0f} mm off rolls", roll_length_mm=on.roll_length_mm)]
+        if on.roll_length_mm
+        else []
+    )
+    cost = [] if on.cost is None else [say("cost {cost:.2f}", cost=on.cost)]
     parts = [
-        _count(on.sheets, "sheet or length", "sheets and lengths"),
+        _count(on.sheets, say("sheet or length"), say("sheets and lengths")),
         *rolls,
-        f"waste {on.waste_share:.1%}",
+        say("waste {waste_share:.1%}", waste_share=on.waste_share),
         *cost,
     ]
     lines = [
@@ -223,7 +228,7 @@ def _no_place(job: PlanJob, choices: Choices) -> str:
     try:
         plan_jobs([job], options=choices.plan.model_copy(update={"pins": ()}))
     except TuckfoldError as wrong:
-        return f"Not planned: {job.name}. {' '.join(str(wrong).split())}"
+        return say("Not planned: {job}. {split}", job=job.name, split=" ".join(str(wrong).split()))
     return ""
 
 
@@ -237,13 +242,13 @@ def _bars(jobs: Sequence[tuple[str, Job]], _: Choices) -> WholeMade:
 PIECE_KINDS: Final[Mapping[str, PieceKind]] = MappingProxyType(
     {
         "print": PieceKind(
-            about="the print file, of a group one for each panel",
+            about=say("the print file, of a group one for each panel"),
             make=_print,
             choice=lambda choices: choices.print_kind.value,
         ),
-        "client": PieceKind(about="the client's page", make=_client),
+        "client": PieceKind(about=say("the client's page"), make=_client),
         "ticket": PieceKind(
-            about="the ticket that goes with the piece",
+            about=say("the ticket that goes with the piece"),
             make=_ticket,
             choice=lambda choices: choices.paper.value,
         ),
@@ -252,7 +257,7 @@ PIECE_KINDS: Final[Mapping[str, PieceKind]] = MappingProxyType(
 
 WHOLE_KINDS: Final[Mapping[str, WholeKind]] = MappingProxyType(
     {
-        "plan": WholeKind(about="all canvases on sheets and rolls", make=_plan),
-        "bars": WholeKind(about="the shopping list of bars", make=_bars),
+        "plan": WholeKind(about=say("all canvases on sheets and rolls"), make=_plan),
+        "bars": WholeKind(about=say("the shopping list of bars"), make=_bars),
     }
 )

@@ -26,6 +26,7 @@ from pycore import __version__
 from pycore.contract.record import Record
 from pycore.errors import OutputError
 from pycore.printing.place import file_at
+from pycore.speech import say
 
 _RECORD: Final = ".made.json"
 #: What a folder's name begins with in which files are being made.
@@ -224,8 +225,12 @@ def _sha256(path: Path) -> str:
 def _no_place(folder: Path, wrong: OSError) -> OutputError:
     return OutputError(
         field="--out",
-        expected="a place that can be written",
+        expected=say("a place that can be written"),
         got=f"{folder.name}: {wrong.strerror or wrong}",
-        remedy="choose another folder, or make room there",
-        said=f"The files cannot be written there ({folder.name}: {wrong.strerror or wrong}).",
+        remedy=say("choose another folder, or make room there"),
+        said=say(
+            "The files cannot be written there ({folder}: {strerror}).",
+            folder=folder.name,
+            strerror=wrong.strerror or wrong,
+        ),
     )

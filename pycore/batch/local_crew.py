@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 from pycore.batch.crew import News
 from pycore.batch.making import Order, make_piece
+from pycore.speech import say
 from pycore.workers import limit_workers, worker_count
 
 if TYPE_CHECKING:
@@ -138,8 +139,8 @@ class LocalCrew:
         code = worker.process.exitcode
         if code is not None and code < 0:
             with contextlib.suppress(ValueError):
-                return f"it was ended by {signal.Signals(-code).name}"
-        return f"it ended with status {code}"
+                return say("it was ended by {signals}", signals=signal.Signals(-code).name)
+        return say("it ended with status {code}", code=code)
 
 
 def _serve(pipe: Connection, threads: int) -> None:

@@ -17,6 +17,7 @@ from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.progress import Progress, part_of
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.tasks.open_picture import open_picture
 
 #: Of a piece's progress: opening the picture.
@@ -99,9 +100,11 @@ def make_piece(order: Order) -> Generator[Progress, None, Outcome]:
     except TuckfoldError as wrong:
         error = " ".join(str(wrong).split())
     except MemoryError:
-        error = "There is not enough memory for a piece of this size. Lower print.ppi."
+        error = say("There is not enough memory for a piece of this size. Lower print.ppi.")
     except Exception as wrong:  # One bad job must not stop the others.
-        error = f"Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}"
+        error = say(
+            "Fault in the program: {name}: {wrong}", name=type(wrong).__name__, wrong=shown(str(wrong))
+        )
     return Outcome(name=order.name, done=done, error=error)
 
 
@@ -116,10 +119,12 @@ def _make(order: Order, done: dict[str, KindDone]) -> Generator[Progress, None, 
     if hashlib.sha256(data).hexdigest() != order.picture_sha256:
         raise OutputError(
             field="picture.file",
-            expected="as it was when the batch began",
-            got="another",
-            remedy="start the batch again",
-            said=f"The picture {order.picture.name!r} has changed since the batch began.",
+            expected=say("as it was when the batch began"),
+            got=say("another"),
+            remedy=say("start the batch again"),
+            said=say(
+                "The picture {picture!r} has changed since the batch began.", picture=order.picture.name
+            ),
         )
     picture = yield from part_of(open_picture(data, file=order.picture.name), begin=0, share=_OPENED)
     del data
@@ -158,7 +163,7 @@ def check_version(version: str) -> None:
     if version != __version__:
         raise FieldError(
             field="--scheduler",
-            expected=f"a cluster whose workers run version {version}",
-            got=f"a worker of version {__version__}",
-            remedy="install the same version on all machines",
+            expected=say("a cluster whose workers run version {version}", version=version),
+            got=say("a worker of version {version}", version=__version__),
+            remedy=say("install the same version on all machines"),
         )

@@ -10,6 +10,7 @@ from typing import Final
 from pycore.bundle.content import Role
 from pycore.contract.job import Job
 from pycore.errors import FieldError
+from pycore.speech import say
 from pycore.tasks.bundle import read_bundle
 
 #: Names that one system keeps for its devices.
@@ -60,9 +61,9 @@ class FileSource:
             reason = wrong.strerror if isinstance(wrong, OSError) and wrong.strerror else str(wrong)
             raise FieldError(
                 field=self.field,
-                expected="a file beside the job that can be read",
+                expected=say("a file beside the job that can be read"),
                 got=f"{self.name!r} ({reason})",
-                remedy="put it there, or correct its name in the job",
+                remedy=say("put it there, or correct its name in the job"),
             ) from wrong
         return data if self.role is None else read_bundle(data).files[self.role].data
 

@@ -8,6 +8,7 @@ from pydantic import Field
 
 from pycore.contract.notes import SEVERITY_WORDS, Note
 from pycore.contract.record import Record
+from pycore.speech import say
 
 
 class JobResult(Record):
@@ -69,4 +70,4 @@ def note_line(note: Note) -> str:
     >>> note_line(Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait."))
     'Good to know: Wait a day. Wait.'
     """
-    return f"{SEVERITY_WORDS[note.severity]}: {note.message} {note.remedy}"
+    return f"{say(SEVERITY_WORDS[note.severity])}: {note.message} {note.remedy}"

@@ -23,6 +23,7 @@ from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.printing.place import file_at
 from pycore.progress import Progress
+from pycore.speech import say
 from pycore.tasks.job_notes import stopping_notes
 
 #: Attempts at a piece whose worker ends without a word; all but the first have the memory to themselves.
@@ -87,12 +88,19 @@ def run_batch(
         The folder cannot be written, or another batch is at work in it.
     """
     if not pieces:
-        raise FieldError(field="JOBS", expected="at least one job", got="none", remedy="name a job file")
+        raise FieldError(
+            field="JOBS", expected=say("at least one job"), got=say("none"), remedy=say("name a job file")
+        )
     begun = clock()
     with _held(out):
         results = {}
         for place, piece in enumerate(pieces):
-            yield Progress(done=0, label=f"Looking at job {place + 1} of {len(pieces)}")
+            yield Progress(
+                done=0,
+                label=say(
+                    "Looking at job {place} of {piece_count}", place=place + 1, piece_count=len(pieces)
+                ),
+            )
             results[place] = _Result(piece, out / piece.name, options)
         waiting = deque(one.order for one in results.values() if one.order is not None)
         if waiting:
@@ -140,10 +148,13 @@ class _Result:
         if job.picture.sha256 not in ("", digest):
             raise FieldError(
                 field="picture.sha256",
-                expected="that of the picture beside the job",
+                expected=say("that of the picture beside the job"),
                 got=job.picture.sha256,
-                remedy="put the right picture there, or save the job with this one",
-                said=f"The picture {picture.name!r} beside the job is not the one that it was made with.",
+                remedy=say("put the right picture there, or save the job with this one"),
+                said=say(
+                    "The picture {picture!r} beside the job is not the one that it was made with.",
+                    picture=picture.name,
+                ),
             )
         profile = self.piece.profile
         profile_digest = "" if profile is None else hashlib.sha256(profile.read()).hexdigest()
@@ -248,9 +259,18 @@ def _make_all(
                     result.take(outcome)
                     failed += bool(result.error)
             done = sum(weights[name] * share for name, share in shares.items()) / sum(weights.values())
-            failures = f", {failed} not done" if failed else ""
+            failures = say(", {failed} not done", failed=failed) if failed else ""
             left = _time_left(clock() - begun, done)
-            yield Progress(done=done, label=f"{ended} of {len(weights)} jobs{failures}{left}")
+            yield Progress(
+                done=done,
+                label=say(
+                    "{ended} of {weight_count} jobs{failures}{left}",
+                    ended=ended,
+                    weight_count=len(weights),
+                    failures=failures,
+                    left=left,
+                ),
+            )
     finally:
         workers.close()
         for name, share in shares.items():
@@ -264,16 +284,19 @@ def _time_left(elapsed_s: float, done: float) -> str:
         return ""
     left_s = elapsed_s * (1 - done) / done
     if left_s < 60:
-        return ", less than a minute left"
+        return say(", less than a minute left")
     if left_s < 3600:
-        return f", about {left_s / 60:.0f} min left"
-    return f", about {left_s / 3600:.1f} h left"
+        return say(", about {left_s:.0f} min left", left_s=left_s / 60)
+    return say(", about {left_s:.1f} h left", left_s=left_s / 3600)
 
 
 def _lost(how: str, attempts: int) -> str:
-    return (
-        f"The worker that made it ended {attempts} times without a word ({how}); the piece may need more "
-        "memory than there is. Lower print.ppi, or make it on a larger machine."
+    return say(
+        "The worker that made it ended {attempts} times without a word ({how}); the piece "
+        "may need more memory than there is. Lower print.ppi, or make it on a larger "
+        "machine.",
+        attempts=attempts,
+        how=how,
     )
 
 
@@ -286,7 +309,9 @@ def _whole(kind: str, jobs: list[tuple[str, Job]], choices: Choices, out: Path) 
     except TuckfoldError as wrong:
         return WholeResult(kind=kind, error=" ".join(str(wrong).split()))
     except Exception as wrong:  # What is made of all jobs must not cost what was made of each.
-        fault = f"Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}"
+        fault = say(
+            "Fault in the program: {name}: {wrong}", name=type(wrong).__name__, wrong=shown(str(wrong))
+        )
         return WholeResult(kind=kind, error=fault)
     return WholeResult(kind=kind, files=list(made.files), lines=made.lines, figures=made.figures)
 
@@ -302,10 +327,10 @@ def _held(out: Path) -> Iterator[None]:
         got = f"{out.name}: {wrong.strerror or wrong}"
         raise OutputError(
             field="--out",
-            expected="a folder that can be written",
+            expected=say("a folder that can be written"),
             got=got,
-            remedy="choose another folder",
-            said=f"Nothing can be written into that folder ({got}).",
+            remedy=say("choose another folder"),
+            said=say("Nothing can be written into that folder ({got}).", got=got),
         ) from wrong
     with file:
         with contextlib.suppress(ImportError):
@@ -316,9 +341,9 @@ def _held(out: Path) -> Iterator[None]:
             except OSError as wrong:
                 raise OutputError(
                     field="--out",
-                    expected="a folder in which no batch is at work",
+                    expected=say("a folder in which no batch is at work"),
                     got=out.name,
-                    remedy="wait until it has ended, or choose another folder",
-                    said=f"Another batch is at work in the folder {out.name!r}.",
+                    remedy=say("wait until it has ended, or choose another folder"),
+                    said=say("Another batch is at work in the folder {out!r}.", out=out.name),
                 ) from wrong
         yield

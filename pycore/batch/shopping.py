@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from pycore.bars.report import BarsReport
 from pycore.contract.job import Job
 from pycore.contract.record import Record
+from pycore.speech import say
 from pycore.tasks.bars import order_bars
 
 
@@ -44,10 +45,18 @@ class ShoppingList(Record):
         list of str
         """
         return [
-            f"{one.count} {one.part}{'' if one.count == 1 else 's'} of {one.length_mm:g} mm, "
-            f"{one.width_mm:g} x {one.depth_mm:g} mm{'' if one.wood == 'unknown' else f', {one.wood}'}"
+            say(
+                "{count} {part}{words} of {length_mm:g} mm, {width_mm:g} x {depth_mm:g} mm{words2}",
+                count=one.count,
+                part=one.part,
+                words="" if one.count == 1 else "s",
+                length_mm=one.length_mm,
+                width_mm=one.width_mm,
+                depth_mm=one.depth_mm,
+                words2="" if one.wood == "unknown" else f", {one.wood}",
+            )
             for one in self.wanted
-        ] + [f"{self.staples} staples"]
+        ] + [say("{staples} staples", staples=self.staples)]
 
     def csv_bytes(self) -> bytes:
         """The list as comma-separated values, one row a length.

@@ -13,6 +13,7 @@ from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.errors import FieldError, shown
 from pycore.field_names import FIELD_NAMES, nearest_field
+from pycore.speech import say
 
 #: Rows of one table.
 MOST_ROWS: Final = 10_000
@@ -70,11 +71,13 @@ def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]
     rows = _numbered(data, file)
     first = next(rows, None)
     if first is None:
-        raise _wrong(file, "it is empty", remedy="give it a row with the names of the fields")
+        raise _wrong(file, say("it is empty"), remedy=say("give it a row with the names of the fields"))
     fields = _fields(first[1], file)
     found = [_row(number, cells, fields, file, base, edits) for number, cells in rows]
     if not found:
-        raise _wrong(file, "it has no piece below the names of the fields", remedy="give each piece a row")
+        raise _wrong(
+            file, say("it has no piece below the names of the fields"), remedy=say("give each piece a row")
+        )
     return found
 
 
@@ -82,15 +85,21 @@ def _numbered(data: bytes, file: str) -> Iterator[tuple[int, list[str]]]:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as wrong:
-        raise _wrong(file, "it is not text in UTF-8", remedy="save it as CSV in UTF-8") from wrong
+        raise _wrong(file, say("it is not text in UTF-8"), remedy=say("save it as CSV in UTF-8")) from wrong
     try:
         for number, cells in enumerate(csv.reader(io.StringIO(text, newline=""), strict=True), 1):
             if number > MOST_ROWS + 1:
-                raise _wrong(file, f"it has more than {MOST_ROWS} rows", remedy="make several tables of it")
+                raise _wrong(
+                    file,
+                    say("it has more than {most_rows} rows", most_rows=MOST_ROWS),
+                    remedy=say("make several tables of it"),
+                )
             if any(cell.strip() for cell in cells):
                 yield number, [cell.strip() for cell in cells]
     except csv.Error as wrong:
-        raise _wrong(file, f"it is no CSV ({wrong})", remedy="save it as CSV with commas") from wrong
+        raise _wrong(
+            file, say("it is no CSV ({wrong})", wrong=wrong), remedy=say("save it as CSV with commas")
+        ) from wrong
 
 
 def _fields(names: list[str], file: str) -> list[str]:
@@ -99,20 +108,30 @@ def _fields(names: list[str], file: str) -> list[str]:
         if len(names) == 1 and mark in names[0]:
             raise _wrong(
                 file,
-                f"its columns are parted by {called}, not by commas",
-                remedy="save it as CSV with commas",
+                say("its columns are parted by {called}, not by commas", called=called),
+                remedy=say("save it as CSV with commas"),
             )
     known = _known_fields()
     for column, name in enumerate(names, 1):
-        at = f"row 1, column {column}: "
+        at = say("row 1, column {column}: ", column=column)
         if not name:
-            raise _wrong(file, f"{at}the column has no name", remedy="name it as a field of the job")
+            raise _wrong(
+                file, say("{at}the column has no name", at=at), remedy=say("name it as a field of the job")
+            )
         if name not in known:
             near = nearest_field(name)
-            hint = f"did you mean {near}?" if near in known else "no field is like it."
-            raise _wrong(file, f"{at}the job has no field {shown(name)}; {hint}", remedy="correct the name")
+            hint = say("did you mean {near}?", near=near) if near in known else say("no field is like it.")
+            raise _wrong(
+                file,
+                say("{at}the job has no field {name}; {hint}", at=at, name=shown(name), hint=hint),
+                remedy=say("correct the name"),
+            )
         if name in names[: column - 1]:
-            raise _wrong(file, f"{at}the field {name} stands twice", remedy="leave one of them out")
+            raise _wrong(
+                file,
+                say("{at}the field {name} stands twice", at=at, name=name),
+                remedy=say("leave one of them out"),
+            )
     return names
 
 
@@ -136,16 +155,27 @@ def _row(
     if len(cells) > len(fields) and any(cells[len(fields) :]):
         raise _wrong(
             file,
-            f"row {number}, column {len(fields) + 1}: there is a value where no field is named",
-            remedy="name the column, or put a text that holds commas between quotation marks",
+            say(
+                "row {number}, column {field_count}: there is a value where no field is named",
+                number=number,
+                field_count=len(fields) + 1,
+            ),
+            remedy=say("name the column, or put a text that holds commas between quotation marks"),
         )
     own = {field: cell for field, cell in zip(fields, cells, strict=False) if cell}
     try:
         job = check_job(edit_tree(base, [*(f"{field}={cell}" for field, cell in own.items()), *edits]))
     except FieldError as wrong:
-        column = f", column {wrong.field}" if wrong.field in own else ""
+        column = say(", column {field}", field=wrong.field) if wrong.field in own else ""
         raise _wrong(
-            file, f"row {number}{column}: {wrong.message.rstrip('.')}", remedy=wrong.remedy
+            file,
+            say(
+                "row {number}{column}: {message}",
+                number=number,
+                column=column,
+                message=wrong.message.rstrip("."),
+            ),
+            remedy=wrong.remedy,
         ) from wrong
     return Row(number=number, job=job, cells=own)
 
@@ -154,8 +184,8 @@ def _wrong(file: str, reason: str, *, remedy: str) -> FieldError:
     end = "" if reason.endswith(("?", ".")) else "."
     return FieldError(
         field="JOBS",
-        expected="a table of pieces (CSV)",
+        expected=say("a table of pieces (CSV)"),
         got=file,
         remedy=remedy,
-        said=f"The table {file} cannot be used: {reason}{end}",
+        said=say("The table {file} cannot be used: {reason}{end}", file=file, reason=reason, end=end),
     )

@@ -23,6 +23,7 @@ from pycore.bridge.messages import ErrorReply
 from pycore.bridge.session import Session
 from pycore.errors import TuckfoldError
 from pycore.progress import Progress
+from pycore.speech import speak_in
 
 _session = Session()
 _calls: dict[int, Generator[Progress, None, Answer]] = {}
@@ -117,6 +118,17 @@ def error_reply(wrong: TuckfoldError) -> ErrorReply:
         remedy=wrong.remedy,
         message=wrong.message,
     )
+
+
+def speak(language: str) -> None:
+    """Say everything from here on in another language.
+
+    Parameters
+    ----------
+    language : str
+        One of `pycore.speech.LANGUAGES`.
+    """
+    speak_in(language)
 
 
 def _plain(kind: str, text: str, buffers: Sequence[npt.NDArray[Any]] = ()) -> JsProxy:

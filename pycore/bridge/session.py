@@ -59,6 +59,7 @@ from pycore.errors import PictureError
 from pycore.printing.file_names import file_stem, panel_stem
 from pycore.printing.report import FILE_ENDINGS
 from pycore.progress import Progress
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture, open_picture
 from pycore.tasks.show import parts_to_show, show_canvas
 
@@ -212,7 +213,7 @@ class Session:
     # What a start does not need is loaded when it is first asked for.
 
     def _profile(self, params: Mapping[str, Any], buffer: bytes | None) -> Steps:
-        yield Progress(done=0, label="Reading the profile")
+        yield Progress(done=0, label=say("Reading the profile"))
         from pycore.bridge.colour_replies import profile_reply
         from pycore.tasks.colour import open_profile
 
@@ -387,9 +388,9 @@ class Session:
         if self._picture is None:
             raise PictureError(
                 field="picture.file",
-                expected="open",
-                got="none",
-                remedy="open a picture first",
-                said="No picture is open.",
+                expected=say("open"),
+                got=say("none"),
+                remedy=say("open a picture first"),
+                said=say("No picture is open."),
             )
         return self._picture

@@ -15,6 +15,7 @@ from pycore.bridge.params import checked_params
 from pycore.bridge.showing_messages import TurntableParams, TurntableReply
 from pycore.printing.file_names import file_stem
 from pycore.progress import Progress
+from pycore.speech import say
 
 
 def _turntable(params: Mapping[str, Any], buffer: bytes | None) -> Steps:
@@ -101,7 +102,7 @@ def _open_bundle(params: Mapping[str, Any], buffer: bytes | None) -> Steps:
     from pycore.bridge.bundle_replies import open_bundle_answer
     from pycore.tasks.bundle import read_bundle
 
-    yield Progress(done=0, label="Reading the bundle")
+    yield Progress(done=0, label=say("Reading the bundle"))
     return open_bundle_answer(read_bundle(buffer or b""))
 
 
@@ -112,7 +113,7 @@ def _save_bundle(params: Mapping[str, Any], buffer: bytes | None) -> Steps:
     from pycore.tasks.bundle import save_bundle
 
     asked = checked_params(SaveBundleParams, params)
-    yield Progress(done=0, label="Saving the bundle")
+    yield Progress(done=0, label=say("Saving the bundle"))
     files = given_files(asked.files, buffer or b"")
     return save_bundle_answer(save_bundle(asked.job, files, file=f"{file_stem(asked.job)}.zip"))
 

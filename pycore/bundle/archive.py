@@ -19,6 +19,7 @@ import zlib
 from typing import Final
 
 from pycore.errors import BundleError, shown
+from pycore.speech import say
 
 #: A bundle has four; folders of a repacked one come on top.
 MOST_MEMBERS: Final = 16
@@ -90,7 +91,7 @@ def read_members(data: bytes) -> dict[str, bytes]:
         It is damaged, asks for too much, or holds what no bundle holds.
     """
     if not is_archive(data):
-        raise _no_bundle("it does not begin as a zip archive does")
+        raise _no_bundle(say("it does not begin as a zip archive does"))
     _check_end(data)
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as archive:
@@ -98,7 +99,7 @@ def read_members(data: bytes) -> dict[str, bytes]:
             _check_members(members)
             return {one.filename: archive.read(one) for one in members if not one.is_dir()}
     except _FAULTS as wrong:
-        raise _no_bundle(f"the archive is damaged: {_reason(wrong)}") from wrong
+        raise _no_bundle(say("the archive is damaged: {reason}", reason=_reason(wrong))) from wrong
 
 
 def refused(said: str, *, remedy: str = "save the bundle again") -> BundleError:
@@ -114,15 +115,15 @@ def refused(said: str, *, remedy: str = "save the bundle again") -> BundleError:
     -------
     BundleError
     """
-    got = "a file that is none"
-    return BundleError(field="bundle", expected="a bundle", got=got, remedy=remedy, said=said)
+    got = say("a file that is none")
+    return BundleError(field="bundle", expected=say("a bundle"), got=got, remedy=remedy, said=said)
 
 
 def _check_end(data: bytes) -> None:
     """Look at the archive's count and at the size of its list before the list is read."""
     at = data.rfind(_END, max(0, len(data) - _END_BYTES - _MOST_COMMENT))
     if at < 0 or at + _END_BYTES > len(data):
-        raise _no_bundle("its end is missing; it may not have been copied whole")
+        raise _no_bundle(say("its end is missing; it may not have been copied whole"))
     count, list_bytes = struct.unpack_from("<10xHI", data, at)
     if count > MOST_MEMBERS or list_bytes > _MOST_LIST_BYTES:
         raise _too_many(count)
@@ -135,29 +136,43 @@ def _check_members(members: list[zipfile.ZipInfo]) -> None:
     for one in members:
         name = shown(one.filename)
         if _climbs(one.orig_filename) or _climbs(one.filename):
-            raise refused(f"The bundle names a file outside itself ({name}), so it is not opened.")
+            raise refused(
+                say("The bundle names a file outside itself ({name}), so it is not opened.", name=name)
+            )
         if one.filename.casefold() in seen:
-            raise refused(f"The bundle holds two files of one name ({name}), so it is not opened.")
+            raise refused(
+                say("The bundle holds two files of one name ({name}), so it is not opened.", name=name)
+            )
         seen.add(one.filename.casefold())
         if one.flag_bits & 0x1:
             raise refused(
-                f"The bundle is encrypted ({name}), so it is not opened.",
-                remedy="save it without a password",
+                say("The bundle is encrypted ({name}), so it is not opened.", name=name),
+                remedy=say("save it without a password"),
             )
         if stat.S_ISLNK(one.external_attr >> 16):
-            raise refused(f"The bundle holds a link to another file ({name}), so it is not opened.")
+            raise refused(
+                say("The bundle holds a link to another file ({name}), so it is not opened.", name=name)
+            )
         if one.compress_type not in _PACKINGS:
-            raise refused(f"The bundle is packed in a way that is not read here ({name}).")
+            raise refused(say("The bundle is packed in a way that is not read here ({name}).", name=name))
         grown = one.file_size > MOST_GROWTH * max(one.compress_size, 1)
         if one.file_size > _LARGE_BYTES and grown:
             raise refused(
-                f"The bundle unpacks to more than {MOST_GROWTH} times its size ({name}), so it is not opened."
+                say(
+                    "The bundle unpacks to more than {most_growth} times its size ({name}), so it is "
+                    "not opened.",
+                    most_growth=MOST_GROWTH,
+                    name=name,
+                )
             )
     total = sum(one.file_size for one in members)
     if total > MOST_BYTES:
         raise refused(
-            f"The bundle unpacks to {total / 1024**3:.1f} GiB; "
-            f"at most {MOST_BYTES / 1024**3:g} GiB are opened."
+            say(
+                "The bundle unpacks to {total:.1f} GiB; at most {most_bytes:g} GiB are opened.",
+                total=total / 1024**3,
+                most_bytes=MOST_BYTES / 1024**3,
+            )
         )
 
 
@@ -168,12 +183,19 @@ def _climbs(name: str) -> bool:
 
 
 def _too_many(count: int) -> BundleError:
-    return refused(f"The bundle says that it holds {count} files; at most {MOST_MEMBERS} are opened.")
+    return refused(
+        say(
+            "The bundle says that it holds {count} files; at most {most_members} are opened.",
+            count=count,
+            most_members=MOST_MEMBERS,
+        )
+    )
 
 
 def _no_bundle(reason: str) -> BundleError:
     return refused(
-        f"The file is no bundle: {reason}.", remedy="choose another file, or save the bundle again"
+        say("The file is no bundle: {reason}.", reason=reason),
+        remedy=say("choose another file, or save the bundle again"),
     )
 
 

@@ -17,6 +17,7 @@ from pycore.contract.json_object import parse_object
 from pycore.contract.migrations import opening_notes
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 
 #: Bytes of the list: a job's texts are bounded.
 _MOST_LIST: Final = 1024 * 1024
@@ -61,39 +62,57 @@ def open_bundle(data: bytes) -> Bundle:
     listed = _list_of(members)
     tree = listed.get("job")
     if not isinstance(tree, dict):
-        raise refused("The list of the bundle has no job.")
+        raise refused(say("The list of the bundle has no job."))
     job, notes = check_job(tree), opening_notes(tree)
     files = {role: _file(role, entry, members) for role, entry in _entries(listed).items()}
     _check_named(job, files)
     listed_paths = {LIST_NAME, *(_entries(listed)[role].path for role in files)}
     for name in members:
         if name not in listed_paths:
-            raise refused(f"The bundle holds a file that its list does not name ({shown(name)}).")
+            raise refused(
+                say("The bundle holds a file that its list does not name ({name}).", name=shown(name))
+            )
     return Bundle(job=job, files=files, notes=notes, text=json.dumps(tree))
 
 
 def _list_of(members: dict[str, bytes]) -> dict[str, Any]:
     text = members.get(LIST_NAME)
     if text is None:
-        raise refused(f"The archive is no bundle: it holds no {LIST_NAME}.", remedy="choose another file")
+        raise refused(
+            say("The archive is no bundle: it holds no {list_name}.", list_name=LIST_NAME),
+            remedy=say("choose another file"),
+        )
     if len(text) > _MOST_LIST:
-        raise refused(f"The list of the bundle has {len(text):,} bytes; at most {_MOST_LIST:,} are read.")
+        raise refused(
+            say(
+                "The list of the bundle has {text_count:,} bytes; at most {most_list:,} are read.",
+                text_count=len(text),
+                most_list=_MOST_LIST,
+            )
+        )
     try:
         listed = parse_object(text.decode("utf-8"))
     except (FieldError, UnicodeDecodeError) as wrong:
-        raise refused(f"The list of the bundle ({LIST_NAME}) is no JSON object in UTF-8.") from wrong
+        raise refused(
+            say("The list of the bundle ({list_name}) is no JSON object in UTF-8.", list_name=LIST_NAME)
+        ) from wrong
     if listed.get("format") != FORMAT:
         raise refused(
-            f"The archive is no bundle: its {LIST_NAME} does not say so.", remedy="choose another file"
+            say("The archive is no bundle: its {list_name} does not say so.", list_name=LIST_NAME),
+            remedy=say("choose another file"),
         )
     version = listed.get("version")
     if type(version) is not int or version < 1:
-        raise refused("The list of the bundle does not say its version.")
+        raise refused(say("The list of the bundle does not say its version."))
     if version > BUNDLE_VERSION:
         raise refused(
-            f"The bundle is of version {version}, which a later version of this program saved; "
-            f"versions up to {BUNDLE_VERSION} can be opened.",
-            remedy="open it with that version, or update this one",
+            say(
+                "The bundle is of version {version}, which a later version of this program saved; "
+                "versions up to {bundle_version} can be opened.",
+                version=version,
+                bundle_version=BUNDLE_VERSION,
+            ),
+            remedy=say("open it with that version, or update this one"),
         )
     return listed
 
@@ -101,16 +120,21 @@ def _list_of(members: dict[str, bytes]) -> dict[str, Any]:
 def _entries(listed: dict[str, Any]) -> dict[Role, _Listed]:
     files = listed.get("files")
     if not isinstance(files, dict):
-        raise refused("The list of the bundle does not say which files it holds.")
+        raise refused(say("The list of the bundle does not say which files it holds."))
     entries = {}
     for role, entry in files.items():
         if role not in {one.value for one in Role}:
-            raise refused(f"The list of the bundle names a file of a kind that is not known ({shown(role)}).")
+            raise refused(
+                say(
+                    "The list of the bundle names a file of a kind that is not known ({role}).",
+                    role=shown(role),
+                )
+            )
         try:
             entries[Role(role)] = _Listed.model_validate(entry)
         except ValidationError as wrong:
             raise refused(
-                f"The list of the bundle does not say path, bytes and hash of its {role}."
+                say("The list of the bundle does not say path, bytes and hash of its {role}.", role=role)
             ) from wrong
     return entries
 
@@ -118,11 +142,14 @@ def _entries(listed: dict[str, Any]) -> dict[Role, _Listed]:
 def _file(role: Role, entry: _Listed, members: dict[str, bytes]) -> BundledFile:
     data = members.get(entry.path)
     if data is None or entry.path == LIST_NAME:
-        raise refused(f"The bundle lacks its {role.value} ({shown(entry.path)}).")
+        raise refused(say("The bundle lacks its {role} ({path}).", role=role.value, path=shown(entry.path)))
     if len(data) != entry.bytes or hashlib.sha256(data).hexdigest() != entry.sha256:
         raise refused(
-            f"The {role.value} in the bundle ({shown(entry.path)}) is not the one that was saved: "
-            "its hash is another."
+            say(
+                "The {role} in the bundle ({path}) is not the one that was saved: its hash is another.",
+                role=role.value,
+                path=shown(entry.path),
+            )
         )
     return BundledFile(name=entry.path.rpartition("/")[2] or role.value, data=data)
 
@@ -130,6 +157,6 @@ def _file(role: Role, entry: _Listed, members: dict[str, bytes]) -> BundledFile:
 def _check_named(job: Job, files: dict[Role, BundledFile]) -> None:
     picture, profile = files.get(Role.PICTURE), files.get(Role.PROFILE)
     if picture is not None and job.picture.sha256 != picture.sha256:
-        raise refused("The job in the bundle names another picture than the one beside it.")
+        raise refused(say("The job in the bundle names another picture than the one beside it."))
     if profile is not None and job.colour.profile != profile.name:
-        raise refused("The job in the bundle names another profile than the one beside it.")
+        raise refused(say("The job in the bundle names another profile than the one beside it."))

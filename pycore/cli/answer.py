@@ -14,6 +14,7 @@ from pycore.contract.job import LONGEST_ANSWER
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 from pycore.tasks.client_answer import take_answer
 
 
@@ -25,10 +26,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    command.add_argument("answer", metavar="ANSWER", help="the text that the client sent, as a file")
+    command.add_argument("answer", metavar="ANSWER", help=say("the text that the client sent, as a file"))
     add_job_options(command)
     command.add_argument(
-        "--out", metavar="FILE", required=True, help="the job file to save; it may be that of --job"
+        "--out", metavar="FILE", required=True, help=say("the job file to save; it may be that of --job")
     )
 
 
@@ -53,7 +54,7 @@ def run(options: argparse.Namespace) -> str:
     job, opening = job_and_notes(options)
     out = Path(options.out)
     check_place(out, field="--out")
-    with blaming("ANSWER", "answer text"):
+    with blaming("ANSWER", say("answer text")):
         taken = take_answer(job, _text(options.answer))
     text = json.dumps(job_tree(taken.job), indent=2, ensure_ascii=False) + "\n"
     with file_at(out, field="--out") as file:
@@ -71,19 +72,30 @@ def _text(name: str) -> str:
     if len(data) > 4 * LONGEST_ANSWER:
         raise FieldError(
             field="ANSWER",
-            expected=f"at most {LONGEST_ANSWER} characters",
-            got=f"a file of {len(data):,} bytes",
-            remedy="give the client's answer alone",
+            expected=say("at most {longest_answer} characters", longest_answer=LONGEST_ANSWER),
+            got=say("a file of {data_count:,} bytes", data_count=len(data)),
+            remedy=say("give the client's answer alone"),
         )
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as wrong:
         raise FieldError(
-            field="ANSWER", expected="text in UTF-8", got="other bytes", remedy="save it as plain text"
+            field="ANSWER",
+            expected=say("text in UTF-8"),
+            got=say("other bytes"),
+            remedy=say("save it as plain text"),
         ) from wrong
 
 
 def _prose(taken: TakenAnswer, out: Path, notes: list[Note]) -> str:
-    changed = f"Changed: {', '.join(taken.changed)}." if taken.changed else "The job has that already."
-    lines = [f"The client says: {taken.chosen}", changed, f"Saved {out.name} with the client's words."]
+    changed = (
+        say("Changed: {changed}.", changed=", ".join(taken.changed))
+        if taken.changed
+        else say("The job has that already.")
+    )
+    lines = [
+        say("The client says: {chosen}", chosen=taken.chosen),
+        changed,
+        say("Saved {out} with the client's words.", out=out.name),
+    ]
     return "\n".join([*lines, *note_lines(notes)])

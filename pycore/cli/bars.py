@@ -11,6 +11,7 @@ from pycore.bars.weight import Mass, mass_words
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.preset_options import bars_price
+from pycore.speech import say
 from pycore.tasks.bars import bars_cost, order_bars
 
 
@@ -57,20 +58,41 @@ def run(options: argparse.Namespace) -> str:
 
 def _prose(report: BarsReport, cost: float | None) -> str:
     width, depth = report.section_mm
-    each = "" if report.panels == 1 else f", {report.panels} panels"
+    each = "" if report.panels == 1 else say(", {panels} panels", panels=report.panels)
     lines = [
-        f"Order {_lengths(report.bars)} of {width:g} x {depth:g} mm bar, measured on its outer side, "
-        f"both ends mitred {report.mitre_degrees:g} degrees.",
-        f"The whole piece weighs {mass_words(report.whole_g)}{each}, the canvas alone "
-        f"{report.canvas_alone_g:.0f} g.",
+        say(
+            "Order {lengths} of {width:g} x {depth:g} mm bar, measured on its outer side, both "
+            "ends mitred {mitre_degrees:g} degrees.",
+            lengths=_lengths(report.bars),
+            width=width,
+            depth=depth,
+            mitre_degrees=report.mitre_degrees,
+        ),
+        say(
+            "The whole piece weighs {mass_words}{each}, the canvas alone {canvas_alone_g:.0f} g.",
+            mass_words=mass_words(report.whole_g),
+            each=each,
+            canvas_alone_g=report.canvas_alone_g,
+        ),
         "",
-        f"bar width          {width:g} mm, {'as given' if report.section_is_given else 'common practice'}",
-        *([] if cost is None else [f"cost of the bars   {cost:.2f}, braces apart"]),
-        f"braces             {_braces(report)}",
+        say(
+            "bar width          {width:g} mm, {section_is_given}",
+            width=width,
+            section_is_given=say("as given") if report.section_is_given else say("common practice"),
+        ),
+        *([] if cost is None else [say("cost of the bars   {cost:.2f}, braces apart", cost=cost)]),
+        say("braces             {braces}", braces=_braces(report)),
         f"                   {report.brace_rule}",
-        f"staples            {report.staples}, at most {report.staples_every_mm:g} mm apart "
-        "(common practice)",
-        f"weight             {'of one panel, ' if report.panels > 1 else ''}{mass_words(report.panel_g)}",
+        say(
+            "staples            {staples}, at most {staples_every_mm:g} mm apart (common practice)",
+            staples=report.staples,
+            staples_every_mm=report.staples_every_mm,
+        ),
+        say(
+            "weight             {words}{mass_words}",
+            words=say("of one panel, ") if report.panels > 1 else "",
+            mass_words=mass_words(report.panel_g),
+        ),
         *(_mass(one) for one in report.masses),
         *_hanging(report.hanging),
         "",
@@ -80,38 +102,69 @@ def _prose(report: BarsReport, cost: float | None) -> str:
 
 
 def _lengths(lengths: list[Length]) -> str:
-    return " and ".join(f"{one.count} of {one.length_mm:g} mm" for one in lengths)
+    return say(" and ").join(
+        say("{count} of {length_mm:g} mm", count=one.count, length_mm=one.length_mm) for one in lengths
+    )
 
 
 def _braces(report: BarsReport) -> str:
     if not report.braces:
-        return "none"
+        return say("none")
     width, depth = report.brace_section_mm
-    return f"{_lengths(report.braces)}, {width:g} x {depth:g} mm, cut to the opening"
+    return say(
+        "{lengths}, {width:g} x {depth:g} mm, cut to the opening",
+        lengths=_lengths(report.braces),
+        width=width,
+        depth=depth,
+    )
 
 
 def _mass(mass: Mass) -> str:
-    return f"  {mass.part:<17}{mass_words((mass.low_g, mass.high_g))} ({mass.origin.value}): {mass.reason}"
+    return (
+        f"  {say(mass.part):<17}{mass_words((mass.low_g, mass.high_g))}"
+        f" ({say(mass.origin.value)}): {mass.reason}"
+    )
 
 
 def _hanging(on: Hanging) -> list[str]:
     down = on.hooks_mm[0][1]
-    factor = f"{on.safety_factor:g} times the load (common practice)"
-    hooks = "1 hook in the middle"
+    factor = say("{safety_factor:g} times the load (common practice)", safety_factor=on.safety_factor)
+    hooks = say("1 hook in the middle")
     if on.hooks > 1:
-        hooks = f"{on.hooks} hooks, {on.hooks_mm[1][0] - on.hooks_mm[0][0]:.0f} mm apart"
+        hooks = say(
+            "{hooks} hooks, {hooks_mm10:.0f} mm apart",
+            hooks=on.hooks,
+            hooks_mm10=on.hooks_mm[1][0] - on.hooks_mm[0][0],
+        )
     lines = [
-        f"hang it on         {hooks}, {down:.0f} mm below the top edge",
-        f"rings              {on.rings_mm[1][0] - on.rings_mm[0][0]:.0f} mm apart, "
-        f"{on.rings_mm[0][1]:.0f} mm below the top edge",
+        say("hang it on         {hooks}, {down:.0f} mm below the top edge", hooks=hooks, down=down),
+        say(
+            "rings              {rings_mm10:.0f} mm apart, {rings_mm01:.0f} mm below the top edge",
+            rings_mm10=on.rings_mm[1][0] - on.rings_mm[0][0],
+            rings_mm01=on.rings_mm[0][1],
+        ),
     ]
     if on.wire is None:
-        lines.append("wire               none: too heavy for one (common practice); hang it from its rings")
+        lines.append(
+            say("wire               none: too heavy for one (common practice); hang it from its rings")
+        )
     else:
         lines.append(
-            f"wire               {on.wire.length_mm:.0f} mm between the rings, "
-            f"drawn up {on.wire.rise_mm:.0f} mm: pulls {on.wire.tension_n:.1f} N (derived)"
+            say(
+                "wire               {length_mm:.0f} mm between the rings, drawn up {rise_mm:.0f} "
+                "mm: pulls {tension_n:.1f} N (derived)",
+                length_mm=on.wire.length_mm,
+                rise_mm=on.wire.rise_mm,
+                tension_n=on.wire.tension_n,
+            )
         )
-    carries = [f"each ring {on.ring_carries_kg:.1f} kg", f"each hook {on.hook_carries_kg:.1f} kg"]
-    carries += [] if on.wire is None else [f"the wire {on.wire_carries_kg:.1f} kg"]
-    return [*lines, f"must carry         {', '.join(carries)}; {factor}"]
+    carries = [
+        say("each ring {ring_carries_kg:.1f} kg", ring_carries_kg=on.ring_carries_kg),
+        say("each hook {hook_carries_kg:.1f} kg", hook_carries_kg=on.hook_carries_kg),
+    ]
+    carries += (
+        []
+        if on.wire is None
+        else [say("the wire {wire_carries_kg:.1f} kg", wire_carries_kg=on.wire_carries_kg)]
+    )
+    return [*lines, say("must carry         {carries}; {factor}", carries=", ".join(carries), factor=factor)]

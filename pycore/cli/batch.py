@@ -23,13 +23,15 @@ from pycore.plan.check import check_options
 from pycore.plan.options import PlanOptions
 from pycore.printing.place import file_at
 from pycore.printing.report import FileKind
+from pycore.speech import say
 from pycore.ticket.report import Paper
 
 _ABOUT = {name: kind.about for kinds in (PIECE_KINDS, WHOLE_KINDS) for name, kind in kinds.items()}
 
-DESCRIPTION = (
-    "Makes each job's files in a folder of its name. A job file's picture.file and colour.profile lie beside "
-    "it. Run it again and only what is missing or changed is made. Exit status 3: some jobs were not done."
+DESCRIPTION = say(
+    "Makes each job's files in a folder of its name. A job file's picture.file and "
+    "colour.profile lie beside it. Run it again and only what is missing or changed is "
+    "made. Exit status 3: some jobs were not done."
 )
 
 
@@ -46,12 +48,16 @@ def add_options(command: argparse.ArgumentParser) -> None:
         metavar="JOBS",
         nargs="+",
         type=Path,
-        help="job files, bundles (.zip), folders of both, or tables (.csv): one row a piece, columns named "
-        "as the fields of a job",
+        help=say(
+            "job files, bundles (.zip), folders of both, or tables (.csv): one row a piece, "
+            "columns named as the fields of a job"
+        ),
     )
-    command.add_argument("--out", metavar="FOLDER", required=True, type=Path, help="where everything goes")
     command.add_argument(
-        "--job", metavar="FILE", type=Path, help="the job that each row of a table begins from"
+        "--out", metavar="FOLDER", required=True, type=Path, help=say("where everything goes")
+    )
+    command.add_argument(
+        "--job", metavar="FILE", type=Path, help=say("the job that each row of a table begins from")
     )
     command.add_argument(
         "--set",
@@ -59,38 +65,47 @@ def add_options(command: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         dest="edits",
-        help="change one field of every job; may be given several times",
+        help=say("change one field of every job; may be given several times"),
     )
     about = "; ".join(f"{name}: {said}" for name, said in _ABOUT.items())
-    command.add_argument("--make", metavar="KIND,KIND", help=f"only these of: {about}")
+    command.add_argument("--make", metavar="KIND,KIND", help=say("only these of: {about}", about=about))
     command.add_argument(
-        "--plan-only", action="store_true", help="make nothing of the single jobs: check, plan and list them"
+        "--plan-only",
+        action="store_true",
+        help=say("make nothing of the single jobs: check, plan and list them"),
     )
     command.add_argument(
-        "--format", choices=[one.value for one in FileKind], default="tiff", help="of the print files"
+        "--format", choices=[one.value for one in FileKind], default="tiff", help=say("of the print files")
     )
-    command.add_argument("--paper", choices=[one.value for one in Paper], default="a4", help="of the tickets")
+    command.add_argument(
+        "--paper", choices=[one.value for one in Paper], default="a4", help=say("of the tickets")
+    )
     command.add_argument(
         "--plan-options",
         metavar="FILE",
-        help="sheets, rolls, gaps and prices of the plan (JSON), as for plan",
+        help=say("sheets, rolls, gaps and prices of the plan (JSON), as for plan"),
     )
     command.add_argument(
-        "--workers", metavar="N", type=int, help="at most so many jobs at once; without it one for each core"
+        "--workers",
+        metavar="N",
+        type=int,
+        help=say("at most so many jobs at once; without it one for each core"),
     )
     command.add_argument(
-        "--scheduler", metavar="ADDRESS", help="make them on a cluster: the address of its Dask scheduler"
+        "--scheduler",
+        metavar="ADDRESS",
+        help=say("make them on a cluster: the address of its Dask scheduler"),
     )
     command.add_argument(
         "--files",
         choices=("sent", "shared"),
         default="sent",
-        help="on a cluster: send pictures and files through it, or use folders that all machines share",
+        help=say("on a cluster: send pictures and files through it, or use folders that all machines share"),
     )
     command.add_argument(
-        "--date", metavar="YYYY-MM-DD", help="the date on prints and pages; today without it"
+        "--date", metavar="YYYY-MM-DD", help=say("the date on prints and pages; today without it")
     )
-    command.add_argument("--json", action="store_true", help="print one JSON object")
+    command.add_argument("--json", action="store_true", help=say("print one JSON object"))
 
 
 def run(options: argparse.Namespace) -> Said:
@@ -153,9 +168,9 @@ def _kinds(text: str | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
         if one not in _ABOUT:
             raise FieldError(
                 field="--make",
-                expected=f"some of {', '.join(_ABOUT)} with commas between them",
+                expected=say("some of {about} with commas between them", about=", ".join(_ABOUT)),
                 got=shown(one),
-                remedy="correct the word",
+                remedy=say("correct the word"),
             )
     return tuple(one for one in PIECE_KINDS if one in asked), tuple(
         one for one in WHOLE_KINDS if one in asked
@@ -165,7 +180,10 @@ def _kinds(text: str | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
 def _crew(options: argparse.Namespace) -> Callable[[], Crew]:
     if options.workers is not None and not 1 <= options.workers <= 256:
         raise FieldError(
-            field="--workers", expected="1 to 256", got=str(options.workers), remedy="give another number"
+            field="--workers",
+            expected=say("1 to 256"),
+            got=str(options.workers),
+            remedy=say("give another number"),
         )
     if options.scheduler is not None:
         from pycore.batch.cluster_crew import cluster_crew
@@ -189,9 +207,9 @@ def _check_place(jobs: list[Path], out: Path) -> None:
         if one.is_dir() and one.resolve() == out.resolve():
             raise FieldError(
                 field="--out",
-                expected="another folder than that of the jobs",
+                expected=say("another folder than that of the jobs"),
                 got=repr(out.name),
-                remedy="name a folder of its own, for example one inside it",
+                remedy=say("name a folder of its own, for example one inside it"),
             )
 
 
@@ -202,8 +220,8 @@ def _plan_options(name: str) -> PlanOptions:
     except (UnicodeDecodeError, FieldError) as wrong:
         raise FieldError(
             field="--plan-options",
-            expected="a JSON object with a plan's options",
+            expected=say("a JSON object with a plan's options"),
             got=shown(name),
-            remedy="write it as { … }",
+            remedy=say("write it as {{ … }}"),
         ) from wrong
     return check_options(tree)

@@ -14,6 +14,7 @@ from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 from pycore.tasks.bundle import save_bundle
 
 
@@ -27,8 +28,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
     """
     add_picture(command)
     add_job_options(command)
-    command.add_argument("--out", metavar="FILE", required=True, help="the bundle; its name ends in .zip")
-    command.add_argument("--wall", metavar="FILE", help="a photograph of the wall, kept with the job")
+    command.add_argument(
+        "--out", metavar="FILE", required=True, help=say("the bundle; its name ends in .zip")
+    )
+    command.add_argument("--wall", metavar="FILE", help=say("a photograph of the wall, kept with the job"))
     add_profile_option(command)
 
 
@@ -55,7 +58,10 @@ def run(options: argparse.Namespace) -> str:
     job, out = job_from(options), Path(options.out)
     if out.suffix.lower() != ".zip":
         raise FieldError(
-            field="--out", expected="a name that ends in .zip", got=repr(out.name), remedy="rename it"
+            field="--out",
+            expected=say("a name that ends in .zip"),
+            got=repr(out.name),
+            remedy=say("rename it"),
         )
     check_place(out, field="--out")
     # What cannot be used is refused here, and not where the bundle is opened.
@@ -79,4 +85,9 @@ def run(options: argparse.Namespace) -> str:
 
 def _prose(report: BundleReport) -> str:
     held = [f"{one.role.value} {one.name}" for one in report.files]
-    return f"Saved {report.file}: {report.bytes:,} bytes, the job with {', '.join(held)}"
+    return say(
+        "Saved {file}: {bytes:,} bytes, the job with {held}",
+        file=report.file,
+        bytes=report.bytes,
+        held=", ".join(held),
+    )

@@ -20,6 +20,7 @@ from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 from pycore.tasks.client_page import write_client_page
 
 
@@ -33,12 +34,12 @@ def add_options(command: argparse.ArgumentParser) -> None:
     """
     add_picture(command)
     add_job_options(command)
-    command.add_argument("--out", metavar="FILE", required=True, help="the page; its name ends in .html")
+    command.add_argument("--out", metavar="FILE", required=True, help=say("the page; its name ends in .html"))
     offered = command.add_mutually_exclusive_group()
-    offered.add_argument("--depths", metavar="MM,MM", help="offer these bar depths, two to four")
-    offered.add_argument("--fills", metavar="FILL,FILL", help="offer these side fills, two to four")
-    command.add_argument("--message", metavar="TEXT", default="", help="a few words to the client")
-    command.add_argument("--date", metavar="YYYY-MM-DD", help="the date on the page; today without it")
+    offered.add_argument("--depths", metavar="MM,MM", help=say("offer these bar depths, two to four"))
+    offered.add_argument("--fills", metavar="FILL,FILL", help=say("offer these side fills, two to four"))
+    command.add_argument("--message", metavar="TEXT", default="", help=say("a few words to the client"))
+    command.add_argument("--date", metavar="YYYY-MM-DD", help=say("the date on the page; today without it"))
     add_profile_option(command)
 
 
@@ -65,7 +66,10 @@ def run(options: argparse.Namespace) -> str:
     job, out = job_from(options), Path(options.out)
     if out.suffix.lower() not in {".html", ".htm"}:
         raise FieldError(
-            field="--out", expected="a name that ends in .html", got=repr(out.name), remedy="rename it"
+            field="--out",
+            expected=say("a name that ends in .html"),
+            got=repr(out.name),
+            remedy=say("rename it"),
         )
     chosen = checked_options(
         ClientOptions,
@@ -97,7 +101,7 @@ def _variants(job: Job, options: argparse.Namespace) -> list[Variant]:
         depths = numbers_from(
             options.depths,
             option="--depths",
-            expected="lengths in mm with commas between them",
+            expected=say("lengths in mm with commas between them"),
             example="18,38,50",
         )
         with blaming("--depths", "bars.depth_mm"):
@@ -109,7 +113,13 @@ def _variants(job: Job, options: argparse.Namespace) -> list[Variant]:
 
 
 def _prose(report: ClientReport, notes: list[Note]) -> str:
-    offered = "1 canvas" if report.variants == 1 else f"{report.variants} to choose from"
-    lines = [f"Saved {report.file}: {report.bytes:,} bytes, {offered}"]
+    offered = (
+        say("1 canvas")
+        if report.variants == 1
+        else say("{variants} to choose from", variants=report.variants)
+    )
+    lines = [
+        say("Saved {file}: {bytes:,} bytes, {offered}", file=report.file, bytes=report.bytes, offered=offered)
+    ]
     lines += note_lines(notes)
     return "\n".join(lines)

@@ -13,6 +13,7 @@ from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.colour.mapping.clip_report import ClipReport
+from pycore.speech import say
 from pycore.tasks.colour import clip
 
 
@@ -55,23 +56,45 @@ def run(options: argparse.Namespace) -> str:
         return json.dumps(about_profile(profile) | clip_figures(report))
     lines = [_verdict(report, profile.description)]
     lines += [
-        f"  {one.name}: {one.share:.2%} outside (chroma {one.chroma:.2%}, shadow {one.shadow:.2%}, "
-        f"highlight {one.highlight:.2%}), at worst {one.worst_de:.1f} dE00"
+        say(
+            "  {one}: {share:.2%} outside (chroma {chroma:.2%}, shadow {shadow:.2%}, highlight "
+            "{highlight:.2%}), at worst {worst_de:.1f} dE00",
+            one=one.name,
+            share=one.share,
+            chroma=one.chroma,
+            shadow=one.shadow,
+            highlight=one.highlight,
+            worst_de=one.worst_de,
+        )
         for one in report.regions
     ]
     lines += [
-        f"  {one.number}. {one.name}: {one.share:.2%}, {one.filed} prints as {one.printed}, "
-        f"{one.mean_de:.1f} dE00 on average, {one.worst_de:.1f} at worst"
+        say(
+            "  {number}. {one}: {share:.2%}, {filed} prints as {printed}, {mean_de:.1f} dE00 "
+            "on average, {worst_de:.1f} at worst",
+            number=one.number,
+            one=one.name,
+            share=one.share,
+            filed=one.filed,
+            printed=one.printed,
+            mean_de=one.mean_de,
+            worst_de=one.worst_de,
+        )
         for one in report.groups
     ]
     return "\n".join(lines + note_lines(profile.notes))
 
 
 def _verdict(report: ClipReport, description: str) -> str:
-    by = f"by more than {report.threshold_de:g} dE00"
+    by = say("by more than {threshold_de:g} dE00", threshold_de=report.threshold_de)
     if report.outside_share == 0:
-        return f"Nothing lies outside the gamut of {description} {by}."
-    return f"{report.outside_share:.2%} of what is seen lies outside the gamut of {description} {by}."
+        return say("Nothing lies outside the gamut of {description} {by}.", description=description, by=by)
+    return say(
+        "{outside_share:.2%} of what is seen lies outside the gamut of {description} {by}.",
+        outside_share=report.outside_share,
+        description=description,
+        by=by,
+    )
 
 
 def clip_figures(report: ClipReport) -> dict[str, Any]:

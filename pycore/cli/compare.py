@@ -26,6 +26,7 @@ from pycore.compare.variants import (
 from pycore.contract.job import Fill, Finish, Job
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.tasks.compare import ComparedVariant, Comparison, compare_variants
 
 
@@ -41,13 +42,21 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_job_options(command)
     usual = ",".join(f"{depth:g}" for depth in USUAL_DEPTHS_MM)
     kinds = command.add_mutually_exclusive_group()
-    kinds.add_argument("--depths", metavar="MM,MM", help=f"bar depths; without any option {usual}")
-    kinds.add_argument("--fills", metavar="FILL,FILL", help=f"side fills: {', '.join(Fill)}")
-    kinds.add_argument("--finishes", metavar="FINISH,FINISH", help=f"corner finishes: {', '.join(Finish)}")
     kinds.add_argument(
-        "--profiles", metavar="FILE,FILE", help=f"canvas profiles: ICC files, or {ILLUSTRATIVE_NAME}"
+        "--depths", metavar="MM,MM", help=say("bar depths; without any option {usual}", usual=usual)
     )
-    kinds.add_argument("--bring-ins", metavar="SHARE,SHARE", help="how much colours are brought in: 0 to 1")
+    kinds.add_argument("--fills", metavar="FILL,FILL", help=say("side fills: {fill}", fill=", ".join(Fill)))
+    kinds.add_argument(
+        "--finishes", metavar="FINISH,FINISH", help=say("corner finishes: {finish}", finish=", ".join(Finish))
+    )
+    kinds.add_argument(
+        "--profiles",
+        metavar="FILE,FILE",
+        help=say("canvas profiles: ICC files, or {illustrative_name}", illustrative_name=ILLUSTRATIVE_NAME),
+    )
+    kinds.add_argument(
+        "--bring-ins", metavar="SHARE,SHARE", help=say("how much colours are brought in: 0 to 1")
+    )
     command.set_defaults(usual=usual)
 
 
@@ -103,7 +112,7 @@ def _variants(options: argparse.Namespace, job: Job) -> list[Variant]:
 
 
 def _numbers(text: str, *, option: str, example: str) -> list[float]:
-    expected = "numbers with commas between them"
+    expected = say("numbers with commas between them")
     return numbers_from(text, option=option, expected=expected, example=example)
 
 
@@ -134,7 +143,7 @@ def _table(found: Comparison) -> str:
     ]
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
-        canvas = f"{across:.1f} x {down:.1f}"
+        canvas = say("{across:.1f} x {down:.1f}", across=across, down=down)
         lines.append(
             f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>19}  "
             f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {mass_words(one.whole_g):<13}  "
@@ -147,10 +156,14 @@ def _sheet_words(one: ComparedVariant) -> str:
     """`fits`, or by how much it does not."""
     sheet = one.layout.sheet
     if sheet.fits:
-        return "fits, turned sideways" if sheet.turned else "fits"
+        return say("fits, turned sideways") if sheet.turned else say("fits")
     short = [
-        f"{-min(slack, ink):.1f} mm {way}"
+        say("{slack:.1f} mm {way}", slack=-min(slack, ink), way=way)
         for slack, ink, way in zip(sheet.slack_mm, sheet.ink_slack_mm, ("across", "along"), strict=True)
         if min(slack, ink) < 0
     ]
-    return f"too small by {' and '.join(short)}" if short else "too small within its margins"
+    return (
+        say("too small by {short}", short=say(" and ").join(short))
+        if short
+        else say("too small within its margins")
+    )

@@ -10,6 +10,7 @@ from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.edges.notes import move_words
 from pycore.edges.report import CropMove, EdgesReport
+from pycore.speech import say
 from pycore.tasks.edges import judge_edges
 
 
@@ -52,19 +53,38 @@ def run(options: argparse.Namespace) -> str:
 
 def _prose(report: EdgesReport) -> str:
     better = [one for one in report.sides if one.better is not None]
-    lines = ["Take another fill on these sides:" if better else "Every side's fill does well enough."]
+    lines = [
+        say("Take another fill on these sides:") if better else say("Every side's fill does well enough.")
+    ]
     if not better and any(one.reason for one in report.sides):
-        lines = ["No other fill does clearly better."]
-    lines += [f"  --set sides.{one.side.value}.fill={one.better}   ({one.reason})" for one in better]
+        lines = [say("No other fill does clearly better.")]
+    lines += [
+        say(
+            "  --set sides.{side}.fill={better}   ({reason})",
+            side=one.side.value,
+            better=one.better,
+            reason=one.reason,
+        )
+        for one in better
+    ]
     for one in report.sides:
         if one.move is not None:
-            lines.append(f"{move_words(one.move)}, and the {one.side.value} edge cuts nothing:")
+            lines.append(
+                say(
+                    "{move_words}, and the {side} edge cuts nothing:",
+                    move_words=move_words(one.move),
+                    side=one.side.value,
+                )
+            )
             lines.append(_set_crop(one.move))
     lines += [
         "",
-        "Figures 0 to 1; high is bad: busy for drawn-out, cut for run-on, doubled, broken, chevrons and",
-        "repeated for mirror, smeared, bent and severed for continued.",
-        "side    fill       busy  cut  doubled  broken  chevrons  repeated  smeared  bent  severed  better",
+        say("Figures 0 to 1; high is bad: busy for drawn-out, cut for run-on, doubled, broken, chevrons and"),
+        say("repeated for mirror, smeared, bent and severed for continued."),
+        say(
+            "side    fill       busy  cut  doubled  broken  chevrons  repeated  smeared  bent  "
+            "severed  better"
+        ),
     ]
     lines += [
         f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.cut:4.2f} {one.doubled:8.2f} "
@@ -78,4 +98,4 @@ def _prose(report: EdgesReport) -> str:
 
 def _set_crop(move: CropMove) -> str:
     """The option that takes the move, as a shell reads it."""
-    return f"  --set 'picture.crop={json.dumps(move.crop.model_dump())}'"
+    return say("  --set 'picture.crop={dumps}'", dumps=json.dumps(move.crop.model_dump()))

@@ -9,6 +9,7 @@ from typing import Any
 from pycore.cli.job_options import add_job_options, blaming, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.contract.notes import Note
+from pycore.speech import say
 from pycore.tasks.fold import describe_fold
 
 
@@ -22,7 +23,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
     """
     add_job_options(command)
     command.add_argument(
-        "--at", metavar="0..1", type=float, default=1.0, help="0 flat to 1 folded (without it: folded)"
+        "--at", metavar="0..1", type=float, default=1.0, help=say("0 flat to 1 folded (without it: folded)")
     )
 
 
@@ -50,12 +51,17 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _prose(report: dict[str, Any]) -> str:
-    lines = ["Fold in these stages:"]
+    lines = [say("Fold in these stages:")]
     lines += [f"  {number}. {stage['label']}" for number, stage in enumerate(report["stages"], start=1)]
-    lines += [f"Thickness at each {place}: {bulk:.2f} mm" for place, bulk in report["bulk_mm"].items()]
+    lines += [
+        say("Thickness at each {place}: {bulk:.2f} mm", place=say(place), bulk=bulk)
+        for place, bulk in report["bulk_mm"].items()
+    ]
     lines += note_lines(Note.model_validate(one) for one in report["notes"])
-    lines.append(f"{len(report['facets'])} facets, layer 1 next to the bars:")
+    lines.append(say("{report_count} facets, layer 1 next to the bars:", report_count=len(report["facets"])))
     for facet in report["facets"]:
-        seen = "seen in part or whole" if facet["visible_mm"] else "hidden"
-        lines.append(f"  {facet['name']}: layer {facet['layer']}, {seen}")
+        seen = say("seen in part or whole") if facet["visible_mm"] else say("hidden")
+        lines.append(
+            say("  {facet}: layer {facet2}, {seen}", facet=facet["name"], facet2=facet["layer"], seen=seen)
+        )
     return "\n".join(lines)

@@ -12,6 +12,7 @@ from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.colour.mapping.intent_advice import name_of
+from pycore.speech import say
 from pycore.tasks.colour import intents
 
 
@@ -67,12 +68,17 @@ def run(options: argparse.Namespace) -> str:
     )
     wide = max(len(name_of(one)) for one in compared.figures)
     lines = [
-        f"Recommended: {best}, because {advice.reason}",
+        say("Recommended: {best}, because {reason}", best=best, reason=advice.reason),
         f"  {edits}",
         "",
-        f"On {profile.description}; {chosen.outside_share:.1%} of the picture lies outside its gamut by more "
-        f"than {job.colour.clip_threshold_de:g} dE00 for this intent.",
-        "Flattened: tones and steps that are no longer told apart in print. Differences in dE00.",
+        say(
+            "On {description}; {outside_share:.1%} of the picture lies outside its gamut by "
+            "more than {clip_threshold_de:g} dE00 for this intent.",
+            description=profile.description,
+            outside_share=chosen.outside_share,
+            clip_threshold_de=job.colour.clip_threshold_de,
+        ),
+        say("Flattened: tones and steps that are no longer told apart in print. Differences in dE00."),
         f"{'intent':<{wide}}  flattened  mean   95 %  hue shift",
     ]
     lines += [

@@ -14,6 +14,7 @@ from pycore.contract.job import Job
 from pycore.contract.migrations import opening_notes
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from pycore.bundle.content import BundledFile
@@ -34,8 +35,10 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--job",
         metavar="FILE",
-        help="the job file (JSON), or a bundle (.zip) with its picture and profile; "
-        "without it every field has its default",
+        help=say(
+            "the job file (JSON), or a bundle (.zip) with its picture and profile; without it "
+            "every field has its default"
+        ),
     )
     command.add_argument(
         "--set",
@@ -43,20 +46,22 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
         action="append",
         default=[],
         dest="edits",
-        help="change one field of the job, for example face.width_mm=210; may be given several times",
+        help=say("change one field of the job, for example face.width_mm=210; may be given several times"),
     )
     command.add_argument(
-        "--presets", metavar="FILE", help="your own sheets, rolls, bars and canvases (JSON), for --take"
+        "--presets", metavar="FILE", help=say("your own sheets, rolls, bars and canvases (JSON), for --take")
     )
     command.add_argument(
         "--take",
         metavar="KIND=NAME",
         action="append",
         default=[],
-        help="take one of them: sheet=NAME, roll=NAME, bars=NAME or canvas=NAME; may be given several times; "
-        "--set comes after it",
+        help=say(
+            "take one of them: sheet=NAME, roll=NAME, bars=NAME or canvas=NAME; may be given "
+            "several times; --set comes after it"
+        ),
     )
-    command.add_argument("--json", action="store_true", help="print one JSON object")
+    command.add_argument("--json", action="store_true", help=say("print one JSON object"))
 
 
 def job_from(options: argparse.Namespace) -> Job:
@@ -178,7 +183,10 @@ def numbers_from(text: str, *, option: str, expected: str, example: str) -> list
         return [float(one) for one in words_from(text)]
     except ValueError as wrong:
         raise FieldError(
-            field=option, expected=expected, got=shown(text), remedy=f"write for example {example}"
+            field=option,
+            expected=expected,
+            got=shown(text),
+            remedy=say("write for example {example}", example=example),
         ) from wrong
 
 
@@ -229,9 +237,9 @@ def file_bytes(name: str, *, field: str) -> bytes:
         reason = wrong.strerror if isinstance(wrong, OSError) and wrong.strerror else str(wrong)
         raise FieldError(
             field=field,
-            expected="a file that can be read",
+            expected=say("a file that can be read"),
             got=f"{name!r} ({reason})",
-            remedy="check the name",
+            remedy=say("check the name"),
         ) from wrong
 
 
@@ -300,9 +308,9 @@ def _text(options: argparse.Namespace) -> str:
     except UnicodeDecodeError as wrong:
         raise FieldError(
             field="--job",
-            expected="a job file (JSON in UTF-8) or a bundle",
-            got=f"{options.job!r}, which is neither",
-            remedy="check the name",
+            expected=say("a job file (JSON in UTF-8) or a bundle"),
+            got=say("{job!r}, which is neither", job=options.job),
+            remedy=say("check the name"),
         ) from wrong
 
 

@@ -14,6 +14,7 @@ from pycore.contract.notes import worst_first
 from pycore.layout.largest_face import LargestFace, LengthUnit
 from pycore.layout.report import Layout
 from pycore.layout.sheet import SheetFit
+from pycore.speech import say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.propose_face import propose_face
 
@@ -102,23 +103,46 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     lines = [f"{note.message} {note.remedy}" for note in verdict] or [_fits(job, sheet)]
     lines += [
         "",
-        f"largest face       {_face_words(largest, of_picture=use is not None)}",
-        f"largest depth      {_or_none(sheet.largest_depth_mm)} with this turn-over",
-        f"largest turn-over  {_or_none(sheet.largest_turnover_mm)} with these bars",
+        say("largest face       {face_words}", face_words=_face_words(largest, of_picture=use is not None)),
+        say("largest depth      {or_none} with this turn-over", or_none=_or_none(sheet.largest_depth_mm)),
+        say("largest turn-over  {or_none} with these bars", or_none=_or_none(sheet.largest_turnover_mm)),
         "",
-        f"face               {job.face.width_mm:g} x {job.face.height_mm:g} mm, "
-        f"bars {job.bars.depth_mm:g} mm deep",
-        f"face as printed    {_size(flat.face_zone_mm)}, with the allowance for the canvas's thickness",
-        f"inked              {_size(flat.inked_mm)}",
-        f"canvas to cut      {_size(flat.canvas_mm)}; the canvas alone weighs {flat.weight_g:.0f} g",
-        f"free on the {_loaded(job)}  {_size(sheet.slack_mm)}; within margins {_size(sheet.ink_slack_mm)}",
+        say(
+            "face               {width_mm:g} x {height_mm:g} mm, bars {depth_mm:g} mm deep",
+            width_mm=job.face.width_mm,
+            height_mm=job.face.height_mm,
+            depth_mm=job.bars.depth_mm,
+        ),
+        say(
+            "face as printed    {size}, with the allowance for the canvas's thickness",
+            size=_size(flat.face_zone_mm),
+        ),
+        say("inked              {size}", size=_size(flat.inked_mm)),
+        say(
+            "canvas to cut      {size}; the canvas alone weighs {weight_g:.0f} g",
+            size=_size(flat.canvas_mm),
+            weight_g=flat.weight_g,
+        ),
+        say(
+            "free on the {loaded}  {size}; within margins {size2}",
+            loaded=_loaded(job),
+            size=_size(sheet.slack_mm),
+            size2=_size(sheet.ink_slack_mm),
+        ),
     ]
     if layout.wall_mm is not None:
         lines += _group_lines(job, layout, layout.wall_mm)
     if use is not None:
         lines += [
-            f"picture            {use.effective_ppi:.0f} pixels per inch on the face",
-            f"cropped away       {use.cut_away_share:.1%}; on the sides {use.run_on_share:.1%}",
+            say(
+                "picture            {effective_ppi:.0f} pixels per inch on the face",
+                effective_ppi=use.effective_ppi,
+            ),
+            say(
+                "cropped away       {cut_away_share:.1%}; on the sides {run_on_share:.1%}",
+                cut_away_share=use.cut_away_share,
+                run_on_share=use.run_on_share,
+            ),
         ]
     others = note_lines(note for note in layout.notes if note.code != "sheet-short")
     return "\n".join([*lines, *([""] if others else []), *others])
@@ -126,10 +150,10 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
 
 def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
     if largest is None:
-        return "none of this shape fits with these bars and this turn-over"
-    shape = "the picture's" if of_picture else "this"
-    size = f"{largest.width_mm:g} x {largest.height_mm:g} mm"
-    return f"{size} of {shape} shape, with these bars and this turn-over"
+        return say("none of this shape fits with these bars and this turn-over")
+    shape = say("the picture's") if of_picture else say("this")
+    size = say("{width_mm:g} x {height_mm:g} mm", width_mm=largest.width_mm, height_mm=largest.height_mm)
+    return say("{size} of {shape} shape, with these bars and this turn-over", size=size, shape=shape)
 
 
 def _loaded(job: Job) -> str:
@@ -137,41 +161,76 @@ def _loaded(job: Job) -> str:
 
 
 def _fits(job: Job, sheet: SheetFit) -> str:
-    sideways = ", turned sideways" if sheet.turned else ""
+    sideways = say(", turned sideways") if sheet.turned else ""
     if job.sheet.height_mm is None:
-        return (
-            f"The canvas fits the {job.sheet.width_mm:g} mm roll{sideways}; "
-            f"{sheet.length_mm:.1f} mm are cut from it."
+        return say(
+            "The canvas fits the {width_mm:g} mm roll{sideways}; {length_mm:.1f} mm are cut from it.",
+            width_mm=job.sheet.width_mm,
+            sideways=sideways,
+            length_mm=sheet.length_mm,
         )
-    return f"The canvas fits the {job.sheet.width_mm:g} x {job.sheet.height_mm:g} mm sheet{sideways}."
+    return say(
+        "The canvas fits the {width_mm:g} x {height_mm:g} mm sheet{sideways}.",
+        width_mm=job.sheet.width_mm,
+        height_mm=job.sheet.height_mm,
+        sideways=sideways,
+    )
 
 
 def _group_lines(job: Job, layout: Layout, wall_mm: tuple[float, float]) -> list[str]:
     group, plan = job.group, layout.plan
     lines = [
-        f"group              {group.panels} panels {group.hung.value}, {group.gap_mm:g} mm apart, "
-        f"the picture {group.across_gap.value}: {_size(wall_mm)} of wall"
+        say(
+            "group              {panels} panels {hung}, {gap_mm:g} mm apart, the picture "
+            "{across_gap}: {size} of wall",
+            panels=group.panels,
+            hung=group.hung.value,
+            gap_mm=group.gap_mm,
+            across_gap=group.across_gap.value,
+            size=_size(wall_mm),
+        )
     ]
     if plan is None:
         return lines
-    turned = ", turned sideways" if plan.turned else ""
+    turned = say(", turned sideways") if plan.turned else ""
     if job.sheet.height_mm is None:
-        lines.append(f"plan               {plan.length_mm:.1f} mm cut from the roll for all{turned}")
+        lines.append(
+            say(
+                "plan               {length_mm:.1f} mm cut from the roll for all{turned}",
+                length_mm=plan.length_mm,
+                turned=turned,
+            )
+        )
     else:
         lines.append(
-            f"plan               {len(plan.sheets)} sheet{'s' if plan.sheets[1:] else ''} for all{turned}"
+            say(
+                "plan               {sheet_count} sheet{words} for all{turned}",
+                sheet_count=len(plan.sheets),
+                words="s" if plan.sheets[1:] else "",
+                turned=turned,
+            )
         )
     for number, sheet in enumerate(plan.sheets, start=1):
         places = "; ".join(
-            f"panel {one.panel} at {one.position_mm[0]:.1f}, {one.position_mm[1]:.1f} mm" for one in sheet
+            say(
+                "panel {panel} at {position_mm0:.1f}, {position_mm1:.1f} mm",
+                panel=one.panel,
+                position_mm0=one.position_mm[0],
+                position_mm1=one.position_mm[1],
+            )
+            for one in sheet
         )
-        lines.append(f"  sheet {number}          {places}")
+        lines.append(say("  sheet {number}          {places}", number=number, places=places))
     return lines
 
 
 def _size(pair: tuple[float, float]) -> str:
-    return f"{pair[0]:.1f} x {pair[1]:.1f} mm"
+    return say("{pair0:.1f} x {pair1:.1f} mm", pair0=pair[0], pair1=pair[1])
 
 
 def _or_none(length_mm: float | None) -> str:
-    return "none fits" if length_mm is None else f"{int(length_mm * 10 + 1e-6) / 10:.1f} mm"
+    return (
+        say("none fits")
+        if length_mm is None
+        else say("{length_mm:.1f} mm", length_mm=int(length_mm * 10 + 1e-06) / 10)
+    )

@@ -16,55 +16,65 @@ from typing import Any, Final, NoReturn
 from pycore import __version__
 from pycore.cli.quick_start import import_pydantic
 from pycore.cli.said import Said
-from pycore.errors import TuckfoldError, shown
+from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.speech import LANGUAGES, language, language_asked, say, speak_in
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
 COMMANDS: Final = {
-    "layout": "whether the canvas fits the sheet, its sizes, and what becomes of the picture",
-    "compare": "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights",
-    "plan": "many jobs on sheets and rolls: places, cuts in order, waste, cost",
-    "bars": "bars, braces and fittings to order, what the whole piece weighs, what it hangs by",
-    "edges": "which side fill suits each side, and why",
-    "fold": "the stages of folding the corners, layers, thickness, what is seen",
-    "print": "save the print file: TIFF, PNG, JPEG or PDF at exact size",
-    "strip": "a proof strip to print and measure before the piece, and what a measured one says",
-    "profile": "what a profile is: white, black, gamut volume, tables",
-    "clip": "how much of a picture lies outside the canvas's gamut: face, each side, groups of colours",
-    "intents": "which rendering intent harms a picture least, and the figures of all",
-    "proof": "the flat canvas as it prints, or its gamut map, as a picture",
-    "transform": "colours from standard input through two profiles, one colour a line",
-    "model": "a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation",
-    "bundle": "a job with its picture, profile and wall photograph as one file (.zip)",
-    "batch": "many jobs at once: print files, client pages, tickets, one plan of sheets, one shopping list",
-    "ticket": "the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)",
-    "wall": "the piece on a photographed wall, at true scale, with its sides and shadow",
-    "client": "the page for the client: one HTML file with a 3D view that opens without a network",
-    "page": "serve the page to this machine's own browsers",
-    "answer": "what the client answered on that page, picked and kept in the job file",
+    "layout": say("whether the canvas fits the sheet, its sizes, and what becomes of the picture"),
+    "compare": say(
+        "two to four variants: cropped away, canvas to cut, fits or not, outside the gamut, weights"
+    ),
+    "plan": say("many jobs on sheets and rolls: places, cuts in order, waste, cost"),
+    "bars": say("bars, braces and fittings to order, what the whole piece weighs, what it hangs by"),
+    "edges": say("which side fill suits each side, and why"),
+    "fold": say("the stages of folding the corners, layers, thickness, what is seen"),
+    "print": say("save the print file: TIFF, PNG, JPEG or PDF at exact size"),
+    "strip": say("a proof strip to print and measure before the piece, and what a measured one says"),
+    "profile": say("what a profile is: white, black, gamut volume, tables"),
+    "clip": say("how much of a picture lies outside the canvas's gamut: face, each side, groups of colours"),
+    "intents": say("which rendering intent harms a picture least, and the figures of all"),
+    "proof": say("the flat canvas as it prints, or its gamut map, as a picture"),
+    "transform": say("colours from standard input through two profiles, one colour a line"),
+    "model": say("a 3D model (glTF 2.0 binary, metres) of the folded canvas, with the fold as an animation"),
+    "bundle": say("a job with its picture, profile and wall photograph as one file (.zip)"),
+    "batch": say(
+        "many jobs at once: print files, client pages, tickets, one plan of sheets, one shopping list"
+    ),
+    "ticket": say("the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)"),
+    "wall": say("the piece on a photographed wall, at true scale, with its sides and shadow"),
+    "client": say("the page for the client: one HTML file with a 3D view that opens without a network"),
+    "page": say("serve the page to this machine's own browsers"),
+    "answer": say("what the client answered on that page, picked and kept in the job file"),
 }
 
 
 #: What the program says where nothing is asked of it.
-EXAMPLE: Final = """\
-From a photograph to a folded canvas on stretcher bars and a print file. For example, with quay.jpg:
-
-  tuckfold layout quay.jpg --set face.width_mm=240 --set face.height_mm=160
-      whether a canvas of 240 x 160 mm fits the sheet, and how much of the picture it shows
-  tuckfold edges quay.jpg --set face.width_mm=240 --set face.height_mm=160
-      which side fill suits each side
-  tuckfold print quay.jpg --out quay.tif --set face.width_mm=240 --set face.height_mm=160
-      save the print file
-  tuckfold fold --set face.width_mm=240 --set face.height_mm=160
-      the stages of folding it
-
-tuckfold --help lists the commands; tuckfold print --help lists the options of one."""
+EXAMPLE: Final = say(
+    "From a photograph to a folded canvas on stretcher bars and a print file. For "
+    "example, with quay.jpg:\n"
+    "\n"
+    "  tuckfold layout quay.jpg --set face.width_mm=240 --set face.height_mm=160\n"
+    "      whether a canvas of 240 x 160 mm fits the sheet, and how much of the "
+    "picture it shows\n"
+    "  tuckfold edges quay.jpg --set face.width_mm=240 --set face.height_mm=160\n"
+    "      which side fill suits each side\n"
+    "  tuckfold print quay.jpg --out quay.tif --set face.width_mm=240 --set "
+    "face.height_mm=160\n"
+    "      save the print file\n"
+    "  tuckfold fold --set face.width_mm=240 --set face.height_mm=160\n"
+    "      the stages of folding it\n"
+    "\n"
+    "tuckfold --help lists the commands; tuckfold print --help lists the options of "
+    "one."
+)
 
 
 class _OneLineParser(argparse.ArgumentParser):
     """A parser whose errors are one line, like every other."""
 
     def error(self, message: str) -> NoReturn:
-        self.exit(2, f"tuckfold: {message}; see {self.prog} --help\n")
+        self.exit(2, say("tuckfold: {message}; see {prog} --help\n", message=message, prog=self.prog))
 
 
 def parser(command: str | None = None) -> argparse.ArgumentParser:
@@ -86,12 +96,17 @@ def parser(command: str | None = None) -> argparse.ArgumentParser:
     """
     top = _OneLineParser(
         prog="tuckfold",
-        description="From a photograph to a folded canvas on stretcher bars and a print file.",
+        description=say("From a photograph to a folded canvas on stretcher bars and a print file."),
+    )
+    top.add_argument(
+        "--language",
+        choices=LANGUAGES,
+        help=say("the language of what is printed; without it that of LANGUAGE, LC_ALL, LC_MESSAGES or LANG"),
     )
     top.add_argument("--version", action="version", version=f"tuckfold {__version__}")
     commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
     for name, about in COMMANDS.items():
-        options = commands.add_parser(name, help=about)
+        options = commands.add_parser(name, help=say(about))
         if name == command:
             module = _module(name)
             options.description = getattr(module, "DESCRIPTION", None)
@@ -120,24 +135,37 @@ def main(arguments: Sequence[str] | None = None) -> int:
     0
     """
     given = sys.argv[1:] if arguments is None else list(arguments)
+    try:
+        given = _take_language(given)
+    except TuckfoldError as wrong:
+        print(say("tuckfold: {one_line}", one_line=_one_line(str(wrong))), file=sys.stderr)
+        return 2
     if not given:
-        return _print(EXAMPLE, status=0)
+        return _print(say(EXAMPLE), status=0)
     options = parser(given[0] if given else None).parse_args(given)
     try:
         answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
-        print(f"tuckfold: {_one_line(str(wrong))}", file=sys.stderr)
+        print(say("tuckfold: {one_line}", one_line=_one_line(str(wrong))), file=sys.stderr)
         return 2
     except MemoryError:
         print(
-            "tuckfold: There is not enough memory for a file of this size. Lower print.ppi.", file=sys.stderr
+            say("tuckfold: There is not enough memory for a file of this size. Lower print.ppi."),
+            file=sys.stderr,
         )
         return 1
     except KeyboardInterrupt:
-        print("tuckfold: Stopped.", file=sys.stderr)
+        print(say("tuckfold: Stopped."), file=sys.stderr)
         return 1
     except Exception as wrong:  # The last line of defence: a fault of ours is one line too, and status 1.
-        print(f"tuckfold: Fault in the program: {type(wrong).__name__}: {shown(str(wrong))}", file=sys.stderr)
+        print(
+            say(
+                "tuckfold: Fault in the program: {name}: {wrong}",
+                name=type(wrong).__name__,
+                wrong=shown(str(wrong)),
+            ),
+            file=sys.stderr,
+        )
         return 1
     said = Said(text=answer) if isinstance(answer, str) else answer
     return _print(said.text, status=said.status)
@@ -164,8 +192,11 @@ def _print(text: str, *, status: int, end: str = "\n") -> int:
     except OSError as wrong:
         _drop_output()
         print(
-            f"tuckfold: What was found out could not be printed: {wrong.strerror or wrong}. "
-            "Print it to a place with room.",
+            say(
+                "tuckfold: What was found out could not be printed: {strerror}. Print it to a "
+                "place with room.",
+                strerror=wrong.strerror or wrong,
+            ),
             file=sys.stderr,
         )
         return 1
@@ -177,6 +208,28 @@ def _drop_output() -> None:
     nowhere = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nowhere, sys.stdout.fileno())
     os.close(nowhere)
+
+
+def _take_language(given: list[str]) -> list[str]:
+    """Speak the language that is asked for, anywhere on the line, and hand on the rest of it."""
+    asked, rest = language_asked(os.environ), list(given)
+    for place, word in enumerate(given):
+        option, equals, value = word.partition("=")
+        if option != "--language":
+            continue
+        asked = value if equals else next(iter(given[place + 1 :]), "")
+        rest = given[:place] + given[place + (1 if equals else 2) :]
+        if asked not in LANGUAGES:
+            raise FieldError(
+                field="--language",
+                expected=say("one of {languages}", languages=", ".join(LANGUAGES)),
+                got=shown(asked),
+                remedy=say("write for example --language de"),
+            )
+        break
+    if asked != language():
+        speak_in(asked)
+    return rest
 
 
 def _module(command: str) -> Any:

@@ -16,6 +16,7 @@ from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.model.report import ModelColours, ModelOptions, ModelReport
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 from pycore.tasks.model import write_model
 
 _USUAL = ModelOptions()
@@ -31,19 +32,22 @@ def add_options(command: argparse.ArgumentParser) -> None:
     """
     add_picture(command)
     add_job_options(command)
-    command.add_argument("--out", metavar="FILE", required=True, help="the model; its name ends in .glb")
+    command.add_argument("--out", metavar="FILE", required=True, help=say("the model; its name ends in .glb"))
     command.add_argument(
         "--colours",
         choices=[one.value for one in ModelColours],
         default=_USUAL.colours.value,
-        help="filed: those of the file; printed: those of the canvas, as the proof shows them",
+        help=say("filed: those of the file; printed: those of the canvas, as the proof shows them"),
     )
     command.add_argument(
         "--texture-px",
         metavar="N",
         type=int,
         default=_USUAL.texture_px,
-        help=f"about how many pixels the texture has; {_USUAL.texture_px} where nothing else is named",
+        help=say(
+            "about how many pixels the texture has; {texture_px} where nothing else is named",
+            texture_px=_USUAL.texture_px,
+        ),
     )
     add_profile_option(command)
 
@@ -71,7 +75,10 @@ def run(options: argparse.Namespace) -> str:
     job, out = job_from(options), Path(options.out)
     if out.suffix.lower() != ".glb":
         raise FieldError(
-            field="--out", expected="a name that ends in .glb", got=repr(out.name), remedy="rename it"
+            field="--out",
+            expected=say("a name that ends in .glb"),
+            got=repr(out.name),
+            remedy=say("rename it"),
         )
     chosen = checked_options(
         ModelOptions, {"colours": options.colours, "texture_px": options.texture_px}, prefix="--"
@@ -93,11 +100,24 @@ def run(options: argparse.Namespace) -> str:
 def _prose(report: ModelReport, notes: list[Note]) -> str:
     wide, high, deep = report.size_mm
     lines = [
-        f"Saved {report.file}: {report.bytes:,} bytes",
-        f"mesh     {report.triangles} triangles, {report.vertices} vertices",
-        f"folded   {wide:.2f} x {high:.2f} x {deep:.2f} mm over everything",
-        f"texture  {report.texture_px[0]} x {report.texture_px[1]} pixels",
-        f"fold     {report.animation_s:g} s",
+        say("Saved {file}: {bytes:,} bytes", file=report.file, bytes=report.bytes),
+        say(
+            "mesh     {triangles} triangles, {vertices} vertices",
+            triangles=report.triangles,
+            vertices=report.vertices,
+        ),
+        say(
+            "folded   {wide:.2f} x {high:.2f} x {deep:.2f} mm over everything",
+            wide=wide,
+            high=high,
+            deep=deep,
+        ),
+        say(
+            "texture  {texture_px0} x {texture_px1} pixels",
+            texture_px0=report.texture_px[0],
+            texture_px1=report.texture_px[1],
+        ),
+        say("fold     {animation_s:g} s", animation_s=report.animation_s),
     ]
     lines += note_lines(notes)
     return "\n".join(lines)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from typing import Any
 
 from pycore.contract.notes import SEVERITY_WORDS, Note
+from pycore.speech import say
 
 
 def note_lines(notes: Iterable[Note]) -> list[str]:
@@ -25,7 +26,7 @@ def note_lines(notes: Iterable[Note]) -> list[str]:
     >>> note_lines([Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait.")])
     ['Good to know: Wait a day. Wait.']
     """
-    return [f"{SEVERITY_WORDS[note.severity]}: {note.message} {note.remedy}" for note in notes]
+    return [f"{say(SEVERITY_WORDS[note.severity])}: {note.message} {note.remedy}" for note in notes]
 
 
 def plain_notes(notes: Iterable[Note]) -> list[dict[str, Any]]:

@@ -8,6 +8,7 @@ from typing import Final
 
 from pycore.serving.server import HOST, open_server
 from pycore.serving.site_folder import site_folder
+from pycore.speech import say
 
 #: The same as that of web/serve.py.
 DEFAULT_PORT: Final = 8017
@@ -22,7 +23,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     command.add_argument(
-        "--port", type=_port, default=DEFAULT_PORT, help="default: %(default)s; 0: any free one"
+        "--port", type=_port, default=DEFAULT_PORT, help=say("default: %(default)s; 0: any free one")
     )
 
 
@@ -46,16 +47,23 @@ def run(options: argparse.Namespace) -> str:
     """
     with open_server(site_folder(), port=options.port) as server:
         # At once: the command's own text comes when it ends.
-        print(f"Tuckfold is at http://{HOST}:{server.server_port}/ (Ctrl-C ends it)", flush=True)
+        print(
+            say(
+                "Tuckfold is at http://{host}:{server_port}/ (Ctrl-C ends it)",
+                host=HOST,
+                server_port=server.server_port,
+            ),
+            flush=True,
+        )
         try:
             server.serve_forever()
         except KeyboardInterrupt:
             print(file=sys.stderr)
-    return "The page is served no more."
+    return say("The page is served no more.")
 
 
 def _port(text: str) -> int:
     port = int(text) if text.isascii() and text.isdigit() else -1
     if not 0 <= port <= 65535:
-        raise argparse.ArgumentTypeError(f"expected a port from 0 to 65535, got {text!r}")
+        raise argparse.ArgumentTypeError(say("expected a port from 0 to 65535, got {words!r}", words=text))
     return port

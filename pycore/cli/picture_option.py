@@ -9,11 +9,12 @@ from typing import TYPE_CHECKING
 from pycore.cli.job_options import file_bytes
 from pycore.cli.progress_line import run_shown
 from pycore.errors import FieldError
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from pycore.tasks.open_picture import OpenPicture
 
-_ABOUT = "the picture: JPEG, PNG, TIFF or WebP"
+_ABOUT = say("the picture: JPEG, PNG, TIFF or WebP")
 
 
 def add_picture(command: argparse.ArgumentParser, *, is_needed: bool = True) -> None:
@@ -26,7 +27,9 @@ def add_picture(command: argparse.ArgumentParser, *, is_needed: bool = True) -> 
     is_needed : bool
         Otherwise the command can do without a picture.
     """
-    about = f"{_ABOUT}; without it that of the bundle given as the job" if is_needed else _ABOUT
+    about = (
+        say("{about}; without it that of the bundle given as the job", about=_ABOUT) if is_needed else _ABOUT
+    )
     command.add_argument("picture", metavar="PICTURE", nargs="?", help=about)
 
 
@@ -55,9 +58,9 @@ def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> Open
     if options.picture is None:
         raise FieldError(
             field=field,
-            expected="named, or lie in the bundle that is given as --job",
-            got="none",
-            remedy="name the picture's file",
+            expected=say("named, or lie in the bundle that is given as --job"),
+            got=say("none"),
+            remedy=say("name the picture's file"),
         )
     data = file_bytes(options.picture, field=field)
     return run_shown(open_picture(data, file=Path(options.picture).name))

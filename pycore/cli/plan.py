@@ -18,15 +18,16 @@ from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.plan.check import check_copies, check_options
 from pycore.plan.options import PlanJob
 from pycore.plan.result import CutWay, Plan, PlannedCut, PlannedSheet
+from pycore.speech import mark, say
 from pycore.tasks.plan import draw_plan, plan_jobs
 from pycore.tasks.presets import preset_stock
 
 #: Sizes; anything else is a name, where there are presets.
 _SIZE: Final = re.compile(r"[\d.\s]+(?:[xX][\d.\s]+)*")
 
-DESCRIPTION = (
-    "Lay the canvases of many jobs on sheets or on a roll. Without --sheet and --roll each job lies on its "
-    "own sheet or roll."
+DESCRIPTION = say(
+    "Lay the canvases of many jobs on sheets or on a roll. Without --sheet and --roll "
+    "each job lies on its own sheet or roll."
 )
 
 
@@ -39,34 +40,46 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     add = command.add_argument
-    add("jobs", metavar="JOBS", nargs="+", help="job files (JSON) or bundles (.zip)")
+    add("jobs", metavar="JOBS", nargs="+", help=say("job files (JSON) or bundles (.zip)"))
     several: dict[str, Any] = {"action": "append", "default": []}
-    sheet_help = "a sheet, mm, or the name of one in --presets; may be given several times"
+    sheet_help = say("a sheet, mm, or the name of one in --presets; may be given several times")
     add("--sheet", metavar="WIDTHxHEIGHT", help=sheet_help, **several)
-    roll_help = "a roll, mm, or the name of one in --presets; may be given several times"
+    roll_help = say("a roll, mm, or the name of one in --presets; may be given several times")
     add("--roll", metavar="WIDTH", help=roll_help, **several)
-    add("--presets", metavar="FILE", help="your own sheets and rolls with their prices (JSON)")
-    add("--margin", metavar="MM", help="unprintable margins: one number, or top,right,bottom,left; else 3")
-    add("--longest", metavar="MM", type=float, help="the longest piece of a roll that is printed at once")
-    add("--gap", metavar="MM", type=float, help="canvas left between two pieces; else 0")
-    add("--knife", metavar="MM", type=float, help="width that a cut takes, within the gap; else 0")
-    add("--price", metavar="MONEY", type=float, help="your price of a square metre of canvas")
-    add("--no-turn", action="store_true", help="turn no piece, because the weave differs by direction")
+    add("--presets", metavar="FILE", help=say("your own sheets and rolls with their prices (JSON)"))
+    add(
+        "--margin",
+        metavar="MM",
+        help=say("unprintable margins: one number, or top,right,bottom,left; else 3"),
+    )
+    add(
+        "--longest", metavar="MM", type=float, help=say("the longest piece of a roll that is printed at once")
+    )
+    add("--gap", metavar="MM", type=float, help=say("canvas left between two pieces; else 0"))
+    add("--knife", metavar="MM", type=float, help=say("width that a cut takes, within the gap; else 0"))
+    add("--price", metavar="MONEY", type=float, help=say("your price of a square metre of canvas"))
+    add("--no-turn", action="store_true", help=say("turn no piece, because the weave differs by direction"))
     add(
         "--copies",
         metavar="[JOB=]COUNT",
-        help="copies of every job, or of the one of that name; may be given several times",
+        help=say("copies of every job, or of the one of that name; may be given several times"),
         **several,
     )
     add(
         "--pin",
         metavar="PIECE=SHEET,X,Y[,turned]",
-        help="a piece lies there: sheet number, mm from its left and top edge; may be given several times",
+        help=say(
+            "a piece lies there: sheet number, mm from its left and top edge; may be given several times"
+        ),
         **several,
     )
-    add("--options", metavar="FILE", help="all these choices in a file (JSON); options given here come first")
-    add("--out", metavar="FILE.svg", help="save a drawing to scale")
-    add("--json", action="store_true", help="print one JSON object")
+    add(
+        "--options",
+        metavar="FILE",
+        help=say("all these choices in a file (JSON); options given here come first"),
+    )
+    add("--out", metavar="FILE.svg", help=say("save a drawing to scale"))
+    add("--json", action="store_true", help=say("print one JSON object"))
 
 
 def run(options: argparse.Namespace) -> str:
@@ -105,9 +118,9 @@ def _jobs(options: argparse.Namespace) -> list[PlanJob]:
         except UnicodeDecodeError as wrong:
             raise FieldError(
                 field="JOBS",
-                expected="job files (JSON in UTF-8)",
-                got=f"{name!r}, which is not text",
-                remedy="check the name",
+                expected=say("job files (JSON in UTF-8)"),
+                got=say("{name!r}, which is not text", name=name),
+                remedy=say("check the name"),
             ) from wrong
         except TuckfoldError as wrong:
             if wrong.field == "JOBS":
@@ -131,9 +144,9 @@ def _copies(texts: Iterable[str], names: list[str]) -> tuple[int, dict[str, int]
         if equals and name not in names:
             raise FieldError(
                 field="--copies",
-                expected="the name of a job",
+                expected=say("the name of a job"),
                 got=shown(name),
-                remedy="write the name that the job file holds, or the file's without its ending",
+                remedy=say("write the name that the job file holds, or the file's without its ending"),
             )
         copies = check_copies(_number(count, option="--copies", example="--copies 3"))
         if equals:
@@ -167,15 +180,18 @@ def _options_file(name: str) -> dict[str, Any]:
     try:
         tree = json.loads(file_bytes(name, field="--options").decode("utf-8-sig"))
     except ValueError as wrong:
-        raise _no_options(f"{name!r}, which is not JSON ({wrong})") from wrong
+        raise _no_options(say("{name!r}, which is not JSON ({wrong})", name=name, wrong=wrong)) from wrong
     if not isinstance(tree, dict):
-        raise _no_options(f"{name!r}, which is not an object")
+        raise _no_options(say("{name!r}, which is not an object", name=name))
     return tree
 
 
 def _no_options(got: str) -> FieldError:
     return FieldError(
-        field="--options", expected="a JSON object with a plan's options", got=got, remedy="write it as { … }"
+        field="--options",
+        expected=say("a JSON object with a plan's options"),
+        got=got,
+        remedy=say("write it as {{ … }}"),
     )
 
 
@@ -183,10 +199,13 @@ def _change_all(tree: Mapping[str, Any], option: str, change: Mapping[str, Any])
     if not tree.get("stocks"):
         raise FieldError(
             field=option,
-            expected="given with --sheet or --roll",
+            expected=say("given with --sheet or --roll"),
             got=option,
-            remedy="name a sheet or a roll too",
-            said=f"{option} goes with --sheet or --roll: a job's own sheet has margins of its own.",
+            remedy=say("name a sheet or a roll too"),
+            said=say(
+                "{option} goes with --sheet or --roll: a job's own sheet has margins of its own.",
+                option=option,
+            ),
         )
     for stock in tree["stocks"]:
         stock.update(change)
@@ -200,9 +219,9 @@ def _sheet_stock(text: str, presets: Presets) -> dict[str, Any]:
     if len(sizes) != 2:
         raise FieldError(
             field="--sheet",
-            expected="a width and a height in mm",
+            expected=say("a width and a height in mm"),
             got=shown(text),
-            remedy="write for example --sheet 610x914",
+            remedy=say("write for example --sheet 610x914"),
         )
     return {"width_mm": sizes[0], "height_mm": sizes[1]}
 
@@ -222,13 +241,13 @@ def _own_stock(text: str, presets: Presets, kind: PresetKind) -> dict[str, Any] 
 
 
 def _margins(text: str) -> list[float]:
-    found = numbers_from(text, option="--margin", expected="margins in mm", example="3 or 3,3,20,3")
+    found = numbers_from(text, option="--margin", expected=say("margins in mm"), example=say("3 or 3,3,20,3"))
     if len(found) not in (1, 4):
         raise FieldError(
             field="--margin",
-            expected="one number, or four: top, right, bottom, left",
+            expected=say("one number, or four: top, right, bottom, left"),
             got=shown(text),
-            remedy="write for example 3 or 3,3,20,3",
+            remedy=say("write for example 3 or 3,3,20,3"),
         )
     return found * 4 if len(found) == 1 else found
 
@@ -240,31 +259,45 @@ def _pin(text: str) -> dict[str, Any]:
     if not equals or len(words) not in (3, 4) or (words[3:] and not turned):
         raise FieldError(
             field="--pin",
-            expected="PIECE=SHEET,X,Y or PIECE=SHEET,X,Y,turned",
+            expected=say("PIECE=SHEET,X,Y or PIECE=SHEET,X,Y,turned"),
             got=shown(text),
-            remedy='write for example --pin "Low tide=1,0,250"',
+            remedy=say('write for example --pin "Low tide=1,0,250"'),
         )
     sheet, x_mm, y_mm = (_number(one, option="--pin", example='"Low tide=1,0,250"') for one in words[:3])
     return {"piece": name, "sheet": sheet, "x_mm": x_mm, "y_mm": y_mm, "turned": turned}
 
 
 def _number(text: str, *, option: str, example: str) -> float | int:
-    (found,) = numbers_from(text.strip(), option=option, expected="numbers", example=example)
+    (found,) = numbers_from(text.strip(), option=option, expected=say("numbers"), example=example)
     return int(found) if found.is_integer() else found
 
 
 def _prose(plan: Plan) -> Iterator[str]:
     on = plan.figures
     places = ", ".join(_count(sum(one.is_roll is roll for one in plan.sheets), word) for roll, word in _KINDS)
-    yield f"{_count(on.pieces, 'canvas')} on {places.strip(', ')}, {_count(on.cuts, 'cut')}."
+    yield say(
+        "{count} on {places}, {count2}.",
+        count=_count(on.pieces, "canvas"),
+        places=places.strip(", "),
+        count2=_count(on.cuts, "cut"),
+    )
     yield ""
     if on.roll_length_mm:
-        yield f"off the roll       {on.roll_length_mm:.1f} mm"
-    yield f"canvas taken       {on.stock_m2:.3f} m2; rows and columns take {on.rows_m2:.3f} m2"
-    yield f"used               {on.used_m2:.3f} m2; waste {on.waste_m2:.3f} m2, {on.waste_share:.1%}"
-    yield f"lower bound        {on.least_m2:.3f} m2: no plan takes less"
+        yield say("off the roll       {roll_length_mm:.1f} mm", roll_length_mm=on.roll_length_mm)
+    yield say(
+        "canvas taken       {stock_m2:.3f} m2; rows and columns take {rows_m2:.3f} m2",
+        stock_m2=on.stock_m2,
+        rows_m2=on.rows_m2,
+    )
+    yield say(
+        "used               {used_m2:.3f} m2; waste {waste_m2:.3f} m2, {waste_share:.1%}",
+        used_m2=on.used_m2,
+        waste_m2=on.waste_m2,
+        waste_share=on.waste_share,
+    )
+    yield say("lower bound        {least_m2:.3f} m2: no plan takes less", least_m2=on.least_m2)
     if on.cost is not None:
-        yield f"cost               {on.cost:.2f}"
+        yield say("cost               {cost:.2f}", cost=on.cost)
     for sheet in plan.sheets:
         yield ""
         yield from _sheet_lines(sheet)
@@ -277,16 +310,32 @@ def _prose(plan: Plan) -> Iterator[str]:
 _KINDS = ((False, "sheet"), (True, "length of roll"))
 
 
+#: Each word with a number before it, for one and for more.
+_COUNTED = {
+    "canvas": (mark("{number} canvas"), mark("{number} canvases")),
+    "cut": (mark("{number} cut"), mark("{number} cuts")),
+    "sheet": (mark("{number} sheet"), mark("{number} sheets")),
+    "length of roll": (mark("{number} length of roll"), mark("{number} lengths of roll")),
+}
+
+
 def _count(number: int, word: str) -> str:
     if number == 0:
         return ""
-    many = {"canvas": "canvases", "length of roll": "lengths of roll"}.get(word, f"{word}s")
-    return f"{number} {word if number == 1 else many}"
+    one, several = _COUNTED[word]
+    return say(one if number == 1 else several, number=number)
 
 
 def _sheet_lines(sheet: PlannedSheet) -> Iterator[str]:
     kind = "length" if sheet.is_roll else "sheet"
-    yield f"{kind} {sheet.number}: {sheet.stock}, {sheet.width_mm:g} x {sheet.height_mm:.1f} mm"
+    yield say(
+        "{kind} {number}: {stock}, {width_mm:g} x {height_mm:.1f} mm",
+        kind=kind,
+        number=sheet.number,
+        stock=sheet.stock,
+        width_mm=sheet.width_mm,
+        height_mm=sheet.height_mm,
+    )
     wide = max(len(piece.name) for piece in sheet.pieces)
     for piece in sheet.pieces:
         turned = ", turned" if piece.turned else ""
@@ -303,8 +352,14 @@ def _cut_line(cut: PlannedCut) -> str:
     is_across = cut.way is CutWay.ACROSS
     at_mm, axis = (cut.start_mm[1], 0) if is_across else (cut.start_mm[0], 1)
     edge, way = ("top", "across") if is_across else ("left", "down")
-    waste = ", waste off" if cut.trims else ""
-    return (
-        f"  cut {cut.number} {way}, {at_mm:.1f} mm from the {edge}, "
-        f"from {cut.start_mm[axis]:.1f} to {cut.end_mm[axis]:.1f} mm{waste}"
+    waste = say(", waste off") if cut.trims else ""
+    return say(
+        "  cut {number} {way}, {at_mm:.1f} mm from the {edge}, from {start_mm:.1f} to {end_mm:.1f} mm{waste}",
+        number=cut.number,
+        way=way,
+        at_mm=at_mm,
+        edge=edge,
+        start_mm=cut.start_mm[axis],
+        end_mm=cut.end_mm[axis],
+        waste=waste,
     )

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from pycore.cli.job_options import file_bytes
 from pycore.contract.job import Job
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from pycore.contract.presets import PresetKind, Presets
@@ -39,9 +40,9 @@ def presets_from(file: str) -> Presets:
     except UnicodeDecodeError as wrong:
         raise FieldError(
             field="--presets",
-            expected="a file of presets (JSON in UTF-8)",
-            got=f"{file!r}, which is not text",
-            remedy="check the name",
+            expected=say("a file of presets (JSON in UTF-8)"),
+            got=say("{file!r}, which is not text", file=file),
+            remedy=say("check the name"),
         ) from wrong
 
 
@@ -75,9 +76,9 @@ def takes_from(options: argparse.Namespace) -> list[tuple[PresetKind, str]]:
         if not equals or kind.strip() not in list(PresetKind):
             raise FieldError(
                 field="--take",
-                expected="sheet=NAME, roll=NAME, bars=NAME or canvas=NAME",
+                expected=say("sheet=NAME, roll=NAME, bars=NAME or canvas=NAME"),
                 got=shown(text),
-                remedy=f"write for example {_EXAMPLE}",
+                remedy=say("write for example {example}", example=_EXAMPLE),
             )
         found.append((PresetKind(kind.strip()), name.strip()))
     return found
@@ -142,8 +143,11 @@ def bars_price(options: argparse.Namespace) -> float | None:
 def _alone(given: str, lacking: str) -> FieldError:
     return FieldError(
         field=given,
-        expected=f"given with {lacking}",
+        expected=say("given with {lacking}", lacking=lacking),
         got=given,
-        remedy=f"add for example {'--presets shop.json' if lacking == '--presets' else _EXAMPLE}",
-        said=f"{given} goes with {lacking}.",
+        remedy=say(
+            "add for example {example}",
+            example=say("--presets shop.json") if lacking == "--presets" else _EXAMPLE,
+        ),
+        said=say("{given} goes with {lacking}.", given=given, lacking=lacking),
     )

@@ -16,6 +16,7 @@ from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.report import FileReport, kind_of_file
+from pycore.speech import say
 from pycore.tasks.job_notes import stopping_notes
 from pycore.tasks.print_file import print_files
 
@@ -34,11 +35,13 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--out",
         metavar="FILE",
         required=True,
-        help="the print file; its ending chooses the format; a group makes FILE-1of3 and so on",
+        help=say("the print file; its ending chooses the format; a group makes FILE-1of3 and so on"),
     )
-    add_profile_option(command, purpose=", for bringing colours in and converting")
+    add_profile_option(command, purpose=say(", for bringing colours in and converting"))
     command.add_argument(
-        "--date", metavar="YYYY-MM-DD", help="the date in the text line among the marks; today without it"
+        "--date",
+        metavar="YYYY-MM-DD",
+        help=say("the date in the text line among the marks; today without it"),
     )
 
 
@@ -130,18 +133,33 @@ def day_from(text: str | None) -> str:
     except ValueError as wrong:
         raise FieldError(
             field="--date",
-            expected="a day as YYYY-MM-DD",
+            expected=say("a day as YYYY-MM-DD"),
             got=repr(text),
-            remedy="write for example 2031-04-30",
+            remedy=say("write for example 2031-04-30"),
         ) from wrong
 
 
 def _prose(report: FileReport, notes: list[Note]) -> str:
     lines = [
-        f"Saved {report.file}: {report.size_mm[0]:.2f} x {report.size_mm[1]:.2f} mm. "
-        "Print it at 100 percent (“actual size”).",
-        f"{report.format}, {report.bits} bits, {report.bytes:,} bytes",
-        f"{report.width_px} x {report.height_px} pixels at {report.ppi[0]:.2f} x {report.ppi[1]:.2f} ppi",
-        f"profile: {report.profile_name or 'none embedded'}",
+        say(
+            "Saved {file}: {size_mm0:.2f} x {size_mm1:.2f} mm. Print it at 100 percent (“actual size”).",
+            file=report.file,
+            size_mm0=report.size_mm[0],
+            size_mm1=report.size_mm[1],
+        ),
+        say(
+            "{format}, {bits} bits, {bytes:,} bytes",
+            format=report.format,
+            bits=report.bits,
+            bytes=report.bytes,
+        ),
+        say(
+            "{width_px} x {height_px} pixels at {ppi0:.2f} x {ppi1:.2f} ppi",
+            width_px=report.width_px,
+            height_px=report.height_px,
+            ppi0=report.ppi[0],
+            ppi1=report.ppi[1],
+        ),
+        say("profile: {profile_name}", profile_name=report.profile_name or say("none embedded")),
     ]
     return "\n".join([*lines, *note_lines(notes)])

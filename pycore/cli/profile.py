@@ -8,6 +8,7 @@ import json
 
 from pycore.cli.job_options import file_bytes
 from pycore.colour.gamut.profile_report import ProfileReport
+from pycore.speech import say
 from pycore.tasks.colour import describe_profile
 
 
@@ -19,8 +20,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command : argparse.ArgumentParser
         The command's parser; changed in place.
     """
-    command.add_argument("profile", metavar="FILE", help="an ICC profile")
-    command.add_argument("--json", action="store_true", help="print one JSON object")
+    command.add_argument("profile", metavar="FILE", help=say("an ICC profile"))
+    command.add_argument("--json", action="store_true", help=say("print one JSON object"))
 
 
 def run(options: argparse.Namespace) -> str:
@@ -50,18 +51,27 @@ def run(options: argparse.Namespace) -> str:
 
 def _prose(report: ProfileReport) -> str:
     lab = "L* {0:.1f}, a* {1:.1f}, b* {2:.1f}".format
-    ways = "in both directions" if report.backward else "from the device only, so it cannot be printed with"
+    ways = (
+        say("in both directions")
+        if report.backward
+        else say("from the device only, so it cannot be printed with")
+    )
     return "\n".join(
         [
             report.description,
-            f"It is {report.kind} profile for {report.device}, ICC version {report.version}.",
-            f"It converts {ways}.",
-            f"white   {lab(*report.white_lab)}",
-            f"black   {lab(*report.black_lab)}",
-            f"gamut   {report.gamut_volume:,.0f} cubic Lab units",
-            f"connection space {report.pcs}",
-            *_tables("from the device", report.forward),
-            *_tables("to the device", report.backward),
+            say(
+                "It is {kind} profile for {device}, ICC version {version}.",
+                kind=report.kind,
+                device=report.device,
+                version=report.version,
+            ),
+            say("It converts {ways}.", ways=ways),
+            say("white   {lab}", lab=lab(*report.white_lab)),
+            say("black   {lab}", lab=lab(*report.black_lab)),
+            say("gamut   {gamut_volume:,.0f} cubic Lab units", gamut_volume=report.gamut_volume),
+            say("connection space {pcs}", pcs=report.pcs),
+            *_tables(say("from the device"), report.forward),
+            *_tables(say("to the device"), report.backward),
         ]
     )
 
@@ -69,4 +79,9 @@ def _prose(report: ProfileReport) -> str:
 def _tables(way: str, tables: dict[str, str]) -> list[str]:
     if not tables:
         return []
-    return [f"{way}: " + ", ".join(f"{intent} by {table}" for intent, table in tables.items())]
+    return [
+        f"{way}: "
+        + ", ".join(
+            say("{intent} by {table}", intent=intent, table=table) for intent, table in tables.items()
+        )
+    ]

@@ -13,6 +13,7 @@ from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 
 
 def add_profile_option(command: argparse.ArgumentParser, *, purpose: str = "") -> None:
@@ -25,8 +26,10 @@ def add_profile_option(command: argparse.ArgumentParser, *, purpose: str = "") -
     purpose : str
         For which jobs the profile is needed, where only some need it; it follows the help text.
     """
-    about = purpose or "; without it the job's colour.profile"
-    command.add_argument("--profile", metavar="FILE", help=f"the canvas's ICC profile{about}")
+    about = purpose or say("; without it the job's colour.profile")
+    command.add_argument(
+        "--profile", metavar="FILE", help=say("the canvas's ICC profile{about}", about=about)
+    )
 
 
 def profiles_for(job: Job, file: str | None) -> ProfileStore:

@@ -12,6 +12,7 @@ from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.colour.link.viewing import Viewing
+from pycore.speech import say
 from pycore.tasks.proof import ProofView, check_proof_place, write_proof
 
 
@@ -26,13 +27,13 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_picture(command)
     add_job_options(command)
     add_profile_option(command)
-    command.add_argument("--out", metavar="FILE", required=True, help="a PNG or JPEG")
+    command.add_argument("--out", metavar="FILE", required=True, help=say("a PNG or JPEG"))
     command.add_argument("--view", choices=[one.value for one in ProofView], default=ProofView.PRINTED.value)
     command.add_argument(
         "--viewing",
         choices=[one.value for one in Viewing],
         default=Viewing.BLACK.value,
-        help="what of the canvas's white and black the picture shows",
+        help=say("what of the canvas's white and black the picture shows"),
     )
 
 
@@ -75,6 +76,13 @@ def run(options: argparse.Namespace) -> str:
             "bytes": written.bytes,
         }
         return json.dumps(about_profile(profile) | figures)
-    size = f"{written.width_px} x {written.height_px} pixels"
-    lines = [f"Saved {written.file}: {size} in sRGB, {profile.description}"]
+    size = say("{width_px} x {height_px} pixels", width_px=written.width_px, height_px=written.height_px)
+    lines = [
+        say(
+            "Saved {file}: {size} in sRGB, {description}",
+            file=written.file,
+            size=size,
+            description=profile.description,
+        )
+    ]
     return "\n".join(lines + note_lines(profile.notes))

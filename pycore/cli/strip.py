@@ -15,12 +15,14 @@ from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 from pycore.strip.report import StripCheck, StripReport
 from pycore.tasks.strip import measure_strip, write_strip
 
-DESCRIPTION = (
-    "With PICTURE and --out: save a proof strip and, beside it, the values that the profile promises. "
-    "With --measured and --expected: compare what a device measured on the printed strip with them."
+DESCRIPTION = say(
+    "With PICTURE and --out: save a proof strip and, beside it, the values that the "
+    "profile promises. With --measured and --expected: compare what a device measured "
+    "on the printed strip with them."
 )
 
 #: So many of the worst patches are listed.
@@ -38,15 +40,17 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_picture(command, is_needed=False)
     add_job_options(command)
     command.add_argument(
-        "--out", metavar="FILE", help="the strip, a TIFF; its values go into FILE.cgats.txt beside it"
+        "--out", metavar="FILE", help=say("the strip, a TIFF; its values go into FILE.cgats.txt beside it")
     )
     add_profile_option(command)
-    command.add_argument("--date", metavar="YYYY-MM-DD", help="the date on the strip; today without it")
+    command.add_argument("--date", metavar="YYYY-MM-DD", help=say("the date on the strip; today without it"))
     command.add_argument(
-        "--measured", metavar="FILE", help="what a device measured: CGATS text with L*a*b* or XYZ for D50"
+        "--measured",
+        metavar="FILE",
+        help=say("what a device measured: CGATS text with L*a*b* or XYZ for D50"),
     )
     command.add_argument(
-        "--expected", metavar="FILE", help="the values that were saved beside the strip, for --measured"
+        "--expected", metavar="FILE", help=say("the values that were saved beside the strip, for --measured")
     )
 
 
@@ -76,9 +80,9 @@ def run(options: argparse.Namespace) -> str:
         if given is None:
             raise FieldError(
                 field=field,
-                expected="given to save a strip",
-                got="nothing",
-                remedy="give PICTURE and --out FILE.tif, or --measured and --expected",
+                expected=say("given to save a strip"),
+                got=say("nothing"),
+                remedy=say("give PICTURE and --out FILE.tif, or --measured and --expected"),
             )
     return _saved(options)
 
@@ -89,9 +93,9 @@ def _saved(options: argparse.Namespace) -> str:
     if out.suffix.lower() not in {".tif", ".tiff"}:
         raise FieldError(
             field="--out",
-            expected="a name that ends in .tif",
+            expected=say("a name that ends in .tif"),
             got=repr(out.name),
-            remedy="rename it; the strip is a TIFF, which keeps each patch's values",
+            remedy=say("rename it; the strip is a TIFF, which keeps each patch's values"),
         )
     beside = out.with_suffix(".cgats.txt")
     date = day_from(options.date)
@@ -122,16 +126,16 @@ def _measured(options: argparse.Namespace) -> str:
         if given is None:
             raise FieldError(
                 field=field,
-                expected="given together with the other",
-                got="nothing",
-                remedy="give --measured FILE and --expected FILE",
+                expected=say("given together with the other"),
+                got=say("nothing"),
+                remedy=say("give --measured FILE and --expected FILE"),
             )
     if options.picture is not None or options.out is not None:
         raise FieldError(
             field="--measured",
-            expected="without PICTURE and --out",
-            got="both",
-            remedy="save the strip first, print and measure it, then read the values back",
+            expected=say("without PICTURE and --out"),
+            got=say("both"),
+            remedy=say("save the strip first, print and measure it, then read the values back"),
         )
     with blaming("--measured", "measured"), blaming("--expected", "expected"):
         check = measure_strip(
@@ -143,24 +147,38 @@ def _measured(options: argparse.Namespace) -> str:
 
 def _prose(report: StripReport, notes: list[Note]) -> str:
     lines = [
-        f"Saved {report.file}: {report.size_mm[0]:.1f} x {report.size_mm[1]:.1f} mm, "
-        f"{len(report.patches)} patches. Print it at 100 percent (“actual size”), as you will print "
-        "the piece.",
-        f"Saved {report.values_file}: what the profile promises for each patch, L*a*b* for D50.",
-        f"strip    {report.strip_id}",
-        f"profile  {report.profile_name or 'none embedded'}",
+        say(
+            "Saved {file}: {size_mm0:.1f} x {size_mm1:.1f} mm, {patch_count} patches. Print "
+            "it at 100 percent (“actual size”), as you will print the piece.",
+            file=report.file,
+            size_mm0=report.size_mm[0],
+            size_mm1=report.size_mm[1],
+            patch_count=len(report.patches),
+        ),
+        say(
+            "Saved {values_file}: what the profile promises for each patch, L*a*b* for D50.",
+            values_file=report.values_file,
+        ),
+        say("strip    {strip_id}", strip_id=report.strip_id),
+        say("profile  {profile_name}", profile_name=report.profile_name or say("none embedded")),
     ]
     return "\n".join([*lines, *note_lines(notes)])
 
 
 def _verdict(check: StripCheck) -> str:
     lines = [
-        f"The print is off the profile's promise by {check.mean_de:.2f} dE00 on average over "
-        f"{len(check.patches)} patches and by {check.worst_de:.2f} at worst; "
-        f"bare canvas and greys by {check.greys_mean_de:.2f}.",
+        say(
+            "The print is off the profile's promise by {mean_de:.2f} dE00 on average over "
+            "{patch_count} patches and by {worst_de:.2f} at worst; bare canvas and greys by "
+            "{greys_mean_de:.2f}.",
+            mean_de=check.mean_de,
+            patch_count=len(check.patches),
+            worst_de=check.worst_de,
+            greys_mean_de=check.greys_mean_de,
+        ),
     ]
     if check.doubtful:
-        lines.append("They differ so much that the values may be another strip's.")
+        lines.append(say("They differ so much that the values may be another strip's."))
     width = max(len(one.name) for one in check.patches[:_LISTED])
     lines.append(f"{'patch':<6}{'':<{width}}  {'promised L*a*b*':>20}  {'measured L*a*b*':>20}   dE00")
     lines += [

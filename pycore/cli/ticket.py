@@ -16,6 +16,7 @@ from pycore.contract.check import checked_options
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 from pycore.tasks.ticket import write_ticket
 from pycore.ticket.report import Paper, TicketOptions, TicketReport
 
@@ -30,15 +31,19 @@ def add_options(command: argparse.ArgumentParser) -> None:
     """
     add_picture(command)
     add_job_options(command)
-    command.add_argument("--out", metavar="FILE", required=True, help="the ticket; its name ends in .pdf")
+    command.add_argument(
+        "--out", metavar="FILE", required=True, help=say("the ticket; its name ends in .pdf")
+    )
     command.add_argument(
         "--paper",
         choices=[one.value for one in Paper],
         default=Paper.A4.value,
-        help="what it is printed on; a4 where nothing else is named",
+        help=say("what it is printed on; a4 where nothing else is named"),
     )
-    command.add_argument("--client", metavar="NAME", help="for whom it is made; without it the job's client")
-    command.add_argument("--date", metavar="YYYY-MM-DD", help="the date on the ticket; today without it")
+    command.add_argument(
+        "--client", metavar="NAME", help=say("for whom it is made; without it the job's client")
+    )
+    command.add_argument("--date", metavar="YYYY-MM-DD", help=say("the date on the ticket; today without it"))
     add_profile_option(command)
 
 
@@ -65,7 +70,10 @@ def run(options: argparse.Namespace) -> str:
     out = Path(options.out)
     if out.suffix.lower() != ".pdf":
         raise FieldError(
-            field="--out", expected="a name that ends in .pdf", got=repr(out.name), remedy="rename it"
+            field="--out",
+            expected=say("a name that ends in .pdf"),
+            got=repr(out.name),
+            remedy=say("rename it"),
         )
     if options.client is not None:
         options.edits = [*options.edits, f"client={options.client}"]
@@ -90,7 +98,15 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _prose(report: TicketReport, notes: list[Note]) -> str:
-    paper = {Paper.A4: "A4", Paper.LETTER: "Letter"}[report.paper]
-    lines = [f"Saved {report.file}: {report.bytes:,} bytes, {report.pages} pages of {paper}"]
+    paper = {Paper.A4: "A4", Paper.LETTER: say("Letter")}[report.paper]
+    lines = [
+        say(
+            "Saved {file}: {bytes:,} bytes, {pages} pages of {paper}",
+            file=report.file,
+            bytes=report.bytes,
+            pages=report.pages,
+            paper=paper,
+        )
+    ]
     lines += note_lines(notes)
     return "\n".join(lines)

@@ -14,9 +14,10 @@ from pycore.cli.job_options import file_bytes
 from pycore.colour.icc.endpoints import Endpoint
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 from pycore.tasks.transform import STANDARD_NAMES, colour_transform, endpoint, transform_colours
 
-DESCRIPTION = "Device values are 0 to 1; lab is CIELAB for D50; xyz has Y = 1 for white."
+DESCRIPTION = say("Device values are 0 to 1; lab is CIELAB for D50; xyz has Y = 1 for white.")
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -28,14 +29,14 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     command.add_argument(
-        "--from", metavar="FILE", required=True, dest="source", help="a profile, lab, xyz or srgb"
+        "--from", metavar="FILE", required=True, dest="source", help=say("a profile, lab, xyz or srgb")
     )
     command.add_argument(
-        "--to", metavar="FILE", required=True, dest="target", help="a profile, lab, xyz or srgb"
+        "--to", metavar="FILE", required=True, dest="target", help=say("a profile, lab, xyz or srgb")
     )
     command.add_argument("--intent", required=True, choices=[one.value for one in Intent])
-    command.add_argument("--bpc", action="store_true", help="with black point compensation (ISO 18619)")
-    command.add_argument("--json", action="store_true", help="print one JSON object")
+    command.add_argument("--bpc", action="store_true", help=say("with black point compensation (ISO 18619)"))
+    command.add_argument("--json", action="store_true", help=say("print one JSON object"))
 
 
 def run(options: argparse.Namespace) -> str:
@@ -105,9 +106,9 @@ def read_colours(lines: Iterable[str], *, channels: int) -> NDArray[np.float64]:
         if len(row) != channels or not np.isfinite(row).all():
             raise FieldError(
                 field=f"line {number}",
-                expected=f"{channels} numbers",
+                expected=say("{channels} numbers", channels=channels),
                 got=shown(line.strip()),
-                remedy="write one colour a line",
+                remedy=say("write one colour a line"),
             )
         rows.append(row)
     return np.array(rows, dtype=np.float64).reshape(-1, channels)

@@ -16,13 +16,15 @@ from pycore.contract.check import checked_options
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.model.report import ModelColours
+from pycore.speech import say
 from pycore.tasks.wall import check_still_place, hang_on_wall, open_wall_photo, write_still
 from pycore.wall.photograph import WallPhoto
 from pycore.wall.report import StillReport, WallOptions
 
-DESCRIPTION: Final = (
-    "Draw the piece on a photographed wall. A sheet of paper or another rectangle of known size on the wall "
-    "tells scale, perspective and light. Lens distortion is ignored."
+DESCRIPTION: Final = say(
+    "Draw the piece on a photographed wall. A sheet of paper or another rectangle of "
+    "known size on the wall tells scale, perspective and light. Lens distortion is "
+    "ignored."
 )
 
 _USUAL: Final = WallOptions(at_mm=(0, 0))
@@ -34,7 +36,7 @@ _OPTIONS: Final = {
     "still": "--out",
     "in_front": "--in-front",
 }
-_FOUR: Final = "four corners “x,y x,y x,y x,y”"
+_FOUR: Final = say("four corners “x,y x,y x,y x,y”")
 _EXAMPLE: Final = "812,640 1105,652 1098,1060 806,1041"
 
 
@@ -47,56 +49,72 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     add_picture(command)
-    command.add_argument("photo", metavar="PHOTO", help="the photograph of the wall: JPEG, PNG, TIFF or WebP")
+    command.add_argument(
+        "photo", metavar="PHOTO", help=say("the photograph of the wall: JPEG, PNG, TIFF or WebP")
+    )
     add_job_options(command)
     command.add_argument(
         "--reference",
         metavar="SIZE",
         action="append",
-        help="what hangs on the wall: a4, letter (each also with -upright or -lying) or WIDTHxHEIGHT in mm; "
-        "a4 where nothing else is named; may be given several times, each with its corners",
+        help=say(
+            "what hangs on the wall: a4, letter (each also with -upright or -lying) or "
+            "WIDTHxHEIGHT in mm; a4 where nothing else is named; may be given several times, "
+            "each with its corners"
+        ),
     )
     command.add_argument(
         "--corners",
         metavar="CORNERS",
         action="append",
-        help="the reference's upper left, upper right, lower right and lower left corner in pixels of the "
-        "upright photograph, as “x,y x,y x,y x,y”; without them the paper is looked for",
+        help=say(
+            "the reference's upper left, upper right, lower right and lower left corner in "
+            "pixels of the upright photograph, as “x,y x,y x,y x,y”; without them the paper is "
+            "looked for"
+        ),
     )
     command.add_argument(
         "--at",
         metavar="X,Y",
         required=True,
-        help="the middle of the face on the wall, mm from the reference's lower-left corner, x right, y up",
+        help=say(
+            "the middle of the face on the wall, mm from the reference's lower-left corner, x right, y up"
+        ),
     )
-    command.add_argument("--out", metavar="FILE", required=True, help="the still, a PNG or JPEG")
+    command.add_argument("--out", metavar="FILE", required=True, help=say("the still, a PNG or JPEG"))
     command.add_argument(
         "--room-light",
         metavar="AMOUNT",
         type=float,
         default=_USUAL.room_light,
-        help="how much of the room's brightness and tint the piece takes on, 0 to 1; at 0 it keeps the "
-        "colours of the proof",
+        help=say(
+            "how much of the room's brightness and tint the piece takes on, 0 to 1; at 0 it "
+            "keeps the colours of the proof"
+        ),
     )
     command.add_argument(
-        "--shadow", metavar="AMOUNT", type=float, default=_USUAL.shadow, help="the shadow's strength, 0 to 1"
+        "--shadow",
+        metavar="AMOUNT",
+        type=float,
+        default=_USUAL.shadow,
+        help=say("the shadow's strength, 0 to 1"),
     )
     command.add_argument(
         "--light-from",
         metavar="DEGREES",
         type=float,
-        help="where the light comes from, clockwise from above; without it the wall tells",
+        help=say("where the light comes from, clockwise from above; without it the wall tells"),
     )
     command.add_argument(
         "--in-front",
         metavar="MASK",
-        help="a picture of the photograph's size, white where something stands before the piece",
+        help=say("a picture of the photograph's size, white where something stands before the piece"),
     )
     command.add_argument(
         "--colours",
         choices=[one.value for one in ModelColours],
         default=_USUAL.colours.value,
-        help="filed: those of the file; printed: those of the canvas, as the proof shows them",
+        help=say("filed: those of the file; printed: those of the canvas, as the proof shows them"),
     )
     add_profile_option(command)
 
@@ -149,16 +167,18 @@ def _chosen(options: argparse.Namespace) -> WallOptions:
     if (corners and len(corners) != len(sizes)) or (len(sizes) > 1 and not corners):
         raise FieldError(
             field="--corners",
-            expected=f"given once for each of {len(sizes)} references",
-            got=f"given {len(corners)} times",
-            remedy="give --reference and --corners in pairs",
+            expected=say("given once for each of {size_count} references", size_count=len(sizes)),
+            got=say("given {corner_count} times", corner_count=len(corners)),
+            remedy=say("give --reference and --corners in pairs"),
         )
     values: dict[str, Any] = {
         "references": [
             {"size": size, "corners": _corners(text) if text else None}
             for size, text in zip(sizes, corners or [""], strict=True)
         ],
-        "at_mm": _pair(options.at, option="--at", expected="two lengths in mm", remedy="--at 1200,1450"),
+        "at_mm": _pair(
+            options.at, option="--at", expected=say("two lengths in mm"), remedy=say("--at 1200,1450")
+        ),
         "colours": options.colours,
         "room_light": options.room_light,
         "shadow": options.shadow,
@@ -181,8 +201,8 @@ def _corners(text: str) -> list[tuple[float, float]]:
         raise FieldError(
             field="--corners",
             expected=_FOUR,
-            got=f"{len(found)} of them",
-            remedy=f"write for example {_EXAMPLE}",
+            got=say("{found_count} of them", found_count=len(found)),
+            remedy=say("write for example {example}", example=_EXAMPLE),
         )
     return found
 
@@ -191,25 +211,45 @@ def _pair(text: str, *, option: str, expected: str, remedy: str) -> tuple[float,
     found = numbers_from(text, option=option, expected=expected, example=remedy)
     if len(found) != 2:
         raise FieldError(
-            field=option, expected=expected, got=shown(text), remedy=f"write for example {remedy}"
+            field=option,
+            expected=expected,
+            got=shown(text),
+            remedy=say("write for example {remedy}", remedy=remedy),
         )
     return found[0], found[1]
 
 
 def _prose(report: StillReport, notes: list[Note], *, depth_mm: float) -> str:
     known = {
-        "exif": "by the file",
-        "perspective": "by the reference's perspective",
-        "usual": "of a usual lens",
+        "exif": say("by the file"),
+        "perspective": say("by the reference's perspective"),
+        "usual": say("of a usual lens"),
     }[report.focal_from.value]
     corners = "  ".join(f"{x:.1f},{y:.1f}" for x, y in report.face_px)
     lines = [
-        f"Saved {report.file}: {report.still_px[0]} x {report.still_px[1]} pixels",
-        f"width   within {report.width_within_mm:.1f} mm ({report.uncertainty_percent:.1f} percent)",
-        f"height  within {report.height_within_mm:.1f} mm",
-        f"camera  {report.off_normal_deg:.0f} degrees off the wall's normal, focal length "
-        f"{report.focal_px:.0f} pixels, {known}",
-        f"face    {corners}",
-        f"        the front's corners in the photograph; it stands {depth_mm:g} mm in front of the wall",
+        say(
+            "Saved {file}: {still_px0} x {still_px1} pixels",
+            file=report.file,
+            still_px0=report.still_px[0],
+            still_px1=report.still_px[1],
+        ),
+        say(
+            "width   within {width_within_mm:.1f} mm ({uncertainty_percent:.1f} percent)",
+            width_within_mm=report.width_within_mm,
+            uncertainty_percent=report.uncertainty_percent,
+        ),
+        say("height  within {height_within_mm:.1f} mm", height_within_mm=report.height_within_mm),
+        say(
+            "camera  {off_normal_deg:.0f} degrees off the wall's normal, focal length "
+            "{focal_px:.0f} pixels, {known}",
+            off_normal_deg=report.off_normal_deg,
+            focal_px=report.focal_px,
+            known=known,
+        ),
+        say("face    {corners}", corners=corners),
+        say(
+            "        the front's corners in the photograph; it stands {depth_mm:g} mm in front of the wall",
+            depth_mm=depth_mm,
+        ),
     ]
     return "\n".join([*lines, *note_lines(notes)])

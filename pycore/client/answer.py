@@ -12,6 +12,7 @@ from pycore.client.markup import showable
 from pycore.client.words import (
     CORNER_WORDS,
     FILL_WORDS,
+    SIDE_WORDS,
     YES,
     corners_words,
     job_facts,
@@ -22,24 +23,21 @@ from pycore.contract.job import LONGEST_ANSWER, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.errors import FieldError, shown
+from pycore.speech import LANGUAGES, language, mark, say, speaking
 
 #: How an answer goes on after its first sentence; a line that begins otherwise belongs to the one before.
 _TERMS: Final = (
     *("Piece", "For", "Panels", "Together", "Size", "Depth", "Weight", "Sides", "Corners"),
-    "On the wall",
-    *("Name", "Date", "Remarks"),
+    mark("On the wall"),
+    *(mark("Name"), mark("Date"), mark("Remarks")),
 )
 #: What must be the same in the job for the answer to be of it.
 _OF_THE_JOB: Final = ("Piece", "For", "Panels", "Together", "Size")
 
-_CHOICE = re.compile(r"I choose ([A-D])(?:: (.+?))?\.$")
-_LINE = re.compile(rf"({'|'.join(_TERMS)}):\s?(.*)$", re.DOTALL)
-_DEPTH = re.compile(r"(\d{1,3}(?:\.\d{1,3})?) mm \(")
-_BETWEEN_SIDES = re.compile(r"; (?=(?:top|right|bottom|left): )")
-_BROUGHT = re.compile(r"(\d{1,3}(?:\.\d+)?) % brought in")
-_BROUGHT_WORDS: Final = {"nothing brought in": 0.0, "all brought in": 1.0}
+_DEPTH = re.compile(r"(\d{1,3}(?:[.,]\d{1,3})?) mm \(")
+_BROUGHT_WORDS: Final = {mark("nothing brought in"): 0.0, mark("all brought in"): 1.0}
 
-_REMEDY: Final = "open the job that the client page was made from, or ask the client for the text again"
+_REMEDY: Final = say("open the job that the client page was made from, or ask the client for the text again")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -84,33 +82,75 @@ def taken_answer(job: Job, text: str) -> TakenAnswer:
     """
     if len(text) > LONGEST_ANSWER:
         raise _fault(
-            f"The text has {len(text)} characters; an answer has at most {LONGEST_ANSWER}.",
-            "give the client's answer alone",
+            say(
+                "The text has {text_count} characters; an answer has at most {longest_answer}.",
+                text_count=len(text),
+                longest_answer=LONGEST_ANSWER,
+            ),
+            say("give the client's answer alone"),
         )
+    try:
+        with speaking(_language_of(text)):
+            lines, picked, is_bare = _read(job, text)
+    except FieldError as wrong:
+        # What is wrong is said in the language of who reads it, not in that of the answer.
+        raise wrong.about(wrong.field) from wrong
+    changed = _changed(job_tree(job), job_tree(picked))
+    notes = [] if changed or not is_bare else _notes(lines[0])
+    return TakenAnswer(job=picked, chosen=lines[0], changed=changed, notes=notes)
+
+
+def _language_of(text: str) -> str:
+    """The language of an answer; the one in use where its text is no answer."""
+    for tag in LANGUAGES:
+        with speaking(tag):
+            if _lines(text):
+                return tag
+    return language()
+
+
+def _read(job: Job, text: str) -> tuple[list[str], Job, bool]:
+    """An answer's lines, the job that it picks, and whether it says a letter and nothing besides."""
     lines = _lines(text)
     if not lines:
-        raise _fault("The text is no answer of a client page.", "paste it from “I say yes” or “I choose” on")
+        raise _fault(
+            say("The text is no answer of a client page."), say("paste it from “I say yes” or “I choose” on")
+        )
     chosen = lines[0]
-    until_remarks = itertools.takewhile(lambda line: not line.startswith("Remarks:"), lines)
+    remarks = say("Remarks") + ":"
+    until_remarks = itertools.takewhile(lambda line: not line.startswith(remarks), lines)
     if sum(_is_first(line) for line in until_remarks) > 1:
         raise _fault(
-            "The text holds every choice of the client page and does not say which one is taken.",
-            "keep the lines of one choice",
+            say("The text holds every choice of the client page and does not say which one is taken."),
+            say("keep the lines of one choice"),
         )
     facts = _facts(lines[1:])
     _check_job(job, facts)
     tree = job_tree(job)
     _pick(tree, job, facts, chosen)
     tree["answer"] = "\n".join(lines)
-    picked = check_job(tree)
-    changed = _changed(job_tree(job), job_tree(picked))
-    return TakenAnswer(job=picked, chosen=chosen, changed=changed, notes=_notes(chosen, changed))
+    is_bare = chosen != say(YES) and _choice().match(chosen) is not None and ":" not in chosen
+    return lines, check_job(tree), is_bare
+
+
+def _choice() -> re.Pattern[str]:
+    """How a choice among several begins, in the language in use."""
+    letter, label = "@letter@", "@label@"
+    sentence = re.escape(say("I choose {letter}{label}.", letter=letter, label=label))
+    return re.compile(sentence.replace(letter, "([A-D])").replace(label, "(?:: (.+?))?") + "$")
+
+
+def _line() -> re.Pattern[str]:
+    """A line that begins with what it is about, in the language in use."""
+    terms = "|".join(re.escape(say(term)) for term in _TERMS)
+    return re.compile(rf"({terms}):\s?(.*)$", re.DOTALL)
 
 
 def _lines(text: str) -> list[str]:
     """The answer's lines as the page wrote them; what a mail has put before it is left out."""
     found: list[str] = []
     in_remarks = False
+    a_line = _line()
     for raw in showable(text).replace("\N{NO-BREAK SPACE}", " ").split("\n"):
         line = re.sub(r"^(?:\s*>)+", "", raw).strip()
         if not found:
@@ -120,9 +160,9 @@ def _lines(text: str) -> list[str]:
         if not line:
             if in_remarks and found[-1]:
                 found.append("")
-        elif in_remarks or _LINE.match(line) or _is_first(line):
+        elif in_remarks or a_line.match(line) or _is_first(line):
             found.append(line)
-            in_remarks = in_remarks or line.startswith("Remarks:")
+            in_remarks = in_remarks or line.startswith(say("Remarks") + ":")
         else:
             found[-1] = f"{found[-1]} {line}"
     while found and not found[-1]:
@@ -131,14 +171,16 @@ def _lines(text: str) -> list[str]:
 
 
 def _is_first(line: str) -> bool:
-    return line == YES or line.startswith("I choose ")
+    beginning = say("I choose {letter}{label}.", letter="@", label="").partition("@")[0]
+    return line == say(YES) or line.startswith(beginning)
 
 
 def _facts(lines: list[str]) -> dict[str, str]:
     facts: dict[str, str] = {}
+    a_line = _line()
     for line in lines:
-        match = _LINE.match(line)
-        if match is None or match[1] == "Remarks":
+        match = a_line.match(line)
+        if match is None or match[1] == say("Remarks"):
             break
         facts.setdefault(match[1], " ".join(match[2].split()))
     return facts
@@ -146,13 +188,18 @@ def _facts(lines: list[str]) -> dict[str, str]:
 
 def _check_job(job: Job, facts: Mapping[str, str]) -> None:
     own = {term: " ".join(showable(said).split()) for term, said in job_facts(job)}
-    for term in _OF_THE_JOB:
+    for term in map(say, _OF_THE_JOB):
         said, ours = facts.get(term, ""), own.get(term, "")
         if said != ours:
-            theirs = f"“{shown(said)[1:-1]}”" if said else "nothing"
-            mine = f"“{shown(ours)[1:-1]}”" if ours else "nothing"
+            theirs = f"“{shown(said)[1:-1]}”" if said else say("nothing")
+            mine = f"“{shown(ours)[1:-1]}”" if ours else say("nothing")
             raise _fault(
-                f"The answer belongs to another job: its line “{term}” says {theirs}, this job's {mine}.",
+                say(
+                    "The answer belongs to another job: its line “{term}” says {theirs}, this job's {mine}.",
+                    term=term,
+                    theirs=theirs,
+                    mine=mine,
+                ),
                 _REMEDY,
             )
 
@@ -160,45 +207,66 @@ def _check_job(job: Job, facts: Mapping[str, str]) -> None:
 def _pick(tree: dict[str, Any], job: Job, facts: Mapping[str, str], chosen: str) -> None:
     """Change the job's fields to what the answer names, where they differ."""
     own = dict(job_facts(job))
-    choice = _CHOICE.match(chosen)
-    if chosen != YES and choice is None:
-        raise _fault(f"The answer's first line {shown(chosen)} names no choice A to D.", _REMEDY)
-    depth, sides, corners = (facts.get(term, "") for term in ("Depth", "Sides", "Corners"))
-    if depth != own["Depth"]:
+    choice = _choice().match(chosen)
+    if chosen != say(YES) and choice is None:
+        raise _fault(
+            say("The answer's first line {chosen} names no choice A to D.", chosen=shown(chosen)), _REMEDY
+        )
+    depth, sides, corners = (facts.get(say(term), "") for term in ("Depth", "Sides", "Corners"))
+    if depth != own[say("Depth")]:
         found = _DEPTH.match(depth)
         if found is None:
-            raise _fault(f"The answer's line “Depth” says {shown(depth)}, which is no depth.", _REMEDY)
-        tree["bars"]["depth_mm"] = float(found[1])
+            raise _fault(
+                say("The answer's line “Depth” says {depth}, which is no depth.", depth=shown(depth)), _REMEDY
+            )
+        tree["bars"]["depth_mm"] = float(found[1].replace(",", "."))
     if sides != sides_words(job):
         _pick_fills(tree["sides"], sides)
     if corners != corners_words(job.wrap):
-        fold = next((one for one, words in CORNER_WORDS.items() if words == corners), None)
+        fold = next((one for one, words in CORNER_WORDS.items() if say(words) == corners), None)
         if fold is None:
             raise _fault(
-                f"The answer's line “Corners” says {shown(corners)}, which no corner is called.", _REMEDY
+                say(
+                    "The answer's line “Corners” says {corners}, which no corner is called.",
+                    corners=shown(corners),
+                ),
+                _REMEDY,
             )
         tree["wrap"]["finish"], tree["wrap"]["over"] = fold[0].value, fold[1].value
     label = choice[2] if choice is not None and choice[2] else ""
-    brought = _BROUGHT.fullmatch(label)
-    if brought is not None or label in _BROUGHT_WORDS:
-        share = float(brought[1]) / 100 if brought is not None else _BROUGHT_WORDS[label]
+    share = _brought(label)
+    if share is not None:
         tree["colour"]["bring_in"] = share
 
 
+def _brought(label: str) -> float | None:
+    """The share of the colours that a label says is brought in; None where it says none."""
+    for words, share in _BROUGHT_WORDS.items():
+        if label == say(words):
+            return share
+    template = re.escape(say("{percent} % brought in", percent="@"))
+    found = re.fullmatch(template.replace("@", r"(\d{1,3}(?:[.,]\d+)?)"), label)
+    return None if found is None else float(found[1].replace(",", ".")) / 100
+
+
 def _pick_fills(sides: dict[str, Any], said: str) -> None:
-    fills = {words: fill.value for fill, words in FILL_WORDS.items()}
+    fills = {say(words): fill.value for fill, words in FILL_WORDS.items()}
+    names = {say(words): side for side, words in SIDE_WORDS.items()}
+    between = re.compile(rf"; (?=(?:{'|'.join(map(re.escape, names))}): )")
     if said in fills:
         for side in Side:
             _set_own(sides, side, None)
         sides["fill"] = fills[said]
         return
     # The words of one fill have a semicolon of their own.
-    for part in _BETWEEN_SIDES.split(said):
+    for part in between.split(said):
         name, _, words = part.partition(": ")
-        if name in {one.value for one in Side} and words in fills:
-            _set_own(sides, Side(name), fills[words])
+        if name in names and words in fills:
+            _set_own(sides, names[name], fills[words])
             continue
-        raise _fault(f"The answer's line “Sides” says {shown(said)}, which no side shows.", _REMEDY)
+        raise _fault(
+            say("The answer's line “Sides” says {said}, which no side shows.", said=shown(said)), _REMEDY
+        )
 
 
 def _set_own(sides: dict[str, Any], side: Side, fill: str | None) -> None:
@@ -225,16 +293,17 @@ def _changed(old: Mapping[str, Any], new: Mapping[str, Any], prefix: str = "") -
     return found
 
 
-def _notes(chosen: str, changed: list[str]) -> list[Note]:
-    if chosen == YES or changed or _CHOICE.match(chosen) is None or ":" in chosen:
-        return []
+def _notes(chosen: str) -> list[Note]:
     return [
         Note(
             code="answer-letter-alone",
             severity=Severity.WATCH,
             place=Place.FACE,
-            message=f"The answer says “{chosen}” and names nothing in which it differs from this job.",
-            remedy="Look up which variant had that letter; clients are not told the names of profiles.",
+            message=say(
+                "The answer says “{chosen}” and names nothing in which it differs from this job.",
+                chosen=chosen,
+            ),
+            remedy=say("Look up which variant had that letter; clients are not told the names of profiles."),
             field="answer",
         )
     ]
@@ -243,8 +312,8 @@ def _notes(chosen: str, changed: list[str]) -> list[Note]:
 def _fault(said: str, remedy: str) -> FieldError:
     return FieldError(
         field="answer text",
-        expected="the answer of this job's client page",
-        got="another text",
+        expected=say("the answer of this job's client page"),
+        got=say("another text"),
         remedy=remedy,
         said=said,
     )

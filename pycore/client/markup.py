@@ -8,6 +8,7 @@ from typing import Final
 
 from pycore.client.offer import Offer, OfferedVariant
 from pycore.client.words import answer_lines, piece_facts
+from pycore.speech import say
 
 #: What the variants are called, in their order.
 LETTERS: Final = "ABCD"
@@ -62,7 +63,7 @@ def escaped(text: str) -> str:
 def _label(variant: OfferedVariant, number: int, *, alone: bool) -> str:
     label = escaped(variant.label.strip())
     if alone:
-        return f"<bdi>{label}</bdi>" if label else "Your canvas"
+        return f"<bdi>{label}</bdi>" if label else say("Your canvas")
     return f"<b>{LETTERS[number]}</b>{f' <bdi>{label}</bdi>' if label else ''}"
 
 
@@ -84,7 +85,7 @@ def still_markup(variant: OfferedVariant, number: int, address: str, *, alone: b
     str
         HTML.
     """
-    described = "A drawing of the canvas on the wall, its right and its top side seen"
+    described = say("A drawing of the canvas on the wall, its right and its top side seen")
     described += "." if alone else f": {LETTERS[number]}."
     return (
         f'<figure data-place="{number}"><img src="{address}" alt="{described}">'
@@ -136,5 +137,5 @@ def answer_text(offer: Offer) -> str:
     for number, one in enumerate(offer.variants):
         lines += [*answer_lines(one, letter=LETTERS[number], alone=alone), ""]
     if not alone:
-        lines.insert(0, "(Strike out what you do not choose.)")
-    return "\n".join([*lines, "Name:", "Date:"])
+        lines.insert(0, say("(Strike out what you do not choose.)"))
+    return "\n".join([*lines, say("Name") + ":", say("Date") + ":"])

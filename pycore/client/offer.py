@@ -22,6 +22,7 @@ from pycore.progress import Progress, part_of
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proofed import proofed_canvas
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 
 #: Pixels of all textures together, and the most that one has.
 _ALL_PX, _ONE_PX = 4_800_000, 1_800_000
@@ -141,7 +142,10 @@ def make_offer(
     offered = []
     for number, variant in enumerate(variants):
         job = variant.job
-        yield Progress(done=number / len(variants), label=f"Proofing {number + 1} of {len(variants)}")
+        yield Progress(
+            done=number / len(variants),
+            label=say("Proofing {number} of {variant_count}", number=number + 1, variant_count=len(variants)),
+        )
         use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
         grid = pixel_grid(job, ppi=_ppi(job, use, variants=len(variants)))
         size = (job.face, job.bars, job.canvas.thickness_mm, job.canvas.stretch_percent, job.wrap, grid.ppi)

@@ -10,8 +10,10 @@ from pycore.client.markup import LETTERS, showable
 from pycore.client.offer import Offer
 from pycore.client.packing import packed_array
 from pycore.client.surroundings import Surroundings
+from pycore.client.viewer_words import VIEWER_WORDS
 from pycore.client.wall import OfferedWall, wall_data
 from pycore.client.words import answer_lines
+from pycore.speech import language, say
 
 
 def offer_json(
@@ -34,7 +36,13 @@ def offer_json(
         JSON in ASCII without `<`, `>` and `&`.
     """
     alone = len(offer.variants) == 1
+    spoken = (
+        {}
+        if language() == "en"
+        else {"language": language(), "words": {one: say(one) for one in VIEWER_WORDS}}
+    )
     data: dict[str, Any] = {
+        **spoken,
         "textures": list(addresses),
         "folds": [
             {

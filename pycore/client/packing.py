@@ -13,6 +13,7 @@ from PIL import Image
 
 from pycore.errors import OutputError
 from pycore.picture.tones import U8
+from pycore.speech import say
 
 #: How the textures are written, best first: JPEG quality, and by how much each side is divided.
 _WAYS: Final = ((90, 1), (84, 1), (76, 1), (80, 2), (68, 2), (60, 3), (50, 4))
@@ -67,11 +68,15 @@ def packed_textures(textures: Sequence[U8], *, room_bytes: int) -> PackedTexture
             return PackedTextures(addresses=addresses, divisor=divisor)
     raise OutputError(
         field="client page",
-        expected=f"textures of at most {room_bytes:,} bytes",
-        got=f"{needed:,} bytes at their smallest",
-        remedy="offer fewer variants",
-        said=f"The client page has room for {room_bytes:,} bytes of pictures, and these variants need "
-        f"{needed:,} at their smallest.",
+        expected=say("textures of at most {room_bytes:,} bytes", room_bytes=room_bytes),
+        got=say("{needed:,} bytes at their smallest", needed=needed),
+        remedy=say("offer fewer variants"),
+        said=say(
+            "The client page has room for {room_bytes:,} bytes of pictures, and these variants "
+            "need {needed:,} at their smallest.",
+            room_bytes=room_bytes,
+            needed=needed,
+        ),
     )
 
 

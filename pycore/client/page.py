@@ -31,11 +31,12 @@ from pycore.errors import OutputError
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
+from pycore.speech import language, say
 
 #: Stands in the way of a title that is longer than any window's.
 _TITLE_LENGTH: Final = 120
 
-_MARK: Final = re.compile(r"@@([A-Z]+)@@")
+_MARK: Final = re.compile(r"@@([A-Z]+)@@|\[\[([^\[\]]+)\]\]")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -103,17 +104,17 @@ def make_client_page(
     if not viewer.strip():
         raise OutputError(
             field="client page",
-            expected="the viewer's program",
-            got="none",
-            remedy="install the package again",
-            said="The viewer's program is not installed.",
+            expected=say("the viewer's program"),
+            got=say("none"),
+            remedy=say("install the package again"),
+            said=say("The viewer's program is not installed."),
         )
     day = date_words(date)
     offer = yield from make_offer(variants, preview, profiles)
-    yield Progress(done=0.9, label="Drawing the stills")
+    yield Progress(done=0.9, label=say("Drawing the stills"))
     room = room_for([one.job for one in offer.variants])
     stills = [jpeg_address(draw_still(one, offer.textures[one.texture], room=room)) for one in offer.variants]
-    yield Progress(done=0.95, label="Packing the page")
+    yield Progress(done=0.95, label=say("Packing the page"))
     style, template = _text("page.css"), _text("page.html")
     program = viewer.decode("utf-8").replace("\r\n", "\n").replace("\r", "\n")
     first = offer.variants[0]
@@ -121,22 +122,25 @@ def make_client_page(
     parts = {
         "POLICY": f"default-src 'none'; script-src '{_hash(program)}'; style-src '{_hash(style)}'; "
         "img-src data:; base-uri 'none'; form-action 'none'",
-        "TITLE": escaped((first.job.name.strip() or "A canvas")[:_TITLE_LENGTH]),
+        "TITLE": escaped((first.job.name.strip() or say("A canvas"))[:_TITLE_LENGTH]),
+        "LANGUAGE": language(),
         "STYLE": style,
-        "FOR": f"For <bdi>{escaped(first.job.client)}</bdi>" if first.job.client.strip() else "For you",
-        "NAME": escaped(first.job.name.strip() or "A canvas"),
+        "FOR": say("For <bdi>{escaped}</bdi>", escaped=escaped(first.job.client))
+        if first.job.client.strip()
+        else say("For you"),
+        "NAME": escaped(first.job.name.strip() or say("A canvas")),
         "DATE": day,
         "MESSAGE": f'<p class="message" dir="auto">{escaped(message.strip())}</p>' if message.strip() else "",
         "STILLS": "\n".join(
             still_markup(one, number, address, alone=len(stills) == 1)
             for number, (one, address) in enumerate(zip(offer.variants, stills, strict=True))
         ),
-        "OFFERED": "What it will be" if len(offer.variants) == 1 else "Choose one",
+        "OFFERED": say("What it will be") if len(offer.variants) == 1 else say("Choose one"),
         "CHOICES": "\n".join(
             choice_markup(one, number, alone=len(stills) == 1) for number, one in enumerate(offer.variants)
         ),
-        "EXPECT": "\n".join(f"<li>{html.escape(one)}</li>" for one in EXPECT),
-        "SCREEN": html.escape(f"{SCREEN} {ILLUSTRATION}" if offer.illustration else SCREEN),
+        "EXPECT": "\n".join(f"<li>{html.escape(say(one))}</li>" for one in EXPECT),
+        "SCREEN": html.escape(f"{say(SCREEN)} {say(ILLUSTRATION)}" if offer.illustration else say(SCREEN)),
         # A line break straight after the tag would be dropped; there is none.
         "ANSWER": escaped(answer),
         "OFFER": "",
@@ -164,8 +168,8 @@ def _text(name: str) -> str:
 
 
 def _filled(template: str, parts: Mapping[str, str]) -> str:
-    """Every mark replaced in one pass, so that text which looks like a mark stays text."""
-    return _MARK.sub(lambda mark: parts[mark[1]], template)
+    """Every mark replaced in one pass, so that text that looks like one stays text; sentences are said."""
+    return _MARK.sub(lambda mark: parts[mark[1]] if mark[1] else html.escape(say(mark[2])), template)
 
 
 def _hash(text: str) -> str:
@@ -180,8 +184,8 @@ def _notes(offer: Offer, divisor: int) -> list[Note]:
                 code="client-illustration",
                 severity=Severity.HINT,
                 place=Place.PICTURE,
-                message="The client sees the colours of the illustrative canvas, and is told so.",
-                remedy="Open the profile of your canvas on your printer before you make the page.",
+                message=say("The client sees the colours of the illustrative canvas, and is told so."),
+                remedy=say("Open the profile of your canvas on your printer before you make the page."),
                 field="colour.profile",
             )
         )
@@ -191,9 +195,13 @@ def _notes(offer: Offer, divisor: int) -> list[Note]:
                 code="client-coarse",
                 severity=Severity.HINT,
                 place=Place.PICTURE,
-                message=f"To keep the page under {LARGEST_BYTES / 1e6:g} MB its pictures were reduced "
-                f"to 1/{divisor} along each side.",
-                remedy="Offer fewer variants to show more detail.",
+                message=say(
+                    "To keep the page under {largest_bytes:g} MB its pictures were reduced to "
+                    "1/{divisor} along each side.",
+                    largest_bytes=LARGEST_BYTES / 1000000.0,
+                    divisor=divisor,
+                ),
+                remedy=say("Offer fewer variants to show more detail."),
             )
         )
     return notes

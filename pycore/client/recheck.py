@@ -11,6 +11,7 @@ from typing import Final
 
 from pycore.client.report import ClientReport
 from pycore.errors import OutputError
+from pycore.speech import say
 
 #: A page stays under this.
 LARGEST_BYTES: Final = 6_000_000
@@ -99,27 +100,31 @@ def check_client_page(data: bytes, *, file: str, variants: int) -> ClientReport:
         offered = len(offer["variants"])
         textures = len(offer["textures"])
     except (ValueError, KeyError, TypeError) as wrong:
-        raise _fault("a page that can be read again", str(wrong)) from wrong
+        raise _fault(say("a page that can be read again"), str(wrong)) from wrong
     if len(data) >= LARGEST_BYTES:
-        raise _fault(f"less than {LARGEST_BYTES:,} bytes", f"{len(data):,}")
+        raise _fault(say("less than {largest_bytes:,} bytes", largest_bytes=LARGEST_BYTES), f"{len(data):,}")
     outside = [one for one in reader.addresses if not one.startswith("data:image/jpeg;base64,")]
     if outside or reader.handlers or _FETCHING_STYLE.search(reader.texts["style"]):
         raise _fault(
-            "nothing that loads from elsewhere", f"{outside or reader.handlers or 'a style that does'}"
+            say("nothing that loads from elsewhere"), f"{outside or reader.handlers or 'a style that does'}"
         )
     if reader.counts != {"script": 2, "style": 1}:
-        raise _fault("one program, one style and the data", f"{reader.counts}")
+        raise _fault(say("one program, one style and the data"), f"{reader.counts}")
     for element in ("script", "style"):
         digest = base64.b64encode(hashlib.sha256(reader.texts[element].encode()).digest()).decode()
         if f"{element}-src 'sha256-{digest}'" not in reader.policy:
-            raise _fault(f"a policy that names the {element}", reader.policy)
+            raise _fault(say("a policy that names the {element}", element=element), reader.policy)
     if not reader.policy.startswith("default-src 'none'"):
-        raise _fault("a policy that forbids everything else", reader.policy)
+        raise _fault(say("a policy that forbids everything else"), reader.policy)
     if (offered, reader.choices, reader.stills) != (variants,) * 3 or not 1 <= textures <= variants:
-        found = (
-            f"{offered} in the data, {reader.choices} to choose, {reader.stills} stills, {textures} textures"
+        found = say(
+            "{offered} in the data, {choices} to choose, {stills} stills, {textures} textures",
+            offered=offered,
+            choices=reader.choices,
+            stills=reader.stills,
+            textures=textures,
         )
-        raise _fault(f"{variants} variants", found)
+        raise _fault(say("{variants} variants", variants=variants), found)
     return ClientReport(file=file, bytes=len(data), variants=offered)
 
 
@@ -128,6 +133,10 @@ def _fault(expected: str, got: str) -> OutputError:
         field="client page",
         expected=expected,
         got=got,
-        remedy="make it again; report the fault if it comes again",
-        said=f"The written client page is wrong: it should have {expected}, and has {got}.",
+        remedy=say("make it again; report the fault if it comes again"),
+        said=say(
+            "The written client page is wrong: it should have {expected}, and has {got}.",
+            expected=expected,
+            got=got,
+        ),
     )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from collections.abc import Mapping
 from typing import Final
 
 from pycore.bars.weight import mass_words, whole_g
@@ -11,50 +12,76 @@ from pycore.contract.job import Fill, Finish, Job, OverPair, Wrap, side_fill
 from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm
+from pycore.speech import mark, say
 
 #: Common practice, no source; our own words.
 EXPECT: Final = (
-    "Canvas has a weave. Close by you see its threads in the picture; from across the room, the picture.",
-    "It is matte: lamps and windows do not glare in it, and it looks alike from every side.",
-    "Its black is a deep charcoal and its strongest colours are quieter than those of a lit screen. "
-    "What you see here allows for that.",
-    "It hangs in the light of your room. By warm lamps it looks warmer, in a dark corner darker than here.",
-    "It is stretched and folded by hand on wooden bars. A millimetre or two either way, "
-    "and a slight thickness where the canvas is folded at the corners, belong to it.",
-    "Wood and cloth move a little with the seasons; a canvas that has become slack can be made taut again.",
-    "Keep it out of lasting sun, away from damp and heat; dust it with a soft dry brush, never with water.",
+    say(
+        "Canvas has a weave. Close by you see its threads in the picture; from across the room, the picture."
+    ),
+    say("It is matte: lamps and windows do not glare in it, and it looks alike from every side."),
+    say(
+        "Its black is a deep charcoal and its strongest colours are quieter than those of "
+        "a lit screen. What you see here allows for that."
+    ),
+    say(
+        "It hangs in the light of your room. By warm lamps it looks warmer, in a dark "
+        "corner darker than here."
+    ),
+    say(
+        "It is stretched and folded by hand on wooden bars. A millimetre or two either "
+        "way, and a slight thickness where the canvas is folded at the corners, belong to "
+        "it."
+    ),
+    say(
+        "Wood and cloth move a little with the seasons; a canvas that has become slack can "
+        "be made taut again."
+    ),
+    say(
+        "Keep it out of lasting sun, away from damp and heat; dust it with a soft dry "
+        "brush, never with water."
+    ),
 )
 
-SCREEN: Final = (
-    "This page is a proof, worked out for the canvas. A screen that has not been calibrated shows other "
-    "colours; if one colour matters to you, ask for a printed sample."
+SCREEN: Final = say(
+    "This page is a proof, worked out for the canvas. A screen that has not been "
+    "calibrated shows other colours; if one colour matters to you, ask for a printed "
+    "sample."
 )
 
-ILLUSTRATION: Final = (
-    "The colours are shown as on a matte canvas in general; "
-    "they were not measured on the one that will be printed."
+ILLUSTRATION: Final = say(
+    "The colours are shown as on a matte canvas in general; they were not measured on "
+    "the one that will be printed."
 )
 
 #: What a client is told of each side fill.
 FILL_WORDS: Final = {
-    Fill.RUN_ON: "the picture itself runs on round the edge",
-    Fill.MIRROR: "the strip of picture beside the edge, mirrored",
-    Fill.DRAWN_OUT: "the colours along the edge, drawn straight out",
-    Fill.PLAIN: "one plain colour",
-    Fill.FADE: "the picture mirrored at the edge, fading into one colour",
-    Fill.CONTINUED: "the picture continued; this part is made up",
+    Fill.RUN_ON: say("the picture itself runs on round the edge"),
+    Fill.MIRROR: say("the strip of picture beside the edge, mirrored"),
+    Fill.DRAWN_OUT: say("the colours along the edge, drawn straight out"),
+    Fill.PLAIN: say("one plain colour"),
+    Fill.FADE: say("the picture mirrored at the edge, fading into one colour"),
+    Fill.CONTINUED: say("the picture continued; this part is made up"),
 }
 
 _FINISHES: Final = {
-    Finish.TUCKED: "folded in, out of sight, closed at the {over}",
-    Finish.LAPPED: "folded over, a slanting fold seen at the {over}",
-    Finish.TRIMMED: "cut to a single layer, a fine seam along the edge",
+    Finish.TUCKED: mark("folded in, out of sight, closed at the {over}"),
+    Finish.LAPPED: mark("folded over, a slanting fold seen at the {over}"),
+    Finish.TRIMMED: say("cut to a single layer, a fine seam along the edge"),
 }
 
-_OVER: Final = {OverPair.TOP_BOTTOM: "top and bottom", OverPair.LEFT_RIGHT: "left and right"}
+_OVER: Final = {OverPair.TOP_BOTTOM: say("top and bottom"), OverPair.LEFT_RIGHT: say("left and right")}
+
+#: What each side is called.
+SIDE_WORDS: Final = {
+    Side.TOP: say("top"),
+    Side.RIGHT: say("right"),
+    Side.BOTTOM: say("bottom"),
+    Side.LEFT: say("left"),
+}
 
 #: How an answer begins where there is nothing to choose from.
-YES: Final = "I say yes to this canvas."
+YES: Final = say("I say yes to this canvas.")
 
 #: Of a job's facts the first ones are about the piece's name and owner.
 _ABOUT_FACTS: Final = 2
@@ -62,8 +89,8 @@ _ABOUT_FACTS: Final = 2
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 
 _MONTHS: Final = (
-    *("January", "February", "March", "April", "May", "June"),
-    *("July", "August", "September", "October", "November", "December"),
+    *(say("January"), say("February"), say("March"), say("April"), say("May"), say("June")),
+    *(say("July"), say("August"), say("September"), say("October"), say("November"), say("December")),
 )
 
 #: Less than this share of the picture is not worth a word.
@@ -71,8 +98,8 @@ _NOTHING_SHARE = 0.005
 
 
 #: The words of every corner; a trimmed one is called alike, whichever pair it folds on to.
-CORNER_WORDS: Final = {
-    (finish, over): words.format(over=_OVER[over]) for finish, words in _FINISHES.items() for over in OverPair
+CORNER_WORDS: Final[Mapping[tuple[Finish, OverPair], str]] = {
+    (finish, over): say(words, over=_OVER[over]) for finish, words in _FINISHES.items() for over in OverPair
 }
 
 
@@ -112,7 +139,7 @@ def length_words(length_mm: float) -> str:
     >>> length_words(38)
     '38 mm (1.5 in)'
     """
-    return f"{length_mm:.4g} mm ({inches(length_mm)} in)"
+    return say("{length_mm:.4g} mm ({inches} in)", length_mm=length_mm, inches=inches(length_mm))
 
 
 def size_words(width_mm: float, height_mm: float) -> str:
@@ -132,8 +159,16 @@ def size_words(width_mm: float, height_mm: float) -> str:
     >>> size_words(400, 300).endswith("11.81 in)")
     True
     """
-    millimetres = f"{width_mm:.5g} {_TIMES} {height_mm:.5g} mm"
-    return f"{millimetres} ({inches(width_mm)} {_TIMES} {inches(height_mm)} in)"
+    millimetres = say(
+        "{width_mm:.5g} {times} {height_mm:.5g} mm", width_mm=width_mm, times=_TIMES, height_mm=height_mm
+    )
+    return say(
+        "{millimetres} ({inches} {times} {inches2} in)",
+        millimetres=millimetres,
+        inches=inches(width_mm),
+        times=_TIMES,
+        inches2=inches(height_mm),
+    )
 
 
 def date_words(date: str) -> str:
@@ -163,11 +198,11 @@ def date_words(date: str) -> str:
     except ValueError as wrong:
         raise FieldError(
             field="date",
-            expected="a day as YYYY-MM-DD",
+            expected=say("a day as YYYY-MM-DD"),
             got=repr(date),
-            remedy="write for example 2031-04-30",
+            remedy=say("write for example 2031-04-30"),
         ) from wrong
-    return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+    return say("{day} {month} {year:d}", day=day.day, month=_MONTHS[day.month - 1], year=day.year)
 
 
 def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
@@ -185,11 +220,18 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
     job, use = variant.job, variant.use
     parts = []
     if use.cut_away_share >= _NOTHING_SHARE:
-        why = "to fit the shape" if job.group.panels == 1 else "by the shape and the gaps"
-        parts.append(f"{use.cut_away_share:.0%} of it is cropped away {why}")
+        why = say("to fit the shape") if job.group.panels == 1 else say("by the shape and the gaps")
+        parts.append(
+            say(
+                "{cut_away_share:.0%} of it is cropped away {why}", cut_away_share=use.cut_away_share, why=why
+            )
+        )
     if use.run_on_share >= _NOTHING_SHARE:
-        parts.append(f"{use.run_on_share:.0%} of it runs on round the sides")
-    return [*job_facts(job)[_ABOUT_FACTS:], ("Picture", "; ".join(parts) or "all of it is on the front")]
+        parts.append(say("{run_on_share:.0%} of it runs on round the sides", run_on_share=use.run_on_share))
+    return [
+        *job_facts(job)[_ABOUT_FACTS:],
+        (say("Picture"), "; ".join(parts) or say("all of it is on the front")),
+    ]
 
 
 def job_facts(job: Job) -> list[tuple[str, str]]:
@@ -211,20 +253,31 @@ def job_facts(job: Job) -> list[tuple[str, str]]:
     ['Piece', 'For', 'Size', 'Depth', 'Weight', 'Sides', 'Corners']
     """
     face = size_words(job.face.width_mm, job.face.height_mm)
-    facts = [("Piece", " ".join(job.name.split())), ("For", " ".join(job.client.split()))]
+    facts = [(say("Piece"), " ".join(job.name.split())), (say("For"), " ".join(job.client.split()))]
     if job.group.panels > 1:
         facts += [
-            ("Panels", f"{job.group.panels}, each {face}, {length_words(job.group.gap_mm)} apart"),
-            ("Together", size_words(*group_size_mm(job))),
+            (
+                say("Panels"),
+                say(
+                    "{panels}, each {face}, {length_words} apart",
+                    panels=job.group.panels,
+                    face=face,
+                    length_words=length_words(job.group.gap_mm),
+                ),
+            ),
+            (say("Together"), size_words(*group_size_mm(job))),
         ]
     else:
-        facts.append(("Size", face))
+        facts.append((say("Size"), face))
     return [
         *facts,
-        ("Depth", f"{length_words(job.bars.depth_mm)} off the wall"),
-        ("Weight", f"about {mass_words(whole_g(job))}, the whole piece with its bars"),
-        ("Sides", sides_words(job)),
-        ("Corners", corners_words(job.wrap)),
+        (say("Depth"), say("{length_words} off the wall", length_words=length_words(job.bars.depth_mm))),
+        (
+            say("Weight"),
+            say("about {mass_words}, the whole piece with its bars", mass_words=mass_words(whole_g(job))),
+        ),
+        (say("Sides"), sides_words(job)),
+        (say("Corners"), corners_words(job.wrap)),
     ]
 
 
@@ -245,7 +298,7 @@ def corners_words(wrap: Wrap) -> str:
     >>> corners_words(Wrap())
     'folded in, out of sight, closed at the top and bottom'
     """
-    return _FINISHES[wrap.finish].format(over=_OVER[wrap.over])
+    return say(_FINISHES[wrap.finish], over=_OVER[wrap.over])
 
 
 def sides_words(job: Job) -> str:
@@ -265,10 +318,12 @@ def sides_words(job: Job) -> str:
     >>> sides_words(Job())
     'the strip of picture beside the edge, mirrored'
     """
-    words = {side: FILL_WORDS[side_fill(job.sides, side).fill] for side in Side}
+    words = {side: say(FILL_WORDS[side_fill(job.sides, side).fill]) for side in Side}
     if len(set(words.values())) == 1:
         return words[Side.TOP]
-    return "; ".join(f"{side.value}: {said}" for side, said in words.items())
+    return "; ".join(
+        say("{side}: {said}", side=say(SIDE_WORDS[side]), said=said) for side, said in words.items()
+    )
 
 
 def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[str]:
@@ -287,5 +342,9 @@ def answer_lines(variant: OfferedVariant, *, letter: str, alone: bool) -> list[s
     list of str
     """
     label = " ".join(variant.label.split())
-    chosen = YES if alone else f"I choose {letter}{f': {label}' if label else ''}."
+    chosen = (
+        say(YES)
+        if alone
+        else say("I choose {letter}{label}.", letter=letter, label=f": {label}" if label else "")
+    )
     return [chosen, *(f"{term}: {said}" for term, said in job_facts(variant.job) if said)]

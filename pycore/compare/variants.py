@@ -14,6 +14,7 @@ from pycore.contract.job import Job
 from pycore.contract.record import Record
 from pycore.conventions import Side
 from pycore.errors import FieldError, GeometryError, shown
+from pycore.speech import say
 
 #: Fewer are no comparison, and more cannot be told apart at a glance.
 FEWEST: Final = 2
@@ -63,7 +64,7 @@ def depth_variants(job: Job, depths_mm: Sequence[float]) -> list[Variant]:
     >>> [one.label for one in depth_variants(Job(), USUAL_DEPTHS_MM)]
     ['18 mm', '38 mm', '50 mm']
     """
-    return _variants(job, "bars.depth_mm", [(f"{depth:g} mm", depth) for depth in depths_mm])
+    return _variants(job, "bars.depth_mm", [(say("{depth:g} mm", depth=depth), depth) for depth in depths_mm])
 
 
 def fill_variants(job: Job, fills: Sequence[str]) -> list[Variant]:
@@ -171,8 +172,11 @@ def bring_in_variants(job: Job, shares: Sequence[float]) -> list[Variant]:
     >>> [one.label for one in bring_in_variants(Job(), [0, 0.5, 1])]
     ['nothing brought in', '50 % brought in', 'all brought in']
     """
-    words = {0.0: "nothing brought in", 1.0: "all brought in"}
-    named = [(words.get(float(share), f"{share * 100:g} % brought in"), share) for share in shares]
+    words = {0.0: say("nothing brought in"), 1.0: say("all brought in")}
+    named = [
+        (words.get(float(share), say("{percent} % brought in", percent=f"{share * 100:g}")), share)
+        for share in shares
+    ]
     return _variants(job, "colour.bring_in", named)
 
 
@@ -200,9 +204,11 @@ def check_variants(variants: Sequence[Variant], *, field: str) -> None:
             if other.job == one.job:
                 raise FieldError(
                     field=field,
-                    expected="values that differ",
-                    got=shown(one.label) if one.label == other.label else f"{one.label} as {other.label}",
-                    remedy="name each of them once",
+                    expected=say("values that differ"),
+                    got=shown(one.label)
+                    if one.label == other.label
+                    else say("{label} as {label2}", label=one.label, label2=other.label),
+                    remedy=say("name each of them once"),
                 )
 
 
@@ -224,9 +230,9 @@ def check_count(count: int, *, field: str) -> None:
     if not FEWEST <= count <= MOST:
         raise FieldError(
             field=field,
-            expected=f"{FEWEST} to {MOST} values to compare",
+            expected=say("{fewest} to {most} values to compare", fewest=FEWEST, most=MOST),
             got=str(count),
-            remedy="name another" if count < FEWEST else "leave some out, or compare them in turn",
+            remedy=say("name another") if count < FEWEST else say("leave some out, or compare them in turn"),
         )
 
 
@@ -264,9 +270,9 @@ def naming(label: str) -> Iterator[None]:
         raise type(wrong)(
             field=wrong.field,
             expected=wrong.expected,
-            got=f"{wrong.got} in the variant “{label}”",
+            got=say("{got} in the variant “{label}”", got=wrong.got, label=label),
             remedy=wrong.remedy,
-            said=f"Variant “{label}”: {wrong.said}" if wrong.said else "",
+            said=say("Variant “{label}”: {said}", label=label, said=wrong.said) if wrong.said else "",
         ) from wrong
 
 

@@ -16,6 +16,7 @@ from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
 from pycore.field_names import nearest_field
+from pycore.speech import say
 
 Options = TypeVar("Options", bound=Record)
 
@@ -44,7 +45,10 @@ def check_job(tree: Mapping[str, Any]) -> Job:
     """
     if not isinstance(tree, Mapping):
         raise FieldError(
-            field="job", expected="a JSON object", got=shown(tree), remedy="write the job as { … }"
+            field="job",
+            expected=say("a JSON object"),
+            got=shown(tree),
+            remedy=say("write the job as {{ … }}"),
         )
     tree = migrated(tree)
     try:
@@ -217,9 +221,9 @@ def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
         if not equals or not name:
             raise FieldError(
                 field="--set",
-                expected="field=value",
+                expected=say("field=value"),
                 got=shown(edit),
-                remedy="write for example face.width_mm=210",
+                remedy=say("write for example face.width_mm=210"),
             )
         _check_names(name, text)
         _put(result, name, _value(name, text))
@@ -231,11 +235,13 @@ def _check_names(name: str, text: str) -> None:
     if name == "sides.seed":
         raise FieldError(
             field=name,
-            expected="a field of the job",
+            expected=say("a field of the job"),
             got=f"{name}={text}",
-            remedy="leave it out",
-            said="The job has no field sides.seed: continued sides follow the picture's lines and need no "
-            "number. Leave it out.",
+            remedy=say("leave it out"),
+            said=say(
+                "The job has no field sides.seed: continued sides follow the picture's lines and "
+                "need no number. Leave it out."
+            ),
         )
     newer = newer_name(name, text.strip().strip('"'))
     if newer:
@@ -243,15 +249,25 @@ def _check_names(name: str, text: str) -> None:
             field=name,
             expected=newer,
             got=f"{name}={text}",
-            remedy=f"write {newer if '=' in newer else f'{newer}={text}'}",
-            said=f"{name}{f'={text}' if '=' in newer else ''} is a name of version 1; it is called {newer}.",
+            remedy=say("write {newer}", newer=newer if "=" in newer else f"{newer}={text}"),
+            said=say(
+                "{name}{words} is a name of version 1; it is called {newer}.",
+                name=name,
+                words=f"={text}" if "=" in newer else "",
+                newer=newer,
+            ),
         )
 
 
 def _no_fields(field: str, name: str) -> str:
     near = nearest_field(name)
-    question = f"; did you mean {near}?" if near else "."
-    return f"The job has no field {name}: {field} has no fields of its own{question}"
+    question = say("; did you mean {near}?", near=near) if near else "."
+    return say(
+        "The job has no field {name}: {field} has no fields of its own{question}",
+        name=name,
+        field=field,
+        question=question,
+    )
 
 
 _TEXT_FIELDS = {"name", "client", "notes", "answer", "picture.file", "picture.sha256", "colour.profile"}
@@ -281,9 +297,9 @@ def _put(tree: Tree, name: str, value: Any) -> None:
         if not isinstance(at, dict):
             raise FieldError(
                 field=name,
-                expected="a field of the job",
-                got=f"{step}, which has no fields",
-                remedy="give one of its own fields",
+                expected=say("a field of the job"),
+                got=say("{step}, which has no fields", step=step),
+                remedy=say("give one of its own fields"),
                 said=_no_fields(".".join(reached), name),
             )
     at[last] = value
@@ -294,7 +310,10 @@ def _to_json(tree: Mapping[str, Any]) -> str:
         return json.dumps(tree)
     except (TypeError, ValueError, RecursionError) as wrong:
         raise FieldError(
-            field="job", expected="plain JSON data", got=str(wrong), remedy="use numbers, text and lists only"
+            field="job",
+            expected=say("plain JSON data"),
+            got=str(wrong),
+            remedy=say("use numbers, text and lists only"),
         ) from wrong
 
 
@@ -303,24 +322,26 @@ def _check_together(job: Job) -> None:
     if job.wrap.ink_over_mm > job.wrap.turnover_mm:
         raise FieldError(
             field="wrap.ink_over_mm",
-            expected=f"0 to the turn-over of {job.wrap.turnover_mm:g} mm",
-            got=f"{job.wrap.ink_over_mm:g} mm",
-            remedy="make the bleed smaller or the turn-over wider",
+            expected=say("0 to the turn-over of {turnover_mm:g} mm", turnover_mm=job.wrap.turnover_mm),
+            got=say("{ink_over_mm:g} mm", ink_over_mm=job.wrap.ink_over_mm),
+            remedy=say("make the bleed smaller or the turn-over wider"),
         )
     if job.wrap.finish is Finish.TRIMMED and job.wrap.tab_mm > job.bars.depth_mm / 2:
         raise FieldError(
             field="wrap.tab_mm",
-            expected=f"3 to half the bar depth, {job.bars.depth_mm / 2:g} mm",
-            got=f"{job.wrap.tab_mm:g} mm",
-            remedy="make the tab smaller",
+            expected=say("3 to half the bar depth, {depth_mm:g} mm", depth_mm=job.bars.depth_mm / 2),
+            got=say("{tab_mm:g} mm", tab_mm=job.wrap.tab_mm),
+            remedy=say("make the tab smaller"),
         )
     width_mm, shorter_mm = job.bars.width_mm, min(job.face.width_mm, job.face.height_mm)
     if width_mm is not None and 2 * width_mm >= shorter_mm:
         raise FieldError(
             field="bars.width_mm",
-            expected=f"less than half the shorter side of the face, {shorter_mm / 2:g} mm",
-            got=f"{width_mm:g} mm",
-            remedy="take narrower bars or a larger face",
+            expected=say(
+                "less than half the shorter side of the face, {shorter_mm:g} mm", shorter_mm=shorter_mm / 2
+            ),
+            got=say("{width_mm:g} mm", width_mm=width_mm),
+            remedy=say("take narrower bars or a larger face"),
         )
     crop = job.picture.crop
     if crop is not None:
@@ -329,7 +350,12 @@ def _check_together(job: Job) -> None:
             if start + size > 1 + 1e-9:
                 raise FieldError(
                     field=f"picture.crop.{axis}",
-                    expected="within the picture",
-                    got=f"{start:g}, and with a size of {size:g} it ends at {start + size:g}, beyond 1",
-                    remedy="move the crop or make it smaller",
+                    expected=say("within the picture"),
+                    got=say(
+                        "{start:g}, and with a size of {size:g} it ends at {start2:g}, beyond 1",
+                        start=start,
+                        size=size,
+                        start2=start + size,
+                    ),
+                    remedy=say("move the crop or make it smaller"),
                 )

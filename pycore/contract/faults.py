@@ -11,6 +11,7 @@ from pydantic_core import ErrorDetails
 from pycore.contract.migrations import newer_name
 from pycore.errors import FieldError, shown
 from pycore.field_names import nearest_field, unit_of
+from pycore.speech import say
 
 #: No field has a longer name.
 _LONGEST_KEY: Final = 60
@@ -42,49 +43,66 @@ def field_error(detail: ErrorDetails) -> FieldError:
     kind = detail["type"]
     limits = detail.get("ctx", {})
     got = _json_words(detail["input"])
-    expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], "give another value"
+    expected, remedy = detail["msg"][0].lower() + detail["msg"][1:], say("give another value")
     said = ""
     if kind == "extra_forbidden":
         near = newer_name(field) or nearest_field(field)
-        expected, got, remedy = "a field of the job", "an unknown key", "check its spelling, or leave it out"
-        said = f"The job has no field {field}{f'; did you mean {near}?' if near else '.'}"
+        expected, got, remedy = (
+            say("a field of the job"),
+            say("an unknown key"),
+            say("check its spelling, or leave it out"),
+        )
+        said = say(
+            "The job has no field {field}{near}",
+            field=field,
+            near=say("; did you mean {near}?", near=near) if near else ".",
+        )
     elif kind == "missing":
-        expected, got, remedy = _range_of(field) or "a value", "nothing", "give it as well"
+        expected, got, remedy = _range_of(field) or say("a value"), say("nothing"), say("give it as well")
     elif kind == "model_type":
-        expected, remedy = "an object with fields of its own", "write { … }, or leave it out"
+        expected, remedy = say("an object with fields of its own"), say("write {{ … }}, or leave it out")
     elif kind == "tuple_type":
-        expected, remedy = "a list of numbers", "write for example [3, 3, 3, 3] or [0.5, 1]"
+        expected, remedy = say("a list of numbers"), say("write for example [3, 3, 3, 3] or [0.5, 1]")
     elif kind == "too_long":
-        expected, remedy = f"{limits['max_length']} numbers", "give as many"
+        expected, remedy = say("{limits} numbers", limits=limits["max_length"]), say("give as many")
     elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:
-        expected, remedy = _range_of(field) or expected, "give a value in that range"
+        expected, remedy = _range_of(field) or expected, say("give a value in that range")
     elif kind in {"enum", "literal_error"}:
         choices = str(limits["expected"])
         several = " or " in choices
         expected, remedy = (
-            (f"one of {choices}", "choose one of these") if several else (choices, "write that")
+            (say("one of {choices}", choices=choices), say("choose one of these"))
+            if several
+            else (choices, say("write that"))
         )
         newer = newer_name(field, str(detail["input"])).rpartition("=")[2]
         if newer:
-            remedy = f"write {newer}, as “{detail['input']}” is called"
+            remedy = say("write {newer}, as “{detail}” is called", newer=newer, detail=detail["input"])
     elif kind in {"finite_number", "float_type", "int_type", "float_parsing"}:
-        expected = _range_of(field) or "a finite number"
-        remedy = "give a plain number, in the unit that the name says"
+        expected = _range_of(field) or say("a finite number")
+        remedy = say("give a plain number, in the unit that the name says")
     elif kind == "string_type":
-        expected, remedy = "text", "write it between double quotes"
+        expected, remedy = "text", say("write it between double quotes")
     elif kind == "string_pattern_mismatch" and field.endswith("sha256"):
-        expected, remedy = "64 hexadecimal digits in lower case", "leave it out, and open the picture again"
+        expected, remedy = (
+            say("64 hexadecimal digits in lower case"),
+            say("leave it out, and open the picture again"),
+        )
     elif kind == "string_pattern_mismatch":
-        expected, remedy = "'edge' or a colour as '#rrggbb'", "write for example #d8cbb4"
+        expected, remedy = say("'edge' or a colour as '#rrggbb'"), say("write for example #d8cbb4")
         if newer_name(field, str(detail["input"])):
-            remedy = "write edge, as “arris” is called"
+            remedy = say("write edge, as “arris” is called")
     elif kind == "string_too_long":
-        expected, remedy = f"at most {limits['max_length']} characters", "shorten it"
+        expected, remedy = say("at most {limits} characters", limits=limits["max_length"]), say("shorten it")
     elif kind == "bool_type":
-        expected, remedy = "true or false", "write true or false"
+        expected, remedy = say("true or false"), say("write true or false")
     elif kind == "json_invalid":
         # Python's parser has passed it: what is left to refuse is half of a surrogate pair in a text.
-        expected, got, remedy = "text that is Unicode", "half of a character", "write its \\u pair whole"
+        expected, got, remedy = (
+            say("text that is Unicode"),
+            say("half of a character"),
+            say("write its \\u pair whole"),
+        )
     return FieldError(field=field, expected=expected, got=got, remedy=remedy, said=said)
 
 
@@ -112,8 +130,15 @@ def _range_of(field: str) -> str | None:
     if low is None or high is None:
         return None
     unit = unit_of(field)
-    above = "above " if "exclusiveMinimum" in schema else ""
-    return f"{above}{low:g} to {high:g}{' ' if unit else ''}{unit}"
+    above = say("above ") if "exclusiveMinimum" in schema else ""
+    return say(
+        "{above}{low:g} to {high:g}{unit}{unit2}",
+        above=above,
+        low=low,
+        high=high,
+        unit=" " if unit else "",
+        unit2=unit,
+    )
 
 
 #: The ends of names that tell a unit.
@@ -146,7 +171,13 @@ def range_in(kind: type[BaseModel], name: str) -> str:
         low = one.get("minimum", one.get("exclusiveMinimum"))
         if low is not None and "maximum" in one:
             unit = next((unit for end, unit in _UNITS.items() if name.endswith(end)), "")
-            return f"{'above ' if 'exclusiveMinimum' in one else ''}{low:g} to {one['maximum']:.9g}{unit}"
+            return say(
+                "{words}{low:g} to {one:.9g}{unit}",
+                words=say("above ") if "exclusiveMinimum" in one else "",
+                low=low,
+                one=one["maximum"],
+                unit=unit,
+            )
     return ""
 
 
@@ -171,6 +202,9 @@ def option_error(detail: ErrorDetails, kind: type[BaseModel], *, prefix: str) ->
     schema = kind.model_json_schema()["properties"].get(name, {})
     expected, remedy = wrong.expected, wrong.remedy
     if "minimum" in schema and "maximum" in schema:
-        expected, remedy = f"{schema['minimum']} to {schema['maximum']}", "choose a number in that range"
+        expected, remedy = (
+            say("{schema} to {schema2}", schema=schema["minimum"], schema2=schema["maximum"]),
+            say("choose a number in that range"),
+        )
     got = str(len(detail["input"])) if detail["type"] == "string_too_long" else wrong.got
     return FieldError(field=prefix + name.replace("_", "-"), expected=expected, got=got, remedy=remedy)

@@ -7,6 +7,7 @@ import re
 from typing import Any, cast
 
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 
 #: A parsed JSON object on its way to becoming a job.
 Tree = dict[str, Any]
@@ -46,12 +47,14 @@ def parse_object(text: str) -> Tree:
     except ValueError as wrong:
         raise FieldError(
             field="job",
-            expected="a JSON object",
-            got=f"text that is not JSON ({wrong})",
-            remedy="repair the file or start from a new job",
+            expected=say("a JSON object"),
+            got=say("text that is not JSON ({wrong})", wrong=wrong),
+            remedy=say("repair the file or start from a new job"),
         ) from wrong
     if not isinstance(tree, dict):
-        raise FieldError(field="job", expected="a JSON object", got=shown(tree), remedy="write it as { … }")
+        raise FieldError(
+            field="job", expected=say("a JSON object"), got=shown(tree), remedy=say("write it as {{ … }}")
+        )
     return cast(Tree, tree)
 
 

@@ -13,6 +13,7 @@ from typing import Any, Final
 from pycore.contract.job import JOB_VERSION
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
+from pycore.speech import say
 
 Tree = dict[str, Any]
 
@@ -64,11 +65,15 @@ def migrated(tree: Mapping[str, Any]) -> Tree:
     if type(version) is int and version > JOB_VERSION:
         raise FieldError(
             field="version",
-            expected=f"1 to {JOB_VERSION}",
+            expected=say("1 to {latest}", latest=JOB_VERSION),
             got=str(version),
-            remedy="open it with that version, or update this one",
-            said=f"The job is of version {version}, which a later version of this program saved; "
-            f"versions 1 to {JOB_VERSION} can be opened.",
+            remedy=say("open it with that version, or update this one"),
+            said=say(
+                "The job is of version {version}, which a later version of this program saved; "
+                "versions 1 to {latest} can be opened.",
+                version=version,
+                latest=JOB_VERSION,
+            ),
         )
     if version != 1 or isinstance(version, bool):
         return _without_seed(tree)

@@ -8,6 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from pycore.contract.record import Record
+from pycore.speech import say
 
 
 class Severity(StrEnum):
@@ -21,9 +22,9 @@ class Severity(StrEnum):
 #: What a person reads for each severity.
 SEVERITY_WORDS: Final[Mapping[Severity, str]] = MappingProxyType(
     {
-        Severity.STOP: "Does not work",
-        Severity.WATCH: "Look again",
-        Severity.HINT: "Good to know",
+        Severity.STOP: say("Does not work"),
+        Severity.WATCH: say("Look again"),
+        Severity.HINT: say("Good to know"),
     }
 )
 

@@ -22,30 +22,31 @@ from pycore.contract.presets import (
     entries,
 )
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 
 #: What the fields of an entry are called at the beginning of a sentence.
 _NAMES: Final = {
-    "name": "The name",
-    "width_mm": "The width",
-    "height_mm": "The height",
-    "length_mm": "The length",
-    "margin_mm": "A margin",
-    "price_per_m2": "The price of a square metre",
-    "price_per_m": "The price of a metre",
-    "depth_mm": "The depth",
-    "wood": "The wood",
-    "density_kg_m3": "The density",
-    "thickness_mm": "The thickness",
-    "weight_gsm": "The weight",
-    "stretch_percent": "How much it gives",
-    "profile": "The name of the profile",
+    "name": say("The name"),
+    "width_mm": say("The width"),
+    "height_mm": say("The height"),
+    "length_mm": say("The length"),
+    "margin_mm": say("A margin"),
+    "price_per_m2": say("The price of a square metre"),
+    "price_per_m": say("The price of a metre"),
+    "depth_mm": say("The depth"),
+    "wood": say("The wood"),
+    "density_kg_m3": say("The density"),
+    "thickness_mm": say("The thickness"),
+    "weight_gsm": say("The weight"),
+    "stretch_percent": say("How much it gives"),
+    "profile": say("The name of the profile"),
 }
 
 _KIND_NAMES: Final = {
-    PresetKind.SHEET: "the sheet",
-    PresetKind.ROLL: "the roll",
-    PresetKind.BARS: "the bars",
-    PresetKind.CANVAS: "the canvas",
+    PresetKind.SHEET: say("the sheet"),
+    PresetKind.ROLL: say("the roll"),
+    PresetKind.BARS: say("the bars"),
+    PresetKind.CANVAS: say("the canvas"),
 }
 
 _KIND_OF: Final = {name: kind for kind, name in LIST_OF.items()}
@@ -82,9 +83,9 @@ def check_presets(text: str) -> Presets:
     if len(text) > LONGEST_PRESETS:
         raise FieldError(
             field="presets",
-            expected=f"at most {LONGEST_PRESETS} characters",
+            expected=say("at most {longest_presets} characters", longest_presets=LONGEST_PRESETS),
             got=str(len(text)),
-            remedy="open a file of presets",
+            remedy=say("open a file of presets"),
         )
     try:
         tree = parse_object(text)
@@ -93,7 +94,7 @@ def check_presets(text: str) -> Presets:
             field="presets",
             expected=wrong.expected,
             got=wrong.got,
-            remedy="open a file of presets, or repair this one",
+            remedy=say("open a file of presets, or repair this one"),
         ) from wrong
     return check_presets_tree(tree)
 
@@ -133,13 +134,17 @@ def check_presets_tree(tree: Mapping[str, Any]) -> Presets:
 def _check_version(tree: Mapping[str, Any]) -> None:
     if tree.get("version") == PRESETS_VERSION and not isinstance(tree["version"], bool):
         return
-    got = shown(tree["version"]) if "version" in tree else "nothing"
+    got = shown(tree["version"]) if "version" in tree else say("nothing")
     raise FieldError(
         field="version",
         expected=str(PRESETS_VERSION),
         got=got,
-        remedy="open a file of presets that this version of the program has saved",
-        said=f"The version of the presets must be {PRESETS_VERSION}; you gave {got}.",
+        remedy=say("open a file of presets that this version of the program has saved"),
+        said=say(
+            "The version of the presets must be {presets_version}; you gave {got}.",
+            presets_version=PRESETS_VERSION,
+            got=got,
+        ),
     )
 
 
@@ -151,19 +156,23 @@ def _check_names(presets: Presets, kind: PresetKind) -> None:
         if entry.name != entry.name.strip() or not entry.name.isprintable():
             raise FieldError(
                 field=field,
-                expected="a line of text without spaces around it",
+                expected=say("a line of text without spaces around it"),
                 got=name,
-                remedy="write the name without them",
-                said=f"The name {name} of an entry of {LIST_OF[kind]} must be a line of text without spaces "
-                "around it.",
+                remedy=say("write the name without them"),
+                said=say(
+                    "The name {name} of an entry of {list_of} must be a line of text without spaces "
+                    "around it.",
+                    name=name,
+                    list_of=LIST_OF[kind],
+                ),
             )
         if entry.name in known:
             raise FieldError(
                 field=field,
-                expected="a name of its own",
+                expected=say("a name of its own"),
                 got=name,
-                remedy="give one of them another name",
-                said=f"Two entries of {LIST_OF[kind]} have the name {name}.",
+                remedy=say("give one of them another name"),
+                said=say("Two entries of {list_of} have the name {name}.", list_of=LIST_OF[kind], name=name),
             )
         known.add(entry.name)
 
@@ -173,40 +182,49 @@ def _fault_of(detail: ErrorDetails, tree: Mapping[str, Any]) -> FieldError:
     wrong = field_error(detail)
     kind = _KIND_OF.get(path[0]) if path else None
     if detail["type"] == "extra_forbidden":
-        owner = "the presets" if kind is None else _entry(kind, path, tree)
+        owner = say("the presets") if kind is None else _entry(kind, path, tree)
         return FieldError(
             field=wrong.field,
-            expected="a field of the presets",
-            got="an unknown key",
-            remedy="check its spelling, or leave it out",
-            said=f"There is no field {shown(path[-1])} in {owner}.",
+            expected=say("a field of the presets"),
+            got=say("an unknown key"),
+            remedy=say("check its spelling, or leave it out"),
+            said=say("There is no field {path} in {owner}.", path=shown(path[-1]), owner=owner),
         )
     if kind is None:
         return FieldError(field="presets", expected=wrong.expected, got=wrong.got, remedy=wrong.remedy)
     expected, got, remedy = wrong.expected, wrong.got, wrong.remedy
     if len(path) == 1:
-        subject, expected, remedy = f"The list “{path[0]}”", "a list of entries", "write [ … ]"
+        subject, expected, remedy = (
+            say("The list “{path0}”", path0=path[0]),
+            say("a list of entries"),
+            "write [ … ]",
+        )
         if detail["type"] == "too_long":
-            expected, remedy = f"a list of at most {MOST_PRESETS} entries", "leave some out"
+            expected, remedy = (
+                say("a list of at most {most_presets} entries", most_presets=MOST_PRESETS),
+                say("leave some out"),
+            )
             got = f"{len(detail['input'])}"
     elif len(path) == 2:
         entry = _entry(kind, path, tree)
         subject = entry[0].upper() + entry[1:]
     else:
-        subject = f"{_NAMES[path[2]]} of {_entry(kind, path, tree)}"
+        subject = say("{names} of {entry}", names=_NAMES[path[2]], entry=_entry(kind, path, tree))
         within = range_in(ENTRY_OF[kind], path[2])
         if within and detail["type"] not in {"too_long", "tuple_type"}:
-            expected, remedy = within, "give a value in that range"
+            expected, remedy = within, say("give a value in that range")
         if detail["type"] == "missing":
             expected = within or "given"
         elif detail["type"] == "string_too_short":
-            expected, remedy = "a line of text", "write one"
+            expected, remedy = say("a line of text"), say("write one")
     return FieldError(
         field=wrong.field,
         expected=expected,
         got=got,
         remedy=remedy,
-        said=f"{subject} must be {expected}; you gave {got}.",
+        said=say(
+            "{subject} must be {expected}; you gave {got}.", subject=subject, expected=expected, got=got
+        ),
     )
 
 
@@ -215,5 +233,5 @@ def _entry(kind: PresetKind, path: list[str], tree: Mapping[str, Any]) -> str:
     place = int(path[1])
     entry = tree[LIST_OF[kind]][place]
     name = entry.get("name") if isinstance(entry, Mapping) else None
-    known = shown(name) if isinstance(name, str) and name else f"number {place + 1}"
-    return f"{_KIND_NAMES[kind]} {known}"
+    known = shown(name) if isinstance(name, str) and name else say("number {place}", place=place + 1)
+    return f"{say(_KIND_NAMES[kind])} {known}"

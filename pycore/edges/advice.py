@@ -7,6 +7,7 @@ from typing import Final
 
 from pycore.contract.job import Fill
 from pycore.edges.judge import EdgeFigures
+from pycore.speech import lowered, mark, say
 
 # Weights and thresholds are our own. They order the fills; they measure nothing beyond that.
 
@@ -160,40 +161,53 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     enough = min(min(worst.values()) + _ALIKE, _HINTED)
     best = next(one for one in _ORDER if worst[one] <= enough)
     better = best if worst[best] <= harm - _LESS else None
-    reason = _FAULTS[fault].format(value=getattr(figures, fault), fill=f"“{FILL_NAMES[fill].lower()}”")
+    fill_name = say("“{fill}”", fill=lowered(say(FILL_NAMES[fill])))
+    reason = say(_FAULTS[fault], value=getattr(figures, fault), fill=fill_name)
     if better is not None:
-        reason = f"{reason}; {_REASONS[better].format(figures=figures)}"
+        reason = f"{reason}; {say(_REASONS[better], **_shown_figures(figures))}"
     return Advice(harm=harm, fault=fault, better=better, reason=reason)
 
 
+def _shown_figures(figures: EdgeFigures) -> dict[str, float]:
+    """What the reasons quote."""
+    return {name: getattr(figures, name) for name in ("busy", "doubled", "broken", "cut", "bent", "smeared")}
+
+
 _FAULTS: Final = {
-    "busy": "the strip is busy ({value:.2f} of 1), and {fill} turns that into streaks",
-    "doubled": "a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice",
-    "broken": "a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there",
-    "cut": "something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face",
-    "chevrons": "lines run into the front edge at a slant ({value:.2f} of 1), and {fill} bends them there",
-    "repeated": "something stands further in over plain ground ({value:.2f} of 1), and {fill} shows it again",
-    "smeared": "{fill} draws detail out into streaks ({value:.2f} of 1)",
-    "bent": "{fill} bends a line at the front edge ({value:.2f} of 1)",
-    "severed": "the front edge cuts something distinct ({value:.2f} of 1), and {fill} shows a stub of it",
+    "busy": mark("the strip is busy ({value:.2f} of 1), and {fill} turns that into streaks"),
+    "doubled": mark("a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice"),
+    "broken": mark("a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there"),
+    "cut": mark("something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face"),
+    "chevrons": mark(
+        "lines run into the front edge at a slant ({value:.2f} of 1), and {fill} bends them there"
+    ),
+    "repeated": mark(
+        "something stands further in over plain ground ({value:.2f} of 1), and {fill} shows it again"
+    ),
+    "smeared": mark("{fill} draws detail out into streaks ({value:.2f} of 1)"),
+    "bent": mark("{fill} bends a line at the front edge ({value:.2f} of 1)"),
+    "severed": mark(
+        "the front edge cuts something distinct ({value:.2f} of 1), and {fill} shows a stub of it"
+    ),
 }
 
 #: What a person reads for each fill.
 FILL_NAMES: Final = {
-    Fill.RUN_ON: "Picture runs on",
-    Fill.MIRROR: "Mirror",
-    Fill.DRAWN_OUT: "Edge drawn out",
-    Fill.PLAIN: "Plain colour",
-    Fill.FADE: "Mirror into plain",
-    Fill.CONTINUED: "Lines continued",
+    Fill.RUN_ON: say("Picture runs on"),
+    Fill.MIRROR: say("Mirror"),
+    Fill.DRAWN_OUT: say("Edge drawn out"),
+    Fill.PLAIN: say("Plain colour"),
+    Fill.FADE: say("Mirror into plain"),
+    Fill.CONTINUED: say("Lines continued"),
 }
 
 _REASONS: Final = {
-    Fill.MIRROR: "little there shows twice ({figures.doubled:.2f}) or breaks ({figures.broken:.2f})",
-    Fill.DRAWN_OUT: "the strip is quiet enough to be drawn out (busy {figures.busy:.2f})",
-    Fill.RUN_ON: "running on takes little off the face (cut {figures.cut:.2f})",
-    Fill.FADE: "fading shows less of it (doubled {figures.doubled:.2f})",
-    Fill.CONTINUED: "lines go on as they run (bent {figures.bent:.2f}, smeared {figures.smeared:.2f}), "
-    "though it is made up",
-    Fill.PLAIN: "one colour shows nothing of it (busy {figures.busy:.2f}, cut {figures.cut:.2f})",
+    Fill.MIRROR: mark("little there shows twice ({doubled:.2f}) or breaks ({broken:.2f})"),
+    Fill.DRAWN_OUT: mark("the strip is quiet enough to be drawn out (busy {busy:.2f})"),
+    Fill.RUN_ON: mark("running on takes little off the face (cut {cut:.2f})"),
+    Fill.FADE: mark("fading shows less of it (doubled {doubled:.2f})"),
+    Fill.CONTINUED: mark(
+        "lines go on as they run (bent {bent:.2f}, smeared {smeared:.2f}), though it is made up"
+    ),
+    Fill.PLAIN: mark("one colour shows nothing of it (busy {busy:.2f}, cut {cut:.2f})"),
 }

@@ -6,17 +6,18 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.report import CropMove
+from pycore.speech import say
 
 _FAULTS = {
-    "busy": "shows streaks: the picture is busy beside its front edge, and drawing it out smears that",
-    "doubled": "shows a shape twice: something stands out near its front edge",
-    "broken": "shows a broken line: something meets its front edge at a slant",
-    "cut": "takes something off the face that stands out there",
-    "chevrons": "shows chevrons: lines meet its front edge at a slant",
-    "repeated": "shows again what stands further in",
-    "smeared": "shows streaks: continuing its lines draws detail out",
-    "bent": "shows a bent line at its front edge",
-    "severed": "shows a stub: its front edge cuts something distinct",
+    "busy": say("shows streaks: the picture is busy beside its front edge, and drawing it out smears that"),
+    "doubled": say("shows a shape twice: something stands out near its front edge"),
+    "broken": say("shows a broken line: something meets its front edge at a slant"),
+    "cut": say("takes something off the face that stands out there"),
+    "chevrons": say("shows chevrons: lines meet its front edge at a slant"),
+    "repeated": say("shows again what stands further in"),
+    "smeared": say("shows streaks: continuing its lines draws detail out"),
+    "bent": say("shows a bent line at its front edge"),
+    "severed": say("shows a stub: its front edge cuts something distinct"),
 }
 
 
@@ -50,17 +51,27 @@ def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None
     if not advice.fault:
         return None
     side, value = figures.side.value, getattr(figures, advice.fault)
-    remedy = "" if move is None else f"{move_words(move)}: then the front edge cuts nothing there. "
+    remedy = (
+        ""
+        if move is None
+        else say("{move_words}: then the front edge cuts nothing there. ", move_words=move_words(move))
+    )
     if advice.better is not None:
         why = advice.reason.partition("; ")[2]
-        remedy += f"{FILL_NAMES[advice.better]} does better: {why}."
+        remedy += say("{fill_names} does better: {why}.", fill_names=FILL_NAMES[advice.better], why=why)
     elif move is None:
-        remedy = "No other fill does clearly better: move the crop, or look at it in the 3D view."
+        remedy = say("No other fill does clearly better: move the crop, or look at it in the 3D view.")
     return Note(
         code=f"side-{advice.fault}",
         severity=Severity.WATCH if advice.harm >= WATCH_HARM else Severity.HINT,
         place=Place(side),
-        message=f"The {side} side {_FAULTS[advice.fault]} ({advice.fault} {value:.2f} of 1).",
+        message=say(
+            "The {side} side {faults} ({fault} {value:.2f} of 1).",
+            side=side,
+            faults=_FAULTS[advice.fault],
+            fault=advice.fault,
+            value=value,
+        ),
         remedy=remedy.strip(),
         field=f"sides.{side}.fill",
     )
@@ -87,5 +98,13 @@ def move_words(move: CropMove) -> str:
     'Move the crop 12.0 mm down'
     """
     if move.right_mm:
-        return f"Move the crop {abs(move.right_mm):.1f} mm to the {'right' if move.right_mm > 0 else 'left'}"
-    return f"Move the crop {abs(move.down_mm):.1f} mm {'down' if move.down_mm > 0 else 'up'}"
+        return say(
+            "Move the crop {right_mm:.1f} mm to the {words}",
+            right_mm=abs(move.right_mm),
+            words=say("right") if move.right_mm > 0 else say("left"),
+        )
+    return say(
+        "Move the crop {down_mm:.1f} mm {words}",
+        down_mm=abs(move.down_mm),
+        words=say("down") if move.down_mm > 0 else say("up"),
+    )

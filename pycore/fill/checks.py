@@ -8,6 +8,7 @@ from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
 from pycore.conventions import Side, round_half_up
 from pycore.errors import GeometryError
 from pycore.layout.grid import PixelGrid
+from pycore.speech import say
 
 
 def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
@@ -79,17 +80,23 @@ def check_fills(grid: PixelGrid, job: Job, *, only: Collection[Side] = tuple(Sid
         if fill.fill in (Fill.MIRROR, Fill.FADE) and reaches[side] > held:
             raise GeometryError(
                 field="bars.depth_mm",
-                expected=f"at most {held / per_mm - job.wrap.ink_over_mm:.1f} mm for the {side} side (the "
-                f"fill “{fill.fill}” takes at most {held / per_mm:.1f} mm from the face, bleed included)",
-                got=f"{job.bars.depth_mm:g} mm",
-                remedy="use shallower bars or less bleed, or fill that side with drawn-out or plain",
+                expected=say(
+                    "at most {held:.1f} mm for the {side} side (the fill “{fill}” takes at most "
+                    "{held2:.1f} mm from the face, bleed included)",
+                    held=held / per_mm - job.wrap.ink_over_mm,
+                    side=side,
+                    fill=fill.fill,
+                    held2=held / per_mm,
+                ),
+                got=say("{depth_mm:g} mm", depth_mm=job.bars.depth_mm),
+                remedy=say("use shallower bars or less bleed, or fill that side with drawn-out or plain"),
             )
         if uses_band(fill) and band_px(fill, grid) > face:
             raise GeometryError(
                 field=_band_field(job, side),
-                expected=f"at most {face / per_mm:.1f} mm, the size of the face",
-                got=f"{fill.band_mm:g} mm",
-                remedy="average a narrower band",
+                expected=say("at most {face:.1f} mm, the size of the face", face=face / per_mm),
+                got=say("{band_mm:g} mm", band_mm=fill.band_mm),
+                remedy=say("average a narrower band"),
             )
 
 

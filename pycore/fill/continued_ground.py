@@ -50,9 +50,9 @@ def mean_along(values: I32, half: int, *, axis: int) -> I32:
     Parameters
     ----------
     values : int32
-        Of any shape; along the axis at least `half` long.
+        Of any shape.
     half : int
-        0 or more.
+        0 or more; no more are taken than the axis is long.
     axis : int
 
     Returns
@@ -65,10 +65,11 @@ def mean_along(values: I32, half: int, *, axis: int) -> I32:
     >>> mean_along(np.array([0, 3, 6], np.int32), 1, axis=0).tolist()
     [1, 3, 5]
     """
-    if half < 1:
-        return values
     across = values.swapaxes(0, axis)
     size = len(across)
+    half = min(half, size)
+    if half < 1:
+        return values
     padded = np.concatenate([across[:half][::-1], across, across[size - half :][::-1]])
     sums = np.zeros((len(padded) + 1, *across.shape[1:]), np.int64)
     np.cumsum(padded, axis=0, out=sums[1:])

@@ -6,6 +6,7 @@ from pycore.contract.job import Finish
 from pycore.contract.record import Record
 from pycore.fold.kinds import Kind
 from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.speech import mark
 
 # 1 lies on the bar. Derived: of all 6 x 120 orders of the whole folded corner these are the two that do not
 # cross for any turn-over; tucked and lapped have the same final point map and differ in this order alone.
@@ -92,11 +93,15 @@ def bulk_of(spec: FoldSpec) -> list[Bulk]:
     >>> [(bulk.place, bulk.layers) for bulk in bulk_of(fold_spec(Job()))][3:]
     [('folded corner', 3), ('back', 1), ('back corner', 5)]
     """
-    corner = {Finish.TUCKED: "folded corner", Finish.LAPPED: "flap", Finish.TRIMMED: "tab"}[spec.finish]
-    places = [("face", 1), ("under side", 1), ("over side", 1)]
-    places.append((corner, 2 if spec.finish is Finish.TRIMMED else 3))
+    corners = {
+        Finish.TUCKED: mark("folded corner"),
+        Finish.LAPPED: mark("flap"),
+        Finish.TRIMMED: mark("tab"),
+    }
+    places = [(mark("face"), 1), (mark("under side"), 1), (mark("over side"), 1)]
+    places.append((corners[spec.finish], 2 if spec.finish is Finish.TRIMMED else 3))
     if spec.turnover_mm > EQUAL_MM:
-        places += [("back", 1), ("back corner", 5 if spec.whole else 2)]
+        places += [(mark("back"), 1), (mark("back corner"), 5 if spec.whole else 2)]
     return [
         Bulk(place=place, layers=layers, thickness_mm=layers * spec.thickness_mm) for place, layers in places
     ]

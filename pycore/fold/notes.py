@@ -6,6 +6,7 @@ from pycore.contract.job import Finish
 from pycore.contract.notes import Note, Place, Severity
 from pycore.fold.layers import bulk_of
 from pycore.fold.spec import FoldSpec
+from pycore.speech import say
 
 
 def fold_notes(spec: FoldSpec) -> list[Note]:
@@ -27,9 +28,11 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 code="lapped-whole",
                 severity=Severity.WATCH,
                 place=Place.BACK,
-                message="The turn-overs of a whole lapped corner are in each other's way in the last stage; "
-                "cloth bends and lets them pass, and the drawing hides that moment.",
-                remedy="Cut the corners back: then the back lies flatter, too.",
+                message=say(
+                    "The turn-overs of a whole lapped corner are in each other's way in the last "
+                    "stage; cloth bends and lets them pass, and the drawing hides that moment."
+                ),
+                remedy=say("Cut the corners back: then the back lies flatter, too."),
                 field="wrap.corners",
             )
         )
@@ -40,9 +43,14 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 code="bulk",
                 severity=Severity.HINT,
                 place=Place.BACK,
-                message=f"At each {thickest.place} {thickest.layers} layers lie on one another, "
-                f"{thickest.thickness_mm:.2f} mm in all; they hold the piece that far off the wall.",
-                remedy="Cut the corners back to leave two layers.",
+                message=say(
+                    "At each {place} {layers} layers lie on one another, {thickness_mm:.2f} mm in all; "
+                    "they hold the piece that far off the wall.",
+                    place=say(thickest.place),
+                    layers=thickest.layers,
+                    thickness_mm=thickest.thickness_mm,
+                ),
+                remedy=say("Cut the corners back to leave two layers."),
                 field="wrap.corners",
             )
         )
@@ -52,8 +60,8 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 code="raw-edge",
                 severity=Severity.HINT,
                 place=Place.CORNERS,
-                message="A cut edge runs along the fold at each corner and can be seen.",
-                remedy="Fold the corners instead if the canvas frays.",
+                message=say("A cut edge runs along the fold at each corner and can be seen."),
+                remedy=say("Fold the corners instead if the canvas frays."),
                 field="wrap.finish",
             )
         )

@@ -16,6 +16,7 @@ from pycore.fold.notes import fold_notes
 from pycore.fold.spec import fold_spec
 from pycore.fold.stages import stages_of
 from pycore.fold.visible import visible_parts
+from pycore.speech import say
 
 
 def fold_report(job: Job, *, at: float) -> dict[str, Any]:
@@ -49,9 +50,9 @@ def fold_report(job: Job, *, at: float) -> dict[str, Any]:
     if not (math.isfinite(at) and 0 <= at <= 1):
         raise FieldError(
             field="at",
-            expected="a number from 0 (flat) to 1 (folded)",
+            expected=say("a number from 0 (flat) to 1 (folded)"),
             got=f"{at:g}",
-            remedy="give one of these",
+            remedy=say("give one of these"),
         )
     spec = fold_spec(job)
     facets, ranks, bulk = flat_facets(spec), layer_ranks(spec), bulk_of(spec)

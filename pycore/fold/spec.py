@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pycore.contract.job import Corners, Finish, Job, OverPair
 from pycore.errors import GeometryError
+from pycore.speech import say
 
 #: Lengths that differ by less are equal.
 EQUAL_MM = 1e-9
@@ -175,35 +176,39 @@ def check_spec(spec: FoldSpec) -> None:
         else ("face.height_mm", "face.width_mm")
     )
     if spec.finish is Finish.TRIMMED:
-        need, why = max(spec.tab_mm, spec.turnover_mm), "a narrower turn-over"
+        need, why = max(spec.tab_mm, spec.turnover_mm), say("a narrower turn-over")
     elif spec.whole:
-        need, why = spec.reach_mm, "shallower bars, a narrower turn-over, or corners cut back or trimmed"
+        need, why = spec.reach_mm, say("shallower bars, a narrower turn-over, or corners cut back or trimmed")
     else:
         # A set-back slants the ends of the over pair; at the sheet's edge something of it must be left.
         slant = spec.reach_mm * math.tan(spec.setback_rad)
         need, why = (
             max(spec.depth_mm, spec.turnover_mm, slant),
-            "shallower bars, a narrower turn-over or trimmed corners",
+            say("shallower bars, a narrower turn-over or trimmed corners"),
         )
     if spec.over_length_mm < 2 * need - EQUAL_MM:
         raise _too_short(over_edge, spec.over_length_mm, 2 * need, why)
     if spec.under_length_mm < 2 * spec.turnover_mm - EQUAL_MM:
-        raise _too_short(under_edge, spec.under_length_mm, 2 * spec.turnover_mm, "a narrower turn-over")
+        raise _too_short(under_edge, spec.under_length_mm, 2 * spec.turnover_mm, say("a narrower turn-over"))
     swing = spec.depth_mm * math.tan(math.pi / 4 + spec.setback_rad)
     if spec.setback_rad > 0 and spec.whole and swing >= spec.reach_mm:
         largest = spec.depth_mm * math.tan(math.atan2(spec.reach_mm, spec.depth_mm) - math.pi / 4)
         raise GeometryError(
             field="wrap.setback_mm",
-            expected=f"under {largest:.2f} mm with a turn-over of {spec.turnover_mm:g} mm",
-            got=f"{spec.setback_mm:g} mm",
-            remedy="set the fold edge back less, widen the turn-over, or cut the corners back",
+            expected=say(
+                "under {largest:.2f} mm with a turn-over of {turnover_mm:g} mm",
+                largest=largest,
+                turnover_mm=spec.turnover_mm,
+            ),
+            got=say("{setback_mm:g} mm", setback_mm=spec.setback_mm),
+            remedy=say("set the fold edge back less, widen the turn-over, or cut the corners back"),
         )
 
 
 def _too_short(field: str, length: float, need: float, why: str) -> GeometryError:
     return GeometryError(
         field=field,
-        expected=f"at least {need:g} mm for these corners to fold",
-        got=f"{length:g} mm",
-        remedy=f"choose a larger face, {why}",
+        expected=say("at least {need:g} mm for these corners to fold", need=need),
+        got=say("{length:g} mm", length=length),
+        remedy=say("choose a larger face, {why}", why=why),
     )

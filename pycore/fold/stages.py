@@ -10,6 +10,7 @@ import numpy.typing as npt
 from pycore.contract.job import Finish, OverPair
 from pycore.contract.record import Record
 from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.speech import say
 
 Floats = npt.NDArray[np.float64]
 
@@ -72,19 +73,19 @@ def stages_of(spec: FoldSpec) -> list[FoldStage]:
     ['under', 'tuck', 'over-back']
     """
     under, over = (
-        ("left and right", "top and bottom")
+        (say("left and right"), say("top and bottom"))
         if spec.over is OverPair.TOP_BOTTOM
-        else ("top and bottom", "left and right")
+        else (say("top and bottom"), say("left and right"))
     )
     labels = {
-        "under": f"Turn down {under}",
-        "over": f"Turn down {over}",
-        "tuck": f"Tuck the corners in and close {over} over them",
-        "wrap": "Wrap the corners on to the sides",
-        "tab": "Turn the tabs round the corner",
-        "under-back": f"Turn {under} over on to the back",
-        "over-back": f"Turn {over} over on to the back",
-        "backs": "Turn all four over on to the back",
+        "under": say("Turn down {under}", under=under),
+        "over": say("Turn down {over}", over=over),
+        "tuck": say("Tuck the corners in and close {over} over them", over=over),
+        "wrap": say("Wrap the corners on to the sides"),
+        "tab": say("Turn the tabs round the corner"),
+        "under-back": say("Turn {under} over on to the back", under=under),
+        "over-back": say("Turn {over} over on to the back", over=over),
+        "backs": say("Turn all four over on to the back"),
     }
     names = _names(spec)
     count = len(names)

@@ -14,6 +14,7 @@ from pycore.fold.kinds import Kind
 from pycore.fold.motion import facet_maps
 from pycore.fold.polygons import NEAR_MM, inside
 from pycore.fold.spec import FoldSpec
+from pycore.speech import say
 
 Floats = npt.NDArray[np.float64]
 
@@ -119,7 +120,7 @@ def printed_point(spec: FoldSpec, seen: Floats) -> tuple[str, Floats]:
             return facet.name, flat[:2]
     raise GeometryError(
         field="seen",
-        expected="a point on the face or a side",
+        expected=say("a point on the face or a side"),
         got=np.array2string(seen, separator=", "),
-        remedy="take a point on the outside of the folded piece",
+        remedy=say("take a point on the outside of the folded piece"),
     )

@@ -9,6 +9,7 @@ from __future__ import annotations
 from pycore.contract.job import Crop, Group, Hung, Job
 from pycore.errors import FieldError
 from pycore.layout.window import AxisSpan, CropWindow, check_window, picture_spans, picture_window
+from pycore.speech import say
 
 Pair = tuple[float, float]
 
@@ -94,9 +95,9 @@ def panel_of(job: Job, number: int, *, width_px: int, height_px: int) -> Job:
     if not 1 <= number <= job.group.panels:
         raise FieldError(
             field="panel",
-            expected=f"1 to {job.group.panels}, the panels of the group",
+            expected=say("1 to {panels}, the panels of the group", panels=job.group.panels),
             got=str(number),
-            remedy="ask for one of these, or set group.panels",
+            remedy=say("ask for one of these, or set group.panels"),
         )
     return panel_jobs(job, width_px=width_px, height_px=height_px)[number - 1]
 
@@ -154,7 +155,7 @@ def group_size_mm(job: Job) -> Pair:
 
 
 def _named(name: str, number: int, count: int) -> str:
-    place = f"{number} of {count}"
+    place = say("{number} of {count}", number=number, count=count)
     return f"{name[:_NAME_LENGTH]}, {place}" if name else place
 
 

@@ -8,6 +8,7 @@ from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.plan import SheetPlan
+from pycore.speech import say
 
 
 def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
@@ -67,7 +68,14 @@ def panel_notes(notes: list[Note], job: Job, number: int) -> list[Note]:
     if count == 1:
         return notes
     return [
-        note.model_copy(update={"message": f"Panel {number} of {count}: {note.message}"}) for note in notes
+        note.model_copy(
+            update={
+                "message": say(
+                    "Panel {number} of {count}: {message}", number=number, count=count, message=note.message
+                )
+            }
+        )
+        for note in notes
     ]
 
 
@@ -79,10 +87,14 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
         code="sheets-several",
         severity=Severity.HINT,
         place=Place.SHEET,
-        message=f"The {job.group.panels} panels take {len(loads)} sheets: "
+        message=say(
+            "The {panels} panels take {load_count} sheets: ", panels=job.group.panels, load_count=len(loads)
+        )
         + "; ".join(f"{'panels' if load[1:] else 'panel'} {', '.join(map(str, load))}" for load in loads)
         + ".",
-        remedy="Print them in one session on canvas from one roll, so that they match (common practice).",
+        remedy=say(
+            "Print them in one session on canvas from one roll, so that they match (common practice)."
+        ),
         field="group.panels",
     )
 
@@ -95,13 +107,21 @@ def _run_on_notes(job: Job) -> Iterator[Note]:
     twice_mm = len(running_on) * job.bars.depth_mm - gap_mm
     if running_on and twice_mm > 0:
         count = job.group.panels
-        pair = "panels 1 and 2" if count == 2 else f"every two neighbours of the {count} panels"
+        pair = (
+            say("panels 1 and 2")
+            if count == 2
+            else say("every two neighbours of the {count} panels", count=count)
+        )
         yield Note(
             code="shown-twice",
             severity=Severity.HINT,
             place=Place(running_on[0].value),
-            message=f"Between {pair}, {twice_mm:g} mm of the picture show twice: on the side where it runs "
-            "on, and on the other panel.",
-            remedy="Mirror the sides between the panels, or hang the panels further apart.",
+            message=say(
+                "Between {pair}, {twice_mm:g} mm of the picture show twice: on the side where it "
+                "runs on, and on the other panel.",
+                pair=pair,
+                twice_mm=twice_mm,
+            ),
+            remedy=say("Mirror the sides between the panels, or hang the panels further apart."),
             field="group.gap_mm",
         )

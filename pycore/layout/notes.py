@@ -9,6 +9,7 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.sheet import SheetFit
 from pycore.layout.window import PictureWindow
+from pycore.speech import say
 
 # Common practice, no source; the numbers are from memory.
 _FINE_PPI = 150
@@ -64,7 +65,11 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             code="sheet-short",
             severity=Severity.STOP,
             place=Place.SHEET,
-            message=f"The {loaded} is too small for the canvas: {_shortfall(fit)}.",
+            message=say(
+                "The {loaded} is too small for the canvas: {shortfall}.",
+                loaded=loaded,
+                shortfall=_shortfall(fit),
+            ),
             remedy=_shorter(job, fit),
             field=_shorter_field(job, fit),
         )
@@ -73,9 +78,13 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             code="sheet-tight",
             severity=Severity.WATCH,
             place=Place.SHEET,
-            message=f"The canvas leaves only {spare_mm:.1f} mm of the {loaded} free; if that feeds askew, "
-            "the print is cut off.",
-            remedy=f"Load a larger {loaded}, or make the turn-over narrower.",
+            message=say(
+                "The canvas leaves only {spare_mm:.1f} mm of the {loaded} free; if that feeds "
+                "askew, the print is cut off.",
+                spare_mm=spare_mm,
+                loaded=loaded,
+            ),
+            remedy=say("Load a larger {loaded}, or make the turn-over narrower.", loaded=loaded),
             field="wrap.turnover_mm",
         )
     if fit.fits:
@@ -88,7 +97,12 @@ def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
     printable_mm = (job.sheet.width_mm - left - right, fit.length_mm - top - bottom)
     sheet_mm = (job.sheet.width_mm, fit.length_mm)
     over = [
-        f"{sheet - slack:.1f} mm {way}, {printable:.1f} mm of which can be printed"
+        say(
+            "{sheet:.1f} mm {way}, {printable:.1f} mm of which can be printed",
+            sheet=sheet - slack,
+            way=way,
+            printable=printable,
+        )
         for sheet, slack, printable, way in zip(
             sheet_mm, fit.slack_mm, printable_mm, ("wide", "long"), strict=True
         )
@@ -100,10 +114,14 @@ def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
             code="file-over-margins",
             severity=Severity.HINT,
             place=Place.SHEET,
-            message=f"On the {loaded} the print file is {' and '.join(over)}; "
-            "its bare edge lies on the margin.",
-            remedy="Print at 100 percent, not fitted to the page, and centred; "
-            "marks on that edge are left out.",
+            message=say(
+                "On the {loaded} the print file is {over}; its bare edge lies on the margin.",
+                loaded=loaded,
+                over=say(" and ").join(over),
+            ),
+            remedy=say(
+                "Print at 100 percent, not fitted to the page, and centred; marks on that edge are left out."
+            ),
             field="sheet.margin_mm",
         )
 
@@ -112,28 +130,35 @@ def _shortfall(fit: SheetFit) -> str:
     parts = []
     for slack, ink, across in zip(fit.slack_mm, fit.ink_slack_mm, ("width", "height"), strict=True):
         if slack < 0:
-            parts.append(f"{-slack:.1f} mm short across its {across}")
+            parts.append(say("{slack:.1f} mm short across its {across}", slack=-slack, across=across))
         elif ink < 0:
-            parts.append(f"the ink runs {-ink:.1f} mm into the margins across its {across}")
+            parts.append(
+                say("the ink runs {ink:.1f} mm into the margins across its {across}", ink=-ink, across=across)
+            )
     if not parts:
-        parts.append("the margins are so uneven that ink falls on one of them wherever it lies")
-    return " and ".join(parts) + (", even turned sideways" if fit.turned else "")
+        parts.append(say("the margins are so uneven that ink falls on one of them wherever it lies"))
+    return say(" and ").join(parts) + (say(", even turned sideways") if fit.turned else "")
 
 
 def _shorter(job: Job, fit: SheetFit) -> str:
     loaded = "roll" if job.sheet.height_mm is None else "sheet"
     ways = []
     if fit.largest_depth_mm is not None:
-        ways.append(f"bars up to {_down(fit.largest_depth_mm)} mm deep")
+        ways.append(say("bars up to {down} mm deep", down=_down(fit.largest_depth_mm)))
     if fit.largest_turnover_mm is not None:
-        ways.append(f"a turn-over up to {_down(fit.largest_turnover_mm)} mm wide")
+        ways.append(say("a turn-over up to {down} mm wide", down=_down(fit.largest_turnover_mm)))
     if ways:
-        return f"It holds {', or '.join(ways)}; or load a larger {loaded}."
-    return (
-        f"One change alone is not enough: with a turn-over of {job.wrap.turnover_mm:g} mm even bars of "
-        f"{LEAST_DEPTH_MM:g} mm are too deep, and with bars of {job.bars.depth_mm:g} mm even a turn-over of "
-        f"{job.wrap.ink_over_mm:g} mm is too wide. Make both smaller, make the face smaller, or load a "
-        f"larger {loaded}."
+        return say("It holds {ways}; or load a larger {loaded}.", ways=say(", or ").join(ways), loaded=loaded)
+    return say(
+        "One change alone is not enough: with a turn-over of {turnover_mm:g} mm even bars "
+        "of {least_depth_mm:g} mm are too deep, and with bars of {depth_mm:g} mm even a "
+        "turn-over of {ink_over_mm:g} mm is too wide. Make both smaller, make the face "
+        "smaller, or load a larger {loaded}.",
+        turnover_mm=job.wrap.turnover_mm,
+        least_depth_mm=LEAST_DEPTH_MM,
+        depth_mm=job.bars.depth_mm,
+        ink_over_mm=job.wrap.ink_over_mm,
+        loaded=loaded,
     )
 
 
@@ -158,8 +183,8 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="no-ink-over",
             severity=Severity.WATCH,
             place=Place.BACK,
-            message="The ink ends at the back edge; where the canvas lies a little askew, white shows.",
-            remedy="Let it bleed on to the back by a few mm.",
+            message=say("The ink ends at the back edge; where the canvas lies a little askew, white shows."),
+            remedy=say("Let it bleed on to the back by a few mm."),
             field="wrap.ink_over_mm",
         )
     if job.wrap.turnover_mm < 15:
@@ -167,9 +192,11 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="turnover-narrow",
             severity=Severity.WATCH,
             place=Place.BACK,
-            message=f"A turn-over of {job.wrap.turnover_mm:g} mm leaves little to pull and to staple "
-            "(common practice).",
-            remedy="Make it 20 mm or wider where the sheet allows it.",
+            message=say(
+                "A turn-over of {turnover_mm:g} mm leaves little to pull and to staple (common practice).",
+                turnover_mm=job.wrap.turnover_mm,
+            ),
+            remedy=say("Make it 20 mm or wider where the sheet allows it."),
             field="wrap.turnover_mm",
         )
     if longest >= _DEEP_FROM_MM and depth < _SHALLOW_MM:
@@ -177,8 +204,12 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="bars-shallow",
             severity=Severity.WATCH,
             place=Place.BACK,
-            message=f"Bars of {depth:g} mm bend over a span of {longest:g} mm (common practice).",
-            remedy="Use bars of about 38 mm, or brace the frame.",
+            message=say(
+                "Bars of {depth:g} mm bend over a span of {longest:g} mm (common practice).",
+                depth=depth,
+                longest=longest,
+            ),
+            remedy=say("Use bars of about 38 mm, or brace the frame."),
             field="bars.depth_mm",
         )
     if longest >= _BRACE_FROM_MM:
@@ -186,8 +217,8 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="brace",
             severity=Severity.HINT,
             place=Place.BACK,
-            message=f"A span of {longest:g} mm needs a cross-brace (common practice).",
-            remedy="Fit one across the middle before you stretch the canvas.",
+            message=say("A span of {longest:g} mm needs a cross-brace (common practice).", longest=longest),
+            remedy=say("Fit one across the middle before you stretch the canvas."),
             field="face.width_mm" if job.face.width_mm >= job.face.height_mm else "face.height_mm",
         )
     if job.wrap.over is OverPair.LEFT_RIGHT and job.wrap.finish is not Finish.TRIMMED:
@@ -195,9 +226,11 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             code="corners-at-the-side",
             severity=Severity.HINT,
             place=Place.CORNERS,
-            message="The folded corners lie on the left and right sides, which are seen most "
-            "(common practice: on top and bottom).",
-            remedy="Let the corners fold on to top and bottom.",
+            message=say(
+                "The folded corners lie on the left and right sides, which are seen most (common "
+                "practice: on top and bottom)."
+            ),
+            remedy=say("Let the corners fold on to top and bottom."),
             field="wrap.over",
         )
 
@@ -210,24 +243,29 @@ def _continued_notes(job: Job) -> Iterator[Note]:
             code="continued-invented",
             severity=Severity.HINT,
             place=Place(sides[0]),
-            message=f"The {_listed(sides)} side{'s are' if several else ' is'} made up: "
-            f"{'they continue' if several else 'it continues'} the lines that run into the edge, in colours "
-            "of the strip beside it. Nothing there was photographed or painted.",
-            remedy="Tell the client, and look at it closely in the 3D view.",
+            message=say(
+                "The {listed} side{several} made up: {several2} the lines that run into the edge, "
+                "in colours of the strip beside it. Nothing there was photographed or painted.",
+                listed=_listed(sides),
+                several=say("s are") if several else say(" is"),
+                several2=say("they continue") if several else say("it continues"),
+            ),
+            remedy=say("Tell the client, and look at it closely in the 3D view."),
             field="sides.fill",
         )
 
 
 def _listed(words: list[str]) -> str:
     """`top`, `top and right`, or `top, right and left`."""
-    return " and ".join([", ".join(words[:-1]), words[-1]]) if words[1:] else words[0]
+    spoken = [say(one) for one in words]
+    return say(" and ").join([", ".join(spoken[:-1]), spoken[-1]]) if spoken[1:] else spoken[0]
 
 
 def _more_pixels(use: PictureWindow) -> str:
     """More of the picture helps only where some of it is left in both directions."""
     if max(use.window.width, use.window.height) > 1 - _ALL_TAKEN:
-        return "Make the face smaller, or use a picture with more pixels."
-    return "Make the crop larger or the face smaller."
+        return say("Make the face smaller, or use a picture with more pixels.")
+    return say("Make the crop larger or the face smaller.")
 
 
 def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
@@ -238,9 +276,9 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             code="pixels-few" if coarse else "pixels-soft",
             severity=Severity.WATCH if coarse else Severity.HINT,
             place=Place.FACE,
-            message=f"The face gets {ppi:.0f} picture pixels per inch: "
-            + ("below 100 looks coarse" if coarse else "100 to 150 looks soft")
-            + ", by common practice (from memory).",
+            message=say("The face gets {ppi:.0f} picture pixels per inch: ", ppi=ppi)
+            + (say("below 100 looks coarse") if coarse else say("100 to 150 looks soft"))
+            + say(", by common practice (from memory)."),
             remedy=_more_pixels(use),
             field="face.width_mm",
         )
@@ -249,9 +287,11 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             code="crop-reshaped",
             severity=Severity.WATCH,
             place=Place.PICTURE,
-            message="The crop has another shape than the canvas needs; the largest part of that shape in its "
-            "middle is used.",
-            remedy="Set the crop again.",
+            message=say(
+                "The crop has another shape than the canvas needs; the largest part of that shape "
+                "in its middle is used."
+            ),
+            remedy=say("Set the crop again."),
             field="picture.crop",
         )
     if use.run_on_share > 0:
@@ -260,8 +300,13 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             code="runs-on",
             severity=Severity.HINT,
             place=Place(sides[0]),
-            message=f"{use.run_on_share:.1%} of the picture runs on round the {_listed(sides)} "
-            f"side{'s' if len(sides) > 1 else ''}; the face shows that much less.",
-            remedy="Choose mirror or edge drawn out to keep it on the face.",
+            message=say(
+                "{run_on_share:.1%} of the picture runs on round the {listed} side{words}; the "
+                "face shows that much less.",
+                run_on_share=use.run_on_share,
+                listed=_listed(sides),
+                words="s" if len(sides) > 1 else "",
+            ),
+            remedy=say("Choose mirror or edge drawn out to keep it on the face."),
             field="sides.fill",
         )

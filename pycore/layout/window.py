@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -262,14 +263,22 @@ def check_window(job: Job, window: CropWindow, *, width_px: int, height_px: int)
     if window.width * wide_px < 1 or window.height * high_px < 1:
         raise FieldError(
             field="picture.crop",
-            expected="at least one picture pixel wide and high",
-            got=f"{window.width * wide_px:.2g} x {window.height * high_px:.2g} pixels",
-            remedy="use a picture of another shape, or a face of nearly its shape"
+            expected=say("at least one picture pixel wide and high"),
+            got=say(
+                "{width:.2g} x {height:.2g} pixels",
+                width=window.width * wide_px,
+                height=window.height * high_px,
+            ),
+            remedy=say("use a picture of another shape, or a face of nearly its shape")
             if job.picture.crop is None
-            else "make the crop larger",
+            else say("make the crop larger"),
             said=(
-                f"The picture of {wide_px} x {high_px} pixels is too narrow for this face: in the face's "
-                "shape, less than one pixel of it is left."
+                say(
+                    "The picture of {wide_px} x {high_px} pixels is too narrow for this face: in the "
+                    "face's shape, less than one pixel of it is left.",
+                    wide_px=wide_px,
+                    high_px=high_px,
+                )
                 if job.picture.crop is None
                 else ""
             ),

@@ -21,6 +21,7 @@ from pycore.model.texture import canvas_texture, texture_file
 from pycore.progress import Progress, part_of
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 
 #: Share of the time that textures take; measured, for the progress only.
 _TEXTURES = 0.95
@@ -77,7 +78,7 @@ def make_model(
     """
     centres = panel_centres_mm(job)
     grid = pixel_grid(job, ppi=preview_ppi(job, preview_px=max(1, texture_px // len(centres))))
-    yield Progress(done=0, label="Folding the canvas")
+    yield Progress(done=0, label=say("Folding the canvas"))
     # The fold first: it can refuse the job, and then no picture has been drawn for nothing.
     canvas = canvas_mesh(job, grid)
     steps = canvas_texture(job, grid, preview, profiles, colours=colours)
@@ -86,7 +87,7 @@ def make_model(
         PanelPart(centre_mm=centre, texture=texture_file(part))
         for centre, part in zip(centres, np.split(pixels, len(centres)), strict=True)
     ]
-    yield Progress(done=_TEXTURES, label="Saving the model")
+    yield Progress(done=_TEXTURES, label=say("Saving the model"))
     return Model(
         data=model_file(canvas, bars_mesh(job), panels, name=job.name),
         size_mm=outer_size_mm(fold_spec(job)),

@@ -14,6 +14,7 @@ from PIL import Image
 from pycore.errors import OutputError
 from pycore.model.glb import BIN_CHUNK, FLOAT, JSON_CHUNK, MAGIC, VERSION
 from pycore.model.report import ModelReport
+from pycore.speech import say
 
 #: How far a written length may be from what was meant.
 NEAR_MM = 0.01
@@ -42,16 +43,19 @@ class ModelFile:
 
     def __init__(self, data: bytes) -> None:
         if len(data) < 20:
-            raise _wrong("a file of at least 20 bytes", f"{len(data)}")
+            raise _wrong(say("a file of at least 20 bytes"), f"{len(data)}")
         magic, version, total, text_length, text_kind = struct.unpack_from("<5I", data)
         if (magic, version, text_kind) != (MAGIC, VERSION, JSON_CHUNK):
-            raise _wrong("a glTF 2.0 binary file", "another")
+            raise _wrong(say("a glTF 2.0 binary file"), say("another"))
         start = 20 + text_length
         if total != len(data) or len(data) < start + 8:
-            raise _wrong(f"{total} bytes", f"{len(data)}")
+            raise _wrong(say("{total} bytes", total=total), f"{len(data)}")
         length, kind = struct.unpack_from("<2I", data, start)
         if kind != BIN_CHUNK or start + 8 + length != total:
-            raise _wrong("a buffer up to the file's end", f"{length} bytes of kind {kind:#x}")
+            raise _wrong(
+                say("a buffer up to the file's end"),
+                say("{length} bytes of kind {kind:#x}", length=length, kind=kind),
+            )
         self.tree: dict[str, Any] = json.loads(data[20:start])
         self.binary = data[start + 8 :]
 
@@ -93,7 +97,12 @@ class ModelFile:
         ends = [found.min(axis=0).tolist(), found.max(axis=0).tolist()]
         if len(found) != accessor["count"] or ends != [accessor["min"], accessor["max"]]:
             raise _wrong(
-                f"numbers from {accessor['min']} to {accessor['max']}", f"from {ends[0]} to {ends[1]}"
+                say(
+                    "numbers from {accessor} to {accessor2}",
+                    accessor=accessor["min"],
+                    accessor2=accessor["max"],
+                ),
+                say("from {ends0} to {ends1}", ends0=ends[0], ends1=ends[1]),
             )
         return found
 
@@ -135,12 +144,18 @@ def check_model(
             corners = model.numbers(primitive["indices"])
             positions = model.numbers(primitive["attributes"]["POSITION"]).astype(np.float64)
             if len(corners) % 3 or int(corners.max()) >= len(positions):
-                raise _wrong(f"triangles of {len(positions)} vertices", f"vertex {int(corners.max())}")
+                raise _wrong(
+                    say("triangles of {position_count} vertices", position_count=len(positions)),
+                    say("vertex {max}", max=int(corners.max())),
+                )
             vertices += len(positions)
             triangles += len(corners) // 3
             for target in primitive.get("targets", []):
                 if {len(model.numbers(place)) for place in target.values()} != {len(positions)}:
-                    raise _wrong(f"{len(positions)} vertices at every moment", "another number")
+                    raise _wrong(
+                        say("{position_count} vertices at every moment", position_count=len(positions)),
+                        say("another number"),
+                    )
             if "targets" in primitive:
                 across, up, deep = np.ptp(positions, axis=0) * 1000
                 measured = (float(across), float(up), float(deep))
@@ -150,7 +165,9 @@ def check_model(
         with Image.open(io.BytesIO(model.view(image["bufferView"]))) as texture:
             texture.load()
             if texture.size != texture_px:
-                raise _wrong(f"a texture of {texture_px} pixels", f"{texture.size}")
+                raise _wrong(
+                    say("a texture of {texture_px} pixels", texture_px=texture_px), f"{texture.size}"
+                )
     return ModelReport(
         file=file,
         bytes=len(data),
@@ -168,7 +185,7 @@ def _length_s(model: ModelFile) -> float:
     (sampler,) = animation["samplers"]
     moments = model.numbers(sampler["input"])[:, 0]
     if not np.all(np.diff(moments) > 0):
-        raise _wrong("moments that rise", "moments that do not")
+        raise _wrong(say("moments that rise"), say("moments that do not"))
     return float(moments[-1])
 
 
@@ -181,6 +198,10 @@ def _wrong(expected: str, got: str) -> OutputError:
         field="model",
         expected=expected,
         got=got,
-        remedy="write it again",
-        said=f"The written 3D model is wrong: it should have {expected}, and has {got}.",
+        remedy=say("write it again"),
+        said=say(
+            "The written 3D model is wrong: it should have {expected}, and has {got}.",
+            expected=expected,
+            got=got,
+        ),
     )

@@ -12,6 +12,7 @@ from PIL import Image, ImageSequence
 
 from pycore.errors import FieldError, OutputError
 from pycore.model.report import TurntableKind
+from pycore.speech import say
 
 #: Bytes of all frames together: what fits beside everything else in the memory of a browser's page.
 MOST_BYTES = 400_000_000
@@ -71,16 +72,28 @@ def split_frames(buffer: bytes, *, width_px: int, height_px: int, frames: int) -
     if expected > MOST_BYTES:
         raise FieldError(
             field="turntable.frames",
-            expected=f"at most {MOST_BYTES // 1_000_000} MB of frames",
-            got=f"{frames} frames of {width_px} x {height_px} pixels, {expected // 1_000_000} MB",
-            remedy="make fewer or smaller frames",
+            expected=say("at most {most_bytes} MB of frames", most_bytes=MOST_BYTES // 1000000),
+            got=say(
+                "{frames} frames of {width_px} x {height_px} pixels, {expected} MB",
+                frames=frames,
+                width_px=width_px,
+                height_px=height_px,
+                expected=expected // 1000000,
+            ),
+            remedy=say("make fewer or smaller frames"),
         )
     if len(buffer) != expected:
         raise FieldError(
             field="turntable.buffer",
-            expected=f"{expected} bytes: {frames} frames of {width_px} x {height_px} pixels, 3 bytes each",
-            got=f"{len(buffer)} bytes",
-            remedy="draw the frames again",
+            expected=say(
+                "{expected} bytes: {frames} frames of {width_px} x {height_px} pixels, 3 bytes each",
+                expected=expected,
+                frames=frames,
+                width_px=width_px,
+                height_px=height_px,
+            ),
+            got=say("{buffer_count} bytes", buffer_count=len(buffer)),
+            remedy=say("draw the frames again"),
         )
     return np.frombuffer(buffer, np.uint8).reshape(frames, height_px, width_px, 3)
 
@@ -119,9 +132,9 @@ def write_turntable(
     if (frames == frames[0]).all():
         raise FieldError(
             field="turntable.frames",
-            expected="frames that differ",
-            got=f"{len(frames)} frames that are alike",
-            remedy="draw the frames again",
+            expected=say("frames that differ"),
+            got=say("{frame_count} frames that are alike", frame_count=len(frames)),
+            remedy=say("draw the frames again"),
         )
     pictures = list(_in_colours_of(kind, frames))
     yield 0.3
@@ -165,10 +178,23 @@ def _measured(data: bytes, frames: NDArray[np.uint8], *, total_ms: int) -> Turnt
     if off > _MOST_OFF or len(durations) > count or sum(durations) != total_ms:
         raise OutputError(
             field="turntable",
-            expected=f"{width} x {height} pixels, at most {count} frames in {total_ms} ms",
-            got=f"{first.shape[1]} x {first.shape[0]} pixels, {len(durations)} frames in "
-            f"{sum(durations)} ms, {off:.1f} levels off",
-            remedy="write it again in the other format",
+            expected=say(
+                "{width} x {height} pixels, at most {count} frames in {total_ms} ms",
+                width=width,
+                height=height,
+                count=count,
+                total_ms=total_ms,
+            ),
+            got=say(
+                "{shape1} x {shape0} pixels, {duration_count} frames in {duration_count2} ms, "
+                "{off:.1f} levels off",
+                shape1=first.shape[1],
+                shape0=first.shape[0],
+                duration_count=len(durations),
+                duration_count2=sum(durations),
+                off=off,
+            ),
+            remedy=say("write it again in the other format"),
         )
     return Turntable(
         data=data, width_px=width, height_px=height, frames=len(durations), seconds=sum(durations) / 1000

@@ -21,8 +21,9 @@ from pycore.picture.sixteen_bits import as_image, over_white, set_values_upright
 from pycore.picture.tiff_tags import tiff_pixels
 from pycore.picture.tiff_values import tiff_values
 from pycore.picture.tones import U16, Values
+from pycore.speech import say
 
-_NAMES: Final = {"L": "grey", "RGB": "RGB", "CMYK": "CMYK"}
+_NAMES: Final = {"L": say("grey"), "RGB": say("RGB"), "CMYK": say("CMYK")}
 _PROFILE_TAG, _ORIENTATION_TAG = 34675, 274
 
 
@@ -65,7 +66,7 @@ class DeepFile:
     @property
     def mode_name(self) -> str:
         """The pixel kind in words, as filed, without its bits."""
-        return _NAMES[self.mode] + (" with alpha" if self.has_alpha else "")
+        return say(_NAMES[self.mode]) + (say(" with alpha") if self.has_alpha else "")
 
     def read(self) -> U16:
         """The upright picture without transparency, (rows, columns, channels) uint16.
@@ -75,7 +76,7 @@ class DeepFile:
         PictureError
             Memory is short, or pixels are missing.
         """
-        with decoding(f"{self.kind} file"):
+        with decoding(say("{kind} file", kind=self.kind)):
             values = (_flat_tiff if self.kind == "TIFF" else _flat_png)(self.data)[0]
             return np.ascontiguousarray(set_values_upright(values, self.orientation))
 

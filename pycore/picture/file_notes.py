@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import PurePath
 
 from pycore.contract.notes import Note, Place, Severity
+from pycore.speech import say
 
 _ENDINGS = {
     "JPEG": {".jpg", ".jpeg", ".jpe", ".jfif", ".mpo"},
@@ -20,8 +21,8 @@ def about_orientation() -> list[Note]:
         _note(
             "exif-damaged",
             Severity.WATCH,
-            "The picture's EXIF block is damaged, so it does not say which way is up.",
-            "Rotate the picture if it lies on its side.",
+            say("The picture's EXIF block is damaged, so it does not say which way is up."),
+            say("Rotate the picture if it lies on its side."),
             field="picture.turn",
         )
     ]
@@ -45,9 +46,14 @@ def about_thumbnail(size: tuple[int, int], frames: int) -> list[Note]:
         _note(
             "picture-thumbnail",
             Severity.WATCH,
-            f"The file holds {frames} pictures, and the first one is marked as a thumbnail of another; this "
-            f"thumbnail of {size[0]} x {size[1]} pixels is used.",
-            "Export the full picture as JPEG or TIFF.",
+            say(
+                "The file holds {frames} pictures, and the first one is marked as a thumbnail of "
+                "another; this thumbnail of {size0} x {size1} pixels is used.",
+                frames=frames,
+                size0=size[0],
+                size1=size[1],
+            ),
+            say("Export the full picture as JPEG or TIFF."),
         )
     ]
 
@@ -70,8 +76,8 @@ def about_frames(frames: int) -> list[Note]:
         _note(
             "picture-frames",
             Severity.WATCH,
-            f"The file holds {frames} pictures; the first one is used.",
-            "If you want another one, export it to a file of its own.",
+            say("The file holds {frames} pictures; the first one is used.", frames=frames),
+            say("If you want another one, export it to a file of its own."),
         )
     ]
 
@@ -96,8 +102,12 @@ def about_name(file: str, kind: str) -> list[Note]:
         _note(
             "picture-name",
             Severity.HINT,
-            f"The name ends in {ending}, but the file is a {kind} picture and is read as one.",
-            "Rename it, so that it does not mislead other programs.",
+            say(
+                "The name ends in {ending}, but the file is a {kind} picture and is read as one.",
+                ending=ending,
+                kind=kind,
+            ),
+            say("Rename it, so that it does not mislead other programs."),
         )
     ]
 
@@ -120,8 +130,8 @@ def about_bits(bits: int) -> list[Note]:
         _note(
             "picture-bits",
             Severity.HINT,
-            f"The picture has {bits} bits a channel; the screen shows 8 of them.",
-            "If the print file shall keep them all, choose 16 bits for it.",
+            say("The picture has {bits} bits a channel; the screen shows 8 of them.", bits=bits),
+            say("If the print file shall keep them all, choose 16 bits for it."),
         )
     ]
 
@@ -141,16 +151,21 @@ def about_further(count: int) -> list[Note]:
     if count == 0:
         return []
     channels, they = (
-        ("a channel that is neither", "it is")
+        (say("a channel that is neither"), say("it is"))
         if count == 1
-        else (f"{count} channels that are neither", "they are")
+        else (say("{count} channels that are neither", count=count), say("they are"))
     )
     return [
         _note(
             "picture-channels",
             Severity.HINT,
-            f"The file has {channels} colour nor transparency, such as a saved selection; {they} left out.",
-            "If it was meant as transparency, export the picture again with transparency.",
+            say(
+                "The file has {channels} colour nor transparency, such as a saved selection; "
+                "{they} left out.",
+                channels=channels,
+                they=they,
+            ),
+            say("If it was meant as transparency, export the picture again with transparency."),
         )
     ]
 
@@ -171,8 +186,8 @@ def about_warnings(said: list[str]) -> list[Note]:
         _note(
             "picture-odd",
             Severity.HINT,
-            f"The file does not quite follow its format: {text}.",
-            "Check that the picture looks right.",
+            say("The file does not quite follow its format: {words}.", words=text),
+            say("Check that the picture looks right."),
         )
         for text in dict.fromkeys(said)
     ]

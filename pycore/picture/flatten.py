@@ -7,25 +7,30 @@ from PIL import Image
 from pycore.contract.notes import Note, Place, Severity
 from pycore.picture.guard import picture_error
 from pycore.picture.ycc import ycc_to_rgb
+from pycore.speech import say
 
 _NAMES = {
-    "1": "black and white",
-    "L": "grey",
-    "P": "palette",
-    "PA": "palette with alpha",
-    "LA": "grey with alpha",
-    "La": "grey with alpha",
-    "RGB": "RGB",
-    "RGBX": "RGB",
-    "RGBA": "RGB with alpha",
-    "RGBa": "RGB with alpha",
-    "CMYK": "CMYK",
-    "YCbCr": "RGB",
+    "1": say("black and white"),
+    "L": say("grey"),
+    "P": say("palette"),
+    "PA": say("palette with alpha"),
+    "LA": say("grey with alpha"),
+    "La": say("grey with alpha"),
+    "RGB": say("RGB"),
+    "RGBX": say("RGB"),
+    "RGBA": say("RGB with alpha"),
+    "RGBa": say("RGB with alpha"),
+    "CMYK": say("CMYK"),
+    "YCbCr": say("RGB"),
 }
 
 
 #: Kinds that are refused, said besides their letters.
-_IN_WORDS = {"F": " (floating-point numbers)", "I": " (whole numbers of 32 bits)", "LAB": " (CIELAB)"}
+_IN_WORDS = {
+    "F": say(" (floating-point numbers)"),
+    "I": say(" (whole numbers of 32 bits)"),
+    "LAB": " (CIELAB)",
+}
 
 
 def mode_name(image: Image.Image) -> str:
@@ -47,7 +52,7 @@ def mode_name(image: Image.Image) -> str:
     """
     name = _NAMES.get(image.mode, image.mode)
     if "transparency" in image.info and "alpha" not in name:
-        name += " with alpha"
+        name += say(" with alpha")
     return name
 
 
@@ -86,9 +91,11 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         return ycc_to_rgb(image), []
     if image.mode not in _NAMES:
         raise picture_error(
-            expected="grey, RGB or CMYK with 8 or 16 bits",
-            got=f"of the pixel kind {image.mode}{_IN_WORDS.get(image.mode, '')}",
-            remedy="export the picture as RGB with 8 bits",
+            expected=say("grey, RGB or CMYK with 8 or 16 bits"),
+            got=say(
+                "of the pixel kind {mode}{in_words}", mode=image.mode, in_words=_IN_WORDS.get(image.mode, "")
+            ),
+            remedy=say("export the picture as RGB with 8 bits"),
         )
     if image.mode == "P" and "transparency" not in image.info:
         # A palette may carry alpha of its own.
@@ -115,8 +122,8 @@ def alpha_notes() -> list[Note]:
         code="picture-alpha",
         severity=Severity.WATCH,
         place=Place.PICTURE,
-        message="The picture is transparent in places; white lies behind it.",
-        remedy="Export it without transparency to choose what lies behind it.",
+        message=say("The picture is transparent in places; white lies behind it."),
+        remedy=say("Export it without transparency to choose what lies behind it."),
         field="picture.file",
     )
     return [note]

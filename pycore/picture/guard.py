@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from PIL import Image, UnidentifiedImageError
 
 from pycore.errors import PictureError
+from pycore.speech import say
 
 #: Larger pictures are refused before they are decoded: at four bytes a pixel this is a gigabyte.
 LARGEST_PX = 250_000_000
@@ -92,26 +93,31 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
     except UnidentifiedImageError as failure:
         if begins_as:
             raise picture_error(
-                expected="grey, RGB or CMYK with 8 or 16 bits",
-                got=f"a {begins_as} file that is damaged at its start or has pixels of another kind",
-                remedy="export the picture again, as RGB with 8 or 16 bits",
+                expected=say("grey, RGB or CMYK with 8 or 16 bits"),
+                got=say(
+                    "a {begins_as} file that is damaged at its start or has pixels of another kind",
+                    begins_as=begins_as,
+                ),
+                remedy=say("export the picture again, as RGB with 8 or 16 bits"),
             ) from failure
         raise picture_error(
-            expected="a JPEG, PNG, TIFF or WebP picture",
-            got="none of these, or damaged at its start",
-            remedy="choose a picture file, or export it again",
+            expected=say("a JPEG, PNG, TIFF or WebP picture"),
+            got=say("none of these, or damaged at its start"),
+            remedy=say("choose a picture file, or export it again"),
         ) from failure
     except MemoryError as failure:
         raise picture_error(
-            expected="small enough for the memory",
-            got="larger than the memory that is free",
-            remedy="reduce the picture, or close other pages and try again",
+            expected=say("small enough for the memory"),
+            got=say("larger than the memory that is free"),
+            remedy=say("reduce the picture, or close other pages and try again"),
         ) from failure
     except DECODER_FAILURES as failure:
         raise picture_error(
-            expected=f"a whole {what}",
-            got=f"damaged or cut off ({_one_line(str(failure)) or type(failure).__name__})",
-            remedy="copy or export the picture again",
+            expected=say("a whole {what}", what=what),
+            got=say(
+                "damaged or cut off ({one_line})", one_line=_one_line(str(failure)) or type(failure).__name__
+            ),
+            remedy=say("copy or export the picture again"),
         ) from failure
 
 
@@ -161,15 +167,20 @@ def check_pixel_count(width_px: int, height_px: int) -> None:
     """
     if width_px < 1 or height_px < 1:
         raise picture_error(
-            expected="at least one pixel large",
-            got=f"{width_px} x {height_px} pixels",
-            remedy="export the picture again",
+            expected=say("at least one pixel large"),
+            got=say("{width_px} x {height_px} pixels", width_px=width_px, height_px=height_px),
+            remedy=say("export the picture again"),
         )
     if width_px * height_px > LARGEST_PX:
         raise picture_error(
-            expected=f"at most {LARGEST_PX // 1_000_000} megapixels",
-            got=f"{width_px} x {height_px} pixels, {width_px * height_px / 1e6:.0f} megapixels",
-            remedy="reduce the picture; fewer pixels are enough for a canvas of any size",
+            expected=say("at most {largest_px} megapixels", largest_px=LARGEST_PX // 1000000),
+            got=say(
+                "{width_px} x {height_px} pixels, {width_px2:.0f} megapixels",
+                width_px=width_px,
+                height_px=height_px,
+                width_px2=width_px * height_px / 1000000.0,
+            ),
+            remedy=say("reduce the picture; fewer pixels are enough for a canvas of any size"),
         )
 
 

@@ -5,19 +5,21 @@ from __future__ import annotations
 import struct
 from typing import Final
 
+from pycore.speech import say
+
 #: What a file begins with. ISO/IEC 23008-12 and the AV1 image format for the brands behind `ftyp`; GIF89a;
 #: ISO 32000 (PDF). Common practice: the makers' own signatures of camera raw files are not published.
 _BEGINNINGS: Final = (
-    (b"GIF87a", "a GIF"),
-    (b"GIF89a", "a GIF"),
-    (b"%PDF-", "a PDF"),
-    (b"IIRO", "a camera raw file"),
-    (b"IIRS", "a camera raw file"),
-    (b"MMOR", "a camera raw file"),
-    (b"IIU\0", "a camera raw file"),
-    (b"FUJIFILMCCD-RAW", "a camera raw file"),
-    (b"FOVb", "a camera raw file"),
-    (b"\0MRM", "a camera raw file"),
+    (b"GIF87a", say("a GIF")),
+    (b"GIF89a", say("a GIF")),
+    (b"%PDF-", say("a PDF")),
+    (b"IIRO", say("a camera raw file")),
+    (b"IIRS", say("a camera raw file")),
+    (b"MMOR", say("a camera raw file")),
+    (b"IIU\0", say("a camera raw file")),
+    (b"FUJIFILMCCD-RAW", say("a camera raw file")),
+    (b"FOVb", say("a camera raw file")),
+    (b"\0MRM", say("a camera raw file")),
 )
 _HEIC_BRANDS: Final = {b"heic", b"heix", b"hevc", b"hevx", b"heim", b"heis", b"mif1", b"msf1"}
 _AVIF_BRANDS: Final = {b"avif", b"avis"}
@@ -67,15 +69,15 @@ def unread_kind(data: bytes) -> str:
         brands = [data[8:12], *(data[at : at + 4] for at in range(16, length, 4))]
         for one in brands:
             if one in _RAW_BRANDS:
-                return "a camera raw file"
+                return say("a camera raw file")
             if one in _AVIF_BRANDS:
-                return "an AVIF"
+                return say("an AVIF")
         if any(one in _HEIC_BRANDS for one in brands):
-            return "a HEIC"
+            return say("a HEIC")
     head = data[:2048].lstrip(b"\xef\xbb\xbf \t\r\n")
     if head.startswith(b"<") and b"<svg" in head.lower():
-        return "an SVG"
-    return "a camera raw file" if _is_raw_tiff(data) else ""
+        return say("an SVG")
+    return say("a camera raw file") if _is_raw_tiff(data) else ""
 
 
 def is_thumbnail_first(data: bytes) -> bool:

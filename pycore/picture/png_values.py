@@ -15,6 +15,7 @@ from PIL import Image
 
 from pycore.picture.guard import picture_error
 from pycore.picture.tones import U16
+from pycore.speech import say
 
 #: By colour type (PNG third edition, table 12.1): channels; mode and raw modes for the two bytes.
 _GREY, _RGB, _GREY_ALPHA, _RGB_ALPHA = 0, 2, 4, 6
@@ -80,9 +81,9 @@ def png_values(data: bytes) -> PngValues:
         values |= np.asarray(unpacked(mode, low_first))
     else:
         raise picture_error(
-            expected="a PNG of 16 bits with grey or RGB values",
-            got=f"one of the colour type {colour_type}",
-            remedy="export the picture again",
+            expected=say("a PNG of 16 bits with grey or RGB values"),
+            got=say("one of the colour type {colour_type}", colour_type=colour_type),
+            remedy=say("export the picture again"),
         )
     has_alpha = colour_type in (_GREY_ALPHA, _RGB_ALPHA)
     channels = values.shape[2]

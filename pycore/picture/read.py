@@ -28,6 +28,7 @@ from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
+from pycore.speech import say
 
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
 _FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
@@ -74,19 +75,21 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     """
     if not data:
         raise picture_error(
-            expected="a JPEG, PNG, TIFF or WebP picture",
-            got="a file of 0 bytes",
-            remedy="choose another file",
+            expected=say("a JPEG, PNG, TIFF or WebP picture"),
+            got=say("a file of 0 bytes"),
+            remedy=say("choose another file"),
         )
     foreign = unread_kind(data)
     if foreign:
         raise picture_error(
-            expected="a JPEG, PNG, TIFF or WebP picture", got=foreign, remedy="export it as JPEG or TIFF"
+            expected=say("a JPEG, PNG, TIFF or WebP picture"),
+            got=foreign,
+            remedy=say("export it as JPEG or TIFF"),
         )
     begins_as = _begins_as(data)
     found = _read_here(data) if begins_as == "TIFF" and _is_read_here(data) else _by_pillow(data, begins_as)
     kind, bits, deep = found.kind, found.bits, found.deep
-    with decoding(f"{kind} file"):
+    with decoding(say("{kind} file", kind=kind)):
         upright = set_upright(found.flat, found.orientation)
     embedded = embedded_profile(found.profile, mode=upright.mode)
     frames = found.frames
@@ -132,14 +135,14 @@ class _Found:
 def _is_read_here(data: bytes) -> bool:
     """A TIFF that is not left to Pillow: of 16 bits a channel, or of a kind that Pillow does not know."""
     try:
-        with decoding("TIFF file"), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
+        with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
             return bits_per_channel(data, image) == 16
     except PictureError as refusal:
         return isinstance(refusal.__cause__, UnidentifiedImageError)
 
 
 def _read_here(data: bytes) -> _Found:
-    with decoding("TIFF file") as said:
+    with decoding(say("TIFF file")) as said:
         deep, flat = open_deep_tiff(data)
     return _found_deep(deep, flat, orientation=deep.orientation, profile=deep.profile, said=said, notes=[])
 
@@ -174,7 +177,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         image = Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "TIFF", "WEBP"))
     kind = _FORMATS[str(image.format)]
     check_pixel_count(image.width, image.height)
-    with decoding(f"{kind} file") as more:
+    with decoding(say("{kind} file", kind=kind)) as more:
         check_whole(data, image)
         frames = getattr(image, "n_frames", 1)
         bits = bits_per_channel(data, image)
@@ -185,7 +188,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
     orientation, damage = _orientation(image)
     profile = image.info.get("icc_profile")
     if kind == "PNG" and bits == 16:
-        with decoding("PNG file"):
+        with decoding(say("PNG file")):
             deep, flat = open_deep_png(data)
         return _found_deep(
             replace(deep, frames=frames),
@@ -195,7 +198,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
             said=said,
             notes=damage,
         )
-    with decoding(f"{kind} file"):
+    with decoding(say("{kind} file", kind=kind)):
         flat, about_alpha = flatten(image)
     return _Found(
         kind=kind,
@@ -251,7 +254,7 @@ def _begins_as(data: bytes) -> str:
 
 def _orientation(image: Image.Image) -> tuple[int, list[Note]]:
     try:
-        with decoding("EXIF block"):
+        with decoding(say("EXIF block")):
             return orientation_of(image), []
     except PictureError:
         return 1, about_orientation()

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from pycore.errors import PictureError
 from pycore.picture.guard import picture_error
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from tifffile import TiffPage
@@ -24,16 +25,17 @@ _SEPARATED: Final = 5
 
 #: Other interpretations by name, for the message (TIFF 6.0; TIFF/EP; DNG).
 _OTHER_COLOURS: Final = {
-    3: "palette", 4: "a mask", 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
-    32803: "a camera sensor's mosaic", 32844: "LogL", 32845: "LogLuv", 34892: "linear camera values",
+    3: "palette", 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
+    32803: say("a camera sensor's mosaic"), 32844: "LogL", 32845: "LogLuv",
+    34892: say("linear camera values"),
 }  # fmt: skip
 
 #: SampleFormat (section 19).
 _FORMATS: Final = {
-    2: "signed numbers",
-    3: "floating-point numbers",
-    5: "complex numbers",
-    6: "complex numbers",
+    2: say("signed numbers"),
+    3: say("floating-point numbers"),
+    5: say("complex numbers"),
+    6: say("complex numbers"),
 }
 
 #: How many further channels are read beside each number of colours, as Pillow reads them with 8 bits.
@@ -117,25 +119,47 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
     bits = _bits(page)
     format_number = int(_first(page, 339, 1))
     if format_number != 1:
-        raise _refused(f"{_FORMATS.get(format_number, 'values of an unknown kind')} ({max(bits)} bits)")
+        raise _refused(
+            say(
+                "{formats} ({bits} bits)",
+                formats=_FORMATS.get(format_number, "values of an unknown kind"),
+                bits=max(bits),
+            )
+        )
     if len(set(bits)) != 1 or bits[0] not in (8, 16):
         kinds = [str(one) for one in dict.fromkeys(bits)]
-        several = " and ".join(kinds) if len(kinds) <= _MOST_NAMED else "many different numbers of"
-        raise _refused(f"channels of {several} bits")
+        several = say(" and ").join(kinds) if len(kinds) <= _MOST_NAMED else say("many different numbers of")
+        raise _refused(say("channels of {several} bits", several=several))
     photometric = int(_first(page, 262, -1))
     if photometric not in _COLOURS:
         name = _OTHER_COLOURS.get(photometric, f"colours of the unknown kind {photometric}")
-        raise _refused(f"{name} values of {bits[0]} bits")
+        raise _refused(say("{name} values of {bits0} bits", name=name, bits0=bits[0]))
     colours, mode = _COLOURS[photometric]
     if photometric == _SEPARATED and int(_first(page, 332, 1)) != 1:
-        raise _refused("inks other than cyan, magenta, yellow and black")
+        raise _refused(say("inks other than cyan, magenta, yellow and black"))
     channels = int(page.samplesperpixel)
     if channels < colours:
-        raise _contradiction(f"{_counted(channels)} for {_WORDS[mode]}, which has {colours}")
+        raise _contradiction(
+            say(
+                "{counted} for {words}, which has {colours}",
+                counted=_counted(channels),
+                words=_WORDS[mode],
+                colours=colours,
+            )
+        )
     if len(bits) not in (1, channels):
-        raise _contradiction(f"{_counted(channels)} and the depths of {len(bits)}")
+        raise _contradiction(
+            say("{counted} and the depths of {bit_count}", counted=_counted(channels), bit_count=len(bits))
+        )
     if channels - colours > _MOST_EXTRA[colours]:
-        raise _refused(f"{channels} channels, {channels - colours} more than {_WORDS[mode]} has")
+        raise _refused(
+            say(
+                "{channels} channels, {channels2} more than {words} has",
+                channels=channels,
+                channels2=channels - colours,
+                words=_WORDS[mode],
+            )
+        )
     return TiffPixels(
         mode=mode,
         colours=colours,
@@ -160,11 +184,14 @@ def check_storage(page: TiffPage) -> None:
     """
     compression = int(_first(page, 259, NONE))
     if compression not in {NONE, LZW, PACKBITS, *DEFLATES}:
-        raise _refused(f"16-bit pixels of the compression {compression}", remedy="export it uncompressed")
+        raise _refused(
+            say("16-bit pixels of the compression {compression}", compression=compression),
+            remedy=say("export it uncompressed"),
+        )
     if int(_first(page, 317, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
-        raise _refused("16-bit pixels with the predictor of floating-point numbers")
+        raise _refused(say("16-bit pixels with the predictor of floating-point numbers"))
     if int(_first(page, 266, 1)) != 1:
-        raise _refused("16-bit pixels with the bits of each byte reversed")
+        raise _refused(say("16-bit pixels with the bits of each byte reversed"))
 
 
 def is_predicted(page: TiffPage) -> bool:
@@ -202,13 +229,19 @@ def _alpha(page: TiffPage, colours: int, channels: int) -> Alpha | None:
         is_alpha = colours == 3 and channels == 4
         return Alpha(channel=colours, is_associated=False) if is_alpha else None
     if len(extra) != channels - colours:
-        raise _contradiction(f"{_counted(channels - colours)} beside the colours and {len(extra)} named")
+        raise _contradiction(
+            say(
+                "{counted} beside the colours and {extra_count} named",
+                counted=_counted(channels - colours),
+                extra_count=len(extra),
+            )
+        )
     unknown = [kind for kind in extra if kind not in (UNSPECIFIED, ASSOCIATED, UNASSOCIATED)]
     if unknown:
-        raise _contradiction(f"a further channel of the unknown kind {unknown[0]}")
+        raise _contradiction(say("a further channel of the unknown kind {unknown0}", unknown0=unknown[0]))
     found = [place for place, kind in enumerate(extra) if kind != UNSPECIFIED]
     if len(found) > 1:
-        raise _contradiction("two channels that both say they are the transparency")
+        raise _contradiction(say("two channels that both say they are the transparency"))
     if not found:
         return None
     return Alpha(channel=colours + found[0], is_associated=extra[found[0]] == ASSOCIATED)
@@ -233,17 +266,19 @@ def _first(page: TiffPage, tag: int, default: int) -> Any:
 
 def _refused(got: str, *, remedy: str = "export the picture as RGB with 8 or 16 bits") -> PictureError:
     return picture_error(
-        expected="grey, RGB or CMYK with 8 or 16 bits", got=f"a TIFF with {got}", remedy=remedy
+        expected=say("grey, RGB or CMYK with 8 or 16 bits"),
+        got=say("a TIFF with {got}", got=got),
+        remedy=remedy,
     )
 
 
 def _contradiction(got: str) -> PictureError:
     return picture_error(
-        expected="a TIFF whose tags agree about its channels",
-        got=f"one with {got}",
-        remedy="export the picture again",
+        expected=say("a TIFF whose tags agree about its channels"),
+        got=say("one with {got}", got=got),
+        remedy=say("export the picture again"),
     )
 
 
 def _counted(channels: int) -> str:
-    return "1 channel" if channels == 1 else f"{channels} channels"
+    return say("1 channel") if channels == 1 else say("{channels} channels", channels=channels)

@@ -17,6 +17,7 @@ from PIL import Image
 from pycore.picture.guard import picture_error
 from pycore.picture.tiff_tags import DEFLATES, NONE, check_storage, compression_of, is_predicted
 from pycore.picture.tones import U8, Values
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from tifffile import TiffPage
@@ -60,9 +61,9 @@ def tiff_values(data: bytes, page: TiffPage) -> Values:
     planes = channels if is_separate else 1
     if len(offsets) != planes * columns * rows or len(counts) != len(offsets):
         raise picture_error(
-            expected=f"a TIFF of {planes * columns * rows} strips or tiles, by its size",
-            got=f"one that names {len(offsets)}",
-            remedy="export the picture again",
+            expected=say("a TIFF of {planes} strips or tiles, by its size", planes=planes * columns * rows),
+            got=say("one that names {offset_count}", offset_count=len(offsets)),
+            remedy=say("export the picture again"),
         )
     out = np.empty((height, width, channels), dtype.newbyteorder("="))
     for number, (offset, count) in enumerate(zip(offsets, counts, strict=True)):
@@ -96,9 +97,9 @@ def _unpacked(packed: memoryview, compression: int, rows: int, row_bytes: int) -
         raw = _by_pillow(packed, compression, rows, row_bytes)
     if raw.size < size:
         raise picture_error(
-            expected="a whole TIFF file",
-            got="cut off within its pixels",
-            remedy="copy or export the picture again",
+            expected=say("a whole TIFF file"),
+            got=say("cut off within its pixels"),
+            remedy=say("copy or export the picture again"),
         )
     return raw[:size]
 

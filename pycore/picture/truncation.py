@@ -5,6 +5,7 @@ from __future__ import annotations
 from PIL import Image
 
 from pycore.picture.guard import picture_error
+from pycore.speech import say
 
 _STRIP_OFFSETS, _STRIP_BYTES, _TILE_OFFSETS, _TILE_BYTES = 273, 279, 324, 325
 
@@ -40,9 +41,9 @@ def check_whole(data: bytes, image: Image.Image) -> None:
         missing = _tiff_data_end(image) > len(data)
     if missing:
         raise picture_error(
-            expected=f"a whole {image.format} file",
-            got=f"cut off after {len(data)} bytes",
-            remedy="copy or export the picture again",
+            expected=say("a whole {format} file", format=image.format),
+            got=say("cut off after {data_count} bytes", data_count=len(data)),
+            remedy=say("copy or export the picture again"),
         )
 
 

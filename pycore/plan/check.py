@@ -11,31 +11,32 @@ from pydantic import BaseModel, ValidationError
 from pycore.contract.faults import range_in
 from pycore.errors import FieldError, shown
 from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock
+from pycore.speech import say
 
 Kind = TypeVar("Kind", bound=BaseModel)
 
 #: What the fields are called in a sentence.
 _NAMES: Final = {
-    "stocks": "The sheets and rolls",
-    "name": "The name of a sheet or roll",
-    "width_mm": "The width of a sheet or roll",
-    "height_mm": "The height of a sheet",
-    "margin_mm": "A margin",
-    "longest_mm": "The longest piece of a roll",
-    "price_per_m2": "The price of a square metre",
-    "gap_mm": "The gap between pieces",
-    "knife_mm": "The knife's width",
-    "turning": "Whether pieces may be turned",
-    "pins": "The pinned pieces",
-    "piece": "The name of a pinned piece",
-    "sheet": "The sheet of a pinned piece",
-    "x_mm": "The place of a pinned piece across",
-    "y_mm": "The place of a pinned piece down",
-    "turned": "Whether a pinned piece is turned",
-    "copies": "The number of copies",
+    "stocks": say("The sheets and rolls"),
+    "name": say("The name of a sheet or roll"),
+    "width_mm": say("The width of a sheet or roll"),
+    "height_mm": say("The height of a sheet"),
+    "margin_mm": say("A margin"),
+    "longest_mm": say("The longest piece of a roll"),
+    "price_per_m2": say("The price of a square metre"),
+    "gap_mm": say("The gap between pieces"),
+    "knife_mm": say("The knife's width"),
+    "turning": say("Whether pieces may be turned"),
+    "pins": say("The pinned pieces"),
+    "piece": say("The name of a pinned piece"),
+    "sheet": say("The sheet of a pinned piece"),
+    "x_mm": say("The place of a pinned piece across"),
+    "y_mm": say("The place of a pinned piece down"),
+    "turned": say("Whether a pinned piece is turned"),
+    "copies": say("The number of copies"),
 }
 
-_UNKNOWN: Final = "A plan's options"
+_UNKNOWN: Final = say("A plan's options")
 
 
 def check_options(tree: Mapping[str, Any]) -> PlanOptions:
@@ -103,19 +104,19 @@ def _checked(kind: type[Kind], tree: Mapping[str, Any]) -> Kind:
     if detail["type"] == "extra_forbidden":
         raise FieldError(
             field=".".join(path),
-            expected="an option of a plan",
+            expected=say("an option of a plan"),
             got=shown(last),
-            remedy="check its spelling, or leave it out",
-            said=f"A plan has no option {shown(last)}.",
+            remedy=say("check its spelling, or leave it out"),
+            said=say("A plan has no option {last}.", last=shown(last)),
         )
     within = range_in(owner, last)
     expected = within or detail["msg"][0].lower() + detail["msg"][1:]
     if detail["type"] == "missing":
-        got = "nothing"
+        got = say("nothing")
     raise FieldError(
         field=".".join(path) or "options",
         expected=expected,
         got=got,
-        remedy="give a value in that range" if within else "give another value",
-        said=f"{name} must be {expected}; you gave {got}.",
+        remedy=say("give a value in that range") if within else say("give another value"),
+        said=say("{name} must be {expected}; you gave {got}.", name=name, expected=expected, got=got),
     )

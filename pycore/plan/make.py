@@ -14,6 +14,7 @@ from pycore.plan.pieces import Piece, fits_alone, own_stock, pieces_of, stock_na
 from pycore.plan.pins import check_numbers, pinned_pieces
 from pycore.plan.result import PlacedPiece, Plan, PlanFigures, PlannedCut, PlannedSheet
 from pycore.plan.rows import Filled
+from pycore.speech import say
 
 
 def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
@@ -82,39 +83,45 @@ def _groups(
 def _check_fits(piece: Piece, stocks: Sequence[Stock], options: PlanOptions) -> None:
     if any(fits_alone(stock, piece, turned=way) for stock in stocks for way in piece.ways):
         return
-    size = f"{piece.width_mm:.1f} x {piece.height_mm:.1f} mm"
+    size = say("{width_mm:.1f} x {height_mm:.1f} mm", width_mm=piece.width_mm, height_mm=piece.height_mm)
     if any(fits_alone(stock, piece, turned=True) for stock in stocks):
         why = (
-            "its canvas gives more one way than the other" if piece.gives_unequally else "none may be turned"
+            say("its canvas gives more one way than the other")
+            if piece.gives_unequally
+            else say("none may be turned")
         )
         raise FieldError(
             field="sheet.width_mm",
-            expected=f"wide enough for {size}",
+            expected=say("wide enough for {size}", size=size),
             got=_names(stocks),
-            remedy="take a wider sheet or roll, or let it lie turned",
-            said=f"{shown(piece.name)} fits only turned sideways, and {why}.",
+            remedy=say("take a wider sheet or roll, or let it lie turned"),
+            said=say("{piece} fits only turned sideways, and {why}.", piece=shown(piece.name), why=why),
         )
     raise FieldError(
         field="sheet.width_mm",
-        expected=f"wide enough for {size}",
+        expected=say("wide enough for {size}", size=size),
         got=_names(stocks),
-        remedy="take a wider sheet or roll, or make the piece smaller",
-        said=f"{shown(piece.name)} needs {size} of canvas, which does not fit on the {_names(stocks)} "
-        "within its margins.",
+        remedy=say("take a wider sheet or roll, or make the piece smaller"),
+        said=say(
+            "{piece} needs {size} of canvas, which does not fit on the {names} within its margins.",
+            piece=shown(piece.name),
+            size=size,
+            names=_names(stocks),
+        ),
     )
 
 
 def _names(stocks: Sequence[Stock]) -> str:
-    return " or the ".join(stock_name(stock) for stock in stocks)
+    return say(" or the ").join(stock_name(stock) for stock in stocks)
 
 
 def _no_way() -> FieldError:
     return FieldError(
         field="pins",
-        expected="pinned pieces that leave room for the others",
-        got="no room",
-        remedy="pin fewer pieces, or leave more room between them",
-        said="Round the pinned pieces there is no way to lay the others.",
+        expected=say("pinned pieces that leave room for the others"),
+        got=say("no room"),
+        remedy=say("pin fewer pieces, or leave more room between them"),
+        said=say("Round the pinned pieces there is no way to lay the others."),
     )
 
 
@@ -188,9 +195,11 @@ def _notes(pieces: Sequence[Piece], options: PlanOptions, terms: Terms) -> list[
                 code="plan-not-turned",
                 severity=Severity.HINT,
                 place=Place.SHEET,
-                message=f"{_listed(unequal)}: not turned, because the canvas gives more one way than the "
-                "other.",
-                remedy="Where it gives the same both ways, write the same for both.",
+                message=say(
+                    "{listed}: not turned, because the canvas gives more one way than the other.",
+                    listed=_listed(unequal),
+                ),
+                remedy=say("Where it gives the same both ways, write the same for both."),
                 field="canvas.stretch_percent",
             )
         )
@@ -201,8 +210,11 @@ def _notes(pieces: Sequence[Piece], options: PlanOptions, terms: Terms) -> list[
                 code="plan-ink-meets",
                 severity=Severity.WATCH,
                 place=Place.SHEET,
-                message=f"{_listed(inked)}: the ink runs to the canvas's edge, and neighbours share one cut.",
-                remedy="Leave a gap, so that a cut that strays does not show (common practice).",
+                message=say(
+                    "{listed}: the ink runs to the canvas's edge, and neighbours share one cut.",
+                    listed=_listed(inked),
+                ),
+                remedy=say("Leave a gap, so that a cut that strays does not show (common practice)."),
                 field="wrap.ink_over_mm",
             )
         )
@@ -211,4 +223,8 @@ def _notes(pieces: Sequence[Piece], options: PlanOptions, terms: Terms) -> list[
 
 def _listed(names: Sequence[str]) -> str:
     shown_names = ", ".join(names[:3])
-    return f"{shown_names} and {len(names) - 3} more" if len(names) > 3 else shown_names
+    return (
+        say("{shown_names} and {name_count} more", shown_names=shown_names, name_count=len(names) - 3)
+        if len(names) > 3
+        else shown_names
+    )

@@ -11,6 +11,7 @@ from pycore.errors import FieldError, shown
 from pycore.layout.flat import flat_sizes
 from pycore.layout.sheet import Axis
 from pycore.plan.options import PlanJob, Stock, Turning
+from pycore.speech import say
 
 #: Most canvases of one plan: more would keep a page waiting for minutes.
 MOST_PIECES = 5000
@@ -213,34 +214,41 @@ def stock_name(stock: Stock) -> str:
     if stock.name:
         return stock.name
     if stock.height_mm is None:
-        return f"{stock.width_mm:g} mm roll"
-    return f"{stock.width_mm:g} x {stock.height_mm:g} mm sheet"
+        return say("{width_mm:g} mm roll", width_mm=stock.width_mm)
+    return say("{width_mm:g} x {height_mm:g} mm sheet", width_mm=stock.width_mm, height_mm=stock.height_mm)
 
 
 def _check(jobs: Sequence[PlanJob]) -> None:
     if not jobs:
         raise FieldError(
-            field="JOBS", expected="one job or more", got="none", remedy="name the job files to be planned"
+            field="JOBS",
+            expected=say("one job or more"),
+            got=say("none"),
+            remedy=say("name the job files to be planned"),
         )
     seen: set[str] = set()
     for one in jobs:
         if one.name in seen:
             raise FieldError(
                 field="JOBS",
-                expected="jobs of different names",
-                got=f"two of the name {shown(one.name)}",
-                remedy="rename one of them, or ask for copies",
-                said=f"Two jobs have the name {shown(one.name)}.",
+                expected=say("jobs of different names"),
+                got=say("two of the name {one}", one=shown(one.name)),
+                remedy=say("rename one of them, or ask for copies"),
+                said=say("Two jobs have the name {one}.", one=shown(one.name)),
             )
         seen.add(one.name)
     count = sum(one.copies * one.job.group.panels for one in jobs)
     if count > MOST_PIECES:
         raise FieldError(
             field="JOBS",
-            expected=f"at most {MOST_PIECES} canvases",
+            expected=say("at most {most_pieces} canvases", most_pieces=MOST_PIECES),
             got=f"{count}",
-            remedy="plan them in several parts",
-            said=f"A plan holds at most {MOST_PIECES} canvases; these jobs have {count}.",
+            remedy=say("plan them in several parts"),
+            said=say(
+                "A plan holds at most {most_pieces} canvases; these jobs have {count}.",
+                most_pieces=MOST_PIECES,
+                count=count,
+            ),
         )
 
 
@@ -270,7 +278,7 @@ def _pieces(one: PlanJob, turning: Turning) -> list[Piece]:
 def _name(one: PlanJob, panel: int, copy_number: int) -> str:
     parts = [one.name or "canvas"]
     if one.job.group.panels > 1:
-        parts.append(f"{panel} of {one.job.group.panels}")
+        parts.append(say("{panel} of {panels}", panel=panel, panels=one.job.group.panels))
     if one.copies > 1:
-        parts.append(f"copy {copy_number}")
+        parts.append(say("copy {copy_number}", copy_number=copy_number))
     return ", ".join(parts)

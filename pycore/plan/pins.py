@@ -12,6 +12,7 @@ from pycore.plan.options import Pin, Stock
 from pycore.plan.packing import Placed
 from pycore.plan.pieces import EQUAL_MM, Piece, longest_mm, stock_axes, stock_name
 from pycore.plan.rows import Filled
+from pycore.speech import say
 
 
 def pinned_pieces(
@@ -40,10 +41,10 @@ def pinned_pieces(
     """
     if pins and len(stocks) > 1:
         raise _wrong(
-            "one kind of sheet or roll",
-            f"{len(stocks)} kinds",
-            "choose one sheet or roll for all",
-            "Pieces can be pinned only where all lie on one kind of sheet or roll.",
+            say("one kind of sheet or roll"),
+            say("{stock_count} kinds", stock_count=len(stocks)),
+            say("choose one sheet or roll for all"),
+            say("Pieces can be pinned only where all lie on one kind of sheet or roll."),
         )
     by_name = {piece.name: piece for piece in pieces}
     found: dict[int, list[Placed]] = {}
@@ -53,7 +54,10 @@ def pinned_pieces(
             raise _unknown(pin.piece, list(by_name))
         if pin.piece in seen:
             raise _wrong(
-                "each piece once", shown(pin.piece), "keep one of its pins", f"{_named(pin)} is pinned twice."
+                say("each piece once"),
+                shown(pin.piece),
+                say("keep one of its pins"),
+                say("{named} is pinned twice.", named=_named(pin)),
             )
         seen.add(pin.piece)
         placed = _placed(pin, by_name[pin.piece], stocks[0])
@@ -81,21 +85,24 @@ def check_numbers(pinned: Mapping[int, Sequence[Placed]], sheets: Sequence[Fille
         names = {one.piece.name for one in sheets[number - 1].placed} if number <= len(sheets) else set()
         if placed[0].piece.name not in names:
             raise _wrong(
-                f"1 to {len(sheets)}",
+                say("1 to {sheet_count}", sheet_count=len(sheets)),
                 str(number),
-                "pin it to an earlier sheet",
-                f"{shown(placed[0].piece.name)} is pinned to sheet {number}, "
-                "and a sheet before it stays empty.",
+                say("pin it to an earlier sheet"),
+                say(
+                    "{piece} is pinned to sheet {number}, and a sheet before it stays empty.",
+                    piece=shown(placed[0].piece.name),
+                    number=number,
+                ),
             )
 
 
 def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
     if pin.turned and not piece.may_turn:
         raise _wrong(
-            "not turned",
+            say("not turned"),
             "turned",
-            "pin it without a turn",
-            f"{_named(pin)} may not lie turned{_because(piece)}.",
+            say("pin it without a turn"),
+            say("{named} may not lie turned{because}.", named=_named(pin), because=_because(piece)),
         )
     placed = Placed(piece=piece, x_mm=pin.x_mm, y_mm=pin.y_mm, turned=pin.turned, pinned=True)
     across, along = stock_axes(stock, piece, turned=pin.turned)
@@ -107,13 +114,24 @@ def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
         first_mm = max(0.0, axis.first_margin_mm - dry_mm)
         last_mm = whole_mm - max(0.0, axis.last_margin_mm - dry_mm) - axis.canvas_mm
         if not first_mm - EQUAL_MM <= start_mm <= last_mm + EQUAL_MM:
-            room = f"{first_mm:.1f} to {last_mm:.1f} mm" if first_mm <= last_mm else "nowhere"
+            room = (
+                say("{first_mm:.1f} to {last_mm:.1f} mm", first_mm=first_mm, last_mm=last_mm)
+                if first_mm <= last_mm
+                else say("nowhere")
+            )
             raise _wrong(
                 room,
-                f"{start_mm:g} mm",
-                "move it, or turn it",
-                f"{_named(pin)} does not lie within the margins of the {stock_name(stock)}: "
-                f"{name} may be {room}, and it is {start_mm:.1f} mm.",
+                say("{start_mm:g} mm", start_mm=start_mm),
+                say("move it, or turn it"),
+                say(
+                    "{named} does not lie within the margins of the {stock_name}: {name} may be "
+                    "{room}, and it is {start_mm:.1f} mm.",
+                    named=_named(pin),
+                    stock_name=stock_name(stock),
+                    name=name,
+                    room=room,
+                    start_mm=start_mm,
+                ),
             )
     return placed
 
@@ -121,12 +139,17 @@ def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
 def _check_apart(pin: Pin, placed: Placed, others: Sequence[Placed], *, gap_mm: float) -> None:
     for other in others:
         if _over(placed.area, other.area, gap_mm):
-            near = f" with a gap of {gap_mm:g} mm" if gap_mm else ""
+            near = say(" with a gap of {gap_mm:g} mm", gap_mm=gap_mm) if gap_mm else ""
             raise _wrong(
-                "clear of other pieces",
+                say("clear of other pieces"),
                 shown(other.piece.name),
-                "move one of them",
-                f"{_named(pin)} and {shown(other.piece.name)} are pinned over each other{near}.",
+                say("move one of them"),
+                say(
+                    "{named} and {piece} are pinned over each other{near}.",
+                    named=_named(pin),
+                    piece=shown(other.piece.name),
+                    near=near,
+                ),
             )
 
 
@@ -144,15 +167,15 @@ def _check_cuts(number: int, placed: Sequence[Placed], stock: Stock, *, gap_mm: 
     whole = Area(left_mm=0, top_mm=0, right_mm=stock.width_mm, bottom_mm=longest_mm(stock))
     if free_areas(whole, [one.area for one in placed], gap_mm=gap_mm) is None:
         raise _wrong(
-            "pieces that straight cuts can part",
-            f"{len(placed)} pieces",
-            "move one of them into line",
-            f"No cut from edge to edge parts the pieces pinned to sheet {number}.",
+            say("pieces that straight cuts can part"),
+            say("{placed_count} pieces", placed_count=len(placed)),
+            say("move one of them into line"),
+            say("No cut from edge to edge parts the pieces pinned to sheet {number}.", number=number),
         )
 
 
 def _because(piece: Piece) -> str:
-    return ": its canvas gives more one way than the other" if piece.gives_unequally else ""
+    return say(": its canvas gives more one way than the other") if piece.gives_unequally else ""
 
 
 def _named(pin: Pin) -> str:
@@ -161,12 +184,12 @@ def _named(pin: Pin) -> str:
 
 def _unknown(name: str, names: list[str]) -> FieldError:
     near = difflib.get_close_matches(name, names, n=1, cutoff=0.5)
-    question = f"; did you mean {shown(near[0])}?" if near else "."
+    question = say("; did you mean {near0}?", near0=shown(near[0])) if near else "."
     return _wrong(
-        "the name of a piece",
+        say("the name of a piece"),
         shown(name),
-        "write the name as the plan prints it",
-        f"No piece is called {shown(name)}{question}",
+        say("write the name as the plan prints it"),
+        say("No piece is called {name}{question}", name=shown(name), question=question),
     )
 
 

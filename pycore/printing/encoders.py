@@ -13,6 +13,7 @@ from pycore.errors import FieldError
 from pycore.picture.tones import Values
 from pycore.printing.png import write_png
 from pycore.printing.report import FileKind
+from pycore.speech import say
 
 #: JPEG keeps width and height in 16 bits, and libjpeg allows a little less (JPEG_MAX_DIMENSION).
 _JPEG_LONGEST = 65_500
@@ -78,39 +79,53 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
     if kind is FileKind.PNG and mode == "CMYK":
         raise FieldError(
             field="kind",
-            expected="a format that holds CMYK: TIFF, JPEG or PDF",
-            got="PNG, which holds grey and RGB only",
-            remedy="save a TIFF, a JPEG or a PDF",
-            said="A PNG holds grey and RGB only, and this picture is CMYK.",
+            expected=say("a format that holds CMYK: TIFF, JPEG or PDF"),
+            got=say("PNG, which holds grey and RGB only"),
+            remedy=say("save a TIFF, a JPEG or a PDF"),
+            said=say("A PNG holds grey and RGB only, and this picture is CMYK."),
         )
     if kind is FileKind.JPEG and bits != 8:
         raise FieldError(
             field="print.bits",
-            expected="8 for a JPEG, which holds no more",
+            expected=say("8 for a JPEG, which holds no more"),
             got=str(bits),
-            remedy="save a TIFF, a PNG or a PDF, or choose 8 bits",
+            remedy=say("save a TIFF, a PNG or a PDF, or choose 8 bits"),
         )
     if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
         raise FieldError(
             field="print.ppi",
-            expected=f"lower for a JPEG, which has at most {_JPEG_LONGEST} pixels a side",
-            got=f"a resolution that makes {width_px} x {height_px} pixels",
-            remedy="lower the resolution, or save a PNG",
+            expected=say(
+                "lower for a JPEG, which has at most {jpeg_longest} pixels a side", jpeg_longest=_JPEG_LONGEST
+            ),
+            got=say(
+                "a resolution that makes {width_px} x {height_px} pixels",
+                width_px=width_px,
+                height_px=height_px,
+            ),
+            remedy=say("lower the resolution, or save a PNG"),
         )
     size = width_px * height_px * canvas_channels(kind, mode) * bits // 8
     if kind is FileKind.PDF and size > _PDF_BYTES:
         raise FieldError(
             field="print.ppi",
-            expected="lower for a PDF, whose picture has at most 2 GB",
-            got=f"a resolution that makes {width_px} x {height_px} pixels",
-            remedy="lower the resolution, or save a TIFF or a PNG",
+            expected=say("lower for a PDF, whose picture has at most 2 GB"),
+            got=say(
+                "a resolution that makes {width_px} x {height_px} pixels",
+                width_px=width_px,
+                height_px=height_px,
+            ),
+            remedy=say("lower the resolution, or save a TIFF or a PNG"),
         )
     if kind is FileKind.TIFF and size > _TIFF_BYTES:
         raise FieldError(
             field="print.ppi",
-            expected="lower for a TIFF, which has at most 4 GB",
-            got=f"a resolution that makes {width_px} x {height_px} pixels",
-            remedy="lower the resolution, or save a PNG",
+            expected=say("lower for a TIFF, which has at most 4 GB"),
+            got=say(
+                "a resolution that makes {width_px} x {height_px} pixels",
+                width_px=width_px,
+                height_px=height_px,
+            ),
+            remedy=say("lower the resolution, or save a PNG"),
         )
 
 
@@ -133,11 +148,18 @@ def check_page(size_mm: tuple[float, float]) -> None:
     if max(size_mm) > _PDF_PAGE_MM + 1e-6:
         raise FieldError(
             field="kind",
-            expected=f"TIFF, PNG or JPEG for a canvas of more than {_PDF_PAGE_MM:.0f} mm",
-            got=f"PDF for {size_mm[0]:.2f} x {size_mm[1]:.2f} mm",
-            remedy="save a TIFF or a PNG",
-            said=f"A PDF's page is at most {_PDF_PAGE_MM:.0f} mm long, "
-            f"and this canvas has {size_mm[0]:.1f} x {size_mm[1]:.1f} mm.",
+            expected=say(
+                "TIFF, PNG or JPEG for a canvas of more than {pdf_page_mm:.0f} mm", pdf_page_mm=_PDF_PAGE_MM
+            ),
+            got=say("PDF for {size_mm0:.2f} x {size_mm1:.2f} mm", size_mm0=size_mm[0], size_mm1=size_mm[1]),
+            remedy=say("save a TIFF or a PNG"),
+            said=say(
+                "A PDF's page is at most {pdf_page_mm:.0f} mm long, and this canvas has "
+                "{size_mm0:.1f} x {size_mm1:.1f} mm.",
+                pdf_page_mm=_PDF_PAGE_MM,
+                size_mm0=size_mm[0],
+                size_mm1=size_mm[1],
+            ),
         )
 
 

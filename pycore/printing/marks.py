@@ -21,6 +21,7 @@ from pycore.layout.printable import printable_area
 from pycore.picture.tones import Values
 from pycore.printing.lettering import LINE_PX, latin_text, letters
 from pycore.printing.pdf.letters import LINE_ABOVE, LINE_BELOW, lettered, width_in_ems
+from pycore.speech import say
 
 #: No mark comes nearer to anything that is seen than this.
 CLEAR_MM = 3.0
@@ -138,7 +139,7 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) 
     sides = {side: facing(sheet.bare, grid, side) for side in Side}
     begins = {side: max(one.end, one.back + pen.inset) for side, one in sides.items()}
     if min(len(one.view) - begins[side] for side, one in sides.items()) < _NARROWEST_MM * per_mm:
-        no_room = _left_out("No marks are drawn: the turn-over has no bare strip that is wide enough.")
+        no_room = _left_out(say("No marks are drawn: the turn-over has no bare strip that is wide enough."))
         return Marks(places=[], notes=[no_room])
     missing = {"fold ticks": 0, "trim corners": 0}
     for side, one in sides.items():
@@ -274,7 +275,13 @@ def _outline(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_
 
 
 def _line_of_text(job: Job, date: str, *, outlines: bool) -> tuple[str, list[Note]]:
-    size = f"{job.face.width_mm:g} x {job.face.height_mm:g} mm, {job.bars.depth_mm:g} mm deep, {date}"
+    size = say(
+        "{width_mm:g} x {height_mm:g} mm, {depth_mm:g} mm deep, {date}",
+        width_mm=job.face.width_mm,
+        height_mm=job.face.height_mm,
+        depth_mm=job.bars.depth_mm,
+        date=date,
+    )
     wanted = f"{' '.join(job.name.split()) or 'Untitled'}, {size}"
     if outlines:
         wanted = unicodedata.normalize("NFC", wanted)
@@ -283,29 +290,35 @@ def _line_of_text(job: Job, date: str, *, outlines: bool) -> tuple[str, list[Not
         return text, []
     if outlines:
         missing = _hint(
-            message="The marks have Latin, Greek and Cyrillic letters; “?” stands for other characters.",
-            remedy="Write the name on the back by hand.",
+            message=say("The marks have Latin, Greek and Cyrillic letters; “?” stands for other characters."),
+            remedy=say("Write the name on the back by hand."),
         )
     else:
         missing = _hint(
-            message="The marks have Latin letters only; “?” stands for other characters of the name.",
-            remedy="Save a PDF, which has Greek and Cyrillic too, or write the name on the back by hand.",
+            message=say("The marks have Latin letters only; “?” stands for other characters of the name."),
+            remedy=say(
+                "Save a PDF, which has Greek and Cyrillic too, or write the name on the back by hand."
+            ),
         )
     return text, [missing]
 
 
 def _no_room(text: str) -> Note:
-    return _left_out(f"The text “{text}” is left out: the bare strip has no room for letters.")
+    return _left_out(
+        say("The text “{words}” is left out: the bare strip has no room for letters.", words=text)
+    )
 
 
 def _too_long(text: str) -> Note:
-    return _left_out(f"The text “{text}” is longer than the face is wide; its end is left out.")
+    return _left_out(
+        say("The text “{words}” is longer than the face is wide; its end is left out.", words=text)
+    )
 
 
 def _left_out(message: str) -> Note:
     return _hint(
         message=message,
-        remedy="Make the turn-over wider or the bleed smaller, or write on the back by hand.",
+        remedy=say("Make the turn-over wider or the bleed smaller, or write on the back by hand."),
     )
 
 
@@ -322,13 +335,17 @@ def _hint(*, message: str, remedy: str) -> Note:
 
 def _unprintable(what: str, count: int) -> Note:
     of_all = {"fold ticks": 16, "trim corners": 8}[what]
-    some = "No" if count == of_all else "Not all"
+    some = say("No") if count == of_all else say("Not all")
     return Note(
         code="marks-unprintable",
         severity=Severity.HINT,
         place=Place.SHEET,
-        message=f"{some} {what} are drawn: where the canvas lies on the sheet they would fall into the "
-        "margin that the printer cannot print.",
-        remedy="Load a larger sheet, or measure from the fold lines and mark the canvas by hand.",
+        message=say(
+            "{some} {what} are drawn: where the canvas lies on the sheet they would fall into "
+            "the margin that the printer cannot print.",
+            some=some,
+            what=what,
+        ),
+        remedy=say("Load a larger sheet, or measure from the fold lines and mark the canvas by hand."),
         field="sheet.margin_mm",
     )

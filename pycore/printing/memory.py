@@ -20,6 +20,7 @@ from pycore.picture.source import SourcePicture
 from pycore.printing.encoders import canvas_channels
 from pycore.printing.report import FileKind
 from pycore.render.canvas_strips import is_made_whole
+from pycore.speech import say
 
 #: Of a browser's 4 GB the libraries, the preview and gaps between arrays take the rest.
 _BROWSER_BYTES: Final = 3 * 2**30
@@ -144,19 +145,32 @@ def check_memory(source: SourcePicture, job: Job, *, kind: FileKind, mode: str, 
     takes, has = lacks
     grid = pixel_grid(job, ppi=job.print.ppi)
     ppi = _highest(fits, below=job.print.ppi)
-    ways = [] if ppi is None else [f"lower the resolution to {ppi} pixels per inch"]
-    ways.append("split the picture into more panels")
+    ways = [] if ppi is None else [say("lower the resolution to {ppi} pixels per inch", ppi=ppi)]
+    ways.append(say("split the picture into more panels"))
     if memory.is_browser:
-        ways.append("save the job and use the command line, which has the computer's whole memory")
-    where = "this page" if memory.is_browser else "this computer"
+        ways.append(say("save the job and use the command line, which has the computer's whole memory"))
+    where = say("this page") if memory.is_browser else say("this computer")
     raise OutputError(
         field="print.ppi",
-        expected="lower, so that the file fits in memory while it is made",
-        got=f"a resolution that makes {grid.width_px} x {grid.height_px} pixels",
-        remedy=f"{', '.join(ways[:-1])}, or {ways[-1]}" if len(ways) > 1 else ways[0],
+        expected=say("lower, so that the file fits in memory while it is made"),
+        got=say(
+            "a resolution that makes {width_px} x {height_px} pixels",
+            width_px=grid.width_px,
+            height_px=grid.height_px,
+        ),
+        remedy=say("{ways}, or {ways2}", ways=", ".join(ways[:-1]), ways2=ways[-1])
+        if len(ways) > 1
+        else ways[0],
         said=(
-            f"A print file of {grid.width_px} x {grid.height_px} pixels takes {_gigabytes(takes)} of memory; "
-            f"{where} has {_gigabytes(has)} for it."
+            say(
+                "A print file of {width_px} x {height_px} pixels takes {gigabytes} of memory; "
+                "{where} has {gigabytes2} for it.",
+                width_px=grid.width_px,
+                height_px=grid.height_px,
+                gigabytes=_gigabytes(takes),
+                where=where,
+                gigabytes2=_gigabytes(has),
+            )
         ),
     )
 
@@ -211,4 +225,4 @@ def _highest(fits: Callable[[float], bool], *, below: float) -> int | None:
 
 
 def _gigabytes(count: int) -> str:
-    return f"{count / 1e9:.1f} GB"
+    return say("{count:.1f} GB", count=count / 1000000000.0)

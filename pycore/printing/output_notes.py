@@ -6,6 +6,7 @@ from pycore.contract.notes import Note, Severity
 from pycore.picture.source import SourcePicture
 from pycore.printing.report import FileKind
 from pycore.render.notes import output_note
+from pycore.speech import say
 
 
 def untagged_notes(source: SourcePicture) -> list[Note]:
@@ -22,14 +23,16 @@ def untagged_notes(source: SourcePicture) -> list[Note]:
     if source.profile is not None:
         return []
     is_cmyk = source.image.mode == "CMYK"
-    meant = "its CMYK values have no known colours" if is_cmyk else "its values are meant as sRGB"
+    meant = say("its CMYK values have no known colours") if is_cmyk else say("its values are meant as sRGB")
     return [
         output_note(
             "file-untagged",
-            f"The print file has no profile, because the picture has no usable one; {meant}.",
-            "Export the picture with its profile and open it again."
+            say(
+                "The print file has no profile, because the picture has no usable one; {meant}.", meant=meant
+            ),
+            say("Export the picture with its profile and open it again.")
             if is_cmyk
-            else "Choose sRGB by hand in the printing program, or use a picture with its profile.",
+            else say("Choose sRGB by hand in the printing program, or use a picture with its profile."),
             field="picture.file",
             severity=Severity.WATCH,
         )
@@ -60,10 +63,16 @@ def resolution_notes(meant_ppi: float, kept_ppi: float, *, kind: FileKind) -> li
     return [
         output_note(
             "resolution-rounded",
-            f"A {kind.value.upper()} file keeps whole pixels per inch: {kept_ppi:g}, not {meant_ppi:g}. "
-            f"A program that goes by it prints {abs(meant_ppi / kept_ppi - 1):.2%} too "
-            f"{'large' if meant_ppi > kept_ppi else 'small'}.",
-            "Save a TIFF, or choose a whole number of pixels per inch.",
+            say(
+                "A {kind} file keeps whole pixels per inch: {kept_ppi:g}, not {meant_ppi:g}. A "
+                "program that goes by it prints {meant_ppi2:.2%} too {words}.",
+                kind=kind.value.upper(),
+                kept_ppi=kept_ppi,
+                meant_ppi=meant_ppi,
+                meant_ppi2=abs(meant_ppi / kept_ppi - 1),
+                words=say("large") if meant_ppi > kept_ppi else say("small"),
+            ),
+            say("Save a TIFF, or choose a whole number of pixels per inch."),
             field="print.ppi",
             severity=Severity.WATCH,
         )

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from pycore.errors import OutputError
+from pycore.speech import say
 
 
 def check_place(out: Path, *, field: str) -> None:
@@ -31,11 +32,11 @@ def check_place(out: Path, *, field: str) -> None:
     """
     got = ""
     if not out.parent.is_dir():
-        got = f"{out.name} in a folder that does not exist"
+        got = say("{out} in a folder that does not exist", out=out.name)
     elif out.is_dir():
-        got = f"{out.name}, which is a folder"
+        got = say("{out}, which is a folder", out=out.name)
     elif not os.access(out.parent, os.W_OK) or (out.exists() and not os.access(out, os.W_OK)):
-        got = f"{out.name}, which may not be written"
+        got = say("{out}, which may not be written", out=out.name)
     if got:
         raise _no_place(got, field)
 
@@ -76,8 +77,8 @@ def file_at(out: Path, *, field: str) -> Iterator[BinaryIO]:
 def _no_place(got: str, field: str) -> OutputError:
     return OutputError(
         field=field,
-        expected="a place that can be written",
+        expected=say("a place that can be written"),
         got=got,
-        remedy="choose another folder or name, or make room there",
-        said=f"The file cannot be written there ({got}).",
+        remedy=say("choose another folder or name, or make room there"),
+        said=say("The file cannot be written there ({got}).", got=got),
     )

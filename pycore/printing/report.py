@@ -9,6 +9,7 @@ from typing import Final
 
 from pycore.contract.record import Pair, Record
 from pycore.errors import FieldError
+from pycore.speech import say
 
 
 class FileKind(StrEnum):
@@ -62,9 +63,9 @@ def kind_of_file(name: str, *, field: str) -> FileKind:
             return kind
     raise FieldError(
         field=field,
-        expected="a name that ends in .tif, .tiff, .png, .jpg, .jpeg or .pdf",
+        expected=say("a name that ends in .tif, .tiff, .png, .jpg, .jpeg or .pdf"),
         got=repr(name),
-        remedy="choose one of these formats",
+        remedy=say("choose one of these formats"),
     )
 
 

@@ -15,6 +15,7 @@ from pycore.errors import OutputError, ProfileError
 from pycore.picture.guard import DECODER_FAILURES, no_pixel_limit
 from pycore.printing.png import pixels_per_metre
 from pycore.printing.report import FileKind, FileReport
+from pycore.speech import say
 
 _FORMATS = {FileKind.TIFF: "TIFF", FileKind.PNG: "PNG", FileKind.JPEG: "JPEG", FileKind.PDF: "PDF"}
 #: What Pillow calls grey of 16 bits; RGB and CMYK have the same name with both.
@@ -90,16 +91,25 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
         raise _wrong("{} {}, {} x {} pixels".format(*wanted), "{} {}, {} x {} pixels".format(*found.about))
     # A TIFF keeps the resolution as a fraction of two 32-bit numbers.
     if any(abs(one - expected.kept_ppi) > 1e-6 * expected.kept_ppi for one in found.ppi):
-        raise _wrong(f"{expected.kept_ppi:.6g} ppi", f"{found.ppi[0]:.6g} x {found.ppi[1]:.6g} ppi")
+        raise _wrong(
+            say("{kept_ppi:.6g} ppi", kept_ppi=expected.kept_ppi),
+            say("{ppi0:.6g} x {ppi1:.6g} ppi", ppi0=found.ppi[0], ppi1=found.ppi[1]),
+        )
     if found.profile != expected.profile:
         raise _wrong(
-            f"the profile of {len(expected.profile or b'')} bytes", f"{len(found.profile or b'')} bytes"
+            say("the profile of {profile_count} bytes", profile_count=len(expected.profile or b"")),
+            say("{profile_count} bytes", profile_count=len(found.profile or b"")),
         )
     if found.bits != expected.bits:
-        raise _wrong(f"{expected.bits} bits a channel", f"{found.bits} bits")
+        raise _wrong(say("{bits} bits a channel", bits=expected.bits), say("{bits} bits", bits=found.bits))
     pairs = zip(found.size_mm, expected.page_mm or found.size_mm, strict=True)
     if any(abs(one - other) > _PAGE_TOLERANCE_MM for one, other in pairs):
-        raise _wrong("a page of {:.2f} x {:.2f} mm".format(*expected.page_mm or ()), str(found.size_mm))
+        raise _wrong(
+            say("a page of {wide:.2f} x {high:.2f} mm", wide=expected.page_mm[0], high=expected.page_mm[1])
+            if expected.page_mm
+            else "",
+            str(found.size_mm),
+        )
     return FileReport(
         file=name,
         width_px=expected.width_px,
@@ -141,7 +151,9 @@ def _picture(file: BinaryIO, size: int, kind: FileKind) -> _Found:
                 if kind is FileKind.PNG:
                     image.verify()
     except DECODER_FAILURES as failure:
-        raise _wrong("a file that can be opened again", str(failure) or type(failure).__name__) from failure
+        raise _wrong(
+            say("a file that can be opened again"), str(failure) or type(failure).__name__
+        ) from failure
     return found
 
 
@@ -152,7 +164,7 @@ def _page(file: BinaryIO) -> _Found:
     try:
         page = read_page(file)
     except BrokenPdfError as broken:
-        raise _wrong("a PDF that can be opened again", str(broken)) from broken
+        raise _wrong(say("a PDF that can be opened again"), str(broken)) from broken
     return _Found(
         about=("PDF", page.mode, page.width_px, page.height_px),
         profile=page.profile,
@@ -181,14 +193,14 @@ def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:
         tags = image.tag_v2  # type: ignore[attr-defined]  # Only a TIFF has them.
         end = max(start + count for start, count in zip(tags[_OFFSETS_TAG], tags[_COUNTS_TAG], strict=True))
         if end > size:
-            raise _wrong(f"at least {end} bytes", f"{size} bytes")
+            raise _wrong(say("at least {end} bytes", end=end), say("{size} bytes", size=size))
         return
     # JPEG's EOI; PNG's IEND chunk, which is the same in every file.
     mark = b"\xff\xd9" if image.format == "JPEG" else b"\0\0\0\0IEND\xaeB`\x82"
     place = file.tell()
     file.seek(-len(mark), os.SEEK_END)
     if file.read() != mark:
-        raise _wrong(f"the end mark of a {image.format}", "none")
+        raise _wrong(say("the end mark of a {format}", format=image.format), "none")
     file.seek(place)
 
 
@@ -201,9 +213,9 @@ def _name(profile: bytes | None) -> str:
     if profile is None:
         return ""
     try:
-        return description(profile) or "unnamed profile"
+        return description(profile) or say("unnamed profile")
     except ProfileError as damage:
-        raise _wrong("a profile that can be read", str(damage)) from damage
+        raise _wrong(say("a profile that can be read"), str(damage)) from damage
 
 
 def _wrong(expected: str, got: str) -> OutputError:
@@ -211,6 +223,8 @@ def _wrong(expected: str, got: str) -> OutputError:
         field="out",
         expected=expected,
         got=got,
-        remedy="make room on the disk and try again; this file is not kept",
-        said=f"The written file is wrong: it should have {expected}, and has {got}.",
+        remedy=say("make room on the disk and try again; this file is not kept"),
+        said=say(
+            "The written file is wrong: it should have {expected}, and has {got}.", expected=expected, got=got
+        ),
     )

@@ -27,6 +27,7 @@ from pycore.printing.reread import ExpectedFile, reread
 from pycore.progress import Progress
 from pycore.render.canvas_strips import Finish, Strip, canvas_strips
 from pycore.render.notes import tone_notes
+from pycore.speech import say
 
 #: Where making the first strip and writing the last one end, as shares of the whole, for the progress only.
 _BEGUN, _ENCODED = 0.1, 0.98
@@ -134,7 +135,10 @@ class PrintRun:
         """
         if self._report is None:
             raise OutputError(
-                field="out", expected="a written file", got="none yet", remedy="run all steps first"
+                field="out",
+                expected=say("a written file"),
+                got=say("none yet"),
+                remedy=say("run all steps first"),
             )
         return self._report
 
@@ -211,7 +215,7 @@ class PrintRun:
                     expected=expected,
                     marks=marks,
                 )
-                label = f"Saving the {self._kind.value.upper()} file"
+                label = say("Saving the {kind} file", kind=self._kind.value.upper())
                 yield Progress(done=_BEGUN, label=label)
                 for rows in shares:
                     done = _BEGUN + (_ENCODED - _BEGUN) * rows / grid.height_px
@@ -223,11 +227,15 @@ class PrintRun:
                 raise
             raise OutputError(
                 field="print.ppi",
-                expected="lower, so that the file fits in memory while it is made",
-                got=f"a resolution that makes {grid.width_px} x {grid.height_px} pixels",
-                remedy="lower the resolution, or use the command line for pieces this large",
+                expected=say("lower, so that the file fits in memory while it is made"),
+                got=say(
+                    "a resolution that makes {width_px} x {height_px} pixels",
+                    width_px=grid.width_px,
+                    height_px=grid.height_px,
+                ),
+                remedy=say("lower the resolution, or use the command line for pieces this large"),
             ) from short
-        yield Progress(done=1.0, label="Checking the file")
+        yield Progress(done=1.0, label=say("Checking the file"))
 
     def _shares(
         self,

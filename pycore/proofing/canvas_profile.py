@@ -9,6 +9,7 @@ from pycore.colour.gamut.profile_report import require_printer
 from pycore.colour.icc.profile import description, parse_profile
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_LABEL, ILLUSTRATIVE_NAME, illustrative_profile
 from pycore.contract.notes import Note, Place, Severity
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -45,8 +46,11 @@ class CanvasProfile:
                 code="illustrative-profile",
                 severity=Severity.HINT,
                 place=Place.FACE,
-                message=f"{ILLUSTRATIVE_LABEL} What lies outside its gamut tells nothing about yours.",
-                remedy="Open the profile of your canvas on your printer.",
+                message=say(
+                    "{illustrative_label} What lies outside its gamut tells nothing about yours.",
+                    illustrative_label=ILLUSTRATIVE_LABEL,
+                ),
+                remedy=say("Open the profile of your canvas on your printer."),
                 field="colour.profile",
             )
         ]

@@ -29,6 +29,7 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import flat_proof_input
 from pycore.render.preview import PreviewSource
 from pycore.render.screen import to_screen
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -128,7 +129,7 @@ def print_colours(
     converts = job.print.convert is Convert.CONVERT
     if not converts and colour.bring_in == 0:
         return None
-    yield Progress(done=0, label="Preparing the colours")
+    yield Progress(done=0, label=say("Preparing the colours"))
     profile = profiles.profile(colour.profile)
     own = None if source.profile is None else parse_profile(source.profile)
     if own is not None and is_same_profile(own, profile.gamut.profile):
@@ -137,9 +138,11 @@ def print_colours(
     if not converts and source.image.mode != "RGB":
         raise FieldError(
             field="colour.bring_in",
-            expected="0 for a picture that is not RGB, unless print.convert is convert",
-            got=f"{colour.bring_in:g} with a picture of mode {source.image.mode}",
-            remedy="convert to the canvas profile, or start from an RGB picture",
+            expected=say("0 for a picture that is not RGB, unless print.convert is convert"),
+            got=say(
+                "{bring_in:g} with a picture of mode {mode}", bring_in=colour.bring_in, mode=source.image.mode
+            ),
+            remedy=say("convert to the canvas profile, or start from an RGB picture"),
         )
     bring_in: BringIn | None = None
     if colour.bring_in > 0:
@@ -224,8 +227,11 @@ def _same_profile_notes(profile: CanvasProfile) -> list[Note]:
         code="already-converted",
         severity=Severity.HINT,
         place=Place.PICTURE,
-        message=f"The picture is in “{profile.description}” already; the file keeps its values as they are.",
-        remedy="Nothing is to be done.",
+        message=say(
+            "The picture is in “{description}” already; the file keeps its values as they are.",
+            description=profile.description,
+        ),
+        remedy=say("Nothing is to be done."),
         field="print.convert",
     )
     return [kept, *_converted_notes(profile)]
@@ -236,9 +242,12 @@ def _not_brought_in(profile: CanvasProfile) -> Note:
         code="nothing-to-bring-in",
         severity=Severity.HINT,
         place=Place.PICTURE,
-        message=f"The picture is in “{profile.description}” already: its colours lie inside the gamut. "
-        "None is brought in.",
-        remedy="Nothing is to be done.",
+        message=say(
+            "The picture is in “{description}” already: its colours lie inside the gamut. None "
+            "is brought in.",
+            description=profile.description,
+        ),
+        remedy=say("Nothing is to be done."),
         field="colour.bring_in",
     )
 
@@ -249,9 +258,13 @@ def _converted_notes(profile: CanvasProfile) -> list[Note]:
             code="file-converted",
             severity=Severity.WATCH,
             place=Place.PICTURE,
-            message=f"The file's colours are converted for “{profile.description}” "
-            "and hold that printer's own values.",
-            remedy="Switch colour conversion off in the printing program: it must not convert them again.",
+            message=say(
+                "The file's colours are converted for “{description}” and hold that printer's own values.",
+                description=profile.description,
+            ),
+            remedy=say(
+                "Switch colour conversion off in the printing program: it must not convert them again."
+            ),
             field="print.convert",
         )
     ]
@@ -261,9 +274,11 @@ def _converted_notes(profile: CanvasProfile) -> list[Note]:
                 code="file-for-no-canvas",
                 severity=Severity.STOP,
                 place=Place.PICTURE,
-                message="The file is converted for the illustrative canvas, which is invented: "
-                "no printer has these values.",
-                remedy="Open the profile of your canvas on your printer, or keep the picture's colours.",
+                message=say(
+                    "The file is converted for the illustrative canvas, which is invented: no printer "
+                    "has these values."
+                ),
+                remedy=say("Open the profile of your canvas on your printer, or keep the picture's colours."),
                 field="colour.profile",
             )
         )

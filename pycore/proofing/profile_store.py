@@ -24,6 +24,7 @@ from pycore.layout.grid import PixelGrid
 from pycore.proofing.adjust import brought_in, fitted, shift
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas
 from pycore.proofing.proof_input import ProofInput, canvas_tops
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -81,9 +82,9 @@ class ProfileStore:
         if found is None:
             raise FieldError(
                 field="colour.profile",
-                expected="a profile that is open",
+                expected=say("a profile that is open"),
                 got=repr(name),
-                remedy="open that profile again, or use the illustrative one",
+                remedy=say("open that profile again, or use the illustrative one"),
             )
         return found
 

@@ -16,6 +16,7 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import ProofInput, canvas_tops, make_proof_input, picture_space
 from pycore.render.panels import stacked_canvas
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 
 
 def proofed_canvas(
@@ -50,7 +51,7 @@ def proofed_canvas(
     """
     canvas = yield from stacked_canvas(preview, job, grid)
     pixels = np.ascontiguousarray(canvas[..., :3])
-    yield Progress(done=1, label="Proofing the colours")
+    yield Progress(done=1, label=say("Proofing the colours"))
     proof_input = make_proof_input(pixels, picture_space(preview.source), grid)
     proofed = proofed_flat(proof_input, grid, job.colour, profiles, viewing=Viewing.BLACK)
     return np.ascontiguousarray(proofed[..., :3])

@@ -25,6 +25,7 @@ from pycore.render.plain_colour import plain_values
 from pycore.render.reduced_copy import whole_copy
 from pycore.render.resample import BLOCK_ROWS, Resampler, Sharpening
 from pycore.render.sharpen import passes
+from pycore.speech import say
 from pycore.workers import in_order
 
 #: Rendering yields its progress and returns the canvas.
@@ -209,7 +210,7 @@ def render_whole(
     left, top, right, bottom = picture_area(grid, job)
     face = canvas[top:bottom, left:right]
     blocks = in_order(partial(_place, parts.resampler, face), parts.resampler.blocks)
-    yield from _progress(blocks, "Resampling the picture", _PLANNING if continued else 0.0, _RESAMPLING)
+    yield from _progress(blocks, say("Resampling the picture"), _PLANNING if continued else 0.0, _RESAMPLING)
     yield from fill_canvas(
         canvas,
         grid,
@@ -292,7 +293,7 @@ def fill_canvas(
         A side asks for more pixels than the face has.
     """
     steps = fill_sides(canvas, grid, job, tones=tables, plain_colour=plain_colour, continued=continued)
-    yield from _progress(steps, "Filling the sides", begin, 1.0)
+    yield from _progress(steps, say("Filling the sides"), begin, 1.0)
 
 
 def _progress(

@@ -25,6 +25,7 @@ from pycore.picture.tones import Values
 from pycore.progress import Progress
 from pycore.render.canvas import CanvasParts, bare_canvas, canvas_parts, render_whole
 from pycore.render.resample import BLOCK_ROWS, Resampler
+from pycore.speech import say
 from pycore.workers import in_order
 
 #: Rows of a strip that is cut from what is held already.
@@ -227,7 +228,7 @@ class _Maker:
             return self.parts.resampler.block(block, canvas[begin : begin + self._rows(block), left:right])
 
         for last in in_order(place, blocks):
-            yield Progress(done=last / self.parts.resampler.height, label="Resampling the picture")
+            yield Progress(done=last / self.parts.resampler.height, label=say("Resampling the picture"))
         self.fill(canvas)
         return canvas
 

@@ -21,6 +21,7 @@ from pycore.progress import Progress, map_progress, part_of_share
 from pycore.render.area import job_area
 from pycore.render.reduced_copy import ReducedCopy, copied
 from pycore.render.resample import Area
+from pycore.speech import say
 
 #: Plans that are kept: of a group of five panels those of two settings.
 _MOST_KEPT: Final = 40
@@ -249,4 +250,4 @@ class KeptPlans:
 
 
 def _continuing(done: float) -> Progress:
-    return Progress(done=done, label="Continuing the sides")
+    return Progress(done=done, label=say("Continuing the sides"))

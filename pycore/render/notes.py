@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pycore.contract.notes import Note, Place, Severity
 from pycore.picture.source import SourcePicture
+from pycore.speech import say
 
 
 def tone_notes(source: SourcePicture) -> list[Note]:
@@ -22,9 +23,12 @@ def tone_notes(source: SourcePicture) -> list[Note]:
     return [
         output_note(
             "resampled-encoded",
-            "The picture's profile has no tone curves, so the picture is resized and blurred in its encoded "
-            "values, not in linear light; fine contrasts may print a little darker.",
-            "If that matters, export the picture in a working space such as sRGB.",
+            say(
+                "The picture's profile has no tone curves, so the picture is resized and blurred "
+                "in its encoded values, not in linear light; fine contrasts may print a little "
+                "darker."
+            ),
+            say("If that matters, export the picture in a working space such as sRGB."),
             field="picture.file",
         )
     ]

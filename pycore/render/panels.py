@@ -16,6 +16,7 @@ from pycore.picture.tones import U8
 from pycore.progress import Progress, map_progress, part_of
 from pycore.render.canvas import Rendering
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 
 #: Rows of all canvases together: what graphics processors take at least, in practice.
 _MOST_ROWS = 8192
@@ -103,7 +104,12 @@ def stacked(renderings: Sequence[Rendering]) -> Generator[Progress, None, U8]:
     for number, rendering in enumerate(renderings, start=1):
         part = part_of(rendering, begin=(number - 1) / count, share=1 / count)
         canvases.append(
-            (yield from map_progress(part, partial(_of_panel, panel=f"panel {number} of {count}")))
+            (
+                yield from map_progress(
+                    part,
+                    partial(_of_panel, panel=say("panel {number} of {count}", number=number, count=count)),
+                )
+            )
         )
     return np.concatenate(canvases)
 

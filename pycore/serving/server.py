@@ -13,6 +13,7 @@ from typing import Any, Final
 from pycore.errors import OutputError
 from pycore.serving.handler import SiteHandler
 from pycore.serving.headers import policy_of
+from pycore.speech import say
 
 #: Only this machine may ask.
 HOST: Final = "127.0.0.1"
@@ -35,7 +36,10 @@ class SiteServer(ThreadingHTTPServer):
         """
         wrong = sys.exception()
         if not isinstance(wrong, ConnectionError | TimeoutError):
-            print(f"tuckfold: a request was not answered ({type(wrong).__name__})", file=sys.stderr)
+            print(
+                say("tuckfold: a request was not answered ({name})", name=type(wrong).__name__),
+                file=sys.stderr,
+            )
 
 
 def open_server(folder: Path, *, port: int, under: str = "/") -> SiteServer:
@@ -63,13 +67,19 @@ def open_server(folder: Path, *, port: int, under: str = "/") -> SiteServer:
         return SiteServer((HOST, port), handler_for(folder, under=under))
     except OSError as wrong:
         if wrong.errno == errno.EADDRINUSE:
-            said = f"Port {port} is taken."
-            remedy = f"end the other program, or name another, such as --port {port % 65535 + 1}"
+            said = say("Port {port} is taken.", port=port)
+            remedy = say(
+                "end the other program, or name another, such as --port {port}", port=port % 65535 + 1
+            )
         else:
-            said = f"Port {port} cannot be used ({wrong.strerror})."
-            remedy = "name another, such as --port 8017"
+            said = say("Port {port} cannot be used ({strerror}).", port=port, strerror=wrong.strerror)
+            remedy = say("name another, such as --port 8017")
         raise OutputError(
-            field="--port", expected="a free port", got=f"port {port}", remedy=remedy, said=said
+            field="--port",
+            expected=say("a free port"),
+            got=say("port {port}", port=port),
+            remedy=remedy,
+            said=said,
         ) from wrong
 
 

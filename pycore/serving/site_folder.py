@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from pycore.errors import OutputError
+from pycore.speech import say
 
 #: In a wheel that brings the page; a checkout never has it.
 PACKAGED: Final = Path(__file__).resolve().parent / "site"
@@ -35,12 +36,20 @@ def site_folder(*, packaged: Path = PACKAGED, checkout: Path = _CHECKOUT) -> Pat
     for folder in (packaged, checkout / "web" / "dist"):
         if (folder / "index.html").is_file() and (folder == packaged or builder.is_file()):
             return folder
-    build = f"python3 {builder} --build-only" if builder.is_file() else "python3 web/serve.py --wheel FOLDER"
-    remedy = f"run {build}" if builder.is_file() else f"install the wheel that {build} writes in a checkout"
+    build = (
+        say("python3 {builder} --build-only", builder=builder)
+        if builder.is_file()
+        else say("python3 web/serve.py --wheel FOLDER")
+    )
+    remedy = (
+        say("run {build}", build=build)
+        if builder.is_file()
+        else say("install the wheel that {build} writes in a checkout", build=build)
+    )
     raise OutputError(
         field="page",
-        expected="the built page",
-        got="none",
+        expected=say("the built page"),
+        got=say("none"),
         remedy=remedy,
-        said="The built page is not part of this installation.",
+        said=say("The built page is not part of this installation."),
     )

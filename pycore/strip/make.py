@@ -24,6 +24,7 @@ from pycore.proofing.proof_input import flat_proof_input
 from pycore.render.canvas_strips import Strip as CanvasRows
 from pycore.render.canvas_strips import canvas_strips
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 from pycore.strip.paper import INNER_MM, Drawn, draw_strip
 from pycore.strip.patches import COLUMNS, Patch, patch_ids, strip_patches
 from pycore.strip.places import Piece, strip_pieces
@@ -114,7 +115,7 @@ def make_strip(
         colour=job.colour,
         printer_values=file.colours is not None and file.colours.printer_values,
     )
-    yield Progress(done=_PREPARED, label="Rendering the strip")
+    yield Progress(done=_PREPARED, label=say("Rendering the strip"))
     one = panel_of(job, 1, width_px=source.width_px, height_px=source.height_px)
     grid = pixel_grid(one, ppi=job.print.ppi)
     inner_px = int(INNER_MM * grid.px_per_mm)
@@ -124,9 +125,17 @@ def make_strip(
     strip_id = hashlib.sha256(values.tobytes() + np.round(lab_d50, 2).tobytes()).hexdigest()[:8]
     ids, names = patch_ids(len(patches)), [one.name for one in patches]
     conditions = _conditions(job, canvas)
-    head = [f"Proof strip {strip_id}  {date}  {' '.join(job.name.split())}", conditions]
+    head = [
+        say(
+            "Proof strip {strip_id}  {date}  {split}",
+            strip_id=strip_id,
+            date=date,
+            split=" ".join(job.name.split()),
+        ),
+        conditions,
+    ]
     pixels = draw_strip(
-        [*head, "Measure each patch in this order; print at 100 percent."],
+        [*head, say("Measure each patch in this order; print at 100 percent.")],
         [(f"{patch_id} {name}", value) for patch_id, name, value in zip(ids, names, values, strict=True)],
         drawn,
         columns=COLUMNS,
@@ -220,12 +229,12 @@ def _rendered(
                 rows = step.pixels[first - step.first : stop - step.first]
                 part[first - box.top : stop - box.top] = rows[:, box.left : box.right]
         done = (_PREPARED + _RENDERED) / 2 + (_RENDERED - _PREPARED) / 2 * min(1.0, end / last)
-        yield Progress(done=done, label="Rendering the strip")
+        yield Progress(done=done, label=say("Rendering the strip"))
         if end >= last:
             break
     return [
         Drawn(
-            name=one.name + (", folded at the ticks" if one.folds else ", a detail"),
+            name=one.name + (say(", folded at the ticks") if one.folds else say(", a detail")),
             pixels=np.rot90(file.converted(part, row=one.box.top, column=one.box.left), one.turns),
             folds=one.folds,
         )
@@ -235,6 +244,20 @@ def _rendered(
 
 def _conditions(job: Job, canvas: CanvasProfile) -> str:
     colour = job.colour
-    way = f"{colour.intent.value}, {'with' if colour.black_point_compensation else 'without'} BPC"
-    where = "converted" if job.print.convert is Convert.CONVERT else "to be converted when it is printed"
-    return f"{canvas.description}: {way}, {where}, {job.print.bits} bits"
+    way = say(
+        "{intent}, {black_point_compensation} BPC",
+        intent=colour.intent.value,
+        black_point_compensation=say("with") if colour.black_point_compensation else say("without"),
+    )
+    where = (
+        say("converted")
+        if job.print.convert is Convert.CONVERT
+        else say("to be converted when it is printed")
+    )
+    return say(
+        "{description}: {way}, {where}, {bits} bits",
+        description=canvas.description,
+        way=way,
+        where=where,
+        bits=job.print.bits,
+    )

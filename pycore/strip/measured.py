@@ -9,6 +9,7 @@ import numpy as np
 from pycore.colour.cgats.table import cgats_fault
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.record import Triple
+from pycore.speech import say
 from pycore.strip.report import MeasuredPatch, StripCheck
 from pycore.strip.values import StripValues
 
@@ -40,13 +41,18 @@ def check_strip(expected: StripValues, measured: StripValues) -> StripCheck:
     ISO/CIE 11664-6:2022 (CIEDE2000).
     """
     if not expected.ids:
-        raise cgats_fault("expected", "The strip's own values have no patches.", "save the strip again")
+        raise cgats_fault(
+            "expected", say("The strip's own values have no patches."), say("save the strip again")
+        )
     if expected.strip_id and measured.strip_id and expected.strip_id != measured.strip_id:
         raise cgats_fault(
             "measured",
-            f"The measured values are of the strip {measured.strip_id[:20]}, "
-            f"not of {expected.strip_id[:20]}.",
-            "open the values that belong to this strip",
+            say(
+                "The measured values are of the strip {strip_id}, not of {strip_id2}.",
+                strip_id=measured.strip_id[:20],
+                strip_id2=expected.strip_id[:20],
+            ),
+            say("open the values that belong to this strip"),
         )
     lab = measured.lab_d50[_order(expected.ids, measured.ids)]
     difference = delta_e_2000(expected.lab_d50, lab)
@@ -80,8 +86,12 @@ def _order(expected: list[str], measured: list[str]) -> list[int]:
     if len(measured) != len(expected):
         raise cgats_fault(
             "measured",
-            f"The measured values have {len(measured)} patches, and the strip has {len(expected)}.",
-            "measure every patch of this strip once",
+            say(
+                "The measured values have {measured_count} patches, and the strip has {expected_count}.",
+                measured_count=len(measured),
+                expected_count=len(expected),
+            ),
+            say("measure every patch of this strip once"),
         )
     if measured == [str(place + 1) for place in range(len(expected))]:
         return list(range(len(expected)))
@@ -90,8 +100,11 @@ def _order(expected: list[str], measured: list[str]) -> list[int]:
     if missing:
         raise cgats_fault(
             "measured",
-            f"The measured values have no patch {missing[0][:20]}; they are of another strip.",
-            "open the values that belong to this strip",
+            say(
+                "The measured values have no patch {missing0}; they are of another strip.",
+                missing0=missing[0][:20],
+            ),
+            say("open the values that belong to this strip"),
         )
     return [places[patch_id] for patch_id in expected]
 

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from pycore.colour.mapping.clip_report import ClipReport
 from pycore.conventions import Side, mm_to_px
 from pycore.layout.grid import Box, PixelGrid
+from pycore.speech import say
 
 #: Of the face: how much is shown, mm.
 DETAIL_HIGH_MM: Final = 45.0
@@ -98,7 +99,9 @@ def _side_piece(
         whole = Box(left=first, top=along[0], right=last, bottom=along[1])
         box = _window(labels, shown, grid, whole, wide=last - first, high=width_px)
     turns = {Side.TOP: 0, Side.RIGHT: 1, Side.BOTTOM: 2, Side.LEFT: 3}[side]
-    return Piece(name=f"{side.value.capitalize()} side", box=box, turns=turns, folds=folds)
+    return Piece(
+        name=say("{capitalize} side", capitalize=side.value.capitalize()), box=box, turns=turns, folds=folds
+    )
 
 
 def _window(

@@ -12,6 +12,7 @@ from pycore.colour.spaces.arrays import FloatArray
 from pycore.contract.job import Colour, Intent
 from pycore.errors import FieldError
 from pycore.picture.tones import Values
+from pycore.speech import say
 
 
 def promised_lab(
@@ -65,10 +66,12 @@ def promised_lab(
     elif mode == "CMYK":
         raise FieldError(
             field="print.convert",
-            expected="convert for a CMYK picture without a profile",
-            got="keep",
-            remedy="convert to the canvas profile, or use a picture with its profile",
-            said="The picture is CMYK without a profile, so nobody knows which colours a strip of it has.",
+            expected=say("convert for a CMYK picture without a profile"),
+            got=say("keep"),
+            remedy=say("convert to the canvas profile, or use a picture with its profile"),
+            said=say(
+                "The picture is CMYK without a profile, so nobody knows which colours a strip of it has."
+            ),
         )
     elif mode == "L":
         device = np.repeat(device, 3, axis=1)

@@ -12,6 +12,7 @@ from pycore.bundle.write import bundle_bytes
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -66,10 +67,10 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
     }:
         raise OutputError(
             field="bundle",
-            expected="the files that were put in",
-            got="others",
-            remedy="save it again",
-            said="The bundle does not hold what was put in.",
+            expected=say("the files that were put in"),
+            got=say("others"),
+            remedy=say("save it again"),
+            said=say("The bundle does not hold what was put in."),
         )
     names = [BundledFileName(role=role, name=one.name) for role, one in found.files.items()]
     return WrittenBundle(data=data, report=BundleReport(file=file, bytes=len(data), files=names))
@@ -106,7 +107,7 @@ def read_bundle(data: bytes) -> Bundle:
 def _absent(field: str, name: str) -> FieldError:
     return FieldError(
         field=field,
-        expected="open, so that the bundle holds it",
-        got=f"{name!r} by name alone",
-        remedy="open that file",
+        expected=say("open, so that the bundle holds it"),
+        got=say("{name!r} by name alone", name=name),
+        remedy=say("open that file"),
     )

@@ -31,6 +31,7 @@ from pycore.render.corner_view import (
     shown_face_mm,
     telling_moment,
 )
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 
 #: Whether a canvas has the pixels that its fills ask for is judged as finely as the stage shows it.
@@ -149,7 +150,7 @@ def fill_choices(
     return found
 
 
-_FILLS: Final = "Drawing the side fills"
+_FILLS: Final = say("Drawing the side fills")
 
 
 def _fill_choice(
@@ -203,7 +204,7 @@ def finish_choices(job: Job, picture: OpenPicture) -> Generator[Progress, None, 
     GeometryError
         A side asks for more pixels than the face has.
     """
-    label = "Drawing the corner finishes"
+    label = say("Drawing the corner finishes")
     yield Progress(done=0, label=label)
     preview = picture.preview
     canvas, corner = None, ""
@@ -271,7 +272,7 @@ def intent_choices(
     FieldError, GeometryError, ProfileError
         The canvas cannot be filled, the profile is not open, or it lacks what is needed.
     """
-    label = "Drawing the rendering intents"
+    label = say("Drawing the rendering intents")
     proof_input, grid = yield from picture.proof_input(job)
     yield Progress(done=0.1, label=label)
     part = part_changed_most(proof_input, grid, job.colour, profiles)

@@ -17,6 +17,7 @@ from pycore.progress import Progress
 from pycore.proofing.canvas_profile import CanvasProfile, read_canvas_profile
 from pycore.proofing.profile_store import Clipped, ProfileStore
 from pycore.proofing.screen_tables import ScreenTables, screen_tables
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 
 #: Points of the picture's colours in the gamut's solid.
@@ -209,11 +210,11 @@ def intents(
     """
     profile = profiles.profile(job.colour.profile)
     proof_input, _ = yield from picture.proof_input(job)
-    yield Progress(done=0, label="Comparing the intents")
+    yield Progress(done=0, label=say("Comparing the intents"))
     figures = []
     for one in profiles.intents_in_turn(proof_input, job.colour):
         figures.append(one)
-        yield Progress(done=len(figures) / len(CHOICES), label="Comparing the intents")
+        yield Progress(done=len(figures) / len(CHOICES), label=say("Comparing the intents"))
     advice = intent_advice(figures)
     chosen = (advice.intent, advice.black_point_compensation)
     return ComparedIntents(

@@ -24,6 +24,7 @@ from pycore.proofing.proof_input import ProofInput, make_proof_input, picture_sp
 from pycore.proofing.screen_tables import ScreenTables, screen_tables
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture
 
@@ -136,7 +137,7 @@ def compare_variants(
     check_variants(variants, field="variants")
     preview = picture.preview
     jobs = [one.job for one in variants]
-    yield Progress(done=0, label=f"Comparing {len(variants)} variants")
+    yield Progress(done=0, label=say("Comparing {variant_count} variants", variant_count=len(variants)))
     made = _Shared()
     deepest, places = shared(jobs)
     # The coarsest that any needs: beside one another all are seen at one scale.
@@ -159,7 +160,9 @@ def compare_variants(
         textures.append(ComparedTexture(pixels=canvas, grid=grid))
     compared = []
     for number, (variant, placement, place) in enumerate(zip(variants, placements, places, strict=True)):
-        yield Progress(done=(len(deepest) + number) / steps, label=f"Proofing {variant.label}")
+        yield Progress(
+            done=(len(deepest) + number) / steps, label=say("Proofing {label}", label=variant.label)
+        )
         job = variant.job
         proof_input = _proof_input(textures[place], placement, preview)
         layout = lay_out(job, picture)

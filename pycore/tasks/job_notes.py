@@ -12,6 +12,7 @@ from pycore.fold.spec import fold_spec, foldable_mm
 from pycore.layout.grid import pixel_grid
 from pycore.layout.notes import layout_notes
 from pycore.layout.sheet import SheetFit, fit_sheet
+from pycore.speech import say
 
 
 def job_notes(job: Job) -> list[Note]:
@@ -93,7 +94,12 @@ def _stop(code: str, place: Place, wrong: GeometryError) -> Note:
         code=code,
         severity=Severity.STOP,
         place=place,
-        message=f"{plain_name(wrong.field)} must be {wrong.expected}; it is {wrong.got}.",
+        message=say(
+            "{plain_name} must be {expected}; it is {got}.",
+            plain_name=plain_name(wrong.field),
+            expected=wrong.expected,
+            got=wrong.got,
+        ),
         remedy=f"{wrong.remedy[0].upper()}{wrong.remedy[1:]}.",
         field=wrong.field,
     )

@@ -12,6 +12,7 @@ from pycore.model.report import ModelOptions, ModelReport
 from pycore.model.reread import check_model
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 
 
@@ -57,6 +58,6 @@ def write_model(
     made = yield from make_model(
         job, picture.preview, profiles, colours=options.colours, texture_px=options.texture_px
     )
-    yield Progress(done=0.97, label="Checking the model")
+    yield Progress(done=0.97, label=say("Checking the model"))
     report = check_model(made.data, file=file, size_mm=made.size_mm, texture_px=made.texture_px)
     return WrittenModel(data=made.data, report=report, notes=made.notes)

@@ -13,6 +13,7 @@ from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.progress import Progress
 from pycore.render.preview import PreviewSource
+from pycore.speech import say
 
 if TYPE_CHECKING:
     from pycore.layout.grid import PixelGrid
@@ -99,9 +100,9 @@ def open_picture(data: bytes, *, file: str) -> Generator[Progress, None, OpenPic
     PictureError
         The file is not a picture that can be used.
     """
-    yield Progress(done=0, label="Reading the picture")
+    yield Progress(done=0, label=say("Reading the picture"))
     picture = OpenPicture(read_picture(data, file=file))
-    yield Progress(done=0.5, label="Preparing the picture for the screen")
+    yield Progress(done=0.5, label=say("Preparing the picture for the screen"))
     # Made here, so that whoever opens a picture learns of a lack of memory at once.
     _ = picture.preview
     return picture

@@ -11,6 +11,7 @@ from pycore.plan.make import make_plan
 from pycore.plan.options import PlanJob, PlanOptions
 from pycore.plan.result import Plan
 from pycore.printing.place import check_place, file_at
+from pycore.speech import say
 
 
 def plan_jobs(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
@@ -59,9 +60,9 @@ def draw_plan(plan: Plan, out: Path) -> None:
     if out.suffix.lower() != ".svg":
         raise OutputError(
             field="--out",
-            expected="a file that ends in .svg",
+            expected=say("a file that ends in .svg"),
             got=out.name,
-            remedy="give it that ending",
+            remedy=say("give it that ending"),
         )
     check_place(out, field="--out")
     with file_at(out, field="--out") as file:

@@ -21,6 +21,7 @@ from pycore.contract.presets_check import check_presets_tree
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
 from pycore.plan.options import Stock
+from pycore.speech import say
 
 #: So many names are listed where one is not found.
 _LISTED: Final = 8
@@ -58,10 +59,16 @@ def find_preset(presets: Presets, *, kind: PresetKind, name: str) -> Preset:
     more = ", …" if len(known) > _LISTED else ""
     raise FieldError(
         field=LIST_OF[kind],
-        expected=f"one of {names}{more}" if known else "the name of an entry",
+        expected=say("one of {names}{more}", names=names, more=more)
+        if known
+        else say("the name of an entry"),
         got=shown(name),
-        remedy=f"choose one of {names}{more}" if known else "save an entry of that kind first",
-        said=f"The presets have no entry {shown(name)} among their {LIST_OF[kind]}.",
+        remedy=say("choose one of {names}{more}", names=names, more=more)
+        if known
+        else say("save an entry of that kind first"),
+        said=say(
+            "The presets have no entry {name} among their {list_of}.", name=shown(name), list_of=LIST_OF[kind]
+        ),
     )
 
 
@@ -153,7 +160,10 @@ def preset_stock(presets: Presets, *, kind: PresetKind, name: str) -> Stock:
         size = {"longest_mm": entry.length_mm}
     else:
         raise FieldError(
-            field="kind", expected="sheet or roll", got=kind.value, remedy="plan on sheets and rolls"
+            field="kind",
+            expected=say("sheet or roll"),
+            got=kind.value,
+            remedy=say("plan on sheets and rolls"),
         )
     return Stock(
         name=entry.name,
@@ -265,10 +275,10 @@ def _part(job: Job, kind: PresetKind) -> dict[str, Any]:
         if kind is not has:
             raise FieldError(
                 field="sheet",
-                expected=f"a {kind.value}",
-                got=f"a job with a {has.value}",
-                remedy=f"load a {kind.value} first",
-                said=f"The job has a {has.value}, not a {kind.value}.",
+                expected=say("a {kind}", kind=kind.value),
+                got=say("a job with a {has}", has=has.value),
+                remedy=say("load a {kind} first", kind=kind.value),
+                said=say("The job has a {has}, not a {kind}.", has=has.value, kind=kind.value),
             )
         return dict(tree["sheet"])
     if kind is PresetKind.BARS:

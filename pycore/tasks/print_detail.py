@@ -13,6 +13,7 @@ from pycore.picture.tones import U8
 from pycore.progress import Progress
 from pycore.render.detail import print_detail
 from pycore.render.screen import to_screen
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 
 
@@ -58,7 +59,7 @@ def show_detail(
     ProfileError
         The picture's profile cannot be used.
     """
-    yield Progress(done=0, label="Drawing the sharpening")
+    yield Progress(done=0, label=say("Drawing the sharpening"))
     found = print_detail(picture.preview, job, width_px=width_px, height_px=height_px)
     return ShownDetail(
         plain=_on_screen(found.plain, picture.source), sharpened=_on_screen(found.sharpened, picture.source)

@@ -22,6 +22,7 @@ from pycore.proofing.clip_scale import paint_clip_map
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import flat_proof_input
 from pycore.proofing.proofed import proofed_flat
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 
 #: Pixels of the picture that is written.
@@ -64,7 +65,10 @@ def check_proof_place(out: Path) -> None:
     """
     if out.suffix.lower() not in _FORMATS:
         raise FieldError(
-            field="--out", expected="a name that ends in .png or .jpg", got=repr(out.name), remedy="rename it"
+            field="--out",
+            expected=say("a name that ends in .png or .jpg"),
+            got=repr(out.name),
+            remedy=say("rename it"),
         )
     check_place(out, field="--out")
 
@@ -110,7 +114,7 @@ def write_proof(
     check_proof_place(out)
     profile = profiles.profile(job.colour.profile)
     proof_input, grid = yield from flat_proof_input(job, picture.preview, most_px=_PROOF_PX)
-    yield Progress(done=1, label="Proofing the colours")
+    yield Progress(done=1, label=say("Proofing the colours"))
     proofed = proofed_flat(proof_input, grid, job.colour, profiles, viewing=viewing)
     if view is ProofView.CLIP_MAP:
         shown = paint_clip_map(proofed, clip_full_de=CLIP_FULL_DE, threshold_de=job.colour.clip_threshold_de)

@@ -16,6 +16,7 @@ from pycore.printing.report import FileKind
 from pycore.printing.reread import ExpectedFile, reread
 from pycore.progress import Progress, part_of
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.strip.make import ProofStrip, make_strip
 from pycore.strip.measured import check_strip
 from pycore.strip.report import StripCheck, StripPatch, StripReport
@@ -88,11 +89,11 @@ def write_strip(
     except MemoryError as short:
         raise OutputError(
             field="print.ppi",
-            expected="lower, so that the strip fits in memory",
-            got=f"{job.print.ppi:g} pixels per inch",
-            remedy="lower the resolution",
+            expected=say("lower, so that the strip fits in memory"),
+            got=say("{ppi:g} pixels per inch", ppi=job.print.ppi),
+            remedy=say("lower the resolution"),
         ) from short
-    yield Progress(done=0.95, label="Saving the strip")
+    yield Progress(done=0.95, label=say("Saving the strip"))
     expected = _write(strip, job, out)
     found = reread(out, name=file, expected=expected)
     report = StripReport(

@@ -17,6 +17,7 @@ from pycore.picture.tones import U8
 from pycore.progress import Progress, part_of
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proofed import proofed_flat
+from pycore.speech import say
 from pycore.tasks.job_notes import stopping_notes
 from pycore.tasks.open_picture import OpenPicture
 from pycore.ticket.make import make_ticket
@@ -67,7 +68,7 @@ def write_ticket(
         What was written is not what was meant.
     """
     proof_input, grid = yield from part_of(picture.proof_input(job), begin=0, share=0.3)
-    yield Progress(done=0.3, label="Looking at the colours")
+    yield Progress(done=0.3, label=say("Looking at the colours"))
     clipped = profiles.clipped(proof_input, job.colour, grid)
     flat = proofed_flat(proof_input, grid, job.colour, profiles, viewing=Viewing.BLACK)
     profile = profiles.profile(job.colour.profile)

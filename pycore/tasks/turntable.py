@@ -9,6 +9,7 @@ from pycore.model.report import TurntableOptions, TurntableReport
 from pycore.model.turntable import split_frames, write_turntable
 from pycore.printing.file_names import stem_of
 from pycore.progress import Progress, map_progress
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -62,4 +63,4 @@ def make_turntable(
 
 
 def _progress(done: float) -> Progress:
-    return Progress(done=done, label="Saving the animation")
+    return Progress(done=done, label=say("Saving the animation"))

@@ -21,6 +21,7 @@ from pycore.picture.tones import U8
 from pycore.printing.place import check_place, file_at
 from pycore.progress import Progress, map_progress, part_of
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 from pycore.wall.draw import Look, draw_pieces
 from pycore.wall.measure import MeasuredWall, measure
@@ -88,7 +89,7 @@ def open_wall_photo(data: bytes, *, file: str) -> Generator[Progress, None, Wall
     PictureError
         It is no photograph that can be used.
     """
-    yield Progress(done=0, label="Reading the photograph")
+    yield Progress(done=0, label=say("Reading the photograph"))
     return open_photograph(data, file=file)
 
 
@@ -150,7 +151,7 @@ def hang_on_wall(
         The wall cannot be measured, the mask is of another size, or the canvas cannot be folded, filled or
         proofed.
     """
-    yield Progress(done=0, label="Measuring the wall")
+    yield Progress(done=0, label=say("Measuring the wall"))
     mask = None if in_front is None else _mask(in_front, photo)
     # The fold first: it can refuse the job, and then nothing has been drawn for nothing.
     fold_spec(job)
@@ -190,7 +191,10 @@ def check_still_place(out: Path) -> None:
     """
     if out.suffix.lower() not in _FORMATS:
         raise FieldError(
-            field="still", expected="a name that ends in .png or .jpg", got=repr(out.name), remedy="rename it"
+            field="still",
+            expected=say("a name that ends in .png or .jpg"),
+            got=repr(out.name),
+            remedy=say("rename it"),
         )
     check_place(out, field="still")
 
@@ -241,12 +245,12 @@ def _mask(in_front: WallPhoto, photo: WallPhoto) -> U8:
         wide, high = photo.size_px
         raise FieldError(
             field="in_front",
-            expected=f"a mask of {wide} x {high} pixels, as the upright photograph",
-            got="{} x {} pixels".format(*in_front.size_px),
-            remedy="paint it over a copy of the photograph",
+            expected=say("a mask of {wide} x {high} pixels, as the upright photograph", wide=wide, high=high),
+            got=say("{wide} x {high} pixels", wide=in_front.size_px[0], high=in_front.size_px[1]),
+            remedy=say("paint it over a copy of the photograph"),
         )
     return np.asarray(in_front.image.convert("L").resize(photo.image.size))
 
 
 def _drawing(done: float) -> Progress:
-    return Progress(done=done, label="Drawing the piece on the wall")
+    return Progress(done=done, label=say("Drawing the piece on the wall"))

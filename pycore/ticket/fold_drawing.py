@@ -27,6 +27,7 @@ from pycore.fold.scene import (
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import FoldStage
 from pycore.fold.steps import seam, step_of
+from pycore.speech import say
 from pycore.ticket.paper import ACCENT, BARE, GROUND, INK, PRINT, SOFT, WOOD, Rgb, TicketPages
 from pycore.ticket.words import exact
 
@@ -210,7 +211,7 @@ def draw_flat_corner(pages: TicketPages, spec: FoldSpec, x: float, y: float, sid
     if r * scale > 3:
         word("turn-over", -face * 0.5, d + r / 2)
         if not spec.whole:
-            word("cut off", reach / 2, d + r / 2, colour=INK)
+            word(say("cut off"), reach / 2, d + r / 2, colour=INK)
 
 
 def _measure(pages: TicketPages, x: float, top: float, bottom: float, text: str) -> None:

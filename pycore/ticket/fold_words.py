@@ -9,11 +9,12 @@ from pycore.fold.layers import bulk_of
 from pycore.fold.spec import EQUAL_MM, FoldSpec
 from pycore.fold.stages import FoldStage, stages_of
 from pycore.layout.flat import flat_sizes
+from pycore.speech import say
 from pycore.ticket.words import exact, plain
 
 _PAIRS: Final = {
-    OverPair.TOP_BOTTOM: ("left and right", "top and bottom"),
-    OverPair.LEFT_RIGHT: ("top and bottom", "left and right"),
+    OverPair.TOP_BOTTOM: (say("left and right"), say("top and bottom")),
+    OverPair.LEFT_RIGHT: (say("top and bottom"), say("left and right")),
 }
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
@@ -36,24 +37,29 @@ def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
     under, over = _PAIRS[spec.over]
     flat = flat_sizes(job)
     rows = [
-        ("Corners", f"{spec.finish.value}; folded on to {over}"),
-        ("On the back", "corners cut back" if _is_cut_back(spec) else "corners whole"),
-        ("Goes down first", over if spec.finish is Finish.LAPPED else under),
+        (say("Corners"), say("{finish}; folded on to {over}", finish=spec.finish.value, over=over)),
+        (say("On the back"), say("corners cut back") if _is_cut_back(spec) else say("corners whole")),
+        (say("Goes down first"), over if spec.finish is Finish.LAPPED else under),
     ]
     if spec.finish is Finish.TRIMMED:
-        rows[1] = ("Tab", f"{exact(spec.tab_mm)} mm")
+        rows[1] = (say("Tab"), say("{exact} mm", exact=exact(spec.tab_mm)))
     if spec.setback_rad:
-        rows.append(("Set back at the wall", f"{exact(spec.setback_mm)} mm"))
+        rows.append((say("Set back at the wall"), say("{exact} mm", exact=exact(spec.setback_mm))))
     # From the trimmed edge, as printed: the canvas is not stretched yet.
     across, down = (flat.back_columns_mm[0], flat.columns_mm[2]), (flat.back_rows_mm[0], flat.rows_mm[2])
-    names = ("Back edge", "Front edge")
+    names = (say("Back edge"), say("Front edge"))
     for name, one, other in zip(names, across, down, strict=True):
-        said = f"{one:.2f} mm from the trimmed edge"
+        said = say("{one:.2f} mm from the trimmed edge", one=one)
         if abs(one - other) > 0.005:
-            said = f"{one:.2f} mm from left and right, {other:.2f} mm from top and bottom"
-        rows.append((f"{name} on the print", said))
+            said = say(
+                "{one:.2f} mm from left and right, {other:.2f} mm from top and bottom", one=one, other=other
+            )
+        rows.append((say("{name} on the print", name=name), said))
     rows += [
-        (f"Layers, {one.place}", f"{one.layers}, {one.thickness_mm:.2f} mm")
+        (
+            say("Layers, {place}", place=say(one.place)),
+            say("{layers}, {thickness_mm:.2f} mm", layers=one.layers, thickness_mm=one.thickness_mm),
+        )
         for one in bulk_of(spec)
         if one.layers > 1
     ]
@@ -81,15 +87,20 @@ def cut_words(spec: FoldSpec) -> str:
     if spec.finish is Finish.TRIMMED:
         t = exact(spec.tab_mm)
         under, _ = _PAIRS[spec.over]
-        return (
-            f"Cut the four corner squares, {s} mm by {s} mm, away; leave on {under} a tab {t} mm wide beside "
-            "the side, its two ends cut at 45 degrees."
+        return say(
+            "Cut the four corner squares, {s} mm by {s} mm, away; leave on {under} a tab {t} "
+            "mm wide beside the side, its two ends cut at 45 degrees.",
+            s=s,
+            under=under,
+            t=t,
         )
     if _is_cut_back(spec):
-        return (
-            f"Cut the four corner squares, {s} mm by {s} mm, back to {d} mm by {d} mm at the face's corner."
+        return say(
+            "Cut the four corner squares, {s} mm by {s} mm, back to {d} mm by {d} mm at the face's corner.",
+            s=s,
+            d=d,
         )
-    return f"Leave the four corner squares, {s} mm by {s} mm, whole."
+    return say("Leave the four corner squares, {s} mm by {s} mm, whole.", s=s)
 
 
 def fold_steps(spec: FoldSpec) -> list[tuple[FoldStage, str]]:
@@ -111,28 +122,41 @@ def fold_steps(spec: FoldSpec) -> list[tuple[FoldStage, str]]:
     """
     under, over = _PAIRS[spec.over]
     d, r = exact(spec.depth_mm), exact(spec.turnover_mm)
-    tucked = (
-        f"Tuck each corner in: its square, {d} mm by {d} mm, is creased from corner to corner and lies flat "
-        f"on {over}. Close {over} over it"
+    tucked = say(
+        "Tuck each corner in: its square, {d} mm by {d} mm, is creased from corner to "
+        "corner and lies flat on {over}. Close {over} over it",
+        d=d,
+        over=over,
     )
     tucked += (
-        f"; its fold edge stands back from the corner: 0 mm at the face, {exact(spec.setback_mm)} mm at "
-        "the wall."
+        say(
+            "; its fold edge stands back from the corner: 0 mm at the face, {exact} mm at the wall.",
+            exact=exact(spec.setback_mm),
+        )
         if spec.setback_rad
-        else "; its fold edge stands exactly on the corner."
+        else say("; its fold edge stands exactly on the corner.")
     )
     if spec.whole and spec.finish is Finish.TUCKED and spec.turnover_mm > EQUAL_MM:
-        tucked += f" The turn-over of {under} goes on to the back with it."
+        tucked += say(" The turn-over of {under} goes on to the back with it.", under=under)
     words = {
-        "under": f"Turn {under} down along the front edge: {d} mm of side.",
-        "over": f"Turn {over} down along the front edge: {d} mm of side.",
+        "under": say("Turn {under} down along the front edge: {d} mm of side.", under=under, d=d),
+        "over": say("Turn {over} down along the front edge: {d} mm of side.", over=over, d=d),
         "tuck": tucked,
-        "wrap": f"Wrap each corner on to {over}: a flap {d} mm along the edge, creased at 45 degrees.",
-        "tab": f"Turn each tab, {exact(spec.tab_mm)} mm, round the corner on to {over}.",
-        "under-back": f"Turn {under} over on to the back: {r} mm.",
-        "over-back": f"Turn {over} over on to the back: {r} mm.",
-        "backs": f"Turn all four over on to the back: {r} mm. At the corners the cloth must bend; no "
-        "straight fold leads there.",
+        "wrap": say(
+            "Wrap each corner on to {over}: a flap {d} mm along the edge, creased at 45 degrees.",
+            over=over,
+            d=d,
+        ),
+        "tab": say(
+            "Turn each tab, {exact} mm, round the corner on to {over}.", exact=exact(spec.tab_mm), over=over
+        ),
+        "under-back": say("Turn {under} over on to the back: {r} mm.", under=under, r=r),
+        "over-back": say("Turn {over} over on to the back: {r} mm.", over=over, r=r),
+        "backs": say(
+            "Turn all four over on to the back: {r} mm. At the corners the cloth must bend; no "
+            "straight fold leads there.",
+            r=r,
+        ),
     }
     return [(stage, words[stage.name]) for stage in stages_of(spec)]
 

@@ -21,6 +21,7 @@ from pycore.picture.tones import U8
 from pycore.printing.pdf.letters import lettered
 from pycore.progress import Progress
 from pycore.proofing.canvas_profile import CanvasProfile
+from pycore.speech import say
 from pycore.ticket import words, work_words
 from pycore.ticket.back_drawing import back_drawing
 from pycore.ticket.fold_drawing import Drawing, draw_flat_corner, draw_in, folded_drawing, stage_drawing
@@ -108,20 +109,20 @@ def make_ticket(
     name, client = shown_text(job.name), shown_text(job.client)
     pages = TicketPages(
         paper=options.paper,
-        title=" ".join(showable(job.name).split()) or "Ticket",
+        title=" ".join(showable(job.name).split()) or say("Ticket"),
         date=datetime.date.fromisoformat(options.date),
     )
     width = pages.width_mm - 2 * MARGIN_MM
-    yield Progress(done=0.1, label="Setting the ticket")
+    yield Progress(done=0.1, label=say("Setting the ticket"))
     first = [
         _head(name, client, date, width),
         _piece(job, face, bars, width),
         _printing(job, width),
         _colours(job, clip, profile, width),
-        _part("Dry, coat, trim", ticks(work_words.coat_steps(job), width), width),
+        _part(say("Dry, coat, trim"), ticks(work_words.coat_steps(job), width), width),
     ]
     wherever = [_cautions(width), *_remarks(job, width)]
-    yield Progress(done=0.3, label="Drawing the fold")
+    yield Progress(done=0.3, label=say("Drawing the fold"))
     second = [_folding(job, spec, width), _bars(job, bars, width)]
     flow = _Flow(pages)
     flow.place_all(first)
@@ -133,7 +134,7 @@ def make_ticket(
             second.append(one)
     flow.next_page()
     flow.place_all([*second, _signing(width)])
-    yield Progress(done=0.7, label="Writing the ticket")
+    yield Progress(done=0.7, label=say("Writing the ticket"))
     said = f"{date} \N{MIDDLE DOT} {name.text}" if name.text else date
     flow.number(wrapped(said, width * 0.7, SMALL_PT, most=1)[0])
     return MadeTicket(data=pages.data(), pages=pages.pages, notes=_notes(name, client))
@@ -168,7 +169,7 @@ class _Flow:
         for page in range(1, count + 1):
             pages.go_to(page)
             pages.text(MARGIN_MM, foot, text, size_pt=SMALL_PT, colour=SOFT)
-            said = f"page {page} of {count}"
+            said = say("page {page} of {count}", page=page, count=count)
             pages.text(pages.width_mm - MARGIN_MM, foot, said, size_pt=SMALL_PT, colour=SOFT, align="right")
 
 
@@ -179,7 +180,7 @@ def _part(title: str, body: Piece, width: float, *, aside: str = "") -> Piece:
 def _head(name: Lettered, client: Lettered, date: str, width: float) -> Piece:
     top = beside(
         [
-            (paragraph("Ticket", 60, colour=SOFT), width - 60),
+            (paragraph(say("Ticket"), 60, colour=SOFT), width - 60),
             (paragraph(date, 60, colour=SOFT, align="right"), 60),
         ]
     )
@@ -187,15 +188,20 @@ def _head(name: Lettered, client: Lettered, date: str, width: float) -> Piece:
     if name.text:
         pieces.append(paragraph(name.text, width, size_pt=17, most=2))
     elif not name.lacks:
-        pieces.append(paragraph("Untitled piece", width, size_pt=17, colour=SOFT))
+        pieces.append(paragraph(say("Untitled piece"), width, size_pt=17, colour=SOFT))
     if client.text:
-        pieces.append(paragraph(f"for {client.text}", width, size_pt=10, most=2))
-    for of, one in (("the name of the piece", name), ("the client's name", client)):
+        pieces.append(paragraph(say("for {client}", client=client.text), width, size_pt=10, most=2))
+    for of, one in ((say("the name of the piece"), name), (say("the client's name"), client)):
         if one.lacks:
             pieces.append(
-                writing_line(f"Write here {of}: this ticket's font has no {one.lacks}.", width)
+                writing_line(
+                    say("Write here {of}: this ticket's font has no {lacks}.", of=of, lacks=one.lacks), width
+                )
                 if "letters" in one.lacks
-                else writing_line(f"Write here {of}: this ticket's font lacks {one.lacks} of it.", width)
+                else writing_line(
+                    say("Write here {of}: this ticket's font lacks {lacks} of it.", of=of, lacks=one.lacks),
+                    width,
+                )
             )
     return stacked(pieces, gap=0.6)
 
@@ -231,7 +237,7 @@ def _printing(job: Job, width: float) -> Piece:
         gap=1.6,
     )
     drawing = sheet_drawing(job, fit, plan, width_mm=column, most_mm=max(48.0, said.height_mm))
-    return _part("Print", beside([(drawing, column + _GUTTER_MM), (said, rest)]), width)
+    return _part(say("Print"), beside([(drawing, column + _GUTTER_MM), (said, rest)]), width)
 
 
 def _colours(job: Job, clip: ClipReport, profile: CanvasProfile, width: float) -> Piece:
@@ -241,11 +247,15 @@ def _colours(job: Job, clip: ClipReport, profile: CanvasProfile, width: float) -
     facts = table(rows, (column * 0.24, column * 0.76), ruled=False)
     groups = [_group(one, rest) for one in clip.groups[:_MOST_GROUPS]]
     if not groups:
-        groups = [paragraph("No group of colours lies outside the gamut.", rest, colour=SOFT)]
+        groups = [paragraph(say("No group of colours lies outside the gamut."), rest, colour=SOFT)]
     else:
-        said = f"Worst groups: as filed, as printed; share; {words.DELTA_E} on average, at worst"
+        said = say(
+            "Worst groups: as filed, as printed; share; {delta_e} on average, at worst", delta_e=words.DELTA_E
+        )
         groups.insert(0, paragraph(said, rest, size_pt=SMALL_PT, colour=SOFT))
-    return _part("Colours", beside([(facts, column + _GUTTER_MM), (stacked(groups, gap=0.9), rest)]), width)
+    return _part(
+        say("Colours"), beside([(facts, column + _GUTTER_MM), (stacked(groups, gap=0.9), rest)]), width
+    )
 
 
 def _group(group: ClipGroup, width: float) -> Piece:
@@ -268,13 +278,15 @@ def _rgb(text: str) -> Rgb:
 def _remarks(job: Job, width: float) -> list[Piece]:
     """The client's answer and the printmaker's remarks, where there are any."""
     parts = []
-    for title, text in (("The client's answer", job.answer), ("Remarks", job.notes)):
+    for title, text in ((say("The client's answer"), job.answer), (say("Remarks"), job.notes)):
         lines = [line for line in (text or "").splitlines() if line.strip()]
         if not lines:
             continue
         pieces = [paragraph(lettered(line), width, most=4) for line in lines[:14]]
         lacks = shown_text(" ".join(lines)).lacks
-        aside = f"this ticket's font has no {lacks}: they are question marks" if lacks else ""
+        aside = (
+            say("this ticket's font has no {lacks}: they are question marks", lacks=lacks) if lacks else ""
+        )
         parts.append(_part(title, stacked(pieces), width, aside=aside))
     return parts
 
@@ -303,7 +315,7 @@ def _folding(job: Job, spec: FoldSpec, width: float) -> Piece:
     last = [(one, pitch) for one in rest] + [(table(facts, (room * 0.38, room * 0.62)), room)]
     said = [cut_words(spec), *(text for _, text in steps)]
     return _part(
-        "Fold",
+        say("Fold"),
         stacked(
             [
                 beside([(one, pitch) for one in first]),
@@ -313,7 +325,7 @@ def _folding(job: Job, spec: FoldSpec, width: float) -> Piece:
             gap=2.0,
         ),
         width,
-        aside="lengths on the bars; the canvas lies face down",
+        aside=say("lengths on the bars; the canvas lies face down"),
     )
 
 
@@ -336,44 +348,44 @@ def _bars(job: Job, bars: BarsReport, width: float) -> Piece:
     rest = width - column - _GUTTER_MM
     said = stacked(
         [
-            minor("Square the bars", rest),
+            minor(say("Square the bars"), rest),
             ticks(work_words.square_steps(job, bars), rest),
-            minor("Stretch and staple", rest),
+            minor(say("Stretch and staple"), rest),
             ticks(work_words.staple_steps(job, bars), rest),
-            minor("Hang it", rest),
+            minor(say("Hang it"), rest),
             ticks(work_words.hang_steps(bars), rest),
         ],
         gap=1.2,
     )
     drawing = back_drawing(job, frame_of(job), bars.hanging, width_mm=column, most_mm=60.0)
     key = paragraph(
-        "From the back. Numbers: the order of the staples. Squares: rings; triangle: hook.",
+        say("From the back. Numbers: the order of the staples. Squares: rings; triangle: hook."),
         column,
         size_pt=SMALL_PT,
         colour=SOFT,
     )
     left = stacked([blank(2), drawing, key])
-    return _part("Stretch and hang", beside([(left, column + _GUTTER_MM), (said, rest)]), width)
+    return _part(say("Stretch and hang"), beside([(left, column + _GUTTER_MM), (said, rest)]), width)
 
 
 def _cautions(width: float) -> Piece:
     """What can hurt someone, and what comes before all of this."""
     column = (width - _GUTTER_MM) / 2
     said = [
-        stacked([minor(about, column), paragraph(text, column)], gap=0.2)
+        stacked([minor(say(about), column), paragraph(say(text), column)], gap=0.2)
         for about, text in work_words.CAUTIONS
     ]
     rows = [
         beside([(one, column + _GUTTER_MM) for one in said[start : start + 2]])
         for start in range(0, len(said), 2)
     ]
-    first = paragraph(work_words.FIRST, width, bold=True)
-    return _part("Take care", stacked([*rows, first], gap=1.0), width)
+    first = paragraph(say(work_words.FIRST), width, bold=True)
+    return _part(say("Take care"), stacked([*rows, first], gap=1.0), width)
 
 
 def _signing(width: float) -> Piece:
     third = (width - 2 * _GUTTER_MM) / 3
-    labels = ("Made by", "Checked by", "Date and signature")
+    labels = (say("Made by"), say("Checked by"), say("Date and signature"))
     return beside([(writing_line(label, third), third + _GUTTER_MM) for label in labels])
 
 
@@ -383,10 +395,10 @@ def _notes(name: Lettered, client: Lettered) -> list[Note]:
             code="ticket-letters",
             severity=Severity.WATCH,
             place=Place.PICTURE,
-            message=f"The ticket's font has no {one.lacks}, which {of} has.",
-            remedy="Write it by hand on the line that the ticket keeps for it.",
+            message=say("The ticket's font has no {lacks}, which {of} has.", lacks=one.lacks, of=of),
+            remedy=say("Write it by hand on the line that the ticket keeps for it."),
             field=field,
         )
-        for of, field, one in (("the name", "name", name), ("the client's name", "client", client))
+        for of, field, one in ((say("the name"), "name", name), (say("the client's name"), "client", client))
         if one.lacks
     ]

@@ -6,6 +6,7 @@ import re
 from typing import Final
 
 from pycore.errors import OutputError
+from pycore.speech import say
 from pycore.ticket.report import PAPER_MM, Paper, TicketReport
 
 _POINTS_PER_MM: Final = 72 / 25.4
@@ -45,20 +46,24 @@ def check_ticket(data: bytes, *, file: str, paper: Paper, pages: int) -> TicketR
     table = data[int(start[1]) :] if start else b""
     head = re.match(rb"xref\s+0 (\d+)\s+", table)
     if not data.startswith(b"%PDF-") or head is None:
-        raise _broken("a PDF with its table of objects", f"{len(data)} bytes without it")
+        raise _broken(
+            say("a PDF with its table of objects"), say("{data_count} bytes without it", data_count=len(data))
+        )
     entries = re.findall(rb"(\d{10}) \d{5} n", table[: table.index(b"trailer")])
     for number, entry in enumerate(entries, start=1):
         if not re.match(rb"%d 0 obj" % number, data[int(entry) :]):
-            raise _broken(f"object {number} at {int(entry)}", "something else")
+            raise _broken(
+                say("object {number} at {entry}", number=number, entry=int(entry)), say("something else")
+            )
     found = len(re.findall(rb"/Type /Page\b", data))
     boxes = [
         tuple(float(one) for one in box.split()[2:]) for box in re.findall(rb"/MediaBox \[([\d. ]+)\]", data)
     ]
     wide, high = (one * _POINTS_PER_MM for one in PAPER_MM[paper])
     if found != pages or not boxes:
-        raise _broken(f"{pages} pages", str(found))
+        raise _broken(say("{pages} pages", pages=pages), str(found))
     if any(abs(box[0] - wide) > _NEAR_POINTS or abs(box[1] - high) > _NEAR_POINTS for box in boxes):
-        raise _broken(f"{wide:.2f} x {high:.2f} points", str(boxes))
+        raise _broken(say("{wide:.2f} x {high:.2f} points", wide=wide, high=high), str(boxes))
     return TicketReport(file=file, bytes=len(data), paper=paper, pages=found)
 
 
@@ -67,6 +72,10 @@ def _broken(expected: str, got: str) -> OutputError:
         field="ticket",
         expected=expected,
         got=got,
-        remedy="make it again; report the fault if it comes again",
-        said=f"The written ticket is wrong: it should have {expected}, and has {got}.",
+        remedy=say("make it again; report the fault if it comes again"),
+        said=say(
+            "The written ticket is wrong: it should have {expected}, and has {got}.",
+            expected=expected,
+            got=got,
+        ),
     )

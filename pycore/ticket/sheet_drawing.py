@@ -9,6 +9,7 @@ from pycore.contract.job import Job
 from pycore.layout.flat import FlatSizes, flat_sizes
 from pycore.layout.plan import SheetPlan
 from pycore.layout.sheet import SheetFit
+from pycore.speech import say
 from pycore.ticket.paper import BARE, FAINT, GROUND, INK, PRINT, SOFT, TicketPages
 from pycore.ticket.pieces import Piece
 from pycore.ticket.words import plain
@@ -73,8 +74,12 @@ def sheet_drawing(
             at = (left - low[0] * scale, y + 1 - low[1] * scale)
             _draw_sheet(pages, job, sizes, sheet, ground, at, scale)
             left += wide * scale + _GAP_MM
-        said = f"{plain(ground.width_mm)} {_TIMES} {plain(length)} mm"
-        said += " of the roll" if job.sheet.height_mm is None else ", lying sideways" if turned else ""
+        said = say(
+            "{plain} {times} {plain2} mm", plain=plain(ground.width_mm), times=_TIMES, plain2=plain(length)
+        )
+        said += (
+            say(" of the roll") if job.sheet.height_mm is None else say(", lying sideways") if turned else ""
+        )
         pages.text(x, y + 1 + tall * scale + 3.2, said, size_pt=_LABEL_PT, colour=SOFT)
 
     return Piece(height_mm=tall * scale + _FOOT_MM + 1, draw=draw)

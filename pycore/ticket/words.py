@@ -14,8 +14,9 @@ from pycore.layout.plan import SheetPlan
 from pycore.layout.sheet import SheetFit
 from pycore.printing.pdf.letters import lettered
 from pycore.proofing.canvas_profile import CanvasProfile
+from pycore.speech import say
 
-PRACTICE: Final = "(common practice)"
+PRACTICE: Final = say("(common practice)")
 DELTA_E: Final = "\N{GREEK CAPITAL LETTER DELTA}E00"
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
@@ -37,7 +38,7 @@ def mm_words(length_mm: float) -> str:
     >>> mm_words(38), mm_words(345.949)
     ('38 mm', '345.9 mm')
     """
-    return f"{plain(length_mm)} mm"
+    return say("{plain} mm", plain=plain(length_mm))
 
 
 def plain(length_mm: float) -> str:
@@ -97,20 +98,22 @@ def size_rows(job: Job) -> list[tuple[str, str, str]]:
     ['Face', 'Bar depth', 'Turn-over on the back', 'Bleed on to the back', 'Inked', 'Canvas, trimmed']
     """
     flat, face = flat_sizes(job), (job.face.width_mm, job.face.height_mm)
-    rows = [_pair("Face", *face, given=True)]
+    rows = [_pair(say("Face"), *face, given=True)]
     if job.group.panels > 1:
-        rows = [_pair(f"Face, each of {job.group.panels} panels", *face, given=True)]
-        rows += [_one("Gap", job.group.gap_mm), _pair("Together", *group_size_mm(job))]
+        rows = [_pair(say("Face, each of {panels} panels", panels=job.group.panels), *face, given=True)]
+        rows += [_one(say("Gap"), job.group.gap_mm), _pair(say("Together"), *group_size_mm(job))]
     rows += [
-        _one("Bar depth", job.bars.depth_mm),
-        _one("Turn-over on the back", job.wrap.turnover_mm),
-        _one("Bleed on to the back", job.wrap.ink_over_mm),
-        _pair("Inked", *flat.inked_mm),
-        _pair("Canvas, trimmed", *flat.canvas_mm),
+        _one(say("Bar depth"), job.bars.depth_mm),
+        _one(say("Turn-over on the back"), job.wrap.turnover_mm),
+        _one(say("Bleed on to the back"), job.wrap.ink_over_mm),
+        _pair(say("Inked"), *flat.inked_mm),
+        _pair(say("Canvas, trimmed"), *flat.canvas_mm),
     ]
     if job.canvas.stretch_percent != (0.0, 0.0):
         across, down = job.canvas.stretch_percent
-        rows.append(("Canvas gives", f"{across:g} % across, {down:g} % down", ""))
+        rows.append(
+            (say("Canvas gives"), say("{across:g} % across, {down:g} % down", across=across, down=down), "")
+        )
     return rows
 
 
@@ -137,29 +140,56 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
         )
         held = "sheet" if job.sheet.height_mm is not None else "roll"
         return [
-            f"Do not print yet: the {held} does not hold this canvas.",
-            f"It lacks {mm_words(across)} across and {mm_words(along)} along.",
+            say("Do not print yet: the {held} does not hold this canvas.", held=held),
+            say(
+                "It lacks {mm_words} across and {mm_words2} along.",
+                mm_words=mm_words(across),
+                mm_words2=mm_words(along),
+            ),
         ]
     sheet, turned = job.sheet, fit.turned if plan is None else plan.turned
     count = 1 if plan is None else len(plan.sheets)
     if sheet.height_mm is None:
         length = fit.length_mm if plan is None else plan.length_mm
         said = [
-            f"Load the roll, {mm_words(sheet.width_mm)} ({inches(sheet.width_mm)} in) wide; "
-            f"{mm_words(length)} ({inches(length)} in) of it are cut."
+            say(
+                "Load the roll, {mm_words} ({inches} in) wide; {mm_words2} ({inches2} in) of it are cut.",
+                mm_words=mm_words(sheet.width_mm),
+                inches=inches(sheet.width_mm),
+                mm_words2=mm_words(length),
+                inches2=inches(length),
+            )
         ]
-        said.append(f"The canvas lies {'sideways' if turned else 'upright'} on it, as drawn.")
+        said.append(
+            say(
+                "The canvas lies {turned} on it, as drawn.",
+                turned=say("sideways") if turned else say("upright"),
+            )
+        )
     else:
         size = size_words(sheet.width_mm, sheet.height_mm)
-        said = [f"Load {'a sheet' if count == 1 else f'{count} sheets'} of {size}."]
+        said = [
+            say(
+                "Load {words} of {size}.",
+                words=say("a sheet") if count == 1 else say("{count} sheets", count=count),
+                size=size,
+            )
+        ]
         said.append(
-            "Load the sheet sideways: the canvas fits turned sideways."
+            say("Load the sheet sideways: the canvas fits turned sideways.")
             if turned
-            else "Load the sheet upright, as it is drawn here."
+            else say("Load the sheet upright, as it is drawn here.")
         )
     top, right, bottom, left = (plain(one) for one in sheet.margin_mm)
     said.append(
-        f"The printer leaves bare: top {top}, right {right}, bottom {bottom}, left {left} mm of the sheet."
+        say(
+            "The printer leaves bare: top {top}, right {right}, bottom {bottom}, left {left} "
+            "mm of the sheet.",
+            top=top,
+            right=right,
+            bottom=bottom,
+            left=left,
+        )
     )
     return said
 
@@ -182,18 +212,33 @@ def print_steps(job: Job) -> list[str]:
     'Print at 100 percent (“actual size”), with no scaling and no fitting to the page.'
     """
     converts = job.print.convert is Convert.CONVERT
-    files = "the print file" if job.group.panels == 1 else f"all {job.group.panels} print files"
+    files = (
+        say("the print file")
+        if job.group.panels == 1
+        else say("all {panels} print files", panels=job.group.panels)
+    )
     return [
-        "Print at 100 percent (“actual size”), with no scaling and no fitting to the page.",
-        "Switch colour management off in the printing program and in the driver: the file is converted. "
-        "No second conversion."
+        say("Print at 100 percent (“actual size”), with no scaling and no fitting to the page."),
+        say(
+            "Switch colour management off in the printing program and in the driver: the file "
+            "is converted. No second conversion."
+        )
         if converts
-        else "Convert the colours once: either in the printing program or in the driver. No second "
-        "conversion.",
-        "Choose the paper setting of your canvas; a matte fine-art setting is a common stop-gap where the "
-        f"printer has none for canvas {PRACTICE}.",
-        f"Print {files} ({job.print.ppi:g} ppi, {job.print.bits} bits a channel); measure the face on the "
-        f"print: {mm_pair(*flat_sizes(job).face_zone_mm)}.",
+        else say(
+            "Convert the colours once: either in the printing program or in the driver. No second conversion."
+        ),
+        say(
+            "Choose the paper setting of your canvas; a matte fine-art setting is a common "
+            "stop-gap where the printer has none for canvas {practice}.",
+            practice=PRACTICE,
+        ),
+        say(
+            "Print {files} ({ppi:g} ppi, {bits} bits a channel); measure the face on the print: {mm_pair}.",
+            files=files,
+            ppi=job.print.ppi,
+            bits=job.print.bits,
+            mm_pair=mm_pair(*flat_sizes(job).face_zone_mm),
+        ),
     ]
 
 
@@ -213,7 +258,7 @@ def mm_pair(width_mm: float, height_mm: float) -> str:
     >>> mm_pair(300.9, 200).isascii()
     False
     """
-    return f"{plain(width_mm)} {_TIMES} {plain(height_mm)} mm"
+    return say("{plain} {times} {plain2} mm", plain=plain(width_mm), times=_TIMES, plain2=plain(height_mm))
 
 
 def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tuple[str, str]]:
@@ -234,21 +279,44 @@ def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tu
     colour = job.colour
     black = "with" if colour.black_point_compensation else "without"
     rows = [
-        ("Profile", lettered(profile.description)),
-        ("Intent", f"{INTENT_NAMES[colour.intent]}, {black} black point compensation"),
-        ("File", "converted to the profile" if job.print.convert is Convert.CONVERT else "as filed"),
+        (say("Profile"), lettered(profile.description)),
+        (
+            say("Intent"),
+            say(
+                "{intent_names}, {black} black point compensation",
+                intent_names=INTENT_NAMES[colour.intent],
+                black=black,
+            ),
+        ),
+        (
+            say("File"),
+            say("converted to the profile") if job.print.convert is Convert.CONVERT else say("as filed"),
+        ),
     ]
     if colour.bring_in > 0:
-        rows.append(("Brought in", f"{colour.bring_in:.0%} of what lies outside"))
-    outside = f"{report.outside_share:.1%} of what is seen, by more than {report.threshold_de:g} {DELTA_E}"
-    rows.append(("Out of gamut", outside if report.outside_share > 0 else "nothing that counts"))
+        rows.append((say("Brought in"), say("{bring_in:.0%} of what lies outside", bring_in=colour.bring_in)))
+    outside = say(
+        "{outside_share:.1%} of what is seen, by more than {threshold_de:g} {delta_e}",
+        outside_share=report.outside_share,
+        threshold_de=report.threshold_de,
+        delta_e=DELTA_E,
+    )
+    rows.append((say("Out of gamut"), outside if report.outside_share > 0 else say("nothing that counts")))
     return rows
 
 
 def _one(term: str, length_mm: float) -> tuple[str, str, str]:
-    return term, f"{exact(length_mm)} mm", f"{inches(length_mm)} in"
+    return term, say("{exact} mm", exact=exact(length_mm)), say("{inches} in", inches=inches(length_mm))
 
 
 def _pair(term: str, wide: float, high: float, *, given: bool = False) -> tuple[str, str, str]:
-    said = f"{exact(wide)} {_TIMES} {exact(high)} mm" if given else mm_pair(wide, high)
-    return term, said, f"{inches(wide)} {_TIMES} {inches(high)} in"
+    said = (
+        say("{exact} {times} {exact2} mm", exact=exact(wide), times=_TIMES, exact2=exact(high))
+        if given
+        else mm_pair(wide, high)
+    )
+    return (
+        term,
+        said,
+        say("{inches} {times} {inches2} in", inches=inches(wide), times=_TIMES, inches2=inches(high)),
+    )

@@ -10,6 +10,7 @@ from pycore.bars.weight import mass_words
 from pycore.client.words import inches
 from pycore.contract.job import Job
 from pycore.layout.flat import flat_sizes
+from pycore.speech import say
 from pycore.ticket.words import PRACTICE, mm_pair, mm_words, plain
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
@@ -17,25 +18,31 @@ _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 #: What can hurt someone. The page's section on stretching says the same.
 CAUTIONS: Final = (
     (
-        "Blades",
-        "Cut away from your body along a steel rule, hold the rule behind the blade, and cap the knife when "
-        "you put it down.",
+        say("Blades"),
+        say(
+            "Cut away from your body along a steel rule, hold the rule behind the blade, and "
+            "cap the knife when you put it down."
+        ),
     ),
     (
-        "Staple gun",
-        "Wear eye protection, keep fingers off the far side of the bar, and unload it before you clear a "
-        "jam.",
+        say("Staple gun"),
+        say(
+            "Wear eye protection, keep fingers off the far side of the bar, and unload it "
+            "before you clear a jam."
+        ),
     ),
     (
-        "Coating",
-        "Solvent coatings need ventilation, a respirator that suits them, and no flame or spark near; read "
-        "the maker's safety data sheet first.",
+        say("Coating"),
+        say(
+            "Solvent coatings need ventilation, a respirator that suits them, and no flame or "
+            "spark near; read the maker's safety data sheet first."
+        ),
     ),
-    ("Hanging", "Fittings, wire and wall plug must each be rated for the weight and for the wall."),
+    (say("Hanging"), say("Fittings, wire and wall plug must each be rated for the weight and for the wall.")),
 )
 
 #: The word on what comes before all of this.
-FIRST: Final = "Local codes, the makers' own sheets and licensed practice come first."
+FIRST: Final = say("Local codes, the makers' own sheets and licensed practice come first.")
 
 
 def coat_steps(job: Job) -> list[str]:
@@ -56,11 +63,11 @@ def coat_steps(job: Job) -> list[str]:
     3
     """
     canvas = flat_sizes(job).canvas_mm
-    coat = "Coat it" if job.canvas.coated else "Coat it where it meets moisture or hands"
+    coat = say("Coat it") if job.canvas.coated else say("Coat it where it meets moisture or hands")
     return [
-        f"Let the print dry for a day before you coat it {PRACTICE}.",
-        f"{coat}; let the coat dry as its maker says {PRACTICE}.",
-        f"Trim along the trim line: the canvas then measures {mm_pair(*canvas)}.",
+        say("Let the print dry for a day before you coat it {practice}.", practice=PRACTICE),
+        say("{coat}; let the coat dry as its maker says {practice}.", coat=coat, practice=PRACTICE),
+        say("Trim along the trim line: the canvas then measures {mm_pair}.", mm_pair=mm_pair(*canvas)),
     ]
 
 
@@ -81,18 +88,35 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
     width, depth = bars.section_mm
     diagonal = math.hypot(job.face.width_mm, job.face.height_mm)
     steps = [
-        f"Join the bars, {_lengths(bars.bars)} of {plain(width)} {_TIMES} {plain(depth)} mm, mitred "
-        f"{bars.mitre_degrees:g} degrees{_each(bars)}."
+        say(
+            "Join the bars, {lengths} of {plain} {times} {plain2} mm, mitred {mitre_degrees:g} "
+            "degrees{each}.",
+            lengths=_lengths(bars.bars),
+            plain=plain(width),
+            times=_TIMES,
+            plain2=plain(depth),
+            mitre_degrees=bars.mitre_degrees,
+            each=_each(bars),
+        )
     ]
     if bars.braces:
         across, deep = bars.brace_section_mm
         steps.append(
-            f"Fit the braces, {_lengths(bars.braces)} of {plain(across)} {_TIMES} {plain(deep)} mm "
-            f"{PRACTICE}."
+            say(
+                "Fit the braces, {lengths} of {plain} {times} {plain2} mm {practice}.",
+                lengths=_lengths(bars.braces),
+                plain=plain(across),
+                times=_TIMES,
+                plain2=plain(deep),
+                practice=PRACTICE,
+            )
         )
     steps.append(
-        f"Square them: both diagonals measure {mm_words(diagonal)} ({inches(diagonal)} in) over the outer "
-        "corners."
+        say(
+            "Square them: both diagonals measure {mm_words} ({inches} in) over the outer corners.",
+            mm_words=mm_words(diagonal),
+            inches=inches(diagonal),
+        )
     )
     return steps
 
@@ -112,18 +136,31 @@ def staple_steps(job: Job, bars: BarsReport) -> list[str]:
     list of str
     """
     steps = [
-        "Lay the canvas face down on a clean table and the bars on it, face to face; the fold lines lie "
-        "along the bars' edges.",
-        "Pull evenly, until the canvas is taut and its weave runs straight; the picture's edges stay on the "
-        f"bars' front edges {PRACTICE}.",
+        say(
+            "Lay the canvas face down on a clean table and the bars on it, face to face; the "
+            "fold lines lie along the bars' edges."
+        ),
+        say(
+            "Pull evenly, until the canvas is taut and its weave runs straight; the picture's "
+            "edges stay on the bars' front edges {practice}.",
+            practice=PRACTICE,
+        ),
     ]
     if bars.staples == 0:
-        return [*steps, "The turn-over has no room for staples: glue it, or hold it by a frame."]
+        return [*steps, say("The turn-over has no room for staples: glue it, or hold it by a frame.")]
     return [
         *steps,
-        "Staple on the back from the middle of each side outwards, opposite sides in turn, as numbered; the "
-        f"corners come last {PRACTICE}.",
-        f"{bars.staples} staples in all, at most {plain(bars.staples_every_mm)} mm apart {PRACTICE}.",
+        say(
+            "Staple on the back from the middle of each side outwards, opposite sides in turn, "
+            "as numbered; the corners come last {practice}.",
+            practice=PRACTICE,
+        ),
+        say(
+            "{staples} staples in all, at most {plain} mm apart {practice}.",
+            staples=bars.staples,
+            plain=plain(bars.staples_every_mm),
+            practice=PRACTICE,
+        ),
     ]
 
 
@@ -141,19 +178,44 @@ def hang_steps(bars: BarsReport) -> list[str]:
     on = bars.hanging
     apart, down = on.rings_mm[1][0] - on.rings_mm[0][0], on.rings_mm[0][1]
     steps = [
-        f"Screw on two rings, {mm_words(apart)} apart, {mm_words(down)} below the top edge{_each(bars)}."
+        say(
+            "Screw on two rings, {mm_words} apart, {mm_words2} below the top edge{each}.",
+            mm_words=mm_words(apart),
+            mm_words2=mm_words(down),
+            each=_each(bars),
+        )
     ]
     if on.wire is None:
-        steps.append(f"No wire: too heavy for one {PRACTICE}. Each ring hangs on a hook of its own.")
+        steps.append(
+            say(
+                "No wire: too heavy for one {practice}. Each ring hangs on a hook of its own.",
+                practice=PRACTICE,
+            )
+        )
     else:
         steps.append(
-            f"Tie the wire: {mm_words(on.wire.length_mm)} from ring to ring, so that it is drawn up "
-            f"{mm_words(on.wire.rise_mm)} at the hook; it pulls {on.wire.tension_n:.1f} N (derived)."
+            say(
+                "Tie the wire: {mm_words} from ring to ring, so that it is drawn up {mm_words2} at "
+                "the hook; it pulls {tension_n:.1f} N (derived).",
+                mm_words=mm_words(on.wire.length_mm),
+                mm_words2=mm_words(on.wire.rise_mm),
+                tension_n=on.wire.tension_n,
+            )
         )
-    hooks = "1 hook in the middle"
+    hooks = say("1 hook in the middle")
     if on.hooks > 1:
-        hooks = f"{on.hooks} hooks, {mm_words(on.hooks_mm[1][0] - on.hooks_mm[0][0])} apart"
-    steps.append(f"Hang it on {hooks}, {mm_words(on.hooks_mm[0][1])} below where the top edge comes.")
+        hooks = say(
+            "{hooks} hooks, {mm_words} apart",
+            hooks=on.hooks,
+            mm_words=mm_words(on.hooks_mm[1][0] - on.hooks_mm[0][0]),
+        )
+    steps.append(
+        say(
+            "Hang it on {hooks}, {mm_words} below where the top edge comes.",
+            hooks=hooks,
+            mm_words=mm_words(on.hooks_mm[0][1]),
+        )
+    )
     return [*steps, _ratings(bars)]
 
 
@@ -168,24 +230,41 @@ def weight_rows(bars: BarsReport) -> list[tuple[str, str, str]]:
     -------
     list of (str, str, str)
     """
-    panels = "an estimate" if bars.panels == 1 else f"{bars.panels} panels, an estimate"
+    panels = (
+        say("an estimate") if bars.panels == 1 else say("{panels} panels, an estimate", panels=bars.panels)
+    )
     return [
-        ("Whole piece", mass_words(bars.whole_g), panels),
-        ("Canvas alone", f"{bars.canvas_alone_g:.0f} g", "as trimmed"),
+        (say("Whole piece"), mass_words(bars.whole_g), panels),
+        (
+            say("Canvas alone"),
+            say("{canvas_alone_g:.0f} g", canvas_alone_g=bars.canvas_alone_g),
+            say("as trimmed"),
+        ),
     ]
 
 
 def _ratings(bars: BarsReport) -> str:
     on = bars.hanging
-    loads = [f"ring {on.ring_carries_kg:.1f} kg", f"hook {on.hook_carries_kg:.1f} kg"]
-    loads += [] if on.wire is None else [f"wire {on.wire_carries_kg:.1f} kg"]
-    rated = f"Each must be rated for {on.safety_factor:g} times the force on it {PRACTICE}"
+    loads = [
+        say("ring {ring_carries_kg:.1f} kg", ring_carries_kg=on.ring_carries_kg),
+        say("hook {hook_carries_kg:.1f} kg", hook_carries_kg=on.hook_carries_kg),
+    ]
+    loads += (
+        [] if on.wire is None else [say("wire {wire_carries_kg:.1f} kg", wire_carries_kg=on.wire_carries_kg)]
+    )
+    rated = say(
+        "Each must be rated for {safety_factor:g} times the force on it {practice}",
+        safety_factor=on.safety_factor,
+        practice=PRACTICE,
+    )
     return f"{rated}: {', '.join(loads)}."
 
 
 def _each(bars: BarsReport) -> str:
-    return "" if bars.panels == 1 else " (each panel)"
+    return "" if bars.panels == 1 else say(" (each panel)")
 
 
 def _lengths(lengths: list[Length]) -> str:
-    return " and ".join(f"{one.count} of {plain(one.length_mm)} mm" for one in lengths)
+    return say(" and ").join(
+        say("{count} of {plain} mm", count=one.count, plain=plain(one.length_mm)) for one in lengths
+    )

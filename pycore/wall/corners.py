@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from pycore.errors import FieldError
+from pycore.speech import say
 from pycore.wall.least_squares import Floats
 from pycore.wall.reference import Corners
 
@@ -16,8 +17,8 @@ _APART_PX: Final = 3.0
 _COLLINEAR: Final = 0.01
 #: A quadrilateral thinner than this share of its length is a rectangle that is seen edge-on.
 _THIN: Final = 0.05
-_NAMES: Final = ("upper left", "upper right", "lower right", "lower left")
-_MARK: Final = "mark upper left, upper right, lower right and lower left, in this order"
+_NAMES: Final = (say("upper left"), say("upper right"), say("lower right"), say("lower left"))
+_MARK: Final = say("mark upper left, upper right, lower right and lower left, in this order")
 
 
 def check_corners(corners: Corners, *, width_px: int, height_px: int) -> Floats:
@@ -49,17 +50,21 @@ def check_corners(corners: Corners, *, width_px: int, height_px: int) -> Floats:
     for name, (x, y) in zip(_NAMES, found, strict=True):
         if not (0 <= x <= width_px and 0 <= y <= height_px):
             raise _wrong(
-                f"corners inside the photograph of {width_px} x {height_px} pixels",
-                f"{name} at {x:g},{y:g}",
-                "mark them in the upright photograph, in its own pixels",
+                say(
+                    "corners inside the photograph of {width_px} x {height_px} pixels",
+                    width_px=width_px,
+                    height_px=height_px,
+                ),
+                say("{name} at {x:g},{y:g}", name=name, x=x, y=y),
+                say("mark them in the upright photograph, in its own pixels"),
             )
     for one in range(4):
         for other in range(one):
             if np.linalg.norm(found[one] - found[other]) < _APART_PX:
                 raise _wrong(
-                    "four different corners",
-                    f"{_NAMES[other]} and {_NAMES[one]} in one place",
-                    "mark each corner of the reference once",
+                    say("four different corners"),
+                    say("{names} and {names2} in one place", names=_NAMES[other], names2=_NAMES[one]),
+                    say("mark each corner of the reference once"),
                 )
     _check_shape(found)
     return found
@@ -74,27 +79,27 @@ def _check_shape(found: Floats) -> None:
     spread = np.linalg.svd(found - found.mean(axis=0), compute_uv=False)
     if spread[1] < _THIN * spread[0]:
         raise _wrong(
-            "a reference that is seen from the front or at a slant",
-            "corners nearly in one line, of a reference seen edge-on",
-            "photograph the wall from further in front of it",
+            say("a reference that is seen from the front or at a slant"),
+            say("corners nearly in one line, of a reference seen edge-on"),
+            say("photograph the wall from further in front of it"),
         )
     if (turns > 0).any() and (turns < 0).any() and (turns > 0).sum() == (turns < 0).sum():
-        raise _wrong("corners in order round the reference", "edges that cross", _MARK)
+        raise _wrong(say("corners in order round the reference"), say("edges that cross"), _MARK)
     if (heights < _COLLINEAR * across).any():
         at = _NAMES[(int(np.argmin(heights / across)) + 1) % 4]
         raise _wrong(
-            "four corners of a rectangle",
-            f"three corners in one line ({at} in the middle)",
-            "mark them again",
+            say("four corners of a rectangle"),
+            say("three corners in one line ({at} in the middle)", at=at),
+            say("mark them again"),
         )
     if (turns > 0).any() and (turns < 0).any():
         raise _wrong(
-            "the corners of a rectangle",
-            "four corners of which one lies inside the others",
-            "mark them again",
+            say("the corners of a rectangle"),
+            say("four corners of which one lies inside the others"),
+            say("mark them again"),
         )
     if (turns < 0).all():
-        raise _wrong("corners clockwise from the upper left", "corners in another order", _MARK)
+        raise _wrong(say("corners clockwise from the upper left"), say("corners in another order"), _MARK)
 
 
 def no_rectangle(rms_px: float) -> FieldError:
@@ -116,9 +121,11 @@ def no_rectangle(rms_px: float) -> FieldError:
     'corners that miss every such rectangle by 41 pixels'
     """
     return _wrong(
-        "the corners of a flat rectangle of the reference's size",
-        f"corners that miss every such rectangle by {rms_px:.0f} pixels",
-        "mark them again, check the reference's size, and use the whole photograph as the camera made it",
+        say("the corners of a flat rectangle of the reference's size"),
+        say("corners that miss every such rectangle by {rms_px:.0f} pixels", rms_px=rms_px),
+        say(
+            "mark them again, check the reference's size, and use the whole photograph as the camera made it"
+        ),
     )
 
 

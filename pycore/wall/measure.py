@@ -11,6 +11,7 @@ from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm, panel_centres_mm
+from pycore.speech import say
 from pycore.wall.aspect import nearest_size
 from pycore.wall.corners import check_corners
 from pycore.wall.find_paper import find_paper, refine_in
@@ -135,9 +136,9 @@ def marked_reference(reference: Reference, photo: WallPhoto) -> Marked:
         if found is None:
             raise FieldError(
                 field="corners",
-                expected="found in the photograph, or given",
-                got=f"a photograph in which no {reference.size} is seen surely",
-                remedy="mark the reference's four corners by hand",
+                expected=say("found in the photograph, or given"),
+                got=say("a photograph in which no {size} is seen surely", size=reference.size),
+                remedy=say("mark the reference's four corners by hand"),
             )
         corners: Floats = found.corners_px / photo.scale
     else:

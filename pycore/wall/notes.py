@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from pycore.contract.notes import Note, Place, Severity
+from pycore.speech import say
 from pycore.wall.fit_wall import FocalFrom, WallFit
 from pycore.wall.light import RoomLight
 
@@ -46,9 +47,11 @@ def wall_notes(
             _note(
                 "wall-unsure",
                 Severity.WATCH,
-                f"The size on the wall is sure only within {100 * unsure:.1f} percent.",
-                "Go nearer, hang the paper beside the place of the piece, use a larger reference or a second "
-                "one, and take the photograph as the camera makes it, uncropped",
+                say("The size on the wall is sure only within {unsure:.1f} percent.", unsure=100 * unsure),
+                say(
+                    "Go nearer, hang the paper beside the place of the piece, use a larger reference "
+                    "or a second one, and take the photograph as the camera makes it, uncropped"
+                ),
             )
         )
     if fit.focal_from is FocalFrom.USUAL:
@@ -56,10 +59,12 @@ def wall_notes(
             _note(
                 "wall-frontal",
                 Severity.HINT,
-                "The view is too frontal to tell the focal length, and the file tells none that fits; a "
-                "usual lens (26 mm on full frame, common practice) is taken. The sides and the front's "
-                "distance from the wall may be drawn a little off.",
-                "Use the file as the camera wrote it, with its focal length",
+                say(
+                    "The view is too frontal to tell the focal length, and the file tells none that "
+                    "fits; a usual lens (26 mm on full frame, common practice) is taken. The sides and "
+                    "the front's distance from the wall may be drawn a little off."
+                ),
+                say("Use the file as the camera wrote it, with its focal length"),
             )
         )
     if has_filed_focal and fit.focal_from is not FocalFrom.EXIF:
@@ -67,8 +72,11 @@ def wall_notes(
             _note(
                 "wall-focal-refused",
                 Severity.WATCH,
-                "The file's focal length does not fit the corners; the one that fits them is taken.",
-                "Check the corners and the reference's size; a cropped photograph has another focal length",
+                say("The file's focal length does not fit the corners; the one that fits them is taken."),
+                say(
+                    "Check the corners and the reference's size; a cropped photograph has another "
+                    "focal length"
+                ),
             )
         )
     if light.is_burnt:
@@ -76,8 +84,8 @@ def wall_notes(
             _note(
                 "wall-paper-burnt",
                 Severity.WATCH,
-                "The paper is overexposed in the photograph, so the room's tint is not known.",
-                "Take the photograph darker, so that the paper is light grey, not white",
+                say("The paper is overexposed in the photograph, so the room's tint is not known."),
+                say("Take the photograph darker, so that the paper is light grey, not white"),
             )
         )
     if is_cut_off:
@@ -85,8 +93,8 @@ def wall_notes(
             _note(
                 "wall-cut-off",
                 Severity.WATCH,
-                "A part of the piece lies outside the photograph.",
-                "Move it, or photograph more of the wall",
+                say("A part of the piece lies outside the photograph."),
+                say("Move it, or photograph more of the wall"),
             )
         )
     if is_reduced:
@@ -94,8 +102,8 @@ def wall_notes(
             _note(
                 "wall-photo-reduced",
                 Severity.HINT,
-                "The photograph is very large; it is shown reduced. Places stay in its own pixels.",
-                "Nothing needs doing",
+                say("The photograph is very large; it is shown reduced. Places stay in its own pixels."),
+                say("Nothing needs doing"),
             )
         )
     return notes
@@ -120,13 +128,13 @@ def opened_notes(*, was_px: tuple[int, int], is_px: tuple[int, int]) -> list[Not
     """
     if was_px == is_px:
         return []
-    came, kept = (f"{wide} x {high} pixels" for wide, high in (was_px, is_px))
+    came, kept = (say("{wide} x {high} pixels", wide=wide, high=high) for wide, high in (was_px, is_px))
     return [
         _note(
             "wall-photo-copy",
             Severity.HINT,
-            f"The photograph has {came}; a copy of {kept} is kept.",
-            "Nothing needs doing",
+            say("The photograph has {came}; a copy of {kept} is kept.", came=came, kept=kept),
+            say("Nothing needs doing"),
         )
     ]
 

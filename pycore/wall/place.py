@@ -8,6 +8,7 @@ from typing import Final
 import numpy as np
 
 from pycore.errors import FieldError
+from pycore.speech import say
 from pycore.wall.least_squares import Floats
 from pycore.wall.piece import Box
 
@@ -45,9 +46,9 @@ def seen_corners(
     if (depths < _VANISHING * camera[2, 3]).any():
         raise FieldError(
             field="wall.at",
-            expected="a place on the wall before the camera",
-            got=f"{at}, which runs past the camera",
-            remedy="choose a place nearer to the reference, or a photograph that shows the place",
+            expected=say("a place on the wall before the camera"),
+            got=say("{at}, which runs past the camera", at=at),
+            remedy=say("choose a place nearer to the reference, or a photograph that shows the place"),
         )
     found = [_front(camera, one) for one in (whole, *boxes)]
     low, high = found[0].min(axis=0), found[0].max(axis=0)
@@ -56,16 +57,16 @@ def seen_corners(
         wide, tall = whole.size_mm
         raise FieldError(
             field="wall.face",
-            expected="a piece that the wall in view has room for",
-            got=f"{wide:g} x {tall:g} mm, larger than the wall in view",
-            remedy="photograph more of the wall, or choose a smaller face",
+            expected=say("a piece that the wall in view has room for"),
+            got=say("{wide:g} x {tall:g} mm, larger than the wall in view", wide=wide, tall=tall),
+            remedy=say("photograph more of the wall, or choose a smaller face"),
         )
     if (high <= 0).any() or (low >= size).any():
         raise FieldError(
             field="wall.at",
-            expected="a place that the photograph shows",
-            got=f"{at}, outside the photograph",
-            remedy="choose a place nearer to the reference",
+            expected=say("a place that the photograph shows"),
+            got=say("{at}, outside the photograph", at=at),
+            remedy=say("choose a place nearer to the reference"),
         )
     return found
 

@@ -7,6 +7,7 @@ from typing import Final
 
 from pycore.contract.record import Pair, Record
 from pycore.errors import FieldError, shown
+from pycore.speech import say
 
 #: Published: ISO 216 (A4); ANSI/ASME Y14.1 (Letter, 8.5 x 11 inches). Width and height of the upright sheet.
 SHEETS_MM: Final[dict[str, Pair]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
@@ -62,16 +63,18 @@ def reference_sizes(size: str) -> list[Pair]:
     if typed is None:
         raise FieldError(
             field="reference",
-            expected="a4, letter, or WIDTHxHEIGHT in mm",
+            expected=say("a4, letter, or WIDTHxHEIGHT in mm"),
             got=shown(size),
-            remedy="write for example a4, a4-lying, or 80x80 for a light switch's plate",
+            remedy=say("write for example a4, a4-lying, or 80x80 for a light switch's plate"),
         )
     width, height = float(typed[1]), float(typed[2])
     if not (_LEAST_MM <= width <= _MOST_MM and _LEAST_MM <= height <= _MOST_MM):
         raise FieldError(
             field="reference",
-            expected=f"{_LEAST_MM:g} to {_MOST_MM:g} mm wide and high",
-            got=f"{width:g} x {height:g} mm",
-            remedy="measure the reference, and give its width and height in mm",
+            expected=say(
+                "{least_mm:g} to {most_mm:g} mm wide and high", least_mm=_LEAST_MM, most_mm=_MOST_MM
+            ),
+            got=say("{width:g} x {height:g} mm", width=width, height=height),
+            remedy=say("measure the reference, and give its width and height in mm"),
         )
     return [(width, height)]

@@ -30,12 +30,13 @@ from PIL import Image
 from playwright.sync_api import BrowserContext, Error, ViewportSize, expect, sync_playwright
 
 ROOT: Final = Path(__file__).resolve().parents[2]
-sys.path.insert(0, str(ROOT / "web"))
+sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 
 from bench import Bench  # noqa: E402 (beside this file)
 from build.places import places  # noqa: E402 (web/ holds the build's modules)
-from build.server import HOST, open_server  # noqa: E402
 from chromium import LIGHT, launch_options  # noqa: E402
+
+from pycore.serving.server import HOST, open_server  # noqa: E402 (after web/ is named)
 
 #: What a killed tab may lose.
 LOST_MS: Final = 500

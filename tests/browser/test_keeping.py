@@ -243,7 +243,7 @@ def test_what_is_changed_in_the_moment_of_a_reload_is_kept(demo: Bench, china: P
     bench.set("bars.depth_mm", "27")
     page.get_by_label("A few words to the client").fill("See the sides.")
     page.get_by_role("button", name="Compare depths").press("Enter")
-    page.wait_for_function("document.documentElement.dataset.compare === 'shown'", timeout=CHANGE_MS)
+    expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
     old = job_of(bench, tmp_path) | {"name": "Kept before"}
     old["picture"] = old["picture"] | {"file": "old.png", "sha256": hashlib.sha256(small_png()).hexdigest()}
     page.evaluate(KEPT_BEFORE, [json.dumps(old), "old.png", list(small_png())])
@@ -257,7 +257,7 @@ def test_what_is_changed_in_the_moment_of_a_reload_is_kept(demo: Bench, china: P
     before["bars"]["depth_mm"] = 31
     assert job_of(bench, tmp_path) == before
     expect(page.get_by_label("A few words to the client")).to_have_value("See the sides.")
-    page.wait_for_function("document.documentElement.dataset.compare === 'shown'", timeout=CHANGE_MS)
+    expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
     page.locator(".pane-end").press("Enter")
     bench.button("Undo").click()
     bench.settled()
@@ -358,11 +358,11 @@ def test_a_browser_without_storage_starts_and_says_so(bench: Bench) -> None:
 
 def test_a_start_that_fails_ends_in_a_sentence_and_another_try(bench: Bench, complaints: list[str]) -> None:
     page = bench.page
-    page.route("**/pyodide.asm.wasm", lambda route: route.fulfill(status=404, body="gone"))
+    page.route("**/pyodide.asm-*.wasm*", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(bench.address)
     expect(page.locator(".loading .error-text")).to_contain_text("The page could not start", timeout=60_000)
     expect(page.locator("#loading-progress")).to_have_count(0)
-    page.unroute("**/pyodide.asm.wasm")
+    page.unroute("**/pyodide.asm-*.wasm*")
     bench.button("Try again").click()
     bench.wait_shown()
     bench.set("bars.depth_mm", "27")

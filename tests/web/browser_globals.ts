@@ -5,4 +5,6 @@ vi.stubGlobal("matchMedia", () => ({
   matches: false,
   addEventListener: () => {},
 }));
+vi.stubGlobal("navigator", { languages: ["en"] });
+vi.stubGlobal("document", { documentElement: { lang: "" } });
 vi.stubGlobal("localStorage", { getItem: () => null, setItem: () => {} });

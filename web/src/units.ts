@@ -1,4 +1,5 @@
 // Lengths and shares: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
+import { decimal, say } from "./speech/say";
 
 export type Unit = "mm" | "inch";
 
@@ -14,7 +15,7 @@ export function lengthText(mm: number, unit: Unit): string {
 
 /** A length to be read, with its unit and no more digits than the eye can use. */
 export function lengthShown(mm: number, unit: Unit): string {
-  return unit === "mm" ? `${trimmed(mm, 1)} mm` : `${trimmed(mm / MM_PER_INCH, 2)} in`;
+  return unit === "mm" ? say("{mm} mm", { mm: trimmed(mm, 1) }) : say("{mm} in", { mm: trimmed(mm / MM_PER_INCH, 2) });
 }
 
 /** Two lengths as `300 × 400 mm`. */
@@ -35,8 +36,11 @@ export function lengthStep(unit: Unit): number {
  * (`mm`, `cm`, `in`, `"`) holds for that number, not the page's unit.
  */
 export function parseLength(text: string, unit: Unit): ParsedLength {
-  const example = unit === "mm" ? "for example 297 or 38.5" : "for example 8.5 or 8 1/2";
-  const wrong: ParsedLength = { ok: false, expected: `a length in ${unit === "mm" ? "mm" : "inches"}, ${example}` };
+  const example = unit === "mm" ? say("for example 297 or 38.5") : say("for example 8.5 or 8 1/2");
+  const wrong: ParsedLength = {
+    ok: false,
+    expected: say("a length in {words}, {example}", { words: unit === "mm" ? "mm" : say("inches"), example }),
+  };
   const match = /^([-+0-9.,/\s]+?)\s*(mm|cm|inches|inch|in|″|")?$/i.exec(text.trim());
   if (!match) return wrong;
   const [, digits = "", suffix] = match;
@@ -72,7 +76,7 @@ function rounded(mm: number): number {
 export function trimmed(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
   const short = text.includes(".") ? text.replace(/\.?0+$/, "") : text;
-  return short === "-0" ? "0" : short.replace(/^-/, "−");
+  return decimal(short === "-0" ? "0" : short.replace(/^-/, "−"));
 }
 
 /** A share as percent: one decimal below ten percent. */
@@ -82,14 +86,15 @@ export function percentShown(share: number): string {
 }
 
 /** Lengths in mm in a sentence of the core, which knows no other unit: also `300 x 200 mm` and `6 to 100 mm`. */
-const LENGTHS = /(−?-?\d+(?:\.\d+)?)(?:( x | × | to | and |, )(\d+(?:\.\d+)?))* mm\b/g;
+const LENGTHS = /(−?-?\d+(?:[.,]\d+)?)(?:( x | × | to | bis | and | und |, )(\d+(?:[.,]\d+)?))* mm\b/g;
 
 /** A sentence with its lengths in the person's unit. */
 export function inUnit(text: string, unit: Unit): string {
   if (unit === "mm") return text;
   return text.replace(LENGTHS, (lengths) =>
-    lengths
-      .replace(/ mm$/, " in")
-      .replace(/\d+(?:\.\d+)?/g, (mm) => trimmed(Number(mm) / MM_PER_INCH, Number(mm) < 5 ? 3 : 2)),
+    lengths.replace(/ mm$/, " in").replace(/\d+(?:[.,]\d+)?/g, (digits) => {
+      const mm = Number(digits.replace(",", "."));
+      return trimmed(mm / MM_PER_INCH, mm < 5 ? 3 : 2);
+    }),
   );
 }

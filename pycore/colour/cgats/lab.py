@@ -11,6 +11,7 @@ from pycore.colour.cgats.table import CgatsTable, cgats_fault
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import xyz_to_lab
 from pycore.errors import shown
+from pycore.speech import say
 
 _LAB: Final = ("LAB_L", "LAB_A", "LAB_B")
 _XYZ: Final = ("XYZ_X", "XYZ_Y", "XYZ_Z")
@@ -73,18 +74,25 @@ def patch_lab(table: CgatsTable, *, name: str) -> FloatArray:
         missing = [one for one in _LAB if one not in table.fields]
         raise cgats_fault(
             name,
-            "The CGATS text has neither L*a*b* (LAB_L, LAB_A, LAB_B) nor XYZ (XYZ_X, XYZ_Y, XYZ_Z); "
-            f"{missing[0]} is missing.",
-            "export L*a*b* for D50 from the measuring program",
+            say(
+                "The CGATS text has neither L*a*b* (LAB_L, LAB_A, LAB_B) nor XYZ (XYZ_X, XYZ_Y, "
+                "XYZ_Z); {missing0} is missing.",
+                missing0=missing[0],
+            ),
+            say("export L*a*b* for D50 from the measuring program"),
         )
     for row, (one, patch) in enumerate(zip(lab, table.rows, strict=True), start=1):
         if np.any(one < _LOWEST) or np.any(one > _HIGHEST):
             found = ", ".join(f"{value:.6g}" for value in one)
             raise cgats_fault(
                 name,
-                f"Row {row} of the data ({shown(patch[0], limit=20)}) is L*a*b* {found}, "
-                "which no print can have.",
-                "export L*a*b*, or XYZ in which white has Y 100",
+                say(
+                    "Row {row} of the data ({patch0}) is L*a*b* {found}, which no print can have.",
+                    row=row,
+                    patch0=shown(patch[0], limit=20),
+                    found=found,
+                ),
+                say("export L*a*b*, or XYZ in which white has Y 100"),
             )
     return lab
 
@@ -101,9 +109,13 @@ def _number(text: str, field: str, row: int, name: str) -> float:
     if re.fullmatch(r"[+-]?\d*,\d+", text):
         raise cgats_fault(
             name,
-            f"{field} in row {row} of the data is {shown(text, limit=20)}, "
-            "with a comma for the decimal point.",
-            "export the values with decimal points",
+            say(
+                "{field} in row {row} of the data is {words}, with a comma for the decimal point.",
+                field=field,
+                row=row,
+                words=shown(text, limit=20),
+            ),
+            say("export the values with decimal points"),
         )
     try:
         # Python reads 1_000 and many scripts' digits too, which are no numbers in such a text.
@@ -113,8 +125,13 @@ def _number(text: str, field: str, row: int, name: str) -> float:
     if not np.isfinite(value) or abs(value) > 1e6:
         raise cgats_fault(
             name,
-            f"{field} in row {row} of the data is {shown(text, limit=20)}, which is no number.",
-            "measure that patch again",
+            say(
+                "{field} in row {row} of the data is {words}, which is no number.",
+                field=field,
+                row=row,
+                words=shown(text, limit=20),
+            ),
+            say("measure that patch again"),
         )
     return value
 
@@ -126,12 +143,15 @@ def _check_light(table: CgatsTable, name: str) -> None:
             light, observer = _LIGHT.search(said), _OBSERVER.search(said)
             what = ""
             if light and light[1] != "D50":
-                what = f"the illuminant {light[1]}"
+                what = say("the illuminant {light1}", light1=light[1])
             elif observer and observer[1] != "2":
-                what = f"the {observer[1]} degree observer"
+                what = say("the {observer1} degree observer", observer1=observer[1])
             if what:
                 raise cgats_fault(
                     name,
-                    f"The values are for {what}; the profile's are for D50 and the 2 degree observer.",
-                    "export them for D50 and 2 degrees",
+                    say(
+                        "The values are for {what}; the profile's are for D50 and the 2 degree observer.",
+                        what=what,
+                    ),
+                    say("export them for D50 and 2 degrees"),
                 )

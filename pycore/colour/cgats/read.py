@@ -7,6 +7,7 @@ from typing import Final
 
 from pycore.colour.cgats.table import CgatsTable, cgats_fault
 from pycore.errors import shown
+from pycore.speech import say
 
 #: A chart of a few thousand patches with spectra has less than this.
 LARGEST_BYTES: Final = 4 * 1024 * 1024
@@ -15,7 +16,7 @@ _MOST_FIELDS: Final = 500
 
 _WORD = re.compile(r'"([^"]*)"|(\S+)')
 
-_AGAIN: Final = "export it again from the measuring program as CGATS text"
+_AGAIN: Final = say("export it again from the measuring program as CGATS text")
 
 
 def read_cgats(data: bytes, *, name: str) -> CgatsTable:
@@ -50,9 +51,13 @@ def read_cgats(data: bytes, *, name: str) -> CgatsTable:
     if len(data) > LARGEST_BYTES:
         raise cgats_fault(
             name,
-            f"The file has {len(data) / 1e6:.1f} MB; the values of a strip have at most "
-            f"{LARGEST_BYTES / 1e6:.0f} MB.",
-            "choose the file with the values",
+            say(
+                "The file has {data_count:.1f} MB; the values of a strip have at most "
+                "{largest_bytes:.0f} MB.",
+                data_count=len(data) / 1000000.0,
+                largest_bytes=LARGEST_BYTES / 1000000.0,
+            ),
+            say("choose the file with the values"),
         )
     reading = _Reading(name)
     for line in _text(data).splitlines():
@@ -97,7 +102,7 @@ class _Reading:
         elif self._part == "BEGIN_DATA_FORMAT":
             self._fields += [word.upper() for word in words]
             if len(self._fields) > _MOST_FIELDS:
-                raise self._fault(f"names more than {_MOST_FIELDS} fields")
+                raise self._fault(say("names more than {most_fields} fields", most_fields=_MOST_FIELDS))
         elif self._part == "BEGIN_DATA":
             self._row(words)
         elif len(words) > 1:
@@ -105,32 +110,46 @@ class _Reading:
 
     def _row(self, words: list[str]) -> None:
         if not self._fields:
-            raise self._fault("has data before it names their fields (BEGIN_DATA_FORMAT)")
+            raise self._fault(say("has data before it names their fields (BEGIN_DATA_FORMAT)"))
         if len(self._rows) >= _MOST_ROWS:
-            raise self._fault(f"has more than {_MOST_ROWS} patches")
+            raise self._fault(say("has more than {most_rows} patches", most_rows=_MOST_ROWS))
         if len(words) != len(self._fields):
             raise self._fault(
-                f"has {len(words)} values in row {len(self._rows) + 1} of the data and names "
-                f"{len(self._fields)} fields"
+                say(
+                    "has {word_count} values in row {row_count} of the data and names {field_count} fields",
+                    word_count=len(words),
+                    row_count=len(self._rows) + 1,
+                    field_count=len(self._fields),
+                )
             )
         self._rows.append(tuple(words))
 
     def table(self) -> CgatsTable:
         """The whole table, once its counts agree."""
         if not self._fields:
-            raise self._fault("names no fields (BEGIN_DATA_FORMAT)")
+            raise self._fault(say("names no fields (BEGIN_DATA_FORMAT)"))
         if not self.done:
-            raise self._fault("ends before END_DATA" if self._part == "BEGIN_DATA" else "has no BEGIN_DATA")
+            raise self._fault(
+                say("ends before END_DATA") if self._part == "BEGIN_DATA" else say("has no BEGIN_DATA")
+            )
         for keyword, found, what in (
             ("NUMBER_OF_FIELDS", len(self._fields), "fields"),
             ("NUMBER_OF_SETS", len(self._rows), "rows"),
         ):
             said = self._keywords.get(keyword, [str(found)])[0]
             if said != str(found):
-                raise self._fault(f"has {found} {what} and says {keyword} {shown(said, limit=20)}")
+                raise self._fault(
+                    say(
+                        "has {found} {what} and says {keyword} {said}",
+                        found=found,
+                        what=what,
+                        keyword=keyword,
+                        said=shown(said, limit=20),
+                    )
+                )
         twice = {one for one in self._fields if self._fields.count(one) > 1}
         if twice:
-            raise self._fault(f"names the field {shown(min(twice), limit=30)} twice")
+            raise self._fault(say("names the field {twice} twice", twice=shown(min(twice), limit=30)))
         return CgatsTable(
             fields=tuple(self._fields),
             rows=tuple(self._rows),
@@ -138,4 +157,4 @@ class _Reading:
         )
 
     def _fault(self, what: str) -> Exception:
-        return cgats_fault(self._name, f"The CGATS text {what}.", _AGAIN)
+        return cgats_fault(self._name, say("The CGATS text {what}.", what=what), _AGAIN)

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from pycore.errors import FieldError
+from pycore.speech import say
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -69,8 +70,8 @@ def cgats_fault(field_name: str, said: str, remedy: str) -> FieldError:
     """
     return FieldError(
         field=field_name,
-        expected="CGATS text with L*a*b* or XYZ (ISO 28178)",
-        got="other text",
+        expected=say("CGATS text with L*a*b* or XYZ (ISO 28178)"),
+        got=say("other text"),
         remedy=remedy,
         said=said,
     )

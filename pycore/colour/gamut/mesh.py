@@ -13,6 +13,7 @@ from pycore.colour.icc.transform import make_transform
 from pycore.colour.spaces.arrays import FloatArray, IndexArray
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
+from pycore.speech import say
 
 #: Points along each edge of the device cube: 6 faces of 24 by 24 squares. Odd, for the way through CMYK.
 MESH_NODES: Final = 25
@@ -71,9 +72,9 @@ def gamut_mesh(profile: Profile, *, intent: Intent, nodes: int = MESH_NODES) -> 
     if device_space == "GRAY":
         raise ProfileError(
             field="profile colour space",
-            expected="RGB or CMYK, which span a solid of colours",
-            got="grey",
-            remedy="choose the profile of the canvas on its printer",
+            expected=say("RGB or CMYK, which span a solid of colours"),
+            got=say("grey"),
+            remedy=say("choose the profile of the canvas on its printer"),
         )
     corners, triangles = cube_surface(nodes)
     device = corners if device_space == "RGB" else _inks(corners)

@@ -19,12 +19,13 @@ from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import xyz_to_lab
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
+from pycore.speech import say
 
 _KINDS: Final = {
-    ProfileClass.INPUT: "a scanner's or camera's",
-    ProfileClass.DISPLAY: "a display's or working space's",
-    ProfileClass.OUTPUT: "a printer's",
-    ProfileClass.SPACE: "a colour space's",
+    ProfileClass.INPUT: say("a scanner's or camera's"),
+    ProfileClass.DISPLAY: say("a display's or working space's"),
+    ProfileClass.OUTPUT: say("a printer's"),
+    ProfileClass.SPACE: say("a colour space's"),
 }
 
 Triple = tuple[float, float, float]
@@ -114,9 +115,9 @@ def require_printer(profile: Profile) -> None:
         kind = _KINDS[profile.header.profile_class]
         raise ProfileError(
             field="profile class",
-            expected="that of an RGB or CMYK printer",
-            got=f"{kind} profile ({device})",
-            remedy="choose the profile of the canvas on its printer",
+            expected=say("that of an RGB or CMYK printer"),
+            got=say("{kind} profile ({device})", kind=kind, device=device),
+            remedy=say("choose the profile of the canvas on its printer"),
         )
     for intent in Intent:
         to_connection(profile, intent=intent)

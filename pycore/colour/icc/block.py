@@ -8,8 +8,9 @@ import numpy as np
 
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.errors import ProfileError, shown
+from pycore.speech import say
 
-_REMEDY = "the profile is damaged or not what it says; get a fresh copy, or choose another profile"
+_REMEDY = say("the profile is damaged or not what it says; get a fresh copy, or choose another profile")
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -61,11 +62,17 @@ class Block:
         if at < 0 or size < 0 or at + size > len(self.data):
             raise ProfileError(
                 field=whole,
-                expected=f"{size} bytes from byte {at}",
-                got=f"{len(self.data)} bytes in all",
+                expected=say("{size} bytes from byte {at}", size=size, at=at),
+                got=say("{data_count} bytes in all", data_count=len(self.data)),
                 remedy=_REMEDY,
-                said=f"The profile is damaged at “{whole}”: it should have {size} bytes from byte {at}, "
-                f"and has {len(self.data)} bytes in all.",
+                said=say(
+                    "The profile is damaged at “{whole}”: it should have {size} bytes from byte {at}, "
+                    "and has {data_count} bytes in all.",
+                    whole=whole,
+                    size=size,
+                    at=at,
+                    data_count=len(self.data),
+                ),
             )
         return Block(name=whole, data=self.data[at : at + size])
 
@@ -255,7 +262,12 @@ class Block:
         ProfileError
             To be raised by the caller; its field is the block's name.
         """
-        sentence = f"The profile is damaged at “{self.name}”: it should have {expected}, and has {got}."
+        sentence = say(
+            "The profile is damaged at “{name}”: it should have {expected}, and has {got}.",
+            name=self.name,
+            expected=expected,
+            got=got,
+        )
         return ProfileError(field=self.name, expected=expected, got=got, remedy=remedy, said=said or sentence)
 
     def require_type(self, *allowed: str) -> str:
@@ -278,5 +290,8 @@ class Block:
         """
         found = self.signature(0)
         if found not in allowed:
-            raise self.wrong(expected=f"type {' or '.join(repr(one) for one in allowed)}", got=shown(found))
+            raise self.wrong(
+                expected=say("type {allowed}", allowed=say(" or ").join(repr(one) for one in allowed)),
+                got=shown(found),
+            )
         return found

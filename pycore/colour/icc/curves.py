@@ -10,6 +10,7 @@ import numpy as np
 from pycore.colour.icc.block import Block
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.power_curve import PowerCurve
+from pycore.speech import say
 
 #: A `curv` table has no limit in the specification; larger ones than 16-bit values need are refused.
 MAX_CURVE_ENTRIES: Final = 65536
@@ -106,13 +107,18 @@ def read_curve(block: Block) -> tuple[Curve, int]:
         return _read_parametric(block)
     count = block.u32(8)
     if count > MAX_CURVE_ENTRIES:
-        raise block.wrong(expected=f"at most {MAX_CURVE_ENTRIES} entries in the curve", got=str(count))
+        raise block.wrong(
+            expected=say(
+                "at most {max_curve_entries} entries in the curve", max_curve_entries=MAX_CURVE_ENTRIES
+            ),
+            got=str(count),
+        )
     if count == 0:
         return IDENTITY, 12
     if count == 1:
         gamma = block.u16(12) / 256.0  # u8Fixed8Number
         if gamma <= 0.0:
-            raise block.wrong(expected="a gamma above 0", got=f"{gamma:g}")
+            raise block.wrong(expected=say("a gamma above 0"), got=f"{gamma:g}")
         return PowerCurve(g=gamma), 14
     return SampledCurve(samples=block.u16s(12, count)), 12 + 2 * count
 
@@ -120,15 +126,15 @@ def read_curve(block: Block) -> tuple[Curve, int]:
 def _read_parametric(block: Block) -> tuple[Curve, int]:
     kind = block.u16(8)
     if kind >= len(_PARAMETER_COUNTS):
-        raise block.wrong(expected="function type 0 to 4", got=str(kind))
+        raise block.wrong(expected=say("function type 0 to 4"), got=str(kind))
     count = _PARAMETER_COUNTS[kind]
     parameters = np.zeros(7)
     parameters[:count] = block.fixeds(12, count)
     g, a, b, c, d, e, f = (float(one) for one in parameters)
     if g <= 0.0:
-        raise block.wrong(expected="an exponent above 0", got=f"{g:g}")
+        raise block.wrong(expected=say("an exponent above 0"), got=f"{g:g}")
     if kind > 0 and a <= 0.0:
-        raise block.wrong(expected="a parameter a above 0", got=f"{a:g}")
+        raise block.wrong(expected=say("a parameter a above 0"), got=f"{a:g}")
     size = 12 + 4 * count
     if kind == 0:
         return PowerCurve(g=g), size

@@ -17,6 +17,7 @@ from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import D50_XYZ
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
+from pycore.speech import say
 
 CHANNELS: Final = {"GRAY": 1, "RGB": 3, "CMYK": 4}
 
@@ -132,12 +133,12 @@ def _table_tag(profile: Profile, stem: str, intent: Intent) -> str:
 def _require_matrix(profile: Profile, table: str) -> None:
     """Neither a table nor a matrix: the message names the table, which only such profiles can do without."""
     if profile.header.device != "RGB" or "rXYZ" not in profile.tags:
-        way = "from the device" if table == "A2B0" else "to the device"
+        way = say("from the device") if table == "A2B0" else say("to the device")
         raise ProfileError(
             field=f"tag {table}",
-            expected=f"a table or matrix {way}",
-            got="neither",
-            remedy="choose a profile that converts in this direction (a printer's has both)",
+            expected=say("a table or matrix {way}", way=way),
+            got=say("neither"),
+            remedy=say("choose a profile that converts in this direction (a printer's has both)"),
         )
 
 
@@ -150,9 +151,9 @@ def _matrix(profile: Profile) -> FloatArray:
     if abs(float(np.linalg.det(matrix))) < 1e-6:
         raise ProfileError(
             field="tag rXYZ, gXYZ, bXYZ",
-            expected="three primaries that are not in one plane",
+            expected=say("three primaries that are not in one plane"),
             got=", ".join(f"{value:g}" for value in matrix.T.ravel()),
-            remedy="get a fresh copy of the profile",
+            remedy=say("get a fresh copy of the profile"),
         )
     return matrix
 
@@ -165,7 +166,7 @@ def _grey_to_connection(profile: Profile) -> Direction:
     return Direction(
         stages=(Curves(curves=(curve,)), Affine(matrix=column, offset=np.zeros(3))),
         pcs=profile.header.pcs,
-        source="grey curve",
+        source=say("grey curve"),
     )
 
 
@@ -176,5 +177,5 @@ def _grey_from_connection(profile: Profile) -> Direction:
     return Direction(
         stages=(Affine(matrix=row, offset=np.zeros(1)), InverseCurves(curves=(curve,))),
         pcs=profile.header.pcs,
-        source="grey curve",
+        source=say("grey curve"),
     )

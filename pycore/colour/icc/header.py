@@ -8,6 +8,7 @@ from typing import Final
 
 from pycore.colour.icc.block import Block
 from pycore.errors import shown
+from pycore.speech import say
 
 HEADER_BYTES: Final = 128
 
@@ -77,47 +78,59 @@ def read_header(whole: Block) -> Header:
     """
     if len(whole) < HEADER_BYTES + 4:
         raise whole.wrong(
-            expected=f"at least {HEADER_BYTES + 4} bytes of ICC profile",
-            got=f"{len(whole)} bytes",
-            remedy="choose an ICC profile (.icc or .icm)",
-            said=f"The file is no ICC profile: it has {len(whole)} bytes.",
+            expected=say("at least {header_bytes} bytes of ICC profile", header_bytes=HEADER_BYTES + 4),
+            got=say("{whole_count} bytes", whole_count=len(whole)),
+            remedy=say("choose an ICC profile (.icc or .icm)"),
+            said=say("The file is no ICC profile: it has {whole_count} bytes.", whole_count=len(whole)),
         )
     if whole.signature(36) != "acsp":
         raise whole.wrong(
-            expected="the profile signature 'acsp' at byte 36",
+            expected=say("the profile signature 'acsp' at byte 36"),
             got=shown(whole.signature(36)),
-            remedy="choose an .icc or .icm file",
-            said="The file is no ICC profile: the profile signature 'acsp' is missing.",
+            remedy=say("choose an .icc or .icm file"),
+            said=say("The file is no ICC profile: the profile signature 'acsp' is missing."),
         )
     size = whole.u32(0)
     if size > len(whole):
         raise whole.wrong(
-            expected=f"{size} bytes, as its header says",
-            got=f"{len(whole)} bytes",
-            remedy="get a fresh copy of the profile",
-            said=f"The profile is cut off: it has {len(whole)} bytes, and its header says {size}.",
+            expected=say("{size} bytes, as its header says", size=size),
+            got=say("{whole_count} bytes", whole_count=len(whole)),
+            remedy=say("get a fresh copy of the profile"),
+            said=say(
+                "The profile is cut off: it has {whole_count} bytes, and its header says {size}.",
+                whole_count=len(whole),
+                size=size,
+            ),
         )
     if not HEADER_BYTES + 4 <= size <= MAX_PROFILE_BYTES:
         raise whole.wrong(
-            expected=f"a size from {HEADER_BYTES + 4} to {MAX_PROFILE_BYTES} bytes in the header",
+            expected=say(
+                "a size from {header_bytes} to {max_profile_bytes} bytes in the header",
+                header_bytes=HEADER_BYTES + 4,
+                max_profile_bytes=MAX_PROFILE_BYTES,
+            ),
             got=str(size),
         )
     version = (whole.u8(8), whole.u8(9) >> 4)
     if version[0] not in {2, 4}:
         raise whole.wrong(
-            expected="ICC version 2 or 4",
+            expected=say("ICC version 2 or 4"),
             got=f"{version[0]}.{version[1]}",
-            remedy="save the profile as version 2 or 4",
-            said=f"The profile is of ICC version {version[0]}.{version[1]}; versions 2 and 4 can be used.",
+            remedy=say("save the profile as version 2 or 4"),
+            said=say(
+                "The profile is of ICC version {version0}.{version1}; versions 2 and 4 can be used.",
+                version0=version[0],
+                version1=version[1],
+            ),
         )
     kind = whole.signature(12)
     if kind not in set(ProfileClass):
-        raise whole.wrong(expected="a known profile class", got=shown(kind))
+        raise whole.wrong(expected=say("a known profile class"), got=shown(kind))
     # 7.2.15: the intent is the low 16 bits. Old software wrote into the high ones (the sRGB profile inside
     # many cameras' and editors' JPEGs holds 0x01000000), so these are not looked at.
     intent = whole.u32(64) & 0xFFFF
     if intent > 3:
-        raise whole.wrong(expected="a rendering intent from 0 to 3 in the header", got=str(intent))
+        raise whole.wrong(expected=say("a rendering intent from 0 to 3 in the header"), got=str(intent))
     return Header(
         size=size,
         version=version,

@@ -10,14 +10,15 @@ from pycore.colour.icc.block import Block
 from pycore.colour.icc.header import HEADER_BYTES, MAX_PROFILE_BYTES, Header, ProfileClass, read_header
 from pycore.colour.icc.texts import read_text
 from pycore.errors import ProfileError, shown
+from pycore.speech import say
 
 #: More tags than any standard or vendor defines; a count beyond it is a lie.
 _MAX_TAGS = 1000
 
 _KIND_NAMES = {
-    ProfileClass.LINK: "a device link, which has no connection space of its own",
-    ProfileClass.NAMED: "a named-colour profile",
-    ProfileClass.ABSTRACT: "an abstract profile, which describes no device",
+    ProfileClass.LINK: say("a device link, which has no connection space of its own"),
+    ProfileClass.NAMED: say("a named-colour profile"),
+    ProfileClass.ABSTRACT: say("an abstract profile, which describes no device"),
 }
 
 
@@ -57,10 +58,10 @@ class Profile:
         except KeyError:
             raise ProfileError(
                 field=f"tag {signature}",
-                expected="present, as this kind of profile needs it",
-                got="no such tag",
-                remedy="choose another profile",
-                said=f"The profile is incomplete: it has no tag {signature}.",
+                expected=say("present, as this kind of profile needs it"),
+                got=say("no such tag"),
+                remedy=say("choose another profile"),
+                said=say("The profile is incomplete: it has no tag {signature}.", signature=signature),
             ) from None
 
 
@@ -94,33 +95,47 @@ def parse_profile(data: bytes) -> Profile:
     if len(data) > 2 * MAX_PROFILE_BYTES:
         raise ProfileError(
             field="profile",
-            expected=f"at most {MAX_PROFILE_BYTES} bytes",
-            got=f"{len(data)} bytes",
-            remedy="choose an ICC profile (.icc or .icm)",
+            expected=say("at most {max_profile_bytes} bytes", max_profile_bytes=MAX_PROFILE_BYTES),
+            got=say("{data_count} bytes", data_count=len(data)),
+            remedy=say("choose an ICC profile (.icc or .icm)"),
         )
     file = Block(name="profile", data=memoryview(data))
     header = read_header(file)
     whole = file.part(0, header.size)
     count = whole.u32(HEADER_BYTES)
     if not 1 <= count <= _MAX_TAGS:
-        raise whole.wrong(expected=f"1 to {_MAX_TAGS} tags", got=str(count))
-    table = whole.part(HEADER_BYTES + 4, 12 * count, name="tag table")
+        raise whole.wrong(expected=say("1 to {max_tags} tags", max_tags=_MAX_TAGS), got=str(count))
+    table = whole.part(HEADER_BYTES + 4, 12 * count, name=say("tag table"))
     tags: dict[str, Block] = {}
     for index in range(count):
         signature = table.signature(12 * index)
         offset, size = table.u32(12 * index + 4), table.u32(12 * index + 8)
-        name = f"tag {signature}" if signature.isprintable() else f"tag {shown(signature)}"
+        name = (
+            say("tag {signature}", signature=signature)
+            if signature.isprintable()
+            else say("tag {signature}", signature=shown(signature))
+        )
         if signature in tags:
-            raise table.wrong(expected="every tag once", got=f"{name} twice")
+            raise table.wrong(expected=say("every tag once"), got=say("{name} twice", name=name))
         if offset < HEADER_BYTES + 4 + 12 * count or size < 8 or offset + size > header.size:
             raise ProfileError(
                 field=name,
-                expected=f"at least 8 bytes between {HEADER_BYTES + 4 + 12 * count} and {header.size}",
-                got=f"{size} bytes from byte {offset}",
-                remedy="get a fresh copy of the profile",
-                said=f"The profile is damaged: its {name} should have at least 8 bytes between "
-                f"{HEADER_BYTES + 4 + 12 * count} and {header.size}, "
-                f"and has {size} bytes from byte {offset}.",
+                expected=say(
+                    "at least 8 bytes between {header_bytes} and {size}",
+                    header_bytes=HEADER_BYTES + 4 + 12 * count,
+                    size=header.size,
+                ),
+                got=say("{size} bytes from byte {offset}", size=size, offset=offset),
+                remedy=say("get a fresh copy of the profile"),
+                said=say(
+                    "The profile is damaged: its {name} should have at least 8 bytes between "
+                    "{header_bytes} and {size}, and has {size2} bytes from byte {offset}.",
+                    name=name,
+                    header_bytes=HEADER_BYTES + 4 + 12 * count,
+                    size=header.size,
+                    size2=size,
+                    offset=offset,
+                ),
             )
         tags[signature] = Block(name=name, data=whole.data[offset : offset + size])
     return Profile(header=header, tags=MappingProxyType(tags))
@@ -147,23 +162,23 @@ def require_device(profile: Profile) -> str:
     if header.profile_class in _KIND_NAMES:
         raise ProfileError(
             field="profile class",
-            expected="that of a printer, a display, a scanner or a working space",
+            expected=say("that of a printer, a display, a scanner or a working space"),
             got=_KIND_NAMES[header.profile_class],
-            remedy="choose the profile of the canvas on its printer, or of the picture",
+            remedy=say("choose the profile of the canvas on its printer, or of the picture"),
         )
     if header.device not in {"RGB", "GRAY", "CMYK"}:
         raise ProfileError(
             field="profile colour space",
-            expected="RGB, GRAY or CMYK",
+            expected=say("RGB, GRAY or CMYK"),
             got=shown(header.device),
-            remedy="choose a profile of such a device",
+            remedy=say("choose a profile of such a device"),
         )
     if header.pcs not in {"Lab", "XYZ"}:
         raise ProfileError(
             field="profile connection space",
-            expected="Lab or XYZ",
+            expected=say("Lab or XYZ"),
             got=shown(header.pcs),
-            remedy="get a fresh copy of the profile",
+            remedy=say("get a fresh copy of the profile"),
         )
     return header.device
 

@@ -12,6 +12,7 @@ from pycore.colour.icc.curves import Curve, SampledCurve, read_curve
 from pycore.colour.icc.elements import Affine, Curves, Grid, Stage
 from pycore.colour.icc.interpolate import Interpolation
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.speech import say
 
 #: `mft2` curve tables have 2 to 4096 entries. Published: ICC.1:2022, 10.10.
 _MAX_MFT_ENTRIES: Final = 4096
@@ -57,8 +58,10 @@ def read_table(
     found = block.u8(8), block.u8(9)
     if found != (inputs, outputs):
         raise block.wrong(
-            expected=f"{inputs} channels in and {outputs} out, as the header says",
-            got=f"{found[0]} in and {found[1]} out",
+            expected=say(
+                "{inputs} channels in and {outputs} out, as the header says", inputs=inputs, outputs=outputs
+            ),
+            got=say("{found0} in and {found1} out", found0=found[0], found1=found[1]),
         )
     if kind in {"mft1", "mft2"}:
         return _read_mft(block, wide=kind == "mft2", inputs=inputs, outputs=outputs, method=method), kind
@@ -76,7 +79,12 @@ def _read_mft(
         for name, count in (("input", entries_in), ("output", entries_out)):
             if not 2 <= count <= _MAX_MFT_ENTRIES:
                 raise block.wrong(
-                    expected=f"2 to {_MAX_MFT_ENTRIES} entries in each {name} table", got=str(count)
+                    expected=say(
+                        "2 to {max_mft_entries} entries in each {name} table",
+                        max_mft_entries=_MAX_MFT_ENTRIES,
+                        name=name,
+                    ),
+                    got=str(count),
                 )
     read = block.u16s if wide else block.u8s
     curves_in = read(at, inputs * entries_in).reshape(inputs, entries_in)
@@ -102,22 +110,27 @@ def _read_curve_table(
     at_b, at_matrix, at_m, at_grid, at_a = offsets
     device, pcs = (inputs, outputs) if forward else (outputs, inputs)
     if at_b == 0:
-        raise block.wrong(expected="B curves", got="none")
+        raise block.wrong(expected=say("B curves"), got=say("none"))
     if at_grid == 0 and inputs != outputs:
-        raise block.wrong(expected=f"a colour table from {inputs} to {outputs} channels", got="none")
+        raise block.wrong(
+            expected=say(
+                "a colour table from {inputs} to {outputs} channels", inputs=inputs, outputs=outputs
+            ),
+            got=say("none"),
+        )
     if (at_grid == 0) != (at_a == 0):
-        raise block.wrong(expected="a colour table and A curves, or neither", got="one of the two")
+        raise block.wrong(expected=say("a colour table and A curves, or neither"), got=say("one of the two"))
     if (at_matrix == 0) != (at_m == 0):
-        raise block.wrong(expected="a matrix and M curves, or neither", got="one of the two")
+        raise block.wrong(expected=say("a matrix and M curves, or neither"), got=say("one of the two"))
     stages: list[Stage] = []
     if at_a:
-        stages.append(_curve_set(block, at_a, device, "A curve"))
+        stages.append(_curve_set(block, at_a, device, say("A curve")))
         stages.append(Grid(table=_clut(block, at_grid, inputs, outputs), method=method))
     if at_m:
-        stages.append(_curve_set(block, at_m, pcs, "M curve"))
+        stages.append(_curve_set(block, at_m, pcs, say("M curve")))
         numbers = block.part(at_matrix, 48, name="matrix").fixeds(0, 12)
         stages.append(Affine(matrix=numbers[:9].reshape(3, 3), offset=numbers[9:]))
-    stages.append(_curve_set(block, at_b, pcs, "B curve"))
+    stages.append(_curve_set(block, at_b, pcs, say("B curve")))
     if forward:
         return tuple(stages)
     # B2A runs B, matrix, M, table, A: the same elements turned round, but the pairs stay in their order.
@@ -135,21 +148,24 @@ def _curve_set(block: Block, at: int, count: int, name: str) -> Curves:
 
 
 def _clut(block: Block, at: int, inputs: int, outputs: int) -> FloatArray:
-    part = block.rest(at, name="colour table")
+    part = block.rest(at, name=say("colour table"))
     nodes = _checked_nodes(part, [part.u8(index) for index in range(inputs)], outputs)
     count = math.prod(nodes) * outputs
     precision = part.u8(16)
     if precision not in {1, 2}:
-        raise part.wrong(expected="a precision of 1 or 2 bytes", got=str(precision))
+        raise part.wrong(expected=say("a precision of 1 or 2 bytes"), got=str(precision))
     values = part.u8s(20, count) if precision == 1 else part.u16s(20, count)
     return values.reshape(*nodes, outputs)
 
 
 def _checked_nodes(block: Block, nodes: list[int], outputs: int) -> list[int]:
     if min(nodes) < 2:
-        raise block.wrong(expected="at least 2 nodes in every input", got=" x ".join(map(str, nodes)))
+        raise block.wrong(expected=say("at least 2 nodes in every input"), got=" x ".join(map(str, nodes)))
     if math.prod(nodes) * outputs > _MAX_GRID_VALUES:
         raise block.wrong(
-            expected=f"at most {_MAX_GRID_VALUES} values in the colour table", got=" x ".join(map(str, nodes))
+            expected=say(
+                "at most {max_grid_values} values in the colour table", max_grid_values=_MAX_GRID_VALUES
+            ),
+            got=" x ".join(map(str, nodes)),
         )
     return nodes

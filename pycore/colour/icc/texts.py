@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from pycore.colour.icc.block import Block
+from pycore.speech import say
 
 #: More records than languages exist; a count beyond it is a lie.
 _MAX_RECORDS = 1000
@@ -48,9 +49,9 @@ def read_text(block: Block) -> str:
 def _localised(block: Block) -> str:
     count, record_bytes = block.u32(8), block.u32(12)
     if not 1 <= count <= _MAX_RECORDS:
-        raise block.wrong(expected=f"1 to {_MAX_RECORDS} texts", got=str(count))
+        raise block.wrong(expected=say("1 to {max_records} texts", max_records=_MAX_RECORDS), got=str(count))
     if record_bytes != 12:
-        raise block.wrong(expected="text records of 12 bytes", got=str(record_bytes))
+        raise block.wrong(expected=say("text records of 12 bytes"), got=str(record_bytes))
     records = [
         (block.signature(16 + 12 * index), block.u32(20 + 12 * index), block.u32(24 + 12 * index))
         for index in range(count)

@@ -14,6 +14,7 @@ from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import lab_to_xyz, xyz_to_lab
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
+from pycore.speech import say
 
 __all__ = [
     "Endpoint",
@@ -65,16 +66,16 @@ class Transform:
         if values.ndim != 2 or values.shape[1] != self.inputs:
             raise FieldError(
                 field="values",
-                expected=f"rows of {self.inputs} numbers",
-                got=f"an array of shape {values.shape}",
-                remedy="give one colour a row",
+                expected=say("rows of {inputs} numbers", inputs=self.inputs),
+                got=say("an array of shape {shape}", shape=values.shape),
+                remedy=say("give one colour a row"),
             )
         if not np.all(np.isfinite(values)):
             raise FieldError(
                 field="values",
-                expected="finite numbers",
-                got="infinities or what is no number",
-                remedy="check where the colours come from",
+                expected=say("finite numbers"),
+                got=say("infinities or what is no number"),
+                remedy=say("check where the colours come from"),
             )
         result = np.empty((len(values), self.outputs))
         for start in range(0, len(values), _ROWS):

@@ -8,6 +8,7 @@ from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.profile import Profile
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import D50_XYZ
+from pycore.speech import say
 
 
 def media_white(profile: Profile) -> FloatArray:
@@ -38,7 +39,7 @@ def media_white(profile: Profile) -> FloatArray:
     block = profile.tag("wtpt")
     white = read_xyz(profile, "wtpt")
     if not np.all(white > 0.0):
-        raise block.wrong(expected="a white above 0 in X, Y and Z", got=_numbers(white))
+        raise block.wrong(expected=say("a white above 0 in X, Y and Z"), got=_numbers(white))
     return white
 
 
@@ -97,7 +98,7 @@ def device_adaptation(profile: Profile) -> FloatArray:
     matrix = block.fixeds(8, 9).reshape(3, 3)
     # A chromatic adaptation has a determinant near 1; one near 0 would lose a dimension of colour.
     if abs(float(np.linalg.det(matrix))) < 1e-6:
-        raise block.wrong(expected="a matrix that can be inverted", got=_numbers(matrix.ravel()))
+        raise block.wrong(expected=say("a matrix that can be inverted"), got=_numbers(matrix.ravel()))
     return matrix
 
 

@@ -13,6 +13,7 @@ from pycore.colour.link.make_map import Shift, make_pixel_map
 from pycore.colour.spaces.arrays import ByteArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
+from pycore.speech import say
 
 
 class Converter:
@@ -55,9 +56,9 @@ class Converter:
         if self.channels not in {3, 4}:
             raise FieldError(
                 field="target",
-                expected="an RGB or CMYK printer",
-                got=f"{self.channels} channel",
-                remedy="choose the profile of the canvas on its printer",
+                expected=say("an RGB or CMYK printer"),
+                got=say("{channels} channel", channels=self.channels),
+                remedy=say("choose the profile of the canvas on its printer"),
             )
         self._map = make_pixel_map(
             source, target, intent=intent, black_point_compensation=black_point_compensation, shift=shift

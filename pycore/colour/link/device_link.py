@@ -23,6 +23,7 @@ from pycore.colour.link.proof import Viewing, clip_request, seen_transform
 from pycore.colour.spaces.arrays import ByteArray, FloatArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
+from pycore.speech import say
 
 #: Nodes of the link along each of red, green and blue, at even steps of lightness.
 LINK_NODES: Final = 33
@@ -141,9 +142,9 @@ def link_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
     if channels(source) != 3:
         raise FieldError(
             field="source",
-            expected="an RGB space",
-            got=f"a space of {channels(source)} channels",
-            remedy="turn the picture into RGB first",
+            expected=say("an RGB space"),
+            got=say("a space of {channels} channels", channels=channels(source)),
+            remedy=say("turn the picture into RGB first"),
         )
     return source_axes(source, intent=intent, nodes=LINK_NODES)
 
@@ -188,9 +189,9 @@ def make_link(
     if display not in _UNBOUNDED:
         raise FieldError(
             field="display",
-            expected="srgb or display-p3",
+            expected=say("srgb or display-p3"),
             got=display.value,
-            remedy="choose one of these",
+            remedy=say("choose one of these"),
         )
     axes = link_axes(source, intent=intent)
     encoded = nodes_of(axes)

@@ -16,6 +16,7 @@ from pycore.colour.link.pixel_map import PixelMap
 from pycore.colour.spaces.arrays import ByteArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, ProfileError
+from pycore.speech import say
 
 #: Steps of each channel at which a space is compared with sRGB.
 _NODES: Final = 18
@@ -55,9 +56,9 @@ def display_map(profile: bytes | None) -> PixelMap | None:
     if require_device(parsed) != "RGB":
         raise ProfileError(
             field="profile colour space",
-            expected="RGB",
+            expected=say("RGB"),
             got=parsed.header.device,
-            remedy="turn its pixels into sRGB before they are shown",
+            remedy=say("turn its pixels into sRGB before they are shown"),
         )
     steps = np.linspace(0.0, 1.0, _NODES)
     values = np.stack([one.ravel() for one in np.meshgrid(steps, steps, steps)], axis=1)
@@ -96,9 +97,9 @@ def to_srgb_pixels(pixels: NDArray[Any], *, profile: bytes) -> ByteArray:
     if pixels.ndim != 3 or pixels.shape[2] != count:
         raise FieldError(
             field="pixels",
-            expected=f"rows, columns and {count} channels",
-            got=f"an array of shape {pixels.shape}",
-            remedy="give the pixels the profile that belongs to them",
+            expected=say("rows, columns and {count} channels", count=count),
+            got=say("an array of shape {shape}", shape=pixels.shape),
+            remedy=say("give the pixels the profile that belongs to them"),
         )
     to_srgb = make_pixel_map(parsed, Standard.SRGB, intent=Intent.RELATIVE, black_point_compensation=True)
     return to_srgb.to_bytes(pixels, row=0, column=0)

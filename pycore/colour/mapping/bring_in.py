@@ -25,6 +25,7 @@ from pycore.colour.spaces.ipt import lab_to_lpt, lpt_to_lab
 from pycore.colour.spaces.lab import chroma_hue
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
+from pycore.speech import say
 
 #: Sectors of hue, each brought in by as much as its own colours need.
 _SECTORS: Final = 36
@@ -179,7 +180,10 @@ def fit_bring_in(
     """
     if not 0.0 <= strength <= 1.0:
         raise FieldError(
-            field="strength", expected="a number from 0 to 1", got=str(strength), remedy="give a share"
+            field="strength",
+            expected=say("a number from 0 to 1"),
+            got=str(strength),
+            remedy=say("give a share"),
         )
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
     wanted = request(colours.rgb_encoded)

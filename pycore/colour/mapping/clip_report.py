@@ -16,6 +16,7 @@ from pycore.colour.mapping.picture_colours import PictureColours, label_pixels
 from pycore.colour.spaces.arrays import BoolArray, ByteArray, FloatArray
 from pycore.colour.spaces.lab import chroma_hue
 from pycore.contract.job import Intent
+from pycore.speech import say
 
 #: A group's place leaves out this share of its pixels at each edge, so that specks do not stretch it.
 _STRAYS: Final = 0.05
@@ -197,8 +198,8 @@ def _extent(counts: FloatArray) -> tuple[float, float]:
 def _group_name(lab_d50: FloatArray) -> str:
     chroma, hue = chroma_hue(lab_d50)
     if float(chroma) < GREY_CHROMA:
-        return "dark greys" if lab_d50[0] < 50.0 else "light greys"
-    depth = "dark " if lab_d50[0] < 35.0 else "light " if lab_d50[0] > 75.0 else ""
+        return say("dark greys") if lab_d50[0] < 50.0 else say("light greys")
+    depth = say("dark ") if lab_d50[0] < 35.0 else say("light ") if lab_d50[0] > 75.0 else ""
     return depth + hue_name(float(np.degrees(hue)))
 
 

@@ -8,6 +8,7 @@ import numpy as np
 
 from pycore.colour.spaces.arrays import ByteArray, FloatArray, IndexArray
 from pycore.colour.spaces.lab import chroma_hue
+from pycore.speech import say
 
 #: More groups than this no one looks through.
 MOST_GROUPS: Final = 8
@@ -22,15 +23,15 @@ _SMOOTHING: Final = 2.0
 #: Names of hues by the upper end of their range in CIELAB, degrees. Our own division, from memory of where
 #: printed and displayed colours of these names lie.
 _NAMES: Final = (
-    (15, "pink"),
-    (45, "red"),
-    (70, "orange"),
-    (108, "yellow"),
-    (170, "green"),
-    (225, "cyan"),
-    (290, "blue"),
-    (325, "violet"),
-    (360, "magenta"),
+    (15, say("pink")),
+    (45, say("red")),
+    (70, say("orange")),
+    (108, say("yellow")),
+    (170, say("green")),
+    (225, say("cyan")),
+    (290, say("blue")),
+    (325, say("violet")),
+    (360, say("magenta")),
 )
 
 

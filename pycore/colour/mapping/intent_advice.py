@@ -8,6 +8,7 @@ from typing import Final
 
 from pycore.colour.mapping.intent_comparison import IntentFigures
 from pycore.contract.job import Intent
+from pycore.speech import say
 
 #: Less harm than this apart, two intents are as good as each other. Our own choice.
 _AS_GOOD: Final = 0.15
@@ -15,9 +16,9 @@ _AS_GOOD: Final = 0.15
 #: What the intents are called in sentences.
 INTENT_NAMES: Final = {
     Intent.PERCEPTUAL: "perceptual",
-    Intent.RELATIVE: "relative colorimetric",
+    Intent.RELATIVE: say("relative colorimetric"),
     Intent.SATURATION: "saturation",
-    Intent.ABSOLUTE: "absolute colorimetric",
+    Intent.ABSOLUTE: say("absolute colorimetric"),
 }
 
 
@@ -51,22 +52,39 @@ def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
     ranked = sorted(usable, key=lambda one: one.harm)
     best = ranked[0]
     rival = next(one for one in ranked[1:] if one.intent is not best.intent)
-    parts = [f"{name_of(best)} changes the picture by {best.mean_de:.1f} dE00 on average"]
-    parts.append(f"{name_of(rival)} by {rival.mean_de:.1f}")
+    parts = [
+        say(
+            "{name_of} changes the picture by {mean_de:.1f} dE00 on average",
+            name_of=name_of(best),
+            mean_de=best.mean_de,
+        )
+    ]
+    parts.append(say("{name_of} by {mean_de:.1f}", name_of=name_of(rival), mean_de=rival.mean_de))
     text = ", ".join(parts) + "; "
-    text += (
-        f"it flattens {best.flattened_share:.1%} of the tones and steps, against {rival.flattened_share:.1%}"
+    text += say(
+        "it flattens {flattened_share:.1%} of the tones and steps, against {flattened_share2:.1%}",
+        flattened_share=best.flattened_share,
+        flattened_share2=rival.flattened_share,
     )
     for part, kept, lost in (
         ("shadows", best.shadow_loss, rival.shadow_loss),
         ("highlights", best.highlight_loss, rival.highlight_loss),
     ):
         if max(kept, lost) > 0.05:
-            text += f"; it loses {kept:.0%} of the steps in the {part}, against {lost:.0%}"
+            text += say(
+                "; it loses {kept:.0%} of the steps in the {part}, against {lost:.0%}",
+                kept=kept,
+                part=part,
+                lost=lost,
+            )
     if abs(rival.hue_shift_deg - best.hue_shift_deg) > 0.5:
-        text += f"; it shifts hues by {best.hue_shift_deg:.1f} degrees, against {rival.hue_shift_deg:.1f}"
+        text += say(
+            "; it shifts hues by {hue_shift_deg:.1f} degrees, against {hue_shift_deg2:.1f}",
+            hue_shift_deg=best.hue_shift_deg,
+            hue_shift_deg2=rival.hue_shift_deg,
+        )
     if rival.harm - best.harm < _AS_GOOD:
-        text += ". Both do about equally well; compare the proofs"
+        text += say(". Both do about equally well; compare the proofs")
     return IntentAdvice(
         intent=best.intent, black_point_compensation=best.black_point_compensation, reason=text + "."
     )
@@ -84,4 +102,6 @@ def name_of(figures: IntentFigures) -> str:
     str
     """
     name = INTENT_NAMES[figures.intent]
-    return f"{name} with black point compensation" if figures.black_point_compensation else name
+    return (
+        say("{name} with black point compensation", name=name) if figures.black_point_compensation else name
+    )

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from pycore.colour.spaces.arrays import ByteArray, FloatArray, IndexArray
 from pycore.errors import FieldError
+from pycore.speech import say
 
 #: Bits kept of each channel: 64 steps, four of 255 wide; a bin then stands for the mean of what fell into it.
 _BITS: Final = 6
@@ -154,20 +155,27 @@ def _check(pixels: ByteArray, regions: Sequence[Region]) -> None:
     if pixels.ndim != 3 or pixels.shape[2] != 3 or pixels.dtype != np.uint8:
         raise FieldError(
             field="pixels",
-            expected="rows, columns and 3 channels of uint8",
-            got=f"an array of shape {pixels.shape} of {pixels.dtype}",
-            remedy="turn the picture into 8-bit RGB",
+            expected=say("rows, columns and 3 channels of uint8"),
+            got=say("an array of shape {shape} of {dtype}", shape=pixels.shape, dtype=pixels.dtype),
+            remedy=say("turn the picture into 8-bit RGB"),
         )
     if not regions:
         raise FieldError(
-            field="regions", expected="at least one", got="none", remedy="give the whole picture as one"
+            field="regions",
+            expected=say("at least one"),
+            got=say("none"),
+            remedy=say("give the whole picture as one"),
         )
     for region in regions:
         inside = 0 <= region.left < region.right <= pixels.shape[1]
         if not (inside and 0 <= region.top < region.bottom <= pixels.shape[0]):
             raise FieldError(
                 field=f"region {region.name}",
-                expected=f"a rectangle within {pixels.shape[1]} x {pixels.shape[0]} pixels",
+                expected=say(
+                    "a rectangle within {shape1} x {shape0} pixels",
+                    shape1=pixels.shape[1],
+                    shape0=pixels.shape[0],
+                ),
                 got=f"{region.left}, {region.top}, {region.right}, {region.bottom}",
-                remedy="keep it inside the picture",
+                remedy=say("keep it inside the picture"),
             )

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 
 from pycore.fill.continued_even import even_depths, even_shares, lines_shown
 from pycore.fill.continued_ground import I32, STEPS, colour_steps
+from pycore.fill.continued_plan import plan_continued
 from pycore.fill.continued_reach import reach_along
 
 _ROWS, _COLUMNS = 40, 160
@@ -63,3 +65,12 @@ def test_windows_past_an_edge_stay_upright() -> None:
     found = reach_along(colour_steps(wall), np.zeros(240, np.int32), 40)
     for values in (found.deepest, found.way, found.pace):
         assert int(np.ptp(values[80:])) <= 8
+
+
+@pytest.mark.parametrize("columns", [1, 3, 8, 20])
+def test_a_face_narrower_than_its_bars_are_deep_has_a_plan(columns: int) -> None:
+    strip = np.arange(60 * columns * 3, dtype=np.int64).reshape(60, columns, 3).astype(np.uint8)
+    plan = plan_continued(strip, depth=40)
+    # derived: one value to a column; nothing deeper than the side.
+    assert [len(one) for one in (plan.slope, plan.deepest, plan.way, plan.pace)] == [columns] * 4
+    assert 0 < int(plan.deepest.max()) <= 256

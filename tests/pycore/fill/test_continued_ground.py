@@ -30,6 +30,11 @@ def test_a_mean_keeps_what_does_not_vary_and_is_rounded() -> None:
     assert (smooth(flat, 2) == flat).all()
 
 
+def test_a_short_axis_has_fewer_neighbours() -> None:
+    # derived: reflected it reads 3 0 0 3 3 0, of which 9 / 5 rounds to 2 and 6 / 5 to 1.
+    assert mean_along(np.array([0, 3], np.int32), 9, axis=0).tolist() == [2, 1]
+
+
 def test_a_line_read_along_itself_is_one_column() -> None:
     rows, columns = np.mgrid[0:40, 0:100]
     # A line that runs half a column to the left with each row inwards: outwards half a column to the right.

@@ -92,7 +92,7 @@ def test_the_page_and_the_ticket_give_the_same_cautions() -> None:
     section = (ROOT / "web/src/page/sections/stretching.tsx").read_text(encoding="utf-8")
     assert FIRST in section
     for about, caution in CAUTIONS:
-        assert f'about: "{about}"' in section
+        assert f'about: say("{about}")' in section
         assert caution in section
 
 

@@ -1,5 +1,5 @@
 import { afterEach, expect, test, vi } from "vitest";
-import type { Adapter, Step } from "../../../web/src/worker/adapter";
+import type { CallAdapter, Step } from "../../../web/src/worker/adapter";
 import type { FromWorker } from "../../../web/src/worker/protocol";
 import { type Fault, RunningCalls } from "../../../web/src/worker/running";
 
@@ -8,7 +8,7 @@ afterEach(() => {
 });
 
 /** A core whose calls do what the test lays down: each entry is a step, or an error that the step throws. */
-class ScriptedCore implements Adapter {
+class ScriptedCore implements CallAdapter {
   readonly ended: number[] = [];
   readonly buffers: (Uint8Array | undefined)[] = [];
   readonly #scripts: (Step | Error)[][];
@@ -36,7 +36,7 @@ class ScriptedCore implements Adapter {
 }
 
 function runningOf(
-  core: Adapter,
+  core: CallAdapter,
   judge = (thrown: unknown): Fault => ({
     kind: "fatal",
     message: String(thrown),

@@ -2,6 +2,7 @@
 import { dayOf } from "../day";
 import { element, reveal } from "./elements";
 import type { Offer } from "./offer";
+import { mark, say } from "../speech/say";
 
 export interface AnswerParts {
   /** Of the chosen variant. */
@@ -13,8 +14,14 @@ export interface AnswerParts {
 
 export function answerText({ lines, by, on, remarks }: AnswerParts): string {
   const trimmedRemarks = remarks.trim();
-  const end = trimmedRemarks === "" ? [] : ["", `Remarks: ${trimmedRemarks}`];
-  return [...lines, "", `Name: ${by.trim()}`.trimEnd(), `Date: ${on.trim()}`.trimEnd(), ...end].join("\n");
+  const end = trimmedRemarks === "" ? [] : ["", `${say("Remarks")}: ${trimmedRemarks}`];
+  return [
+    ...lines,
+    "",
+    `${say("Name")}: ${by.trim()}`.trimEnd(),
+    `${say("Date")}: ${on.trim()}`.trimEnd(),
+    ...end,
+  ].join("\n");
 }
 
 /** Copy a text to the clipboard; resolves to whether that was allowed. The text stays selected for copying by keyboard. */
@@ -31,8 +38,8 @@ async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
   }
 }
 
-const COPIED = "The text is copied.";
-const NOT_COPIED = "Copying is not allowed here: the text is marked, copy it by hand.";
+const COPIED = mark("The text is copied.");
+const NOT_COPIED = mark("Copying is not allowed here: the text is marked, copy it by hand.");
 
 /** What an answer follows beside the entries. */
 export interface Answering {
@@ -62,7 +69,7 @@ export function answering(offer: Offer): Answering {
   for (const one of [by, on, remarks]) one.addEventListener("input", write);
   element("copy", HTMLButtonElement).addEventListener("click", () => {
     void copyFrom(text).then((done) => {
-      status.textContent = done ? COPIED : NOT_COPIED;
+      status.textContent = say(done ? COPIED : NOT_COPIED);
     });
   });
   element("print", HTMLButtonElement).addEventListener("click", () => window.print());

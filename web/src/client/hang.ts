@@ -4,10 +4,11 @@ import { createStage } from "../stage/stage";
 import type { Stage, StagePane, View } from "../stage/types";
 import { element, pressable, reveal } from "./elements";
 import type { Offer } from "./offer";
+import { mark, say } from "../speech/say";
 
 const VIEWS: readonly View[] = ["front", "side", "corner", "back"];
-const LOST = "The 3D view stopped; it is being restarted. Until then the drawings show the same canvas.";
-const GIVEN_UP = "The 3D view has stopped; the drawings below show the same canvas.";
+const LOST = mark("The 3D view stopped; it is being restarted. Until then the drawings show the same canvas.");
+const GIVEN_UP = mark("The 3D view has stopped; the drawings below show the same canvas.");
 
 /** Show the offer on the wall. Returns the function to call when another variant is chosen. */
 export function hang(offer: Offer, panes: readonly StagePane[]): (number: number) => void {
@@ -53,8 +54,8 @@ function openStage(onView: (view: string) => void): Stage {
     return createStage(wall, {
       reducedMotion: matchMedia("(prefers-reduced-motion: reduce)").matches,
       onView,
-      onLost: () => show(false, LOST),
-      onGivenUp: () => show(false, GIVEN_UP),
+      onLost: () => show(false, say(LOST)),
+      onGivenUp: () => show(false, say(GIVEN_UP)),
       onRestored: () => show(true, ""),
     });
   } catch (failure) {

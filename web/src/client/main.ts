@@ -7,11 +7,13 @@ import { hang } from "./hang";
 import { readOffer } from "./offer";
 import { hangOnWall } from "./own_wall";
 import { checkPixels, panesOf, PixelsWithheld } from "./panes";
+import { mark, say, speak } from "../speech/say";
 
-const NO_3D = "This browser shows no 3D view here; the drawings below show the same canvas.";
+const NO_3D = mark("This browser shows no 3D view here; the drawings below show the same canvas.");
 
 async function start(): Promise<void> {
   const offer = readOffer(element("offer", HTMLScriptElement).text);
+  if (offer.language !== undefined) speak(offer.language, offer.words ?? {});
   const answer = answering(offer);
   const listeners = [answer.choose];
   const now = choices((number) => {
@@ -31,7 +33,7 @@ async function start(): Promise<void> {
     document.documentElement.dataset["state"] = "hung";
   } catch (failure) {
     if (!(failure instanceof StageUnavailable || failure instanceof PixelsWithheld)) throw failure;
-    element("why", HTMLElement).textContent = NO_3D;
+    element("why", HTMLElement).textContent = say(NO_3D);
     document.documentElement.dataset["state"] = "drawn";
   }
 }

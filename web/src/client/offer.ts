@@ -4,6 +4,7 @@ import type { Surroundings } from "../contract/types";
 import type { RoomLight } from "../photo/light";
 import type { Camera, Point } from "../photo/plane";
 import type { StageSizes } from "../stage/types";
+import type { Language } from "../speech/say";
 
 export interface OfferedFold {
   /** Base64 of (vertices, 3) little-endian floats, mm. */
@@ -51,6 +52,9 @@ export interface OfferedWall {
 }
 
 export interface Offer {
+  /** The page's language where it is not English, with what the viewer says in it. */
+  readonly language?: Language;
+  readonly words?: Readonly<Record<string, string>>;
   readonly wall?: OfferedWall;
   /** Data addresses of JPEGs. */
   readonly textures: readonly string[];
@@ -68,7 +72,9 @@ export function readOffer(text: string): Offer {
 
 function isOffer(value: unknown): value is Offer {
   if (!isRecord(value)) return false;
-  const { textures, folds, surroundings, variants, wall } = value;
+  const { textures, folds, surroundings, variants, wall, language = "en", words = {} } = value;
+  if ((language !== "en" && language !== "de") || !isRecord(words)) return false;
+  if (!Object.values(words).every((one) => typeof one === "string")) return false;
   if (!Array.isArray(textures) || !Array.isArray(folds) || !Array.isArray(variants)) return false;
   const places = { texture: textures.length, fold: folds.length };
   return (

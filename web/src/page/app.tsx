@@ -21,19 +21,24 @@ import { SheetWords } from "./wall/sheet_words";
 import { StageText } from "./wall/stage_text";
 import { Wall } from "./wall/wall";
 import { dropping } from "./page_events";
+import { say } from "../speech/on_page";
 
 export function App() {
   return (
     <div class="page">
       <a class="skip" href="#work">
-        Go to the settings
+        {say("Go to the settings")}
       </a>
-      <a class="skip" href="#compare">
-        Go to comparing and printing
-      </a>
-      <a class="skip" href="#sides">
-        Go to sides and colours
-      </a>
+      {shown.value !== undefined && (
+        <>
+          <a class="skip" href="#compare">
+            {say("Go to comparing and printing")}
+          </a>
+          <a class="skip" href="#sides">
+            {say("Go to sides and colours")}
+          </a>
+        </>
+      )}
       <PageHeader />
       <NewVersion />
       <main class="main">
@@ -44,12 +49,13 @@ export function App() {
             {scene.value === "photo" && <PhotoWall />}
             <Preview />
             {wallState.value === "lost" && (
-              <p class="lost">The 3D view stopped; it is being restarted. The sheet can still be seen.</p>
+              <p class="lost">{say("The 3D view stopped; it is being restarted. The sheet can still be seen.")}</p>
             )}
             {wallState.value === "still" && (
               <p class="lost" role="status">
-                The 3D view has stopped. This is a still picture of it; the sheet, the figures and all files follow
-                every change. Loading the page again may start it.
+                {say(
+                  "The 3D view has stopped. This is a still picture of it; the sheet, the figures and all files follow every change. Loading the page again may start it.",
+                )}
               </p>
             )}
             {shown.value !== undefined && loading.value.state !== "ready" && (
@@ -84,12 +90,12 @@ export function App() {
           {shown.value === undefined ? (
             <p class="work-loading">
               {loading.value.state === "failed"
-                ? "The page cannot start."
-                : "Getting ready. Everything runs in this page; nothing is sent anywhere."}
+                ? say("The page cannot start.")
+                : say("Getting ready. Everything runs in this page; nothing is sent anywhere.")}
             </p>
           ) : (
             <>
-              <nav class="section-list" id="section-list" aria-label="Sections" tabIndex={-1}>
+              <nav class="section-list" id="section-list" aria-label={say("Sections")} tabIndex={-1}>
                 {SECTIONS.map(({ id, title, label = title }) => (
                   <a key={id} href={`#${id}`}>
                     {label}
@@ -106,7 +112,7 @@ export function App() {
           )}
         </div>
       </main>
-      {dropping.value && <div class="dropping">Drop the file to open it</div>}
+      {dropping.value && <div class="dropping">{say("Drop the file to open it")}</div>}
     </div>
   );
 }

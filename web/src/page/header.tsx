@@ -11,6 +11,7 @@ import { fieldId } from "./state/page/fields";
 import { saveBundle, savingBundle } from "./state/output/bundle";
 import { step } from "./state/work/run";
 import { isDemo, job, toRedo, toUndo } from "./state/work/work";
+import { say, sayParts } from "../speech/on_page";
 
 export function PageHeader() {
   const now = job.value;
@@ -18,57 +19,59 @@ export function PageHeader() {
     <header class="page-header">
       <h1 class="page-header-name">
         <Mark />
-        Tuckfold
+        {say("Tuckfold")}
       </h1>
-      <p class="page-header-line">From a photograph to a folded canvas, and to the file it is printed from.</p>
+      <p class="page-header-line">{say("From a photograph to a folded canvas, and to the file it is printed from.")}</p>
       <p class="guide-link">
         <a href="./guide.html" target="_blank">
-          Guide
+          {say("Guide")}
         </a>
       </p>
       {now !== undefined && (
         <div class="current-job">
-          <p class="current-job-name">{now.name || "No name yet"}</p>
-          {now.client && <p class="current-job-client">for {now.client}</p>}
+          <p class="current-job-name">{now.name || say("No name yet")}</p>
+          {now.client && <p class="current-job-client">{say("for {client}", { client: now.client })}</p>}
           {isDemo.value && (
             <p class="demo-note">
-              <strong>This is a demo.</strong> Studio, client and picture are invented. Open your own picture to begin.
+              {sayParts("{stressed} Studio, client and picture are invented. Open your own picture to begin.", {
+                stressed: <strong>{say("This is a demo.")}</strong>,
+              })}
             </p>
           )}
         </div>
       )}
       {now !== undefined && (
-        <nav class="page-header-actions" aria-label="The job">
+        <nav class="page-header-actions" aria-label={say("The job")}>
           <button
             type="button"
             class="text-button"
-            title={toUndo.value && `Undo: ${toUndo.value}`}
+            title={toUndo.value && say("Undo: {toUndo}", { toUndo: toUndo.value })}
             {...pressable(toUndo.value !== undefined && !readOnly.value, () => void step("undo"))}
           >
-            Undo
+            {say("Undo")}
           </button>
           <button
             type="button"
             class="text-button"
-            title={toRedo.value && `Redo: ${toRedo.value}`}
+            title={toRedo.value && say("Redo: {toRedo}", { toRedo: toRedo.value })}
             {...pressable(toRedo.value !== undefined && !readOnly.value, () => void step("redo"))}
           >
-            Redo
+            {say("Redo")}
           </button>
           <button type="button" class="text-button" id="open-jobs" onClick={() => void openList()}>
-            Jobs
+            {say("Jobs")}
           </button>
           <OpenJob />
           <button type="button" class="text-button" onClick={saveJob}>
-            Save the job
+            {say("Save the job")}
           </button>
           <button
             type="button"
             class="text-button long"
-            title="The job with its picture and its profile in one file (.zip)"
+            title={say("The job with its picture and its profile in one file (.zip)")}
             {...pressable(!savingBundle.value, () => void saveBundle())}
           >
-            Save the bundle
+            {say("Save the bundle")}
           </button>
         </nav>
       )}
@@ -84,14 +87,14 @@ function OpenJob() {
   return (
     <>
       <button type="button" class="text-button long" id={fieldId("job")} onClick={() => entry.current?.click()}>
-        Open a job or bundle
+        {say("Open a job or bundle")}
       </button>
       <input
         ref={entry}
         type="file"
         class="visually-hidden"
         tabIndex={-1}
-        aria-label="Job file or bundle"
+        aria-label={say("Job file or bundle")}
         data-open="job"
         accept="application/json,.json,application/zip,.zip"
         onChange={(event) => {

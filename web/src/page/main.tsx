@@ -25,7 +25,9 @@ import { waiting } from "./state/work/work";
 import { listenToPage, openLaunchedFiles } from "./page_events";
 import { keepFocus } from "./focus_kept";
 import "./style/page.css";
+import { say } from "../speech/on_page";
 
+document.title = say("Tuckfold: from a photograph to a folded canvas");
 const page = document.getElementById("page");
 if (page === null) throw new Error("index.html has no place for the page");
 keepSettings();

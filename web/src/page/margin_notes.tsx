@@ -11,17 +11,18 @@ import { inUnit } from "../units";
 import { unit } from "./state/page/settings";
 import { PictureLacking } from "./picture_lacking";
 import { BetterFillButton, CropMoveButton } from "./sections/sides/side_edges";
+import { say } from "../speech/on_page";
 
 export function MarginNotes() {
   const all = marginNotes.value;
   if (shown.value === undefined) return null;
   return (
-    <section class="notes" aria-label="Before you print">
+    <section class="notes" aria-label={say("Before you print")}>
       <h2 class="minor" id="notes-title" tabIndex={-1}>
-        Before you print
+        {say("Before you print")}
       </h2>
       {all.length === 0 && !lacksPicture.value ? (
-        <p class="aside">Nothing to mend: the canvas fits, and the picture is fine enough.</p>
+        <p class="aside">{say("Nothing to mend: the canvas fits, and the picture is fine enough.")}</p>
       ) : (
         <ul class="notes-list" aria-live="polite">
           <PictureLacking />
@@ -42,7 +43,7 @@ function OneNote({ note }: { readonly note: Note }) {
         <Sign severity={note.severity} />
         <span class="note-severity">{SEVERITY_NAMES[note.severity]}</span>
         <button type="button" class="link" onClick={() => showPlace(note.place)}>
-          show {PLACE_NAMES[note.place]}
+          {say("show {place}", { place: PLACE_NAMES[note.place] })}
         </button>
       </p>
       <p class="note-message">{inUnit(note.message, unit.value)}</p>
@@ -50,7 +51,7 @@ function OneNote({ note }: { readonly note: Note }) {
         {inUnit(note.remedy, unit.value)}{" "}
         {note.field !== "" && (
           <button type="button" class="link" onClick={() => focusField(note.field)}>
-            Go to {fieldName(note.field)}
+            {say("Go to {fieldName}", { fieldName: fieldName(note.field) })}
           </button>
         )}
         {figures !== undefined && (

@@ -3,6 +3,7 @@ import { pictureFile } from "./state/work/pictures";
 import { takeOfferedPicture } from "./state/work/files";
 import { focusField } from "./state/page/fields";
 import { lacksPicture, work } from "./state/work/work";
+import { say } from "../speech/on_page";
 
 export function PictureLacking() {
   const now = work.value;
@@ -15,24 +16,26 @@ export function PictureLacking() {
         <svg class="sign" viewBox="0 0 16 16" aria-hidden="true">
           <rect x="2" y="2" width="12" height="12" />
         </svg>
-        <span class="note-severity">Picture missing</span>
+        <span class="note-severity">{say("Picture missing")}</span>
       </p>
       <p class="note-message">
-        {file === ""
-          ? "This job names no picture, so the canvas is empty."
-          : `The picture of this job, ${file}, is not open, so the canvas is empty.`}{" "}
-        Nothing is printed or sent to a client until there is one.
-        {offered !== undefined && offered.name === file && " The open picture has the same name, but other content."}
+        {say("{words} Nothing is printed or sent to a client until there is one.{offered}", {
+          words:
+            file === ""
+              ? say("This job names no picture, so the canvas is empty.")
+              : say("The picture of this job, {file}, is not open, so the canvas is empty.", { file }),
+          offered: offered?.name === file ? say(" The open picture has the same name, but other content.") : "",
+        })}
       </p>
       <p class="note-remedy">
         <button type="button" class="link" onClick={() => focusField("picture.file")}>
-          Go to picture
+          {say("Go to picture")}
         </button>
         {offered !== undefined && (
           <>
             {" "}
             <button type="button" class="link" id="use-picture" onClick={() => void takeOfferedPicture()}>
-              Use this picture: {offered.name}
+              {say("Use this picture: {offered}", { offered: offered.name })}
             </button>
           </>
         )}

@@ -8,6 +8,7 @@ import { loading } from "./state/page/status";
 import { startWithDemo, tabHasJob } from "./state/keeping/jobs";
 import { tryAgain } from "./state/work/boot";
 import { shown } from "./state/work/work";
+import { say, sayParts } from "../speech/on_page";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
 export function Preview() {
@@ -31,22 +32,25 @@ export function Loading() {
     return (
       <div class="loading" role="alert">
         <p class="error-text">
-          The page could not start: {now.got}. <em>{capitalised(now.remedy)}.</em>
+          {sayParts("The page could not start: {got}. {stressed}", {
+            got: now.got,
+            stressed: <em>{capitalised(now.remedy)}.</em>,
+          })}
         </p>
         <p class="loading-ways">
           <button type="button" class="button" id="try-again" onClick={() => void tryAgain()}>
-            Try again
+            {say("Try again")}
           </button>{" "}
           {shown.value === undefined && tabHasJob() && (
             <button type="button" class="text-button" id="start-demo" onClick={startWithDemo}>
-              Start with the demo; your job is kept
+              {say("Start with the demo; your job is kept")}
             </button>
           )}
         </p>
       </div>
     );
   }
-  const [label, done] = now.state === "loading" ? ["Getting ready", now.done] : ["Making the canvas", 1];
+  const [label, done] = now.state === "loading" ? [say("Getting ready"), now.done] : [say("Making the canvas"), 1];
   return (
     <div class="loading">
       <label for="loading-progress">

@@ -12,6 +12,7 @@ import { RoomSection } from "./sections/room";
 import { ShareSection } from "./sections/share/share";
 import { SidesSection } from "./sections/sides/sides";
 import { StretchingSection } from "./sections/stretching";
+import { say } from "../speech/on_page";
 
 export interface PageSection {
   /** The element's id, which links and tests use. */
@@ -26,16 +27,16 @@ export interface PageSection {
 
 /** In the order of the page; a section's number is its place here, counted from 1. */
 export const SECTIONS: readonly PageSection[] = [
-  { id: "picture", title: "Picture", Content: PictureSection },
-  { id: "sheet", title: "Sheet or roll", label: "Sheet", Content: SheetSection },
-  { id: "bars", title: "Size and bars", label: "Size", Content: BarsSection },
-  { id: "sides", title: "Sides", Content: SidesSection },
-  { id: "colour", title: "Colour", Content: ColourSection },
-  { id: "compare", title: "Compare", Content: CompareSection },
-  { id: "print", title: "Print", Content: PrintSection },
-  { id: "cutting", title: "Cutting plan", label: "Cutting", Content: CuttingSection },
-  { id: "room", title: "Room", Content: RoomSection },
-  { id: "on-the-wall", title: "On the wall", Content: OnTheWallSection },
-  { id: "share", title: "Share", Content: ShareSection },
-  { id: "stretching", title: "Stretching", Content: StretchingSection },
+  { id: "picture", title: say("Picture"), Content: PictureSection },
+  { id: "sheet", title: say("Sheet or roll"), label: say("Sheet"), Content: SheetSection },
+  { id: "bars", title: say("Size and bars"), label: say("Size"), Content: BarsSection },
+  { id: "sides", title: say("Sides"), Content: SidesSection },
+  { id: "colour", title: say("Colour"), Content: ColourSection },
+  { id: "compare", title: say("Compare"), Content: CompareSection },
+  { id: "print", title: say("Print"), Content: PrintSection },
+  { id: "cutting", title: say("Cutting plan"), label: say("Cutting"), Content: CuttingSection },
+  { id: "room", title: say("Room"), Content: RoomSection },
+  { id: "on-the-wall", title: say("On the wall"), Content: OnTheWallSection },
+  { id: "share", title: say("Share"), Content: ShareSection },
+  { id: "stretching", title: say("Stretching"), Content: StretchingSection },
 ];

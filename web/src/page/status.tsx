@@ -2,6 +2,7 @@
 import { restartCore } from "./state/core/connection";
 import { announcement, closeAnnouncement, silent } from "./state/page/status";
 import { busy } from "./state/work/work";
+import { say } from "../speech/on_page";
 
 /** At the top of the stage; on a narrow page below it, where it covers nothing of the canvas. */
 export function Status() {
@@ -13,7 +14,7 @@ export function Status() {
           {said}
         </p>
         {said !== "" && (
-          <button type="button" class="status-close" aria-label="Close the message" onClick={closeAnnouncement}>
+          <button type="button" class="status-close" aria-label={say("Close the message")} onClick={closeAnnouncement}>
             ×
           </button>
         )}
@@ -21,9 +22,9 @@ export function Status() {
       {silent.value && (
         <div class="status-said" id="silent">
           <p role="status">
-            The program has not answered for 20 s. It may be at a long step, or it may hang.{" "}
+            {say("The program has not answered for 20 s. It may be at a long step, or it may hang.")}{" "}
             <button type="button" class="link" onClick={restartCore}>
-              Restart it; the job is kept
+              {say("Restart it; the job is kept")}
             </button>
           </p>
         </div>

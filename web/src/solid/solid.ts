@@ -20,16 +20,16 @@ import { SOLID_COLOURS } from "./theme";
 import type { Solid, SolidMesh, SolidOptions, SolidPoints } from "./types";
 import { setSolidColours, solidUniforms } from "./uniforms";
 import { AxisLabels } from "./axis_labels";
+import { mark, say } from "../speech/say";
 
 export * from "./types";
 
 /** More device pixels than two for each CSS pixel cost time and show nothing. */
 const LARGEST_RATIO = 2;
 const SHARP_RAD = (28 * Math.PI) / 180;
-const LABEL =
-  "The colours that the canvas can hold, as a solid in CIELAB, with the picture's colours: dots inside, " +
-  "diamonds outside with a line to where they print. Arrow keys turn it, Shift and arrow keys move it, " +
-  "plus and minus zoom, Home goes back.";
+const LABEL = mark(
+  "The colours that the canvas can hold, as a solid in CIELAB, with the picture's colours: dots inside, diamonds outside with a line to where they print. Arrow keys turn it, Shift and arrow keys move it, plus and minus zoom, Home goes back.",
+);
 
 /** Put a solid into `host`; throws `StageUnavailable` where there is no WebGL 2. */
 export function createSolid(host: HTMLElement, options: SolidOptions): Solid {
@@ -89,7 +89,7 @@ class LabSolid implements Solid {
     const { element } = this.renderer;
     element.tabIndex = 0;
     element.setAttribute("role", "application");
-    element.setAttribute("aria-label", LABEL);
+    element.setAttribute("aria-label", say(LABEL));
     element.style.cssText = "display:block;width:100%;height:100%;touch-action:none";
     this.frame.style.cssText = "position:relative;width:100%;height:100%";
     this.frame.append(element, this.labels.element);

@@ -1,3 +1,5 @@
+import { say } from "../speech/say";
+
 /** A snapshot of the stage's latest picture, outside the graphics processor: it stays when the context is lost. */
 
 /** The picture has been at rest for so long before it is copied, so that no motion waits for a copy. */
@@ -15,7 +17,7 @@ export class Snapshot {
     this.context = this.copy.getContext("2d", { willReadFrequently: true });
     this.copy.className = "stage-snapshot";
     this.copy.setAttribute("role", "img");
-    this.copy.setAttribute("aria-label", "The canvas on the wall as it was last drawn; it cannot be turned now.");
+    this.copy.setAttribute("aria-label", say("The canvas on the wall as it was last drawn; it cannot be turned now."));
     this.copy.style.cssText = "position:absolute;inset:0;width:100%;height:100%";
   }
 

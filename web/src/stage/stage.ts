@@ -21,6 +21,7 @@ import {
   type Theme,
   type View,
 } from "./types";
+import { mark, say } from "../speech/say";
 
 export * from "./types";
 
@@ -30,9 +31,9 @@ const LARGEST_RATIO = 2;
 const GAP_PX = 2;
 /** A lost graphics processor that has not come back by then is not waited for. */
 const GIVE_UP_MS = 5000;
-const LABEL =
-  "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, " +
-  "plus and minus zoom, Home faces the front.";
+const LABEL = mark(
+  "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, plus and minus zoom, Home faces the front.",
+);
 
 /** Put the stage into `host`; throws `StageUnavailable` where there is no WebGL 2. */
 export function createStage(host: HTMLElement, options: StageOptions): Stage {
@@ -69,7 +70,7 @@ class WallStage implements Stage {
     this.snapshot = new Snapshot(element);
     element.tabIndex = 0;
     element.setAttribute("role", "application");
-    element.setAttribute("aria-label", LABEL);
+    element.setAttribute("aria-label", say(LABEL));
     element.style.cssText = "display:block;width:100%;height:100%;touch-action:none";
     host.append(element);
     this.unlisten = listen(element, {

@@ -1,4 +1,4 @@
-// The worker's view of pycore/bridge/adapter.py: three functions over JSON text and buffers.
+// The worker's view of pycore/bridge/adapter.py: functions over JSON text and buffers.
 
 /** The outcome of one step of a call. */
 export type Step =
@@ -12,7 +12,12 @@ export interface Adapter {
   step(handle: number): Step;
   /** Release a call, finished or not. */
   end(handle: number): void;
+  /** Say everything from here on in another language, given by its tag of BCP 47. */
+  speak(language: string): void;
 }
+
+/** The functions that run calls. */
+export type CallAdapter = Omit<Adapter, "speak">;
 
 /** Whether a Python module is the adapter. */
 export function isAdapter(module: unknown): module is Adapter {
@@ -24,6 +29,8 @@ export function isAdapter(module: unknown): module is Adapter {
     "step" in module &&
     typeof module.step === "function" &&
     "end" in module &&
-    typeof module.end === "function"
+    typeof module.end === "function" &&
+    "speak" in module &&
+    typeof module.speak === "function"
   );
 }

@@ -2,7 +2,7 @@
 import { decodeError, decodeProgress, decodeReply } from "../contract/decode";
 import type { Reply } from "../contract/calls";
 import type { Method, Progress } from "../contract/types";
-import { CoreError } from "./errors";
+import { readError } from "./errors";
 
 /** A reply and the buffers that it names. */
 export interface Answer<M extends Method> {
@@ -44,7 +44,7 @@ export class WaitingCalls {
   }
 
   fail(id: number, text: string): void {
-    this.#leave(id, (call) => call.reject(new CoreError(decodeError(text))));
+    this.#leave(id, (call) => call.reject(readError(decodeError(text))));
   }
 
   /** Answers to a call that was given up come too late and are dropped. */

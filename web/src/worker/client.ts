@@ -12,6 +12,7 @@ import { trustedAddress } from "./trusted_address";
 // The build gives the address of a program in place of a module.
 // eslint-disable-next-line import/default
 import workerAddress from "./core.worker.ts?worker&url";
+import { say } from "../speech/say";
 
 export type { Answer } from "./calls";
 export type { CallOptions, Core, CoreOptions, CoreWorker, BrowserServices } from "./core";
@@ -116,20 +117,22 @@ export class CoreClient implements Core {
       const { data } = event;
       if (this.#worker !== worker) return;
       this.#hearing.heard();
-      if (!isFromWorker(data)) died("the core sent something unknown");
+      if (!isFromWorker(data)) died(say("the core sent something unknown"));
       else if (data.kind === "crashed") died(data.message);
       else if (data.kind === "alive") {
-        this.#endWatch = watchLock(lock, this.#browser.locks, () => died("the core ended without a word"));
+        this.#endWatch = watchLock(lock, this.#browser.locks, () => died(say("the core ended without a word")));
       } else if (data.kind !== "pong") this.#receive(data);
     });
     worker.addEventListener("error", (event) => {
       event.preventDefault();
-      died(event.message || "the core's program could not be loaded");
+      died(event.message || say("the core's program could not be loaded"));
     });
-    worker.addEventListener("messageerror", () => died("the core sent something unreadable"));
+    worker.addEventListener("messageerror", () => died(say("the core sent something unreadable")));
     // A worker that died may have died of the snapshot; the next does without.
     const plain = this.#browser.plain || this.#deaths.length > 0;
-    worker.postMessage({ kind: "start", python: this.#browser.python, lock, plain } satisfies ToWorker);
+    const { language } = this.#options;
+    const start = { kind: "start", python: this.#browser.python, lock, plain } as const;
+    worker.postMessage((language === undefined ? start : { ...start, language }) satisfies ToWorker);
     return worker;
   }
 
@@ -148,7 +151,7 @@ export class CoreClient implements Core {
         this.#resolveReady();
         break;
       case "failed":
-        this.#end(crashError(data.message, "check the connection and load the page again"));
+        this.#end(crashError(data.message, say("check the connection and load the page again")));
         break;
       case "progress":
         this.#calls.progress(data.id, data.text);
@@ -168,14 +171,14 @@ export class CoreClient implements Core {
     const recent = this.#deaths.filter((then) => now - then < DEATHS_TOGETHER_MS);
     this.#deaths.splice(0, this.#deaths.length, ...recent, now);
     if (!this.#running || this.#deaths.length > DEATHS_ALLOWED) {
-      this.#end(crashError(reason, "load the page again"));
+      this.#end(crashError(reason, say("load the page again")));
       return;
     }
     this.#replace(reason);
   }
 
   #replace(reason: string): void {
-    const crash = crashError(reason, "it was started again; try once more");
+    const crash = crashError(reason, say("it was started again; try once more"));
     this.#hearing.heard();
     this.#endWatch();
     this.#worker.terminate();

@@ -13,6 +13,8 @@ export interface CallOptions {
 }
 
 export interface CoreOptions {
+  /** The language of what the core says, as a tag of BCP 47; English where it is left out. */
+  language?: string | undefined;
   /** How far loading is, from 0 to 1, and what is being loaded. */
   onLoading?: ((loading: Progress) => void) | undefined;
   /** The worker died and another is starting, which knows nothing of what the last one had open. Calls may be

@@ -15,11 +15,12 @@ function post(message: FromWorker, transfer: ArrayBuffer[] = []): void {
   self.postMessage(message, { transfer });
 }
 
-async function start({ python, lock, plain }: Start): Promise<RunningCalls | undefined> {
+async function start({ python, lock, plain, language = "en" }: Start): Promise<RunningCalls | undefined> {
   // The client requests the same lock after this message.
   if (await holdLock(lock, "locks" in navigator ? navigator.locks : undefined)) post({ kind: "alive" });
   try {
     const core = await loadCore(python, plain, (done, label) => post({ kind: "loading", done, label }));
+    if (language !== "en") core.adapter.speak(language);
     post({ kind: "ready" });
     return new RunningCalls(
       core.adapter,

@@ -1,5 +1,6 @@
 // Why a call to the core failed.
 import type { ErrorReply } from "../contract/types";
+import { saidAgain, say } from "../speech/say";
 
 /** An error of the core, with the fields of its reply. */
 export class CoreError extends Error {
@@ -20,12 +21,23 @@ export class CoreError extends Error {
   }
 }
 
+/** An error that arrived: what the worker itself says, it says in English. */
+export function readError(reply: ErrorReply): CoreError {
+  if (reply.code !== "crash") return new CoreError(reply);
+  return new CoreError({
+    ...reply,
+    expected: saidAgain(reply.expected),
+    remedy: saidAgain(reply.remedy),
+    message: say("The program in the page failed: {got}.", { got: reply.got }),
+  });
+}
+
 /** The core itself failed: it could not start, stopped by itself, or broke the contract. */
 export function crashError(got: string, remedy: string): CoreError {
   return new CoreError({
     code: "crash",
     field: "",
-    expected: "an answer from the core",
+    expected: say("an answer from the core"),
     got,
     remedy,
     message: sentence(got),
@@ -40,9 +52,9 @@ export function asCoreError(failure: unknown): CoreError {
   return new CoreError({
     code: "page",
     field: "",
-    expected: "an answer that the page understands",
+    expected: say("an answer that the page understands"),
     got,
-    remedy: "load the page again; the job is kept",
+    remedy: say("load the page again; the job is kept"),
     message: sentence(got),
   });
 }

@@ -12,6 +12,8 @@ export type ToWorker =
       lock: string;
       /** Whether Python shall start by itself, without the snapshot. */
       plain: boolean;
+      /** The language of what the core says, as a tag of BCP 47; English where it is left out. */
+      language?: string;
     }
   | { kind: "call"; id: number; method: Method; params: string; buffer?: ArrayBuffer }
   | { kind: "stop"; id: number }
@@ -35,7 +37,7 @@ export function isToWorker(data: unknown): data is ToWorker {
   if (!isRecord(data)) return false;
   switch (data.kind) {
     case "start":
-      return areTexts(data.python, data.lock) && typeof data.plain === "boolean";
+      return areTexts(data.python, data.lock, data.language ?? "") && typeof data.plain === "boolean";
     case "call":
       return typeof data.id === "number" && areTexts(data.method, data.params) && isOptionalBuffer(data.buffer);
     case "stop":

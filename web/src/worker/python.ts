@@ -13,6 +13,7 @@ import type { CreateRuntime } from "./snapshot/runtime";
 import { fetchSnapshot } from "./snapshot/sources";
 import { reportingFailures } from "./start_failures";
 import { checkTablesKeepFunctions } from "./snapshot/support";
+import { mark } from "../speech/say";
 
 /** The core, and how to tell what went wrong in it. */
 export interface LoadedCore {
@@ -28,7 +29,7 @@ const BINARY: Parts[number] = [/^pyodide\.asm-.*\.wasm$/, "Python"];
 
 const PLAIN_PARTS: Parts = [
   BINARY,
-  [/^python_stdlib-/, "Python's own library"],
+  [/^python_stdlib-/, mark("Python's own library")],
   [/^numpy-/, "numpy"],
   [/^pillow-/, "Pillow"],
   [/^pydantic_core-/, "pydantic"],
@@ -36,7 +37,7 @@ const PLAIN_PARTS: Parts = [
 
 const SNAPSHOT_PARTS: Parts = [
   BINARY,
-  [/^snapshot\/library-/, "Python's own library"],
+  [/^snapshot\/library-/, mark("Python's own library")],
   [/^snapshot\/_multiarray_umath-/, "numpy"],
   [/^snapshot\/_imaging-/, "Pillow"],
   [/^snapshot\/memory-/, "Tuckfold"],

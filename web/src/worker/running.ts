@@ -1,7 +1,8 @@
 // Runs calls step by step, so that between two steps the worker hears whether it shall stop, and a short call
 // need not wait for a long one.
+import { mark } from "../speech/say";
 import type { ErrorReply, Method, Progress } from "../contract/types";
-import type { Adapter } from "./adapter";
+import type { CallAdapter as Adapter } from "./adapter";
 import type { FromWorker, ToWorker } from "./protocol";
 
 type Call = Extract<ToWorker, { kind: "call" }>;
@@ -79,7 +80,7 @@ export class RunningCalls {
 
   /** Wait for what a call needs besides; whether it came, and the call was not stopped meanwhile. */
   async #came(id: number, fetching: Promise<void>): Promise<boolean> {
-    const begun: Progress = { done: 0, label: "Fetching what this needs" };
+    const begun: Progress = { done: 0, label: mark("Fetching what this needs") };
     this.#post({ kind: "progress", id, text: JSON.stringify(begun) }, []);
     this.#fetching.add(id);
     try {
@@ -129,9 +130,9 @@ export class RunningCalls {
     const error: ErrorReply = {
       code: "crash",
       field: "",
-      expected: "an answer from the core",
+      expected: mark("an answer from the core"),
       got: fault.message,
-      remedy: "the job in hand is as it was; try again",
+      remedy: mark("the job in hand is as it was; try again"),
       message: `The program in the page failed: ${fault.message}.`,
     };
     this.#post({ kind: "error", id, text: JSON.stringify(error) }, []);

@@ -7,6 +7,7 @@ import { parseNumber, trimmed } from "../../units";
 import { propose } from "../state/work/run";
 import { Entry, type Parsed } from "./entry";
 import { LabelledField } from "./labelled_field";
+import { say, lowered } from "../../speech/on_page";
 
 export interface AmountProps {
   readonly field: string;
@@ -34,7 +35,7 @@ export function AmountSlider({ field, label, value, set, live, from, to, by, sho
       type="range"
       class="slider"
       tabIndex={hasEntry ? -1 : undefined}
-      aria-label={`${label}, by slider`}
+      aria-label={say("{label}, by slider", { label })}
       aria-valuetext={shown(now)}
       min={from}
       max={to}
@@ -45,7 +46,7 @@ export function AmountSlider({ field, label, value, set, live, from, to, by, sho
       onChange={(event) => {
         const chosen = event.currentTarget.valueAsNumber;
         const change = set(chosen);
-        void propose({ field, label: label.toLowerCase(), change, gesture: gesture.changeId(performance.now()) }).then(
+        void propose({ field, label: lowered(label), change, gesture: gesture.changeId(performance.now()) }).then(
           () => {
             if (live.value === chosen) live.value = undefined;
           },
@@ -69,12 +70,12 @@ export function AmountField(props: AmountFieldProps) {
   const parse = (text: string): Parsed<number> => {
     const number = parseNumber(text.replace(/%$/, "").replace(/−/g, "-"));
     return number === undefined
-      ? { ok: false, expected: "a number, for example 2.5" }
+      ? { ok: false, expected: say("a number, for example 2.5") }
       : { ok: true, value: number / scale };
   };
   const commit = (entered: number): void => {
     const change = set(entered);
-    void propose({ field, label: label.toLowerCase(), change, gesture: gesture.changeId(performance.now()) });
+    void propose({ field, label: lowered(label), change, gesture: gesture.changeId(performance.now()) });
   };
   return (
     <LabelledField field={field} label={label} consequence={consequence}>

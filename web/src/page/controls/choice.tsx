@@ -5,6 +5,7 @@ import type { DescribedOption, Option } from "../state/page/names";
 import { propose } from "../state/work/run";
 import { FieldLabel } from "./glossary_word";
 import { Consequence, FieldErrorText } from "./labelled_field";
+import { lowered } from "../../speech/on_page";
 
 interface ChoiceProps<T extends string> {
   readonly field: string;
@@ -29,7 +30,7 @@ export function Choice<T extends string>({ field, label, value, options, set, co
         field={field}
         value={value}
         options={options}
-        choose={(chosen) => void propose({ field, label: label.toLowerCase(), change: set(chosen) })}
+        choose={(chosen) => void propose({ field, label: lowered(label), change: set(chosen) })}
       />
       {meaning && <p class="meaning">{capitalised(meaning)}.</p>}
       <Consequence text={consequence} practice={practice} />

@@ -3,6 +3,7 @@ import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { clearFieldErrors, draftsDropped, entryError, fieldErrors, fieldId, setFieldError } from "../state/page/fields";
 import { describedBy } from "./labelled_field";
+import { say } from "../../speech/on_page";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
 
@@ -39,7 +40,7 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
     const parsed = parse(typed);
     if (!parsed.ok) {
       const got = typed.trim() === "" ? "nothing" : `“${typed}”`;
-      const remedy = "type it again, or press Escape for the former value";
+      const remedy = say("type it again, or press Escape for the former value");
       setFieldError(field, entryError(field, parsed.expected, got, remedy));
     } else if (parsed.value === value) drop();
     else commit(parsed.value);

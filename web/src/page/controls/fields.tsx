@@ -7,6 +7,7 @@ import { unit } from "../state/page/settings";
 import { lengthStep, lengthText, parseLength, parseNumber, trimmed } from "../../units";
 import { Entry, type Parsed } from "./entry";
 import { LabelledField } from "./labelled_field";
+import { say, lowered } from "../../speech/on_page";
 
 interface FieldProps<T> {
   readonly field: string;
@@ -23,7 +24,7 @@ function useOffer<T>(field: string, label: string, set: FieldProps<T>["set"]) {
   return (value: T): void => {
     void propose({
       field,
-      label: label.toLowerCase(),
+      label: lowered(label),
       change: set(value),
       gesture: gesture.changeId(performance.now()),
     });
@@ -66,7 +67,9 @@ export function NumberField(props: FieldProps<number> & { readonly unit: string;
   const offer = useOffer(field, label, set);
   const parse = (text: string): Parsed<number> => {
     const number = parseNumber(text.replace(/−/g, "-"));
-    return number === undefined ? { ok: false, expected: "a number, for example 1.5" } : { ok: true, value: number };
+    return number === undefined
+      ? { ok: false, expected: say("a number, for example 1.5") }
+      : { ok: true, value: number };
   };
   return (
     <LabelledField field={field} label={label} consequence={consequence} practice={practice}>

@@ -1,5 +1,6 @@
 // A trade word that opens its entry in the guide's glossary, with a drawing, in a new tab.
 import type { ComponentChildren } from "preact";
+import { say } from "../../speech/on_page";
 
 /** The glossary's entries: the ids in guide.html, which a test compares. */
 export const GLOSSARY = [
@@ -63,7 +64,7 @@ export function GlossaryWord({ entry, children }: GlossaryWordProps) {
       class="glossary-word"
       href={`./guide.html#${entry}`}
       target="_blank"
-      title="Explained in the guide, in a new tab"
+      title={say("Explained in the guide, in a new tab")}
     >
       {children}
     </a>

@@ -5,6 +5,7 @@ import { inUnit } from "../../units";
 import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import { unit } from "../state/page/settings";
 import { FieldLabel } from "./glossary_word";
+import { say } from "../../speech/on_page";
 
 interface LabelledFieldProps {
   readonly field: string;
@@ -48,7 +49,12 @@ export function Consequence({ field, text, practice }: ConsequenceProps) {
 
 /** Marks advice that has no source. */
 export function Practice({ text }: { readonly text?: string }) {
-  return <span class="practice"> (common practice{text ? `: ${inUnit(text, unit.value)}` : ""})</span>;
+  return (
+    <span class="practice">
+      {" "}
+      {say("(common practice{words})", { words: text ? `: ${inUnit(text, unit.value)}` : "" })}
+    </span>
+  );
 }
 
 /** The field's error, until the field is corrected. */

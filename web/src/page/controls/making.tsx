@@ -4,6 +4,7 @@ import type { Progress } from "../../contract/types";
 import { download } from "../state/work/files";
 import type { MadeFile, MakingState } from "../state/output/making";
 import { NoteLines, ErrorText } from "./labelled_field";
+import { saidAgain, say } from "../../speech/on_page";
 
 interface ProgressBarProps {
   /** Of the bar. */
@@ -17,13 +18,13 @@ export function ProgressBar({ id, progress: { label, done }, stop }: ProgressBar
   return (
     <div class="write-going">
       <label class="field-label" for={id}>
-        {label}
+        {saidAgain(label)}
       </label>
       <progress id={id} max={1} value={done}>
         {Math.round(done * 100)} %
       </progress>
       <button type="button" class="button" onClick={stop}>
-        Stop
+        {say("Stop")}
       </button>
     </div>
   );
@@ -40,7 +41,7 @@ interface OutcomeProps<Report> {
 export function Outcome<Report>({ now, stopped, children }: OutcomeProps<Report>) {
   return (
     <div aria-live="polite">
-      {now.state === "stopped" && <p class="consequence">Stopped; {stopped}.</p>}
+      {now.state === "stopped" && <p class="consequence">{say("Stopped; {stopped}.", { stopped })}</p>}
       {now.state === "failed" && <ErrorText why={now.message} />}
       {now.state === "made" && children(now.files)}
     </div>
@@ -63,10 +64,10 @@ export function MadeReport({ made: { report, notes, file }, id, children }: Made
       <button
         type="button"
         class="button"
-        aria-label={`Save it again: ${report.file}`}
+        aria-label={say("Save it again: {file}", { file: report.file })}
         onClick={() => download(file, report.file)}
       >
-        Save it again
+        {say("Save it again")}
       </button>
     </div>
   );

@@ -10,6 +10,7 @@ import { lacksPicture } from "../state/work/work";
 import { inUnit } from "../../units";
 import { Consequence, ErrorText, FieldErrorText } from "./labelled_field";
 import { SmallPicture, useSeen } from "./small_picture";
+import { say, lowered } from "../../speech/on_page";
 
 /** What is known of an option. */
 export interface PicturedOption {
@@ -39,8 +40,8 @@ interface PictureChoiceProps<T extends string> {
   readonly inRow: 2 | 3;
 }
 
-const OUTDATED = "The pale pictures show the canvas before its last change.";
-const LACKING = "The picture of this job is not open, so there is nothing to draw. The choice works without it.";
+const OUTDATED = say("The pale pictures show the canvas before its last change.");
+const LACKING = say("The picture of this job is not open, so there is nothing to draw. The choice works without it.");
 
 /** A choice by eye that changes the job. */
 export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
@@ -66,7 +67,7 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
               known={known(option.value)}
               checked={option.value === value}
               undrawn={lacking ? "lacking" : failure === undefined ? "waiting" : "failed"}
-              choose={() => void propose({ field, label: label.toLowerCase(), change: set(option.value) })}
+              choose={() => void propose({ field, label: lowered(label), change: set(option.value) })}
             />
           ))}
         </div>
@@ -74,10 +75,10 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
       <p class="aside">{lacking ? LACKING : isStale ? OUTDATED : shows}</p>
       {failure && !lacking && (
         <div class="picture-failure" role="alert">
-          <Consequence text="The pictures could not be drawn; the choice works without them." />
+          <Consequence text={say("The pictures could not be drawn; the choice works without them.")} />
           <ErrorText why={failure} />
           <button type="button" class="link" onClick={drawAgain}>
-            Draw them again
+            {say("Draw them again")}
           </button>
         </div>
       )}
@@ -114,9 +115,9 @@ function OneOption<T extends string>({ id, group, option, known, checked, undraw
       />
       <span class="picture-place" aria-hidden="true">
         {known === undefined ? (
-          <span class="picture-wait">{undrawn === "waiting" ? "Drawing …" : "No picture"}</span>
+          <span class="picture-wait">{undrawn === "waiting" ? say("Drawing …") : say("No picture")}</span>
         ) : known.refused ? (
-          <span class="picture-wait">Not with this canvas</span>
+          <span class="picture-wait">{say("Not with this canvas")}</span>
         ) : (
           known.pictures.map((picture, number) => <SmallPicture key={number} image={picture} />)
         )}

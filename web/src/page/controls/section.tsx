@@ -1,6 +1,7 @@
 // A section with a numbered heading, and a part of it that is closed at first.
 import type { ComponentChildren } from "preact";
 import { useId } from "preact/hooks";
+import { say } from "../../speech/on_page";
 
 interface SectionProps {
   readonly id: string;
@@ -16,8 +17,8 @@ export function Section({ id, number, title, next, children }: SectionProps) {
     <section class="section" id={id} aria-labelledby={`${id}-title`} tabIndex={-1}>
       {next && (
         <p class="section-skips">
-          <a href={`#${next.id}`} aria-label={`To ${next.title}, past ${title}`}>
-            To {next.title}
+          <a href={`#${next.id}`} aria-label={say("To {title}, past {title2}", { title: next.title, title2: title })}>
+            {say("To {title}", { title: next.title })}
           </a>
         </p>
       )}
@@ -29,8 +30,8 @@ export function Section({ id, number, title, next, children }: SectionProps) {
       </h2>
       {children}
       <p class="section-skips">
-        <a href="#section-list" aria-label={`List of sections, from the end of ${title}`}>
-          List of sections
+        <a href="#section-list" aria-label={say("List of sections, from the end of {title}", { title })}>
+          {say("List of sections")}
         </a>
       </p>
     </section>
@@ -48,8 +49,8 @@ export function More({ summary, children }: MoreProps) {
     <details class="more">
       <summary>{summary}</summary>
       <p class="section-skips">
-        <a href={`#${end}`} aria-label={`Past ${summary}`}>
-          Past this part
+        <a href={`#${end}`} aria-label={say("Past {summary}", { summary })}>
+          {say("Past this part")}
         </a>
       </p>
       <div class="more-inside">{children}</div>

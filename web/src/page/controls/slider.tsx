@@ -8,6 +8,7 @@ import { lengthShown } from "../../units";
 import { usePendingValue } from "./pending_value";
 import { LengthEntry } from "./fields";
 import { LabelledField } from "./labelled_field";
+import { say, lowered } from "../../speech/on_page";
 
 interface LengthSliderProps {
   readonly field: string;
@@ -34,7 +35,7 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
         class="slider"
         // Keys reach the entry, whose arrow keys do the same.
         tabIndex={-1}
-        aria-label={`${label}, by slider`}
+        aria-label={say("{label}, by slider", { label })}
         aria-valuetext={lengthShown(shown, unit.value)}
         min={from}
         max={to}
@@ -50,7 +51,7 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
             mm,
             propose({
               field,
-              label: label.toLowerCase(),
+              label: lowered(label),
               change: set(mm),
               gesture: gesture.changeId(performance.now()),
             }),

@@ -5,6 +5,7 @@ import { copyFromList, deleteFromList, listBusy, openFromList, saveFromList, toD
 import { currentId } from "../state/keeping/mode";
 import type { JobEntry } from "../state/keeping/records";
 import { unit } from "../state/page/settings";
+import { say } from "../../speech/on_page";
 
 export function JobLine({ entry, now_ms }: { readonly entry: JobEntry; readonly now_ms: number }) {
   const isHere = entry.id === currentId.value;
@@ -15,7 +16,7 @@ export function JobLine({ entry, now_ms }: { readonly entry: JobEntry; readonly 
       <SmallPicture blob={entry.small} />
       <div class="job-line-words">
         <p class="job-line-name">{name}</p>
-        {entry.client && <p class="job-line-client">for {entry.client}</p>}
+        {entry.client && <p class="job-line-client">{say("for {client}", { client: entry.client })}</p>}
         <p class="job-line-facts">
           {jobSize(entry, unit.value)} · {jobRoom(entry)} · {jobDate(entry.changed_ms, now_ms)}
         </p>
@@ -24,13 +25,13 @@ export function JobLine({ entry, now_ms }: { readonly entry: JobEntry; readonly 
         ) : (
           <div class="job-line-actions">
             {isHere ? (
-              <span class="job-line-here">Open here</span>
+              <span class="job-line-here">{say("Open here")}</span>
             ) : (
-              <Action word="Open" about={name} disabled={busy} act={() => void openFromList(entry)} />
+              <Action word={say("Open")} about={name} disabled={busy} act={() => void openFromList(entry)} />
             )}
-            <Action word="Open a copy" about={name} disabled={busy} act={() => void copyFromList(entry)} />
-            <Action word="Save the bundle" about={name} disabled={busy} act={() => void saveFromList(entry)} />
-            <Action word="Delete" about={name} disabled={busy} act={() => (toDelete.value = entry.id)} />
+            <Action word={say("Open a copy")} about={name} disabled={busy} act={() => void copyFromList(entry)} />
+            <Action word={say("Save the bundle")} about={name} disabled={busy} act={() => void saveFromList(entry)} />
+            <Action word={say("Delete")} about={name} disabled={busy} act={() => (toDelete.value = entry.id)} />
           </div>
         )}
       </div>
@@ -56,7 +57,7 @@ function Action({ word, about, disabled, act }: ActionProps) {
 function Confirm({ entry }: { readonly entry: JobEntry }) {
   return (
     <div class="job-line-actions" role="alert">
-      <span>It cannot be brought back.</span>
+      <span>{say("It cannot be brought back.")}</span>
       <button
         type="button"
         class="text-button"
@@ -64,10 +65,10 @@ function Confirm({ entry }: { readonly entry: JobEntry }) {
         disabled={listBusy.value}
         onClick={() => void deleteFromList(entry)}
       >
-        Delete this job
+        {say("Delete this job")}
       </button>
       <button type="button" class="text-button" onClick={() => (toDelete.value = undefined)}>
-        Keep it
+        {say("Keep it")}
       </button>
     </div>
   );

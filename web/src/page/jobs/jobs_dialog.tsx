@@ -5,6 +5,7 @@ import { beginFromList, closeList, listBusy, listOpen, listOpened_ms, listTroubl
 import { keepingTrouble, storage } from "../state/keeping/mode";
 import { bytesShown, isNearlyFull, promised, room } from "../state/keeping/room";
 import { JobLine } from "./job_line";
+import { say, sayParts } from "../../speech/on_page";
 
 export function JobsDialog() {
   const dialog = useRef<HTMLDialogElement>(null);
@@ -18,9 +19,9 @@ export function JobsDialog() {
       {open && (
         <>
           <div class="jobs-head">
-            <h2 id="jobs-title">Jobs</h2>
+            <h2 id="jobs-title">{say("Jobs")}</h2>
             <button type="button" class="text-button" onClick={closeList}>
-              Close
+              {say("Close")}
             </button>
           </div>
           <Keeping />
@@ -35,11 +36,13 @@ export function JobsDialog() {
             ))}
           </ul>
           {jobs.value.length === 0 && (
-            <p class="aside">No job yet: the demo is not kept. Open a picture of your own, or begin a new job.</p>
+            <p class="aside">
+              {say("No job yet: the demo is not kept. Open a picture of your own, or begin a new job.")}
+            </p>
           )}
           <p>
             <button type="button" class="button" disabled={listBusy.value} onClick={() => void beginFromList()}>
-              New job
+              {say("New job")}
             </button>
           </p>
         </>
@@ -53,7 +56,9 @@ function Keeping() {
   if (storage.value === "none") {
     return (
       <p class="error-text">
-        This browser gives the page no storage, so nothing is kept when you close it. <em>Save the bundle before.</em>
+        {sayParts("This browser gives the page no storage, so nothing is kept when you close it. {stressed}", {
+          stressed: <em>{say("Save the bundle before.")}</em>,
+        })}
       </p>
     );
   }
@@ -62,14 +67,28 @@ function Keeping() {
   return (
     <>
       <p class="aside">
-        Each job is kept in this browser as you change it, with its pictures, profile, words and undo.
-        {now !== undefined && ` They take ${bytesShown(now.used_bytes)} of ${bytesShown(now.whole_bytes)}.`}
-        {promised.value === false &&
-          " The browser may delete them when it runs out of room; a bundle on your disk stays."}
+        {say(
+          "Each job is kept in this browser as you change it, with its pictures, profile, words and undo.{now}{promised}",
+          {
+            now:
+              now === undefined
+                ? ""
+                : say(" They take {used_bytes} of {whole_bytes}.", {
+                    used_bytes: bytesShown(now.used_bytes),
+                    whole_bytes: bytesShown(now.whole_bytes),
+                  }),
+            promised:
+              promised.value === false
+                ? say(" The browser may delete them when it runs out of room; a bundle on your disk stays.")
+                : "",
+          },
+        )}
       </p>
       {narrow && (
         <p class="error-text">
-          The room is nearly used up. <em>Save the largest jobs as bundles, then delete them here.</em>
+          {sayParts("The room is nearly used up. {stressed}", {
+            stressed: <em>{say("Save the largest jobs as bundles, then delete them here.")}</em>,
+          })}
         </p>
       )}
       {keepingTrouble.value !== undefined && <p class="error-text">{keepingTrouble.value}</p>}

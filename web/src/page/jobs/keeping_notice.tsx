@@ -1,28 +1,31 @@
 // What stays in sight while it holds: that this tab only shows the job, or that it is not kept.
 import { openCopy } from "../state/keeping/jobs";
 import { currentId, keepingTrouble, readOnly, storage } from "../state/keeping/mode";
+import { say, sayParts } from "../../speech/on_page";
 
 export function KeepingNotice() {
   const id = currentId.value;
   if (readOnly.value && id !== undefined) {
     return (
       <p class="keeping-notice" id="read-only">
-        <strong>Only to look at.</strong> This job is open in another tab. Change it there, or{" "}
+        {sayParts("{stressed} This job is open in another tab. Change it there, or", {
+          stressed: <strong>{say("Only to look at.")}</strong>,
+        })}{" "}
         <button type="button" class="link" onClick={() => void openCopy(id)}>
-          Open a copy
+          {say("Open a copy")}
         </button>{" "}
-        here.
+        {say("here.")}
       </p>
     );
   }
   const trouble =
     storage.value === "none"
-      ? "This browser gives the page no storage: save the bundle before you close it."
+      ? say("This browser gives the page no storage: save the bundle before you close it.")
       : keepingTrouble.value;
   if (trouble === undefined) return null;
   return (
     <p class="keeping-notice" id="not-kept">
-      <strong>Not kept.</strong> {trouble}
+      <strong>{say("Not kept.")}</strong> {trouble}
     </p>
   );
 }

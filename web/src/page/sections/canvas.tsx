@@ -6,6 +6,7 @@ import { stretched, takeUp } from "../state/layout/consequences";
 import { setCanvas } from "../state/work/edit";
 import { unit } from "../state/page/settings";
 import { job, shown } from "../state/work/work";
+import { say } from "../../speech/on_page";
 
 export function CanvasSection() {
   const now = job.value;
@@ -19,27 +20,30 @@ export function CanvasSection() {
       <div class="pair">
         <LengthField
           field="canvas.thickness_mm"
-          label="Thickness"
+          label={say("Thickness")}
           value={canvas.thickness_mm}
           set={(thickness_mm) => setCanvas({ thickness_mm })}
         />
         <NumberField
           field="canvas.weight_gsm"
-          label="Weight"
+          label={say("Weight")}
           value={canvas.weight_gsm}
           set={(weight_gsm) => setCanvas({ weight_gsm })}
-          unit="g/m²"
+          unit={say("g/m²")}
           by={5}
         />
       </div>
       <Consequence text={takeUp(now, unit.value)} />
       <Consequence
-        text={`As cut, ${Math.round(layout.flat.weight_g)} g, the canvas alone; the whole piece weighs ${massShown(on.bars.whole_g)}.`}
+        text={say("As cut, {weight_g} g, the canvas alone; the whole piece weighs {whole_g}.", {
+          weight_g: Math.round(layout.flat.weight_g),
+          whole_g: massShown(on.bars.whole_g),
+        })}
       />
       <div class="pair">
         <NumberField
           field="canvas.stretch_percent.0"
-          label="How much the canvas gives across"
+          label={say("How much the canvas gives across")}
           value={across}
           set={(percent) => setCanvas({ stretch_percent: [percent, down] })}
           unit="%"
@@ -47,7 +51,7 @@ export function CanvasSection() {
         />
         <NumberField
           field="canvas.stretch_percent.1"
-          label="How much the canvas gives down"
+          label={say("How much the canvas gives down")}
           value={down}
           set={(percent) => setCanvas({ stretch_percent: [across, percent] })}
           unit="%"
@@ -55,7 +59,9 @@ export function CanvasSection() {
         />
       </div>
       <Consequence
-        text={`${stretched(layout, now, unit.value)} Measure it by stretching a ruled strip; see the guide.`}
+        text={say("{stretched} Measure it by stretching a ruled strip; see the guide.", {
+          stretched: stretched(layout, now, unit.value),
+        })}
       />
     </>
   );

@@ -8,21 +8,22 @@ import { unit } from "../state/page/settings";
 import { setBars, setCanvas } from "../state/work/edit";
 import { propose } from "../state/work/run";
 import { job, shown } from "../state/work/work";
+import { say } from "../../speech/on_page";
 
 export function Order() {
   const now = job.value;
   const report = shown.value?.bars;
   if (now === undefined || report === undefined) return null;
-  const each = report.panels > 1 ? ", each panel" : "";
+  const each = report.panels > 1 ? say(", each panel") : "";
   const { hanging } = report;
   return (
     <>
-      <h3 class="minor">To order</h3>
-      <OrderTable id="order-bars" caption="Bars, braces and staples" rows={orderRows(report, unit.value)} />
+      <h3 class="minor">{say("To order")}</h3>
+      <OrderTable id="order-bars" caption={say("Bars, braces and staples")} rows={orderRows(report, unit.value)} />
       <div class="pair">
         <LengthField
           field="bars.width_mm"
-          label="Bar width"
+          label={say("Bar width")}
           value={report.section_mm[0]}
           set={(width_mm) => setBars({ width_mm })}
         />
@@ -37,21 +38,23 @@ export function Order() {
             onChange={(event) =>
               void propose({
                 field: "canvas.coated",
-                label: "coating",
+                label: say("coating"),
                 change: setCanvas({ coated: event.currentTarget.checked }),
               })
             }
           />
-          <span>The print is coated</span>
+          <span>{say("The print is coated")}</span>
         </label>
       </div>
-      <h3 class="minor">Weight</h3>
-      <OrderTable id="order-weight" caption="Weight, part by part" rows={weightRows(report)} />
-      <h3 class="minor">To hang it{each}</h3>
-      <OrderTable id="order-hanging" caption="Hooks, rings and wire" rows={hangingRows(hanging, unit.value)} />
+      <h3 class="minor">{say("Weight")}</h3>
+      <OrderTable id="order-weight" caption={say("Weight, part by part")} rows={weightRows(report)} />
+      <h3 class="minor">{say("To hang it{each}", { each })}</h3>
+      <OrderTable id="order-hanging" caption={say("Hooks, rings and wire")} rows={hangingRows(hanging, unit.value)} />
       <p class="aside">
-        Each is rated for {hanging.safety_factor} times the force on it (common practice), from the heaviest that the
-        piece may be. {report.cautions.join(" ")}
+        {say(
+          "Each is rated for {safety_factor} times the force on it (common practice), from the heaviest that the piece may be. {cautions}",
+          { safety_factor: hanging.safety_factor, cautions: report.cautions.join(" ") },
+        )}
       </p>
     </>
   );
@@ -61,13 +64,13 @@ function WoodChoice() {
   const field = "bars.wood";
   const wood = job.value?.bars.wood;
   return (
-    <LabelledField field={field} label="Wood">
+    <LabelledField field={field} label={say("Wood")}>
       <select
         id={fieldId(field)}
         value={wood}
         onChange={(event) => {
           const chosen = WOODS.find(({ value }) => value === event.currentTarget.value);
-          if (chosen) void propose({ field, label: "wood of the bars", change: setBars({ wood: chosen.value }) });
+          if (chosen) void propose({ field, label: say("wood of the bars"), change: setBars({ wood: chosen.value }) });
         }}
       >
         {WOODS.map(({ value, word }) => (

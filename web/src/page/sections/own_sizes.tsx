@@ -18,6 +18,7 @@ import {
   takePreset,
 } from "../state/presets/presets";
 import { parseNumber, trimmed } from "../../units";
+import { say } from "../../speech/on_page";
 
 interface Words {
   readonly many: string;
@@ -29,19 +30,24 @@ interface Words {
 
 const WORDS: Readonly<Record<PresetKind, Words>> = {
   sheet: {
-    many: "Your own sheets",
-    name: "Name of the sheet",
-    save: "Save this sheet",
-    price: "Price of a square metre of the sheet",
+    many: say("Your own sheets"),
+    name: say("Name of the sheet"),
+    save: say("Save this sheet"),
+    price: say("Price of a square metre of the sheet"),
   },
   roll: {
-    many: "Your own rolls",
-    name: "Name of the roll",
-    save: "Save this roll",
-    price: "Price of a square metre of the roll",
+    many: say("Your own rolls"),
+    name: say("Name of the roll"),
+    save: say("Save this roll"),
+    price: say("Price of a square metre of the roll"),
   },
-  bars: { many: "Your own bars", name: "Name of the bars", save: "Save these bars", price: "Price of a metre" },
-  canvas: { many: "Your own canvases", name: "Name of the canvas", save: "Save this canvas" },
+  bars: {
+    many: say("Your own bars"),
+    name: say("Name of the bars"),
+    save: say("Save these bars"),
+    price: say("Price of a metre"),
+  },
+  canvas: { many: say("Your own canvases"), name: say("Name of the canvas"), save: say("Save this canvas") },
 };
 
 export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
@@ -59,7 +65,7 @@ export function OwnSizes({ kind }: { readonly kind: PresetKind }) {
 function Known({ kind }: { readonly kind: PresetKind }) {
   const chosen = useSignal("");
   const sizes = ownSizes(presets.value, kind);
-  if (sizes.length === 0) return <p class="consequence">None is saved.</p>;
+  if (sizes.length === 0) return <p class="consequence">{say("None is saved.")}</p>;
   const name = sizes.find((size) => size.name === chosen.value)?.name ?? sizes[0]?.name ?? "";
   const id = `own-${kind}`;
   return (
@@ -73,16 +79,21 @@ function Known({ kind }: { readonly kind: PresetKind }) {
         ))}
       </select>
       <div class="row">
-        <button type="button" class="button" aria-label={`Use ${name}`} onClick={() => void takePreset(kind, name)}>
-          Use it
+        <button
+          type="button"
+          class="button"
+          aria-label={say("Use {name}", { name })}
+          onClick={() => void takePreset(kind, name)}
+        >
+          {say("Use it")}
         </button>
         <button
           type="button"
           class="button"
-          aria-label={`Delete ${name}`}
+          aria-label={say("Delete {name}", { name })}
           onClick={() => void deletePreset(kind, name)}
         >
-          Delete it
+          {say("Delete it")}
         </button>
       </div>
     </div>
@@ -98,8 +109,11 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
     const number = price.value.trim() === "" ? undefined : parseNumber(price.value);
     if (price.value.trim() !== "" && number === undefined) {
       const field = placeOf(kind);
-      const wrong = entryError(field, "a number, for example 14.50", `“${price.value}”`, "type it again");
-      setFieldError(field, { ...wrong, message: `The price must be a number; you gave “${price.value}”.` });
+      const wrong = entryError(field, say("a number, for example 14.50"), `“${price.value}”`, say("type it again"));
+      setFieldError(field, {
+        ...wrong,
+        message: say("The price must be a number; you gave “{price}”.", { price: price.value }),
+      });
       return;
     }
     void savePreset(kind, name.value.trim(), number);
@@ -127,8 +141,8 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
           {words.save}
         </button>
       </div>
-      {kind === "canvas" && <p class="consequence">The name of the job's profile is saved with it.</p>}
-      {known && <p class="consequence">One of this name is saved; this one takes its place.</p>}
+      {kind === "canvas" && <p class="consequence">{say("The name of the job's profile is saved with it.")}</p>}
+      {known && <p class="consequence">{say("One of this name is saved; this one takes its place.")}</p>}
     </>
   );
 }
@@ -170,21 +184,22 @@ export function OwnSizesFile() {
     0,
   );
   return (
-    <More summary="All your own sizes in one file">
+    <More summary={say("All your own sizes in one file")}>
       <div class="row" id={fieldId(PRESETS)}>
         <button type="button" class="button" id="save-own-sizes" {...pressable(count > 0, savePresetsFile)}>
-          Save your own sizes
+          {say("Save your own sizes")}
         </button>
         <OpenFile
           id="open-own-sizes"
-          label="Open a file of sizes"
+          label={say("Open a file of sizes")}
           accept="application/json,.json"
           open={(file) => void openPresetsFile(file)}
         />
       </div>
       <p class="consequence">
-        The file holds your sheets, rolls, bars and canvases with their prices. A file that you open adds its own to
-        them.
+        {say(
+          "The file holds your sheets, rolls, bars and canvases with their prices. A file that you open adds its own to them.",
+        )}
       </p>
       <FieldErrorText field={PRESETS} />
     </More>

@@ -2,13 +2,14 @@
 import { RadioGroup } from "../controls/choice";
 import { capitalised } from "../state/page/fields";
 import { BESIDES, COOLEST, LIGHTS, surround, surroundings, WALLS, WARMEST } from "../state/page/surroundings";
+import { say } from "../../speech/on_page";
 
 /** What a light of so many kelvin is called; common practice. */
 function lightWord(kelvin: number): string {
-  if (kelvin < 3300) return "warm, like a lamp";
-  if (kelvin < 4500) return "warm white";
-  if (kelvin <= 5400) return "like the light of the proof";
-  return "cool daylight";
+  if (kelvin < 3300) return say("warm, like a lamp");
+  if (kelvin < 4500) return say("warm white");
+  if (kelvin <= 5400) return say("like the light of the proof");
+  return say("cool daylight");
 }
 
 export function RoomSection() {
@@ -19,7 +20,7 @@ export function RoomSection() {
       <div class="field">
         <RadioGroup
           id="wall-colour"
-          label="Wall"
+          label={say("Wall")}
           value={now.wall}
           options={WALLS}
           choose={(wall) => surround({ wall })}
@@ -28,7 +29,7 @@ export function RoomSection() {
       <div class="field">
         <RadioGroup
           id="light-from"
-          label="Light from"
+          label={say("Light from")}
           value={now.light_from}
           options={LIGHTS}
           choose={(light_from) => surround({ light_from })}
@@ -44,28 +45,28 @@ export function RoomSection() {
             checked={now.flat_light}
             onChange={(event) => surround({ flat_light: event.currentTarget.checked })}
           />
-          <span>Flat light</span>
+          <span>{say("Flat light")}</span>
         </label>
         <p class="meaning" id="flat-light-says">
           {now.flat_light
-            ? "The printed side shows no shade, weave or colour of the light: every colour is that of the proof."
-            : "Shows the printed side without shade and weave, in the colours of the proof."}
+            ? say("The printed side shows no shade, weave or colour of the light: every colour is that of the proof.")
+            : say("Shows the printed side without shade and weave, in the colours of the proof.")}
         </p>
       </div>
       <div class="field">
         <RadioGroup
           id="beside"
-          label="Beside it"
+          label={say("Beside it")}
           value={now.beside}
           options={BESIDES}
           choose={(chosen) => surround({ beside: chosen })}
         />
         <p class="meaning">
           {capitalised(beside)}
-          {now.beside === "nothing" ? "." : ", at the same scale; the piece hangs with its middle at 1.5 m."}
+          {now.beside === "nothing" ? "." : say(", at the same scale; the piece hangs with its middle at 1.5 m.")}
         </p>
       </div>
-      <p class="meaning">These are settings of the page, not of the job.</p>
+      <p class="meaning">{say("These are settings of the page, not of the job.")}</p>
     </div>
   );
 }
@@ -76,7 +77,7 @@ function Temperature() {
   return (
     <div class="field">
       <label class="field-label" for="light-kelvin">
-        Colour of the light
+        {say("Colour of the light")}
       </label>
       <div class="field-entry">
         <input
@@ -89,13 +90,16 @@ function Temperature() {
           value={kelvin}
           disabled={flat}
           style={{ "--share": share }}
-          aria-valuetext={`${kelvin} kelvin, ${lightWord(kelvin)}`}
+          aria-valuetext={say("{kelvin} kelvin, {lightWord}", { kelvin, lightWord: lightWord(kelvin) })}
           onInput={(event) => surround({ light_kelvin: event.currentTarget.valueAsNumber })}
         />
       </div>
       <p class="consequence">
-        {kelvin} K, {lightWord(kelvin)}
-        {flat ? "; flat light has no colour" : ""}. It looks as it does to an eye that is used to it.
+        {say("{kelvin} K, {lightWord}{words}. It looks as it does to an eye that is used to it.", {
+          kelvin,
+          lightWord: lightWord(kelvin),
+          words: flat ? say("; flat light has no colour") : "",
+        })}
       </p>
     </div>
   );

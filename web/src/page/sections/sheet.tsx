@@ -15,10 +15,11 @@ import { SHEET_GROUPS, SHEETS, sheetName } from "../state/layout/sizes";
 import { job, shown } from "../state/work/work";
 import { CanvasSection } from "./canvas";
 import { OwnSizes, OwnSizesFile } from "./own_sizes";
+import { say, sayParts } from "../../speech/on_page";
 
 const memory = new SheetMemory();
 
-const MARGINS = ["Top", "Right", "Bottom", "Left"] as const;
+const MARGINS = [say("Top"), say("Right"), say("Bottom"), say("Left")];
 
 export function SheetSection() {
   const now = job.value;
@@ -28,23 +29,25 @@ export function SheetSection() {
   const { width_mm, height_mm } = sheet;
   const roll = height_mm === undefined;
   const load = (width: number, height: number | undefined): void =>
-    void propose({ field: "sheet.width_mm", label: "the sheet", change: setSheet(width, height) });
+    void propose({ field: "sheet.width_mm", label: say("the sheet"), change: setSheet(width, height) });
   return (
     <>
       <UnitChoice id="unit-sheet" />
       <RadioGroup
         id="sheet-kind"
-        label="Loaded in the printer"
+        label={say("Loaded in the printer")}
         value={roll ? "roll" : "sheet"}
         options={[
-          { value: "sheet", word: "A sheet" },
-          { value: "roll", word: "A roll" },
+          { value: "sheet", word: say("A sheet") },
+          { value: "roll", word: say("A roll") },
         ]}
-        choose={(kind) => void propose({ field: "sheet.width_mm", label: "the sheet", change: memory.load(kind, now) })}
+        choose={(kind) =>
+          void propose({ field: "sheet.width_mm", label: say("the sheet"), change: memory.load(kind, now) })
+        }
       />
       <div class="field">
         <label class="field-label" for="sheet-known">
-          Standard size
+          {say("Standard size")}
         </label>
         <select
           id="sheet-known"
@@ -54,7 +57,7 @@ export function SheetSection() {
             if (chosen) load(chosen.width_mm, chosen.height_mm);
           }}
         >
-          <option value="">Own size</option>
+          <option value="">{say("Own size")}</option>
           {SHEET_GROUPS.map((group) => (
             <optgroup key={group.name} label={group.name}>
               {group.sizes.map((size) => (
@@ -67,14 +70,14 @@ export function SheetSection() {
       <div class="pair">
         <LengthField
           field="sheet.width_mm"
-          label={height_mm === undefined ? "Roll width" : "Sheet width"}
+          label={height_mm === undefined ? say("Roll width") : say("Sheet width")}
           value={width_mm}
           set={(width) => setSheet(width, height_mm)}
         />
         {height_mm !== undefined && (
           <LengthField
             field="sheet.height_mm"
-            label="Sheet height"
+            label={say("Sheet height")}
             value={height_mm}
             set={(height) => setSheet(width_mm, height)}
           />
@@ -84,7 +87,7 @@ export function SheetSection() {
         {sheetFit(layout, now, unit.value)}
       </p>
       <Consequence text={canvasCut(layout, unit.value)} />
-      <More summary="Unprintable margins">
+      <More summary={say("Unprintable margins")}>
         <div class="margins" id={fieldId("sheet.margin_mm")} data-field="sheet.margin_mm">
           {MARGINS.map((label, place) => {
             const field = `sheet.margin_mm.${place}`;
@@ -92,7 +95,7 @@ export function SheetSection() {
               <LabelledField key={label} field={field} label={label}>
                 <LengthEntry
                   field={field}
-                  label={`margin, ${label}`}
+                  label={say("margin, {label}", { label })}
                   value={sheet.margin_mm[place] ?? 0}
                   set={(mm) => setMargin(place, mm)}
                 />
@@ -102,12 +105,14 @@ export function SheetSection() {
         </div>
         <FieldErrorText field="sheet.margin_mm" />
         <p class="consequence">
-          The printer cannot print on these strips, the <GlossaryWord entry="margin">margins</GlossaryWord>. The print
-          must lie between them; bare canvas may lie on them.
+          {sayParts(
+            "The printer cannot print on these strips, the {link}. The print must lie between them; bare canvas may lie on them.",
+            { link: <GlossaryWord entry="margin">{say("margins")}</GlossaryWord> },
+          )}
         </p>
       </More>
       <OwnSizes key={roll ? "roll" : "sheet"} kind={roll ? "roll" : "sheet"} />
-      <More summary="The canvas: thickness, weight, how much it gives">
+      <More summary={say("The canvas: thickness, weight, how much it gives")}>
         <CanvasSection />
       </More>
       <OwnSizes kind="canvas" />

@@ -4,6 +4,7 @@ import { foldSteps } from "../state/page/view";
 import { job } from "../state/work/work";
 import { Order } from "./order";
 import { Ticket } from "./ticket";
+import { say } from "../../speech/on_page";
 
 interface Caution {
   readonly about: string;
@@ -12,18 +13,25 @@ interface Caution {
 
 const CAUTIONS: readonly Caution[] = [
   {
-    about: "Blades",
-    text: "Cut away from your body along a steel rule, hold the rule behind the blade, and cap the knife when you put it down.",
+    about: say("Blades"),
+    text: say(
+      "Cut away from your body along a steel rule, hold the rule behind the blade, and cap the knife when you put it down.",
+    ),
   },
   {
-    about: "Staple gun",
-    text: "Wear eye protection, keep fingers off the far side of the bar, and unload it before you clear a jam.",
+    about: say("Staple gun"),
+    text: say("Wear eye protection, keep fingers off the far side of the bar, and unload it before you clear a jam."),
   },
   {
-    about: "Coating",
-    text: "Solvent coatings need ventilation, a respirator that suits them, and no flame or spark near; read the maker's safety data sheet first.",
+    about: say("Coating"),
+    text: say(
+      "Solvent coatings need ventilation, a respirator that suits them, and no flame or spark near; read the maker's safety data sheet first.",
+    ),
   },
-  { about: "Hanging", text: "Fittings, wire and wall plug must each be rated for the weight and for the wall." },
+  {
+    about: say("Hanging"),
+    text: say("Fittings, wire and wall plug must each be rated for the weight and for the wall."),
+  },
 ];
 
 export function StretchingSection() {
@@ -33,29 +41,29 @@ export function StretchingSection() {
     <>
       <ol class="steps">
         <li>
-          Square the bars: both diagonals are equally long.
+          {say("Square the bars: both diagonals are equally long.")}
           <Practice />
         </li>
         <li>
-          Let the print dry for a day before you coat it.
+          {say("Let the print dry for a day before you coat it.")}
           <Practice />
         </li>
         <li>
-          Coat it where it meets moisture or hands; let the coat dry.
+          {say("Coat it where it meets moisture or hands; let the coat dry.")}
           <Practice />
         </li>
-        <li>Trim along the trim line.</li>
+        <li>{say("Trim along the trim line.")}</li>
         {foldSteps.value.map((stage) => (
           <li key={stage.name}>{stage.label}.</li>
         ))}
         <li>
-          Staple on the back from the middle of each side outwards, corners last, pulling evenly.
+          {say("Staple on the back from the middle of each side outwards, corners last, pulling evenly.")}
           <Practice />
         </li>
-        <li>Fit the hanging hardware, and hang it.</li>
+        <li>{say("Fit the hanging hardware, and hang it.")}</li>
       </ol>
       <Order />
-      <h3 class="minor">Cautions</h3>
+      <h3 class="minor">{say("Cautions")}</h3>
       <dl class="cautions">
         {CAUTIONS.map(({ about, text }) => (
           <div key={about}>
@@ -64,7 +72,7 @@ export function StretchingSection() {
           </div>
         ))}
       </dl>
-      <p class="aside">Local codes, the makers' own sheets and licensed practice come first.</p>
+      <p class="aside">{say("Local codes, the makers' own sheets and licensed practice come first.")}</p>
       <Ticket />
     </>
   );

@@ -3,25 +3,27 @@ import { RadioGroup } from "../controls/choice";
 import { MadeReport, Outcome, ProgressBar } from "../controls/making";
 import { bytesShown } from "../state/layout/consequences";
 import { makeTicket, ticket, ticketPaper } from "../state/output/ticket";
+import { say, sayParts } from "../../speech/on_page";
 
 const PAPERS = [
-  { value: "a4", word: "A4" },
-  { value: "letter", word: "Letter" },
+  { value: "a4", word: say("A4") },
+  { value: "letter", word: say("Letter") },
 ] as const;
 
 export function Ticket() {
   const now = ticket.now.value;
   return (
     <div class="part" id="ticket">
-      <h3 class="minor">Ticket</h3>
+      <h3 class="minor">{say("Ticket")}</h3>
       <p class="meaning">
-        A sheet of paper to print on both sides, which goes with the piece: sizes, what to load, colours, the fold step
-        by step, stretching and hanging, with boxes to tick and a place to sign.
+        {say(
+          "A sheet of paper to print on both sides, which goes with the piece: sizes, what to load, colours, the fold step by step, stretching and hanging, with boxes to tick and a place to sign.",
+        )}
       </p>
       <div class="field">
         <RadioGroup
           id="ticket-paper"
-          label="Paper of the ticket"
+          label={say("Paper of the ticket")}
           value={ticketPaper.value}
           options={PAPERS}
           choose={(chosen) => (ticketPaper.value = chosen)}
@@ -32,17 +34,20 @@ export function Ticket() {
           <ProgressBar id="ticket-progress" progress={now} stop={() => ticket.stop()} />
         ) : (
           <button type="button" class="button" id="save-ticket" onClick={() => void makeTicket()}>
-            Save the ticket
+            {say("Save the ticket")}
           </button>
         )}
       </div>
-      <Outcome now={now} stopped="no ticket was saved">
+      <Outcome now={now} stopped={say("no ticket was saved")}>
         {(files) =>
           files.map((made) => (
             <MadeReport key={made.report.file} made={made} id="ticket-report">
               <p>
-                <strong>{made.report.file}</strong> was saved, opened again and checked: {made.report.pages} pages,{" "}
-                {bytesShown(made.report.bytes)}.
+                {sayParts("{file} was saved, opened again and checked: {pages} pages, {bytes}.", {
+                  file: <strong>{made.report.file}</strong>,
+                  pages: made.report.pages,
+                  bytes: bytesShown(made.report.bytes),
+                })}
               </p>
             </MadeReport>
           ))

@@ -7,6 +7,7 @@ import { setColour } from "../state/work/edit";
 import { trimmed } from "../../units";
 import { job } from "../state/work/work";
 import type { Look } from "../../stage/types";
+import { say, sayParts } from "../../speech/on_page";
 
 const TICKS = [0, 1 / 3, 2 / 3, 1];
 
@@ -21,13 +22,16 @@ export function ClipScale({ look }: { readonly look: Look }) {
   return (
     <div class="clip-scale" id="clip-scale" style={{ "--scale": gradient(look.scale), "--from": share }}>
       <p class="clip-scale-says">
-        {nothing ? "Nothing is out of gamut by" : "Off by"} more than <strong>{deShown(threshold.value)}</strong>
-        {nothing ? "" : " (grey: prints true)"}
+        {sayParts("{words} more than {threshold}{words2}", {
+          words: nothing ? say("Nothing is out of gamut by") : say("Off by"),
+          threshold: <strong>{deShown(threshold.value)}</strong>,
+          words2: nothing ? "" : say(" (grey: prints true)"),
+        })}
       </p>
       <div class="clip-scale-track">
         <AmountSlider
           field="colour.clip_threshold_de"
-          label="Threshold of the gamut map"
+          label={say("Threshold of the gamut map")}
           value={value}
           set={(clip_threshold_de) => setColour({ clip_threshold_de })}
           live={liveThreshold}

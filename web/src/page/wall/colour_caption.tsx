@@ -8,6 +8,7 @@ import { ILLUSTRATION } from "../state/colour/words";
 import { errorSentence } from "../state/page/fields";
 import { job } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
+import { say } from "../../speech/on_page";
 
 /** Over the wall, where it covers no canvas; among the stage's controls when the sheet takes all the room. */
 export function ColourCaption({ place }: { readonly place: "wall" | "controls" }) {
@@ -25,9 +26,9 @@ export function HighlightCaption() {
   if (group === undefined) return null;
   return (
     <p class="highlight-caption" id="colour-lit">
-      Shown: where {group.name} is out of gamut.{" "}
+      {say("Shown: where {group} is out of gamut.", { group: group.name })}{" "}
       <button type="button" class="link" onClick={() => toggleHighlight(undefined)}>
-        End
+        {say("End")}
       </button>
     </p>
   );
@@ -37,9 +38,11 @@ function Proof() {
   const why = lookQuery.failure.value;
   const now = look.value;
   if (why !== undefined) {
-    return <p>This is the original: there is no proof. {errorSentence(why)}</p>;
+    return (
+      <p>{say("This is the original: there is no proof. {errorSentence}", { errorSentence: errorSentence(why) })}</p>
+    );
   }
-  if (now === undefined) return <p>This is the original until the proof is ready.</p>;
+  if (now === undefined) return <p>{say("This is the original until the proof is ready.")}</p>;
   return (
     <>
       {colourView.value === "clip" ? <ClipScale look={now} /> : <OnWhich />}
@@ -49,17 +52,17 @@ function Proof() {
 }
 
 function OnWhich() {
-  if (compared.value?.plan.kind === "profile") return <p>As printed, each on its own canvas.</p>;
+  if (compared.value?.plan.kind === "profile") return <p>{say("As printed, each on its own canvas.")}</p>;
   const name = job.value?.colour.profile ?? "";
   const profile = profileReplies.value[name];
   const [before, anew] = [showsUnadjusted.value, lookQuery.pending.value];
   return (
     <>
       <p>
-        As printed{profile?.illustration === true ? "" : " on "}
+        {say("As printed{words}", { words: profile?.illustration === true ? "" : say(" on ") })}
         {profile?.illustration !== true && <strong>{profile?.description ?? name}</strong>}
-        {before && ", without bringing in"}
-        {anew && "; being worked out again"}.
+        {before && say(", without bringing in")}
+        {anew && say("; being worked out again")}.
       </p>
       <Illustration />
     </>

@@ -7,6 +7,7 @@ import { cropOf, cropStep, keyedCrop, moveCrop, scaleCrop } from "../state/layou
 import { cropGesture, offerCrop } from "../state/work/crop_edit";
 import { FaceCorners } from "./face_corners";
 import type { Placing } from "./placing";
+import { say } from "../../speech/on_page";
 
 interface CropHandlesProps {
   readonly placing: Placing;
@@ -69,7 +70,9 @@ export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
       class="crop-area"
       {...(first ? { id: "sheet-crop", tabIndex: 0 } : {})}
       role="group"
-      aria-label="The picture under the canvas: arrows move it, + and − scale it, 0 takes the whole width or height"
+      aria-label={say(
+        "The picture under the canvas: arrows move it, + and − scale it, 0 takes the whole width or height",
+      )}
       style={{ left: `${canvas.x}px`, top: `${canvas.y}px`, width: `${canvas.width}px`, height: `${canvas.height}px` }}
       onPointerDown={(event) => {
         if (event.button !== 0) return;

@@ -8,6 +8,7 @@ import { clipped, highlighted } from "../state/colour/clip";
 import { drawnView, look } from "../state/colour/look";
 import { threshold } from "../state/colour/viewing";
 import type { PlacedPanel, Placing } from "./placing";
+import { say } from "../../speech/on_page";
 
 interface FlatTextureProps {
   readonly texture: StageTexture;
@@ -55,7 +56,10 @@ export function FlatTexture({ texture, placed, panels }: FlatTextureProps) {
             width={widthPx}
             height={rows.bottom_px - rows.top_px}
             role="img"
-            aria-label={`The flat canvas as it is printed${panels.length > 1 ? `, panel ${panel} of ${panels.length}` : ""}`}
+            aria-label={say("The flat canvas as it is printed{words}", {
+              words:
+                panels.length > 1 ? say(", panel {panel} of {panelCount}", { panel, panelCount: panels.length }) : "",
+            })}
             style={laid(placing)}
           />
         );

@@ -8,6 +8,7 @@ import { choices, compared, endComparison, keepChoice, outdated } from "../state
 import { figuresOf } from "../state/compare/figures";
 import { unit } from "../state/page/settings";
 import { foldPosition, scene, wallState } from "../state/page/view";
+import { say, sayParts } from "../../speech/on_page";
 
 export function PaneCaptions() {
   const now = compared.value;
@@ -40,7 +41,7 @@ function Captions() {
       data-outdated={outdated.value}
       data-spread={foldPosition.value < 1}
       role="group"
-      aria-label="Variants"
+      aria-label={say("Variants")}
     >
       {now.variants.map((variant, place) => {
         const choice = choices.value[place];
@@ -48,8 +49,8 @@ function Captions() {
       })}
       {/* Where a pane is left empty it stands there, otherwise in a corner. */}
       <div class="pane-rest" data-empty={grid.columns * grid.rows > now.variants.length}>
-        <button type="button" class="button pane-end" aria-label="End the comparison" onClick={endComparison}>
-          End<span class="pane-end-rest"> the comparison</span>
+        <button type="button" class="button pane-end" aria-label={say("End the comparison")} onClick={endComparison}>
+          {sayParts("End{span}", { span: <span class="pane-end-rest"> {say("the comparison")}</span> })}
         </button>
       </div>
     </div>
@@ -65,11 +66,11 @@ function Caption({ variant, choice }: { readonly variant: VariantReply; readonly
         <button
           type="button"
           class="link"
-          title={now && `Makes it the job's ${KINDS[now.plan.kind].one}`}
-          aria-label={`Keep this one: ${choice.label}`}
+          title={now && say("Makes it the job's {one}", { one: KINDS[now.plan.kind].one })}
+          aria-label={say("Keep this one: {label}", { label: choice.label })}
           onClick={() => void keepChoice(choice)}
         >
-          Keep this one
+          {say("Keep this one")}
         </button>
       </p>
       <dl class="pane-figures">

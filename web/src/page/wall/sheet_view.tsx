@@ -11,6 +11,7 @@ import { CropHandles } from "./crop_handles";
 import { FlatTexture } from "./flat_texture";
 import { place } from "./placing";
 import { SheetLines } from "./sheet_lines";
+import { say } from "../../speech/on_page";
 
 /** Room round the drawing for its figures, in CSS pixels: less where there is little. */
 function room({ width, height }: { width: number; height: number }): number {
@@ -46,7 +47,9 @@ export function SheetView() {
     <div class="sheet-view">
       {wallState.value === "none" && (
         <p class="no-wall" role="status">
-          This browser cannot draw the wall: WebGL 2 is missing or switched off. The flat sheet and every file work.
+          {say(
+            "This browser cannot draw the wall: WebGL 2 is missing or switched off. The flat sheet and every file work.",
+          )}
         </p>
       )}
       <div class="sheet-drawing" ref={host}>

@@ -7,6 +7,7 @@ import { sheetAsked, sheetCount, sheetShown } from "../state/layout/sheet_shown"
 import { unit } from "../state/page/settings";
 import { job, shown } from "../state/work/work";
 import { ColourCaption } from "./colour_caption";
+import { say } from "../../speech/on_page";
 
 export function SheetWords() {
   const layout = shown.value?.layout;
@@ -22,27 +23,27 @@ export function SheetWords() {
       {sheetCount.value > 1 && (
         <RadioGroup
           id="sheet-shown"
-          label="Sheet"
+          label={say("Sheet")}
           quiet
           value={String(sheetShown.value)}
           options={Array.from({ length: sheetCount.value }, (_, sheet) => ({
             value: String(sheet),
-            word: `Sheet ${sheet + 1} of ${sheetCount.value}`,
+            word: say("Sheet {sheet} of {sheetCount}", { sheet: sheet + 1, sheetCount: sheetCount.value }),
           }))}
           choose={(sheet) => (sheetAsked.value = Number(sheet))}
         />
       )}
       <ul class="legend">
         <li>
-          <Key class="line-fold" /> fold
+          <Key class="line-fold" /> {say("fold")}
         </li>
         <li>
-          <Key class="line-trim" /> trim
+          <Key class="line-trim" /> {say("trim")}
         </li>
         <li>
-          <span class="legend-margin" aria-hidden="true" /> not printable
+          <span class="legend-margin" aria-hidden="true" /> {say("not printable")}
         </li>
-        <li>Drag or scroll to move and scale the picture.</li>
+        <li>{say("Drag or scroll to move and scale the picture.")}</li>
       </ul>
     </div>
   );

@@ -18,27 +18,28 @@ import {
 } from "../state/page/view";
 import { percentShown } from "../../units";
 import { Glide } from "./glide";
+import { say } from "../../speech/on_page";
 
 const COLOURS: readonly Option<ColourView>[] = [
-  { value: "filed", word: "Original" },
-  { value: "printed", word: "As printed" },
-  { value: "clip", word: "Gamut map" },
+  { value: "filed", word: say("Original") },
+  { value: "printed", word: say("As printed") },
+  { value: "clip", word: say("Gamut map") },
 ];
 
 /** The switches for wall or sheet, viewpoint and colour view. */
 export function StageSwitches() {
   const onWall = scene.value === "wall";
   const scenes: readonly Option<Scene>[] = [
-    ...(wallState.value === "none" ? [] : [{ value: "wall" as const, word: "Wall" }]),
-    { value: "sheet", word: "Sheet" },
-    ...(wallWork.value === undefined ? [] : [{ value: "photo" as const, word: "Photograph" }]),
+    ...(wallState.value === "none" ? [] : [{ value: "wall" as const, word: say("Wall") }]),
+    { value: "sheet", word: say("Sheet") },
+    ...(wallWork.value === undefined ? [] : [{ value: "photo" as const, word: say("Photograph") }]),
   ];
   return (
     <div class="stage-switches">
       {scenes.length > 1 && (
         <RadioGroup
           id="scene"
-          label="Show"
+          label={say("Show")}
           value={scene.value}
           options={scenes}
           choose={(chosen) => (scene.value = chosen)}
@@ -47,7 +48,7 @@ export function StageSwitches() {
       {onWall && (
         <RadioGroup
           id="view"
-          label="Seen from"
+          label={say("Seen from")}
           value={view.value === "free" ? undefined : view.value}
           options={VIEWS}
           choose={(chosen) => (view.value = chosen)}
@@ -56,7 +57,7 @@ export function StageSwitches() {
       {scene.value !== "photo" && (
         <RadioGroup
           id="colour-view"
-          label="Colours"
+          label={say("Colours")}
           value={colourView.value}
           options={COLOURS}
           choose={(chosen) => (colourView.value = chosen)}
@@ -73,20 +74,20 @@ export function FoldSlider() {
   if (foldSteps.value.length === 0) return null;
   const now = currentFoldStep.value;
   const number = now === undefined ? 0 : foldSteps.value.indexOf(now) + 1;
-  const step = foldPosition.value === 0 ? "Flat" : foldPosition.value === 1 ? "Folded" : (now?.label ?? "");
+  const step = foldPosition.value === 0 ? say("Flat") : foldPosition.value === 1 ? say("Folded") : (now?.label ?? "");
   const go = (to: number): void =>
     glide.current.go(foldPosition.value, to, reducedMotion.value ? 0 : foldSteps.value.length * 900);
   return (
     <div class="fold">
       <button type="button" class="button fold-end" onClick={() => go(0)}>
-        Unfold
+        {say("Unfold")}
       </button>
       <div class="fold-track">
         <input
           id="fold"
           type="range"
           class="slider"
-          aria-label="From flat to folded"
+          aria-label={say("From flat to folded")}
           aria-valuetext={`${percentShown(foldPosition.value)}, ${step}`}
           min={0}
           max={1}
@@ -104,15 +105,18 @@ export function FoldSlider() {
           ))}
         </span>
         <p class="fold-step" aria-hidden="true">
-          {foldPosition.value > 0 && foldPosition.value < 1 && <b>{`${number} of ${foldSteps.value.length}`}</b>} {step}
+          {foldPosition.value > 0 && foldPosition.value < 1 && (
+            <b>{say("{number} of {foldStepCount}", { number, foldStepCount: foldSteps.value.length })}</b>
+          )}{" "}
+          {step}
           {now?.hidden === true &&
             foldPosition.value > now.start &&
             foldPosition.value < now.end &&
-            " (cloth bends here; only its start and end are shown)"}
+            say(" (cloth bends here; only its start and end are shown)")}
         </p>
       </div>
       <button type="button" class="button fold-end" onClick={() => go(1)}>
-        Fold
+        {say("Fold")}
       </button>
     </div>
   );

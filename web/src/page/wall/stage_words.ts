@@ -4,6 +4,7 @@ import type { ColourView } from "../../stage/types";
 import { fillWord } from "../state/page/names";
 import type { Scene } from "../state/page/view";
 import { percentShown, sizeShown, type Unit, lengthShown } from "../../units";
+import { say } from "../../speech/on_page";
 
 export interface StageSeen {
   readonly job: Job;
@@ -17,19 +18,27 @@ export interface StageSeen {
 }
 
 const COLOUR_WORDS: Record<ColourView, string> = {
-  filed: "in its original colours",
-  printed: "in the colours as printed",
-  clip: "as a gamut map",
+  filed: say("in its original colours"),
+  printed: say("in the colours as printed"),
+  clip: say("as a gamut map"),
 };
 
 /** One sentence: what is there, how far it is folded, where from it is seen, and in which colours. */
 export function stageWords({ job, unit, scene, fold, view, colours }: StageSeen): string {
   const { face, bars, group, sides } = job;
-  const panels = group.panels > 1 ? `${group.panels} canvases of ` : "A canvas of ";
+  const panels = group.panels > 1 ? say("{panels} canvases of ", { panels: group.panels }) : say("A canvas of ");
   const piece = `${panels}${sizeShown(face.width_mm, face.height_mm, unit)}`;
-  if (scene === "sheet") return `${piece} on its sheet, ${COLOUR_WORDS[colours]}.`;
-  const folded = fold === 0 ? "flat" : fold === 1 ? "folded" : `${percentShown(fold)} folded`;
-  const from = view === undefined ? "seen from where you turned it" : `seen from: ${view.toLowerCase()}`;
-  const depth = `on bars ${lengthShown(bars.depth_mm, unit)} deep`;
-  return `${piece} ${depth}, ${folded}, ${from}, ${COLOUR_WORDS[colours]}. Sides: ${fillWord(sides.fill).toLowerCase()}.`;
+  if (scene === "sheet") return say("{piece} on its sheet, {colour}.", { piece, colour: COLOUR_WORDS[colours] });
+  const folded = fold === 0 ? "flat" : fold === 1 ? say("folded") : say("{fold} folded", { fold: percentShown(fold) });
+  const from =
+    view === undefined ? say("seen from where you turned it") : say("seen from: {view}", { view: view.toLowerCase() });
+  const depth = say("on bars {depth_mm} deep", { depth_mm: lengthShown(bars.depth_mm, unit) });
+  return say("{piece} {depth}, {folded}, {from}, {colour}. Sides: {fillWord}.", {
+    piece,
+    depth,
+    folded,
+    from,
+    colour: COLOUR_WORDS[colours],
+    fillWord: fillWord(sides.fill).toLowerCase(),
+  });
 }

@@ -10,10 +10,11 @@ import {
   type Project,
   scaleBar,
 } from "./still_scale";
+import { mark, say } from "../../speech/say";
 
 const INK = "#2b2622";
 const PAPER = "rgba(248, 244, 236, 0.9)";
-const OBLIQUE = "holds across the face, at its middle";
+const OBLIQUE = mark("holds across the face, at its middle");
 
 /** Part of the picture, pixels from its top left corner. */
 export interface PictureBox {
@@ -46,7 +47,7 @@ export function drawScale(
   for (const line of dimensions(project, face, box, letterPx * 1.6, unit)) drawDimension(pen, line);
   const bar = scaleBar(pixelsPerMm(project, face), box.widthPx, unit);
   const pad = letterPx * 0.8;
-  const text = oblique ? `${bar.label}, ${OBLIQUE}` : bar.label;
+  const text = oblique ? `${bar.label}, ${say(OBLIQUE)}` : bar.label;
   const plate = Math.max(bar.lengthPx, context.measureText(text).width) + 2 * pad;
   const high = letterPx * 2.6;
   const [x, y] = [pad, box.heightPx - pad - high];

@@ -5,6 +5,7 @@ import { type Database, openDatabase, within } from "../../../../../web/src/page
 import type { JobEntry, StepEntry } from "../../../../../web/src/page/state/keeping/records";
 import {
   copyJob,
+  lackingBlobs,
   deleteJob,
   type JobRecord,
   listJobs,
@@ -90,7 +91,7 @@ describe("jobs in the database", () => {
       ...broken.entry,
       name: (() => {}) as unknown as string,
     };
-    await expect(writeJob(database, { ...broken, entry: uncloneable }, written)).rejects.toThrow();
+    await expect(writeJob(database, { ...broken, entry: uncloneable }, written)).rejects.toThrow(/clone/i);
     const read = await readJob(database, "a");
     expect(read?.entry.parts.map(({ key }) => key)).toEqual(["tide"]);
     expect(read?.steps.size).toBe(1);
@@ -112,7 +113,7 @@ describe("jobs in the database", () => {
       done: Promise.resolve(),
     };
     const watched = { transaction: () => writing } as unknown as Database;
-    void writeJob(watched, record("a", "tide", ["{1}"]), nothingWritten(), true);
+    void writeJob(watched, record("a", "tide", ["{1}"]), nothingWritten());
     expect(asked).toEqual(["blobs", "steps", "states", "jobs", "commit"]);
   });
 
@@ -146,6 +147,7 @@ describe("jobs in the database", () => {
     const written = nothingWritten();
     await writeJob(database, record("a", "tide", ["{1}"]), written);
     await database.delete("blobs", "tide");
+    expect(await lackingBlobs(database, ["tide"], written)).toEqual(["tide"]);
     await writeJob(database, record("a", "tide", ["{1}", "{2}"]), written);
     expect((await readJob(database, "a"))?.blobs.has("tide")).toBe(true);
   });

@@ -131,6 +131,8 @@ describe("a job's lease, where the browser has no locks", () => {
     now = LEASE_MS + 1;
     const other = await tab("two")("a", events());
     expect(other.held).toBe(true);
+    // Before it has asked, it is not sure of the job any more, and writes nothing.
+    expect([sleeper.isSure(), other.isSure()]).toEqual([false, true]);
     vi.advanceTimersByTime(RENEW_MS);
     await heardOne(heard);
     expect(heard).toEqual(["lost"]);

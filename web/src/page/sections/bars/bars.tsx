@@ -18,6 +18,7 @@ import { FinishChoice } from "./finish_choice";
 import { OwnSizes } from "../own_sizes";
 import { LargestFace } from "./largest_face";
 import { GroupOfPanels } from "./panels";
+import { say } from "../../../speech/on_page";
 
 export function BarsSection() {
   const now = job.value;
@@ -32,72 +33,78 @@ export function BarsSection() {
       <div class="pair">
         <LengthField
           field="face.width_mm"
-          label="Face width"
+          label={say("Face width")}
           value={now.face.width_mm}
           set={(width_mm) => setFace({ width_mm })}
         />
         <LengthField
           field="face.height_mm"
-          label="Face height"
+          label={say("Face height")}
           value={now.face.height_mm}
           set={(height_mm) => setFace({ height_mm })}
         />
         <button
           type="button"
           class="button pair-swap"
-          onClick={() => void propose({ field: "face.width_mm", label: "swapping width and height", change: swapFace })}
+          onClick={() =>
+            void propose({ field: "face.width_mm", label: say("swapping width and height"), change: swapFace })
+          }
         >
-          Swap width and height
+          {say("Swap width and height")}
         </button>
       </div>
       <Consequence text={faceSize(now, inUnit)} />
       <LargestFace now={now} />
       <LengthSlider
         field="bars.depth_mm"
-        label="Bar depth"
+        label={say("Bar depth")}
         value={now.bars.depth_mm}
         set={(depth_mm) => setBars({ depth_mm })}
         from={10}
         to={60}
         by={0.5}
         consequence={deepestBar(layout, now, inUnit)}
-        practice="18 to 20 mm suit small pieces, about 38 mm larger ones; from memory"
+        practice={say("18 to 20 mm suit small pieces, about 38 mm larger ones; from memory")}
       />
-      <FinishChoice label="Corner finish" />
+      <FinishChoice label={say("Corner finish")} />
       {/* The pictures say it beside each finish. */}
       {(lacksPicture.value || finishesQuery.failure.value !== undefined) && (
         <Consequence text={capitalised(bulky(bulk, inUnit))} />
       )}
       <Choice
         field="wrap.over"
-        label="Corners fold on to"
+        label={say("Corners fold on to")}
         value={wrap.over}
         options={OVER_PAIRS}
         set={(over) => setWrap({ over })}
-        practice="top and bottom"
+        practice={say("top and bottom")}
       />
       <LengthSlider
         field="wrap.turnover_mm"
-        label="Turn-over on the back"
+        label={say("Turn-over on the back")}
         value={wrap.turnover_mm}
         set={(turnover_mm) => setWrap({ turnover_mm })}
         from={0}
         to={60}
         by={0.5}
-        consequence={`Canvas folded on to the back, for the staples. ${widestTurnover(layout, now, inUnit)}`}
+        consequence={say("Canvas folded on to the back, for the staples. {widestTurnover}", {
+          widestTurnover: widestTurnover(layout, now, inUnit),
+        })}
       />
-      <More summary="Bleed, corners on the back, set-back">
+      <More summary={say("Bleed, corners on the back, set-back")}>
         <LengthField
           field="wrap.ink_over_mm"
-          label="Bleed on to the back"
+          label={say("Bleed on to the back")}
           value={wrap.ink_over_mm}
           set={(ink_over_mm) => setWrap({ ink_over_mm })}
-          consequence={`The print runs ${lengthShown(wrap.ink_over_mm, inUnit)} on to the back, so that no white shows at the back edge.`}
+          consequence={say("The print runs {ink_over_mm} on to the back, so that no white shows at the back edge.", {
+            ink_over_mm: lengthShown(wrap.ink_over_mm, inUnit),
+          })}
         />
         {wrap.finish !== "trimmed" && (
           <Choice
             field="wrap.corners"
-            label="Corners on the back"
+            label={say("Corners on the back")}
             value={wrap.corners}
             options={CORNERS}
             set={(corners) => setWrap({ corners })}
@@ -106,19 +113,21 @@ export function BarsSection() {
         {wrap.finish === "tucked" && (
           <LengthField
             field="wrap.setback_mm"
-            label="Set-back"
+            label={say("Set-back")}
             value={wrap.setback_mm}
             set={(setback_mm) => setWrap({ setback_mm })}
-            consequence="How far the edge of the fold stands back from the corner at the wall."
+            consequence={say("How far the edge of the fold stands back from the corner at the wall.")}
           />
         )}
         {wrap.finish === "trimmed" && (
           <LengthField
             field="wrap.tab_mm"
-            label="Tab"
+            label={say("Tab")}
             value={wrap.tab_mm}
             set={(tab_mm) => setWrap({ tab_mm })}
-            consequence="What is left of the corner square under the edge of the fold; at most half the bar depth."
+            consequence={say(
+              "What is left of the corner square under the edge of the fold; at most half the bar depth.",
+            )}
           />
         )}
       </More>

@@ -7,6 +7,7 @@ import { FINISHES } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
 import { setWrap } from "../../state/work/edit";
 import { job } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 export function FinishChoice({ label }: { readonly label: string }) {
   const now = job.value;
@@ -28,7 +29,7 @@ export function FinishChoice({ label }: { readonly label: string }) {
       drawn={drawn}
       failure={finishesQuery.failure.value}
       seen={choicesSeen.finishes}
-      shows="Above, the corner done. Below, from behind, while it is being folded."
+      shows={say("Above, the corner done. Below, from behind, while it is being folded.")}
       inRow={3}
     />
   );

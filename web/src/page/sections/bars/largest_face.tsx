@@ -3,6 +3,7 @@ import type { Job } from "../../../contract/types";
 import { largestFaceSentence } from "../../state/layout/face_sentences";
 import { largestFace, takeLargestFace } from "../../state/layout/proposed_face";
 import { unit } from "../../state/page/settings";
+import { say } from "../../../speech/on_page";
 
 export function LargestFace({ now }: { readonly now: Job }) {
   const known = largestFace.value;
@@ -14,7 +15,7 @@ export function LargestFace({ now }: { readonly now: Job }) {
       {largestFaceSentence(face, now, unit.value)}{" "}
       {face !== undefined && !isTaken && (
         <button type="button" class="link" id="take-largest-face" onClick={() => takeLargestFace(face)}>
-          Take it
+          {say("Take it")}
         </button>
       )}
     </p>

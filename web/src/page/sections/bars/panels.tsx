@@ -6,11 +6,12 @@ import { regroup, setGroup } from "../../state/work/edit";
 import { behindGaps, onTheWall } from "../../state/layout/panels";
 import { ACROSS_GAP, HUNG } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
+import { say } from "../../../speech/on_page";
 
 const PANELS = ["1", "2", "3", "4", "5"].map((value) => ({
   value,
-  word: value === "1" ? "One" : value,
-  meaning: value === "1" ? "" : "each of the size of the face, with its own sides and its own print file",
+  word: value === "1" ? say("One") : value,
+  meaning: value === "1" ? "" : say("each of the size of the face, with its own sides and its own print file"),
 }));
 
 interface GroupOfPanelsProps {
@@ -25,7 +26,7 @@ export function GroupOfPanels({ now, layout }: GroupOfPanelsProps) {
     <div class="sub-part" id="group">
       <Choice
         field="group.panels"
-        label="Panels"
+        label={say("Panels")}
         value={String(group.panels)}
         options={PANELS}
         set={(panels) => regroup({ panels: Number(panels) })}
@@ -35,21 +36,21 @@ export function GroupOfPanels({ now, layout }: GroupOfPanelsProps) {
         <>
           <LengthField
             field="group.gap_mm"
-            label="Gap between panels"
+            label={say("Gap between panels")}
             value={group.gap_mm}
             set={(gap_mm) => setGroup({ gap_mm })}
             consequence={behindGaps(now, unit.value)}
           />
           <Choice
             field="group.hung"
-            label="How they hang"
+            label={say("How they hang")}
             value={group.hung}
             options={HUNG}
             set={(hung) => regroup({ hung })}
           />
           <Choice
             field="group.across_gap"
-            label="Picture across the gap"
+            label={say("Picture across the gap")}
             value={group.across_gap}
             options={ACROSS_GAP}
             set={(across_gap) => setGroup({ across_gap })}

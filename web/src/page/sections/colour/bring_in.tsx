@@ -9,6 +9,7 @@ import { broughtSentence } from "../../state/colour/words";
 import { setColour } from "../../state/work/edit";
 import { percentShown } from "../../../units";
 import { job } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 export function BringIn() {
   const live = useSignal<number | undefined>(undefined);
@@ -17,14 +18,15 @@ export function BringIn() {
   const reply = clipped.value?.reply;
   return (
     <div>
-      <h3 class="minor">Bring colours in</h3>
+      <h3 class="minor">{say("Bring colours in")}</h3>
       <p class="aside">
-        Lowers the chroma of colours out of gamut until the canvas holds them. Their hue stays, and colours in gamut
-        stay as they are. Nothing is brought in unless you ask for it.
+        {say(
+          "Lowers the chroma of colours out of gamut until the canvas holds them. Their hue stays, and colours in gamut stay as they are. Nothing is brought in unless you ask for it.",
+        )}
       </p>
       <AmountField
         field="colour.bring_in"
-        label="Amount"
+        label={say("Amount")}
         value={strength}
         set={(bring_in) => setColour({ bring_in })}
         live={live}
@@ -34,7 +36,7 @@ export function BringIn() {
         scale={100}
         unit="%"
         shown={percentShown}
-        consequence={strength === 0 ? "Nothing is brought in." : reply && broughtSentence(reply)}
+        consequence={strength === 0 ? say("Nothing is brought in.") : reply && broughtSentence(reply)}
       />
       {strength > 0 && <Before />}
     </div>
@@ -68,7 +70,7 @@ function Before() {
         }}
         onBlur={() => show(false)}
       >
-        Hold to see it without
+        {say("Hold to see it without")}
       </button>
     </div>
   );

@@ -12,6 +12,7 @@ import { WhatClips } from "./clip";
 import { ChooseIntent } from "./intent";
 import { CanvasProfile } from "./profile";
 import { GamutSolid } from "./solid";
+import { say } from "../../../speech/on_page";
 
 export function ColourSection() {
   const place = useRef<HTMLDivElement>(null);
@@ -40,9 +41,21 @@ export function ColourSection() {
 }
 
 const VIEWINGS: readonly DescribedOption<Viewing>[] = [
-  { value: "canvas", word: "Canvas white and black", meaning: "the canvas's white and black as they are under D50" },
-  { value: "black", word: "Canvas black", meaning: "the canvas's black; its white is shown as the screen's white" },
-  { value: "neither", word: "Fitted to the screen", meaning: "black and white are stretched to those of the screen" },
+  {
+    value: "canvas",
+    word: say("Canvas white and black"),
+    meaning: say("the canvas's white and black as they are under D50"),
+  },
+  {
+    value: "black",
+    word: say("Canvas black"),
+    meaning: say("the canvas's black; its white is shown as the screen's white"),
+  },
+  {
+    value: "neither",
+    word: say("Fitted to the screen"),
+    meaning: say("black and white are stretched to those of the screen"),
+  },
 ];
 
 export function OnScreen() {
@@ -51,14 +64,18 @@ export function OnScreen() {
     <div class="field">
       <RadioGroup
         id="viewing"
-        label="On the screen"
+        label={say("On the screen")}
         value={viewing.value}
         options={VIEWINGS}
         choose={(chosen) => (viewing.value = chosen)}
       />
-      <p class="meaning">{capitalised(meaning)}. This is a setting of the page, not of the job.</p>
+      <p class="meaning">
+        {say("{meaning}. This is a setting of the page, not of the job.", { meaning: capitalised(meaning) })}
+      </p>
       <p class="consequence" id="screen-says">
-        A screen that is not calibrated cannot judge colour. {screenSentence(screenFacts.value)}
+        {say("A screen that is not calibrated cannot judge colour. {screenSentence}", {
+          screenSentence: screenSentence(screenFacts.value),
+        })}
       </p>
     </div>
   );

@@ -8,6 +8,7 @@ import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
 import { IntentChoice } from "./intent_choice";
 import { IntentsTable } from "./intents_table";
+import { say } from "../../../speech/on_page";
 
 const COMPENSATION = "colour.black_point_compensation";
 
@@ -16,7 +17,7 @@ export function ChooseIntent() {
   if (colour === undefined) return null;
   return (
     <>
-      <IntentChoice label="Rendering intent" />
+      <IntentChoice label={say("Rendering intent")} />
       <div class="field" data-field={COMPENSATION}>
         <label class="tick">
           <input
@@ -25,17 +26,17 @@ export function ChooseIntent() {
             checked={colour.black_point_compensation}
             onChange={(event) => {
               const change = setColour({ black_point_compensation: event.currentTarget.checked });
-              void propose({ field: COMPENSATION, label: "black point compensation", change });
+              void propose({ field: COMPENSATION, label: say("black point compensation"), change });
             }}
           />
-          <span>Black point compensation</span>
+          <span>{say("Black point compensation")}</span>
         </label>
         <p class="meaning">
           {colour.intent === "absolute"
-            ? "The absolute intent does not use it."
+            ? say("The absolute intent does not use it.")
             : colour.black_point_compensation
-              ? "The picture's black prints as the canvas's black, and the shadows keep their steps."
-              : "Shadows darker than the canvas's black are lost in it."}
+              ? say("The picture's black prints as the canvas's black, and the shadows keep their steps.")
+              : say("Shadows darker than the canvas's black are lost in it.")}
         </p>
         <FieldErrorText field={COMPENSATION} />
       </div>
@@ -53,13 +54,13 @@ function Compare() {
       {going ? (
         <ProgressBar
           id="intents-progress"
-          progress={progress.value ?? { label: "Waiting", done: 0 }}
+          progress={progress.value ?? { label: say("Waiting"), done: 0 }}
           stop={() => intentsQuery.stop()}
         />
       ) : (
         table?.key !== intentsQueryKey() && (
           <button type="button" class="button" id="compare-intents" onClick={compareIntents}>
-            Compare the intents on this picture
+            {say("Compare the intents on this picture")}
           </button>
         )
       )}

@@ -6,6 +6,7 @@ import { intentCost } from "../../state/choices/words";
 import { INTENTS } from "../../state/page/names";
 import { setColour } from "../../state/work/edit";
 import { job } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 export function IntentChoice({ label }: { readonly label: string }) {
   const now = job.value;
@@ -25,7 +26,7 @@ export function IntentChoice({ label }: { readonly label: string }) {
       drawn={drawn}
       failure={intentPicturesQuery.failure.value}
       seen={choicesSeen.intents}
-      shows="The part of your picture that printing changes most, as each intent prints it."
+      shows={say("The part of your picture that printing changes most, as each intent prints it.")}
       inRow={2}
     />
   );

@@ -5,15 +5,16 @@ import { setColour } from "../../state/work/edit";
 import { capitalised } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly meaning: string }[] = [
-  { head: "Flattened", unit: "%", meaning: "of the picture out of gamut and printed flat on its boundary" },
-  { head: "Mean", unit: "ΔE00", meaning: "difference between original and print" },
-  { head: "95th", unit: "ΔE00", meaning: "19 of 20 colours differ by less" },
-  { head: "Shadow", unit: "%", meaning: "of the steps within the shadows lost" },
-  { head: "High", unit: "%", meaning: "of the steps within the highlights lost" },
-  { head: "Hue", unit: "°", meaning: "mean turn of hue" },
-  { head: "Chroma", unit: "C*", meaning: "mean change of chroma" },
+  { head: say("Flattened"), unit: "%", meaning: say("of the picture out of gamut and printed flat on its boundary") },
+  { head: say("Mean"), unit: "ΔE00", meaning: say("difference between original and print") },
+  { head: say("95th"), unit: "ΔE00", meaning: say("19 of 20 colours differ by less") },
+  { head: say("Shadow##tones"), unit: "%", meaning: say("of the steps within the shadows lost") },
+  { head: say("High"), unit: "%", meaning: say("of the steps within the highlights lost") },
+  { head: say("Hue"), unit: "°", meaning: say("mean turn of hue") },
+  { head: say("Chroma"), unit: "C*", meaning: say("mean change of chroma") },
 ];
 
 interface IntentsTableProps {
@@ -25,9 +26,9 @@ interface IntentsTableProps {
 export function IntentsTable({ reply, outdated }: IntentsTableProps) {
   return (
     <div class="intents" data-outdated={outdated} id="intents">
-      {outdated && <p class="aside">These figures are of the job before its last changes.</p>}
+      {outdated && <p class="aside">{say("These figures are of the job before its last changes.")}</p>}
       <table class="figures">
-        <caption class="visually-hidden">The rendering intents on the original picture</caption>
+        <caption class="visually-hidden">{say("The rendering intents on the original picture")}</caption>
         <thead>
           <tr>
             {COLUMNS.map(({ head, unit, meaning }) => (
@@ -42,8 +43,9 @@ export function IntentsTable({ reply, outdated }: IntentsTableProps) {
         ))}
       </table>
       <p class="consequence" id="intents-reason">
-        Recommended: {capitalised(reply.reason.replaceAll("dE00", "ΔE00"))} No rule holds for every picture; choose the
-        one you like.
+        {say("Recommended: {replaceAll} No rule holds for every picture; choose the one you like.", {
+          replaceAll: capitalised(reply.reason.replaceAll("dE00", "ΔE00")),
+        })}
       </p>
       <dl class="glossary">
         {COLUMNS.map(({ head, meaning }) => (
@@ -67,7 +69,7 @@ function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly rec
           <span class="figures-line">
             <span id={id}>
               {capitalised(row.label)}
-              {recommended && <span class="tag">recommended</span>}
+              {recommended && <span class="tag">{say("recommended")}</span>}
             </span>
             <button
               type="button"
@@ -75,10 +77,11 @@ function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly rec
               aria-describedby={id}
               aria-pressed={chosen}
               onClick={() => {
-                if (!chosen) void propose({ field: "colour.intent", label: "rendering intent", change: choose(row) });
+                if (!chosen)
+                  void propose({ field: "colour.intent", label: say("rendering intent"), change: choose(row) });
               }}
             >
-              {chosen ? "in use" : "use it"}
+              {chosen ? say("in use") : say("use it")}
             </button>
           </span>
         </th>

@@ -8,6 +8,7 @@ import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
 import { ILLUSTRATION, labShown, profileKind, volumeShown } from "../../state/colour/words";
 import { fieldId, fieldErrors } from "../../state/page/fields";
 import { job } from "../../state/work/work";
+import { say, sayParts } from "../../../speech/on_page";
 
 const FIELD = "colour.profile";
 
@@ -17,19 +18,19 @@ export function CanvasProfile() {
   return (
     <div class="field" data-field={FIELD}>
       <h3 class="minor" id="profile-title">
-        Canvas <GlossaryWord entry="profile">profile</GlossaryWord>
+        {sayParts("Canvas {link}", { link: <GlossaryWord entry="profile">{say("profile")}</GlossaryWord> })}
       </h3>
       <Facts name={name} />
       <div class="row">
         <OpenProfile />
         {name !== ILLUSTRATIVE && (
           <button type="button" class="button" onClick={chooseIllustrativeProfile}>
-            Use the illustrative canvas
+            {say("Use the illustrative canvas")}
           </button>
         )}
       </div>
       <p class="aside" role="status">
-        {openingProfile.value ? "Reading the profile." : "An .icc or .icm file; drop or paste it too."}
+        {openingProfile.value ? say("Reading the profile.") : say("An .icc or .icm file; drop or paste it too.")}
       </p>
       <FieldErrorText field={FIELD} />
       <Refused />
@@ -49,14 +50,14 @@ function OpenProfile() {
   return (
     <>
       <button type="button" class="button" id={fieldId(FIELD)} onClick={() => entry.current?.click()}>
-        Open a canvas profile
+        {say("Open a canvas profile")}
       </button>
       <input
         ref={entry}
         type="file"
         class="visually-hidden"
         tabIndex={-1}
-        aria-label="Canvas profile file"
+        aria-label={say("Canvas profile file")}
         data-open="profile"
         accept=".icc,.icm,application/vnd.iccprofile"
         onChange={(event) => {
@@ -78,18 +79,18 @@ function Facts({ name }: { readonly name: string }) {
         <p class="profile-name">{name !== ILLUSTRATIVE && name}</p>
       ) : (
         <dl class="measures" aria-labelledby="profile-title">
-          <dt>Profile</dt>
+          <dt>{say("Profile")}</dt>
           <dd>
             <strong>{profile.description}</strong>
             {profile.illustration || profile.description === profile.file ? "" : `, ${profile.file}`}
           </dd>
-          <dt>Kind</dt>
+          <dt>{say("Kind")}</dt>
           <dd>{profileKind(profile)}</dd>
-          <dt>White, L*a*b*</dt>
+          <dt>{say("White, L*a*b*")}</dt>
           <dd>{labShown(profile.white_lab)}</dd>
-          <dt>Black, L*a*b*</dt>
+          <dt>{say("Black, L*a*b*")}</dt>
           <dd>{labShown(profile.black_lab)}</dd>
-          <dt>Gamut</dt>
+          <dt>{say("Gamut")}</dt>
           <dd>{volumeShown(profile.gamut_volume)}</dd>
         </dl>
       )}

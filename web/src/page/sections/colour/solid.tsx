@@ -8,12 +8,13 @@ import { profileReplies } from "../../state/colour/profiles";
 import { ILLUSTRATION, solidSentence, volumeShown } from "../../state/colour/words";
 import { reducedMotion, theme } from "../../state/page/settings";
 import { job, work } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 export function GamutSolid() {
   const open = useSignal(false);
   return (
     <details class="more" onToggle={(event) => (open.value = event.currentTarget.open)}>
-      <summary>The canvas's gamut as a solid</summary>
+      <summary>{say("The canvas's gamut as a solid")}</summary>
       <div class="more-inside">{open.value && <Inside />}</div>
     </details>
   );
@@ -24,17 +25,22 @@ function Inside() {
   useEffect(requestSolid, [now]);
   const gamut = solidQuery.known.value?.value;
   const profile = profileReplies.value[job.value?.colour.profile ?? ""];
-  if (solidQuery.failure.value) return <p class="consequence">There is no solid without a profile.</p>;
-  if (gamut === undefined) return <p class="consequence">The solid is being worked out.</p>;
+  if (solidQuery.failure.value) return <p class="consequence">{say("There is no solid without a profile.")}</p>;
+  if (gamut === undefined) return <p class="consequence">{say("The solid is being worked out.")}</p>;
   return (
     <>
       <Drawing />
       <p class="consequence" id="solid-says">
-        {solidSentence(gamut.points, threshold.value)} The solid holds {volumeShown(gamut.volume)}.
+        {say("{solidSentence} The solid holds {volumeShown}.", {
+          solidSentence: solidSentence(gamut.points, threshold.value),
+          volumeShown: volumeShown(gamut.volume),
+        })}
       </p>
       <p class="aside">
-        CIELAB relative to the canvas's white. Dots are colours in gamut; diamonds are out of gamut, each with a line to
-        where it prints. {profile?.illustration === true && ILLUSTRATION}
+        {say(
+          "CIELAB relative to the canvas's white. Dots are colours in gamut; diamonds are out of gamut, each with a line to where it prints. {illustration}",
+          { illustration: profile?.illustration === true ? ILLUSTRATION : "" },
+        )}
       </p>
     </>
   );
@@ -76,6 +82,6 @@ function Drawing() {
     drawn.setTheme(seen);
     drawn.setThreshold(from);
   }, [drawn, seen, from]);
-  if (drawn === "none") return <p class="consequence">This browser cannot draw it: WebGL 2 is missing.</p>;
+  if (drawn === "none") return <p class="consequence">{say("This browser cannot draw it: WebGL 2 is missing.")}</p>;
   return <div class="solid" ref={host} />;
 }

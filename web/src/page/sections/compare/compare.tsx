@@ -23,6 +23,7 @@ import { shown } from "../../state/work/work";
 import { CompareDepths } from "./depths";
 import { CompareTable } from "./table";
 import { Ticks } from "./ticks";
+import { say } from "../../../speech/on_page";
 
 /** Finer steps are for the slider. */
 const STRENGTHS = [0, 0.25, 0.5, 1];
@@ -32,13 +33,13 @@ export function CompareSection() {
   const profiles = Object.keys({ [ILLUSTRATIVE]: true, ...profileReplies.value });
   return (
     <>
-      <p class="meaning">Two to four ways to make it, side by side under one light, with their figures.</p>
+      <p class="meaning">{say("Two to four ways to make it, side by side under one light, with their figures.")}</p>
       <CompareDepths>
         <Refused kind="depth" />
       </CompareDepths>
       <Ticks
         kind="fill"
-        legend="Side fills, on all four sides"
+        legend={say("Side fills, on all four sides")}
         values={FILLS.map(({ value }) => value)}
         usual={["mirror", "run-on", "drawn-out", "fade"]}
         wordOf={fillWord}
@@ -46,10 +47,10 @@ export function CompareSection() {
       >
         <Refused kind="fill" />
       </Ticks>
-      <More summary="Corners, canvas profile, bringing colours in">
+      <More summary={say("Corners, canvas profile, bringing colours in")}>
         <Ticks
           kind="finish"
-          legend="Corners"
+          legend={say("Corners")}
           values={FINISHES.map(({ value }) => value)}
           usual={["tucked", "lapped", "trimmed"]}
           wordOf={finishWord}
@@ -59,18 +60,18 @@ export function CompareSection() {
         </Ticks>
         <Ticks
           kind="profile"
-          legend="Canvas profiles that are open"
+          legend={say("Canvas profiles that are open")}
           values={profiles}
           usual={profiles.slice(0, 4)}
           wordOf={profileName}
           start={(values) => compare({ kind: "profile", values })}
-          lacking={profiles.length < 2 ? "Open a profile in the section on colour to compare it." : ""}
+          lacking={profiles.length < 2 ? say("Open a profile in the section on colour to compare it.") : ""}
         >
           <Refused kind="profile" />
         </Ticks>
         <Ticks
           kind="bring-in"
-          legend="Bring colours in"
+          legend={say("Bring colours in")}
           values={STRENGTHS}
           usual={[0, 0.5, 1]}
           wordOf={broughtWord}
@@ -91,14 +92,14 @@ export function CompareSection() {
 function Says() {
   const now = compared.value;
   if (now === undefined) return null;
-  if (outdated.value) return <p class="consequence">The job has changed; it is being compared again.</p>;
+  if (outdated.value) return <p class="consequence">{say("The job has changed; it is being compared again.")}</p>;
   return (
     <p class="consequence">
       {besideSentence(
         choices.value.map(({ label }) => label),
         now.variants,
       )}
-      {wallState.value === "none" && " This browser draws no wall; the figures are below."}
+      {wallState.value === "none" && say(" This browser draws no wall; the figures are below.")}
     </p>
   );
 }

@@ -6,6 +6,7 @@ import { compare, refused } from "../../state/compare/comparison";
 import { depthsText, KINDS, parseDepths, USUAL_DEPTHS_MM } from "../../state/compare/plan";
 import { entryError } from "../../state/page/fields";
 import { unit } from "../../state/page/settings";
+import { say } from "../../../speech/on_page";
 
 export function CompareDepths({ children }: { readonly children: ComponentChildren }) {
   const draft = useSignal<string | undefined>(undefined);
@@ -18,14 +19,14 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
     const parsed = parseDepths(draft.value, unit.value);
     if (parsed.ok) compare({ kind: "depth", values: parsed.depths_mm });
     else {
-      const expected = `lengths with commas between them, for example ${usual}`;
-      refused.value = entryError(KINDS.depth.field, expected, `“${parsed.got}”`, "type the list again");
+      const expected = say("lengths with commas between them, for example {usual}", { usual });
+      refused.value = entryError(KINDS.depth.field, expected, `“${parsed.got}”`, say("type the list again"));
     }
   };
   return (
     <div class="field compare-kind">
       <label class="field-label" for="compare-depths">
-        Bar depths
+        {say("Bar depths")}
       </label>
       <div class="row">
         <span class="entry entry-list">
@@ -44,12 +45,12 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
           <span class="entry-unit">{unit.value === "mm" ? "mm" : "in"}</span>
         </span>
         <button type="button" class="button" id="start-depths" onClick={start}>
-          Compare depths
+          {say("Compare depths")}
         </button>
       </div>
       <p class="consequence" id="compare-depths-says">
-        Two to four, with commas between them
-        <Practice text="18, 38 and 50 mm are usual; from memory" />
+        {say("Two to four, with commas between them")}
+        <Practice text={say("18, 38 and 50 mm are usual; from memory")} />
       </p>
       {children}
     </div>

@@ -4,6 +4,7 @@ import { choices, compared, endComparison, keepChoice, outdated } from "../../st
 import type { Choice } from "../../state/compare/plan";
 import { figuresOf } from "../../state/compare/figures";
 import { unit } from "../../state/page/settings";
+import { say } from "../../../speech/on_page";
 
 export function CompareTable() {
   const now = compared.value;
@@ -13,7 +14,7 @@ export function CompareTable() {
   return (
     <div class="compare-figures" id="compare-figures" data-outdated={outdated.value}>
       <table class="figures">
-        <caption class="visually-hidden">The variants side by side</caption>
+        <caption class="visually-hidden">{say("The variants side by side")}</caption>
         <thead>
           <tr>
             {heads.map(({ name, head }) => (
@@ -29,11 +30,12 @@ export function CompareTable() {
         })}
       </table>
       <p class="aside">
-        Fits: the sheet or roll holds the canvas. Out of gamut: the share of face and sides that is off by more than the
-        threshold. The whole piece has its bars and fittings.
+        {say(
+          "Fits: the sheet or roll holds the canvas. Out of gamut: the share of face and sides that is off by more than the threshold. The whole piece has its bars and fittings.",
+        )}
       </p>
       <button type="button" class="button" onClick={endComparison}>
-        End the comparison
+        {say("End the comparison")}
       </button>
     </div>
   );
@@ -55,10 +57,10 @@ function OneVariant({ variant, choice, columns }: OneVariantProps) {
             <button
               type="button"
               class="link"
-              aria-label={`Keep this one: ${choice.label}`}
+              aria-label={say("Keep this one: {label}", { label: choice.label })}
               onClick={() => void keepChoice(choice)}
             >
-              Keep this one
+              {say("Keep this one")}
             </button>
           </span>
         </th>

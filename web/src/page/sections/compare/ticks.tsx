@@ -3,6 +3,7 @@ import { pressable } from "../../controls/pressable";
 import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { KINDS, type Kind } from "../../state/compare/plan";
+import { say } from "../../../speech/on_page";
 
 interface TicksProps<T extends string | number> {
   readonly kind: Kind;
@@ -43,7 +44,7 @@ export function Ticks<T extends string | number>(props: TicksProps<T>) {
       </fieldset>
       {lacking !== "" && <p class="aside">{lacking}</p>}
       <button type="button" class="button" id={`start-${kind}`} {...pressable(lacking === "", () => start(ticked))}>
-        Compare {KINDS[kind].many}
+        {say("Compare {many}", { many: KINDS[kind].many })}
       </button>
       {children}
     </div>

@@ -18,6 +18,7 @@ import { fieldId } from "../../state/page/fields";
 import { job, picture, shown } from "../../state/work/work";
 import type { Crop, Job } from "../../../contract/types";
 import { cropGesture, offerCrop } from "../../state/work/crop_edit";
+import { say } from "../../../speech/on_page";
 
 export function CropEditor() {
   const open = picture.value;
@@ -50,7 +51,9 @@ export function CropEditor() {
           id={fieldId("picture.crop")}
           role="group"
           tabIndex={0}
-          aria-label={`Crop: ${Math.round(cropSize(crop) * 100)} percent of the largest crop`}
+          aria-label={say("Crop: {cropSize} percent of the largest crop", {
+            cropSize: Math.round(cropSize(crop) * 100),
+          })}
           aria-describedby="crop-keys"
           style={{
             left: percent(crop.x),
@@ -78,12 +81,13 @@ export function CropEditor() {
         </div>
       </div>
       <p class="aside" id="crop-keys">
-        Drag the crop or its corners, or press beside it. With keys: arrows move it (Shift: further), + and − scale it,
-        0 takes the whole width or height.
+        {say(
+          "Drag the crop or its corners, or press beside it. With keys: arrows move it (Shift: further), + and − scale it, 0 takes the whole width or height.",
+        )}
       </p>
       <div class="row">
         <label class="field-label" for="crop-size">
-          Crop
+          {say("Crop")}
         </label>
         <input
           id="crop-size"
@@ -94,7 +98,7 @@ export function CropEditor() {
           step={1}
           value={Math.round(cropSize(crop) * 100)}
           style={{ "--share": (cropSize(crop) - 0.1) / 0.9 }}
-          aria-valuetext={`${Math.round(cropSize(crop) * 100)} percent of the largest`}
+          aria-valuetext={say("{cropSize} percent of the largest", { cropSize: Math.round(cropSize(crop) * 100) })}
           onPointerDown={() => cropGesture.press()}
           onPointerUp={() => cropGesture.release()}
           onInput={(event) => offer(scaleCrop(crop, event.currentTarget.valueAsNumber / 100 / cropSize(crop)))}
@@ -104,7 +108,7 @@ export function CropEditor() {
           class="button"
           {...pressable(job.value?.picture.crop !== undefined, () => offer(undefined))}
         >
-          Whole width or height
+          {say("Whole width or height")}
         </button>
       </div>
       <FieldErrorText field="picture.crop" />
@@ -170,6 +174,13 @@ function Thumbnail({ image, turn }: { readonly image: ImageData; readonly turn: 
     pen.drawImage(upright, -image.width / 2, -image.height / 2);
   }, [image, turn, width, height]);
   return (
-    <canvas ref={canvas} class="crop-picture" width={width} height={height} role="img" aria-label="The whole picture" />
+    <canvas
+      ref={canvas}
+      class="crop-picture"
+      width={width}
+      height={height}
+      role="img"
+      aria-label={say("The whole picture")}
+    />
   );
 }

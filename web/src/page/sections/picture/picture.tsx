@@ -10,6 +10,7 @@ import { fieldId } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { isDemo, job, picture, shown } from "../../state/work/work";
 import { CropEditor } from "./crop";
+import { say, sayParts } from "../../../speech/on_page";
 
 export function PictureSection() {
   const now = job.value;
@@ -30,23 +31,27 @@ export function PictureSection() {
         <button
           type="button"
           class="button"
-          onClick={() => void propose({ field: "picture.turn", label: "rotating the picture", change: turnPicture })}
+          onClick={() =>
+            void propose({ field: "picture.turn", label: say("rotating the picture"), change: turnPicture })
+          }
         >
-          Rotate 90°
+          {say("Rotate 90°")}
         </button>
         <OtherWay />
       </div>
       <FieldErrorText field="picture.turn" />
-      <More summary="Name, client, remarks">
+      <More summary={say("Name, client, remarks")}>
         <TextField
           field="name"
-          label="Name of the piece"
+          label={say("Name of the piece")}
           value={now.name}
           set={(name) => setText({ name })}
-          consequence="It stands in the text line of the print file and names the file. It follows the picture until you type one."
+          consequence={say(
+            "It stands in the text line of the print file and names the file. It follows the picture until you type one.",
+          )}
         />
-        <TextField field="client" label="Client" value={now.client} set={(client) => setText({ client })} />
-        <TextField field="notes" label="Remarks" value={now.notes} set={(notes) => setText({ notes })} />
+        <TextField field="client" label={say("Client")} value={now.client} set={(client) => setText({ client })} />
+        <TextField field="notes" label={say("Remarks")} value={now.notes} set={(notes) => setText({ notes })} />
       </More>
     </>
   );
@@ -63,14 +68,14 @@ export function OpenPicture() {
         id={fieldId("picture.file")}
         onClick={() => entry.current?.click()}
       >
-        Open a picture
+        {say("Open a picture")}
       </button>
       <input
         ref={entry}
         type="file"
         class="visually-hidden"
         tabIndex={-1}
-        aria-label="Picture file"
+        aria-label={say("Picture file")}
         data-open="picture"
         accept="image/jpeg,image/png,image/tiff,image/webp,.jpg,.jpeg,.png,.tif,.tiff,.webp"
         onChange={(event) => {
@@ -79,7 +84,9 @@ export function OpenPicture() {
           if (file) void openFile(file);
         }}
       />
-      <span class="aside">or drop it anywhere, or paste it. JPEG, PNG, TIFF or WebP; it stays on this machine.</span>
+      <span class="aside">
+        {say("or drop it anywhere, or paste it. JPEG, PNG, TIFF or WebP; it stays on this machine.")}
+      </span>
     </>
   );
 }
@@ -87,11 +94,18 @@ export function OpenPicture() {
 function PictureFacts() {
   const info = picture.value?.info;
   if (info === undefined) return null;
-  const profile = info.profile_assumed ? "no usable profile, so sRGB is assumed" : info.profile_name;
+  const profile = info.profile_assumed ? say("no usable profile, so sRGB is assumed") : info.profile_name;
   return (
     <p class="facts">
-      <strong>{info.file}</strong> {info.width_px} × {info.height_px} pixels, {info.format}, {info.mode}, {profile}
-      {isDemo.value && <span class="tag">demo</span>}
+      {sayParts("{file} {width_px} × {height_px} pixels, {format}, {mode}, {profile}", {
+        file: <strong>{info.file}</strong>,
+        width_px: info.width_px,
+        height_px: info.height_px,
+        format: info.format,
+        mode: info.mode,
+        profile,
+      })}
+      {isDemo.value && <span class="tag">{say("demo")}</span>}
     </p>
   );
 }
@@ -108,9 +122,11 @@ function OtherWay() {
     <button
       type="button"
       class="button"
-      onClick={() => void propose({ field: "face.width_mm", label: "swapping width and height", change: swapFace })}
+      onClick={() =>
+        void propose({ field: "face.width_mm", label: say("swapping width and height"), change: swapFace })
+      }
     >
-      Swap width and height to suit the picture
+      {say("Swap width and height to suit the picture")}
     </button>
   );
 }

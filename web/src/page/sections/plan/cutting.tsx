@@ -12,6 +12,7 @@ import { parseNumber, trimmed } from "../../../units";
 import { SheetDrawing } from "./drawing";
 import { Pinning } from "./pinning";
 import { PlanLength } from "./plan_length";
+import { say } from "../../../speech/on_page";
 
 /** So many sheets are drawn; more of them look alike. */
 const DRAWN = 6;
@@ -27,7 +28,7 @@ export function CuttingSection() {
       {/* What is about no field was nobody's mistake: a part of the program did not come. */}
       {failure?.field === "" && (
         <button type="button" class="button" onClick={planAgain}>
-          Try again
+          {say("Try again")}
         </button>
       )}
       {plan !== undefined && (
@@ -36,7 +37,7 @@ export function CuttingSection() {
             {planSentence(plan, unit.value)}
           </p>
           <table class="figures order" id="plan-figures">
-            <caption class="visually-hidden">Canvas taken, used and wasted</caption>
+            <caption class="visually-hidden">{say("Canvas taken, used and wasted")}</caption>
             <tbody>
               {planRows(plan).map(({ name, head, text }) => (
                 <tr key={name} data-row={name}>
@@ -53,9 +54,11 @@ export function CuttingSection() {
               <SheetDrawing sheet={sheet} />
             </figure>
           ))}
-          {plan.sheets.length > DRAWN && <p class="aside">{plan.sheets.length - DRAWN} more are not drawn.</p>}
+          {plan.sheets.length > DRAWN && (
+            <p class="aside">{say("{sheetCount} more are not drawn.", { sheetCount: plan.sheets.length - DRAWN })}</p>
+          )}
           <Pinning plan={plan} />
-          <More summary="The cuts in order">
+          <More summary={say("The cuts in order")}>
             {plan.sheets.map((sheet) => (
               <div key={sheet.number}>
                 <h4 class="minor">{sheetHead(sheet, unit.value)}</h4>
@@ -66,7 +69,7 @@ export function CuttingSection() {
                 </ol>
               </div>
             ))}
-            <p class="aside">Each cut runs from edge to edge of what the cuts before it left as one.</p>
+            <p class="aside">{say("Each cut runs from edge to edge of what the cuts before it left as one.")}</p>
           </More>
         </>
       )}
@@ -79,7 +82,7 @@ function Choices() {
   return (
     <>
       <div class="pair">
-        <LabelledField field="plan.copies" label="Copies">
+        <LabelledField field="plan.copies" label={say("Copies")}>
           <Entry
             field="plan.copies"
             value={now.copies}
@@ -89,7 +92,7 @@ function Choices() {
             step={(copies, steps) => Math.max(1, copies + steps)}
           />
         </LabelledField>
-        <LabelledField field="plan.price" label="Price of a square metre">
+        <LabelledField field="plan.price" label={say("Price of a square metre")}>
           <Entry
             field="plan.price"
             value={now.price === undefined ? "" : trimmed(now.price, 4)}
@@ -100,15 +103,15 @@ function Choices() {
         </LabelledField>
       </div>
       <div class="pair">
-        <PlanLength field="plan.gap_mm" label="Gap" value={now.gap_mm} commit={(gap_mm) => choose({ gap_mm })} />
+        <PlanLength field="plan.gap_mm" label={say("Gap")} value={now.gap_mm} commit={(gap_mm) => choose({ gap_mm })} />
         <PlanLength
           field="plan.knife_mm"
-          label="Width of the cut"
+          label={say("Width of the cut")}
           value={now.knife_mm}
           commit={(knife_mm) => choose({ knife_mm })}
         />
       </div>
-      <p class="consequence">The knife passes within the gap. A price is in your own money.</p>
+      <p class="consequence">{say("The knife passes within the gap. A price is in your own money.")}</p>
       <div class="field">
         <label class="tick">
           <input
@@ -117,7 +120,7 @@ function Choices() {
             checked={now.never_turned}
             onChange={(event) => choose({ never_turned: event.currentTarget.checked })}
           />
-          <span>Turn no piece, because the weave differs by direction</span>
+          <span>{say("Turn no piece, because the weave differs by direction")}</span>
         </label>
       </div>
     </>
@@ -133,10 +136,10 @@ function wholeNumber(text: string): Parsed<number> {
   const number = parseNumber(text);
   return number !== undefined && Number.isInteger(number) && number >= 1
     ? { ok: true, value: number }
-    : { ok: false, expected: "a whole number, for example 3" };
+    : { ok: false, expected: say("a whole number, for example 3") };
 }
 
 function price(text: string): Parsed<string> {
   const isPrice = text.trim() === "" || parseNumber(text) !== undefined;
-  return isPrice ? { ok: true, value: text.trim() } : { ok: false, expected: "a number, for example 14.50" };
+  return isPrice ? { ok: true, value: text.trim() } : { ok: false, expected: say("a number, for example 14.50") };
 }

@@ -7,6 +7,7 @@ import { chosenPiece, pins, setPins } from "../../state/plan/cutting";
 import { pinAt, withoutPin, withPin } from "../../state/plan/pins";
 import { pieceLabel, pieceText, sheetHead } from "../../state/plan/words";
 import { lengthStep, sizeShown } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 /** How far a pointer moves before a press counts as a move, CSS pixels. */
 const SLACK_PX = 4;
@@ -69,7 +70,7 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
   const [dx, dy] = moved.value ?? [0, 0];
   const { x_mm, y_mm, width_mm, height_mm, name } = piece;
   const label = pieceLabel(piece);
-  const size = `${sizeShown(width_mm, height_mm, unit.value)}${piece.turned ? ", turned" : ""}`;
+  const size = `${sizeShown(width_mm, height_mm, unit.value)}${piece.turned ? say(", turned") : ""}`;
   // A letter is about 0.55 of its height wide.
   const letter = Math.min(letter_mm, width_mm / (0.55 * Math.max(label.length, size.length) + 1), height_mm / 4);
   const pinHere = (change: Parameters<typeof pinAt>[2]): void =>

@@ -5,6 +5,7 @@ import { More } from "../../controls/section";
 import { chosenPiece, pins, setPins } from "../../state/plan/cutting";
 import { pieceNamed, pinAt, withoutPin, withPin } from "../../state/plan/pins";
 import { PlanLength } from "./plan_length";
+import { say } from "../../../speech/on_page";
 
 export function Pinning({ plan }: { readonly plan: Plan }) {
   const names = plan.sheets.flatMap((sheet) => sheet.pieces.map((piece) => piece.name));
@@ -13,14 +14,15 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
   const { piece, sheet } = found;
   const pin = (change: Parameters<typeof pinAt>[2]): void => setPins(withPin(pins.value, pinAt(piece, sheet, change)));
   return (
-    <More summary="Place a piece by hand">
+    <More summary={say("Place a piece by hand")}>
       <p class="consequence" id="cutting-keys">
-        Drag a piece, or move it by the arrow keys: it is pinned there, and the others go round it. T turns it, Delete
-        lets it go.
+        {say(
+          "Drag a piece, or move it by the arrow keys: it is pinned there, and the others go round it. T turns it, Delete lets it go.",
+        )}
       </p>
       <div class="field">
         <label class="field-label" for="cutting-piece">
-          Piece
+          {say("Piece")}
         </label>
         <select
           id="cutting-piece"
@@ -33,8 +35,13 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
         </select>
       </div>
       <div class="pair">
-        <PlanLength field="plan.x_mm" label="From the left" value={piece.x_mm} commit={(x_mm) => pin({ x_mm })} />
-        <PlanLength field="plan.y_mm" label="From the top" value={piece.y_mm} commit={(y_mm) => pin({ y_mm })} />
+        <PlanLength
+          field="plan.x_mm"
+          label={say("From the left")}
+          value={piece.x_mm}
+          commit={(x_mm) => pin({ x_mm })}
+        />
+        <PlanLength field="plan.y_mm" label={say("From the top")} value={piece.y_mm} commit={(y_mm) => pin({ y_mm })} />
       </div>
       <div class="row">
         <label class="tick">
@@ -44,7 +51,7 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
             checked={piece.turned}
             onChange={(event) => pin({ turned: event.currentTarget.checked })}
           />
-          <span>Turned</span>
+          <span>{say("Turned")}</span>
         </label>
         <button
           type="button"
@@ -52,7 +59,7 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
           id="cutting-let-go"
           {...pressable(piece.pinned, () => setPins(withoutPin(pins.value, piece.name)))}
         >
-          Let it go
+          {say("Let it go")}
         </button>
         <button
           type="button"
@@ -60,7 +67,7 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
           id="cutting-let-all-go"
           {...pressable(pins.value.length > 0, () => setPins([]))}
         >
-          Let all go
+          {say("Let all go")}
         </button>
       </div>
     </More>

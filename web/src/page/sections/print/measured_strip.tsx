@@ -1,6 +1,7 @@
 // A measured strip against the profile's promise: mean, worst, and the worst patches.
 import type { StripCheck } from "../../../contract/types";
 import { deShown, labShown } from "../../state/colour/words";
+import { decimal, say, sayParts } from "../../../speech/on_page";
 
 /** So many of the worst patches are listed. */
 const LISTED = 8;
@@ -9,20 +10,27 @@ export function MeasuredStrip({ check, file }: { readonly check: StripCheck; rea
   return (
     <div class="report" id="strip-check">
       <p>
-        <strong>{file}</strong>: the print is off the profile's promise by {deShown(check.mean_de)} on average over{" "}
-        {check.patches.length} patches and by {deShown(check.worst_de)} at worst; bare canvas and greys by{" "}
-        {deShown(check.greys_mean_de)}.
+        {sayParts(
+          "{file}: the print is off the profile's promise by {mean_de} on average over {patchCount} patches and by {worst_de} at worst; bare canvas and greys by {greys_mean_de}.",
+          {
+            file: <strong>{file}</strong>,
+            mean_de: deShown(check.mean_de),
+            patchCount: check.patches.length,
+            worst_de: deShown(check.worst_de),
+            greys_mean_de: deShown(check.greys_mean_de),
+          },
+        )}
       </p>
       {check.doubtful && (
-        <p class="consequence consequence-bad">They differ so much that the values may be another strip's.</p>
+        <p class="consequence consequence-bad">{say("They differ so much that the values may be another strip's.")}</p>
       )}
       <table class="figures">
-        <caption class="visually-hidden">The patches that are off by most</caption>
+        <caption class="visually-hidden">{say("The patches that are off by most")}</caption>
         <thead>
           <tr>
-            <th scope="col">Patch</th>
-            <th scope="col">Promised L*a*b*</th>
-            <th scope="col">Measured</th>
+            <th scope="col">{say("Patch")}</th>
+            <th scope="col">{say("Promised L*a*b*")}</th>
+            <th scope="col">{say("Measured")}</th>
             <th scope="col">ΔE00</th>
           </tr>
         </thead>
@@ -35,7 +43,7 @@ export function MeasuredStrip({ check, file }: { readonly check: StripCheck; rea
               <td>{labShown(one.expected_lab)}</td>
               <td>{labShown(one.measured_lab)}</td>
               <td>
-                <strong>{one.de.toFixed(1)}</strong>
+                <strong>{decimal(one.de.toFixed(1))}</strong>
               </td>
             </tr>
           ))}

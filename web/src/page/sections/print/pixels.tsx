@@ -11,6 +11,7 @@ import { depthOf, enlargement } from "../../state/layout/consequences";
 import { DEPTHS, ENLARGINGS } from "../../state/page/names";
 import { setEnlarging, setPrint } from "../../state/work/edit";
 import { job, shown } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 export function Pixels({ kind }: { readonly kind: FileKind }) {
   const now = job.value;
@@ -20,7 +21,7 @@ export function Pixels({ kind }: { readonly kind: FileKind }) {
     <>
       <Choice
         field="picture.enlarging"
-        label="Enlarging"
+        label={say("Enlarging")}
         value={now.picture.enlarging}
         options={ENLARGINGS}
         set={setEnlarging}
@@ -28,7 +29,7 @@ export function Pixels({ kind }: { readonly kind: FileKind }) {
       />
       <Choice
         field="print.bits"
-        label="Bits a channel"
+        label={say("Bits a channel")}
         value={now.print.bits === 16 ? "16" : "8"}
         options={DEPTHS}
         set={(bits) => setPrint({ bits: bits === "16" ? 16 : 8 })}
@@ -45,7 +46,7 @@ function Sharpening({ amount }: { readonly amount: number }) {
     <div>
       <AmountField
         field="print.sharpening"
-        label="Sharpening"
+        label={say("Sharpening")}
         value={amount}
         set={(sharpening) => setPrint({ sharpening })}
         live={live}
@@ -57,8 +58,8 @@ function Sharpening({ amount }: { readonly amount: number }) {
         shown={percentShown}
         consequence={
           amount === 0
-            ? "Nothing is sharpened."
-            : "The finest detail is strengthened, since ink on woven canvas softens it."
+            ? say("Nothing is sharpened.")
+            : say("The finest detail is strengthened, since ink on woven canvas softens it.")
         }
       />
       {amount > 0 && <SharpeningShown />}
@@ -77,26 +78,26 @@ function SharpeningShown() {
       {detail && (
         <div class="true-pictures">
           <figure>
-            <TruePicture image={detail.plain} label="A part of the face without sharpening" />
-            <figcaption>Without</figcaption>
+            <TruePicture image={detail.plain} label={say("A part of the face without sharpening")} />
+            <figcaption>{say("Without")}</figcaption>
           </figure>
           <figure>
-            <TruePicture image={detail.sharpened} label="The same part sharpened" />
-            <figcaption>Sharpened</figcaption>
+            <TruePicture image={detail.sharpened} label={say("The same part sharpened")} />
+            <figcaption>{say("Sharpened")}</figcaption>
           </figure>
         </div>
       )}
       <p class="aside">
         {detail
-          ? "The part of the face with most edges, each pixel of the print file as one of the screen."
-          : "Drawing a part of the print file …"}
+          ? say("The part of the face with most edges, each pixel of the print file as one of the screen.")
+          : say("Drawing a part of the print file …")}
       </p>
       {failure && (
         <div class="picture-failure" role="alert">
-          <Consequence text="The part could not be drawn; sharpening works without it." />
+          <Consequence text={say("The part could not be drawn; sharpening works without it.")} />
           <ErrorText why={failure} />
           <button type="button" class="link" onClick={drawAgain}>
-            Draw it again
+            {say("Draw it again")}
           </button>
         </div>
       )}

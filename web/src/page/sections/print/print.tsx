@@ -16,6 +16,7 @@ import { Pixels } from "./pixels";
 import { PrintingSteps } from "./printing_steps";
 import { ProofStrip } from "./proof_strip";
 import { WriteFile } from "./write_file";
+import { say } from "../../../speech/on_page";
 
 export function PrintSection() {
   const now = job.value;
@@ -26,7 +27,7 @@ export function PrintSection() {
     <>
       <NumberField
         field="print.ppi"
-        label="Resolution"
+        label={say("Resolution")}
         value={now.print.ppi}
         set={(ppi) => setPrint({ ppi })}
         unit="ppi"
@@ -43,22 +44,22 @@ export function PrintSection() {
             onChange={(event) =>
               void propose({
                 field: "print.marks",
-                label: "marks",
+                label: say("marks"),
                 change: setPrint({ marks: event.currentTarget.checked }),
               })
             }
           />
-          <span>Fold and trim marks, and a line of text</span>
+          <span>{say("Fold and trim marks, and a line of text")}</span>
         </label>
         <Consequence
-          text={now.print.marks ? "They stand only where nobody sees them." : "Only the picture is printed."}
+          text={now.print.marks ? say("They stand only where nobody sees them.") : say("Only the picture is printed.")}
         />
         <FieldErrorText field="print.marks" />
       </div>
       <div class="field">
         <RadioGroup
           id="print-kind"
-          label="Format"
+          label={say("Format")}
           value={kind.value}
           options={FORMATS}
           choose={(chosen) => (kind.value = chosen)}
@@ -79,15 +80,20 @@ export function PrintColours() {
   const { print, colour } = now;
   const converts = print.convert === "convert";
   const profile = profileReplies.value[colour.profile]?.description ?? colour.profile;
-  const brought = colour.bring_in > 0 ? " The file holds the colours as they were brought in." : "";
+  const brought = colour.bring_in > 0 ? say(" The file holds the colours as they were brought in.") : "";
   const consequence = converts
-    ? `The colours are converted to ${profile}. Do not convert the file again: switch colour management off in the printing program.${brought}`
-    : `Let the printing program convert them once, to the profile of this canvas on this printer.${brought}`;
+    ? say(
+        "The colours are converted to {profile}. Do not convert the file again: switch colour management off in the printing program.{brought}",
+        { profile, brought },
+      )
+    : say("Let the printing program convert them once, to the profile of this canvas on this printer.{brought}", {
+        brought,
+      });
   return (
     <>
       <Choice
         field="print.convert"
-        label="Colours in the file"
+        label={say("Colours in the file")}
         value={print.convert}
         options={conversions(picture.value?.info.profile_assumed !== true)}
         set={(convert) => setPrint({ convert })}
@@ -95,7 +101,9 @@ export function PrintColours() {
       />
       {converts && colour.profile === ILLUSTRATIVE && (
         <p class="illustration" id="convert-warning">
-          {ILLUSTRATION} No printer has these values: use such a file for trials only.
+          {say("{illustration} No printer has these values: use such a file for trials only.", {
+            illustration: ILLUSTRATION,
+          })}
         </p>
       )}
     </>

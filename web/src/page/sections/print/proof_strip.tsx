@@ -15,6 +15,7 @@ import {
 import { unit } from "../../state/page/settings";
 import { sizeShown } from "../../../units";
 import { MeasuredStrip } from "./measured_strip";
+import { say, sayParts } from "../../../speech/on_page";
 
 const TEXTS = ".txt,.cgats,.ti3,text/plain";
 
@@ -22,32 +23,38 @@ export function ProofStrip() {
   const now = proofStrip.now.value;
   return (
     <div class="part" id="proof-strip">
-      <h3 class="minor">Proof strip</h3>
+      <h3 class="minor">{say("Proof strip")}</h3>
       <p class="meaning">
-        A strip of canvas as wide as a hand, printed before the piece: greys, the colours that miss the gamut most, a
-        detail of the face, and a piece of a side with its folds.
+        {say(
+          "A strip of canvas as wide as a hand, printed before the piece: greys, the colours that miss the gamut most, a detail of the face, and a piece of a side with its folds.",
+        )}
         <Practice />
       </p>
       {now.state === "making" ? (
         <ProgressBar id="strip-progress" progress={now} stop={() => proofStrip.stop()} />
       ) : (
         <button type="button" class="button" id="save-strip" onClick={() => void saveStrip()}>
-          Save the proof strip
+          {say("Save the proof strip")}
         </button>
       )}
-      <Outcome now={now} stopped="no strip was saved">
+      <Outcome now={now} stopped={say("no strip was saved")}>
         {(files) =>
           files.map((made) => (
             <MadeReport key={made.report.file} made={made} id="strip-report">
               <p>
-                <strong>{made.report.file}</strong> was saved, opened again and measured:{" "}
-                {sizeShown(made.report.size_mm[0], made.report.size_mm[1], unit.value)}, {made.report.patches.length}{" "}
-                patches. Print it as you will print the piece.
+                {sayParts(
+                  "{file} was saved, opened again and measured: {size_mm}, {patchCount} patches. Print it as you will print the piece.",
+                  {
+                    file: <strong>{made.report.file}</strong>,
+                    size_mm: sizeShown(made.report.size_mm[0], made.report.size_mm[1], unit.value),
+                    patchCount: made.report.patches.length,
+                  },
+                )}
               </p>
               <dl>
-                <dt>Strip</dt>
+                <dt>{say("Strip")}</dt>
                 <dd>{made.report.strip_id}</dd>
-                <dt>Bare canvas</dt>
+                <dt>{say("Bare canvas")}</dt>
                 <dd>{made.report.patches[0] && labShown(made.report.patches[0].lab)}</dd>
               </dl>
             </MadeReport>
@@ -66,25 +73,28 @@ function Measuring() {
     <div class="strip-measuring">
       <p class="consequence" id="strip-expected">
         {expected
-          ? `The profile's promise for each patch is in ${expected.file}. Measure the print and open what the device found.`
-          : "With a measuring device: save a strip, or open the values that were saved beside one."}
+          ? say(
+              "The profile's promise for each patch is in {file}. Measure the print and open what the device found.",
+              { file: expected.file },
+            )
+          : say("With a measuring device: save a strip, or open the values that were saved beside one.")}
       </p>
       <div class="row">
         {expected && (
           <button type="button" class="button" onClick={saveExpectedValues}>
-            Save its values again
+            {say("Save its values again")}
           </button>
         )}
         <OpenFile
           id="open-strip-values"
-          label="Open a strip's values"
+          label={say("Open a strip's values")}
           accept={TEXTS}
           open={(file) => void openExpectedValues(file)}
         />
         {expected && (
           <OpenFile
             id="open-measured"
-            label="Open measured values"
+            label={say("Open measured values")}
             accept={TEXTS}
             open={(file) => void openMeasuredValues(file)}
           />

@@ -6,6 +6,7 @@ import type { MadeFile } from "../../state/output/making";
 import { unit } from "../../state/page/settings";
 import { sizeShown, trimmed } from "../../../units";
 import { printFiles, writeFiles } from "../../state/output/print_files";
+import { say, sayParts } from "../../../speech/on_page";
 
 interface WriteFileProps {
   readonly kind: FileKind;
@@ -26,10 +27,15 @@ export function WriteFile({ kind, fits, panels }: WriteFileProps) {
       )}
       {!fits && now.state !== "making" && (
         <p class="consequence consequence-bad">
-          The sheet or roll does not hold this canvas; you can save the file all the same.
+          {say("The sheet or roll does not hold this canvas; you can save the file all the same.")}
         </p>
       )}
-      <Outcome now={now} stopped={`${before === 0 ? "no file was" : `${before} of the files were`} saved`}>
+      <Outcome
+        now={now}
+        stopped={say("{words} saved", {
+          words: before === 0 ? say("no file was") : say("{before} of the files were", { before }),
+        })}
+      >
         {(files) => (
           <div id="print-report">
             {files.map((made) => (
@@ -48,12 +54,12 @@ function Begin({ kind, panels }: { readonly kind: FileKind; readonly panels: num
   return (
     <div class="write-begin">
       <button type="button" class="button button-main" id="write-print" onClick={() => void writeFiles(kind, all)}>
-        {panels === 1 ? "Save the print file" : `Save all ${panels} files`}
+        {panels === 1 ? say("Save the print file") : say("Save all {panels} files", { panels })}
       </button>
       {panels > 1 &&
         all.map((panel) => (
           <button key={panel} type="button" class="button" onClick={() => void writeFiles(kind, [panel])}>
-            Save panel {panel} alone
+            {say("Save panel {panel} alone", { panel })}
           </button>
         ))}
     </div>
@@ -64,21 +70,27 @@ function Report({ made }: { readonly made: MadeFile<FileReport> }) {
   const { report } = made;
   return (
     <MadeReport made={made}>
-      <p>
-        <strong>{report.file}</strong> was saved, opened again and measured:
-      </p>
+      <p>{sayParts("{file} was saved, opened again and measured:", { file: <strong>{report.file}</strong> })}</p>
       <dl>
-        <dt>Size</dt>
+        <dt>{say("Size")}</dt>
         <dd>{sizeShown(report.size_mm[0], report.size_mm[1], unit.value)}</dd>
-        <dt>Pixels</dt>
+        <dt>{say("Pixels")}</dt>
         <dd>
-          {report.width_px} × {report.height_px} at {trimmed(report.ppi[0], 2)} ppi
+          {say("{width_px} × {height_px} at {ppi} ppi", {
+            width_px: report.width_px,
+            height_px: report.height_px,
+            ppi: trimmed(report.ppi[0], 2),
+          })}
         </dd>
-        <dt>File</dt>
+        <dt>{say("File")}</dt>
         <dd>
-          {report.format}, {report.bits} bits, {bytesShown(report.bytes)}
+          {say("{format}, {bits} bits, {bytes}", {
+            format: report.format,
+            bits: report.bits,
+            bytes: bytesShown(report.bytes),
+          })}
         </dd>
-        <dt>Profile</dt>
+        <dt>{say("Profile")}</dt>
         <dd>{report.profile_name}</dd>
       </dl>
     </MadeReport>

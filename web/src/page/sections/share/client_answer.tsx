@@ -13,6 +13,7 @@ import {
 import { fieldName } from "../../state/page/names";
 import { fieldId } from "../../state/page/fields";
 import { job } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 /** As many characters as the core takes. */
 const LONGEST = 8000;
@@ -23,10 +24,10 @@ export function ClientAnswer() {
   const draft = answerDraft.value;
   return (
     <div class="part" id="client-answer">
-      <h3 class="minor">The client's answer</h3>
+      <h3 class="minor">{say("The client's answer")}</h3>
       <div class="field" data-field={ANSWER}>
         <label class="field-label" for={fieldId(ANSWER)}>
-          The text that the client page gave
+          {say("The text that the client page gave")}
         </label>
         <textarea
           id={fieldId(ANSWER)}
@@ -44,11 +45,11 @@ export function ClientAnswer() {
             id="take-answer"
             {...pressable(draft.trim() !== "", () => void takeAnswer(draft))}
           >
-            Use this answer
+            {say("Use this answer")}
           </button>
           <OpenFile
             id="open-answer"
-            label="Open a text file"
+            label={say("Open a text file")}
             accept=".txt,text/plain"
             open={(file) => void openAnswer(file)}
           />
@@ -61,12 +62,12 @@ export function ClientAnswer() {
       </div>
       {kept !== "" && (
         <div class="report" id="answer-kept">
-          <p>Kept with the job:</p>
+          <p>{say("Kept with the job:")}</p>
           <blockquote class="answer" dir="auto">
             {kept}
           </blockquote>
           <button type="button" class="button" onClick={() => void forgetAnswer()}>
-            Leave it out of the job
+            {say("Leave it out of the job")}
           </button>
         </div>
       )}
@@ -75,6 +76,6 @@ export function ClientAnswer() {
 }
 
 function changes(fields: readonly string[]): string {
-  if (fields.length === 0) return "The job has that already.";
-  return `Changed to it: ${fields.map((field) => fieldName(field)).join(", ")}.`;
+  if (fields.length === 0) return say("The job has that already.");
+  return say("Changed to it: {fields}.", { fields: fields.map((field) => fieldName(field)).join(", ") });
 }

@@ -8,10 +8,11 @@ import { readOnly } from "../../state/keeping/mode";
 import { clientWords } from "../../state/work/beside_job";
 import { variantsOnStage } from "../../state/compare/comparison";
 import { bytesShown } from "../../state/layout/consequences";
+import { say, sayParts } from "../../../speech/on_page";
 
 const OFFERED = [
-  { value: "job", word: "This canvas" },
-  { value: "comparison", word: "The variants side by side" },
+  { value: "job", word: say("This canvas") },
+  { value: "comparison", word: say("The variants side by side") },
 ] as const;
 
 /** As many characters as the core takes. */
@@ -23,15 +24,16 @@ export function ClientPage() {
   const compares = offersComparison.value && variants.length > 1;
   return (
     <div class="part" id="client-page">
-      <h3 class="minor">Page for the client</h3>
+      <h3 class="minor">{say("Page for the client")}</h3>
       <p class="meaning">
-        One file that opens from a disk without a network: the canvas, which the client turns by hand, its sizes, what
-        to expect of matte canvas, and a text to answer with. Your remarks, the picture file and its name stay here.
+        {say(
+          "One file that opens from a disk without a network: the canvas, which the client turns by hand, its sizes, what to expect of matte canvas, and a text to answer with. Your remarks, the picture file and its name stay here.",
+        )}
       </p>
       {variants.length > 1 && (
         <RadioGroup
           id="client-offered"
-          label="Offered"
+          label={say("Offered")}
           value={compares ? "comparison" : "job"}
           options={OFFERED}
           choose={(chosen) => (offersComparison.value = chosen === "comparison")}
@@ -39,7 +41,7 @@ export function ClientPage() {
       )}
       <div class="field">
         <label class="field-label" for="client-words">
-          A few words to the client
+          {say("A few words to the client")}
         </label>
         <textarea
           id="client-words"
@@ -54,8 +56,8 @@ export function ClientPage() {
         <Consequence
           text={
             compares
-              ? `The client chooses one of ${variants.length}.`
-              : "Compare depths or fills first, and the client can choose among them."
+              ? say("The client chooses one of {variantCount}.", { variantCount: variants.length })
+              : say("Compare depths or fills first, and the client can choose among them.")
           }
         />
       </div>
@@ -69,17 +71,25 @@ export function ClientPage() {
           id="save-client-page"
           onClick={() => void makeClientPage(compares ? variants : [])}
         >
-          Save the client page
+          {say("Save the client page")}
         </button>
       )}
-      <Outcome now={now} stopped="no page was saved">
+      <Outcome now={now} stopped={say("no page was saved")}>
         {(files) =>
           files.map((made) => (
             <MadeReport key={made.report.file} made={made} id="client-report">
               <p>
-                <strong>{made.report.file}</strong> was saved, opened again and checked: {bytesShown(made.report.bytes)}
-                , {made.report.variants === 1 ? "one canvas" : `${made.report.variants} to choose from`}; it loads
-                nothing from elsewhere.
+                {sayParts(
+                  "{file} was saved, opened again and checked: {bytes}, {words}; it loads nothing from elsewhere.",
+                  {
+                    file: <strong>{made.report.file}</strong>,
+                    bytes: bytesShown(made.report.bytes),
+                    words:
+                      made.report.variants === 1
+                        ? say("one canvas")
+                        : say("{variants} to choose from", { variants: made.report.variants }),
+                  },
+                )}
               </p>
             </MadeReport>
           ))
@@ -100,11 +110,12 @@ function OwnWall() {
           checked={showsWall.value}
           onChange={(event) => (showsWall.value = event.currentTarget.checked)}
         />
-        <span>A reduced copy of the photograph of the wall</span>
+        <span>{say("A reduced copy of the photograph of the wall")}</span>
       </label>
       <p class="meaning">
-        The client sees the piece there. Without it the client can still open a photograph of their own; that stays with
-        them.
+        {say(
+          "The client sees the piece there. Without it the client can still open a photograph of their own; that stays with them.",
+        )}
       </p>
       {showsWall.value && (
         <label class="tick">
@@ -114,7 +125,7 @@ function OwnWall() {
             checked={wallIsFree.value}
             onChange={(event) => (wallIsFree.value = event.currentTarget.checked)}
           />
-          <span>The client may move the piece</span>
+          <span>{say("The client may move the piece")}</span>
         </label>
       )}
     </div>

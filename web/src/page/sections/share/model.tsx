@@ -7,27 +7,29 @@ import type { MadeFile } from "../../state/output/making";
 import { makeModel, MODEL_MEGAPIXELS, model, modelColours, modelMegapixels } from "../../state/output/model";
 import { unit } from "../../state/page/settings";
 import { lengthShown, sizeShown, trimmed } from "../../../units";
+import { say, sayParts } from "../../../speech/on_page";
 
 const COLOURS = [
-  { value: "printed", word: "As printed" },
-  { value: "filed", word: "Original" },
+  { value: "printed", word: say("As printed") },
+  { value: "filed", word: say("Original") },
 ] as const;
 
-const PIXELS = MODEL_MEGAPIXELS.map((number) => ({ value: String(number), word: `${number} million` }));
+const PIXELS = MODEL_MEGAPIXELS.map((number) => ({ value: String(number), word: say("{number} million", { number }) }));
 
 export function Model() {
   const now = model.now.value;
   return (
     <div class="part" id="model">
-      <h3 class="minor">3D model</h3>
+      <h3 class="minor">{say("3D model")}</h3>
       <p class="meaning">
-        Canvas and bars at true size, in metres, with the print on the canvas and the fold as an animation: a glTF 2.0
-        binary file for programs that show rooms.
+        {say(
+          "Canvas and bars at true size, in metres, with the print on the canvas and the fold as an animation: a glTF 2.0 binary file for programs that show rooms.",
+        )}
       </p>
       <div class="field">
         <RadioGroup
           id="model-colours"
-          label="Colours of the model"
+          label={say("Colours of the model")}
           value={modelColours.value}
           options={COLOURS}
           choose={(chosen) => (modelColours.value = chosen)}
@@ -36,7 +38,7 @@ export function Model() {
       <div class="field">
         <RadioGroup
           id="model-pixels"
-          label="Pixels of its texture"
+          label={say("Pixels of its texture")}
           value={String(modelMegapixels.value)}
           options={PIXELS}
           choose={(chosen) => (modelMegapixels.value = Number(chosen))}
@@ -46,10 +48,10 @@ export function Model() {
         <ProgressBar id="model-progress" progress={now} stop={() => model.stop()} />
       ) : (
         <button type="button" class="button" id="save-model" onClick={() => void makeModel()}>
-          Save the model
+          {say("Save the model")}
         </button>
       )}
-      <Outcome now={now} stopped="no model was saved">
+      <Outcome now={now} stopped={say("no model was saved")}>
         {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
       </Outcome>
     </div>
@@ -61,23 +63,30 @@ function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
   const [across, up, depth] = report.size_mm;
   return (
     <MadeReport made={made} id="model-report">
-      <p>
-        <strong>{report.file}</strong> was saved, opened again and measured:
-      </p>
+      <p>{sayParts("{file} was saved, opened again and measured:", { file: <strong>{report.file}</strong> })}</p>
       <dl>
-        <dt>Over all</dt>
+        <dt>{say("Over all")}</dt>
         <dd>
-          {sizeShown(across, up, unit.value)}, {lengthShown(depth, unit.value)} deep
+          {say("{across}, {depth} deep", {
+            across: sizeShown(across, up, unit.value),
+            depth: lengthShown(depth, unit.value),
+          })}
         </dd>
-        <dt>Texture</dt>
+        <dt>{say("Texture")}</dt>
         <dd>
-          {report.texture_px[0]} × {report.texture_px[1]} pixels
+          {say("{texture_px} × {texture_px2} pixels", {
+            texture_px: report.texture_px[0],
+            texture_px2: report.texture_px[1],
+          })}
         </dd>
-        <dt>Shape</dt>
+        <dt>{say("Shape")}</dt>
         <dd>
-          {report.triangles} triangles; the fold takes {trimmed(report.animation_s, 1)} s
+          {say("{triangles} triangles; the fold takes {animation_s} s", {
+            triangles: report.triangles,
+            animation_s: trimmed(report.animation_s, 1),
+          })}
         </dd>
-        <dt>File</dt>
+        <dt>{say("File")}</dt>
         <dd>{bytesShown(report.bytes)}</dd>
       </dl>
     </MadeReport>

@@ -17,24 +17,25 @@ import {
 } from "../../state/output/stills";
 import { mountedStage, wallState } from "../../state/page/view";
 import { parseNumber } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 export function Stills() {
   const now = saving.value;
   const there = mountedStage.value !== undefined && wallState.value === "drawn";
   return (
     <div class="part" id="stills">
-      <h3 class="minor">Stills</h3>
+      <h3 class="minor">{say("Stills")}</h3>
       <div class="field">
         <RadioGroup
           id="still-view"
-          label="From"
+          label={say("From")}
           value={stillView.value}
           options={STILL_VIEWS}
           choose={(chosen) => (stillView.value = chosen)}
         />
       </div>
-      <PixelField field="stills.width" label="Still width" of={stillWidth} other={stillHeight} />
-      <PixelField field="stills.height" label="Still height" of={stillHeight} other={stillWidth} />
+      <PixelField field="stills.width" label={say("Still width")} of={stillWidth} other={stillHeight} />
+      <PixelField field="stills.height" label={say("Still height")} of={stillHeight} other={stillWidth} />
       <div class="field">
         <label class="tick">
           <input
@@ -43,11 +44,12 @@ export function Stills() {
             checked={stillScale.value}
             onChange={(event) => (stillScale.value = event.currentTarget.checked)}
           />
-          <span>Draw a scale and the size of the face</span>
+          <span>{say("Draw a scale and the size of the face")}</span>
         </label>
         <p class="meaning">
-          It is measured in the plane of the face. From an angle, the scale holds across the middle of the face, and
-          says so.
+          {say(
+            "It is measured in the plane of the face. From an angle, the scale holds across the middle of the face, and says so.",
+          )}
         </p>
       </div>
       <button
@@ -56,9 +58,9 @@ export function Stills() {
         id="save-stills"
         {...pressable(there && now.state !== "saving", () => void saveStills())}
       >
-        {stillView.value === "all" ? "Save five stills" : "Save the still"}
+        {stillView.value === "all" ? say("Save five stills") : say("Save the still")}
       </button>
-      {!there && <p class="consequence">Stills need the 3D view, which is not running.</p>}
+      {!there && <p class="consequence">{say("Stills need the 3D view, which is not running.")}</p>}
       <div aria-live="polite">
         <Outcome now={now} />
       </div>
@@ -107,8 +109,8 @@ function Outcome({ now }: { readonly now: Saving }) {
     case "saving":
       return <p class="consequence">{now.label}</p>;
     case "failed":
-      return <p class="error-text">No still was saved: {now.text}.</p>;
+      return <p class="error-text">{say("No still was saved: {now}.", { now: now.text })}</p>;
     case "saved":
-      return <p class="consequence">Saved: {now.files.join(", ")}</p>;
+      return <p class="consequence">{say("Saved: {files}", { files: now.files.join(", ") })}</p>;
   }
 }

@@ -18,10 +18,11 @@ import {
   turntable,
 } from "../../state/output/turntable";
 import { trimmed } from "../../../units";
+import { say, sayParts } from "../../../speech/on_page";
 
 const KINDS = [
-  { value: "webp", word: "WebP" },
-  { value: "gif", word: "GIF" },
+  { value: "webp", word: say("WebP") },
+  { value: "gif", word: say("GIF") },
 ] as const;
 const SECONDS = [3, 4, 6, 10] as const;
 
@@ -30,34 +31,38 @@ export function Turntable() {
   const there = mountedStage.value !== undefined && wallState.value === "drawn";
   return (
     <div class="part" id="turntable">
-      <h3 class="minor">Turntable</h3>
+      <h3 class="minor">{say("Turntable")}</h3>
       <p class="meaning">
-        One turn about the upright axis, again and again. The light turns with the piece, so that its colours stay true.
+        {say(
+          "One turn about the upright axis, again and again. The light turns with the piece, so that its colours stay true.",
+        )}
       </p>
       <div class="field">
         <RadioGroup
           id="turn-kind"
-          label="Format of the turntable"
+          label={say("Format of the turntable")}
           value={turnKind.value}
           options={KINDS}
           choose={(chosen) => (turnKind.value = chosen)}
         />
         <p class="meaning">
-          {turnKind.value === "webp" ? "All colours, a small file." : "256 colours, a larger file; opens everywhere."}
+          {turnKind.value === "webp"
+            ? say("All colours, a small file.")
+            : say("256 colours, a larger file; opens everywhere.")}
         </p>
       </div>
-      <Counted id="turn-size" label="Width and height, pixels" of={turnSize} numbers={TURN_SIZES} />
-      <Counted id="turn-frames" label="Frames" of={turnFrames} numbers={TURN_FRAMES} />
-      <Counted id="turn-seconds" label="Seconds for one turn" of={turnSeconds} numbers={SECONDS} />
+      <Counted id="turn-size" label={say("Width and height, pixels")} of={turnSize} numbers={TURN_SIZES} />
+      <Counted id="turn-frames" label={say("Frames")} of={turnFrames} numbers={TURN_FRAMES} />
+      <Counted id="turn-seconds" label={say("Seconds for one turn")} of={turnSeconds} numbers={SECONDS} />
       {now.state === "making" ? (
         <ProgressBar id="turn-progress" progress={now} stop={() => turntable.stop()} />
       ) : (
         <button type="button" class="button" id="make-turntable" {...pressable(there, () => void makeTurntable())}>
-          Save the turntable
+          {say("Save the turntable")}
         </button>
       )}
-      {!there && <p class="consequence">A turntable needs the 3D view, which is not running.</p>}
-      <Outcome now={now} stopped="no file was saved">
+      {!there && <p class="consequence">{say("A turntable needs the 3D view, which is not running.")}</p>}
+      <Outcome now={now} stopped={say("no file was saved")}>
         {(files) => files.map((made) => <Report key={made.report.file} made={made} />)}
       </Outcome>
     </div>
@@ -90,19 +95,15 @@ function Report({ made }: { readonly made: MadeFile<TurntableReport> }) {
   const { report } = made;
   return (
     <MadeReport made={made} id="turn-report">
-      <p>
-        <strong>{report.file}</strong> was saved, opened again and measured:
-      </p>
+      <p>{sayParts("{file} was saved, opened again and measured:", { file: <strong>{report.file}</strong> })}</p>
       <dl>
-        <dt>Pixels</dt>
+        <dt>{say("Pixels")}</dt>
         <dd>
           {report.width_px} × {report.height_px}
         </dd>
-        <dt>Frames</dt>
-        <dd>
-          {report.frames} in {trimmed(report.seconds, 2)} s
-        </dd>
-        <dt>File</dt>
+        <dt>{say("Frames")}</dt>
+        <dd>{say("{frames} in {seconds} s", { frames: report.frames, seconds: trimmed(report.seconds, 2) })}</dd>
+        <dt>{say("File")}</dt>
         <dd>{bytesShown(report.bytes)}</dd>
       </dl>
     </MadeReport>

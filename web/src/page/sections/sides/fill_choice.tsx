@@ -6,6 +6,7 @@ import { fillCost } from "../../state/choices/words";
 import { FILLS } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 interface FillChoiceProps {
   readonly field: string;
@@ -43,7 +44,9 @@ export function FillChoice({ field, label, where, value, set }: FillChoiceProps)
       failure={quick.failure.value ?? continued.failure.value}
       seen={seen}
       shows={
-        where === "all" ? "A corner of your canvas with each fill." : `A corner with each fill on the ${where} side.`
+        where === "all"
+          ? say("A corner of your canvas with each fill.")
+          : say("A corner with each fill on the {where} side.", { where })
       }
       inRow={3}
     />

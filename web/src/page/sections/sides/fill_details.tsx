@@ -5,6 +5,7 @@ import { LengthSlider } from "../../controls/slider";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
 import { SideColour } from "./side_colour";
+import { say } from "../../../speech/on_page";
 
 interface FillDetailsProps {
   /** `sides`, or one side's own name below it. */
@@ -28,7 +29,7 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
       {mirrored && (
         <LengthSlider
           field={`${field}.blur_mm`}
-          label="Blur towards the wall"
+          label={say("Blur towards the wall")}
           value={fill.blur_mm}
           set={(blur_mm) => set({ blur_mm })}
           from={0}
@@ -36,8 +37,11 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
           by={0.5}
           consequence={
             fill.blur_mm === 0
-              ? "Sharp all the way to the wall."
-              : `Sharp at the front edge, blurred by ${lengthShown(fill.blur_mm, unit.value)} at the back edge, ${lengthShown(depth, unit.value)} further.`
+              ? say("Sharp all the way to the wall.")
+              : say("Sharp at the front edge, blurred by {blur_mm} at the back edge, {depth} further.", {
+                  blur_mm: lengthShown(fill.blur_mm, unit.value),
+                  depth: lengthShown(depth, unit.value),
+                })
           }
         />
       )}
@@ -46,13 +50,15 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
       {banded && (
         <LengthSlider
           field={`${field}.band_mm`}
-          label="Band"
+          label={say("Band")}
           value={fill.band_mm}
           set={(band_mm) => set({ band_mm })}
           from={0}
           to={20}
           by={0.5}
-          consequence={`Colours are averaged over ${lengthShown(fill.band_mm, unit.value)} beside the front edge.`}
+          consequence={say("Colours are averaged over {band_mm} beside the front edge.", {
+            band_mm: lengthShown(fill.band_mm, unit.value),
+          })}
         />
       )}
     </>
@@ -62,8 +68,9 @@ export function FillDetails({ field, fill, set }: FillDetailsProps) {
 function ContinuedSide() {
   return (
     <p class="consequence">
-      Made up: the lines that run into the front edge go on, in colours of the strip beside it. Nobody photographed or
-      painted this; tell your client.
+      {say(
+        "Made up: the lines that run into the front edge go on, in colours of the strip beside it. Nobody photographed or painted this; tell your client.",
+      )}
     </p>
   );
 }

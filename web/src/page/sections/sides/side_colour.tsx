@@ -8,6 +8,7 @@ import { averageColour } from "../../state/colour/pixels";
 import { NAMED_COLOURS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { picture } from "../../state/work/work";
+import { say } from "../../../speech/on_page";
 
 interface SideColourProps {
   readonly field: string;
@@ -17,14 +18,16 @@ interface SideColourProps {
 
 export function SideColour({ field, colour, set }: SideColourProps) {
   const picking = useSignal(false);
-  const choose = (value: string): void => void propose({ field, label: "side colour", change: set(value) });
+  const choose = (value: string): void => void propose({ field, label: say("side colour"), change: set(value) });
   const consequence =
-    colour === "edge" ? "The mean colour of the band beside the front edge." : `One colour, ${colour}, as sRGB.`;
+    colour === "edge"
+      ? say("The mean colour of the band beside the front edge.")
+      : say("One colour, {colour}, as sRGB.", { colour });
   return (
-    <LabelledField field={field} label="Colour" consequence={consequence}>
+    <LabelledField field={field} label={say("Colour")} consequence={consequence}>
       <span class="swatches">
         <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("edge")}>
-          As the edge
+          {say("As the edge")}
         </button>
         <button
           type="button"
@@ -32,7 +35,7 @@ export function SideColour({ field, colour, set }: SideColourProps) {
           aria-pressed={picking.value}
           onClick={() => (picking.value = !picking.value)}
         >
-          From the picture
+          {say("From the picture")}
         </button>
         {NAMED_COLOURS.map(({ name, hex }) => (
           <button
@@ -93,7 +96,7 @@ export function PickColour({ done }: PickColourProps) {
           height={image.height}
           tabIndex={0}
           role="application"
-          aria-label={`Pick a colour with the arrow keys and Enter; here it is ${here}`}
+          aria-label={say("Pick a colour with the arrow keys and Enter; here it is {here}", { here })}
           onPointerMove={(event) => {
             const { width, height } = event.currentTarget.getBoundingClientRect();
             move(event.offsetX / width, event.offsetY / height);
@@ -117,7 +120,7 @@ export function PickColour({ done }: PickColourProps) {
           style={{ left: `${place.value.x * 100}%`, top: `${place.value.y * 100}%`, "--swatch": here }}
         />
       </div>
-      <span class="aside">{here}: press to take it, Escape to cancel.</span>
+      <span class="aside">{say("{here}: press to take it, Escape to cancel.", { here })}</span>
     </div>
   );
 }

@@ -16,27 +16,28 @@ import {
 import { fillWord, SIDE_WORDS } from "../../state/page/names";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
+import { say, lowered } from "../../../speech/on_page";
 
 export function SideEdges() {
   const reply = edges.value;
   if (reply === undefined) return null;
   return (
     <div class="side-edges" data-pending={edgesQuery.pending.value} id="side-edges">
-      <h3 class="minor">Edges worth a look</h3>
+      <h3 class="minor">{say("Edges worth a look")}</h3>
       <p class="consequence" id="edges-says" tabIndex={-1}>
         {edgesSentence(reply)}
       </p>
-      <More summary="The figures of each side">
+      <More summary={say("The figures of each side")}>
         <Figures
           reply={reply}
           columns={FIGURES}
-          caption="What the picture has beside each front edge, 0 to 1"
+          caption={say("What the picture has beside each front edge, 0 to 1")}
           advised
         />
         <Figures
           reply={reply}
           columns={LAID_FIGURES}
-          caption="What a mirror and lines continued would look like, 0 to 1"
+          caption={say("What a mirror and lines continued would look like, 0 to 1")}
         />
         <dl class="glossary">
           {[...FIGURES, ...LAID_FIGURES].map(({ head, meaning }) => (
@@ -47,8 +48,9 @@ export function SideEdges() {
           ))}
         </dl>
         <p class="aside">
-          0 is good and 1 is bad. The figures come from the picture, not from what the sides show now. They advise; you
-          decide.
+          {say(
+            "0 is good and 1 is bad. The figures come from the picture, not from what the sides show now. They advise; you decide.",
+          )}
         </p>
       </More>
     </div>
@@ -70,7 +72,7 @@ function Figures({ reply, columns, caption, advised = false }: FiguresProps) {
       <thead>
         <tr>
           <th scope="col">
-            <span class="visually-hidden">Side</span>
+            <span class="visually-hidden">{say("Side")}</span>
           </th>
           {columns.map(({ head, meaning }) => (
             <th key={head} scope="col" title={meaning}>
@@ -107,7 +109,9 @@ function OneSide({ figures, columns, advised }: OneSideProps) {
       {advised && (
         <tr class="side-advice">
           <td colSpan={columns.length + 1}>
-            {reason === "" ? `${fillWord(figures.fill)} suits it.` : `${reasonShown(figures)} `}
+            {reason === ""
+              ? say("{fillWord} suits it.", { fillWord: fillWord(figures.fill) })
+              : `${reasonShown(figures)} `}
             {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}{" "}
             <CropMoveButton figures={figures} then="edges-says" />
           </td>
@@ -133,7 +137,7 @@ export function BetterFillButton({ figures, then }: BetterFillButtonProps) {
   };
   return (
     <button type="button" class="link" onClick={() => void take()}>
-      Take {fillWord(better).toLowerCase()} for the {side} side
+      {say("Take {fillWord} for the {side} side", { fillWord: lowered(fillWord(better)), side })}
     </button>
   );
 }

@@ -11,6 +11,7 @@ import { job, shown } from "../../state/work/work";
 import { FillChoice } from "./fill_choice";
 import { FillDetails } from "./fill_details";
 import { SideEdges } from "./side_edges";
+import { say } from "../../../speech/on_page";
 
 export function SidesSection() {
   const now = job.value;
@@ -22,7 +23,7 @@ export function SidesSection() {
     <>
       <FillChoice
         field="sides.fill"
-        label={own.length === 0 ? "Side fill" : "Side fill, for sides that have none of their own"}
+        label={own.length === 0 ? say("Side fill") : say("Side fill, for sides that have none of their own")}
         where="all"
         value={sides.fill}
         set={(fill) => setSides({ fill })}
@@ -32,7 +33,13 @@ export function SidesSection() {
         <Consequence text={pictureShares(layout)} />
       )}
       <FillDetails field="sides" fill={sides} set={setSides} />
-      <More summary={own.length === 0 ? "Give one side its own fill" : `With their own fill: ${own.join(", ")}`}>
+      <More
+        summary={
+          own.length === 0
+            ? say("Give one side its own fill")
+            : say("With their own fill: {own}", { own: own.join(", ") })
+        }
+      >
         {SIDES.map((side) => (
           <OneSide key={side} side={side} />
         ))}
@@ -47,7 +54,7 @@ function OneSide({ side }: { readonly side: SideName }) {
   const sides = job.value?.sides;
   if (sides === undefined) return null;
   const own = sides[side];
-  const label = `${SIDE_WORDS[side]} side`;
+  const label = say("{side} side", { side: SIDE_WORDS[side] });
   const { top: _t, right: _r, bottom: _b, left: _l, ...shared } = sides;
   const resolved = { ...shared, ...own };
   const set = (part: SideFill) => setSide(side, { ...own, ...part });
@@ -59,10 +66,10 @@ function OneSide({ side }: { readonly side: SideName }) {
           checked={own !== undefined}
           onChange={(event) => {
             const change = setSide(side, event.currentTarget.checked ? { fill: sides.fill } : undefined);
-            void propose({ field: `sides.${side}.fill`, label: `the ${side} side`, change });
+            void propose({ field: `sides.${side}.fill`, label: say("the {side} side", { side }), change });
           }}
         />
-        <span>{label} differs</span>
+        <span>{say("{label} differs", { label })}</span>
       </label>
       {own !== undefined && (
         <>

@@ -21,6 +21,7 @@ import { SIDES, type SideName } from "../work/edit";
 import { openInCore } from "../work/run";
 import { lacksPicture, shown, waiting, work } from "../work/work";
 import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "./keys";
+import { say } from "../../../speech/on_page";
 
 /** An option with its pictures. */
 export interface Drawn<O> {
@@ -52,7 +53,7 @@ export class FillPictures {
 export type FillPlace = "all" | SideName;
 
 export const fillPictures: Readonly<Record<FillPlace, FillPictures>> = {
-  all: new FillPictures("all sides"),
+  all: new FillPictures(say("all sides")),
   top: new FillPictures("top"),
   right: new FillPictures("right"),
   bottom: new FillPictures("bottom"),

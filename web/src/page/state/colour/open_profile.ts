@@ -6,6 +6,7 @@ import { setColour } from "../work/edit";
 import { clearFieldErrors, entryError, failureText, setFieldError } from "../page/fields";
 import { propose } from "../work/run";
 import { firstWork } from "../work/work";
+import { say } from "../../../speech/on_page";
 
 const FIELD = "colour.profile";
 /** The largest printer profiles have a few megabytes. */
@@ -22,15 +23,15 @@ export function isProfileFile(file: File): boolean {
 export async function openProfileFile(file: File): Promise<void> {
   clearFieldErrors(FIELD);
   if (file.size > LARGEST_BYTES) {
-    const got = `${file.name} with ${Math.round(file.size / 1e6)} MB`;
-    const remedy = "open the profile of your canvas on your printer";
-    setFieldError(FIELD, entryError(FIELD, "an ICC profile of at most 64 MB", got, remedy));
+    const got = say("{file} with {size} MB", { file: file.name, size: Math.round(file.size / 1e6) });
+    const remedy = say("open the profile of your canvas on your printer");
+    setFieldError(FIELD, entryError(FIELD, say("an ICC profile of at most 64 MB"), got, remedy));
     return;
   }
   openingProfile.value = true;
   try {
     const change = setColour({ profile: await keepProfileFile(file.name, file) });
-    await propose({ field: FIELD, label: `opening the profile ${file.name}`, change });
+    await propose({ field: FIELD, label: say("opening the profile {file}", { file: file.name }), change });
   } catch (failure) {
     setFieldError(FIELD, failureText(failure));
   } finally {
@@ -52,7 +53,7 @@ export async function keepProfileFile(file: string, blob: Blob): Promise<string>
 /** Back to the invented canvas. */
 export function chooseIllustrativeProfile(): void {
   clearFieldErrors(FIELD);
-  void propose({ field: FIELD, label: "the illustrative canvas", change: setColour({ profile: ILLUSTRATIVE }) });
+  void propose({ field: FIELD, label: say("the illustrative canvas"), change: setColour({ profile: ILLUSTRATIVE }) });
 }
 
 /** Two files of one name get different names here, as undo may bring the first one back. */

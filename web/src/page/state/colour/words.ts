@@ -3,37 +3,46 @@ import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../cont
 import type { SolidPoints } from "../../../solid/types";
 import type { ScreenFacts } from "./viewing";
 import { percentShown } from "../../../units";
+import { decimal, language, saidAgain, say } from "../../../speech/on_page";
 
-export const ILLUSTRATION = "Illustration only: an invented matte canvas, not a measured one.";
+export const ILLUSTRATION = say("Illustration only: an invented matte canvas, not a measured one.");
 
 /** The kinds of clipping. */
 export const KINDS = ["chroma", "shadow", "highlight"] as const;
 
+/** What stands over the columns of the kinds. */
+export const KIND_HEADS: Record<(typeof KINDS)[number], string> = {
+  chroma: say("Chroma"),
+  shadow: say("Shadow##tones"),
+  highlight: say("Highlight"),
+};
+
 export function deShown(de: number): string {
-  return `${de.toFixed(1)} ΔE00`;
+  return say("{de} ΔE00", { de: de.toFixed(1) });
 }
 
 /** A share that is not nothing is not shown as nothing. */
 export function shareShown(share: number): string {
-  return share > 0 && share < 0.0005 ? "< 0.1 %" : percentShown(share);
+  return share > 0 && share < 0.0005 ? `< ${decimal("0.1")} %` : percentShown(share);
 }
 
 export function labShown([lightness, a, b]: readonly [number, number, number]): string {
-  return `${lightness.toFixed(1)}, ${signed(a)}, ${signed(b)}`;
+  const between = language() === "de" ? "; " : ", ";
+  return [decimal(lightness.toFixed(1)), signed(a), signed(b)].join(between);
 }
 
 function signed(value: number): string {
   const text = Math.abs(value).toFixed(1);
-  return text === "0.0" ? text : `${value < 0 ? "−" : "+"}${text}`;
+  return decimal(text === "0.0" ? text : `${value < 0 ? "−" : "+"}${text}`);
 }
 
 /** The profile's kind, in a few words. */
 export function profileKind({ device, version }: ProfileReply): string {
-  return `${device} printer, ICC ${version}`;
+  return say("{device} printer, ICC {version}", { device, version });
 }
 
 export function volumeShown(volume: number): string {
-  return `${Math.round(volume / 1000).toLocaleString("en")} thousand cubic Lab units`;
+  return say("{volume} thousand cubic Lab units", { volume: Math.round(volume / 1000).toLocaleString(language()) });
 }
 
 /** A sentence about what of the whole canvas is out of gamut. */
@@ -44,11 +53,22 @@ export function clipSentence(reply: ClipReply): string {
     (one, side) => (one && one.share >= side.share ? one : side),
     undefined,
   );
-  const over = `by more than ${deShown(reply.threshold_de)}`;
-  if (reply.parts.every((part) => part.share === 0)) return `Nothing is out of gamut ${over}.`;
+  const over = say("by more than {threshold_de}", { threshold_de: deShown(reply.threshold_de) });
+  if (reply.parts.every((part) => part.share === 0)) return say("Nothing is out of gamut {over}.", { over });
   const worst = Math.max(...reply.parts.map((part) => part.worst_de));
-  const onSides = most && most.share > 0 ? `; of the sides the ${most.name} has most, ${shareShown(most.share)}` : "";
-  return `${shareShown(face.share)} of the face is out of gamut ${over}${onSides}. The worst is ${deShown(worst)}.`;
+  const onSides =
+    most && most.share > 0
+      ? say("; of the sides the {most} has most, {share}", {
+          most: saidAgain(most.name),
+          share: shareShown(most.share),
+        })
+      : "";
+  return say("{share} of the face is out of gamut {over}{onSides}. The worst is {worst}.", {
+    share: shareShown(face.share),
+    over,
+    onSides,
+    worst: deShown(worst),
+  });
 }
 
 /** A sentence about the clipped shares before and after bringing in. */
@@ -57,24 +77,32 @@ export function broughtSentence(reply: ClipReply): string {
   if (face === undefined) return "";
   const worst = Math.max(...reply.parts.map((part) => part.share));
   const before = Math.max(...reply.parts.map((part) => part.share_before));
-  return `Of the face ${shareShown(face.share)} is out of gamut, and ${shareShown(face.share_before)} without bringing in; of the worst part ${shareShown(worst)} and ${shareShown(before)}.`;
+  return say(
+    "Of the face {share} is out of gamut, and {share_before} without bringing in; of the worst part {worst} and {before}.",
+    {
+      share: shareShown(face.share),
+      share_before: shareShown(face.share_before),
+      worst: shareShown(worst),
+      before: shareShown(before),
+    },
+  );
 }
 
 /** A row's figures in the order of the table's columns. */
 export function intentFigures(row: IntentRow): string[] {
   return [
     percentNumber(row.flattened_share),
-    row.mean_de.toFixed(1),
-    row.p95_de.toFixed(1),
+    decimal(row.mean_de.toFixed(1)),
+    decimal(row.p95_de.toFixed(1)),
     percentNumber(row.shadow_loss),
     percentNumber(row.highlight_loss),
-    row.hue_shift_deg.toFixed(1),
+    decimal(row.hue_shift_deg.toFixed(1)),
     signed(row.chroma_change),
   ];
 }
 
 function percentNumber(share: number): string {
-  return (share * 100).toFixed(1);
+  return decimal((share * 100).toFixed(1));
 }
 
 /** A sentence about the picture's colours outside the gamut. */
@@ -86,20 +114,32 @@ export function solidSentence(points: SolidPoints, threshold_de: number): string
     if (lost > threshold_de) outside += share;
     worst = Math.max(worst, lost);
   });
-  const count = points.share.length.toLocaleString("en");
-  if (outside === 0) return `Of the ${count} colours shown none is out of gamut by more than ${deShown(threshold_de)}.`;
-  return `Of the ${count} colours shown, ${shareShown(outside / all)} of the picture is out of gamut by more than ${deShown(threshold_de)}; the farthest by ${deShown(worst)}.`;
+  const count = points.share.length.toLocaleString(language());
+  if (outside === 0)
+    return say("Of the {count} colours shown none is out of gamut by more than {threshold_de}.", {
+      count,
+      threshold_de: deShown(threshold_de),
+    });
+  return say(
+    "Of the {count} colours shown, {outside} of the picture is out of gamut by more than {threshold_de}; the farthest by {worst}.",
+    { count, outside: shareShown(outside / all), threshold_de: deShown(threshold_de), worst: deShown(worst) },
+  );
 }
 
 /** A sentence about the screen as the browser describes it. */
 export function screenSentence({ gamut, highRange }: ScreenFacts): string {
   const shows = {
-    narrower: "less than sRGB",
-    srgb: "about sRGB",
-    p3: "about Display P3",
-    rec2020: "about Rec. 2020",
+    narrower: say("less than sRGB"),
+    srgb: say("about sRGB"),
+    p3: say("about Display P3"),
+    rec2020: say("about Rec. 2020"),
   }[gamut];
-  const range = highRange ? ", with high dynamic range" : "";
-  const wider = gamut === "p3" || gamut === "rec2020" ? "; what the screen could show beyond that is not used" : "";
-  return `The browser says that this screen shows ${shows}${range}. The proof is drawn in sRGB${wider}.`;
+  const range = highRange ? say(", with high dynamic range") : "";
+  const wider =
+    gamut === "p3" || gamut === "rec2020" ? say("; what the screen could show beyond that is not used") : "";
+  return say("The browser says that this screen shows {shows}{range}. The proof is drawn in sRGB{wider}.", {
+    shows,
+    range,
+    wider,
+  });
 }

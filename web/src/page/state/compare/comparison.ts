@@ -15,6 +15,7 @@ import { openInCore, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
 import { scene, wallState } from "../page/view";
 import { job, shown, waiting, work } from "../work/work";
+import { say } from "../../../speech/on_page";
 
 /** Variants as the core has made them. */
 export interface Compared {
@@ -90,7 +91,7 @@ export async function keepChoice({ label, change }: Choice): Promise<void> {
   if (now === undefined) return;
   const { field, one } = KINDS[now.plan.kind];
   endComparison();
-  await proposeAndAnnounce({ field, label: one, change }, `${label} kept. Undo takes it back.`);
+  await proposeAndAnnounce({ field, label: one, change }, say("{label} kept. Undo takes it back.", { label }));
 }
 
 /** Ask from now on, whenever there is something to compare. */
@@ -140,7 +141,7 @@ interface Question {
 }
 
 async function ask({ key, plan: asked, variants, picture }: Question, stopped: AbortSignal): Promise<void> {
-  comparing.value = { done: 0, label: `Comparing ${KINDS[asked.kind].many}` };
+  comparing.value = { done: 0, label: say("Comparing {many}", { many: KINDS[asked.kind].many }) };
   try {
     await openInCore(picture);
     for (const name of new Set(variants.map((one) => one.job.colour.profile))) await openProfileInCore(name);

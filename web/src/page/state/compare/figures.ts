@@ -3,6 +3,7 @@ import type { VariantReply } from "../../../contract/types";
 import { massShown } from "../layout/ordering";
 import { loaded } from "../layout/consequences";
 import { percentShown, sizeShown, type Unit } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 /** One figure: its name, its heading, and a variant's value as text. */
 export interface Figure {
@@ -15,14 +16,18 @@ export interface Figure {
 export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] {
   const [across, down] = variant.layout.flat.canvas_mm;
   const panels = variant.job.group.panels;
-  const each = panels > 1 ? `${panels} of ` : "";
+  const each = panels > 1 ? say("{panels} of ", { panels }) : "";
   return [
-    { name: "lost", head: "Cropped away", text: percentShown(variant.lost_share) },
-    { name: "canvas", head: "Canvas", text: `${each}${sizeShown(across, down, unit)}` },
-    { name: "fits", head: "Fits", text: variant.layout.sheet.fits ? "yes" : "no" },
-    { name: "clipped", head: "Out of gamut", text: percentShown(variant.outside_share) },
-    { name: "weight", head: "Canvas alone", text: `${Math.round(variant.weight_g)} g` },
-    { name: "piece", head: "Whole piece", text: massShown(variant.whole_g) },
+    { name: "lost", head: say("Cropped away"), text: percentShown(variant.lost_share) },
+    { name: "canvas", head: say("Canvas"), text: `${each}${sizeShown(across, down, unit)}` },
+    { name: "fits", head: say("Fits"), text: variant.layout.sheet.fits ? say("yes") : say("no") },
+    { name: "clipped", head: say("Out of gamut"), text: percentShown(variant.outside_share) },
+    {
+      name: "weight",
+      head: say("Canvas alone"),
+      text: say("{weight_g} g", { weight_g: Math.round(variant.weight_g) }),
+    },
+    { name: "piece", head: say("Whole piece"), text: massShown(variant.whole_g) },
   ];
 }
 
@@ -30,6 +35,16 @@ export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] 
 export function besideSentence(labels: readonly string[], variants: readonly VariantReply[]): string {
   const fitting = variants.filter(({ layout }) => layout.sheet.fits).length;
   const holder = variants.some(({ job }) => loaded(job) === "roll") ? "roll" : "sheet";
-  const count = fitting === variants.length ? "all" : fitting === 0 ? "none" : `${fitting} of ${variants.length}`;
-  return `Side by side: ${labels.slice(0, -1).join(", ")} and ${labels.at(-1) ?? ""}. The ${holder} holds ${count}.`;
+  const count =
+    fitting === variants.length
+      ? "all"
+      : fitting === 0
+        ? say("none")
+        : say("{fitting} of {variantCount}", { fitting, variantCount: variants.length });
+  return say("Side by side: {labels} and {at}. The {holder} holds {count}.", {
+    labels: labels.slice(0, -1).join(", "),
+    at: labels.at(-1) ?? "",
+    holder,
+    count,
+  });
 }

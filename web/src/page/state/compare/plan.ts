@@ -6,6 +6,7 @@ import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/e
 import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
 import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
+import { language, say } from "../../../speech/on_page";
 
 /** One thing that variants differ in, and the values that it has in them. */
 export type Plan =
@@ -25,11 +26,11 @@ export const USUAL_DEPTHS_MM: readonly number[] = [18, 38, 50];
 
 /** What is compared, in words, and the job's field that holds it. */
 export const KINDS: Record<Kind, { readonly field: string; readonly one: string; readonly many: string }> = {
-  depth: { field: "bars.depth_mm", one: "bar depth", many: "depths" },
-  fill: { field: "sides.fill", one: "side fill", many: "fills" },
-  finish: { field: "wrap.finish", one: "corner finish", many: "corners" },
-  profile: { field: "colour.profile", one: "canvas profile", many: "canvases" },
-  "bring-in": { field: "colour.bring_in", one: "amount of bringing in", many: "amounts of bringing in" },
+  depth: { field: "bars.depth_mm", one: say("bar depth"), many: say("depths") },
+  fill: { field: "sides.fill", one: say("side fill"), many: say("fills") },
+  finish: { field: "wrap.finish", one: say("corner finish"), many: say("corners") },
+  profile: { field: "colour.profile", one: say("canvas profile"), many: say("canvases") },
+  "bring-in": { field: "colour.bring_in", one: say("amount of bringing in"), many: say("amounts of bringing in") },
 };
 
 /** One of the variants: its label, and the change that makes it from the job. */
@@ -71,13 +72,13 @@ export function finishWord(finish: Finish): string {
 }
 
 export function broughtWord(share: number): string {
-  if (share === 0) return "Nothing brought in";
-  return share === 1 ? "All brought in" : `${percentShown(share)} brought in`;
+  if (share === 0) return say("Nothing brought in");
+  return share === 1 ? say("All brought in") : say("{share} brought in", { share: percentShown(share) });
 }
 
 /** Depths as they are written: commas between them, or semicolons where a comma is a decimal one. */
 export function depthsText(depths_mm: readonly number[], unit: Unit): string {
-  return depths_mm.map((mm) => lengthShown(mm, unit).replace(/ (mm|in)$/, "")).join(", ");
+  return depths_mm.map((mm) => lengthShown(mm, unit).replace(/ (mm|in)$/, "")).join(language() === "de" ? "; " : ", ");
 }
 
 /** Read a list of depths, in mm, or say what is wrong with the first part that is no length. */
@@ -101,8 +102,12 @@ export function parseDepths(
 /** The error of a wrong number of variants; the core checks everything else. */
 export function countWrong({ kind, values }: Plan): FieldError | undefined {
   if (values.length >= FEWEST && values.length <= MOST_PANES) return undefined;
-  const expected = `${FEWEST} to ${MOST_PANES} ${KINDS[kind].many} for a comparison`;
-  const remedy = values.length < FEWEST ? "add another" : "leave some out, or compare them in turn";
+  const expected = say("{fewest} to {mostPanes} {many} for a comparison", {
+    fewest: FEWEST,
+    mostPanes: MOST_PANES,
+    many: KINDS[kind].many,
+  });
+  const remedy = values.length < FEWEST ? say("add another") : say("leave some out, or compare them in turn");
   return entryError(KINDS[kind].field, expected, String(values.length), remedy);
 }
 

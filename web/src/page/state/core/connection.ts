@@ -1,6 +1,7 @@
 // The one connection to the core, and the listeners to its restart.
 import { type Core, startCore } from "../../../worker/client";
 import { loading, silent } from "../page/status";
+import { language, saidAgain } from "../../../speech/on_page";
 
 let core: Core | undefined;
 const restarted = new Set<() => void>();
@@ -9,8 +10,9 @@ const forgotten = new Set<() => void>();
 /** The core; the first call starts it. */
 export function getCore(): Core {
   core ??= startCore({
+    language: language() === "en" ? undefined : language(),
     onLoading: ({ done, label }) => {
-      loading.value = { state: "loading", done, label };
+      loading.value = { state: "loading", done, label: saidAgain(label) };
     },
     onSilence: (silent_ms) => {
       silent.value = silent_ms > 0;

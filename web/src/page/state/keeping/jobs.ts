@@ -21,6 +21,7 @@ import { flush, forgetSaved, recordSaved, startSaving } from "./save";
 import { startSmallPictures } from "./small";
 import { copyJob, deleteJob, listJobs, readJob, sweep } from "./store";
 import { browserClaimer, type Claim, type Claimer, randomId } from "./writer";
+import { say } from "../../../speech/on_page";
 
 /** The tab's own job outlives a reload. */
 const TAB_KEY = "tuckfold-job";
@@ -69,7 +70,7 @@ export function startKeeping(): void {
     if (persisted) location.reload();
   });
   startSmallPictures();
-  startSaving(database, beginJob);
+  startSaving(database, beginJob, (id) => id !== currentId.peek() || claim?.isSure() !== false);
   watchRoom();
 }
 
@@ -183,7 +184,7 @@ export async function beginNew(): Promise<boolean> {
   const { reply } = await getCore().call("hello", {});
   // Its face is nobody's wish yet, so the first picture brings one of its own shape.
   const work = { job: reply.job, picture: NO_PICTURE, demo: false, proposed: reply.job.face };
-  return openNew(work, "a new job");
+  return openNew(work, say("a new job"));
 }
 
 /** Copy a job and open the copy. */
@@ -191,12 +192,12 @@ export async function openCopy(id: string): Promise<void> {
   if (database === undefined) return;
   await flush();
   const to = randomId();
-  const named = (old: string): string => `${old || "No name yet"} (copy)`;
+  const named = (old: string): string => say("{old} (copy)", { old: old || say("No name yet") });
   const name = named(jobs.value.find((entry) => entry.id === id)?.name ?? job.value?.name ?? "");
   if (!(await copyJob(database, id, to, name))) return;
   const shown = await openKept(to, (copied) => ({ ...copied, name: named(copied.name) }));
   await tellJobs();
-  announce(shown ? `A copy is open here: ${name}.` : whyNot());
+  announce(shown ? say("A copy is open here: {name}.", { name }) : whyNot());
 }
 
 /** Delete a job, unless another tab has it open; the reason where it cannot be deleted. */
@@ -206,7 +207,7 @@ export async function remove(id: string): Promise<string | undefined> {
   const held = own ? undefined : await claimFor(id);
   if (held !== undefined && !held.held) {
     held.release();
-    return "This job is open in another tab. Close it there first.";
+    return say("This job is open in another tab. Close it there first.");
   }
   if (own) {
     await flush();
@@ -229,7 +230,7 @@ export async function keptRecord(id: string) {
 }
 
 function whyNot(): string {
-  return fieldErrors.value["job"]?.message ?? "The job could not be opened; it is kept as it was.";
+  return fieldErrors.value["job"]?.message ?? say("The job could not be opened; it is kept as it was.");
 }
 
 async function tellJobs(): Promise<void> {
@@ -238,7 +239,7 @@ async function tellJobs(): Promise<void> {
 }
 
 async function claimFor(id: string): Promise<Claim> {
-  if (claimer === undefined) return { held: true, release: () => {} };
+  if (claimer === undefined) return { held: true, isSure: () => true, release: () => {} };
   return claimer(id, { granted: () => void takeUp(id), lost: () => giveUp(id) });
 }
 
@@ -246,13 +247,15 @@ async function claimFor(id: string): Promise<Claim> {
 async function takeUp(id: string): Promise<void> {
   if (currentId.value !== id || !readOnly.value) return;
   if (await shownKept(id, true, true, undefined))
-    announce("No other tab has this job open now: it can be changed here.");
+    announce(say("No other tab has this job open now: it can be changed here."));
 }
 
 function giveUp(id: string): void {
   if (currentId.value !== id) return;
   readOnly.value = true;
-  announce("Another tab has taken this job, so it can only be looked at here.");
+  // What is not written yet must not overwrite what the other tab has.
+  forgetSaved(id);
+  announce(say("Another tab has taken this job, so it can only be looked at here."));
 }
 
 function setCurrent(id: string | undefined): void {

@@ -14,6 +14,7 @@ import { currentId, readOnly } from "./mode";
 import type { JobEntry } from "./records";
 import { measureRoom } from "./room";
 import { flush } from "./save";
+import { say } from "../../../speech/on_page";
 
 export const listOpen = signal(false);
 /** When it was opened, in ms since 1970. */
@@ -58,22 +59,24 @@ export const openFromList = (entry: JobEntry): Promise<void> =>
   doing(async () => {
     if (!(await openKept(entry.id))) {
       const why = fieldErrors.value["job"];
-      return why === undefined ? `${jobName(entry)} could not be opened. It is kept as it was.` : errorSentence(why);
+      return why === undefined
+        ? say("{jobName} could not be opened. It is kept as it was.", { jobName: jobName(entry) })
+        : errorSentence(why);
     }
     closeList();
     announce(
       readOnly.value
-        ? `${jobName(entry)} is open in another tab, so it can only be looked at here.`
-        : `${jobName(entry)} is open.`,
+        ? say("{jobName} is open in another tab, so it can only be looked at here.", { jobName: jobName(entry) })
+        : say("{jobName} is open.", { jobName: jobName(entry) }),
     );
     return undefined;
   });
 
 export const beginFromList = (): Promise<void> =>
   doing(async () => {
-    if (!(await beginNew())) return "A new job could not be begun.";
+    if (!(await beginNew())) return say("A new job could not be begun.");
     closeList();
-    announce("A new job has begun. The job before it is kept under Jobs.");
+    announce(say("A new job has begun. The job before it is kept under Jobs."));
     return undefined;
   });
 
@@ -89,7 +92,7 @@ export const deleteFromList = (entry: JobEntry): Promise<void> =>
     toDelete.value = undefined;
     const why = await remove(entry.id);
     await measureRoom();
-    if (why === undefined) announce(`${jobName(entry)} was deleted.`);
+    if (why === undefined) announce(say("{jobName} was deleted.", { jobName: jobName(entry) }));
     return why;
   });
 
@@ -104,7 +107,8 @@ export const saveFromList = (entry: JobEntry): Promise<void> =>
     const record = await keptRecord(entry.id);
     const number = record?.state.steps[record.state.present];
     const step = record?.state.candidate ?? (number === undefined ? undefined : record?.steps.get(number));
-    if (record === undefined || step === undefined) return `${jobName(entry)} is no longer there.`;
+    if (record === undefined || step === undefined)
+      return say("{jobName} is no longer there.", { jobName: jobName(entry) });
     const { job } = (await getCore().call("check", { text: step.job })).reply;
     const files = record.entry.parts.flatMap(({ role, name, key }): BundleFile[] => {
       const blob = record.blobs.get(key);
@@ -113,10 +117,12 @@ export const saveFromList = (entry: JobEntry): Promise<void> =>
       return blob !== undefined && wanted && isRole(role) ? [{ role, name, blob }] : [];
     });
     if (!files.some(({ role }) => role === "picture"))
-      return `${jobName(entry)} has no picture, so it is no bundle. Open it and save the job instead.`;
+      return say("{jobName} has no picture, so it is no bundle. Open it and save the job instead.", {
+        jobName: jobName(entry),
+      });
     const { reply, buffers } = await bundleOf(job, files);
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
-    announce(`${reply.report.file} was saved and opened again.`);
+    announce(say("{file} was saved and opened again.", { file: reply.report.file }));
     return undefined;
   });
 

@@ -1,5 +1,6 @@
 // Which job this tab shows, and whether it may change it.
 import { computed, signal } from "@preact/signals";
+import { say } from "../../../speech/on_page";
 
 /** `none`: the browser gives no storage, so nothing outlives the page. */
 export type Storage = "opening" | "kept" | "none";
@@ -17,8 +18,8 @@ export const keepingTrouble = signal<string | undefined>(undefined);
 
 /** Why a change is refused here. */
 export const READ_ONLY = {
-  message: "This job is open in another tab, so it can only be looked at here.",
-  remedy: "change it there, or choose Open a copy at the top of the page",
+  message: say("This job is open in another tab, so it can only be looked at here."),
+  remedy: say("change it there, or choose Open a copy at the top of the page"),
 };
 
 /** One word for the state of keeping, which tests read from outside. */

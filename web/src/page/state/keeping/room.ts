@@ -4,6 +4,7 @@ import { announce } from "../page/status";
 import { history } from "../work/work";
 import { pictureFile } from "../work/pictures";
 import { currentId } from "./mode";
+import { say } from "../../../speech/on_page";
 
 export interface Room {
   readonly used_bytes: number;
@@ -24,9 +25,11 @@ export function isNearlyFull({ used_bytes, whole_bytes }: Room, next_bytes: numb
 
 /** Megabytes as a person reads them. */
 export function bytesShown(bytes: number): string {
-  if (bytes < 950_000) return `${Math.max(1, Math.round(bytes / 1000))} kB`;
-  if (bytes >= 995_000_000) return `${(bytes / 1e9).toFixed(1)} GB`;
-  return bytes < 9_950_000 ? `${(bytes / 1e6).toFixed(1)} MB` : `${Math.round(bytes / 1e6)} MB`;
+  if (bytes < 950_000) return say("{value} kB", { value: Math.max(1, Math.round(bytes / 1000)) });
+  if (bytes >= 995_000_000) return say("{bytes} GB", { bytes: (bytes / 1e9).toFixed(1) });
+  return bytes < 9_950_000
+    ? say("{bytes} MB", { bytes: (bytes / 1e6).toFixed(1) })
+    : say("{bytes} MB", { bytes: Math.round(bytes / 1e6) });
 }
 
 export async function measureRoom(): Promise<void> {
@@ -64,8 +67,10 @@ export function watchRoom(): void {
       if (now === undefined || told || !isNearlyFull(now, bytes)) return;
       told = true;
       announce(
-        `The browser's storage for this page is nearly full: ${bytesShown(now.used_bytes)} of ${bytesShown(now.whole_bytes)}. ` +
-          "Under Jobs you see what is large; save it as a bundle and delete it there.",
+        say("The browser's storage for this page is nearly full: {used_bytes} of {whole_bytes}. ", {
+          used_bytes: bytesShown(now.used_bytes),
+          whole_bytes: bytesShown(now.whole_bytes),
+        }) + say("Under Jobs you see what is large; save it as a bundle and delete it there."),
       );
     });
   });

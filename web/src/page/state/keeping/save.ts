@@ -16,7 +16,8 @@ import { type Part, parts } from "./parts";
 import type { PartEntry, StepEntry } from "./records";
 import { smallMade, smallOf } from "./small";
 import { candidateOf, entryOf, keptSteps, StepNumbers } from "./steps";
-import { type JobRecord, nothingWritten, writeBlob, writeJob } from "./store";
+import { type JobRecord, lackingBlobs, nothingWritten, writeBlob, writeJob } from "./store";
+import { say } from "../../../speech/on_page";
 
 const WAIT_MS = 250;
 /** After a failure the same is tried again, for room may have been made. */
@@ -43,12 +44,14 @@ const saved = new Map<string, Moment>();
 const entries = new WeakMap<Step<Work>, StepEntry>();
 
 let database: Database | undefined;
+let isOurs = (_id: string): boolean => true;
 let timer: ReturnType<typeof setTimeout> | undefined;
 let writing: Promise<void> = Promise.resolve();
 
-/** Keep the job from now on. `begin` gives a new job its id and claims it. */
-export function startSaving(into: Database, begin: () => string): void {
+/** Keep the job from now on. `begin` gives a new job its id and claims it; `mayWrite` says whether it is still this tab's. */
+export function startSaving(into: Database, begin: () => string, mayWrite: (id: string) => boolean): void {
   database = into;
+  isOurs = mayWrite;
   effect(() => {
     const moment = momentNow();
     if (moment === undefined || storage.value !== "kept" || readOnly.value) return;
@@ -61,9 +64,9 @@ export function startSaving(into: Database, begin: () => string): void {
     timer ??= setTimeout(() => void flush(), WAIT_MS);
   });
   document.addEventListener("visibilitychange", () => {
-    if (document.visibilityState === "hidden") leave();
+    if (document.visibilityState === "hidden") write();
   });
-  addEventListener("pagehide", leave);
+  addEventListener("pagehide", write);
 }
 
 function momentNow(): Moment | undefined {
@@ -111,13 +114,8 @@ export function forgetSaved(id: string): void {
 
 /** Write what has changed; resolves when all of it is kept, or could not be. */
 export function flush(): Promise<void> {
-  write(false);
+  write();
   return writing;
-}
-
-/** The page is hidden, or goes away: what has changed is handed to the browser in this moment. */
-function leave(): void {
-  write(true);
 }
 
 /** Keep a picture's bytes before the core has opened it, so that only few are to be written when the page is left. */
@@ -127,17 +125,24 @@ export function keepPictureBytes(id: number): void {
   writeBlob(database, pictureKey(id), file.blob, written).catch(tell);
 }
 
-function write(leaving: boolean): void {
+/** Hand what has changed to the browser, in this moment: the page may be going away. */
+function write(): void {
   clearTimeout(timer);
   timer = undefined;
   if (database === undefined || unsaved.size === 0) return;
-  const all = [...unsaved];
-  unsaved.clear();
-  for (const [id, moment] of all) {
+  for (const [id, moment] of [...unsaved]) {
+    if (!isOurs(id)) {
+      // A tab that has slept asks first whether another has taken the job.
+      timer ??= setTimeout(() => void flush(), RETRY_MS);
+      continue;
+    }
+    unsaved.delete(id);
     saved.set(id, moment);
-    const one = writeJob(database, recordOf(id, moment), written, leaving).then(
+    const record = recordOf(id, moment);
+    const one = writeJob(database, record, written).then(
       () => {
         keepingTrouble.value = undefined;
+        return checkBytes(id, record);
       },
       (failure: unknown) => {
         if (saved.get(id) === moment) saved.delete(id);
@@ -150,12 +155,23 @@ function write(leaving: boolean): void {
   }
 }
 
+/** Write the job once more where its bytes have been deleted with another tab's job. */
+async function checkBytes(id: string, { blobs }: JobRecord): Promise<void> {
+  const moment = saved.get(id);
+  if (database === undefined || moment === undefined) return;
+  if ((await lackingBlobs(database, blobs.keys(), written)).length === 0 || unsaved.has(id)) return;
+  unsaved.set(id, moment);
+  timer ??= setTimeout(() => void flush(), WAIT_MS);
+}
+
 function tell(failure: unknown): void {
   const full = failure instanceof DOMException && failure.name === "QuotaExceededError";
   if (!full) console.warn(failure);
   const sentence = full
-    ? "The browser's storage for this page is full, so the latest change is not kept. Delete a job under Jobs, or save the bundle."
-    : "This browser does not keep your work: its storage refuses it. Save the bundle before you close the page.";
+    ? say(
+        "The browser's storage for this page is full, so the latest change is not kept. Delete a job under Jobs, or save the bundle.",
+      )
+    : say("This browser does not keep your work: its storage refuses it. Save the bundle before you close the page.");
   if (keepingTrouble.peek() === sentence) return;
   keepingTrouble.value = sentence;
   announce(sentence);

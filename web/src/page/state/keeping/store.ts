@@ -1,8 +1,7 @@
 // Jobs in the database: written, read, listed, copied and deleted. Each of these is one transaction, so that no reader
 // meets one job's fields with another's picture.
-import type { IDBPTransaction } from "idb";
 import type { Database } from "./database";
-import type { BlobEntry, JobEntry, KeepingSchema, StateEntry, StepEntry } from "./records";
+import type { JobEntry, StateEntry, StepEntry } from "./records";
 
 /** A job as it is written: its entries, and the bytes that they name. */
 export interface JobRecord {
@@ -29,14 +28,13 @@ const MOST = Number.MAX_SAFE_INTEGER;
 const ORPHAN_MS = 24 * 60 * 60 * 1000;
 
 /**
- * Write a job. Everything is asked for before this returns, and with `leaving` committed at once, so that it is kept
- * even if the page goes away in this moment.
+ * Write a job. Everything is asked for and committed before this returns, so that it is kept even if the page goes away
+ * in this moment. A write that still waited for its page to commit would be given up then, and hold up the next.
  */
 export async function writeJob(
   database: Database,
   { entry, state, steps, blobs }: JobRecord,
   written: Written,
-  leaving = false,
 ): Promise<void> {
   const { id } = entry;
   const known = written.steps.get(id) ?? new Set();
@@ -53,11 +51,7 @@ export async function writeJob(
     for (const number of known) if (!steps.has(number)) asked.push(writing.objectStore("steps").delete([id, number]));
     asked.push(writing.objectStore("states").put(state));
     asked.push(writing.objectStore("jobs").put(entry));
-    if (leaving) writing.commit();
-    else {
-      // Another tab may have deleted a job with the same picture.
-      for (const [key, blob] of blobs) if (written.blobs.has(key)) asked.push(putWhereLacking(writing, key, blob));
-    }
+    writing.commit();
   } catch (failure) {
     // What was asked for before must not be kept without the rest.
     writing.abort();
@@ -78,16 +72,24 @@ export async function writeJob(
   }
 }
 
-type Writing = IDBPTransaction<KeepingSchema, typeof STORES, "readwrite">;
-
-async function putWhereLacking(writing: Writing, key: string, blob: Blob): Promise<void> {
-  const blobs = writing.objectStore("blobs");
-  if ((await blobs.getKey(key)) === undefined) await blobs.put({ blob, added_ms: Date.now() }, key);
+/** Which of some bytes are not there: another tab may have deleted a job with the same picture. They are to be written. */
+export async function lackingBlobs(
+  database: Database,
+  keys: Iterable<string>,
+  written: Written,
+): Promise<readonly string[]> {
+  const there = new Set(await database.getAllKeys("blobs"));
+  const lacking = [...keys].filter((key) => !there.has(key));
+  for (const key of lacking) written.blobs.delete(key);
+  return lacking;
 }
 
 /** Keep bytes before the job that will name them is known. */
 export async function writeBlob(database: Database, key: string, blob: Blob, written: Written): Promise<void> {
-  await database.put("blobs", { blob, added_ms: Date.now() } satisfies BlobEntry, key);
+  const writing = database.transaction("blobs", "readwrite");
+  const put = writing.store.put({ blob, added_ms: Date.now() }, key);
+  writing.commit();
+  await Promise.all([put, writing.done]);
   written.blobs.add(key);
 }
 

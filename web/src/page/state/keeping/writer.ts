@@ -9,6 +9,8 @@ export const RENEW_MS = 20_000;
 export interface Claim {
   /** Whether this tab may write the job at once. */
   readonly held: boolean;
+  /** Whether no other tab can have taken it meanwhile. */
+  isSure(): boolean;
   /** Let go of it, or stop waiting for it. */
   release(): void;
 }
@@ -52,17 +54,20 @@ export function lockClaimer(locks: LockManager): Claimer {
         if (!ended.signal.aborted) console.warn(reason);
       });
     }
-    return { held: first, release: () => ended.abort() };
+    return { held: first, isSure: () => true, release: () => ended.abort() };
   };
 }
 
 /** Claims by leases in the database. */
 export function leaseClaimer(database: Database, tab: string, now: () => number = Date.now): Claimer {
   return async (id, events) => {
+    let sureUntil_ms = now() + LEASE_MS;
     let holds = await takeLease(database, id, tab, now());
     const held = holds;
     const timer = setInterval(() => {
-      void takeLease(database, id, tab, now()).then((has) => {
+      const asked_ms = now();
+      void takeLease(database, id, tab, asked_ms).then((has) => {
+        if (has) sureUntil_ms = asked_ms + LEASE_MS;
         if (has === holds) return;
         holds = has;
         if (has) events.granted();
@@ -77,7 +82,7 @@ export function leaseClaimer(database: Database, tab: string, now: () => number 
     };
     // A lock ends with its page; so does a lease.
     addEventListener("pagehide", release);
-    return { held, release };
+    return { held, isSure: () => now() < sureUntil_ms, release };
   };
 }
 

@@ -1,6 +1,8 @@
 // Bars and fittings to order, weights and hanging, as rows of text. Pure.
 import type { BarsReport, Hanging, Length } from "../../../contract/types";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
+import { capitalised } from "../page/fields";
+import { saidAgain, say } from "../../../speech/on_page";
 
 /** One row of the table. */
 export interface OrderRow {
@@ -16,58 +18,70 @@ export interface OrderRow {
 export function massShown([low, high]: readonly [number, number]): string {
   if (high >= 1000) {
     const [from, to] = [(Math.floor(low / 100) / 10).toFixed(1), (Math.ceil(high / 100) / 10).toFixed(1)];
-    return from === to ? `${to} kg` : `${from} to ${to} kg`;
+    return from === to ? say("{to} kg", { to }) : say("{from} to {to} kg", { from, to });
   }
-  if (high - low < 1) return `${Math.round(high)} g`;
+  if (high - low < 1) return say("{high} g", { high: Math.round(high) });
   const step = high < 100 ? 1 : 10;
-  return `${Math.floor(low / step) * step} to ${Math.ceil(high / step) * step} g`;
+  return say("{low} to {ceil} g", { low: Math.floor(low / step) * step, ceil: Math.ceil(high / step) * step });
 }
 
 /** What to order: bars, braces, staples. */
 export function orderRows(report: BarsReport, unit: Unit): readonly OrderRow[] {
   const [width, depth] = report.section_mm;
   const [across, deep] = report.brace_section_mm;
-  const rule = report.section_is_given ? "width as given" : "width: common practice";
+  const rule = report.section_is_given ? say("width as given") : say("width: common practice");
   return [
     {
       name: "bars",
-      head: "Bars",
+      head: say("Bars"),
       text: listed(report.bars, unit),
-      remark: `${sizeShown(width, depth, unit)} in section (${rule}); lengths of the outer side, both ends mitred ${report.mitre_degrees}°`,
+      remark: say("{width} in section ({rule}); lengths of the outer side, both ends mitred {mitre_degrees}°", {
+        width: sizeShown(width, depth, unit),
+        rule,
+        mitre_degrees: report.mitre_degrees,
+      }),
     },
     {
       name: "braces",
-      head: "Braces",
-      text: report.braces.length === 0 ? "none" : listed(report.braces, unit),
+      head: say("Braces"),
+      text: report.braces.length === 0 ? say("none") : listed(report.braces, unit),
       remark:
         report.braces.length === 0
           ? report.brace_rule
-          : `${sizeShown(across, deep, unit)} in section, cut to the opening; ${report.brace_rule}`,
+          : say("{across} in section, cut to the opening; {brace_rule}", {
+              across: sizeShown(across, deep, unit),
+              brace_rule: report.brace_rule,
+            }),
     },
     {
       name: "staples",
-      head: "Staples",
+      head: say("Staples"),
       text: String(report.staples),
-      remark: `at most ${lengthShown(report.staples_every_mm, unit)} apart (common practice)`,
+      remark: say("at most {staples_every_mm} apart (common practice)", {
+        staples_every_mm: lengthShown(report.staples_every_mm, unit),
+      }),
     },
   ];
 }
 
 /** What it weighs: the whole piece, then part by part of one panel. */
 export function weightRows(report: BarsReport): readonly OrderRow[] {
-  const of = report.panels > 1 ? `all ${report.panels} panels; one weighs ${massShown(report.panel_g)}` : undefined;
+  const of =
+    report.panels > 1
+      ? say("all {panels} panels; one weighs {panel_g}", { panels: report.panels, panel_g: massShown(report.panel_g) })
+      : undefined;
   return [
     {
       name: "whole",
-      head: "Whole piece",
+      head: say("Whole piece"),
       text: massShown(report.whole_g),
       ...(of === undefined ? {} : { remark: of }),
     },
     ...report.masses.map(({ part, low_g, high_g, origin, reason }) => ({
       name: `mass-${part.replaceAll(" ", "-")}`,
-      head: part === "canvas" ? "Canvas alone" : part.charAt(0).toUpperCase() + part.slice(1),
+      head: part === "canvas" ? say("Canvas alone") : capitalised(saidAgain(part)),
       text: massShown([low_g, high_g]),
-      remark: `${origin}: ${reason.replaceAll("m2", "m²").replaceAll("m3", "m³")}`,
+      remark: `${saidAgain(origin)}: ${reason.replaceAll("m2", "m²").replaceAll("m3", "m³")}`,
     })),
   ];
 }
@@ -83,28 +97,37 @@ export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
     on.wire === undefined
       ? {
           name: "wire",
-          head: "Wire",
-          text: "none",
-          remark: "too heavy for one (common practice): hang it from its rings",
+          head: say("Wire"),
+          text: say("none"),
+          remark: say("too heavy for one (common practice): hang it from its rings"),
         }
       : {
           name: "wire",
-          head: "Wire",
-          text: `rated ${on.wire_carries_kg.toFixed(1)} kg`,
-          remark: `drawn up ${lengthShown(on.wire.rise_mm, unit)} it pulls ${on.wire.tension_n.toFixed(1)} N (derived)`,
+          head: say("Wire"),
+          text: say("rated {wire_carries_kg} kg", { wire_carries_kg: on.wire_carries_kg.toFixed(1) }),
+          remark: say("drawn up {rise_mm} it pulls {tension_n} N (derived)", {
+            rise_mm: lengthShown(on.wire.rise_mm, unit),
+            tension_n: on.wire.tension_n.toFixed(1),
+          }),
         };
   return [
     {
       name: "hooks",
-      head: on.hooks === 1 ? "1 hook" : `${on.hooks} hooks`,
-      text: `${on.hooks === 1 ? "" : "each "}rated ${on.hook_carries_kg.toFixed(1)} kg`,
-      remark: `${on.hooks === 1 ? "in the middle" : `${apart} apart`}, ${down} below the top edge`,
+      head: on.hooks === 1 ? say("1 hook") : say("{hooks} hooks", { hooks: on.hooks }),
+      text: say("{words}rated {hook_carries_kg} kg", {
+        words: on.hooks === 1 ? "" : say("each "),
+        hook_carries_kg: on.hook_carries_kg.toFixed(1),
+      }),
+      remark: say("{words}, {down} below the top edge", {
+        words: on.hooks === 1 ? say("in the middle") : say("{apart} apart", { apart }),
+        down,
+      }),
     },
     {
       name: "rings",
-      head: "2 rings",
-      text: `each rated ${on.ring_carries_kg.toFixed(1)} kg`,
-      remark: `${wide} apart, ${lengthShown(rings[0]?.[1] ?? 0, unit)} below the top edge`,
+      head: say("2 rings"),
+      text: say("each rated {ring_carries_kg} kg", { ring_carries_kg: on.ring_carries_kg.toFixed(1) }),
+      remark: say("{wide} apart, {rings} below the top edge", { wide, rings: lengthShown(rings[0]?.[1] ?? 0, unit) }),
     },
     wire,
   ];

@@ -3,26 +3,36 @@ import type { Job, Layout } from "../../../contract/types";
 import { loaded } from "./consequences";
 import { capitalised } from "../page/fields";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 const COUNTS = ["no", "one", "two", "three", "four", "five"];
 
 /** "three panels". */
 function panelCount(panels: number): string {
-  return `${COUNTS[panels] ?? panels} panel${panels === 1 ? "" : "s"}`;
+  return say("{counts} panel{words}", { counts: COUNTS[panels] ?? panels, words: panels === 1 ? "" : say("s") });
 }
 
 /** A sentence about the size of all panels together on the wall. */
 export function onTheWall({ wall_mm }: Layout, { group }: Job, unit: Unit): string {
-  if (wall_mm === undefined) return "One canvas for the whole picture.";
+  if (wall_mm === undefined) return say("One canvas for the whole picture.");
   const whole = lengthShown(wall_mm[group.hung === "across" ? 0 : 1], unit);
-  return `The ${panelCount(group.panels)} take ${sizeShown(wall_mm[0], wall_mm[1], unit)} of the wall: ${whole} ${group.hung === "across" ? "wide" : "high"} with the gaps.`;
+  return say("The {panelCount} take {wall_mm} of the wall: {whole} {words} with the gaps.", {
+    panelCount: panelCount(group.panels),
+    wall_mm: sizeShown(wall_mm[0], wall_mm[1], unit),
+    whole,
+    words: group.hung === "across" ? say("wide") : say("high"),
+  });
 }
 
 /** How much of the picture lies behind all gaps, in mm on the wall. */
 export function behindGaps({ group }: Job, unit: Unit): string {
   const gaps = group.panels - 1;
-  if (group.across_gap === "joined" || group.gap_mm === 0) return "Nothing of the picture lies behind a gap.";
-  return `${lengthShown(gaps * group.gap_mm, unit)} of the picture's ${group.hung === "across" ? "width" : "height"} lie behind ${gaps === 1 ? "the gap" : `${COUNTS[gaps] ?? gaps} gaps`}.`;
+  if (group.across_gap === "joined" || group.gap_mm === 0) return say("Nothing of the picture lies behind a gap.");
+  return say("{gaps} of the picture's {words} lie behind {words2}.", {
+    gaps: lengthShown(gaps * group.gap_mm, unit),
+    words: group.hung === "across" ? say("width") : say("height"),
+    words2: gaps === 1 ? say("the gap") : say("{counts} gaps", { counts: COUNTS[gaps] ?? gaps }),
+  });
 }
 
 /** What all faces span of the picture, in mm as one face is printed: its gaps too where it runs on behind them. */
@@ -41,11 +51,21 @@ export function picturedSpan(layout: Layout, { face, canvas, group }: Job): { wi
 /** How the loaded sheets or roll hold all canvases; nothing where not even one fits, or there is but one. */
 export function planFit({ plan }: Layout, job: Job, unit: Unit): string | undefined {
   if (plan === undefined) return undefined;
-  const turn = plan.turned ? ", turned sideways" : "";
-  const canvases = `the ${COUNTS[job.group.panels] ?? job.group.panels} canvases`;
-  if (loaded(job) === "roll") return `${lengthShown(plan.length_mm, unit)} of the roll hold ${canvases}${turn}.`;
+  const turn = plan.turned ? say(", turned sideways") : "";
+  const canvases = say("the {counts} canvases", { counts: COUNTS[job.group.panels] ?? job.group.panels });
+  if (loaded(job) === "roll")
+    return say("{length_mm} of the roll hold {canvases}{turn}.", {
+      length_mm: lengthShown(plan.length_mm, unit),
+      canvases,
+      turn,
+    });
   const [sheets, all] = [plan.sheets.length, job.group.panels];
-  if (sheets === 1) return `One sheet holds ${canvases}${turn}.`;
-  if (sheets === all) return `Each of ${canvases} takes a sheet of its own${turn}.`;
-  return `${capitalised(canvases)} take ${COUNTS[sheets] ?? sheets} sheets${turn}: ${plan.sheets.map((sheet) => sheet.length).join(", then ")}.`;
+  if (sheets === 1) return say("One sheet holds {canvases}{turn}.", { canvases, turn });
+  if (sheets === all) return say("Each of {canvases} takes a sheet of its own{turn}.", { canvases, turn });
+  return say("{canvases} take {counts} sheets{turn}: {sheets}.", {
+    canvases: capitalised(canvases),
+    counts: COUNTS[sheets] ?? sheets,
+    turn,
+    sheets: plan.sheets.map((sheet) => sheet.length).join(say(", then ")),
+  });
 }

@@ -9,6 +9,7 @@ import { unit } from "../page/settings";
 import { setCrop, setFace } from "../work/edit";
 import { openInCore, propose } from "../work/run";
 import { shown, work } from "../work/work";
+import { say } from "../../../speech/on_page";
 
 interface Answer {
   readonly face?: LargestFace;
@@ -36,5 +37,5 @@ export function startLargestFaceQueries(): void {
 /** Take the largest face; the crop is dropped. */
 export function takeLargestFace({ width_mm, height_mm }: LargestFace): void {
   const change = (job: Job): Job => setFace({ width_mm, height_mm })(setCrop(undefined)(job));
-  void propose({ field: "face.width_mm", label: "the largest face", change });
+  void propose({ field: "face.width_mm", label: say("the largest face"), change });
 }

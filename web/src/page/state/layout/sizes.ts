@@ -1,5 +1,6 @@
 // Sizes that are known by name: ISO 216 and ANSI/ASME Y14.1 (published), common inch sheets and rolls (common practice).
 import { MM_PER_INCH } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 export interface NamedSize {
   readonly name: string;
@@ -21,7 +22,7 @@ const inches = (width: number, height: number, standard = ""): NamedSize => ({
   height_mm: inch(height),
 });
 
-const roll = (width: number): NamedSize => ({ name: `${width} in roll`, width_mm: inch(width) });
+const roll = (width: number): NamedSize => ({ name: say("{width} in roll", { width }), width_mm: inch(width) });
 
 /** One inch is 25.4 mm exactly; a tenth of a micrometre is no size of paper. */
 function inch(length: number): number {

@@ -10,6 +10,7 @@ import { pictureFile } from "../work/pictures";
 import { settledWork } from "../work/run";
 import { lacksPicture } from "../work/work";
 import { fileOf, PICTURE_LACKING } from "./making";
+import { say } from "../../../speech/on_page";
 
 /** A bundle is being saved. */
 export const savingBundle = signal(false);
@@ -36,7 +37,12 @@ export async function saveBundle(): Promise<void> {
     ];
     const { reply, buffers } = await bundleOf(now.job, files);
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
-    announce(`${reply.report.file} was saved and opened again: it holds ${held(reply.report.files)}.`);
+    announce(
+      say("{file} was saved and opened again: it holds {held}.", {
+        file: reply.report.file,
+        held: held(reply.report.files),
+      }),
+    );
   } catch (failure) {
     setFieldError("job", failureText(failure));
   } finally {

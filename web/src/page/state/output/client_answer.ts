@@ -4,6 +4,7 @@ import { getCore } from "../core/connection";
 import type { Note } from "../../../contract/types";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { propose, settledWork } from "../work/run";
+import { say } from "../../../speech/on_page";
 
 /** The place of an error about the pasted text. */
 export const ANSWER = "answer";
@@ -31,7 +32,7 @@ export async function takeAnswer(text: string): Promise<void> {
     const now = await settledWork();
     if (now === undefined) return;
     const { reply } = await getCore().call("answer", { job: now.job, text });
-    await propose({ field: ANSWER, label: "the client's answer", change: () => reply.job });
+    await propose({ field: ANSWER, label: say("the client's answer"), change: () => reply.job });
     takenAnswer.value = reply;
     answerDraft.value = "";
   } catch (failure) {
@@ -42,8 +43,11 @@ export async function takeAnswer(text: string): Promise<void> {
 export async function openAnswer(file: File): Promise<void> {
   clearFieldErrors(ANSWER);
   if (file.size > LARGEST_BYTES) {
-    const message = `${file.name} has ${Math.round(file.size / 1024)} kB, which is no client's answer.`;
-    setFieldError(ANSWER, { field: ANSWER, message, remedy: "open the text that the client page gave" });
+    const message = say("{file} has {size} kB, which is no client's answer.", {
+      file: file.name,
+      size: Math.round(file.size / 1024),
+    });
+    setFieldError(ANSWER, { field: ANSWER, message, remedy: say("open the text that the client page gave") });
     return;
   }
   answerDraft.value = await file.text();
@@ -53,5 +57,5 @@ export async function openAnswer(file: File): Promise<void> {
 /** Leave the words out of the job; what they picked stays. */
 export function forgetAnswer(): Promise<void> {
   takenAnswer.value = undefined;
-  return propose({ field: ANSWER, label: "leaving out the answer", change: (job) => ({ ...job, answer: "" }) });
+  return propose({ field: ANSWER, label: say("leaving out the answer"), change: (job) => ({ ...job, answer: "" }) });
 }

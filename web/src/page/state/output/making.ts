@@ -5,6 +5,7 @@ import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
 import { download } from "../work/files";
 import { failureText, type FieldError } from "../page/fields";
 import { lacksPicture } from "../work/work";
+import { say } from "../../../speech/on_page";
 
 /** A file with what was measured on it. */
 export interface MadeFile<Report> {
@@ -47,8 +48,8 @@ export function fileOf(parts: readonly Sent[], buffers: readonly ArrayBuffer[], 
 /** Nothing is made of a canvas whose picture is not at hand. */
 export const PICTURE_LACKING: FieldError = {
   field: "",
-  message: "The picture of this job is not open, so nothing was made.",
-  remedy: "open it, or use another picture for the job",
+  message: say("The picture of this job is not open, so nothing was made."),
+  remedy: say("open it, or use another picture for the job"),
 };
 
 export class Maker<Report extends { readonly file: string }> {
@@ -76,7 +77,7 @@ export class Maker<Report extends { readonly file: string }> {
       this.#now.value = { state: "failed", message: PICTURE_LACKING };
       return;
     }
-    onProgress({ done: 0, label: "Beginning" });
+    onProgress({ done: 0, label: say("Beginning") });
     try {
       await work({ stopped, onProgress, deliver });
       this.#now.value = files.length === 0 ? { state: "idle" } : { state: "made", files };

@@ -5,6 +5,7 @@ import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { settledWork } from "../work/run";
+import { say } from "../../../speech/on_page";
 
 export const printFiles = new Maker<FileReport>();
 
@@ -31,7 +32,10 @@ export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<v
         onProgress: ({ done, label }) =>
           onProgress({
             done: (place + done) / panels.length,
-            label: group.panels > 1 ? `${label}, panel ${panel} of ${group.panels}` : label,
+            label:
+              group.panels > 1
+                ? say("{label}, panel {panel} of {panels}", { label, panel, panels: group.panels })
+                : label,
           }),
       });
       deliver(answer, TYPES[kind]);

@@ -8,6 +8,7 @@ import { failureText, type FieldError } from "../page/fields";
 import { download } from "../work/files";
 import { settledWork } from "../work/run";
 import { Maker } from "./making";
+import { say } from "../../../speech/on_page";
 
 export const proofStrip = new Maker<StripReport>();
 
@@ -73,7 +74,13 @@ export async function openMeasuredValues(file: File): Promise<void> {
 
 function tooLarge(file: File): boolean {
   if (file.size <= LARGEST_BYTES) return false;
-  const message = `${file.name} has ${Math.round(file.size / 1e6)} MB; the values of a strip have at most 4 MB.`;
-  measuredStrip.value = { state: "refused", why: { field: "", message, remedy: "choose the file with the values" } };
+  const message = say("{file} has {size} MB; the values of a strip have at most 4 MB.", {
+    file: file.name,
+    size: Math.round(file.size / 1e6),
+  });
+  measuredStrip.value = {
+    state: "refused",
+    why: { field: "", message, remedy: say("choose the file with the values") },
+  };
   return true;
 }

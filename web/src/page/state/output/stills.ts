@@ -7,6 +7,7 @@ import { unit } from "../page/settings";
 import { EACH, STILL_VIEWS, stillOptions, type StillView } from "./still_choice";
 import { mountedStage } from "../page/view";
 import { job, lacksPicture } from "../work/work";
+import { say, lowered } from "../../../speech/on_page";
 
 export type Saving =
   | { readonly state: "idle" }
@@ -27,7 +28,7 @@ export async function saveStills(): Promise<void> {
   const views = stillView.value === "all" ? EACH : [stillView.value];
   const files: string[] = [];
   if (lacksPicture.value) {
-    saving.value = { state: "failed", text: "the picture of this job is not open" };
+    saving.value = { state: "failed", text: say("the picture of this job is not open") };
     return;
   }
   try {
@@ -41,7 +42,7 @@ export async function saveStills(): Promise<void> {
 
 async function saveOne(stage: Stage, view: StillView): Promise<string> {
   const word = STILL_VIEWS.find(({ value }) => value === view)?.word ?? view;
-  saving.value = { state: "saving", label: `Drawing: ${word.toLowerCase()}` };
+  saving.value = { state: "saving", label: say("Drawing: {word}", { word: lowered(word) }) };
   const scale = stillScale.value ? unit.value : undefined;
   const blob = await stage.still(stillWidth.value, stillHeight.value, stillOptions(view, scale));
   const name = `${fileName(job.value?.name || "canvas")}-${view === "now" ? "wall" : view}.png`;

@@ -6,6 +6,7 @@ import { getCore } from "../core/connection";
 import { Maker, type MakingContext } from "./making";
 import { mountedStage } from "../page/view";
 import { job } from "../work/work";
+import { say } from "../../../speech/on_page";
 
 export const TURN_SIZES = [320, 480, 720, 1080] as const;
 export const TURN_FRAMES = [24, 36, 48, 72] as const;
@@ -64,7 +65,10 @@ async function drawn(
   const all = new Uint8Array(frames * px * px * 3);
   for (let frame = 0; frame < frames; frame += 1) {
     stopped.throwIfAborted();
-    onProgress({ done: (DRAWING * frame) / frames, label: `Drawing frame ${frame + 1} of ${frames}` });
+    onProgress({
+      done: (DRAWING * frame) / frames,
+      label: say("Drawing frame {frame} of {frames}", { frame: frame + 1, frames }),
+    });
     withoutAlpha(await stage.frame(px, px, (2 * Math.PI * frame) / frames), all, frame * px * px * 3);
   }
   stopped.throwIfAborted();

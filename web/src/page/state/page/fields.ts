@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import { asCoreError } from "../../../worker/errors";
 import { fieldName } from "./names";
+import { say } from "../../../speech/on_page";
 
 /** What is wrong and what to do, as the core words its errors. */
 export interface FieldError {
@@ -46,7 +47,15 @@ export function failureText(failure: unknown): FieldError {
 
 /** The error of an entry that the page itself cannot read, worded as the core words its own. */
 export function entryError(field: string, expected: string, got: string, remedy: string): FieldError {
-  return { field, message: `${capitalised(fieldName(field))} must be ${expected}; you gave ${got}.`, remedy };
+  return {
+    field,
+    message: say("{fieldName} must be {expected}; you gave {got}.", {
+      fieldName: capitalised(fieldName(field)),
+      expected,
+      got,
+    }),
+    remedy,
+  };
 }
 
 export function capitalised(text: string): string {

@@ -1,24 +1,25 @@
 // The notes: their order, and the names of places and severities.
 import type { Note, Place, Severity } from "../../../contract/types";
+import { say } from "../../../speech/on_page";
 
 const ORDER: readonly Severity[] = ["stop", "watch", "hint"];
 
 export const SEVERITY_NAMES: Record<Severity, string> = {
-  stop: "Does not work",
-  watch: "Look again",
-  hint: "Good to know",
+  stop: say("Does not work"),
+  watch: say("Look again"),
+  hint: say("Good to know"),
 };
 
 export const PLACE_NAMES: Record<Place, string> = {
-  face: "the face",
-  top: "the top side",
-  right: "the right side",
-  bottom: "the bottom side",
-  left: "the left side",
-  corners: "the corners",
-  back: "the back",
-  sheet: "the sheet",
-  picture: "the picture",
+  face: say("the face"),
+  top: say("the top side"),
+  right: say("the right side"),
+  bottom: say("the bottom side"),
+  left: say("the left side"),
+  corners: say("the corners"),
+  back: say("the back"),
+  sheet: say("the sheet"),
+  picture: say("the picture"),
 };
 
 /** Worst first, otherwise in the order given; duplicates are dropped. */

@@ -1,12 +1,13 @@
 // The page's status: loading, the latest announcement, and the moments of first paint and first canvas.
 import { signal } from "@preact/signals";
+import { say } from "../../../speech/on_page";
 
 export type Loading =
   | { readonly state: "loading"; readonly done: number; readonly label: string }
   | { readonly state: "ready" }
   | { readonly state: "failed"; readonly got: string; readonly remedy: string };
 
-export const loading = signal<Loading>({ state: "loading", done: 0, label: "Starting" });
+export const loading = signal<Loading>({ state: "loading", done: 0, label: say("Starting") });
 
 /** The core has not been heard for long while it works on something. */
 export const silent = signal(false);

@@ -4,28 +4,29 @@ import type { Beside, LightFrom, Surroundings, Wall } from "../../../contract/ty
 import { DEFAULT_SURROUNDINGS } from "../../../stage/room/theme";
 import type { DescribedOption, Option } from "./names";
 import { keep, kept } from "./settings";
+import { say } from "../../../speech/on_page";
 
 const KEY = "tuckfold-surroundings";
 
 export const WALLS: readonly Option<Wall>[] = [
-  { value: "plaster", word: "Plaster" },
-  { value: "chalk", word: "Chalk" },
-  { value: "sand", word: "Sand" },
-  { value: "sage", word: "Sage" },
-  { value: "slate", word: "Slate" },
+  { value: "plaster", word: say("Plaster") },
+  { value: "chalk", word: say("Chalk") },
+  { value: "sand", word: say("Sand") },
+  { value: "sage", word: say("Sage") },
+  { value: "slate", word: say("Slate") },
 ];
 export const LIGHTS: readonly Option<LightFrom>[] = [
-  { value: "left", word: "Left" },
-  { value: "upper-left", word: "Upper left" },
-  { value: "above", word: "Above" },
-  { value: "upper-right", word: "Upper right" },
-  { value: "right", word: "Right" },
+  { value: "left", word: say("Left") },
+  { value: "upper-left", word: say("Upper left") },
+  { value: "above", word: say("Above") },
+  { value: "upper-right", word: say("Upper right") },
+  { value: "right", word: say("Right") },
 ];
 export const BESIDES: readonly DescribedOption<Beside>[] = [
-  { value: "nothing", word: "Nothing", meaning: "the piece alone" },
-  { value: "door", word: "A door", meaning: "its leaf 2000 mm high and 800 mm wide" },
-  { value: "chair", word: "A chair", meaning: "its seat 450 mm above the floor" },
-  { value: "person", word: "A person", meaning: "1700 mm tall" },
+  { value: "nothing", word: say("Nothing"), meaning: say("the piece alone") },
+  { value: "door", word: say("A door"), meaning: say("its leaf 2000 mm high and 800 mm wide") },
+  { value: "chair", word: say("A chair"), meaning: say("its seat 450 mm above the floor") },
+  { value: "person", word: say("A person"), meaning: say("1700 mm tall") },
 ];
 
 export const COOLEST = 6500;

@@ -4,15 +4,16 @@ import type { Place } from "../../../contract/types";
 import type { Stage, View } from "../../../stage/types";
 import { shown } from "../work/work";
 import type { Option } from "./names";
+import { say } from "../../../speech/on_page";
 
 export type Scene = "wall" | "sheet" | "photo";
 
 /** The views that have a name. */
 export const VIEWS: readonly Option<View>[] = [
-  { value: "front", word: "Front" },
-  { value: "side", word: "Side" },
-  { value: "corner", word: "Corner" },
-  { value: "back", word: "Back" },
+  { value: "front", word: say("Front") },
+  { value: "side", word: say("Side") },
+  { value: "corner", word: say("Corner") },
+  { value: "back", word: say("Back") },
 ];
 
 export const scene = signal<Scene>("wall");

@@ -1,6 +1,7 @@
 // The user's own sizes in the browser's database, as text, beside the work but apart from it.
 import { createStore, get, set } from "idb-keyval";
 import { announce } from "../page/status";
+import { say } from "../../../speech/on_page";
 
 const KEY = "presets";
 const store = createStore("keyval-store", "keyval");
@@ -21,6 +22,8 @@ export async function keepPresetsText(text: string): Promise<void> {
     await set(KEY, text, store);
   } catch (failure) {
     console.error(failure);
-    announce("This browser does not keep your own sizes (its storage is full or switched off). Save them to a file.");
+    announce(
+      say("This browser does not keep your own sizes (its storage is full or switched off). Save them to a file."),
+    );
   }
 }

@@ -8,6 +8,7 @@ import { choose } from "../plan/options";
 import { download } from "../work/files";
 import { propose, settledWork } from "../work/run";
 import { keepPresetsText, keptPresetsText } from "./kept";
+import { say } from "../../../speech/on_page";
 
 /** An entry of any kind; a price is of a square metre, of bars of a metre. */
 export interface OwnSize {
@@ -49,9 +50,14 @@ export function without(all: Presets, kind: PresetKind, name: string): Presets {
 
 /** What opening a file has changed, in a sentence. */
 export function joinedSentence(file: string, added: number, replaced: number): string {
-  const entries = (count: number): string => (count === 1 ? "1 entry" : `${count} entries`);
-  const also = replaced === 0 ? "" : `; ${entries(replaced)} of the same name took the file's values`;
-  return `${file} was opened: ${added === 0 ? "no entry is" : `${entries(added)} ${added === 1 ? "is" : "are"}`} new${also}.`;
+  const entries = (count: number): string => (count === 1 ? say("1 entry") : say("{count} entries", { count }));
+  const also =
+    replaced === 0 ? "" : say("; {entries} of the same name took the file's values", { entries: entries(replaced) });
+  return say("{file} was opened: {words} new{also}.", {
+    file,
+    words: added === 0 ? say("no entry is") : `${entries(added)} ${added === 1 ? "is" : "are"}`,
+    also,
+  });
 }
 
 /** The entries that the browser keeps. Another tab may have changed them since they were read. */
@@ -94,7 +100,7 @@ export function takePreset(kind: PresetKind, name: string): Promise<void> {
     const now = await settledWork();
     if (now === undefined) return;
     const { reply } = await getCore().call("take_preset", { job: now.job, presets: presets.value, kind, name });
-    await propose({ field: placeOf(kind), label: `using ${name}`, change: () => reply.job });
+    await propose({ field: placeOf(kind), label: say("using {name}", { name }), change: () => reply.job });
     const price = ownSizes(presets.value, kind).find((entry) => entry.name === name)?.price;
     if ((kind === "sheet" || kind === "roll") && price !== undefined) choose({ price });
   });
@@ -108,14 +114,14 @@ export function savePreset(kind: PresetKind, name: string, price: number | undef
     const priced = price === undefined ? {} : { price };
     const params = { job: now.job, presets: await latest(), kind, name, ...priced };
     await keep((await getCore().call("keep_preset", params)).reply.presets);
-    announce(`“${name}” was saved.`);
+    announce(say("“{name}” was saved.", { name }));
   });
 }
 
 export function deletePreset(kind: PresetKind, name: string): Promise<void> {
   return act(placeOf(kind), async () => {
     await keep(without(await latest(), kind, name));
-    announce(`“${name}” was deleted.`);
+    announce(say("“{name}” was deleted.", { name }));
   });
 }
 
@@ -129,8 +135,11 @@ export function savePresetsFile(): void {
 export function openPresetsFile(file: File): Promise<void> {
   return act(PRESETS, async () => {
     if (file.size > LARGEST_BYTES) {
-      const message = `${file.name} has ${Math.round(file.size / 1e6)} MB, which is no file of sizes.`;
-      setFieldError(PRESETS, { field: PRESETS, message, remedy: "open a file that was saved here" });
+      const message = say("{file} has {size} MB, which is no file of sizes.", {
+        file: file.name,
+        size: Math.round(file.size / 1e6),
+      });
+      setFieldError(PRESETS, { field: PRESETS, message, remedy: say("open a file that was saved here") });
       return;
     }
     const params = { text: await file.text(), presets: await latest() };

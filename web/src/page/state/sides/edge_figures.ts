@@ -4,6 +4,7 @@ import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contrac
 import { capitalised } from "../page/fields";
 import { setSide, type SideName } from "../work/edit";
 import { lengthShown, type Unit } from "../../../units";
+import { decimal, say } from "../../../speech/on_page";
 
 /** The key of the answer: while the key stays the same, so does the answer. */
 export function edgesKey(job: Job, picture: number): string {
@@ -50,34 +51,46 @@ export interface FigureWords {
 
 /** What the picture has beside an edge. */
 export const FIGURES: readonly FigureWords[] = [
-  { name: "busy", head: "Busy", meaning: "how much fine detail the strip has, as deep as the bars" },
-  { name: "doubled", head: "Doubled", meaning: "how plainly a mirror would show a shape twice" },
+  { name: "busy", head: say("Busy"), meaning: say("how much fine detail the strip has, as deep as the bars") },
+  { name: "doubled", head: say("Doubled"), meaning: say("how plainly a mirror would show a shape twice") },
   {
     name: "broken",
-    head: "Broken",
-    meaning: "how plainly a mirror would bend a line that runs aslant into the front edge",
+    head: say("Broken"),
+    meaning: say("how plainly a mirror would bend a line that runs aslant into the front edge"),
   },
   {
     name: "cut",
-    head: "Cut",
-    meaning: "how plainly something stands out that “picture runs on” would take off the face",
+    head: say("Cut"),
+    meaning: say("how plainly something stands out that “picture runs on” would take off the face"),
   },
 ];
 
 /** What a mirror and lines continued would look like. */
 export const LAID_FIGURES: readonly FigureWords[] = [
-  { name: "chevrons", head: "Chevrons", meaning: "how much of the front edge a mirror would bend lines along" },
+  {
+    name: "chevrons",
+    head: say("Chevrons"),
+    meaning: say("how much of the front edge a mirror would bend lines along"),
+  },
   {
     name: "repeated",
-    head: "Repeated",
-    meaning: "how plainly a mirror would show again what stands further in, over plain ground",
+    head: say("Repeated"),
+    meaning: say("how plainly a mirror would show again what stands further in, over plain ground"),
   },
-  { name: "smeared", head: "Smeared", meaning: "how much of its detail “lines continued” would draw out into streaks" },
-  { name: "bent", head: "Bent", meaning: "how much of the front edge “lines continued” would bend lines along" },
+  {
+    name: "smeared",
+    head: say("Smeared"),
+    meaning: say("how much of its detail “lines continued” would draw out into streaks"),
+  },
+  {
+    name: "bent",
+    head: say("Bent"),
+    meaning: say("how much of the front edge “lines continued” would bend lines along"),
+  },
   {
     name: "severed",
-    head: "Severed",
-    meaning: "how much of the front edge cuts distinct things, which “lines continued” would show as stubs",
+    head: say("Severed"),
+    meaning: say("how much of the front edge cuts distinct things, which “lines continued” would show as stubs"),
   },
 ];
 
@@ -86,21 +99,27 @@ export function moveShown({ move }: SideFigures, unit: Unit): string {
   if (move === undefined) return "";
   const { right_mm, down_mm } = move;
   if (right_mm !== 0)
-    return `Move the crop ${lengthShown(Math.abs(right_mm), unit)} to the ${right_mm > 0 ? "right" : "left"}`;
-  return `Move the crop ${lengthShown(Math.abs(down_mm), unit)} ${down_mm > 0 ? "down" : "up"}`;
+    return say("Move the crop {right_mm} to the {words}", {
+      right_mm: lengthShown(Math.abs(right_mm), unit),
+      words: right_mm > 0 ? say("right") : say("left"),
+    });
+  return say("Move the crop {down_mm} {words}", {
+    down_mm: lengthShown(Math.abs(down_mm), unit),
+    words: down_mm > 0 ? say("down") : say("up"),
+  });
 }
 
 export const isHigh = (value: number): boolean => value >= HIGH;
 
-export const figureShown = (value: number): string => value.toFixed(2);
+export const figureShown = (value: number): string => decimal(value.toFixed(2));
 
 /** Which sides are worth a look, in a sentence. */
 export function edgesSentence(reply: EdgesReport): string {
-  const worth = reply.sides.filter(({ reason }) => reason !== "").map(({ side }) => side);
-  if (worth.length === 0) return "Every side's fill suits what the picture has beside its edge.";
+  const worth = reply.sides.filter(({ reason }) => reason !== "").map(({ side }) => say(side));
+  if (worth.length === 0) return say("Every side's fill suits what the picture has beside its edge.");
   const last = worth.at(-1) ?? "";
-  const named = worth.length === 1 ? last : `${worth.slice(0, -1).join(", ")} and ${last}`;
-  return `Worth a look: the ${named} side${worth.length === 1 ? "" : "s"}.`;
+  const named = worth.length === 1 ? last : say("{worth} and {last}", { worth: worth.slice(0, -1).join(", "), last });
+  return say("Worth a look: the {named} side{words}.", { named, words: worth.length === 1 ? "" : say("s") });
 }
 
 /** Why a side is worth a look; nothing where its fill does well. */

@@ -12,6 +12,7 @@ import { worstFirst } from "../page/notes";
 import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { job, notes, shown, work } from "../work/work";
+import { say } from "../../../speech/on_page";
 
 interface EdgesAnswer {
   readonly picture: number;
@@ -55,13 +56,17 @@ async function ask(asked: Job, picture: number, signal: AbortSignal): Promise<Ed
 /** Give a side the fill that suits it better: one step, which undo takes back. */
 export async function applyBetterFill({ side, better }: SideFigures): Promise<void> {
   if (better === undefined) return;
-  const edit = { field: `sides.${side}.fill`, label: `the ${side} side`, change: setSideFill(side, better) };
-  await proposeAndAnnounce(edit, `${fillWord(better)} on the ${side} side.`);
+  const edit = {
+    field: `sides.${side}.fill`,
+    label: say("the {side} side", { side }),
+    change: setSideFill(side, better),
+  };
+  await proposeAndAnnounce(edit, say("{fillWord} on the {side} side.", { fillWord: fillWord(better), side }));
 }
 
 /** Move the crop so that a side's edge cuts nothing: one step, which undo takes back. */
 export async function applyCropMove({ side, move }: SideFigures): Promise<void> {
   if (move === undefined) return;
-  const edit = { field: "picture.crop", label: "the crop", change: setCrop(move.crop) };
-  await proposeAndAnnounce(edit, `The crop is moved, so that the ${side} edge cuts nothing.`);
+  const edit = { field: "picture.crop", label: say("the crop"), change: setCrop(move.crop) };
+  await proposeAndAnnounce(edit, say("The crop is moved, so that the {side} edge cuts nothing.", { side }));
 }

@@ -11,6 +11,7 @@ import { demoJob } from "./beside_job";
 import { asPictureFile, keepPicture } from "./pictures";
 import { add, restoreWork } from "./run";
 import { history } from "./work";
+import { say } from "../../../speech/on_page";
 
 /** Start the core and show the first work. Resolves when its canvas was made, or could not be made. */
 export async function boot(): Promise<void> {
@@ -19,7 +20,7 @@ export async function boot(): Promise<void> {
     await openStorage();
     const id = await jobToOpen();
     if (id !== undefined && (await openKept(id))) {
-      announce(readOnly.value ? OPEN_ELSEWHERE : "Your work from the last visit is open.");
+      announce(readOnly.value ? OPEN_ELSEWHERE : say("Your work from the last visit is open."));
     } else {
       await showDemo();
       if (id !== undefined) announce(NOT_OPENED);
@@ -29,21 +30,24 @@ export async function boot(): Promise<void> {
   } catch (failure) {
     if (!(failure instanceof CoreError)) console.error(failure);
     const got = failure instanceof Error ? failure.message : String(failure);
-    const remedy = failure instanceof CoreError ? failure.remedy : "load the page again";
+    const remedy = failure instanceof CoreError ? failure.remedy : say("load the page again");
     loading.value = { state: "failed", got, remedy };
   }
 }
 
-const OPEN_ELSEWHERE =
-  "This job is open in another tab, so it can only be looked at here. Open a copy to change it in this tab.";
-const NOT_OPENED =
-  "Your work from the last visit could not be opened, so the page shows the demo. It is kept under Jobs as it was.";
-const NOTHING_KEPT =
-  "This browser gives the page no storage, so nothing is kept when you close it. Save the bundle before you do.";
+const OPEN_ELSEWHERE = say(
+  "This job is open in another tab, so it can only be looked at here. Open a copy to change it in this tab.",
+);
+const NOT_OPENED = say(
+  "Your work from the last visit could not be opened, so the page shows the demo. It is kept under Jobs as it was.",
+);
+const NOTHING_KEPT = say(
+  "This browser gives the page no storage, so nothing is kept when you close it. Save the bundle before you do.",
+);
 
 /** Start the core once more after it could not start, or fell too often. */
 export async function tryAgain(): Promise<void> {
-  loading.value = { state: "loading", done: 0, label: "Starting" };
+  loading.value = { state: "loading", done: 0, label: say("Starting") };
   forgetCore();
   if (history.value === undefined) await boot();
   else await restoreWork();

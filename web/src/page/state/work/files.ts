@@ -11,6 +11,7 @@ import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./p
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
 import { firstWork, job, type Work } from "./work";
+import { say } from "../../../speech/on_page";
 
 /** Open a picture, a job file, a bundle or a canvas profile, chosen, dropped or pasted. */
 export async function openFile(file: File): Promise<void> {
@@ -59,7 +60,7 @@ async function openJobFile(file: File): Promise<void> {
     const text = await file.text();
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
-    await openNew(openedJob(reply.job, now), `opening ${file.name}`);
+    await openNew(openedJob(reply.job, now), say("opening {file}", { file: file.name }));
   } catch (failure) {
     showFailure("job", failure);
   }
@@ -69,7 +70,7 @@ async function openBundleFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
     const { work, wall } = await openedBundle(file);
-    const isShown = await openNew(work, `opening ${file.name}`);
+    const isShown = await openNew(work, say("opening {file}", { file: file.name }));
     if (isShown && wall !== undefined) await openWallPhoto(wall);
   } catch (failure) {
     showFailure("job", failure);

@@ -22,6 +22,7 @@ import { openedPicture, received } from "./receive";
 import { loading, announce } from "../page/status";
 import { READ_ONLY, readOnly } from "../keeping/mode";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
+import { say } from "../../../speech/on_page";
 
 /** The number of crashes in a row after which the page stops asking. */
 const CRASHES_ALLOWED = 3;
@@ -77,7 +78,7 @@ onRestart(() => {
   opened = undefined;
   const now = history.value?.present.state;
   if (now === undefined) return;
-  announce("The program in the page stopped and was started again. Nothing was lost.");
+  announce(say("The program in the page stopped and was started again. Nothing was lost."));
   setQueue({ ...queue, waiting: [restore(now), ...queue.waiting] });
   if (queue.running.length === 0) idle = drain();
 });
@@ -182,7 +183,7 @@ export async function openInCore(id: number): Promise<OpenPicture | undefined> {
   }
   const file = pictureFile(id);
   if (file === undefined) throw new Error(`picture ${id} was never kept`);
-  busy.value = `Reading ${file.name}`;
+  busy.value = say("Reading {file}", { file: file.name });
   const buffer = await file.blob.arrayBuffer();
   const { reply, buffers } = await getCore().call(
     "open",

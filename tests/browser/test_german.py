@@ -1,0 +1,93 @@
+"""The page in German: chosen by the browser or by hand, no English sentence left, and nothing cut."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from playwright.sync_api import Browser, Page, expect
+
+ROOT = Path(__file__).resolve().parents[2]
+GERMAN: dict[str, str] = json.loads((ROOT / "pycore/speech/data/de.json").read_text(encoding="utf-8"))
+
+#: Every text of the page and every text that is read aloud, with all that can be opened open.
+TEXTS = """() => {
+  for (const one of document.querySelectorAll("details")) one.open = true;
+  const texts = [];
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walk.nextNode()) texts.push(walk.currentNode.textContent.trim());
+  for (const one of document.querySelectorAll("*"))
+    for (const name of ["aria-label", "title", "alt", "placeholder", "aria-valuetext"])
+      if (one.hasAttribute(name)) texts.push(one.getAttribute(name));
+  return texts;
+}"""
+
+#: Elements with a text of their own that reach beyond the window, or are narrower than it.
+CUT = """() => [...document.querySelectorAll("body *")].filter((one) => {
+  const style = getComputedStyle(one);
+  const box = one.getBoundingClientRect();
+  if (box.width < 2 || style.visibility === "hidden" || one.closest(".visually-hidden, .skip, svg"))
+    return false;
+  const own = [...one.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim() !== "");
+  if (!own) return false;
+  const clips = style.display !== "inline" && style.overflowX !== "visible";
+  const hidden = clips && one.scrollWidth > one.clientWidth + 1;
+  return hidden || box.right > innerWidth + 1 || box.left < -1;
+}).map((one) => one.textContent.slice(0, 60))"""
+
+
+@pytest.fixture(scope="module")
+def german(browser: Browser, site: str) -> Iterator[Page]:
+    """The page in a browser that wants German."""
+    context = browser.new_context(locale="de-DE", viewport={"width": 1440, "height": 900})
+    page = context.new_page()
+    page.goto(site)
+    expect(page.locator("#sides")).to_be_attached(timeout=60_000)
+    expect(page.locator("html")).to_have_attribute("data-colour", "known", timeout=60_000)
+    yield page
+    context.close()
+
+
+def test_no_english_sentence_is_left(german: Page) -> None:
+    expect(german.locator("html")).to_have_attribute("lang", "de")
+    texts: list[str] = german.evaluate(TEXTS)
+    # Regression: far fewer would mean that the page was not there.
+    assert len(texts) > 300
+    assert sorted({text for text in texts if text in GERMAN and text not in GERMAN.values()}) == []
+    begun = {"The ", "This ", "Each ", "No ", "Open ", "Save ", "Your "}
+    own: Any = ("The Ebbing Field",)
+    assert [one for one in texts if one[: one.find(" ") + 1] in begun and not one.startswith(own)] == []
+
+
+@pytest.mark.parametrize("width", [1440, 390])
+def test_nothing_is_cut(german: Page, width: int) -> None:
+    german.set_viewport_size({"width": width, "height": 900})
+    assert german.evaluate("document.documentElement.scrollWidth") <= width
+    assert german.evaluate(CUT) == []
+
+
+def test_a_refused_entry_is_told_in_german_and_keeps_the_job(german: Page) -> None:
+    entry = german.locator("#field-bars-depth-mm")
+    before = entry.input_value()
+    entry.fill("3")
+    entry.press("Enter")
+    told = german.locator("#field-bars-depth-mm-wrong")
+    # Derived: the core's limits of the bar depth.
+    expect(told).to_contain_text("Leistentiefe: verlangt ist 6 bis 100 mm; angegeben ist 3.")
+    entry.press("Escape")
+    expect(entry).to_have_value(before)
+    entry.fill("zwei")
+    entry.press("Enter")
+    expect(told).to_contain_text("zum Beispiel 297 oder 38,5")
+    entry.press("Escape")
+
+
+def test_the_language_is_chosen_by_hand_too_and_kept(german: Page) -> None:
+    german.locator("#language").get_by_label("English").click()
+    expect(german.locator("html")).to_have_attribute("lang", "en")
+    expect(german.locator("#sides")).to_contain_text("Side fill", timeout=60_000)
+    german.reload()
+    expect(german.locator("html")).to_have_attribute("lang", "en")
