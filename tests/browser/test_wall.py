@@ -197,8 +197,8 @@ def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
     assert "On the wall" not in client.locator("#text").input_value()
     # The page shows all 1200 pixels of the photograph; the rings wait round its middle.
     half = 900 / 8
-    places = ((-1.0, -1.4), (1.0, -1.4), (1.0, 1.4), (-1.0, 1.4))
-    waiting = [(600 + half * across, 450 + half * down) for across, down in places]
+    left, right, top, bottom = 600 - half, 600 + half, 450 - 1.4 * half, 450 + 1.4 * half
+    waiting = ((left, top), (right, top), (right, bottom), (left, bottom))
     for corner, ((x, y), (to_x, to_y)) in enumerate(zip(waiting, CORNERS, strict=True)):
         client.locator(f'[data-handle="corner-0-{corner}"]').focus()
         for way, steps in (("Right", to_x - x), ("Down", to_y - y)):
