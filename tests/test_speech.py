@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from pycore.client.viewer_words import VIEWER_WORDS
 from pycore.speech.template import names, parsed
 
 sys.path.insert(0, str(Path(__file__).parent))
@@ -41,3 +42,9 @@ def test_german_addresses_people_formally_and_quotes_in_its_own_way() -> None:
     informal = re.compile(r"\b(du|dich|dir|dein\w*)\b", re.IGNORECASE)
     assert [text for text in GERMAN.values() if informal.search(text)] == []
     assert [text for text in GERMAN.values() if "”" in text] == []
+
+
+def test_the_client_page_carries_all_that_its_viewer_says() -> None:
+    own = ("web/src/client/", "web/src/stage/", "web/src/photo/")
+    said = {key for key, files in KEYS.items() if any(file.startswith(own) for file in files)}
+    assert sorted(said - set(VIEWER_WORDS)) == []

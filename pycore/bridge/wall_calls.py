@@ -10,6 +10,7 @@ from pycore.bridge.messages import Method
 from pycore.bridge.params import checked_params
 from pycore.bridge.replies import texture_reply
 from pycore.errors import PictureError
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 
 if TYPE_CHECKING:
@@ -58,10 +59,10 @@ class WallCalls:
         if self._photo is None:
             raise PictureError(
                 field="wall.photo",
-                expected="open",
-                got="none",
-                remedy="open a photograph of the wall first",
-                said="No photograph of a wall is open.",
+                expected=say("open"),
+                got=say("none"),
+                remedy=say("open a photograph of the wall first"),
+                said=say("No photograph of a wall is open."),
             )
         return self._photo
 

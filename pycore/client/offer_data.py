@@ -4,32 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
-from typing import Any, Final
+from typing import Any
 
 from pycore.client.markup import LETTERS, showable
 from pycore.client.offer import Offer
 from pycore.client.packing import packed_array
 from pycore.client.surroundings import Surroundings
+from pycore.client.viewer_words import VIEWER_WORDS
 from pycore.client.wall import OfferedWall, wall_data
 from pycore.client.words import answer_lines
-from pycore.speech import language, mark, say
-
-#: What the viewer's program says by itself.
-VIEWER_WORDS: Final = (
-    mark("Name"),
-    mark("Date"),
-    mark("Remarks"),
-    mark("The text is copied."),
-    mark("Copying is not allowed here: the text is marked, copy it by hand."),
-    mark(
-        "The canvas on the wall. Arrow keys turn the view, Shift and arrow keys move it, "
-        "plus and minus zoom, Home faces the front."
-    ),
-    mark("The canvas on the wall as it was last drawn; it cannot be turned now."),
-    mark("The 3D view stopped; it is being restarted. Until then the drawings show the same canvas."),
-    mark("The 3D view has stopped; the drawings below show the same canvas."),
-    mark("This browser shows no 3D view here; the drawings below show the same canvas."),
-)
+from pycore.speech import language, say
 
 
 def offer_json(

@@ -54,7 +54,8 @@ class Phrase(str):
     Parameters
     ----------
     key : str
-        The English template; its places are named.
+        The English template; its places are named. Where one English word has two in another language, `##`
+        and what it means stand behind it: `Light##theme`.
     values : mapping, optional
         Each place's value.
 
@@ -76,7 +77,9 @@ class Phrase(str):
     def __new__(cls, key: str, values: Mapping[str, object] | None = None) -> Self:
         """Put the values into the template of the language in use."""
         given = dict(values or {})
-        made = super().__new__(cls, fill(parsed(_in_use["words"].get(key, key)), given, _shown))
+        made = super().__new__(
+            cls, fill(parsed(_in_use["words"].get(key) or key.partition("##")[0]), given, _shown)
+        )
         made.key, made.values = key, given
         return made
 

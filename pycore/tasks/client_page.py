@@ -13,6 +13,7 @@ from pycore.compare.variants import Variant
 from pycore.contract.notes import Note
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 from pycore.wall.photograph import WallPhoto
 
@@ -69,7 +70,7 @@ def write_client_page(
     """
     wall = None
     if options.wall is not None and photo is not None:
-        yield Progress(done=0, label="Measuring the wall")
+        yield Progress(done=0, label=say("Measuring the wall"))
         wall = offered_wall(variants[0].job, photo, options.wall)
     page = yield from make_client_page(
         variants,

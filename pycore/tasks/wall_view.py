@@ -20,6 +20,7 @@ from pycore.picture.tones import U8
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.panels import panel_grid
+from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 from pycore.tasks.wall import JPEG_QUALITY, HungPiece
 from pycore.wall.keep import KeptPhoto, keep_photograph
@@ -87,7 +88,7 @@ def keep_wall_photo(
     PictureError
         It is no photograph that can be used.
     """
-    yield Progress(done=0, label="Reading the photograph")
+    yield Progress(done=0, label=say("Reading the photograph"))
     kept = keep_photograph(data, file=file, focal_px=focal_px)
     return OpenedWall(kept=kept, notes=opened_notes(was_px=kept.was_px, is_px=kept.photo.size_px))
 
@@ -113,7 +114,7 @@ def find_reference(photo: WallPhoto, reference: Reference) -> Generator[Progress
     FieldError
         It is not found, or its size or corners are wrong.
     """
-    yield Progress(done=0, label="Looking for the reference")
+    yield Progress(done=0, label=say("Looking for the reference"))
     if reference.corners is None:
         marked = marked_reference(reference, photo)
         return FoundReference(corners=as_corners(marked.corners_px), size_mm=marked.size_mm, snapped=True)

@@ -128,13 +128,13 @@ def opened_notes(*, was_px: tuple[int, int], is_px: tuple[int, int]) -> list[Not
     """
     if was_px == is_px:
         return []
-    came, kept = (f"{wide} x {high} pixels" for wide, high in (was_px, is_px))
+    came, kept = (say("{wide} x {high} pixels", wide=wide, high=high) for wide, high in (was_px, is_px))
     return [
         _note(
             "wall-photo-copy",
             Severity.HINT,
-            f"The photograph has {came}; a copy of {kept} is kept.",
-            "Nothing needs doing",
+            say("The photograph has {came}; a copy of {kept} is kept.", came=came, kept=kept),
+            say("Nothing needs doing"),
         )
     ]
 

@@ -86,7 +86,7 @@ def test_a_refused_entry_is_told_in_german_and_keeps_the_job(german: Page) -> No
 
 
 def test_the_language_is_chosen_by_hand_too_and_kept(german: Page) -> None:
-    german.locator("#language").get_by_text("English").click()
+    german.locator("#language").get_by_label("English").click()
     expect(german.locator("html")).to_have_attribute("lang", "en")
     expect(german.locator("#sides")).to_contain_text("Side fill", timeout=60_000)
     german.reload()

@@ -4,6 +4,7 @@ import { planeFromCorners } from "../photo/marked_wall";
 import { type Corners, mapped, type Point, type Triple } from "../photo/plane";
 import type { Photo } from "../photo/state";
 import { paper } from "../stage/still/still";
+import { say } from "../speech/say";
 
 /** Pixels of the longer side that are kept: more than any screen shows. */
 const LONGEST_PX = 4000;
@@ -14,7 +15,7 @@ export async function openPhoto(file: Blob, name: string): Promise<Photo> {
   try {
     whole = await createImageBitmap(file, { imageOrientation: "from-image" });
   } catch {
-    const heic = /\.hei[cf]$/i.test(name) ? " It is a HEIC file: save it as JPEG first." : "";
+    const heic = /\.hei[cf]$/i.test(name) ? say(" It is a HEIC file: save it as JPEG first.") : "";
     throw new Error(`${name} is no photograph that this browser can read.${heic}`);
   }
   const share = LONGEST_PX / Math.max(whole.width, whole.height);

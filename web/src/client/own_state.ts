@@ -4,6 +4,7 @@ import type { RoomLight } from "../photo/light";
 import { distanceMm, type HungSize } from "../photo/placing";
 import { type Camera, type Corners, type Point } from "../photo/plane";
 import { trimmed } from "../units";
+import { say } from "../speech/say";
 
 /** The wall as the viewer hangs the variants on it. */
 export interface ClientWall {
@@ -34,17 +35,29 @@ export function ownWall(paper: Point, corners: Corners, photo: Point, white: Roo
 const MM_PER_INCH = 25.4;
 
 function length(mm: number): string {
-  return `${trimmed(mm, 0)} mm (${trimmed(mm / MM_PER_INCH, 1)} in)`;
+  return say("{mm} mm ({mm2} in)", { mm: trimmed(mm, 0), mm2: trimmed(mm / MM_PER_INCH, 1) });
 }
 
 /** Size and place in one sentence, for the answer and for those who do not see the photograph. */
 export function hungWords(size: HungSize, within: Point, at: Point, floorMm: number | undefined): string {
   const sure = Math.max(1, Math.ceil(Math.max(...within)));
-  const wide = `${trimmed(size.widthMm, 1)} × ${trimmed(size.heightMm, 1)} mm, within ${sure} mm`;
+  const wide = say("{widthMm} × {heightMm} mm, within {sure} mm", {
+    widthMm: trimmed(size.widthMm, 1),
+    heightMm: trimmed(size.heightMm, 1),
+    sure,
+  });
   if (floorMm !== undefined) {
     const high = distanceMm({ kind: "floor", atMm: floorMm }, at, size);
-    return `${wide}; its middle ${length(high)} above the floor`;
+    return say("{wide}; its middle {length} above the floor", { wide, length: length(high) });
   }
-  const across = `${length(Math.abs(at[0]))} ${at[0] < 0 ? "left" : "right"} of`;
-  return `${wide}; its middle ${across} and ${length(Math.abs(at[1]))} ${at[1] < 0 ? "below" : "above"} the paper's lower left corner`;
+  const across = say("{length} {words} of", {
+    length: length(Math.abs(at[0])),
+    words: at[0] < 0 ? say("left") : say("right"),
+  });
+  return say("{wide}; its middle {across} and {length} {words} the paper's lower left corner", {
+    wide,
+    across,
+    length: length(Math.abs(at[1])),
+    words: at[1] < 0 ? say("below") : say("above"),
+  });
 }

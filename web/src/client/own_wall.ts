@@ -9,15 +9,17 @@ import { element, pressable, reveal } from "./elements";
 import type { Offer, OfferedWall } from "./offer";
 import { openPhoto, whiteOf } from "./own_photo";
 import { type ClientWall, hungWords, ownWall } from "./own_state";
+import { mark, say } from "../speech/say";
 
 const HINTS: Record<Tool, string> = {
-  corners:
+  corners: mark(
     "Drag each ring on to a corner of the paper; the magnifier shows it. Arrow keys move it by one pixel, with Shift by ten.",
-  piece: "Drag the canvas along the wall, or use the arrow keys: 1 mm, with Shift 10 mm.",
-  edges: "Drag the dashed line down to the floor, or use the arrow keys.",
+  ),
+  piece: mark("Drag the canvas along the wall, or use the arrow keys: 1 mm, with Shift 10 mm."),
+  edges: mark("Drag the dashed line down to the floor, or use the arrow keys."),
   brush: "",
 };
-const NAMES = ["Upper left", "Upper right", "Lower right", "Lower left"];
+const NAMES = [mark("Upper left"), mark("Upper right"), mark("Lower right"), mark("Lower left")];
 
 /** Let the client see the variants on a wall. Returns the function to call when another one is chosen. */
 export function hangOnWall(
@@ -100,17 +102,19 @@ export function hangOnWall(
       radiusPx: 1,
       clears: false,
       words: {
-        piece: `The canvas, ${words}. ${wall?.isFree === true ? HINTS.piece : ""}`,
-        corner: (_reference, corner) => `${NAMES[corner] ?? ""} corner of the paper. Arrow keys move it.`,
-        edge: () => "The floor. Arrow keys move it by 1 mm, with Shift by 10 mm.",
+        piece: say("The canvas, {words}. {piece}", { words, piece: wall?.isFree === true ? say(HINTS.piece) : "" }),
+        corner: (_reference, corner) =>
+          say("{names} corner of the paper. Arrow keys move it.", { names: say(NAMES[corner] ?? "") }),
+        edge: () => say("The floor. Arrow keys move it by 1 mm, with Shift by 10 mm."),
       },
     });
-    const usual = wall?.isUsual === true ? " The view is nearly frontal, so the sides may be drawn a little off." : "";
+    const usual =
+      wall?.isUsual === true ? say(" The view is nearly frontal, so the sides may be drawn a little off.") : "";
     const { label = "", letter = "" } = offer.variants[chosen] ?? {};
     const name = `${letter} ${label}`.trim();
     status.textContent = words === "" ? "" : `${name === "" ? "" : `${name}: `}${words}.${usual}`;
     // Until the client has done something here, the answer says nothing of a wall.
-    said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [`On the wall: ${words}`]);
+    said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [say("On the wall: {words}", { words })]);
   };
   let moved = false;
   host.addEventListener("pointerup", () => {
@@ -127,13 +131,13 @@ export function hangOnWall(
     if (tool === "edges" && floorMm === undefined && wall !== undefined && photo !== undefined) {
       floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
     }
-    element("own-hint", HTMLElement).textContent = HINTS[tool];
+    element("own-hint", HTMLElement).textContent = say(HINTS[tool]);
     refresh();
   });
   const turnTo = (word: Tool): void => {
     press(word);
     tool = word;
-    element("own-hint", HTMLElement).textContent = wall?.isFree === false ? "" : HINTS[word];
+    element("own-hint", HTMLElement).textContent = wall?.isFree === false ? "" : say(HINTS[word]);
     reveal("own-work");
     refresh();
   };

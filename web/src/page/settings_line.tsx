@@ -6,7 +6,7 @@ import { chooseLanguage, type Language, language, say } from "../speech/on_page"
 
 const THEMES: readonly Option<ThemeChoice>[] = [
   { value: "system", word: say("As the system") },
-  { value: "light", word: say("Light") },
+  { value: "light", word: say("Light##theme") },
   { value: "dark", word: say("Dark") },
 ];
 

@@ -139,7 +139,8 @@ export class PhotoView {
 
   private paint(): void {
     const { state, mask } = this;
-    if (state?.wall === undefined || state.pieces.length === 0) {
+    // A piece over the paper would hide the corners that are being marked.
+    if (state?.wall === undefined || state.pieces.length === 0 || state.tool === "corners") {
       this.painter?.paint(undefined);
       return;
     }

@@ -14,7 +14,8 @@ export function language(): Language {
   return inUse.language;
 }
 
-/** Say something in the language in use. The template is a literal, so that the catalogue's test sees it. */
+/** Say something in the language in use. The template is a literal, so that the catalogue's test sees it.
+ * Where one English word has two in another language, `##` and what it means stand behind it: `Light##theme`. */
 export function say(template: string, values: Readonly<Record<string, Value>> = {}): string {
   return pieces(template, values)
     .map((piece) => (typeof piece === "string" ? piece : valueShown(values[piece.name])))
@@ -23,7 +24,7 @@ export function say(template: string, values: Readonly<Record<string, Value>> = 
 
 /** The texts of a template and the names of its places, in the order of the language in use. */
 export function pieces(template: string, values: Readonly<Record<string, unknown>>): (string | { name: string })[] {
-  return flattened(parsed(inUse.words[template] ?? template), values);
+  return flattened(parsed(inUse.words[template] ?? template.replace(/##.*$/, "")), values);
 }
 
 /** A template whose values, or whose language, come later: `say` it then. */

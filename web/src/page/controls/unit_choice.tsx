@@ -7,7 +7,7 @@ import { say } from "../../speech/on_page";
 
 const UNITS: readonly Option<Unit>[] = [
   { value: "mm", word: "mm" },
-  { value: "inch", word: "inch" },
+  { value: "inch", word: say("inch") },
 ];
 
 export function UnitChoice({ id }: { readonly id: string }) {

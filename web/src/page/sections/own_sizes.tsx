@@ -31,23 +31,23 @@ interface Words {
 const WORDS: Readonly<Record<PresetKind, Words>> = {
   sheet: {
     many: say("Your own sheets"),
-    name: "Name of the sheet",
+    name: say("Name of the sheet"),
     save: say("Save this sheet"),
     price: say("Price of a square metre of the sheet"),
   },
   roll: {
     many: say("Your own rolls"),
-    name: "Name of the roll",
+    name: say("Name of the roll"),
     save: say("Save this roll"),
     price: say("Price of a square metre of the roll"),
   },
   bars: {
     many: say("Your own bars"),
-    name: "Name of the bars",
+    name: say("Name of the bars"),
     save: say("Save these bars"),
     price: say("Price of a metre"),
   },
-  canvas: { many: say("Your own canvases"), name: "Name of the canvas", save: say("Save this canvas") },
+  canvas: { many: say("Your own canvases"), name: say("Name of the canvas"), save: say("Save this canvas") },
 };
 
 export function OwnSizes({ kind }: { readonly kind: PresetKind }) {

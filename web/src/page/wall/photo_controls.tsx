@@ -7,12 +7,13 @@ import { tool, wallWork } from "../state/photo/wall_work";
 import { pieceSentences } from "../state/photo/words";
 import { hungSize } from "../../photo/placing";
 import type { Tool } from "../../photo/state";
+import { say } from "../../speech/on_page";
 
 const TOOLS: readonly Option<Tool>[] = [
-  { value: "piece", word: "The piece" },
-  { value: "corners", word: "Corners" },
-  { value: "edges", word: "Edges" },
-  { value: "brush", word: "Things in front" },
+  { value: "piece", word: say("The piece") },
+  { value: "corners", word: say("Corners") },
+  { value: "edges", word: say("Edges") },
+  { value: "brush", word: say("Things in front") },
 ];
 
 export function PhotoControls() {
@@ -23,14 +24,14 @@ export function PhotoControls() {
     <div class="photo-controls">
       <RadioGroup
         id="photo-tool"
-        label="Work on"
+        label={say("Work on")}
         value={tool.value}
         options={TOOLS}
         choose={(chosen) => (tool.value = chosen)}
       />
       <p class="consequence" id="photo-place" aria-live="polite">
         {pieces === undefined || measured.value === undefined
-          ? "The piece hangs here as soon as the corners of the reference are marked."
+          ? say("The piece hangs here as soon as the corners of the reference are marked.")
           : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)}
       </p>
     </div>

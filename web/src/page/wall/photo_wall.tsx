@@ -11,6 +11,7 @@ import { measured, seenLook, seenWall, wallPanes } from "../state/photo/measured
 import { openWallPhoto } from "../state/photo/open_wall";
 import { brushClears, brushShare, tool, wallImage, wallWork } from "../state/photo/wall_work";
 import { cornerLabel, edgeLabel, pieceSentences } from "../state/photo/words";
+import { say } from "../../speech/on_page";
 
 export function PhotoWall() {
   const host = useRef<HTMLDivElement>(null);
@@ -89,7 +90,10 @@ function stateOf(pane: number): PhotoState | undefined {
     radiusPx: brushShare.value * Math.max(...px),
     clears: brushClears.value,
     words: {
-      piece: `The piece. ${pieces.length === 0 ? "" : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)} Arrow keys move it by 1 mm, with Shift by 10 mm.`,
+      piece: say("The piece. {pieceSentences} Arrow keys move it by 1 mm, with Shift by 10 mm.", {
+        pieceSentences:
+          pieces.length === 0 ? "" : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value),
+      }),
       corner: (reference, corner) =>
         cornerLabel(reference, corner, references.length, references[reference]?.[corner] ?? [0, 0]),
       edge: edgeLabel,

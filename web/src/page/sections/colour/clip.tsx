@@ -4,7 +4,7 @@ import { AmountField } from "../../controls/amount";
 import { clipQuery, clipped, toggleHighlight, highlighted } from "../../state/colour/clip";
 import { lookQuery } from "../../state/colour/look";
 import { liveThreshold, threshold } from "../../state/colour/viewing";
-import { clipSentence, deShown, KINDS, shareShown } from "../../state/colour/words";
+import { clipSentence, deShown, KIND_HEADS, KINDS, shareShown } from "../../state/colour/words";
 import { capitalised } from "../../state/page/fields";
 import { setColour } from "../../state/work/edit";
 import { job } from "../../state/work/work";
@@ -66,7 +66,7 @@ function Parts({ reply }: { readonly reply: ClipReply }) {
           <th scope="col">{say("Out")}</th>
           {KINDS.map((kind) => (
             <th key={kind} scope="col">
-              {capitalised(kind)}
+              {KIND_HEADS[kind]}
             </th>
           ))}
           {before && <th scope="col">{say("Without")}</th>}

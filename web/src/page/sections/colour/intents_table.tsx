@@ -11,7 +11,7 @@ const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly
   { head: say("Flattened"), unit: "%", meaning: say("of the picture out of gamut and printed flat on its boundary") },
   { head: say("Mean"), unit: "ΔE00", meaning: say("difference between original and print") },
   { head: say("95th"), unit: "ΔE00", meaning: say("19 of 20 colours differ by less") },
-  { head: say("Shadow"), unit: "%", meaning: say("of the steps within the shadows lost") },
+  { head: say("Shadow##tones"), unit: "%", meaning: say("of the steps within the shadows lost") },
   { head: say("High"), unit: "%", meaning: say("of the steps within the highlights lost") },
   { head: say("Hue"), unit: "°", meaning: say("mean turn of hue") },
   { head: say("Chroma"), unit: "C*", meaning: say("mean change of chroma") },

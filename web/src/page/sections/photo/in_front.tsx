@@ -4,21 +4,24 @@ import { More } from "../../controls/section";
 import { scene } from "../../state/page/view";
 import { undoStroke } from "../../state/photo/hands";
 import { brushClears, brushShare, changeWall, tool, type WallWork } from "../../state/photo/wall_work";
+import { say } from "../../../speech/on_page";
 
 const DOES = [
-  { value: "paints", word: "Paint in front" },
-  { value: "clears", word: "Rub out" },
+  { value: "paints", word: say("Paint in front") },
+  { value: "clears", word: say("Rub out") },
 ] as const;
 
 export function InFront({ work }: { readonly work: WallWork }) {
   const none = work.strokes.length === 0;
   return (
-    <More summary="Things in front of the piece">
-      <p class="meaning">A lamp or a plant before the wall: paint over it, and it stands in front of the piece.</p>
+    <More summary={say("Things in front of the piece")}>
+      <p class="meaning">
+        {say("A lamp or a plant before the wall: paint over it, and it stands in front of the piece.")}
+      </p>
       <div class="field">
         <RadioGroup
           id="brush-does"
-          label="The brush"
+          label={say("The brush")}
           value={brushClears.value ? "clears" : "paints"}
           options={DOES}
           choose={(chosen) => {
@@ -30,7 +33,7 @@ export function InFront({ work }: { readonly work: WallWork }) {
       </div>
       <div class="field">
         <label class="field-label" for="brush-size">
-          Its size
+          {say("Its size")}
         </label>
         <input
           type="range"
@@ -41,7 +44,9 @@ export function InFront({ work }: { readonly work: WallWork }) {
           step={0.002}
           value={brushShare.value}
           style={{ "--share": (brushShare.value - 0.002) / 0.058 }}
-          aria-valuetext={`${Math.round(brushShare.value * Math.max(...work.photo.px) * 2)} pixels across`}
+          aria-valuetext={say("{brushShare} pixels across", {
+            brushShare: Math.round(brushShare.value * Math.max(...work.photo.px) * 2),
+          })}
           onInput={(event) => (brushShare.value = event.currentTarget.valueAsNumber)}
         />
       </div>
@@ -55,10 +60,10 @@ export function InFront({ work }: { readonly work: WallWork }) {
             scene.value = "photo";
           }}
         >
-          Use the brush
+          {say("Use the brush")}
         </button>
         <button type="button" class="button" id="undo-stroke" disabled={none} onClick={undoStroke}>
-          Take back the last stroke
+          {say("Take back the last stroke")}
         </button>
         <button
           type="button"
@@ -67,7 +72,7 @@ export function InFront({ work }: { readonly work: WallWork }) {
           disabled={none}
           onClick={() => changeWall({ strokes: [] })}
         >
-          Take back all
+          {say("Take back all")}
         </button>
       </div>
     </More>

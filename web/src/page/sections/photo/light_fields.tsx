@@ -1,14 +1,15 @@
 // How the piece takes on the room's light, and its shadow.
 import { changeWall, type WallWork } from "../../state/photo/wall_work";
 import { percentShown } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 export function WallLightFields({ work }: { readonly work: WallWork }) {
   return (
     <div class="part" id="wall-light">
-      <h3 class="minor">Light</h3>
+      <h3 class="minor">{say("Light")}</h3>
       <Share
         id="wall-room-light"
-        label="Room's light on the piece"
+        label={say("Room's light on the piece")}
         value={work.roomLight}
         disabled={work.proofColours}
         set={(roomLight) => changeWall({ roomLight })}
@@ -20,14 +21,14 @@ export function WallLightFields({ work }: { readonly work: WallWork }) {
           checked={work.proofColours}
           onChange={(event) => changeWall({ proofColours: event.currentTarget.checked })}
         />
-        <span>Colours of the proof</span>
+        <span>{say("Colours of the proof")}</span>
       </label>
       <p class="meaning">
         {work.proofColours
-          ? "The print keeps the colours of the proof; the room's brightness and tint leave it alone."
-          : "Brightness and tint are those of the paper in the photograph and of the wall round it."}
+          ? say("The print keeps the colours of the proof; the room's brightness and tint leave it alone.")
+          : say("Brightness and tint are those of the paper in the photograph and of the wall round it.")}
       </p>
-      <Share id="wall-shadow" label="Shadow" value={work.shadow} set={(shadow) => changeWall({ shadow })} />
+      <Share id="wall-shadow" label={say("Shadow")} value={work.shadow} set={(shadow) => changeWall({ shadow })} />
     </div>
   );
 }

@@ -11,6 +11,7 @@ import { WallLightFields } from "./light_fields";
 import { WallPlace } from "./place_fields";
 import { WallReferences } from "./references";
 import { WallStill } from "./still";
+import { say } from "../../../speech/on_page";
 
 /** What the core reads. */
 const ACCEPT = "image/jpeg,image/png,image/webp,image/tiff,.heic,.heif";
@@ -29,25 +30,26 @@ export function OnTheWallSection() {
       }}
     >
       <p class="meaning">
-        A photograph of the client's own wall, with a sheet of A4 or Letter paper taped flat to it, shows the piece
-        there at true size. Where and when it was taken is left out before it is kept; it never leaves this page.
+        {say(
+          "A photograph of the client's own wall, with a sheet of A4 or Letter paper taped flat to it, shows the piece there at true size. Where and when it was taken is left out before it is kept; it never leaves this page.",
+        )}
       </p>
       <div class="row">
         <OpenFile
           id="open-wall"
-          label={now === undefined ? "Open a photograph" : "Open another photograph"}
+          label={now === undefined ? say("Open a photograph") : say("Open another photograph")}
           accept={ACCEPT}
           open={open}
         />
-        <OpenFile id="take-wall" label="Take a photograph" accept="image/*" open={open} camera />
+        <OpenFile id="take-wall" label={say("Take a photograph")} accept="image/*" open={open} camera />
         {now !== undefined && scene.value !== "photo" && (
           <button type="button" class="button" id="show-wall" onClick={() => (scene.value = "photo")}>
-            Show it
+            {say("Show it")}
           </button>
         )}
         {now !== undefined && (
           <button type="button" class="button" id="close-wall" onClick={closeWall}>
-            Remove it
+            {say("Remove it")}
           </button>
         )}
       </div>
@@ -62,7 +64,7 @@ export function OnTheWallSection() {
           <FieldErrorText field={SIZE} />
           {canvasFailure.value && <ErrorText why={canvasFailure.value} alert />}
           {lacksPicture.value && (
-            <p class="consequence">The picture of this job is not open, so nothing hangs there.</p>
+            <p class="consequence">{say("The picture of this job is not open, so nothing hangs there.")}</p>
           )}
           {measured.value !== undefined && (
             <>

@@ -10,6 +10,7 @@ import { EDGE_WORDS, edgeSentence } from "../../state/photo/words";
 import { hungSize } from "../../../photo/placing";
 import { lengthShown } from "../../../units";
 import { WallLength } from "./wall_length";
+import { say } from "../../../speech/on_page";
 
 export function WallPlace({ work }: { readonly work: WallWork }) {
   const [pieces] = wallPanes.value;
@@ -17,18 +18,20 @@ export function WallPlace({ work }: { readonly work: WallWork }) {
   const floor = work.edges.find(({ kind }) => kind === "floor");
   return (
     <div class="part" id="wall-place" data-field={PLACE}>
-      <h3 class="minor">Where it hangs</h3>
-      <p class="meaning">Drag the piece on the photograph, or move it by the arrow keys: 1 mm, with Shift 10 mm.</p>
+      <h3 class="minor">{say("Where it hangs")}</h3>
+      <p class="meaning">
+        {say("Drag the piece on the photograph, or move it by the arrow keys: 1 mm, with Shift 10 mm.")}
+      </p>
       <div class="pair">
         <WallLength
           field="wall-right"
-          label="Its middle, right of the reference's corner"
+          label={say("Its middle, right of the reference's corner")}
           value={x}
           commit={(mm) => movePiece([mm, y])}
         />
         <WallLength
           field="wall-up"
-          label="and above its lower-left corner"
+          label={say("and above its lower-left corner")}
           value={y}
           commit={(mm) => movePiece([x, mm])}
         />
@@ -37,7 +40,7 @@ export function WallPlace({ work }: { readonly work: WallWork }) {
         <>
           <WallLength
             field="wall-floor"
-            label="Its middle above the floor"
+            label={say("Its middle above the floor")}
             value={Math.round((y - floor.atMm) * 10) / 10}
             commit={(mm) => movePiece([x, floor.atMm + mm])}
           />
@@ -47,14 +50,14 @@ export function WallPlace({ work }: { readonly work: WallWork }) {
             id="eye-height"
             onClick={() => movePiece([x, floor.atMm + EYE_HEIGHT_MM])}
           >
-            Hang it at {lengthShown(EYE_HEIGHT_MM, unit.value)}
+            {say("Hang it at {eyeHeightMm}", { eyeHeightMm: lengthShown(EYE_HEIGHT_MM, unit.value) })}
           </button>
-          <p class="meaning">Eye height, 1450 to 1500 mm to the middle, is common practice.</p>
+          <p class="meaning">{say("Eye height, 1450 to 1500 mm to the middle, is common practice.")}</p>
         </>
       )}
       <FieldErrorText field={PLACE} />
       <fieldset class="radio-group" id="wall-edges">
-        <legend class="field-label">Measure to</legend>
+        <legend class="field-label">{say("Measure to")}</legend>
         {EDGE_WORDS.map(({ value, word }) => {
           const edge = work.edges.find(({ kind }) => kind === value);
           return (
@@ -84,7 +87,7 @@ export function WallPlace({ work }: { readonly work: WallWork }) {
         })}
       </fieldset>
       {work.edges.length > 0 && (
-        <p class="meaning">Drag each dashed line on to its edge: “Work on: Edges” below the photograph.</p>
+        <p class="meaning">{say("Drag each dashed line on to its edge: “Work on: Edges” below the photograph.")}</p>
       )}
     </div>
   );

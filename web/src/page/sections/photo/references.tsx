@@ -10,11 +10,12 @@ import { ownSize, sizeKind, type SizeKind } from "../../state/photo/reference_si
 import { sizeSentence } from "../../state/photo/words";
 import { hungSize } from "../../../photo/placing";
 import { WallLength } from "./wall_length";
+import { say } from "../../../speech/on_page";
 
 const KINDS: readonly { readonly value: SizeKind; readonly word: string }[] = [
-  { value: "a4", word: "A4" },
-  { value: "letter", word: "Letter" },
-  { value: "own", word: "Own size" },
+  { value: "a4", word: say("A4") },
+  { value: "letter", word: say("Letter") },
+  { value: "own", word: say("Own size") },
 ];
 /** As many as the core takes. */
 const MOST = 8;
@@ -24,7 +25,7 @@ export function WallReferences({ work }: { readonly work: WallWork }) {
   const [pieces] = wallPanes.value;
   return (
     <div class="part" id="wall-references" data-field={CORNERS}>
-      <h3 class="minor">What has a known size</h3>
+      <h3 class="minor">{say("What has a known size")}</h3>
       {references.map((reference, number) => (
         <Reference key={number} reference={reference} number={number} work={work} />
       ))}
@@ -41,7 +42,7 @@ export function WallReferences({ work }: { readonly work: WallWork }) {
             scene.value = "photo";
           }}
         >
-          Add another
+          {say("Add another")}
         </button>
       )}
       <div aria-live="polite" id="wall-size">
@@ -61,7 +62,7 @@ interface ReferenceProps {
 
 function Reference({ reference, number, work }: ReferenceProps) {
   const kind = sizeKind(reference.size);
-  const name = work.references.length > 1 ? `Reference ${number + 1}` : "Reference";
+  const name = work.references.length > 1 ? say("Reference {number}", { number: number + 1 }) : say("Reference");
   const resize = (size: string): void => {
     changeReference(number, { size });
     if (reference.corners === undefined) void findReference(number);
@@ -80,13 +81,13 @@ function Reference({ reference, number, work }: ReferenceProps) {
         <div class="pair">
           <WallLength
             field={`reference-${number}-width`}
-            label="Its width"
+            label={say("Its width")}
             value={own.width_mm}
             commit={(mm) => resize(`${mm}x${own.height_mm}`)}
           />
           <WallLength
             field={`reference-${number}-height`}
-            label="Its height"
+            label={say("Its height")}
             value={own.height_mm}
             commit={(mm) => resize(`${own.width_mm}x${mm}`)}
           />
@@ -103,11 +104,11 @@ function Reference({ reference, number, work }: ReferenceProps) {
             scene.value = "photo";
           }}
         >
-          Mark its corners
+          {say("Mark its corners")}
         </button>
         {number === 0 && (
           <button type="button" class="button" data-does="find" onClick={() => void findReference(number)}>
-            Find them
+            {say("Find them")}
           </button>
         )}
         <button
@@ -117,7 +118,7 @@ function Reference({ reference, number, work }: ReferenceProps) {
           disabled={reference.corners === undefined}
           onClick={() => void snapReference(number)}
         >
-          Move them to the edges
+          {say("Move them to the edges")}
         </button>
         {work.references.length > 1 && (
           <button
@@ -125,7 +126,7 @@ function Reference({ reference, number, work }: ReferenceProps) {
             class="button"
             onClick={() => changeWall({ references: work.references.filter((_, i) => i !== number) })}
           >
-            Remove it
+            {say("Remove it")}
           </button>
         )}
       </div>

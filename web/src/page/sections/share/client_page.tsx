@@ -110,11 +110,12 @@ function OwnWall() {
           checked={showsWall.value}
           onChange={(event) => (showsWall.value = event.currentTarget.checked)}
         />
-        <span>A reduced copy of the photograph of the wall</span>
+        <span>{say("A reduced copy of the photograph of the wall")}</span>
       </label>
       <p class="meaning">
-        The client sees the piece there. Without it the client can still open a photograph of their own; that stays with
-        them.
+        {say(
+          "The client sees the piece there. Without it the client can still open a photograph of their own; that stays with them.",
+        )}
       </p>
       {showsWall.value && (
         <label class="tick">
@@ -124,7 +125,7 @@ function OwnWall() {
             checked={wallIsFree.value}
             onChange={(event) => (wallIsFree.value = event.currentTarget.checked)}
           />
-          <span>The client may move the piece</span>
+          <span>{say("The client may move the piece")}</span>
         </label>
       )}
     </div>

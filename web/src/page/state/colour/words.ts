@@ -10,6 +10,13 @@ export const ILLUSTRATION = say("Illustration only: an invented matte canvas, no
 /** The kinds of clipping. */
 export const KINDS = ["chroma", "shadow", "highlight"] as const;
 
+/** What stands over the columns of the kinds. */
+export const KIND_HEADS: Record<(typeof KINDS)[number], string> = {
+  chroma: say("Chroma"),
+  shadow: say("Shadow##tones"),
+  highlight: say("Highlight"),
+};
+
 export function deShown(de: number): string {
   return say("{de} ΔE00", { de: de.toFixed(1) });
 }

@@ -17,6 +17,7 @@ import {
   type WallWork,
   wallWork,
 } from "./wall_work";
+import { say } from "../../../speech/on_page";
 
 /** Places of errors about the wall. */
 export const PHOTO = "wall.photo";
@@ -47,7 +48,7 @@ export async function openWallInCore(): Promise<void> {
 /** Open a photograph. A file that is none gives an error, and the wall stays as it was. */
 export async function openWallPhoto(file: File | { readonly name: string; readonly blob: Blob }): Promise<void> {
   clearFieldErrors(PHOTO);
-  wallBusy.value = `Reading ${file.name}`;
+  wallBusy.value = say("Reading {file}", { file: file.name });
   try {
     const buffer = await ("blob" in file ? file.blob : file).arrayBuffer();
     const { reply, buffers } = await getCore().call("open_wall", { file: file.name }, { buffer });
@@ -75,7 +76,11 @@ export async function openWallPhoto(file: File | { readonly name: string; readon
 
 /** Take up the wall of the last visit. */
 export async function restoreWall(former: WallWork): Promise<void> {
-  show(former, await createImageBitmap(former.photo.blob), false);
+  try {
+    show(former, await createImageBitmap(former.photo.blob), false);
+  } catch (failure) {
+    setFieldError(PHOTO, failureText(failure));
+  }
 }
 
 function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
@@ -113,7 +118,7 @@ export async function findReference(number: number): Promise<void> {
   const reference = now?.references[number];
   if (now === undefined || reference === undefined) return;
   clearFieldErrors(CORNERS, REFERENCE);
-  wallBusy.value = "Looking for the reference";
+  wallBusy.value = say("Looking for the reference");
   try {
     await openWallInCore();
     const { reply } = await getCore().call("find_reference", { reference: { size: reference.size } });
@@ -145,8 +150,8 @@ export async function snapReference(number: number): Promise<void> {
       changeReference(number, { corners: reply.corners });
       return;
     }
-    const message = "No edges are seen within reach of these corners.";
-    setFieldError(CORNERS, { field: CORNERS, message, remedy: "mark them more exactly by hand" });
+    const message = say("No edges are seen within reach of these corners.");
+    setFieldError(CORNERS, { field: CORNERS, message, remedy: say("mark them more exactly by hand") });
   } catch (failure) {
     setFieldError(CORNERS, failureText(failure));
   }

@@ -3,16 +3,17 @@ import type { MeasureWallReply } from "../../../contract/types";
 import { distanceMm, type Edge, type EdgeKind, type HungSize } from "../../../photo/placing";
 import type { Point } from "../../../photo/plane";
 import { lengthShown, MM_PER_INCH, trimmed, type Unit } from "../../../units";
+import { say } from "../../../speech/on_page";
 
 export const EDGE_WORDS: readonly { readonly value: EdgeKind; readonly word: string }[] = [
-  { value: "floor", word: "The floor" },
-  { value: "below", word: "An edge below" },
-  { value: "above", word: "An edge above" },
-  { value: "left", word: "An edge to the left" },
-  { value: "right", word: "An edge to the right" },
+  { value: "floor", word: say("The floor") },
+  { value: "below", word: say("An edge below") },
+  { value: "above", word: say("An edge above") },
+  { value: "left", word: say("An edge to the left") },
+  { value: "right", word: say("An edge to the right") },
 ];
 
-const CORNER_WORDS = ["Upper left", "Upper right", "Lower right", "Lower left"] as const;
+const CORNER_WORDS = [say("Upper left"), say("Upper right"), say("Lower right"), say("Lower left")] as const;
 
 /** A length on the wall, no finer than a photograph tells. */
 function wallLength(mm: number, unit: Unit): string {
@@ -23,10 +24,17 @@ function wallLength(mm: number, unit: Unit): string {
 export function sizeSentence(size: HungSize, { report }: Pick<MeasureWallReply, "report">, unit: Unit): string {
   const within = (mm: number): string =>
     unit === "mm"
-      ? `${Math.max(1, Math.ceil(mm))} mm`
-      : `${trimmed(Math.max(0.05, Math.ceil((mm / MM_PER_INCH) * 20) / 20), 2)} in`;
-  const wide = `${lengthShown(size.widthMm, unit)} wide, within ${within(report.width_within_mm)}`;
-  return `${wide}; ${lengthShown(size.heightMm, unit)} high, within ${within(report.height_within_mm)}.`;
+      ? say("{value} mm", { value: Math.max(1, Math.ceil(mm)) })
+      : say("{value} in", { value: trimmed(Math.max(0.05, Math.ceil((mm / MM_PER_INCH) * 20) / 20), 2) });
+  const wide = say("{widthMm} wide, within {within}", {
+    widthMm: lengthShown(size.widthMm, unit),
+    within: within(report.width_within_mm),
+  });
+  return say("{wide}; {heightMm} high, within {within}.", {
+    wide,
+    heightMm: lengthShown(size.heightMm, unit),
+    within: within(report.height_within_mm),
+  });
 }
 
 /** What is between the piece and an edge. */
@@ -34,16 +42,25 @@ export function edgeSentence(edge: Edge, at: Point, size: HungSize, unit: Unit):
   const gap = distanceMm(edge, at, size);
   const shown = wallLength(Math.abs(gap), unit);
   if (edge.kind === "floor")
-    return gap >= 0 ? `Its middle is ${shown} above the floor.` : `Its middle is ${shown} below the floor.`;
-  const where = { below: "below", above: "above", left: "to the left", right: "to the right" }[edge.kind];
-  return gap >= 0 ? `${shown} to the edge ${where}.` : `It reaches ${shown} over the edge ${where}.`;
+    return gap >= 0
+      ? say("Its middle is {shown} above the floor.", { shown })
+      : say("Its middle is {shown} below the floor.", { shown });
+  const where = { below: say("below"), above: say("above"), left: say("to the left"), right: say("to the right") }[
+    edge.kind
+  ];
+  return gap >= 0
+    ? say("{shown} to the edge {where}.", { shown, where })
+    : say("It reaches {shown} over the edge {where}.", { shown, where });
 }
 
 /** Where the piece hangs, from the first reference's lower-left corner. */
 export function placeSentence([x, y]: Point, unit: Unit): string {
-  const across = `${wallLength(Math.abs(x), unit)} to the ${x < 0 ? "left" : "right"}`;
+  const across = say("{wallLength} to the {words}", {
+    wallLength: wallLength(Math.abs(x), unit),
+    words: x < 0 ? say("left") : say("right"),
+  });
   const up = `${wallLength(Math.abs(y), unit)} ${y < 0 ? "below" : "above"}`;
-  return `Its middle is ${across} of and ${up} the lower-left corner of the first reference.`;
+  return say("Its middle is {across} of and {up} the lower-left corner of the first reference.", { across, up });
 }
 
 /** Place and size for those who do not see the photograph. */
@@ -64,11 +81,14 @@ export function pieceSentences(
 }
 
 export function cornerLabel(reference: number, corner: number, references: number, [x, y]: Point): string {
-  const of = references > 1 ? ` of reference ${reference + 1}` : "";
-  return `${CORNER_WORDS[corner] ?? ""} corner${of}: ${trimmed(x, 1)} pixels from the left, ${trimmed(y, 1)} from the top. Arrow keys move it by one pixel, with Shift by ten.`;
+  const of = references > 1 ? say(" of reference {reference}", { reference: reference + 1 }) : "";
+  return say(
+    "{corner} corner{of}: {x} pixels from the left, {y} from the top. Arrow keys move it by one pixel, with Shift by ten.",
+    { corner: CORNER_WORDS[corner] ?? "", of, x: trimmed(x, 1), y: trimmed(y, 1) },
+  );
 }
 
 export function edgeLabel(kind: EdgeKind): string {
   const word = EDGE_WORDS.find(({ value }) => value === kind)?.word ?? kind;
-  return `${word}. Arrow keys move it by 1 mm, with Shift by 10 mm.`;
+  return say("{word}. Arrow keys move it by 1 mm, with Shift by 10 mm.", { word });
 }
