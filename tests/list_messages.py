@@ -80,11 +80,11 @@ def shown(node: ast.expr) -> Iterator[str]:
         case ast.Dict(values=values):
             for value in values:
                 yield from shown(value)
-        case ast.Call(func=ast.Name(id="say" | "mark"), args=[template, *_], keywords=values):
+        case ast.Call(func=ast.Name(id="say" | "mark"), args=[template, *_], keywords=given):
             for text in shown(template):
                 yield FORMAT.sub(r"{\1}", text)
-            for value in values:
-                yield from shown(value.value)
+            for one in given:
+                yield from shown(one.value)
         case ast.Call(args=arguments):
             for argument in arguments:
                 yield from shown(argument)

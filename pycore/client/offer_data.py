@@ -13,7 +13,7 @@ from pycore.client.surroundings import Surroundings
 from pycore.client.viewer_words import VIEWER_WORDS
 from pycore.client.wall import OfferedWall, wall_data
 from pycore.client.words import answer_lines
-from pycore.speech import language, say
+from pycore.speech import language, template_in_use
 
 
 def offer_json(
@@ -39,7 +39,7 @@ def offer_json(
     spoken = (
         {}
         if language() == "en"
-        else {"language": language(), "words": {one: say(one) for one in VIEWER_WORDS}}
+        else {"language": language(), "words": {one: template_in_use(one) for one in VIEWER_WORDS}}
     )
     data: dict[str, Any] = {
         **spoken,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pycore.speech.choice import LANGUAGES, language_asked, speak_in, speaking
-from pycore.speech.phrase import Phrase, figure, language, lowered, mark, said_again, say
+from pycore.speech.phrase import Phrase, figure, language, lowered, mark, said_again, say, template_in_use
 
 __all__ = [
     "LANGUAGES",
@@ -17,4 +17,5 @@ __all__ = [
     "say",
     "speak_in",
     "speaking",
+    "template_in_use",
 ]

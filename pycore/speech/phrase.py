@@ -77,9 +77,7 @@ class Phrase(str):
     def __new__(cls, key: str, values: Mapping[str, object] | None = None) -> Self:
         """Put the values into the template of the language in use."""
         given = dict(values or {})
-        made = super().__new__(
-            cls, fill(parsed(_in_use["words"].get(key) or key.partition("##")[0]), given, _shown)
-        )
+        made = super().__new__(cls, fill(parsed(template_in_use(key)), given, _shown))
         made.key, made.values = key, given
         return made
 
@@ -149,6 +147,26 @@ def _shown(value: object, conversion: str, spec: str) -> str:
         return _localised(format(value, spec))
     text = format(value, spec)
     return _localised(text) if spec != "s" and _NUMBER.fullmatch(text) else text
+
+
+def template_in_use(key: str) -> str:
+    """A template in the language in use, its places open, for another program that fills them.
+
+    Parameters
+    ----------
+    key : str
+        The English template.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> template_in_use("{mm} mm")
+    '{mm} mm'
+    """
+    return str(_in_use["words"].get(key) or key.partition("##")[0])
 
 
 def mark(text: str) -> str:

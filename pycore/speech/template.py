@@ -32,7 +32,7 @@ Node: TypeAlias = "str | Value | Cases"
 
 _VALUE: Final = re.compile(r"\{(\w+)(?:!([rs]))?(?::([^{}]*))?\}")
 _CASES: Final = re.compile(r"\{(\w+), (plural|select),")
-_CASE: Final = re.compile(r"\s*([\w-]+) \{")
+_CASE: Final = re.compile(r"\s*([^\s{}]+) \{")
 _PLAIN: Final = re.compile(r"[^{}]+|\{\{|\}\}")
 
 
@@ -143,7 +143,22 @@ def _filled(
 
 
 def case_of(value: object) -> str:
-    """The case that a value chooses: its English text, and `yes` or `no` for a truth."""
+    """The case that a value chooses.
+
+    Parameters
+    ----------
+    value : object
+
+    Returns
+    -------
+    str
+        Its English text, and `yes` or `no` for a truth.
+
+    Examples
+    --------
+    >>> case_of("roll"), case_of(True)
+    ('roll', 'yes')
+    """
     if isinstance(value, bool):
         return "yes" if value else "no"
     return str(getattr(value, "key", value))

@@ -43,13 +43,17 @@ def test_a_phrase_keeps_its_template_and_its_values_on_its_way_to_another_proces
     assert (phrase, phrase.key, phrase.values) == ("3 canvases", "{count} canvases", {"count": 3})
 
 
+def as_text(value: object, *_: str) -> str:
+    return str(value)
+
+
 def test_cases_choose_by_number_and_by_word() -> None:
     plural = parsed("{count, plural, one {a sheet} other {{count} sheets}}")
-    chosen = [fill(plural, {"count": count}, lambda value, *_: str(value)) for count in (0, 1, 2)]
+    chosen = [fill(plural, {"count": count}, as_text) for count in (0, 1, 2)]
     assert chosen == ["0 sheets", "a sheet", "2 sheets"]
     select = parsed("{loaded, select, roll {die Rolle} other {der Bogen}} ist voll")
-    assert fill(select, {"loaded": "roll"}, str) == "die Rolle ist voll"
-    assert fill(select, {"loaded": "sheet"}, str) == "der Bogen ist voll"
+    assert fill(select, {"loaded": "roll"}, as_text) == "die Rolle ist voll"
+    assert fill(select, {"loaded": "sheet"}, as_text) == "der Bogen ist voll"
     assert names(select) == {"loaded"}
 
 

@@ -23,7 +23,6 @@ from pycore.wall.find_paper import find_paper
 from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM, USUAL_LENS_MM, Marked, fit_wall
 from pycore.wall.homography import mapped
 from tests.pycore.wall.cameras import A4_MM, Floats, Scene, scene
-from tests.pycore.wall.photographs import photographs
 from tests.pycore.wall.rooms import Room, random_room, render
 
 SIZE_PX = (1600, 1200)
@@ -139,6 +138,9 @@ def main(first: int, last: int, kept: Path | None) -> None:
 
 def main_of_photographs(kept: Path | None) -> None:
     """Print each picture's worst corner and the counts."""
+    # It takes a package that not every interpreter has; the rooms do without.
+    from tests.pycore.wall.photographs import photographs
+
     for other in (False, True):
         off: list[float | None] = []
         for name, photo, one in photographs(other=other):

@@ -43,7 +43,7 @@ function casesFrom(text: string, from: number): [Readonly<Record<string, readonl
   const cases: Record<string, readonly Node[]> = {};
   let at = from;
   for (;;) {
-    const head = matchAt(/\s*([\w-]+) \{/y, text, at);
+    const head = matchAt(/\s*([^\s{}]+) \{/y, text, at);
     if (head === null) throw new SyntaxError(`a choice without its end in ${text}`);
     const [inner, end] = nodesFrom(text, at + head[0].length, true);
     if (text[end] !== "}") throw new SyntaxError(`a case without its end in ${text}`);

@@ -66,6 +66,8 @@ describe("a job's lock", () => {
     first.release();
     await turns();
     expect(heard).toEqual(["granted"]);
+    // Whoever was busy when it was granted can still see it.
+    expect(second.held).toBe(true);
     expect((await claims("a", events([]))).held).toBe(false);
   });
 

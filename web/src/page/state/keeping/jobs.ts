@@ -105,13 +105,16 @@ export async function openKept(id: string, change?: (job: Job) => Job): Promise<
   if (database === undefined) return false;
   await flush();
   const next = await claimFor(id);
-  const shown = (await shownKept(id, next.held, true, change)) || (await shownKept(id, next.held, false, change));
+  const { held } = next;
+  const shown = (await shownKept(id, held, true, change)) || (await shownKept(id, held, false, change));
   if (!shown) {
     next.release();
     return false;
   }
   claim?.release();
   claim = next;
+  // The other tab may have let go of the job while it was being opened here; it may have written it before that.
+  if (!held && next.held) await takeUp(id);
   return true;
 }
 

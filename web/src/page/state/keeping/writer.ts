@@ -7,7 +7,7 @@ export const LEASE_MS = 150_000;
 export const RENEW_MS = 20_000;
 
 export interface Claim {
-  /** Whether this tab may write the job at once. */
+  /** Whether this tab may write the job, now that it is asked. */
   readonly held: boolean;
   /** Whether no other tab can have taken it meanwhile. */
   isSure(): boolean;
@@ -37,7 +37,7 @@ export function lockClaimer(locks: LockManager): Claimer {
         if (ended.signal.aborted) resolve();
         else ended.signal.addEventListener("abort", () => resolve(), { once: true });
       });
-    const first = await new Promise<boolean>((resolve, reject) => {
+    let holds = await new Promise<boolean>((resolve, reject) => {
       locks
         .request(name, { ifAvailable: true }, (lock) => {
           resolve(lock !== null);
@@ -45,8 +45,9 @@ export function lockClaimer(locks: LockManager): Claimer {
         })
         .catch(reject);
     });
-    if (!first) {
+    if (!holds) {
       const granted = (): Promise<void> => {
+        holds = true;
         events.granted();
         return held();
       };
@@ -54,7 +55,13 @@ export function lockClaimer(locks: LockManager): Claimer {
         if (!ended.signal.aborted) console.warn(reason);
       });
     }
-    return { held: first, isSure: () => true, release: () => ended.abort() };
+    return {
+      get held() {
+        return holds;
+      },
+      isSure: () => true,
+      release: () => ended.abort(),
+    };
   };
 }
 
@@ -63,7 +70,6 @@ export function leaseClaimer(database: Database, tab: string, now: () => number 
   return async (id, events) => {
     let sureUntil_ms = now() + LEASE_MS;
     let holds = await takeLease(database, id, tab, now());
-    const held = holds;
     const timer = setInterval(() => {
       const asked_ms = now();
       void takeLease(database, id, tab, asked_ms).then((has) => {
@@ -82,7 +88,13 @@ export function leaseClaimer(database: Database, tab: string, now: () => number 
     };
     // A lock ends with its page; so does a lease.
     addEventListener("pagehide", release);
-    return { held, isSure: () => now() < sureUntil_ms, release };
+    return {
+      get held() {
+        return holds;
+      },
+      isSure: () => now() < sureUntil_ms,
+      release,
+    };
   };
 }
 
