@@ -34,6 +34,10 @@ _TERMS: Final = (
 #: What must be the same in the job for the answer to be of it.
 _OF_THE_JOB: Final = ("Piece", "For", "Panels", "Together", "Size")
 
+#: These differ in an answer that chose among sizes.
+_OF_A_SIZE: Final = ("Together", "Size")
+
+_SIZE = re.compile("(\\d+(?:[.,]\\d+)?) \N{MULTIPLICATION SIGN} (\\d+(?:[.,]\\d+)?) mm \\(")
 _DEPTH = re.compile(r"(\d{1,3}(?:[.,]\d{1,3})?) mm \(")
 _BROUGHT_WORDS: Final = {mark("nothing brought in"): 0.0, mark("all brought in"): 1.0}
 
@@ -125,7 +129,7 @@ def _read(job: Job, text: str) -> tuple[list[str], Job, bool]:
             say("keep the lines of one choice"),
         )
     facts = _facts(lines[1:])
-    _check_job(job, facts)
+    _check_job(job, facts, chosen)
     tree = job_tree(job)
     _pick(tree, job, facts, chosen)
     tree["answer"] = "\n".join(lines)
@@ -186,9 +190,16 @@ def _facts(lines: list[str]) -> dict[str, str]:
     return facts
 
 
-def _check_job(job: Job, facts: Mapping[str, str]) -> None:
+def _chose_size(chosen: str) -> bool:
+    """Whether the choice is called by a size."""
+    choice = _choice().match(chosen)
+    return choice is not None and "\N{MULTIPLICATION SIGN}" in (choice[2] or "")
+
+
+def _check_job(job: Job, facts: Mapping[str, str], chosen: str) -> None:
+    free = _OF_A_SIZE if _chose_size(chosen) else ()
     own = {term: " ".join(showable(said).split()) for term, said in job_facts(job)}
-    for term in map(say, _OF_THE_JOB):
+    for term in (say(one) for one in _OF_THE_JOB if one not in free):
         said, ours = facts.get(term, ""), own.get(term, "")
         if said != ours:
             theirs = f"“{shown(said)[1:-1]}”" if said else say("nothing")
@@ -212,6 +223,15 @@ def _pick(tree: dict[str, Any], job: Job, facts: Mapping[str, str], chosen: str)
         raise _fault(
             say("The answer's first line {chosen} names no choice A to D.", chosen=shown(chosen)), _REMEDY
         )
+    size = facts.get(say("Size"), "")
+    if size != " ".join(showable(own[say("Size")]).split()):
+        found = _SIZE.match(size)
+        if found is None:
+            raise _fault(
+                say("The answer's line “Size” says {size}, which is no size.", size=shown(size)), _REMEDY
+            )
+        width, height = (float(one.replace(",", ".")) for one in found.groups())
+        tree["face"]["width_mm"], tree["face"]["height_mm"] = width, height
     depth, sides, corners = (facts.get(say(term), "") for term in ("Depth", "Sides", "Corners"))
     if depth != own[say("Depth")]:
         found = _DEPTH.match(depth)

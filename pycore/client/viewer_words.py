@@ -45,6 +45,20 @@ VIEWER_WORDS: Final = (
     mark("The floor. Arrow keys move it by 1 mm, with Shift by 10 mm."),
     mark(" The view is nearly frontal, so the sides may be drawn a little off."),
     mark("On the wall: {words}"),
+    mark("The photograph of the wall"),
+    mark(
+        "Brush: arrow keys move it, Shift and arrow keys move it far, the space bar paints a "
+        "spot, Ctrl and Z takes it back"
+    ),
+    mark("{name} is no photograph that this browser can read."),
+    mark("Two corners lie in one place; mark each corner of the paper once."),
+    mark("The edges cross; mark upper left, upper right, lower right and lower left, in this order."),
+    mark(
+        "Three corners lie in one line, or the paper is seen edge-on; mark them again, or "
+        "photograph the wall from further in front."
+    ),
+    mark("The corners are in another order; mark upper left, upper right, lower right and lower left."),
+    mark("One corner lies inside the others; mark them again."),
     mark("holds across the face, at its middle"),
     mark("{mm} mm"),
     mark("{mm} in"),

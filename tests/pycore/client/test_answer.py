@@ -20,6 +20,15 @@ from pycore.layout.window import picture_window
 JOB = check_job({"name": "Low tide", "client": "Mara", "sides": {"left": {"fill": "plain", "blur_mm": 2}}})
 
 
+def of_size(width_mm: float, height_mm: float) -> Variant:
+    """A variant as the page calls it by its size."""
+    job = check_job({**job_tree(JOB), "face": {"width_mm": width_mm, "height_mm": height_mm}})
+    return Variant(label=f"{width_mm:g} \N{MULTIPLICATION SIGN} {height_mm:g} mm", job=job)
+
+
+SIZES = [of_size(450, 310), of_size(203.5, 130)]
+
+
 def text_of(variant: Variant, letter: str, *, alone: bool = False, remarks: str = "") -> str:
     """What the page gives for a variant, as web/src/client/answer.ts ends it."""
     use = picture_window(variant.job, width_px=600, height_px=400)
@@ -35,6 +44,7 @@ def text_of(variant: Variant, letter: str, *, alone: bool = False, remarks: str 
         (fill_variants(JOB, ["run-on", "continued"]), ["sides.fill", "sides.left.fill"]),
         (finish_variants(JOB, ["lapped", "trimmed"]), ["wrap.finish"]),
         (bring_in_variants(JOB, [0.5, 1]), ["colour.bring_in"]),
+        (SIZES, ["face.width_mm", "face.height_mm"]),
     ],
 )
 def test_the_pages_own_text_picks_the_variant(variants: list[Variant], changed: list[str]) -> None:
@@ -71,6 +81,12 @@ def test_mail_may_wrap_and_quote_it() -> None:
     assert ";\r\n> this part" in wrapped
     taken = taken_answer(JOB, f"Hello,\r\n\r\n> {wrapped}")
     assert taken.job.model_copy(update={"answer": ""}) == variant.job
+
+
+def test_another_size_that_was_not_on_offer_is_another_job() -> None:
+    other = of_size(450, 310)
+    with pytest.raises(FieldError, match="belongs to another job"):
+        taken_answer(JOB, text_of(Variant(label="12 mm", job=other.job), "A"))
 
 
 def test_a_letter_alone_is_noted() -> None:

@@ -16,7 +16,7 @@ export async function openPhoto(file: Blob, name: string): Promise<Photo> {
     whole = await createImageBitmap(file, { imageOrientation: "from-image" });
   } catch {
     const heic = /\.hei[cf]$/i.test(name) ? say(" It is a HEIC file: save it as JPEG first.") : "";
-    throw new Error(`${name} is no photograph that this browser can read.${heic}`);
+    throw new Error(say("{name} is no photograph that this browser can read.", { name }) + heic);
   }
   const share = LONGEST_PX / Math.max(whole.width, whole.height);
   if (share >= 1) return { image: whole, px: [whole.width, whole.height] };

@@ -1,11 +1,13 @@
 /** The brush that paints things in front over the piece, by pointer, or by arrow keys and the space bar. */
+import { mark, say } from "../speech/say";
 import { keyStep } from "./placing";
 import type { Point } from "./plane";
 import type { PhotoState } from "./state";
 import type { Stroke } from "./strokes";
 
-const LABEL =
-  "Brush: arrow keys move it, Shift and arrow keys move it far, the space bar paints a spot, Ctrl and Z takes it back";
+const LABEL = mark(
+  "Brush: arrow keys move it, Shift and arrow keys move it far, the space bar paints a spot, Ctrl and Z takes it back",
+);
 
 interface BrushHands {
   readonly perPx: () => number;
@@ -25,7 +27,7 @@ export function brushOver({ perPx, state, paint, undo, preview, ring }: BrushHan
   element.hidden = true;
   element.dataset["handle"] = "brush";
   element.setAttribute("role", "application");
-  element.setAttribute("aria-label", LABEL);
+  element.setAttribute("aria-label", say(LABEL));
   element.style.cssText = "position:absolute;inset:0;cursor:crosshair;touch-action:none;z-index:2";
   let drawing: Point[] | undefined;
   let at: Point | undefined;

@@ -2,6 +2,7 @@
  * A wall by one marked rectangle, where there is no core: homography, camera and how sure a size is. The numbers are
  * those of `pycore/wall/fit_wall.py` for a photograph whose file tells no focal length.
  */
+import { say } from "../speech/say";
 import { type Camera, type Corners, inverse, mapped, type Plane, type Point } from "./plane";
 import { fitPose, focalFromPlane, poseFromPlane } from "./pose";
 import { derivatives, solve } from "./solving";
@@ -119,18 +120,22 @@ export function cornersWrong(corners: Corners): string | undefined {
   if (
     corners.some((one, i) => corners.some((other, k) => k < i && Math.hypot(one[0] - other[0], one[1] - other[1]) < 3))
   ) {
-    return "Two corners lie in one place; mark each corner of the paper once.";
+    return say("Two corners lie in one place; mark each corner of the paper once.");
   }
   const turns = sides.map((side, i) => {
     const [x, y] = sides[(i + 1) % 4] ?? side;
     return side[0] * y - side[1] * x;
   });
   const lefts = turns.filter((turn) => turn < 0).length;
-  if (lefts === 2) return "The edges cross; mark upper left, upper right, lower right and lower left, in this order.";
+  if (lefts === 2)
+    return say("The edges cross; mark upper left, upper right, lower right and lower left, in this order.");
   const across = corners.map((_, i) => Math.hypot(at(i + 2)[0] - at(i)[0], at(i + 2)[1] - at(i)[1]));
   if (turns.some((turn, i) => Math.abs(turn) < 0.01 * (across[i] ?? 1) ** 2)) {
-    return "Three corners lie in one line, or the paper is seen edge-on; mark them again, or photograph the wall from further in front.";
+    return say(
+      "Three corners lie in one line, or the paper is seen edge-on; mark them again, or photograph the wall from further in front.",
+    );
   }
-  if (lefts === 4) return "The corners are in another order; mark upper left, upper right, lower right and lower left.";
-  return lefts > 0 ? "One corner lies inside the others; mark them again." : undefined;
+  if (lefts === 4)
+    return say("The corners are in another order; mark upper left, upper right, lower right and lower left.");
+  return lefts > 0 ? say("One corner lies inside the others; mark them again.") : undefined;
 }

@@ -1,4 +1,5 @@
 /** A photographed wall with the piece on it, moved by pointer and keys; for the page and for the client's page. */
+import { say } from "../speech/say";
 import { movable, roundHandle } from "./handles";
 import { PhotoLines } from "./lines";
 import { Magnifier } from "./magnifier";
@@ -40,7 +41,7 @@ export class PhotoView {
     frame.dataset["photo"] = "frame";
     frame.style.cssText = "position:absolute;overflow:hidden;touch-action:pan-y";
     picture.setAttribute("role", "img");
-    picture.setAttribute("aria-label", "The photograph of the wall");
+    picture.setAttribute("aria-label", say("The photograph of the wall"));
     for (const canvas of [picture, surface]) {
       canvas.style.cssText = "position:absolute;inset:0;inline-size:100%;block-size:100%;display:block";
     }

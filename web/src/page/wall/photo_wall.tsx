@@ -4,6 +4,9 @@ import { useEffect, useRef } from "preact/hooks";
 import { hungSize } from "../../photo/placing";
 import type { Corners } from "../../photo/plane";
 import type { PhotoState } from "../../photo/state";
+import type { MeasureWallReply } from "../../contract/types";
+import type { StagePiece } from "../../stage/types";
+import { job } from "../state/work/work";
 import { paneGrid, paneTemplate } from "../../stage/panes/panes";
 import { unit } from "../state/page/settings";
 import { PHOTO_HANDS } from "../state/photo/hands";
@@ -92,13 +95,25 @@ function stateOf(pane: number): PhotoState | undefined {
     words: {
       piece: say("The piece. {pieceSentences} Arrow keys move it by 1 mm, with Shift by 10 mm.", {
         pieceSentences:
-          pieces.length === 0 ? "" : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value),
+          pieces.length === 0
+            ? ""
+            : pieceSentences(now.at, hungSize(pieces), measuredFor(pieces), now.edges, unit.value),
       }),
       corner: (reference, corner) =>
         cornerLabel(reference, corner, references.length, references[reference]?.[corner] ?? [0, 0]),
       edge: edgeLabel,
     },
   };
+}
+
+/** What was measured, for a variant of another size: a larger one is less sure, about as it is larger. */
+function measuredFor(pieces: readonly StagePiece[]): MeasureWallReply | undefined {
+  const [now, own, width] = [measured.value, job.value?.face.width_mm, pieces[0]?.sizes.faceWidthMm];
+  if (now === undefined || own === undefined || width === undefined || width <= own) return now;
+  const by = width / own;
+  const { width_within_mm, height_within_mm } = now.report;
+  const report = { ...now.report, width_within_mm: by * width_within_mm, height_within_mm: by * height_within_mm };
+  return { ...now, report };
 }
 
 /** The same object for the same photograph, so that it is drawn once. */

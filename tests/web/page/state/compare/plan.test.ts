@@ -4,10 +4,14 @@ import {
   comparisonKey,
   countWrong,
   depthsText,
+  faceOf,
   fillAll,
   parseDepths,
+  parseSizes,
+  sizesText,
   type Plan,
   USUAL_DEPTHS_MM,
+  usualSizes,
 } from "../../../../../web/src/page/state/compare/plan";
 import type { Job } from "../../../../../web/src/contract/types";
 import { JOB } from "../../jobs";
@@ -90,6 +94,29 @@ describe("depths", () => {
       got: "deep",
     });
     expect(parseDepths("", "mm")).toEqual({ ok: true, depths_mm: [] });
+  });
+});
+
+describe("sizes", () => {
+  it("are read back as they are written, in either unit", () => {
+    const sizes = ["200x133.5", "300x200"];
+    for (const unit of ["mm", "inch"] as const) {
+      const read = parseSizes(sizesText(sizes, unit), unit);
+      expect(read.ok && read.sizes.map((size) => Math.round(faceOf(size).width_mm))).toEqual([200, 300]);
+    }
+    expect(parseSizes("8 1/2 x 11, 20 cm × 10 cm", "inch")).toEqual({ ok: true, sizes: ["215.9x279.4", "200x100"] });
+  });
+
+  it("name the part that is none", () => {
+    expect(parseSizes("300x200, 400", "mm")).toEqual({ ok: false, got: "400" });
+    expect(parseSizes("300x200x20", "mm")).toEqual({ ok: false, got: "300x200x20" });
+  });
+
+  it("are the face itself between a smaller and a larger one, and change the face alone", () => {
+    // Derived: two thirds and three halves of 300 x 200, to 10 mm.
+    const values = usualSizes({ width_mm: 300, height_mm: 200 });
+    expect(values).toEqual(["200x130", "300x200", "450x300"]);
+    for (const job of made({ kind: "size", values })) expect({ ...job, face: JOB.face }).toEqual(JOB);
   });
 });
 

@@ -21,6 +21,7 @@ import { FILLS, FINISHES, fillWord } from "../../state/page/names";
 import { wallState } from "../../state/page/view";
 import { shown } from "../../state/work/work";
 import { CompareDepths } from "./depths";
+import { CompareSizes } from "./sizes";
 import { CompareTable } from "./table";
 import { Ticks } from "./ticks";
 import { say } from "../../../speech/on_page";
@@ -37,6 +38,9 @@ export function CompareSection() {
       <CompareDepths>
         <Refused kind="depth" />
       </CompareDepths>
+      <CompareSizes>
+        <Refused kind="size" />
+      </CompareSizes>
       <Ticks
         kind="fill"
         legend={say("Side fills, on all four sides")}
@@ -106,7 +110,7 @@ function Says() {
 
 /** The kind of comparison that an error is about: by its field, or else the kind that is compared. */
 function kindOf({ field }: FieldError): Kind | undefined {
-  const kinds: readonly Kind[] = ["depth", "fill", "finish", "profile", "bring-in"];
+  const kinds: readonly Kind[] = ["depth", "size", "fill", "finish", "profile", "bring-in"];
   return kinds.find((kind) => KINDS[kind].field === field) ?? plan.value?.kind;
 }
 

@@ -1,16 +1,18 @@
 // The plan of a comparison: one field of the job with two to four values. Pure.
 import { dependsOn } from "../../../contract/dependence";
-import type { CompareParams, Fill, Finish, Job, Variant } from "../../../contract/types";
+import type { CompareParams, Face, Fill, Finish, Job, Variant } from "../../../contract/types";
 import { MOST_PANES } from "../../../stage/panes/panes";
-import { SIDES, setBars, setColour, setSide, setSides, setWrap } from "../work/edit";
+import { SIDES, setBars, setColour, setFace, setSide, setSides, setWrap } from "../work/edit";
 import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
-import { lengthShown, parseLength, percentShown, type Unit } from "../../../units";
+import { lengthShown, parseLength, percentShown, sizeShown, type Unit } from "../../../units";
 import { language, say } from "../../../speech/on_page";
 
 /** One thing that variants differ in, and the values that it has in them. */
 export type Plan =
   | { readonly kind: "depth"; readonly values: readonly number[] }
+  /** Each as WIDTHxHEIGHT in mm. */
+  | { readonly kind: "size"; readonly values: readonly string[] }
   | { readonly kind: "fill"; readonly values: readonly Fill[] }
   | { readonly kind: "finish"; readonly values: readonly Finish[] }
   | { readonly kind: "profile"; readonly values: readonly string[] }
@@ -27,6 +29,7 @@ export const USUAL_DEPTHS_MM: readonly number[] = [18, 38, 50];
 /** What is compared, in words, and the job's field that holds it. */
 export const KINDS: Record<Kind, { readonly field: string; readonly one: string; readonly many: string }> = {
   depth: { field: "bars.depth_mm", one: say("bar depth"), many: say("depths") },
+  size: { field: "face.width_mm", one: say("face size"), many: say("sizes") },
   fill: { field: "sides.fill", one: say("side fill"), many: say("fills") },
   finish: { field: "wrap.finish", one: say("corner finish"), many: say("corners") },
   profile: { field: "colour.profile", one: say("canvas profile"), many: say("canvases") },
@@ -44,6 +47,11 @@ export function choicesOf(plan: Plan, unit: Unit, nameOf: (profile: string) => s
   switch (plan.kind) {
     case "depth":
       return plan.values.map((depth_mm) => ({ label: lengthShown(depth_mm, unit), change: setBars({ depth_mm }) }));
+    case "size":
+      return plan.values.map((size) => {
+        const { width_mm, height_mm } = faceOf(size);
+        return { label: sizeShown(width_mm, height_mm, unit), change: setFace({ width_mm, height_mm }) };
+      });
     case "fill":
       return plan.values.map((fill) => ({ label: fillWord(fill), change: fillAll(fill) }));
     case "finish":
@@ -97,6 +105,47 @@ export function parseDepths(
     depths_mm.push(parsed.mm);
   }
   return { ok: true, depths_mm };
+}
+
+/** The face of a size as a plan has it. */
+export function faceOf(size: string): Face {
+  const [width_mm = 0, height_mm = 0] = size.split("x").map(Number);
+  return { width_mm, height_mm };
+}
+
+/** The face itself, one of two thirds, one of three halves: to whole centimetres. */
+export function usualSizes({ width_mm, height_mm }: Face): readonly string[] {
+  return [2 / 3, 1, 3 / 2].map((by) => {
+    const side = (mm: number): number => (by === 1 ? mm : Math.max(20, Math.round((by * mm) / 10) * 10));
+    return `${side(width_mm)}x${side(height_mm)}`;
+  });
+}
+
+/** Sizes as they are written. */
+export function sizesText(sizes: readonly string[], unit: Unit): string {
+  const shown = sizes.map((size) => {
+    const { width_mm, height_mm } = faceOf(size);
+    return sizeShown(width_mm, height_mm, unit).replace(/ (mm|in)$/, "");
+  });
+  return shown.join(language() === "de" ? "; " : ", ");
+}
+
+/** Read a list of sizes, or say what is wrong with the first part that is none. */
+export function parseSizes(
+  text: string,
+  unit: Unit,
+): { readonly ok: true; readonly sizes: readonly string[] } | { readonly ok: false; readonly got: string } {
+  const parts = text
+    .split(text.includes(";") ? ";" : ",")
+    .map((part) => part.trim())
+    .filter((part) => part !== "");
+  const sizes: string[] = [];
+  for (const part of parts) {
+    const [width, height, ...more] = part.split(/[x×]/i).map((side) => parseLength(side.trim(), unit));
+    if (width?.ok !== true || height?.ok !== true || more.length > 0) return { ok: false, got: part };
+    sizes.push(`${width.mm}x${height.mm}`);
+  }
+  return { ok: true, sizes };
 }
 
 /** The error of a wrong number of variants; the core checks everything else. */
