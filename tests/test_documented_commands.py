@@ -172,6 +172,8 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python3 tests/run.py -k fold": Elsewhere(
         "it would run this test again", "tests/test_run.py::test_arguments_go_to_pytest"
     ),
+    "python tests/speech_keys.py": Here("tests/speech_keys.py"),
+    "python tests/speech_keys.py missing": Here("tests/speech_keys.py missing"),
     "python tests/list_messages.py > tests/data/messages.txt": Elsewhere(
         "it writes into the checkout", "tests/test_messages.py::test_the_list_is_current"
     ),
