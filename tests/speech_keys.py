@@ -72,6 +72,5 @@ def catalogue() -> dict[str, str]:
 
 if __name__ == "__main__":
     known = catalogue() if sys.argv[1:] == ["missing"] else {}
-    for key in keys():
-        if key not in known:
-            sys.stdout.write(json.dumps(key, ensure_ascii=False) + "\n")
+    listed = [json.dumps(key, ensure_ascii=False) for key in keys() if key not in known]
+    sys.stdout.write("\n".join([*listed, f"{len(listed)} in all"]) + "\n")
