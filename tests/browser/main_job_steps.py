@@ -226,6 +226,8 @@ class MainJob:
             const [tags] = given, faults = {};
             const look = async (state, part, only = tags) => {
               await settled();
+              // What is scrolled below the stage is covered, and no target meanwhile.
+              scrollTo(0, 0);
               const options = { runOnly: only, resultTypes: ["violations"], preload: false };
               const { violations } = await window.axe.run(part, options);
               faults[state] = violations.map(({ id, nodes }) => `${id}: ${nodes[0].target}`);
