@@ -26,6 +26,9 @@ _PREFERENCES: Final[dict[str, bool | int | str]] = {
     "browser.shell.checkDefaultBrowser": False,
     "browser.startup.page": 0,
     "datareporting.policy.dataSubmissionEnabled": False,
+    # Nobody answers when the page asks to keep its jobs.
+    "dom.storageManager.prompt.testing": True,
+    "dom.storageManager.prompt.testing.allow": True,
     "network.captive-portal-service.enabled": False,
     "network.connectivity-service.enabled": False,
 }
