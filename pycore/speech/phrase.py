@@ -135,7 +135,10 @@ def figure(value: float, spec: str) -> str:
 
 
 def _localised(text: str) -> str:
-    return text.translate(_COMMA) if _in_use["language"] == "de" else text
+    if _in_use["language"] != "de":
+        return text
+    # German sets the sign of percent apart from its number (DIN 5008).
+    return text.translate(_COMMA).replace("%", "\N{NO-BREAK SPACE}%")
 
 
 def _shown(value: object, conversion: str, spec: str) -> str:

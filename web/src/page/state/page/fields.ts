@@ -58,6 +58,11 @@ export function entryError(field: string, expected: string, got: string, remedy:
   };
 }
 
+/** What was typed, in the language's quotation marks. */
+export function quoted(typed: string): string {
+  return typed.trim() === "" ? say("nothing") : say("“{typed:s}”", { typed });
+}
+
 export function capitalised(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1);
 }
