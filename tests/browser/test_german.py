@@ -32,7 +32,8 @@ CUT = """() => [...document.querySelectorAll("body *")].filter((one) => {
   const box = one.getBoundingClientRect();
   if (box.width < 2 || style.visibility === "hidden" || one.closest(".visually-hidden, .skip, svg"))
     return false;
-  if (one.matches("input[type=text]")) return one.scrollWidth > one.clientWidth && !one.closest(".entry-wide");
+  if (one.matches("input[type=text]"))
+    return one.scrollWidth > one.clientWidth && !one.closest(".entry-wide");
   const own = [...one.childNodes].some((node) => node.nodeType === 3 && node.textContent.trim() !== "");
   if (!own) return false;
   const clips = style.display !== "inline" && style.overflowX !== "visible";

@@ -205,7 +205,7 @@ function recordOf(id: string, moment: Moment): JobRecord {
       words: moment.words,
       ...(moment.candidate === undefined
         ? {}
-        : { candidate: entryOf({ state: moment.candidate, label: "the latest change" }, pictureKey) }),
+        : { candidate: entryOf({ state: moment.candidate, label: say("the latest change") }, pictureKey) }),
       ...(moment.comparison === undefined ? {} : { comparison: JSON.stringify(moment.comparison) }),
     },
     steps: new Map(own.map((step) => [numbers.numberOf(step), cachedEntry(step)])),
