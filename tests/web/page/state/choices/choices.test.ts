@@ -32,6 +32,7 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
             reject(
               new CoreError({
                 ...REFUSAL,
+                values: {},
                 code: "profile",
                 expected: "a",
                 got: "b",

@@ -211,7 +211,7 @@ function recordOf(id: string, moment: Moment): JobRecord {
       words: moment.words,
       ...(moment.candidate === undefined
         ? {}
-        : { candidate: entryOf({ state: moment.candidate, label: "the latest change" }, pictureKey) }),
+        : { candidate: entryOf({ state: moment.candidate, label: say("the latest change") }, pictureKey) }),
       ...(moment.comparison === undefined ? {} : { comparison: JSON.stringify(moment.comparison) }),
       ...(view === undefined ? {} : { view }),
     },
