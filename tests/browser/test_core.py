@@ -18,7 +18,7 @@ def test_the_page_starts_python_from_its_own_folder(page: Page, site: str) -> No
     page.goto(site)
     page.wait_for_function(SHOWN, timeout=60_000)
     expect(page).to_have_title(re.compile("Tuckfold"))
-    # derived: six libraries (web/build/snapshot.py), the memory, the pack, Python's library, the demo's canvas.
+    # derived: six libraries (web/build/snapshot.py), the memory, the pack, Python's library, the demo's view.
     assert sum(address.startswith("py/snapshot/") for address in asked) == 10
     assert not [address for address in asked if address.endswith((".whl", ".zip"))]
     # The table of sizes names all that was asked for, and nothing else; not every browser wants an icon.
