@@ -129,7 +129,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
         "it renders for minutes", "tests/pycore/wall/test_find_paper.py::test_the_measure_counts_what_it_sees"
     ),
-    "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
+    "node tools/snapshot.mjs PROGRAM WORK DEMO": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
     ),
