@@ -34,7 +34,7 @@ def main(arguments: "list[str]") -> int:
     # The build uses the modules of the core that serve the page; they need nothing but Python.
     sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
     from build.commands import find_node
-    from build.debian import install_browsers, install_needs
+    from build.debian import install_browsers, install_needs, install_windowless
     from build.environment import make_environment, venv_python
     from build.failure import BuildError
     from build.lanes import Program, run_lanes, summary
@@ -55,6 +55,7 @@ def main(arguments: "list[str]") -> int:
         if quick:
             step("npm packages", lambda: install_packages(at, pins, npm=npm))
         else:
+            step("Chromium without a window", install_windowless)
             step("other browsers", install_browsers)
             build_site(at)
     except BuildError as wrong:

@@ -129,7 +129,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
         "it renders for minutes", "tests/pycore/wall/test_find_paper.py::test_the_measure_counts_what_it_sees"
     ),
-    "node tools/snapshot.mjs PROGRAM WORK": Elsewhere(
+    "node tools/snapshot.mjs PROGRAM WORK DEMO": Elsewhere(
         "it takes parts that the build makes",
         "tests/web/tools/test_snapshot.py::test_made_again_it_is_the_same_to_the_byte",
     ),
@@ -217,9 +217,6 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
 }
 
-#: What makes a line of the README small enough: the last `--set` counts.
-SMALL: Final = {name: ["--set", "print.ppi=72"] for name in ("print", "batch")}
-
 
 def commands_of(text: str) -> set[str]:
     """Commands in a text, without what is optional and without the remark that may follow after a gap."""
@@ -249,6 +246,11 @@ def documented() -> dict[str, set[str]]:
 DOCUMENTED: Final = documented()
 ALL: Final = set().union(*DOCUMENTED.values())
 LINES: Final = sorted(one for one in ALL if one.startswith("tuckfold "))
+#: Those with their output below them: tests/demo_data/test_readme.py runs them, and compares what they print.
+WITH_OUTPUT: Final = frozenset(
+    re.findall(r"^```\n(tuckfold [^\n]*)\n", (ROOT / "README.md").read_text(encoding="utf-8"), re.MULTILINE)
+)
+ALONE: Final = [one for one in LINES if one not in WITH_OUTPUT]
 HERE: Final = {name: how for name, how in KNOWN.items() if isinstance(how, Here)}
 
 
@@ -315,7 +317,7 @@ def test_the_name_of_the_command_is_that_of_the_module_that_is_run() -> None:
     assert project["project"]["scripts"] == {"tuckfold": "pycore.cli.main:run"}
 
 
-@pytest.mark.parametrize("line", LINES)
+@pytest.mark.parametrize("line", ALONE)
 def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path) -> None:
     """On the demo's picture and job, under the names that the documents use."""
     for source, name in (
@@ -335,9 +337,7 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
     if len(words) == 1:
         # The name of a command alone, which asks for more.
         words.append("--help")
-    printed = run(
-        [sys.executable, "-m", "pycore.cli", *words, *SMALL.get(words[0], [])], cwd=tmp_path, stdin=stdin
-    )
+    printed = run([sys.executable, "-m", "pycore.cli", *words], cwd=tmp_path, stdin=stdin)
     if "--json" in words:
         assert json.loads(printed)
     else:

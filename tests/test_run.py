@@ -53,6 +53,7 @@ def started(monkeypatch: pytest.MonkeyPatch) -> Started:
     monkeypatch.setattr(build.lanes, "run_lanes", found.run_lanes)
     monkeypatch.setattr(build.commands, "find_node", lambda oldest: ("node", "npm"))
     monkeypatch.setattr(build.debian, "install_needs", done("system"))
+    monkeypatch.setattr(build.debian, "install_windowless", done("without a window"))
     monkeypatch.setattr(build.debian, "install_browsers", done("other browsers"))
     monkeypatch.setattr(build.environment, "make_environment", done("environment"))
     monkeypatch.setattr(build.page, "install_packages", done("packages"))
@@ -77,7 +78,7 @@ def program() -> ModuleType:
 
 def test_everything_is_built_and_run(program: ModuleType, started: Started) -> None:
     assert program.main([]) == 0
-    assert started.built == ["system", "environment", "other browsers", "site"]
+    assert started.built == ["system", "environment", "without a window", "other browsers", "site"]
     names = {one.name for one in started.lanes[0]}
     assert {"ruff check", "ruff format", "TypeScript types", "TypeScript tests"} <= names
     assert any(name.startswith("mypy") for name in names)

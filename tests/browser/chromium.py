@@ -5,8 +5,16 @@ from __future__ import annotations
 import shutil
 from typing import Any, Final
 
-#: Names of the program, in the order in which they are looked for.
-NAMES: Final = ("chromium", "chromium-browser", "google-chrome-stable", "google-chrome", "chrome")
+#: Names of the program, in the order in which they are looked for. The first is the same Chromium without a
+#: window around the page: a start takes two thirds of the processor time.
+NAMES: Final = (
+    "chromium-headless-shell",
+    "chromium",
+    "chromium-browser",
+    "google-chrome-stable",
+    "google-chrome",
+    "chrome",
+)
 
 #: WebGL without a graphics card; nothing asked of any other machine.
 FLAGS: Final = (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 import sys
 from pathlib import Path
 from typing import Final
@@ -27,6 +28,14 @@ def test_the_outputs_are_those_that_are_printed(tmp_path: Path) -> None:
     assert _BYTES.sub("bytes", printed) == _BYTES.sub("bytes", TEXT), (
         "run: python demo_data/write_readme_outputs.py"
     )
+    lines = re.findall(r"^```\n(tuckfold [^\n]*--out [^\n]*)\n", TEXT, re.MULTILINE)
+    # derived: a file of each kind that the commands write.
+    assert len(lines) >= 9
+    for line in lines:
+        words = shlex.split(line)
+        made = tmp_path / words[words.index("--out") + 1]
+        files = [one for one in (made, *made.rglob("*")) if one.is_file()]
+        assert sum(one.stat().st_size for one in files) > 1000, line
 
 
 def test_every_command_of_the_command_line_has_a_block() -> None:

@@ -47,6 +47,10 @@ NEEDS: Final = (
     Need("fonts-dejavu-core", file="/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf"),
 )
 
+#: Chromium without a window around the page, of the same version. It takes a third less processor time to
+#: start the page, and any Chromium will do where it cannot be had.
+WINDOWLESS: Final = (Need("chromium-headless-shell", programs=("chromium-headless-shell",)),)
+
 #: Browsers draw WebGL in a window, here on a screen in memory and without a graphics card.
 _SCREEN: Final = (
     Need("xvfb", programs=("Xvfb",)),
@@ -119,3 +123,23 @@ def install_browsers(browsers: Mapping[str, tuple[Need, ...]] = OTHER_BROWSERS) 
         except BuildError as wrong:
             print(f"    the tests in {name} are left out: {wrong}", flush=True)
     return changed
+
+
+def install_windowless(needs: tuple[Need, ...] = WINDOWLESS) -> bool:
+    """Install the Chromium that saves the tests time, where this user may.
+
+    Parameters
+    ----------
+    needs : tuple of Need
+        The package that brings it.
+
+    Returns
+    -------
+    bool
+        Whether anything was installed. Where it cannot be, a line says that the tests take longer.
+    """
+    try:
+        return install_needs(needs)
+    except BuildError as wrong:
+        print(f"    the tests drive the Chromium that is here, and take longer: {wrong}", flush=True)
+        return False

@@ -24,6 +24,7 @@ from pycore.bridge.colour_replies import (
 )
 from pycore.bridge.replies import fold_reply
 from pycore.client.report import ClientOptions
+from pycore.colour.link.device_link import make_link
 from pycore.colour.link.viewing import Screen, Viewing
 from pycore.compare.variants import CompareOptions, Variant
 from pycore.contract.check import check_job, job_tree
@@ -300,12 +301,17 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
 }
 
 
+#: The same table for the same profiles and options, so that it is worked out once.
+KEPT_LINK = lru_cache(maxsize=8)(make_link)
+
+
 @pytest.fixture(autouse=True)
 def small(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Figures are taken from fewer pixels here."""
+    """Figures are taken from fewer pixels here, and a table is made once."""
     defaults = proof_input_module.flat_proof_input.__kwdefaults__
     assert defaults is not None
     monkeypatch.setitem(defaults, "most_px", PIXELS)
+    monkeypatch.setattr("pycore.proofing.profile_store.make_link", KEPT_LINK)
 
 
 def test_every_result_is_made_and_declared() -> None:

@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from build import debian
-from build.debian import Need, install_browsers, install_needs
+from build.debian import Need, install_browsers, install_needs, install_windowless
 from build.failure import BuildError
 
 pytestmark = pytest.mark.native
@@ -75,6 +75,16 @@ def test_a_browser_that_cannot_be_installed_is_left_out_with_a_line(
     said = capsys.readouterr().out
     assert "the tests in One are left out: installing Debian packages failed" in said
     assert "Other" not in said
+
+
+def test_a_chromium_that_only_saves_time_may_be_missing(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr(os, "geteuid", lambda: 1000)
+    assert install_windowless((Need("thing", programs=("none-such",)),)) is False
+    said = capsys.readouterr().out
+    assert "take longer: the tests need what this machine has not" in said
+    assert "apt-get install thing" in said
 
 
 def test_a_browser_is_installed_though_another_cannot_be(
