@@ -133,7 +133,6 @@ STATES: Final = (
     State("the demo", ".page-header", press("#jobs .jobs-head button", "#jobs:not([open])")),
     State("a refused picture", "#picture", refused("picture", "none.jpg", "#picture .error-text")),
     State("a refused profile", "#colour", refused("profile", "none.icc", "#colour .error-text")),
-    State("a refused job", ".page-header", refused("job", "none.json", ".page-header .error-text")),
     State(
         "a refused answer", "#client-answer", refused("open-answer", "none.txt", "#client-answer .error-text")
     ),
@@ -147,6 +146,7 @@ STATES: Final = (
     State("the gamut map", ".stage", shown("#colour-view input[value=clip]")),
     State("the sheet", ".stage", shown("#scene input[value=sheet]")),
     State("the wall", ".stage", shown("#scene input[value=wall]")),
+    State("a refused job", ".page-header", refused("job", "none.json", ".page-header .error-text")),
     State("panels", "#bars", panels),
     State("the cutting plan of panels", "#cutting", lambda bench: bench.page.wait_for_selector("#plan-says")),
     State("one panel again", "#bars", one_panel),
