@@ -25,7 +25,13 @@ from pycore.tasks.bundle import read_bundle
 _ENDINGS: Final = (".json", ".zip")
 
 
-def read_pieces(named: Sequence[Path], *, base: Path | None = None, edits: Sequence[str] = ()) -> list[Piece]:
+def read_pieces(
+    named: Sequence[Path],
+    *,
+    base: Path | None = None,
+    edits: Sequence[str] = (),
+    take: Callable[[Job], Job] | None = None,
+) -> list[Piece]:
     """Read all jobs of a batch.
 
     Parameters
@@ -36,6 +42,8 @@ def read_pieces(named: Sequence[Path], *, base: Path | None = None, edits: Seque
         A job file or bundle that each row of a table begins from.
     edits : sequence of str
         `field=value`, for every job.
+    take : callable or None
+        Changes every job before the edits, and before a row's own cells: what is taken of presets.
 
     Returns
     -------
@@ -51,11 +59,11 @@ def read_pieces(named: Sequence[Path], *, base: Path | None = None, edits: Seque
     pieces: list[Piece] = []
     for path in named:
         if path.is_dir():
-            pieces += [_piece(one, edits, usual) for one in _inside(path)]
+            pieces += [_piece(one, edits, usual, take) for one in _inside(path)]
         elif path.suffix.lower() == ".csv":
-            pieces += _rows(path, base, edits, usual)
+            pieces += _rows(path, base, edits, usual, take)
         else:
-            pieces.append(_piece(path, edits, usual))
+            pieces.append(_piece(path, edits, usual, take))
     return _told_apart(pieces)
 
 
@@ -77,13 +85,17 @@ def _inside(folder: Path) -> list[Path]:
     return found
 
 
-def _piece(path: Path, edits: Sequence[str], usual: dict[str, Any]) -> Piece:
+def _piece(
+    path: Path, edits: Sequence[str], usual: dict[str, Any], take: Callable[[Job], Job] | None
+) -> Piece:
     """A job file or a bundle."""
     piece = Piece(name=safe_name(path.stem), source=path.name)
     try:
         tree, bundle = _opened(path)
         tree.setdefault("sheet", usual["sheet"])
         job = check_job(edit_tree(tree, edits))
+        if take is not None:
+            job = check_job(edit_tree(job_tree(take(job)), edits))
         return _with_files(piece, job, folder=path.parent, at=path, bundle=bundle)
     except TuckfoldError as wrong:
         return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))
@@ -109,13 +121,22 @@ def _opened(path: Path) -> tuple[dict[str, Any], Bundle | None]:
         ) from wrong
 
 
-def _rows(path: Path, base: Path | None, edits: Sequence[str], usual: dict[str, Any]) -> list[Piece]:
+def _rows(
+    path: Path,
+    base: Path | None,
+    edits: Sequence[str],
+    usual: dict[str, Any],
+    take: Callable[[Job], Job] | None,
+) -> list[Piece]:
     tree, bundle = ({}, None) if base is None else _opened(base)
     try:
         data = path.read_bytes()
     except OSError as wrong:
         raise _unread(path, wrong) from wrong
-    rows = read_table(data, file=path.name, base={**usual, **tree}, edits=list(edits))
+    begun = {**usual, **tree}
+    if take is not None:
+        begun = job_tree(take(check_job(begun)))
+    rows = read_table(data, file=path.name, base=begun, edits=list(edits))
     return [_row_piece(path, row, base, bundle) for row in rows]
 
 

@@ -13,10 +13,11 @@ from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS, Choices
 from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
-from pycore.cli.job_options import file_bytes, words_from
-from pycore.cli.print_file import day_from
+from pycore.cli.day_option import day_from
+from pycore.cli.job_options import add_preset_options, file_bytes, words_from
 from pycore.cli.progress_line import run_shown
 from pycore.cli.said import Said
+from pycore.contract.job import Job
 from pycore.contract.json_object import parse_object
 from pycore.errors import FieldError, shown
 from pycore.plan.check import check_options
@@ -67,6 +68,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         dest="edits",
         help=say("change one field of every job; may be given several times"),
     )
+    add_preset_options(command)
     about = "; ".join(f"{name}: {said}" for name, said in _ABOUT.items())
     command.add_argument("--make", metavar="KIND,KIND", help=say("only these of: {about}", about=about))
     command.add_argument(
@@ -142,7 +144,7 @@ def run(options: argparse.Namespace) -> Said:
         ),
     )
     crew = _crew(options)
-    pieces = read_pieces(options.jobs, base=options.job, edits=options.edits)
+    pieces = read_pieces(options.jobs, base=options.job, edits=options.edits, take=_taker(options))
     report = run_shown(run_batch(pieces, out, options=chosen, crew=crew))
     plain = json.dumps(report.model_dump(mode="json"), indent=1)
     text = summary_text(report)
@@ -154,6 +156,17 @@ def run(options: argparse.Namespace) -> Said:
         with file_at(out / name, field="--out") as file:
             file.write(content.encode())
     return Said(text=plain if options.json else text, status=_status(report))
+
+
+def _taker(options: argparse.Namespace) -> Callable[[Job], Job] | None:
+    if not options.take and options.presets is None:
+        return None
+    from pycore.cli.preset_options import preset_taker
+
+    taker = preset_taker(options)
+    # What no job can take is wrong once, not in each of them.
+    taker(Job())
+    return taker
 
 
 def _status(report: BatchReport) -> int:

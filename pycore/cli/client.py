@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import datetime
 import json
 from pathlib import Path
 
+from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, blaming, job_from, numbers_from, words_from
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
@@ -73,7 +73,7 @@ def run(options: argparse.Namespace) -> str:
         )
     chosen = checked_options(
         ClientOptions,
-        {"message": options.message, "date": options.date or datetime.date.today().isoformat()},
+        {"message": options.message, "date": day_from(options.date)},
         prefix="--",
     )
     variants = _variants(job, options)
@@ -86,8 +86,7 @@ def run(options: argparse.Namespace) -> str:
         options=chosen,
         file=out.name,
     )
-    with blaming("--date", "date"):
-        page = run_shown(making)
+    page = run_shown(making)
     with file_at(out, field="--out") as file:
         file.write(page.data)
     if options.json:

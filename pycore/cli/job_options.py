@@ -48,6 +48,18 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
         dest="edits",
         help=say("change one field of the job, for example face.width_mm=210; may be given several times"),
     )
+    add_preset_options(command)
+    command.add_argument("--json", action="store_true", help=say("print one JSON object"))
+
+
+def add_preset_options(command: argparse.ArgumentParser) -> None:
+    """Add `--presets` and `--take` to a command.
+
+    Parameters
+    ----------
+    command : argparse.ArgumentParser
+        The command's parser; changed in place.
+    """
     command.add_argument(
         "--presets", metavar="FILE", help=say("your own sheets, rolls, bars and canvases (JSON), for --take")
     )
@@ -61,7 +73,6 @@ def add_job_options(command: argparse.ArgumentParser) -> None:
             "several times; --set comes after it"
         ),
     )
-    command.add_argument("--json", action="store_true", help=say("print one JSON object"))
 
 
 def job_from(options: argparse.Namespace) -> Job:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from pycore.cli.job_options import file_bytes
@@ -103,13 +104,38 @@ def with_presets(job: Job, options: argparse.Namespace) -> Job:
     FieldError
         The presets or a choice cannot be used.
     """
+    return preset_taker(options)(job)
+
+
+def preset_taker(options: argparse.Namespace) -> Callable[[Job], Job]:
+    """What puts into a job what the options take of the presets; the file is read once.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        With `take` and `presets`.
+
+    Returns
+    -------
+    callable
+        From a checked job to a checked job. It raises a FieldError where a choice cannot be used.
+
+    Raises
+    ------
+    FieldError
+        The presets or a choice cannot be used.
+    """
     from pycore.tasks.presets import take_preset
 
     takes = takes_from(options)
     presets = presets_from(options.presets)
-    for kind, name in takes:
-        job = take_preset(job, presets, kind=kind, name=name)
-    return job
+
+    def taken(job: Job) -> Job:
+        for kind, name in takes:
+            job = take_preset(job, presets, kind=kind, name=name)
+        return job
+
+    return taken
 
 
 def bars_price(options: argparse.Namespace) -> float | None:

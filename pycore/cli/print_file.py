@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import argparse
-import datetime
 import json
 from pathlib import Path
 from typing import Any
 
+from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
-from pycore.errors import FieldError
 from pycore.printing.report import FileReport, kind_of_file
 from pycore.speech import say
 from pycore.tasks.job_notes import stopping_notes
@@ -101,42 +100,6 @@ def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
         The report's fields, and `notes`.
     """
     return report.model_dump(mode="json") | {"notes": plain_notes(notes)}
-
-
-def day_from(text: str | None) -> str:
-    """The day that `--date` names.
-
-    Parameters
-    ----------
-    text : str or None
-        None for today.
-
-    Returns
-    -------
-    str
-        YYYY-MM-DD.
-
-    Raises
-    ------
-    FieldError
-        It is no day.
-
-    Examples
-    --------
-    >>> day_from("2031-04-30")
-    '2031-04-30'
-    """
-    if text is None:
-        return datetime.date.today().isoformat()
-    try:
-        return datetime.date.fromisoformat(text).isoformat()
-    except ValueError as wrong:
-        raise FieldError(
-            field="--date",
-            expected=say("a day as YYYY-MM-DD"),
-            got=repr(text),
-            remedy=say("write for example 2031-04-30"),
-        ) from wrong
 
 
 def _prose(report: FileReport, notes: list[Note]) -> str:

@@ -6,10 +6,10 @@ import argparse
 import json
 from pathlib import Path
 
+from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.print_file import day_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import datetime
 import json
 from pathlib import Path
 
+from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, blaming, job_from
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
@@ -81,15 +81,14 @@ def run(options: argparse.Namespace) -> str:
         job = job_from(options)
     chosen = checked_options(
         TicketOptions,
-        {"paper": options.paper, "date": options.date or datetime.date.today().isoformat()},
+        {"paper": options.paper, "date": day_from(options.date)},
         prefix="--",
     )
     check_place(out, field="--out")
     making = write_ticket(
         job, picture_from(options), profiles_for(job, options.profile), options=chosen, file=out.name
     )
-    with blaming("--date", "date"):
-        made = run_shown(making)
+    made = run_shown(making)
     with file_at(out, field="--out") as file:
         file.write(made.data)
     if options.json:

@@ -183,6 +183,21 @@ def test_the_views_and_the_variants(browser: Browser, three: Path) -> None:
         expect(found.page.locator("#captions span")).to_have_text(["A 18 mm", f"B {SCRIPT}", f"C {CJK}"])
 
 
+def test_in_forced_colours_what_is_chosen_is_seen(browser: Browser, three: Path) -> None:
+    style = "one => [getComputedStyle(one).backgroundColor, getComputedStyle(one).color]"
+    with opened(browser, three, forced_colors="active") as found:
+        found.wait()
+        pressed = found.page.locator('button[aria-pressed="true"]').first.evaluate(style)
+        free = found.page.locator('button[aria-pressed="false"]').first.evaluate(style)
+        assert pressed[0] != free[0]
+        assert pressed[0] != pressed[1]
+        edges = found.page.locator(".choice").evaluate_all(
+            "all => all.map((one) => getComputedStyle(one).borderInlineStartWidth)"
+        )
+        # Derived: the first of the three is chosen, and the style gives it a line of 3 px.
+        assert edges == ["3px", "0px", "0px"]
+
+
 def test_a_script_in_the_clients_name_stays_text(browser: Browser, three: Path) -> None:
     with opened(browser, three) as found:
         found.wait()

@@ -9,6 +9,7 @@ from __future__ import annotations
 import hashlib
 import io
 import json
+import re
 import zipfile
 from pathlib import Path
 from typing import Any
@@ -288,12 +289,20 @@ def test_a_second_tab_shows_the_job_and_says_so(demo: Bench, tmp_path: Path) -> 
     notice = page.locator("#read-only")
     expect(notice).to_contain_text("open in another tab")
     expect(other.field("bars.depth_mm")).to_have_value("33")
-    other.type_in("bars.depth_mm", "44")
-    expect(other.message("bars.depth_mm")).to_contain_text("open in another tab")
+    # Entries, sliders and choices of the job look and are fixed, and say by the notice why.
+    depth = other.field("bars.depth_mm")
+    expect(depth).to_have_js_property("readOnly", True)
+    expect(depth).to_have_attribute("aria-describedby", re.compile(r"\bread-only$"))
+    depth.press("ArrowUp")
+    expect(depth).to_have_value("33")
+    expect(page.locator('[data-field="bars.depth_mm"] .slider')).to_be_disabled()
+    expect(page.locator('input[name="field-wrap-finish"]').first).to_be_disabled()
+    expect(page.locator("#field-plan-copies")).to_have_js_property("readOnly", False)
     other.open_picture(png_file("wrong.png"))
     expect(other.message("picture.file")).to_contain_text("open in another tab")
     notice.get_by_role("button", name="Open a copy").press("Enter")
     expect(notice).to_have_count(0)
+    expect(depth).to_have_js_property("readOnly", False)
     expect(page.locator(".current-job-name")).to_have_text("Kept before (copy)")
     other.set("bars.depth_mm", "36")
     other.kept("job.bars.depth_mm === 36 && job.name === 'Kept before (copy)'")

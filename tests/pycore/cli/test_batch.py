@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from pycore.batch.inputs import read_pieces
 from pycore.cli.main import main
 from tests.pycore.batch.making_jobs import make_jobs
 
@@ -30,6 +31,36 @@ def test_the_summary_is_text_json_and_a_page(tmp_path: Path, capsys: pytest.Capt
     assert "a&amp;b.json" in page
     assert "<script" not in page
     assert main(["batch", str(jobs / "piece-000.json"), "--out", str(out), "--plan-only"]) == 0
+
+
+def ordered_mm(printed: str) -> set[float]:
+    """The depths of the bars on the shopping list."""
+    found = [one["figures"]["wanted"] for one in json.loads(printed)["whole"] if "wanted" in one["figures"]]
+    return {one["depth_mm"] for wanted in found for one in wanted}
+
+
+def test_presets_go_into_every_job_and_edits_come_after(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    jobs, out = make_jobs(tmp_path / "jobs", 1), tmp_path / "out"
+    (jobs / "rows.csv").write_text("name,bars.depth_mm\nFirst,\nSecond,44\n", encoding="utf-8")
+    shop = tmp_path / "shop.json"
+    bars = [{"name": "Pine", "depth_mm": 28, "price_per_m": 3}]
+    shop.write_text(json.dumps({"version": 1, "bars": bars}), encoding="utf-8")
+    given = ["batch", str(jobs / "piece-000.json"), str(jobs / "rows.csv"), "--out", str(out), "--plan-only"]
+    taken = [*given, "--presets", str(shop), "--take", "bars=Pine"]
+    pieces = read_pieces(
+        [jobs / "piece-000.json", jobs / "rows.csv"],
+        take=lambda job: job.model_copy(update={"bars": job.bars.model_copy(update={"depth_mm": 28})}),
+    )
+    # Derived: the preset's depth, and the row's own, which comes after it.
+    assert [one.job.bars.depth_mm for one in pieces if one.job is not None] == [28, 28, 44]
+    assert main([*taken, "--json"]) == 0
+    assert ordered_mm(capsys.readouterr().out) == {28, 44}
+    assert main([*taken, "--set", "bars.depth_mm=30", "--json"]) == 0
+    assert ordered_mm(capsys.readouterr().out) == {30}
+    assert main([*given, "--presets", str(shop), "--take", "bars=Oak"]) == 2
+    assert capsys.readouterr().err.count("\n") == 1
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,7 @@
 import type { Signal } from "@preact/signals";
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
+import { isFixed } from "../state/work/fixed";
 import { Gesture } from "../state/work/gesture";
 import { parseNumber, trimmed } from "../../units";
 import { propose } from "../state/work/run";
@@ -34,6 +35,7 @@ export function AmountSlider({ field, label, value, set, live, from, to, by, sho
     <input
       type="range"
       class="slider"
+      disabled={isFixed(field)}
       tabIndex={hasEntry ? -1 : undefined}
       aria-label={say("{label}, by slider", { label })}
       aria-valuetext={shown(now)}

@@ -2,6 +2,7 @@
 import type { Job } from "../../contract/types";
 import { fieldId, fieldErrors, capitalised } from "../state/page/fields";
 import type { DescribedOption, Option } from "../state/page/names";
+import { isFixed } from "../state/work/fixed";
 import { propose } from "../state/work/run";
 import { FieldLabel } from "./glossary_word";
 import { Consequence, FieldErrorText } from "./labelled_field";
@@ -64,6 +65,7 @@ export function RadioGroup<T extends string>(props: RadioGroupProps<T>) {
             <input
               type="radio"
               name={id}
+              disabled={isFixed(field)}
               value={option.value}
               checked={option.value === value}
               onChange={() => choose(option.value)}

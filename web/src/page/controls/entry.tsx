@@ -10,6 +10,7 @@ import {
   quoted,
   setFieldError,
 } from "../state/page/fields";
+import { isFixed } from "../state/work/fixed";
 import { describedBy } from "./labelled_field";
 import { say } from "../../speech/on_page";
 
@@ -56,7 +57,9 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
     draft.value = undefined;
     clearFieldErrors(field);
   };
+  const fixed = isFixed(field);
   const onKeyDown = (event: KeyboardEvent): void => {
+    if (fixed) return;
     if (event.key === "Enter") {
       accept();
       entered.current = draft.value;
@@ -76,6 +79,7 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
         inputMode={typeof value === "number" ? "decimal" : "text"}
         autocomplete="off"
         spellcheck={false}
+        readOnly={fixed}
         value={draft.value ?? written}
         data-draft={draft.value !== undefined && draft.value !== written}
         onInput={(event) => {

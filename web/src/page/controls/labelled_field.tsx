@@ -4,6 +4,7 @@ import type { Note } from "../../contract/types";
 import { inUnit } from "../../units";
 import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import { unit } from "../state/page/settings";
+import { isFixed } from "../state/work/fixed";
 import { FieldLabel } from "./glossary_word";
 import { say } from "../../speech/on_page";
 
@@ -64,11 +65,12 @@ export function FieldErrorText({ field }: { readonly field: string }) {
   return <ErrorText why={message} id={`${fieldId(field)}-wrong`} alert />;
 }
 
-/** The attributes that describe a field to screen readers. */
+/** The attributes that describe a field to screen readers; of one that is only shown the notice says why. */
 export function describedBy(field: string): { "aria-describedby": string; "aria-invalid": boolean } {
   const wrong = field in fieldErrors.value;
   const id = fieldId(field);
-  return { "aria-describedby": wrong ? `${id}-wrong ${id}-leads` : `${id}-leads`, "aria-invalid": wrong };
+  const texts = [...(wrong ? [`${id}-wrong`] : []), `${id}-leads`, ...(isFixed(field) ? ["read-only"] : [])];
+  return { "aria-describedby": texts.join(" "), "aria-invalid": wrong };
 }
 
 interface ErrorTextProps {

@@ -5,6 +5,7 @@ import { drawAgain } from "../state/choices/choices";
 import { capitalised, fieldErrors, type FieldError, fieldId } from "../state/page/fields";
 import type { DescribedOption } from "../state/page/names";
 import { unit } from "../state/page/settings";
+import { isFixed } from "../state/work/fixed";
 import { propose } from "../state/work/run";
 import { lacksPicture } from "../state/work/work";
 import { inUnit } from "../../units";
@@ -55,7 +56,7 @@ export function PictureChoice<T extends string>(props: PictureChoiceProps<T>) {
   const isStale = options.some((option) => known(option.value)?.stale === true);
   return (
     <div class="field" data-field={field} data-refused={refused} ref={place}>
-      <fieldset class="picture-choice" id={id}>
+      <fieldset class="picture-choice" id={id} disabled={isFixed(field)}>
         <legend class="field-label">{label}</legend>
         <div class="picture-options" data-in-row={inRow}>
           {options.map((option) => (

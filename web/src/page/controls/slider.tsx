@@ -1,6 +1,7 @@
 // A length on a slider with an entry beside it. Undo takes a whole drag back in one step.
 import { useMemo } from "preact/hooks";
 import type { Job } from "../../contract/types";
+import { isFixed } from "../state/work/fixed";
 import { Gesture } from "../state/work/gesture";
 import { propose } from "../state/work/run";
 import { unit } from "../state/page/settings";
@@ -33,6 +34,7 @@ export function LengthSlider({ field, label, value, set, from, to, by, consequen
       <input
         type="range"
         class="slider"
+        disabled={isFixed(field)}
         // Keys reach the entry, whose arrow keys do the same.
         tabIndex={-1}
         aria-label={say("{label}, by slider", { label })}

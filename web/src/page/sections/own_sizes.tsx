@@ -82,7 +82,7 @@ function Known({ kind }: { readonly kind: PresetKind }) {
         <button
           type="button"
           class="button"
-          aria-label={say("Use {name}", { name })}
+          aria-label={say("Use it: {name}", { name })}
           onClick={() => void takePreset(kind, name)}
         >
           {say("Use it")}
@@ -90,7 +90,7 @@ function Known({ kind }: { readonly kind: PresetKind }) {
         <button
           type="button"
           class="button"
-          aria-label={say("Delete {name}", { name })}
+          aria-label={say("Delete it: {name}", { name })}
           onClick={() => void deletePreset(kind, name)}
         >
           {say("Delete it")}

@@ -66,7 +66,7 @@ test("a plan is told in a sentence, with its cost to two decimals", () => {
 test("a cut and a piece are told by where they lie", () => {
   expect(cutText(cut, "mm")).toBe("Down, 300.9 mm from the left, from 0 mm to 390.9 mm; the waste comes off");
   expect(pieceText(piece, "mm")).toBe(
-    "Low tide, 2 of 3, 290.9 × 390.9 mm, 10 mm from the left, 0 mm from the top, turned",
+    "Low tide, 2 of 3, 290.9 × 390.9 mm, turned, 10 mm from the left, 0 mm from the top",
   );
   expect(pieceLabel(piece)).toBe("2 of 3");
   expect(pieceLabel({ ...piece, name: "Low tide" })).toBe("Low tide");

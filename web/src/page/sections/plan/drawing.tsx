@@ -127,7 +127,7 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
       <rect width={width_mm} height={height_mm} />
       <text x={width_mm / 2} y={height_mm / 2} font-size={letter}>
         {label}
-      </text>
+      </text>{" "}
       <text class="cutting-size" x={width_mm / 2} y={height_mm / 2 + 1.3 * letter} font-size={0.85 * letter}>
         {size}
       </text>

@@ -64,7 +64,7 @@ export function pieceLabel({ name, job }: PlacedPiece): string {
   return name.startsWith(`${job}, `) ? name.slice(job.length + 2) : name;
 }
 
-/** A piece for those who hear the page. */
+/** A piece for those who hear the page; it begins with what those who see the page read on it. */
 export function pieceText(piece: PlacedPiece, unit: Unit): string {
   const { name, width_mm, height_mm, x_mm, y_mm, turned, pinned } = piece;
   const place = say("{x_mm} from the left, {y_mm} from the top", {
@@ -74,8 +74,8 @@ export function pieceText(piece: PlacedPiece, unit: Unit): string {
   return [
     name,
     sizeShown(width_mm, height_mm, unit),
-    place,
     ...(turned ? [say("turned")] : []),
+    place,
     ...(pinned ? [say("pinned")] : []),
   ].join(", ");
 }
