@@ -44,9 +44,9 @@ class Rated(NamedTuple):
 #: The figures' thresholds were set on these.
 TUNED: Final = (
     Rated("astronaut", (0, 0.1, 1), "bbbb", "bggg"),
-    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bggb"),
+    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bgbb"),
     Rated("brick", (0, 0, 1), "gbgb", "gbgb"),
-    Rated("camera", (0, 0.1, 1), "bgbb", "ggg."),
+    Rated("camera", (0, 0.1, 1), "bgbb", "ggb."),
     Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb."),
     Rated("chelsea", (0, 0, 1), "bgbg", "ggb."),
     Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "g..g"),
@@ -69,8 +69,8 @@ TUNED: Final = (
 JUDGED: Final = (
     Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbg"),
     Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g"),
-    Rated("camera", (0.45, 0.35, 0.55), "bgbb", ".ggb"),
-    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bggg"),
+    Rated("camera", (0.45, 0.35, 0.55), "bgbb", "bggb"),
+    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bbgg"),
     Rated("china", (0.4, 0.3, 0.6), ".gg.", "bgg."),
     Rated("coffee", (0.3, 0.4, 0.65), "b.bb", ".gg."),
     Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb"),
