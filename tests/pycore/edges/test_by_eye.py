@@ -3,8 +3,8 @@
 Each picture is a part of a photograph that scikit-image or scikit-learn brings, on a face of 300 x 200 mm
 with bars 38 mm deep. A side is bad (b) where one sees at once that it was made up: chevrons, a thing twice,
 a stub, streaks, melted shapes. It is good (g) where one does not; a dot stands where it is neither clearly.
-The verdicts were written down from pictures of the flat canvas before the figures were worked out. A continued
-side that is a mirror has the mirror's verdict.
+The verdicts were written down from pictures of the flat canvas before the figures were worked out. A side
+that is a mirror with its lines continued has the mirror's verdict.
 """
 
 from __future__ import annotations
