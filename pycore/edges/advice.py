@@ -81,8 +81,8 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     Mirror shows shapes twice and bends slanted lines. Fade is a mirror that grows faint towards the wall:
     twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out there. Drawn-out
     turns detail into streaks, and lets a slanted line run straight out, which is half a bend. Continued lines
-    are judged as they are laid: by streaks, by bends at the edge, and by stubs of what the edge cuts. A plain
-    side has no such fault.
+    are judged as they are laid: by streaks, by bends at the edge, and by stubs of what the edge cuts; where
+    they are a mirror, as a mirror. A plain side has no such fault.
 
     Parameters
     ----------
@@ -100,9 +100,11 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.RUN_ON)
     {'cut': 0.3}
     """
-    if fill in (Fill.MIRROR, Fill.FADE):
+    if fill in (Fill.MIRROR, Fill.FADE) or (fill is Fill.CONTINUED and figures.mirrored):
         mirrored = {name: _scaled(figures, name) for name in ("doubled", "broken", "chevrons", "repeated")}
-        return mirrored if fill is Fill.MIRROR else {name: _FAINT[name] * mirrored[name] for name in mirrored}
+        if fill is Fill.FADE:
+            return {name: _FAINT[name] * mirrored[name] for name in mirrored}
+        return mirrored
     if fill is Fill.RUN_ON:
         return {"cut": figures.cut}
     if fill is Fill.DRAWN_OUT:

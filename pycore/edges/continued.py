@@ -69,6 +69,8 @@ class LaidFigures:
         How much of the edge cuts distinct things short.
     things : tuple of CutThing
         Those things.
+    mirrored : bool
+        The continued side is a mirror.
     """
 
     chevrons: float = 0.0
@@ -77,6 +79,7 @@ class LaidFigures:
     bent: float = 0.0
     severed: float = 0.0
     things: tuple[CutThing, ...] = ()
+    mirrored: bool = False
 
 
 def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
@@ -96,7 +99,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     --------
     >>> grey = np.full((60, 90, 3), 90, np.uint8)
     >>> judge_laid(LaidSide(side=grey[:30], face=grey, depth_px=30), busy=0.0)
-    LaidFigures(chevrons=0.0, repeated=0.0, smeared=0.0, bent=0.0, severed=0.0, things=())
+    LaidFigures(chevrons=0.0, repeated=0.0, smeared=0.0, bent=0.0, severed=0.0, things=(), mirrored=True)
     """
     depth = laid.depth_px
     side, face = _values(laid.side[:depth]), _values(laid.face)
@@ -112,6 +115,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     return LaidFigures(
         **dict(zip(_NAMES, (round(one, 3) for one in found), strict=True)),
         things=things,
+        mirrored=bool(np.array_equal(laid.side[:depth], laid.face[:depth])),
     )
 
 

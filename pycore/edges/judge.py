@@ -36,6 +36,8 @@ class EdgeFigures:
         How plainly something stands out where running on would take it off the face.
     chevrons, repeated, smeared, bent, severed : float
         How the side looks mirrored and continued: see `LaidFigures`; 0 where none was laid.
+    mirrored : bool
+        With its lines continued the side is a mirror.
     """
 
     side: Side
@@ -48,6 +50,7 @@ class EdgeFigures:
     smeared: float = 0.0
     bent: float = 0.0
     severed: float = 0.0
+    mirrored: bool = False
 
 
 #: Where no side was laid with its lines continued.
@@ -105,6 +108,7 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
                 smeared=of_laid.smeared,
                 bent=of_laid.bent,
                 severed=of_laid.severed,
+                mirrored=of_laid.mirrored,
             )
         )
     return found
@@ -142,6 +146,7 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
             smeared=max(one.smeared for one in of_side),
             bent=max(one.bent for one in of_side),
             severed=max(one.severed for one in of_side),
+            mirrored=all(one.mirrored for one in of_side),
         )
         for of_side in zip(*panels, strict=True)
     ]

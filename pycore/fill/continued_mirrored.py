@@ -1,4 +1,4 @@
-"""Where a continued side is better a mirror: upright ground whose detail would be drawn out into streaks."""
+"""Where a continued side is better a mirror: its detail would be drawn out into streaks, or bent by it."""
 
 from __future__ import annotations
 
@@ -23,6 +23,18 @@ _SLANTED: Final = 12
 
 #: The same product in the middle column, when all are put in order: streaks at one end of a side are let be.
 _MIDDLE: Final = 1.5
+
+#: A stretch along the edge in which harm counts, as a share of the depth; how much the depth may change from
+#: column to column (1 / 256) without bending what is drawn out; and the most that the product of what it
+#: changes more and of detail (ΔE), times how many times longer than on the face it is, may be on average.
+#: Of the photographs that set it, seven in nineteen of the sides that a person found worse than a mirror have
+#: more, and two in sixty-nine of those found better.
+_STRETCH: Final = 3
+_STEADY: Final = 2
+_MOST_BENT: Final = 11
+
+#: What is drawn out counts as no longer than ten times.
+_LEAST_WAY: Final = 26
 
 
 def better_mirrored(slope: I32, reach: Reach) -> bool:
@@ -56,3 +68,41 @@ def better_mirrored(slope: I32, reach: Reach) -> bool:
     slanted = int(np.abs(slope).sum()) // columns
     middle = int(np.sort(streaks)[columns // 2])
     return middle > int(_MIDDLE * STEPS) and int(plain.sum()) // columns > _MOST + slanted * _SLANTED // 10
+
+
+def bends_what_it_draws_out(reach: Reach, *, depth: int, first: int = 0, second: int | None = None) -> bool:
+    """Say whether somewhere along a side detail is drawn out and bent at once, and a mirror is better.
+
+    A thing beside plain ground has another depth than the ground. Where the depth changes within the thing,
+    its parts are drawn out unequally: towers lean, and the tip of an insect becomes a row of blocks.
+
+    Parameters
+    ----------
+    reach : Reach
+        Of the side's columns.
+    depth : int
+        The side's depth in pixels of the plan.
+    first, second : int
+        The columns that the face itself has.
+
+    Returns
+    -------
+    bool
+
+    Examples
+    --------
+    >>> ramp, rough = np.linspace(40, 240, 40).astype(np.int32), np.full(40, 6 * STEPS, np.int32)
+    >>> leaning = Reach(deepest=ramp, way=ramp, pace=ramp, detail=rough)
+    >>> bends_what_it_draws_out(leaning, depth=40)
+    True
+    >>> even = np.full(40, 90, np.int32)
+    >>> bends_what_it_draws_out(Reach(deepest=even, way=even, pace=even, detail=rough), depth=40)
+    False
+    """
+    way = np.clip(reach.way, _LEAST_WAY, 256)
+    longer = reach.detail.astype(np.int64) * (256 - way) // way
+    change = np.abs(np.diff(reach.deepest, append=reach.deepest[-1:]))
+    bent = (longer * np.maximum(change - _STEADY, 0))[first:second]
+    stretch = min(max(4, depth // _STRETCH), len(bent))
+    sums = np.cumsum(np.concatenate([np.zeros(1, np.int64), bent]))
+    return int((sums[stretch:] - sums[:-stretch]).max()) > int(_MOST_BENT * STEPS) * stretch

@@ -13,7 +13,7 @@ from typing import Final
 import numpy as np
 
 from pycore.fill.continued_ground import I32, colour_steps
-from pycore.fill.continued_mirrored import better_mirrored
+from pycore.fill.continued_mirrored import bends_what_it_draws_out, better_mirrored
 from pycore.fill.continued_reach import reach_along
 from pycore.fill.continued_slope import line_gains, slopes_along
 from pycore.fill.facing import U8
@@ -69,7 +69,10 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     gains[:, past] = np.where(gains[:, past] > 0, gains[:, past] // 3, gains[:, past])
     slope = slopes_along(gains)
     reach = reach_along(steps, slope, depth)
-    if len(steps) >= depth and better_mirrored(slope, reach):
+    if len(steps) >= depth and (
+        better_mirrored(slope, reach)
+        or bends_what_it_draws_out(reach, depth=depth, first=first, second=second)
+    ):
         return mirror_plan(columns=columns, depth=depth)
     return ContinuedPlan(depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace)
 

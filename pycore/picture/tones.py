@@ -27,6 +27,17 @@ Light = npt.NDArray[Any]
 _STEP = 2.0**-24
 _TOP = 65535
 
+#: The bits of 1 as float32.
+_ONE_BITS = 0x3F800000
+
+#: Rounding down float32 below 65536 by its bits. Added to this number, which is 2**16 less 2**-8, a value has
+#: its whole part in the bits from 2**7 on. Derived: between 2**16 and 2**17 a step is 2**-7. Half a step less
+#: is added, so a value under the next whole number stays under it, and a whole number, half-way between two
+#: steps, goes to the even one, which is itself.
+_TO_FLOOR = np.float32(2.0**16 - 2.0**-8)
+_FLOOR_BITS = 0x47800000
+_FLOOR_SHIFT = 7
+
 #: Values that are worked on at a time.
 _CACHED = 131072
 
@@ -322,10 +333,16 @@ def encode(light: F32, table: U8) -> U8:
     # A few rows at a time, so that what is worked out on the way stays in the processor's cache.
     rows = max(1, _CACHED // max(1, light.shape[-1]))
     for first in range(0, len(light), rows):
-        index = np.clip(light[first : first + rows], 0.0, 1.0)
-        np.sqrt(index, out=index)
-        index *= np.float32(_TOP)
-        index += np.float32(0.5)
+        # Floats from 0 on are in the order of their bits, and negative ones are negative: whole numbers are
+        # held to bounds in half the time, and rounded down in half the time that a conversion takes.
+        held = np.clip(light[first : first + rows].view(np.int32), 0, _ONE_BITS)
+        root = held.view(np.float32)
+        np.sqrt(root, out=root)
+        root *= np.float32(_TOP)
+        root += np.float32(0.5)
+        root += _TO_FLOOR
+        held -= _FLOOR_BITS
+        held >>= _FLOOR_SHIFT
         # An index of the machine's own size is looked up in half the time of a smaller one.
-        found[first : first + rows] = table[index.astype(np.intp)]
+        found[first : first + rows] = table[held.astype(np.intp, copy=False)]
     return found

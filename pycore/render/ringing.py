@@ -35,13 +35,26 @@ class CellBounds:
 
     Attributes
     ----------
-    least, greatest : (rows + 1, columns + 1) array
-        Of the picture's own kind. Cell (i, j) lies between rows i - 1 and i, columns j - 1 and j; outside the
-        picture its edge goes on.
+    pairs : (rows + 1, columns + 1) uint16 or uint32
+        The two side by side in one number, twice as long as a value of the picture. Cell (i, j) lies between
+        rows i - 1 and i, columns j - 1 and j; outside the picture its edge goes on.
     """
 
-    least: Values
-    greatest: Values
+    pairs: Values
+
+    @property
+    def least(self) -> Values:
+        """The least values, (rows + 1, columns + 1)."""
+        return self._halves[..., 0]
+
+    @property
+    def greatest(self) -> Values:
+        """The greatest values, (rows + 1, columns + 1)."""
+        return self._halves[..., 1]
+
+    @property
+    def _halves(self) -> Values:
+        return self.pairs.view(f"u{self.pairs.itemsize // 2}").reshape(*self.pairs.shape, 2)
 
     def hold(self, values: Values, rows: Cells, columns: Cells) -> None:
         """Bring enlarged values into the bounds of their cells, in place.
@@ -52,11 +65,13 @@ class CellBounds:
         rows, columns : (height,) and (width,) int
             The cells in which they lie, rising.
         """
-        height, width = self.least.shape
-        # By the place in one long row, and then whole rows: in both interpreters the quickest way.
+        height, width = self.pairs.shape
+        # By the place in one long row, both bounds at once, and then whole rows: in both interpreters the
+        # quickest way.
         places = np.arange(height)[:, np.newaxis] * width + columns
-        np.maximum(values, self.least.ravel()[places][rows], out=values)
-        np.minimum(values, self.greatest.ravel()[places][rows], out=values)
+        bounds = self.pairs.ravel()[places].view(values.dtype).reshape(height, len(columns), 2)[rows]
+        np.maximum(values, bounds[..., 0], out=values)
+        np.minimum(values, bounds[..., 1], out=values)
 
 
 def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> None:
@@ -93,21 +108,21 @@ def _hard_stretches(values: Values) -> Iterator[tuple[int, int]]:
     columns = values.shape[1]
     soft = values.dtype.type(SOFT * (np.iinfo(values.dtype).max // 255))
     # Beyond 0 and the highest value it begins anew, so that one comparison serves for both signs.
-    hard = np.zeros(columns, np.bool_)
-    across = values[:, 1:] - values[:, :-1]
-    across += soft
-    hard[1:] |= across.max(axis=0, initial=0) > 2 * soft
-    down = values[1:] - values[:-1]
-    down += soft
-    hard |= down.max(axis=0, initial=0) > 2 * soft
+    lower = values - soft
+    hard = np.maximum.reduce(values[1:] - lower[:-1], axis=0, initial=0) > 2 * soft
+    hard[1:] |= np.maximum.reduce(values[:, 1:] - lower[:, :-1], axis=0) > 2 * soft
     near = np.flatnonzero(hard)
     # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2.
-    stretches = np.zeros(columns // _STRETCH + 1, np.bool_)
+    stretches = np.zeros(columns // _STRETCH + 2, np.bool_)
     stretches[np.maximum(near - 2, 0) // _STRETCH] = True
     stretches[np.minimum(near + 3, columns) // _STRETCH] = True
-    edges = np.flatnonzero(np.diff(stretches, prepend=False, append=False))
-    for first, last in zip(edges[0::2], edges[1::2], strict=True):
-        yield int(first) * _STRETCH, min(int(last) * _STRETCH, columns + 1)
+    first = None
+    for number, is_near in enumerate(stretches.tolist()):
+        if is_near and first is None:
+            first = number
+        elif not is_near and first is not None:
+            yield first * _STRETCH, min(number * _STRETCH, columns + 1)
+            first = None
 
 
 def cell_bounds(values: Values) -> CellBounds:
@@ -137,12 +152,13 @@ def cell_bounds(values: Values) -> CellBounds:
     greatest, least = np.maximum(*pairs), np.minimum(*pairs)
     greatest = np.maximum(greatest[:, :-1], greatest[:, 1:])
     least = np.minimum(least[:, :-1], least[:, 1:])
-    for rise in (rise_across.T, rise_down):
-        # Without passing the highest value.
-        greatest += np.minimum(rise, top - greatest)
-    for fall in (fall_across.T, fall_down):
-        least -= np.minimum(fall, least)
-    return CellBounds(least=least, greatest=greatest)
+    # Half the lesser rise is below half the highest value, so two of them have room in one.
+    rise, fall = rise_across.T + rise_down, fall_across.T + fall_down
+    halves = np.empty((*least.shape, 2), values.dtype)
+    # Without passing 0 and the highest value.
+    np.subtract(least, np.minimum(fall, least), out=halves[..., 0])
+    np.add(greatest, np.minimum(rise, top - greatest), out=halves[..., 1])
+    return CellBounds(pairs=halves.view(f"u{2 * values.itemsize}")[..., 0])
 
 
 def _with_edges(values: Values) -> Values:

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from pycore.fill.continued_ground import STEPS
-from pycore.fill.continued_mirrored import better_mirrored
+from pycore.fill.continued_mirrored import bends_what_it_draws_out, better_mirrored
 from pycore.fill.continued_reach import Reach
 
 
@@ -44,3 +44,28 @@ def test_streaks_at_one_end_are_let_be() -> None:
         detail=np.concatenate([few.detail, none.detail]),
     )
     assert not better_mirrored(np.zeros(120, np.int32), both)
+
+
+@pytest.mark.parametrize(
+    ("detail", "low", "high", "first", "expected"),
+    [
+        # derived: at a way of 1/4 detail is 3 times longer, 8 x 3 = 24 ΔE, and each column changes by
+        # (0.5 - 0.25) x 256 / 13 = 4.9, of which 2 are free: over 48, four times what is borne.
+        (8, 0.25, 0.5, 0, True),
+        # derived: 1 x 3 x 2.9 = 8.7 at the most.
+        (1, 0.25, 0.5, 0, False),
+        # derived: no change, or one that is free.
+        (8, 0.25, 0.25, 0, False),
+        (8, 0.25, 0.3, 0, False),
+        # derived: the change lies past the face's own columns.
+        (8, 0.25, 0.5, 80, False),
+    ],
+)
+def test_what_is_drawn_out_and_bent(
+    detail: float, low: float, high: float, first: int, *, expected: bool
+) -> None:
+    """A ramp of 13 columns, a third of the depth of 40, from one depth to another."""
+    ramp = np.linspace(low * 256, high * 256, 14).astype(np.int32)
+    deep = np.concatenate([np.full(50, ramp[0]), ramp, np.full(56, ramp[-1])]).astype(np.int32)
+    side = Reach(deepest=deep, way=deep, pace=deep, detail=np.full(120, int(detail * STEPS), np.int32))
+    assert bends_what_it_draws_out(side, depth=40, first=first, second=120) is expected
