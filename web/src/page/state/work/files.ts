@@ -5,6 +5,7 @@ import { openNew } from "../keeping/jobs";
 import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { openWallPhoto } from "../photo/open_wall";
+import { asWall } from "../photo/stored_wall";
 import { demoJob } from "./beside_job";
 import { isBundleFile, openedBundle } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
@@ -71,7 +72,7 @@ async function openBundleFile(file: File): Promise<void> {
   try {
     const { work, wall } = await openedBundle(file);
     const isShown = await openNew(work, say("opening {file}", { file: file.name }));
-    if (isShown && wall !== undefined) await openWallPhoto(wall);
+    if (isShown && wall !== undefined) await openWallPhoto(wall, asWall(wall));
   } catch (failure) {
     showFailure("job", failure);
   }
