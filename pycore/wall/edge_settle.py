@@ -11,6 +11,7 @@ from typing import Final
 
 import numpy as np
 
+from pycore.wall.edge_beside import across_px, place_beside, single_step
 from pycore.wall.edge_lines import F32, LEFT_OUT, EdgeLines, line_through, meeting, sampled
 from pycore.wall.least_squares import Floats
 
@@ -28,6 +29,8 @@ _LEAST_RISE: Final = 0.15
 _ABSENT, _PRESENT = 0.2, 0.8
 _MOST_STEPS: Final = 8
 _STILL_PX: Final = 1e-3
+#: What begins beside an edge may come nearer along it: it is looked at in so many parts.
+_PARTS: Final = 3
 #: A corner that would go further belongs to another edge.
 _MOST_MOVED_PX: Final = 3.0
 
@@ -70,7 +73,42 @@ def settle_corners(light: F32, found: EdgeLines) -> EdgeLines:
         if not (apart <= _MOST_MOVED_PX).all():
             return found
         corners = moved
-    return EdgeLines(corners_px=corners, support=found.support)
+    return EdgeLines(corners_px=_apart_from_others(light, corners), support=found.support)
+
+
+def _apart_from_others(light: F32, corners: Floats) -> Floats:
+    """Corners whose edges are told apart from what begins beside them."""
+    sides = list(zip(corners, np.roll(corners, -1, axis=0), strict=True))
+    read = [_profiles(light, one, other) for one, other in sides]
+    # Most edges have nothing beside them, and the blur is the photograph's.
+    blur = float(np.median([single_step(profiles.mean(axis=0))[1] for _, profiles in read]))
+    lines = []
+    for (one, other), (at, profiles) in zip(sides, read, strict=True):
+        way = (other - one) / np.linalg.norm(other - one)
+        inwards = np.array([-way[1], way[0]])
+        level = slope = 0.0
+        if place_beside(profiles.mean(axis=0), blur_px=blur) is not None:
+            parts = np.array_split(np.arange(len(at)), _PARTS)
+            found = [
+                (at[part].mean(), place_beside(profiles[part].mean(axis=0), blur_px=blur)) for part in parts
+            ]
+            seen = np.array([(x, place) for x, place in found if place is not None])
+            if len(seen) > 1:
+                slope, level = np.polyfit(seen[:, 0], seen[:, 1], 1)
+        length = float(np.linalg.norm(other - one))
+        lines.append(line_through(one + level * inwards, other + (level + slope * length) * inwards))
+    moved = np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
+    return moved if np.isfinite(moved).all() else corners
+
+
+def _profiles(light: F32, one: Floats, other: Floats) -> tuple[Floats, Floats]:
+    """Places along an edge, pixels from its begin, and the light across it at each."""
+    along = other - one
+    length = float(np.linalg.norm(along))
+    along = along / length
+    at = np.linspace(LEFT_OUT, 1 - LEFT_OUT, int(np.clip(_PER_PX * length, 24, _MOST_PLACES))) * length
+    places = one + at[:, None, None] * along + across_px()[:, None] * np.array([-along[1], along[0]])
+    return at, sampled(light, places).astype(np.float64)
 
 
 def _settled_line(light: F32, one: Floats, other: Floats) -> Floats | None:
