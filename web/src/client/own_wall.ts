@@ -48,13 +48,17 @@ export function hangOnWall(
     return [width, height];
   };
   let shadow = 0.7;
+  /** The corners that a hand has moved. */
+  const placed = new Set<number>();
 
   const hands: PhotoHands = {
     moveCorner(_reference, corner, to, done) {
       if (corners === undefined) return;
       const of = (number: number): Point => (number === corner ? to : (corners?.[number] ?? to));
       corners = [of(0), of(1), of(2), of(3)];
-      if (done) measure();
+      placed.add(corner);
+      // Before all four are on the paper it is neither measured nor judged.
+      if (done && placed.size === corners.length) measure();
       refresh();
     },
     movePiece(to) {
@@ -95,6 +99,7 @@ export function hangOnWall(
     const hung = isTooLarge ? undefined : wall;
     wrong.textContent = isTooLarge ? say(TOO_LARGE) : refused;
     const words = hung === undefined ? "" : hungWords(size, hung.within(at, size), at, floorMm);
+    host.style.aspectRatio = photo.px.join(" / ");
     view ??= new PhotoView(host, hands, (frames) => (host.dataset["frames"] = String(frames)));
     view.update({
       photo,
@@ -135,6 +140,7 @@ export function hangOnWall(
 
   const press = pressable("own-tool", "many", (word) => {
     tool = word === "edges" ? "edges" : word === "piece" ? "piece" : "corners";
+    if (tool !== "corners" && wall === undefined) measure();
     if (tool === "edges" && floorMm === undefined && wall !== undefined && photo !== undefined) {
       floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
     }
@@ -166,6 +172,7 @@ export function hangOnWall(
     element("own-marks", HTMLElement).hidden = false;
     element("own-paper", HTMLElement).hidden = false;
     // Nothing hangs there before a hand has moved the rings to the paper.
+    placed.clear();
     wall = undefined;
     refused = "";
     turnTo("corners");
