@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Self
 
 from pycore.field_names import plain_name
-from pycore.speech import mark, said_again, say
+from pycore.speech import PlainValue, mark, said_again, say, values_of
 
 
 class TuckfoldError(Exception):
@@ -30,6 +30,8 @@ class TuckfoldError(Exception):
         A stable word for the kind of error, the same on the page and on the command line.
     message : str
         What is wrong, in a sentence; the error's text is this and the remedy.
+    values : dict
+        The values in the texts by name.
 
     Examples
     --------
@@ -63,6 +65,11 @@ class TuckfoldError(Exception):
             expected=self.expected,
             got=self.got,
         )
+
+    @property
+    def values(self) -> dict[str, PlainValue]:
+        """The values in its texts by name, the same in every language."""
+        return values_of(self.said, self.expected, self.got, self.remedy)
 
     def about(self, field: str, *, got: str = "") -> Self:
         """Make the same error about another field, for example the option that held the value.

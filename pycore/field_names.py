@@ -87,6 +87,7 @@ FIELD_NAMES: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
 
 #: What else an error can be about.
 _OTHER_NAMES: Final = {
+    "presets": say("The file of presets"),
     "job": say("The job"),
     "PICTURE": say("The picture"),
     "PHOTO": say("The photograph"),

@@ -34,9 +34,14 @@ ROOT: Final = Path(__file__).resolve().parents[1]
 sys.path[:0] = [str(ROOT)]
 
 _VISIT: Final = re.compile(r"^(first|second) visit, medians in ms")
-_LOADED: Final = re.compile(r"^  (\S+) +(\d+) +(\d+) +(\d+) +(\d+)$")
+_LOADED: Final = re.compile(r"^  (\S+) +(\d+) +(\d+) +(\d+) +(\d+) +(\d+)$")
 #: The pages of measure_load.py.
 _BARE: Final = "bare/baseline.html"
+_START_PARTS: Final = (
+    ("first preview", "ms"),
+    ("the core's canvas", "ms"),
+    ("until then", "ms of processor"),
+)
 _PAGES: Final = {"site/index.html": "from the snapshot", "site/index.html?start=plain": "plainly"}
 
 
@@ -73,19 +78,19 @@ def loaded(text: str) -> Iterator[Row]:
     ------
     Row
     """
-    shown: dict[tuple[str, str], tuple[float, float]] = {}
+    shown: dict[tuple[str, str], tuple[float, float, float]] = {}
     visit = ""
     for line in text.splitlines():
         if begun := _VISIT.match(line):
             visit = begun[1]
         elif found := _LOADED.match(line):
-            shown[visit, found[1]] = float(found[4]), float(found[5])
+            shown[visit, found[1]] = float(found[3]), float(found[5]), float(found[6])
     bare = shown["first", _BARE]
     for visit in ("first", "second"):
         for page, how in _PAGES.items():
             ours = shown[visit, page]
-            for value, other, unit in zip(ours, bare, ("ms", "ms of processor"), strict=True):
-                yield Row(f"{visit} visit, {how}", value, other, unit, "a bare page's first visit")
+            for value, other, (what, unit) in zip(ours, bare, _START_PARTS, strict=True):
+                yield Row(f"{visit} visit, {how}: {what}", value, other, unit, "a bare page's first visit")
 
 
 def change_rows(runs: int, share: float) -> Iterator[Row]:

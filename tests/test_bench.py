@@ -18,17 +18,23 @@ ROOT = Path(__file__).resolve().parents[1]
 
 
 def test_the_start_is_read_from_the_measures_own_table(capsys: pytest.CaptureFixture[str]) -> None:
-    def one(shown: float, processor: float) -> list[Load]:
-        return [Load(shown=shown, processor=processor, ready=1, painted=1)]
+    def one(view: float, shown: float, processor: float) -> list[Load]:
+        return [Load(shown=shown, processor=processor, ready=1, painted=1, view=view)]
 
-    print_table("first visit", {BARE: one(1000, 2000), PAGE: one(1250, 3000), PLAIN: one(2100, 5000)})
-    print_table("second visit", {BARE: one(900, 1), PAGE: one(750, 1500), PLAIN: one(1500, 4000)})
+    first = {BARE: one(1000, 1000, 2000), PAGE: one(1250, 1500, 3000), PLAIN: one(1300, 2100, 5000)}
+    print_table("first visit", first)
+    second = {BARE: one(900, 900, 1), PAGE: one(750, 1100, 1500), PLAIN: one(800, 1500, 4000)}
+    print_table("second visit", second)
     rows = list(loaded(capsys.readouterr().out))
     assert [(one.what, one.ours / one.theirs) for one in rows if one.unit == "ms"] == [
-        ("first visit, from the snapshot", 1.25),
-        ("first visit, plainly", 2.1),
-        ("second visit, from the snapshot", 0.75),
-        ("second visit, plainly", 1.5),
+        ("first visit, from the snapshot: first preview", 1.25),
+        ("first visit, from the snapshot: the core's canvas", 1.5),
+        ("first visit, plainly: first preview", 1.3),
+        ("first visit, plainly: the core's canvas", 2.1),
+        ("second visit, from the snapshot: first preview", 0.75),
+        ("second visit, from the snapshot: the core's canvas", 1.1),
+        ("second visit, plainly: first preview", 0.8),
+        ("second visit, plainly: the core's canvas", 1.5),
     ]
     assert [one.ours for one in rows if one.unit != "ms"] == [3000, 5000, 1500, 4000]
 

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import ast
 import re
 
 import pytest
 
 from pycore.client.viewer_words import VIEWER_WORDS
+from pycore.errors import TuckfoldError
 from pycore.speech.template import names, parsed
-from tests.speech_keys import catalogue, keys
+from tests.speech_keys import ROOT, catalogue, keys
 
 pytestmark = pytest.mark.native
 
@@ -44,3 +46,37 @@ def test_the_client_page_carries_all_that_its_viewer_says() -> None:
     own = ("web/src/client/", "web/src/stage/", "web/src/photo/")
     said = {key for key, files in KEYS.items() if any(file.startswith(own) for file in files)}
     assert sorted(said - set(VIEWER_WORDS)) == []
+
+
+#: What makes a note or an error of the core.
+_MAKERS = {"Note", "_note", "output_note", *(one.__name__ for one in TuckfoldError.__subclasses__())}
+
+#: Texts that are no sentence: names of fields and codes.
+_NAMES = ("field", "code")
+
+
+def unsaid(node: ast.expr) -> bool:
+    """Whether it is a text of words that stands there as it is."""
+    if isinstance(node, ast.JoinedStr):
+        return any(
+            isinstance(one, ast.Constant) and re.search("[a-z]{2}", str(one.value)) for one in node.values
+        )
+    if isinstance(node, ast.BinOp | ast.IfExp):
+        parts = (node.left, node.right) if isinstance(node, ast.BinOp) else (node.body, node.orelse)
+        return any(unsaid(one) for one in parts)
+    return (
+        isinstance(node, ast.Constant)
+        and isinstance(node.value, str)
+        and re.search(r"[a-z] [a-z]", node.value) is not None
+    )
+
+
+def test_notes_and_errors_hold_no_text_that_is_not_said() -> None:
+    found = []
+    for path in sorted((ROOT / "pycore").rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if not isinstance(node, ast.Call) or ast.unparse(node.func) not in _MAKERS:
+                continue
+            given = [*node.args, *(one.value for one in node.keywords if one.arg not in _NAMES)]
+            found += [f"{path.name}:{one.lineno}: {ast.unparse(one)}" for one in given if unsaid(one)]
+    assert found == []

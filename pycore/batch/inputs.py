@@ -15,6 +15,7 @@ from pycore.bundle.archive import is_archive
 from pycore.bundle.content import Bundle, Role
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
+from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
 from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.speech import say
@@ -85,7 +86,7 @@ def _piece(path: Path, edits: Sequence[str], usual: dict[str, Any]) -> Piece:
         job = check_job(edit_tree(tree, edits))
         return _with_files(piece, job, folder=path.parent, at=path, bundle=bundle)
     except TuckfoldError as wrong:
-        return replace(piece, error=str(wrong))
+        return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))
 
 
 def _opened(path: Path) -> tuple[dict[str, Any], Bundle | None]:
@@ -137,7 +138,7 @@ def _row_piece(path: Path, row: Row, base: Path | None, bundle: Bundle | None) -
             beside={role for role, is_named in beside.items() if is_named},
         )
     except TuckfoldError as wrong:
-        return replace(piece, error=str(wrong))
+        return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))
 
 
 def _with_files(
@@ -201,11 +202,12 @@ def _told_apart(pieces: list[Piece]) -> list[Piece]:
         if count[one.name.casefold()] > 1 and not one.error:
             others = [other.source for other in pieces if other.name.casefold() == one.name.casefold()]
             same = say(
-                "Several jobs are called {one!r} ({others}), so none of them is made.",
+                "Several jobs are called {one!r} ({others}), so none of them is made. Give each a name of "
+                "its own.",
                 one=one.name,
                 others=", ".join(others[:4]),
             )
-            told.append(replace(one, job=None, error=f"{same} Give each a name of its own."))
+            told.append(replace(one, job=None, error=same))
         else:
             told.append(one)
     return told

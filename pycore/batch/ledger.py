@@ -23,6 +23,7 @@ from typing import Final
 from pydantic import Field, ValidationError
 
 from pycore import __version__
+from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.errors import OutputError
 from pycore.printing.place import file_at
@@ -44,7 +45,7 @@ class _File(Record):
 class _Done(Record):
     key: str
     files: list[_File]
-    notes: list[str] = Field(default_factory=list)
+    notes: list[Note] = Field(default_factory=list)
 
 
 class _Made(Record):
@@ -56,7 +57,7 @@ class Kept:
     """Files that are done, by name, and what was said of them."""
 
     files: list[str]
-    notes: list[str]
+    notes: list[Note]
 
 
 def content_key(*, job_text: str, picture: str, profile: str, kind: str, choice: str) -> str:
@@ -139,7 +140,7 @@ def making_folder(folder: Path) -> Iterator[Path]:
         shutil.rmtree(making, ignore_errors=True)
 
 
-def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str], notes: list[str]) -> None:
+def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str], notes: list[Note]) -> None:
     """Record that new files are done, and give them their names.
 
     Parameters
@@ -152,7 +153,7 @@ def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str],
     key : str
     files : list of str
         Their names.
-    notes : list of str
+    notes : list of Note
         What to say of them.
 
     Raises

@@ -11,13 +11,14 @@ from pycore import __version__
 from pycore.batch.kinds import PIECE_KINDS, Bench, Choices
 from pycore.batch.ledger import making_folder, settle
 from pycore.batch.piece import FileSource
-from pycore.batch.report import note_line
 from pycore.contract.check import read_job
+from pycore.contract.error_record import ErrorRecord
+from pycore.contract.notes import Note, each_once
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.progress import Progress, part_of
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
-from pycore.speech import say
+from pycore.speech import language, say, speaking
 from pycore.tasks.open_picture import open_picture
 
 #: Of a piece's progress: opening the picture.
@@ -43,6 +44,8 @@ class Order:
         The piece's own; where files are sent, one that is the worker's own.
     version : str
         Of the program that orders.
+    language : str
+        What is said of the piece is in this language.
     need_bytes : int
         Memory that it takes, as estimated.
     """
@@ -56,6 +59,7 @@ class Order:
     choices: Choices
     folder: str
     version: str = __version__
+    language: str = field(default_factory=language)
     need_bytes: int = 0
 
 
@@ -64,7 +68,7 @@ class KindDone:
     """One kind of output that was made."""
 
     files: list[str]
-    notes: list[str]
+    notes: list[Note]
     data: dict[str, bytes] = field(default_factory=dict)
     """The files' bytes, where they are sent back."""
 
@@ -76,6 +80,7 @@ class Outcome:
     name: str
     done: dict[str, KindDone]
     error: str = ""
+    refusal: ErrorRecord | None = None
 
 
 def make_piece(order: Order) -> Generator[Progress, None, Outcome]:
@@ -94,18 +99,19 @@ def make_piece(order: Order) -> Generator[Progress, None, Outcome]:
     Outcome
     """
     done: dict[str, KindDone] = {}
-    error = ""
-    try:
-        yield from _make(order, done)
-    except TuckfoldError as wrong:
-        error = " ".join(str(wrong).split())
-    except MemoryError:
-        error = say("There is not enough memory for a piece of this size. Lower print.ppi.")
-    except Exception as wrong:  # One bad job must not stop the others.
-        error = say(
-            "Fault in the program: {name}: {wrong}", name=type(wrong).__name__, wrong=shown(str(wrong))
-        )
-    return Outcome(name=order.name, done=done, error=error)
+    error, refusal = "", None
+    with speaking(order.language):
+        try:
+            yield from _make(order, done)
+        except TuckfoldError as wrong:
+            error, refusal = " ".join(str(wrong).split()), ErrorRecord.of(wrong)
+        except MemoryError:
+            error = say("There is not enough memory for a piece of this size. Lower print.ppi.")
+        except Exception as wrong:  # One bad job must not stop the others.
+            error = say(
+                "Fault in the program: {name}: {wrong}", name=type(wrong).__name__, wrong=shown(str(wrong))
+            )
+    return Outcome(name=order.name, done=done, error=error, refusal=refusal)
 
 
 def _make(order: Order, done: dict[str, KindDone]) -> Generator[Progress, None, None]:
@@ -142,8 +148,7 @@ def _make(order: Order, done: dict[str, KindDone]) -> Generator[Progress, None, 
             )
             making_it = PIECE_KINDS[kind].make(bench)
             made = yield from part_of(making_it, begin=_OPENED + place * share, share=share)
-            notes = [note_line(one) for one in (*picture.info.notes, *made.notes)]
-            notes = list(dict.fromkeys(notes))
+            notes = each_once([*picture.info.notes, *made.notes])
             settle(folder, making, kind=kind, key=key, files=made.files, notes=notes)
         done[kind] = KindDone(files=made.files, notes=notes)
 

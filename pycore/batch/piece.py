@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from pycore.bundle.content import Role
+from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
 from pycore.errors import FieldError
 from pycore.speech import say
@@ -94,6 +95,8 @@ class Piece:
         None: the illustrative one.
     error : str
         Why nothing can be made of it.
+    refusal : ErrorRecord or None
+        The same with its code and values.
     lacks : str
         Which of its files is not there, in a sentence; it can be planned all the same.
     """
@@ -104,6 +107,7 @@ class Piece:
     picture: FileSource | None = None
     profile: FileSource | None = None
     error: str = ""
+    refusal: ErrorRecord | None = None
     lacks: str = ""
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from pydantic import Field
 
+from pycore.contract.error_record import ErrorRecord
 from pycore.contract.notes import SEVERITY_WORDS, Note
 from pycore.contract.record import Record
 from pycore.speech import say
@@ -23,10 +24,14 @@ class JobResult(Record):
     """Paths below the batch's folder."""
     error: str = ""
     """Why it was not done; empty where it was."""
+    refusal: ErrorRecord | None = None
+    """The same with its code and values, where the core refused it."""
     skipped: bool = False
     """Everything was there from an earlier batch, and unchanged."""
     notes: list[str] = Field(default_factory=list)
     """What to look at before it is printed."""
+    note_records: list[Note] = Field(default_factory=list)
+    """The same with their codes and values."""
 
 
 class WholeResult(Record):

@@ -19,7 +19,9 @@ from pycore.batch.making import Order, Outcome
 from pycore.batch.memory import picture_size, piece_bytes
 from pycore.batch.piece import FileSource, Piece
 from pycore.batch.report import BatchReport, JobResult, WholeResult, note_line
+from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
+from pycore.contract.notes import Note, each_once
 from pycore.errors import FieldError, OutputError, TuckfoldError, shown
 from pycore.printing.place import file_at
 from pycore.progress import Progress
@@ -127,19 +129,22 @@ class _Result:
             # Neither made nor planned.
             piece = replace(piece, job=None, error=piece.lacks)
         self.piece, self.folder = piece, folder
-        self.error, self.order = piece.error, None
+        self.error, self.refusal, self.order = piece.error, piece.refusal, None
         self.files: dict[str, list[str]] = {}
-        self.notes: list[str] = []
+        self.notes: list[Note] = []
         self.attempts = 0
         self.made = False
         if piece.job is None:
             return
-        self.notes = [note_line(one) for one in stopping_notes(piece.job)]
+        self.notes = stopping_notes(piece.job)
         if options.kinds and piece.picture is not None:
             try:
                 self.order = self._ordered(piece.job, piece.picture, options)
             except TuckfoldError as wrong:
-                self.error = " ".join(str(wrong).split())
+                self._refuse(wrong)
+
+    def _refuse(self, wrong: TuckfoldError) -> None:
+        self.error, self.refusal = " ".join(str(wrong).split()), ErrorRecord.of(wrong)
 
     def _ordered(self, job: Job, picture: FileSource, options: BatchOptions) -> Order | None:
         clear_unfinished(self.folder)
@@ -187,18 +192,18 @@ class _Result:
     def take(self, outcome: Outcome) -> None:
         """Keep what came of the order; files that were sent are put in their places."""
         assert self.order is not None
-        self.error, self.made = outcome.error, True
+        self.error, self.refusal, self.made = outcome.error, outcome.refusal, True
         for kind, done in outcome.done.items():
             try:
                 if done.data:
                     self._put(kind, done.data, done.notes)
             except OutputError as wrong:
-                self.error = " ".join(str(wrong).split())
+                self._refuse(wrong)
                 return
             self.files[kind] = done.files
             self.notes += done.notes
 
-    def _put(self, kind: str, data: dict[str, bytes], notes: list[str]) -> None:
+    def _put(self, kind: str, data: dict[str, bytes], notes: list[Note]) -> None:
         assert self.order is not None
         with making_folder(self.folder) as making:
             for name, content in data.items():
@@ -209,14 +214,17 @@ class _Result:
     def told(self, out: Path) -> JobResult:
         """What came of the piece."""
         folder = self.folder.relative_to(out).as_posix()
+        notes = each_once(self.notes)
         return JobResult(
             name=self.piece.name,
             source=self.piece.source,
             ok=not self.error,
             files=[f"{folder}/{name}" for names in self.files.values() for name in names],
             error=self.error,
+            refusal=self.refusal,
             skipped=bool(self.files) and not self.made and not self.error,
-            notes=list(dict.fromkeys(self.notes)),
+            notes=[note_line(one) for one in notes],
+            note_records=notes,
         )
 
 

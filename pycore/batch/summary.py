@@ -5,7 +5,9 @@ from __future__ import annotations
 import html
 from urllib.parse import quote
 
-from pycore.batch.report import BatchReport, JobResult
+from pycore.batch.report import BatchReport, JobResult, note_line
+from pycore.contract.notes import Severity
+from pycore.speech import language, say
 
 
 def summary_text(report: BatchReport) -> str:
@@ -29,12 +31,17 @@ def summary_text(report: BatchReport) -> str:
     done      tide: tide/tide.tif
     """
     lines = [_verdict(report)]
-    lines += [f"not done  {one.name} ({one.source}): {one.error}" for one in report.jobs if not one.ok]
+    words = {"failed": say("not done"), "kept": say("kept"), "done": say("done")}
+    wide = max(map(len, words.values())) + 2
+    for one in report.jobs:
+        if not one.ok:
+            lines.append(f"{words['failed']:<{wide}}{one.name} ({one.source}): {one.error}")
     for one in report.jobs:
         if one.ok:
-            word = "kept" if one.skipped else "done"
-            lines.append(f"{word:<10}{one.name}: {', '.join(one.files) or 'planned only'}")
-        lines += [f"          {note}" for note in one.notes if note.startswith("Does not work")]
+            word = words["kept" if one.skipped else "done"]
+            lines.append(f"{word:<{wide}}{one.name}: {', '.join(one.files) or say('planned only')}")
+        stops = [note for note in one.note_records if note.severity is Severity.STOP]
+        lines += [f"{'':<{wide}}{note_line(note)}" for note in stops]
     for whole in report.whole:
         lines += ["", f"{whole.kind}: {whole.error or ', '.join(whole.files)}"]
         lines += [f"  {line}" for line in whole.lines]
@@ -43,10 +50,11 @@ def summary_text(report: BatchReport) -> str:
 
 def _verdict(report: BatchReport) -> str:
     count = len(report.jobs)
-    parts = [f"{report.done} done"]
-    parts += [f"{report.skipped} kept from an earlier batch"] if report.skipped else []
-    parts += [f"{report.failed} not done"] if report.failed else []
-    return f"{count} {'job' if count == 1 else 'jobs'}: {', '.join(parts)}."
+    parts = [say("{count} done", count=report.done)]
+    parts += [say("{count} kept from an earlier batch", count=report.skipped)] if report.skipped else []
+    parts += [say("{count} not done", count=report.failed)] if report.failed else []
+    jobs = say("{count, plural, one {1 job} other {{count} jobs}}", count=count)
+    return f"{jobs}: {', '.join(parts)}."
 
 
 _STYLE = """\
@@ -85,6 +93,7 @@ def summary_page(report: BatchReport) -> str:
     """
     ordered = sorted(report.jobs, key=lambda one: one.ok)
     rows = "\n".join(_row(one) for one in ordered)
+    heads = "".join(f"<th>{_text(one)}</th>" for one in (say("Job"), say("Came of it"), say("Files")))
     whole = "\n".join(
         f"<h2>{_text(one.kind.capitalize())}</h2>"
         + (f'<p class="failed">{_text(one.error)}</p>' if one.error else f"<p>{_links(one.files)}</p>")
@@ -94,11 +103,11 @@ def summary_page(report: BatchReport) -> str:
         for one in report.whole
     )
     return f"""<!doctype html>
-<html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
-<title>Batch: {_text(_verdict(report))}</title><style>
+<html lang="{language()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">
+<title>{_text(say("Batch: {verdict}", verdict=_verdict(report)))}</title><style>
 {_STYLE}</style></head><body>
 <h1>{_text(_verdict(report))}</h1>
-<div class="wide"><table><thead><tr><th>Job</th><th>Came of it</th><th>Files</th></tr></thead><tbody>
+<div class="wide"><table><thead><tr>{heads}</tr></thead><tbody>
 {rows}
 </tbody></table></div>
 {whole}
@@ -108,9 +117,9 @@ def summary_page(report: BatchReport) -> str:
 
 def _row(one: JobResult) -> str:
     if not one.ok:
-        said = f'<span class="failed">Not done. {_text(one.error)}</span>'
+        said = f'<span class="failed">{_text(say("Not done."))} {_text(one.error)}</span>'
     else:
-        said = "Kept from an earlier batch" if one.skipped else "Done"
+        said = _text(say("Kept from an earlier batch") if one.skipped else say("Done"))
     notes = "".join(f"<br>{_text(note)}" for note in one.notes)
     source = f"<br><small>{_text(one.source)}</small>"
     return f"<tr><td>{_text(one.name)}{source}</td><td>{said}{notes}</td><td>{_links(one.files)}</td></tr>"

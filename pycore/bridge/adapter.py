@@ -108,16 +108,9 @@ def error_reply(wrong: TuckfoldError) -> ErrorReply:
     Returns
     -------
     ErrorReply
-        Its code, field, expected, got and remedy, and the sentence of all of them.
+        Its code, field, expected, got and remedy, the sentence of all of them, and their values.
     """
-    return ErrorReply(
-        code=wrong.code,
-        field=wrong.field,
-        expected=wrong.expected,
-        got=wrong.got,
-        remedy=wrong.remedy,
-        message=wrong.message,
-    )
+    return ErrorReply.of(wrong)
 
 
 def speak(language: str) -> None:

@@ -69,6 +69,7 @@ from pycore.bridge.wall_messages import (
     WallCanvasParams,
     WallCanvasReply,
 )
+from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
 from pycore.contract.notes import Note as Note
 from pycore.contract.record import Pair
@@ -230,16 +231,8 @@ class HelloReply(Message):
     """A job with every field at its default."""
 
 
-class ErrorReply(Message):
+class ErrorReply(ErrorRecord, Message):
     """Why a call failed."""
-
-    code: str
-    """The error's own word; `crash` where the core itself failed."""
-    field: str
-    expected: str
-    got: str
-    remedy: str
-    message: str
 
 
 class Method(StrEnum):

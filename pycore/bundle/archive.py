@@ -102,7 +102,7 @@ def read_members(data: bytes) -> dict[str, bytes]:
         raise _no_bundle(say("the archive is damaged: {reason}", reason=_reason(wrong))) from wrong
 
 
-def refused(said: str, *, remedy: str = "save the bundle again") -> BundleError:
+def refused(said: str, *, remedy: str = say("save the bundle again")) -> BundleError:
     """The error about a bundle, in a sentence.
 
     Parameters

@@ -147,6 +147,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
         print(say("tuckfold: {one_line}", one_line=_one_line(str(wrong))), file=sys.stderr)
+        if getattr(options, "json", False):
+            _print_error(wrong)
         return 2
     except MemoryError:
         print(
@@ -169,6 +171,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 1
     said = Said(text=answer) if isinstance(answer, str) else answer
     return _print(said.text, status=said.status)
+
+
+def _print_error(wrong: TuckfoldError) -> None:
+    """The error as one JSON object, for who reads the output."""
+    # Few commands fail, and pydantic takes long to import.
+    from pycore.contract.error_record import ErrorRecord
+
+    print(f'{{"error": {ErrorRecord.of(wrong).model_dump_json()}}}')
 
 
 def run() -> NoReturn:

@@ -7,7 +7,7 @@ import re
 from typing import Any, cast
 
 from pycore.errors import FieldError, shown
-from pycore.speech import say
+from pycore.speech import said_again, say
 
 #: A parsed JSON object on its way to becoming a job.
 Tree = dict[str, Any]
@@ -48,7 +48,7 @@ def parse_object(text: str) -> Tree:
         raise FieldError(
             field="job",
             expected=say("a JSON object"),
-            got=say("text that is not JSON ({wrong})", wrong=wrong),
+            got=say("text that is not JSON ({reason})", reason=_reason(wrong)),
             remedy=say("repair the file or start from a new job"),
         ) from wrong
     if not isinstance(tree, dict):
@@ -82,13 +82,20 @@ def check_depth(text: str) -> None:
     for mark in _MARKS.finditer(text):
         depth += {"[": 1, "{": 1, "]": -1, "}": -1}.get(mark[0], 0)
         if depth > _DEEPEST:
-            raise ValueError(f"nested more than {_DEEPEST} deep")
+            raise ValueError(say("nested more than {deepest} deep", deepest=_DEEPEST))
+
+
+def _reason(wrong: ValueError) -> str:
+    """Where the parser stopped; its own words are English."""
+    if isinstance(wrong, json.JSONDecodeError):
+        return say("line {line}, column {column}", line=wrong.lineno, column=wrong.colno)
+    return said_again(wrong.args[0])
 
 
 def _once(pairs: list[tuple[str, Any]]) -> Tree:
     tree: Tree = {}
     for key, value in pairs:
         if key in tree:
-            raise ValueError(f"the key {shown(key)} stands twice")
+            raise ValueError(say("the key {key} stands twice", key=shown(key)))
         tree[key] = value
     return tree

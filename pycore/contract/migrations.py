@@ -118,15 +118,17 @@ def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
     parts = [sides, *(sides.get(name) for name in _SIDE_NAMES)] if isinstance(sides, dict) else []
     filled = {one.get("fill") for one in parts if isinstance(one, dict)}
     if version != 1 or isinstance(version, bool):
-        return [_SEED_NOTE] if "continued" in filled and _has_seed(tree) else []
+        return [_seed_note()] if "continued" in filled and _has_seed(tree) else []
     notes = [
         Note(
             code="job-older",
             severity=Severity.HINT,
             place=Place.FACE,
-            message="The job was saved by version 1 of this program. It opens as it was; what it leaves out "
-            "keeps the defaults of version 1.",
-            remedy="Save it to bring the file to the present version.",
+            message=say(
+                "The job was saved by version 1 of this program. It opens as it was; what it leaves out "
+                "keeps the defaults of version 1."
+            ),
+            remedy=say("Save it to bring the file to the present version."),
         )
     ]
     if "grown" in filled:
@@ -135,10 +137,14 @@ def opening_notes(tree: Mapping[str, Any]) -> list[Note]:
                 code="continued-renamed",
                 severity=Severity.WATCH,
                 place=Place.FACE,
-                message="Version 1 called the fill of some sides “grown”; it is called “continued”. They "
-                "follow the lines that run into the edge, so they look different"
-                + (", and the number that chose among them is left out." if _has_seed(tree) else "."),
-                remedy="Look at these sides before you print.",
+                message=say(
+                    "Version 1 called the fill of some sides “grown”; it is called “continued”. They follow "
+                    "the lines that run into the edge, so they look different{left_out}.",
+                    left_out=say(", and the number that chose among them is left out")
+                    if _has_seed(tree)
+                    else "",
+                ),
+                remedy=say("Look at these sides before you print."),
                 field="sides.fill",
             )
         )
@@ -174,15 +180,18 @@ def newer_name(field: str, value: str = "") -> str:
     return ""
 
 
-_SEED_NOTE: Final = Note(
-    code="continued-anew",
-    severity=Severity.WATCH,
-    place=Place.FACE,
-    message="The continued sides look different: they follow the lines that run into the edge. The number "
-    "that chose among them is left out.",
-    remedy="Look at these sides before you print.",
-    field="sides.fill",
-)
+def _seed_note() -> Note:
+    return Note(
+        code="continued-anew",
+        severity=Severity.WATCH,
+        place=Place.FACE,
+        message=say(
+            "The continued sides look different: they follow the lines that run into the edge. The number "
+            "that chose among them is left out."
+        ),
+        remedy=say("Look at these sides before you print."),
+        field="sides.fill",
+    )
 
 
 def _has_seed(tree: Mapping[str, Any]) -> bool:

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from enum import StrEnum
 from types import MappingProxyType
-from typing import Final
+from typing import Any, Final
+
+from pydantic import Field, model_validator
 
 from pycore.contract.record import Record
-from pycore.speech import say
+from pycore.speech import PlainValue, say, values_of
 
 
 class Severity(StrEnum):
@@ -55,6 +57,37 @@ class Note(Record):
     remedy: str
     field: str = ""
     """The job field that would mend it, or nothing."""
+    values: dict[str, PlainValue] = Field(default_factory=dict)
+    """The values in message and remedy by name, the same in every language; words are the English ones."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _take_values(cls, given: Any) -> Any:
+        """Take them from the phrases, of which only the text is kept."""
+        if not isinstance(given, dict) or "values" in given:
+            return given
+        return given | {"values": values_of(given.get("message", ""), given.get("remedy", ""))}
+
+
+def each_once(notes: Iterable[Note]) -> list[Note]:
+    """Leave out what is said twice.
+
+    Parameters
+    ----------
+    notes : iterable of Note
+
+    Returns
+    -------
+    list of Note
+        In their order.
+
+    Examples
+    --------
+    >>> dry = Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait.")
+    >>> len(each_once([dry, dry]))
+    1
+    """
+    return list({(note.code, note.message, note.remedy): note for note in notes}.values())
 
 
 def worst_first(notes: Iterable[Note]) -> list[Note]:

@@ -51,15 +51,18 @@ def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None
     if not advice.fault:
         return None
     side, value = figures.side.value, getattr(figures, advice.fault)
-    remedy = (
+    moving = (
         ""
         if move is None
-        else say("{move_words}: then the front edge cuts nothing there. ", move_words=move_words(move))
+        else say("{move_words}: then the front edge cuts nothing there.", move_words=move_words(move))
     )
     if advice.better is not None:
         why = advice.reason.partition("; ")[2]
-        remedy += say("{fill_names} does better: {why}.", fill_names=FILL_NAMES[advice.better], why=why)
-    elif move is None:
+        better = say("{fill_names} does better: {why}.", fill_names=FILL_NAMES[advice.better], why=why)
+        remedy = say("{moving} {better}", moving=moving, better=better) if moving else better
+    elif moving:
+        remedy = moving
+    else:
         remedy = say("No other fill does clearly better: move the crop, or look at it in the 3D view.")
     return Note(
         code=f"side-{advice.fault}",
@@ -72,7 +75,7 @@ def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None
             fault=advice.fault,
             value=value,
         ),
-        remedy=remedy.strip(),
+        remedy=remedy,
         field=f"sides.{side}.fill",
     )
 

@@ -8,7 +8,7 @@ from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.plan import SheetPlan
-from pycore.speech import say
+from pycore.speech import join_said, say
 
 
 def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
@@ -70,9 +70,15 @@ def panel_notes(notes: list[Note], job: Job, number: int) -> list[Note]:
     return [
         note.model_copy(
             update={
-                "message": say(
-                    "Panel {number} of {count}: {message}", number=number, count=count, message=note.message
-                )
+                "message": str(
+                    say(
+                        "Panel {number} of {count}: {message:s}",
+                        number=number,
+                        count=count,
+                        message=note.message,
+                    )
+                ),
+                "values": {"number": number, "count": count, **note.values},
             }
         )
         for note in notes
@@ -88,15 +94,21 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
         severity=Severity.HINT,
         place=Place.SHEET,
         message=say(
-            "The {panels} panels take {load_count} sheets: ", panels=job.group.panels, load_count=len(loads)
-        )
-        + "; ".join(f"{'panels' if load[1:] else 'panel'} {', '.join(map(str, load))}" for load in loads)
-        + ".",
+            "The {panels} panels take {load_count} sheets: {loads}.",
+            panels=job.group.panels,
+            load_count=len(loads),
+            loads=join_said([_panels(load) for load in loads], "; "),
+        ),
         remedy=say(
             "Print them in one session on canvas from one roll, so that they match (common practice)."
         ),
         field="group.panels",
     )
+
+
+def _panels(numbers: list[int]) -> str:
+    listed = ", ".join(map(str, numbers))
+    return say("panels {listed}", listed=listed) if numbers[1:] else say("panel {listed}", listed=listed)
 
 
 def _run_on_notes(job: Job) -> Iterator[Note]:

@@ -9,7 +9,7 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.sheet import SheetFit
 from pycore.layout.window import PictureWindow
-from pycore.speech import say
+from pycore.speech import join_said, say
 
 # Common practice, no source; the numbers are from memory.
 _FINE_PPI = 150
@@ -117,7 +117,7 @@ def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
             message=say(
                 "On the {loaded} the print file is {over}; its bare edge lies on the margin.",
                 loaded=loaded,
-                over=say(" and ").join(over),
+                over=join_said(over, say(" and ")),
             ),
             remedy=say(
                 "Print at 100 percent, not fitted to the page, and centred; marks on that edge are left out."
@@ -137,7 +137,8 @@ def _shortfall(fit: SheetFit) -> str:
             )
     if not parts:
         parts.append(say("the margins are so uneven that ink falls on one of them wherever it lies"))
-    return say(" and ").join(parts) + (say(", even turned sideways") if fit.turned else "")
+    short = join_said(parts, say(" and "))
+    return join_said([short, say(", even turned sideways")], "") if fit.turned else short
 
 
 def _shorter(job: Job, fit: SheetFit) -> str:
@@ -148,7 +149,9 @@ def _shorter(job: Job, fit: SheetFit) -> str:
     if fit.largest_turnover_mm is not None:
         ways.append(say("a turn-over up to {down} mm wide", down=_down(fit.largest_turnover_mm)))
     if ways:
-        return say("It holds {ways}; or load a larger {loaded}.", ways=say(", or ").join(ways), loaded=loaded)
+        return say(
+            "It holds {ways}; or load a larger {loaded}.", ways=join_said(ways, say(", or ")), loaded=loaded
+        )
     return say(
         "One change alone is not enough: with a turn-over of {turnover_mm:g} mm even bars "
         "of {least_depth_mm:g} mm are too deep, and with bars of {depth_mm:g} mm even a "
@@ -258,7 +261,7 @@ def _continued_notes(job: Job) -> Iterator[Note]:
 def _listed(words: list[str]) -> str:
     """`top`, `top and right`, or `top, right and left`."""
     spoken = [say(one) for one in words]
-    return say(" and ").join([", ".join(spoken[:-1]), spoken[-1]]) if spoken[1:] else spoken[0]
+    return join_said([join_said(spoken[:-1], ", "), spoken[-1]], say(" and ")) if spoken[1:] else spoken[0]
 
 
 def _more_pixels(use: PictureWindow) -> str:
@@ -276,9 +279,11 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             code="pixels-few" if coarse else "pixels-soft",
             severity=Severity.WATCH if coarse else Severity.HINT,
             place=Place.FACE,
-            message=say("The face gets {ppi:.0f} picture pixels per inch: ", ppi=ppi)
-            + (say("below 100 looks coarse") if coarse else say("100 to 150 looks soft"))
-            + say(", by common practice (from memory)."),
+            message=say(
+                "The face gets {ppi:.0f} picture pixels per inch: {looks}, by common practice (from memory).",
+                ppi=ppi,
+                looks=say("below 100 looks coarse") if coarse else say("100 to 150 looks soft"),
+            ),
             remedy=_more_pixels(use),
             field="face.width_mm",
         )

@@ -12,6 +12,7 @@ from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import ProfileError
 from pycore.picture.source import CHANNELS
+from pycore.speech import say
 
 _SPACES = {"L": "GRAY", "RGB": "RGB", "CMYK": "CMYK"}
 
@@ -66,7 +67,7 @@ def embedded_profile(raw: object, *, mode: str) -> EmbeddedProfile:
         name = description(raw)
     except ProfileError as damage:
         return _without(mode, [_damaged(damage)])
-    return EmbeddedProfile(profile=raw, name=name or "unnamed profile", linear=linear, notes=[])
+    return EmbeddedProfile(profile=raw, name=name or say("unnamed profile"), linear=linear, notes=[])
 
 
 def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
@@ -75,38 +76,45 @@ def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
             *notes,
             _note(
                 "profile-missing",
-                "The picture is CMYK and has no usable profile, so its colours are unknown: the screen and a "
-                "converted print file take them from a plain formula.",
-                "Export the picture with its profile, or as sRGB.",
+                say(
+                    "The picture is CMYK and has no usable profile, so its colours are unknown: the screen "
+                    "and a converted print file take them from a plain formula."
+                ),
+                say("Export the picture with its profile, or as sRGB."),
             ),
         ]
-        return EmbeddedProfile(profile=None, name="no usable profile", linear=None, notes=notes)
+        return EmbeddedProfile(profile=None, name=say("no usable profile"), linear=None, notes=notes)
     notes = [
         *notes,
         _note(
             "profile-assumed",
-            "The picture has no usable profile, so sRGB is assumed.",
-            "If it is not sRGB, export it again with its profile embedded.",
+            say("The picture has no usable profile, so sRGB is assumed."),
+            say("If it is not sRGB, export it again with its profile embedded."),
         ),
     ]
     table = decode_table(None)
     linear = None if table is None else table[: CHANNELS[mode]]
-    return EmbeddedProfile(profile=None, name="sRGB (assumed)", linear=linear, notes=notes)
+    return EmbeddedProfile(profile=None, name=say("sRGB (assumed)"), linear=linear, notes=notes)
 
 
 def _mismatch(space: str, mode: str) -> Note:
     return _note(
         "profile-mismatch",
-        f"The embedded profile is for {space}, but the picture is {_SPACES[mode]}; the profile is left out.",
-        "Export the picture again with a profile of its own kind.",
+        say(
+            "The embedded profile is for {space}, but the picture is {picture_space}; the profile is left "
+            "out.",
+            space=space,
+            picture_space=_SPACES[mode],
+        ),
+        say("Export the picture again with a profile of its own kind."),
     )
 
 
 def _damaged(damage: ProfileError) -> Note:
     return _note(
         "profile-damaged",
-        f"The embedded profile is left out. {damage.message}",
-        "Export the picture again with a sound profile.",
+        say("The embedded profile is left out. {damage}", damage=damage.message),
+        say("Export the picture again with a sound profile."),
     )
 
 

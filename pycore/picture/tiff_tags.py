@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, Final
 
 from pycore.errors import PictureError
 from pycore.picture.guard import picture_error
-from pycore.speech import say
+from pycore.speech import join_said, say
 
 if TYPE_CHECKING:
     from tifffile import TiffPage
@@ -25,7 +25,7 @@ _SEPARATED: Final = 5
 
 #: Other interpretations by name, for the message (TIFF 6.0; TIFF/EP; DNG).
 _OTHER_COLOURS: Final = {
-    3: "palette", 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
+    3: say("palette"), 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
     32803: say("a camera sensor's mosaic"), 32844: "LogL", 32845: "LogLuv",
     34892: say("linear camera values"),
 }  # fmt: skip
@@ -122,17 +122,21 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
         raise _refused(
             say(
                 "{formats} ({bits} bits)",
-                formats=_FORMATS.get(format_number, "values of an unknown kind"),
+                formats=_FORMATS.get(format_number, say("values of an unknown kind")),
                 bits=max(bits),
             )
         )
     if len(set(bits)) != 1 or bits[0] not in (8, 16):
         kinds = [str(one) for one in dict.fromkeys(bits)]
-        several = say(" and ").join(kinds) if len(kinds) <= _MOST_NAMED else say("many different numbers of")
+        several = (
+            join_said(kinds, say(" and ")) if len(kinds) <= _MOST_NAMED else say("many different numbers of")
+        )
         raise _refused(say("channels of {several} bits", several=several))
     photometric = int(_first(page, 262, -1))
     if photometric not in _COLOURS:
-        name = _OTHER_COLOURS.get(photometric, f"colours of the unknown kind {photometric}")
+        name = _OTHER_COLOURS.get(
+            photometric, say("colours of the unknown kind {number}", number=photometric)
+        )
         raise _refused(say("{name} values of {bits0} bits", name=name, bits0=bits[0]))
     colours, mode = _COLOURS[photometric]
     if photometric == _SEPARATED and int(_first(page, 332, 1)) != 1:

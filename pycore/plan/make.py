@@ -14,7 +14,7 @@ from pycore.plan.pieces import Piece, fits_alone, own_stock, pieces_of, stock_na
 from pycore.plan.pins import check_numbers, pinned_pieces
 from pycore.plan.result import PlacedPiece, Plan, PlanFigures, PlannedCut, PlannedSheet
 from pycore.plan.rows import Filled
-from pycore.speech import say
+from pycore.speech import join_said, say
 
 
 def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
@@ -112,7 +112,7 @@ def _check_fits(piece: Piece, stocks: Sequence[Stock], options: PlanOptions) -> 
 
 
 def _names(stocks: Sequence[Stock]) -> str:
-    return say(" or the ").join(stock_name(stock) for stock in stocks)
+    return join_said([stock_name(stock) for stock in stocks], say(" or the "))
 
 
 def _no_way() -> FieldError:

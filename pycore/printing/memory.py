@@ -20,7 +20,7 @@ from pycore.picture.source import SourcePicture
 from pycore.printing.encoders import canvas_channels
 from pycore.printing.report import FileKind
 from pycore.render.canvas_strips import is_made_whole
-from pycore.speech import say
+from pycore.speech import join_said, say
 
 #: Of a browser's 4 GB the libraries, the preview and gaps between arrays take the rest.
 _BROWSER_BYTES: Final = 3 * 2**30
@@ -158,7 +158,7 @@ def check_memory(source: SourcePicture, job: Job, *, kind: FileKind, mode: str, 
             width_px=grid.width_px,
             height_px=grid.height_px,
         ),
-        remedy=say("{ways}, or {ways2}", ways=", ".join(ways[:-1]), ways2=ways[-1])
+        remedy=say("{ways}, or {ways2}", ways=join_said(ways[:-1], ", "), ways2=ways[-1])
         if len(ways) > 1
         else ways[0],
         said=(

@@ -48,7 +48,7 @@ class CanvasProfile:
                 place=Place.FACE,
                 message=say(
                     "{illustrative_label} What lies outside its gamut tells nothing about yours.",
-                    illustrative_label=ILLUSTRATIVE_LABEL,
+                    illustrative_label=say(ILLUSTRATIVE_LABEL),
                 ),
                 remedy=say("Open the profile of your canvas on your printer."),
                 field="colour.profile",

@@ -3,12 +3,25 @@
 from __future__ import annotations
 
 from pycore.speech.choice import LANGUAGES, language_asked, speak_in, speaking
-from pycore.speech.phrase import Phrase, figure, language, lowered, mark, said_again, say, template_in_use
+from pycore.speech.phrase import (
+    Phrase,
+    figure,
+    join_said,
+    language,
+    lowered,
+    mark,
+    said_again,
+    say,
+    template_in_use,
+)
+from pycore.speech.values import PlainValue, values_of
 
 __all__ = [
     "LANGUAGES",
     "Phrase",
+    "PlainValue",
     "figure",
+    "join_said",
     "language",
     "language_asked",
     "lowered",
@@ -18,4 +31,5 @@ __all__ = [
     "speak_in",
     "speaking",
     "template_in_use",
+    "values_of",
 ]

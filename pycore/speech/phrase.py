@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any, Final, Self
 
 from pycore.speech.template import fill, parsed
@@ -135,7 +135,10 @@ def figure(value: float, spec: str) -> str:
 
 
 def _localised(text: str) -> str:
-    return text.translate(_COMMA) if _in_use["language"] == "de" else text
+    if _in_use["language"] != "de":
+        return text
+    # German sets the sign of percent apart from its number (DIN 5008).
+    return text.translate(_COMMA).replace("%", "\N{NO-BREAK SPACE}%")
 
 
 def _shown(value: object, conversion: str, spec: str) -> str:
@@ -187,6 +190,32 @@ def mark(text: str) -> str:
     'closed at the top'
     """
     return text
+
+
+def join_said(texts: Sequence[str], between: str) -> str:
+    """Texts in a row as one phrase, which keeps what each of them keeps.
+
+    Parameters
+    ----------
+    texts : sequence of str
+        At least one.
+    between : str
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> join_said(["top", "left"], ", ")
+    'top, left'
+    """
+    if len(texts) == 1:
+        return texts[0]
+    # The template is made of places alone, so that it is the same in every language.
+    places = [f"{{part_{number}:s}}" for number in range(1, len(texts) + 1)]
+    values = {f"part_{number}": text for number, text in enumerate(texts, 1)}
+    return Phrase("{between:s}".join(places), {**values, "between": between})
 
 
 def said_again(text: str) -> str:

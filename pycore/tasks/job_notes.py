@@ -12,7 +12,7 @@ from pycore.fold.spec import fold_spec, foldable_mm
 from pycore.layout.grid import pixel_grid
 from pycore.layout.notes import layout_notes
 from pycore.layout.sheet import SheetFit, fit_sheet
-from pycore.speech import say
+from pycore.speech import say, values_of
 
 
 def job_notes(job: Job) -> list[Note]:
@@ -90,16 +90,18 @@ def stopping_notes(job: Job) -> list[Note]:
 
 
 def _stop(code: str, place: Place, wrong: GeometryError) -> Note:
+    message = say(
+        "{plain_name} must be {expected}; it is {got}.",
+        plain_name=plain_name(wrong.field),
+        expected=wrong.expected,
+        got=wrong.got,
+    )
     return Note(
         code=code,
         severity=Severity.STOP,
         place=place,
-        message=say(
-            "{plain_name} must be {expected}; it is {got}.",
-            plain_name=plain_name(wrong.field),
-            expected=wrong.expected,
-            got=wrong.got,
-        ),
+        message=message,
         remedy=f"{wrong.remedy[0].upper()}{wrong.remedy[1:]}.",
         field=wrong.field,
+        values=values_of(message, wrong.remedy),
     )

@@ -8,7 +8,7 @@ from typing import Final
 
 from pycore.conventions import MM_PER_INCH
 from pycore.printing.pdf.letters import lettered, width_in_ems
-from pycore.speech import say
+from pycore.speech import join_said, say
 
 MM_PER_POINT: Final = MM_PER_INCH / 72
 
@@ -95,7 +95,9 @@ def shown_text(text: str) -> Lettered:
     if not lost:
         return Lettered(text=line, lacks="")
     scripts = sorted({found for sign in lost if (found := _script(sign))})
-    lacks = say("{scripts} letters", scripts=say(" and ").join(scripts)) if scripts else say("some signs")
+    lacks = (
+        say("{scripts} letters", scripts=join_said(scripts, say(" and "))) if scripts else say("some signs")
+    )
     known = sum(sign.isalnum() for sign in line)
     return Lettered(text=line if known >= len(lost) else "", lacks=lacks)
 

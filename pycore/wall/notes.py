@@ -140,4 +140,10 @@ def opened_notes(*, was_px: tuple[int, int], is_px: tuple[int, int]) -> list[Not
 
 
 def _note(code: str, severity: Severity, message: str, remedy: str) -> Note:
-    return Note(code=code, severity=severity, place=Place.PICTURE, message=message, remedy=f"{remedy}.")
+    return Note(
+        code=code,
+        severity=severity,
+        place=Place.PICTURE,
+        message=message,
+        remedy=say("{remedy}.", remedy=remedy),
+    )

@@ -52,7 +52,8 @@ def test_files_that_are_no_pictures(at_work: Bench, china: Path, tmp_path: Path,
     # The core's own sentence, word for word; how many bytes are left over depends on the decoder's build.
     with pytest.raises(PictureError) as why:
         run_to_end(open_picture(bad["buffer"], file=bad["name"]))
-    sentence = re.sub(r"\d+(?=\\ bytes\\ not\\ processed)", r"\\d+", re.escape(str(why.value)))
+    told = str(why.value).replace(why.value.message, f"{why.value.message} The job is as it was.")
+    sentence = re.sub(r"\d+(?=\\ bytes\\ not\\ processed)", r"\\d+", re.escape(told))
     expect(at_work.message("picture.file")).to_have_text(re.compile(f"^{sentence}$"))
     at_work.settled()
     expect(at_work.page.locator(".facts strong")).to_have_text("china.jpg")

@@ -22,6 +22,11 @@ class Places:
         return self.root / "web"
 
     @property
+    def demo(self) -> Path:
+        """The demo's job and picture."""
+        return self.root / "demo_data"
+
+    @property
     def node_modules(self) -> Path:
         """The installed npm packages."""
         return self.web / "node_modules"

@@ -61,7 +61,8 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     stamp = Stamp(at.stamps, "runtime")
     restoring = at.web / "src" / "worker" / "snapshot"
     ours = [at.web / "pins.json", at.web / "tools", at.web / "build", restoring, source / LOCK_FILE]
-    inputs = digest(ours, base=at.web, extra=own_sources(at))
+    demo = digest([at.demo / "demo_job.json", *at.demo.glob("*.jpg")], base=at.demo)
+    inputs = digest(ours, base=at.web, extra=own_sources(at) + demo)
     if stamp.is_fresh(inputs=inputs, outputs=digest([at.python], base=at.web)):
         return False
     if at.python.exists():

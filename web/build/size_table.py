@@ -15,7 +15,7 @@ from build.service import served_files
 #: light screen. tests/browser/test_core.py compares it with what a browser asks for.
 _FIRST_VISIT: Final = re.compile(
     r"index\.html|runtime\.json|icon\.svg"
-    r"|assets/(?:index|modulepreload-polyfill|types|table|stage|loop|strokes|views)-.*"
+    r"|assets/(?:index|modulepreload-polyfill|say|types|table|stage|loop|strokes|views)-.*"
     r"|assets/(?:core\.worker|estuary|preview_light_desk)-.*"
     r"|py/pyodide\.asm-.*|py/snapshot/.*"
 )

@@ -1,7 +1,8 @@
 """The folder `py/snapshot/` of the site: Python's memory after its start, with its libraries and files.
 
-A page that takes these need not start Python: web/src/worker/snapshot/ says how. All names hold a hash of
-their bytes; `py/snapshot.json` names them.
+A page that takes these need not start Python: web/src/worker/snapshot/ says how. The demo as the core shows
+it lies there too; the page draws it while the core still starts. All names hold a hash of their bytes;
+`py/snapshot.json` names them.
 """
 
 from __future__ import annotations
@@ -81,7 +82,7 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
         # The time zone of this machine must not get into the memory.
         env = {**os.environ, "TZ": "UTC"}
         tool = at.web / "tools" / "snapshot.mjs"
-        run([node, tool, at.python, work], cwd=at.web, what="making the memory snapshot", env=env)
+        run([node, tool, at.python, work, at.demo], cwd=at.web, what="making the memory snapshot", env=env)
         folder = at.python / FOLDER
         folder.mkdir()
         manifest: dict[str, Any] = json.loads((work / "memory.json").read_text(encoding="utf-8"))
@@ -94,6 +95,7 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
         manifest["library"] = place(work / "library.zip", folder, ".bin")
         manifest["memory"] = place(work / "memory.bin", folder, ".bin")
         manifest["pack"] = place(work / "pack.bin", folder, ".bin")
+        manifest["demo_view"] = place(work / "demo_view.bin", folder, ".bin")
         manifest["libraries"] = [
             {"path": entry["path"], **place(work / entry["file"], folder, ".wasm")} for entry in named
         ]

@@ -1,7 +1,8 @@
-// node tools/snapshot.mjs PROGRAM WORK: make the memory that the page starts from.
+// node tools/snapshot.mjs PROGRAM WORK DEMO: make the memory that the page starts from, and the demo as the core shows it.
 //
 // PROGRAM is the folder of Pyodide's program, as the site serves it. WORK holds library.zip, Python's own library, pack.bin and
-// libraries.json, a list of {path, file} in the order of linking; memory.bin and memory.json are written beside them.
+// libraries.json, a list of {path, file} in the order of linking; memory.bin, memory.json and demo_view.bin are written beside
+// them. DEMO is the folder of the demo's job and picture.
 // Built twice from the same files, the bytes are the same: time stands still and chance is a fixed sequence.
 import nodeCrypto from "node:crypto";
 import { readFile, writeFile } from "node:fs/promises";
@@ -10,7 +11,7 @@ import process from "node:process";
 import { loadPyodide } from "pyodide";
 import { runnerImport } from "vite";
 
-const [program, work] = process.argv.slice(2);
+const [program, work, demo] = process.argv.slice(2);
 
 /** WebAssembly's memory grows by these. */
 const WASM_PAGE = 65536;
@@ -114,8 +115,21 @@ async function run() {
   );
   const facts = { buildId, layout, heap, runs, handles, references, loaded };
   await writeFile(join(work, "memory.json"), JSON.stringify(facts));
+  await writeDemoView(python);
   const bytes = runs.reduce((sum, [, length]) => sum + length, 0);
   console.log(`a memory of ${heap} bytes, ${bytes} of them in ${runs.length} stretches that are not zero`);
+}
+
+/** Have the core show the demo. */
+async function writeDemoView({ FS, pyimport, runPython }) {
+  const copied = async (name, source) => FS.writeFile(name, await readFile(source));
+  const { picture } = JSON.parse(await readFile(join(demo, "demo_job.json"), "utf8"));
+  await copied("demo_job.json", join(demo, "demo_job.json"));
+  await copied("picture", join(demo, picture.file));
+  for (const name of ["warm_up.py", "demo_view.py"]) await copied(name, new URL(name, import.meta.url));
+  runPython("import importlib, sys; importlib.invalidate_caches(); sys.path.insert(0, '.')");
+  pyimport("demo_view").write_demo_view();
+  await writeFile(join(work, "demo_view.bin"), FS.readFile("demo_view.bin"));
 }
 
 /** Write zeros over all that was freed: take it in ever smaller blocks until the memory would grow, and give it back. */

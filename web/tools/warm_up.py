@@ -74,12 +74,36 @@ def _is_of_a_session(one: object) -> bool:
 
 
 def _answer(session: Any, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Any:
+    return answered(session, method, params, buffer)[0]
+
+
+def answered(
+    session: Any, method: str, params: Mapping[str, Any], buffer: bytes | None = None
+) -> tuple[Any, list[Any]]:
+    """Make a call to its end.
+
+    Parameters
+    ----------
+    session : pycore.bridge.session.Session
+    method : str
+        One of the contract's methods.
+    params : mapping
+        Its parameters.
+    buffer : bytes, optional
+        What goes with the call.
+
+    Returns
+    -------
+    tuple
+        The reply as plain data, and its buffers.
+    """
     steps = session.call(method, params, buffer)
     while True:
         try:
             next(steps)
         except StopIteration as end:
-            return json.loads(end.value.reply.model_dump_json(exclude_none=True))
+            reply = json.loads(end.value.reply.model_dump_json(exclude_none=True))
+            return reply, list(end.value.buffers)
 
 
 def _picture() -> bytes:

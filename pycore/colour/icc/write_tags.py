@@ -9,6 +9,7 @@ import numpy as np
 
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.errors import FieldError
+from pycore.speech import say
 
 
 def description_tag(text: str) -> bytes:
@@ -122,5 +123,7 @@ def _wide(values: FloatArray) -> bytes:
 
 def _ascii(text: str) -> bytes:
     if not text.isascii():
-        raise FieldError(field="text", expected="ASCII", got=repr(text), remedy="leave out other characters")
+        raise FieldError(
+            field="text", expected="ASCII", got=repr(text), remedy=say("leave out other characters")
+        )
     return text.encode("ascii") + b"\0"

@@ -15,9 +15,9 @@ _AS_GOOD: Final = 0.15
 
 #: What the intents are called in sentences.
 INTENT_NAMES: Final = {
-    Intent.PERCEPTUAL: "perceptual",
+    Intent.PERCEPTUAL: say("perceptual"),
     Intent.RELATIVE: say("relative colorimetric"),
-    Intent.SATURATION: "saturation",
+    Intent.SATURATION: say("saturation"),
     Intent.ABSOLUTE: say("absolute colorimetric"),
 }
 
@@ -101,7 +101,7 @@ def name_of(figures: IntentFigures) -> str:
     -------
     str
     """
-    name = INTENT_NAMES[figures.intent]
+    name = say(INTENT_NAMES[figures.intent])
     return (
         say("{name} with black point compensation", name=name) if figures.black_point_compensation else name
     )

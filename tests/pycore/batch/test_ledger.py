@@ -8,13 +8,16 @@ from pathlib import Path
 import pytest
 
 from pycore.batch.ledger import kept_files, making_folder, settle
+from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import OutputError
+
+SAID = Note(code="dry", severity=Severity.HINT, place=Place.FACE, message="Wait a day.", remedy="Wait.")
 
 
 def settled(folder: Path, content: bytes, *, key: str = "k") -> None:
     with making_folder(folder) as making:
         (making / "a.tif").write_bytes(content)
-        settle(folder, making, kind="print", key=key, files=["a.tif"], notes=["said"])
+        settle(folder, making, kind="print", key=key, files=["a.tif"], notes=[SAID])
 
 
 def test_a_file_is_known_before_it_has_its_name(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -31,7 +34,7 @@ def test_a_file_is_known_before_it_has_its_name(tmp_path: Path, monkeypatch: pyt
     assert known == [True]
     kept = kept_files(tmp_path, "print", "k")
     assert kept is not None
-    assert (kept.files, kept.notes) == (["a.tif"], ["said"])
+    assert (kept.files, kept.notes) == (["a.tif"], [SAID])
 
 
 @pytest.mark.parametrize("former", [None, b"older", b"of another job"])

@@ -18,6 +18,7 @@ from pycore.batch.making import Order
 from pycore.batch.memory import budget_bytes, free_bytes, picture_size, piece_bytes
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
+from pycore.speech import speaking
 
 from .making_jobs import make_jobs
 
@@ -70,6 +71,17 @@ def test_no_more_pieces_at_once_than_fit(crew: LocalCrew, tmp_path: Path) -> Non
     assert news.outcome is not None
     assert "has changed since the batch began" in news.outcome.error
     assert crew.takes(more)
+
+
+def test_a_worker_speaks_the_language_of_its_order(crew: LocalCrew, tmp_path: Path) -> None:
+    with speaking("de"):
+        crew.give(order(tmp_path, 0))
+    outcome = waited(crew).outcome
+    assert outcome is not None
+    # Derived: the catalogue's own sentence.
+    assert "hat sich seit Beginn des Stapels geändert" in outcome.error
+    assert outcome.refusal is not None
+    assert (outcome.refusal.code, outcome.refusal.values["picture"]) == ("output", "ramp.png")
 
 
 def test_a_worker_that_is_killed_is_told(crew: LocalCrew, tmp_path: Path) -> None:

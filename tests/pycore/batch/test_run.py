@@ -19,12 +19,14 @@ from pycore.batch.kinds import Choices
 from pycore.batch.making import Order, make_piece
 from pycore.batch.report import BatchReport
 from pycore.batch.run import MOST_ATTEMPTS, BatchOptions, run_batch
+from pycore.batch.summary import summary_text
 from pycore.bundle.content import BundledFile, Role
 from pycore.bundle.write import bundle_bytes
 from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.contract.check import check_job
 from pycore.errors import OutputError
 from pycore.progress import Progress, run_to_end
+from pycore.speech import speaking
 from pycore.ticket.report import Paper
 
 from .making_jobs import SMALL, make_jobs
@@ -118,6 +120,23 @@ def test_a_copied_folder_is_known_by_its_contents(tmp_path: Path) -> None:
     made(jobs, out)
     os.utime(out / "piece-000" / "piece-000.tif", (1, 1))
     assert made(jobs, out)[1] == []
+
+
+def test_a_batch_in_german_says_all_in_german_and_keeps_codes_and_values(tmp_path: Path) -> None:
+    jobs = make_jobs(tmp_path / "jobs", 2)
+    large = {**SMALL, "name": "Groß", "face": {"width_mm": 900, "height_mm": 700}}
+    (jobs / "piece-001.json").write_text(json.dumps(large), encoding="utf-8")
+    with speaking("de"):
+        report, _ = made(jobs, tmp_path / "out")
+        text = summary_text(report)
+    small, big = report.jobs
+    # Derived: the catalogue's own sentences.
+    assert "Das Bild hat kein brauchbares Profil" in small.notes[0]
+    assert small.note_records[0].code == "profile-assumed"
+    assert text.startswith("2 Aufträge: 2 gemacht.\ngemacht")
+    assert "Geht nicht: Der Bogen ist zu klein" in text
+    stop = next(note for note in big.note_records if note.code == "sheet-short")
+    assert stop.values["loaded"] == "sheet"
 
 
 def test_one_bad_job_does_not_stop_the_others(tmp_path: Path) -> None:

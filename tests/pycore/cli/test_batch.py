@@ -20,7 +20,7 @@ def test_the_summary_is_text_json_and_a_page(tmp_path: Path, capsys: pytest.Capt
     assert main(arguments) == 3
     report = json.loads(capsys.readouterr().out)
     assert [sorted(one) for one in report["jobs"]] == [
-        ["error", "files", "name", "notes", "ok", "skipped", "source"]
+        ["error", "files", "name", "note_records", "notes", "ok", "refusal", "skipped", "source"]
     ] * 2
     assert [(one["name"], one["ok"]) for one in report["jobs"]] == [("a-b", False), ("piece-000", True)]
     assert json.loads((out / "summary.json").read_text(encoding="utf-8")) == report

@@ -31,6 +31,22 @@ def test_json_has_every_figure(capsys: pytest.CaptureFixture[str]) -> None:
     assert "effective_ppi" not in figures
 
 
+def test_with_json_an_error_is_an_object_with_its_values_too(capsys: pytest.CaptureFixture[str]) -> None:
+    begins = {"en": "Bar depth must be 6 to 100 mm", "de": "Leistentiefe: verlangt ist 6 bis 100 mm"}
+    try:
+        for tag, begun in begins.items():
+            assert main(["--language", tag, "layout", "--set", "bars.depth_mm=3", "--json"]) == 2
+            said = capsys.readouterr()
+            assert said.err.startswith(f"tuckfold: {begun}")
+            error = json.loads(said.out)["error"]
+            assert error["message"].startswith(begun)
+            assert (error["code"], error["field"], error["got"]) == ("field", "bars.depth_mm", "3")
+            # Derived: the contract's bounds of a bar's depth.
+            assert set(error["values"].values()) >= {6, 100}
+    finally:
+        main(["--language", "en", "layout"])
+
+
 def test_with_a_picture(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     picture = tmp_path / "quay.png"
     Image.fromarray(np.zeros((300, 400, 3), np.uint8)).save(picture)

@@ -20,6 +20,8 @@ def test_german_has_its_own_decimal_sign_in_numbers_and_in_texts_of_digits() -> 
     with speaking("de"):
         assert figure(1234.5, ",.1f") == "1.234,5"
         assert say("{value:.2f} of {text}", value=0.5, text="2.5") == "0,50 of 2,5"
+        # Published: DIN 5008 sets the sign of percent apart from its number.
+        assert say("{share:.1%}", share=0.125) == "12,5\N{NO-BREAK SPACE}%"
         # A place with the format `s` keeps its text: a version is no number.
         assert say("{version:s}", version="4.3") == "4.3"
         # A name with a point in it is no number either.

@@ -7,6 +7,7 @@ const note = {
   place: "face",
   message: "b",
   remedy: "c",
+  values: { width_mm: 2.5, side: "left" },
   field: "",
 };
 const info = {
@@ -41,6 +42,11 @@ test.each([
   ["a wrong type", opened({ width_px: "3" }), "reply.info.width_px is not of type integer"],
   ["a broken number", opened({ width_px: 2.5 }), "reply.info.width_px is not of type integer"],
   ["null, which is never sent", opened({ mode: null }), "reply.info.mode is not of type string"],
+  [
+    "a value that is none",
+    opened({ notes: [{ ...note, values: { width_mm: [2] } }] }),
+    "reply.info.notes.0.values.width_mm is of no type it may be",
+  ],
   ["a wrong word", opened({ notes: [{ ...note, severity: "loud" }] }), "reply.info.notes.0.severity is none of"],
   ["a list instead of an object", opened({ notes: [[]] }), "reply.info.notes.0 is not of type object"],
   ["text that is no JSON", "{", "not JSON"],
@@ -73,6 +79,7 @@ test("errors and progress are checked too", () => {
     expected: "b",
     got: "c",
     remedy: "d",
+    values: {},
     message: "e",
   };
   expect(decodeError(JSON.stringify(error))).toEqual(error);

@@ -14,6 +14,8 @@ describe("what is said", () => {
   it("is the catalogue's template, with the language's decimal sign in numbers and texts of digits", () => {
     speak("de", { "{a} of {b}": "{b} von {a}" });
     expect(say("{a} of {b}", { a: 2.5, b: "−0.5" })).toBe("−0,5 von 2,5");
+    // With the format `s` a text stays as it is: here the point stands between thousands.
+    expect(say("{a:s} of {b}", { a: "1.500", b: "2.5" })).toBe("1.500 of 2,5");
     // A name with a point in it is no number.
     expect(say("{a} of {b}", { a: "v1.2.tif", b: 3 })).toBe("3 von v1.2.tif");
   });

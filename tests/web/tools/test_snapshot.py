@@ -55,6 +55,7 @@ def elsewhere(tmp_path: Path, built: Path) -> Places:
     shutil.copytree(built, web / "public" / "py", ignore=leave)
     for name in ("tools", "src", "node_modules", "package.json"):
         (web / name).symlink_to(AT.web / name)
+    (tmp_path / "demo_data").symlink_to(AT.demo)
     return replace(AT, root=tmp_path)
 
 

@@ -78,6 +78,7 @@ const error = {
   expected: "a",
   got: "b",
   remedy: "c",
+  values: {},
   message: "d",
 };
 const job = JSON.stringify({ job: {} });
@@ -152,6 +153,7 @@ test("each answer finds its call, whatever their order", async () => {
     code: "field",
     field: "face.width_mm",
     remedy: "c",
+    values: {},
   });
 });
 

@@ -9,13 +9,15 @@ interface Schema {
   $ref?: string;
   $defs?: Record<string, Schema>;
   allOf?: Schema[];
+  anyOf?: Schema[];
   type?: string;
   enum?: unknown[];
   const?: unknown;
   properties?: Record<string, Schema>;
   required?: string[];
   items?: Schema | Schema[];
-  additionalProperties?: boolean;
+  /** The schema of the values, where the names are free. */
+  additionalProperties?: boolean | Schema;
 }
 
 const root: Schema = contract;
@@ -86,6 +88,8 @@ function mismatch(schema: Schema, value: unknown, at: string): string | undefine
     const wrong = mismatch(part, value, at);
     if (wrong !== undefined) return wrong;
   }
+  if (schema.anyOf?.every((part) => mismatch(part, value, at) !== undefined) === true)
+    return `${at} is of no type it may be`;
   if (schema.enum !== undefined && !schema.enum.includes(value)) return `${at} is none of ${schema.enum.join(", ")}`;
   if (schema.const !== undefined && schema.const !== value) return `${at} is not ${JSON.stringify(schema.const)}`;
   if (schema.type !== undefined && !isOfType(schema.type, value)) return `${at} is not of type ${schema.type}`;
@@ -109,8 +113,9 @@ function mismatchInObject(schema: Schema, value: Record<string, unknown>, at: st
     if (!Object.hasOwn(value, name)) return `${at}.${name} is missing`;
   }
   for (const [name, item] of Object.entries(value)) {
-    const own = schema.properties?.[name];
-    if (own === undefined && schema.additionalProperties === false) return `${at}.${name} is unknown`;
+    const others = schema.additionalProperties;
+    const own = schema.properties?.[name] ?? (typeof others === "object" ? others : undefined);
+    if (own === undefined && others === false) return `${at}.${name} is unknown`;
     const wrong = own && mismatch(own, item, `${at}.${name}`);
     if (wrong !== undefined) return wrong;
   }

@@ -330,6 +330,10 @@ export interface Note {
   remedy: string;
   /** The job field that would mend it, or nothing. */
   field: string;
+  /** The values in message and remedy by name, the same in every language; words are the English ones. */
+  values: {
+    [k: string]: boolean | number | string;
+  };
 }
 /** The picture's file name; its bytes travel as the call's buffer. */
 export interface OpenParams {
@@ -1608,4 +1612,8 @@ export interface ErrorReply {
   got: string;
   remedy: string;
   message: string;
+  /** The values in these texts by name, the same in every language; words are the English ones. */
+  values: {
+    [k: string]: boolean | number | string;
+  };
 }

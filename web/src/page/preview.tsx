@@ -7,12 +7,13 @@ import { capitalised } from "./state/page/fields";
 import { loading } from "./state/page/status";
 import { startWithDemo, tabHasJob } from "./state/keeping/jobs";
 import { tryAgain } from "./state/work/boot";
+import { wallState } from "./state/page/view";
 import { shown } from "./state/work/work";
 import { say, sayParts } from "../speech/on_page";
 
 /** The same picture stands in index.html, so that it is painted before any script has come. */
 export function Preview() {
-  if (shown.value !== undefined) return null;
+  if (shown.value !== undefined || wallState.value === "drawn") return null;
   return (
     <div class="preview">
       <picture>

@@ -45,7 +45,7 @@ export function sayParts(template: string, values: Readonly<Record<string, Compo
     return createElement(
       Fragment,
       { key: place },
-      typeof value === "string" || typeof value === "number" ? valueShown(value) : value,
+      typeof value === "string" || typeof value === "number" ? valueShown(value, piece.isText) : value,
     );
   });
 }

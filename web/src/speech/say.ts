@@ -1,5 +1,5 @@
 // What people read, in their language. The English sentence is the key of the other languages' catalogue.
-import { flattened, parsed, type Value } from "./template";
+import { flattened, parsed, type Piece, type Value } from "./template";
 
 export type Language = "en" | "de";
 
@@ -18,12 +18,12 @@ export function language(): Language {
  * Where one English word has two in another language, `##` and what it means stand behind it: `Light##theme`. */
 export function say(template: string, values: Readonly<Record<string, Value>> = {}): string {
   return pieces(template, values)
-    .map((piece) => (typeof piece === "string" ? piece : valueShown(values[piece.name])))
+    .map((piece) => (typeof piece === "string" ? piece : valueShown(values[piece.name], piece.isText)))
     .join("");
 }
 
 /** The texts of a template and the names of its places, in the order of the language in use. */
-export function pieces(template: string, values: Readonly<Record<string, unknown>>): (string | { name: string })[] {
+export function pieces(template: string, values: Readonly<Record<string, unknown>>): Piece[] {
   return flattened(parsed(inUse.words[template] ?? template.replace(/##.*$/, "")), values);
 }
 
@@ -49,9 +49,9 @@ export function decimal(digits: string): string {
 
 const NUMBER = /^[-+−]?\d+\.\d+$/;
 
-/** A value as it stands in a sentence. */
-export function valueShown(value: Value | undefined): string {
+/** A value as it stands in a sentence; as a text it stays as it is. */
+export function valueShown(value: Value | undefined, isText = false): string {
   if (value === undefined) throw new TypeError("a place of a sentence has no value");
   const text = String(value);
-  return NUMBER.test(text) ? decimal(text) : text;
+  return NUMBER.test(text) && !isText ? decimal(text) : text;
 }

@@ -3,7 +3,11 @@
 
 export type Value = string | number;
 
-type Node = string | { name: string; cases?: Readonly<Record<string, readonly Node[]>>; plural?: boolean };
+/** A text of a template, or a place in it; with the format `s` it keeps its value's text as it is. */
+export type Piece = string | { name: string; isText?: boolean };
+
+type Node =
+  string | { name: string; isText?: boolean; cases?: Readonly<Record<string, readonly Node[]>>; plural?: boolean };
 
 const kept = new Map<string, readonly Node[]>();
 
@@ -23,10 +27,10 @@ function nodesFrom(text: string, from: number, inside: boolean): [readonly Node[
   while (at < text.length) {
     // In a case the first closing brace is its end; two of them end the choice too.
     if (text[at] === "}" && (inside || text[at + 1] !== "}")) break;
-    const value = matchAt(/\{(\w+)(?:![rs])?(?::[^{}]*)?\}/y, text, at);
+    const value = matchAt(/\{(\w+)(?:![rs])?(?::([^{}]*))?\}/y, text, at);
     const cases = value === null ? matchAt(/\{(\w+), (plural|select),/y, text, at) : null;
     const plain = value === null && cases === null ? matchAt(/[^{}]+|\{\{|\}\}/y, text, at) : null;
-    if (value !== null) nodes.push({ name: value[1] ?? "" });
+    if (value !== null) nodes.push({ name: value[1] ?? "", ...(value[2] === "s" && { isText: true }) });
     else if (cases !== null) {
       const [found, end] = casesFrom(text, at + cases[0].length);
       nodes.push({ name: cases[1] ?? "", cases: found, plural: cases[2] === "plural" });
@@ -61,10 +65,7 @@ function matchAt(pattern: RegExp, text: string, at: number): RegExpExecArray | n
 }
 
 /** The template's texts and the names of the values between them, for the given values. */
-export function flattened(
-  nodes: readonly Node[],
-  values: Readonly<Record<string, unknown>>,
-): (string | { name: string })[] {
+export function flattened(nodes: readonly Node[], values: Readonly<Record<string, unknown>>): Piece[] {
   return nodes.flatMap((node) => {
     if (typeof node === "string" || node.cases === undefined) return [node];
     const value = values[node.name];

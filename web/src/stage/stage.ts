@@ -222,7 +222,8 @@ class WallStage implements Stage {
   }
 
   private draw(dtS: number): boolean {
-    if (this.renderer.lost || this.offscreen > 0) return false;
+    // An empty room is seen by nobody; drawing it would keep others waiting while the page starts.
+    if (this.renderer.lost || this.offscreen > 0 || !this.scene.hangs) return false;
     const moving = this.sight.step(dtS);
     const { scene, sight, boxes } = this;
     scene.refresh(this.renderer);

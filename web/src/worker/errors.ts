@@ -10,6 +10,8 @@ export class CoreError extends Error {
   readonly expected: string;
   readonly got: string;
   readonly remedy: string;
+  /** The values in its texts by name, the same in every language. */
+  readonly values: ErrorReply["values"];
 
   constructor(reply: ErrorReply) {
     super(reply.message);
@@ -18,6 +20,7 @@ export class CoreError extends Error {
     this.expected = reply.expected;
     this.got = reply.got;
     this.remedy = reply.remedy;
+    this.values = reply.values;
   }
 }
 
@@ -40,6 +43,7 @@ export function crashError(got: string, remedy: string): CoreError {
     expected: say("an answer from the core"),
     got,
     remedy,
+    values: {},
     message: sentence(got),
   });
 }
@@ -55,6 +59,7 @@ export function asCoreError(failure: unknown): CoreError {
     expected: say("an answer that the page understands"),
     got,
     remedy: say("load the page again; the job is kept"),
+    values: {},
     message: sentence(got),
   });
 }

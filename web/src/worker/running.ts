@@ -22,6 +22,7 @@ const NOT_FETCHED: ErrorReply = {
   expected: "the part of the program that does this",
   got: "no answer from the page's own folder",
   remedy: "check the connection, then try again",
+  values: {},
   message: "A part of the program that is fetched when it is first needed did not come.",
 };
 
@@ -133,6 +134,7 @@ export class RunningCalls {
       expected: mark("an answer from the core"),
       got: fault.message,
       remedy: mark("the job in hand is as it was; try again"),
+      values: {},
       message: `The program in the page failed: ${fault.message}.`,
     };
     this.#post({ kind: "error", id, text: JSON.stringify(error) }, []);

@@ -60,3 +60,15 @@ export function checkedFetch(index: RuntimeIndex, folder: string, plain: typeof 
     return plain(found + KEPT, how);
   };
 }
+
+/** A file of the list, its hash checked. */
+export async function fetchRuntimePart(
+  folder: string,
+  choose: (index: RuntimeIndex) => SnapshotFile,
+): Promise<ArrayBuffer> {
+  const index = await fetchRuntimeIndex(folder);
+  const { file, integrity } = choose(index);
+  const answer = await checkedFetch(index, folder, fetch)(folder + file, { integrity });
+  if (!answer.ok) throw new Error(`${file}: ${answer.status} ${answer.statusText}`);
+  return answer.arrayBuffer();
+}

@@ -1,7 +1,15 @@
 // A text entry whose draft is a candidate: it stays as typed until the core has accepted it.
 import { useSignal } from "@preact/signals";
 import { useLayoutEffect, useRef } from "preact/hooks";
-import { clearFieldErrors, draftsDropped, entryError, fieldErrors, fieldId, setFieldError } from "../state/page/fields";
+import {
+  clearFieldErrors,
+  draftsDropped,
+  entryError,
+  fieldErrors,
+  fieldId,
+  quoted,
+  setFieldError,
+} from "../state/page/fields";
 import { describedBy } from "./labelled_field";
 import { say } from "../../speech/on_page";
 
@@ -39,9 +47,8 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
     }
     const parsed = parse(typed);
     if (!parsed.ok) {
-      const got = typed.trim() === "" ? "nothing" : `“${typed}”`;
       const remedy = say("type it again, or press Escape for the former value");
-      setFieldError(field, entryError(field, parsed.expected, got, remedy));
+      setFieldError(field, entryError(field, parsed.expected, quoted(typed), remedy));
     } else if (parsed.value === value) drop();
     else commit(parsed.value);
   };

@@ -78,11 +78,12 @@ interface ErrorTextProps {
   readonly alert?: boolean;
 }
 
-/** What is wrong, and the remedy. */
+/** What is wrong, what is as it was, and the remedy. */
 export function ErrorText({ why, id, alert = false }: ErrorTextProps) {
   return (
     <p class="error-text" id={id} role={alert ? "alert" : undefined}>
-      {inUnit(why.message, unit.value)} <em>{inUnit(capitalised(why.remedy), unit.value)}.</em>
+      {inUnit(why.message, unit.value)} {why.kept !== undefined && `${why.kept} `}
+      <em>{inUnit(capitalised(why.remedy), unit.value)}.</em>
     </p>
   );
 }

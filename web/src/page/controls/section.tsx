@@ -38,6 +38,24 @@ export function Section({ id, number, title, next, children }: SectionProps) {
   );
 }
 
+interface PastProps {
+  /** What the link leads past. */
+  readonly summary: string;
+  /** The id of the element after it. */
+  readonly end: string;
+}
+
+/** The link past a part of a section that has many stops of Tab. */
+export function Past({ summary, end }: PastProps) {
+  return (
+    <p class="section-skips">
+      <a href={`#${end}`} aria-label={say("Past {summary}", { summary })}>
+        {say("Past this part")}
+      </a>
+    </p>
+  );
+}
+
 interface MoreProps {
   readonly summary: string;
   readonly children: ComponentChildren;
@@ -48,11 +66,7 @@ export function More({ summary, children }: MoreProps) {
   return (
     <details class="more">
       <summary>{summary}</summary>
-      <p class="section-skips">
-        <a href={`#${end}`} aria-label={say("Past {summary}", { summary })}>
-          {say("Past this part")}
-        </a>
-      </p>
+      <Past summary={summary} end={end} />
       <div class="more-inside">{children}</div>
       <span id={end} tabIndex={-1} />
     </details>

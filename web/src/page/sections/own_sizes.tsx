@@ -5,7 +5,7 @@ import type { PresetKind } from "../../contract/types";
 import { FieldErrorText } from "../controls/labelled_field";
 import { OpenFile } from "../controls/open_file";
 import { More } from "../controls/section";
-import { entryError, fieldId, setFieldError } from "../state/page/fields";
+import { entryError, fieldId, quoted, setFieldError } from "../state/page/fields";
 import {
   deletePreset,
   openPresetsFile,
@@ -109,7 +109,7 @@ function SaveOne({ kind }: { readonly kind: PresetKind }) {
     const number = price.value.trim() === "" ? undefined : parseNumber(price.value);
     if (price.value.trim() !== "" && number === undefined) {
       const field = placeOf(kind);
-      const wrong = entryError(field, say("a number, for example 14.50"), `“${price.value}”`, say("type it again"));
+      const wrong = entryError(field, say("a number, for example 14.50"), quoted(price.value), say("type it again"));
       setFieldError(field, {
         ...wrong,
         message: say("The price must be a number; you gave “{price}”.", { price: price.value }),

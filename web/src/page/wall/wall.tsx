@@ -4,11 +4,12 @@ import { useEffect, useRef } from "preact/hooks";
 import type { Job } from "../../contract/types";
 import type { Stage, StagePane } from "../../stage/types";
 import { clipped, highlighted } from "../state/colour/clip";
+import { firstView } from "../state/first_view/first_view";
 import { drawnView, look } from "../state/colour/look";
 import { threshold } from "../state/colour/viewing";
 import { comparison } from "../state/compare/comparison";
 import { reducedMotion, theme } from "../state/page/settings";
-import { markShown } from "../state/page/status";
+import { markFirstView, markShown } from "../state/page/status";
 import { surroundings } from "../state/page/surroundings";
 import { drawnAt, scene, mountedStage, view, wallState, requestedPlace } from "../state/page/view";
 import { piecesOf } from "../state/work/receive";
@@ -78,11 +79,12 @@ function follow(stage: Stage): (() => void)[] {
       stage.setPanes(panes);
       // Tests read this from outside: how many pictures the stage keeps.
       document.documentElement.dataset["textures"] = String(stage.counters.textures);
+      if (shown.value !== undefined) markShown();
       if (drawn) return;
       drawn = true;
       stage.setAt(drawnAt.peek());
       wallState.value = "drawn";
-      markShown();
+      markFirstView();
     }),
     effect(() => {
       const now = drawnAt.value;
@@ -121,10 +123,12 @@ function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefin
 
 const own = computed(() => {
   const [now, on] = [job.value, shown.value];
-  return now === undefined || on === undefined ? undefined : paneOf(now, on);
+  if (now !== undefined && on !== undefined) return paneOf(now, on);
+  const first = firstView.value;
+  return first && paneOf(first.job, first.shown);
 });
 
-/** The panes on the wall; nothing before the first canvas has come. */
+/** The panes on the wall; until the core has made one, that of an earlier time, or nothing. */
 const wallPanes = computed<readonly StagePane[] | undefined>(
   () => comparison.value ?? (own.value === undefined ? undefined : [own.value]),
 );

@@ -4,6 +4,7 @@ import { Camera, type PerspectiveCamera, type Scene, WebGLRenderer, WebGLRenderT
 import type { PaneBox } from "../panes/panes";
 import type { ShadowScene } from "../room/shadow_scene";
 import { type Counters, StageUnavailable } from "../types";
+import { anisotropyFor } from "./anisotropy";
 
 const SAMPLES = 4;
 /** Between panes; the page's ink, quiet on a pale and on a dark wall. */
@@ -43,7 +44,7 @@ export class StageRenderer {
     this.gpu.autoClear = false;
     // One frame may take several passes; they are counted together.
     this.gpu.info.autoReset = false;
-    this.anisotropy = Math.min(4, this.gpu.capabilities.getMaxAnisotropy());
+    this.anisotropy = anisotropyFor(context);
     this.tracedTarget = new WebGLRenderTarget(1, 1);
     const options = { signal: this.ending.signal };
     this.element.addEventListener(

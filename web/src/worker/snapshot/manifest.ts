@@ -44,6 +44,8 @@ export interface Manifest extends MemoryFacts {
   libraries: SnapshotLibrary[];
   /** Python's own library without what the memory holds; the memory knows where the rest of its parts lie. */
   library: SnapshotFile;
+  /** The demo as the core shows it, for the page to draw before the core has started. */
+  demo_view: SnapshotFile;
 }
 
 /** Whether something is a manifest, as far as it must be to be tried. */
@@ -59,6 +61,7 @@ export function isManifest(value: unknown): value is Manifest {
     isSnapshotFile(value.memory) &&
     isSnapshotFile(value.pack) &&
     isSnapshotFile(value.library) &&
+    isSnapshotFile(value["demo_view"]) &&
     Array.isArray(value.libraries) &&
     value.libraries.every((one) => isSnapshotFile(one) && "path" in one && typeof one.path === "string")
   );

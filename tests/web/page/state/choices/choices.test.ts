@@ -32,6 +32,7 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
             reject(
               new CoreError({
                 ...REFUSAL,
+                values: {},
                 code: "profile",
                 expected: "a",
                 got: "b",
@@ -147,6 +148,7 @@ beforeEach(async () => {
     firstShown.value = true;
     history.value = begin({ job: JOB, picture, demo: false });
     shown.value = {
+      sent: { job: JOB, layout: LAYOUT, bars: BARS, panels: [], worker_ms: 1 },
       layout: LAYOUT,
       bars: BARS,
       pictureEncoded: false,

@@ -219,6 +219,7 @@ describe("variants side by side", () => {
       expected: "variants that differ",
       got: "18 mm",
       remedy: "name each of them once",
+      values: {},
       message: "The variants must differ.",
     });
     on.comparison.compare({ kind: "depth", values: [18, 18] });

@@ -11,6 +11,7 @@ const refusal = (code: string) =>
     expected: "a",
     got: "b",
     remedy: "c",
+    values: {},
     message: "No.",
   });
 

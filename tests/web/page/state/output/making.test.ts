@@ -89,6 +89,7 @@ describe("a maker", () => {
       expected: "less",
       got: "more",
       remedy: "r",
+      values: {},
       message: "Too fine.",
     });
     await maker.run(() => Promise.reject(why));

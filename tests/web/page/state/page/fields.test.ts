@@ -10,6 +10,7 @@ it("the core's sentence is the page's, whatever was expected", () => {
     expected: "at least 128 bytes",
     got: "12",
     remedy: "use another file",
+    values: {},
     message: "The file is no ICC profile: it has 12 bytes.",
   });
   expect(errorSentence(failureText(failure))).toBe("The file is no ICC profile: it has 12 bytes. Use another file.");

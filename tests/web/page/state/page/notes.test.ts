@@ -8,6 +8,7 @@ const note = (code: string, severity: Note["severity"], place: Note["place"] = "
   place,
   message: code,
   remedy: "",
+  values: {},
   field: "",
 });
 

@@ -30,6 +30,7 @@ const REFUSED = (message: string) => ({
   expected: "",
   got: "",
   remedy: "r",
+  values: {},
   message,
 });
 

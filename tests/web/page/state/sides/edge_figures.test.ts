@@ -35,6 +35,7 @@ const note = (name: Side): Note => ({
   place: name,
   message: "broken",
   remedy: "run-on",
+  values: {},
   field: `sides.${name}.fill`,
 });
 const REPLY: EdgesReport = {

@@ -35,6 +35,7 @@ const said = (part: Partial<ErrorReply>): CoreError =>
     expected: "less",
     got: "more",
     remedy: "mend it",
+    values: {},
     message: "",
     ...part,
   });

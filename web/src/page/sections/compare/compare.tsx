@@ -1,6 +1,6 @@
 // The compare section: two to four variants side by side under one light.
 import { ProgressBar } from "../../controls/making";
-import { More } from "../../controls/section";
+import { More, Past } from "../../controls/section";
 import { ErrorText } from "../../controls/labelled_field";
 import {
   choices,
@@ -35,6 +35,7 @@ export function CompareSection() {
   return (
     <>
       <p class="meaning">{say("Two to four ways to make it, side by side under one light, with their figures.")}</p>
+      <Past summary={say("Bar depths, face sizes, side fills")} end="compare-more" />
       <CompareDepths>
         <Refused kind="depth" />
       </CompareDepths>
@@ -51,6 +52,7 @@ export function CompareSection() {
       >
         <Refused kind="fill" />
       </Ticks>
+      <span id="compare-more" tabIndex={-1} />
       <More summary={say("Corners, canvas profile, bringing colours in")}>
         <Ticks
           kind="finish"

@@ -4,7 +4,7 @@ import type { ComponentChildren } from "preact";
 import { Practice } from "../../controls/labelled_field";
 import { compare, refused } from "../../state/compare/comparison";
 import { depthsText, KINDS, parseDepths, USUAL_DEPTHS_MM } from "../../state/compare/plan";
-import { entryError } from "../../state/page/fields";
+import { entryError, quoted } from "../../state/page/fields";
 import { unit } from "../../state/page/settings";
 import { say } from "../../../speech/on_page";
 
@@ -20,7 +20,7 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
     if (parsed.ok) compare({ kind: "depth", values: parsed.depths_mm });
     else {
       const expected = say("lengths with commas between them, for example {usual}", { usual });
-      refused.value = entryError(KINDS.depth.field, expected, `“${parsed.got}”`, say("type the list again"));
+      refused.value = entryError(KINDS.depth.field, expected, quoted(parsed.got), say("type the list again"));
     }
   };
   return (

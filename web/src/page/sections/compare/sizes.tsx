@@ -3,7 +3,7 @@ import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { compare, refused } from "../../state/compare/comparison";
 import { KINDS, parseSizes, sizesText, usualSizes } from "../../state/compare/plan";
-import { entryError } from "../../state/page/fields";
+import { entryError, quoted } from "../../state/page/fields";
 import { unit } from "../../state/page/settings";
 import { job } from "../../state/work/work";
 import { say } from "../../../speech/on_page";
@@ -22,7 +22,7 @@ export function CompareSizes({ children }: { readonly children: ComponentChildre
     if (parsed.ok) compare({ kind: "size", values: parsed.sizes });
     else {
       const expected = say("sizes with commas between them, for example {usual}", { usual });
-      refused.value = entryError(KINDS.size.field, expected, `“${parsed.got}”`, say("type the list again"));
+      refused.value = entryError(KINDS.size.field, expected, quoted(parsed.got), say("type the list again"));
     }
   };
   return (

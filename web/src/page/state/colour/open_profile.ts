@@ -3,7 +3,7 @@ import { signal } from "@preact/signals";
 import { freeName, ILLUSTRATIVE, keepProfile, recordOpened, profileFile } from "./profiles";
 import { getCore } from "../core/connection";
 import { setColour } from "../work/edit";
-import { clearFieldErrors, entryError, failureText, setFieldError } from "../page/fields";
+import { clearFieldErrors, entryError, fileFailure, setFieldError } from "../page/fields";
 import { propose } from "../work/run";
 import { firstWork } from "../work/work";
 import { say } from "../../../speech/on_page";
@@ -25,7 +25,8 @@ export async function openProfileFile(file: File): Promise<void> {
   if (file.size > LARGEST_BYTES) {
     const got = say("{file} with {size} MB", { file: file.name, size: Math.round(file.size / 1e6) });
     const remedy = say("open the profile of your canvas on your printer");
-    setFieldError(FIELD, entryError(FIELD, say("an ICC profile of at most 64 MB"), got, remedy));
+    const wrong = entryError(FIELD, say("an ICC profile of at most 64 MB"), got, remedy);
+    setFieldError(FIELD, { ...wrong, kept: say("The job is as it was.") });
     return;
   }
   openingProfile.value = true;
@@ -33,7 +34,7 @@ export async function openProfileFile(file: File): Promise<void> {
     const change = setColour({ profile: await keepProfileFile(file.name, file) });
     await propose({ field: FIELD, label: say("opening the profile {file}", { file: file.name }), change });
   } catch (failure) {
-    setFieldError(FIELD, failureText(failure));
+    setFieldError(FIELD, fileFailure(failure));
   } finally {
     openingProfile.value = false;
   }

@@ -42,7 +42,7 @@ export function profileKind({ device, version }: ProfileReply): string {
 }
 
 export function volumeShown(volume: number): string {
-  return say("{volume} thousand cubic Lab units", { volume: Math.round(volume / 1000).toLocaleString(language()) });
+  return say("{volume:s} thousand cubic Lab units", { volume: Math.round(volume / 1000).toLocaleString(language()) });
 }
 
 /** A sentence about what of the whole canvas is out of gamut. */
@@ -116,12 +116,12 @@ export function solidSentence(points: SolidPoints, threshold_de: number): string
   });
   const count = points.share.length.toLocaleString(language());
   if (outside === 0)
-    return say("Of the {count} colours shown none is out of gamut by more than {threshold_de}.", {
+    return say("Of the {count:s} colours shown none is out of gamut by more than {threshold_de}.", {
       count,
       threshold_de: deShown(threshold_de),
     });
   return say(
-    "Of the {count} colours shown, {outside} of the picture is out of gamut by more than {threshold_de}; the farthest by {worst}.",
+    "Of the {count:s} colours shown, {outside} of the picture is out of gamut by more than {threshold_de}; the farthest by {worst}.",
     { count, outside: shareShown(outside / all), threshold_de: deShown(threshold_de), worst: deShown(worst) },
   );
 }

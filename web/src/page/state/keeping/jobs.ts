@@ -3,6 +3,7 @@ import { signal } from "@preact/signals";
 import type { Job } from "../../../contract/types";
 import { compare, endComparison } from "../compare/comparison";
 import { getCore } from "../core/connection";
+import { showWrittenView } from "../first_view/first_view";
 import { fieldErrors } from "../page/fields";
 import { announce } from "../page/status";
 import { clientWords } from "../work/beside_job";
@@ -126,6 +127,7 @@ async function shownKept(
 ): Promise<boolean> {
   if (database === undefined) return false;
   const record = await readJob(database, id);
+  if (record?.state.view !== undefined && record.state.candidate === undefined) void showWrittenView(record.state.view);
   const loaded = record && (await loadedJob(record, candidate));
   if (loaded === undefined) return false;
   const { present } = loaded.history;

@@ -52,6 +52,8 @@ export interface StateEntry {
   readonly words: string;
   /** The comparison on the wall, as text. */
   readonly comparison?: string;
+  /** The present step's canvas as it was shown, for the wall until the core has made it. */
+  readonly view?: Blob;
 }
 
 /** Who may write a job, in a browser that has no locks. */

@@ -3,6 +3,7 @@ import { effect } from "@preact/signals";
 import { profileFile, profilesKept } from "../colour/profiles";
 import { plan } from "../compare/comparison";
 import type { Plan } from "../compare/plan";
+import { viewsWritten, writtenView } from "../first_view/first_view";
 import { announce } from "../page/status";
 import { clientWords } from "../work/beside_job";
 import type { History, Step } from "../work/history";
@@ -35,6 +36,7 @@ interface Moment {
   readonly parts: Readonly<Record<string, Part>>;
   readonly profilesKept: number;
   readonly smallMade: number;
+  readonly viewsWritten: number;
   readonly changed_ms: number;
 }
 
@@ -73,6 +75,7 @@ function momentNow(): Moment | undefined {
   const now = history.value;
   const [queue, words, comparison] = [queued.value, clientWords.value, plan.value];
   const [beside, profiles, smalls] = [parts.value, profilesKept.value, smallMade.value];
+  const views = viewsWritten.value;
   if (now === undefined) return undefined;
   return {
     history: now,
@@ -82,6 +85,7 @@ function momentNow(): Moment | undefined {
     parts: beside,
     profilesKept: profiles,
     smallMade: smalls,
+    viewsWritten: views,
     changed_ms: Date.now(),
   };
 }
@@ -95,7 +99,8 @@ function isSame(one: Moment, other: Moment): boolean {
     one.comparison === other.comparison &&
     one.parts === other.parts &&
     one.profilesKept === other.profilesKept &&
-    one.smallMade === other.smallMade
+    one.smallMade === other.smallMade &&
+    one.viewsWritten === other.viewsWritten
   );
 }
 
@@ -186,6 +191,7 @@ function recordOf(id: string, moment: Moment): JobRecord {
   const listed = partsOf([...own.map(({ state }) => state), shown], moment, blobs);
   const small = smallOf(shown.picture);
   const { job } = shown;
+  const view = moment.candidate === undefined ? writtenView(job) : undefined;
   return {
     entry: {
       id,
@@ -205,8 +211,9 @@ function recordOf(id: string, moment: Moment): JobRecord {
       words: moment.words,
       ...(moment.candidate === undefined
         ? {}
-        : { candidate: entryOf({ state: moment.candidate, label: "the latest change" }, pictureKey) }),
+        : { candidate: entryOf({ state: moment.candidate, label: say("the latest change") }, pictureKey) }),
       ...(moment.comparison === undefined ? {} : { comparison: JSON.stringify(moment.comparison) }),
+      ...(view === undefined ? {} : { view }),
     },
     steps: new Map(own.map((step) => [numbers.numberOf(step), cachedEntry(step)])),
     blobs,

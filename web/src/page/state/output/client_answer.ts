@@ -2,7 +2,8 @@
 import { signal } from "@preact/signals";
 import { getCore } from "../core/connection";
 import type { Note } from "../../../contract/types";
-import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { clearFieldErrors, fileFailure, setFieldError } from "../page/fields";
+import { textOf } from "../page/text_file";
 import { propose, settledWork } from "../work/run";
 import { say } from "../../../speech/on_page";
 
@@ -36,22 +37,27 @@ export async function takeAnswer(text: string): Promise<void> {
     takenAnswer.value = reply;
     answerDraft.value = "";
   } catch (failure) {
-    setFieldError(ANSWER, failureText(failure));
+    setFieldError(ANSWER, fileFailure(failure));
   }
 }
 
 export async function openAnswer(file: File): Promise<void> {
   clearFieldErrors(ANSWER);
   if (file.size > LARGEST_BYTES) {
-    const message = say("{file} has {size} kB, which is no client's answer.", {
+    const message = say("The file {file} has {size} kB, which is no client's answer.", {
       file: file.name,
       size: Math.round(file.size / 1024),
     });
-    setFieldError(ANSWER, { field: ANSWER, message, remedy: say("open the text that the client page gave") });
+    const remedy = say("open the text that the client page gave");
+    setFieldError(ANSWER, { field: ANSWER, message, remedy, kept: say("The job is as it was.") });
     return;
   }
-  answerDraft.value = await file.text();
-  await takeAnswer(answerDraft.value);
+  try {
+    answerDraft.value = await textOf(file);
+    await takeAnswer(answerDraft.value);
+  } catch (failure) {
+    setFieldError(ANSWER, fileFailure(failure));
+  }
 }
 
 /** Leave the words out of the job; what they picked stays. */

@@ -4,7 +4,8 @@ import type { StripCheck, StripReport } from "../../../contract/types";
 import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
-import { failureText, type FieldError } from "../page/fields";
+import { fileFailure, type FieldError } from "../page/fields";
+import { textOf } from "../page/text_file";
 import { download } from "../work/files";
 import { settledWork } from "../work/run";
 import { Maker } from "./making";
@@ -55,8 +56,15 @@ export function saveExpectedValues(): void {
 /** Open the values that were saved beside a strip, for example in an earlier session. */
 export async function openExpectedValues(file: File): Promise<void> {
   if (tooLarge(file)) return;
-  expectedValues.value = { file: file.name, text: await file.text() };
-  measuredStrip.value = { state: "none" };
+  try {
+    const text = await textOf(file);
+    // A strip that measures what was promised: the core reads the file in full, and refuses what is none.
+    await getCore().call("measure_strip", { expected: text }, { buffer: await file.arrayBuffer() });
+    expectedValues.value = { file: file.name, text };
+    measuredStrip.value = { state: "none" };
+  } catch (failure) {
+    measuredStrip.value = { state: "refused", why: fileFailure(failure) };
+  }
 }
 
 /** Open what a device measured on the strip and compare it with what the profile promised. */
@@ -68,19 +76,19 @@ export async function openMeasuredValues(file: File): Promise<void> {
     const { reply } = await getCore().call("measure_strip", { expected: expected.text }, { buffer });
     measuredStrip.value = { state: "read", file: file.name, check: reply };
   } catch (failure) {
-    measuredStrip.value = { state: "refused", why: failureText(failure) };
+    measuredStrip.value = { state: "refused", why: fileFailure(failure) };
   }
 }
 
 function tooLarge(file: File): boolean {
   if (file.size <= LARGEST_BYTES) return false;
-  const message = say("{file} has {size} MB; the values of a strip have at most 4 MB.", {
+  const message = say("The file {file} has {size} MB; the values of a strip have at most 4 MB.", {
     file: file.name,
     size: Math.round(file.size / 1e6),
   });
   measuredStrip.value = {
     state: "refused",
-    why: { field: "", message, remedy: say("choose the file with the values") },
+    why: { field: "", message, remedy: say("choose the file with the values"), kept: say("The job is as it was.") },
   };
   return true;
 }

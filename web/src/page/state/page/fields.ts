@@ -11,6 +11,8 @@ export interface FieldError {
   /** A sentence. */
   readonly message: string;
   readonly remedy: string;
+  /** A sentence about what is as it was, where a file was refused. */
+  readonly kept?: string;
 }
 
 export const fieldErrors = signal<Readonly<Record<string, FieldError>>>({});
@@ -35,8 +37,13 @@ export function clearAllFieldErrors(): void {
 }
 
 /** The error with its remedy, for live regions. */
-export function errorSentence({ message, remedy }: FieldError): string {
-  return `${message} ${capitalised(remedy)}.`;
+export function errorSentence({ message, remedy, kept }: FieldError): string {
+  return [message, kept, `${capitalised(remedy)}.`].filter((part) => part !== undefined).join(" ");
+}
+
+/** Why a file was refused, and that the job did not change. */
+export function fileFailure(failure: unknown, kept = say("The job is as it was.")): FieldError {
+  return { ...failureText(failure), kept };
 }
 
 /** Why a call failed, in the core's own words. */
@@ -56,6 +63,11 @@ export function entryError(field: string, expected: string, got: string, remedy:
     }),
     remedy,
   };
+}
+
+/** What was typed, in the language's quotation marks. */
+export function quoted(typed: string): string {
+  return typed.trim() === "" ? say("nothing") : say("“{typed:s}”", { typed });
 }
 
 export function capitalised(text: string): string {

@@ -59,8 +59,8 @@ export function placeSentence([x, y]: Point, unit: Unit): string {
     wallLength: wallLength(Math.abs(x), unit),
     words: x < 0 ? say("left") : say("right"),
   });
-  const length = wallLength(Math.abs(y), unit);
-  const up = y < 0 ? say("{length} below##place", { length }) : say("{length} above##place", { length });
+  const shown = wallLength(Math.abs(y), unit);
+  const up = y < 0 ? say("{shown} below", { shown }) : say("{shown} above", { shown });
   return say("Its middle is {across} of and {up} the lower-left corner of the first reference.", { across, up });
 }
 

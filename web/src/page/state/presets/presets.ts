@@ -2,8 +2,9 @@
 import { signal } from "@preact/signals";
 import type { Presets, PresetKind } from "../../../contract/types";
 import { getCore } from "../core/connection";
-import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { clearFieldErrors, failureText, fileFailure, setFieldError } from "../page/fields";
 import { announce } from "../page/status";
+import { textOf } from "../page/text_file";
 import { choose } from "../plan/options";
 import { download } from "../work/files";
 import { propose, settledWork } from "../work/run";
@@ -78,12 +79,12 @@ async function keep(next: Presets): Promise<void> {
 }
 
 /** Run an action; what goes wrong is said at a place. */
-async function act(place: string, action: () => Promise<void>): Promise<void> {
+async function act(place: string, action: () => Promise<void>, kept?: string): Promise<void> {
   clearFieldErrors(place);
   try {
     await action();
   } catch (failure) {
-    setFieldError(place, failureText(failure));
+    setFieldError(place, kept === undefined ? failureText(failure) : fileFailure(failure, kept));
   }
 }
 
@@ -133,18 +134,20 @@ export function savePresetsFile(): void {
 
 /** Put the entries of a file among the others. */
 export function openPresetsFile(file: File): Promise<void> {
-  return act(PRESETS, async () => {
+  const kept = say("Your own sizes are as they were.");
+  const open = async (): Promise<void> => {
     if (file.size > LARGEST_BYTES) {
-      const message = say("{file} has {size} MB, which is no file of sizes.", {
+      const message = say("The file {file} has {size} MB, which is no file of sizes.", {
         file: file.name,
         size: Math.round(file.size / 1e6),
       });
-      setFieldError(PRESETS, { field: PRESETS, message, remedy: say("open a file that was saved here") });
+      setFieldError(PRESETS, { field: PRESETS, message, remedy: say("open a file that was saved here"), kept });
       return;
     }
-    const params = { text: await file.text(), presets: await latest() };
+    const params = { text: await textOf(file), presets: await latest() };
     const { reply } = await getCore().call("open_presets", params);
     await keep(reply.presets);
     announce(joinedSentence(file.name, reply.added, reply.replaced));
-  });
+  };
+  return act(PRESETS, open, kept);
 }

@@ -3,6 +3,7 @@ import demoText from "../../../../../demo_data/demo_job.json?raw";
 import demoPicture from "../../../../../demo_data/estuary.jpg?url";
 import type { Job } from "../../../contract/types";
 import { CoreError } from "../../../worker/client";
+import { showDemoView } from "../first_view/first_view";
 import { forgetCore, getCore } from "../core/connection";
 import { jobToOpen, openKept, openStorage, startKeeping } from "../keeping/jobs";
 import { readOnly, storage } from "../keeping/mode";
@@ -59,6 +60,7 @@ async function checked(text: string): Promise<Job> {
 
 /** The demo job with the picture that is painted for it; the picture comes while Python still loads. */
 async function showDemo(): Promise<void> {
+  void showDemoView();
   const [job, blob] = await Promise.all([checked(demoText), fetched(demoPicture)]);
   const file = await asPictureFile(job.picture.file, blob);
   const work = {

@@ -3,7 +3,8 @@ import { isProfileFile, openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
 import { openNew } from "../keeping/jobs";
 import { keepPictureBytes } from "../keeping/save";
-import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { clearFieldErrors, fileFailure, setFieldError } from "../page/fields";
+import { textOf } from "../page/text_file";
 import { openWallPhoto } from "../photo/open_wall";
 import { asWall } from "../photo/stored_wall";
 import { demoJob } from "./beside_job";
@@ -33,7 +34,7 @@ async function openPictureFile(file: File): Promise<void> {
     keepPictureBytes(picture);
     await add({
       kind: "picture",
-      label: `opening ${name}`,
+      label: say("opening {file}", { file: name }),
       change: (now) => withPicture(now, kept, picture, start),
       proposes: (now) => isFaceOpen(now, start),
     });
@@ -52,13 +53,13 @@ async function startOf(now: Work): Promise<Start | undefined> {
 /** Use the picture that is offered in place of the job's own. */
 export function takeOfferedPicture(): Promise<void> {
   clearFieldErrors("picture.file");
-  return add({ kind: "picture", label: "using another picture", change: withOffered });
+  return add({ kind: "picture", label: say("using another picture"), change: withOffered });
 }
 
 async function openJobFile(file: File): Promise<void> {
   clearFieldErrors("job");
   try {
-    const text = await file.text();
+    const text = await textOf(file);
     const now = await firstWork();
     const { reply } = await getCore().call("check", { text });
     await openNew(openedJob(reply.job, now), say("opening {file}", { file: file.name }));
@@ -79,7 +80,7 @@ async function openBundleFile(file: File): Promise<void> {
 }
 
 function showFailure(place: string, failure: unknown): void {
-  setFieldError(place, failureText(failure));
+  setFieldError(place, fileFailure(failure));
 }
 
 /** Save the job as a file; it holds no pixels. */

@@ -19,7 +19,9 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
   const made = reply.texture ? textureOf(reply.texture, buffers) : before?.texture;
   const texture = reply.layout.use === undefined ? bareCanvas(reply.layout, reply.panels) : made;
   const fold = reply.fold ? foldOf(reply.fold, buffers) : before?.fold;
+  const sent = { ...before?.sent, ...reply };
   return {
+    sent,
     layout: reply.layout,
     bars: reply.bars,
     ...(texture ? { texture } : {}),

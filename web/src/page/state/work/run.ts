@@ -11,6 +11,7 @@ import { unit } from "../page/settings";
 import {
   draftsDropped,
   failureText,
+  fileFailure,
   fieldErrors,
   setFieldError,
   errorSentence,
@@ -212,9 +213,8 @@ function refuse(batch: readonly Task[], failure: unknown): void {
     // At the start no former work could stay, so the first one is tried again.
     if (history.value === undefined) setQueue({ running: [], waiting: [...batch, ...queue.waiting] });
   }
-  for (const place of edits.length > 0 ? edits.map((edit) => edit.field) : placesOf(batch)) {
-    setFieldError(place, failureText(error));
-  }
+  for (const { field } of edits) setFieldError(field, failureText(error));
+  if (edits.length === 0) for (const place of placesOf(batch)) setFieldError(place, fileFailure(error));
 }
 
 function placesOf(batch: readonly Task[]): string[] {

@@ -1,6 +1,16 @@
 // The current work: history, picture, and the content of the stage, as signals.
 import { computed, effect, signal } from "@preact/signals";
-import type { BarsReport, Face, FoldReply, Job, Layout, Note, PanelPlace, PictureInfo } from "../../../contract/types";
+import type {
+  BarsReport,
+  Face,
+  FoldReply,
+  Job,
+  Layout,
+  Note,
+  PanelPlace,
+  PictureInfo,
+  ShowReply,
+} from "../../../contract/types";
 import type { StageFold, StageTexture } from "../../../stage/types";
 import { type History, redoLabel, undoLabel } from "./history";
 import { worstFirst } from "../page/notes";
@@ -28,6 +38,8 @@ export interface OpenPicture {
 
 /** The content of the stage. */
 export interface Shown {
+  /** The reply that it is from, with the parts of those before it that it has left out. */
+  readonly sent: ShowReply;
   readonly layout: Layout;
   readonly bars: BarsReport;
   readonly texture?: StageTexture;

@@ -1,0 +1,165 @@
+"""Bad files of every kind, in both languages, on one page: what happened, what is as it was, and what to do.
+
+Wrong photographs of a wall stand in `test_wall.py`.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import re
+import struct
+import zipfile
+from pathlib import Path
+from typing import Final, NamedTuple
+
+import pytest
+from bench import CHANGE_MS, START_MS, TAKE_TEXT, Bench
+from PIL import Image
+from playwright.sync_api import Page, expect
+
+from pycore.colour.illustrative.profile import illustrative_profile
+
+pytestmark = pytest.mark.browser
+
+STRIP: Final = Path(__file__).resolve().parents[2] / "demo_data" / "strip.cgats.txt"
+
+
+class BadFile(NamedTuple):
+    """One case: the entry that the file is given to, its name, its bytes, and where the page answers."""
+
+    entry: str
+    name: str
+    data: bytes
+    place: str
+
+
+PICTURE: Final = '[data-field="picture.file"] .error-text'
+HEADER: Final = ".page-header > .error-text"
+PROFILE: Final = '[data-field="colour.profile"] .error-text'
+ANSWER: Final = '[data-field="answer"] .error-text'
+STRIP_PLACE: Final = "#proof-strip .error-text"
+SIZES: Final = "#sheet .error-text"
+
+
+def png() -> bytes:
+    out = io.BytesIO()
+    Image.linear_gradient("L").save(out, format="PNG")
+    return out.getvalue()
+
+
+def png_of_size(width: int, height: int) -> bytes:
+    """The head of a PNG that says it is so large, without its pixels."""
+    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
+    return b"\x89PNG\r\n\x1a\n" + struct.pack(">I", 13) + b"IHDR" + head + bytes(4)
+
+
+def bundle(*members: tuple[str, bytes]) -> bytes:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as archive:
+        for name, data in members:
+            archive.writestr(name, data)
+    return out.getvalue()
+
+
+def bad_files() -> list[BadFile]:
+    """Every kind of file that the page opens, each wrong in the ways that people meet."""
+    profile = illustrative_profile()
+    foreign = json.dumps({"format": "another", "version": 1}).encode()
+    strip = STRIP.read_bytes()
+    pictures = {
+        "empty.jpg": b"",
+        "letter.jpg": b"Dear printer, no picture at all.\n" * 40,
+        "cut.png": png()[:90],
+        "huge.png": png_of_size(90_000, 90_000),
+        "pieces.csv": b"name;width\nTide;300\n",
+    }
+    profiles = {"empty.icc": b"", "cut.icc": profile[: len(profile) // 2], "text.icc": b"no profile" * 40}
+    jobs = {
+        "list.json": b"[1, 2]",
+        "typo.json": b'{"face": {"wdith_mm": 3}}',
+        "newer.json": b'{"version": 7}',
+        "cut.json": b'{"face": {',
+        "latin.json": '{"name": "Fl\xfcgel"}'.encode("latin-1"),
+    }
+    bundles = {
+        "none.zip": b"PK\x03\x04" + bytes(400),
+        "foreign.zip": bundle(("bundle.json", foreign)),
+        "empty.zip": bundle(),
+        "outside.zip": bundle(("../evil.txt", b"x"), ("bundle.json", foreign)),
+    }
+    answers = {"yes.txt": b"I say yes, I think.", "long.txt": b"yes " * 40_000, "latin.txt": b"Ja, gr\xfcn"}
+    sizes = {"list.json": b"[]", "newer.json": b'{"version": 9}', "cut.json": b'{"version": 1, "sheets": ['}
+    # No two in a row are answered in the same words.
+    tables = {"half.txt": strip[: len(strip) // 3], "words.txt": b"CGATS.17\nno table\n"}
+    commas = re.sub(rb"(\d)\.(\d)", rb"\1,\2", strip)
+    kinds = (
+        ("picture", pictures, PICTURE),
+        ("profile", profiles, PROFILE),
+        ("job", jobs, HEADER),
+        ("job", bundles, HEADER),
+        ("open-answer", answers, ANSWER),
+        ("open-own-sizes", sizes, SIZES),
+        ("open-strip-values", tables, STRIP_PLACE),
+        ("open-measured", {**tables, "commas.txt": commas}, STRIP_PLACE),
+    )
+    return [BadFile(entry, name, data, at) for entry, files, at in kinds for name, data in files.items()]
+
+
+#: How a language says that nothing else changed, and words that no sentence of the other language has.
+KEPT: Final = {"en": "as it was|as they were", "de": "wie er war|wie sie waren"}
+FOREIGN: Final = {
+    "en": re.compile(r"\b(der|die|das|ist|und|Sie|wählen|verlangt)\b"),
+    "de": re.compile(r"\b(the|must|be|is|it|with|choose|open|gave|and)\b", re.IGNORECASE),
+}
+
+
+def job_text(page: Page) -> str:
+    page.evaluate(TAKE_TEXT)
+    page.locator(".page-header-actions button").nth(4).press("Enter")
+    text: str = page.evaluate("window.savedText")
+    return text
+
+
+def said_of(page: Page, bad: BadFile) -> str:
+    """Give a file to its entry; returns what the page says of it."""
+    place = page.locator(bad.place)
+    # What stood there is of the file before; the page takes it away before it reads another.
+    before = place.first.text_content() if place.count() else None
+    page.locator(f'input[data-open="{bad.entry}"]').set_input_files(
+        {"name": bad.name, "mimeType": "", "buffer": bad.data}
+    )
+    page.wait_for_function(
+        "([at, before]) => ![undefined, before].includes(document.querySelector(at)?.textContent)",
+        arg=[bad.place, before],
+        timeout=CHANGE_MS,
+    )
+    return place.first.text_content() or ""
+
+
+def test_each_bad_file_is_told_in_both_languages_and_changes_nothing(module_bench: Bench) -> None:
+    bench = module_bench.start()
+    page = bench.page
+    told: dict[str, list[str]] = {}
+    wrong: list[str] = []
+    for language in ("en", "de"):
+        if language == "de":
+            page.locator("#language").get_by_label("Deutsch").click()
+            page.wait_for_selector("html[lang=de][data-state=shown]", timeout=START_MS)
+        page.locator('input[data-open="open-strip-values"]').set_input_files(STRIP)
+        expect(page.locator("#strip-expected")).to_contain_text(STRIP.name)
+        # What is drawn is not what is asked.
+        page.locator("#scene input[value=sheet]").click()
+        bench.settled()
+        before = job_text(page)
+        told[language] = []
+        for bad in bad_files():
+            said = said_of(page, bad)
+            told[language].append(said)
+            # What happened, what is as it was, and what to do.
+            whole = re.search(KEPT[language], said) and said.count(".") >= 3
+            if not whole or FOREIGN[language].search(said.replace(bad.name, "")) or job_text(page) != before:
+                wrong.append(f"{language}: {bad.entry} {bad.name}: {said}")
+    assert wrong == []
+    english, german = told.values()
+    assert [one for one, other in zip(english, german, strict=True) if one == other] == []

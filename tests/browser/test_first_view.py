@@ -1,0 +1,87 @@
+"""What hangs on the wall while the core starts: the demo as it came, or the job as it was last shown."""
+
+from __future__ import annotations
+
+import io
+from pathlib import Path
+
+import numpy as np
+import numpy.typing as npt
+from bench import CHANGE_MS, Bench
+from PIL import Image
+from playwright.sync_api import Page, Route, expect
+from rest import at_rest
+
+WHOLE_DEMO = True
+
+#: Python's own part of the core; without it the core never comes.
+PROGRAM = "**/pyodide.asm-*.js"
+COARSE_PX = (64, 64)
+#: Two views that show the same differ by less, on average; two pictures here by 17 (regression).
+LIKE = 3
+#: Resolves when the kept job holds a canvas for the next visit.
+VIEW_IS_KEPT = """async (longestMs) => {
+  const answer = (request) => new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  for (const begun = performance.now(); ;) {
+    const database = await answer(indexedDB.open("tuckfold-jobs"));
+    const states = await answer(database.transaction("states").objectStore("states").getAll());
+    database.close();
+    if (states.some(({ view }) => view !== undefined)) return;
+    if (performance.now() - begun > longestMs) throw new Error("no canvas is kept");
+    await new Promise(requestAnimationFrame);
+  }
+}"""
+
+
+class HeldBack:
+    """Python's program on a connection that waits, until it may come."""
+
+    def __init__(self, page: Page) -> None:
+        self._page = page
+        held: list[Route] = []
+        page.route(PROGRAM, lambda route: held.append(route))
+
+    def come(self) -> None:
+        # What is held is let go by this too.
+        self._page.unroute(PROGRAM)
+
+
+def wall(page: Page) -> npt.NDArray[np.float64]:
+    """The 3D view at rest, from 0 to 255; coarse, as the controls change its height by a pixel or two."""
+    at_rest(page)
+    shot = page.locator(".wall-host canvas").screenshot()
+    return np.asarray(Image.open(io.BytesIO(shot)).convert("RGB").resize(COARSE_PX), float)
+
+
+def expect_view_alone(page: Page) -> None:
+    """A canvas is drawn, and the core has not come."""
+    page.wait_for_selector("html[data-view=drawn]", timeout=CHANGE_MS)
+    assert page.get_attribute("html", "data-state") is None
+    expect(page.locator(".loading progress")).to_be_visible()
+
+
+def test_the_wall_shows_what_the_core_will_show(bench: Bench, china: Path) -> None:
+    page, core = bench.page, HeldBack(bench.page)
+    page.goto(bench.address)
+    expect_view_alone(page)
+    demo = wall(page)
+    core.come()
+    bench.wait_shown()
+    # JPEG errs by a level or two, and the height of the view by a pixel.
+    assert np.abs(wall(page) - demo).mean() < LIKE
+    bench.open_picture(china)
+    bench.opened(china.name)
+    page.evaluate(VIEW_IS_KEPT, CHANGE_MS)
+    own = wall(page)
+    assert np.abs(own - demo).mean() > 3 * LIKE
+
+    core = HeldBack(page)
+    page.reload()
+    expect_view_alone(page)
+    assert np.abs(wall(page) - own).mean() < LIKE
+    core.come()
+    bench.wait_shown()
+    assert np.abs(wall(page) - own).mean() < LIKE
