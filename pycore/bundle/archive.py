@@ -21,7 +21,7 @@ from typing import Final
 from pycore.errors import BundleError, shown
 from pycore.speech import say
 
-#: A bundle has four; folders of a repacked one come on top.
+#: A bundle has five; folders of a repacked one come on top.
 MOST_MEMBERS: Final = 16
 #: Bytes of the archive's own list: 16 members with long names.
 _MOST_LIST_BYTES: Final = 64 * 1024

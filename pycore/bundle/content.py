@@ -17,6 +17,8 @@ class Role(StrEnum):
     PICTURE = "picture"
     PROFILE = "profile"
     WALL = "wall"
+    WALL_MARKS = "wall-marks"
+    """What is marked on the photograph of the wall, as a JSON object; the page alone knows its fields."""
 
 
 @dataclass(frozen=True, kw_only=True)

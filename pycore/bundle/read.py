@@ -21,6 +21,8 @@ from pycore.speech import say
 
 #: Bytes of the list: a job's texts are bounded.
 _MOST_LIST: Final = 1024 * 1024
+#: Bytes of the marks on a wall: thousands of strokes of the brush.
+_MOST_MARKS: Final = 4 * 1024 * 1024
 
 
 class _Listed(Record):
@@ -66,6 +68,7 @@ def open_bundle(data: bytes) -> Bundle:
     job, notes = check_job(tree), opening_notes(tree)
     files = {role: _file(role, entry, members) for role, entry in _entries(listed).items()}
     _check_named(job, files)
+    _check_marks(files)
     listed_paths = {LIST_NAME, *(_entries(listed)[role].path for role in files)}
     for name in members:
         if name not in listed_paths:
@@ -160,3 +163,19 @@ def _check_named(job: Job, files: dict[Role, BundledFile]) -> None:
         raise refused(say("The job in the bundle names another picture than the one beside it."))
     if profile is not None and job.colour.profile != profile.name:
         raise refused(say("The job in the bundle names another profile than the one beside it."))
+
+
+def _check_marks(files: dict[Role, BundledFile]) -> None:
+    marks = files.get(Role.WALL_MARKS)
+    if marks is None:
+        return
+    if Role.WALL not in files:
+        raise refused(say("The bundle holds marks on a photograph of a wall, and no such photograph."))
+    try:
+        is_whole = len(marks.data) <= _MOST_MARKS and bool(parse_object(marks.data.decode("utf-8")))
+    except (FieldError, UnicodeDecodeError):
+        is_whole = False
+    if not is_whole:
+        raise refused(
+            say("The marks on the photograph of the wall in the bundle are no JSON object in UTF-8.")
+        )

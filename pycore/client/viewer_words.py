@@ -59,6 +59,11 @@ VIEWER_WORDS: Final = (
     ),
     mark("The corners are in another order; mark upper left, upper right, lower right and lower left."),
     mark("One corner lies inside the others; mark them again."),
+    mark(
+        "No such sheet has its corners there; mark them again, check the paper, and use the "
+        "whole photograph as the camera made it."
+    ),
+    mark("The canvas is larger than the wall in view; photograph more of the wall."),
     mark("holds across the face, at its middle"),
     mark("{mm} mm"),
     mark("{mm} in"),

@@ -32,7 +32,7 @@ def save_bundle(job: Job, files: Mapping[Role, BundledFile], *, file: str) -> Wr
         A checked job.
     files : mapping of Role to BundledFile
         The picture, the profile unless it is the illustrative one, and the wall photograph if there is one,
-        of which a copy without metadata goes in.
+        of which a copy without metadata goes in, with what is marked on it.
     file : str
         Its name, for the report.
 

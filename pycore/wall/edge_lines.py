@@ -15,7 +15,7 @@ F32 = NDArray[np.float32]
 #: Places along an edge where it is looked for, and how much of each end is left out: corners are rounded by
 #: blur, and often taped.
 _PLACES: Final = 160
-_LEFT_OUT: Final = 0.07
+LEFT_OUT: Final = 0.07
 #: Steps across an edge, pixels.
 _STEP_PX: Final = 0.5
 #: Standard deviation of the smoothing across an edge, pixels.
@@ -72,7 +72,7 @@ def refine_corners(light: F32, corners_px: Floats, *, reach_px: float) -> EdgeLi
             return None
         lines.append(found[0])
         support = min(support, found[1])
-    corners = np.array([_meeting(lines[side - 1], lines[side]) for side in range(4)])
+    corners = np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
     return EdgeLines(corners_px=corners, support=support) if np.isfinite(corners).all() else None
 
 
@@ -115,7 +115,7 @@ def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floa
     # Corners run clockwise, and y runs down: this points into the rectangle.
     inwards = np.array([-along[1], along[0]])
     count = int(np.clip(length, 12, _PLACES))
-    at = np.linspace(_LEFT_OUT, 1 - _LEFT_OUT, count) * length
+    at = np.linspace(LEFT_OUT, 1 - LEFT_OUT, count) * length
     half = int(np.ceil(reach_px / _STEP_PX)) + 6
     across = np.arange(-half, half + 1) * _STEP_PX
     places = one + at[:, None, None] * along + across[None, :, None] * inwards
@@ -138,9 +138,7 @@ def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floa
     slope, level, support = _robust(at, offsets, weights)
     # The edge runs through one + at along + (level + slope at) inwards.
     start, end = one + level * inwards, one + length * along + (level + slope * length) * inwards
-    way = end - start
-    normal = np.array([-way[1], way[0]]) / np.linalg.norm(way)
-    return np.append(normal, normal @ start), support
+    return line_through(start, end), support
 
 
 def _robust(at: Floats, offsets: Floats, weights: Floats) -> tuple[float, float, float]:
@@ -171,7 +169,46 @@ def _robust(at: Floats, offsets: Floats, weights: Floats) -> tuple[float, float,
     return float(slope), float(level), float((np.abs(off) < _ON_LINE_PX).mean())
 
 
-def _meeting(one: Floats, other: Floats) -> Floats:
+def line_through(start: Floats, end: Floats) -> Floats:
+    """The line (a, b, c) with a x + b y = c through two points.
+
+    Parameters
+    ----------
+    start, end : (2,) float64
+
+    Returns
+    -------
+    (3,) float64
+        a and b have length 1.
+
+    Examples
+    --------
+    >>> line_through(np.array([0.0, 3.0]), np.array([5.0, 3.0])).tolist()
+    [-0.0, 1.0, 3.0]
+    """
+    way = end - start
+    normal = np.array([-way[1], way[0]]) / np.linalg.norm(way)
+    return np.append(normal, normal @ start)
+
+
+def meeting(one: Floats, other: Floats) -> Floats:
+    """Where two lines meet.
+
+    Parameters
+    ----------
+    one, other : (3,) float64
+        See `line_through`.
+
+    Returns
+    -------
+    (2,) float64
+        Not numbers where they are parallel.
+
+    Examples
+    --------
+    >>> meeting(np.array([0.0, 1.0, 3.0]), np.array([1.0, 0.0, 2.0])).tolist()
+    [2.0, 3.0]
+    """
     matrix = np.array([one[:2], other[:2]])
     if abs(np.linalg.det(matrix)) < 1e-6:
         return np.array([np.nan, np.nan])

@@ -21,6 +21,7 @@ from pycore.wall.aspect import nearest_size
 from pycore.wall.candidates import MOST_OFF, SHAPE_OFF, candidates, distinct
 from pycore.wall.edge_checks import edges_are_clean, edges_run_on
 from pycore.wall.edge_lines import F32, EdgeLines, refine_corners
+from pycore.wall.edge_settle import settle_corners
 from pycore.wall.least_squares import Floats
 
 #: The longer side of the reduced copy that candidates are looked for in.
@@ -124,7 +125,7 @@ def refine_in(photo: Image.Image, corners_px: Floats, *, reach_px: float) -> Edg
         return None
     # Once more from there: lines that were slanted within the first reach are then nearly straight.
     again = refine_corners(light, found.corners_px, reach_px=min(reach_px, 4.0))
-    found = found if again is None else again
+    found = settle_corners(light, found if again is None else again)
     return EdgeLines(corners_px=found.corners_px + origin, support=found.support)
 
 

@@ -30,6 +30,9 @@ USUAL_LENS_MM: Final = 26.0
 #: tell it. Corners that are found are sure within 0.3 pixels; then the guess of a usual lens is worse up to
 #: here, since lenses differ by some 40 percent.
 _TOO_FRONTAL: Final = 1.2
+#: With a focal length surer than this the corners must be those of a camera's rectangle: one unknown less
+#: makes size and place surer. Above it, a fit to noisy corners may run away to a lens that nobody has.
+_SURE: Final = 0.3
 #: Lenses from 12 to 400 mm on 36 x 24 mm, in units of the photograph's diagonal.
 _LEAST_FOCAL, _MOST_FOCAL = 0.28, 9.2
 #: Corners may miss a rectangle by so many pixels, or by this share of the reference's mean edge.
@@ -125,10 +128,10 @@ def fit_wall(
 ) -> WallFit:
     """Fit the wall and the camera to marked references.
 
-    Without a filed focal length the plane's homography is free, and the focal length is the one by which the
-    references are rectangles. With one the camera's pose is fitted, and the focal length may move by what it
-    is unsure of. Further references have a place and a direction of their own on the wall; all are fitted
-    together.
+    The camera's pose is fitted. A filed focal length may move by what it is unsure of; without one it is the
+    one by which the references are rectangles. Where the view is too frontal to tell it surely, the plane's
+    homography is free of it. Further references have a place and a direction of their own on the wall; all
+    are fitted together.
 
     Parameters
     ----------
@@ -175,6 +178,8 @@ def fit_wall(
     miss = _rms(fitted.residuals)
     if miss > most_miss:
         raise no_rectangle(miss)
+    if focal_from is FocalFrom.PERSPECTIVE and np.sqrt(fitted.covariance[6, 6]) <= _SURE:
+        return _fit_camera(references, plain, pose, None)
     own = pose_from_plane(free, pose.focal_px, centre)
     return WallFit(
         wall_to_photo=free / free[2, 2],
@@ -220,15 +225,19 @@ def _fit_plane(references: Sequence[Marked]) -> _Plain:
     return _Plain(fitted=fit(off, start), plane=plane, layout=layout)
 
 
-def _fit_camera(references: Sequence[Marked], plain: _Plain, pose: Pose, filed_focal_px: float) -> WallFit:
+def _fit_camera(
+    references: Sequence[Marked], plain: _Plain, pose: Pose, filed_focal_px: float | None
+) -> WallFit:
     corners = np.concatenate([one.corners_px for one in references])
 
     def plane(unknowns: Floats) -> Floats:
         return pose_at(pose, unknowns[:7]).wall_to_photo
 
     def off(unknowns: Floats) -> Floats:
-        focal = (np.log(pose.focal_px / filed_focal_px) + unknowns[6]) / _FILED_SIGMA
-        return np.append((mapped(plane(unknowns), plain.layout(unknowns[7:])) - corners).ravel(), focal)
+        apart = np.asarray((mapped(plane(unknowns), plain.layout(unknowns[7:])) - corners).ravel())
+        if filed_focal_px is None:
+            return apart
+        return np.append(apart, (np.log(pose.focal_px / filed_focal_px) + unknowns[6]) / _FILED_SIGMA)
 
     fitted = fit(off, np.concatenate([np.zeros(7), plain.unknowns[8:]]))
     found = pose_at(pose, fitted.unknowns[:7])
@@ -236,8 +245,8 @@ def _fit_camera(references: Sequence[Marked], plain: _Plain, pose: Pose, filed_f
         wall_to_photo=found.wall_to_photo / found.wall_to_photo[2, 2],
         camera=found.camera / found.wall_to_photo[2, 2],
         pose=found,
-        focal_from=FocalFrom.EXIF,
-        miss_px=_rms(fitted.residuals[:-1]),
+        focal_from=FocalFrom.PERSPECTIVE if filed_focal_px is None else FocalFrom.EXIF,
+        miss_px=_rms(fitted.residuals[: corners.size]),
         unknowns=fitted.unknowns,
         covariance=fitted.covariance,
         plane=plane,

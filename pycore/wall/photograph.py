@@ -11,6 +11,7 @@ import numpy as np
 from PIL import Image
 
 from pycore.errors import PictureError
+from pycore.picture.guard import decoding
 from pycore.picture.read import read_picture
 from pycore.picture.tones import U8
 from pycore.render.screen import to_screen
@@ -111,7 +112,7 @@ def is_stripped(data: bytes, *, longest_px: int) -> bool:
     -------
     bool
     """
-    with Image.open(io.BytesIO(data)) as image:
+    with decoding("photograph"), Image.open(io.BytesIO(data)) as image:
         known = {"jfif", "jfif_version", "jfif_unit", "jfif_density"}
         return bool(image.format == "JPEG" and max(image.size) <= longest_px and image.info.keys() <= known)
 

@@ -57,8 +57,8 @@ def seen_corners(
         wide, tall = whole.size_mm
         raise FieldError(
             field="wall.face",
-            expected=say("a piece that the wall in view has room for"),
-            got=say("{wide:g} x {tall:g} mm, larger than the wall in view", wide=wide, tall=tall),
+            expected=say("no larger than the wall in view"),
+            got=say("{wide:g} x {tall:g} mm", wide=wide, tall=tall),
             remedy=say("photograph more of the wall, or choose a smaller face"),
         )
     if (high <= 0).any() or (low >= size).any():

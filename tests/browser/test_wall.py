@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+import io
+import re
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
-from bench import Bench
+from bench import WRITE_MS, Bench, saved
 from conftest import watched_page
-from playwright.sync_api import Browser, Page, expect
+from PIL import Image, ImageDraw
+from playwright.sync_api import Browser, FilePayload, Page, expect
 from rest import WATCH, at_rest
 
 from pycore.client.page import make_client_page, viewer_program
@@ -24,8 +27,38 @@ pytestmark = pytest.mark.browser
 
 ROOM = Path(__file__).resolve().parents[2] / "demo_data" / "room.jpg"
 #: Derived: the sheet's corners in that photograph, as its renderer's camera sees them, to a pixel.
-CORNERS = ((352, 327), (477, 326), (478, 528), (355, 521))
+CORNERS = ((325, 304), (421, 302), (421, 451), (326, 449))
 DRAWN_MS = 60_000
+
+
+#: Published: ISO/IEC 23008-12, the brand at a HEIC file's begin.
+HEIC = FilePayload(name="wall.heic", mimeType="image/heic", buffer=b"\0\0\0\x18ftypheic\0\0\0\0mif1heic")
+
+
+def photograph(
+    image: Image.Image, name: str, *, orientation: int = 1, lens_mm: int | None = None
+) -> FilePayload:
+    """A JPEG as a camera writes it, with or without its lens."""
+    file, exif = io.BytesIO(), Image.Exif()
+    exif[0x0112] = orientation
+    if lens_mm is not None:
+        exif.get_ifd(0x8769)[0xA405] = lens_mm
+    has_block = lens_mm is not None or orientation != 1
+    image.save(file, "JPEG", quality=90, **({"exif": exif} if has_block else {}))
+    return FilePayload(name=name, mimeType="image/jpeg", buffer=file.getvalue())
+
+
+def room() -> Image.Image:
+    with Image.open(ROOM) as image:
+        return image.convert("RGB")
+
+
+def portrait() -> FilePayload:
+    """The room's upright part as a telephone that is held upright writes it: on its side, orientation 6."""
+    # Derived: a lens of 26 mm, on a diagonal of 1125 in place of 1500 pixels.
+    # Published: EXIF 2.32, orientation 6: a viewer turns the rows clockwise by 90 degrees.
+    lying = room().crop((100, 0, 775, 900)).transpose(Image.Transpose.ROTATE_90)
+    return photograph(lying, "portrait.jpg", orientation=6, lens_mm=35)
 
 
 @pytest.fixture(scope="module")
@@ -112,9 +145,8 @@ def test_what_cannot_be_used_is_said_and_changes_nothing(wall: Bench, tmp_path: 
     photo = wall.page.locator(
         '#photographed-wall [data-field="wall.photo"], #photographed-wall .error-text'
     ).first
-    heic = b"\0\0\0\x18ftypheic\0\0\0\0mif1heic"
     opened = wall.page.locator('input[data-open="open-wall"]')
-    opened.set_input_files({"name": "wall.heic", "mimeType": "image/heic", "buffer": heic})
+    opened.set_input_files(HEIC)
     expect(photo).to_contain_text("HEIC")
     here = place(wall)
     # A place that the photograph does not show.
@@ -132,20 +164,94 @@ def test_what_cannot_be_used_is_said_and_changes_nothing(wall: Bench, tmp_path: 
     expect(references.locator(".error-text").first).to_contain_text("20 to 5000 mm")
     references.get_by_label("A4", exact=True).click()
     expect(references.locator(".error-text")).to_have_count(0)
-    # Crossed corners.
-    tool(wall, "Corners")
-    one = wall.page.locator('[data-handle="corner-0-0"]').bounding_box()
-    other = wall.page.locator('[data-handle="corner-0-1"]').bounding_box()
-    assert one is not None
-    assert other is not None
-    wall.page.mouse.move(one["x"] + one["width"] / 2, one["y"] + one["height"] / 2)
-    wall.page.mouse.down()
-    wall.page.mouse.move(other["x"] + 60, other["y"] + 20, steps=4)
-    wall.page.mouse.up()
-    expect(references.locator(".error-text").first).to_contain_text("corners")
+    # Corners of no sheet: drawn on to one another, on to the line between two, across the opposite edge.
+    for to, said in (
+        ((0.0, 0.0), "in one place"),
+        ((0.5, 0.5), "three corners in one line"),
+        ((-0.4, 0.6), "edges that cross"),
+    ):
+        references.locator('[data-does="find"]').click()
+        expect(wall.page.locator("html")).to_have_attribute("data-wall", "known")
+        expect(references.locator(".error-text")).to_have_count(0)
+        tool(wall, "Corners")
+        drag_corner(wall, to)
+        expect(references.locator(".error-text").first).to_contain_text(said)
+        expect(wall.page.locator("#photo-place")).to_contain_text(said)
     references.locator('[data-does="find"]').click()
     expect(references.locator(".error-text")).to_have_count(0)
     assert wall.save_job(tmp_path).read_text(encoding="utf-8") == job
+
+
+def drag_corner(bench: Bench, to: tuple[float, float]) -> None:
+    """Drag the upper right corner; places are shares of the way to the upper right and the lower left one."""
+
+    def middle(corner: int) -> tuple[float, float]:
+        box = bench.page.locator(f'[data-handle="corner-0-{corner}"]').bounding_box()
+        assert box is not None
+        return box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+
+    (left, top), (right, upper), (low_left, low) = middle(0), middle(1), middle(2)
+    bench.page.mouse.move(right, upper)
+    bench.page.mouse.down()
+    across, down = to
+    bench.page.mouse.move(left + across * (low_left - left), top + down * (low - top), steps=4)
+    bench.page.mouse.up()
+
+
+def test_a_piece_larger_than_the_wall_in_view_is_said_beside_the_photograph(wall: Bench) -> None:
+    wall.set("face.height_mm", "2400")
+    wall.set("face.width_mm", "3600")
+    expect(wall.page.locator("#photo-place")).to_contain_text("no larger than the wall in view")
+    for _ in range(2):
+        wall.button("Undo").click()
+        wall.settled()
+    expect(wall.page.locator("#photo-place")).to_contain_text("within")
+
+
+def test_photographs_of_every_kind_are_taken(wall: Bench, tmp_path: Path) -> None:
+    job = wall.save_job(tmp_path).read_text(encoding="utf-8")
+    opened = wall.page.locator('input[data-open="open-wall"]')
+    size, frame = wall.page.locator("#wall-size"), wall.page.locator('[data-photo="frame"]').first
+    errors = wall.page.locator("#photographed-wall .error-text")
+
+    def unsure_mm() -> int:
+        expect(size).to_contain_text("within", timeout=DRAWN_MS)
+        found = re.search(r"within (\d+) mm", size.inner_text())
+        assert found is not None
+        return int(found[1])
+
+    filed = unsure_mm()
+    opened.set_input_files(photograph(room(), "no-exif.jpg"))
+    html = wall.page.locator("html")
+    expect(html).to_have_attribute("data-wall", "asking")
+    expect(html).to_have_attribute("data-wall", "known", timeout=DRAWN_MS)
+    # Derived: without the lens in the file the same corners tell less.
+    expect(size).not_to_contain_text(f"within {filed} mm;", timeout=DRAWN_MS)
+    assert unsure_mm() > filed
+    opened.set_input_files(portrait())
+    expect(html).to_have_attribute("data-wall", "asking")
+    expect(html).to_have_attribute("data-wall", "known", timeout=DRAWN_MS)
+    unsure_mm()
+    box = frame.bounding_box()
+    assert box is not None
+    # Derived: 675 x 900 pixels, upright.
+    assert box["height"] / box["width"] == pytest.approx(900 / 675, abs=0.01)
+    expect(errors).to_have_count(0)
+    assert wall.save_job(tmp_path).read_text(encoding="utf-8") == job
+
+
+def test_one_of_100_megapixels_is_kept_smaller(wall: Bench) -> None:
+    # A listed bad input, and decoding it is all that takes time.
+    large = Image.new("L", (10_000, 10_000), 120)
+    ImageDraw.Draw(large).rectangle((4000, 3000, 6100, 5970), fill=235)
+    wall.page.locator('input[data-open="open-wall"]').set_input_files(photograph(large, "large.jpg"))
+    expect(wall.page.locator("#photographed-wall")).to_contain_text(
+        "The photograph has 10000 x 10000 pixels; a copy of 4000 x 4000 is kept.", timeout=DRAWN_MS
+    )
+    expect(wall.page.locator("#photographed-wall .error-text")).to_have_count(0)
+    wall.page.locator('input[data-open="open-wall"]').set_input_files(ROOM)
+    expect(wall.page.locator("#photographed-wall")).not_to_contain_text("10000", timeout=DRAWN_MS)
+    expect(wall.page.locator("#wall-size")).to_contain_text("within", timeout=DRAWN_MS)
 
 
 def test_the_wall_comes_back_with_its_job(wall: Bench) -> None:
@@ -158,8 +264,30 @@ def test_the_wall_comes_back_with_its_job(wall: Bench) -> None:
     expect(wall.page.locator("#photo-place")).to_have_text(here, timeout=DRAWN_MS)
 
 
-@pytest.fixture
-def client(browser: Browser, tmp_path: Path, china: Path) -> Iterator[Page]:
+def test_a_bundle_brings_the_wall_back_with_its_marks(wall: Bench, tmp_path: Path) -> None:
+    wall.page.locator("#wall-edges input[value=floor]").check()
+    entry = wall.page.locator("#field-wall-floor")
+    entry.fill("810")
+    entry.press("Enter")
+    tool(wall, "Things in front")
+    wall.page.locator('[data-handle="brush"]').focus()
+    wall.page.keyboard.press(" ")
+    wall.page.locator("#wall-proof-colours").check()
+    here = place(wall)
+    assert "810 mm above the floor" in here
+    with wall.page.expect_download(timeout=WRITE_MS) as caught:
+        wall.button("Save the bundle").click()
+    path = saved(caught.value, tmp_path)
+    wall.page.locator("#close-wall").click()
+    expect(wall.page.locator("#photo-place")).to_have_count(0)
+    wall.open_job(path)
+    expect(wall.page.locator("#photo-place")).to_have_text(here, timeout=DRAWN_MS)
+    expect(wall.page.locator("#undo-stroke")).to_be_enabled()
+    expect(wall.page.locator("#wall-proof-colours")).to_be_checked()
+
+
+@pytest.fixture(scope="module")
+def client(browser: Browser, tmp_path_factory: pytest.TempPathFactory, china: Path) -> Iterator[Page]:
     """A client page from the disk in a browser without a network."""
     data = china.read_bytes()
     picture = PreviewSource(read_picture(data, file="china.jpg"))
@@ -175,7 +303,7 @@ def client(browser: Browser, tmp_path: Path, china: Path) -> Iterator[Page]:
             surroundings=Surroundings(),
         )
     )
-    file = tmp_path / "client.html"
+    file = tmp_path_factory.mktemp("client") / "client.html"
     file.write_bytes(made.data)
     context = browser.new_context(
         offline=True, reduced_motion="reduce", viewport={"width": 390, "height": 844}
@@ -191,15 +319,12 @@ def client(browser: Browser, tmp_path: Path, china: Path) -> Iterator[Page]:
     assert complaints == []
 
 
-def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
-    client.locator("#own-file").set_input_files(ROOM)
-    expect(client.locator("#own-view canvas").first).to_be_visible()
-    assert "On the wall" not in client.locator("#text").input_value()
-    # The page shows all 1200 pixels of the photograph; the rings wait round its middle.
+def mark_corners(client: Page, corners: Sequence[tuple[int, int]]) -> None:
+    """Move the rings by keys from where they wait, round the middle of 1200 x 900 pixels."""
     half = 900 / 8
     left, right, top, bottom = 600 - half, 600 + half, 450 - 1.4 * half, 450 + 1.4 * half
     waiting = ((left, top), (right, top), (right, bottom), (left, bottom))
-    for corner, ((x, y), (to_x, to_y)) in enumerate(zip(waiting, CORNERS, strict=True)):
+    for corner, ((x, y), (to_x, to_y)) in enumerate(zip(waiting, corners, strict=True)):
         client.locator(f'[data-handle="corner-0-{corner}"]').focus()
         for way, steps in (("Right", to_x - x), ("Down", to_y - y)):
             key = way if steps >= 0 else {"Right": "Left", "Down": "Up"}[way]
@@ -207,6 +332,13 @@ def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
             for press, count in ((f"Shift+Arrow{key}", tens), (f"Arrow{key}", ones)):
                 for _ in range(count):
                     client.keyboard.press(press)
+
+
+def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
+    client.locator("#own-file").set_input_files(ROOM)
+    expect(client.locator("#own-view canvas").first).to_be_visible()
+    assert "On the wall" not in client.locator("#text").input_value()
+    mark_corners(client, CORNERS)
     client.get_by_role("button", name="The canvas", exact=True).click()
     client.wait_for_selector("#own-view[data-frames]", timeout=DRAWN_MS)
     expect(client.locator("#own-says")).to_contain_text("300 \N{MULTIPLICATION SIGN} 200 mm, within")
@@ -222,3 +354,43 @@ def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
     client.mouse.move(100, 100)
     at_rest(client)
     assert client.locator("#own-view").get_attribute("data-frames") == before
+
+
+def test_the_client_is_told_what_cannot_be_used(client: Page) -> None:
+    wrong, says, opened = (client.locator(f"#own-{part}") for part in ("error", "says", "file"))
+    expect(says).to_contain_text("within")
+    sure = re.search(r"within (\d+) mm", says.inner_text())
+    assert sure is not None
+    opened.set_input_files(HEIC)
+    expect(wrong).to_contain_text("It is a HEIC file: save it as JPEG first.")
+    # The wall is as it was.
+    expect(says).to_contain_text("its middle 115 mm")
+    # Without the lens in the file the same corners tell less.
+    opened.set_input_files(photograph(room(), "no-exif.jpg"))
+    expect(wrong).to_be_empty()
+    mark_corners(client, CORNERS)
+    expect(says).to_contain_text("within")
+    less = re.search(r"within (\d+) mm", says.inner_text())
+    assert less is not None
+    assert int(less[1]) > int(sure[1])
+    (left, top), (right, upper), (low_right, low), lower_left = CORNERS
+    for corners, said in (
+        ((CORNERS[0], (left + 1, top), CORNERS[2], lower_left), "Two corners lie in one place"),
+        ((CORNERS[0], ((left + low_right) // 2, (top + low) // 2), CORNERS[2], lower_left), "in one line"),
+        ((CORNERS[1], CORNERS[0], CORNERS[2], lower_left), "The edges cross"),
+        ((CORNERS[0], (right, upper - 90), CORNERS[2], (lower_left[0] - 90, lower_left[1])), "No such sheet"),
+    ):
+        opened.set_input_files(photograph(room(), "again.jpg"))
+        mark_corners(client, corners)
+        expect(wrong).to_contain_text(said)
+        expect(says).to_be_empty()
+        assert "On the wall" not in client.locator("#text").input_value()
+    # Seen as if it were large, the sheet leaves the canvas no room.
+    opened.set_input_files(photograph(room(), "near.jpg"))
+    mark_corners(client, ((20, 20), (1180, 20), (1180, 890), (20, 890)))
+    expect(wrong).to_contain_text("The canvas is larger than the wall in view")
+    opened.set_input_files(portrait())
+    expect(wrong).to_be_empty()
+    box = client.locator('#own-view [data-photo="frame"]').bounding_box()
+    assert box is not None
+    assert box["height"] / box["width"] == pytest.approx(900 / 675, abs=0.01)

@@ -27,6 +27,7 @@ FILES = {
     "picture": ("low tide.png", b"a picture"),
     "profile": ("matte.icc", b""),
     "wall": ("wall.jpg", photograph()),
+    "wall-marks": ("wall.json", b'{"at": [450, 180]}'),
 }
 
 

@@ -57,8 +57,8 @@ def test_the_photograph_is_kept_without_metadata_and_with_its_lens(session: Sess
         assert image.size == reply.photo_px == (1200, 900)
         assert not image.getexif()
         assert "exif" not in image.info
-    # Derived: 28 mm on the diagonal of 36 x 24 mm, here of 1500 pixels.
-    assert reply.focal_px == pytest.approx(28 / np.hypot(36, 24) * 1500)
+    # Derived: 26 mm on the diagonal of 36 x 24 mm, here of 1500 pixels.
+    assert reply.focal_px == pytest.approx(26 / np.hypot(36, 24) * 1500)
     again: Any = answer(session, "open_wall", {"file": reply.file, "focal_px": reply.focal_px}, copy)
     assert whole(again, again.reply.parts) == copy
     assert again.reply.focal_px == reply.focal_px

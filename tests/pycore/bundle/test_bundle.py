@@ -25,6 +25,7 @@ FILES = {
     Role.PICTURE: BundledFile(name="low: tide.jpg", data=b"\xff\xd8 not decoded here"),
     Role.PROFILE: BundledFile(name="matte.icc", data=bytes(500)),
     Role.WALL: BundledFile(name="wall.png", data=b"\x89PNG not decoded here"),
+    Role.WALL_MARKS: BundledFile(name="wall.json", data=b'{"at": [450, 180]}'),
 }
 JOB = check_job({"name": "Low tide", "face": {"width_mm": 240}})
 
@@ -173,6 +174,14 @@ BAD: dict[str, tuple[Callable[[], bytes], str]] = {
     "a missing file": (
         lambda: archive({name: data for name, data in members().items() if name != "wall/wall.png"}),
         "lacks its wall",
+    ),
+    "marks without their photograph": (
+        lambda: bundle_bytes(JOB, {Role.WALL_MARKS: FILES[Role.WALL_MARKS]}),
+        "marks on a photograph of a wall, and no such photograph",
+    ),
+    "marks that are no object": (
+        lambda: bundle_bytes(JOB, {**FILES, Role.WALL_MARKS: BundledFile(name="wall.json", data=b"[4]")}),
+        "marks on the photograph of the wall in the bundle are no JSON object",
     ),
     "another picture": (
         lambda: archive({**members(), "picture/low- tide.jpg": b"another"}),

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass
-from pathlib import Path
 
 import numpy as np
 from PIL import Image
 
 from pycore.colour.spaces.srgb import srgb_encode
-from tests.pycore.wall.cameras import Floats, Scene, scene
+from tests.pycore.wall.cameras import Floats, Scene
 
 
 @dataclass(frozen=True)
@@ -112,15 +111,6 @@ def blurred(linear: Floats, sigma_px: float) -> Floats:
             np.float32,
         )
     return linear
-
-
-def write_demo(out: Path) -> None:
-    """The room of the documents: 1200 x 900 pixels, with the lens in the file as a camera writes it."""
-    one = scene(lens_mm=28, yaw_deg=18, pitch_deg=4, wide_mm=1700, look_at_mm=(400, 120), size_px=(1200, 900))
-    exif = Image.Exif()
-    exif.get_ifd(0x8769)[0xA405] = 28
-    photo = render(one, Room(things=True, gradient=-0.2, texture=0.02, noise=1))
-    photo.save(out, quality=88, exif=exif)
 
 
 def random_room(random: np.random.Generator) -> Room:

@@ -1,6 +1,6 @@
 import { expect, it } from "vitest";
 import walls from "../../data/walls.json";
-import { cornersWrong, markedWall, withinMm } from "../../../web/src/photo/marked_wall";
+import { cornersWrong, markedWall } from "../../../web/src/photo/marked_wall";
 import type { Corners, Point } from "../../../web/src/photo/plane";
 
 const point = ([x = 0, y = 0]: readonly number[]): Point => [x, y];
@@ -22,12 +22,13 @@ function apart(one: readonly (readonly number[])[], other: readonly (readonly nu
 // the task: a millionth where four corners give an exact answer.
 it.each(walls)("measures a wall as the core does ($focal_px px)", (wall) => {
   const [marks, photo, reference] = [corners(wall.corners), point(wall.photo_px), point(wall.reference_mm)];
-  const found = markedWall(reference, marks, photo);
+  const found = markedWall(reference, marks, photo, wall.filed_focal_px);
   expect(apart(wall.wall_to_photo, found.wallToPhoto)).toBeLessThan(1e-6);
-  expect(found.isUsual).toBe(wall.is_usual);
+  expect(found.focalFrom).toBe(wall.focal_from);
+  expect(found.isRectangle).toBe(true);
   expect(Math.abs(found.focalPx / wall.focal_px - 1)).toBeLessThan(1e-6);
   expect(apart(wall.camera, found.camera)).toBeLessThan(1e-6);
-  const within = withinMm(reference, marks, point(wall.at_mm), point(wall.size_mm));
+  const within = found.withinMm(point(wall.at_mm), point(wall.size_mm));
   expect(Math.abs(within[0] / (wall.within_mm[0] ?? 0) - 1)).toBeLessThan(1e-4);
   expect(Math.abs(within[1] / (wall.within_mm[1] ?? 0) - 1)).toBeLessThan(1e-4);
 });

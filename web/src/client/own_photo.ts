@@ -1,5 +1,6 @@
 /** Opening the client's photograph in the browser itself: upright, not too large, and the paper's colour in it. */
 import { decoded, paperPlaces, paperWhite, type RoomLight } from "../photo/light";
+import { filedFocalPx } from "../photo/exif";
 import { planeFromCorners } from "../photo/marked_wall";
 import { type Corners, mapped, type Point, type Triple } from "../photo/plane";
 import type { Photo } from "../photo/state";
@@ -8,9 +9,17 @@ import { say } from "../speech/say";
 
 /** Pixels of the longer side that are kept: more than any screen shows. */
 const LONGEST_PX = 4000;
+/** Bytes at a file's begin that hold its EXIF block: segments of 64 KiB, of which it is one of the first. */
+const HEAD_BYTES = 1024 * 1024;
+
+/** A photograph of the client's own. */
+export interface OwnPhoto extends Photo {
+  /** By its file, in the pixels that are kept. */
+  readonly focalPx?: number;
+}
 
 /** Read a photograph; rejects with a sentence where the browser reads none of it. */
-export async function openPhoto(file: Blob, name: string): Promise<Photo> {
+export async function openPhoto(file: Blob, name: string): Promise<OwnPhoto> {
   let whole: ImageBitmap;
   try {
     whole = await createImageBitmap(file, { imageOrientation: "from-image" });
@@ -19,7 +28,9 @@ export async function openPhoto(file: Blob, name: string): Promise<Photo> {
     throw new Error(say("{name} is no photograph that this browser can read.", { name }) + heic);
   }
   const share = LONGEST_PX / Math.max(whole.width, whole.height);
-  if (share >= 1) return { image: whole, px: [whole.width, whole.height] };
+  const filedPx = filedFocalPx(await file.slice(0, HEAD_BYTES).arrayBuffer(), [whole.width, whole.height]);
+  const lens = filedPx === undefined ? {} : { focalPx: filedPx * Math.min(1, share) };
+  if (share >= 1) return { image: whole, px: [whole.width, whole.height], ...lens };
   const size = { width: Math.round(whole.width * share), height: Math.round(whole.height * share) };
   const image = await createImageBitmap(whole, {
     resizeWidth: size.width,
@@ -27,7 +38,7 @@ export async function openPhoto(file: Blob, name: string): Promise<Photo> {
     resizeQuality: "high",
   });
   whole.close();
-  return { image, px: [size.width, size.height] };
+  return { image, px: [size.width, size.height], ...lens };
 }
 
 /** The paper's own colour in the photograph, linear sRGB. */

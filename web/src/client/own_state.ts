@@ -1,8 +1,8 @@
 /** A wall in the client's page: the printmaker's or the client's own, and where the piece hangs on it. Pure. */
-import { type MarkedWall, markedWall, withinMm } from "../photo/marked_wall";
+import type { MarkedWall } from "../photo/marked_wall";
 import type { RoomLight } from "../photo/light";
 import { distanceMm, type HungSize } from "../photo/placing";
-import { type Camera, type Corners, type Point } from "../photo/plane";
+import type { Camera, Point } from "../photo/plane";
 import { trimmed } from "../units";
 import { say } from "../speech/say";
 
@@ -20,15 +20,14 @@ export interface ClientWall {
 }
 
 /** A wall of which the client has marked the paper's corners. */
-export function ownWall(paper: Point, corners: Corners, photo: Point, white: RoomLight["white"]): ClientWall {
-  const { camera, isUsual }: MarkedWall = markedWall(paper, corners, photo);
+export function ownWall(paper: Point, marked: MarkedWall, white: RoomLight["white"]): ClientWall {
   return {
-    camera,
+    camera: marked.camera,
     light: { white, middleMm: [paper[0] / 2, paper[1] / 2], fall: [0, 0], mostFactor: 1 },
     fromDeg: 0,
     isFree: true,
-    within: (at, { widthMm, heightMm }) => withinMm(paper, corners, at, [widthMm, heightMm]),
-    isUsual,
+    within: (at, { widthMm, heightMm }) => marked.withinMm(at, [widthMm, heightMm]),
+    isUsual: marked.focalFrom === "usual",
   };
 }
 

@@ -1,13 +1,13 @@
 /** The variants on a photographed wall, in the client's page: nothing is asked of any network. */
-import { hungSize, isSeen } from "../photo/placing";
-import { cornersWrong } from "../photo/marked_wall";
+import { hungSize, isLarger, isSeen } from "../photo/placing";
+import { cornersWrong, markedWall } from "../photo/marked_wall";
 import { placeAt, type Corners, type Point } from "../photo/plane";
 import type { Photo, PhotoHands, Tool } from "../photo/state";
 import { PhotoView } from "../photo/view";
 import type { StagePane } from "../stage/types";
 import { element, pressable, reveal } from "./elements";
 import type { Offer, OfferedWall } from "./offer";
-import { openPhoto, whiteOf } from "./own_photo";
+import { openPhoto, type OwnPhoto, whiteOf } from "./own_photo";
 import { type ClientWall, hungWords, ownWall } from "./own_state";
 import { mark, say } from "../speech/say";
 
@@ -19,6 +19,10 @@ const HINTS: Record<Tool, string> = {
   edges: mark("Drag the dashed line down to the floor, or use the arrow keys."),
   brush: "",
 };
+const NO_RECTANGLE = mark(
+  "No such sheet has its corners there; mark them again, check the paper, and use the whole photograph as the camera made it.",
+);
+const TOO_LARGE = mark("The canvas is larger than the wall in view; photograph more of the wall.");
 const NAMES = [mark("Upper left"), mark("Upper right"), mark("Lower right"), mark("Lower left")];
 
 /** Let the client see the variants on a wall. Returns the function to call when another one is chosen. */
@@ -27,7 +31,7 @@ export function hangOnWall(
   panes: readonly StagePane[],
   said: (lines: readonly string[]) => void,
 ): (number: number) => void {
-  let photo: Photo | undefined;
+  let photo: OwnPhoto | undefined;
   let wall: ClientWall | undefined;
   let corners: Corners | undefined;
   let at: Point = [0, 0];
@@ -44,13 +48,17 @@ export function hangOnWall(
     return [width, height];
   };
   let shadow = 0.7;
+  /** The corners that a hand has moved. */
+  const placed = new Set<number>();
 
   const hands: PhotoHands = {
     moveCorner(_reference, corner, to, done) {
       if (corners === undefined) return;
       const of = (number: number): Point => (number === corner ? to : (corners?.[number] ?? to));
       corners = [of(0), of(1), of(2), of(3)];
-      if (done) measure();
+      placed.add(corner);
+      // Before all four are on the paper it is neither measured nor judged.
+      if (done && placed.size === corners.length) measure();
       refresh();
     },
     movePiece(to) {
@@ -71,29 +79,33 @@ export function hangOnWall(
   // Made when there is something to show, so that its place has a size.
   let view: PhotoView | undefined;
 
+  /** Why nothing hangs by these corners. */
+  let refused = "";
+
   const measure = (): void => {
     if (photo === undefined || corners === undefined) return;
-    const refused = cornersWrong(corners);
-    wrong.textContent = refused ?? "";
-    if (refused !== undefined) {
-      wall = undefined;
-      return;
-    }
     const size = paperMm();
-    wall = ownWall(size, corners, photo.px, whiteOf(photo, size, corners));
+    const crossed = cornersWrong(corners);
+    const found = crossed === undefined ? markedWall(size, corners, photo.px, photo.focalPx) : undefined;
+    refused = crossed ?? (found?.isRectangle === true ? "" : say(NO_RECTANGLE));
+    wall = found?.isRectangle === true ? ownWall(size, found, whiteOf(photo, size, corners)) : undefined;
   };
 
   const refresh = (): void => {
     if (photo === undefined) return;
     const pieces = panes[chosen]?.pieces ?? [];
     const size = hungSize(pieces);
-    const words = wall === undefined ? "" : hungWords(size, wall.within(at, size), at, floorMm);
+    const isTooLarge = wall !== undefined && isLarger(wall.camera, at, size, photo.px);
+    const hung = isTooLarge ? undefined : wall;
+    wrong.textContent = isTooLarge ? say(TOO_LARGE) : refused;
+    const words = hung === undefined ? "" : hungWords(size, hung.within(at, size), at, floorMm);
+    host.style.aspectRatio = photo.px.join(" / ");
     view ??= new PhotoView(host, hands, (frames) => (host.dataset["frames"] = String(frames)));
     view.update({
       photo,
       tool,
       references: corners === undefined ? [] : [corners],
-      ...(wall === undefined ? {} : { wall }),
+      ...(hung === undefined ? {} : { wall: hung }),
       pieces,
       at,
       look: { amount: light.valueAsNumber, shadow, fromDeg: wall?.fromDeg ?? 0 },
@@ -128,6 +140,7 @@ export function hangOnWall(
 
   const press = pressable("own-tool", "many", (word) => {
     tool = word === "edges" ? "edges" : word === "piece" ? "piece" : "corners";
+    if (tool !== "corners" && wall === undefined) measure();
     if (tool === "edges" && floorMm === undefined && wall !== undefined && photo !== undefined) {
       floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
     }
@@ -159,7 +172,9 @@ export function hangOnWall(
     element("own-marks", HTMLElement).hidden = false;
     element("own-paper", HTMLElement).hidden = false;
     // Nothing hangs there before a hand has moved the rings to the paper.
+    placed.clear();
     wall = undefined;
+    refused = "";
     turnTo("corners");
   };
   const files = { "own-open": "own-file", "own-take": "own-camera" };

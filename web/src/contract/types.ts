@@ -52,7 +52,7 @@ export type LightFrom = "upper-left" | "left" | "above" | "right" | "upper-right
 /** What of known size stands beside the piece. */
 export type Beside = "nothing" | "door" | "chair" | "person";
 /** What a file is to the job. */
-export type Role = "picture" | "profile" | "wall";
+export type Role = "picture" | "profile" | "wall" | "wall-marks";
 /** The paper that the ticket is printed on. */
 export type Paper = "a4" | "letter";
 /** Whether a canvas may lie turned by a quarter. */

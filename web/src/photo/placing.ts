@@ -42,6 +42,12 @@ const VANISHING = 0.02;
 
 /** Whether the middle of a piece is seen there, and none of it runs past the camera. */
 export function isSeen(camera: Camera, at: Point, size: HungSize, photo: Point): boolean {
+  if (!isBeforeCamera(camera, at, size)) return false;
+  const [x, y] = seenAt(camera, [at[0], at[1], size.depthMm]);
+  return x >= 0 && y >= 0 && x <= photo[0] && y <= photo[1];
+}
+
+function isBeforeCamera(camera: Camera, at: Point, size: HungSize): boolean {
   const { widthMm, heightMm, depthMm } = size;
   for (const right of [-1, 1]) {
     for (const up of [-1, 1]) {
@@ -51,8 +57,17 @@ export function isSeen(camera: Camera, at: Point, size: HungSize, photo: Point):
       }
     }
   }
-  const [x, y] = seenAt(camera, [at[0], at[1], depthMm]);
-  return x >= 0 && y >= 0 && x <= photo[0] && y <= photo[1];
+  return true;
+}
+
+/** Whether a piece reaches over two opposite edges of the photograph, or past the camera: the wall in view is too small. */
+export function isLarger(camera: Camera, at: Point, size: HungSize, photo: Point): boolean {
+  if (!isBeforeCamera(camera, at, size)) return true;
+  const outline = frontOutline(camera, at, size);
+  return photo.some((side, axis) => {
+    const places = outline.map((corner) => corner[axis] ?? 0);
+    return Math.min(...places) < 0 && Math.max(...places) > side;
+  });
 }
 
 /** The gap from the piece to an edge, mm; negative where the piece reaches over it. Of the floor: from the middle. */

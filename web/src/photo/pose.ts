@@ -2,8 +2,8 @@
  * The camera before a wall, where there is no core: focal length, rotation and place, as `pycore/wall/pose.py` finds
  * them. Pixels are square, the principal point is the photograph's middle, lens distortion is ignored.
  */
-import { inverse, type Plane, type Point, product, type Triple } from "./plane";
-import { fit, solve } from "./solving";
+import { type Camera, inverse, type Plane, planeOf, type Point, product, type Triple } from "./plane";
+import { fit, type Matrix, solve } from "./solving";
 
 export interface Pose {
   readonly focalPx: number;
@@ -95,27 +95,35 @@ function poseAt(start: Pose, [a = 0, b = 0, c = 0, x = 0, y = 0, z = 0, f = 0]: 
   };
 }
 
-/** What the photograph tells of the focal length: the pose that fits best, and the deviation of its logarithm. */
-export interface FoundFocal {
+/** The pose that fits best, and how sure it is. */
+export interface FoundPose {
   readonly pose: Pose;
+  /** The deviation of the focal length's logarithm; infinite where it is given. */
   readonly logSigma: number;
   /** Root mean square distance of the corners. */
   readonly missPx: number;
+  /** The homography where the unknowns are moved from the fit's. */
+  readonly planeAt: (moved: readonly number[]) => Plane;
+  /** The inverse of the unknowns' covariance for a pixel of corner error. */
+  readonly normal: Matrix;
 }
 
-/** Fit a pose to points of the wall, with or without the focal length; the tilt to the other side is tried too. */
+/**
+ * Fit a pose to points of the wall; the tilt to the other side is tried too. `focalSigma` is how well the start's focal
+ * length is known, as a share: 0 exactly, and absent not at all.
+ */
 export function fitPose(
   wall: readonly Point[],
   photo: readonly Point[],
   start: Pose,
   centre: Point,
-  focalIsFree: boolean,
-): FoundFocal {
+  focalSigma?: number,
+): FoundPose {
   const middle: Triple = [mean(wall.map(([x]) => x)), mean(wall.map(([, y]) => y)), 0];
   const found = [start, tiltedBack(start, middle)].map((from) => {
     const off = (unknowns: readonly number[]): number[] => {
       const { focalPx, rotation, shiftMm } = poseAt(from, unknowns);
-      return wall.flatMap(([x, y], i) => {
+      const corners = wall.flatMap(([x, y], i) => {
         const turned = times(rotation, [x, y, 0]);
         const depth = turned[2] + shiftMm[2];
         const [u = 0, v = 0] = photo[i] ?? [];
@@ -126,23 +134,50 @@ export function fitPose(
           centre[1] + (focalPx * (turned[1] + shiftMm[1])) / depth - v,
         ];
       });
+      return focalSigma ? [...corners, (unknowns[6] ?? 0) / focalSigma] : corners;
     };
     const fitted = fit(
       off,
-      Array.from({ length: focalIsFree ? 7 : 6 }, () => 0),
+      Array.from({ length: focalSigma === 0 ? 6 : 7 }, () => 0),
     );
-    const squares = fitted.residuals.reduce((sum, one) => sum + one * one, 0);
     const last = solve(fitted.normal, [0, 0, 0, 0, 0, 0, 1])[6] ?? Number.NaN;
+    const logSigma = focalSigma !== 0 && last > 0 ? Math.sqrt(last) : Infinity;
     return {
+      squares: squared(fitted.residuals),
       pose: poseAt(from, fitted.unknowns),
-      logSigma: focalIsFree && last > 0 ? Math.sqrt(last) : Infinity,
-      missPx: Math.sqrt(squares / wall.length),
+      logSigma,
+      missPx: Math.sqrt(squared(fitted.residuals.slice(0, 2 * wall.length)) / wall.length),
+      planeAt: (moved: readonly number[]) =>
+        wallPlane(
+          poseAt(
+            from,
+            fitted.unknowns.map((value, i) => value + (moved[i] ?? 0)),
+          ),
+          centre,
+        ),
+      normal: fitted.normal,
     };
   });
   const [one, other] = found;
   if (one === undefined || other === undefined) throw new RangeError("two starts give two fits");
-  return other.missPx < one.missPx ? other : one;
+  return other.squares < one.squares ? other : one;
 }
+
+const squared = (values: readonly number[]): number => values.reduce((sum, one) => sum + one * one, 0);
+
+/** The camera of a pose; its last entry is 1. */
+export function cameraOf({ focalPx, rotation, shiftMm }: Pose, centre: Point): Camera {
+  const far = shiftMm[2];
+  const depth = [...rotation[2], far] as const;
+  const row = (at: 0 | 1): Camera[0] => {
+    const entry = (value: number, i: 0 | 1 | 2 | 3): number => (focalPx * value + centre[at] * depth[i]) / far;
+    const [x, y, z] = rotation[at];
+    return [entry(x, 0), entry(y, 1), entry(z, 2), entry(shiftMm[at], 3)];
+  };
+  return [row(0), row(1), [depth[0] / far, depth[1] / far, depth[2] / far, 1]];
+}
+
+const wallPlane = (pose: Pose, centre: Point): Plane => planeOf(cameraOf(pose, centre));
 
 const mean = (values: readonly number[]): number => values.reduce((sum, one) => sum + one, 0) / values.length;
 

@@ -2,6 +2,8 @@
 import { RadioGroup } from "../controls/choice";
 import type { Option } from "../state/page/names";
 import { unit } from "../state/page/settings";
+import { errorSentence, fieldErrors } from "../state/page/fields";
+import { CORNERS, REFERENCE, SIZE } from "../state/photo/open_wall";
 import { measured, wallPanes } from "../state/photo/measured";
 import { tool, wallWork } from "../state/photo/wall_work";
 import { pieceSentences } from "../state/photo/words";
@@ -20,6 +22,9 @@ export function PhotoControls() {
   const now = wallWork.value;
   const [pieces] = wallPanes.value;
   if (now === undefined) return null;
+  // The section that says it may be far from the photograph, or closed.
+  const why = [SIZE, CORNERS, REFERENCE].flatMap((field) => fieldErrors.value[field] ?? [])[0];
+  const refusal = why && errorSentence(why);
   return (
     <div class="photo-controls">
       <RadioGroup
@@ -31,7 +36,7 @@ export function PhotoControls() {
       />
       <p class="consequence" id="photo-place" aria-live="polite">
         {pieces === undefined || measured.value === undefined
-          ? say("The piece hangs here as soon as the corners of the reference are marked.")
+          ? (refusal ?? say("The piece hangs here as soon as the corners of the reference are marked."))
           : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)}
       </p>
     </div>

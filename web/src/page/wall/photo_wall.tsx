@@ -26,14 +26,19 @@ export function PhotoWall() {
     void import("../../photo/view").then(({ PhotoView }) => {
       if (ended) return;
       let views: InstanceType<typeof PhotoView>[] = [];
+      const layOut = (count: number): void => {
+        element.style.gridTemplate = paneTemplate(
+          paneGrid(count, element.clientWidth / Math.max(1, element.clientHeight)),
+        );
+      };
+      const watcher = new ResizeObserver(() => layOut(Math.max(1, views.length)));
+      watcher.observe(element);
       const stop = effect(() => {
         const count = Math.max(1, wallPanes.value.length);
         if (views.length !== count) {
           for (const view of views) view.dispose();
           element.replaceChildren();
-          element.style.gridTemplate = paneTemplate(
-            paneGrid(count, element.clientWidth / Math.max(1, element.clientHeight)),
-          );
+          layOut(count);
           views = Array.from({ length: count }, () => {
             const place = document.createElement("div");
             place.className = "photo-pane";
@@ -48,6 +53,7 @@ export function PhotoWall() {
       });
       end = () => {
         stop();
+        watcher.disconnect();
         for (const view of views) view.dispose();
       };
     });

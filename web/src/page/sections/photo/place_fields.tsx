@@ -20,18 +20,20 @@ export function WallPlace({ work }: { readonly work: WallWork }) {
     <div class="part" id="wall-place" data-field={PLACE}>
       <h3 class="minor">{say("Where it hangs")}</h3>
       <p class="meaning">
-        {say("Drag the piece on the photograph, or move it by the arrow keys: 1 mm, with Shift 10 mm.")}
+        {say(
+          "Drag the piece on the photograph, or move it by the arrow keys: 1 mm, with Shift 10 mm. Its middle is measured from the lower-left corner of the first reference.",
+        )}
       </p>
       <div class="pair">
         <WallLength
           field="wall-right"
-          label={say("Its middle, right of the reference's corner")}
+          label={say("Its middle, right of that corner")}
           value={x}
           commit={(mm) => movePiece([mm, y])}
         />
         <WallLength
           field="wall-up"
-          label={say("and above its lower-left corner")}
+          label={say("Its middle, above that corner")}
           value={y}
           commit={(mm) => movePiece([x, mm])}
         />

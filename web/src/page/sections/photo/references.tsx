@@ -42,7 +42,7 @@ export function WallReferences({ work }: { readonly work: WallWork }) {
             scene.value = "photo";
           }}
         >
-          {say("Add another")}
+          {say("Add another reference")}
         </button>
       )}
       <div aria-live="polite" id="wall-size">

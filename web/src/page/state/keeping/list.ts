@@ -7,7 +7,7 @@ import { announce } from "../page/status";
 import { download } from "../work/files";
 import { fileOf } from "../output/making";
 import { saveBundle } from "../output/bundle";
-import { type BundleFile, bundleOf } from "./bundled";
+import { type BundleFile, bundleOf, wallFiles } from "./bundled";
 import { jobName } from "./job_lines";
 import { beginNew, keptRecord, openCopy, openKept, readJobs, remove } from "./jobs";
 import { currentId, readOnly } from "./mode";
@@ -110,11 +110,12 @@ export const saveFromList = (entry: JobEntry): Promise<void> =>
     if (record === undefined || step === undefined)
       return say("{jobName} is no longer there.", { jobName: jobName(entry) });
     const { job } = (await getCore().call("check", { text: step.job })).reply;
-    const files = record.entry.parts.flatMap(({ role, name, key }): BundleFile[] => {
+    const files = record.entry.parts.flatMap(({ role, name, key, data }): BundleFile[] => {
       const blob = record.blobs.get(key);
-      const wanted =
-        role === "picture" ? key === step.picture : role === "profile" ? name === job.colour.profile : role === "wall";
-      return blob !== undefined && wanted && isRole(role) ? [{ role, name, blob }] : [];
+      if (blob === undefined) return [];
+      if (role === "wall") return wallFiles({ name, blob, ...(data === undefined ? {} : { data }) });
+      const wanted = role === "picture" ? key === step.picture : role === "profile" && name === job.colour.profile;
+      return wanted && isRole(role) ? [{ role, name, blob }] : [];
     });
     if (!files.some(({ role }) => role === "picture"))
       return say("{jobName} has no picture, so it is no bundle. Open it and save the job instead.", {
@@ -126,6 +127,6 @@ export const saveFromList = (entry: JobEntry): Promise<void> =>
     return undefined;
   });
 
-function isRole(role: string): role is BundleFile["role"] {
-  return role === "picture" || role === "profile" || role === "wall";
+function isRole(role: string): role is "picture" | "profile" {
+  return role === "picture" || role === "profile";
 }

@@ -1,7 +1,7 @@
 // Saving a bundle: the job with its picture and profile in one file.
 import { signal } from "@preact/signals";
 import { ILLUSTRATIVE, profileFile } from "../colour/profiles";
-import { bundleOf } from "../keeping/bundled";
+import { bundleOf, wallFiles } from "../keeping/bundled";
 import { parts } from "../keeping/parts";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { announce } from "../page/status";
@@ -33,7 +33,7 @@ export async function saveBundle(): Promise<void> {
     const files = [
       { role: "picture" as const, ...picture },
       ...(profile === undefined ? [] : [{ role: "profile" as const, ...profile }]),
-      ...(wall === undefined ? [] : [{ role: "wall" as const, ...wall }]),
+      ...(wall === undefined ? [] : wallFiles(wall)),
     ];
     const { reply, buffers } = await bundleOf(now.job, files);
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
@@ -51,7 +51,8 @@ export async function saveBundle(): Promise<void> {
 }
 
 function held(files: readonly { readonly role: string }[]): string {
-  return ["the job", ...files.map(({ role }) => (role === "wall" ? "the photograph of the wall" : `the ${role}`))].join(
+  const shown = files.filter(({ role }) => role !== "wall-marks");
+  return ["the job", ...shown.map(({ role }) => (role === "wall" ? "the photograph of the wall" : `the ${role}`))].join(
     " and ",
   );
 }

@@ -40,18 +40,30 @@ onRestart(() => (inCore = undefined));
 export async function openWallInCore(): Promise<void> {
   const photo = wallWork.peek()?.photo;
   if (photo === undefined || photo === inCore) return;
-  const params = { file: photo.name, ...(photo.focalPx === undefined ? {} : { focal_px: photo.focalPx }) };
+  const params = { file: photo.name, ...lensOf(photo) };
   await getCore().call("open_wall", params, { buffer: await photo.blob.arrayBuffer() });
   inCore = photo;
 }
 
-/** Open a photograph. A file that is none gives an error, and the wall stays as it was. */
-export async function openWallPhoto(file: File | { readonly name: string; readonly blob: Blob }): Promise<void> {
+/** The focal length of a kept copy, which tells it no more itself. */
+function lensOf(photo: WallPhotoFile | undefined): { readonly focal_px?: number } {
+  return photo?.focalPx === undefined ? {} : { focal_px: photo.focalPx };
+}
+
+/**
+ * Open a photograph, with what was marked on it before. A file that is none gives an error, and the wall stays as it
+ * was; marks of a photograph of another size are left out.
+ */
+export async function openWallPhoto(
+  file: File | { readonly name: string; readonly blob: Blob },
+  former?: WallWork,
+): Promise<void> {
   clearFieldErrors(PHOTO);
   wallBusy.value = say("Reading {file}", { file: file.name });
   try {
     const buffer = await ("blob" in file ? file.blob : file).arrayBuffer();
-    const { reply, buffers } = await getCore().call("open_wall", { file: file.name }, { buffer });
+    const params = { file: file.name, ...lensOf(former?.photo) };
+    const { reply, buffers } = await getCore().call("open_wall", params, { buffer });
     const blob = new Blob(
       reply.parts.map((part) => bytesOf(part, buffers)),
       { type: "image/jpeg" },
@@ -65,6 +77,10 @@ export async function openWallPhoto(file: File | { readonly name: string; readon
     inCore = photo;
     const image = await createImageBitmap(blob);
     photoNotes.value = reply.notes;
+    if (former !== undefined && former.photo.px.every((side, i) => side === photo.px[i])) {
+      show({ ...former, photo }, image);
+      return;
+    }
     show(newWall(photo), image);
     await findReference(0);
   } catch (failure) {

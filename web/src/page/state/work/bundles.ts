@@ -3,6 +3,7 @@ import { bytesOf } from "../../../contract/buffers";
 import type { OpenBundleReply } from "../../../contract/types";
 import { keepProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
+import type { Part } from "../keeping/parts";
 import { openedJob } from "./picture_job";
 import { asPictureFile, keepPicture } from "./pictures";
 import { firstWork, type Work } from "./work";
@@ -14,8 +15,8 @@ export function isBundleFile(file: File): boolean {
 /** A bundle as it was opened. */
 export interface OpenedBundle {
   readonly work: Work;
-  /** A photograph of the wall. */
-  readonly wall?: { readonly name: string; readonly blob: Blob };
+  /** A photograph of the wall, with what is marked on it as text. */
+  readonly wall?: Part;
 }
 
 /** The work in a bundle; its picture and its profile are at hand from here on. */
@@ -29,7 +30,8 @@ export async function openedBundle(file: File): Promise<OpenedBundle> {
     profile === undefined
       ? reply.job
       : { ...reply.job, colour: { ...reply.job.colour, profile: await keepProfileFile(profile.name, profile.blob) } };
-  const wall = bundledFile(reply, buffers, "wall");
+  const [photo, marks] = [bundledFile(reply, buffers, "wall"), bundledFile(reply, buffers, "wall-marks")];
+  const wall = photo && { ...photo, ...(marks === undefined ? {} : { data: await marks.blob.text() }) };
   const work =
     picture === undefined
       ? openedJob(job, now)

@@ -6,6 +6,7 @@ import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, fileFailure, setFieldError } from "../page/fields";
 import { textOf } from "../page/text_file";
 import { openWallPhoto } from "../photo/open_wall";
+import { asWall } from "../photo/stored_wall";
 import { demoJob } from "./beside_job";
 import { isBundleFile, openedBundle } from "./bundles";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
@@ -72,7 +73,7 @@ async function openBundleFile(file: File): Promise<void> {
   try {
     const { work, wall } = await openedBundle(file);
     const isShown = await openNew(work, say("opening {file}", { file: file.name }));
-    if (isShown && wall !== undefined) await openWallPhoto(wall);
+    if (isShown && wall !== undefined) await openWallPhoto(wall, asWall(wall));
   } catch (failure) {
     showFailure("job", failure);
   }
