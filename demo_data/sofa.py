@@ -113,7 +113,8 @@ def normals(field: Field, points: Floats) -> Floats:
 
 def lit_share(field: Field, points: Floats, way: Floats, *, softness: float) -> Floats:
     """How much of a soft light arrives: the narrowest gap on the way to it, by its distance."""
-    share, along = np.ones(len(points), np.float32), np.full(len(points), 14, np.float32)
+    share: Floats = np.ones(len(points), np.float32)
+    along: Floats = np.full(len(points), 14, np.float32)
     for _ in range(40):
         apart = field(points + along[:, None] * way)
         share = np.minimum(share, np.clip(0.5 + 0.5 * apart * softness / along, 0, 1))

@@ -62,12 +62,12 @@ def settle_corners(light: F32, found: EdgeLines) -> EdgeLines:
     """
     corners = found.corners_px
     for _ in range(2):
-        lines = [
-            _settled_line(light, one, other)
-            for one, other in zip(corners, np.roll(corners, -1, axis=0), strict=True)
-        ]
-        if any(line is None for line in lines):
-            return found
+        lines = []
+        for one, other in zip(corners, np.roll(corners, -1, axis=0), strict=True):
+            line = _settled_line(light, one, other)
+            if line is None:
+                return found
+            lines.append(line)
         moved = np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
         apart = np.linalg.norm(moved - found.corners_px, axis=1)
         if not (apart <= _MOST_MOVED_PX).all():

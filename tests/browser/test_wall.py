@@ -50,7 +50,8 @@ def photograph(
 
 def room() -> Image.Image:
     with Image.open(ROOM) as image:
-        return image.convert("RGB")
+        upright: Image.Image = image.convert("RGB")
+        return upright
 
 
 def portrait() -> FilePayload:
