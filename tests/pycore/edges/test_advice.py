@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,8 +17,8 @@ from pycore.edges.judge import EdgeFigures
 ANY = st.builds(EdgeFigures, st.sampled_from(Side), *[st.floats(0, 1)] * 9)
 
 
-def figures(**known: float) -> EdgeFigures:
-    return EdgeFigures(Side.LEFT, **{"busy": 0.0, "doubled": 0.0, "broken": 0.0, "cut": 0.0, **known})
+def figures(**known: Any) -> EdgeFigures:
+    return replace(EdgeFigures(Side.LEFT, busy=0.0, doubled=0.0, broken=0.0, cut=0.0), **known)
 
 
 @pytest.mark.parametrize(

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from typing import Any
+
 import pytest
 
 from pycore.contract.job import Crop, Fill
@@ -13,8 +16,8 @@ from pycore.edges.notes import edge_note
 from pycore.edges.report import CropMove
 
 
-def note(side: Side, fill: Fill, **known: float) -> Note | None:
-    figures = EdgeFigures(side, **{"busy": 0.0, "doubled": 0.0, "broken": 0.0, "cut": 0.0, **known})
+def note(side: Side, fill: Fill, **known: Any) -> Note | None:
+    figures = replace(EdgeFigures(side, busy=0.0, doubled=0.0, broken=0.0, cut=0.0), **known)
     return edge_note(figures, advise(figures, fill))
 
 

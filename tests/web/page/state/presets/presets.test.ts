@@ -141,6 +141,6 @@ it("keeps everything where the core refuses, and says why beside the kind", asyn
 
 it("opens no file that is far too large", async () => {
   await state.openPresetsFile(new File([new Uint8Array(4_000_001)], "photograph.json"));
-  expect(fieldErrors.value["presets"]?.message).toBe("photograph.json has 4 MB, which is no file of sizes.");
+  expect(fieldErrors.value["presets"]?.message).toBe("The file photograph.json has 4 MB, which is no file of sizes.");
   expect(stub.calls).toEqual([]);
 });
