@@ -247,7 +247,7 @@ def test_one_of_100_megapixels_is_kept_smaller(wall: Bench) -> None:
     ImageDraw.Draw(large).rectangle((4000, 3000, 6100, 5970), fill=235)
     wall.page.locator('input[data-open="open-wall"]').set_input_files(photograph(large, "large.jpg"))
     expect(wall.page.locator("#photographed-wall")).to_contain_text(
-        "The photograph has 10000 x 10000 pixels; a copy of 4000 x 4000 is kept.", timeout=DRAWN_MS
+        "The photograph has 10000 x 10000 pixels; a copy of 4000 x 4000 pixels is kept.", timeout=DRAWN_MS
     )
     expect(wall.page.locator("#photographed-wall .error-text")).to_have_count(0)
     wall.page.locator('input[data-open="open-wall"]').set_input_files(ROOM)
@@ -274,6 +274,7 @@ def test_a_bundle_brings_the_wall_back_with_its_marks(wall: Bench, tmp_path: Pat
     wall.page.locator('[data-handle="brush"]').focus()
     wall.page.keyboard.press(" ")
     wall.page.locator("#wall-proof-colours").check()
+    wall.page.wait_for_function("() => document.documentElement.dataset.wallPending === 'false'")
     here = place(wall)
     assert "810 mm above the floor" in here
     with wall.page.expect_download(timeout=WRITE_MS) as caught:
@@ -337,6 +338,7 @@ def mark_corners(client: Page, corners: Sequence[tuple[int, int]]) -> None:
 
 def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
     client.locator("#own-file").set_input_files(ROOM)
+    expect(client.locator("#own-view")).to_have_attribute("data-file", "room.jpg", timeout=DRAWN_MS)
     expect(client.locator("#own-view canvas").first).to_be_visible()
     assert "On the wall" not in client.locator("#text").input_value()
     mark_corners(client, CORNERS)
@@ -357,40 +359,77 @@ def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
     assert client.locator("#own-view").get_attribute("data-frames") == before
 
 
+def drag_corners(client: Page, corners: Sequence[tuple[int, int]], *, width: int = 1200) -> None:
+    """Drag the rings to places of a photograph that is so wide."""
+    frame = client.locator('#own-view [data-photo="frame"]')
+    frame.scroll_into_view_if_needed()
+    for corner, (x, y) in enumerate(corners):
+        ring = client.locator(f'[data-handle="corner-0-{corner}"]').bounding_box()
+        box = frame.bounding_box()
+        assert ring is not None
+        assert box is not None
+        scale = box["width"] / width
+        client.mouse.move(ring["x"] + ring["width"] / 2, ring["y"] + ring["height"] / 2)
+        client.mouse.down()
+        client.mouse.move(box["x"] + x * scale, box["y"] + y * scale, steps=2)
+        client.mouse.up()
+
+
+def open_own(client: Page, file: FilePayload) -> None:
+    client.locator("#own-file").set_input_files(file)
+    expect(client.locator("#own-view")).to_have_attribute("data-file", file["name"], timeout=DRAWN_MS)
+
+
+def sure_mm(client: Page) -> int:
+    found = re.search(r"within (\d+) mm", client.locator("#own-says").inner_text())
+    assert found is not None
+    return int(found[1])
+
+
 def test_the_client_is_told_what_cannot_be_used(client: Page) -> None:
-    wrong, says, opened = (client.locator(f"#own-{part}") for part in ("error", "says", "file"))
-    expect(says).to_contain_text("within")
-    sure = re.search(r"within (\d+) mm", says.inner_text())
-    assert sure is not None
-    opened.set_input_files(HEIC)
+    wrong, says = client.locator("#own-error"), client.locator("#own-says")
+    sure = sure_mm(client)
+    client.locator("#own-file").set_input_files(HEIC)
     expect(wrong).to_contain_text("It is a HEIC file: save it as JPEG first.")
     # The wall is as it was.
     expect(says).to_contain_text("its middle 115 mm")
     # Without the lens in the file the same corners tell less.
-    opened.set_input_files(photograph(room(), "no-exif.jpg"))
+    open_own(client, photograph(room(), "no-exif.jpg"))
     expect(wrong).to_be_empty()
-    mark_corners(client, CORNERS)
+    # Three of four are not judged.
+    drag_corners(client, CORNERS[:3])
+    expect(says).to_be_empty()
+    expect(wrong).to_be_empty()
+    open_own(client, photograph(room(), "no-exif-again.jpg"))
+    drag_corners(client, CORNERS)
     expect(says).to_contain_text("within")
-    less = re.search(r"within (\d+) mm", says.inner_text())
-    assert less is not None
-    assert int(less[1]) > int(sure[1])
-    (left, top), (right, upper), (low_right, low), lower_left = CORNERS
-    for corners, said in (
-        ((CORNERS[0], (left + 1, top), CORNERS[2], lower_left), "Two corners lie in one place"),
-        ((CORNERS[0], ((left + low_right) // 2, (top + low) // 2), CORNERS[2], lower_left), "in one line"),
-        ((CORNERS[1], CORNERS[0], CORNERS[2], lower_left), "The edges cross"),
-        ((CORNERS[0], (right, upper - 90), CORNERS[2], (lower_left[0] - 90, lower_left[1])), "No such sheet"),
+    assert sure_mm(client) > sure
+    first, (right, upper), third, (low_left, low) = CORNERS
+    between = (first[0] + third[0]) // 2, (first[1] + third[1]) // 2
+    for number, (corners, said) in enumerate(
+        (
+            ((first, (first[0] + 1, first[1]), third, CORNERS[3]), "Two corners lie in one place"),
+            ((first, between, third, CORNERS[3]), "in one line"),
+            ((CORNERS[1], first, third, CORNERS[3]), "The edges cross"),
+            ((first, (right, upper - 90), third, (low_left - 90, low)), "No such sheet"),
+        )
     ):
-        opened.set_input_files(photograph(room(), "again.jpg"))
-        mark_corners(client, corners)
+        open_own(client, photograph(room(), f"{number}.jpg"))
+        drag_corners(client, corners)
         expect(wrong).to_contain_text(said)
         expect(says).to_be_empty()
         assert "On the wall" not in client.locator("#text").input_value()
-    # Seen as if it were large, the sheet leaves the canvas no room.
-    opened.set_input_files(photograph(room(), "near.jpg"))
-    mark_corners(client, ((20, 20), (1180, 20), (1180, 890), (20, 890)))
+    # The sheet fills the height, so the canvas, which lies, has no room beside it.
+    open_own(client, photograph(room(), "near.jpg"))
+    drag_corners(client, ((300, 20), (900, 20), (900, 869), (300, 869)))
+    expect(wrong).to_be_empty()
+    expect(says).to_contain_text("300 \N{MULTIPLICATION SIGN} 200 mm")
+    narrow = room().crop((250, 0, 950, 900))
+    open_own(client, photograph(narrow, "narrow.jpg"))
+    drag_corners(client, ((50, 20), (650, 20), (650, 869), (50, 869)), width=700)
     expect(wrong).to_contain_text("The canvas is larger than the wall in view")
-    opened.set_input_files(portrait())
+    expect(says).to_be_empty()
+    open_own(client, portrait())
     expect(wrong).to_be_empty()
     box = client.locator('#own-view [data-photo="frame"]').bounding_box()
     assert box is not None

@@ -155,16 +155,25 @@ export function hangOnWall(
     refresh();
   };
 
+  let openings = 0;
   const open = async (file: File): Promise<void> => {
+    openings += 1;
+    const opening = openings;
     wrong.textContent = "";
+    let next: OwnPhoto;
     try {
-      const next = await openPhoto(file, file.name);
-      photo?.image.close();
-      photo = next;
+      next = await openPhoto(file, file.name);
     } catch (failure) {
       wrong.textContent = failure instanceof Error ? failure.message : String(failure);
       return;
     }
+    // Another one was chosen meanwhile.
+    if (opening !== openings) {
+      next.image.close();
+      return;
+    }
+    const former = photo;
+    photo = next;
     isOwn = true;
     floorMm = undefined;
     corners = middleOf(photo.px);
@@ -176,6 +185,9 @@ export function hangOnWall(
     wall = undefined;
     refused = "";
     turnTo("corners");
+    host.dataset["file"] = file.name;
+    // The view draws the former one until here.
+    former?.image.close();
   };
   const files = { "own-open": "own-file", "own-take": "own-camera" };
   for (const [button, entry] of Object.entries(files)) {

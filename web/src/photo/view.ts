@@ -103,7 +103,8 @@ export class PhotoView {
   /** Fit the photograph into the host, and draw it there once. */
   private layOut(): void {
     const { state, host, frame, picture } = this;
-    if (state === undefined) return;
+    // A photograph that was let go of has no size, and nothing is drawn of it.
+    if (state === undefined || state.photo.image.width === 0) return;
     const [width, height] = state.photo.px;
     const scale = Math.min(host.clientWidth / width, host.clientHeight / height);
     const [wide, high] = [Math.max(1, Math.round(width * scale)), Math.max(1, Math.round(height * scale))];
@@ -235,7 +236,7 @@ export class PhotoView {
     const from = (): Point => this.state?.references[reference]?.[corner] ?? [0, 0];
     const magnify = (): void => {
       const { state, frame } = this;
-      if (state === undefined) return;
+      if (state === undefined || state.photo.image.width === 0) return;
       this.magnifier.show(state.photo.image, from(), state.photo.px, [frame.clientWidth, frame.clientHeight]);
     };
     const move = (to: Point, done: boolean): void => {
