@@ -3,11 +3,13 @@
 The camera is known exactly, so that what is measured in the picture can be compared with it. Everything is
 made up, by numpy alone, from one seed.
 
-Run `python3 demo_data/paint_room.py` to write `demo_data/room.jpg` again; it prints the sheet's corners.
+Run `python3 demo_data/paint_room.py [--out FILE] [--scale SHARE]` to write `demo_data/room.jpg` again, which
+takes minutes; it prints the sheet's corners.
 """
 
 from __future__ import annotations
 
+import argparse
 import sys
 from pathlib import Path
 from typing import Any
@@ -44,9 +46,20 @@ SEED = 20310430
 BLOCKS = sofa(*SOFA_MM, FLOOR_MM)
 
 
-def camera() -> Pose:
-    """The camera: at eye height, right of the sofa's middle, looking slightly down and to the left."""
-    focal = LENS_MM / FULL_FRAME_DIAGONAL_MM * float(np.hypot(*SIZE_PX))
+def camera(scale: float = 1.0) -> Pose:
+    """The camera: at eye height, right of the sofa's middle, looking slightly down and to the left.
+
+    Parameters
+    ----------
+    scale : float, optional
+        The share of the picture's width and height.
+
+    Returns
+    -------
+    Pose
+    """
+    size = np.round(np.array(SIZE_PX) * scale)
+    focal = LENS_MM / FULL_FRAME_DIAGONAL_MM * float(np.hypot(*size))
     facing = rotation_of(np.array([np.pi, 0, 0]))
     yaw, pitch, roll = np.radians([13.0, 3.0, 0.6])
     turn = (
@@ -55,15 +68,15 @@ def camera() -> Pose:
         @ rotation_of(np.array([0, yaw, 0]))
         @ facing
     )
-    far = 2300 * focal / SIZE_PX[0]
+    far = 2300 * focal / float(size[0])
     look_at = np.array([580.0, 10.0, 0.0])
     shift = np.array([0, 0, far]) - turn @ look_at
-    return Pose(focal_px=focal, rotation=turn, shift_mm=shift, centre_px=np.array(SIZE_PX) / 2)
+    return Pose(focal_px=focal, rotation=turn, shift_mm=shift, centre_px=size / 2)
 
 
 def render(pose: Pose) -> Floats:
     """Linear light of every pixel, (rows, columns, 3)."""
-    width, height = SIZE_PX
+    width, height = (int(2 * one) for one in pose.centre_px)
     field = nearest(BLOCKS)
     columns, rows = (one.ravel() for one in np.meshgrid(np.arange(width), np.arange(height)))
     pixels = np.stack([columns, rows], axis=1)
@@ -153,10 +166,14 @@ def developed(light: Floats) -> Image.Image:
 
 def main() -> None:
     """Write the photograph, with the lens in the file as a camera writes it."""
-    pose = camera()
+    parser = argparse.ArgumentParser(description="Render the room of the documents.")
+    parser.add_argument("--out", type=Path, default=Path(__file__).with_name("room.jpg"))
+    parser.add_argument("--scale", type=float, default=1.0, help="of width and height (default: %(default)s)")
+    given = parser.parse_args()
+    pose = camera(given.scale)
     exif = Image.Exif()
     exif.get_ifd(0x8769)[0xA405] = LENS_MM
-    developed(render(pose)).save(Path(__file__).with_name("room.jpg"), quality=88, exif=exif)
+    developed(render(pose)).save(given.out, quality=88, exif=exif)
     width, height = SHEET_MM
     sheet = np.array([[0, height, 0, 1], [width, height, 0, 1], [width, 0, 0, 1], [0, 0, 0, 1]])
     corners = sheet @ pose.camera.T

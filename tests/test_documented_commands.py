@@ -98,6 +98,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "estuary.jpg",
         slow=True,
     ),
+    "python3 demo_data/paint_room.py": Here(
+        "demo_data/paint_room.py --out {folder}/room.jpg --scale 0.05", "room.jpg", slow=True
+    ),
     "python3 demo_data/bake_preview.py http://127.0.0.1:8137/": Here(
         "demo_data/bake_preview.py {address} --folder {folder} --only light_phone",
         "preview_light_phone.webp",
@@ -124,6 +127,10 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python -m tests.pycore.wall.write_page_walls": Elsewhere(
         "it writes into the repository",
         "tests/pycore/wall/test_page_walls.py::test_the_file_holds_what_the_core_measures",
+    ),
+    "python -m tests.pycore.wall.write_page_exif": Elsewhere(
+        "it writes into the repository",
+        "tests/pycore/wall/test_page_walls.py::test_the_focal_lengths_are_those_that_the_core_reads",
     ),
     "python tests/pycore/wall/measure_wall.py": Here("tests/pycore/wall/measure_wall.py 3"),
     "python tests/pycore/wall/measure_finder.py 1000 1060": Elsewhere(
