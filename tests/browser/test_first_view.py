@@ -27,9 +27,9 @@ VIEW_IS_KEPT = """async (longestMs) => {
   });
   for (const begun = performance.now(); ;) {
     const database = await answer(indexedDB.open("tuckfold-jobs"));
-    const states = await answer(database.transaction("states").objectStore("states").getAll());
+    const jobs = await answer(database.transaction("jobs").objectStore("jobs").getAll());
     database.close();
-    if (states.some(({ view }) => view !== undefined)) return;
+    if (jobs.some(({ parts }) => parts.some(({ role }) => role === "view"))) return;
     if (performance.now() - begun > longestMs) throw new Error("no canvas is kept");
     await new Promise(requestAnimationFrame);
   }

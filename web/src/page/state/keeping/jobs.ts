@@ -16,11 +16,11 @@ import { takeOver } from "./former";
 import { type Loaded, loadedJob, newHistory } from "./load";
 import { currentId, readOnly, storage } from "./mode";
 import { parts } from "./parts";
-import type { JobEntry } from "./records";
+import { type JobEntry, VIEW } from "./records";
 import { askToStay, watchRoom } from "./room";
 import { flush, forgetSaved, recordSaved, startSaving } from "./save";
 import { startSmallPictures } from "./small";
-import { copyJob, deleteJob, listJobs, readJob, sweep } from "./store";
+import { copyJob, deleteJob, type JobRecord, listJobs, readJob, sweep } from "./store";
 import { browserClaimer, type Claim, type Claimer, randomId } from "./writer";
 import { say } from "../../../speech/on_page";
 
@@ -127,7 +127,8 @@ async function shownKept(
 ): Promise<boolean> {
   if (database === undefined) return false;
   const record = await readJob(database, id);
-  if (record?.state.view !== undefined && record.state.candidate === undefined) void showWrittenView(record.state.view);
+  const view = record && viewOf(record);
+  if (view !== undefined) void showWrittenView(view);
   const loaded = record && (await loadedJob(record, candidate));
   if (loaded === undefined) return false;
   const { present } = loaded.history;
@@ -144,6 +145,12 @@ async function shownKept(
   await add({ kind: "load", work: state, label: present.label, history: from, opened });
   if (outcome.shown && change === undefined) await extendHistory(id, loaded);
   return outcome.shown;
+}
+
+/** The canvas of the state that is opened, where it was written. */
+function viewOf({ entry, state, blobs }: JobRecord): Blob | undefined {
+  const part = state.candidate === undefined ? entry.parts.find(({ role }) => role === VIEW) : undefined;
+  return part && blobs.get(part.key);
 }
 
 function setBeside({ words, comparison, parts: kept }: Pick<Loaded, "words" | "comparison" | "parts">): void {

@@ -10,7 +10,7 @@ import { asPictureFile, keepPicture, NO_PICTURE, pictureFile } from "../work/pic
 import type { Work } from "../work/work";
 import { enterKey, keyOf } from "./keys";
 import type { Part } from "./parts";
-import type { PartEntry, StepEntry } from "./records";
+import { type PartEntry, type StepEntry, VIEW } from "./records";
 import { numbers, written } from "./save";
 import { enterSmall } from "./small";
 import { stepOf } from "./steps";
@@ -140,7 +140,7 @@ async function checkedStep(
 function partsBeside({ entry, blobs }: JobRecord): (readonly [string, Part])[] {
   return entry.parts.flatMap(({ role, name, key, data }) => {
     const blob = blobs.get(key);
-    if (blob === undefined || role === "picture" || role === "profile") return [];
+    if (blob === undefined || role === "picture" || role === "profile" || role === VIEW) return [];
     return [[role, { name, blob, ...(data === undefined ? {} : { data }) }] as const];
   });
 }

@@ -2,7 +2,10 @@
 import type { DBSchema } from "idb";
 import type { Face } from "../../../contract/types";
 
-/** A file that belongs to a job: its picture, a profile, a photograph of the wall. */
+/** The part that is the present step's canvas as it was shown, for the wall until the core has made it. */
+export const VIEW = "view";
+
+/** A file that belongs to a job: its picture, a profile, a photograph of the wall, its canvas as it was shown. */
 export interface PartEntry {
   readonly role: string;
   readonly name: string;
@@ -52,8 +55,6 @@ export interface StateEntry {
   readonly words: string;
   /** The comparison on the wall, as text. */
   readonly comparison?: string;
-  /** The present step's canvas as it was shown, for the wall until the core has made it. */
-  readonly view?: Blob;
 }
 
 /** Who may write a job, in a browser that has no locks. */

@@ -14,7 +14,7 @@ import type { Database } from "./database";
 import { keyOf, pictureKey } from "./keys";
 import { currentId, keepingTrouble, readOnly, storage } from "./mode";
 import { type Part, parts } from "./parts";
-import type { PartEntry, StepEntry } from "./records";
+import { type PartEntry, type StepEntry, VIEW } from "./records";
 import { smallMade, smallOf } from "./small";
 import { candidateOf, entryOf, keptSteps, StepNumbers } from "./steps";
 import { type JobRecord, lackingBlobs, nothingWritten, writeBlob, writeJob } from "./store";
@@ -191,7 +191,6 @@ function recordOf(id: string, moment: Moment): JobRecord {
   const listed = partsOf([...own.map(({ state }) => state), shown], moment, blobs);
   const small = smallOf(shown.picture);
   const { job } = shown;
-  const view = moment.candidate === undefined ? writtenView(job) : undefined;
   return {
     entry: {
       id,
@@ -213,7 +212,6 @@ function recordOf(id: string, moment: Moment): JobRecord {
         ? {}
         : { candidate: entryOf({ state: moment.candidate, label: say("the latest change") }, pictureKey) }),
       ...(moment.comparison === undefined ? {} : { comparison: JSON.stringify(moment.comparison) }),
-      ...(view === undefined ? {} : { view }),
     },
     steps: new Map(own.map((step) => [numbers.numberOf(step), cachedEntry(step)])),
     blobs,
@@ -245,5 +243,7 @@ function partsOf(states: readonly Work[], moment: Moment, blobs: Map<string, Blo
     if (file !== undefined) add("profile", file, keyOf(file.blob));
   }
   for (const [role, part] of Object.entries(moment.parts)) add(role, part, keyOf(part.blob));
+  const view = moment.candidate === undefined ? writtenView(moment.history.present.state.job) : undefined;
+  if (view !== undefined) add(VIEW, { name: VIEW, blob: view }, keyOf(view));
   return [...listed.values()];
 }
