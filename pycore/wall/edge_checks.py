@@ -10,7 +10,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.wall.edge_lines import F32, sampled
+from pycore.wall.edge_lines import F32, EdgeFrame, corner_pairs, sampled
 from pycore.wall.least_squares import Floats
 
 #: Where light is read on both sides of an edge: so far from it, pixels and as a share of its length.
@@ -56,24 +56,18 @@ def edges_run_on(light: F32, corners_px: Floats) -> bool:
     >>> edges_run_on(wall, sheet)
     True
     """
-    return any(
-        _runs_on(light, one, other)
-        for one, other in zip(corners_px, np.roll(corners_px, -1, axis=0), strict=True)
-    )
+    return any(_runs_on(light, EdgeFrame.between(one, other)) for one, other in corner_pairs(corners_px))
 
 
-def _runs_on(light: F32, one: Floats, other: Floats) -> bool:
-    length = float(np.linalg.norm(other - one))
+def _runs_on(light: F32, edge: EdgeFrame) -> bool:
     within = np.linspace(0.1, 0.9, _PLACES)
-    first, last = max(_FROM, _LEAST_PX / length), max(_TO, 4 * _LEAST_PX / length)
+    first, last = max(_FROM, _LEAST_PX / edge.length), max(_TO, 4 * _LEAST_PX / edge.length)
     beyond = np.linspace(first, last, _PLACES)
-    step = _step(light, one, other, within)
+    step = _step(light, edge, within)
     if not step:
         return True
     # Where the photograph ends before it is seen whether the edge does, it may run on.
-    return all(
-        _step(light, one, other, at, unseen=np.inf * step) / step > _KEPT for at in (-beyond, 1 + beyond)
-    )
+    return all(_step(light, edge, at, unseen=np.inf * step) / step > _KEPT for at in (-beyond, 1 + beyond))
 
 
 def edges_are_clean(light: F32, corners_px: Floats) -> bool:
@@ -101,31 +95,21 @@ def edges_are_clean(light: F32, corners_px: Floats) -> bool:
     >>> edges_are_clean(wall, sheet)
     False
     """
-    return all(
-        _is_clean(light, one, other)
-        for one, other in zip(corners_px, np.roll(corners_px, -1, axis=0), strict=True)
-    )
+    return all(_is_clean(light, EdgeFrame.between(one, other)) for one, other in corner_pairs(corners_px))
 
 
-def _is_clean(light: F32, one: Floats, other: Floats) -> bool:
+def _is_clean(light: F32, edge: EdgeFrame) -> bool:
     at = np.linspace(0.08, 0.92, 2 * _PLACES)
-    along = other - one
-    inwards = np.array([-along[1], along[0]]) / np.linalg.norm(along)
     across = np.array([_JUST_INSIDE_PX, _FURTHER_IN_PX])
-    places = one + at[:, None, None] * along + across[:, None] * inwards
-    values = np.log(sampled(light, places).astype(np.float64) + _FLOOR)
-    changed = np.abs(values[:, 1] - values[:, 0]) > _CHANGED * abs(_step(light, one, other, at))
+    values = np.log(edge.light(light, at * edge.length, across).astype(np.float64) + _FLOOR)
+    changed = np.abs(values[:, 1] - values[:, 0]) > _CHANGED * abs(_step(light, edge, at))
     return bool(changed.mean() <= _MOST_CHANGED)
 
 
-def _step(light: F32, one: Floats, other: Floats, at: Floats, *, unseen: float = 0.0) -> float:
+def _step(light: F32, edge: EdgeFrame, at: Floats, *, unseen: float = 0.0) -> float:
     """The step of the logarithm of light across a line, at some shares of the way."""
-    along = other - one
-    length = float(np.linalg.norm(along))
-    inwards = np.array([-along[1], along[0]]) / length
-    near = max(_NEAR_PX, _NEAR_SHARE * length)
-    across = np.array([-1.6, -1.3, -1.0, 1.0, 1.3, 1.6]) * near
-    places = one + at[:, None, None] * along + across[:, None] * inwards
+    near = max(_NEAR_PX, _NEAR_SHARE * edge.length)
+    places = edge.places(at * edge.length, np.array([-1.6, -1.3, -1.0, 1.0, 1.3, 1.6]) * near)
     rows, columns = light.shape
     is_seen = ((places >= 0) & (places <= [columns, rows])).all(axis=(1, 2))
     if is_seen.mean() < _LEAST_SEEN:

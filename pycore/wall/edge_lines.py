@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, Self
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,7 +16,7 @@ F32 = NDArray[np.float32]
 #: Places along an edge where it is looked for, and how much of each end is left out: corners are rounded by
 #: blur, and often taped.
 _PLACES: Final = 160
-LEFT_OUT: Final = 0.07
+_LEFT_OUT: Final = 0.07
 #: Steps across an edge, pixels.
 _STEP_PX: Final = 0.5
 #: Standard deviation of the smoothing across an edge, pixels.
@@ -38,6 +39,142 @@ class EdgeLines:
 
     corners_px: Floats
     support: float
+
+
+@dataclass(frozen=True, kw_only=True, slots=True, eq=False)
+class EdgeFrame:
+    """Along an edge, and across it into the rectangle.
+
+    Attributes
+    ----------
+    start, along, inwards : (2,) float64
+        The corner that it begins at, and two directions of length 1.
+    length : float
+        Pixels.
+    """
+
+    start: Floats
+    along: Floats
+    inwards: Floats
+    length: float
+
+    @classmethod
+    def between(cls, one: Floats, other: Floats) -> Self:
+        """The frame of an edge from one corner to the next, clockwise.
+
+        Parameters
+        ----------
+        one, other : (2,) float64
+            Two places apart.
+
+        Returns
+        -------
+        EdgeFrame
+
+        Examples
+        --------
+        >>> EdgeFrame.between(np.array([1.0, 2.0]), np.array([5.0, 2.0])).inwards.tolist()
+        [-0.0, 1.0]
+        """
+        length = float(np.linalg.norm(other - one))
+        along = (other - one) / length
+        # Corners run clockwise, and y runs down: this points into the rectangle.
+        return cls(start=one, along=along, inwards=np.array([-along[1], along[0]]), length=length)
+
+    def spread(self, count: int) -> Floats:
+        """Places along the edge, its ends left out.
+
+        Parameters
+        ----------
+        count : int
+
+        Returns
+        -------
+        (count,) float64
+            Pixels from the start.
+        """
+        return np.linspace(_LEFT_OUT, 1 - _LEFT_OUT, count) * self.length
+
+    def places(self, at: Floats, across: Floats) -> Floats:
+        """Points along the edge and across it.
+
+        Parameters
+        ----------
+        at : (n,) float64
+            Pixels from the start.
+        across : (m,) or (n, m) float64
+            Pixels inwards, for all places or for each.
+
+        Returns
+        -------
+        (n, m, 2) float64
+        """
+        return np.asarray(self.start + at[:, None, None] * self.along + across[..., None] * self.inwards)
+
+    def light(self, light: F32, at: Floats, across: Floats) -> F32:
+        """The light at points along the edge and across it.
+
+        Parameters
+        ----------
+        light : (rows, columns) float32
+        at, across : float64
+            See `places`.
+
+        Returns
+        -------
+        (n, m) float32
+        """
+        return sampled(light, self.places(at, across))
+
+    def line(self, level: float, slope: float) -> Floats:
+        """A line that lies so far inwards at the start, and moves on by the slope.
+
+        Parameters
+        ----------
+        level : float
+            Pixels.
+        slope : float
+
+        Returns
+        -------
+        (3,) float64
+            See `line_through`.
+        """
+        end = self.start + self.length * self.along
+        return line_through(
+            self.start + level * self.inwards, end + (level + slope * self.length) * self.inwards
+        )
+
+
+def corner_pairs(corners_px: Floats) -> list[tuple[Floats, Floats]]:
+    """The corners between which each edge runs.
+
+    Parameters
+    ----------
+    corners_px : (4, 2) float64
+
+    Returns
+    -------
+    list
+        Four pairs, from each corner to the next.
+    """
+    return list(zip(corners_px, np.roll(corners_px, -1, axis=0), strict=True))
+
+
+def corners_of(lines: Sequence[Floats]) -> Floats:
+    """Where four lines meet.
+
+    Parameters
+    ----------
+    lines : sequence of (3,) float64
+        Of the edges of `corner_pairs`, in their order; see `line_through`.
+
+    Returns
+    -------
+    (4, 2) float64
+        Not numbers where two neighbours are parallel.
+    """
+    return np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
 
 
 def refine_corners(light: F32, corners_px: Floats, *, reach_px: float) -> EdgeLines | None:
@@ -66,13 +203,13 @@ def refine_corners(light: F32, corners_px: Floats, *, reach_px: float) -> EdgeLi
     [[10.0, 20.0], [50.0, 20.0], [50.0, 40.0], [10.0, 40.0]]
     """
     lines, support = [], 1.0
-    for one, other in zip(corners_px, np.roll(corners_px, -1, axis=0), strict=True):
+    for one, other in corner_pairs(corners_px):
         found = _line(light, one, other, reach_px)
         if found is None:
             return None
         lines.append(found[0])
         support = min(support, found[1])
-    corners = np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
+    corners = corners_of(lines)
     return EdgeLines(corners_px=corners, support=support) if np.isfinite(corners).all() else None
 
 
@@ -107,20 +244,14 @@ def sampled(light: F32, places: Floats) -> F32:
 
 def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floats, float] | None:
     """A line (a, b, c) with a x + b y = c along an edge, and the share of places that lie on it."""
-    along = other - one
-    length = float(np.linalg.norm(along))
-    if length < 4:
+    if np.linalg.norm(other - one) < 4:
         return None
-    along = along / length
-    # Corners run clockwise, and y runs down: this points into the rectangle.
-    inwards = np.array([-along[1], along[0]])
-    count = int(np.clip(length, 12, _PLACES))
-    at = np.linspace(LEFT_OUT, 1 - LEFT_OUT, count) * length
+    edge = EdgeFrame.between(one, other)
+    count = int(np.clip(edge.length, 12, _PLACES))
+    at = edge.spread(count)
     half = int(np.ceil(reach_px / _STEP_PX)) + 6
     across = np.arange(-half, half + 1) * _STEP_PX
-    places = one + at[:, None, None] * along + across[None, :, None] * inwards
-    profiles = sampled(light, places)
-    rise = _smoothed_rise(profiles)
+    rise = _smoothed_rise(edge.light(light, at, across))
     # Paper is lighter than the wall on most edges, darker on some: the sign is that of most places.
     middle = rise[:, 6:-6]
     strongest = np.take_along_axis(middle, np.abs(middle).argmax(axis=1)[:, None], axis=1)[:, 0]
@@ -136,9 +267,7 @@ def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floa
     if not (weights > 0).any():
         return None
     slope, level, support = _robust(at, offsets, weights)
-    # The edge runs through one + at along + (level + slope at) inwards.
-    start, end = one + level * inwards, one + length * along + (level + slope * length) * inwards
-    return line_through(start, end), support
+    return edge.line(level, slope), support
 
 
 def _robust(at: Floats, offsets: Floats, weights: Floats) -> tuple[float, float, float]:

@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 
 from pycore.wall.edge_beside import across_px, place_beside, single_step
-from pycore.wall.edge_lines import F32, LEFT_OUT, EdgeLines, line_through, meeting, sampled
+from pycore.wall.edge_lines import F32, EdgeFrame, EdgeLines, corner_pairs, corners_of
 from pycore.wall.least_squares import Floats
 
 #: Places along an edge for each pixel, and steps across it, pixels.
@@ -63,12 +63,12 @@ def settle_corners(light: F32, found: EdgeLines) -> EdgeLines:
     corners = found.corners_px
     for _ in range(2):
         lines = []
-        for one, other in zip(corners, np.roll(corners, -1, axis=0), strict=True):
-            line = _settled_line(light, one, other)
+        for one, other in corner_pairs(corners):
+            line = _settled_line(light, EdgeFrame.between(one, other))
             if line is None:
                 return found
             lines.append(line)
-        moved = np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
+        moved = corners_of(lines)
         apart = np.linalg.norm(moved - found.corners_px, axis=1)
         if not (apart <= _MOST_MOVED_PX).all():
             return found
@@ -78,14 +78,15 @@ def settle_corners(light: F32, found: EdgeLines) -> EdgeLines:
 
 def _apart_from_others(light: F32, corners: Floats) -> Floats:
     """Corners whose edges are told apart from what begins beside them."""
-    sides = list(zip(corners, np.roll(corners, -1, axis=0), strict=True))
-    read = [_profiles(light, one, other) for one, other in sides]
+    edges = [EdgeFrame.between(one, other) for one, other in corner_pairs(corners)]
+    places = [_spread(edge) for edge in edges]
+    read = [
+        edge.light(light, at, across_px()).astype(np.float64) for edge, at in zip(edges, places, strict=True)
+    ]
     # Most edges have nothing beside them, and the blur is the photograph's.
-    blur = float(np.median([single_step(profiles.mean(axis=0))[1] for _, profiles in read]))
+    blur = float(np.median([single_step(profiles.mean(axis=0))[1] for profiles in read]))
     lines = []
-    for (one, other), (at, profiles) in zip(sides, read, strict=True):
-        way = (other - one) / np.linalg.norm(other - one)
-        inwards = np.array([-way[1], way[0]])
+    for edge, at, profiles in zip(edges, places, read, strict=True):
         level = slope = 0.0
         if place_beside(profiles.mean(axis=0), blur_px=blur) is not None:
             parts = np.array_split(np.arange(len(at)), _PARTS)
@@ -95,36 +96,24 @@ def _apart_from_others(light: F32, corners: Floats) -> Floats:
             seen = np.array([(x, place) for x, place in found if place is not None])
             if len(seen) > 1:
                 slope, level = np.polyfit(seen[:, 0], seen[:, 1], 1)
-        length = float(np.linalg.norm(other - one))
-        lines.append(line_through(one + level * inwards, other + (level + slope * length) * inwards))
-    moved = np.array([meeting(lines[side - 1], lines[side]) for side in range(4)])
+        lines.append(edge.line(level, slope))
+    moved = corners_of(lines)
     return moved if np.isfinite(moved).all() else corners
 
 
-def _profiles(light: F32, one: Floats, other: Floats) -> tuple[Floats, Floats]:
-    """Places along an edge, pixels from its begin, and the light across it at each."""
-    along = other - one
-    length = float(np.linalg.norm(along))
-    along = along / length
-    at = np.linspace(LEFT_OUT, 1 - LEFT_OUT, int(np.clip(_PER_PX * length, 24, _MOST_PLACES))) * length
-    places = one + at[:, None, None] * along + across_px()[:, None] * np.array([-along[1], along[0]])
-    return at, sampled(light, places).astype(np.float64)
+def _spread(edge: EdgeFrame) -> Floats:
+    """Places along an edge, pixels from its begin."""
+    return edge.spread(int(np.clip(_PER_PX * edge.length, 24, _MOST_PLACES)))
 
 
-def _settled_line(light: F32, one: Floats, other: Floats) -> Floats | None:
+def _settled_line(light: F32, edge: EdgeFrame) -> Floats | None:
     """A line (a, b, c) with a x + b y = c where the light along it changes most; None where it does not."""
-    along = other - one
-    length = float(np.linalg.norm(along))
-    along = along / length
-    inwards = np.array([-along[1], along[0]])
-    count = int(np.clip(_PER_PX * length, 24, _MOST_PLACES))
-    at = np.linspace(LEFT_OUT, 1 - LEFT_OUT, count) * length
+    at = _spread(edge)
 
     def profiles(middles: Floats, across: Floats) -> Floats:
-        places = one + at[:, None, None] * along + (middles[:, None] + across)[..., None] * inwards
-        return sampled(light, places).astype(np.float64)
+        return edge.light(light, at, middles[:, None] + across).astype(np.float64)
 
-    blur = _blur_px(profiles, count)
+    blur = _blur_px(profiles, len(at))
     if blur is None:
         return None
     across = np.arange(-3 * blur, 3 * blur + _STEP_PX / 2, _STEP_PX)
@@ -134,7 +123,7 @@ def _settled_line(light: F32, one: Floats, other: Floats) -> Floats | None:
     first = (across**2 / blur**2 - 1) * bell
     first -= first.mean()
     second = (across**3 / blur**4 - 3 * across / blur**2) * bell
-    design = np.stack([np.ones(count), at], axis=1)
+    design = np.stack([np.ones(len(at)), at], axis=1)
     fit = np.zeros(2)
     for _ in range(_MOST_STEPS):
         seen = profiles(design @ fit, across)
@@ -149,12 +138,11 @@ def _settled_line(light: F32, one: Floats, other: Floats) -> Floats | None:
         if bend >= 0 or np.linalg.matrix_rank(normal) < 2:
             return None
         step = np.linalg.solve(-bend * normal, design.T @ slope)
-        ends = np.abs(step[0] + step[1] * np.array([0, length])).max()
+        ends = np.abs(step[0] + step[1] * np.array([0, edge.length])).max()
         fit = fit + step / max(1.0, ends)
         if ends < _STILL_PX:
             break
-    start, end = (one + x * along + (fit[0] + fit[1] * x) * inwards for x in (0.0, length))
-    return line_through(start, end)
+    return edge.line(*fit)
 
 
 def _blur_px(profiles: Callable[[Floats, Floats], Floats], count: int) -> float | None:
