@@ -14,7 +14,7 @@ from pycore.batch.table import Row, read_table
 from pycore.bundle.archive import is_archive
 from pycore.bundle.content import Bundle, Role
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
-from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
+from pycore.contract.check import check_job, edited_job, job_tree, parse_job
 from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
 from pycore.errors import FieldError, TuckfoldError, shown
@@ -43,7 +43,7 @@ def read_pieces(
     edits : sequence of str
         `field=value`, for every job.
     take : callable or None
-        Changes every job before the edits, and before a row's own cells: what is taken of presets.
+        Changes every job: what is taken of presets. A row's own cells come after it.
 
     Returns
     -------
@@ -93,9 +93,7 @@ def _piece(
     try:
         tree, bundle = _opened(path)
         tree.setdefault("sheet", usual["sheet"])
-        job = check_job(edit_tree(tree, edits))
-        if take is not None:
-            job = check_job(edit_tree(job_tree(take(job)), edits))
+        job = edited_job(tree, edits, take=take)
         return _with_files(piece, job, folder=path.parent, at=path, bundle=bundle)
     except TuckfoldError as wrong:
         return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))

@@ -14,7 +14,7 @@ from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
 from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_preset_options, file_bytes, words_from
+from pycore.cli.job_options import add_preset_options, file_bytes, taker_from, words_from
 from pycore.cli.progress_line import run_shown
 from pycore.cli.said import Said
 from pycore.contract.job import Job
@@ -159,13 +159,10 @@ def run(options: argparse.Namespace) -> Said:
 
 
 def _taker(options: argparse.Namespace) -> Callable[[Job], Job] | None:
-    if not options.take and options.presets is None:
-        return None
-    from pycore.cli.preset_options import preset_taker
-
-    taker = preset_taker(options)
-    # What no job can take is wrong once, not in each of them.
-    taker(Job())
+    taker = taker_from(options)
+    if taker is not None:
+        # What no job can take is wrong once, not in each of them.
+        taker(Job())
     return taker
 
 

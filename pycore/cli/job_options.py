@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, Self
 
-from pycore.contract.check import check_job, edit_tree, job_tree, parse_job
+from pycore.contract.check import edited_job, job_tree, parse_job
 from pycore.contract.job import Job
 from pycore.contract.migrations import opening_notes
 from pycore.contract.notes import Note
@@ -119,13 +119,28 @@ def job_and_notes(options: argparse.Namespace) -> tuple[Job, list[Note]]:
     # A file that says nothing of the sheet means the usual one. An edit of its width alone must not make a
     # sheet without a height of it, which would be a roll.
     tree.setdefault("sheet", usual["sheet"])
-    job = check_job(edit_tree(tree, options.edits))
-    if options.take or options.presets is not None:
-        from pycore.cli.preset_options import with_presets
+    return edited_job(tree, options.edits, take=taker_from(options)), notes
 
-        # Edited before, so that the presets come to the job as it is meant, and after: an edit comes last.
-        job = check_job(edit_tree(job_tree(with_presets(job, options)), options.edits))
-    return job, notes
+
+def taker_from(options: argparse.Namespace) -> Callable[[Job], Job] | None:
+    """What puts into a job what the options take of presets; their file is read once.
+
+    Parameters
+    ----------
+    options : argparse.Namespace
+        With `take` and `presets`.
+
+    Returns
+    -------
+    callable or None
+        From a checked job to a checked job; None where the options name neither. It raises a FieldError
+        where the presets or a choice cannot be used.
+    """
+    if not options.take and options.presets is None:
+        return None
+    from pycore.cli.preset_options import preset_taker
+
+    return preset_taker(options)
 
 
 @contextmanager

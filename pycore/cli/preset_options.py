@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
+from functools import cache
 from typing import TYPE_CHECKING
 
 from pycore.cli.job_options import file_bytes
@@ -85,28 +86,6 @@ def takes_from(options: argparse.Namespace) -> list[tuple[PresetKind, str]]:
     return found
 
 
-def with_presets(job: Job, options: argparse.Namespace) -> Job:
-    """A job with what the options take of the presets.
-
-    Parameters
-    ----------
-    job : Job
-        A checked job.
-    options : argparse.Namespace
-        With `take` and `presets`.
-
-    Returns
-    -------
-    Job
-
-    Raises
-    ------
-    FieldError
-        The presets or a choice cannot be used.
-    """
-    return preset_taker(options)(job)
-
-
 def preset_taker(options: argparse.Namespace) -> Callable[[Job], Job]:
     """What puts into a job what the options take of the presets; the file is read once.
 
@@ -118,19 +97,17 @@ def preset_taker(options: argparse.Namespace) -> Callable[[Job], Job]:
     Returns
     -------
     callable
-        From a checked job to a checked job. It raises a FieldError where a choice cannot be used.
-
-    Raises
-    ------
-    FieldError
-        The presets or a choice cannot be used.
+        From a checked job to a checked job. It raises a FieldError where the presets or a choice cannot be
+        used.
     """
     from pycore.tasks.presets import take_preset
 
-    takes = takes_from(options)
-    presets = presets_from(options.presets)
+    @cache
+    def chosen() -> tuple[list[tuple[PresetKind, str]], Presets]:
+        return takes_from(options), presets_from(options.presets)
 
     def taken(job: Job) -> Job:
+        takes, presets = chosen()
         for kind, name in takes:
             job = take_preset(job, presets, kind=kind, name=name)
         return job

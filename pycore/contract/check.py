@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any, TypeVar, cast
 
 from pydantic import ValidationError
@@ -228,6 +228,36 @@ def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
         _check_names(name, text)
         _put(result, name, _value(name, text))
     return result
+
+
+def edited_job(tree: Tree, edits: Sequence[str], *, take: Callable[[Job], Job] | None = None) -> Job:
+    """The job that a tree, what is taken of presets, and edits make together.
+
+    Parameters
+    ----------
+    tree : dict
+        A parsed job; not changed.
+    edits : sequence of str
+        See `edit_tree`.
+    take : callable or None
+        Changes the checked job. It comes to the job as it is meant, and an edit has the last word.
+
+    Returns
+    -------
+    Job
+
+    Raises
+    ------
+    FieldError
+        The job or an edit is wrong, or what is taken does not suit it.
+
+    Examples
+    --------
+    >>> edited_job({}, ["face.width_mm=210"]).face.width_mm
+    210.0
+    """
+    job = check_job(edit_tree(tree, edits))
+    return job if take is None else check_job(edit_tree(job_tree(take(job)), edits))
 
 
 def _check_names(name: str, text: str) -> None:
