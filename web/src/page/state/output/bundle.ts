@@ -50,9 +50,13 @@ export async function saveBundle(): Promise<void> {
   }
 }
 
+/** What a bundle's files are called; the marks on a wall belong to its photograph. */
+const FILE_NAMES: Readonly<Record<string, string>> = {
+  picture: say("the picture"),
+  profile: say("the profile"),
+  wall: say("the photograph of the wall"),
+};
+
 function held(files: readonly { readonly role: string }[]): string {
-  const shown = files.filter(({ role }) => role !== "wall-marks");
-  return ["the job", ...shown.map(({ role }) => (role === "wall" ? "the photograph of the wall" : `the ${role}`))].join(
-    " and ",
-  );
+  return [say("the job"), ...files.flatMap(({ role }) => FILE_NAMES[role] ?? [])].join(say(" and "));
 }
