@@ -1,6 +1,6 @@
 """Bad files of every kind, in both languages, on one page: what happened, what is as it was, and what to do.
 
-Wrong photographs of a wall stand in `test_wall.py`.
+Wrong photographs of a wall stand in `test_wall.py` and `test_wall_client.py`.
 """
 
 from __future__ import annotations
