@@ -9,6 +9,8 @@ from typing import Literal
 from playwright.sync_api import Download, FilePayload, Locator, Page, expect
 from rest import at_rest, watch
 
+from pycore.errors import TuckfoldError
+
 #: Python starts in the page and makes the first canvas; a busy machine takes its time.
 START_MS = 120_000
 #: A change reaches the stage.
@@ -38,7 +40,7 @@ HIDE_STATUS = """(visibility) => {
 
 #: Resolves when the tab's job in the browser's database is so; nothing waits for the core then.
 KEPT_JOB = """async (longestMs) => {
-  const fits = (job, words) => CONDITION;
+  const fits = (job, words, parts) => CONDITION;
   const answer = (request) => new Promise((resolve, reject) => {
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
@@ -47,13 +49,15 @@ KEPT_JOB = """async (longestMs) => {
   for (let kept;;) {
     const id = sessionStorage.getItem("tuckfold-job");
     const database = await answer(indexedDB.open("tuckfold-jobs"));
-    const reading = database.transaction(["states", "steps"]);
+    const reading = database.transaction(["jobs", "states", "steps"]);
+    const entry = id === null ? undefined : await answer(reading.objectStore("jobs").get(id));
     const state = id === null ? undefined : await answer(reading.objectStore("states").get(id));
     const number = state?.steps[state.present] ?? -1;
     const step = state && await answer(reading.objectStore("steps").get([id, number]));
     database.close();
     kept = step?.job;
-    if (kept !== undefined && state.candidate === undefined && fits(JSON.parse(kept), state.words)) return;
+    const isSettled = kept !== undefined && state.candidate === undefined;
+    if (isSettled && fits(JSON.parse(kept), state.words, entry.parts)) return;
     if (performance.now() - begun > longestMs) throw new Error(`the job that is kept: ${kept}`);
     await new Promise(requestAnimationFrame);
   }
@@ -170,11 +174,17 @@ class Bench:
         return text.encode()
 
     def kept(self, condition: str) -> None:
-        """Wait until what the browser keeps is as a condition in JavaScript says, about `job` and `words`.
+        """Wait until what the browser keeps is as a condition in JavaScript says.
 
-        `words` are those to the client.
+        The condition is about `job`, `words` and `parts`: `words` are those to the client, `parts` the files
+        that belong to the job.
         """
         self.page.evaluate(KEPT_JOB.replace("CONDITION", condition), CHANGE_MS)
+
+
+def refusal(wrong: TuckfoldError) -> str:
+    """What the page says of a file that the core refuses: the core's own sentences, and what was kept."""
+    return str(wrong).replace(wrong.message, f"{wrong.message} The job is as it was.")
 
 
 def saved(download: Download, folder: Path) -> Path:

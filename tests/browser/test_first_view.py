@@ -19,21 +19,6 @@ PROGRAM = "**/pyodide.asm-*.js"
 COARSE_PX = (64, 64)
 #: Two views that show the same differ by less, on average; two pictures here by 17 (regression).
 LIKE = 3
-#: Resolves when the kept job holds a canvas for the next visit.
-VIEW_IS_KEPT = """async (longestMs) => {
-  const answer = (request) => new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-  for (const begun = performance.now(); ;) {
-    const database = await answer(indexedDB.open("tuckfold-jobs"));
-    const jobs = await answer(database.transaction("jobs").objectStore("jobs").getAll());
-    database.close();
-    if (jobs.some(({ parts }) => parts.some(({ role }) => role === "view"))) return;
-    if (performance.now() - begun > longestMs) throw new Error("no canvas is kept");
-    await new Promise(requestAnimationFrame);
-  }
-}"""
 
 
 class HeldBack:
@@ -74,7 +59,7 @@ def test_the_wall_shows_what_the_core_will_show(bench: Bench, china: Path) -> No
     assert np.abs(wall(page) - demo).mean() < LIKE
     bench.open_picture(china)
     bench.opened(china.name)
-    page.evaluate(VIEW_IS_KEPT, CHANGE_MS)
+    bench.kept("parts.some(({ role }) => role === 'view')")
     own = wall(page)
     assert np.abs(own - demo).mean() > 3 * LIKE
 

@@ -27,10 +27,10 @@ def warm_up() -> None:
     from pycore.bridge.session import Session
 
     session = Session()
-    job = _answer(session, "hello", {})["job"]
-    job = _answer(session, "check", {"text": json.dumps(job)})["job"]
-    _answer(session, "open", {"file": "small.jpg"}, _picture())
-    _answer(session, "show", {"job": job, "fresh": True})
+    job = answered(session, "hello", {})[0]["job"]
+    job = answered(session, "check", {"text": json.dumps(job)})[0]["job"]
+    answered(session, "open", {"file": "small.jpg"}, _picture())
+    answered(session, "show", {"job": job, "fresh": True})
 
 
 def loaded_files() -> str:
@@ -71,10 +71,6 @@ def leave_nothing() -> None:
 def _is_of_a_session(one: object) -> bool:
     module, name = type(one).__module__, type(one).__name__
     return module.startswith("pycore.") and name in ("Session", "OpenPicture", "Preview", "ProfileStore")
-
-
-def _answer(session: Any, method: str, params: Mapping[str, Any], buffer: bytes | None = None) -> Any:
-    return answered(session, method, params, buffer)[0]
 
 
 def answered(

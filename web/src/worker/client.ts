@@ -25,14 +25,19 @@ const DEATHS_TOGETHER_MS = 60_000;
 /** `?start=plain` starts Python without its snapshot, to compare the two. */
 const START_PARAMETER = "start";
 
-/** Start Python in a worker. `py/` lies in the page's own folder. */
+/** The address of the folder of the Python runtime, which lies in the page's own. */
+export function runtimeFolder(): string {
+  return new URL("py/", document.baseURI).href;
+}
+
+/** Start Python in a worker. */
 export function startCore(options: CoreOptions = {}): Core {
   return new CoreClient(options, {
     spawn: () => {
       const program = trustedAddress(new URL(workerAddress, document.baseURI));
       return new Worker(program, { type: "module", name: "core" });
     },
-    python: new URL("py/", document.baseURI).href,
+    python: runtimeFolder(),
     plain: new URLSearchParams(location.search).get(START_PARAMETER) === "plain",
     // Absent outside secure contexts, although the types do not say so.
     locks: "locks" in navigator ? navigator.locks : undefined,

@@ -1,5 +1,6 @@
 // What is on the wall until the core has made the canvas: the demo as the build has made it, or the job as it was last shown.
 import { effect, signal } from "@preact/signals";
+import { runtimeFolder } from "../../../worker/client";
 import { fetchRuntimePart } from "../../../worker/runtime_index";
 import { firstShown } from "../page/status";
 import { history, type Shown, shown } from "../work/work";
@@ -23,7 +24,7 @@ export function writtenView(job: Job): Blob | undefined {
 
 /** Put the demo on the wall, as it came with the page. */
 export async function showDemoView(): Promise<void> {
-  await show(() => fetchRuntimePart(new URL("py/", document.baseURI).href, ({ snapshot }) => snapshot.demo_view));
+  await show(() => fetchRuntimePart(runtimeFolder(), ({ snapshot }) => snapshot.demo_view));
 }
 
 /** Put a job on the wall as it was last shown. */
@@ -31,12 +32,10 @@ export async function showWrittenView(view: Blob): Promise<void> {
   await show(() => view.arrayBuffer());
 }
 
-async function show(fetched: () => Promise<ArrayBuffer | undefined>): Promise<void> {
+async function show(fetched: () => Promise<ArrayBuffer>): Promise<void> {
   if (shown.peek() !== undefined) return;
   try {
-    const content = await fetched();
-    if (content === undefined) return;
-    const view = await readView(content);
+    const view = await readView(await fetched());
     // The core may have been quicker.
     if (shown.peek() === undefined) firstView.value = view;
   } catch (reason) {

@@ -2,7 +2,7 @@
 // JPEG file. `web/tools/demo_view.py` writes the demo's.
 import { decodeReply } from "../../../contract/decode";
 import type { Buffer as Sent, FoldReply, Job, ShowReply } from "../../../contract/types";
-import type { StageTexture } from "../../../stage/types";
+import { canvasOf, canvasWith, jpegOf } from "../page/jpeg";
 import { received } from "../work/receive";
 import type { Shown } from "../work/work";
 
@@ -39,19 +39,23 @@ export async function writeView(job: Job, { sent, fold, texture, pictureEncoded 
     return undefined;
   }
   if (pictureEncoded || sent.layout.use === undefined) return undefined;
-  const flat = await jpegOf(texture);
+  const image = new ImageData(texture.widthPx, texture.heightPx);
+  image.data.set(texture.pixels);
+  const flat = await jpegOf(canvasWith(image), JPEG_QUALITY);
   if (flat === undefined) return undefined;
   const raw = [fold.positions, fold.uv, fold.triangles, fold.outlines].map(bytesIn);
-  const places = foldBuffers(sent.fold).map((one, place) => ({ ...one, place }));
-  const [positions, uv, triangles, outlines] = places;
-  if (positions === undefined || uv === undefined || triangles === undefined || outlines === undefined)
-    return undefined;
-  const pixels = { ...sent.texture.pixels, place: raw.length };
+  const { positions, uv, triangles, outlines } = sent.fold;
   const reply: ShowReply = {
     ...sent,
     job,
-    fold: { ...sent.fold, positions, uv, triangles, outlines },
-    texture: { ...sent.texture, pixels },
+    fold: {
+      ...sent.fold,
+      positions: { ...positions, place: 0 },
+      uv: { ...uv, place: 1 },
+      triangles: { ...triangles, place: 2 },
+      outlines: { ...outlines, place: 3 },
+    },
+    texture: { ...sent.texture, pixels: { ...sent.texture.pixels, place: raw.length } },
   };
   const text = new TextEncoder().encode(JSON.stringify(reply));
   const length = new DataView(new ArrayBuffer(NUMBER_BYTES));
@@ -74,21 +78,7 @@ async function pixelsOf(file: Blob): Promise<ArrayBuffer> {
   return data.buffer;
 }
 
-async function jpegOf({ pixels, widthPx, heightPx }: StageTexture): Promise<Blob | undefined> {
-  const image = new ImageData(widthPx, heightPx);
-  image.data.set(pixels);
-  const canvas = canvasOf(widthPx, heightPx);
-  canvas.getContext("2d")?.putImageData(image, 0, 0);
-  return new Promise((resolve) => canvas.toBlob((blob) => resolve(blob ?? undefined), "image/jpeg", JPEG_QUALITY));
-}
-
 /** A copy, in memory that no other thread can reach. */
 function bytesIn(numbers: Float32Array | Uint32Array): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(new Uint8Array(numbers.buffer, numbers.byteOffset, numbers.byteLength));
-}
-
-function canvasOf(width: number, height: number): HTMLCanvasElement {
-  const canvas = document.createElement("canvas");
-  [canvas.width, canvas.height] = [width, height];
-  return canvas;
 }

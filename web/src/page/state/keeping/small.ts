@@ -1,5 +1,6 @@
 // The small picture of a job in the list: its picture's thumbnail, made once for each picture.
 import { effect, signal } from "@preact/signals";
+import { canvasOf, canvasWith, jpegOf } from "../page/jpeg";
 import { NO_PICTURE } from "../work/pictures";
 import { picture } from "../work/work";
 
@@ -33,13 +34,9 @@ export function startSmallPictures(): void {
 }
 
 async function smallBlob(image: ImageData): Promise<Blob | undefined> {
-  const full = document.createElement("canvas");
-  [full.width, full.height] = [image.width, image.height];
-  full.getContext("2d")?.putImageData(image, 0, 0);
   const share = Math.min(1, LONGEST_PX / Math.max(image.width, image.height));
-  const small = document.createElement("canvas");
-  small.width = Math.max(1, Math.round(image.width * share));
-  small.height = Math.max(1, Math.round(image.height * share));
-  small.getContext("2d")?.drawImage(full, 0, 0, small.width, small.height);
-  return new Promise((resolve) => small.toBlob((blob) => resolve(blob ?? undefined), "image/jpeg", 0.85));
+  const side = (px: number): number => Math.max(1, Math.round(px * share));
+  const small = canvasOf(side(image.width), side(image.height));
+  small.getContext("2d")?.drawImage(canvasWith(image), 0, 0, small.width, small.height);
+  return jpegOf(small, 0.85);
 }

@@ -54,26 +54,23 @@ export const firstShown = signal(false);
 
 /** Mark once that a canvas is on the stage, after the frame that draws it; it may be one of an earlier time. */
 export function markFirstView(): void {
-  if (document.documentElement.dataset["view"] === "drawn") return;
-  afterFrame(() => {
-    if (document.documentElement.dataset["view"] === "drawn") return;
-    document.documentElement.dataset["view"] = "drawn";
-    performance.mark("tuckfold:first-view");
-  });
+  markOnce("view", "drawn", "tuckfold:first-view");
 }
 
 /** Mark once that the first canvas that the core has made is on the stage, after the frame that draws it. */
 export function markShown(): void {
-  const root = document.documentElement;
-  if (root.dataset["state"] === "shown") return;
-  afterFrame(() => {
-    if (root.dataset["state"] === "shown") return;
-    root.dataset["state"] = "shown";
-    performance.mark("tuckfold:shown");
-    firstShown.value = true;
-  });
+  markOnce("state", "shown", "tuckfold:shown", () => (firstShown.value = true));
 }
 
-function afterFrame(act: () => void): void {
-  requestAnimationFrame(() => requestAnimationFrame(act));
+function markOnce(key: string, value: string, mark: string, act = (): unknown => undefined): void {
+  const root = document.documentElement;
+  if (root.dataset[key] === value) return;
+  requestAnimationFrame(() =>
+    requestAnimationFrame(() => {
+      if (root.dataset[key] === value) return;
+      root.dataset[key] = value;
+      performance.mark(mark);
+      act();
+    }),
+  );
 }

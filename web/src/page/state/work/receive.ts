@@ -22,18 +22,16 @@ export function received(reply: ShowReply, buffers: readonly ArrayBuffer[], befo
   const sent = { ...before?.sent, ...reply };
   return {
     sent,
-    layout: reply.layout,
-    bars: reply.bars,
+    layout: sent.layout,
+    bars: sent.bars,
     ...(texture ? { texture } : {}),
     // In the picture's own space only the tables of a look can bring it to the screen.
-    pictureEncoded: reply.texture
-      ? reply.texture.pixels.state === "picture_encoded"
-      : (before?.pictureEncoded ?? false),
+    pictureEncoded: sent.texture?.pixels.state === "picture_encoded",
     ...(fold ? { fold } : {}),
-    panels: reply.panels,
-    foldNotes: reply.fold?.notes ?? before?.foldNotes ?? [],
-    bulk: reply.fold?.bulk ?? before?.bulk ?? [],
-    worker_ms: reply.worker_ms,
+    panels: sent.panels,
+    foldNotes: sent.fold?.notes ?? [],
+    bulk: sent.fold?.bulk ?? [],
+    worker_ms: sent.worker_ms,
   };
 }
 
