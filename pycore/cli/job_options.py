@@ -166,6 +166,7 @@ def blaming(option: str, *fields: str) -> Iterator[None]:
 
     Examples
     --------
+    >>> from pycore.contract.check import check_job
     >>> try:
     ...     with blaming("--depths", "bars.depth_mm"):
     ...         check_job({"bars": {"depth_mm": 3}})
