@@ -62,8 +62,24 @@ _SLOW: Final = frozenset(
         "tests/pycore/ticket/test_make.py",
     }
 )
-#: Folders whose files take minutes, the longest first.
-_LONG: Final = {"parity": 0, "browser": 1}
+#: Folders and files that take long, the longest first: what begins last must be short.
+_LONG: Final = (
+    "tests/parity",
+    "tests/browser/test_keeping.py",
+    "tests/browser/test_colour_profile.py",
+    "tests/browser/test_access.py",
+    "tests/browser/test_axe_states.py",
+    "tests/browser/test_client_page.py",
+    "tests/browser/test_main_job.py",
+    "tests/browser/test_other_browsers.py",
+    "tests/browser/test_start.py",
+    "tests/browser",
+    "tests/test_documented_commands.py",
+    "tests/pycore/contract/test_dependencies.py",
+    "tests/pycore/colour/link/test_public_profiles.py",
+    "tests/pycore/tasks/test_two_doors.py",
+    "tests/demo_data",
+)
 
 
 class Missing(ModuleType):
@@ -88,14 +104,27 @@ def pytest_itemcollected(item: pytest.Item) -> None:
         item.add_marker(pytest.mark.slow)
 
 
-def in_order(items: list[pytest.Item]) -> None:
-    """The Pyodide run comes first, then browsers: of files shared out, the long ones must not be last."""
-    items.sort(key=lambda item: _LONG.get(item.path.parent.name, len(_LONG)))
+def in_order(items: list[pytest.Item], *, root: Path) -> None:
+    """Put what takes long first and move nothing else: of files shared out, a long one must not be last."""
+
+    def rank(item: pytest.Item) -> int:
+        name = item.path.relative_to(root).as_posix()
+        return next((rank for rank, long in enumerate(_LONG) if name.startswith(long)), len(_LONG))
+
+    items.sort(key=rank)
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """Share the tests out by tests/sharing_out.py."""
+    from tests.sharing_out import SharedOut
+
+    return SharedOut(config, log)
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Long files first; inside Pyodide, and with `--one-case`, one case of a test is kept."""
-    in_order(items)
+    in_order(items, root=config.rootpath)
     if IN_PYODIDE or config.getoption("--one-case"):
         kept = one_case([item.nodeid for item in items])
         config.hook.pytest_deselected(items=[item for item in items if item.nodeid not in kept])

@@ -5,7 +5,7 @@
 
 `--quick` leaves out the browser, Pyodide and what is slow, and builds no site. It may be run again at any
 time; what is there already is not made again. The exit status is 0 only if everything passed. The arguments
-go to pytest, which runs the Python, parity and browser tests in two processes; the checks run beside it.
+go to pytest, which runs the Python, parity and browser tests in three processes; the checks run beside it.
 """
 
 import sys
@@ -14,10 +14,12 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parents[1]
 OLDEST_PYTHON = (3, 11)
 
-#: A file stays in one process, for its tests share pages; tests/conftest.py puts the longest files first.
-#: Two processes suit two cores, and more browsers that draw without a graphics card only wait for each other.
-IN_TWO = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder", "--max-worker-restart", "0"]
-QUICK = ["-m", "not browser and not parity and not slow"]
+#: tests/sharing_out.py says which process takes what.
+SHARED = ["--no-loadscope-reorder", "--max-worker-restart", "0"]
+#: Two cores are kept busy by three processes, as two of them wait for browsers half of the time. Without
+#: browsers two are enough.
+EVERYTHING = ["-n", "3"]
+QUICK = ["-n", "2", "-m", "not browser and not parity and not slow"]
 
 #: The TypeScript tests without a fresh world for each file: a fifth of the work.
 VITEST = ["--pool=threads", "--no-isolate"]
@@ -73,7 +75,7 @@ def main(arguments: "list[str]") -> int:
         ("TypeScript tests", [node, packages / "vitest" / "vitest.mjs", "run", *VITEST], at.web),
     ]
     name = "Python tests" if quick else "Python, parity and browser tests"
-    chosen = [*IN_TWO, *(QUICK if quick else []), *given]
+    chosen = [*SHARED, *(QUICK if quick else EVERYTHING), *given]
     tests = Program(name, [python, "-m", "pytest", *chosen], ROOT)
     outcomes = run_lanes([Program(*check) for check in checks], [tests], env=ONE_THREAD)
     print(f"\n=== summary\n{summary(outcomes)}", flush=True)

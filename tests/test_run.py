@@ -17,6 +17,8 @@ import build.site
 import pytest
 from build.lanes import Outcome, Program
 
+from tests.sharing_out import APART, next_unit
+
 pytestmark = pytest.mark.native
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -117,12 +119,26 @@ def test_the_long_ones_come_first_and_nothing_else_moves() -> None:
         "tests/a/test_b.py",
         "tests/browser/test_b.py",
         "tests/browser/test_a.py",
+        "tests/browser/test_keeping.py",
         "tests/parity/test_a.py",
     ]
     items = [Item(f"/x/{name}") for name in (*names, "pycore/a.py")]
-    loaded("conftest").in_order(items)
+    loaded("conftest").in_order(items, root=Path("/x"))
     order = [one.path.relative_to("/x").as_posix() for one in items]
-    assert order == [names[3], names[1], names[2], names[0], "pycore/a.py"]
+    assert order == [names[4], names[3], names[1], names[2], names[0], "pycore/a.py"]
+
+
+def test_the_last_process_takes_what_needs_no_browser() -> None:
+    units = ["tests/parity/test_a.py", "tests/browser/test_a.py", "tests/test_b.py"]
+    assert next_unit(units, waits=True) == units[1]
+    assert next_unit(units, waits=False) == units[0]
+    assert next_unit(units[1:2], waits=False) == units[1]
+    assert next_unit(units[2:], waits=True) == units[2]
+
+
+def test_every_long_name_and_every_file_apart_is_there() -> None:
+    for name in (*loaded("conftest")._LONG, *APART):
+        assert (ROOT / name).exists(), name
 
 
 def test_of_a_test_the_last_case_runs_in_pyodide() -> None:

@@ -1,6 +1,6 @@
 """Measures how the page starts against a page that only starts Pyodide and imports numpy and Pillow.
 
-    python tests/browser/measure_load.py [--runs N]
+    python tests/browser/measure_load.py [--runs N] [--quickly]
 
 There are two such baselines: one with Pyodide's runtime and wheels as their makers publish them, and a harder
 one with the site's own, whose modules are compiled already. The page itself starts from its snapshot, and for
@@ -192,9 +192,13 @@ def main() -> None:
     parser.add_argument(
         "--runs", type=int, default=7, help="first visits of each page (default: %(default)s)"
     )
-    runs = parser.parse_args().runs
-    first: dict[str, list[Load]] = {name: [] for name in (PUBLISHED, BARE, PAGE, PLAIN)}
-    second: dict[str, list[Load]] = {name: [] for name in (BARE, PAGE, PLAIN)}
+    parser.add_argument(
+        "--quickly", action="store_true", help="only the page and the harder baseline, not the other two"
+    )
+    given = parser.parse_args()
+    runs, pages = given.runs, (BARE, PAGE) if given.quickly else (PUBLISHED, BARE, PAGE, PLAIN)
+    first: dict[str, list[Load]] = {name: [] for name in pages}
+    second: dict[str, list[Load]] = {name: [] for name in pages if name != PUBLISHED}
     asked: list[str] = []
     with tempfile.TemporaryDirectory(prefix="tuckfold-load-") as folder:
         lay_out(places(ROOT), Path(folder))
@@ -221,7 +225,7 @@ def main() -> None:
         print_bytes(Path(folder), asked)
     bare = statistics.median(one.shown for one in first[BARE])
     for title, loads in (("first", first), ("second", second)):
-        for name in (PAGE, PLAIN):
+        for name in (one for one in (PAGE, PLAIN) if one in loads):
             view, shown = (
                 statistics.median(getattr(one, field) for one in loads[name]) for field in ("view", "shown")
             )

@@ -12,6 +12,10 @@ from computed import write_results
 #: A folder of the machine, mounted by web/tools/pyodide_node.mjs.
 OUT = Path("/out")
 
+#: What is not run in here: what needs libraries that are not there, and what asks for numbers that
+#: test_parity.py compares with the machine's own.
+CHOSEN = "not native and not once"
+
 
 class Account:
     """Notes each test that pytest collected, and how it ended.
@@ -19,7 +23,7 @@ class Account:
     Attributes
     ----------
     collected : list of str
-        Node ids of the tests to run, without those that the marker leaves out.
+        Node ids of the tests to run, without those that the markers leave out.
     outcomes : dict
         By node id: `passed`, or `failed` or `skipped` if any of its phases did.
     """
@@ -59,7 +63,7 @@ def main(arguments: Iterable[str]) -> int:
     # No signals and no second process in here, and nothing is kept for a next run.
     left_out = ["-p", "no:faulthandler", "-p", "no:cacheprovider", "--tb=short"]
     account = Account()
-    given: Sequence[str] = ["tests/pycore", "-m", "not native", *left_out, *arguments]
+    given: Sequence[str] = ["tests/pycore", "-m", CHOSEN, *left_out, *arguments]
     status = int(pytest.main(list(given), plugins=[account]))
     account.write(OUT / "tests.json")
     return status

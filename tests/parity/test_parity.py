@@ -18,6 +18,7 @@ from build.pins import read_pins
 from build.places import places
 from build.wheels import cached_wheels
 from computed import JOBS, compute
+from inside import CHOSEN
 
 pytestmark = [pytest.mark.parity, pytest.mark.native, pytest.mark.slow]
 
@@ -71,7 +72,7 @@ def pyodide_run(tmp_path_factory: pytest.TempPathFactory) -> PyodideRun:
 @pytest.fixture(scope="module")
 def collected_here() -> set[str]:
     """Node ids of the same tests, collected by this interpreter."""
-    command = [sys.executable, "-m", "pytest", "tests/pycore", "-m", "not native", "--collect-only", "-q"]
+    command = [sys.executable, "-m", "pytest", "tests/pycore", "-m", CHOSEN, "--collect-only", "-q"]
     command += ["--one-case", "--ignore=tests/pycore/cli"]
     ended = subprocess.run(
         [*command, "-p", "no:cacheprovider"], cwd=ROOT, capture_output=True, text=True, check=False

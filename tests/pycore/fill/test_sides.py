@@ -23,6 +23,9 @@ from pycore.fill.sides import fill_sides
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.tones import tones
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 _PPI = 25.4  # One pixel per mm.
 
 

@@ -17,6 +17,9 @@ from pycore.fold.kinds import Kind
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import Angles, angles_at, stages_of
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 Floats = npt.NDArray[np.float64]
 Fold = Callable[..., Any]
 Worked = Callable[..., FoldSpec]

@@ -20,6 +20,9 @@ from pycore.fold.layers import bulk_of, layer_ranks
 from pycore.fold.polygons import area, inside
 from pycore.fold.spec import FoldSpec
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 Floats = npt.NDArray[np.float64]
 Fold = Callable[..., Any]
 Worked = Callable[..., FoldSpec]

@@ -28,6 +28,9 @@ from pycore.proofing.print_colours import PrintColours, print_colours
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 PROFILES = Path(__file__).parents[1] / "colour" / "data"
 
 

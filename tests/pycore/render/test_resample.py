@@ -14,6 +14,9 @@ from pycore.picture.orientation import turned
 from pycore.picture.tones import U8, tones
 from pycore.render.resample import BLOCK_ROWS, Area, resample, turned_size
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 _SRGB = tones(decode_table(None), channels=3)
 
 

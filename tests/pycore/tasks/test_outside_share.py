@@ -19,6 +19,9 @@ from pycore.tasks.colour import clip, intents
 from pycore.tasks.compare import compare_variants
 from pycore.tasks.open_picture import OpenPicture, open_picture
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 
 @lru_cache(maxsize=1)
 def picture() -> OpenPicture:

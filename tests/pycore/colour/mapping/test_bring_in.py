@@ -25,6 +25,9 @@ from pycore.errors import FieldError
 from ..conversion import Conversion
 from ..public_profiles import PRINTERS, printer
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 
 def painted() -> ByteArray:
     """Every hue from pale to vivid and from dark to light, with greys between."""
