@@ -307,7 +307,10 @@ def _between(light: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
 
 def _nearest(between: npt.NDArray[np.float64], roots: npt.NDArray[np.float64]) -> U8:
     """The value (0 to 255) nearest to each root; a tie goes to the higher one, as in round half up."""
-    return np.searchsorted(between, roots, side="right").astype(np.uint8)
+    # Both only rise, and there are far fewer bounds than roots: each bound is looked for, and the roots from
+    # there on have passed it.
+    passed = np.searchsorted(roots, between, side="left")
+    return np.cumsum(np.bincount(passed, minlength=len(roots))[: len(roots)]).astype(np.uint8)
 
 
 def encode(light: F32, table: U8) -> U8:
