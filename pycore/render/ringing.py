@@ -28,6 +28,9 @@ SOFT: Final = 24
 #: The picture is looked at in stretches of so many columns.
 _STRETCH: Final = 64
 
+#: And in so many rows at a time, until each stretch is found to have a hard edge.
+_LOOK_ROWS: Final = 8
+
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class CellBounds:
@@ -110,23 +113,33 @@ def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> No
 def _hard_stretches(values: Values) -> Iterator[tuple[int, int]]:
     """Columns of cells, from and to, near which two neighbouring pixels differ by more than `SOFT`."""
     columns = values.shape[1]
+    hard = np.zeros(columns, np.bool_)
+    near = np.zeros(columns // _STRETCH + 1, np.bool_)
+    for row in range(0, len(values), _LOOK_ROWS):
+        # With the row after them, to which the last one is compared.
+        hard |= _hard_columns(values[row : row + _LOOK_ROWS + 1])
+        # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2.
+        found = np.flatnonzero(hard)
+        near[np.maximum(found - 2, 0) // _STRETCH] = True
+        near[np.minimum(found + 3, columns) // _STRETCH] = True
+        if near.all():
+            break
+    # Where a run of stretches begins, and where it ends.
+    turns = np.flatnonzero(np.diff(near, prepend=False, append=False)) * _STRETCH
+    for first, last in turns.reshape(-1, 2).tolist():
+        yield first, min(last, columns + 1)
+
+
+def _hard_columns(values: Values) -> npt.NDArray[np.bool_]:
+    """Whether a pixel of each column differs by more than `SOFT` from the one above or to the left."""
     soft = values.dtype.type(SOFT * (_top(values) // 255))
     # Beyond 0 and the highest value it begins anew, so that one comparison serves for both signs.
     lower = values - soft
-    hard = np.maximum.reduce(values[1:] - lower[:-1], axis=0, initial=0).max(axis=1) > 2 * soft
-    hard[1:] |= np.maximum.reduce(values[:, 1:] - lower[:, :-1], axis=0).max(axis=1) > 2 * soft
-    near = np.flatnonzero(hard)
-    # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2.
-    stretches = np.zeros(columns // _STRETCH + 2, np.bool_)
-    stretches[np.maximum(near - 2, 0) // _STRETCH] = True
-    stretches[np.minimum(near + 3, columns) // _STRETCH] = True
-    first = None
-    for number, is_near in enumerate(stretches.tolist()):
-        if is_near and first is None:
-            first = number
-        elif not is_near and first is not None:
-            yield first * _STRETCH, min(number * _STRETCH, columns + 1)
-            first = None
+    most = np.maximum.reduce(values[1:] - lower[:-1], axis=0, initial=0)
+    across = np.maximum.reduce(values[:, 1:] - lower[:, :-1], axis=0)
+    np.maximum(most[1:], across, out=most[1:])
+    hard: npt.NDArray[np.bool_] = most.max(axis=1) > 2 * soft
+    return hard
 
 
 def cell_bounds(values: Values) -> CellBounds:
