@@ -281,12 +281,13 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
     exact = np.floor(linear / _STEP + 0.5) * _STEP
     between = np.sqrt(np.stack([_between(row) for row in exact]))
     roots = np.arange(_ROOTS) / _TOP
+    roots16 = np.sqrt(roots[: _TOP + 1])
     return Tones(
         is_linear=is_linear,
         light=exact.astype(np.float32),
         light16=np.floor(exact * _TOP + 0.5).astype(np.uint16),
         from_root=np.stack([_nearest(row, roots) for row in between]),
-        from_light16=np.stack([_nearest(row, np.sqrt(roots[: _TOP + 1])) for row in between]),
+        from_light16=np.stack([_nearest(row, roots16) for row in between]),
     )
 
 
@@ -304,10 +305,9 @@ def _between(light: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
 
 def _nearest(between: npt.NDArray[np.float64], roots: npt.NDArray[np.float64]) -> U8:
     """The value (0 to 255) nearest to each root; a tie goes to the higher one, as in round half up."""
-    # Both only rise, and there are far fewer bounds than roots: each bound is looked for, and the roots from
-    # there on have passed it.
+    # Both only rise, and there are far fewer bounds than roots: each bound is looked for among the roots.
     passed = np.searchsorted(roots, between, side="left")
-    return np.cumsum(np.bincount(passed, minlength=len(roots))[: len(roots)]).astype(np.uint8)
+    return np.repeat(np.arange(256, dtype=np.uint8), np.diff(passed, prepend=0, append=len(roots)))
 
 
 def encode(light: F32, table: U8) -> U8:

@@ -28,9 +28,6 @@ SOFT: Final = 24
 #: The picture is looked at in stretches of so many columns.
 _STRETCH: Final = 64
 
-#: And in so many rows at a time, until each stretch is found to have a hard edge.
-_LOOK_ROWS: Final = 8
-
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class CellBounds:
@@ -113,32 +110,32 @@ def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> No
 def _hard_stretches(values: Values) -> Iterator[tuple[int, int]]:
     """Columns of cells, from and to, near which two neighbouring pixels differ by more than `SOFT`."""
     columns = values.shape[1]
-    hard = np.zeros(columns, np.bool_)
-    near = np.zeros(columns // _STRETCH + 1, np.bool_)
-    for row in range(0, len(values), _LOOK_ROWS):
-        # With the row after them, to which the last one is compared.
-        hard |= _hard_columns(values[row : row + _LOOK_ROWS + 1])
-        # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2.
-        found = np.flatnonzero(hard)
-        near[np.maximum(found - 2, 0) // _STRETCH] = True
-        near[np.minimum(found + 3, columns) // _STRETCH] = True
-        if near.all():
-            break
+    # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2: so many columns lie
+    # before and after those of a stretch's own cells.
+    hard = np.zeros(columns + _STRETCH + 6, np.bool_)
+    hard[3 : columns + 3] = _hard_columns(values)
+    begin = np.arange(0, columns + 1, _STRETCH)
+    ends = np.stack([begin, begin + _STRETCH + 5], axis=1).ravel()
+    near = np.zeros(len(begin) + 2, np.bool_)
+    near[1:-1] = np.logical_or.reduceat(hard, ends)[::2]
     # Where a run of stretches begins, and where it ends.
-    turns = np.flatnonzero(np.diff(near, prepend=False, append=False)) * _STRETCH
+    turns = np.flatnonzero(near[1:] != near[:-1]) * _STRETCH
     for first, last in turns.reshape(-1, 2).tolist():
         yield first, min(last, columns + 1)
 
 
 def _hard_columns(values: Values) -> npt.NDArray[np.bool_]:
     """Whether a pixel of each column differs by more than `SOFT` from the one above or to the left."""
+    rows, columns, channels = values.shape
     soft = values.dtype.type(SOFT * (_top(values) // 255))
+    # One long row is quicker than short ones in rows.
+    flat = values.reshape(rows, columns * channels)
     # Beyond 0 and the highest value it begins anew, so that one comparison serves for both signs.
-    lower = values - soft
-    most = np.maximum.reduce(values[1:] - lower[:-1], axis=0, initial=0)
-    across = np.maximum.reduce(values[:, 1:] - lower[:, :-1], axis=0)
-    np.maximum(most[1:], across, out=most[1:])
-    hard: npt.NDArray[np.bool_] = most.max(axis=1) > 2 * soft
+    lower = flat - soft
+    most = np.maximum.reduce(flat[1:] - lower[:-1], axis=0, initial=0)
+    across = np.maximum.reduce(flat[:, channels:] - lower[:, :-channels], axis=0)
+    most[channels:] = np.maximum(most[channels:], across)
+    hard: npt.NDArray[np.bool_] = most.reshape(columns, channels).max(axis=1) > 2 * soft
     return hard
 
 
