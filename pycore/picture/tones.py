@@ -27,12 +27,18 @@ Light = npt.NDArray[Any]
 _STEP = 2.0**-24
 _TOP = 65535
 
-#: Square roots of light that overshoots are looked up as they are, up to 2 ** 17 / _TOP, which is light of 4.
-_ROOTS = 2**17
+#: Square roots of light are looked up in half steps of 1 / 65535, overshoots among them: up to
+#: (2 ** 18 - 1) / 131070, which is light of 4.
+_HALVES = 2 * _TOP
+_ROOTS = 2**18
 
-#: Rounding float32 below 2**23 by its bits. Added to this number, a value has no bits left for a fraction, and
-#: its nearest whole number, of two as near the even one, stands in the lowest bits.
-_TO_NEAREST = np.float32(2.0**23)
+#: Rounding down float32 below 2**19 by its bits. Added to this number, which is 2**19 less 2**-5, a value has
+#: its whole part in the bits from 2**4 on. Derived: between 2**19 and 2**20 a step is 2**-4. Half a step less
+#: is added, so a value under the next whole number stays under it, and a whole number, half-way between two
+#: steps, goes to the even one, which is itself. What is next to 0 stays under 2**19: there the bits count on
+#: from behind, and the last place stands for it.
+_TO_FLOOR = np.float32(2.0**19 - 2.0**-5)
+_FLOOR_SHIFT = 4
 
 #: Values that are worked on at a time.
 _CACHED = 131072
@@ -137,10 +143,10 @@ class Tones:
         Of every 8-bit value, 0 to 1.
     light16 : (channels, 256) uint16
         The same, 0 to 65535.
-    from_root : (channels, 131072) uint8
-        The 8-bit value nearest to the light whose square root, times 65535, is the index. The square root
-        spreads the dark values, of which a power of 2.2 would leave the first few in one step. Past 65535
-        lies what overshoots.
+    from_root : (channels, 262144) uint8
+        The 8-bit value nearest to the light whose square root, times 131070, is the index, or the odd index
+        before it. The square root spreads the dark values, of which a power of 2.2 would leave the first few
+        in one step. Past 131070 lies what overshoots; the last is 0 once more.
     from_light16 : (channels, 65536) uint8
         The 8-bit value nearest to 16-bit light.
     """
@@ -280,13 +286,16 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
         linear = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
     exact = np.floor(linear / _STEP + 0.5) * _STEP
     between = np.sqrt(np.stack([_between(row) for row in exact]))
-    roots = np.arange(_ROOTS) / _TOP
-    roots16 = np.sqrt(roots[: _TOP + 1])
+    # Rounded to whole steps of 1 / 65535.
+    roots = np.arange(_ROOTS // 2 + 1).repeat(2)[1:-1] / _TOP
+    roots16 = np.sqrt(np.arange(_TOP + 1) / _TOP)
+    from_root = np.stack([_nearest(row, roots) for row in between])
+    from_root[:, -1] = from_root[:, 0]
     return Tones(
         is_linear=is_linear,
         light=exact.astype(np.float32),
         light16=np.floor(exact * _TOP + 0.5).astype(np.uint16),
-        from_root=np.stack([_nearest(row, roots) for row in between]),
+        from_root=from_root,
         from_light16=np.stack([_nearest(row, roots16) for row in between]),
     )
 
@@ -317,7 +326,7 @@ def encode(light: F32, table: U8) -> U8:
     ----------
     light : (rows, columns) float32
         Linear light below 4; a filter's overshoot beyond 0 and 1 is cut.
-    table : (131072,) uint8
+    table : (262144,) uint8
         One channel's `Tones.from_root`.
 
     Returns
@@ -332,13 +341,14 @@ def encode(light: F32, table: U8) -> U8:
     found = np.empty(light.shape, np.uint8)
     # A few rows at a time, so that what is worked out on the way stays in the processor's cache.
     rows = max(1, _CACHED // max(1, light.shape[-1]))
-    # What is below 0 has no square root. The lowest bits of that are 0, as are those of 0.
+    # What is below 0 has no square root. The bits that would hold the whole part of one are 0.
     with np.errstate(invalid="ignore"):
         for first in range(0, len(light), rows):
             root = np.sqrt(light[first : first + rows])
-            root *= np.float32(_TOP)
-            root += _TO_NEAREST
+            root *= np.float32(_HALVES)
+            root += _TO_FLOOR
             places = root.view(np.int32)
+            places >>= _FLOOR_SHIFT
             places &= _ROOTS - 1
             # An index of the machine's own size is looked up in half the time of a smaller one.
             found[first : first + rows] = table[places.astype(np.intp, copy=False)]

@@ -10,7 +10,6 @@ That is looked at only near edges of more than `SOFT` levels; softer ones ring b
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -56,6 +55,17 @@ class CellBounds:
     def _halves(self) -> Values:
         return _halves(self.pairs)
 
+    def open(self, columns: slice, channel: int) -> None:
+        """Let everything pass in some columns of cells of one channel.
+
+        Parameters
+        ----------
+        columns : slice
+        channel : int
+        """
+        self.least[:, columns, channel] = 0
+        self.greatest[:, columns, channel] = _top(self.least)
+
     def hold(self, values: Values, rows: Cells, columns: Cells) -> None:
         """Bring enlarged values into the bounds of their cells, in place.
 
@@ -96,36 +106,44 @@ def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> No
     >>> found[..., 0].tolist()
     [[40, 40, 40, 200]]
     """
+    near = _hard_stretches(values)
     # A cell rests on the two rows and columns at either side.
     top = max(0, int(rows[0]) - 2)
     values, rows = values[top : int(rows[-1]) + 2], rows - top
-    for first, last in _hard_stretches(values):
-        begin, end = (int(one) for one in np.searchsorted(columns, (first, last)))
-        if begin < end:
-            start = max(0, first - 2)
-            bounds = cell_bounds(values[:, start : last + 1])
-            bounds.hold(found[:, begin:end], rows, columns[begin:end] - start)
+    for first, last in _runs(near.any(axis=1)):
+        begin, end = (int(one) for one in np.searchsorted(columns, (first * _STRETCH, last * _STRETCH)))
+        if begin == end:
+            continue
+        start = max(0, first * _STRETCH - 2)
+        bounds = cell_bounds(values[:, start : last * _STRETCH + 1])
+        for stretch, channel in np.argwhere(~near[first:last]):
+            place = (first + int(stretch)) * _STRETCH - start
+            bounds.open(slice(place, place + _STRETCH), int(channel))
+        bounds.hold(found[:, begin:end], rows, columns[begin:end] - start)
 
 
-def _hard_stretches(values: Values) -> Iterator[tuple[int, int]]:
-    """Columns of cells, from and to, near which two neighbouring pixels differ by more than `SOFT`."""
-    columns = values.shape[1]
+def _hard_stretches(values: Values) -> npt.NDArray[np.bool_]:
+    """Stretches of cells near which two neighbouring pixels differ by more than `SOFT`, in each channel."""
+    _, columns, channels = values.shape
     # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2: so many columns lie
     # before and after those of a stretch's own cells.
-    hard = np.zeros(columns + _STRETCH + 6, np.bool_)
+    hard = np.zeros((columns + _STRETCH + 6, channels), np.bool_)
     hard[3 : columns + 3] = _hard_columns(values)
     begin = np.arange(0, columns + 1, _STRETCH)
     ends = np.stack([begin, begin + _STRETCH + 5], axis=1).ravel()
-    near = np.zeros(len(begin) + 2, np.bool_)
-    near[1:-1] = np.logical_or.reduceat(hard, ends)[::2]
-    # Where a run of stretches begins, and where it ends.
-    turns = np.flatnonzero(near[1:] != near[:-1]) * _STRETCH
-    for first, last in turns.reshape(-1, 2).tolist():
-        yield first, min(last, columns + 1)
+    return np.logical_or.reduceat(hard, ends, axis=0)[::2]
+
+
+def _runs(near: npt.NDArray[np.bool_]) -> list[list[int]]:
+    """From where to where stretches follow one another."""
+    wide = np.zeros(len(near) + 2, np.bool_)
+    wide[1:-1] = near
+    runs: list[list[int]] = np.flatnonzero(wide[1:] != wide[:-1]).reshape(-1, 2).tolist()
+    return runs
 
 
 def _hard_columns(values: Values) -> npt.NDArray[np.bool_]:
-    """Whether a pixel of each column differs by more than `SOFT` from the one above or to the left."""
+    """Whether a value of each column and channel is more than `SOFT` from the one above or to the left."""
     rows, columns, channels = values.shape
     soft = values.dtype.type(SOFT * (_top(values) // 255))
     # One long row is quicker than short ones in rows.
@@ -135,7 +153,7 @@ def _hard_columns(values: Values) -> npt.NDArray[np.bool_]:
     most = np.maximum.reduce(flat[1:] - lower[:-1], axis=0, initial=0)
     across = np.maximum.reduce(flat[:, channels:] - lower[:, :-channels], axis=0)
     most[channels:] = np.maximum(most[channels:], across)
-    hard: npt.NDArray[np.bool_] = most.reshape(columns, channels).max(axis=1) > 2 * soft
+    hard: npt.NDArray[np.bool_] = most.reshape(columns, channels) > 2 * soft
     return hard
 
 
