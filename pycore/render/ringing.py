@@ -10,6 +10,7 @@ That is looked at only near edges of more than `SOFT` levels; softer ones ring b
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -55,16 +56,19 @@ class CellBounds:
     def _halves(self) -> Values:
         return _halves(self.pairs)
 
-    def open(self, columns: slice, channel: int) -> None:
-        """Let everything pass in some columns of cells of one channel.
+    def open(self, places: Iterable[tuple[slice, int]]) -> None:
+        """Let everything pass in some cells.
 
         Parameters
         ----------
-        columns : slice
-        channel : int
+        places : iterable of (slice, int)
+            Columns of cells, and the channel.
         """
-        self.least[:, columns, channel] = 0
-        self.greatest[:, columns, channel] = _top(self.least)
+        least, greatest = self.least, self.greatest
+        top = _top(least)
+        for columns, channel in places:
+            least[:, columns, channel] = 0
+            greatest[:, columns, channel] = top
 
     def hold(self, values: Values, rows: Cells, columns: Cells) -> None:
         """Bring enlarged values into the bounds of their cells, in place.
@@ -110,15 +114,15 @@ def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> No
     # A cell rests on the two rows and columns at either side.
     top = max(0, int(rows[0]) - 2)
     values, rows = values[top : int(rows[-1]) + 2], rows - top
-    for first, last in _runs(near.any(axis=1)):
+    for first, last in _runs(np.logical_or.reduce(near, axis=1)):
         begin, end = (int(one) for one in np.searchsorted(columns, (first * _STRETCH, last * _STRETCH)))
         if begin == end:
             continue
         start = max(0, first * _STRETCH - 2)
         bounds = cell_bounds(values[:, start : last * _STRETCH + 1])
-        for stretch, channel in np.argwhere(~near[first:last]):
-            place = (first + int(stretch)) * _STRETCH - start
-            bounds.open(slice(place, place + _STRETCH), int(channel))
+        softs = np.argwhere(~near[first:last]).tolist()
+        begins = (((first + stretch) * _STRETCH - start, channel) for stretch, channel in softs)
+        bounds.open((slice(place, place + _STRETCH), channel) for place, channel in begins)
         bounds.hold(found[:, begin:end], rows, columns[begin:end] - start)
 
 
