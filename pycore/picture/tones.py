@@ -27,16 +27,18 @@ Light = npt.NDArray[Any]
 _STEP = 2.0**-24
 _TOP = 65535
 
-#: The bits of 1 as float32.
-_ONE_BITS = 0x3F800000
+#: Square roots of light are looked up in half steps of 1 / 65535, overshoots among them: up to
+#: (2 ** 18 - 1) / 131070, which is light of 4.
+_HALVES = 2 * _TOP
+_ROOTS = 2**18
 
-#: Rounding down float32 below 65536 by its bits. Added to this number, which is 2**16 less 2**-8, a value has
-#: its whole part in the bits from 2**7 on. Derived: between 2**16 and 2**17 a step is 2**-7. Half a step less
+#: Rounding down float32 below 2**19 by its bits. Added to this number, which is 2**19 less 2**-5, a value has
+#: its whole part in the bits from 2**4 on. Derived: between 2**19 and 2**20 a step is 2**-4. Half a step less
 #: is added, so a value under the next whole number stays under it, and a whole number, half-way between two
-#: steps, goes to the even one, which is itself.
-_TO_FLOOR = np.float32(2.0**16 - 2.0**-8)
-_FLOOR_BITS = 0x47800000
-_FLOOR_SHIFT = 7
+#: steps, goes to the even one, which is itself. What is next to 0 stays under 2**19: there the bits count on
+#: from behind, and the last place stands for it.
+_TO_FLOOR = np.float32(2.0**19 - 2.0**-5)
+_FLOOR_SHIFT = 4
 
 #: Values that are worked on at a time.
 _CACHED = 131072
@@ -141,9 +143,10 @@ class Tones:
         Of every 8-bit value, 0 to 1.
     light16 : (channels, 256) uint16
         The same, 0 to 65535.
-    from_root : (channels, 65536) uint8
-        The 8-bit value nearest to the light whose square root, times 65535, is the index. The square root
-        spreads the dark values, of which a power of 2.2 would leave the first few in one step.
+    from_root : (channels, 262144) uint8
+        The 8-bit value nearest to the light whose square root, times 131070, is the index, or the odd index
+        before it. The square root spreads the dark values, of which a power of 2.2 would leave the first few
+        in one step. Past 131070 lies what overshoots; the last is 0 once more.
     from_light16 : (channels, 65536) uint8
         The 8-bit value nearest to 16-bit light.
     """
@@ -283,13 +286,17 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
         linear = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
     exact = np.floor(linear / _STEP + 0.5) * _STEP
     between = np.sqrt(np.stack([_between(row) for row in exact]))
-    roots = np.arange(_TOP + 1) / _TOP
+    # Rounded to whole steps of 1 / 65535.
+    roots = np.arange(_ROOTS // 2 + 1).repeat(2)[1:-1] / _TOP
+    roots16 = np.sqrt(np.arange(_TOP + 1) / _TOP)
+    from_root = np.stack([_nearest(row, roots) for row in between])
+    from_root[:, -1] = from_root[:, 0]
     return Tones(
         is_linear=is_linear,
         light=exact.astype(np.float32),
         light16=np.floor(exact * _TOP + 0.5).astype(np.uint16),
-        from_root=np.stack([_nearest(row, roots) for row in between]),
-        from_light16=np.stack([_nearest(row, np.sqrt(roots)) for row in between]),
+        from_root=from_root,
+        from_light16=np.stack([_nearest(row, roots16) for row in between]),
     )
 
 
@@ -307,7 +314,9 @@ def _between(light: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
 
 def _nearest(between: npt.NDArray[np.float64], roots: npt.NDArray[np.float64]) -> U8:
     """The value (0 to 255) nearest to each root; a tie goes to the higher one, as in round half up."""
-    return np.searchsorted(between, roots, side="right").astype(np.uint8)
+    # Both only rise, and there are far fewer bounds than roots: each bound is looked for among the roots.
+    passed = np.searchsorted(roots, between, side="left")
+    return np.repeat(np.arange(256, dtype=np.uint8), np.diff(passed, prepend=0, append=len(roots)))
 
 
 def encode(light: F32, table: U8) -> U8:
@@ -316,8 +325,8 @@ def encode(light: F32, table: U8) -> U8:
     Parameters
     ----------
     light : (rows, columns) float32
-        Linear light; a filter's overshoot beyond 0 and 1 is cut.
-    table : (65536,) uint8
+        Linear light below 4; a filter's overshoot beyond 0 and 1 is cut.
+    table : (262144,) uint8
         One channel's `Tones.from_root`.
 
     Returns
@@ -332,17 +341,15 @@ def encode(light: F32, table: U8) -> U8:
     found = np.empty(light.shape, np.uint8)
     # A few rows at a time, so that what is worked out on the way stays in the processor's cache.
     rows = max(1, _CACHED // max(1, light.shape[-1]))
-    for first in range(0, len(light), rows):
-        # Floats from 0 on are in the order of their bits, and negative ones are negative: whole numbers are
-        # held to bounds in half the time, and rounded down in half the time that a conversion takes.
-        held = np.clip(light[first : first + rows].view(np.int32), 0, _ONE_BITS)
-        root = held.view(np.float32)
-        np.sqrt(root, out=root)
-        root *= np.float32(_TOP)
-        root += np.float32(0.5)
-        root += _TO_FLOOR
-        held -= _FLOOR_BITS
-        held >>= _FLOOR_SHIFT
-        # An index of the machine's own size is looked up in half the time of a smaller one.
-        found[first : first + rows] = table[held.astype(np.intp, copy=False)]
+    # What is below 0 has no square root. The bits that would hold the whole part of one are 0.
+    with np.errstate(invalid="ignore"):
+        for first in range(0, len(light), rows):
+            root = np.sqrt(light[first : first + rows])
+            root *= np.float32(_HALVES)
+            root += _TO_FLOOR
+            places = root.view(np.int32)
+            places >>= _FLOOR_SHIFT
+            places &= _ROOTS - 1
+            # An index of the machine's own size is looked up in half the time of a smaller one.
+            found[first : first + rows] = table[places.astype(np.intp, copy=False)]
     return found

@@ -26,7 +26,7 @@ from pycore.progress import Progress
 from pycore.render.canvas import CanvasParts, bare_canvas, canvas_parts, render_whole
 from pycore.render.resample import BLOCK_ROWS, Resampler
 from pycore.speech import say
-from pycore.workers import in_order
+from pycore.workers import in_order, worker_count
 
 #: Rows of a strip that is cut from what is held already.
 STRIP_ROWS = 256
@@ -148,9 +148,14 @@ def _streamed(
 ) -> Iterator[Progress | Strip]:
     left, top, right, _ = picture_area(grid, job)
     first, last = top + middle[0], top + middle[1]
+    # One after another, longer strips cost less; side by side, shorter ones need less memory.
+    strip_rows = BLOCK_ROWS if worker_count() > 1 else STRIP_ROWS
     make = partial(_Maker, parts, job, channels=channels, across=(left, right))
     upper = make(grid=_rows_of(grid, 0, first), only=(Side.TOP, Side.LEFT, Side.RIGHT))
-    inner = make(grid=_rows_of(grid, first, first + BLOCK_ROWS), only=(Side.LEFT, Side.RIGHT))
+    inner = {
+        rows: make(grid=_rows_of(grid, first, first + rows), only=(Side.LEFT, Side.RIGHT))
+        for rows in {strip_rows, (middle[1] - middle[0]) % strip_rows}
+    }
     lower = make(grid=_rows_of(grid, last, grid.height_px), only=(Side.BOTTOM, Side.LEFT, Side.RIGHT))
     blocks = parts.resampler.blocks
     canvas = yield from upper.made([one for one in blocks if one < middle[0]], top)
@@ -160,13 +165,16 @@ def _streamed(
     # To be given new pages of memory costs as much as to resample a third of them.
     free: deque[Values] = deque()
 
-    def strip(block: int) -> tuple[Values, Strip]:
-        pixels = inner.bare(_taken(free))
-        parts.resampler.block(block, pixels[:, left:right])
-        inner.fill(pixels)
-        return pixels, Strip(first=top + block, pixels=finish(pixels, top + block))
+    def strip(begin: int) -> tuple[Values, Strip]:
+        rows = min(strip_rows, middle[1] - begin)
+        used = _taken(free)
+        pixels = inner[rows].bare(None if used is None else used[:rows])
+        for block in range(0, rows, BLOCK_ROWS):
+            parts.resampler.block(begin + block, pixels[block : block + BLOCK_ROWS, left:right])
+        inner[rows].fill(pixels)
+        return pixels, Strip(first=top + begin, pixels=finish(pixels, top + begin))
 
-    for used, made in in_order(strip, [one for one in blocks if middle[0] <= one < middle[1]]):
+    for used, made in in_order(strip, range(*middle, strip_rows)):
         yield made
         free.append(used)
     free.clear()

@@ -164,13 +164,11 @@ class Resampler:
         cell_rows = _cells(start - top, scale, last - first, bottom - top)
         cell_columns = _cells(area.left - left, side_scale, self.width, right - left)
         for channel in range(channels):
-            plane = _plane(source, channel)
-            light = self._light(plane, channel)
+            light = self._light(source, channel)
             light = light.resize((self.width, last - first), _FILTERS[self.enlarging], box=box_here)
-            found = self.tones.resampled(np.asarray(light), channel)
-            if holds:
-                hold_edges(found, self._own(np.asarray(plane)), cell_rows, cell_columns)
-            out[..., channel] = found
+            out[..., channel] = self.tones.resampled(np.asarray(light), channel)
+        if holds:
+            hold_edges(out[..., :channels], self._own(_values(source)), cell_rows, cell_columns)
 
     @cached_property
     def _is_exact(self) -> bool:
@@ -186,7 +184,8 @@ class Resampler:
         light = (self.tones.light[channel][steps] for channel in range(self.tones.channels))
         return [row.tolist() for row in light]
 
-    def _light(self, plane: Pixels, channel: int) -> Image.Image:
+    def _light(self, source: Pixels, channel: int) -> Image.Image:
+        plane = _plane(source, channel)
         if isinstance(plane, Image.Image):
             return plane.point(self._tables[channel], "F")
         return Image.fromarray(self.tones.light[channel][plane])

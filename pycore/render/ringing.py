@@ -10,9 +10,9 @@ That is looked at only near edges of more than `SOFT` levels; softer ones ring b
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
@@ -31,11 +31,11 @@ _STRETCH: Final = 64
 
 @dataclass(frozen=True, kw_only=True, eq=False)
 class CellBounds:
-    """The least and the greatest value allowed in each cell between four pixels of one channel.
+    """The least and the greatest value allowed in each cell between four pixels.
 
     Attributes
     ----------
-    pairs : (rows + 1, columns + 1) uint16 or uint32
+    pairs : (rows + 1, columns + 1, channels) uint16 or uint32
         The two side by side in one number, twice as long as a value of the picture. Cell (i, j) lies between
         rows i - 1 and i, columns j - 1 and j; outside the picture its edge goes on.
     """
@@ -44,34 +44,50 @@ class CellBounds:
 
     @property
     def least(self) -> Values:
-        """The least values, (rows + 1, columns + 1)."""
+        """The least values, (rows + 1, columns + 1, channels)."""
         return self._halves[..., 0]
 
     @property
     def greatest(self) -> Values:
-        """The greatest values, (rows + 1, columns + 1)."""
+        """The greatest values, (rows + 1, columns + 1, channels)."""
         return self._halves[..., 1]
 
     @property
     def _halves(self) -> Values:
-        return self.pairs.view(f"u{self.pairs.itemsize // 2}").reshape(*self.pairs.shape, 2)
+        return _halves(self.pairs)
+
+    def open(self, places: Iterable[tuple[slice, int]]) -> None:
+        """Let everything pass in some cells.
+
+        Parameters
+        ----------
+        places : iterable of (slice, int)
+            Columns of cells, and the channel.
+        """
+        least, greatest = self.least, self.greatest
+        top = _top(least)
+        for columns, channel in places:
+            least[:, columns, channel] = 0
+            greatest[:, columns, channel] = top
 
     def hold(self, values: Values, rows: Cells, columns: Cells) -> None:
         """Bring enlarged values into the bounds of their cells, in place.
 
         Parameters
         ----------
-        values : (height, width) array
+        values : (height, width, channels) array
         rows, columns : (height,) and (width,) int
             The cells in which they lie, rising.
         """
-        height, width = self.pairs.shape
-        # By the place in one long row, both bounds at once, and then whole rows: in both interpreters the
-        # quickest way.
-        places = np.arange(height)[:, np.newaxis] * width + columns
-        bounds = self.pairs.ravel()[places].view(values.dtype).reshape(height, len(columns), 2)[rows]
-        np.maximum(values, bounds[..., 0], out=values)
-        np.minimum(values, bounds[..., 1], out=values)
+        # Each cell's bounds as often as the result has columns in it, and then whole rows: in both
+        # interpreters the quickest way.
+        times = np.bincount(columns, minlength=self.pairs.shape[1])
+        bounds = _halves(np.repeat(self.pairs, times, axis=1)[rows])
+        np.clip(values, bounds[..., 0], bounds[..., 1], out=values)
+
+
+def _halves(pairs: Values) -> Values:
+    return pairs.view(f"u{pairs.itemsize // 2}").reshape(*pairs.shape, 2)
 
 
 def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> None:
@@ -79,58 +95,78 @@ def hold_edges(found: Values, values: Values, rows: Cells, columns: Cells) -> No
 
     Parameters
     ----------
-    found : (height, width) uint8 or uint16
-        One channel, enlarged; changed in place.
-    values : (rows, columns) uint8 or uint16
-        The same channel of the picture.
+    found : (height, width, channels) uint8 or uint16
+        Enlarged; changed in place.
+    values : (rows, columns, channels) uint8 or uint16
+        The same part of the picture.
     rows, columns : (height,) and (width,) int
         In which cell between pixels each row and column of `found` lies; see `CellBounds`.
 
     Examples
     --------
-    >>> edge = np.array([[40, 40, 40, 200, 200, 200]], np.uint8)
-    >>> found = np.array([[40, 12, 40, 228]], np.uint8)
+    >>> edge = np.array([[[40], [40], [40], [200], [200], [200]]], np.uint8)
+    >>> found = np.array([[[40], [12], [40], [228]]], np.uint8)
     >>> hold_edges(found, edge, np.array([0]), np.array([1, 2, 2, 4]))
-    >>> found.tolist()
+    >>> found[..., 0].tolist()
     [[40, 40, 40, 200]]
     """
-    for first, last in _hard_stretches(values):
-        begin, end = (int(one) for one in np.searchsorted(columns, (first, last)))
-        if begin < end:
-            # A cell rests on the two columns at either side.
-            start = max(0, first - 2)
-            bounds = cell_bounds(values[:, start : last + 1])
-            bounds.hold(found[:, begin:end], rows, columns[begin:end] - start)
+    near = _hard_stretches(values)
+    # A cell rests on the two rows and columns at either side.
+    top = max(0, int(rows[0]) - 2)
+    values, rows = values[top : int(rows[-1]) + 2], rows - top
+    for first, last in _runs(np.logical_or.reduce(near, axis=1)):
+        begin, end = (int(one) for one in np.searchsorted(columns, (first * _STRETCH, last * _STRETCH)))
+        if begin == end:
+            continue
+        start = max(0, first * _STRETCH - 2)
+        bounds = cell_bounds(values[:, start : last * _STRETCH + 1])
+        softs = np.argwhere(~near[first:last]).tolist()
+        begins = (((first + stretch) * _STRETCH - start, channel) for stretch, channel in softs)
+        bounds.open((slice(place, place + _STRETCH), channel) for place, channel in begins)
+        bounds.hold(found[:, begin:end], rows, columns[begin:end] - start)
 
 
-def _hard_stretches(values: Values) -> Iterator[tuple[int, int]]:
-    """Columns of cells, from and to, near which two neighbouring pixels differ by more than `SOFT`."""
-    columns = values.shape[1]
-    soft = values.dtype.type(SOFT * (np.iinfo(values.dtype).max // 255))
+def _hard_stretches(values: Values) -> npt.NDArray[np.bool_]:
+    """Stretches of cells near which two neighbouring pixels differ by more than `SOFT`, in each channel."""
+    _, columns, channels = values.shape
+    # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2: so many columns lie
+    # before and after those of a stretch's own cells.
+    hard = np.zeros((columns + _STRETCH + 6, channels), np.bool_)
+    hard[3 : columns + 3] = _hard_columns(values)
+    begin = np.arange(0, columns + 1, _STRETCH)
+    ends = np.stack([begin, begin + _STRETCH + 5], axis=1).ravel()
+    return np.logical_or.reduceat(hard, ends, axis=0)[::2]
+
+
+def _runs(near: npt.NDArray[np.bool_]) -> list[list[int]]:
+    """From where to where stretches follow one another."""
+    wide = np.zeros(len(near) + 2, np.bool_)
+    wide[1:-1] = near
+    runs: list[list[int]] = np.flatnonzero(wide[1:] != wide[:-1]).reshape(-1, 2).tolist()
+    return runs
+
+
+def _hard_columns(values: Values) -> npt.NDArray[np.bool_]:
+    """Whether a value of each column and channel is more than `SOFT` from the one above or to the left."""
+    rows, columns, channels = values.shape
+    soft = values.dtype.type(SOFT * (_top(values) // 255))
+    # One long row is quicker than short ones in rows.
+    flat = values.reshape(rows, columns * channels)
     # Beyond 0 and the highest value it begins anew, so that one comparison serves for both signs.
-    lower = values - soft
-    hard = np.maximum.reduce(values[1:] - lower[:-1], axis=0, initial=0) > 2 * soft
-    hard[1:] |= np.maximum.reduce(values[:, 1:] - lower[:, :-1], axis=0) > 2 * soft
-    near = np.flatnonzero(hard)
-    # A difference between columns j - 1 and j, or in j, bears upon cells j - 1 to j + 2.
-    stretches = np.zeros(columns // _STRETCH + 2, np.bool_)
-    stretches[np.maximum(near - 2, 0) // _STRETCH] = True
-    stretches[np.minimum(near + 3, columns) // _STRETCH] = True
-    first = None
-    for number, is_near in enumerate(stretches.tolist()):
-        if is_near and first is None:
-            first = number
-        elif not is_near and first is not None:
-            yield first * _STRETCH, min(number * _STRETCH, columns + 1)
-            first = None
+    lower = flat - soft
+    most = np.maximum.reduce(flat[1:] - lower[:-1], axis=0, initial=0)
+    across = np.maximum.reduce(flat[:, channels:] - lower[:, :-channels], axis=0)
+    most[channels:] = np.maximum(most[channels:], across)
+    hard: npt.NDArray[np.bool_] = most.reshape(columns, channels) > 2 * soft
+    return hard
 
 
 def cell_bounds(values: Values) -> CellBounds:
-    """Work out the bounds of one channel of a picture.
+    """Work out the bounds of a picture.
 
     Parameters
     ----------
-    values : (rows, columns) uint8 or uint16
+    values : (rows, columns, channels) uint8 or uint16
         Encoded values. A tone curve only rises, so what bounds them bounds their light.
 
     Returns
@@ -139,46 +175,53 @@ def cell_bounds(values: Values) -> CellBounds:
 
     Examples
     --------
-    >>> edge = np.array([[40, 40, 40, 200, 200, 200]], np.uint8)
+    >>> edge = np.array([[[40], [40], [40], [200], [200], [200]]], np.uint8)
     >>> bounds = cell_bounds(edge)
-    >>> bounds.least[0].tolist(), bounds.greatest[0].tolist()
+    >>> bounds.least[0, :, 0].tolist(), bounds.greatest[0, :, 0].tolist()
     ([40, 40, 40, 40, 200, 200, 200], [40, 40, 40, 200, 200, 200, 200])
     """
     wide = _with_edges(values)
-    top = values.dtype.type(np.iinfo(values.dtype).max)
-    rise_across, fall_across = _crests(wide[1:-1].T)
-    rise_down, fall_down = _crests(wide[:, 1:-1])
-    pairs = wide[1:-2, 1:-1], wide[2:-1, 1:-1]
-    greatest, least = np.maximum(*pairs), np.minimum(*pairs)
-    greatest = np.maximum(greatest[:, :-1], greatest[:, 1:])
-    least = np.minimum(least[:, :-1], least[:, 1:])
-    # Half the lesser rise is below half the highest value, so two of them have room in one.
-    rise, fall = rise_across.T + rise_down, fall_across.T + fall_down
-    halves = np.empty((*least.shape, 2), values.dtype)
+    # Across: between two columns of each row. A cell has two rows, and of the two the greater counts.
+    before, after = wide[1:-1, :-1], wide[1:-1, 1:]
+    greater = np.maximum(before, after)
+    rises, falls = greater - before, greater - after
+    crest = _half_the_lesser(rises[:, :-2], falls[:, 2:])
+    trough = _half_the_lesser(falls[:, :-2], rises[:, 2:])
+    rise, fall = (np.maximum(one[:-1], one[1:]) for one in (crest, trough))
+    # Down: between two rows of each column, likewise. Half the lesser rise is below half the highest value,
+    # so two of them have room in one.
+    before, after = wide[:-1, 1:-1], wide[1:, 1:-1]
+    greater = np.maximum(before, after)
+    rises, falls = greater - before, greater - after
+    crest = _half_the_lesser(rises[:-2], falls[2:])
+    trough = _half_the_lesser(falls[:-2], rises[2:])
+    rise += np.maximum(crest[:, :-1], crest[:, 1:])
+    fall += np.maximum(trough[:, :-1], trough[:, 1:])
+    greater, lesser = greater[1:-1], (before - falls)[1:-1]
+    greatest = np.maximum(greater[:, :-1], greater[:, 1:])
+    least = np.minimum(lesser[:, :-1], lesser[:, 1:])
     # Without passing 0 and the highest value.
-    np.subtract(least, np.minimum(fall, least), out=halves[..., 0])
-    np.add(greatest, np.minimum(rise, top - greatest), out=halves[..., 1])
+    halves = np.empty((*least.shape, 2), values.dtype)
+    np.subtract(least, np.minimum(fall, least, out=fall), out=halves[..., 0])
+    np.add(greatest, np.minimum(rise, _top(values) - greatest, out=rise), out=halves[..., 1])
     return CellBounds(pairs=halves.view(f"u{2 * values.itemsize}")[..., 0])
+
+
+def _top(values: Values) -> Any:
+    """The highest value, of the values' own type."""
+    return ~values.dtype.type(0)
 
 
 def _with_edges(values: Values) -> Values:
     """Two rows and columns more at each end, like the outermost; quicker than `numpy.pad`."""
-    wide = np.empty((values.shape[0] + 4, values.shape[1] + 4), values.dtype)
+    wide = np.empty((values.shape[0] + 4, values.shape[1] + 4, values.shape[2]), values.dtype)
     wide[2:-2, 2:-2] = values
     wide[2:-2, :2], wide[2:-2, -2:] = values[:, :1], values[:, -1:]
     wide[:2], wide[-2:] = wide[2], wide[-3]
     return wide
 
 
-def _crests(values: Values) -> tuple[Values, Values]:
-    """How far a crest and a trough may go between each two rows: half the lesser rise, or fall, to them.
-
-    Of neighbouring columns the greater counts, since a cell has two.
-    """
-    greater = np.maximum(values[:-1], values[1:])
-    rises, falls = greater - values[:-1], greater - values[1:]
-    # Rising from the row before the first of the two, and falling from the second to the one after it.
-    rise = np.minimum(rises[:-2], falls[2:])
-    fall = np.minimum(falls[:-2], rises[2:])
-    rise, fall = (np.maximum(one[:, :-1], one[:, 1:]) >> 1 for one in (rise, fall))
-    return rise, fall
+def _half_the_lesser(one: Values, other: Values) -> Values:
+    lesser = np.minimum(one, other)
+    lesser >>= 1
+    return lesser

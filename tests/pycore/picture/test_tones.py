@@ -50,6 +50,27 @@ def test_overshoot_is_cut() -> None:
     tables = tones(None, channels=1)
     light = np.array([[-0.2, 1.3]], np.float32)
     assert encode(light, tables.from_root[0]).tolist() == [[0, 255]]
+    # Derived: the last float32 values that a comparison with 0, with 1 and with 4 tells apart from them.
+    below = np.array([[-0.0, -1e-45, -1e30, 0.0, 1e-45, 1e-20]], np.float32)
+    assert encode(below, tables.from_root[0]).max() == 0
+    above = np.nextafter(np.array([[1, 1, 4]], np.float32), np.array([[0, 2, 0]], np.float32))
+    assert encode(above, tables.from_root[0]).min() == 255
+
+
+def test_rounding_is_that_of_double_precision() -> None:
+    """Derived: root of light, times 65535, rounded half up, in float64 from the same float32 root.
+
+    Looked at are the values at which the rounding turns, whole numbers and a half, and their neighbours. The
+    table holds the whole numbers themselves, less all multiples of 256.
+    """
+    halves = ((np.arange(1, 65535) + 0.5) / 65535) ** 2
+    near = halves.astype(np.float32)
+    light = np.stack([np.nextafter(near, np.float32(0)), near, np.nextafter(near, np.float32(2))])
+    products = (np.sqrt(light) * np.float32(65535)).astype(np.float64)
+    whole = np.floor(products + 0.5).astype(np.int64)
+    assert (products % 1 == 0.5).any()
+    table = ((np.arange(2**18) + 1) // 2 % 256).astype(np.uint8)
+    assert (encode(light, table) == whole % 256).all()
 
 
 def test_without_curves_the_values_themselves_are_used() -> None:

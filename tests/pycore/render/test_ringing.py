@@ -154,6 +154,16 @@ def test_a_zone_plate_keeps_the_response_of_cubic_convolution(contrast: float) -
         assert ours == pytest.approx(cubic, rel=0.01), frequency
 
 
+def test_channels_are_held_by_themselves() -> None:
+    """A soft channel is left as it is beside a hard one, and a grey picture is that of one channel."""
+    step = _step("slanting")
+    waves = np.floor(128 + 30 * np.sin(np.arange(32 * 32).reshape(32, 32, 1))).astype(np.uint8)
+    soft = (120 + waves // 16).astype(np.uint8)
+    found = enlarged(np.concatenate([step, waves, soft], axis=2), 100, 100)
+    for channel, alone in enumerate((step, waves, soft)):
+        assert (found[..., channel] == enlarged(alone, 100, 100)[..., 0]).all()
+
+
 def test_both_depths_agree() -> None:
     """Derived: half a level of rounding, and half a level where half a rise is rounded down."""
     noise = np.random.default_rng(4).integers(0, 256, (40, 40, 3), dtype=np.uint8)
