@@ -8,6 +8,7 @@ import { type Choice, KINDS } from "../state/compare/plan";
 import { choices, compared, endComparison, keepChoice, outdated } from "../state/compare/comparison";
 import { figuresOf } from "../state/compare/figures";
 import { unit } from "../state/page/settings";
+import { wallPanes } from "../state/photo/measured";
 import { captionsHighPx, foldPosition, scene, wallState } from "../state/page/view";
 import { say, sayParts } from "../../speech/on_page";
 
@@ -16,8 +17,13 @@ const MARGIN_PX = 4;
 
 export function PaneCaptions() {
   const now = compared.value;
-  const hangs = scene.value === "photo" || (scene.value === "wall" && wallState.value !== "none");
-  if (now === undefined || !hangs) return null;
+  if (now === undefined) return null;
+  // Before its corners are marked a photograph shows no variant.
+  const hangs =
+    scene.value === "photo"
+      ? wallPanes.value.length === now.variants.length
+      : scene.value === "wall" && wallState.value !== "none";
+  if (!hangs) return null;
   return <Captions />;
 }
 

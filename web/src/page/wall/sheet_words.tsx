@@ -44,7 +44,9 @@ export function SheetWords() {
         <li>
           <span class="legend-margin" aria-hidden="true" /> {say("not printable")}
         </li>
-        {!isFixed("picture.crop") && <li>{say("Drag or scroll to move and scale the picture.")}</li>}
+        {!isFixed("picture.crop") && (
+          <li class="legend-hint">{say("Drag or scroll to move and scale the picture.")}</li>
+        )}
       </ul>
     </div>
   );
