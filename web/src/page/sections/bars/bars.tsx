@@ -47,7 +47,7 @@ export function BarsSection() {
         <JobControls>
           <button
             type="button"
-            class="button pair-swap"
+            class="button swap"
             onClick={() =>
               void propose({ field: "face.width_mm", label: say("swapping width and height"), change: swapFace })
             }
