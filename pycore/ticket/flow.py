@@ -32,11 +32,25 @@ class Flow:
         self._y = MARGIN_MM - 2
 
     def holds(self, piece: Piece) -> bool:
-        """Whether the rest of the page has room for a piece."""
+        """Whether the rest of the page has room for a piece.
+
+        Parameters
+        ----------
+        piece : Piece
+
+        Returns
+        -------
+        bool
+        """
         return self._y + piece.height_mm <= self._pages.height_mm - MARGIN_MM - 2
 
     def place_all(self, pieces: Sequence[Piece]) -> None:
-        """Place some pieces, each below the one before it."""
+        """Place some pieces, each below the one before it.
+
+        Parameters
+        ----------
+        pieces : sequence of Piece
+        """
         for one in pieces:
             if self._y > MARGIN_MM and not self.holds(one):
                 self.next_page()
@@ -44,7 +58,13 @@ class Flow:
             self._y += one.height_mm + _GAP_MM
 
     def number(self, text: str) -> None:
-        """A line at the foot of every page, so that loose sheets find one another."""
+        """Write a line at the foot of every page, so that loose sheets find one another.
+
+        Parameters
+        ----------
+        text : str
+            At the left; the page's number stands at the right.
+        """
         pages = self._pages
         foot, count = pages.height_mm - MARGIN_MM + 3, pages.pages
         for page in range(1, count + 1):
