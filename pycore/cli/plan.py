@@ -162,7 +162,7 @@ def _tree(options: argparse.Namespace) -> dict[str, Any]:
     tree |= {name: value for name, value in given.items() if value is not None}
     if options.no_turn:
         tree["turning"] = "never"
-    presets = Presets() if options.presets is None else presets_from(options.presets)
+    presets = Presets() if options.presets is None else presets_from(options)
     stocks = [_sheet_stock(text, presets) for text in options.sheet]
     stocks += [_roll_stock(text, presets) for text in options.roll]
     if stocks:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Callable
-from functools import cache
 from typing import TYPE_CHECKING
 
 from pycore.cli.job_options import file_bytes
@@ -18,13 +17,13 @@ if TYPE_CHECKING:
 _EXAMPLE = '--take sheet="Matte A3"'
 
 
-def presets_from(file: str) -> Presets:
-    """The presets in a file.
+def presets_from(options: argparse.Namespace) -> Presets:
+    """The presets in the file that the options name; it is read once, whoever asks.
 
     Parameters
     ----------
-    file : str
-        A path.
+    options : argparse.Namespace
+        With `presets`, a path. What was read is kept in them.
 
     Returns
     -------
@@ -35,17 +34,23 @@ def presets_from(file: str) -> Presets:
     FieldError
         It cannot be read, or something in it is wrong.
     """
+    from pycore.contract.presets import Presets
     from pycore.contract.presets_check import check_presets
 
+    known = getattr(options, "presets_read", None)
+    if isinstance(known, Presets):
+        return known
     try:
-        return check_presets(file_bytes(file, field="--presets").decode("utf-8-sig"))
+        presets = check_presets(file_bytes(options.presets, field="--presets").decode("utf-8-sig"))
     except UnicodeDecodeError as wrong:
         raise FieldError(
             field="--presets",
             expected=say("a file of presets (JSON in UTF-8)"),
-            got=say("{file!r}, which is not text", file=file),
+            got=say("{file!r}, which is not text", file=options.presets),
             remedy=say("check the name"),
         ) from wrong
+    options.presets_read = presets
+    return presets
 
 
 def takes_from(options: argparse.Namespace) -> list[tuple[PresetKind, str]]:
@@ -87,7 +92,7 @@ def takes_from(options: argparse.Namespace) -> list[tuple[PresetKind, str]]:
 
 
 def preset_taker(options: argparse.Namespace) -> Callable[[Job], Job]:
-    """What puts into a job what the options take of the presets; the file is read once.
+    """What puts into a job what the options take of the presets.
 
     Parameters
     ----------
@@ -102,14 +107,10 @@ def preset_taker(options: argparse.Namespace) -> Callable[[Job], Job]:
     """
     from pycore.tasks.presets import take_preset
 
-    @cache
-    def chosen() -> tuple[list[tuple[PresetKind, str]], Presets]:
-        return takes_from(options), presets_from(options.presets)
-
     def taken(job: Job) -> Job:
-        takes, presets = chosen()
+        takes = takes_from(options)
         for kind, name in takes:
-            job = take_preset(job, presets, kind=kind, name=name)
+            job = take_preset(job, presets_from(options), kind=kind, name=name)
         return job
 
     return taken
@@ -139,7 +140,7 @@ def bars_price(options: argparse.Namespace) -> float | None:
     names = [name for kind, name in takes_from(options) if kind is PresetKind.BARS]
     if not names:
         return None
-    entry = find_preset(presets_from(options.presets), kind=PresetKind.BARS, name=names[-1])
+    entry = find_preset(presets_from(options), kind=PresetKind.BARS, name=names[-1])
     return entry.price_per_m if isinstance(entry, BarsPreset) else None
 
 

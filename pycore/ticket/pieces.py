@@ -18,6 +18,9 @@ LEADING: Final = 1.42
 _BOX_MM: Final = 3.0
 _BESIDE_BOX_MM: Final = 5.2
 
+#: Between two columns, mm.
+GUTTER_MM: Final = 6.0
+
 #: Between the rows of a list and of a table, mm.
 _ROW_GAP_MM: Final = 1.1
 
@@ -166,6 +169,25 @@ def heading(text: str, width: float, *, aside: str = "") -> Piece:
         pages.text(x + width, y + 4.3, aside, size_pt=SMALL_PT, colour=SOFT, align="right")
 
     return Piece(height_mm=height, draw=draw)
+
+
+def part(title: str, body: Piece, width: float, *, aside: str = "") -> Piece:
+    """A part of the ticket: its heading, and what stands below it.
+
+    Parameters
+    ----------
+    title : str
+    body : Piece
+    width : float
+        mm.
+    aside : str
+        A remark at the heading's right.
+
+    Returns
+    -------
+    Piece
+    """
+    return stacked([heading(title, width, aside=aside), body])
 
 
 def minor(text: str, width: float) -> Piece:

@@ -279,6 +279,13 @@ def test_what_an_earlier_version_kept_opens_as_a_job(demo: Bench, tmp_path: Path
     expect(bench.page.get_by_label("A few words to the client")).to_have_value("Before.")
 
 
+#: What could be pressed, ticked, chosen or typed in the two sections that hold nothing but the job.
+FREE_CONTROLS = """() => [...document.querySelectorAll("#picture *, #sides *")]
+  .filter((one) => one.matches("button, input, select, textarea, [role=group][tabindex]"))
+  .filter((one) => !one.matches(":disabled") && !one.readOnly)
+  .map((one) => one.outerHTML)"""
+
+
 def test_a_second_tab_shows_the_job_and_says_so(demo: Bench, tmp_path: Path) -> None:
     bench = demo
     bench.set("bars.depth_mm", "33")
@@ -297,6 +304,9 @@ def test_a_second_tab_shows_the_job_and_says_so(demo: Bench, tmp_path: Path) -> 
     expect(depth).to_have_value("33")
     expect(page.locator('[data-field="bars.depth_mm"] .slider')).to_be_disabled()
     expect(page.locator('input[name="field-wrap-finish"]').first).to_be_disabled()
+    assert page.evaluate(FREE_CONTROLS) == []
+    for control in ("#sheet-known", "#field-canvas-coated", "#field-print-marks", "#take-answer"):
+        expect(page.locator(control)).to_be_disabled()
     expect(page.locator("#field-plan-copies")).to_have_js_property("readOnly", False)
     other.open_picture(png_file("wrong.png"))
     expect(other.message("picture.file")).to_contain_text("open in another tab")

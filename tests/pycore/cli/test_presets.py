@@ -37,6 +37,19 @@ def test_a_job_takes_a_preset_and_an_edit_comes_last(shop: str, capsys: pytest.C
     assert "cost of the bars   3.00, braces apart" in prose
 
 
+def test_the_file_of_presets_is_read_once(shop: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    read = []
+    read_bytes = Path.read_bytes
+
+    def counted(path: Path) -> bytes:
+        read.append(str(path))
+        return read_bytes(path)
+
+    monkeypatch.setattr(Path, "read_bytes", counted)
+    assert main(["bars", "--presets", shop, "--take", "bars=Deep"]) == 0
+    assert read.count(shop) == 1
+
+
 def test_a_plan_takes_sheets_and_rolls_by_name(
     shop: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -28,7 +28,7 @@ export function hang(offer: Offer, panes: readonly StagePane[]): (number: number
   const refresh = (): void => {
     const numbers = all ? offer.variants.map((_, number) => number) : [chosen];
     stage.setPanes(numbers.flatMap((number): StagePane[] => panes.slice(number, number + 1)));
-    caption(numbers);
+    stage.setFoot(caption(numbers));
   };
   pressable("many", "many", (word) => {
     all = word === "all";
@@ -71,12 +71,17 @@ function followTheme(stage: Stage): void {
   paint();
 }
 
-/** Returns the function that writes the captions of the variants shown; screen readers find them beside the choice. */
-function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
+/**
+ * Returns the function that writes the captions of the variants shown and says how high they are, CSS pixels. Screen
+ * readers find them beside the choice.
+ */
+function captionsOf(offer: Offer): (numbers: readonly number[]) => number {
   const host = element("captions", HTMLElement);
   const wall = element("wall", HTMLElement);
   const place = (count: number): void => {
-    host.style.gridTemplate = paneTemplate(paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight)));
+    const grid = paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight));
+    host.style.gridTemplate = paneTemplate(grid);
+    host.dataset["rest"] = String(grid.columns * grid.rows > count);
   };
   new ResizeObserver(() => place(host.childElementCount)).observe(wall);
   return (numbers) => {
@@ -90,5 +95,6 @@ function captionsOf(offer: Offer): (numbers: readonly number[]) => void {
       }),
     );
     place(numbers.length);
+    return Math.max(...[...host.children].map((one) => one.getBoundingClientRect().height));
   };
 }

@@ -4,6 +4,7 @@ import { PageHeader } from "./header";
 import { Loading, Preview } from "./preview";
 import { NewVersion } from "./new_version";
 import { Section } from "./controls/section";
+import { SectionList } from "./section_list";
 import { SECTIONS } from "./section_table";
 import { SettingsLine } from "./settings_line";
 import { Status } from "./status";
@@ -95,13 +96,7 @@ export function App() {
             </p>
           ) : (
             <>
-              <nav class="section-list" id="section-list" aria-label={say("Sections")} tabIndex={-1}>
-                {SECTIONS.map(({ id, title, label = title }) => (
-                  <a key={id} href={`#${id}`}>
-                    {label}
-                  </a>
-                ))}
-              </nav>
+              <SectionList />
               {SECTIONS.map(({ id, title, Content }, place) => (
                 <Section key={id} id={id} number={place + 1} title={title} next={SECTIONS[place + 1]}>
                   <Content />

@@ -1,4 +1,5 @@
 // A note that stays while the job's own picture is not at hand: the canvas is empty, and nothing is made of it.
+import { JobControls } from "./controls/job_controls";
 import { pictureFile } from "./state/work/pictures";
 import { takeOfferedPicture } from "./state/work/files";
 import { focusField } from "./state/page/fields";
@@ -34,9 +35,11 @@ export function PictureLacking() {
         {offered !== undefined && (
           <>
             {" "}
-            <button type="button" class="link" id="use-picture" onClick={() => void takeOfferedPicture()}>
-              {say("Use this picture: {offered}", { offered: offered.name })}
-            </button>
+            <JobControls>
+              <button type="button" class="link" id="use-picture" onClick={() => void takeOfferedPicture()}>
+                {say("Use this picture: {offered}", { offered: offered.name })}
+              </button>
+            </JobControls>
           </>
         )}
       </p>

@@ -16,7 +16,8 @@ export type Tool = "piece" | "corners" | "edges" | "brush";
 
 export interface PhotoState {
   readonly photo: Photo;
-  readonly tool: Tool;
+  /** `none` where nothing is moved. */
+  readonly tool: Tool | "none";
   readonly references: readonly Corners[];
   /** What was measured; without it no piece hangs. */
   readonly wall?: { readonly camera: Camera; readonly light: RoomLight };

@@ -51,6 +51,7 @@ class WallStage implements Stage {
   private boxes: readonly PaneBox[] = [];
   private at = 1;
   private ratio = 1;
+  private footPx = 0;
   /** Pictures that are not the page's own are drawn one after the other; meanwhile the page's own waits. */
   private drawing: Promise<unknown> = Promise.resolve();
   private offscreen = 0;
@@ -152,6 +153,13 @@ class WallStage implements Stage {
     this.loop.touch();
   }
 
+  setFoot(footPx: number): void {
+    if (footPx === this.footPx) return;
+    this.footPx = footPx;
+    this.layOut();
+    this.loop.touch();
+  }
+
   mmPerPixel(): number {
     return this.sight.mmPerPixel();
   }
@@ -196,7 +204,7 @@ class WallStage implements Stage {
     const { width, height } = this.renderer.element;
     this.boxes = paneBoxes(this.scene.count, width, height, Math.round(GAP_PX * this.ratio));
     const [box] = this.boxes;
-    if (box !== undefined) this.sight.setSize(box.width / this.ratio, box.height / this.ratio);
+    if (box !== undefined) this.sight.setSize(box.width / this.ratio, box.height / this.ratio, this.footPx);
   }
 
   /** Draw something that is not the page's own picture, when everything before it has been drawn. */
@@ -227,7 +235,7 @@ class WallStage implements Stage {
     const moving = this.sight.step(dtS);
     const { scene, sight, boxes } = this;
     scene.refresh(this.renderer);
-    scene.showRoom(sight.aim(sight.aspect));
+    scene.showRoom(sight.aimPage());
     scene.shared.pixelRatio.value = this.ratio;
     this.renderer.drawPanes(scene.scene, sight.camera, boxes, (pane) => {
       const box = boxes[pane];

@@ -165,6 +165,8 @@ export interface Stage {
   setTheme(theme: Theme): void;
   /** Wall, light, and what of known size stands beside the piece. */
   setSurroundings(surroundings: Surroundings): void;
+  /** Keep the foot of every pane clear of what hangs there, so many CSS pixels high, for a caption. */
+  setFoot(footPx: number): void;
   /** Turn the camera so that the place of a note is seen. */
   focusPlace(place: Place): void;
   /** A PNG of what the camera sees, of up to `LARGEST_STILL_PX` along either side. */

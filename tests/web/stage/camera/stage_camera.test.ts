@@ -55,6 +55,30 @@ describe("StageCamera", () => {
     expect(after.y - before.y).toBeCloseTo(0.075, 6);
   });
 
+  it("keeps the foot of the page's picture clear, and draws the same above it", () => {
+    const { sight } = made();
+    const corners = [-0.2, 0.2].flatMap((x) => [1.35, 1.65].map((y) => new Vector3(x, y, 0.04)));
+    const seen = (heightPx: number): Vector3[] =>
+      corners.map((corner) => {
+        const { x, y, z } = corner.clone().project(sight.camera);
+        return new Vector3(x, ((1 - y) / 2) * heightPx, z);
+      });
+    sight.setView("front");
+    sight.setSize(1200, 600);
+    sight.aimPage();
+    const alone = seen(600);
+    sight.setSize(1200, 800, 200);
+    sight.aimPage();
+    // derived: above a foot of 200 pixels lie 600, in which every point is where it is without the foot.
+    for (const [place, point] of seen(800).entries()) {
+      expect(point.distanceTo(alone[place] ?? new Vector3())).toBeLessThan(1e-6);
+      expect(point.y).toBeLessThan(600);
+    }
+    // A still has no foot.
+    sight.aim(2);
+    expect(sight.camera.view?.enabled).toBe(false);
+  });
+
   it("says how far it stands in front of the wall", () => {
     const { sight } = made();
     expect(sight.aim(1.5)).toBeGreaterThan(0.5);

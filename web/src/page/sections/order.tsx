@@ -1,4 +1,5 @@
 // What to order and what it weighs: bars, braces, staples, the weight part by part, hooks, rings and wire.
+import { JobControls } from "../controls/job_controls";
 import { LengthField } from "../controls/fields";
 import { LabelledField } from "../controls/labelled_field";
 import { hangingRows, type OrderRow, orderRows, weightRows } from "../state/layout/ordering";
@@ -30,21 +31,23 @@ export function Order() {
         <WoodChoice />
       </div>
       <div class="field" data-field="canvas.coated">
-        <label class="tick">
-          <input
-            type="checkbox"
-            id={fieldId("canvas.coated")}
-            checked={now.canvas.coated}
-            onChange={(event) =>
-              void propose({
-                field: "canvas.coated",
-                label: say("coating"),
-                change: setCanvas({ coated: event.currentTarget.checked }),
-              })
-            }
-          />
-          <span>{say("The print is coated")}</span>
-        </label>
+        <JobControls>
+          <label class="tick">
+            <input
+              type="checkbox"
+              id={fieldId("canvas.coated")}
+              checked={now.canvas.coated}
+              onChange={(event) =>
+                void propose({
+                  field: "canvas.coated",
+                  label: say("coating"),
+                  change: setCanvas({ coated: event.currentTarget.checked }),
+                })
+              }
+            />
+            <span>{say("The print is coated")}</span>
+          </label>
+        </JobControls>
       </div>
       <h3 class="minor">{say("Weight")}</h3>
       <OrderTable id="order-weight" caption={say("Weight, part by part")} rows={weightRows(report)} />
@@ -65,20 +68,23 @@ function WoodChoice() {
   const wood = job.value?.bars.wood;
   return (
     <LabelledField field={field} label={say("Wood")}>
-      <select
-        id={fieldId(field)}
-        value={wood}
-        onChange={(event) => {
-          const chosen = WOODS.find(({ value }) => value === event.currentTarget.value);
-          if (chosen) void propose({ field, label: say("wood of the bars"), change: setBars({ wood: chosen.value }) });
-        }}
-      >
-        {WOODS.map(({ value, word }) => (
-          <option key={value} value={value}>
-            {word}
-          </option>
-        ))}
-      </select>
+      <JobControls>
+        <select
+          id={fieldId(field)}
+          value={wood}
+          onChange={(event) => {
+            const chosen = WOODS.find(({ value }) => value === event.currentTarget.value);
+            if (chosen)
+              void propose({ field, label: say("wood of the bars"), change: setBars({ wood: chosen.value }) });
+          }}
+        >
+          {WOODS.map(({ value, word }) => (
+            <option key={value} value={value}>
+              {word}
+            </option>
+          ))}
+        </select>
+      </JobControls>
     </LabelledField>
   );
 }

@@ -1,4 +1,5 @@
 // The user's own sheets, rolls, bars or canvases: one is used or deleted, or the job's is saved under a name.
+import { JobControls } from "../controls/job_controls";
 import { pressable } from "../controls/pressable";
 import { useSignal } from "@preact/signals";
 import type { PresetKind } from "../../contract/types";
@@ -79,14 +80,16 @@ function Known({ kind }: { readonly kind: PresetKind }) {
         ))}
       </select>
       <div class="row">
-        <button
-          type="button"
-          class="button"
-          aria-label={say("Use it: {name}", { name })}
-          onClick={() => void takePreset(kind, name)}
-        >
-          {say("Use it")}
-        </button>
+        <JobControls>
+          <button
+            type="button"
+            class="button"
+            aria-label={say("Use it: {name}", { name })}
+            onClick={() => void takePreset(kind, name)}
+          >
+            {say("Use it")}
+          </button>
+        </JobControls>
         <button
           type="button"
           class="button"

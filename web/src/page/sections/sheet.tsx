@@ -1,4 +1,5 @@
 // The sheet section: what is loaded in the printer, and the canvas that it is made of.
+import { JobControls } from "../controls/job_controls";
 import { RadioGroup } from "../controls/choice";
 import { GlossaryWord } from "../controls/glossary_word";
 import { LengthEntry, LengthField } from "../controls/fields";
@@ -33,40 +34,44 @@ export function SheetSection() {
   return (
     <>
       <UnitChoice id="unit-sheet" />
-      <RadioGroup
-        id="sheet-kind"
-        label={say("Loaded in the printer")}
-        value={roll ? "roll" : "sheet"}
-        options={[
-          { value: "sheet", word: say("A sheet") },
-          { value: "roll", word: say("A roll") },
-        ]}
-        choose={(kind) =>
-          void propose({ field: "sheet.width_mm", label: say("the sheet"), change: memory.load(kind, now) })
-        }
-      />
-      <div class="field">
-        <label class="field-label" for="sheet-known">
-          {say("Standard size")}
-        </label>
-        <select
-          id="sheet-known"
-          value={sheetName(width_mm, height_mm) ?? ""}
-          onChange={(event) => {
-            const chosen = SHEETS.find((size) => size.name === event.currentTarget.value);
-            if (chosen) load(chosen.width_mm, chosen.height_mm);
-          }}
-        >
-          <option value="">{say("Own size")}</option>
-          {SHEET_GROUPS.map((group) => (
-            <optgroup key={group.name} label={group.name}>
-              {group.sizes.map((size) => (
-                <option key={size.name}>{size.name}</option>
-              ))}
-            </optgroup>
-          ))}
-        </select>
-      </div>
+      <JobControls>
+        <div class="field">
+          <RadioGroup
+            id="sheet-kind"
+            label={say("Loaded in the printer")}
+            value={roll ? "roll" : "sheet"}
+            options={[
+              { value: "sheet", word: say("A sheet") },
+              { value: "roll", word: say("A roll") },
+            ]}
+            choose={(kind) =>
+              void propose({ field: "sheet.width_mm", label: say("the sheet"), change: memory.load(kind, now) })
+            }
+          />
+        </div>
+        <div class="field">
+          <label class="field-label" for="sheet-known">
+            {say("Standard size")}
+          </label>
+          <select
+            id="sheet-known"
+            value={sheetName(width_mm, height_mm) ?? ""}
+            onChange={(event) => {
+              const chosen = SHEETS.find((size) => size.name === event.currentTarget.value);
+              if (chosen) load(chosen.width_mm, chosen.height_mm);
+            }}
+          >
+            <option value="">{say("Own size")}</option>
+            {SHEET_GROUPS.map((group) => (
+              <optgroup key={group.name} label={group.name}>
+                {group.sizes.map((size) => (
+                  <option key={size.name}>{size.name}</option>
+                ))}
+              </optgroup>
+            ))}
+          </select>
+        </div>
+      </JobControls>
       <div class="pair">
         <LengthField
           field="sheet.width_mm"

@@ -1,4 +1,5 @@
 // A caption under each variant on the wall: its name and its figures.
+import { JobControls } from "../controls/job_controls";
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { VariantReply } from "../../contract/types";
@@ -7,13 +8,22 @@ import { type Choice, KINDS } from "../state/compare/plan";
 import { choices, compared, endComparison, keepChoice, outdated } from "../state/compare/comparison";
 import { figuresOf } from "../state/compare/figures";
 import { unit } from "../state/page/settings";
-import { foldPosition, scene, wallState } from "../state/page/view";
+import { wallPanes } from "../state/photo/measured";
+import { captionsHighPx, foldPosition, scene, wallState } from "../state/page/view";
 import { say, sayParts } from "../../speech/on_page";
+
+/** Between a caption and what is above it. */
+const MARGIN_PX = 4;
 
 export function PaneCaptions() {
   const now = compared.value;
-  const hangs = scene.value === "photo" || (scene.value === "wall" && wallState.value !== "none");
-  if (now === undefined || !hangs) return null;
+  if (now === undefined) return null;
+  // Before its corners are marked a photograph shows no variant.
+  const hangs =
+    scene.value === "photo"
+      ? wallPanes.value.length === now.variants.length
+      : scene.value === "wall" && wallState.value !== "none";
+  if (!hangs) return null;
   return <Captions />;
 }
 
@@ -30,6 +40,7 @@ function Captions() {
     watch.observe(element);
     return () => watch.disconnect();
   }, [aspect]);
+  useEffect(() => leaveRoomFor(host.current));
   const now = compared.value;
   if (now === undefined) return null;
   const grid = paneGrid(now.variants.length, aspect.value);
@@ -40,6 +51,7 @@ function Captions() {
       style={{ gridTemplate: paneTemplate(grid) }}
       data-outdated={outdated.value}
       data-spread={foldPosition.value < 1}
+      data-scene={scene.value}
       role="group"
       aria-label={say("Variants")}
     >
@@ -57,21 +69,37 @@ function Captions() {
   );
 }
 
+/** Say how high the captions are, so that canvases and photographs end above them. */
+function leaveRoomFor(captions: HTMLElement | null): (() => void) | undefined {
+  if (captions === null) return undefined;
+  const all = [...captions.querySelectorAll<HTMLElement>(".pane-caption")];
+  const watch = new ResizeObserver(() => {
+    captionsHighPx.value = Math.max(...all.map((caption) => caption.offsetHeight)) + MARGIN_PX;
+  });
+  for (const caption of all) watch.observe(caption);
+  return () => {
+    watch.disconnect();
+    captionsHighPx.value = 0;
+  };
+}
+
 function Caption({ variant, choice }: { readonly variant: VariantReply; readonly choice: Choice }) {
   const now = compared.value;
   return (
     <section class="pane-caption" aria-label={choice.label}>
       <p class="pane-label">
         <strong>{choice.label}</strong>
-        <button
-          type="button"
-          class="link"
-          title={now && say("Makes it the job's {one}", { one: KINDS[now.plan.kind].one })}
-          aria-label={say("Keep this one: {label}", { label: choice.label })}
-          onClick={() => void keepChoice(choice)}
-        >
-          {say("Keep this one")}
-        </button>
+        <JobControls>
+          <button
+            type="button"
+            class="link"
+            title={now && say("Makes it the job's {one}", { one: KINDS[now.plan.kind].one })}
+            aria-label={say("Keep this one: {label}", { label: choice.label })}
+            onClick={() => void keepChoice(choice)}
+          >
+            {say("Keep this one")}
+          </button>
+        </JobControls>
       </p>
       <dl class="pane-figures">
         {figuresOf(variant, unit.value).map(({ name, head, text }) => (

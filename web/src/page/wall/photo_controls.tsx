@@ -1,4 +1,5 @@
 // Below the photograph: what is moved by hand, and where the piece hangs.
+import { JobControls } from "../controls/job_controls";
 import { RadioGroup } from "../controls/choice";
 import type { Option } from "../state/page/names";
 import { unit } from "../state/page/settings";
@@ -27,13 +28,15 @@ export function PhotoControls() {
   const refusal = why && errorSentence(why);
   return (
     <div class="photo-controls">
-      <RadioGroup
-        id="photo-tool"
-        label={say("Work on")}
-        value={tool.value}
-        options={TOOLS}
-        choose={(chosen) => (tool.value = chosen)}
-      />
+      <JobControls>
+        <RadioGroup
+          id="photo-tool"
+          label={say("Work on")}
+          value={tool.value}
+          options={TOOLS}
+          choose={(chosen) => (tool.value = chosen)}
+        />
+      </JobControls>
       <p class="consequence" id="photo-place" aria-live="polite">
         {pieces === undefined || measured.value === undefined
           ? (refusal ?? say("The piece hangs here as soon as the corners of the reference are marked."))

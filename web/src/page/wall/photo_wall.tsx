@@ -11,8 +11,10 @@ import { paneGrid, paneTemplate } from "../../stage/panes/panes";
 import { unit } from "../state/page/settings";
 import { PHOTO_HANDS } from "../state/photo/hands";
 import { measured, seenLook, seenWall, wallPanes } from "../state/photo/measured";
-import { openWallPhoto } from "../state/photo/open_wall";
+import { chooseWallPhoto } from "../state/photo/open_wall";
 import { brushClears, brushShare, tool, wallImage, wallWork } from "../state/photo/wall_work";
+import { readOnly } from "../state/keeping/mode";
+import { captionsHighPx } from "../state/page/view";
 import { cornerLabel, edgeLabel, pieceSentences } from "../state/photo/words";
 import { say } from "../../speech/on_page";
 
@@ -67,11 +69,12 @@ export function PhotoWall() {
       class="photo-wall"
       id="photo-wall"
       ref={host}
+      style={{ "--captions-high": `${captionsHighPx.value}px` }}
       onDrop={(event) => {
         const file = event.dataTransfer?.files[0];
         if (file === undefined) return;
         event.preventDefault();
-        void openWallPhoto(file);
+        void chooseWallPhoto(file);
       }}
     />
   );
@@ -88,7 +91,7 @@ function stateOf(pane: number): PhotoState | undefined {
   const { px } = now.photo;
   return {
     photo: photoOf(image, px),
-    tool: tool.value,
+    tool: readOnly.value ? "none" : tool.value,
     references,
     ...(seen === undefined ? {} : { wall: seen }),
     pieces,

@@ -6,6 +6,7 @@ import type { Job, Layout } from "../../contract/types";
 import { markShown } from "../state/page/status";
 import { sheetPlacement, sheetShown } from "../state/layout/sheet_shown";
 import { wallState } from "../state/page/view";
+import { isFixed } from "../state/work/fixed";
 import { job, shown } from "../state/work/work";
 import { CropHandles } from "./crop_handles";
 import { FlatTexture } from "./flat_texture";
@@ -58,9 +59,10 @@ export function SheetView() {
             <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} under />
             <FlatTexture texture={on.texture} placed={placed} panels={on.panels} />
             <SheetLines placed={placed} layout={on.layout} job={now} fold={on.fold} size={size.value} />
-            {placed.map(({ panel, placing }, index) => (
-              <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={index === 0} />
-            ))}
+            {!isFixed("picture.crop") &&
+              placed.map(({ panel, placing }, index) => (
+                <CropHandles key={panel} placing={placing} layout={on.layout} job={now} first={index === 0} />
+              ))}
           </>
         )}
       </div>

@@ -5,6 +5,7 @@ import { sheetFit } from "../state/layout/consequences";
 import { planFit } from "../state/layout/panels";
 import { sheetAsked, sheetCount, sheetShown } from "../state/layout/sheet_shown";
 import { unit } from "../state/page/settings";
+import { isFixed } from "../state/work/fixed";
 import { job, shown } from "../state/work/work";
 import { ColourCaption } from "./colour_caption";
 import { say } from "../../speech/on_page";
@@ -43,7 +44,9 @@ export function SheetWords() {
         <li>
           <span class="legend-margin" aria-hidden="true" /> {say("not printable")}
         </li>
-        <li>{say("Drag or scroll to move and scale the picture.")}</li>
+        {!isFixed("picture.crop") && (
+          <li class="legend-hint">{say("Drag or scroll to move and scale the picture.")}</li>
+        )}
       </ul>
     </div>
   );

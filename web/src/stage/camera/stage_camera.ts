@@ -10,6 +10,8 @@ import { FIELD_OF_VIEW_RAD, type Hanging, mmPerPixelAt, placePose, turnPose, vie
 
 /** A turn of half a circle takes this many pixels. */
 const HALF_TURN_PX = 620;
+/** Of the page's picture at most this share is kept free at its foot. */
+const MOST_FOOT = 0.45;
 
 export interface CameraOptions {
   readonly reducedMotion: boolean;
@@ -22,7 +24,9 @@ export class StageCamera {
   private readonly motion: CameraMotion;
   private view: View | "free" = "front";
   private widthPx = 1;
+  /** Without the foot. */
   private heightPx = 1;
+  private footPx = 0;
   private squareness = 1;
 
   constructor(
@@ -36,10 +40,11 @@ export class StageCamera {
     return this.widthPx / this.heightPx;
   }
 
-  /** Another picture size: a named view is fitted again at once. */
-  setSize(widthPx: number, heightPx: number): void {
+  /** Another picture size, with a foot that what hangs keeps clear of: a named view is fitted again at once. */
+  setSize(widthPx: number, heightPx: number, footPx = 0): void {
     this.widthPx = widthPx;
-    this.heightPx = heightPx;
+    this.footPx = Math.min(footPx, heightPx * MOST_FOOT);
+    this.heightPx = heightPx - this.footPx;
     this.refit();
     if (this.view !== "free") this.motion.arrive();
   }
@@ -90,6 +95,14 @@ export class StageCamera {
     return mmPerPixelAt(Math.max(depth, this.camera.near), this.heightPx);
   }
 
+  /** Set three's camera for the page's own picture: it goes on below what is fitted, by the height of the foot. */
+  aimPage(): number {
+    const { widthPx, heightPx, footPx } = this;
+    const eyeM = this.aim(this.aspect);
+    if (footPx > 0) this.camera.setViewOffset(widthPx, heightPx, 0, 0, widthPx, heightPx + footPx);
+    return eyeM;
+  }
+
   /** Set three's camera for a picture of an aspect; returns how far the eye is in front of the wall, in metres. */
   aim(aspect: number): number {
     // A narrower picture than the page's shows as much from side to side, and more upwards.
@@ -113,6 +126,7 @@ export class StageCamera {
 
   private aimAt(pose: Pose, aspect: number, wider: number): number {
     const from = eye(pose);
+    this.camera.clearViewOffset();
     this.squareness = Math.abs(towards(pose)[2]);
     this.camera.fov = (2 * Math.atan(Math.tan(FIELD_OF_VIEW_RAD / 2) * wider) * 180) / Math.PI;
     this.camera.aspect = aspect;

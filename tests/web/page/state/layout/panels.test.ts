@@ -1,4 +1,4 @@
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it, vi } from "vitest";
 import type { Job, Layout } from "../../../../../web/src/contract/types";
 import { regroup, setGroup } from "../../../../../web/src/page/state/work/edit";
 import { behindGaps, onTheWall, picturedSpan, planFit } from "../../../../../web/src/page/state/layout/panels";
@@ -70,5 +70,25 @@ describe("the group's part of the picture", () => {
     expect(regroup({ panels: 2 })(cropped).picture.crop).toBeUndefined();
     expect(regroup({ panels: 2 })(cropped).group.panels).toBe(2);
     expect(setGroup({ gap_mm: 20 })(cropped).picture.crop).toEqual(cropped.picture.crop);
+  });
+});
+
+describe("the group in German", () => {
+  afterEach(() => {
+    vi.unstubAllGlobals();
+    vi.resetModules();
+  });
+
+  it("says its numbers in German too", async () => {
+    vi.stubGlobal("navigator", { languages: ["de-DE"] });
+    vi.resetModules();
+    const german = await import("../../../../../web/src/page/state/layout/panels");
+    expect(german.onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm")).toContain("Die drei Tafeln nehmen");
+    expect(german.behindGaps(THREE, "mm")).toContain("hinter zwei Abständen");
+    const sheets = [[1, 2], [3]].map((panels) =>
+      panels.map((panel) => ({ panel, position_mm: [0, 0] as [number, number] })),
+    );
+    const layout: Layout = { ...LAYOUT, plan: { sheets, turned: true, length_mm: 483 } };
+    expect(german.planFit(layout, THREE, "mm")).toBe("Die drei Leinwände brauchen zwei Bogen, quer gelegt: 2, dann 1.");
   });
 });

@@ -1,4 +1,5 @@
 // The bars section: the face, the bars, and how the canvas goes round them.
+import { JobControls } from "../../controls/job_controls";
 import { Choice } from "../../controls/choice";
 import { LengthField } from "../../controls/fields";
 import { UnitChoice } from "../../controls/unit_choice";
@@ -43,15 +44,17 @@ export function BarsSection() {
           value={now.face.height_mm}
           set={(height_mm) => setFace({ height_mm })}
         />
-        <button
-          type="button"
-          class="button pair-swap"
-          onClick={() =>
-            void propose({ field: "face.width_mm", label: say("swapping width and height"), change: swapFace })
-          }
-        >
-          {say("Swap width and height")}
-        </button>
+        <JobControls>
+          <button
+            type="button"
+            class="button swap"
+            onClick={() =>
+              void propose({ field: "face.width_mm", label: say("swapping width and height"), change: swapFace })
+            }
+          >
+            {say("Swap width and height")}
+          </button>
+        </JobControls>
       </div>
       <Consequence text={faceSize(now, inUnit)} />
       <LargestFace now={now} />

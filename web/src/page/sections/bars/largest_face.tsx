@@ -1,4 +1,5 @@
 // The largest face that the loaded sheet or roll holds, and a button that takes it.
+import { JobControls } from "../../controls/job_controls";
 import type { Job } from "../../../contract/types";
 import { largestFaceSentence } from "../../state/layout/face_sentences";
 import { largestFace, takeLargestFace } from "../../state/layout/proposed_face";
@@ -14,9 +15,11 @@ export function LargestFace({ now }: { readonly now: Job }) {
     <p class="consequence" id="largest-face">
       {largestFaceSentence(face, now, unit.value)}{" "}
       {face !== undefined && !isTaken && (
-        <button type="button" class="link" id="take-largest-face" onClick={() => takeLargestFace(face)}>
-          {say("Take it")}
-        </button>
+        <JobControls>
+          <button type="button" class="link" id="take-largest-face" onClick={() => takeLargestFace(face)}>
+            {say("Take it")}
+          </button>
+        </JobControls>
       )}
     </p>
   );

@@ -1,4 +1,5 @@
 // The rendering intent, black point compensation, and all of them side by side on this picture.
+import { JobControls } from "../../controls/job_controls";
 import { ProgressBar } from "../../controls/making";
 import { FieldErrorText, ErrorText } from "../../controls/labelled_field";
 import { intentsQuery, compareIntents, intentsQueryKey } from "../../state/colour/on_request";
@@ -19,18 +20,20 @@ export function ChooseIntent() {
     <>
       <IntentChoice label={say("Rendering intent")} />
       <div class="field" data-field={COMPENSATION}>
-        <label class="tick">
-          <input
-            id={fieldId(COMPENSATION)}
-            type="checkbox"
-            checked={colour.black_point_compensation}
-            onChange={(event) => {
-              const change = setColour({ black_point_compensation: event.currentTarget.checked });
-              void propose({ field: COMPENSATION, label: say("black point compensation"), change });
-            }}
-          />
-          <span>{say("Black point compensation")}</span>
-        </label>
+        <JobControls>
+          <label class="tick">
+            <input
+              id={fieldId(COMPENSATION)}
+              type="checkbox"
+              checked={colour.black_point_compensation}
+              onChange={(event) => {
+                const change = setColour({ black_point_compensation: event.currentTarget.checked });
+                void propose({ field: COMPENSATION, label: say("black point compensation"), change });
+              }}
+            />
+            <span>{say("Black point compensation")}</span>
+          </label>
+        </JobControls>
         <p class="meaning">
           {colour.intent === "absolute"
             ? say("The absolute intent does not use it.")

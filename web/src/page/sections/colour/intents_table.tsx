@@ -1,4 +1,5 @@
 // A table of every intent's figures on this picture, with the recommended one and its reason. Each row can be chosen.
+import { JobControls } from "../../controls/job_controls";
 import type { IntentRow, IntentsReply } from "../../../contract/types";
 import { intentFigures } from "../../state/colour/words";
 import { setColour } from "../../state/work/edit";
@@ -71,18 +72,20 @@ function OneIntent({ row, recommended }: { readonly row: IntentRow; readonly rec
               {capitalised(row.label)}
               {recommended && <span class="tag">{say("recommended")}</span>}
             </span>
-            <button
-              type="button"
-              class="link"
-              aria-describedby={id}
-              aria-pressed={chosen}
-              onClick={() => {
-                if (!chosen)
-                  void propose({ field: "colour.intent", label: say("rendering intent"), change: choose(row) });
-              }}
-            >
-              {chosen ? say("in use") : say("use it")}
-            </button>
+            <JobControls>
+              <button
+                type="button"
+                class="link"
+                aria-describedby={id}
+                aria-pressed={chosen}
+                onClick={() => {
+                  if (!chosen)
+                    void propose({ field: "colour.intent", label: say("rendering intent"), change: choose(row) });
+                }}
+              >
+                {chosen ? say("in use") : say("use it")}
+              </button>
+            </JobControls>
           </span>
         </th>
       </tr>

@@ -1,4 +1,5 @@
 // The profile of this canvas on this printer, or the illustrative one in its place.
+import { JobControls } from "../../controls/job_controls";
 import { useRef } from "preact/hooks";
 import { GlossaryWord } from "../../controls/glossary_word";
 import { FieldErrorText, NoteLines, ErrorText } from "../../controls/labelled_field";
@@ -21,14 +22,16 @@ export function CanvasProfile() {
         {sayParts("Canvas {link}", { link: <GlossaryWord entry="profile">{say("profile")}</GlossaryWord> })}
       </h3>
       <Facts name={name} />
-      <div class="row">
-        <OpenProfile />
-        {name !== ILLUSTRATIVE && (
-          <button type="button" class="button" onClick={chooseIllustrativeProfile}>
-            {say("Use the illustrative canvas")}
-          </button>
-        )}
-      </div>
+      <JobControls>
+        <div class="row">
+          <OpenProfile />
+          {name !== ILLUSTRATIVE && (
+            <button type="button" class="button" onClick={chooseIllustrativeProfile}>
+              {say("Use the illustrative canvas")}
+            </button>
+          )}
+        </div>
+      </JobControls>
       <p class="aside" role="status">
         {openingProfile.value ? say("Reading the profile.") : say("An .icc or .icm file; drop or paste it too.")}
       </p>

@@ -1,4 +1,5 @@
 // A table of the variants' figures, for small walls and for screen readers.
+import { JobControls } from "../../controls/job_controls";
 import type { VariantReply } from "../../../contract/types";
 import { choices, compared, endComparison, keepChoice, outdated } from "../../state/compare/comparison";
 import type { Choice } from "../../state/compare/plan";
@@ -54,14 +55,16 @@ function OneVariant({ variant, choice, columns }: OneVariantProps) {
         <th scope="rowgroup" colSpan={columns}>
           <span class="figures-line">
             <span>{choice.label}</span>
-            <button
-              type="button"
-              class="link"
-              aria-label={say("Keep this one: {label}", { label: choice.label })}
-              onClick={() => void keepChoice(choice)}
-            >
-              {say("Keep this one")}
-            </button>
+            <JobControls>
+              <button
+                type="button"
+                class="link"
+                aria-label={say("Keep this one: {label}", { label: choice.label })}
+                onClick={() => void keepChoice(choice)}
+              >
+                {say("Keep this one")}
+              </button>
+            </JobControls>
           </span>
         </th>
       </tr>

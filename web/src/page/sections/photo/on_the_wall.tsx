@@ -1,8 +1,9 @@
 // The section about the client's own wall: its photograph, what of known size hangs there, and the piece on it.
+import { JobControls } from "../../controls/job_controls";
 import { ErrorText, FieldErrorText, NoteLines } from "../../controls/labelled_field";
 import { OpenFile } from "../../controls/open_file";
 import { canvasFailure, measured } from "../../state/photo/measured";
-import { closeWall, openWallPhoto, PHOTO, photoNotes, SIZE, wallBusy } from "../../state/photo/open_wall";
+import { closeWall, chooseWallPhoto, PHOTO, photoNotes, SIZE, wallBusy } from "../../state/photo/open_wall";
 import { wallWork } from "../../state/photo/wall_work";
 import { scene } from "../../state/page/view";
 import { lacksPicture } from "../../state/work/work";
@@ -18,7 +19,7 @@ const ACCEPT = "image/jpeg,image/png,image/webp,image/tiff,.heic,.heif";
 
 export function OnTheWallSection() {
   const now = wallWork.value;
-  const open = (file: File): void => void openWallPhoto(file);
+  const open = (file: File): void => void chooseWallPhoto(file);
   return (
     <div
       id="photographed-wall"
@@ -35,22 +36,26 @@ export function OnTheWallSection() {
         )}
       </p>
       <div class="row">
-        <OpenFile
-          id="open-wall"
-          label={now === undefined ? say("Open a photograph") : say("Open another photograph")}
-          accept={ACCEPT}
-          open={open}
-        />
-        <OpenFile id="take-wall" label={say("Take a photograph")} accept="image/*" open={open} camera />
+        <JobControls>
+          <OpenFile
+            id="open-wall"
+            label={now === undefined ? say("Open a photograph") : say("Open another photograph")}
+            accept={ACCEPT}
+            open={open}
+          />
+          <OpenFile id="take-wall" label={say("Take a photograph")} accept="image/*" open={open} camera />
+        </JobControls>
         {now !== undefined && scene.value !== "photo" && (
           <button type="button" class="button" id="show-wall" onClick={() => (scene.value = "photo")}>
             {say("Show it")}
           </button>
         )}
         {now !== undefined && (
-          <button type="button" class="button" id="close-wall" onClick={closeWall}>
-            {say("Remove it")}
-          </button>
+          <JobControls>
+            <button type="button" class="button" id="close-wall" onClick={closeWall}>
+              {say("Remove it")}
+            </button>
+          </JobControls>
         )}
       </div>
       <p class="consequence" aria-live="polite">
@@ -60,7 +65,9 @@ export function OnTheWallSection() {
       {now !== undefined && (
         <>
           <NoteLines notes={photoNotes.value} />
-          <WallReferences work={now} />
+          <JobControls>
+            <WallReferences work={now} />
+          </JobControls>
           <FieldErrorText field={SIZE} />
           {canvasFailure.value && <ErrorText why={canvasFailure.value} alert />}
           {lacksPicture.value && (
@@ -69,9 +76,11 @@ export function OnTheWallSection() {
           {measured.value !== undefined && (
             <>
               <NoteLines notes={measured.value.notes} />
-              <WallPlace work={now} />
-              <WallLightFields work={now} />
-              <InFront work={now} />
+              <JobControls>
+                <WallPlace work={now} />
+                <WallLightFields work={now} />
+                <InFront work={now} />
+              </JobControls>
               <WallStill />
             </>
           )}

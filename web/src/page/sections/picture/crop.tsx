@@ -1,4 +1,5 @@
 // The crop, moved and scaled on the picture's small copy by drag, wheel or keys.
+import { JobControls } from "../../controls/job_controls";
 import { pressable } from "../../controls/pressable";
 import { useEffect, useRef } from "preact/hooks";
 import { FieldErrorText } from "../../controls/labelled_field";
@@ -18,6 +19,7 @@ import { fieldId } from "../../state/page/fields";
 import { job, picture, shown } from "../../state/work/work";
 import type { Crop, Job } from "../../../contract/types";
 import { cropGesture, offerCrop } from "../../state/work/crop_edit";
+import { isFixed } from "../../state/work/fixed";
 import { say } from "../../../speech/on_page";
 
 export function CropEditor() {
@@ -28,7 +30,9 @@ export function CropEditor() {
   const frame = useRef<HTMLDivElement>(null);
   if (open === undefined || use === undefined) return null;
   const crop = pending.value ?? cropOf(use.crop);
+  const fixed = isFixed("picture.crop");
   const offer = (next: Crop | undefined): void => {
+    if (fixed) return;
     const shape = crop.width / crop.height;
     pending.showUntil(next ?? largestCrop(shape), offerCrop(next));
   };
@@ -50,11 +54,12 @@ export function CropEditor() {
           class="crop-window"
           id={fieldId("picture.crop")}
           role="group"
-          tabIndex={0}
+          tabIndex={fixed ? undefined : 0}
+          aria-disabled={fixed}
           aria-label={say("Crop: {cropSize} percent of the largest crop", {
             cropSize: Math.round(cropSize(crop) * 100),
           })}
-          aria-describedby="crop-keys"
+          aria-describedby={fixed ? "read-only" : "crop-keys"}
           style={{
             left: percent(crop.x),
             top: percent(crop.y),
@@ -71,45 +76,50 @@ export function CropEditor() {
           }}
           onPointerDown={(event) => drag(event, frame.current, (across, down) => offer(moveCrop(crop, across, down)))}
         >
-          {CORNERS.map((corner) => (
-            <span
-              key={corner}
-              class={`crop-corner crop-${corner}`}
-              onPointerDown={(event) => dragCorner(event, frame.current, crop, corner, offer)}
-            />
-          ))}
+          {!fixed &&
+            CORNERS.map((corner) => (
+              <span
+                key={corner}
+                class={`crop-corner crop-${corner}`}
+                onPointerDown={(event) => dragCorner(event, frame.current, crop, corner, offer)}
+              />
+            ))}
         </div>
       </div>
-      <p class="aside" id="crop-keys">
-        {say(
-          "Drag the crop or its corners, or press beside it. With keys: arrows move it (Shift: further), + and − scale it, 0 takes the whole width or height.",
-        )}
-      </p>
+      {!fixed && (
+        <p class="aside" id="crop-keys">
+          {say(
+            "Drag the crop or its corners, or press beside it. With keys: arrows move it (Shift: further), + and − scale it, 0 takes the whole width or height.",
+          )}
+        </p>
+      )}
       <div class="row">
-        <label class="field-label" for="crop-size">
-          {say("Crop")}
-        </label>
-        <input
-          id="crop-size"
-          type="range"
-          class="slider"
-          min={10}
-          max={100}
-          step={1}
-          value={Math.round(cropSize(crop) * 100)}
-          style={{ "--share": (cropSize(crop) - 0.1) / 0.9 }}
-          aria-valuetext={say("{cropSize} percent of the largest", { cropSize: Math.round(cropSize(crop) * 100) })}
-          onPointerDown={() => cropGesture.press()}
-          onPointerUp={() => cropGesture.release()}
-          onInput={(event) => offer(scaleCrop(crop, event.currentTarget.valueAsNumber / 100 / cropSize(crop)))}
-        />
-        <button
-          type="button"
-          class="button"
-          {...pressable(job.value?.picture.crop !== undefined, () => offer(undefined))}
-        >
-          {say("Whole width or height")}
-        </button>
+        <JobControls>
+          <label class="field-label" for="crop-size">
+            {say("Crop")}
+          </label>
+          <input
+            id="crop-size"
+            type="range"
+            class="slider"
+            min={10}
+            max={100}
+            step={1}
+            value={Math.round(cropSize(crop) * 100)}
+            style={{ "--share": (cropSize(crop) - 0.1) / 0.9 }}
+            aria-valuetext={say("{cropSize} percent of the largest", { cropSize: Math.round(cropSize(crop) * 100) })}
+            onPointerDown={() => cropGesture.press()}
+            onPointerUp={() => cropGesture.release()}
+            onInput={(event) => offer(scaleCrop(crop, event.currentTarget.valueAsNumber / 100 / cropSize(crop)))}
+          />
+          <button
+            type="button"
+            class="button"
+            {...pressable(job.value?.picture.crop !== undefined, () => offer(undefined))}
+          >
+            {say("Whole width or height")}
+          </button>
+        </JobControls>
       </div>
       <FieldErrorText field="picture.crop" />
     </div>

@@ -1,4 +1,5 @@
 // The picture section: which picture, which part of it, and for whom.
+import { JobControls } from "../../controls/job_controls";
 import { useRef } from "preact/hooks";
 import { Consequence, FieldErrorText } from "../../controls/labelled_field";
 import { TextField } from "../../controls/fields";
@@ -20,25 +21,29 @@ export function PictureSection() {
   return (
     <>
       <div class="field" data-field="picture.file">
-        <OpenPicture />
+        <JobControls>
+          <OpenPicture />
+        </JobControls>
         <PictureFacts />
         <FieldErrorText field="picture.file" />
       </div>
       <CropEditor />
       <Consequence text={cutAway(layout)} />
       <Consequence text={fine?.text} practice={fine?.practice} />
-      <div class="row">
-        <button
-          type="button"
-          class="button"
-          onClick={() =>
-            void propose({ field: "picture.turn", label: say("rotating the picture"), change: turnPicture })
-          }
-        >
-          {say("Rotate 90°")}
-        </button>
-        <OtherWay />
-      </div>
+      <JobControls>
+        <div class="row">
+          <button
+            type="button"
+            class="button"
+            onClick={() =>
+              void propose({ field: "picture.turn", label: say("rotating the picture"), change: turnPicture })
+            }
+          >
+            {say("Rotate 90°")}
+          </button>
+          <OtherWay />
+        </div>
+      </JobControls>
       <FieldErrorText field="picture.turn" />
       <More summary={say("Name, client, remarks")}>
         <TextField

@@ -1,4 +1,5 @@
 // The print section: resolution, marks, format and colours of the print file.
+import { JobControls } from "../../controls/job_controls";
 import { useSignal } from "@preact/signals";
 import type { FileKind } from "../../../contract/types";
 import { Choice, RadioGroup } from "../../controls/choice";
@@ -36,21 +37,23 @@ export function PrintSection() {
       />
       <Pixels kind={kind.value} />
       <div class="field" data-field="print.marks">
-        <label class="tick">
-          <input
-            id="field-print-marks"
-            type="checkbox"
-            checked={now.print.marks}
-            onChange={(event) =>
-              void propose({
-                field: "print.marks",
-                label: say("marks"),
-                change: setPrint({ marks: event.currentTarget.checked }),
-              })
-            }
-          />
-          <span>{say("Fold and trim marks, and a line of text")}</span>
-        </label>
+        <JobControls>
+          <label class="tick">
+            <input
+              id="field-print-marks"
+              type="checkbox"
+              checked={now.print.marks}
+              onChange={(event) =>
+                void propose({
+                  field: "print.marks",
+                  label: say("marks"),
+                  change: setPrint({ marks: event.currentTarget.checked }),
+                })
+              }
+            />
+            <span>{say("Fold and trim marks, and a line of text")}</span>
+          </label>
+        </JobControls>
         <Consequence
           text={now.print.marks ? say("They stand only where nobody sees them.") : say("Only the picture is printed.")}
         />

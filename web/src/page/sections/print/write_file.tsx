@@ -91,7 +91,7 @@ function Report({ made }: { readonly made: MadeFile<FileReport> }) {
           })}
         </dd>
         <dt>{say("Profile")}</dt>
-        <dd>{report.profile_name}</dd>
+        <dd>{report.profile_name || say("none embedded")}</dd>
       </dl>
     </MadeReport>
   );

@@ -1,4 +1,5 @@
 // The client's answer comes back: pasted or opened, it picks the variant and stays with the job.
+import { JobControls } from "../../controls/job_controls";
 import { pressable } from "../../controls/pressable";
 import { Consequence, FieldErrorText, NoteLines } from "../../controls/labelled_field";
 import { OpenFile } from "../../controls/open_file";
@@ -29,31 +30,33 @@ export function ClientAnswer() {
         <label class="field-label" for={fieldId(ANSWER)}>
           {say("The text that the client page gave")}
         </label>
-        <textarea
-          id={fieldId(ANSWER)}
-          class="entry-text"
-          rows={4}
-          dir="auto"
-          maxLength={LONGEST}
-          value={draft}
-          onInput={(event) => (answerDraft.value = event.currentTarget.value)}
-        />
-        <div class="row">
-          <button
-            type="button"
-            class="button"
-            id="take-answer"
-            {...pressable(draft.trim() !== "", () => void takeAnswer(draft))}
-          >
-            {say("Use this answer")}
-          </button>
-          <OpenFile
-            id="open-answer"
-            label={say("Open a text file")}
-            accept=".txt,text/plain"
-            open={(file) => void openAnswer(file)}
+        <JobControls>
+          <textarea
+            id={fieldId(ANSWER)}
+            class="entry-text"
+            rows={4}
+            dir="auto"
+            maxLength={LONGEST}
+            value={draft}
+            onInput={(event) => (answerDraft.value = event.currentTarget.value)}
           />
-        </div>
+          <div class="row">
+            <button
+              type="button"
+              class="button"
+              id="take-answer"
+              {...pressable(draft.trim() !== "", () => void takeAnswer(draft))}
+            >
+              {say("Use this answer")}
+            </button>
+            <OpenFile
+              id="open-answer"
+              label={say("Open a text file")}
+              accept=".txt,text/plain"
+              open={(file) => void openAnswer(file)}
+            />
+          </div>
+        </JobControls>
         <FieldErrorText field={ANSWER} />
         <div aria-live="polite" id="answer-taken">
           {taken && <Consequence text={`${taken.chosen} ${changes(taken.changed)}`} />}
@@ -66,9 +69,11 @@ export function ClientAnswer() {
           <blockquote class="answer" dir="auto">
             {kept}
           </blockquote>
-          <button type="button" class="button" onClick={() => void forgetAnswer()}>
-            {say("Leave it out of the job")}
-          </button>
+          <JobControls>
+            <button type="button" class="button" onClick={() => void forgetAnswer()}>
+              {say("Leave it out of the job")}
+            </button>
+          </JobControls>
         </div>
       )}
     </div>

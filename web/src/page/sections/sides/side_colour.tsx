@@ -1,4 +1,5 @@
 // The colour of a plain side: the edge's mean, a named colour, one picked from the picture, or any other.
+import { JobControls } from "../../controls/job_controls";
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import type { Job } from "../../../contract/types";
@@ -25,31 +26,33 @@ export function SideColour({ field, colour, set }: SideColourProps) {
       : say("One colour, {colour}, as sRGB.", { colour });
   return (
     <LabelledField field={field} label={say("Colour")} consequence={consequence}>
-      <span class="swatches">
-        <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("edge")}>
-          {say("As the edge")}
-        </button>
-        <button
-          type="button"
-          class="button"
-          aria-pressed={picking.value}
-          onClick={() => (picking.value = !picking.value)}
-        >
-          {say("From the picture")}
-        </button>
-        {NAMED_COLOURS.map(({ name, hex }) => (
+      <JobControls>
+        <span class="swatches">
+          <button type="button" class="button" aria-pressed={colour === "edge"} onClick={() => choose("edge")}>
+            {say("As the edge")}
+          </button>
           <button
-            key={hex}
             type="button"
-            class="swatch"
-            style={{ "--swatch": hex }}
-            aria-label={`${name}, ${hex}`}
-            title={name}
-            aria-pressed={colour === hex}
-            onClick={() => choose(hex)}
-          />
-        ))}
-      </span>
+            class="button"
+            aria-pressed={picking.value}
+            onClick={() => (picking.value = !picking.value)}
+          >
+            {say("From the picture")}
+          </button>
+          {NAMED_COLOURS.map(({ name, hex }) => (
+            <button
+              key={hex}
+              type="button"
+              class="swatch"
+              style={{ "--swatch": hex }}
+              aria-label={`${name}, ${hex}`}
+              title={name}
+              aria-pressed={colour === hex}
+              onClick={() => choose(hex)}
+            />
+          ))}
+        </span>
+      </JobControls>
       <Entry
         field={field}
         value={colour}

@@ -1,4 +1,5 @@
 // Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
+import { JobControls } from "../../controls/job_controls";
 import type { EdgesReport, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
 import { applyBetterFill, applyCropMove, edges, edgesQuery } from "../../state/sides/edges";
@@ -136,9 +137,11 @@ export function BetterFillButton({ figures, then }: BetterFillButtonProps) {
     document.getElementById(then)?.focus({ preventScroll: true });
   };
   return (
-    <button type="button" class="link" onClick={() => void take()}>
-      {say("Take {fillWord} for the {side} side", { fillWord: lowered(fillWord(better)), side })}
-    </button>
+    <JobControls>
+      <button type="button" class="link" onClick={() => void take()}>
+        {say("Take {fillWord} for the {side} side", { fillWord: lowered(fillWord(better)), side })}
+      </button>
+    </JobControls>
   );
 }
 
@@ -151,8 +154,10 @@ export function CropMoveButton({ figures, then }: BetterFillButtonProps) {
     document.getElementById(then)?.focus({ preventScroll: true });
   };
   return (
-    <button type="button" class="link" onClick={() => void take()}>
-      {moveShown(figures, unit.value)}
-    </button>
+    <JobControls>
+      <button type="button" class="link" onClick={() => void take()}>
+        {moveShown(figures, unit.value)}
+      </button>
+    </JobControls>
   );
 }

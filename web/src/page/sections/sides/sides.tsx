@@ -1,4 +1,5 @@
 // The sides section: what the four sides show, all alike or each its own.
+import { JobControls } from "../../controls/job_controls";
 import type { SideFill } from "../../../contract/types";
 import { Consequence } from "../../controls/labelled_field";
 import { More } from "../../controls/section";
@@ -60,17 +61,19 @@ function OneSide({ side }: { readonly side: SideName }) {
   const set = (part: SideFill) => setSide(side, { ...own, ...part });
   return (
     <div class="one-side">
-      <label class="tick">
-        <input
-          type="checkbox"
-          checked={own !== undefined}
-          onChange={(event) => {
-            const change = setSide(side, event.currentTarget.checked ? { fill: sides.fill } : undefined);
-            void propose({ field: `sides.${side}.fill`, label: say("the {side} side", { side }), change });
-          }}
-        />
-        <span>{say("{label} differs", { label })}</span>
-      </label>
+      <JobControls>
+        <label class="tick">
+          <input
+            type="checkbox"
+            checked={own !== undefined}
+            onChange={(event) => {
+              const change = setSide(side, event.currentTarget.checked ? { fill: sides.fill } : undefined);
+              void propose({ field: `sides.${side}.fill`, label: say("the {side} side", { side }), change });
+            }}
+          />
+          <span>{say("{label} differs", { label })}</span>
+        </label>
+      </JobControls>
       {own !== undefined && (
         <>
           <FillChoice

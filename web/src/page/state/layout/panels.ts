@@ -5,7 +5,13 @@ import { capitalised } from "../page/fields";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
 import { say } from "../../../speech/on_page";
 
-const COUNTS = ["no", "one", "two", "three", "four", "five"];
+/** A small number in words; others stand as digits. */
+const COUNTS: Readonly<Record<number, string>> = {
+  2: say("two##count"),
+  3: say("three##count"),
+  4: say("four##count"),
+  5: say("five##count"),
+};
 
 /** "three panels". */
 function panelCount(panels: number): string {

@@ -4,6 +4,7 @@ import { bytesOf } from "../../../contract/buffers";
 import type { Note } from "../../../contract/types";
 import type { Corners } from "../../../photo/plane";
 import { getCore, onRestart } from "../core/connection";
+import { READ_ONLY, readOnly } from "../keeping/mode";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { scene, wallState } from "../page/view";
 import {
@@ -88,6 +89,12 @@ export async function openWallPhoto(
   } finally {
     wallBusy.value = "";
   }
+}
+
+/** Open a photograph that a person chose or dropped; where another tab writes the job, say so instead. */
+export async function chooseWallPhoto(file: File): Promise<void> {
+  if (readOnly.peek()) setFieldError(PHOTO, { field: PHOTO, ...READ_ONLY });
+  else await openWallPhoto(file);
 }
 
 /** Take up the wall of the last visit. */

@@ -6,6 +6,7 @@ import type { Edge } from "../../../photo/placing";
 import type { Corners, Point } from "../../../photo/plane";
 import type { Tool } from "../../../photo/state";
 import type { Stroke } from "../../../photo/strokes";
+import { readOnly } from "../keeping/mode";
 
 /** The copy that the core made of a photograph: without metadata, and not larger than a screen can use. */
 export interface WallPhotoFile {
@@ -48,9 +49,9 @@ export const tool = signal<Tool>("piece");
 export const brushShare = signal(0.012);
 export const brushClears = signal(false);
 
-/** Change some of it. */
+/** Change some of it; nothing where another tab writes the job. */
 export function changeWall(change: Partial<WallWork>): void {
-  if (wallWork.value !== undefined) wallWork.value = { ...wallWork.value, ...change };
+  if (wallWork.value !== undefined && !readOnly.value) wallWork.value = { ...wallWork.value, ...change };
 }
 
 /** A wall whose photograph was just opened; the piece hangs nowhere yet. */
