@@ -286,10 +286,10 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
         linear = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
     exact = np.floor(linear / _STEP + 0.5) * _STEP
     between = np.sqrt(np.stack([_between(row) for row in exact]))
-    # Rounded to whole steps of 1 / 65535.
-    roots = np.arange(_ROOTS // 2 + 1).repeat(2)[1:-1] / _TOP
-    roots16 = np.sqrt(np.arange(_TOP + 1) / _TOP)
-    from_root = np.stack([_nearest(row, roots) for row in between])
+    roots = np.arange(_ROOTS // 2 + 1) / _TOP
+    roots16 = np.sqrt(roots[: _TOP + 1])
+    # A half step is rounded up to the next whole one, which is looked up at two places so.
+    from_root = np.stack([_nearest(row, roots).repeat(2)[1:-1] for row in between])
     from_root[:, -1] = from_root[:, 0]
     return Tones(
         is_linear=is_linear,
