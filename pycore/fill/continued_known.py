@@ -1,4 +1,9 @@
-"""The colours that a strip has, in small cells, so that pixels are mixed freely where one of these comes out."""
+"""The colours that a strip has, in small cells: where pixels mix to one of these they are mixed freely.
+
+Cells are 4 levels of 255 wide, and a cell next to one that is held counts as well, in one channel. A mixed
+colour may so differ from the nearest of the strip by up to 3 levels in two channels and 7 in the third: of
+random colours that is 2.1 ΔE76 in the median and 5.9 in the 99th percentile.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +20,8 @@ from pycore.fill.continued_words import BITS, Number, Words, packed
 _BITS: Final = 6
 _CELLS: Final = 1 << (3 * _BITS)
 
-#: What a fourth channel (opacity, black) moves a cell by for each of its own 64 parts: far from its neighbours.
+#: What a fourth channel (opacity, black) moves a cell by for each of its own 64 parts: far from those next to
+#: it.
 _FOURTH: Final = 4099
 
 #: A strip with more pixels is looked at in every second or third row and column.
@@ -89,7 +95,7 @@ def known_colours(strip: npt.NDArray[Number]) -> Marks:
     every = math.isqrt(strip.shape[0] * strip.shape[1] // _MOST_PX) + 1
     looked_at = strip[::every, ::every]
     cells = colour_cells(packed(looked_at), itemsize=strip.itemsize, channels=strip.shape[2])
-    has = np.zeros(_CELLS, np.bool_)
+    has: Marks = np.zeros(_CELLS, np.bool_)
     has[cells] = True
     has = has.reshape(3 * (1 << _BITS,))
     known = has.copy()

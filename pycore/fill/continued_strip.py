@@ -38,8 +38,8 @@ def lay_continued(
 
     Every pixel is the mean of the four of the face between which its source lies, in shares of 1 / 64, where
     the strip has a colour like that: hard outlines are as smooth as the face's own. Where it has none, the
-    pixel stays near to the nearest of the four (`MOST_MIXED`), so that no colour comes about that the face has
-    not. Where the source is one pixel exactly, as in a mirror, it is that pixel.
+    pixel stays near to the nearest of the four (`MOST_MIXED`), so that no colour comes about that the face
+    has not. Where the source is one pixel exactly, as in a mirror, it is that pixel.
 
     Parameters
     ----------

@@ -15,9 +15,9 @@ Words = npt.NDArray[np.uint64]
 #: Bits of a word to one channel, by bytes of a value: the value's own and 12 for two shares of 1 / 64.
 BITS: Final = {1: 21, 2: 32}
 
-#: How far a mixed pixel may lie from the nearest of its four, in levels of 255 in each channel, where the face
-#: has no colour like it. Derived: two colours encoded in sRGB that lie so near are at most 3.8 ΔE76 apart (4
-#: levels would allow 7.6), so no mixed pixel has a colour that the face has not.
+#: How far a mixed pixel may lie from the nearest of its four, in levels of 255 in each channel, where the
+#: face has no colour like the mixed one. Derived: two colours encoded in sRGB that lie so near are at most
+#: 3.8 ΔE76 apart (4 levels would allow 7.6).
 MOST_MIXED: Final = 2
 
 
@@ -89,7 +89,7 @@ def mixed_words(plane: Words, places: tuple[I32, I32, I32, I32], right: I32, dow
 def unpack_into(
     out: npt.NDArray[Number], words: Words, number: int, shift: int, *, nearest: Words, kept: I64
 ) -> None:
-    """Write the lanes of one word of each pixel to its channels, rounded; some kept near to the nearest pixel.
+    """Write the lanes of one word of each pixel to its channels, rounded; some kept near the nearest pixel.
 
     Parameters
     ----------

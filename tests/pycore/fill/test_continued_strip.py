@@ -120,8 +120,8 @@ def test_a_slanted_bar_moves_evenly_from_row_to_row() -> None:
     # One bar and the ground about it, as the face goes on.
     near = (180 - side[:, 480:720]) * (np.abs(columns - 528 - 0.37 * rows) < 36)
     middles = (near * columns).sum(axis=1) / near.sum(axis=1)
-    # derived: a bar of whole pixels moves by 0 or 1 column a row, here by 1 in 37 of 100 rows, so that the mean
-    # second difference is 2 x 0.37 x 0.63 = 0.47; one whose outlines are mixed moves evenly: under half of it.
+    # derived: a bar of whole pixels moves by 0 or 1 column a row, here by 1 in 37 of 100 rows, so that the
+    # mean second difference is 2 x 0.37 x 0.63 = 0.47; one whose outlines are mixed moves evenly: under half.
     assert np.abs(np.diff(middles, n=2)).mean() < 0.23
 
 
