@@ -213,17 +213,16 @@ class Trial:
         self.open_own(tab)
         now = tab.look(self.folder)
         self.check_own(tab, now)
-        at = next((place for place, (_, one) in enumerate(tab.seen) if one == now), None)
-        late = [when for when, _ in tab.seen[(len(tab.seen) if at is None else at + 1) :]]
-        if at is None:
-            # The latest equal one counts; none is equal only where the job is not what was ever shown.
+        # Undo may bring a former state back: the latest equal one counts.
+        places_equal = [place for place, (_, one) in enumerate(tab.seen) if one == now]
+        if not places_equal:
             raise MixedError(f"{tab.name} after a {how}: {now} was never shown")
-        lost = max((1000 * (ended - when) for when in late), default=0.0)
-        if any(one == now for _, one in tab.seen[-1:]):
-            lost = 0.0
+        late = [when for when, _ in tab.seen[places_equal[-1] + 1 :]]
+        lost = 1000 * (ended - late[0]) if late else 0.0
         self.lost_ms.append(lost)
         if lost > LOST_MS:
-            raise MixedError(f"{tab.name} lost {lost:.0f} ms of changes by a {how}")
+            changes = ", ".join(f"{1000 * (ended - when):.0f}" for when in late)
+            raise MixedError(f"{tab.name} lost changes by a {how} that were seen {changes} ms before it")
         tab.seen = [(time.monotonic(), now)]
 
     def open_own(self, tab: Tab) -> None:
