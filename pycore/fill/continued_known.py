@@ -1,8 +1,9 @@
 """The colours that a strip has, in small cells: where pixels mix to one of these they are mixed freely.
 
-Cells are 4 levels of 255 wide, and a cell next to one that is held counts as well, in one channel. A mixed
-colour may so differ from the nearest of the strip by up to 3 levels in two channels and 7 in the third: of
-random colours that is 2.1 ΔE76 in the median and 5.9 in the 99th percentile.
+Cells are 4 levels of 255 wide, and those next to a cell that is held count as well where the eye sees the
+least of it: one step lighter or darker in all three channels, or one step of red. Of random colours encoded
+in sRGB in two such cells, 1 pair in 3000 is more than 5 ΔE76 apart (a step of green: 1 in 25, of blue: 1 in
+80).
 """
 
 from __future__ import annotations
@@ -75,7 +76,7 @@ def colour_cells(words: list[Words], *, itemsize: int, channels: int, shift: int
 
 
 def known_colours(strip: npt.NDArray[Number]) -> Marks:
-    """Mark the cells that hold a colour of a strip, and those next to them in one channel.
+    """Mark the cells that hold a colour of a strip, and those a little lighter, darker, more or less red.
 
     Parameters
     ----------
@@ -90,7 +91,7 @@ def known_colours(strip: npt.NDArray[Number]) -> Marks:
     --------
     >>> known = known_colours(np.array([[[0, 0, 4], [200, 0, 0]]], np.uint8))
     >>> np.flatnonzero(known).tolist()
-    [0, 49, 50, 51, 114, 4096, 4097, 4146, 4160, 8192]
+    [49, 50, 51, 4096, 4097, 4211, 8257]
     """
     every = math.isqrt(strip.shape[0] * strip.shape[1] // _MOST_PX) + 1
     looked_at = strip[::every, ::every]
@@ -99,8 +100,9 @@ def known_colours(strip: npt.NDArray[Number]) -> Marks:
     has[cells] = True
     has = has.reshape(3 * (1 << _BITS,))
     known = has.copy()
-    for axis in range(3):
-        to, of = known.swapaxes(0, axis), has.swapaxes(0, axis)
-        to[1:] |= of[:-1]
-        to[:-1] |= of[1:]
+    # Blue, green, red: lighter and darker, and redder and less red.
+    known[1:, 1:, 1:] |= has[:-1, :-1, :-1]
+    known[:-1, :-1, :-1] |= has[1:, 1:, 1:]
+    known[..., 1:] |= has[..., :-1]
+    known[..., :-1] |= has[..., 1:]
     return known.ravel()
