@@ -38,13 +38,12 @@ def test_shares_of_a_mixed_value_do_not_count() -> None:
         ((100, 150, 200), True),
         # derived: cells begin at multiples of 4: 100 to 103, 148 to 151, 200 to 203.
         ((103, 148, 203), True),
-        ((104, 150, 200), True),
-        ((96, 144, 196), True),
-        ((104, 152, 204), True),
-        # derived: a step of green or of blue, or two of red.
+        # derived: a step of red, of green or of blue, or of all three.
+        ((104, 150, 200), False),
         ((100, 152, 200), False),
         ((100, 150, 204), False),
-        ((108, 150, 200), False),
+        ((104, 152, 204), False),
+        ((96, 144, 196), False),
     ],
 )
 def test_what_a_strip_of_one_colour_knows(colour: tuple[int, int, int], *, expected: bool) -> None:
