@@ -34,7 +34,7 @@ _SEEN_FROM: Final = {
     "broken": 0.75,
     "chevrons": 0.74,
     "repeated": 0.5,
-    "smeared": 0.25,
+    "smeared": 0.31,
     "bent": 0.51,
 }
 

@@ -27,6 +27,8 @@ def smear(side: F64, face: F64, *, depth_px: float) -> float:
     across is seen there, and the face beside it likewise. What `q` has lost, `1 - q_side / q_face`, is the
     stretch's smear; the side's is the mean over its stretches, weighed as before.
 
+    Both are softened by 1 2 1 first: what mixing does to single pixels, or leaves undone, is no smear.
+
     A mirror moves every neighbourhood whole: 0. Rows that repeat the edge row: 1 where the face has detail
     that runs every way. A fence that goes on as a fence: 0.
 
@@ -66,7 +68,7 @@ def smear(side: F64, face: F64, *, depth_px: float) -> float:
 
 def _along_against_across(values: F64, half: int) -> tuple[F64, F64]:
     """`q` and how well change across is seen, for each stretch of the edge."""
-    found = tensor(values)
+    found = tensor(_softened(values))
     rr, rc, cc = (square_mean(part, half) for part in (found.rr, found.rc, found.cc))
     middle, swing = (rr + cc) / 2, np.sqrt(((rr - cc) / 2) ** 2 + rc * rc)
     greatest, least = middle + swing, np.maximum(middle - swing, 0.0)
@@ -75,3 +77,12 @@ def _along_against_across(values: F64, half: int) -> tuple[F64, F64]:
     weight = local_mean(seen.mean(axis=0), 2 * half, axis=0)
     mean = local_mean((np.sqrt(share) * seen).mean(axis=0), 2 * half, axis=0)
     return np.divide(mean, weight, out=np.ones_like(mean), where=weight > 0), weight
+
+
+def _softened(values: F64) -> F64:
+    """Weights 1 2 1 on both axes, the ends repeated."""
+    for axis in (0, 1):
+        across = values.swapaxes(0, axis)
+        padded = np.concatenate([across[:1], across, across[-1:]])
+        values = ((padded[:-2] + 2 * across + padded[2:]) / 4).swapaxes(0, axis)
+    return values

@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from pycore.fill.continued_field import PART, Field, field_of
 from pycore.fill.continued_ground import I32, I64, reflected
+from pycore.fill.continued_known import Marks, colour_cells, known_colours
 from pycore.fill.continued_plan import ContinuedPlan
 from pycore.fill.continued_words import mixed_words, packed, unpack_into
 
@@ -35,9 +36,10 @@ def lay_continued(
 ) -> Iterator[float]:
     """Lay a side.
 
-    Every pixel is the mean of the four of the face between which its source lies, in shares of 1 / 64, but
-    near to the nearest of them (`MOST_MIXED`), so that no colour comes about that the face has not. Where the
-    source is one pixel exactly, as in a mirror, it is that pixel.
+    Every pixel is the mean of the four of the face between which its source lies, in shares of 1 / 64, where
+    the strip has a colour like that: hard outlines are as smooth as the face's own. Where it has none, the
+    pixel stays near to the nearest of the four (`MOST_MIXED`), so that no colour comes about that the face
+    has not. Where the source is one pixel exactly, as in a mirror, it is that pixel.
 
     Parameters
     ----------
@@ -65,13 +67,14 @@ def lay_continued(
     depth, columns, _ = out.shape
     field = field_of(plan)
     away = face[::-1]
+    known = known_colours(away[: depth + 1])
     for begin in range(0, columns, _COLUMNS):
         end = min(columns, begin + _COLUMNS)
         across = _Across(begin, end, columns=columns, lines=field.along.shape[1])
         for top in range(0, depth, _ROWS):
             bottom = min(depth, top + _ROWS)
             along, deep = _sources(field, plan, across, rows=(top, bottom), size=(depth, columns))
-            _take(away, along, deep, out[top:bottom, begin:end])
+            _take(away, along, deep, known, out[top:bottom, begin:end])
         yield end / columns
 
 
@@ -131,7 +134,7 @@ def _sources(
     return (across(along) - shift) >> to_share, np.maximum((across(deep) - shift) >> to_share, 0)
 
 
-def _take(away: npt.NDArray[Number], along: I32, deep: I32, out: npt.NDArray[Number]) -> None:
+def _take(away: npt.NDArray[Number], along: I32, deep: I32, known: Marks, out: npt.NDArray[Number]) -> None:
     """Mix the pixels of one block from those that it looks at."""
     rows, columns, _ = away.shape
     column, row = along >> _SHARES, deep >> _SHARES
@@ -148,8 +151,12 @@ def _take(away: npt.NDArray[Number], along: I32, deep: I32, out: npt.NDArray[Num
     upper, lower = (row - top) * width, (next_row - top) * width
     column, next_column = column - first, next_column - first
     places = upper + column, upper + next_column, lower + column, lower + next_column
+    mixed = [mixed_words(plane, places, right, down, _SHARES) for plane in words]
+    cells = colour_cells(mixed, itemsize=out.itemsize, channels=out.shape[2], shift=2 * _SHARES)
+    kept = np.flatnonzero(~known.take(cells))
     middle = 1 << (_SHARES - 1)
-    nearest = np.where(down >= middle, lower, upper) + np.where(right >= middle, next_column, column)
+    nearest = np.where((down.flat[kept]) >= middle, lower.flat[kept], upper.flat[kept]) + np.where(
+        right.flat[kept] >= middle, next_column.flat[kept], column.flat[kept]
+    )
     for number, plane in enumerate(words):
-        mixed = mixed_words(plane, places, right, down, _SHARES)
-        unpack_into(out, mixed, number, 2 * _SHARES, nearest=plane.take(nearest))
+        unpack_into(out, mixed[number], number, 2 * _SHARES, nearest=plane.take(nearest), kept=kept)

@@ -7,17 +7,17 @@ from typing import Final, TypeVar
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fill.continued_ground import I32
+from pycore.fill.continued_ground import I32, I64
 
 Number = TypeVar("Number", np.uint8, np.uint16)
 Words = npt.NDArray[np.uint64]
 
 #: Bits of a word to one channel, by bytes of a value: the value's own and 12 for two shares of 1 / 64.
-_BITS: Final = {1: 21, 2: 32}
+BITS: Final = {1: 21, 2: 32}
 
-#: How far a mixed pixel may lie from the nearest of its four, in levels of 255 in each channel. Derived: two
-#: colours encoded in sRGB that lie so near are at most 3.8 ΔE76 apart (4 levels would allow 7.6), so no mixed
-#: pixel has a colour that the face has not.
+#: How far a mixed pixel may lie from the nearest of its four, in levels of 255 in each channel, where the
+#: face has no colour like the mixed one. Derived: two colours encoded in sRGB that lie so near are at most
+#: 3.8 ΔE76 apart (4 levels would allow 7.6).
 MOST_MIXED: Final = 2
 
 
@@ -37,7 +37,7 @@ def packed(pixels: npt.NDArray[Number]) -> list[Words]:
     >>> [hex(int(word[0])) for word in packed(np.array([[[1, 2, 3, 4]]], np.uint8))]
     ['0xc0000400001', '0x4']
     """
-    bits = _BITS[pixels.itemsize]
+    bits = BITS[pixels.itemsize]
     to_a_word = 64 // bits
     words: list[Words] = []
     for first in range(0, pixels.shape[2], to_a_word):
@@ -67,6 +67,9 @@ def mixed_words(plane: Words, places: tuple[I32, I32, I32, I32], right: I32, dow
     (rows, columns) uint64
         In each lane the sum, 2**(2 shares) times the value.
     """
+    if plane.min() == plane.max():
+        # An opaque picture's opacity.
+        return np.full(right.shape, plane[0] << np.uint64(2 * shares))
     one = np.uint64(1 << shares)
     to_right, to_down = right.astype(np.uint64), down.astype(np.uint64)
     upper, other, lower, last = (plane.take(place) for place in places)
@@ -83,8 +86,10 @@ def mixed_words(plane: Words, places: tuple[I32, I32, I32, I32], right: I32, dow
     return upper
 
 
-def unpack_into(out: npt.NDArray[Number], words: Words, number: int, shift: int, *, nearest: Words) -> None:
-    """Write the lanes of one word of each pixel to its channels, rounded and kept near to the nearest pixel.
+def unpack_into(
+    out: npt.NDArray[Number], words: Words, number: int, shift: int, *, nearest: Words, kept: I64
+) -> None:
+    """Write the lanes of one word of each pixel to its channels, rounded; some kept near the nearest pixel.
 
     Parameters
     ----------
@@ -96,10 +101,12 @@ def unpack_into(out: npt.NDArray[Number], words: Words, number: int, shift: int,
         Which of the pixel's words.
     shift : int
         Bits of the sums that are shares.
-    nearest : (rows, columns) uint64
-        The same word of the nearest pixel, from `packed`.
+    nearest : (n,) uint64
+        The same word of the nearest pixel, from `packed`, of those that are kept.
+    kept : (n,) int64
+        Which pixels stay within `MOST_MIXED` of the nearest, counted row by row.
     """
-    bits = _BITS[out.itemsize]
+    bits = BITS[out.itemsize]
     to_a_word = 64 // bits
     first = number * to_a_word
     mask = np.uint64((1 << bits) - 1)
@@ -109,9 +116,10 @@ def unpack_into(out: npt.NDArray[Number], words: Words, number: int, shift: int,
         value = (words >> np.uint64(lane * bits)) & mask
         value += half
         value >>= np.uint64(shift)
-        near = (nearest >> np.uint64(lane * bits)) & mask
-        # At least `near - most`, raised by `most` first: unsigned words have nothing under zero.
-        np.minimum(value, near + most, out=value)
-        np.maximum(value + most, near, out=value)
-        value -= most
+        if len(kept):
+            near = (nearest >> np.uint64(lane * bits)) & mask
+            held = np.minimum(value.ravel()[kept], near + most)
+            # At least `near - most`, raised by `most` first: unsigned words have nothing under zero.
+            held = np.maximum(held + most, near) - most
+            value.ravel()[kept] = held
         out[..., first + lane] = value
