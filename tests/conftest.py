@@ -117,9 +117,13 @@ def in_order(items: list[pytest.Item], *, root: Path) -> None:
 @pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     """Share the tests out by tests/sharing_out.py."""
-    from tests.sharing_out import SharedOut
+    from xdist.scheduler import LoadScopeScheduling
 
-    return SharedOut(config, log)
+    from tests.sharing_out import share_out
+
+    scheduler = LoadScopeScheduling(config, log)
+    share_out(scheduler)
+    return scheduler
 
 
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:

@@ -9,12 +9,7 @@ pages and fixtures; only the tests of the files in `APART`, which share nothing,
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Final
-
-from xdist.scheduler import LoadScopeScheduling
-
-if TYPE_CHECKING:
-    from xdist.workermanage import WorkerController
+from typing import Any, Final
 
 #: Files whose tests share nothing but what is quickly made.
 APART: Final = frozenset({"tests/test_documented_commands.py"})
@@ -67,14 +62,21 @@ def next_unit(units: Iterable[str], *, waits: bool) -> str:
     return next((one for one in left if one.startswith(WAITING) == waits), left[0])
 
 
-class SharedOut(LoadScopeScheduling):
-    """Gives each process what suits it."""
+def share_out(scheduler: Any) -> None:
+    """Let a scheduler of pytest-xdist give each process what suits it.
 
-    def _split_scope(self, nodeid: str) -> str:
-        return unit_of(nodeid)
+    Parameters
+    ----------
+    scheduler : xdist.scheduler.LoadScopeScheduling
+        Before it has given anything; changed in place.
+    """
+    give = scheduler._assign_work_unit
 
-    def _assign_work_unit(self, node: WorkerController) -> None:
-        is_last = node.gateway.id == f"gw{self.numnodes - 1}"
-        chosen = next_unit(self.workqueue, waits=not is_last)
-        self.workqueue.move_to_end(chosen, last=False)
-        super()._assign_work_unit(node)
+    def give_what_suits(node: Any) -> None:
+        is_last = node.gateway.id == f"gw{scheduler.numnodes - 1}"
+        chosen = next_unit(scheduler.workqueue, waits=not is_last)
+        scheduler.workqueue.move_to_end(chosen, last=False)
+        give(node)
+
+    scheduler._split_scope = unit_of
+    scheduler._assign_work_unit = give_what_suits
