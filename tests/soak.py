@@ -3,14 +3,14 @@
 
     python3 tests/soak.py [--minutes 60] [--seed 1] [--site FOLDER]
 
-It needs the built site and Chromium. What is done depends on the seed
-alone: sliders and fields, fills, pictures, profiles, comparisons, undo and redo, print files, jobs. Every so
-often, and at the end, the page rests and is judged: the memory of JavaScript's objects after a collection,
-the WebAssembly memory, that of all of the browser's processes, and whether the flat canvas is that of a page
-which has just opened the same bundle. A fault is a message on the console, a request to another machine, a
-picture that is not that of the job, a call that never ends, or memory that grows by more than a third after
-the first ten minutes (WebAssembly's, which never shrinks: in the second half). The status is 1 where one is
-found.
+It needs the built site and Chromium. What is done depends on the seed alone: sliders and fields, fills,
+pictures, profiles, comparisons, undo and redo, print files, jobs. Every so often, and at the end, the page
+rests and is judged: the memory of JavaScript's objects after a collection, the WebAssembly memory, that of
+all of the browser's processes (its profile lies on the disk, as a person's does), and whether the flat
+canvas is that of a page which has just opened the same bundle. A fault is a message on the console, a
+request to another machine, a picture that is not that of the job, a call that never ends, or memory that
+grows by more than a third after the first ten minutes (WebAssembly's, which never shrinks: in the second
+half). The status is 1 where one is found.
 """
 
 from __future__ import annotations
@@ -31,7 +31,7 @@ from pathlib import Path
 from typing import Final
 from urllib.parse import urlsplit
 
-from playwright.sync_api import Browser, Error, FilePayload, Page, sync_playwright
+from playwright.sync_api import Error, FilePayload, Page, Playwright, sync_playwright
 
 ROOT: Final = Path(__file__).resolve().parents[1]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "browser")]
@@ -41,7 +41,7 @@ from chromium import LIGHT, launch_options  # noqa: E402
 from PIL import Image  # noqa: E402
 
 from pycore.serving.server import HOST, open_server  # noqa: E402 (the repository's own core)
-from tests.soak_memory import PageMemory, processes_mb  # noqa: E402
+from tests.soak_memory import PageMemory, browsers_mb  # noqa: E402
 
 #: How often the page is judged, which takes no time of the soak's: each five minutes, or twice.
 JUDGED_MIN: Final = 5.0
@@ -162,13 +162,14 @@ class Soak:
         self.bench.page.get_by_role("button", name="Save the print file").first.click()
         self.bench.settled()
 
-    def judge(self, browser: Browser, memory: PageMemory, minutes: float) -> None:
+    def judge(self, playwright: Playwright, memory: PageMemory, minutes: float) -> None:
         """Measure memory, and hold the picture against that of a page of its own."""
         self.bench.settled()
-        found = Watched(minutes, memory.objects_mb(), memory.wasm_mb(), processes_mb())
+        found = Watched(minutes, memory.objects_mb(), memory.wasm_mb(), browsers_mb())
         self.watched.append(found)
         mine, bundle = flat_picture(self.bench), self.save_bundle()
-        with watched_context(browser, self.faults) as page:
+        # A browser of its own, which is not there when memory is measured.
+        with watched_page(playwright, self.faults) as page:
             fresh = Bench(page, self.bench.address).start()
             fresh.open_job(FilePayload(name="soak.zip", mimeType="application/zip", buffer=bundle))
             fresh.opened(self.bench.page.locator(".facts strong").inner_text())
@@ -199,15 +200,26 @@ def flat_picture(bench: Bench) -> str:
 
 
 @contextmanager
-def watched_context(browser: Browser, faults: list[str]) -> Iterator[Page]:
-    """A page of its own, whose complaints become faults."""
-    context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT)
-    page = context.new_page()
-    page.on("console", lambda said: faults.append(f"console: {said.text}") if said.type == "error" else None)
-    page.on("pageerror", lambda wrong: faults.append(f"uncaught: {wrong}"))
-    context.on("request", lambda asked: faults.extend(_foreign(asked.url)))
-    yield page
-    context.close()
+def watched_page(playwright: Playwright, faults: list[str]) -> Iterator[Page]:
+    """A page in a browser of its own with a profile on the disk, whose complaints become faults.
+
+    Without a profile on the disk, what the page keeps would lie in the browser's memory.
+    """
+    given = {**launch_options(), **LIGHT}
+    with tempfile.TemporaryDirectory(prefix="tuckfold-profile-", ignore_cleanup_errors=True) as profile:
+        context = playwright.chromium.launch_persistent_context(
+            profile, viewport={"width": 1280, "height": 800}, accept_downloads=True, **given
+        )
+        page = context.new_page()
+        page.on(
+            "console", lambda said: faults.append(f"console: {said.text}") if said.type == "error" else None
+        )
+        page.on("pageerror", lambda wrong: faults.append(f"uncaught: {wrong}"))
+        context.on("request", lambda asked: faults.extend(_foreign(asked.url)))
+        try:
+            yield page
+        finally:
+            context.close()
 
 
 def _foreign(address: str) -> list[str]:
@@ -273,9 +285,8 @@ def soak(site: Path, *, minutes: float, seed: int) -> Soak:
     folder = Path(tempfile.mkdtemp(prefix="tuckfold-soak-"))
     with open_server(site, port=0) as server, sync_playwright() as playwright:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        browser = playwright.chromium.launch(**launch_options())
         faults: list[str] = []
-        with watched_context(browser, faults) as page:
+        with watched_page(playwright, faults) as page:
             memory = PageMemory(page.context, page)
             bench = Bench(page, f"http://{HOST}:{server.server_port}/").start()
             used = Soak(bench, random.Random(seed), folder, faults=faults)
@@ -291,12 +302,11 @@ def soak(site: Path, *, minutes: float, seed: int) -> Soak:
                     used_min += (time.monotonic() - begun) / 60
                     if used_min - judged_min >= every or used_min >= minutes:
                         judged_min = used_min
-                        used.judge(browser, memory, used_min)
+                        used.judge(playwright, memory, used_min)
             except Error as wrong:
                 used.faults.append(f"after {dict(used.done)}: {wrong}")
                 with suppress(Error):
                     page.screenshot(path=folder / "fault.png")
-        browser.close()
         server.shutdown()
     used.faults += growth(used.watched, minutes=minutes)
     return used

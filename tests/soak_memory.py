@@ -100,8 +100,11 @@ class PageMemory:
             self._answers[message["id"]] = message.get("result", {})
 
 
-def processes_mb() -> float:
-    """What all processes that this one has begun hold, shared pages counted by their share; on Linux."""
+def browsers_mb() -> float:
+    """What the browsers' processes that this one has begun hold, shared pages by their share; on Linux.
+
+    The program that drives them (Node.js) is none of theirs: it keeps what it was told.
+    """
     children: dict[int, list[int]] = {}
     for stat in Path("/proc").glob("[0-9]*/stat"):
         try:
@@ -114,6 +117,8 @@ def processes_mb() -> float:
         process = waiting.pop()
         waiting += children.get(process, [])
         try:
+            if Path(f"/proc/{process}/exe").resolve().name == "node":
+                continue
             lines = Path(f"/proc/{process}/smaps_rollup").read_text().splitlines()
         except OSError:
             continue
