@@ -31,6 +31,8 @@ def wall(browser: Browser, site: str, china: Path, demo_picture: bytes) -> Itera
 
 
 def place(bench: Bench) -> str:
+    """Where the piece hangs, once the core has answered for all that was changed."""
+    bench.page.wait_for_function("() => document.documentElement.dataset.wallPending === 'false'")
     return bench.page.locator("#photo-place").inner_text()
 
 
