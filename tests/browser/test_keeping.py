@@ -1,7 +1,7 @@
 """The work in hand survives: undo and redo, a reload, another tab, and the death of the core.
 
 The tests of the first page come in the order in which they stand here: each goes on with what the one before
-has left.
+has left. One long file, because that page serves them all.
 """
 
 from __future__ import annotations

@@ -40,8 +40,9 @@ function Captions() {
     watch.observe(element);
     return () => watch.disconnect();
   }, [aspect]);
-  useEffect(() => leaveRoomFor(host.current));
-  const now = compared.value;
+  const [now, named] = [compared.value, choices.value];
+  // Not at every step of the fold: the view would be fitted anew each time.
+  useEffect(() => leaveRoomFor(host.current), [now, named]);
   if (now === undefined) return null;
   const grid = paneGrid(now.variants.length, aspect.value);
   return (
@@ -56,7 +57,7 @@ function Captions() {
       aria-label={say("Variants")}
     >
       {now.variants.map((variant, place) => {
-        const choice = choices.value[place];
+        const choice = named[place];
         return choice && <Caption key={choice.label} variant={variant} choice={choice} />;
       })}
       {/* Where a pane is left empty it stands there, otherwise in a corner. */}
