@@ -12,9 +12,10 @@ import pytest
 from bench import Bench
 from chromium import LIGHT, launch_options
 from demo_given import give_demo, reduced_demo
+from native_core import open_native_server
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
-from pycore.serving.server import HOST, open_server
+from pycore.serving.server import HOST, SiteServer, open_server
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
@@ -30,6 +31,14 @@ HEAR_POLICY = """addEventListener("securitypolicyviolation", ({ effectiveDirecti
   console.error(`policy: ${effectiveDirective} refused ${blockedURI} ${sample}`);
 })"""
 
+#: A browser that cannot draw the wall.
+NO_WEBGL = """for (const kind of [HTMLCanvasElement, OffscreenCanvas]) {
+  const former = kind.prototype.getContext;
+  kind.prototype.getContext = function (name, ...rest) {
+    return name.startsWith("webgl") ? null : former.call(this, name, ...rest);
+  };
+}"""
+
 #: Addresses that no server is asked for.
 LOCAL_SCHEMES = ("blob", "data")
 
@@ -42,15 +51,43 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
             item.add_marker(pytest.mark.native)
 
 
-@pytest.fixture(scope="session")
-def site() -> Iterator[str]:
-    """The address of the built site, under a path of its own, as on any static host."""
-    if not (DIST / "index.html").is_file():
-        pytest.fail("the site is not built: run python3 web/serve.py --build-only first")
-    with open_server(DIST, port=0, under=UNDER) as server:
+@contextmanager
+def served(server: SiteServer) -> Iterator[str]:
+    """The address of a site while it is served."""
+    with server:
         threading.Thread(target=server.serve_forever, daemon=True).start()
         yield f"http://{HOST}:{server.server_port}{UNDER}"
         server.shutdown()
+
+
+@pytest.fixture(scope="session")
+def built() -> Path:
+    """The folder of the built site."""
+    if not (DIST / "index.html").is_file():
+        pytest.fail("the site is not built: run python3 web/serve.py --build-only first")
+    return DIST
+
+
+@pytest.fixture(scope="session")
+def pyodide_site(built: Path) -> Iterator[str]:
+    """The address of the built site, under a path of its own, as on any static host."""
+    with served(open_server(built, port=0, under=UNDER)) as address:
+        yield address
+
+
+@pytest.fixture(scope="session")
+def native_site(built: Path) -> Iterator[str]:
+    """The same page with the core in a native Python behind it; see `native_core.py`."""
+    with served(open_native_server(built, under=UNDER)) as address:
+        yield address
+
+
+@pytest.fixture(scope="module")
+def site(request: pytest.FixtureRequest) -> str:
+    """The address of the page: with Pyodide in a module that sets `IN_PYODIDE`, which is about that."""
+    in_pyodide = getattr(request.module, "IN_PYODIDE", False)
+    address: str = request.getfixturevalue("pyodide_site" if in_pyodide else "native_site")
+    return address
 
 
 @pytest.fixture(scope="session")
@@ -82,6 +119,15 @@ def demo_picture(request: pytest.FixtureRequest, small_demo: bytes) -> bytes | N
     return None if getattr(request.module, "WHOLE_DEMO", False) else small_demo
 
 
+@pytest.fixture(scope="module")
+def draws_wall(request: pytest.FixtureRequest) -> bool:
+    """Whether pages can draw the wall: not in a module with `WITHOUT_WALL`, which has nothing to do with it.
+
+    Without a graphics card, drawing is a third of what such a test costs.
+    """
+    return not getattr(request.module, "WITHOUT_WALL", False)
+
+
 @pytest.fixture
 def complaints() -> list[str]:
     """What the page, its workers or the network complained of; a test that provokes one takes it out."""
@@ -89,9 +135,11 @@ def complaints() -> list[str]:
 
 
 @pytest.fixture
-def page(browser: Browser, complaints: list[str], demo_picture: bytes | None) -> Iterator[Page]:
+def page(
+    browser: Browser, complaints: list[str], demo_picture: bytes | None, draws_wall: bool
+) -> Iterator[Page]:
     """An empty page; its test fails on a console error, an uncaught one, or a request to another machine."""
-    with watched_page(browser, complaints, demo_picture) as page:
+    with watched_page(browser, complaints, demo_picture, draws_wall=draws_wall) as page:
         yield page
 
 
@@ -102,17 +150,23 @@ def bench(page: Page, site: str) -> Bench:
 
 
 @pytest.fixture(scope="module")
-def module_bench(browser: Browser, site: str, demo_picture: bytes | None) -> Iterator[Bench]:
+def module_bench(
+    browser: Browser, site: str, demo_picture: bytes | None, draws_wall: bool
+) -> Iterator[Bench]:
     """One page for all tests of a module."""
-    with watched_page(browser, [], demo_picture) as page:
+    with watched_page(browser, [], demo_picture, draws_wall=draws_wall) as page:
         yield Bench(page, site)
 
 
 @contextmanager
-def watched_page(browser: Browser, complaints: list[str], demo: bytes | None) -> Iterator[Page]:
+def watched_page(
+    browser: Browser, complaints: list[str], demo: bytes | None, *, draws_wall: bool = True
+) -> Iterator[Page]:
     """A page in a fresh context, whose complaints are gathered and at the end must be none."""
     context = browser.new_context(viewport={"width": 1280, "height": 800}, accept_downloads=True, **LIGHT)
     context.add_init_script(HEAR_POLICY)
+    if not draws_wall:
+        context.add_init_script(NO_WEBGL)
     page = context.new_page()
 
     def hear(kind: str, text: str) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 import pytest
 from bench import Bench
 from chromium import LIGHT
+from conftest import NO_WEBGL
 from playwright.sync_api import Browser, Page, expect
 from rest import at_rest
 
@@ -55,7 +56,7 @@ def test_axe_finds_a_planted_fault(page: Page) -> None:
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
 def test_axe_finds_nothing_while_python_loads(
-    browser: Browser, site: str, theme: Any, width: int, height: int
+    browser: Browser, pyodide_site: str, theme: Any, width: int, height: int
 ) -> None:
     with browser.new_context(
         viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
@@ -63,7 +64,7 @@ def test_axe_finds_nothing_while_python_loads(
         page = context.new_page()
         # Nothing answers, so that the page stays as it is while it waits.
         page.route("**/py/**", lambda route: None)
-        page.goto(site)
+        page.goto(pyodide_site)
         expect(page.locator("#loading-progress")).to_be_visible()
         assert violations(page) == []
 
@@ -133,14 +134,7 @@ def test_nothing_sticks_out_sideways(resized: Bench, width: int) -> None:
 
 
 def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path: Path) -> None:
-    bench.page.add_init_script(
-        """for (const kind of [HTMLCanvasElement, OffscreenCanvas]) {
-          const former = kind.prototype.getContext;
-          kind.prototype.getContext = function (name, ...rest) {
-            return name.startsWith("webgl") ? null : former.call(this, name, ...rest);
-          };
-        }"""
-    )
+    bench.page.add_init_script(NO_WEBGL)
     bench.start()
     expect(bench.page.locator(".no-wall")).to_contain_text("cannot draw the wall")
     expect(bench.page.locator(".flat-texture")).to_be_visible()
@@ -149,12 +143,14 @@ def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path
     assert bench.write_file("JPEG", tmp_path).stat().st_size > 10_000
 
 
-def test_the_page_paints_before_python_is_there(bench: Bench, complaints: list[str]) -> None:
-    bench.page.route("**/py/**", lambda route: route.abort())
-    bench.page.goto(bench.address)
-    expect(bench.page.locator(".preview-picture")).to_be_visible()
-    drawn = bench.page.locator(".preview-picture").evaluate("one => one.naturalWidth > 300")
+def test_the_page_paints_before_python_is_there(
+    page: Page, pyodide_site: str, complaints: list[str]
+) -> None:
+    page.route("**/py/**", lambda route: route.abort())
+    page.goto(pyodide_site)
+    expect(page.locator(".preview-picture")).to_be_visible()
+    drawn = page.locator(".preview-picture").evaluate("one => one.naturalWidth > 300")
     assert drawn
     # Without its runtime the page says that it cannot begin, and why.
-    expect(bench.page.locator(".loading .error-text")).to_contain_text("could not start", timeout=30_000)
+    expect(page.locator(".loading .error-text")).to_contain_text("could not start", timeout=30_000)
     complaints.clear()

@@ -22,6 +22,12 @@ from pycore.colour.illustrative.profile import illustrative_profile
 
 pytestmark = pytest.mark.browser
 
+#: Pyodide reads the files.
+IN_PYODIDE = True
+
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 STRIP: Final = Path(__file__).resolve().parents[2] / "demo_data" / "strip.cgats.txt"
 
 
@@ -148,8 +154,6 @@ def test_each_bad_file_is_told_in_both_languages_and_changes_nothing(module_benc
             page.wait_for_selector("html[lang=de][data-state=shown]", timeout=START_MS)
         page.locator('input[data-open="open-strip-values"]').set_input_files(STRIP)
         expect(page.locator("#strip-expected")).to_contain_text(STRIP.name)
-        # What is drawn is not what is asked.
-        page.locator("#scene input[value=sheet]").click()
         bench.settled()
         before = job_text(page)
         told[language] = []

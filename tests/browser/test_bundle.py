@@ -17,6 +17,9 @@ from pycore.bundle.read import open_bundle
 
 pytestmark = pytest.mark.browser
 
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 PROFILE = (
     Path(__file__).resolve().parents[2] / "pycore" / "colour" / "illustrative" / "illustrative-matte.icc"
 )

@@ -14,6 +14,9 @@ from test_access import violations
 
 pytestmark = pytest.mark.browser
 
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 #: Jobs name the picture by its hash.
 WHOLE_DEMO = True
 

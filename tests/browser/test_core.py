@@ -11,6 +11,9 @@ from playwright.sync_api import Page, expect
 DIST = Path(__file__).resolve().parents[2] / "web" / "dist"
 SHOWN = "() => document.documentElement.dataset.state === 'shown'"
 
+#: Its subject is Pyodide in a browser.
+IN_PYODIDE = True
+
 
 def test_the_page_starts_python_from_its_own_folder(page: Page, site: str) -> None:
     asked: list[str] = []

@@ -15,6 +15,12 @@ pytestmark = pytest.mark.browser
 
 SETTLED = "() => document.documentElement.dataset.plan === 'known'"
 
+#: A part of Pyodide is fetched late, and its plan is compared with the command line.
+IN_PYODIDE = True
+
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 
 def test_copies_are_planned_pinned_and_priced(bench: Bench, tmp_path: Path) -> None:
     wheels: list[str] = []

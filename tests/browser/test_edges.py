@@ -13,6 +13,9 @@ from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
 
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 #: An answer, on a busy machine.
 ANSWER_MS = 30_000
 

@@ -14,6 +14,9 @@ from rest import at_rest
 
 WHOLE_DEMO = True
 
+#: It holds back a part of Pyodide.
+IN_PYODIDE = True
+
 #: Python's own part of the core; without it the core never comes.
 PROGRAM = "**/pyodide.asm-*.js"
 COARSE_PX = (64, 64)

@@ -62,9 +62,9 @@ def test_a_word_on_the_page_opens_its_entry(bench: Bench) -> None:
     expect(guide.locator("#bar-depth dt")).to_be_in_viewport()
 
 
-def test_the_header_leads_to_the_guide(page: Page, site: str, complaints: list[str]) -> None:
+def test_the_header_leads_to_the_guide(page: Page, pyodide_site: str, complaints: list[str]) -> None:
     page.route("**/py/**", lambda route: route.abort())
-    page.goto(site)
+    page.goto(pyodide_site)
     expect(page.locator(".guide-link a")).to_be_visible()
     with page.context.expect_page() as opened:
         page.get_by_role("link", name="Guide", exact=True).click()

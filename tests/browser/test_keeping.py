@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 from bench import CHANGE_MS, Bench, saved
 from PIL import Image
-from playwright.sync_api import FilePayload, Locator, expect
+from playwright.sync_api import FilePayload, Locator, Page, expect
 
 pytestmark = pytest.mark.browser
 
@@ -375,8 +375,10 @@ def test_a_browser_without_storage_starts_and_says_so(bench: Bench) -> None:
     bench.set("bars.depth_mm", "27")
 
 
-def test_a_start_that_fails_ends_in_a_sentence_and_another_try(bench: Bench, complaints: list[str]) -> None:
-    page = bench.page
+def test_a_start_that_fails_ends_in_a_sentence_and_another_try(
+    page: Page, pyodide_site: str, complaints: list[str]
+) -> None:
+    bench = Bench(page, pyodide_site)
     page.route("**/pyodide.asm-*.wasm*", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(bench.address)
     expect(page.locator(".loading .error-text")).to_contain_text("The page could not start", timeout=60_000)

@@ -17,6 +17,9 @@ from playwright.sync_api import Request, expect
 
 pytestmark = pytest.mark.browser
 
+#: The whole way as a person goes it.
+IN_PYODIDE = True
+
 
 @pytest.fixture(scope="module")
 def asked() -> list[Request]:

@@ -14,6 +14,12 @@ from pycore.ticket.reread import check_ticket
 
 pytestmark = pytest.mark.browser
 
+#: Pyodide makes the files.
+IN_PYODIDE = True
+
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 #: Keeps the bytes of the next file that the page makes, as base64.
 TAKE_FILE = """() => {
   const make = URL.createObjectURL;

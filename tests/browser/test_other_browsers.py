@@ -31,6 +31,9 @@ from pycore.client.recheck import check_client_page
 
 pytestmark = pytest.mark.browser
 
+#: What other browsers make of Pyodide is its subject.
+IN_PYODIDE = True
+
 #: A small lying face with 20 mm bars, at a resolution that prints in seconds.
 FIELDS: Final = {
     "face.width_mm": "180",

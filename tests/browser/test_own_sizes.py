@@ -13,6 +13,9 @@ from pycore.contract.presets_check import check_presets
 
 pytestmark = pytest.mark.browser
 
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 
 def open_parts(page: Page) -> None:
     """Open the closed parts that hold own sizes."""

@@ -17,6 +17,9 @@ DIST = Path(__file__).resolve().parents[2] / "web" / "dist"
 
 pytestmark = pytest.mark.browser
 
+#: What Pyodide needs, the policy must allow.
+IN_PYODIDE = True
+
 #: Tries one thing after another that a page with somebody else's text in it could be brought to do; returns
 #: what was refused, and whether any of it was done all the same.
 TRY_ALL = """async () => {

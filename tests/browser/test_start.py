@@ -13,6 +13,9 @@ from playwright.sync_api import Page
 
 DIST = Path(__file__).resolve().parents[2] / "web" / "dist"
 
+#: Its subject is Pyodide in a browser.
+IN_PYODIDE = True
+
 #: A line of the worker's log.
 FALLS_BACK = "Python starts without its snapshot"
 

@@ -17,6 +17,9 @@ from pycore.layout.window import picture_window
 
 pytestmark = pytest.mark.browser
 
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
+
 
 @pytest.fixture(scope="module")
 def bench(module_bench: Bench) -> Bench:
