@@ -74,7 +74,9 @@ def main() -> None:
     given = parser.parse_args()
     with sync_playwright() as playwright:
         flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
-        browser = playwright.chromium.launch(executable_path=shutil.which("chromium"), args=flags)
+        browser = playwright.chromium.launch(
+            executable_path=shutil.which("chromium-headless-shell") or shutil.which("chromium"), args=flags
+        )
         for name in [given.only] if given.only else names:
             target = given.folder / f"preview_{name}.webp"
             target.write_bytes(bake(browser, given.address, *names[name]))

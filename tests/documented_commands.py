@@ -24,7 +24,8 @@ WHEEL: Final = places(ROOT).wheels / read_pins(ROOT / "web" / "pins.json").carri
 class Here:
     """A command that is run here: what follows the program, `{folder}` being a folder of the test's own.
 
-    What the file `made` holds is to be what `committed` holds, byte for byte.
+    `{address}` is where `python3 web/serve.py` serves the site, `{quick}` a site with a native
+    core. What the file `made` holds is to be what `committed` holds, byte for byte.
     """
 
     arguments: str
@@ -87,12 +88,12 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         browser=True,
     ),
     "python3 demo_data/take_pictures.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_pictures.py {address} --folder {folder} --only narrow",
+        "demo_data/take_pictures.py {quick} --folder {folder} --only narrow",
         "page-390.webp",
         browser=True,
     ),
     "python3 demo_data/take_finishes.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_finishes.py {address} --folder {folder} --only lapped",
+        "demo_data/take_finishes.py {quick} --folder {folder} --only lapped",
         "finish-lapped.webp",
         browser=True,
     ),
@@ -103,7 +104,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 4 --ppi 36", slow=True),
     "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
     "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
-    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.02", browser=True),
+    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001", browser=True),
     "python -m tests.pycore.wall.write_page_walls": Elsewhere(
         "it writes into the repository",
         "tests/pycore/wall/test_page_walls.py::test_the_file_holds_what_the_core_measures",

@@ -14,13 +14,17 @@ import shutil
 import signal
 import subprocess
 import sys
+import threading
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
 
 import pytest
+from build.places import places
+from native_core import open_native_server
 
+from pycore.serving.server import HOST
 from tests.documented_commands import DEMO, KNOWN, PROFILE, ROOT, TABLE, WHEEL, Elsewhere, Here
 
 pytestmark = pytest.mark.native
@@ -160,8 +164,8 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
         assert sum(one.stat().st_size for one in files) > 1000
 
 
-def run_here(how: Here, folder: Path, address: str = "") -> None:
-    words = [one.format(folder=folder, address=address, wheel=WHEEL) for one in how.arguments.split()]
+def run_here(how: Here, folder: Path, **addresses: str) -> None:
+    words = [one.format(folder=folder, wheel=WHEEL, **addresses) for one in how.arguments.split()]
     printed = run([how.program, *words], cwd=ROOT)
     if not how.made:
         assert printed.strip()
@@ -209,7 +213,16 @@ def served() -> Iterator[str]:
         assert server.wait(timeout=30) == 0
 
 
+@pytest.fixture(scope="module")
+def quick() -> Iterator[str]:
+    """The address of the site with the core in a native Python."""
+    with open_native_server(places(ROOT).dist, under="/") as server:
+        threading.Thread(target=server.serve_forever, daemon=True).start()
+        yield f"http://{HOST}:{server.server_port}/"
+        server.shutdown()
+
+
 @pytest.mark.browser
 @pytest.mark.parametrize("command", [name for name, how in HERE.items() if how.browser])
-def test_a_script_that_needs_a_browser_runs(command: str, served: str, tmp_path: Path) -> None:
-    run_here(HERE[command], tmp_path, served)
+def test_a_script_that_needs_a_browser_runs(command: str, served: str, quick: str, tmp_path: Path) -> None:
+    run_here(HERE[command], tmp_path, address=served, quick=quick)

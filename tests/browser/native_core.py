@@ -1,8 +1,8 @@
 """The core in a native Python, behind the page in place of Pyodide, for tests of what the page does.
 
-The page, its worker's envelopes and the core are the real ones; what Python runs in is not. A page starts in a
-quarter of the processor time, and what it asks is answered five times as quickly. Tests of what Pyodide does
-ask for the fixture `pyodide_site`, or set `IN_PYODIDE` in their module.
+The page, its worker's envelopes and the core are the real ones; what Python runs in is not. A page starts in
+a quarter of the processor time, and what it asks is answered five times as quickly. Tests of what Pyodide
+does ask for the fixture `pyodide_site`, or set `IN_PYODIDE` in their module.
 
 Each worker of a page gets a process of its own, forked from one that has the core loaded, and ends it by
 ending: its connection closes then.
@@ -31,18 +31,23 @@ from pycore.serving.server import HOST, SiteServer, handler_for
 
 _WORKER: Final = Path(__file__).with_name("native_worker.js")
 #: What a start loads, so that a forked process has it.
-_PRELOADED: Final = ("pycore.bridge.session", "pycore.tasks.show", "pycore.tasks.edges", "pycore.tasks.choices")
+_PRELOADED: Final = (
+    "pycore.bridge.session",
+    "pycore.tasks.show",
+    "pycore.tasks.edges",
+    "pycore.tasks.choices",
+)
 _FORKS: Final = multiprocessing.get_context("forkserver")
 _FORKS.set_forkserver_preload(list(_PRELOADED))
 
 
 def framed(message: dict[str, Any], buffers: Sequence[bytes] | None = None) -> bytes:
-    """A message as bytes: the length of its JSON, the JSON, which names the sizes of the buffers, and these.
+    r"""A message as bytes: the length of its JSON, the JSON, which names the sizes of the buffers, and these.
 
     Examples
     --------
     >>> framed({"kind": "pong"})
-    b'\\x00\\x00\\x00\\x10{"kind": "pong"}'
+    b'\x00\x00\x00\x10{"kind": "pong"}'
     >>> framed({}, [b"ab"])[4:]
     b'{"sizes": [2]}ab'
     """
@@ -70,7 +75,12 @@ def stand_for_pyodide() -> None:
     def to_js(value: Any, **_: object) -> Any:
         return value if isinstance(value, dict) else SimpleNamespace(buffer=value.tobytes())
 
-    names = {"Object": SimpleNamespace(fromEntries=None), "JsBuffer": object, "JsProxy": object, "to_js": to_js}
+    names = {
+        "Object": SimpleNamespace(fromEntries=None),
+        "JsBuffer": object,
+        "JsProxy": object,
+        "to_js": to_js,
+    }
     for name in ("js", "pyodide", "pyodide.ffi"):
         module = ModuleType(name)
         vars(module).update(names)
@@ -80,7 +90,7 @@ def stand_for_pyodide() -> None:
 class _Given(bytes):
     """A buffer from the page, as the adapter takes it."""
 
-    def to_bytes(self) -> bytes:  # type: ignore[override]  # not the number's method, but that of a JsBuffer
+    def to_bytes(self) -> bytes:
         return bytes(self)
 
 
@@ -133,7 +143,14 @@ class _Answering:
             work()
         except Exception as wrong:
             self._post({"kind": "fault", "text": traceback.format_exc()})
-            fault = {"code": "crash", "field": "", "expected": "", "got": str(wrong), "remedy": "", "values": {}}
+            fault = {
+                "code": "crash",
+                "field": "",
+                "expected": "",
+                "got": str(wrong),
+                "remedy": "",
+                "values": {},
+            }
             text = json.dumps(fault | {"message": f"The program in the page failed: {wrong}."})
             self._post({"kind": "error", "id": one, "text": text})
             self._end(one)
@@ -160,7 +177,7 @@ class NativeSiteHandler(SiteHandler):
     cores: Final[dict[str, Connection]] = {}
     _posting: Final = threading.Lock()
 
-    def do_GET(self) -> None:
+    def do_GET(self) -> None:  # noqa: N802 (the name that http.server looks for)
         """Send a file, or all that a core says."""
         path, _, query = self.path.partition("?")
         inner = path.removeprefix(self._under)
@@ -177,7 +194,7 @@ class NativeSiteHandler(SiteHandler):
         else:
             super().do_GET()
 
-    def do_POST(self) -> None:
+    def do_POST(self) -> None:  # noqa: N802 (the name that http.server looks for)
         """Pass a message on to its core."""
         data = self.rfile.read(int(self.headers["Content-Length"]))
         core = self.cores.get(urlsplit(self.path).path.removeprefix(self._under))

@@ -143,9 +143,7 @@ def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path
     assert bench.write_file("JPEG", tmp_path).stat().st_size > 10_000
 
 
-def test_the_page_paints_before_python_is_there(
-    page: Page, pyodide_site: str, complaints: list[str]
-) -> None:
+def test_the_page_paints_before_python_is_there(page: Page, pyodide_site: str, complaints: list[str]) -> None:
     page.route("**/py/**", lambda route: route.abort())
     page.goto(pyodide_site)
     expect(page.locator(".preview-picture")).to_be_visible()
