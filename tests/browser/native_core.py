@@ -37,6 +37,9 @@ _PRELOADED: Final = (
     "pycore.tasks.edges",
     "pycore.tasks.choices",
 )
+#: Of a canvas on the wall, where the page names no number: a sixth of what it gets of Pyodide. Without a
+#: graphics card, most of what an edit costs is to bring it there.
+_PREVIEW_PX: Final = 300_000
 _FORKS: Final = multiprocessing.get_context("forkserver")
 _FORKS.set_forkserver_preload(list(_PRELOADED))
 
@@ -128,6 +131,8 @@ class _Answering:
             self._attempt(one, lambda: self._begin(one, message["method"], message["params"], given))
 
     def _begin(self, one: int, method: str, params: str, given: bytes | None) -> None:
+        if method == "show":
+            params = json.dumps({"preview_px": _PREVIEW_PX} | json.loads(params))
         self._handles[one] = self._adapter.begin(method, params, given)
 
     def _step(self, one: int) -> None:
