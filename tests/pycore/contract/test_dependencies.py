@@ -309,22 +309,21 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
 }
 
 
-#: The costly steps, of which each gives the same to the same arguments, and is done once for these.
-KEPT: dict[str, Callable[..., Any]] = {
-    name: kept(step)
-    for name, step in {
-        "pycore.proofing.profile_store.ProfileStore.link": ProfileStore.link,
-        "pycore.proofing.profile_store.ProfileStore.report": ProfileStore.report,
-        "pycore.proofing.profile_store.ProfileStore.brought": ProfileStore.brought,
-        "pycore.proofing.proof_input.picture_colours": picture_colours,
-        "pycore.colour.mapping.intent_comparison._figures": intent_comparison._figures,
-        "pycore.tasks.edges.judge": judge,
-        "pycore.tasks.choices.corner_picture": corner_picture,
-        "pycore.render.laid_sides.cut_things": cut_things,
-        "pycore.render.laid_sides.crop_move": crop_move,
-        "pycore.fill.continued_sides.plan_continued": plan_continued,
-    }.items()
+#: The costly steps, of which each gives the same to the same arguments.
+COSTLY: dict[str, Callable[..., Any]] = {
+    "pycore.proofing.profile_store.ProfileStore.link": ProfileStore.link,
+    "pycore.proofing.profile_store.ProfileStore.report": ProfileStore.report,
+    "pycore.proofing.profile_store.ProfileStore.brought": ProfileStore.brought,
+    "pycore.proofing.proof_input.picture_colours": picture_colours,
+    "pycore.colour.mapping.intent_comparison._figures": intent_comparison._figures,
+    "pycore.tasks.edges.judge": judge,
+    "pycore.tasks.choices.corner_picture": corner_picture,
+    "pycore.render.laid_sides.cut_things": cut_things,
+    "pycore.render.laid_sides.crop_move": crop_move,
+    "pycore.fill.continued_sides.plan_continued": plan_continued,
 }
+#: Each is done once for the same arguments.
+KEPT = {name: kept(step) for name, step in COSTLY.items()}
 #: What is brought in is a function, which shows nothing of what it holds: these arguments are themselves.
 KEPT["pycore.proofing.profile_store.make_link"] = lru_cache(maxsize=8)(make_link)
 
