@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 from noise import fractal, smooth_step
 from numpy.typing import NDArray
@@ -26,6 +28,7 @@ ROWS = 11  # of flowers in a bed
 SPRITE_PX = 72
 
 
+@cache
 def tulip(shape: int) -> tuple[Pixels, Pixels, Pixels]:
     """One flower head as three masks (SPRITE_PX square): cover, light coming through, stalk."""
     y, x = np.mgrid[0:SPRITE_PX, 0:SPRITE_PX].astype(np.float32) / SPRITE_PX

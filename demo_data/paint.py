@@ -29,7 +29,7 @@ SUN = (0.655, 0.385)  # of width and height
 
 
 def paint_sky(width: int, height: int, rng: np.random.Generator) -> Pixels:
-    """The sky over the whole picture, in linear light.
+    """The sky down to where the water begins, in linear light.
 
     Parameters
     ----------
@@ -41,9 +41,9 @@ def paint_sky(width: int, height: int, rng: np.random.Generator) -> Pixels:
     Returns
     -------
     ndarray
-        (height, width, 3), float32, rgb_linear.
+        (height, width, 3), float32, rgb_linear; 0 from the horizon down.
     """
-    y, x = np.mgrid[0:height, 0:width].astype(np.float32)
+    y, x = np.mgrid[0 : round(HORIZON * height), 0:width].astype(np.float32)
     up = np.clip(1 - y / (HORIZON * height), 0, 1)  # 0 at the horizon, 1 at the top
     stops = np.array([0.0, 0.10, 0.30, 0.58, 1.0])
     colours = np.array(
@@ -68,7 +68,8 @@ def paint_sky(width: int, height: int, rng: np.random.Generator) -> Pixels:
     body = np.array([0.115, 0.075, 0.15]) + lit[..., None] * np.array([0.75, 0.16, 0.10])
     edge = np.array([0.62, 0.20, 0.19]) + lit[..., None] * np.array([1.0, 0.38, 0.08])
     cloud = body * (1 - rim[..., None] * 0.8) + edge * rim[..., None] * 0.8
-    painted: Pixels = (sky * (1 - cover[..., None] * 0.9) + cloud * cover[..., None] * 0.9).astype(np.float32)
+    painted: Pixels = np.zeros((height, width, 3), np.float32)
+    painted[: len(sky)] = sky * (1 - cover[..., None] * 0.9) + cloud * cover[..., None] * 0.9
     return painted
 
 

@@ -99,7 +99,12 @@ def pytest_configure() -> None:
 
 
 def pytest_itemcollected(item: pytest.Item) -> None:
-    """Mark the slow files."""
+    """Mark the slow files; inside Pyodide, no test has more examples than all others."""
+    if IN_PYODIDE:
+        function = getattr(item, "obj", None)
+        own = getattr(function, "_hypothesis_internal_use_settings", None)
+        if own is not None and own.max_examples > EXAMPLES:
+            vars(function)["_hypothesis_internal_use_settings"] = settings(own, max_examples=EXAMPLES)
     if item.path.relative_to(item.config.rootpath).as_posix() in _SLOW:
         item.add_marker(pytest.mark.slow)
 

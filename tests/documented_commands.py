@@ -101,7 +101,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it needs libvips", "tests/test_bench_print.py::test_our_half_is_made_and_measured"
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
-    "python tests/bench_batch.py": Here("tests/bench_batch.py --jobs 4 --planned 4 --ppi 36", slow=True),
+    "python tests/bench_batch.py": Here(
+        "tests/bench_batch.py --jobs 6 --planned 4 --ppi 60 --make print --reduced 4", slow=True
+    ),
     "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
     "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
     "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001", browser=True),

@@ -24,6 +24,7 @@ import pytest
 from build.places import places
 from native_core import open_native_server
 
+from pycore.cli.main import main
 from pycore.serving.server import HOST
 from tests.documented_commands import DEMO, KNOWN, PROFILE, ROOT, TABLE, WHEEL, Elsewhere, Here
 
@@ -133,7 +134,16 @@ def test_the_name_of_the_command_is_that_of_the_module_that_is_run() -> None:
     assert project["project"]["scripts"] == {"tuckfold": "pycore.cli.main:run"}
 
 
-@pytest.mark.parametrize("line", ALONE)
+@pytest.mark.parametrize("line", [line for line in ALONE if line.count(" ") == 1])
+def test_a_command_says_what_it_takes(line: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """The name of a command alone, which asks for more."""
+    with pytest.raises(SystemExit) as ended:
+        main([line.split()[1], "--help"])
+    assert ended.value.code == 0
+    assert capsys.readouterr().out.startswith(f"usage: {line} ")
+
+
+@pytest.mark.parametrize("line", [line for line in ALONE if line.count(" ") > 1])
 def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path) -> None:
     """On the demo's picture and job, under the names that the documents use."""
     for source, name in (
@@ -150,9 +160,6 @@ def test_a_line_of_the_command_line_runs_as_it_stands(line: str, tmp_path: Path)
     stdin = None
     if "<" in words:
         words, stdin = words[: words.index("<")], tmp_path / words[-1]
-    if len(words) == 1:
-        # The name of a command alone, which asks for more.
-        words.append("--help")
     printed = run([sys.executable, "-m", "pycore.cli", *words], cwd=tmp_path, stdin=stdin)
     if "--json" in words:
         assert json.loads(printed)

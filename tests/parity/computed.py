@@ -6,13 +6,14 @@ import io
 import json
 from collections.abc import Iterator
 from dataclasses import asdict
+from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final, TypedDict
 
 import numpy as np
 import numpy.typing as npt
 import tifffile
-from PIL import Image
+from PIL import Image, ImageDraw
 from ticketed import ticket
 
 from pycore.colour.icc.endpoints import Standard
@@ -20,8 +21,6 @@ from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.link.convert import Converter
 from pycore.colour.link.device_link import make_link
 from pycore.colour.link.viewing import Viewing
-from pycore.colour.mapping.bring_in import fit_bring_in
-from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.colour.mapping.picture_colours import Region, picture_colours
 from pycore.contract.check import check_job
 from pycore.contract.job import Intent, Job
@@ -44,11 +43,15 @@ from pycore.model.scene import PanelPart, model_file
 from pycore.picture.read import read_picture
 from pycore.picture.tones import tones
 from pycore.progress import run_to_end
+from pycore.proofing.adjust import fitted, pixel_bringer
 from pycore.proofing.canvas_profile import illustrative_canvas
+from pycore.proofing.profile_store import ProfileStore
+from pycore.proofing.proof_input import ProofInput
 from pycore.render.canvas_strips import Strip, canvas_strips
 from pycore.render.continued_plans import KeptPlans
 from pycore.render.laid_sides import laid_sides
 from pycore.render.reduced_copy import whole_copy
+from pycore.wall.find_paper import find_paper
 
 Arrays = dict[str, npt.NDArray[Any]]
 
@@ -99,6 +102,7 @@ def compute() -> Arrays:
         job = check_job(tree)
         results |= {f"{name}/{part}": value for part, value in _of_one_job(job)}
     results |= {f"colour/{part}": value for part, value in _colours()}
+    results["wall/corners"] = _paper()
     named = {"name": "Ebbe, Прилив", "client": "Lindqvarn House", "notes": "Seen from the left first."}
     return results | {"ticket/bytes": np.frombuffer(ticket(named).data, np.uint8)}
 
@@ -118,7 +122,7 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield "fill", _filled(job, grid)
     yield from ((f"print of {bits} bits", _printed(job, grid, bits)) for bits in (8, 16))
     faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
-    laid = laid_sides(_kept_plans(_picture(grid.width_px, grid.height_px)), job)
+    laid = laid_sides(_kept_plans(grid), job)
     yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
     mesh = fold_mesh(
         fold_spec(job), columns=(0.0, 0.2, 0.8, 1.0), rows=(0.0, 0.3, 0.7, 1.0), frames_per_stage=4
@@ -130,7 +134,7 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
 
 
 def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:
-    """A picture converted in 8 and 16 bits, proofed, and brought in within its own space."""
+    """A picture in 8 and 16 bits converted, proofed, and brought in within its own space; what clips."""
     canvas = illustrative_canvas().gamut
     pixels = _picture(173, 211)
     wide = pixels.astype(np.uint16) * np.uint16(251)
@@ -142,12 +146,34 @@ def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:
     link = make_link(Standard.SRGB, canvas, Standard.SRGB, **options, viewing=Viewing.BLACK)
     yield "proofed", link.shown(pixels)
     whole = Region(name="face", left=0, top=0, right=173, bottom=211)
-    bring_in = fit_bring_in(
-        picture_colours(pixels, [whole]), Standard.SRGB, canvas, **options, threshold_de=2.0, strength=1.0
+    asked = check_job({"colour": {"bring_in": 1}}).colour
+    proof_input = ProofInput(
+        pixels=pixels,
+        space=Standard.SRGB,
+        colours=picture_colours(pixels, [whole]),
     )
-    move = PixelBringer(bring_in, Standard.SRGB, canvas, **options)
+    move = pixel_bringer(fitted(proof_input, canvas, asked), proof_input, canvas, asked)
+    assert move is not None
     yield "brought in", move(pixels)
     yield "brought in, of 16 bits", move(wide)
+    profiles = ProfileStore()
+    link = profiles.link(proof_input, asked, viewing=Viewing.BLACK, screen=Standard.SRGB)
+    yield "brought in and proofed", link.shown(pixels)
+    report = profiles.report(proof_input, asked)
+    yield "what clips", report.labels
+    shares = [report.outside_share, *(one.share for one in (*report.regions, *report.groups))]
+    yield "shares of what clips, in millionths", np.rint(np.array(shares) * 1e6).astype(np.int64)
+
+
+def _paper() -> npt.NDArray[np.float64]:
+    """The corners of a sheet that is found on a drawn wall, in pixels."""
+    rows, columns = np.mgrid[0:1200, 0:1600]
+    wall = np.stack([90 + columns // 40, 100 + rows // 40, 80 + (columns + rows) // 70], axis=-1)
+    photo = Image.fromarray(wall.astype(np.uint8))
+    ImageDraw.Draw(photo).polygon([(500, 330), (900, 380), (890, 930), (480, 910)], fill=(235, 233, 228))
+    found = find_paper(photo.reduce(4), [(210.0, 297.0)], focal_px=None, usual_px=400.0)
+    assert found is not None
+    return found.corners_px
 
 
 def _modelled(job: Job, grid: PixelGrid) -> dict[str, Any]:
@@ -171,7 +197,7 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
     left, top, right, bottom = picture_area(grid, job)
     canvas = np.full_like(picture, 255)
     canvas[top:bottom, left:right] = picture[top:bottom, left:right]
-    continued = _planned(job, picture)
+    continued = _planned(job, grid)
     for _share in fill_sides(
         canvas, grid, job, tones=tones(decode_table(None), channels=3), continued=continued
     ):
@@ -191,15 +217,16 @@ def _printed(job: Job, grid: PixelGrid, bits: int) -> npt.NDArray[Any]:
     return np.concatenate([one.pixels.copy() for one in made if isinstance(one, Strip)])
 
 
-def _planned(job: Job, picture: npt.NDArray[np.uint8]) -> ContinuedPlans:
+def _planned(job: Job, grid: PixelGrid) -> ContinuedPlans:
     """The plans of what is to be continued."""
-    return run_to_end(_kept_plans(picture).plans(job, share=1.0))
+    return run_to_end(_kept_plans(grid).plans(job, share=1.0))
 
 
-def _kept_plans(picture: npt.NDArray[np.uint8]) -> KeptPlans:
+@lru_cache(maxsize=1)
+def _kept_plans(grid: PixelGrid) -> KeptPlans:
     """Plans from the same picture as a file."""
     file = io.BytesIO()
-    Image.fromarray(picture).save(file, "PNG")
+    Image.fromarray(_picture(grid.width_px, grid.height_px)).save(file, "PNG", compress_level=1)
     source = read_picture(file.getvalue(), file="whole-numbers.png")
     return KeptPlans(source, whole_copy(source))
 

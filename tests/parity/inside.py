@@ -60,8 +60,9 @@ def main(arguments: Iterable[str]) -> int:
         0 if every test passed.
     """
     write_results(OUT / "computed.npz")
-    # No signals and no second process in here, and nothing is kept for a next run.
-    left_out = ["-p", "no:faulthandler", "-p", "no:cacheprovider", "--tb=short"]
+    # No signals and no second process in here, and nothing is kept for a next run. To rewrite the assertions
+    # takes a third of the time in which the tests are read; `--assert=rewrite` among the arguments explains.
+    left_out = ["-p", "no:faulthandler", "-p", "no:cacheprovider", "--tb=short", "--assert=plain"]
     account = Account()
     given: Sequence[str] = ["tests/pycore", "-m", CHOSEN, *left_out, *arguments]
     status = int(pytest.main(list(given), plugins=[account]))

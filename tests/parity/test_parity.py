@@ -124,19 +124,31 @@ def test_no_test_file_is_missing_inside_pyodide(pyodide_run: PyodideRun, collect
 def test_the_same_things_are_computed(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     assert native.keys() == inside.keys()
-    assert {name.split("/")[0] for name in native} == {*JOBS, "colour", "ticket"}
+    assert {name.split("/")[0] for name in native} == {*JOBS, "colour", "ticket", "wall"}
 
 
 def test_no_machine_decides_a_colour(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     names = [name for name in native if name.startswith("colour/")]
-    assert {"colour/of 8 bits", "colour/dithered", "colour/of 16 bits", "colour/brought in"} <= set(names)
+    expected = ("of 8 bits", "dithered", "of 16 bits", "brought in", "brought in and proofed", "what clips")
+    assert {f"colour/{one}" for one in expected} <= set(names)
+    # A part of the picture clips, and a part does not.
+    assert len(np.unique(native["colour/what clips"])) > 1
     assert [name for name in names if not np.array_equal(native[name], inside[name])] == []
 
 
 def test_a_ticket_is_the_same_file(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     assert native["ticket/bytes"].tobytes() == inside["ticket/bytes"].tobytes()
+
+
+def test_a_sheet_on_a_wall_is_found_at_the_same_place(both: tuple[Arrays, Arrays]) -> None:
+    native, inside = both
+    # derived: the polygon's corners divided by 4; the pixels' edges lie half a pixel of the drawing farther.
+    drawn = np.array([[500, 330], [900, 380], [890, 930], [480, 910]]) / 4
+    assert np.abs(native["wall/corners"] - drawn).max() < 0.5
+    # A thousandth of a pixel: hundreds of steps are summed, in another order.
+    np.testing.assert_allclose(inside["wall/corners"], native["wall/corners"], rtol=0, atol=1e-3)
 
 
 @pytest.mark.parametrize("job", JOBS)

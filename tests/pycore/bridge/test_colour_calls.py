@@ -78,6 +78,7 @@ def test_clip_gives_parts_groups_and_labels(session: Session) -> None:
     assert reply.parts[0].share == pytest.approx(reply.parts[0].share_before)
 
 
+@pytest.mark.once  # tests/parity: what is brought in
 def test_clip_says_what_it_was_before_bringing_in(session: Session) -> None:
     reply: Any = answer(session, "clip", {"job": {**A4, "colour": {"bring_in": 1}}}).reply
     assert reply.parts[0].share_before > 0.05

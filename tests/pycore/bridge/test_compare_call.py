@@ -127,6 +127,7 @@ def test_a_mapped_fold_lands_on_the_texture_where_its_own_would(session: Session
         assert uv[:, 0].min() * width < one.inked.left
 
 
+@pytest.mark.once  # tests/parity: what is brought in
 def test_looks_travel_with_their_own_buffers(session: Session) -> None:
     variants = bring_in_variants(A4, [0, 1])
     reply, found = compared(session, variants)

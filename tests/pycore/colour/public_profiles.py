@@ -6,6 +6,7 @@ and the steps of lightness are the same for all.
 
 from __future__ import annotations
 
+import hashlib
 import os
 import shutil
 import subprocess
@@ -15,6 +16,7 @@ from pathlib import Path
 from tempfile import gettempdir
 
 import numpy as np
+from build.places import places
 from numpy.typing import NDArray
 
 from pycore.colour.icc.device import CHANNELS
@@ -43,9 +45,24 @@ SOURCES = {
     "very wide, linear": Path("/usr/share/color/argyll/ref/ProPhotoLin.icm"),
 }
 
-#: The processes of one run of pytest share what argyll makes, which takes half a minute.
+#: What argyll makes takes half a minute and is kept with what else was downloaded or made for this checkout.
+_KEPT = places(Path(__file__).parents[3]).cache / "test-profiles"
+#: The processes of one run of pytest share the work.
 _RUN = Path(gettempdir()) / f"profiles-{os.environ.get('PYTEST_XDIST_TESTRUNUID', os.getpid())}"
 _LONGEST_S = 300.0
+
+#: A table for saturation, which no test asks for, would take half as long again.
+_COLPROF = ("colprof", "-ql", "-s", str(SOURCES["srgb"]), "-cmt", "-dpp", "made")
+#: How argyll makes each, in a folder that holds the measurements, if any, as `made.ti3`.
+_MADE = {
+    "fogra39-argyll": (_COLPROF,),
+    "rgb-argyll": (
+        ("targen", "-d2", "-f400", "made"),
+        ("fakeread", str(ILLUSTRATIVE), "made"),
+        _COLPROF,
+    ),
+}
+_MEASURED = {"fogra39-argyll": ICC / "FOGRA39L.ti3"}
 
 
 @cache
@@ -55,27 +72,42 @@ def printer(name: str) -> Path:
         return ICC / "ghostscript" / "default_cmyk.icc"
     if name == "illustrative-matte":
         return ILLUSTRATIVE
+    file = _KEPT / f"{name}-{_made_from(name)}.icc"
+    if file.is_file():
+        return file
     here = _RUN / name
     try:
         here.mkdir(parents=True)
     except FileExistsError:
-        return _made_by_another(here)
-    if name == "fogra39-argyll":
-        shutil.copy(ICC / "FOGRA39L.ti3", here / "made.ti3")
-    else:
-        _run("targen", "-d2", "-f400", "made", here=here)
-        _run("fakeread", str(ILLUSTRATIVE), "made", here=here)
-    # Its table for saturation, which no test asks for, would take half as long again.
-    _run("colprof", "-ql", "-s", str(SOURCES["srgb"]), "-cmt", "-dpp", "made", here=here)
-    return (here / "made.icc").rename(here / "printer.icc")
+        return _made_by_another(file)
+    if name in _MEASURED:
+        shutil.copy(_MEASURED[name], here / "made.ti3")
+    for command in _MADE[name]:
+        subprocess.run(command, cwd=here, check=True, capture_output=True)
+    _KEPT.mkdir(parents=True, exist_ok=True)
+    # Under its own name it is always whole.
+    return Path(shutil.copy(here / "made.icc", file.with_suffix(f".{os.getpid()}"))).rename(file)
 
 
-def _made_by_another(here: Path) -> Path:
+def _made_from(name: str) -> str:
+    """What a profile depends on in 16 digits: the commands, their programs, and every file that they name."""
+    found = hashlib.sha256()
+    for command in _MADE[name]:
+        program = shutil.which(command[0])
+        assert program is not None, f"{command[0]} is missing: install argyll"
+        files = [Path(program), *(Path(word) for word in command if Path(word).is_absolute())]
+        found.update(" ".join(command).encode())
+        for file in [*files, *([_MEASURED[name]] if name in _MEASURED else [])]:
+            found.update(hashlib.sha256(file.read_bytes()).digest())
+    return found.hexdigest()[:16]
+
+
+def _made_by_another(file: Path) -> Path:
     """The profile that another process of the same run makes."""
-    file, begun = here / "printer.icc", time.monotonic()
+    begun = time.monotonic()
     while not file.is_file():
         if time.monotonic() - begun > _LONGEST_S:
-            raise FileNotFoundError(f"{here.name}: the process that makes this profile has failed")
+            raise FileNotFoundError(f"{file.name}: the process that makes this profile has failed")
         time.sleep(0.2)
     return file
 
@@ -109,7 +141,3 @@ def grey_ramp(levels: int, channels: int = 3) -> Floats:
 
 def _full(file: Path) -> float:
     return 100.0 if CHANNELS[parse_profile(file.read_bytes()).header.device] == 4 else 255.0
-
-
-def _run(*command: str, here: Path) -> None:
-    subprocess.run(command, cwd=here, check=True, capture_output=True)

@@ -21,6 +21,9 @@ from pycore.proofing.proofed import proofed_canvas
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.preview import PreviewSource
 
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
 JOB = {
     "face": {"width_mm": 100, "height_mm": 100},
     "bars": {"depth_mm": 18},

@@ -228,6 +228,7 @@ def test_inks_that_nobody_knows_are_refused() -> None:
         made(job(), picture("CMYK"))
 
 
+@pytest.mark.once  # tests/parity: what is brought in
 def test_a_group_has_the_first_panels_strip() -> None:
     strip = made(job(group={"panels": 2}, colour={"bring_in": 0.5}), picture())
     # derived: 100 mm at 72 ppi are 283.5 pixels, rounded half up
