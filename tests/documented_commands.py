@@ -129,7 +129,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_keeping.py": Here(
-        "tests/browser/measure_keeping.py --rounds 1", browser=True
+        "tests/browser/measure_keeping.py --rounds 1 --edits 2", browser=True
     ),
     "python tests/browser/measure_load.py": Here(
         "tests/browser/measure_load.py --runs 1 --quickly", browser=True

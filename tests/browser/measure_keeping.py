@@ -1,8 +1,8 @@
 """Two tabs with a job each are edited, reloaded and killed at random; each job must stay its own.
 
-    python tests/browser/measure_keeping.py [--rounds N] [--seed S]
+    python tests/browser/measure_keeping.py [--rounds N] [--edits N] [--seed S]
 
-In each round both tabs make ten random edits (lengths, words, new pictures) in a random order and undo some.
+In each round both tabs make some random edits (lengths, words, new pictures) in a random order and undo some.
 Then each may be reloaded at once after one more change, closed, or have its process killed. What the tab then
 opens is compared with what it showed: its fields, its picture by content, the bytes in the database. A
 reload may lose nothing; a kill at most what was changed in the last half second. It prints what was done and
@@ -41,7 +41,6 @@ from pycore.serving.server import HOST, open_server  # noqa: E402 (after web/ is
 #: What a killed tab may lose.
 LOST_MS: Final = 500
 CRASH_MS: Final = 3000
-EDITS: Final = 10
 SMALL: Final[ViewportSize] = {"width": 1000, "height": 700}
 
 #: The hash of the bytes that the database names as the picture of the tab's job.
@@ -167,8 +166,8 @@ class Trial:
         first = f"Undo: opening {tab.name}-1.png"
         return button.is_enabled() and button.get_attribute("title") != first
 
-    def round(self) -> None:
-        order = [tab for tab in self.tabs for _ in range(EDITS)]
+    def round(self, *, edits: int) -> None:
+        order = [tab for tab in self.tabs for _ in range(edits)]
         self.chance.shuffle(order)
         for tab in order:
             self.edit(tab)
@@ -253,6 +252,7 @@ def main() -> int:
     """Run the trial and print its figures."""
     options = argparse.ArgumentParser(description="Two tabs, random edits, reloads and kills.")
     options.add_argument("--rounds", type=int, default=200)
+    options.add_argument("--edits", type=int, default=10, help="of a tab in a round")
     options.add_argument("--seed", type=int, default=1)
     given = options.parse_args()
     # A busy machine takes its time; what is not there by then does not come.
@@ -272,7 +272,7 @@ def main() -> int:
         status = 0
         try:
             while trial.done["rounds"] < given.rounds:
-                trial.round()
+                trial.round(edits=given.edits)
                 if trial.done["rounds"] % 10 == 0:
                     print(f"{trial.done['rounds']} rounds", file=sys.stderr, flush=True)
         except MixedError as wrong:

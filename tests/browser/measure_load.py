@@ -193,12 +193,15 @@ def main() -> None:
         "--runs", type=int, default=7, help="first visits of each page (default: %(default)s)"
     )
     parser.add_argument(
-        "--quickly", action="store_true", help="only the page and the harder baseline, not the other two"
+        "--quickly",
+        action="store_true",
+        help="only first visits of the page and of the harder baseline",
     )
     given = parser.parse_args()
     runs, pages = given.runs, (BARE, PAGE) if given.quickly else (PUBLISHED, BARE, PAGE, PLAIN)
     first: dict[str, list[Load]] = {name: [] for name in pages}
-    second: dict[str, list[Load]] = {name: [] for name in pages if name != PUBLISHED}
+    again = () if given.quickly else [name for name in pages if name != PUBLISHED]
+    second: dict[str, list[Load]] = {name: [] for name in again}
     asked: list[str] = []
     with tempfile.TemporaryDirectory(prefix="tuckfold-load-") as folder:
         lay_out(places(ROOT), Path(folder))
@@ -221,7 +224,8 @@ def main() -> None:
             asked = files_of_a_first_visit(playwright, base)
             server.shutdown()
         print_table("first visit", first)
-        print_table("second visit", second)
+        if second:
+            print_table("second visit", second)
         print_bytes(Path(folder), asked)
     bare = statistics.median(one.shown for one in first[BARE])
     for title, loads in (("first", first), ("second", second)):

@@ -195,10 +195,11 @@ def time_choices(data: bytes, share: float = 1.0) -> str:
     }
     found: dict[str, float] = {}
     for name, asked in kinds.items():
-        jobs = [A4 | {"bars": {"depth_mm": 20 + k}} for k in range(1 + times(5, share))]
-        runs = [steps_ms(session, {"job": job, **asked}) for job in jobs]
-        found[name] = statistics.median(total for total, _ in runs[1:])
-        found[f"{name}, longest step"] = statistics.median(longest for _, longest in runs[1:])
+        count = times(5, share)
+        jobs = [A4 | {"bars": {"depth_mm": 20 + k}} for k in range(count + (count > 1))]
+        runs = [steps_ms(session, {"job": job, **asked}) for job in jobs][-count:]
+        found[name] = statistics.median(total for total, _ in runs)
+        found[f"{name}, longest step"] = statistics.median(longest for _, longest in runs)
     return json.dumps(found)
 
 
@@ -221,8 +222,9 @@ def brought(k: int) -> dict[str, Any]:
 
 
 def median_ms(call: Callable[[int], object], times: int) -> float:
-    """The median of some runs, after one that is not counted."""
-    call(0)
+    """The median of some runs, after one that is not counted; of one run, that."""
+    if times > 1:
+        call(0)
     found = []
     for k in range(times):
         start = time.perf_counter()
