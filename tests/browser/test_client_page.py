@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 import pytest
+from chromium import LIGHT
 from PIL import Image
 from playwright.sync_api import Browser, Page, expect
 from rest import WATCH, at_rest
@@ -116,7 +117,7 @@ def three(make: Make) -> Path:
 def opened(browser: Browser, path: Path, *, script: str = "", **options: Any) -> Iterator[Opened]:
     """Open a page from the disk with the network off; at the end nothing was asked of it or complained of."""
     with ExitStack() as stack:
-        given = {"viewport": {"width": 1440, "height": 900}, "reduced_motion": "reduce", **options}
+        given = {"viewport": {"width": 1440, "height": 900}, **LIGHT, **options}
         context = stack.enter_context(browser.new_context(**given))
         context.set_offline(True)
         context.add_init_script(WATCH)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 from bench import WRITE_MS, Bench
+from chromium import LIGHT
 from playwright.sync_api import Browser, expect
 
 from pycore.client.recheck import check_client_page
@@ -54,7 +55,7 @@ def test_the_page_is_made_checked_and_opens_by_itself(bench: Bench, browser: Bro
         assert private not in data
     path = tmp_path / name
     path.write_bytes(data)
-    with browser.new_context(reduced_motion="reduce") as context:
+    with browser.new_context(**LIGHT) as context:
         context.set_offline(True)
         client = context.new_page()
         client.goto(path.as_uri())

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from chromium import LIGHT
 from playwright.sync_api import Browser, Page, expect
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -47,7 +48,7 @@ CUT = """() => [...document.querySelectorAll("body *")].filter((one) => {
 @pytest.fixture(scope="module")
 def german(browser: Browser, site: str) -> Iterator[Page]:
     """The page in a browser that wants German."""
-    context = browser.new_context(locale="de-DE", viewport={"width": 1440, "height": 900})
+    context = browser.new_context(locale="de-DE", viewport={"width": 1440, "height": 900}, **LIGHT)
     page = context.new_page()
     page.goto(site)
     expect(page.locator("#sides")).to_be_attached(timeout=60_000)

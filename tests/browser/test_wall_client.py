@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
+from chromium import LIGHT
 from playwright.sync_api import Browser, FilePayload, Page, expect
 from rest import WATCH, at_rest
 from wall_photographs import CORNERS, DRAWN_MS, HEIC, ROOM, photograph, portrait, room
@@ -42,9 +43,7 @@ def client(browser: Browser, tmp_path_factory: pytest.TempPathFactory, china: Pa
     )
     file = tmp_path_factory.mktemp("client") / "client.html"
     file.write_bytes(made.data)
-    context = browser.new_context(
-        offline=True, reduced_motion="reduce", viewport={"width": 390, "height": 844}
-    )
+    context = browser.new_context(offline=True, viewport={"width": 390, "height": 844}, **LIGHT)
     page = context.new_page()
     complaints: list[str] = []
     page.on("pageerror", lambda wrong: complaints.append(str(wrong)))
