@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import sys
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
@@ -105,15 +106,21 @@ def pytest_itemcollected(item: pytest.Item) -> None:
         own = getattr(function, "_hypothesis_internal_use_settings", None)
         if own is not None and own.max_examples > EXAMPLES:
             vars(function)["_hypothesis_internal_use_settings"] = settings(own, max_examples=EXAMPLES)
-    if item.path.relative_to(item.config.rootpath).as_posix() in _SLOW:
+    if _name(item.path, item.config.rootpath) in _SLOW:
         item.add_marker(pytest.mark.slow)
+
+
+@cache
+def _name(file: Path, root: Path) -> str:
+    """A file's name in the repository; to work it out for each of thousands of tests takes long."""
+    return file.relative_to(root).as_posix()
 
 
 def in_order(items: list[pytest.Item], *, root: Path) -> None:
     """Put what takes long first and move nothing else: of files shared out, a long one must not be last."""
 
     def rank(item: pytest.Item) -> int:
-        name = item.path.relative_to(root).as_posix()
+        name = _name(item.path, root)
         return next((rank for rank, long in enumerate(_LONG) if name.startswith(long)), len(_LONG))
 
     items.sort(key=rank)

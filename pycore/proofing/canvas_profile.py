@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pycore.colour.gamut.device_gamut import DeviceGamut, make_device_gamut
 from pycore.colour.gamut.profile_report import require_printer
@@ -86,8 +87,11 @@ def read_canvas_profile(data: bytes, *, name: str) -> CanvasProfile:
     )
 
 
+@lru_cache(maxsize=1)
 def illustrative_canvas() -> CanvasProfile:
     """The invented matte canvas that stands in where the user has opened no profile.
+
+    It is made once, so that what is kept of its gamut serves every store of profiles.
 
     Returns
     -------

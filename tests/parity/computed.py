@@ -161,11 +161,12 @@ def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield "brought in and proofed", link.shown(pixels)
     report = profiles.report(proof_input, asked)
     yield "what clips", report.labels
-    shares = [report.outside_share, *(one.share for one in (*report.regions, *report.groups))]
+    shares = [report.outside_share, *(one.share for one in report.regions)]
+    shares += [one.share for one in report.groups]
     yield "shares of what clips, in millionths", np.rint(np.array(shares) * 1e6).astype(np.int64)
 
 
-def _paper() -> npt.NDArray[np.float64]:
+def _paper() -> npt.NDArray[np.floating[Any]]:
     """The corners of a sheet that is found on a drawn wall, in pixels."""
     rows, columns = np.mgrid[0:1200, 0:1600]
     wall = np.stack([90 + columns // 40, 100 + rows // 40, 80 + (columns + rows) // 70], axis=-1)

@@ -6,11 +6,22 @@ import hashlib
 import io
 import pickle
 from collections.abc import Callable
-from typing import ParamSpec, TypeVar
+from functools import lru_cache
+from typing import Any, Final, ParamSpec, TypeVar
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.profile import Profile
+from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
+from pycore.colour.link.device_link import make_link
+from pycore.colour.mapping import intent_comparison
+from pycore.colour.mapping.picture_colours import picture_colours
+from pycore.edges.crop_moves import crop_move
+from pycore.edges.judge import judge
+from pycore.edges.things import cut_things
+from pycore.fill.continued_plan import plan_continued
+from pycore.proofing import adjust
 from pycore.proofing.profile_store import ProfileStore
+from pycore.render.corner_picture import corner_picture
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -23,9 +34,13 @@ class _Pickler(pickle.Pickler):
         super().__init__(file, protocol=5)
         self._known = known
 
-    def persistent_id(self, obj: object) -> int | None:
+    def persistent_id(self, obj: object) -> object:
         """The object's own number; it is kept alive, so that no other gets that number."""
-        if not isinstance(obj, DeviceGamut | Profile | ProfileStore):
+        if isinstance(obj, ProfileStore):
+            # Whether the invented canvas was asked for makes no difference.
+            obj.profile(ILLUSTRATIVE_NAME)
+            return sorted((name, self.persistent_id(one.gamut)) for name, one in obj._profiles.items())
+        if not isinstance(obj, DeviceGamut | Profile):
             return None
         self._known.append(obj)
         return id(obj)
@@ -64,3 +79,34 @@ def kept(function: Callable[P, R]) -> Callable[P, R]:
         return results[key]
 
     return asked
+
+
+#: Costly steps, by the names under which they are found. Each gives the same to the same arguments.
+COSTLY: Final[dict[str, Callable[..., Any]]] = {
+    "pycore.proofing.profile_store.ProfileStore.link": ProfileStore.link,
+    "pycore.proofing.profile_store.ProfileStore.report": ProfileStore.report,
+    "pycore.proofing.profile_store.ProfileStore.brought": ProfileStore.brought,
+    "pycore.proofing.proof_input.picture_colours": picture_colours,
+    "pycore.colour.mapping.intent_comparison._figures": intent_comparison._figures,
+    "pycore.tasks.edges.judge": judge,
+    "pycore.tasks.choices.corner_picture": corner_picture,
+    "pycore.render.laid_sides.cut_things": cut_things,
+    "pycore.render.laid_sides.crop_move": crop_move,
+    "pycore.fill.continued_sides.plan_continued": plan_continued,
+}
+
+
+def kept_steps() -> dict[str, Callable[..., Any]]:
+    """What a test puts in the place of each costly step, so that it is done once for the same arguments.
+
+    Returns
+    -------
+    dict
+        By the name under which each is found.
+    """
+    return {
+        **{name: kept(step) for name, step in COSTLY.items()},
+        # Their arguments can be compared as they are. What is brought in is a function, which shows nothing.
+        "pycore.proofing.profile_store.make_link": lru_cache(maxsize=8)(make_link),
+        "pycore.proofing.adjust._made": lru_cache(maxsize=8)(adjust._made.__wrapped__),
+    }

@@ -24,19 +24,12 @@ from pycore.bridge.colour_replies import (
 )
 from pycore.bridge.replies import fold_reply
 from pycore.client.report import ClientOptions
-from pycore.colour.link.device_link import make_link
 from pycore.colour.link.viewing import Screen, Viewing
-from pycore.colour.mapping import intent_comparison
-from pycore.colour.mapping.picture_colours import picture_colours
 from pycore.compare.variants import CompareOptions, Variant
 from pycore.contract.check import check_job, job_tree
 from pycore.contract.dependencies import DEPENDENCIES, Result, dependence_key
 from pycore.contract.job import Fill, Job
 from pycore.conventions import Side
-from pycore.edges.crop_moves import crop_move
-from pycore.edges.judge import judge
-from pycore.edges.things import cut_things
-from pycore.fill.continued_plan import plan_continued
 from pycore.fold.animation import fold_animation
 from pycore.layout.group import panel_jobs
 from pycore.plan.options import PlanJob, PlanOptions
@@ -44,7 +37,6 @@ from pycore.progress import run_to_end
 from pycore.proofing import proof_input as proof_input_module
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.continued_plans import KeptPlans
-from pycore.render.corner_picture import corner_picture
 from pycore.render.panels import panel_grid, stacked_canvas
 from pycore.render.reduced_copy import whole_copy
 from pycore.tasks.bars import order_bars
@@ -57,7 +49,7 @@ from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture, open_picture
 from pycore.tasks.plan import plan_jobs
 from pycore.tasks.print_detail import show_detail
-from tests.pycore.kept import kept
+from tests.pycore.kept import kept_steps
 
 #: Inside Pyodide this would take many minutes, and it is about the table, not about the interpreter.
 pytestmark = [pytest.mark.slow, pytest.mark.native]
@@ -309,28 +301,13 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
 }
 
 
-#: The costly steps, of which each gives the same to the same arguments.
-COSTLY: dict[str, Callable[..., Any]] = {
-    "pycore.proofing.profile_store.ProfileStore.link": ProfileStore.link,
-    "pycore.proofing.profile_store.ProfileStore.report": ProfileStore.report,
-    "pycore.proofing.profile_store.ProfileStore.brought": ProfileStore.brought,
-    "pycore.proofing.proof_input.picture_colours": picture_colours,
-    "pycore.colour.mapping.intent_comparison._figures": intent_comparison._figures,
-    "pycore.tasks.edges.judge": judge,
-    "pycore.tasks.choices.corner_picture": corner_picture,
-    "pycore.render.laid_sides.cut_things": cut_things,
-    "pycore.render.laid_sides.crop_move": crop_move,
-    "pycore.fill.continued_sides.plan_continued": plan_continued,
-}
-#: Each is done once for the same arguments.
-KEPT = {name: kept(step) for name, step in COSTLY.items()}
-#: What is brought in is a function, which shows nothing of what it holds: these arguments are themselves.
-KEPT["pycore.proofing.profile_store.make_link"] = lru_cache(maxsize=8)(make_link)
+#: No costly step is done twice with the same.
+KEPT = kept_steps()
 
 
 @pytest.fixture(autouse=True)
 def small(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Figures are taken from fewer pixels here, and no step is done twice with the same."""
+    """Figures are taken from fewer pixels here."""
     defaults = proof_input_module.flat_proof_input.__kwdefaults__
     assert defaults is not None
     monkeypatch.setitem(defaults, "most_px", PIXELS)

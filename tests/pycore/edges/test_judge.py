@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
 import pytest
 
@@ -25,8 +27,9 @@ def test_a_sky_has_next_to_nothing() -> None:
         assert max(getattr(one, figure) for figure in FIGURES) < 0.05
 
 
-@pytest.mark.parametrize("values", [line(40), disc(10), noise()], ids=["line", "disc", "noise"])
-def test_turned_pictures_have_turned_figures(values: F64) -> None:
+@pytest.mark.parametrize("draw", [lambda: line(40), lambda: disc(10), noise], ids=["line", "disc", "noise"])
+def test_turned_pictures_have_turned_figures(draw: Callable[[], F64]) -> None:
+    values = draw()
     before, after = judged(values), judged(np.rot90(values, -1))
     # A quarter clockwise: what was left is on top. A thousandth: sums are made in another order.
     for old, new in zip(Side, (Side.RIGHT, Side.BOTTOM, Side.LEFT, Side.TOP), strict=True):

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from pycore.conventions import Side
-from pycore.edges.gradients import tensor
+from pycore.edges.gradients import F64, tensor
 from pycore.edges.lines import broken
 
 from .drawn import DEPTH, HIGH, drawn, judged, line, noise
@@ -53,10 +55,16 @@ def test_hatching_is_broken_on_every_side() -> None:
     assert all(one.broken > 0.9 for one in judged(hatched).values())
 
 
-SHAPE = line(45, contrast=1.0).swapaxes(0, 1)[: DEPTH + 1] - 0.2
+@cache
+def shape() -> F64:
+    """A slanting line beside the edge: 0, and 1 where it is."""
+    strip: F64 = line(45, contrast=1.0).swapaxes(0, 1)[: DEPTH + 1] - 0.2
+    return strip
 
 
 @given(st.floats(0.02, 0.38), st.floats(1.05, 2.0))
 def test_more_contrast_is_broken_more(contrast: float, more: float) -> None:
-    faint, plain = (broken(tensor(0.2 + one * SHAPE), depth_px=DEPTH) for one in (contrast, contrast * more))
+    faint, plain = (
+        broken(tensor(0.2 + one * shape()), depth_px=DEPTH) for one in (contrast, contrast * more)
+    )
     assert 0 < faint < plain < 1

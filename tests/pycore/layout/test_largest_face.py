@@ -63,8 +63,7 @@ def tried(job: Job, size: tuple[int, int], unit: LengthUnit) -> tuple[float, flo
             if other is None:
                 continue
             face = (length, other) if axis == 0 else (other, length)
-            tree = job_tree(sized(job, *face))
-            fit = fit_sheet(check_job(tree))
+            fit = fit_sheet(check_job(job_tree(sized(job, *face))))
             slack = fit.slack_mm[:1] if job.sheet.height_mm is None else fit.slack_mm
             if not (fit.fits and min(slack) >= SPARE_MM - 1e-9 and folds(sized(job, *face))):
                 continue
@@ -84,7 +83,8 @@ def following(job: Job, size: tuple[int, int], length: float, axis: int, fine: f
     first, last = 50.0, 2000.0
     if not is_short(first) or is_short(last):
         return None
-    for _ in range(45):
+    # Halved until both ends round to the same step.
+    while int(first / fine + 0.5) != int(last / fine + 0.5) and last - first > 1e-10:
         middle = (first + last) / 2
         first, last = (middle, last) if is_short(middle) else (first, middle)
     found = round(int(first / fine + 0.5) * fine, 6)

@@ -165,9 +165,9 @@ def test_one_colour_stays_one_colour() -> None:
 @pytest.mark.parametrize(
     "parts",
     [
+        {"face": {"width_mm": 5000, "height_mm": 50}, "bars": {"depth_mm": 6}},
         {"face": {"width_mm": 50, "height_mm": 50}, "bars": {"depth_mm": 100}},
         {"face": {"width_mm": 120, "height_mm": 50}, "bars": {"depth_mm": 50}},
-        {"face": {"width_mm": 5000, "height_mm": 50}, "bars": {"depth_mm": 6}},
     ],
 )
 def test_bars_deeper_than_the_face_and_very_long_faces_serve(parts: dict[str, Any]) -> None:

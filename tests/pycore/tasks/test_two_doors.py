@@ -25,6 +25,7 @@ from pycore.progress import run_to_end
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import flat_proof_input
 from pycore.tasks.open_picture import open_picture
+from tests.pycore.kept import kept_steps
 
 pytestmark = [pytest.mark.native, pytest.mark.slow]
 
@@ -82,11 +83,14 @@ COMMON = ["print.ppi=72", "print.marks=false"]
 
 
 class Doors:
-    """One job and picture behind both doors."""
+    """One job and picture behind both doors; the page keeps what it has worked out, as for a person."""
 
-    def __init__(self, name: str, folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    #: What the command prints into, of each test.
+    capsys: pytest.CaptureFixture[str]
+
+    def __init__(self, name: str, folder: Path) -> None:
         make, kind = PICTURES.get(name, PICTURES["ramps"])
-        self.folder, self._capsys = folder, capsys
+        self.folder = folder
         self.picture = folder / f"{name}.{kind.lower()}"
         make().save(self.picture, kind)
         self.edits = [*JOBS[name], *COMMON]
@@ -111,12 +115,24 @@ class Doors:
         """What the command prints as JSON."""
         sets = [part for edit in self.edits for part in ("--set", edit)]
         assert main([*arguments, *sets, "--json"]) == 0
-        return json.loads(self._capsys.readouterr().out)
+        return json.loads(self.capsys.readouterr().out)
 
 
-@pytest.fixture(params=JOBS)
-def doors(request: pytest.FixtureRequest, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Doors:
-    return Doors(request.param, tmp_path, capsys)
+@pytest.fixture(scope="module", params=JOBS)
+def of_job(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Doors:
+    return Doors(request.param, tmp_path_factory.mktemp("doors"))
+
+
+#: What both doors ask with the same arguments is worked out once.
+KEPT = kept_steps()
+
+
+@pytest.fixture
+def doors(of_job: Doors, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Doors:
+    for name, step in KEPT.items():
+        monkeypatch.setattr(name, step)
+    of_job.capsys = capsys
+    return of_job
 
 
 def test_layout(doors: Doors) -> None:
