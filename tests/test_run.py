@@ -150,4 +150,4 @@ def test_lint_and_format_are_steps_of_the_run(program: ModuleType, started: Star
     assert program.main(["--quick"]) == 0
     commands = [[str(part) for part in one.command] for one in started.lanes[0]]
     for script in ("lint", "format:check"):
-        assert ["npm", "run", "--silent", script] in commands
+        assert ["npm", "run", "--silent", script] in [command[:4] for command in commands]

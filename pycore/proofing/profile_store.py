@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
-from pycore.colour.icc.endpoints import Standard
+from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.colour.link.device_link import DeviceLink, make_link
 from pycore.colour.link.viewing import Viewing
@@ -41,6 +42,27 @@ class Clipped:
     report: ClipReport
     before: ClipReport
     labels: NDArray[np.uint8]
+
+
+@lru_cache(maxsize=2)
+def _link_as_filed(
+    space: Endpoint,
+    gamut: DeviceGamut,
+    screen: Standard,
+    *,
+    intent: Intent,
+    black_point_compensation: bool,
+    viewing: Viewing,
+) -> DeviceLink:
+    """The table without bringing in, the same for every picture: screen, client page and model share it."""
+    return make_link(
+        space,
+        gamut,
+        screen,
+        intent=intent,
+        black_point_compensation=black_point_compensation,
+        viewing=viewing,
+    )
 
 
 class ProfileStore:
@@ -113,9 +135,15 @@ class ProfileStore:
             The profile is not open, or lacks what is needed.
         """
         gamut = self.profile(colour.profile).gamut
-        moves = None
-        if colour.bring_in > 0:
-            moves = shift(self._fitted(proof_input, colour), proof_input.space, gamut, colour)
+        if colour.bring_in == 0:
+            return _link_as_filed(
+                proof_input.space,
+                gamut,
+                screen,
+                intent=colour.intent,
+                black_point_compensation=colour.black_point_compensation,
+                viewing=viewing,
+            )
         return make_link(
             proof_input.space,
             gamut,
@@ -123,7 +151,7 @@ class ProfileStore:
             intent=colour.intent,
             black_point_compensation=colour.black_point_compensation,
             viewing=viewing,
-            shift=moves,
+            shift=shift(self._fitted(proof_input, colour), proof_input.space, gamut, colour),
         )
 
     def brought(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> ProofInput:

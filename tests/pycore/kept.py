@@ -12,7 +12,6 @@ from typing import Any, Final, ParamSpec, TypeVar
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.profile import Profile
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
-from pycore.colour.link.device_link import make_link
 from pycore.colour.mapping import intent_comparison
 from pycore.colour.mapping.picture_colours import picture_colours
 from pycore.edges.crop_moves import crop_move
@@ -106,7 +105,6 @@ def kept_steps() -> dict[str, Callable[..., Any]]:
     """
     return {
         **{name: kept(step) for name, step in COSTLY.items()},
-        # Their arguments can be compared as they are. What is brought in is a function, which shows nothing.
-        "pycore.proofing.profile_store.make_link": lru_cache(maxsize=8)(make_link),
+        # Its arguments can be compared as they are.
         "pycore.proofing.adjust._made": lru_cache(maxsize=8)(adjust._made.__wrapped__),
     }
