@@ -9,6 +9,7 @@ go to pytest, which runs the Python, parity and browser tests in three processes
 """
 
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -56,13 +57,16 @@ def main(arguments: "list[str]") -> int:
         # Said first, for neither pip nor apt-get would bring it.
         node, npm = find_node(oldest=pins.node)
         step("system packages", install_needs)
-        step("test environment", lambda: make_environment(at, pins))
-        if quick:
-            step("npm packages", lambda: install_packages(at, pins, npm=npm))
-        else:
-            step("Chromium without a window", install_windowless)
-            step("other browsers", install_browsers)
-            build_site(at)
+        # Each waits for other machines and for one core.
+        with ThreadPoolExecutor(1) as beside:
+            environment = beside.submit(step, "test environment", lambda: make_environment(at, pins))
+            if quick:
+                step("npm packages", lambda: install_packages(at, pins, npm=npm))
+            else:
+                step("Chromium without a window", install_windowless)
+                step("other browsers", install_browsers)
+                build_site(at)
+            environment.result()
     except BuildError as wrong:
         print(f"tuckfold: {wrong}", file=sys.stderr)
         return 1

@@ -52,4 +52,6 @@ def step(name: str, work: Callable[[], bool]) -> None:
     print(f"{name} …", flush=True)
     started = time.monotonic()
     changed = work()
-    print(f"  {'done' if changed else 'up to date'} ({time.monotonic() - started:.1f} s)", flush=True)
+    outcome = "done" if changed else "up to date"
+    # By its name: another step may run beside it.
+    print(f"  {name}: {outcome} ({time.monotonic() - started:.1f} s)", flush=True)
