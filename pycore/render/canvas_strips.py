@@ -169,8 +169,7 @@ def _streamed(
         rows = min(strip_rows, middle[1] - begin)
         used = _taken(free)
         pixels = inner[rows].bare(None if used is None else used[:rows])
-        for block in range(0, rows, BLOCK_ROWS):
-            parts.resampler.block(begin + block, pixels[block : block + BLOCK_ROWS, left:right])
+        parts.resampler.block(begin, pixels[:, left:right])
         inner[rows].fill(pixels)
         return pixels, Strip(first=top + begin, pixels=finish(pixels, top + begin))
 
