@@ -6,6 +6,7 @@ WebAssembly. Both give the same.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
@@ -17,6 +18,9 @@ from pycore.picture.tones import Values
 
 #: Cells by number; cell (i, j) lies between rows i - 1 and i, columns j - 1 and j.
 Cells = npt.NDArray[np.intp]
+
+#: There numpy takes values one by one, so that other ways are the quicker ones.
+IN_WEBASSEMBLY: Final = sys.platform == "emscripten"
 
 #: Neighbours that differ by no more, of 255, make no hard edge. Derived: cubic convolution overshoots by 2/27
 #: of a step, in linear light; of 24 levels that is 3 levels beside black and less than 2 in middle tones.
@@ -94,22 +98,33 @@ class CellBounds:
         begin, end = (int(one) for one in np.searchsorted(columns, (self.column, self.column + width)))
         if begin == end:
             return
-        # A cell's bounds stand together in 2, 8 or 16 bytes, which are copied in one step: as often as the
-        # result has columns in it, and then whole rows.
+        times = np.bincount(columns[begin:end] - self.column, minlength=width)
+        places = self.block.cells - self.block.first
+        part = found[self.block.found, begin:end]
+        if not IN_WEBASSEMBLY:
+            least, greatest = self.least.copy(), self.greatest.copy()
+            self._open(least, greatest)
+            least, greatest = (np.repeat(one, times, axis=1)[places] for one in (least, greatest))
+            np.clip(part, least, greatest, out=part)
+            return
+        # All bounds of a cell stand in 2, 8 or 16 bytes, which are copied in one step there.
         room = 1 << (channels - 1).bit_length()
-        bounds: Values = np.empty((height, width, 2 * room), self.least.dtype)
+        together: Values = np.empty((height, width, 2, room), self.least.dtype)
         for channel in range(channels):
-            bounds[..., channel] = self.least[..., channel]
-            bounds[..., room + channel] = self.greatest[..., channel]
+            together[..., 0, channel] = self.least[..., channel]
+            together[..., 1, channel] = self.greatest[..., channel]
+        self._open(together[..., 0, :], together[..., 1, :])
+        together = np.repeat(together, times, axis=1)[places]
+        for channel in range(channels):
+            values = part[..., channel]
+            np.clip(values, together[..., 0, channel], together[..., 1, channel], out=values)
+
+    def _open(self, least: Values, greatest: Values) -> None:
+        """Let everything pass where no hard edge is near."""
         for stretch, channel in np.argwhere(~self.near).tolist():
             softly = slice(stretch * STRETCH, (stretch + 1) * STRETCH)
-            bounds[:, softly, channel] = 0
-            bounds[:, softly, room + channel] = highest(bounds)
-        times = np.bincount(columns[begin:end] - self.column, minlength=width)
-        bounds = np.repeat(bounds, times, axis=1)[self.block.cells - self.block.first]
-        for channel in range(channels):
-            values = found[self.block.found, begin:end, channel]
-            np.clip(values, bounds[..., channel], bounds[..., room + channel], out=values)
+            least[:, softly, channel] = 0
+            greatest[:, softly, channel] = highest(greatest)
 
 
 def bounds_by_values(values: Values, blocks: Sequence[Block]) -> Iterator[CellBounds]:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import cached_property
 
 import numpy as np
 from PIL import Image
@@ -23,10 +23,13 @@ from pycore.picture.tones import U8, U16, AnyTones, Values
 from pycore.render.cell_bounds import Block, Cells
 from pycore.render.ringing import hold_edges
 from pycore.render.sharpen import sharpen
-from pycore.workers import in_order
+from pycore.workers import in_order, worker_count
 
 #: Rows of a block. Blocks begin at multiples of it, so that a row is the same whoever asks for it.
 BLOCK_ROWS = 64
+
+#: Rows of a piece where pieces are made one after another: several blocks together cost less.
+_PIECE_ROWS = 4 * BLOCK_ROWS
 
 #: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
 _REACH = 2
@@ -60,6 +63,22 @@ class Sharpening:
     times: int
 
 
+def piece_rows() -> int:
+    """How many rows are best asked for at once: of one block where several are made side by side.
+
+    Returns
+    -------
+    int
+        A multiple of `BLOCK_ROWS`.
+
+    Examples
+    --------
+    >>> piece_rows() % BLOCK_ROWS
+    0
+    """
+    return BLOCK_ROWS if worker_count() > 1 else _PIECE_ROWS
+
+
 def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
     """Width and height of a picture after the job's turn.
 
@@ -85,7 +104,7 @@ def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
 
 @dataclass(frozen=True, kw_only=True)
 class Resampler:
-    """An area of a picture at another size; any block of its rows on request, from several threads at once.
+    """An area of a picture at another size; any blocks of its rows on request, from several threads at once.
 
     Attributes
     ----------
@@ -112,12 +131,7 @@ class Resampler:
     enlarging: Enlarging = Enlarging.PHOTOGRAPH
     sharpening: Sharpening | None = None
 
-    @property
-    def blocks(self) -> list[int]:
-        """The first row of each block."""
-        return list(range(0, self.height, BLOCK_ROWS))
-
-    def block(self, first: int, out: Values) -> int:
+    def piece(self, first: int, out: Values) -> int:
         """Resample one block, or several that follow one another.
 
         Parameters
@@ -147,6 +161,27 @@ class Resampler:
             sharp = sharpen(around, amount=self.sharpening.amount, times=times)
             block[..., :channels] = sharp[begin - top : begin - top + len(block)]
         return last
+
+    def shares(self, out: Values) -> Iterator[float]:
+        """Resample all of it.
+
+        Parameters
+        ----------
+        out : (height, width, channels or more) uint8 or uint16
+            Written in place; channels past the picture's own are left as they are.
+
+        Yields
+        ------
+        float
+            The share that is done, after each piece.
+        """
+        rows = piece_rows()
+
+        def place(first: int) -> int:
+            return self.piece(first, out[first : first + rows])
+
+        for last in in_order(place, range(0, self.height, rows)):
+            yield last / self.height
 
     def _rows(self, spans: list[tuple[int, int]], out: Values) -> None:
         """Resample rows that follow one another, each span of them by itself."""
@@ -275,12 +310,7 @@ def resample(
         enlarging=enlarging,
         sharpening=sharpening,
     )
-    for last in in_order(partial(_into, resampler, out), resampler.blocks):
-        yield last / resampler.height
-
-
-def _into(resampler: Resampler, out: Values, first: int) -> int:
-    return resampler.block(first, out[first : first + BLOCK_ROWS])
+    yield from resampler.shares(out)
 
 
 @dataclass(frozen=True, kw_only=True)

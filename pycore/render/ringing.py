@@ -11,18 +11,13 @@ most.
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Sequence
-from typing import Final
 
 import numpy as np
 
 from pycore.picture.tones import Values
-from pycore.render.cell_bounds import Block, Cells, bounds_by_values
+from pycore.render.cell_bounds import IN_WEBASSEMBLY, Block, Cells, bounds_by_values
 from pycore.render.cell_words import bounds_by_words
-
-#: Whether words of eight bytes are the quicker way: in WebAssembly they are, natively they are not.
-_BY_WORDS: Final = sys.platform == "emscripten"
 
 
 def hold_edges(found: Values, values: Values, blocks: Sequence[Block], columns: Cells) -> None:
@@ -48,6 +43,6 @@ def hold_edges(found: Values, values: Values, blocks: Sequence[Block], columns: 
     >>> found[..., 0].tolist()
     [[40, 40, 40, 200]]
     """
-    work_out = bounds_by_words if _BY_WORDS and values.dtype == np.uint8 else bounds_by_values
+    work_out = bounds_by_words if IN_WEBASSEMBLY and values.dtype == np.uint8 else bounds_by_values
     for bounds in work_out(values, blocks):
         bounds.hold(found, columns)

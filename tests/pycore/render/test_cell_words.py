@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from pycore.picture.tones import U8
-from pycore.render import cell_words
+from pycore.render import cell_bounds, cell_words
 from pycore.render.cell_bounds import Block, CellBounds, bounds_by_values
 from pycore.render.cell_words import bounds_by_words
 
@@ -45,11 +45,13 @@ def held(found: U8, bounds: list[CellBounds]) -> U8:
 def test_words_and_values_hold_alike(
     kind: str, channels: int, cached: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    """In pieces of one stretch and in one piece."""
+    """In pieces of one stretch and in one piece; each with its own way of holding."""
     monkeypatch.setattr(cell_words, "_CACHED", cached)
     values = picture(kind, channels)
     enlarged = np.random.default_rng(9).integers(0, 256, (44, 662, channels), dtype=np.uint8)
+    monkeypatch.setattr(cell_bounds, "IN_WEBASSEMBLY", True)
     one = held(enlarged.copy(), list(bounds_by_words(values, _BLOCKS)))
+    monkeypatch.setattr(cell_bounds, "IN_WEBASSEMBLY", False)
     other = held(enlarged.copy(), list(bounds_by_values(values, _BLOCKS)))
     assert (one == other).all()
     # The test can fail: values are held.

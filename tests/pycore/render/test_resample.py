@@ -162,9 +162,9 @@ def test_blocks_come_out_alike_together_and_by_themselves(sharpening: Sharpening
         sharpening=sharpening,
     )
     together, alone = np.zeros((2, height, 170, 3), np.uint8)
-    assert resampler.block(0, together) == height
-    for first in resampler.blocks:
-        resampler.block(first, alone[first : first + BLOCK_ROWS])
+    assert resampler.piece(0, together) == height
+    for first in range(0, height, BLOCK_ROWS):
+        resampler.piece(first, alone[first : first + BLOCK_ROWS])
     assert (together == alone).all()
 
 
