@@ -98,14 +98,19 @@ class CellBounds:
         begin, end = (int(one) for one in np.searchsorted(columns, (self.column, self.column + width)))
         if begin == end:
             return
-        times = np.bincount(columns[begin:end] - self.column, minlength=width)
         places = self.block.cells - self.block.first
-        part = found[self.block.found, begin:end]
-        if not IN_WEBASSEMBLY:
+        part, here = found[self.block.found, begin:end], columns[begin:end] - self.column
+        times = np.bincount(here, minlength=width)
+        cells = slice(int(here[0]), int(here[-1]) + 1)
+        is_once_each = bool((times[cells] == 1).all())
+        if is_once_each or not IN_WEBASSEMBLY:
             least, greatest = self.least.copy(), self.greatest.copy()
             self._open(least, greatest)
-            least, greatest = (np.repeat(one, times, axis=1)[places] for one in (least, greatest))
-            np.clip(part, least, greatest, out=part)
+            if is_once_each:
+                least, greatest = least[:, cells], greatest[:, cells]
+            else:
+                least, greatest = (np.repeat(one, times, axis=1) for one in (least, greatest))
+            np.clip(part, least[places], greatest[places], out=part)
             return
         # All bounds of a cell stand in 2, 8 or 16 bytes, which are copied in one step there.
         room = 1 << (channels - 1).bit_length()
