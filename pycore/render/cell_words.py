@@ -28,7 +28,7 @@ from pycore.render.byte_lanes import (
 from pycore.render.cell_bounds import BESIDE, SOFT, STRETCH, Block, CellBounds, near_hard_edges, runs
 
 #: Bytes of the picture that are worked on at a time: a dozen times as many stay in the processor's cache.
-_CACHED: Final = 2**18
+_CACHED: Final = 2**19
 
 #: Columns before and after those of a piece that its cells and the hard edges near them rest on. Eight
 #: columns are as many words as there are channels, and a cell is found two columns before its own.
