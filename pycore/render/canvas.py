@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Generator, Iterable
 from dataclasses import dataclass
-from functools import partial
 
 import numpy as np
 
@@ -23,10 +22,9 @@ from pycore.render.area import job_area
 from pycore.render.continued_plans import KeptPlans, continued_sides
 from pycore.render.plain_colour import plain_values
 from pycore.render.reduced_copy import whole_copy
-from pycore.render.resample import BLOCK_ROWS, Resampler, Sharpening
+from pycore.render.resample import Resampler, Sharpening
 from pycore.render.sharpen import passes
 from pycore.speech import say
-from pycore.workers import in_order
 
 #: Rendering yields its progress and returns the canvas.
 Rendering = Generator[Progress, None, U8]
@@ -209,8 +207,8 @@ def render_whole(
         continued = yield from KeptPlans(source, whole_copy(source)).plans(job, share=_PLANNING)
     left, top, right, bottom = picture_area(grid, job)
     face = canvas[top:bottom, left:right]
-    blocks = in_order(partial(_place, parts.resampler, face), parts.resampler.blocks)
-    yield from _progress(blocks, say("Resampling the picture"), _PLANNING if continued else 0.0, _RESAMPLING)
+    shares = parts.resampler.shares(face)
+    yield from _progress(shares, say("Resampling the picture"), _PLANNING if continued else 0.0, _RESAMPLING)
     yield from fill_canvas(
         canvas,
         grid,
@@ -221,10 +219,6 @@ def render_whole(
         begin=_RESAMPLING,
     )
     return canvas
-
-
-def _place(resampler: Resampler, face: Values, first: int) -> float:
-    return resampler.block(first, face[first : first + BLOCK_ROWS]) / resampler.height
 
 
 def bare_canvas(grid: PixelGrid, *, channels: int, is_cmyk: bool, bits: int = 8) -> Values:

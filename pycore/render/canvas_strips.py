@@ -24,9 +24,9 @@ from pycore.picture.source import SourcePicture
 from pycore.picture.tones import Values
 from pycore.progress import Progress
 from pycore.render.canvas import CanvasParts, bare_canvas, canvas_parts, render_whole
-from pycore.render.resample import BLOCK_ROWS, Resampler
+from pycore.render.resample import BLOCK_ROWS, Resampler, piece_rows
 from pycore.speech import say
-from pycore.workers import in_order, worker_count
+from pycore.workers import in_order
 
 #: Rows of a strip that is cut from what is held already.
 STRIP_ROWS = 256
@@ -148,8 +148,7 @@ def _streamed(
 ) -> Iterator[Progress | Strip]:
     left, top, right, _ = picture_area(grid, job)
     first, last = top + middle[0], top + middle[1]
-    # One after another, longer strips cost less; side by side, shorter ones need less memory.
-    strip_rows = BLOCK_ROWS if worker_count() > 1 else STRIP_ROWS
+    strip_rows = piece_rows()
     make = partial(_Maker, parts, job, channels=channels, across=(left, right))
     upper = make(grid=_rows_of(grid, 0, first), only=(Side.TOP, Side.LEFT, Side.RIGHT))
     inner = {
@@ -157,8 +156,7 @@ def _streamed(
         for rows in {strip_rows, (middle[1] - middle[0]) % strip_rows}
     }
     lower = make(grid=_rows_of(grid, last, grid.height_px), only=(Side.BOTTOM, Side.LEFT, Side.RIGHT))
-    blocks = parts.resampler.blocks
-    canvas = yield from upper.made([one for one in blocks if one < middle[0]], top)
+    canvas = yield from upper.made(range(0, middle[0], strip_rows), top)
     yield from _cut(canvas, 0, finish)
     del canvas
 
@@ -169,8 +167,7 @@ def _streamed(
         rows = min(strip_rows, middle[1] - begin)
         used = _taken(free)
         pixels = inner[rows].bare(None if used is None else used[:rows])
-        for block in range(0, rows, BLOCK_ROWS):
-            parts.resampler.block(begin + block, pixels[block : block + BLOCK_ROWS, left:right])
+        parts.resampler.piece(begin, pixels[:, left:right])
         inner[rows].fill(pixels)
         return pixels, Strip(first=top + begin, pixels=finish(pixels, top + begin))
 
@@ -178,7 +175,7 @@ def _streamed(
         yield made
         free.append(used)
     free.clear()
-    canvas = yield from lower.made([one for one in blocks if one >= middle[1]], -middle[1])
+    canvas = yield from lower.made(range(middle[1], parts.resampler.height, strip_rows), -middle[1])
     yield from _cut(canvas, last, finish)
 
 
@@ -226,22 +223,20 @@ class _Maker:
         ):
             pass
 
-    def made(self, blocks: list[int], offset: int) -> Generator[Progress, None, Values]:
-        """Blocks of the picture, which begin at row `offset` of this part, and the sides beside them."""
+    def made(self, pieces: range, offset: int) -> Generator[Progress, None, Values]:
+        """Pieces of the picture, whose row 0 lies at row `offset` of this part, and the sides beside them."""
         canvas = self.bare()
         left, right = self.across
+        resampler = self.parts.resampler
 
-        def place(block: int) -> int:
-            begin = block + offset
-            return self.parts.resampler.block(block, canvas[begin : begin + self._rows(block), left:right])
+        def place(first: int) -> int:
+            last = min(first + pieces.step, pieces.stop)
+            return resampler.piece(first, canvas[first + offset : last + offset, left:right])
 
-        for last in in_order(place, blocks):
-            yield Progress(done=last / self.parts.resampler.height, label=say("Resampling the picture"))
+        for last in in_order(place, pieces):
+            yield Progress(done=last / resampler.height, label=say("Resampling the picture"))
         self.fill(canvas)
         return canvas
-
-    def _rows(self, block: int) -> int:
-        return min(BLOCK_ROWS, self.parts.resampler.height - block)
 
 
 def _rows_of(grid: PixelGrid, first: int, last: int) -> PixelGrid:

@@ -11,22 +11,25 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property, partial
+from functools import cached_property
 
 import numpy as np
-import numpy.typing as npt
 from PIL import Image
 
 from pycore.contract.job import Enlarging
 from pycore.picture.deep_tones import widened
 from pycore.picture.orientation import turned
 from pycore.picture.tones import U8, U16, AnyTones, Values
+from pycore.render.cell_bounds import Block, Cells
 from pycore.render.ringing import hold_edges
 from pycore.render.sharpen import sharpen
-from pycore.workers import in_order
+from pycore.workers import in_order, worker_count
 
 #: Rows of a block. Blocks begin at multiples of it, so that a row is the same whoever asks for it.
 BLOCK_ROWS = 64
+
+#: Rows of a piece where pieces are made one after another: several blocks together cost less.
+_PIECE_ROWS = 4 * BLOCK_ROWS
 
 #: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
 _REACH = 2
@@ -60,6 +63,22 @@ class Sharpening:
     times: int
 
 
+def piece_rows() -> int:
+    """How many rows are best asked for at once: of one block where several are made side by side.
+
+    Returns
+    -------
+    int
+        A multiple of `BLOCK_ROWS`.
+
+    Examples
+    --------
+    >>> piece_rows() % BLOCK_ROWS
+    0
+    """
+    return BLOCK_ROWS if worker_count() > 1 else _PIECE_ROWS
+
+
 def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
     """Width and height of a picture after the job's turn.
 
@@ -85,7 +104,7 @@ def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
 
 @dataclass(frozen=True, kw_only=True)
 class Resampler:
-    """An area of a picture at another size; any block of its rows on request, from several threads at once.
+    """An area of a picture at another size; any blocks of its rows on request, from several threads at once.
 
     Attributes
     ----------
@@ -112,63 +131,104 @@ class Resampler:
     enlarging: Enlarging = Enlarging.PHOTOGRAPH
     sharpening: Sharpening | None = None
 
-    @property
-    def blocks(self) -> list[int]:
-        """The first row of each block."""
-        return list(range(0, self.height, BLOCK_ROWS))
-
-    def block(self, first: int, out: Values) -> int:
-        """Resample one block.
+    def piece(self, first: int, out: Values) -> int:
+        """Resample one block, or several that follow one another.
 
         Parameters
         ----------
         first : int
-            Its first row, a multiple of `BLOCK_ROWS`.
+            The first row, a multiple of `BLOCK_ROWS`.
         out : (rows, columns, channels or more) uint8 or uint16
-            The block's own rows, written in place; channels past the picture's own are left as they are.
+            The rows of all these blocks, written in place; channels past the picture's own are left as they
+            are.
 
         Returns
         -------
         int
-            The row after its last one.
+            The row after the last one.
         """
-        last = min(first + BLOCK_ROWS, self.height)
-        channels = self.tones.channels
+        last, channels = first + len(out), self.tones.channels
+        begins = range(first, last, BLOCK_ROWS)
         if self.sharpening is None:
-            self._rows(first, last, out)
+            self._rows([(begin, min(begin + BLOCK_ROWS, last)) for begin in begins], out[..., :channels])
             return last
-        begin, end = max(0, first - self.sharpening.times), min(self.height, last + self.sharpening.times)
-        around = np.empty((end - begin, self.width, channels), out.dtype)
-        self._rows(begin, end, around)
-        sharp = sharpen(around, amount=self.sharpening.amount, times=self.sharpening.times)
-        out[..., :channels] = sharp[first - begin : last - begin]
+        times = self.sharpening.times
+        for begin in begins:
+            block = out[begin - first : begin - first + BLOCK_ROWS]
+            top, bottom = max(0, begin - times), min(self.height, begin + len(block) + times)
+            around = np.empty((bottom - top, self.width, channels), out.dtype)
+            self._rows([(top, bottom)], around)
+            sharp = sharpen(around, amount=self.sharpening.amount, times=times)
+            block[..., :channels] = sharp[begin - top : begin - top + len(block)]
         return last
 
-    def _rows(self, first: int, last: int, out: Values) -> None:
-        area, channels = self.area, self.tones.channels
+    def shares(self, out: Values) -> Iterator[float]:
+        """Resample all of it.
+
+        Parameters
+        ----------
+        out : (height, width, channels or more) uint8 or uint16
+            Written in place; channels past the picture's own are left as they are.
+
+        Yields
+        ------
+        float
+            The share that is done, after each piece.
+        """
+        rows = piece_rows()
+
+        def place(first: int) -> int:
+            return self.piece(first, out[first : first + rows])
+
+        for last in in_order(place, range(0, self.height, rows)):
+            yield last / self.height
+
+    def _rows(self, spans: list[tuple[int, int]], out: Values) -> None:
+        """Resample rows that follow one another, each span of them by itself."""
+        area, start = self.area, spans[0][0]
         if self._is_exact:
-            box = (int(area.left), int(area.top) + first, int(area.right), int(area.top) + last)
-            cut = _values(_cut(self.pixels, box, self.turn))
-            out[..., :channels] = self._own(cut)
+            box = (int(area.left), int(area.top) + start, int(area.right), int(area.top) + spans[-1][1])
+            out[...] = self._own(_values(_cut(self.pixels, box, self.turn)))
             return
+        across = self._across
+        down = [self._down(first, last) for first, last in spans]
+        for axis, (first, last) in zip(down, spans, strict=True):
+            self._resize(across, axis, out[first - start : last - start])
+        if self.enlarging is Enlarging.PHOTOGRAPH and min(across.scale, down[0].scale) < 1:
+            top, bottom = down[0].span[0], down[-1].span[1]
+            blocks = [
+                Block(
+                    found=slice(first - start, last - start),
+                    source=slice(axis.span[0] - top, axis.span[1] - top),
+                    cells=axis.cells + (axis.span[0] - top),
+                )
+                for axis, (first, last) in zip(down, spans, strict=True)
+            ]
+            source = _cut(self.pixels, (across.span[0], top, across.span[1], bottom), self.turn)
+            hold_edges(out, self._own(_values(source)), blocks, across.cells)
+
+    @cached_property
+    def _across(self) -> _Axis:
+        area, size = self.area, turned_size(self.pixels, self.turn)[0]
+        scale = (area.right - area.left) / self.width
+        return _Axis(start=area.left, stop=area.right, count=self.width, scale=scale, size=size)
+
+    def _down(self, first: int, last: int) -> _Axis:
+        area, size = self.area, turned_size(self.pixels, self.turn)[1]
         scale = (area.bottom - area.top) / self.height
-        side_scale = (area.right - area.left) / self.width
-        wide, high = turned_size(self.pixels, self.turn)
-        left, right = _span(area.left, area.right, side_scale, wide)
         start, stop = area.top + first * scale, area.top + last * scale
-        top, bottom = _span(start, stop, scale, high)
-        source = _cut(self.pixels, (left, top, right, bottom), self.turn)
+        return _Axis(start=start, stop=stop, count=last - first, scale=scale, size=size)
+
+    def _resize(self, across: _Axis, down: _Axis, out: Values) -> None:
+        source = _cut(self.pixels, (across.span[0], down.span[0], across.span[1], down.span[1]), self.turn)
         # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
-        box_here = (area.left - left, start - top, area.right - left, stop - top)
-        holds = self.enlarging is Enlarging.PHOTOGRAPH and min(scale, side_scale) < 1
-        cell_rows = _cells(start - top, scale, last - first, bottom - top)
-        cell_columns = _cells(area.left - left, side_scale, self.width, right - left)
-        for channel in range(channels):
+        (left, right), (top, bottom) = across.box, down.box
+        for channel in range(self.tones.channels):
             light = self._light(source, channel)
-            light = light.resize((self.width, last - first), _FILTERS[self.enlarging], box=box_here)
+            light = light.resize(
+                (across.count, down.count), _FILTERS[self.enlarging], box=(left, top, right, bottom)
+            )
             out[..., channel] = self.tones.resampled(np.asarray(light), channel)
-        if holds:
-            hold_edges(out[..., :channels], self._own(_values(source)), cell_rows, cell_columns)
 
     @cached_property
     def _is_exact(self) -> bool:
@@ -250,24 +310,47 @@ def resample(
         enlarging=enlarging,
         sharpening=sharpening,
     )
-    for last in in_order(partial(_into, resampler, out), resampler.blocks):
-        yield last / resampler.height
+    yield from resampler.shares(out)
 
 
-def _into(resampler: Resampler, out: Values, first: int) -> int:
-    return resampler.block(first, out[first : first + BLOCK_ROWS])
+@dataclass(frozen=True, kw_only=True)
+class _Axis:
+    """One direction of a part that is resampled: from where to where on the picture, and to how many pixels.
 
+    Attributes
+    ----------
+    start, stop : float
+        On the turned picture.
+    count : int
+        Pixels of the result.
+    scale : float
+        Pixels of the picture to each of them.
+    size : int
+        The picture's own, which nothing reaches beyond.
+    """
 
-def _span(start: float, stop: float, scale: float, size: int) -> tuple[int, int]:
-    """The source pixels that a stretch of the result rests on."""
-    reach = math.ceil(_REACH * max(scale, 1.0)) + 1
-    return max(0, math.floor(start) - reach), min(size, math.ceil(stop) + reach)
+    start: float
+    stop: float
+    count: int
+    scale: float
+    size: int
 
+    @cached_property
+    def span(self) -> tuple[int, int]:
+        """The source pixels that it rests on."""
+        reach = math.ceil(_REACH * max(self.scale, 1.0)) + 1
+        return max(0, math.floor(self.start) - reach), min(self.size, math.ceil(self.stop) + reach)
 
-def _cells(start: float, scale: float, count: int, size: int) -> npt.NDArray[np.intp]:
-    """In which cell between pixels each pixel of the result lies; see `CellBounds`."""
-    cells = np.floor(start + (np.arange(count) + 0.5) * scale - 0.5).astype(np.intp) + 1
-    return np.clip(cells, 0, size)
+    @property
+    def box(self) -> tuple[float, float]:
+        """Where it starts and stops on these."""
+        return self.start - self.span[0], self.stop - self.span[0]
+
+    @property
+    def cells(self) -> Cells:
+        """In which cell between them each pixel of the result lies."""
+        places = self.start - self.span[0] + (np.arange(self.count) + 0.5) * self.scale - 0.5
+        return np.clip(np.floor(places).astype(np.intp) + 1, 0, self.span[1] - self.span[0])
 
 
 def _cut(pixels: Pixels, box: tuple[int, int, int, int], turn: int) -> Pixels:

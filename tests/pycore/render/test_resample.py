@@ -12,7 +12,7 @@ from PIL import Image
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.picture.orientation import turned
 from pycore.picture.tones import U8, tones
-from pycore.render.resample import BLOCK_ROWS, Area, resample, turned_size
+from pycore.render.resample import BLOCK_ROWS, Area, Resampler, Sharpening, resample, turned_size
 
 #: tests/parity finds these numbers to be the same inside Pyodide.
 pytestmark = pytest.mark.once
@@ -144,6 +144,28 @@ def test_a_row_is_the_same_whoever_asks(blocks: int, left: int, turn: int) -> No
     # The scale is computed anew from the part's own ends, so a value in a tie may fall the other way.
     assert np.abs(all_rows[: len(some)].astype(int) - some).max() <= 1
     assert (all_rows[: len(some)] != some).mean() < 1e-3
+
+
+@pytest.mark.parametrize("sharpening", [None, Sharpening(amount=0.5, times=2)])
+def test_blocks_come_out_alike_together_and_by_themselves(sharpening: Sharpening | None) -> None:
+    """Hard edges lie in the lower part alone, so that the blocks above are not held."""
+    height = 3 * BLOCK_ROWS + 11
+    values = np.array(_noise(120, 160))
+    values[:90] = values[:90] // 16 + 100
+    resampler = Resampler(
+        pixels=Image.fromarray(values),
+        area=Area(left=2.3, top=1.7, right=118.1, bottom=158.9),
+        width=170,
+        height=height,
+        turn=0,
+        tones=_SRGB,
+        sharpening=sharpening,
+    )
+    together, alone = np.zeros((2, height, 170, 3), np.uint8)
+    assert resampler.piece(0, together) == height
+    for first in range(0, height, BLOCK_ROWS):
+        resampler.piece(first, alone[first : first + BLOCK_ROWS])
+    assert (together == alone).all()
 
 
 @pytest.mark.parametrize("turn", [90, 180, 270])

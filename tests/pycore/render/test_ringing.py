@@ -77,7 +77,7 @@ def test_a_hard_step_overshoots_by_at_most_4_levels(kind: str, times: float, bit
     assert cubic(_step(kind), size, size).min() == 0
 
 
-@pytest.mark.parametrize("difference", [8, 16, 24, 25, 40, 100, 160])
+@pytest.mark.parametrize("difference", [8, 16, 24, 25, 40, 100, 160, 231, 232, 240, 255])
 def test_a_step_between_any_two_levels_overshoots_by_at_most_4(difference: int) -> None:
     lower = np.arange(0, 256 - difference, 3)
     rows = np.repeat(lower, 8)[:, np.newaxis] + np.where(np.arange(12) < 6, 0, difference)

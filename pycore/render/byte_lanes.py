@@ -1,0 +1,241 @@
+"""Comparing bytes eight at a time, as the lanes of whole numbers of 64 bits.
+
+WebAssembly as numpy is built for it takes the greater of two values one by one, which costs as much as four
+sums of 64 bits. Where no sum leaves its own byte, eight bytes need no more than one: so comparisons are made
+of sums, shifts and masks here. Natively numpy compares many bytes at once and has no need of it.
+
+A lane holds 0 to 255, or 0 to 127 where 7 bits are spoken of. Words are signed, since numpy shifts those
+quicker; what a shift brings in at the top is always masked.
+
+References
+----------
+L. Lamport, Multiple byte processing with full-word instructions, Communications of the ACM 18 (1975).
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+#: Eight bytes each.
+Words = npt.NDArray[np.int64]
+
+
+def in_each(byte: int) -> np.int64:
+    """The word that holds a byte in each lane.
+
+    Parameters
+    ----------
+    byte : int
+        0 to 255.
+
+    Returns
+    -------
+    numpy.int64
+
+    Examples
+    --------
+    >>> hex(in_each(0x12))
+    '0x1212121212121212'
+    """
+    return np.int64(int.from_bytes(bytes([byte]) * 8, signed=True))
+
+
+_HIGH: Final = in_each(0x80)
+_LOW: Final = in_each(0x7F)
+_ONE: Final = in_each(0x01)
+_BELOW_HIGH: Final = np.int64(0x7F)
+_ALL: Final = np.int64(0xFF)
+_LAST: Final = np.int64(7)
+_HALF: Final = np.int64(1)
+
+
+def moved(words: Words, count: int) -> Words:
+    """Each byte in the place of the one that lies some places before it; the last ones are 0.
+
+    Parameters
+    ----------
+    words : array of int64
+    count : int
+        Places, at least 1.
+
+    Returns
+    -------
+    array of int64
+        Of the same shape.
+
+    Examples
+    --------
+    >>> moved(np.frombuffer(bytes(range(8)), np.int64), 3).tobytes().hex()
+    '0304050607000000'
+    """
+    found = np.empty(words.shape, np.int64)
+    places = found.reshape(-1).view(np.uint8)
+    places[:-count] = words.reshape(-1).view(np.uint8)[count:]
+    places[-count:] = 0
+    return found
+
+
+def compared(one: Words, other: Words) -> tuple[Words, Words, Words]:
+    """The greater and the lesser of two bytes, and which is which.
+
+    Parameters
+    ----------
+    one, other : array of int64
+
+    Returns
+    -------
+    greater, lesser : array of int64
+    mask : array of int64
+        255 where `one` is not the lesser, else 0.
+
+    Examples
+    --------
+    >>> both = bytes([7, 200, 5, 0, 0, 0, 0, 0, 9, 100, 5, 1, 0, 0, 0, 0])
+    >>> one, other = np.frombuffer(both, np.int64).reshape(2, 1)
+    >>> [list(found.tobytes()[:4]) for found in compared(one, other)]
+    [[9, 200, 5, 1], [7, 100, 5, 0], [0, 255, 255, 0]]
+    """
+    mask, differing = _not_less(one, other)
+    differing &= mask
+    return other ^ differing, one ^ differing, mask
+
+
+def greater(one: Words, other: Words) -> Words:
+    """The greater of two bytes.
+
+    Parameters
+    ----------
+    one, other : array of int64
+
+    Returns
+    -------
+    array of int64
+    """
+    mask, differing = _not_less(one, other)
+    differing &= mask
+    differing ^= other
+    return differing
+
+
+def _not_less(one: Words, other: Words) -> tuple[Words, Words]:
+    """255 where `one` is not less than `other`, and the bits in which they differ."""
+    # The seven low bits are compared by their difference, which the high bit keeps from going below 0.
+    low = one | _HIGH
+    low -= other & _LOW
+    differing = one ^ other
+    # Where the high bits differ, `one` is greater if it has it.
+    mask = low ^ one
+    mask &= differing
+    mask ^= low
+    mask >>= _LAST
+    mask &= _ONE
+    mask *= _ALL
+    return mask, differing
+
+
+def lesser_of_7_bits(one: Words, other: Words) -> Words:
+    """The lesser of two bytes below 128.
+
+    Parameters
+    ----------
+    one, other : array of int64
+
+    Returns
+    -------
+    array of int64
+    """
+    more = _more(one, other)
+    return np.subtract(one, more, out=more)
+
+
+def greater_of_7_bits(one: Words, other: Words) -> Words:
+    """The greater of two bytes below 128.
+
+    Parameters
+    ----------
+    one, other : array of int64
+
+    Returns
+    -------
+    array of int64
+    """
+    more = _more(one, other)
+    more += other
+    return more
+
+
+def _more(one: Words, other: Words) -> Words:
+    """By how much a byte below 128 is more than another; 0 where it is less."""
+    more = one | _HIGH
+    more -= other
+    mask = more >> _LAST
+    mask &= _ONE
+    mask *= _BELOW_HIGH
+    more &= mask
+    return more
+
+
+def halved(words: Words) -> Words:
+    """Half of each byte, rounded down, in place.
+
+    Parameters
+    ----------
+    words : array of int64
+        Changed.
+
+    Returns
+    -------
+    array of int64
+        The same.
+    """
+    words >>= _HALF
+    words &= _LOW
+    return words
+
+
+def exceeding(words: Words, most: int) -> Words:
+    """Bytes of 128 or more where a byte exceeds a limit.
+
+    Parameters
+    ----------
+    words : array of int64
+    most : int
+        0 to 127.
+
+    Returns
+    -------
+    array of int64
+        The seven low bits of each byte mean nothing.
+    """
+    found = words & _LOW
+    found += in_each(127 - most)
+    found |= words
+    return found
+
+
+def raised(words: Words, rises: Words) -> Words:
+    """Each byte and its rise together, at most 255.
+
+    Parameters
+    ----------
+    words : array of int64
+    rises : array of int64
+        Changed. A rise of 128 or more has to stand beside a byte of at least as much.
+
+    Returns
+    -------
+    array of int64
+    """
+    found = words & _LOW
+    found += rises & _LOW
+    # It is too much where both have the high bit, or the rise alone, beside which the byte has it too.
+    too_much = np.bitwise_or(rises, found & words, out=rises)
+    too_much >>= _LAST
+    too_much &= _ONE
+    too_much *= _ALL
+    found |= words & _HIGH
+    found |= too_much
+    return found
