@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from pycore.fill.continued_ground import I32, I64
-from pycore.fill.continued_plan import ContinuedPlan
+from pycore.fill.continued_vectors import ContinuedPlan
 
 #: Parts of a plan's pixel.
 PART = 4096

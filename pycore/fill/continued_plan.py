@@ -7,42 +7,23 @@ can be wrong. The plan is made once, on a small copy, in whole numbers, and is l
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from pycore.fill.continued_ground import I32, colour_steps
+from pycore.fill.continued_ground import colour_steps
+from pycore.fill.continued_harm import change_of, loses_more_than_it_gains
 from pycore.fill.continued_mirrored import bends_what_it_draws_out, better_mirrored
 from pycore.fill.continued_reach import reach_along
 from pycore.fill.continued_slope import line_gains, slopes_along
+from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 from pycore.fill.facing import U8
 
 #: Pixels of the plan to one depth of a side.
 PLAN_DEPTH: Final = 40
 
-
-@dataclass(frozen=True, kw_only=True, eq=False)
-class ContinuedPlan:
-    """How one side goes on past its edge, column by column of the plan.
-
-    Attributes
-    ----------
-    depth : int
-        Of the side, in pixels of the plan.
-    slope : (columns,) int32
-        Columns per row outwards, in 1 / 256.
-    deepest, way : (columns,) int32
-        The greatest depth that is shown and how far the line goes in all, in 1 / 256 of the side's depth.
-    pace : (columns,) int32
-        Depth per row at the edge, in 1 / 256.
-    """
-
-    depth: int
-    slope: I32
-    deepest: I32
-    way: I32
-    pace: I32
+#: Columns of the face along the edge from which a plan is held against a mirror.
+_LEAST_WIDE: Final = 4
 
 
 def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None = None) -> ContinuedPlan:
@@ -64,35 +45,19 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     steps = colour_steps(strip[::-1][: 2 * depth])
     gains = line_gains(steps, depth)
     columns = strip.shape[1]
+    second = columns if second is None else second
     past = np.ones(columns, bool)
-    past[first : columns if second is None else second] = False
+    past[first:second] = False
     gains[:, past] = np.where(gains[:, past] > 0, gains[:, past] // 3, gains[:, past])
     slope = slopes_along(gains)
+    # What is smaller is too little to be judged by.
+    judged = len(steps) >= depth and second - first >= _LEAST_WIDE
     reach = reach_along(steps, slope, depth)
-    if len(steps) >= depth and (
+    plan = ContinuedPlan(depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace)
+    if judged and (
         better_mirrored(slope, reach)
         or bends_what_it_draws_out(reach, depth=depth, first=first, second=second)
+        or loses_more_than_it_gains(change_of(steps, depth), plan, first=first, second=second)
     ):
         return mirror_plan(columns=columns, depth=depth)
-    return ContinuedPlan(depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace)
-
-
-def mirror_plan(*, columns: int, depth: int) -> ContinuedPlan:
-    """The plan of a plain mirror: upright lines, all of the depth, at full pace.
-
-    Parameters
-    ----------
-    columns, depth : int
-        Of the side, in pixels of the plan.
-
-    Returns
-    -------
-    ContinuedPlan
-
-    Examples
-    --------
-    >>> mirror_plan(columns=3, depth=40).way.tolist()
-    [256, 256, 256]
-    """
-    whole = np.full(columns, 256, np.int32)
-    return ContinuedPlan(depth=depth, slope=np.zeros(columns, np.int32), deepest=whole, way=whole, pace=whole)
+    return plan

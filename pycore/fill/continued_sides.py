@@ -13,8 +13,9 @@ from typing import Final
 
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH, Side
-from pycore.fill.continued_plan import PLAN_DEPTH, ContinuedPlan, plan_continued
+from pycore.fill.continued_plan import PLAN_DEPTH, plan_continued
 from pycore.fill.continued_strip import lay_continued
+from pycore.fill.continued_vectors import ContinuedPlan
 from pycore.fill.extend import reflect
 from pycore.fill.facing import U8, Facing, facing
 from pycore.layout.flat import flat_sizes

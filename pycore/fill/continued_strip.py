@@ -11,7 +11,7 @@ import numpy.typing as npt
 from pycore.fill.continued_field import PART, Field, field_of
 from pycore.fill.continued_ground import I32, I64, reflected
 from pycore.fill.continued_known import Marks, colour_cells, known_colours
-from pycore.fill.continued_plan import ContinuedPlan
+from pycore.fill.continued_vectors import ContinuedPlan
 from pycore.fill.continued_words import mixed_words, packed, unpack_into
 
 Number = TypeVar("Number", np.uint8, np.uint16)
@@ -58,7 +58,7 @@ def lay_continued(
 
     Examples
     --------
-    >>> from pycore.fill.continued_plan import mirror_plan
+    >>> from pycore.fill.continued_vectors import mirror_plan
     >>> face = np.arange(6, dtype=np.uint8).reshape(3, 2, 1)
     >>> side = np.zeros((2, 2, 1), np.uint8)
     >>> list(lay_continued(face, mirror_plan(columns=2, depth=40), side)), side[..., 0].tolist()

@@ -10,9 +10,9 @@ from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
 from pycore.conventions import Side
 from pycore.fill.checks import band_px, check_fills, picture_area
 from pycore.fill.colour import PlainColour, plain_light, srgb_values
-from pycore.fill.continued_plan import ContinuedPlan
 from pycore.fill.continued_sides import IN_TURN, NOTHING_CONTINUED, ContinuedPlans, held_rows, span_of
 from pycore.fill.continued_strip import lay_continued
+from pycore.fill.continued_vectors import ContinuedPlan
 from pycore.fill.corners import blend_square, is_over, over_weights, square_of
 from pycore.fill.extend import draw_out, reflect
 from pycore.fill.facing import Facing, facing

@@ -11,8 +11,8 @@ import numpy as np
 from pycore.contract.job import Fill, Job, side_fill
 from pycore.conventions import Side
 from pycore.fill.checks import picture_area
-from pycore.fill.continued_plan import ContinuedPlan
 from pycore.fill.continued_sides import NOTHING_CONTINUED, ContinuedPlans, plan_ppi, plan_sides
+from pycore.fill.continued_vectors import ContinuedPlan
 from pycore.fill.facing import U8
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.window import turned_size

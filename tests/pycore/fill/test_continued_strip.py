@@ -10,8 +10,9 @@ import pytest
 
 import pycore.fill.continued_strip as strip_module
 from pycore.fill.continued_field import PART, field_of
-from pycore.fill.continued_plan import ContinuedPlan, mirror_plan, plan_continued
+from pycore.fill.continued_plan import plan_continued
 from pycore.fill.continued_strip import lay_continued
+from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 from pycore.fill.continued_words import MOST_MIXED, Number
 from pycore.fill.facing import U8
 
