@@ -21,7 +21,8 @@ if TYPE_CHECKING:
 Piece = TypeVar("Piece")
 Made = TypeVar("Made")
 
-_HAS_THREADS: Final = sys.platform != "emscripten"
+#: There are no threads there, and numpy takes values one by one.
+IN_WEBASSEMBLY: Final = sys.platform == "emscripten"
 
 #: Pieces that are done or under way before the first of them is asked for, for each worker.
 _AHEAD: Final = 2
@@ -48,7 +49,7 @@ def worker_count() -> int:
     >>> worker_count() >= 1
     True
     """
-    if not _HAS_THREADS:
+    if IN_WEBASSEMBLY:
         return 1
     # Of a machine shared by containers not all cores are this process's.
     own = len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count()
@@ -95,7 +96,7 @@ def in_order(
     ['0', '1', '2', '3']
     """
     count = worker_count() if workers is None else workers
-    if count < 2 or not _HAS_THREADS or getattr(_here, "works", False):
+    if count < 2 or IN_WEBASSEMBLY or getattr(_here, "works", False):
         yield from map(work, pieces)
         return
     pool = _pool(count)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
-from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.endpoints import Standard
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.colour.link.device_link import DeviceLink, make_link
 from pycore.colour.link.viewing import Viewing
@@ -44,25 +45,8 @@ class Clipped:
     labels: NDArray[np.uint8]
 
 
-@lru_cache(maxsize=2)
-def _link_as_filed(
-    space: Endpoint,
-    gamut: DeviceGamut,
-    screen: Standard,
-    *,
-    intent: Intent,
-    black_point_compensation: bool,
-    viewing: Viewing,
-) -> DeviceLink:
-    """The table without bringing in, the same for every picture: screen, client page and model share it."""
-    return make_link(
-        space,
-        gamut,
-        screen,
-        intent=intent,
-        black_point_compensation=black_point_compensation,
-        viewing=viewing,
-    )
+#: The table without bringing in is the same for every picture: screen, client page and model share it.
+_kept_link: Final = lru_cache(maxsize=2)(make_link)
 
 
 class ProfileStore:
@@ -136,7 +120,7 @@ class ProfileStore:
         """
         gamut = self.profile(colour.profile).gamut
         if colour.bring_in == 0:
-            return _link_as_filed(
+            return _kept_link(
                 proof_input.space,
                 gamut,
                 screen,

@@ -6,7 +6,6 @@ WebAssembly. Both give the same.
 
 from __future__ import annotations
 
-import sys
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
@@ -15,12 +14,10 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.picture.tones import Values
+from pycore.workers import IN_WEBASSEMBLY
 
 #: Cells by number; cell (i, j) lies between rows i - 1 and i, columns j - 1 and j.
 Cells = npt.NDArray[np.intp]
-
-#: There numpy takes values one by one, so that other ways are the quicker ones.
-IN_WEBASSEMBLY: Final = sys.platform == "emscripten"
 
 #: Neighbours that differ by no more, of 255, make no hard edge. Derived: cubic convolution overshoots by 2/27
 #: of a step, in linear light; of 24 levels that is 3 levels beside black and less than 2 in middle tones.

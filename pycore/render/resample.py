@@ -192,8 +192,10 @@ class Resampler:
             return
         across = self._across
         down = [self._down(first, last) for first, last in spans]
-        for axis, (first, last) in zip(down, spans, strict=True):
+        sources = [
             self._resize(across, axis, out[first - start : last - start])
+            for axis, (first, last) in zip(down, spans, strict=True)
+        ]
         if self.enlarging is Enlarging.PHOTOGRAPH and min(across.scale, down[0].scale) < 1:
             top, bottom = down[0].span[0], down[-1].span[1]
             blocks = [
@@ -204,7 +206,7 @@ class Resampler:
                 )
                 for axis, (first, last) in zip(down, spans, strict=True)
             ]
-            source = _cut(self.pixels, (across.span[0], top, across.span[1], bottom), self.turn)
+            source = sources[0] if len(sources) == 1 else self._source(across, top, bottom)
             hold_edges(out, self._own(_values(source)), blocks, across.cells)
 
     @cached_property
@@ -219,8 +221,12 @@ class Resampler:
         start, stop = area.top + first * scale, area.top + last * scale
         return _Axis(start=start, stop=stop, count=last - first, scale=scale, size=size)
 
-    def _resize(self, across: _Axis, down: _Axis, out: Values) -> None:
-        source = _cut(self.pixels, (across.span[0], down.span[0], across.span[1], down.span[1]), self.turn)
+    def _source(self, across: _Axis, top: int, bottom: int) -> Pixels:
+        return _cut(self.pixels, (across.span[0], top, across.span[1], bottom), self.turn)
+
+    def _resize(self, across: _Axis, down: _Axis, out: Values) -> Pixels:
+        """Resample a span of rows; gives the part of the picture that it rests on."""
+        source = self._source(across, *down.span)
         # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
         (left, right), (top, bottom) = across.box, down.box
         for channel in range(self.tones.channels):
@@ -229,6 +235,7 @@ class Resampler:
                 (across.count, down.count), _FILTERS[self.enlarging], box=(left, top, right, bottom)
             )
             out[..., channel] = self.tones.resampled(np.asarray(light), channel)
+        return source
 
     @cached_property
     def _is_exact(self) -> bool:

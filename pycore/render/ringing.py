@@ -16,8 +16,9 @@ from collections.abc import Sequence
 import numpy as np
 
 from pycore.picture.tones import Values
-from pycore.render.cell_bounds import IN_WEBASSEMBLY, Block, Cells, bounds_by_values
+from pycore.render.cell_bounds import Block, Cells, bounds_by_values
 from pycore.render.cell_words import bounds_by_words
+from pycore.workers import IN_WEBASSEMBLY
 
 
 def hold_edges(found: Values, values: Values, blocks: Sequence[Block], columns: Cells) -> None:
