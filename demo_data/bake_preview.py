@@ -13,12 +13,12 @@ from __future__ import annotations
 
 import argparse
 import io
-import shutil
 from pathlib import Path
 from typing import Literal
 
 from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
+from take_pictures import started
 
 HERE = Path(__file__).parent
 #: Width and height of the window, and how many pixels each of its own has.
@@ -73,10 +73,7 @@ def main() -> None:
     parser.add_argument("--only", choices=names)
     given = parser.parse_args()
     with sync_playwright() as playwright:
-        flags = ["--use-angle=swiftshader", "--enable-unsafe-swiftshader", "--no-sandbox"]
-        browser = playwright.chromium.launch(
-            executable_path=shutil.which("chromium-headless-shell") or shutil.which("chromium"), args=flags
-        )
+        browser = started(playwright)
         for name in [given.only] if given.only else names:
             target = given.folder / f"preview_{name}.webp"
             target.write_bytes(bake(browser, given.address, *names[name]))

@@ -13,13 +13,12 @@ from __future__ import annotations
 
 import argparse
 import io
-import shutil
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from PIL import Image
 from playwright.sync_api import Page, sync_playwright
-from take_pictures import PICTURES, at_rest, opened
+from take_pictures import PICTURES, at_rest, opened, started
 
 FINISHES = ("Tucked", "Lapped", "Trimmed")
 VIEWS = ("Front", "Side", "Corner", "Back")
@@ -105,10 +104,7 @@ def main() -> None:
     given = parser.parse_args()
     given.folder.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=shutil.which("chromium-headless-shell") or shutil.which("chromium"),
-            args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
-        )
+        browser = started(playwright)
         page = opened(browser, given.address, 1440, 900)
         for finish in FINISHES:
             if given.only in (None, finish.lower()):

@@ -17,10 +17,27 @@ import shutil
 from pathlib import Path
 
 from PIL import Image
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
 PICTURES = Path(__file__).parent / "pictures"
 QUALITY = 80
+
+
+def started(playwright: Playwright) -> Browser:
+    """Chromium without a window, which draws without a graphics card.
+
+    Parameters
+    ----------
+    playwright : Playwright
+
+    Returns
+    -------
+    Browser
+    """
+    return playwright.chromium.launch(
+        executable_path=shutil.which("chromium-headless-shell") or shutil.which("chromium"),
+        args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
+    )
 
 
 def opened(browser: Browser, address: str, width: int, height: int, *, theme: str = "light") -> Page:
@@ -116,10 +133,7 @@ def main() -> None:
     address, folder = given.address, given.folder
     folder.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=shutil.which("chromium-headless-shell") or shutil.which("chromium"),
-            args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
-        )
+        browser = started(playwright)
         if given.only in (None, "wide"):
             take_wide(browser, address, folder)
         if given.only in (None, "narrow"):
