@@ -21,7 +21,6 @@ import io
 import random
 import sys
 import tempfile
-import threading
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
@@ -39,6 +38,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "browser")]
 from bench import Bench  # noqa: E402 (beside the browser tests)
 from chromium import LIGHT, launch_options  # noqa: E402
 from PIL import Image  # noqa: E402
+from served import served  # noqa: E402
 
 from pycore.serving.server import HOST, open_server  # noqa: E402 (the repository's own core)
 from tests.soak_memory import PageMemory, browsers_mb  # noqa: E402
@@ -283,12 +283,11 @@ def soak(site: Path, *, minutes: float, seed: int) -> Soak:
         With its faults.
     """
     folder = Path(tempfile.mkdtemp(prefix="tuckfold-soak-"))
-    with open_server(site, port=0) as server, sync_playwright() as playwright:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
+    with served(open_server(site, port=0)) as address, sync_playwright() as playwright:
         faults: list[str] = []
         with watched_page(playwright, faults) as page:
             memory = PageMemory(page.context, page)
-            bench = Bench(page, f"http://{HOST}:{server.server_port}/").start()
+            bench = Bench(page, address).start()
             used = Soak(bench, random.Random(seed), folder, faults=faults)
             print(f"the page has started; {folder} holds what is saved", flush=True)
             # A picture that no fresh page has tells there that the bundle is open.
@@ -307,7 +306,6 @@ def soak(site: Path, *, minutes: float, seed: int) -> Soak:
                 used.faults.append(f"after {dict(used.done)}: {wrong}")
                 with suppress(Error):
                     page.screenshot(path=folder / "fault.png")
-        server.shutdown()
     used.faults += growth(used.watched, minutes=minutes)
     return used
 

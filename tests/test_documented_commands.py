@@ -14,7 +14,6 @@ import shutil
 import signal
 import subprocess
 import sys
-import threading
 import tomllib
 from collections.abc import Iterator
 from pathlib import Path
@@ -23,9 +22,9 @@ from typing import Any, Final
 import pytest
 from build.places import places
 from native_core import open_native_server
+from served import served as serving
 
 from pycore.cli.main import main
-from pycore.serving.server import HOST
 from tests.documented_commands import DEMO, KNOWN, PROFILE, ROOT, TABLE, WHEEL, Elsewhere, Here
 
 pytestmark = pytest.mark.native
@@ -225,10 +224,8 @@ def served() -> Iterator[str]:
 @pytest.fixture(scope="module")
 def quick() -> Iterator[str]:
     """The address of the site with the core in a native Python."""
-    with open_native_server(places(ROOT).dist, under="/") as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://{HOST}:{server.server_port}/"
-        server.shutdown()
+    with serving(open_native_server(places(ROOT).dist, under="/")) as address:
+        yield address
 
 
 @pytest.mark.browser

@@ -39,6 +39,14 @@ LIGHT: Final[dict[str, Any]] = {
     "service_workers": "block",
 }
 
+#: Run before a page's own programs: it can draw nothing in three dimensions.
+NO_WEBGL: Final = """for (const kind of [HTMLCanvasElement, OffscreenCanvas]) {
+  const former = kind.prototype.getContext;
+  kind.prototype.getContext = function (name, ...rest) {
+    return name.startsWith("webgl") ? null : former.call(this, name, ...rest);
+  };
+}"""
+
 
 def launch_options() -> dict[str, Any]:
     """Options for Playwright's `launch`.

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -10,12 +9,13 @@ from urllib.parse import urlsplit
 
 import pytest
 from bench import Bench
-from chromium import LIGHT, launch_options
+from chromium import LIGHT, NO_WEBGL, launch_options
 from demo_given import give_demo, reduced_demo
 from native_core import open_native_server
 from playwright.sync_api import Browser, Page, expect, sync_playwright
+from served import served
 
-from pycore.serving.server import HOST, SiteServer, open_server
+from pycore.serving.server import HOST, open_server
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
@@ -31,14 +31,6 @@ HEAR_POLICY = """addEventListener("securitypolicyviolation", ({ effectiveDirecti
   console.error(`policy: ${effectiveDirective} refused ${blockedURI} ${sample}`);
 })"""
 
-#: A browser that cannot draw the wall.
-NO_WEBGL = """for (const kind of [HTMLCanvasElement, OffscreenCanvas]) {
-  const former = kind.prototype.getContext;
-  kind.prototype.getContext = function (name, ...rest) {
-    return name.startsWith("webgl") ? null : former.call(this, name, ...rest);
-  };
-}"""
-
 #: Addresses that no server is asked for.
 LOCAL_SCHEMES = ("blob", "data")
 
@@ -49,15 +41,6 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         if item.path.is_relative_to(Path(__file__).parent):
             item.add_marker(pytest.mark.browser)
             item.add_marker(pytest.mark.native)
-
-
-@contextmanager
-def served(server: SiteServer) -> Iterator[str]:
-    """The address of a site while it is served."""
-    with server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield f"http://{HOST}:{server.server_port}{UNDER}"
-        server.shutdown()
 
 
 @pytest.fixture(scope="session")
@@ -71,14 +54,14 @@ def built() -> Path:
 @pytest.fixture(scope="session")
 def pyodide_site(built: Path) -> Iterator[str]:
     """The address of the built site, under a path of its own, as on any static host."""
-    with served(open_server(built, port=0, under=UNDER)) as address:
+    with served(open_server(built, port=0, under=UNDER), under=UNDER) as address:
         yield address
 
 
 @pytest.fixture(scope="session")
 def native_site(built: Path) -> Iterator[str]:
     """The same page with the core in a native Python behind it; see `native_core.py`."""
-    with served(open_native_server(built, under=UNDER)) as address:
+    with served(open_native_server(built, under=UNDER), under=UNDER) as address:
         yield address
 
 

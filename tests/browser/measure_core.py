@@ -13,7 +13,6 @@ import resource
 import shutil
 import sys
 import tempfile
-import threading
 from pathlib import Path
 
 import sklearn
@@ -25,8 +24,9 @@ ROOT = Path(__file__).resolve().parents[2]
 sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 
 from build.places import places  # noqa: E402 (web/ holds the build's modules)
+from served import served  # noqa: E402 (it needs the core)
 
-from pycore.serving.server import HOST, handler_for, open_server  # noqa: E402 (after that folder is named)
+from pycore.serving.server import handler_for, open_server  # noqa: E402 (after that folder is named)
 
 #: The page below has its program in it.
 POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'"
@@ -69,13 +69,13 @@ def main() -> None:
         shutil.copy(china, site)
         shutil.copy(Path(timed_core.__file__), site)
         (site / "timed.html").write_text(PAGE, encoding="utf-8")
-        with open_server(site, port=0) as server, sync_playwright() as playwright:
-            server.RequestHandlerClass = handler_for(site, policy=POLICY)
-            threading.Thread(target=server.serve_forever, daemon=True).start()
+        server = open_server(site, port=0)
+        server.RequestHandlerClass = handler_for(site, policy=POLICY)
+        with served(server) as address, sync_playwright() as playwright:
             browser = playwright.chromium.launch(**launch_options())
             page = browser.new_page()
             page.set_default_timeout(600_000)
-            page.goto(f"http://{HOST}:{server.server_port}/timed.html")
+            page.goto(f"{address}timed.html")
             page.wait_for_function("() => document.documentElement.dataset.state === 'ready'")
             print("Chromium, a change:", run(page, "time_show", share))
             print("Chromium, colour:", run(page, "time_colour", share))
@@ -83,7 +83,6 @@ def main() -> None:
             print("Chromium, print:", run(page, "time_print", kind, share))
             print(f"Chromium, WebAssembly memory: {page.evaluate('memory()') / 2**20:.0f} MiB")
             browser.close()
-            server.shutdown()
 
 
 def run(page: Page, *call: str | float) -> dict[str, float]:

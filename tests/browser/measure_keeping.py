@@ -19,7 +19,6 @@ import json
 import random
 import sys
 import tempfile
-import threading
 import time
 from collections import Counter
 from dataclasses import dataclass, field
@@ -35,8 +34,9 @@ sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 from bench import Bench  # noqa: E402 (beside this file)
 from build.places import places  # noqa: E402 (web/ holds the build's modules)
 from chromium import LIGHT, launch_options  # noqa: E402
+from served import served  # noqa: E402
 
-from pycore.serving.server import HOST, open_server  # noqa: E402 (after web/ is named)
+from pycore.serving.server import open_server  # noqa: E402 (after web/ is named)
 
 #: What a killed tab may lose.
 LOST_MS: Final = 500
@@ -259,16 +259,15 @@ def main() -> int:
     expect.set_options(timeout=60_000)
     with (
         tempfile.TemporaryDirectory() as folder,
-        open_server(places(ROOT).dist, port=0) as server,
+        served(open_server(places(ROOT).dist, port=0)) as address,
         sync_playwright() as playwright,
     ):
-        threading.Thread(target=server.serve_forever, daemon=True).start()
         chromium = launch_options()
         # The 3D view keeps nothing, and without a graphics card to draw it takes most of the time.
         chromium["args"] = [*chromium["args"], "--disable-3d-apis"]
         browser = playwright.chromium.launch(**chromium)
         context = browser.new_context(viewport=SMALL, accept_downloads=True, **LIGHT)
-        trial = Trial(context, f"http://{HOST}:{server.server_port}/", Path(folder), seed=given.seed)
+        trial = Trial(context, address, Path(folder), seed=given.seed)
         status = 0
         try:
             while trial.done["rounds"] < given.rounds:
@@ -279,7 +278,6 @@ def main() -> int:
             print(f"round {trial.done['rounds'] + 1}: {wrong}")
             status = 1
         browser.close()
-        server.shutdown()
     for what, count in sorted(trial.done.items()):
         print(f"{what}: {count}")
     print(f"most lost by a kill or a closed tab: {max(trial.lost_ms, default=0.0):.0f} ms of changes")

@@ -21,7 +21,6 @@ import shutil
 import statistics
 import sys
 import tempfile
-import threading
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -34,8 +33,9 @@ sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 from build.pins import read_pins  # noqa: E402 (web/ holds the build's modules)
 from build.places import Places, places  # noqa: E402
 from chromium import launch_options  # noqa: E402 (beside this file)
+from served import served  # noqa: E402
 
-from pycore.serving.server import HOST, handler_for, open_server  # noqa: E402 (after web/ is named)
+from pycore.serving.server import handler_for, open_server  # noqa: E402 (after web/ is named)
 
 #: The baselines have their program in them; the page says its own policy itself.
 POLICY: Final = "script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'"
@@ -205,10 +205,9 @@ def main() -> None:
     asked: list[str] = []
     with tempfile.TemporaryDirectory(prefix="tuckfold-load-") as folder:
         lay_out(places(ROOT), Path(folder))
-        with open_server(Path(folder), port=0) as server, sync_playwright() as playwright:
-            server.RequestHandlerClass = handler_for(Path(folder), policy=POLICY)
-            threading.Thread(target=server.serve_forever, daemon=True).start()
-            base = f"http://{HOST}:{server.server_port}/"
+        server = open_server(Path(folder), port=0)
+        server.RequestHandlerClass = handler_for(Path(folder), policy=POLICY)
+        with served(server) as base, sync_playwright() as playwright:
             for run in range(runs):
                 for name in first:
                     profile = Path(folder) / f"profile-{run}-{list(first).index(name)}"
@@ -222,7 +221,6 @@ def main() -> None:
                 )
                 print(f"run {run + 1}: {views}", flush=True)
             asked = files_of_a_first_visit(playwright, base)
-            server.shutdown()
         print_table("first visit", first)
         if second:
             print_table("second visit", second)

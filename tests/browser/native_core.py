@@ -17,7 +17,7 @@ import struct
 import sys
 import threading
 import traceback
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 from http import HTTPStatus
 from multiprocessing.connection import Connection
@@ -26,6 +26,7 @@ from types import ModuleType, SimpleNamespace
 from typing import Any, Final
 from urllib.parse import parse_qs, urlsplit
 
+from pycore.bridge.messages import ErrorReply
 from pycore.serving.handler import SiteHandler
 from pycore.serving.server import HOST, SiteServer, handler_for
 
@@ -143,21 +144,21 @@ class _Answering:
         if step["kind"] != "progress":
             self._end(one)
 
-    def _attempt(self, one: int, work: Any) -> None:
+    def _attempt(self, one: int, work: Callable[[], None]) -> None:
         try:
             work()
         except Exception as wrong:
             self._post({"kind": "fault", "text": traceback.format_exc()})
-            fault = {
-                "code": "crash",
-                "field": "",
-                "expected": "",
-                "got": str(wrong),
-                "remedy": "",
-                "values": {},
-            }
-            text = json.dumps(fault | {"message": f"The program in the page failed: {wrong}."})
-            self._post({"kind": "error", "id": one, "text": text})
+            fault = ErrorReply(
+                code="crash",
+                field="",
+                expected="",
+                got=str(wrong),
+                remedy="",
+                values={},
+                message=f"The program in the page failed: {wrong}.",
+            )
+            self._post({"kind": "error", "id": one, "text": fault.model_dump_json()})
             self._end(one)
 
     def _end(self, one: int) -> None:

@@ -8,8 +8,7 @@ from typing import Any
 
 import pytest
 from bench import Bench
-from chromium import LIGHT
-from conftest import NO_WEBGL
+from chromium import LIGHT, NO_WEBGL
 from playwright.sync_api import Browser, Page, expect
 from rest import at_rest
 

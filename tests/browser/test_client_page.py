@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 import pytest
-from chromium import LIGHT
+from chromium import LIGHT, NO_WEBGL
 from PIL import Image
 from playwright.sync_api import Browser, Page, expect
 from rest import WATCH, at_rest
@@ -39,13 +39,6 @@ CJK = "\u6f6e\u304c\u5f15\u304f\u6d77"
 
 #: Chromium draws without a graphics card and on a busy machine.
 HUNG_MS = 60_000
-
-NO_WEBGL = """
-  const make = HTMLCanvasElement.prototype.getContext;
-  HTMLCanvasElement.prototype.getContext = function (kind, ...rest) {
-    return kind.startsWith("webgl") ? null : make.call(this, kind, ...rest);
-  };
-"""
 
 
 @dataclass

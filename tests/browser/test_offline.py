@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 import shutil
-import threading
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -14,8 +11,9 @@ from build.pins import read_pins
 from build.service import write_service
 from chromium import LIGHT
 from playwright.sync_api import Browser, expect
+from served import served
 
-from pycore.serving.server import HOST, open_server
+from pycore.serving.server import open_server
 
 pytestmark = pytest.mark.browser
 
@@ -45,14 +43,6 @@ KEPT_PATHS = """async (base) => {
 }"""
 
 
-@contextmanager
-def served(site: Path, port: int) -> Iterator[int]:
-    with open_server(site, port=port, under=UNDER) as server:
-        threading.Thread(target=server.serve_forever, daemon=True).start()
-        yield server.server_port
-        server.shutdown()
-
-
 def late_names() -> set[str]:
     pins = read_pins(ROOT / "web" / "pins.json")
     return {pin.file.partition("-")[0] for pin in (*pins.late, *pins.source)}
@@ -69,8 +59,8 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
         viewport={"width": 1280, "height": 800}, accept_downloads=True, **ALLOWED
     ) as context:
         context.on("request", lambda request: asked.append(request.url))
-        with served(site, 0) as port:
-            address = f"http://{HOST}:{port}{UNDER}"
+        server = open_server(site, port=0, under=UNDER)
+        with served(server, under=UNDER) as address:
             bench = Bench(context.new_page(), address)
             bench.page.goto(address)
             bench.wait_shown()
@@ -103,7 +93,7 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
         index = site / "index.html"
         index.write_text(index.read_text().replace("<title>", '<title data-new="yes">'))
         write_service(site, late=late_names())
-        with served(site, port):
+        with served(open_server(site, port=server.server_port, under=UNDER)):
             bench.page.evaluate("async () => (await navigator.serviceWorker.getRegistration()).update()")
             expect(bench.page.locator(".new-version")).to_contain_text("A new version is ready")
             expect(bench.page.locator("title")).not_to_have_attribute("data-new", "yes")
