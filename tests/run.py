@@ -31,6 +31,9 @@ PRETTIER = ["--cache", "--cache-strategy", "content"]
 #: With every core taken, threads inside a matrix product only slow it.
 ONE_THREAD = {"OPENBLAS_NUM_THREADS": "1", "OMP_NUM_THREADS": "1"}
 
+#: Empty is as if it were not set: hundreds of processes read here what the first has compiled.
+KEEP_COMPILED = {"PYTHONDONTWRITEBYTECODE": ""}
+
 
 def main(arguments: "list[str]") -> int:
     """Run everything; returns the exit status."""
@@ -84,7 +87,7 @@ def main(arguments: "list[str]") -> int:
     name = "Python tests" if quick else "Python, parity and browser tests"
     chosen = [*SHARED, *(QUICK if quick else EVERYTHING), *given]
     tests = Program(name, [python, "-m", "pytest", *chosen], ROOT)
-    outcomes = run_lanes([Program(*check) for check in checks], [tests], env=ONE_THREAD)
+    outcomes = run_lanes([Program(*check) for check in checks], [tests], env=ONE_THREAD | KEEP_COMPILED)
     print(f"\n=== summary\n{summary(outcomes)}", flush=True)
     return max(int(one.status != 0) for one in outcomes)
 
