@@ -74,12 +74,23 @@ def site(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def quick_browser() -> Iterator[Browser]:
     """One Chromium for all tests; each page has a context, and so a storage, of its own."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(**launch_options())
         yield browser
         browser.close()
+
+
+@pytest.fixture(scope="module")
+def browser(request: pytest.FixtureRequest, quick_browser: Browser) -> Iterator[Browser]:
+    """The Chromium of all tests; in a module with `EXACT_COLOURS` one that draws slowly and exactly."""
+    if not getattr(request.module, "EXACT_COLOURS", False):
+        yield quick_browser
+        return
+    exact = quick_browser.browser_type.launch(**launch_options("exact"))
+    yield exact
+    exact.close()
 
 
 @pytest.fixture(scope="session")

@@ -17,6 +17,9 @@ from rest import WATCH, at_rest
 
 pytestmark = pytest.mark.browser
 
+#: Colours of two drawings are compared pixel by pixel.
+EXACT_COLOURS = True
+
 RED, GREEN, BLUE, OCHRE, GREY = (160, 40, 40), (40, 120, 60), (50, 70, 150), (180, 140, 50), (128, 128, 128)
 ROWS = [RED, GREEN, BLUE, OCHRE, GREY]
 GAP_MM = 60.0
