@@ -63,6 +63,26 @@ _SLOW: Final = frozenset(
         "tests/pycore/ticket/test_make.py",
     }
 )
+#: Folders and files that are not run once more inside Pyodide, for one of two reasons: what they find is what
+#: tests/parity compares there, or the calls that they make are made there by tests/browser/test_start.py.
+_ONCE: Final = (
+    "tests/pycore/edges/",
+    "tests/pycore/fold/",
+    "tests/pycore/model/test_texture.py",
+    "tests/pycore/printing/test_marks.py",
+    "tests/pycore/render/test_continued_plans.py",
+    "tests/pycore/render/test_corner_canvas.py",
+    "tests/pycore/bridge/test_choices_call.py",
+    "tests/pycore/bridge/test_client_call.py",
+    "tests/pycore/bridge/test_colour_calls.py",
+    "tests/pycore/bridge/test_compare_call.py",
+    "tests/pycore/bridge/test_edges_call.py",
+    "tests/pycore/bridge/test_group_calls.py",
+    "tests/pycore/bridge/test_ticket_call.py",
+    "tests/pycore/client/test_page.py",
+    "tests/pycore/strip/test_strip.py",
+    "tests/pycore/tasks/test_choices.py",
+)
 #: Folders and files that take long, the longest first: what begins last must be short.
 _LONG: Final = (
     "tests/parity",
@@ -100,14 +120,17 @@ def pytest_configure() -> None:
 
 
 def pytest_itemcollected(item: pytest.Item) -> None:
-    """Mark the slow files; inside Pyodide, no test has more examples than all others."""
+    """Mark files by their names; inside Pyodide, no test has more examples than all others."""
     if IN_PYODIDE:
         function = getattr(item, "obj", None)
         own = getattr(function, "_hypothesis_internal_use_settings", None)
         if own is not None and own.max_examples > EXAMPLES:
             vars(function)["_hypothesis_internal_use_settings"] = settings(own, max_examples=EXAMPLES)
-    if _name(item.path, item.config.rootpath) in _SLOW:
+    name = _name(item.path, item.config.rootpath)
+    if name in _SLOW:
         item.add_marker(pytest.mark.slow)
+    if name.startswith(_ONCE):
+        item.add_marker(pytest.mark.once)
 
 
 @cache
