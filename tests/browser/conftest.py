@@ -16,6 +16,7 @@ from playwright.sync_api import Browser, Page, expect, sync_playwright
 from served import served
 
 from pycore.serving.server import HOST, open_server
+from tests.shipped_photographs import shipped_photograph
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
@@ -96,9 +97,7 @@ def browser(request: pytest.FixtureRequest, quick_browser: Browser) -> Iterator[
 @pytest.fixture(scope="session")
 def china() -> Path:
     """A real photograph, 640 x 427, which scikit-learn ships; its README.txt beside it names the licence."""
-    import sklearn
-
-    return Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
+    return shipped_photograph("china")
 
 
 @pytest.fixture(scope="session")
