@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from collections.abc import Sequence
 from functools import cache
@@ -36,6 +37,8 @@ NATIVE_PACKAGES: Final = (
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: A whole file's mark that keeps its tests out of Pyodide.
+_NOT_HERE: Final = re.compile(r"^pytestmark = .*\b(native|once)\b", re.MULTILINE)
 #: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
 _SLOW: Final = frozenset(
     {
@@ -187,10 +190,12 @@ def pytest_ignore_collect(collection_path: Path) -> bool | None:
     """Inside Pyodide, leave out the files that take parts of a native package as they are read."""
     if not IN_PYODIDE or collection_path.suffix != ".py":
         return None
-    # Nothing of the command line runs in a browser.
-    if collection_path.is_relative_to(Path(__file__).parent / "pycore" / "cli"):
+    # Nothing of the command line runs in a browser, and a file of which nothing is run here need not be read.
+    name = _name(collection_path, Path(__file__).parents[1])
+    text = collection_path.read_text(encoding="utf-8")
+    if name.startswith(("tests/pycore/cli/", *_ONCE)) or _NOT_HERE.search(text):
         return True
-    parts = _parts_taken(collection_path)
+    parts = _parts_taken(text)
     if not parts:
         return None
     LEFT_OUT[collection_path] = sorted(parts)
@@ -204,10 +209,10 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.write_line(f"left out for want of {', '.join(parts)}: {name}")
 
 
-def _parts_taken(path: Path) -> set[str]:
-    """Native modules whose names or submodules a file imports; `import cv2` alone does not count."""
+def _parts_taken(text: str) -> set[str]:
+    """Native modules whose names or submodules a program imports; `import cv2` alone does not count."""
     taken: set[str] = set()
-    for node in ast.parse(path.read_text(encoding="utf-8")).body:
+    for node in ast.parse(text).body:
         if isinstance(node, ast.Import):
             taken |= {alias.name for alias in node.names if "." in alias.name}
         elif isinstance(node, ast.ImportFrom) and node.module:
