@@ -27,6 +27,9 @@ Arrays = dict[str, npt.NDArray[Any]]
 
 ROOT = Path(__file__).resolve().parents[2]
 
+#: Python is compiled quickly, and better only where it works for long: a minute is too short for the rest.
+COMPILED_ONCE = "--wasm-tiering-budget=100000000"
+
 
 @dataclass(frozen=True)
 class PyodideRun:
@@ -62,7 +65,8 @@ def pyodide_run(tmp_path_factory: pytest.TempPathFactory) -> PyodideRun:
     assert node is not None, "Node.js is missing"
     tools = cached_wheels(read_pins(at.web / "pins.json").parity, folder=at.wheels)
     out = tmp_path_factory.mktemp("pyodide")
-    command = [node, at.web / "tools" / "pyodide_node.mjs", ROOT, out, *tools.values(), "--", "-q"]
+    tool = at.web / "tools" / "pyodide_node.mjs"
+    command = [node, COMPILED_ONCE, tool, ROOT, out, *tools.values(), "--", "-q"]
     ended = subprocess.run(
         [str(part) for part in command], capture_output=True, text=True, timeout=1800, check=False
     )
