@@ -11,8 +11,9 @@ from typing import Final
 
 import numpy as np
 
+from pycore.fill.continued_change import better_a_mirror, changed_by
 from pycore.fill.continued_ground import colour_steps
-from pycore.fill.continued_harm import change_of, loses_more_than_it_gains
+from pycore.fill.continued_harm import change_of
 from pycore.fill.continued_mirrored import bends_what_it_draws_out, better_mirrored
 from pycore.fill.continued_reach import reach_along
 from pycore.fill.continued_slope import line_gains, slopes_along
@@ -57,7 +58,7 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     if judged and (
         better_mirrored(slope, reach)
         or bends_what_it_draws_out(reach, depth=depth, first=first, second=second)
-        or loses_more_than_it_gains(change_of(steps, depth), plan, first=first, second=second)
+        or better_a_mirror(changed_by(change_of(steps, depth), plan, first=first, second=second))
     ):
         return mirror_plan(columns=columns, depth=depth)
     return plan
