@@ -53,7 +53,6 @@ def _mean(values: I64) -> float:
 def test_a_mirror_gains_and_loses_nothing() -> None:
     for strip in (SLANTED, CROSSED, THING):
         found = changed_by(change(strip), MIRROR)
-        assert found.bent == found.mirrored
         assert (found.healed, found.straightened, found.spared) == (0, 0, 0)
         assert (found.lost, found.pressed, found.gain) == (0, 0, 0)
 
@@ -87,7 +86,7 @@ def test_posts_that_are_drawn_together_are_pressed() -> None:
 
 def test_slanted_lines_that_run_on_are_straightened_all_over_the_side() -> None:
     along, across = (changed_by(change(SLANTED), plan(slope=slope)) for slope in (-256, 256))
-    assert along.healed * 4 >= along.mirrored * 3
+    assert along.healed > 4 * along.bent
     mirrored = shown_past_it(change(SLANTED), MIRROR)
     # derived: lines at right angles to where they should run are bent in full, lines that run on not at all.
     assert along.straightened == pytest.approx(_mean(mirrored.aslant), rel=0.15)
@@ -116,17 +115,9 @@ def test_a_side_that_gains_nothing_is_a_mirror() -> None:
 
 
 def test_what_stays_bent_asks_for_more() -> None:
-    gained = Changed(mirrored=30, bent=0, healed=0, straightened=0, spared=24, lost=0, pressed=0)
+    gained = Changed(bent=0, healed=0, straightened=0, spared=24, lost=0, pressed=0)
     assert not better_a_mirror(gained)
-    assert better_a_mirror(dataclasses.replace(gained, bent=30))
-
-
-def test_plain_chevrons_that_are_healed_stay_continued_whatever_is_lost() -> None:
-    healed = Changed(mirrored=80, bent=10, healed=70, straightened=0, spared=0, lost=200, pressed=0)
-    assert not better_a_mirror(healed)
-    # Half of them, or faint ones, are not enough.
-    assert better_a_mirror(dataclasses.replace(healed, healed=40))
-    assert better_a_mirror(dataclasses.replace(healed, mirrored=30, healed=30))
+    assert better_a_mirror(dataclasses.replace(gained, bent=80))
 
 
 def test_only_the_columns_of_the_face_count() -> None:
