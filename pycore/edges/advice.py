@@ -35,7 +35,7 @@ _SEEN_FROM: Final = {
     "chevrons": 0.74,
     "repeated": 0.5,
     "smeared": 0.31,
-    "bent": 0.51,
+    "bent": 0.45,
 }
 
 #: How much less of a fault is seen where the strip is busy all over.
