@@ -17,10 +17,11 @@ from pycore.fill.continued_ground import I64, reflected
 from pycore.fill.continued_harm import Change, bent_at_edge, length_of, seen_bend
 from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 
-#: What a side must gain in any case, in 1 / 64 of ΔE a pixel; half of what stays bent at the edge is asked
-#: for besides. Our own figures, and so are the gain's, set on sides of photographs that were held against
-#: their mirror by eye, the order shuffled.
+#: What a side must gain in any case, in 1 / 64 of ΔE a pixel, and where streaks or bent streaks are likely;
+#: half of what stays bent at the edge is asked for besides. Our own figures, and so are the gain's, set on
+#: sides of photographs that were held against their mirror by eye, the order shuffled.
 _LEAST: Final = 16
+_LEAST_IN_DOUBT: Final = 150
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -189,12 +190,14 @@ def _most_over(values: I64, stretch: int) -> int:
     return max(0, int((sums[stretch:] - sums[:-stretch]).max()) // stretch)
 
 
-def better_a_mirror(changed: Changed) -> bool:
+def better_a_mirror(changed: Changed, *, doubtful: bool = False) -> bool:
     """Say whether a mirror looks as well as the plan or better.
 
     Parameters
     ----------
     changed : Changed
+    doubtful : bool
+        What is drawn out, or how unevenly, makes streaks likely.
 
     Returns
     -------
@@ -206,4 +209,5 @@ def better_a_mirror(changed: Changed) -> bool:
     >>> better_a_mirror(Changed(spared=30, **nothing)), better_a_mirror(Changed(spared=7, **nothing))
     (False, True)
     """
-    return 2 * changed.gain < 2 * _LEAST + changed.bent
+    least = _LEAST_IN_DOUBT if doubtful else _LEAST
+    return 2 * changed.gain < 2 * least + changed.bent
