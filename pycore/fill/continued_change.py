@@ -20,7 +20,7 @@ from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 #: What a side must gain in any case, in 1 / 64 of ΔE a pixel, and where streaks or bent streaks are likely;
 #: half of what stays bent at the edge is asked for besides. Our own figures, and so are the gain's, set on
 #: sides of photographs that were held against their mirror by eye, the order shuffled.
-_LEAST: Final = 16
+_LEAST: Final = 24
 _LEAST_IN_DOUBT: Final = 150
 
 
