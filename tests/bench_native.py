@@ -12,7 +12,6 @@ from typing import Any
 
 import cv2
 import numpy as np
-import sklearn
 from PIL import Image, ImageCms
 
 from pycore.bridge.session import Session
@@ -103,6 +102,8 @@ def _fills(share: float) -> Iterator[tuple[str, Work, Work, str]]:
 
 def _previews(share: float) -> Iterator[tuple[str, Work, Work, str]]:
     """A photograph opened and shown, beside Pillow, which decodes and reduces it."""
+    import sklearn
+
     china = Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
     file = io.BytesIO()
     with Image.open(china) as image:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import sys
 from collections.abc import Sequence
 from functools import cache
@@ -36,6 +37,8 @@ NATIVE_PACKAGES: Final = (
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: A whole file's mark that keeps its tests out of Pyodide.
+_NOT_HERE: Final = re.compile(r"^pytestmark = .*\b(native|once)\b", re.MULTILINE)
 #: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
 _SLOW: Final = frozenset(
     {
@@ -62,6 +65,26 @@ _SLOW: Final = frozenset(
         "tests/pycore/cli/test_ticket.py",
         "tests/pycore/ticket/test_make.py",
     }
+)
+#: Folders and files that are not run once more inside Pyodide, for one of two reasons: what they find is what
+#: tests/parity compares there, or the calls that they make are made there by tests/browser/test_start.py.
+_ONCE: Final = (
+    "tests/pycore/edges/",
+    "tests/pycore/fold/",
+    "tests/pycore/model/test_texture.py",
+    "tests/pycore/printing/test_marks.py",
+    "tests/pycore/render/test_continued_plans.py",
+    "tests/pycore/render/test_corner_canvas.py",
+    "tests/pycore/bridge/test_choices_call.py",
+    "tests/pycore/bridge/test_client_call.py",
+    "tests/pycore/bridge/test_colour_calls.py",
+    "tests/pycore/bridge/test_compare_call.py",
+    "tests/pycore/bridge/test_edges_call.py",
+    "tests/pycore/bridge/test_group_calls.py",
+    "tests/pycore/bridge/test_ticket_call.py",
+    "tests/pycore/client/test_page.py",
+    "tests/pycore/strip/test_strip.py",
+    "tests/pycore/tasks/test_choices.py",
 )
 #: Folders and files that take long, the longest first: what begins last must be short.
 _LONG: Final = (
@@ -100,14 +123,17 @@ def pytest_configure() -> None:
 
 
 def pytest_itemcollected(item: pytest.Item) -> None:
-    """Mark the slow files; inside Pyodide, no test has more examples than all others."""
+    """Mark files by their names; inside Pyodide, no test has more examples than all others."""
     if IN_PYODIDE:
         function = getattr(item, "obj", None)
         own = getattr(function, "_hypothesis_internal_use_settings", None)
         if own is not None and own.max_examples > EXAMPLES:
             vars(function)["_hypothesis_internal_use_settings"] = settings(own, max_examples=EXAMPLES)
-    if _name(item.path, item.config.rootpath) in _SLOW:
+    name = _name(item.path, item.config.rootpath)
+    if name in _SLOW:
         item.add_marker(pytest.mark.slow)
+    if name.startswith(_ONCE):
+        item.add_marker(pytest.mark.once)
 
 
 @cache
@@ -164,10 +190,12 @@ def pytest_ignore_collect(collection_path: Path) -> bool | None:
     """Inside Pyodide, leave out the files that take parts of a native package as they are read."""
     if not IN_PYODIDE or collection_path.suffix != ".py":
         return None
-    # Nothing of the command line runs in a browser.
-    if collection_path.is_relative_to(Path(__file__).parent / "pycore" / "cli"):
+    # Nothing of the command line runs in a browser, and a file of which nothing is run here need not be read.
+    name = _name(collection_path, Path(__file__).parents[1])
+    text = collection_path.read_text(encoding="utf-8")
+    if name.startswith(("tests/pycore/cli/", *_ONCE)) or _NOT_HERE.search(text):
         return True
-    parts = _parts_taken(collection_path)
+    parts = _parts_taken(text)
     if not parts:
         return None
     LEFT_OUT[collection_path] = sorted(parts)
@@ -181,10 +209,10 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
         terminalreporter.write_line(f"left out for want of {', '.join(parts)}: {name}")
 
 
-def _parts_taken(path: Path) -> set[str]:
-    """Native modules whose names or submodules a file imports; `import cv2` alone does not count."""
+def _parts_taken(text: str) -> set[str]:
+    """Native modules whose names or submodules a program imports; `import cv2` alone does not count."""
     taken: set[str] = set()
-    for node in ast.parse(path.read_text(encoding="utf-8")).body:
+    for node in ast.parse(text).body:
         if isinstance(node, ast.Import):
             taken |= {alias.name for alias in node.names if "." in alias.name}
         elif isinstance(node, ast.ImportFrom) and node.module:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Final
+from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +14,11 @@ I64 = npt.NDArray[np.int64]
 
 #: Steps of colour to one ΔE76, roughly: the whole numbers that lightness and the two opponent pairs are in.
 STEPS: Final = 16
+
+#: Up to so many neighbours are added one by one, which is then quicker than running sums; and what a sum of
+#: 32 bits holds, with half of its width to spare.
+_FEW: Final = 6
+_SUMMED: Final = 2**31 - 1 - _FEW
 
 
 def colour_steps(encoded: U8) -> I32:
@@ -65,19 +70,29 @@ def mean_along(values: I32, half: int, *, axis: int) -> I32:
     >>> mean_along(np.array([0, 3, 6], np.int32), 1, axis=0).tolist()
     [1, 3, 5]
     """
-    across = values.swapaxes(0, axis)
-    size = len(across)
-    half = min(half, size)
+    size, width = values.shape[axis], 2 * min(half, values.shape[axis]) + 1
+    half = width // 2
     if half < 1:
         return values
-    padded = np.concatenate([across[:half][::-1], across, across[size - half :][::-1]])
-    sums = np.zeros((len(padded) + 1, *across.shape[1:]), np.int64)
-    np.cumsum(padded, axis=0, out=sums[1:])
-    width = 2 * half + 1
-    total = sums[width:] - sums[:-width]
+    before = (slice(None),) * axis
+
+    def part(whole: npt.NDArray[Any], first: int, last: int) -> npt.NDArray[Any]:
+        return whole[(*before, slice(first, last))]
+
+    first, last = (np.flip(part(values, *end), axis) for end in ((0, half), (size - half, size)))
+    padded = np.concatenate([first, values, last], axis=axis)
+    if half <= _FEW and max(-int(padded.min()), int(padded.max())) <= _SUMMED // width:
+        total = part(padded, 0, size) + part(padded, 1, size + 1)
+        for shift in range(2, width):
+            total += part(padded, shift, shift + size)
+    else:
+        sums = np.zeros((*padded.shape[:axis], padded.shape[axis] + 1, *padded.shape[axis + 1 :]), np.int64)
+        np.cumsum(padded, axis=axis, out=part(sums, 1, size + width))
+        total = part(sums, width, size + width) - part(sums, 0, size)
     total += half
     total //= width
-    return total.astype(np.int32).swapaxes(0, axis)
+    means: I32 = total.astype(np.int32, copy=False)
+    return means
 
 
 def smooth(values: I32, half: int) -> I32:

@@ -16,6 +16,7 @@ from playwright.sync_api import Browser, Page, expect, sync_playwright
 from served import served
 
 from pycore.serving.server import HOST, open_server
+from tests.shipped_photographs import shipped_photograph
 
 ROOT = Path(__file__).resolve().parents[2]
 DIST = ROOT / "web" / "dist"
@@ -74,7 +75,7 @@ def site(request: pytest.FixtureRequest) -> str:
 
 
 @pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
+def quick_browser() -> Iterator[Browser]:
     """One Chromium for all tests; each page has a context, and so a storage, of its own."""
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(**launch_options())
@@ -82,12 +83,21 @@ def browser() -> Iterator[Browser]:
         browser.close()
 
 
+@pytest.fixture(scope="module")
+def browser(request: pytest.FixtureRequest, quick_browser: Browser) -> Iterator[Browser]:
+    """The Chromium of all tests; in a module with `EXACT_COLOURS` one that draws slowly and exactly."""
+    if not getattr(request.module, "EXACT_COLOURS", False):
+        yield quick_browser
+        return
+    exact = quick_browser.browser_type.launch(**launch_options("exact"))
+    yield exact
+    exact.close()
+
+
 @pytest.fixture(scope="session")
 def china() -> Path:
     """A real photograph, 640 x 427, which scikit-learn ships; its README.txt beside it names the licence."""
-    import sklearn
-
-    return Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
+    return shipped_photograph("china")
 
 
 @pytest.fixture(scope="session")

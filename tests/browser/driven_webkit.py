@@ -103,8 +103,13 @@ def driven_webkit(driver: str, browser: Path, *, screen: str, folder: Path) -> I
     """
     port = free_port()
     with virtual_screen(screen) as display, (folder / "log").open("wb") as log:
-        # Its sandbox needs namespaces, which a container may not make; it opens nothing but our own files.
-        env = {**drawing_in(display, folder), "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1"}
+        env = {
+            **drawing_in(display, folder),
+            # Its sandbox needs namespaces, which a container may not make; it opens our own files alone.
+            "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1",
+            # Python compiled a second time takes a sixth of the time, and pays in a page open for long.
+            "JSC_useOMGJIT": "0",
+        }
         serving = subprocess.Popen(
             [driver, f"--port={port}"],
             env=env,

@@ -15,7 +15,6 @@ import sys
 import tempfile
 from pathlib import Path
 
-import sklearn
 import timed_core
 from chromium import launch_options
 from playwright.sync_api import Page, sync_playwright
@@ -27,6 +26,7 @@ from build.places import places  # noqa: E402 (web/ holds the build's modules)
 from served import served  # noqa: E402 (it needs the core)
 
 from pycore.serving.server import handler_for, open_server  # noqa: E402 (after that folder is named)
+from tests.shipped_photographs import shipped_photograph  # noqa: E402
 
 #: The page below has its program in it.
 POLICY = "default-src 'self'; script-src 'self' 'unsafe-inline' 'wasm-unsafe-eval'"
@@ -55,7 +55,7 @@ def main() -> None:
     parser.add_argument("--share", type=float, default=1.0, help="of the pixels (default: %(default)s)")
     given = parser.parse_args()
     kind, share = given.print_kind, given.share
-    china = Path(sklearn.__file__).parent / "datasets" / "images" / "china.jpg"
+    china = shipped_photograph("china")
     data = china.read_bytes()
     print("native, a change:", json.loads(timed_core.time_show(data, share)))
     print("native, colour:", json.loads(timed_core.time_colour(data, share)))

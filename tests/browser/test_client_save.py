@@ -13,9 +13,6 @@ from pycore.client.recheck import check_client_page
 
 pytestmark = pytest.mark.browser
 
-#: Pyodide makes the files.
-IN_PYODIDE = True
-
 #: Keeps the bytes of the next file that the page makes.
 TAKE_FILE = """() => {
   const make = URL.createObjectURL;

@@ -16,9 +16,6 @@ from playwright.sync_api import Download, expect
 
 pytestmark = pytest.mark.browser
 
-#: What Pyodide writes is compared with the command line.
-IN_PYODIDE = True
-
 
 def test_three_panels_are_shown_planned_and_written(bench: Bench, china: Path, tmp_path: Path) -> None:
     bench.start()

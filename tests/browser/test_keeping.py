@@ -21,6 +21,9 @@ from playwright.sync_api import FilePayload, Locator, Page, expect
 
 pytestmark = pytest.mark.browser
 
+#: What is kept is seen on the sheet.
+WITHOUT_WALL = True
+
 
 def small_png() -> bytes:
     """A picture of 240 x 160 pixels with a slope of greys."""
@@ -89,11 +92,12 @@ def test_a_job_without_its_picture_is_empty(demo: Bench, tmp_path: Path) -> None
         "turn": 0,
         "enlarging": "photograph",
     }
-    wall = bench.wall_picture()
+    stage = page.locator(".stage-picture")
+    drawn = stage.screenshot()
     bench.open_job(text_file(json.dumps(job)))
     lacking = page.locator("#picture-lacking")
     expect(lacking).to_contain_text("lost.png")
-    assert bench.wall_picture() != wall
+    assert stage.screenshot() != drawn
     expect(page.locator("#use-picture")).to_have_count(0)
     for choice in ("sides-fill", "wrap-finish", "colour-intent"):
         field = page.locator(".field", has=page.locator(f"#field-{choice}"))
@@ -158,12 +162,12 @@ def test_a_new_job_begins_empty_and_its_first_picture_gets_the_largest_face(
 
 def test_undo_brings_the_former_picture_back(demo: Bench) -> None:
     bench = demo
-    wall = bench.wall_picture()
+    drawn = bench.sheet_picture()
     bench.open_picture(png_file("slope.png"))
     bench.opened("slope.png")
     bench.button("Undo").click()
     bench.opened("china.jpg")
-    assert bench.wall_picture() == wall
+    assert bench.sheet_picture() == drawn
 
 
 def test_a_drag_of_a_slider_is_one_step(demo: Bench, tmp_path: Path) -> None:
@@ -259,7 +263,7 @@ def test_what_is_changed_in_the_moment_of_a_reload_is_kept(demo: Bench, china: P
     assert job_of(bench, tmp_path) == before
     expect(page.get_by_label("A few words to the client")).to_have_value("See the sides.")
     expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
-    page.locator(".pane-end").press("Enter")
+    page.locator("#compare").get_by_role("button", name="End the comparison").press("Enter")
     bench.button("Undo").click()
     bench.settled()
     expect(bench.field("bars.depth_mm")).to_have_value("27")
@@ -356,14 +360,14 @@ def test_a_kept_job_is_saved_as_a_bundle_and_deleted(demo: Bench, tmp_path: Path
 def test_a_dead_core_is_started_again(demo: Bench, tmp_path: Path, death: str) -> None:
     bench = demo
     bench.set("bars.depth_mm", "29" if "close" in death else "27")
-    before, wall = job_of(bench, tmp_path), bench.wall_picture()
+    before, drawn = job_of(bench, tmp_path), bench.sheet_picture()
     bench.page.get_by_role("button", name="Close the message").or_(bench.button("Jobs")).first.focus()
     bench.page.workers[0].evaluate(death)
     expect(bench.page.locator(".status-announcement")).to_contain_text("started again", timeout=30_000)
     expect(bench.page.locator("#loading-progress")).to_have_count(0, timeout=120_000)
     bench.settled()
     assert job_of(bench, tmp_path) == before
-    assert bench.wall_picture() == wall
+    assert bench.sheet_picture() == drawn
     bench.set("bars.depth_mm", "30")
 
 

@@ -17,9 +17,6 @@ from tests.pycore.printing.pdf import outside
 
 _SIZE = (240, 320)
 
-#: Pyodide makes the files.
-IN_PYODIDE = True
-
 #: The 3D view has no part in it.
 WITHOUT_WALL = True
 

@@ -170,9 +170,7 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
 @pytest.fixture
 def without_webgl(browser: Browser, site: str) -> Iterator[Bench]:
     """The page in a browser that has no WebGL at all."""
-    options = launch_options()
-    flags = [flag for flag in options["args"] if "swiftshader" not in flag]
-    bare = browser.browser_type.launch(**options | {"args": [*flags, "--disable-3d-apis", "--disable-gpu"]})
+    bare = browser.browser_type.launch(**launch_options("none"))
     yield Bench(bare.new_page(viewport={"width": 1280, "height": 800}), site)
     bare.close()
 

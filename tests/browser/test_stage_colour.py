@@ -39,6 +39,9 @@ from pycore.proofing.clip_scale import paint_clip_map
 
 pytestmark = pytest.mark.browser
 
+#: The drawing's colours are compared with the core's, level by level.
+EXACT_COLOURS = True
+
 
 @pytest.fixture(scope="module")
 def script(tmp_path_factory: pytest.TempPathFactory) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
 from pathlib import Path
@@ -12,9 +13,47 @@ from conftest import watched_page
 from PIL import Image, ImageDraw
 from playwright.sync_api import Browser, expect
 from rest import at_rest
-from wall_photographs import DRAWN_MS, HEIC, ROOM, photograph, portrait, room
+from wall_photographs import CORNERS, DRAWN_MS, HEIC, ROOM, photograph, portrait, room
+
+from pycore.bundle.content import BundledFile, Role
+from pycore.bundle.read import open_bundle
+from pycore.bundle.write import bundle_bytes
 
 pytestmark = pytest.mark.browser
+
+#: Sets `figuresGone` once no figures of the wall are shown.
+WATCH_FIGURES = """() => {
+  const figures = document.getElementById("wall-size");
+  window.figuresGone = false;
+  new MutationObserver(() => {
+    window.figuresGone ||= figures.textContent === "";
+  }).observe(figures, { childList: true, subtree: true, characterData: true });
+}"""
+
+#: Leaves the kept job as a page leaves it that ends while it looks for the reference.
+CUT_SEARCH_SHORT = """async () => {
+  const answer = (request) => new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  const database = await answer(indexedDB.open("tuckfold-jobs"));
+  const jobs = database.transaction("jobs", "readwrite").objectStore("jobs");
+  const entry = await answer(jobs.get(sessionStorage.getItem("tuckfold-job")));
+  const wall = entry.parts.find(({ role }) => role === "wall");
+  const marks = JSON.parse(wall.data);
+  for (const reference of marks.references) delete reference.corners;
+  wall.data = JSON.stringify(marks);
+  await answer(jobs.put(entry));
+  database.close();
+}"""
+
+#: The kept marks have the sheet's corners, to two pixels.
+CORNERS_KEPT = """(() => {
+  const wall = parts.find(({ role }) => role === "wall");
+  const [{ corners = [] } = {}] = wall === undefined ? [] : JSON.parse(wall.data).references;
+  const near = ([x, y], [sheetX, sheetY]) => Math.hypot(x - sheetX, y - sheetY) < 2;
+  return corners.length === 4 && SHEET.every((corner, i) => near(corners[i], corner));
+})()""".replace("SHEET", json.dumps(CORNERS))
 
 
 @pytest.fixture(scope="module")
@@ -198,6 +237,15 @@ def test_photographs_of_every_kind_are_taken(wall: Bench, tmp_path: Path) -> Non
     assert wall.save_job(tmp_path).read_text(encoding="utf-8") == job
 
 
+def test_figures_of_a_former_photograph_go_with_it(wall: Bench) -> None:
+    size = wall.page.locator("#wall-size")
+    expect(size).to_contain_text("within", timeout=DRAWN_MS)
+    wall.page.evaluate(WATCH_FIGURES)
+    wall.page.locator('input[data-open="open-wall"]').set_input_files(photograph(room(), "another.jpg"))
+    wall.page.wait_for_function("() => window.figuresGone", timeout=DRAWN_MS)
+    expect(size).to_contain_text("within", timeout=DRAWN_MS)
+
+
 def test_one_of_100_megapixels_is_kept_smaller(wall: Bench) -> None:
     # A listed bad input, and decoding it is all that takes time.
     large = Image.new("L", (10_000, 10_000), 120)
@@ -243,3 +291,39 @@ def test_a_bundle_brings_the_wall_back_with_its_marks(wall: Bench, tmp_path: Pat
     expect(wall.page.locator("#photo-place")).to_have_text(here, timeout=DRAWN_MS)
     expect(wall.page.locator("#undo-stroke")).to_be_enabled()
     expect(wall.page.locator("#wall-proof-colours")).to_be_checked()
+
+
+def test_a_search_that_was_cut_short_begins_again(wall: Bench) -> None:
+    wall.page.locator('input[data-open="open-wall"]').set_input_files(ROOM)
+    expect_found(wall)
+    wall.page.evaluate(CUT_SEARCH_SHORT)
+    wall.page.reload()
+    wall.wait_shown()
+    wall.page.locator("#show-wall").click()
+    expect_found(wall)
+
+
+def test_a_search_that_a_bundle_cut_short_begins_again(wall: Bench, tmp_path: Path) -> None:
+    with wall.page.expect_download(timeout=WRITE_MS) as caught:
+        wall.button("Save the bundle").click()
+    path = saved(caught.value, tmp_path)
+    bundle = open_bundle(path.read_bytes())
+    former = bundle.files[Role.WALL_MARKS]
+    marks = json.loads(former.data)
+    for reference in marks["references"]:
+        del reference["corners"]
+    cut = BundledFile(name=former.name, data=json.dumps(marks).encode())
+    path.write_bytes(bundle_bytes(bundle.job, {**bundle.files, Role.WALL_MARKS: cut}))
+    wall.page.locator("#close-wall").click()
+    expect(wall.page.locator("#photo-place")).to_have_count(0)
+    wall.open_job(path)
+    expect_found(wall)
+
+
+def expect_found(bench: Bench) -> None:
+    """The sheet's corners are found and kept, and the piece hangs in the middle of the sheet."""
+    # Derived: half of A4's 210 x 297 mm.
+    place = bench.page.locator("#photo-place")
+    expect(place).to_contain_text("105 mm to the right of and 149 mm above", timeout=DRAWN_MS)
+    expect(bench.page.locator("#wall-size")).to_contain_text("within", timeout=DRAWN_MS)
+    bench.kept(CORNERS_KEPT)

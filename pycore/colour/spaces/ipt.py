@@ -97,8 +97,9 @@ def lpt_to_lab(lpt: FloatArray) -> FloatArray:
     by_lms = _Y_OF_LMS[1]
     for _ in range(_STEPS):
         powers = intensity[..., None] + beside
-        off = _signed_power(powers, 1.0 / _POWER) @ by_lms - luminance
-        slope = (np.abs(powers) ** (1.0 / _POWER - 1.0)) @ by_lms / _POWER
+        steepness = np.abs(powers) ** (1.0 / _POWER - 1.0)
+        off = (powers * steepness) @ by_lms - luminance
+        slope = steepness @ by_lms / _POWER
         intensity = intensity - off / np.maximum(slope, 1e-4)
     xyz = _signed_power(intensity[..., None] + beside, 1.0 / _POWER) @ _Y_OF_LMS.T
     result = xyz_to_lab(xyz)

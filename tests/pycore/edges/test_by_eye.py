@@ -13,9 +13,9 @@ import io
 from functools import lru_cache
 from typing import Final, NamedTuple
 
+import numpy as np
 import pytest
 import skimage.data
-import sklearn.datasets
 from PIL import Image
 
 from pycore.contract.check import check_job
@@ -26,6 +26,7 @@ from pycore.edges.working import working_faces
 from pycore.picture.read import read_picture
 from pycore.render.laid_sides import laid_sides
 from pycore.render.preview import PreviewSource
+from tests.shipped_photographs import shipped_photograph
 
 pytestmark = pytest.mark.native
 
@@ -92,7 +93,7 @@ _NAMED: Final = {"tissue": "immunohistochemistry", "motorcycle": "stereo_motorcy
 def figures_of(rated: Rated) -> list[EdgeFigures]:
     """The four sides of the part."""
     if rated.picture in {"china", "flower"}:
-        pixels = sklearn.datasets.load_sample_image(f"{rated.picture}.jpg")
+        pixels = np.asarray(Image.open(shipped_photograph(rated.picture)))
     else:
         pixels = getattr(skimage.data, _NAMED.get(rated.picture, rated.picture))()
     image = Image.fromarray(pixels[0] if isinstance(pixels, tuple) else pixels).convert("RGB")

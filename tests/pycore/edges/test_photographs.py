@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import skimage.data
-import sklearn.datasets
 from PIL import Image
 
 from pycore.conventions import Side
 from pycore.edges.gradients import F64
+from tests.shipped_photographs import shipped_photograph
 
 from .drawn import HIGH, WIDE, judged
 
@@ -17,7 +17,7 @@ from .drawn import HIGH, WIDE, judged
 def photograph(name: str) -> F64:
     """A photograph as large as what is judged."""
     if name in {"china", "flower"}:
-        pixels = sklearn.datasets.load_sample_image(f"{name}.jpg")
+        pixels = np.asarray(Image.open(shipped_photograph(name)))
     else:
         pixels = getattr(skimage.data, name)()
     image = Image.fromarray(pixels).convert("RGB")

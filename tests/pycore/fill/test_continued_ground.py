@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 
 from pycore.fill.continued_ground import (
     STEPS,
@@ -28,6 +29,18 @@ def test_a_mean_keeps_what_does_not_vary_and_is_rounded() -> None:
     assert mean_along(np.array([0, 1, 2], np.int32), 1, axis=0).tolist() == [0, 1, 2]
     flat = np.full((9, 9, 3), 77, np.int32)
     assert (smooth(flat, 2) == flat).all()
+
+
+@pytest.mark.parametrize("most", [1700, 2**31 - 1])
+@pytest.mark.parametrize("half", [1, 6, 7])
+def test_a_mean_is_that_of_the_reflected_neighbours_however_it_is_summed(half: int, most: int) -> None:
+    values = np.random.default_rng(half).integers(-most, most, (9, 11), dtype=np.int32, endpoint=True)
+    padded = np.pad(values, ((0, 0), (half, half)), mode="symmetric").tolist()
+    width = 2 * half + 1
+    # Python's own numbers have no end.
+    expected = [[(sum(row[k : k + width]) + half) // width for k in range(11)] for row in padded]
+    assert mean_along(values, half, axis=1).tolist() == expected
+    assert mean_along(values.T, half, axis=0).T.tolist() == expected
 
 
 def test_a_short_axis_has_fewer_neighbours() -> None:

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 import io
-from pathlib import Path
 
 import numpy as np
 import pytest
-import sklearn.datasets
 import tifffile
 from PIL import Image, ImageCms
 
 from pycore.errors import PictureError
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+from tests.shipped_photographs import shipped_photograph
 
 
 def _ramp() -> Image.Image:
@@ -102,12 +101,13 @@ def test_what_is_no_picture_is_one_clear_error(data: bytes, got: str) -> None:
     assert caught.value.code == "picture"
 
 
+@pytest.mark.native
 def test_a_real_photograph_with_its_profile() -> None:
     """Published: scikit-learn's `china.jpg` is 640 x 427; its profile calls itself sRGB IEC61966-2.1.
 
     That profile's header holds the rendering intent in the wrong byte order, as many of its kind do.
     """
-    file = Path(sklearn.datasets.__file__).parent / "images" / "china.jpg"
+    file = shipped_photograph("china")
     picture = read_picture(file.read_bytes(), file=file.name)
     assert (picture.width_px, picture.height_px) == (640, 427)
     assert picture.info.profile_name == "sRGB IEC61966-2.1"

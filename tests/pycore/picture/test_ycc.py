@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import io
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 import pytest
-import sklearn.datasets
 from PIL import Image
 
 from pycore.picture.read import read_picture
 from pycore.picture.ycc import ask_for_ycc, ycc_to_rgb
+from tests.shipped_photographs import shipped_photograph
 
 
 def test_every_chroma_goes_to_the_nearest_value() -> None:
@@ -49,8 +48,9 @@ def test_a_jpeg_is_what_its_library_makes_of_it(subsampling: str) -> None:
     assert np.abs(np.asarray(picture.image) - by_library).max() <= 1
 
 
+@pytest.mark.native
 def test_a_real_photograph_as_its_library_decodes_it() -> None:
-    file = Path(sklearn.datasets.__file__).parent / "images" / "flower.jpg"
+    file = shipped_photograph("flower")
     with Image.open(file) as plain:
         by_library = np.asarray(plain).astype(int)
     found = np.asarray(read_picture(file.read_bytes(), file=file.name).image)

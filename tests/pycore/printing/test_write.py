@@ -9,7 +9,6 @@ from typing import Any
 
 import numpy as np
 import pytest
-import sklearn.datasets
 import tifffile
 from PIL import Image
 
@@ -21,10 +20,14 @@ from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.printing.report import FileKind
 from pycore.printing.write import PrintRun
+from tests.shipped_photographs import shipped_photograph
+
+#: Pyodide has not the package that ships the photographs.
+pytestmark = pytest.mark.native
 
 
 def _photograph() -> SourcePicture:
-    file = Path(sklearn.datasets.__file__).parent / "images" / "china.jpg"
+    file = shipped_photograph("china")
     return read_picture(file.read_bytes(), file=file.name)
 
 

@@ -2,22 +2,23 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import numpy as np
 import numpy.typing as npt
 import pytest
-import sklearn.datasets
 from PIL import Image
+
+from tests.shipped_photographs import shipped_photograph
 
 from .test_ringing import cubic, enlarged
 
+#: Pyodide has not the package that ships the photographs.
+pytestmark = pytest.mark.native
+
 
 def _photographs() -> list[npt.NDArray[np.uint8]]:
-    folder = Path(sklearn.datasets.__file__).parent / "images"
     found = []
-    for name in ("china.jpg", "flower.jpg"):
-        with Image.open(folder / name) as image:
+    for name in ("china", "flower"):
+        with Image.open(shipped_photograph(name)) as image:
             found.append(np.asarray(image.convert("RGB"))[:426, :639])
     return found
 

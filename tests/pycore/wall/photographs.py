@@ -12,15 +12,14 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from pathlib import Path
 
 import numpy as np
-import sklearn
 from PIL import Image
 from skimage import data
 
 from pycore.colour.spaces.srgb import srgb_decode, srgb_encode
 from tests.pycore.wall.cameras import A4_MM, Floats, Scene, scene
+from tests.shipped_photographs import shipped_photograph
 
 SIZE_PX = (1600, 1200)
 
@@ -240,8 +239,7 @@ def _developed(light: Floats, shot: Shot, random: np.random.Generator) -> Image.
 def _photograph(name: str) -> Floats:
     """A photograph that a package ships, in linear light."""
     if name in ("china", "flower"):
-        file = Path(sklearn.__file__).parent / "datasets" / "images" / f"{name}.jpg"
-        pixels = np.asarray(Image.open(file).convert("RGB"))
+        pixels = np.asarray(Image.open(shipped_photograph(name)).convert("RGB"))
     else:
         pixels = np.asarray(Image.fromarray(getattr(data, name)()).convert("RGB"))
     return np.asarray(srgb_decode(pixels / 255.0))

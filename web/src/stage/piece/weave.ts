@@ -79,11 +79,22 @@ export function weaveHeights(px: number): Float32Array {
 
 /** The coating fills the gaps: a mean of nine neighbours, round the tile's ends. */
 function softened(heights: Float32Array, px: number): Float32Array {
-  return heights.map((_, at) => {
-    let sum = 0;
-    for (const dj of [-1, 0, 1]) for (const di of [-1, 0, 1]) sum += neighbour(heights, px, at, di, dj);
-    return sum / 9;
-  });
+  const out = new Float32Array(px * px);
+  for (let j = 0; j < px; j += 1) {
+    const rows = [j - 1, j, j + 1].map((row) => ((row + px) % px) * px);
+    for (let i = 0; i < px; i += 1) {
+      const left = (i - 1 + px) % px;
+      const right = (i + 1) % px;
+      let sum = 0;
+      for (const row of rows) {
+        sum += heights[row + left] ?? 0;
+        sum += heights[row + i] ?? 0;
+        sum += heights[row + right] ?? 0;
+      }
+      out[j * px + i] = sum / 9;
+    }
+  }
+  return out;
 }
 
 function neighbour(heights: Float32Array, px: number, at: number, di: number, dj: number): number {

@@ -10,31 +10,53 @@ function hash(x: number, y: number, seed: number): number {
 
 const ease = (t: number): number => t * t * (3 - 2 * t);
 
-/** Smooth noise from 0 to 1 on a lattice of `cells` x `cells` that repeats; u and v from 0 to 1. */
-export function tileNoise(u: number, v: number, cellsU: number, cellsV: number, seed: number): number {
-  const x = u * cellsU;
-  const y = v * cellsV;
-  const x0 = Math.floor(x);
-  const y0 = Math.floor(y);
-  const tx = ease(x - x0);
-  const ty = ease(y - y0);
-  const at = (dx: number, dy: number): number =>
-    hash((((x0 + dx) % cellsU) + cellsU) % cellsU, (((y0 + dy) % cellsV) + cellsV) % cellsV, seed);
-  const top = at(0, 0) + (at(1, 0) - at(0, 0)) * tx;
-  const bottom = at(0, 1) + (at(1, 1) - at(0, 1)) * tx;
-  return top + (bottom - top) * ty;
+/** Noise at a place; u and v from 0 to 1 are one tile. */
+type Noise = (u: number, v: number) => number;
+
+/** Smooth noise from 0 to 1 on a lattice of `cellsU` x `cellsV` that repeats. */
+export function tileNoise(cellsU: number, cellsV: number, seed: number): Noise {
+  // The first column stands behind the last one again, and so does the first row.
+  const stride = cellsU + 1;
+  const lattice = new Float64Array(stride * (cellsV + 1));
+  for (let y = 0; y <= cellsV; y += 1) {
+    for (let x = 0; x <= cellsU; x += 1) lattice[y * stride + x] = hash(x % cellsU, y % cellsV, seed);
+  }
+  return (u, v) => {
+    const x = u * cellsU;
+    const y = v * cellsV;
+    const x0 = Math.floor(x);
+    const y0 = Math.floor(y);
+    const tx = ease(x - x0);
+    const ty = ease(y - y0);
+    const column = ((x0 % cellsU) + cellsU) % cellsU;
+    const first = (((y0 % cellsV) + cellsV) % cellsV) * stride + column;
+    const second = first + stride;
+    const upper = lattice[first] ?? 0;
+    const lower = lattice[second] ?? 0;
+    const top = upper + ((lattice[first + 1] ?? 0) - upper) * tx;
+    const bottom = lower + ((lattice[second + 1] ?? 0) - lower) * tx;
+    return top + (bottom - top) * ty;
+  };
 }
 
 /** Height of the plaster: broad trowel strokes, then finer unevenness, then grain. */
-export function plasterHeight(u: number, v: number): number {
-  const bend = tileNoise(u, v, 3, 3, 5) * 0.1;
-  return (
-    0.2 * tileNoise(u + bend, v, 5, 9, 11) +
-    0.2 * tileNoise(u, v + bend, 23, 31, 23) +
-    0.22 * tileNoise(u, v, 71, 61, 31) +
-    0.2 * tileNoise(u, v, 149, 137, 47) +
-    0.18 * tileNoise(u, v, 256, 256, 59)
-  );
+export function plasterHeight(): Noise {
+  const bent = tileNoise(3, 3, 5);
+  const broad = tileNoise(5, 9, 11);
+  const strokes = tileNoise(23, 31, 23);
+  const uneven = tileNoise(71, 61, 31);
+  const finer = tileNoise(149, 137, 47);
+  const grain = tileNoise(256, 256, 59);
+  return (u, v) => {
+    const bend = bent(u, v) * 0.1;
+    return (
+      0.2 * broad(u + bend, v) +
+      0.2 * strokes(u, v + bend) +
+      0.22 * uneven(u, v) +
+      0.2 * finer(u, v) +
+      0.18 * grain(u, v)
+    );
+  };
 }
 
 /**
@@ -44,10 +66,11 @@ export function plasterHeight(u: number, v: number): number {
  * the light seems to come from where the stage's own comes from.
  */
 export function plasterTile(size: number): Uint8Array<ArrayBuffer> {
+  const heightAt = plasterHeight();
   const heights = new Float32Array(size * size);
   for (let row = 0; row < size; row += 1) {
     for (let column = 0; column < size; column += 1) {
-      heights[row * size + column] = plasterHeight(column / size, row / size);
+      heights[row * size + column] = heightAt(column / size, row / size);
     }
   }
   const out = new Uint8Array(size * size);

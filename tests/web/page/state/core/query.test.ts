@@ -86,3 +86,30 @@ it("leaves nothing behind when it is stopped", async () => {
   asked.stop();
   expect([asked.progress.value, asked.pending.value]).toEqual([undefined, false]);
 });
+
+it("forgets its answers, and asks again for what it knew", async () => {
+  const ask = vi.fn<() => Promise<string>>(() => Promise.resolve("it"));
+  asked.request("one", ask);
+  await turn();
+  asked.forget();
+  expect([asked.known.value, asked.requested.value, asked.pending.value]).toEqual([undefined, undefined, false]);
+  asked.request("one", ask);
+  expect([asked.fresh.value, asked.pending.value]).toEqual([undefined, true]);
+  await turn();
+  expect(asked.fresh.value).toBe("it");
+  expect(ask).toHaveBeenCalledTimes(2);
+});
+
+it("forgets why it was refused, and drops an answer that is on its way", async () => {
+  asked.request("one", () => Promise.reject(refusal("field")));
+  await turn();
+  asked.forget();
+  expect(asked.failure.value).toBeUndefined();
+  let late = (_value: string): void => {};
+  asked.request("two", () => new Promise((resolve) => (late = resolve)));
+  await turn();
+  asked.forget();
+  late("second");
+  await turn();
+  expect([asked.known.value, asked.pending.value]).toEqual([undefined, false]);
+});

@@ -1,5 +1,5 @@
 // One kind of question to the core: its latest answer, the key that is wanted, progress and failure.
-import { computed, signal } from "@preact/signals";
+import { batch, computed, signal } from "@preact/signals";
 import type { Progress } from "../../../contract/types";
 import type { QueryQueue } from "./query_queue";
 import { asCoreError } from "../../../worker/errors";
@@ -59,6 +59,16 @@ export class Query<T> {
     this.#lane.stop(this.#kind);
     this.requested.value = undefined;
     this.progress.value = undefined;
+  }
+
+  /** Stop asking, and keep neither an answer nor a failure: nothing former is shown, and all is asked anew. */
+  forget(): void {
+    batch(() => {
+      this.stop();
+      this.#kept = [];
+      this.known.value = undefined;
+      this.failure.value = undefined;
+    });
   }
 
   #put(key: string, question: Question<T>, urgent: boolean): void {

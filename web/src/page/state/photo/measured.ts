@@ -16,7 +16,7 @@ import { scene } from "../page/view";
 import { piecesOf } from "../work/receive";
 import { job, lacksPicture, shown, waiting, work } from "../work/work";
 import { CORNERS, openWallInCore, PLACE, REFERENCE, sent, SIZE } from "./open_wall";
-import { changeWall, wallLook, type WallWork, wallWork } from "./wall_work";
+import { changeWall, wallLook, type WallPhotoFile, type WallWork, wallWork } from "./wall_work";
 
 interface Measured {
   readonly reply: MeasureWallReply;
@@ -96,9 +96,12 @@ export const wallHeld = signal(false);
 
 /** Ask from now on, whenever the photograph is looked at. */
 export function startWallQueries(): void {
+  let photo: WallPhotoFile | undefined;
   effect(() => {
     const [now, of] = [wallWork.value, job.value];
-    if (now === undefined) measureQuery.stop();
+    // What was measured on another photograph is not so on this one.
+    if (now?.photo !== photo) measureQuery.forget();
+    photo = now?.photo;
     if (now === undefined || of === undefined || wallHeld.value || waiting.value > 0) return;
     const params = placedWall(now, of);
     if (params === undefined) return;

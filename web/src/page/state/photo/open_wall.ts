@@ -78,12 +78,9 @@ export async function openWallPhoto(
     inCore = photo;
     const image = await createImageBitmap(blob);
     photoNotes.value = reply.notes;
-    if (former !== undefined && former.photo.px.every((side, i) => side === photo.px[i])) {
-      show({ ...former, photo }, image);
-      return;
-    }
-    show(newWall(photo), image);
-    await findReference(0);
+    const fits = former?.photo.px.every((side, i) => side === photo.px[i]) ?? false;
+    show(former !== undefined && fits ? { ...former, photo } : newWall(photo), image);
+    await findMissing();
   } catch (failure) {
     setFieldError(PHOTO, failureText(failure));
   } finally {
@@ -97,10 +94,13 @@ export async function chooseWallPhoto(file: File): Promise<void> {
   else await openWallPhoto(file);
 }
 
-/** Take up the wall of the last visit. */
+/** Take up the wall of the last visit, and the search that its end cut short. */
 export async function restoreWall(former: WallWork): Promise<void> {
   try {
-    show(former, await createImageBitmap(former.photo.blob), false);
+    const image = await createImageBitmap(former.photo.blob);
+    photoNotes.value = [];
+    show(former, image, false);
+    await findMissing();
   } catch (failure) {
     setFieldError(PHOTO, failureText(failure));
   }
@@ -148,6 +148,7 @@ export async function findReference(number: number): Promise<void> {
     if (wallWork.peek()?.photo !== now.photo) return;
     take(number, reply.corners, reply.size_mm);
   } catch (failure) {
+    if (wallWork.peek()?.photo !== now.photo) return;
     const wrong = failureText(failure);
     setFieldError(wrong.field === REFERENCE ? REFERENCE : CORNERS, wrong);
     if (wrong.field === REFERENCE) return;
@@ -157,6 +158,15 @@ export async function findReference(number: number): Promise<void> {
     });
   } finally {
     wallBusy.value = "";
+  }
+}
+
+/** Look for each reference without corners; where another tab writes the job, that tab does. */
+async function findMissing(): Promise<void> {
+  const now = wallWork.peek();
+  if (readOnly.peek()) return;
+  for (const [number, { corners }] of (now?.references ?? []).entries()) {
+    if (corners === undefined && wallWork.peek()?.photo === now?.photo) await findReference(number);
   }
 }
 
