@@ -70,13 +70,13 @@ def shown_past_it(change: Change, plan: ContinuedPlan) -> Shown:
     """
     field = field_of(plan)
     deep, along = field.depth[::2, ::2], field.along[::2, ::2]
-    row = np.clip(_middle(deep) // PART, 0, len(change.down) - 1)
-    column = reflected(_middle(along) // PART, change.down.shape[1])
-    down, across = change.down[row, column], change.across[row, column]
+    row = np.clip(_middle(deep) // PART, 0, change.down.shape[1] - 1)
+    column = reflected(_middle(along) // PART, change.down.shape[2])
+    down, across = change.down[:, row, column], change.across[:, row, column]
 
     def carried(deep_: I64, along_: I64) -> I64:
         """The change in the side's own two directions, by the map's derivatives."""
-        return (down * deep_[..., np.newaxis] + across * along_[..., np.newaxis]) // (4 * PART)
+        return (down * deep_ + across * along_) // (4 * PART)
 
     outwards, by = carried(_outwards(deep), _outwards(along)), carried(_by(deep), _by(along))
     return _shown(down, across, outwards, by)
@@ -84,7 +84,7 @@ def shown_past_it(change: Change, plan: ContinuedPlan) -> Shown:
 
 def _shown_by_mirror(change: Change, depth: int) -> Shown:
     """The same of a mirror, which shows each change as it is."""
-    down, across = change.down[1:depth:2, 1::2], change.across[1:depth:2, 1::2]
+    down, across = change.down[:, 1:depth:2, 1::2], change.across[:, 1:depth:2, 1::2]
     return _shown(down, across, down, across)
 
 

@@ -24,8 +24,8 @@ class Change:
 
     Attributes
     ----------
-    down, across : (rows, columns, 3) int64
-        Row 0 at the edge.
+    down, across : (3, rows, columns) int64
+        Row 0 at the edge. Channels come first: sums over three neighbours in memory would take longest.
     """
 
     down: I64
@@ -47,11 +47,11 @@ def change_of(steps: I32, depth: int) -> Change:
     Change
         The edge row has the change of the row after it.
     """
-    soft = smooth(steps[: depth + 2], 1)
-    down, across = np.zeros(soft.shape, np.int64), np.zeros(soft.shape, np.int64)
-    down[1:-1] = soft[2:] - soft[:-2]
-    down[0] = down[1]
-    across[:, 1:-1] = soft[:, 2:] - soft[:, :-2]
+    soft = np.ascontiguousarray(smooth(steps[: depth + 2], 1).transpose(2, 0, 1)).astype(np.int64)
+    down, across = np.zeros_like(soft), np.zeros_like(soft)
+    np.subtract(soft[:, 2:], soft[:, :-2], out=down[:, 1:-1])
+    down[:, 0] = down[:, 1]
+    np.subtract(soft[:, :, 2:], soft[:, :, :-2], out=across[:, :, 1:-1])
     return Change(down=down, across=across)
 
 
@@ -86,9 +86,9 @@ def bent_at_edge(change: Change, slope: I32, pace: I32, *, depth: int) -> I64:
     True
     """
     beside = max(_LEAST_ROWS, depth // _BESIDE)
-    down, across = change.down[:beside], change.across[:beside]
+    down, across = change.down[:, :beside], change.across[:, :beside]
     # One row out the source goes `pace` further in and lies (1 + pace) slopes back along the edge.
-    pace_, slope_ = pace.astype(np.int64)[:, np.newaxis], slope.astype(np.int64)[:, np.newaxis]
+    pace_, slope_ = pace.astype(np.int64), slope.astype(np.int64)
     past, along = down * pace_ - across * ((256 + pace_) * slope_ >> 8), across * 256
     size = length_of(down, across)
     seen = seen_bend((past, along), (-down, across))
@@ -101,7 +101,7 @@ def seen_bend(shown: tuple[I64, I64], straight: tuple[I64, I64]) -> I64:
 
     Parameters
     ----------
-    shown, straight : two (rows, columns, 3) int64 each
+    shown, straight : two (3, rows, columns) int64 each
         Change outwards and along the edge: as it is shown, and as it is where a line goes on straight.
 
     Returns
@@ -111,11 +111,11 @@ def seen_bend(shown: tuple[I64, I64], straight: tuple[I64, I64]) -> I64:
 
     Examples
     --------
-    >>> down = across = np.full((1, 1, 3), 100)
+    >>> down = across = np.full((3, 1, 1), 100)
     >>> [int(seen_bend((one, across), (-down, across))[0, 0]) for one in (down, -down)]
     [256, 0]
     """
-    alike = np.abs((shown[0] * straight[0] + shown[1] * straight[1]).sum(axis=2))
+    alike = np.abs((shown[0] * straight[0] + shown[1] * straight[1]).sum(axis=0))
     size = length_of(*shown) * length_of(*straight)
     cosine = np.minimum(alike * 4096 // np.maximum(size, 1), 4096)
     sine = _root(4096 * 4096 - cosine * cosine) // 4
@@ -128,7 +128,7 @@ def length_of(one: I64, other: I64) -> I64:
 
     Parameters
     ----------
-    one, other : (rows, columns, 3) int64
+    one, other : (3, rows, columns) int64
 
     Returns
     -------
@@ -136,10 +136,10 @@ def length_of(one: I64, other: I64) -> I64:
 
     Examples
     --------
-    >>> int(length_of(np.array([[[3, 0, 0]]]), np.array([[[0, 4, 0]]]))[0, 0])
+    >>> int(length_of(np.array([[[3]], [[0]]]), np.array([[[0]], [[4]]]))[0, 0])
     5
     """
-    return _root((one * one + other * other).sum(axis=2))
+    return _root((one * one + other * other).sum(axis=0))
 
 
 def _root(squares: I64) -> I64:

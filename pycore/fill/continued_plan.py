@@ -50,7 +50,8 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     past = np.ones(columns, bool)
     past[first:second] = False
     gains[:, past] = np.where(gains[:, past] > 0, gains[:, past] // 3, gains[:, past])
-    slope = slopes_along(gains, calm_along(steps, depth))
+    change = change_of(steps, depth)
+    slope = slopes_along(gains, calm_along(change))
     # What is smaller is too little to be judged by.
     judged = len(steps) >= depth and second - first >= _LEAST_WIDE
     reach = reach_along(steps, slope, depth)
@@ -59,7 +60,7 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
         doubtful = draws_out_detail(slope, reach) or bends_what_it_draws_out(
             reach, depth=depth, first=first, second=second
         )
-        changed = changed_by(change_of(steps, depth), plan, first=first, second=second)
+        changed = changed_by(change, plan, first=first, second=second)
         if better_a_mirror(changed, doubtful=doubtful):
             return mirror_plan(columns=columns, depth=depth)
     return plan

@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, smooth
+from pycore.fill.continued_harm import Change, length_of
 
 #: Slopes are multiples of 1 / 16 column a row, up to 3: 72 degrees from upright.
 _TO_ONE: Final = 16
@@ -204,15 +205,13 @@ def _over_chance(stack: I32, power: I32, weights: int) -> I32:
     return over
 
 
-def calm_along(steps: I32, depth: int) -> I32:
+def calm_along(change: Change) -> I32:
     """How calm the ground is that a side may show: slopes may change there, since no line shows it.
 
     Parameters
     ----------
-    steps : (rows, columns, 3) int32
-        From `colour_steps`, row 0 at the edge.
-    depth : int
-        The side's depth in pixels of the plan.
+    change : Change
+        Of the strip, from `change_of`.
 
     Returns
     -------
@@ -221,16 +220,16 @@ def calm_along(steps: I32, depth: int) -> I32:
 
     Examples
     --------
+    >>> from pycore.fill.continued_harm import change_of
     >>> steps = np.zeros((60, 80, 3), np.int32)
     >>> steps[:, 50:52] = 40 * STEPS
-    >>> calm = calm_along(steps, 40)
+    >>> calm = calm_along(change_of(steps, 40))
     >>> int(calm[20]), int(calm[51])
     (256, 0)
     """
-    down, across = _change(smooth(steps[: depth + 2], 1))
-    power = (down * down + across * across).sum(axis=2, dtype=np.int32)[:depth]
-    change = np.sqrt(power.astype(np.float64)).astype(np.int32)
-    usual = np.minimum(change, _BUSY * STEPS).sum(axis=0, dtype=np.int64) // len(change)
+    # Over two pixels; half of it a pixel.
+    size = length_of(change.down, change.across) // 2
+    usual = np.minimum(size, _BUSY * STEPS).sum(axis=0) // len(size)
     calm: I32 = np.clip(256 - (usual - _PLAIN) * 256 // (_BUSY_FROM - _PLAIN), 0, 256).astype(np.int32)
     return calm
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from pycore.fill.continued_ground import I32, colour_steps
+from pycore.fill.continued_harm import change_of
 from pycore.fill.continued_slope import calm_along, line_gains, slopes_along
 from pycore.fill.facing import U8
 
@@ -15,7 +16,7 @@ _DEPTH = 40
 def found(strip: U8) -> I32:
     """Slopes in 1 / 256."""
     steps = colour_steps(strip)
-    return slopes_along(line_gains(steps, _DEPTH), calm_along(steps, _DEPTH))
+    return slopes_along(line_gains(steps, _DEPTH), calm_along(change_of(steps, _DEPTH)))
 
 
 def lines(slope: float, *, columns: int = 200, apart: int = 25) -> U8:
@@ -88,7 +89,7 @@ def test_calm_is_what_neither_lines_nor_texture_cross() -> None:
     noise = np.random.Generator(np.random.PCG64(5)).integers(60, 200, (60, 240, 1), np.uint8)
     half = np.repeat(noise, 3, axis=2)
     half[:, :120] = 120
-    calm = calm_along(colour_steps(half), _DEPTH)
+    calm = calm_along(change_of(colour_steps(half), _DEPTH))
     assert (calm[:115] == 256).all()
     assert calm[125:].mean() < 64
 
