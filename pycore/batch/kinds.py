@@ -9,29 +9,22 @@ from collections.abc import Callable, Generator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
-from typing import Any, Final
+from typing import TYPE_CHECKING, Any, Final
 
-from pycore.batch.report import note_line
-from pycore.batch.shopping import shopping_list
-from pycore.client.page import viewer_program
-from pycore.client.report import ClientOptions
-from pycore.compare.variants import Variant
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import TuckfoldError
-from pycore.plan.drawing import plan_svg
 from pycore.plan.options import PlanJob, PlanOptions
-from pycore.printing.place import file_at
 from pycore.printing.report import FILE_ENDINGS, FileKind
 from pycore.progress import Progress
-from pycore.proofing.profile_store import ProfileStore
 from pycore.speech import say
-from pycore.tasks.client_page import write_client_page
-from pycore.tasks.open_picture import OpenPicture
-from pycore.tasks.plan import plan_jobs
-from pycore.tasks.print_file import print_files
-from pycore.tasks.ticket import write_ticket
-from pycore.ticket.report import Paper, TicketOptions
+from pycore.ticket.report import Paper
+
+if TYPE_CHECKING:
+    from pycore.proofing.profile_store import ProfileStore
+    from pycore.tasks.open_picture import OpenPicture
+
+# A worker makes what is ordered, and imports what that needs: each kind its own.
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -135,6 +128,8 @@ class WholeKind:
 
 
 def _print(bench: Bench) -> Making:
+    from pycore.tasks.print_file import print_files
+
     count, ending = bench.job.group.panels, FILE_ENDINGS[bench.choices.print_kind]
     names = {
         panel: f"{bench.name}{ending}" if count == 1 else f"{bench.name}-{panel}of{count}{ending}"
@@ -153,6 +148,12 @@ def _print(bench: Bench) -> Making:
 
 
 def _client(bench: Bench) -> Making:
+    from pycore.client.page import viewer_program
+    from pycore.client.report import ClientOptions
+    from pycore.compare.variants import Variant
+    from pycore.printing.place import file_at
+    from pycore.tasks.client_page import write_client_page
+
     name = f"{bench.name}-client.html"
     page = yield from write_client_page(
         [Variant(label="", job=bench.job)],
@@ -168,6 +169,10 @@ def _client(bench: Bench) -> Making:
 
 
 def _ticket(bench: Bench) -> Making:
+    from pycore.printing.place import file_at
+    from pycore.tasks.ticket import write_ticket
+    from pycore.ticket.report import TicketOptions
+
     name = f"{bench.name}-ticket.pdf"
     ticket = yield from write_ticket(
         bench.job,
@@ -182,6 +187,10 @@ def _ticket(bench: Bench) -> Making:
 
 
 def _plan(jobs: Sequence[tuple[str, Job]], choices: Choices) -> WholeMade:
+    from pycore.batch.report import note_line
+    from pycore.plan.drawing import plan_svg
+    from pycore.tasks.plan import plan_jobs
+
     wanted = [PlanJob(name=name, job=job) for name, job in jobs]
     left_out: list[str] = []
     try:
@@ -225,6 +234,8 @@ def _count(number: int, one: str, several: str) -> str:
 
 def _no_place(job: PlanJob, choices: Choices) -> str:
     """Why a job cannot be planned even alone; empty where it can."""
+    from pycore.tasks.plan import plan_jobs
+
     try:
         plan_jobs([job], options=choices.plan.model_copy(update={"pins": ()}))
     except TuckfoldError as wrong:
@@ -233,6 +244,8 @@ def _no_place(job: PlanJob, choices: Choices) -> str:
 
 
 def _bars(jobs: Sequence[tuple[str, Job]], _: Choices) -> WholeMade:
+    from pycore.batch.shopping import shopping_list
+
     found = shopping_list(jobs)
     return WholeMade(
         files={"bars.csv": found.csv_bytes()}, lines=found.lines(), figures=found.model_dump(mode="json")

@@ -43,14 +43,16 @@ class Fitted:
         return np.asarray(np.linalg.pinv(self.jacobian.T @ self.jacobian, hermitian=True, rcond=1e-14))
 
 
-def derivatives(function: Residuals, at: Floats) -> Floats:
+def derivatives(function: Residuals, at: Floats, *, at_once: bool = False) -> Floats:
     """The derivatives of a function of several unknowns, by central differences.
 
     Parameters
     ----------
     function : callable
-        From (n,) to (m,) float64.
+        From (n,) to (m,) float64; from (k, n) to (k, m) where it takes many at once.
     at : (n,) float64
+    at_once : bool
+        Whether it does.
 
     Returns
     -------
@@ -61,23 +63,25 @@ def derivatives(function: Residuals, at: Floats) -> Floats:
     >>> derivatives(lambda p: p**2, np.array([1.0, 3.0])).round(6).tolist()
     [[2.0, 0.0], [0.0, 6.0]]
     """
-    columns = []
-    for index, value in enumerate(at):
-        step = np.zeros_like(at)
-        step[index] = _DIFFERENCE * max(1.0, abs(value))
-        columns.append((function(at + step) - function(at - step)) / (2 * step[index]))
-    return np.stack(columns, axis=1)
+    sizes = _DIFFERENCE * np.maximum(1.0, np.abs(at))
+    steps = np.diag(sizes)
+    either = np.concatenate([at + steps, at - steps])
+    found = function(either) if at_once else np.stack([function(one) for one in either])
+    return np.asarray((found[: len(at)] - found[len(at) :]).T / (2 * sizes))
 
 
-def fit(function: Residuals, start: Floats) -> Fitted:
+def fit(function: Residuals, start: Floats, *, at_once: bool = False) -> Fitted:
     """Find the unknowns that make the sum of squared residuals least, near a start.
 
     Parameters
     ----------
     function : callable
-        Residuals (m,) of unknowns (n,); m is at least n.
+        Residuals (m,) of unknowns (n,); m is at least n. Residuals (k, m) of unknowns (k, n) where it takes
+        many at once.
     start : (n,) float64
         Unknowns of about unit size.
+    at_once : bool
+        Whether it does.
 
     Returns
     -------
@@ -93,20 +97,24 @@ def fit(function: Residuals, start: Floats) -> Fitted:
     >>> fit(lambda p: p**2 - np.array([4.0, 9.0]), np.array([1.0, 1.0])).unknowns.round(6).tolist()
     [2.0, 3.0]
     """
+
+    def residuals_at(unknowns: Floats) -> Floats:
+        return function(unknowns[np.newaxis])[0] if at_once else function(unknowns)
+
     unknowns, damping = start.astype(np.float64), 1e-3
-    residuals = function(unknowns)
+    residuals = residuals_at(unknowns)
     if not np.isfinite(residuals).all():
         return Fitted(
             unknowns=unknowns, residuals=residuals, jacobian=np.zeros((len(residuals), len(unknowns)))
         )
-    jacobian = derivatives(function, unknowns)
+    jacobian = derivatives(function, unknowns, at_once=at_once)
     for _ in range(_MOST_STEPS):
         normal, slope = jacobian.T @ jacobian, jacobian.T @ residuals
         scale = np.diag(normal) + 1e-300
         moved = None
         while damping < _MOST_DAMPING:
             step = np.linalg.lstsq(normal + damping * np.diag(scale), -slope, rcond=None)[0]
-            tried = function(unknowns + step)
+            tried = residuals_at(unknowns + step)
             if np.isfinite(tried).all() and tried @ tried < residuals @ residuals:
                 moved = step
                 break
@@ -115,7 +123,7 @@ def fit(function: Residuals, start: Floats) -> Fitted:
             break
         unknowns, residuals = unknowns + moved, tried
         damping = max(damping / 10, 1e-12)
-        jacobian = derivatives(function, unknowns)
+        jacobian = derivatives(function, unknowns, at_once=at_once)
         if (np.abs(moved) <= _STILL * (1 + np.abs(unknowns))).all():
             break
     return Fitted(unknowns=unknowns, residuals=residuals, jacobian=jacobian)

@@ -80,12 +80,12 @@ def rotation_of(vector: Floats) -> Floats:
 
     Parameters
     ----------
-    vector : (3,) float64
+    vector : (..., 3) float64
         Radians.
 
     Returns
     -------
-    (3, 3) float64
+    (..., 3, 3) float64
 
     References
     ----------
@@ -96,9 +96,12 @@ def rotation_of(vector: Floats) -> Floats:
     >>> rotation_of(np.array([0.0, 0.0, np.pi / 2])).round(9)[0].tolist()
     [0.0, -1.0, 0.0]
     """
-    angle = float(np.linalg.norm(vector))
-    x, y, z = vector / angle if angle > 0 else vector
-    across = np.array([[0, -z, y], [z, 0, -x], [-y, x, 0]])
+    angle = np.sqrt((vector * vector).sum(axis=-1))[..., np.newaxis]
+    x, y, z = np.moveaxis(vector / np.where(angle > 0, angle, 1.0), -1, 0)
+    across = np.zeros((*vector.shape, 3))
+    across[..., 0, 1], across[..., 0, 2], across[..., 1, 2] = -z, y, -x
+    across[..., 1, 0], across[..., 2, 0], across[..., 2, 1] = z, -y, x
+    angle = angle[..., np.newaxis]
     return np.asarray(np.eye(3) + np.sin(angle) * across + (1 - np.cos(angle)) * (across @ across))
 
 
@@ -217,13 +220,24 @@ def pose_at(start: Pose, unknowns: Floats) -> Pose:
     -------
     Pose
     """
-    far = float(np.linalg.norm(start.shift_mm))
-    return Pose(
-        focal_px=start.focal_px * float(np.exp(np.clip(unknowns[6:].sum(), -20, 20))),
-        rotation=rotation_of(unknowns[:3]) @ start.rotation,
-        shift_mm=start.shift_mm + far * unknowns[3:6],
-        centre_px=start.centre_px,
-    )
+    focal_px, rotation, shift_mm = _moved(start, unknowns)
+    return Pose(focal_px=float(focal_px), rotation=rotation, shift_mm=shift_mm, centre_px=start.centre_px)
+
+
+def _moved(start: Pose, unknowns: Floats) -> tuple[Floats, Floats, Floats]:
+    """Focal lengths, rotations and shifts that sets of unknowns mean, one in each of their first axes."""
+    focal_px = start.focal_px * np.exp(np.clip(unknowns[..., 6:].sum(axis=-1), -20, 20))
+    shift_mm = start.shift_mm + np.linalg.norm(start.shift_mm) * unknowns[..., 3:6]
+    return np.asarray(focal_px), rotation_of(unknowns[..., :3]) @ start.rotation, shift_mm
+
+
+def _cameras_at(start: Pose, unknowns: Floats) -> Floats:
+    """The matrices (k, 3, 4) of the poses that (k, 6) or (k, 7) unknowns mean."""
+    focal_px, rotation, shift_mm = _moved(start, unknowns)
+    cameras = np.concatenate([rotation, shift_mm[..., np.newaxis]], axis=2)
+    cameras[:, :2] *= focal_px[:, np.newaxis, np.newaxis]
+    cameras[:, :2] += start.centre_px[:, np.newaxis] * cameras[:, 2:]
+    return np.asarray(cameras)
 
 
 def _fit_from(
@@ -232,14 +246,14 @@ def _fit_from(
     on_wall = np.column_stack([wall_mm, np.zeros(len(wall_mm)), np.ones(len(wall_mm))])
 
     def off(unknowns: Floats) -> Floats:
-        seen = on_wall @ pose_at(start, unknowns).camera.T
+        seen = on_wall @ _cameras_at(start, unknowns).swapaxes(1, 2)
         with np.errstate(divide="ignore", invalid="ignore"):
-            apart = (seen[:, :2] / seen[:, 2:] - photo_px).ravel()
+            apart = (seen[..., :2] / seen[..., 2:] - photo_px).reshape(len(unknowns), -1)
         # What lies behind the camera is no answer.
-        apart[np.repeat(seen[:, 2] <= _ON_AXIS, 2)] = np.inf
-        return np.append(apart, unknowns[6] / focal_sigma) if focal_sigma else apart
+        apart[np.repeat(seen[..., 2] <= _ON_AXIS, 2, axis=1)] = np.inf
+        return np.column_stack([apart, unknowns[:, 6] / focal_sigma]) if focal_sigma else np.asarray(apart)
 
-    found = fit(off, np.zeros(6 if focal_sigma == 0 else 7))
+    found = fit(off, np.zeros(6 if focal_sigma == 0 else 7), at_once=True)
     best = pose_at(start, found.unknowns)
     return best, found
 

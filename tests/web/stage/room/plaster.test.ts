@@ -1,9 +1,5 @@
 import { describe, expect, it } from "vitest";
-import {
-  plasterHeight,
-  plasterTile,
-  tileNoise,
-} from "../../../../web/src/stage/room/plaster";
+import { plasterHeight, plasterTile, tileNoise } from "../../../../web/src/stage/room/plaster";
 
 describe("tileNoise", () => {
   it("repeats without a seam", () => {
@@ -18,9 +14,7 @@ describe("tileNoise", () => {
 
   it("stays from 0 to 1 and differs with the seed", () => {
     const noise = tileNoise(9, 9, 3);
-    const values = Array.from({ length: 400 }, (_, i) =>
-      noise((i % 20) / 20, i / 400),
-    );
+    const values = Array.from({ length: 400 }, (_, i) => noise((i % 20) / 20, i / 400));
     expect(Math.min(...values)).toBeGreaterThanOrEqual(0);
     expect(Math.max(...values)).toBeLessThanOrEqual(1);
     expect(noise(0.1, 0.1)).not.toBe(tileNoise(9, 9, 4)(0.1, 0.1));
@@ -43,8 +37,7 @@ describe("plasterTile", () => {
   });
 
   it("has no edge where it meets itself", () => {
-    const step = (a: number, b: number): number =>
-      Math.abs((tile[a] ?? 0) - (tile[b] ?? 0));
+    const step = (a: number, b: number): number => Math.abs((tile[a] ?? 0) - (tile[b] ?? 0));
     let inside = 0;
     let seam = 0;
     for (let row = 0; row < size; row += 1) {
