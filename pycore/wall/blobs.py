@@ -104,14 +104,16 @@ def _joined(rows: NDArray[np.int64], starts: NDArray[np.int64], ends: NDArray[np
             one = parent[one]
         return one
 
-    first = np.searchsorted(rows, np.arange(int(rows[-1]) + 3 if len(rows) else 1))
+    first = np.searchsorted(rows, np.arange(int(rows[-1]) + 3 if len(rows) else 1)).tolist()
+    # A list gives its numbers one by one in a fraction of an array's time.
+    begins, stops = starts.tolist(), ends.tolist()
     for row in range(len(first) - 2):
-        one, other = int(first[row]), int(first[row + 1])
-        end, last = other, int(first[row + 2])
+        one, other = first[row], first[row + 1]
+        end, last = other, first[row + 2]
         while one < end and other < last:
-            if starts[one] < ends[other] and starts[other] < ends[one]:
+            if begins[one] < stops[other] and begins[other] < stops[one]:
                 parent[root(other)] = root(one)
-            if ends[one] < ends[other]:
+            if stops[one] < stops[other]:
                 one += 1
             else:
                 other += 1

@@ -29,10 +29,12 @@ DATE: Final = "2031-04-30"
 #: Somebody's own sizes, as the demo's shop has them.
 SHOP: Final[dict[str, Any]] = json.loads((ROOT / "demo_data" / "shop.json").read_text(encoding="utf-8"))
 
-#: A photographed wall, and a piece beside the sheet of paper on it.
+#: A photographed wall, by how much it is made smaller here, and a piece beside the sheet of paper on it.
 ROOM: Final = ROOT / "demo_data" / "room.jpg"
+_SMALLER: Final = 2
+_CORNERS: Final = [[352, 327], [477, 326], [478, 528], [355, 521]]
 HUNG: Final[dict[str, Any]] = {
-    "references": [{"size": "a4", "corners": [[352, 327], [477, 326], [478, 528], [355, 521]]}],
+    "references": [{"size": "a4", "corners": [[x / _SMALLER, y / _SMALLER] for x, y in _CORNERS]}],
     "at_mm": [450, 180],
 }
 
@@ -106,7 +108,7 @@ def every_call() -> list[dict[str, Any]]:
         call("keep_preset", {**job, "presets": SHOP, "kind": "sheet", "name": "own"}),
         call("take_preset", {**job, "presets": SHOP, "kind": "bars", "name": "Pine 38"}),
         call("open_presets", {"text": json.dumps(SHOP), "presets": {"version": 1}}),
-        call("open_wall", {"file": "room.jpg"}, ROOM.read_bytes()),
+        call("open_wall", {"file": "room.jpg"}, small_room()),
         call("find_reference", {"reference": {"size": "a4"}}),
         call("measure_wall", {**job, **HUNG}),
         call("wall_canvas", job),
@@ -138,6 +140,14 @@ def bundle() -> bytes:
     """A bundle of the job alone."""
     answer: Any = run_to_end(Session().call("save_bundle", {"job": JOB, "files": []}))
     return b"".join(answer.buffers[part.place].tobytes() for part in answer.reply.parts)
+
+
+def small_room() -> bytes:
+    """The photographed wall with fewer pixels, as a JPEG."""
+    out = io.BytesIO()
+    with Image.open(ROOM) as image:
+        image.reduce(_SMALLER).save(out, "JPEG", quality=95)
+    return out.getvalue()
 
 
 def picture(kind: str) -> bytes:

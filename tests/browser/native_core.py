@@ -37,10 +37,11 @@ _PRELOADED: Final = (
     "pycore.tasks.show",
     "pycore.tasks.edges",
     "pycore.tasks.choices",
+    "tests.browser.warm_core",
 )
 #: Of a canvas on the wall, where the page names no number: a sixth of what it gets of Pyodide. Without a
 #: graphics card, most of what an edit costs is to bring it there.
-_PREVIEW_PX: Final = 300_000
+PREVIEW_PX: Final = 300_000
 _FORKS: Final = multiprocessing.get_context("forkserver")
 _FORKS.set_forkserver_preload(list(_PRELOADED))
 
@@ -133,7 +134,7 @@ class _Answering:
 
     def _begin(self, one: int, method: str, params: str, given: bytes | None) -> None:
         if method == "show":
-            params = json.dumps({"preview_px": _PREVIEW_PX} | json.loads(params))
+            params = json.dumps({"preview_px": PREVIEW_PX} | json.loads(params))
         self._handles[one] = self._adapter.begin(method, params, given)
 
     def _step(self, one: int) -> None:

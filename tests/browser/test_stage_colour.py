@@ -92,7 +92,7 @@ def patches() -> Bytes:
 @pytest.fixture(scope="module")
 def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
     """One page for all tests; small, for a machine without a graphics card draws it."""
-    context = browser.new_context(viewport={"width": 640, "height": 480})
+    context = browser.new_context(viewport={"width": 440, "height": 330})
     page = context.new_page()
     complaints: list[str] = []
     page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)

@@ -119,6 +119,7 @@ def test_a_real_photograph_with_its_profile() -> None:
         assert np.abs(np.asarray(picture.image).astype(int) - np.asarray(plain)).max() <= 1
 
 
+@pytest.mark.native
 def test_the_profile_is_kept_byte_for_byte_in_every_format() -> None:
     profile = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
     for kind in ("JPEG", "PNG", "TIFF", "WEBP"):

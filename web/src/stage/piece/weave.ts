@@ -81,7 +81,7 @@ export function weaveHeights(px: number): Float32Array {
 function softened(heights: Float32Array, px: number): Float32Array {
   const out = new Float32Array(px * px);
   for (let j = 0; j < px; j += 1) {
-    const rows = [j - 1, j, j + 1].map((row) => ((row + px) % px) * px);
+    const rows = [j - 1, j, j + 1].map((row) => rowStart(row, px));
     for (let i = 0; i < px; i += 1) {
       const left = (i - 1 + px) % px;
       const right = (i + 1) % px;
@@ -97,11 +97,8 @@ function softened(heights: Float32Array, px: number): Float32Array {
   return out;
 }
 
-function neighbour(heights: Float32Array, px: number, at: number, di: number, dj: number): number {
-  const i = ((at % px) + di + px) % px;
-  const j = (Math.floor(at / px) + dj + px) % px;
-  return heights[j * px + i] ?? 0;
-}
+/** Where a row begins; past the tile's ends it begins again. */
+const rowStart = (row: number, px: number): number => ((row + px) % px) * px;
 
 /** The tile as RGBA: slope along x, slope along y, height (0 deep, 255 high), roughness (255 rough). */
 export function weaveTile(px: number): Uint8Array<ArrayBuffer> {
@@ -110,13 +107,20 @@ export function weaveTile(px: number): Uint8Array<ArrayBuffer> {
   const slope = (rise: number): number =>
     Math.round(128 + 127 * Math.max(-1, Math.min(1, (rise * perPx) / FULL_SLOPE)));
   const out = new Uint8Array(px * px * 4);
-  heights.forEach((height, at) => {
-    const level = Math.max(0, Math.min(1, height - DEEPEST));
-    out[at * 4] = slope(neighbour(heights, px, at, 1, 0) - neighbour(heights, px, at, -1, 0));
-    out[at * 4 + 1] = slope(neighbour(heights, px, at, 0, 1) - neighbour(heights, px, at, 0, -1));
-    out[at * 4 + 2] = Math.round(255 * level);
-    // The crowns of the threads, rubbed in making, are a little smoother than the hollows.
-    out[at * 4 + 3] = Math.round(255 * (1 - 0.35 * level));
-  });
+  const at = (index: number): number => heights[index] ?? 0;
+  for (let j = 0; j < px; j += 1) {
+    const above = rowStart(j + 1, px);
+    const row = rowStart(j, px);
+    const below = rowStart(j - 1, px);
+    for (let i = 0; i < px; i += 1) {
+      const level = Math.max(0, Math.min(1, at(row + i) - DEEPEST));
+      const place = (row + i) * 4;
+      out[place] = slope(at(row + ((i + 1) % px)) - at(row + ((i - 1 + px) % px)));
+      out[place + 1] = slope(at(above + i) - at(below + i));
+      out[place + 2] = Math.round(255 * level);
+      // The crowns of the threads, rubbed in making, are a little smoother than the hollows.
+      out[place + 3] = Math.round(255 * (1 - 0.35 * level));
+    }
+  }
   return out;
 }

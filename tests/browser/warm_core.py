@@ -1,0 +1,63 @@
+"""What every page with the demo's picture asks first, worked out once, before cores are forked for the pages.
+
+A core that is forked then finds the results by the contents of the arguments; everything else it works out
+itself. Only steps whose results hold no words are kept, for a page may speak another language.
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from pathlib import Path
+from typing import Any, Final
+
+from pycore.bridge.session import Session
+from pycore.contract.check import parse_job
+from pycore.progress import run_to_end
+from pycore.workers import limit_workers, worker_count
+from tests.pycore.kept import COSTLY, kept
+
+sys.path.insert(0, str(Path(__file__).parent))
+
+from demo_given import reduced_demo
+from native_core import PREVIEW_PX
+
+_JOB: Final = Path(__file__).resolve().parents[2] / "demo_data" / "demo_job.json"
+
+#: Names in the table of costly steps.
+WORDLESS: Final = (
+    "pycore.proofing.proof_input.picture_colours",
+    "pycore.tasks.edges.judge",
+    "pycore.tasks.choices.corner_picture",
+    "pycore.render.laid_sides.cut_things",
+    "pycore.render.laid_sides.crop_move",
+    "pycore.fill.continued_sides.plan_continued",
+)
+
+
+def keep_steps() -> None:
+    """Put a step that is done once for the same arguments in the place of each of these."""
+    for name in WORDLESS:
+        module, _, function = name.rpartition(".")
+        setattr(import_module(module), function, kept(COSTLY[name]))
+
+
+def ask_first() -> None:
+    """Ask what a page with the demo asks when it starts and when its side fills come into sight."""
+    job = dict(parse_job(_JOB.read_text(encoding="utf-8")))
+    calls: tuple[tuple[str, dict[str, Any], bytes | None], ...] = (
+        ("open", {"file": "estuary.jpg"}, reduced_demo()),
+        ("show", {"job": job, "fresh": True, "preview_px": PREVIEW_PX}, None),
+        ("edges", {"job": job}, None),
+    )
+    session = Session()
+    for method, params, buffer in calls:
+        run_to_end(session.call(method, params, buffer))
+
+
+usual = worker_count()
+# A forked process does not have the threads of the one that it was forked from.
+limit_workers(1)
+keep_steps()
+ask_first()
+limit_workers(usual)
