@@ -120,6 +120,13 @@ def test_what_stays_bent_asks_for_more() -> None:
     assert better_a_mirror(dataclasses.replace(gained, bent=80))
 
 
+def test_where_streaks_are_likely_much_more_is_asked_for() -> None:
+    gained = Changed(bent=0, healed=0, straightened=0, spared=60, lost=0, pressed=0)
+    assert not better_a_mirror(gained)
+    assert better_a_mirror(gained, doubtful=True)
+    assert not better_a_mirror(dataclasses.replace(gained, healed=30), doubtful=True)
+
+
 def test_only_the_columns_of_the_face_count() -> None:
     beside = np.where(PLACES < 30, THING[:, ::-1] * 0 + SLANTED, 0).astype(np.int32)
     along = plan(slope=-256)
