@@ -35,11 +35,11 @@ _SEEN_FROM: Final = {
     "chevrons": 0.74,
     "repeated": 0.5,
     "smeared": 0.31,
-    "bent": 0.51,
+    "bent": 0.45,
 }
 
 #: How much less of a fault is seen where the strip is busy all over.
-_BUSY_HIDES: Final = {"doubled": 0.15, "broken": 0.15, "chevrons": 0.15, "bent": 0.45}
+_BUSY_HIDES: Final = {"doubled": 0.15, "broken": 0.15, "chevrons": 0.15, "repeated": 0.2, "bent": 0.45}
 
 #: A thing that is cut counts with the bend of its outlines; from here on it is what is spoken of. Over calm
 #: ground, down to none where the strip is so busy, it counts by itself.

@@ -1,4 +1,4 @@
-"""Where a continued side is better a mirror: its detail would be drawn out into streaks, or bent by it."""
+"""Where streaks are likely on a continued side: detail would be drawn out, or drawn out and bent at once."""
 
 from __future__ import annotations
 
@@ -37,10 +37,8 @@ _MOST_BENT: Final = 11
 _LEAST_WAY: Final = 26
 
 
-def better_mirrored(slope: I32, reach: Reach) -> bool:
-    """Say whether a plain mirror looks better than the side.
-
-    A side is mirrored as a whole: where a mirror turned into streaks along an edge, both would show.
+def draws_out_detail(slope: I32, reach: Reach) -> bool:
+    """Say whether so much detail would be drawn out that streaks are likely to be seen.
 
     Parameters
     ----------
@@ -57,9 +55,9 @@ def better_mirrored(slope: I32, reach: Reach) -> bool:
     --------
     >>> few, all_of_it, rough = (np.full(200, value, np.int32) for value in (64, 256, 6 * STEPS))
     >>> drawn_out = Reach(deepest=few, way=few, pace=all_of_it, detail=rough)
-    >>> better_mirrored(np.zeros(200, np.int32), drawn_out)
+    >>> draws_out_detail(np.zeros(200, np.int32), drawn_out)
     True
-    >>> better_mirrored(np.full(200, 256, np.int32), drawn_out)
+    >>> draws_out_detail(np.full(200, 256, np.int32), drawn_out)
     False
     """
     streaks = reach.detail * (256 - np.minimum(reach.way, 256)) // 256
@@ -71,7 +69,7 @@ def better_mirrored(slope: I32, reach: Reach) -> bool:
 
 
 def bends_what_it_draws_out(reach: Reach, *, depth: int, first: int = 0, second: int | None = None) -> bool:
-    """Say whether somewhere along a side detail is drawn out and bent at once, and a mirror is better.
+    """Say whether somewhere along a side detail is drawn out and bent at once.
 
     A thing beside plain ground has another depth than the ground. Where the depth changes within the thing,
     its parts are drawn out unequally: towers lean, and the tip of an insect becomes a row of blocks.

@@ -11,11 +11,12 @@ from typing import Final
 
 import numpy as np
 
+from pycore.fill.continued_change import better_a_mirror, changed_by
 from pycore.fill.continued_ground import colour_steps
-from pycore.fill.continued_harm import change_of, loses_more_than_it_gains
-from pycore.fill.continued_mirrored import bends_what_it_draws_out, better_mirrored
+from pycore.fill.continued_harm import change_of
+from pycore.fill.continued_mirrored import bends_what_it_draws_out, draws_out_detail
 from pycore.fill.continued_reach import reach_along
-from pycore.fill.continued_slope import line_gains, slopes_along
+from pycore.fill.continued_slope import calm_along, line_gains, slopes_along
 from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 from pycore.fill.facing import U8
 
@@ -49,15 +50,17 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     past = np.ones(columns, bool)
     past[first:second] = False
     gains[:, past] = np.where(gains[:, past] > 0, gains[:, past] // 3, gains[:, past])
-    slope = slopes_along(gains)
+    change = change_of(steps, depth)
+    slope = slopes_along(gains, calm_along(change))
     # What is smaller is too little to be judged by.
     judged = len(steps) >= depth and second - first >= _LEAST_WIDE
     reach = reach_along(steps, slope, depth)
     plan = ContinuedPlan(depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace)
-    if judged and (
-        better_mirrored(slope, reach)
-        or bends_what_it_draws_out(reach, depth=depth, first=first, second=second)
-        or loses_more_than_it_gains(change_of(steps, depth), plan, first=first, second=second)
-    ):
-        return mirror_plan(columns=columns, depth=depth)
+    if judged:
+        doubtful = draws_out_detail(slope, reach) or bends_what_it_draws_out(
+            reach, depth=depth, first=first, second=second
+        )
+        changed = changed_by(change, plan, first=first, second=second)
+        if better_a_mirror(changed, doubtful=doubtful):
+            return mirror_plan(columns=columns, depth=depth)
     return plan

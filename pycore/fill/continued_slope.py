@@ -13,6 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, smooth
+from pycore.fill.continued_harm import Change, length_of
 
 #: Slopes are multiples of 1 / 16 column a row, up to 3: 72 degrees from upright.
 _TO_ONE: Final = 16
@@ -69,6 +70,13 @@ _ROUND: Final = 6
 _LOSS: Final = 8
 _DOUBT: Final = 300
 _CLEAR: Final = 512
+
+#: Mean change (1 / `STEPS` of ΔE a pixel) up to which ground is plain and from which on it is busy; the most
+#: that one pixel counts with, in ΔE; and how much less, in eighths, slopes cost on plain ground.
+_PLAIN: Final = 8
+_BUSY_FROM: Final = 40
+_BUSY: Final = 8
+_LESS: Final = 7
 
 #: A change of slope from step to step costs this much a sixteenth, so that nothing wavers for nothing.
 _WAVER: Final = 16
@@ -197,13 +205,44 @@ def _over_chance(stack: I32, power: I32, weights: int) -> I32:
     return over
 
 
-def slopes_along(gains: I32) -> I32:
+def calm_along(change: Change) -> I32:
+    """How calm the ground is that a side may show: slopes may change there, since no line shows it.
+
+    Parameters
+    ----------
+    change : Change
+        Of the strip, from `change_of`.
+
+    Returns
+    -------
+    (columns,) int32
+        256 where it is plain, 0 where it is busy.
+
+    Examples
+    --------
+    >>> from pycore.fill.continued_harm import change_of
+    >>> steps = np.zeros((60, 80, 3), np.int32)
+    >>> steps[:, 50:52] = 40 * STEPS
+    >>> calm = calm_along(change_of(steps, 40))
+    >>> int(calm[20]), int(calm[51])
+    (256, 0)
+    """
+    # Over two pixels; half of it a pixel.
+    size = length_of(change.down, change.across) // 2
+    usual = np.minimum(size, _BUSY * STEPS).sum(axis=0) // len(size)
+    calm: I32 = np.clip(256 - (usual - _PLAIN) * 256 // (_BUSY_FROM - _PLAIN), 0, 256).astype(np.int32)
+    return calm
+
+
+def slopes_along(gains: I32, calm: I32) -> I32:
     """The slope of the lines at each column.
 
     Parameters
     ----------
     gains : (slopes, columns) int32
         From `line_gains`.
+    calm : (columns,) int32
+        From `calm_along`.
 
     Returns
     -------
@@ -218,16 +257,21 @@ def slopes_along(gains: I32) -> I32:
     --------
     >>> gains = np.zeros((97, 40), np.int32)
     >>> gains[48 + 8, 18:22] = 200
-    >>> abs(int(slopes_along(gains)[20]) - 128) <= 1
+    >>> abs(int(slopes_along(gains, np.zeros(40, np.int32))[20]) - 128) <= 1
     True
     """
     count, columns = gains.shape
     slopes = np.arange(-_STEEPEST, _STEEPEST + 1)
     prior = (slopes * slopes * _UPRIGHT * 16) // (_TO_ONE * _TO_ONE)
-    worth = gains.astype(np.int64) * 16 - prior[:, np.newaxis]
+    worth = gains.astype(np.int64) * 16
     blocks = -(-columns // _BLOCK)
     worth = np.pad(worth, ((0, 0), (0, blocks * _BLOCK - columns)), mode="edge")
     worth = worth.reshape(count, blocks, _BLOCK).sum(axis=2)
+    quiet = np.pad(calm.astype(np.int64), (0, blocks * _BLOCK - columns), mode="edge")
+    quiet = quiet.reshape(blocks, _BLOCK).sum(axis=1) // _BLOCK
+    # On calm ground neither slopes nor their changes show.
+    shows = 256 - quiet * _LESS // 8
+    worth -= prior[:, np.newaxis] * (_BLOCK * shows) // 256
     changes = np.arange(-_RISE, _FALL + 1)
     # Where lines part that fast, what lies between them is drawn out: only plain lines are worth it.
     cost = (np.abs(changes) * _WAVER + (changes == -_RISE) * _PARTING)[:, np.newaxis] * 16
@@ -238,7 +282,11 @@ def slopes_along(gains: I32) -> I32:
     for block in range(1, blocks):
         wide = np.concatenate([never, best, never])
         start = len(never)
-        options = np.stack([wide[start + step : start + step + count] for step in changes]) - cost
+        # Between two steps counts the busier.
+        dear = max(int(shows[block]), int(shows[block - 1]))
+        options = (
+            np.stack([wide[start + step : start + step + count] for step in changes]) - cost * dear // 256
+        )
         # The least change first among equals.
         choice = options[_ORDER].argmax(axis=0)
         back[block] = changes[_ORDER][choice]
@@ -247,14 +295,14 @@ def slopes_along(gains: I32) -> I32:
     path[-1] = int(best.argmax())
     for block in range(blocks - 1, 0, -1):
         path[block - 1] = path[block] + back[block, path[block]]
-    return _between(_refined(path, worth, slopes), columns)
+    return _between(_refined(path, worth, slopes, quiet), columns)
 
 
 #: Changes from -2 to 1, the least first.
 _ORDER: Final = np.array([2, 1, 3, 0])
 
 
-def _refined(path: I64, worth: I64, slopes: I64) -> I64:
+def _refined(path: I64, worth: I64, slopes: I64, quiet: I64) -> I64:
     """The path's slopes in 1 / 256, between the candidates and steadied by what is plain.
 
     The vertex of the parabola through a step's three candidates, then the mean over five steps, each weighed
@@ -277,7 +325,7 @@ def _refined(path: I64, worth: I64, slopes: I64) -> I64:
         total += nodes[at] * weights[at]
         parts += weights[at]
     sure = _sure(here, worth[_STEEPEST])
-    return _held((total // parts) * sure // 256, np.maximum(here, 0) * sure // 256)
+    return _held((total // parts) * sure // 256, np.maximum(here, 0) * sure // 256, quiet)
 
 
 def _sure(here: I64, upright: I64) -> I64:
@@ -289,10 +337,10 @@ def _sure(here: I64, upright: I64) -> I64:
     return mean_along(np.minimum(share, 256).astype(np.int32), _ROUND, axis=0).astype(np.int64)
 
 
-def _held(nodes: I64, plain: I64) -> I64:
+def _held(nodes: I64, plain: I64, quiet: I64) -> I64:
     """Slopes that fall and rise from one step to the next by no more than what the side bears there."""
     near = most_near(np.minimum(plain, 2**20).astype(np.int32), _LENT)
-    sure = near.astype(np.int64) * 256 // (near + _SURE)
+    sure = np.maximum(near.astype(np.int64) * 256 // (near + _SURE), quiet)
     fall = _FALL_GENTLE + ((256 // _TO_ONE * _FALL - _FALL_GENTLE) * sure) // 256
     rise = _RISE_GENTLE + ((256 // _TO_ONE * _RISE - _RISE_GENTLE) * sure) // 256
     return -_no_steeper(-_no_steeper(nodes, fall), rise)

@@ -45,22 +45,22 @@ class Rated(NamedTuple):
 
 #: The figures' thresholds were set on these.
 TUNED: Final = (
-    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggg"),
+    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggb"),
     Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bgbb"),
     Rated("brick", (0, 0, 1), "gbgb", "gbgb"),
-    Rated("camera", (0, 0.1, 1), "bgbb", "ggb."),
+    Rated("camera", (0, 0.1, 1), "bgbb", "ggbb"),
     Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb."),
-    Rated("chelsea", (0, 0, 1), "bgbg", "ggb."),
-    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "g..g"),
-    Rated("china", (0, 0, 1), "bggg", "ggg."),
-    Rated("china", (0.05, 0.3, 0.55), ".bgg", "bgg."),
-    Rated("coffee", (0, 0, 1), "bbbb", "bgbg"),
-    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbb."),
+    Rated("chelsea", (0, 0, 1), "bgbg", "bgbg"),
+    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "ggbg"),
+    Rated("china", (0, 0, 1), "bggg", "gggg"),
+    Rated("china", (0.05, 0.3, 0.55), ".bgg", ".ggg"),
+    Rated("coffee", (0, 0, 1), "bbbb", "bbbg"),
+    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbbb"),
     Rated("coins", (0, 0.1, 1), "bbbg", "bbbg"),
-    Rated("flower", (0, 0, 1), "ggb.", "ggbg"),
+    Rated("flower", (0, 0, 1), "ggb.", "ggb."),
     Rated("flower", (0.2, 0.1, 0.5), "gbgg", "gbgg"),
     Rated("grass", (0, 0, 1), "gggg", "gggg"),
-    Rated("gravel", (0, 0, 1), "gggg", "g.gb"),
+    Rated("gravel", (0, 0, 1), "gggg", "gggg"),
     Rated("motorcycle", (0, 0, 1), "gbbg", "gbgg"),
     Rated("motorcycle", (0.15, 0.2, 0.55), ".bbb", ".bbb"),
     Rated("rocket", (0, 0, 1), "gbbb", "gbbb"),
@@ -69,18 +69,18 @@ TUNED: Final = (
 
 #: These judge them.
 JUDGED: Final = (
-    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbg"),
+    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbb"),
     Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g"),
     Rated("camera", (0.45, 0.35, 0.55), "bgbb", "bggb"),
     Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bbgg"),
-    Rated("china", (0.4, 0.3, 0.6), ".gg.", "bgg."),
-    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", ".gg."),
+    Rated("china", (0.4, 0.3, 0.6), ".gg.", ".gg."),
+    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", "..g."),
     Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb"),
-    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbg"),
-    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "b..."),
-    Rated("retina", (0.1, 0.15, 0.6), "bg.b", ".g.."),
+    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbb"),
+    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "bb.b"),
+    Rated("retina", (0.1, 0.15, 0.6), "bg.b", "bg.b"),
     Rated("rocket", (0, 0.35, 0.6), ".b.b", ".b.b"),
-    Rated("tissue", (0, 0, 1), ".g.b", ".gg."),
+    Rated("tissue", (0, 0, 1), ".g.b", ".ggb"),
 )
 
 _SIZE: Final = (708, 472)
@@ -126,9 +126,9 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
     ("table", "fill", "clear", "shared"),
     [
         (TUNED, Fill.MIRROR, 77, 68),
-        (TUNED, Fill.CONTINUED, 70, 58),
+        (TUNED, Fill.CONTINUED, 76, 69),
         (JUDGED, Fill.MIRROR, 38, 35),
-        (JUDGED, Fill.CONTINUED, 33, 28),
+        (JUDGED, Fill.CONTINUED, 36, 33),
     ],
     ids=["tuned mirror", "tuned continued", "judged mirror", "judged continued"],
 )

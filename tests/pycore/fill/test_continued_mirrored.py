@@ -1,4 +1,4 @@
-"""Where a side is a mirror after all: streaks on most of it, and lines that stand upright."""
+"""Where streaks are likely: on most of a side, and on lines that stand upright or are bent by it."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from pycore.fill.continued_ground import STEPS
-from pycore.fill.continued_mirrored import bends_what_it_draws_out, better_mirrored
+from pycore.fill.continued_mirrored import bends_what_it_draws_out, draws_out_detail
 from pycore.fill.continued_reach import Reach
 
 
@@ -31,7 +31,7 @@ def reach(*, detail: float, way: float, columns: int = 120) -> Reach:
     ],
 )
 def test_what_decides(detail: float, way: float, slope: int, expected: bool) -> None:
-    found = better_mirrored(np.full(120, slope, np.int32), reach(detail=detail, way=way))
+    found = draws_out_detail(np.full(120, slope, np.int32), reach(detail=detail, way=way))
     assert found is expected
 
 
@@ -43,7 +43,7 @@ def test_streaks_at_one_end_are_let_be() -> None:
         pace=np.concatenate([few.pace, none.pace]),
         detail=np.concatenate([few.detail, none.detail]),
     )
-    assert not better_mirrored(np.zeros(120, np.int32), both)
+    assert not draws_out_detail(np.zeros(120, np.int32), both)
 
 
 @pytest.mark.parametrize(

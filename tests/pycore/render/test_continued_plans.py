@@ -39,15 +39,15 @@ def _as_file(pixels: npt.NDArray[np.uint8], mode: str = "RGB") -> SourcePicture:
 
 
 def _picture(mode: str = "RGB") -> SourcePicture:
-    """Blobs of every size, and slanted lines that run into every edge."""
+    """Soft blobs, and slanted lines that run into every edge."""
     random = np.random.default_rng(4)
     planes = np.zeros((300, 400, 3))
-    for size in (5, 20, 60):
+    for size in (30, 60, 90):
         cells = random.integers(0, 256, (300 // size + 1, 400 // size + 1, 3), dtype=np.uint8)
         planes += np.asarray(Image.fromarray(cells).resize((400, 300), Image.Resampling.BICUBIC))
     pixels = (planes / 3).astype(np.uint8)
     rows, columns = np.mgrid[0:300, 0:400]
-    pixels[(columns + rows) % 90 < 8] = (20, 30, 120)
+    pixels[(columns + rows) % 60 < 20] = (20, 30, 120)
     return _as_file(pixels, mode)
 
 
