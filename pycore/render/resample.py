@@ -23,7 +23,7 @@ from pycore.picture.tones import U8, U16, AnyTones, Values
 from pycore.render.cell_bounds import Block, Cells
 from pycore.render.ringing import hold_edges
 from pycore.render.sharpen import sharpen
-from pycore.workers import in_order, worker_count
+from pycore.workers import IN_WEBASSEMBLY, in_order, worker_count
 
 #: Rows of a block. Blocks begin at multiples of it, so that a row is the same whoever asks for it.
 BLOCK_ROWS = 64
@@ -192,8 +192,10 @@ class Resampler:
             return
         across = self._across
         down = [self._down(first, last) for first, last in spans]
+        # Where values are worked on one by one, those of a channel had better follow one another.
+        found = np.moveaxis(np.empty((out.shape[2], *out.shape[:2]), out.dtype), 0, 2) if IN_WEBASSEMBLY else out
         sources = [
-            self._resize(across, axis, out[first - start : last - start])
+            self._resize(across, axis, found[first - start : last - start])
             for axis, (first, last) in zip(down, spans, strict=True)
         ]
         if self.enlarging is Enlarging.PHOTOGRAPH and min(across.scale, down[0].scale) < 1:
@@ -207,7 +209,10 @@ class Resampler:
                 for axis, (first, last) in zip(down, spans, strict=True)
             ]
             source = sources[0] if len(sources) == 1 else self._source(across, top, bottom)
-            hold_edges(out, self._own(_values(source)), blocks, across.cells)
+            hold_edges(found, self._own(_values(source)), blocks, across.cells)
+        if found is not out:
+            for channel in range(out.shape[2]):
+                out[..., channel] = found[..., channel]
 
     @cached_property
     def _across(self) -> _Axis:
