@@ -14,6 +14,7 @@ L. Lamport, Multiple byte processing with full-word instructions, Communications
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -131,7 +132,7 @@ def lesser(one: Words, other: Words) -> Words:
 def _gain(one: Words, other: Words) -> Words:
     """The bits in which two bytes differ where `one` is not less than `other`."""
     gain = one ^ other
-    mask = _not_less(one, other, gain)
+    mask = _not_less(one | _HIGH, other & _LOW, one, gain)
     mask >>= _LAST
     mask &= _ONE
     mask *= _ALL
@@ -139,15 +140,17 @@ def _gain(one: Words, other: Words) -> Words:
     return gain
 
 
-def _not_less(one: Words, other: Words, differing: Words) -> Words:
-    """Bytes of 128 or more where `one` is not less than `other`, from the bits in which they differ."""
+def _not_less(high: Words, low: Words, one: Words, differing: Words) -> Words:
+    """Bytes of 128 or more where `one` is not less than another, from the bits in which they differ.
+
+    `high` is `one` with all high bits, `low` the other without them.
+    """
     # The seven low bits are compared by their difference, which the high bit keeps from going below 0.
-    low = one | _HIGH
-    low -= other & _LOW
+    difference = high - low
     # Where the high bits differ, `one` is greater if it has it.
-    mask = low ^ one
+    mask = difference ^ one
     mask &= differing
-    mask ^= low
+    mask ^= difference
     return mask
 
 
@@ -171,12 +174,14 @@ def exceeding(words: Words, most: int) -> Words:
     return found
 
 
-def outside(words: Words, least: Words, greatest: Words) -> Words:
-    """Bytes of 1 where a byte is less than one limit or greater than the other, else 0.
+def outside(words: Words, least: Sequence[Words], greatest: Sequence[Words]) -> Words:
+    """Bytes of 1 where a byte is less than all of some bytes or greater than all of some others, else 0.
 
     Parameters
     ----------
-    words, least, greatest : array of int64
+    words : array of int64
+    least, greatest : sequence of array of int64
+        At least one each.
 
     Returns
     -------
@@ -185,11 +190,17 @@ def outside(words: Words, least: Words, greatest: Words) -> Words:
     Examples
     --------
     >>> words, least, greatest = (np.frombuffer(bytes([one] * 8), np.int64) for one in (90, 40, 80))
-    >>> outside(words, least, greatest).tobytes().hex()
+    >>> outside(words, [least], [greatest]).tobytes().hex()
     '0101010101010101'
     """
-    within = _not_less(greatest, words, greatest ^ words)
-    within &= _not_less(words, least, words ^ least)
+    low, high = words & _LOW, words | _HIGH
+    above = [_not_less(one | _HIGH, low, one, one ^ words) for one in greatest]
+    below = [_not_less(high, one & _LOW, words, one ^ words) for one in least]
+    for found in (above, below):
+        for one in found[1:]:
+            found[0] |= one
+    within = above[0]
+    within &= below[0]
     within >>= _LAST
     within &= _ONE
     within ^= _ONE

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -101,51 +102,110 @@ class _Piece:
     def hold(self, found: U8, columns: Cells) -> None:
         """Bring enlarged values into the bounds of these cells, in place."""
         rows = np.concatenate([block.cells for block in self._blocks])
-        numbers = np.repeat(np.arange(len(self._blocks)), [len(block.cells) for block in self._blocks])
         for begin, stop in runs(self._near.reshape(len(self._near), -1)):
             cells = self._start + begin * STRETCH, self._start + stop * STRETCH
             left, right = (int(one) for one in np.searchsorted(columns, cells))
             here = columns[left:right] - self._start
             part = found[:, left:right]
-            channel, row, column = self._outside(part, begin, stop, rows, here - begin * STRETCH)
-            # Everything passes where no hard edge is near.
-            near = self._near[here[column] // STRETCH, channel, numbers[row]]
-            channel, row, column = channel[near], row[near], column[near]
-            places = (channel * self._words.shape[1] + rows[row] + 1) * (self._words.shape[2] * _BYTES)
-            places += here[column] + _BYTES
-            part[row, column, channel] = _held(part[row, column, channel], self._words, places)
+            if len(here) and (np.diff(here) == 1).all():
+                self._hold_part(self._once(part, rows, here))
+            elif len(here):
+                self._hold_part(self._spread(part, rows, here))
 
-    def _outside(
-        self, part: U8, begin: int, stop: int, rows: Cells, columns: Cells
-    ) -> tuple[_Places, _Places, _Places]:
-        """Channel, row and column of the values outside the range of their cells' four pixels."""
-        top, end = self._blocks[0].first, self._blocks[-1].end
-        cut = slice(begin * _WORDS + 1, stop * _WORDS + 1)
-        upper, lower = slice(top, end), slice(top + 1, end + 1)
+    def _once(self, part: U8, rows: Cells, cells: Cells) -> _Part:
+        """A part whose columns lie in one cell each; the cells' bounds are where they are."""
+        word, before = divmod(int(cells[0]), _BYTES)
+        count = -(-(before + len(cells)) // _BYTES)
+        values = np.empty((part.shape[2], len(rows), count), np.int64)
+        inside = slice(before, before + len(cells))
+        values.view(np.uint8)[..., inside] = np.moveaxis(part, 2, 0)
+        cut = slice(word + 1, word + 1 + count)
+        if (np.diff(rows) == 1).all():
+            upper, lower = slice(int(rows[0]), int(rows[-1]) + 1), slice(int(rows[0]) + 1, int(rows[-1]) + 2)
+            greatest = [self._most[:, upper, cut], self._most[:, lower, cut]]
+            least = [self._least[:, upper, cut], self._least[:, lower, cut]]
+        else:
+            greatest = [self._most[:, rows, cut], self._most[:, rows + 1, cut]]
+            least = [self._least[:, rows, cut], self._least[:, rows + 1, cut]]
+        flags = outside(values, least, greatest).view(np.bool_)
+        flags[..., :before] = flags[..., inside.stop :] = False
+        return _Part(part, values, inside, flags, rows, np.arange(count * _BYTES) + word * _BYTES)
+
+    def _spread(self, part: U8, rows: Cells, cells: Cells) -> _Part:
+        """A part of which several columns lie in a cell; the cells' bounds are spread."""
+        first, last = int(cells[0]) // _BYTES, int(cells[-1]) // _BYTES + 1
+        cut = slice(first + 1, last + 1)
+        upper, lower = slice(int(rows[0]), int(rows[-1]) + 1), slice(int(rows[0]) + 1, int(rows[-1]) + 2)
         greatest = greater(self._most[:, upper, cut], self._most[:, lower, cut])
         least = lesser(self._least[:, upper, cut], self._least[:, lower, cut])
-        least, greatest = (_spread(one, columns).take(rows - top, axis=1) for one in (least, greatest))
-        words = np.zeros(least.shape, np.int64)
-        words.view(np.uint8)[..., : len(columns)] = np.moveaxis(part, 2, 0)
-        flags = outside(words, least, greatest).view(np.bool_)
-        row, column = np.divmod(np.flatnonzero(flags), flags.shape[2])
-        channel, row = np.divmod(row, flags.shape[1])
-        return channel, row, column
+        channels, height, width = part.shape[2], len(rows), len(cells)
+        values = np.zeros((channels, height, -(-width // _BYTES)), np.int64)
+        values.view(np.uint8)[..., :width] = np.moveaxis(part, 2, 0)
+        spread = [
+            _spread(one, cells - first * _BYTES, values.shape[2]).take(rows - rows[0], axis=1)
+            for one in (least, greatest)
+        ]
+        flags = outside(values, spread[:1], spread[1:]).view(np.bool_)
+        return _Part(part, values, slice(0, width), flags, rows, cells)
+
+    def _hold_part(self, part: _Part) -> None:
+        """Hold the values outside the range of their cells' four pixels near a hard edge."""
+        places = np.flatnonzero(part.flags)
+        row = places // part.flags.shape[2]
+        cell = part.cells[places - row * part.flags.shape[2]]
+        channels, blocks = self._near.shape[1:]
+        numbers = np.repeat(np.arange(blocks), [len(block.cells) for block in self._blocks])
+        of_row = (np.arange(channels)[:, np.newaxis] * blocks + numbers).ravel()
+        near = self._near.reshape(len(self._near), -1)[cell // STRETCH, of_row[row]]
+        places, row, cell = places[near], row[near], cell[near]
+        if len(places) == 0:
+            return
+        # The row of the cell's upper pixels, of which there is one before the picture's own twice.
+        upper = np.arange(channels)[:, np.newaxis] * self._words.shape[1] + part.rows + 1
+        corners = (upper.ravel() * (self._words.shape[2] * _BYTES))[row] + cell + _BYTES
+        values = part.values.reshape(-1).view(np.uint8)
+        values[places] = _held(values[places], self._words, corners)
+        part.found[...] = np.moveaxis(part.values.view(np.uint8)[..., part.inside], 0, 2)
 
 
-def _spread(words: Words, cells: Cells) -> Words:
-    """Bytes of the cells in which columns lie, (channels, rows, words)."""
-    found = np.zeros((*words.shape[:2], -(-len(cells) // _BYTES)), np.int64)
-    spread, each = found.view(np.uint8), words.view(np.uint8)
+@dataclass(frozen=True)
+class _Part:
+    """Columns of the enlarged picture, as words.
+
+    Attributes
+    ----------
+    found : (height, width, channels) uint8
+        Where they came from.
+    values : (channels, height, words) int64
+    inside : slice
+        Bytes of a row of these that are values.
+    flags : (channels, height, bytes) bool
+        Which lie outside the range of their cells' four pixels.
+    rows : (height,) int
+    cells : (bytes,) int
+        In which cell each row and byte lies.
+    """
+
+    found: U8
+    values: Words
+    inside: slice
+    flags: npt.NDArray[np.bool_]
+    rows: Cells
+    cells: Cells
+
+
+def _spread(bounds: Words, cells: Cells, count: int) -> Words:
+    """The bytes of cells in which columns lie, in so many words; 0 past the last."""
+    found = np.zeros((*bounds.shape[:2], count), np.int64)
+    spread, each = found.view(np.uint8), bounds.view(np.uint8)
     # Where the picture is hardly enlarged most columns lie in the cell after the one of the column before.
-    begins = [0, *(np.flatnonzero(np.diff(cells) != 1) + 1).tolist(), len(cells)]
-    if len(begins) * _BYTES > len(cells):
-        for channel in range(len(found)):
-            spread[channel, :, : len(cells)] = each[channel][:, cells]
+    breaks = [0, *(np.flatnonzero(np.diff(cells) != 1) + 1).tolist(), len(cells)]
+    if len(breaks) * _BYTES < len(cells):
+        for begin, end in itertools.pairwise(breaks):
+            spread[..., begin:end] = each[..., cells[begin] : cells[end - 1] + 1]
         return found
-    for begin, end in itertools.pairwise(begins):
-        first = int(cells[begin])
-        spread[..., begin:end] = each[..., first : first + end - begin]
+    for channel in range(len(found)):
+        spread[channel, :, : len(cells)] = each[channel][:, cells]
     return found
 
 
