@@ -242,8 +242,9 @@ def _held(values: U8, words: Words, places: _Places) -> U8:
         slopes = own[list(order)] - beside
         crest = np.minimum(slopes[:2], slopes[2:])
         limit += np.maximum(np.maximum(crest[0], crest[1]), 0) >> 1
-    held = np.minimum(values ^ turn, limit).astype(np.uint8)
-    return held ^ turn
+    held: U8 = np.minimum(values ^ turn, limit).astype(np.uint8)
+    held ^= turn
+    return held
 
 
 def _words(values: U8, start: int, stop: int) -> Words:

@@ -29,8 +29,8 @@ _Places = npt.NDArray[np.intp]
 _REACH: Final = 2.0
 _A: Final = -0.5
 
-#: Values of the source that are worked on at a time, which stay in the processor's cache.
-_CACHED: Final = 2**18
+#: Values of the result that are best made at a time: they stay in the processor's cache.
+_CACHED: Final = 2**17
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -71,11 +71,35 @@ class Taps:
     first: _Places
     weights: F64
 
+    def parts(self, width: int) -> list[tuple[slice, Taps]]:
+        """The same in parts of as many rows as are best made at a time where they have so many values.
+
+        Parameters
+        ----------
+        width : int
+
+        Returns
+        -------
+        list of (slice, Taps)
+            Rows of the result, and what they are the sums of.
+        """
+        rows = max(1, _CACHED // width)
+        cuts = [slice(first, first + rows) for first in range(0, len(self.first), rows)]
+        return [(cut, Taps(first=self.first[cut], weights=self.weights[cut])) for cut in cuts]
+
     @functools.cached_property
-    def series(self) -> list[_Places]:
+    def series(self) -> list[slice | _Places]:
         """Rows of the result that begin at rising rows of the source, each of which begins one of them."""
         place = np.arange(len(self.first)) - np.searchsorted(self.first, self.first)
-        return [np.flatnonzero(place == number) for number in range(int(place.max()) + 1)]
+        return [_even(np.flatnonzero(place == number)) for number in range(int(place.max()) + 1)]
+
+
+def _even(places: _Places) -> slice | _Places:
+    """Places at even steps as a slice, which numpy passes through more quickly."""
+    steps = np.diff(places)
+    if len(steps) and (steps == steps[0]).all():
+        return slice(int(places[0]), int(places[-1]) + 1, int(steps[0]))
+    return places
 
 
 def taps(spans: Sequence[Span]) -> Taps:
@@ -148,25 +172,21 @@ def resampled_down(light: F32, rows: Taps) -> F32:
     >>> resampled_down(light, taps([Span(first=0, size=4, start=0, stop=4, count=8)])).ravel().tolist()[3:5]
     [0.203125, 0.796875]
     """
-    size, width = light.shape
     count, each = rows.weights.shape
-    found = np.empty((count, width), np.float32)
-    at_once = max(1, _CACHED // size)
-    for left in range(0, width, at_once):
-        wide = light[:, left : left + at_once].astype(np.float64)
-        here = found[:, left : left + at_once]
-        for places in rows.series:
-            here[places] = np.einsum(
-                "rk,rkc->rc", rows.weights[places], _taken(wide, rows.first[places], each)
-            )
+    top = int(rows.first[0])
+    wide = light[top : int(rows.first[-1]) + each].astype(np.float64)
+    found = np.empty((count, light.shape[1]), np.float32)
+    for places in rows.series:
+        taken = _taken(wide, rows.first[places] - top, each)
+        found[places] = np.einsum("rk,rkc->rc", rows.weights[places], taken)
     return found
 
 
 def _taken(light: F64, first: _Places, each: int) -> F64:
     """So many rows from each of these on, (rows, each, columns); a view where they begin at even steps."""
-    steps = np.diff(first)
-    if len(steps) and (steps == steps[0]).all():
+    begins = _even(first)
+    if isinstance(begins, slice):
         down, across = light.strides
-        shape, strides = (len(first), each, light.shape[1]), (int(steps[0]) * down, down, across)
-        return np.ndarray(shape, np.float64, light, int(first[0]) * down, strides)
+        shape, strides = (len(first), each, light.shape[1]), (begins.step * down, down, across)
+        return np.ndarray(shape, np.float64, light, begins.start * down, strides)
     return light[first[:, np.newaxis] + np.arange(each)]

@@ -220,12 +220,13 @@ class Resampler:
             )
             for axis, (first, last) in zip(down, spans, strict=True)
         ]
-        # Where values are worked on one by one, those of a channel had better follow one another.
-        found = (
-            np.moveaxis(np.empty((out.shape[2], *out.shape[:2]), out.dtype), 0, 2) if IN_WEBASSEMBLY else out
-        )
-        by_rows = IN_WEBASSEMBLY and self.enlarging is Enlarging.PHOTOGRAPH
-        each = taps([axis.beyond(top) for axis in down]) if by_rows else None
+        found = out
+        each: list[tuple[slice, Taps]] | None = None
+        if IN_WEBASSEMBLY:
+            # Where values are worked on one by one, those of a channel had better follow one another.
+            found = np.moveaxis(np.empty((out.shape[2], *out.shape[:2]), out.dtype), 0, 2)
+            if self.enlarging is Enlarging.PHOTOGRAPH:
+                each = taps([axis.beyond(top) for axis in down]).parts(self.width)
         for channel in range(self.tones.channels):
             for rows, light in self._resized(self._light(source, channel), down, blocks, each):
                 found[rows, :, channel] = self.tones.resampled(light, channel)
@@ -236,14 +237,20 @@ class Resampler:
                 out[..., channel] = found[..., channel]
 
     def _resized(
-        self, light: Image.Image, down: list[_Axis], blocks: list[Block], each: Taps | None
+        self,
+        light: Image.Image,
+        down: list[_Axis],
+        blocks: list[Block],
+        each: list[tuple[slice, Taps]] | None,
     ) -> Iterator[tuple[slice, F32]]:
         """One channel's light at its new size, with the rows that it is of."""
         (left, right), count = self._across.box, self._across.count
         if each is not None:
             box = (left, 0.0, right, float(light.height))
             wide = light.resize((count, light.height), Image.Resampling.BICUBIC, box=box)
-            yield slice(None), resampled_down(np.asarray(wide), each)
+            values = np.asarray(wide)
+            for rows, one in each:
+                yield rows, resampled_down(values, one)
             return
         for axis, block in zip(down, blocks, strict=True):
             first, last = block.source.start, block.source.stop

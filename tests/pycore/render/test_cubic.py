@@ -82,9 +82,11 @@ def test_spans_are_resampled_each_as_by_itself(scale: float) -> None:
     np.testing.assert_array_max_ulp(together, np.concatenate(alone), maxulp=_PLACES)
 
 
-def test_many_columns_are_done_in_parts(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_rows_are_made_in_parts(monkeypatch: pytest.MonkeyPatch) -> None:
     source = light(30, 100)
     rows = taps([Span(first=0, size=30, start=1, stop=29, count=40)])
-    whole = resampled_down(source, rows)
-    monkeypatch.setattr("pycore.render.cubic._CACHED", 30 * 7)
-    assert (resampled_down(source, rows) == whole).all()
+    monkeypatch.setattr("pycore.render.cubic._CACHED", 700)
+    parts = rows.parts(100)
+    assert [part for part, _ in parts] == [slice(first, first + 7) for first in range(0, 40, 7)]
+    found = np.concatenate([resampled_down(source, one) for _, one in parts])
+    assert (found == resampled_down(source, rows)).all()
