@@ -30,7 +30,7 @@ _REACH: Final = 2.0
 _A: Final = -0.5
 
 #: Values of the result that are best made at a time: they stay in the processor's cache.
-_CACHED: Final = 2**16
+_CACHED: Final = 2**17
 
 
 @dataclass(frozen=True, kw_only=True)
