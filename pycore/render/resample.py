@@ -34,7 +34,7 @@ BLOCK_ROWS = 64
 _PIECE_BLOCKS = 4, 16
 _PIECE_PIXELS = 2**20
 
-#: Blocks of a picture that shrinks by more are made one by one: together they would rest on too many rows.
+#: Blocks of a picture that shrinks as much are made one by one: together they would rest on too many rows.
 _MOST_TOGETHER = 1.5
 
 #: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
@@ -206,7 +206,8 @@ class Resampler:
             return
         across = self._across
         down = [self._down(first, last) for first, last in spans]
-        if len(spans) > 1 and down[0].scale > _MOST_TOGETHER:
+        by_rows = IN_WEBASSEMBLY and self.enlarging is Enlarging.PHOTOGRAPH
+        if len(spans) > 1 and not (by_rows and down[0].scale < _MOST_TOGETHER):
             for span in spans:
                 self._rows([span], out[span[0] - start : span[1] - start])
             return
@@ -221,14 +222,12 @@ class Resampler:
             for axis, (first, last) in zip(down, spans, strict=True)
         ]
         found = out
-        each: list[tuple[slice, Taps]] | None = None
         if IN_WEBASSEMBLY:
             # Where values are worked on one by one, those of a channel had better follow one another.
             found = np.moveaxis(np.empty((out.shape[2], *out.shape[:2]), out.dtype), 0, 2)
-            if self.enlarging is Enlarging.PHOTOGRAPH:
-                each = taps([axis.beyond(top) for axis in down]).parts(self.width)
+        each = taps([axis.beyond(top) for axis in down]).parts(self.width) if by_rows else None
         for channel in range(self.tones.channels):
-            for rows, light in self._resized(self._light(source, channel), down, blocks, each):
+            for rows, light in self._resized(self._light(source, channel), down[0], each):
                 found[rows, :, channel] = self.tones.resampled(light, channel)
         if self.enlarging is Enlarging.PHOTOGRAPH and min(across.scale, down[0].scale) < 1:
             hold_edges(found, self._own(_values(source)), blocks, across.cells)
@@ -237,28 +236,22 @@ class Resampler:
                 out[..., channel] = found[..., channel]
 
     def _resized(
-        self,
-        light: Image.Image,
-        down: list[_Axis],
-        blocks: list[Block],
-        each: list[tuple[slice, Taps]] | None,
+        self, light: Image.Image, down: _Axis, parts: list[tuple[slice, Taps]] | None
     ) -> Iterator[tuple[slice, F32]]:
         """One channel's light at its new size, with the rows that it is of."""
-        (left, right), count = self._across.box, self._across.count
-        if each is not None:
-            box = (left, 0.0, right, float(light.height))
-            wide = light.resize((count, light.height), Image.Resampling.BICUBIC, box=box)
-            values = np.asarray(wide)
-            for rows, one in each:
-                yield rows, resampled_down(values, one)
+        # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
+        (left, right), (top, bottom), count = self._across.box, down.box, self._across.count
+        if parts is None:
+            box = (left, top, right, bottom)
+            yield (
+                slice(None),
+                np.asarray(light.resize((count, down.count), _FILTERS[self.enlarging], box=box)),
+            )
             return
-        for axis, block in zip(down, blocks, strict=True):
-            first, last = block.source.start, block.source.stop
-            part = light if len(blocks) == 1 else light.crop((0, first, light.width, last))
-            # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
-            box = (left, axis.box[0], right, axis.box[1])
-            resized = part.resize((count, axis.count), _FILTERS[self.enlarging], box=box)
-            yield block.found, np.asarray(resized)
+        box = (left, 0.0, right, float(light.height))
+        wide = np.asarray(light.resize((count, light.height), Image.Resampling.BICUBIC, box=box))
+        for rows, one in parts:
+            yield rows, resampled_down(wide, one)
 
     @cached_property
     def _across(self) -> _Axis:
