@@ -4,7 +4,7 @@ WebAssembly as numpy is built for it takes the greater of two values one by one,
 sums of 64 bits. Where no sum leaves its own byte, eight bytes need no more than one: so comparisons are made
 of sums, shifts and masks here. Natively numpy compares many bytes at once and has no need of it.
 
-A lane holds 0 to 255, or 0 to 127 where 7 bits are spoken of. Words are signed, since numpy shifts those
+A lane holds 0 to 255. Words are signed, since numpy shifts those
 quicker; what a shift brings in at the top is always masked.
 
 References
@@ -14,6 +14,7 @@ L. Lamport, Multiple byte processing with full-word instructions, Communications
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -46,10 +47,8 @@ def in_each(byte: int) -> np.int64:
 _HIGH: Final = in_each(0x80)
 _LOW: Final = in_each(0x7F)
 _ONE: Final = in_each(0x01)
-_BELOW_HIGH: Final = np.int64(0x7F)
 _ALL: Final = np.int64(0xFF)
 _LAST: Final = np.int64(7)
-_HALF: Final = np.int64(1)
 
 
 def moved(words: Words, count: int) -> Words:
@@ -78,8 +77,8 @@ def moved(words: Words, count: int) -> Words:
     return found
 
 
-def compared(one: Words, other: Words) -> tuple[Words, Words, Words]:
-    """The greater and the lesser of two bytes, and which is which.
+def compared(one: Words, other: Words) -> tuple[Words, Words]:
+    """The greater and the lesser of two bytes.
 
     Parameters
     ----------
@@ -88,19 +87,16 @@ def compared(one: Words, other: Words) -> tuple[Words, Words, Words]:
     Returns
     -------
     greater, lesser : array of int64
-    mask : array of int64
-        255 where `one` is not the lesser, else 0.
 
     Examples
     --------
     >>> both = bytes([7, 200, 5, 0, 0, 0, 0, 0, 9, 100, 5, 1, 0, 0, 0, 0])
     >>> one, other = np.frombuffer(both, np.int64).reshape(2, 1)
     >>> [list(found.tobytes()[:4]) for found in compared(one, other)]
-    [[9, 200, 5, 1], [7, 100, 5, 0], [0, 255, 255, 0]]
+    [[9, 200, 5, 1], [7, 100, 5, 0]]
     """
-    mask, differing = _not_less(one, other)
-    differing &= mask
-    return other ^ differing, one ^ differing, mask
+    gain = _gain(one, other)
+    return other ^ gain, np.bitwise_xor(gain, one, out=gain)
 
 
 def greater(one: Words, other: Words) -> Words:
@@ -114,86 +110,48 @@ def greater(one: Words, other: Words) -> Words:
     -------
     array of int64
     """
-    mask, differing = _not_less(one, other)
-    differing &= mask
-    differing ^= other
-    return differing
+    gain = _gain(one, other)
+    return np.bitwise_xor(gain, other, out=gain)
 
 
-def _not_less(one: Words, other: Words) -> tuple[Words, Words]:
-    """255 where `one` is not less than `other`, and the bits in which they differ."""
-    # The seven low bits are compared by their difference, which the high bit keeps from going below 0.
-    low = one | _HIGH
-    low -= other & _LOW
-    differing = one ^ other
-    # Where the high bits differ, `one` is greater if it has it.
-    mask = low ^ one
-    mask &= differing
-    mask ^= low
+def lesser(one: Words, other: Words) -> Words:
+    """The lesser of two bytes.
+
+    Parameters
+    ----------
+    one, other : array of int64
+
+    Returns
+    -------
+    array of int64
+    """
+    gain = _gain(one, other)
+    return np.bitwise_xor(gain, one, out=gain)
+
+
+def _gain(one: Words, other: Words) -> Words:
+    """The bits in which two bytes differ where `one` is not less than `other`."""
+    gain = one ^ other
+    mask = _not_less(one | _HIGH, other & _LOW, one, gain)
     mask >>= _LAST
     mask &= _ONE
     mask *= _ALL
-    return mask, differing
+    gain &= mask
+    return gain
 
 
-def lesser_of_7_bits(one: Words, other: Words) -> Words:
-    """The lesser of two bytes below 128.
+def _not_less(high: Words, low: Words, one: Words, differing: Words) -> Words:
+    """Bytes of 128 or more where `one` is not less than another, from the bits in which they differ.
 
-    Parameters
-    ----------
-    one, other : array of int64
-
-    Returns
-    -------
-    array of int64
+    `high` is `one` with all high bits, `low` the other without them.
     """
-    more = _more(one, other)
-    return np.subtract(one, more, out=more)
-
-
-def greater_of_7_bits(one: Words, other: Words) -> Words:
-    """The greater of two bytes below 128.
-
-    Parameters
-    ----------
-    one, other : array of int64
-
-    Returns
-    -------
-    array of int64
-    """
-    more = _more(one, other)
-    more += other
-    return more
-
-
-def _more(one: Words, other: Words) -> Words:
-    """By how much a byte below 128 is more than another; 0 where it is less."""
-    more = one | _HIGH
-    more -= other
-    mask = more >> _LAST
-    mask &= _ONE
-    mask *= _BELOW_HIGH
-    more &= mask
-    return more
-
-
-def halved(words: Words) -> Words:
-    """Half of each byte, rounded down, in place.
-
-    Parameters
-    ----------
-    words : array of int64
-        Changed.
-
-    Returns
-    -------
-    array of int64
-        The same.
-    """
-    words >>= _HALF
-    words &= _LOW
-    return words
+    # The seven low bits are compared by their difference, which the high bit keeps from going below 0.
+    difference = high - low
+    # Where the high bits differ, `one` is greater if it has it.
+    mask = difference ^ one
+    mask &= differing
+    mask ^= difference
+    return mask
 
 
 def exceeding(words: Words, most: int) -> Words:
@@ -216,26 +174,34 @@ def exceeding(words: Words, most: int) -> Words:
     return found
 
 
-def raised(words: Words, rises: Words) -> Words:
-    """Each byte and its rise together, at most 255.
+def outside(words: Words, least: Sequence[Words], greatest: Sequence[Words]) -> Words:
+    """Bytes of 1 where a byte is less than all of some bytes or greater than all of some others, else 0.
 
     Parameters
     ----------
     words : array of int64
-    rises : array of int64
-        Changed. A rise of 128 or more has to stand beside a byte of at least as much.
+    least, greatest : sequence of array of int64
+        At least one each.
 
     Returns
     -------
     array of int64
+
+    Examples
+    --------
+    >>> words, least, greatest = (np.frombuffer(bytes([one] * 8), np.int64) for one in (90, 40, 80))
+    >>> outside(words, [least], [greatest]).tobytes().hex()
+    '0101010101010101'
     """
-    found = words & _LOW
-    found += rises & _LOW
-    # It is too much where both have the high bit, or the rise alone, beside which the byte has it too.
-    too_much = np.bitwise_or(rises, found & words, out=rises)
-    too_much >>= _LAST
-    too_much &= _ONE
-    too_much *= _ALL
-    found |= words & _HIGH
-    found |= too_much
-    return found
+    low, high = words & _LOW, words | _HIGH
+    above = [_not_less(one | _HIGH, low, one, one ^ words) for one in greatest]
+    below = [_not_less(high, one & _LOW, words, one ^ words) for one in least]
+    for found in (above, below):
+        for one in found[1:]:
+            found[0] |= one
+    within = above[0]
+    within &= below[0]
+    within >>= _LAST
+    within &= _ONE
+    within ^= _ONE
+    return within

@@ -148,7 +148,7 @@ def _streamed(
 ) -> Iterator[Progress | Strip]:
     left, top, right, _ = picture_area(grid, job)
     first, last = top + middle[0], top + middle[1]
-    strip_rows = piece_rows()
+    strip_rows = piece_rows(parts.resampler.width)
     make = partial(_Maker, parts, job, channels=channels, across=(left, right))
     upper = make(grid=_rows_of(grid, 0, first), only=(Side.TOP, Side.LEFT, Side.RIGHT))
     inner = {

@@ -1,12 +1,14 @@
 """The bounds of `cell_bounds` for 8 bits, by words of eight bytes; see `byte_lanes`.
 
-A row of the picture is a row of words with the channels side by side as they are, so that the next column
-lies some bytes further on. Of a slope between two neighbours the size and the direction are kept.
+Of an enlarged photograph one value in a hundred lies outside the range of the four pixels around it. So all
+values are compared with that range, eight at a time, and only where one lies outside it is worked out how far
+it may. Channels are worked on one by one: eight bytes of a word follow one another in a row.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import itertools
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -14,155 +16,246 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.picture.tones import U8
-from pycore.render.byte_lanes import (
-    Words,
-    compared,
-    exceeding,
-    greater,
-    greater_of_7_bits,
-    halved,
-    lesser_of_7_bits,
-    moved,
-    raised,
-)
-from pycore.render.cell_bounds import BESIDE, SOFT, STRETCH, Block, CellBounds, near_hard_edges, runs
+from pycore.render.byte_lanes import Words, compared, exceeding, greater, in_each, lesser, moved, outside
+from pycore.render.cell_bounds import BESIDE, SOFT, STRETCH, Block, Cells, runs
 
 #: Bytes of the picture that are worked on at a time: a dozen times as many stay in the processor's cache.
 _CACHED: Final = 2**19
 
-#: Columns before and after those of a piece that its cells and the hard edges near them rest on. Eight
-#: columns are as many words as there are channels, and a cell is found two columns before its own.
-_BEFORE, _AFTER = 10, 2
+#: Columns of the picture before and after a piece's own. The left pixel of a cell is the column before its
+#: number, so cells begin at a piece's second word.
+_BEFORE, _AFTER = 9, 7
+
+#: Bytes of a word, words of a stretch.
+_BYTES: Final = 8
+_WORDS: Final = STRETCH // _BYTES
+
+#: The last bytes of the word before a stretch, and the first ones of the word after it, that bear upon it.
+_LAST_BYTES: Final = np.frombuffer(bytes(_BYTES - BESIDE[0]) + b"\x80" * BESIDE[0], np.int64)
+_FIRST_BYTES: Final = np.frombuffer(b"\x80" * BESIDE[1] + bytes(_BYTES - BESIDE[1]), np.int64)
+_ALL_BYTES: Final = in_each(0x80)
+
+_Places = npt.NDArray[np.intp]
 
 
-def bounds_by_words(values: U8, blocks: Sequence[Block]) -> Iterator[CellBounds]:
-    """Work out the bounds of the cells near hard edges.
+def hold_by_words(found: U8, values: U8, blocks: Sequence[Block], columns: Cells) -> None:
+    """Bring enlarged values into the bounds of their cells, in place.
 
     Parameters
     ----------
+    found : (height, width, channels) uint8
+        Enlarged. It is quicker where the values of a channel follow one another in memory.
     values : (rows, columns, channels) uint8
-        Encoded values; at most 4 channels.
+        The same part of the picture.
     blocks : sequence of Block
-        From top to bottom; their cells rest on rows that they are made from.
-
-    Yields
-    ------
-    CellBounds
+        From top to bottom, together all rows of `found`.
+    columns : (width,) int
+        In which cell each column of `found` lies, rising.
 
     Examples
     --------
     >>> edge = np.array([[[40], [40], [40], [200], [200], [200]]], np.uint8)
+    >>> found = np.array([[[40], [12], [40], [228]]], np.uint8)
     >>> block = Block(found=slice(0, 1), source=slice(0, 1), cells=np.array([0]))
-    >>> [bounds] = bounds_by_words(edge, [block])
-    >>> bounds.least[0, :7, 0].tolist(), bounds.greatest[0, :7, 0].tolist()
-    ([40, 40, 40, 40, 200, 200, 200], [40, 40, 40, 200, 200, 200, 200])
+    >>> hold_by_words(found, edge, [block], np.array([1, 2, 2, 4]))
+    >>> found[..., 0].tolist()
+    [[40, 40, 40, 200]]
     """
     height, width, channels = values.shape
-    stretches = max(1, _CACHED // (height * STRETCH * channels))
-    for first in range(0, width // STRETCH + 1, stretches):
-        yield from _piece(values, blocks, first, min(first + stretches, width // STRETCH + 1))
+    count = width // STRETCH + 1
+    at_once = max(1, _CACHED // (height * channels * STRETCH))
+    for first in range(0, count, at_once):
+        _Piece(values, blocks, first, min(first + at_once, count)).hold(found, columns)
 
 
-def _piece(values: U8, blocks: Sequence[Block], first: int, last: int) -> Iterator[CellBounds]:
-    """The bounds in some stretches."""
-    channels = values.shape[2]
-    here = _words(values, first * STRETCH - _BEFORE, last * STRETCH + _AFTER)
-    beside = moved(here, channels)
-    most, least, falls = compared(here[1:-1], beside[1:-1])
-    across = _Slopes(size=most - least, falls=falls)
-    upper, lower, falls = compared(beside[:-1], beside[1:])
-    down = _Slopes(size=upper - lower, falls=falls)
-    nears = _near_hard_edges(across, down, blocks, last - first, channels)
-    top, end = blocks[0].first, blocks[-1].end
-    for begin, stop in runs(np.logical_or.reduce(nears, axis=0)):
-        # Eight columns are a word of each channel. What is moved comes from one word more.
-        cut = slice((8 * begin + 1) * channels, (8 * stop + 1) * channels + 1)
-        two, three = slice(top, end + 1), slice(top, end + 2)
-        lowest, highest = _bounds(
-            across.halves(two, cut), down.halves(three, cut), most[two, cut], least[two, cut], channels
-        )
-        cells = (stop - begin) * STRETCH
-        for block, near in zip(blocks, nears, strict=True):
-            rows = slice(block.first - top, block.end - top)
-            yield CellBounds(
-                block=block,
-                column=(first + begin) * STRETCH,
-                least=_bytes(lowest[rows], cells, channels),
-                greatest=_bytes(highest[rows], cells, channels),
-                near=near[begin:stop],
-            )
+class _Piece:
+    """Some stretches of cells, with the greater and the lesser of every two pixels side by side.
+
+    A word's bytes are pixels of one row and channel; rows before and after the picture's own are like the
+    outermost.
+    """
+
+    def __init__(self, values: U8, blocks: Sequence[Block], first: int, last: int) -> None:
+        self._start, self._blocks = first * STRETCH, blocks
+        self._words = _words(values, self._start - _BEFORE, last * STRETCH + _AFTER)
+        beside = moved(self._words, 1)
+        self._most, self._least = compared(self._words[:, 1:-1], beside[:, 1:-1])
+        self._near = self._near_hard_edges(beside)
+
+    def _near_hard_edges(self, beside: Words) -> npt.NDArray[np.bool_]:
+        """Whether there is a hard edge near a stretch, (stretches, channels, blocks)."""
+        along = exceeding(self._most - self._least, SOFT)
+        upper, lower = compared(beside[:, 2:-3], beside[:, 3:-2])
+        down = exceeding(np.subtract(upper, lower, out=upper), SOFT)
+        hard = np.empty((len(beside), len(self._blocks), beside.shape[2]), np.int64)
+        for number, block in enumerate(self._blocks):
+            first, end = block.source.start, block.source.stop
+            # A difference is found in the column before the one that it leads to.
+            here = np.bitwise_or.reduce(along[:, first + 1 : end + 1], axis=1)
+            hard[:, number] = here | np.bitwise_or.reduce(down[:, first : end - 1], axis=1)
+        found = np.bitwise_or.reduce(hard[..., 1:-1].reshape(*hard.shape[:2], -1, _WORDS), axis=3)
+        found &= _ALL_BYTES
+        found |= hard[..., :-2:_WORDS] & _LAST_BYTES
+        found |= hard[..., _WORDS + 1 :: _WORDS] & _FIRST_BYTES
+        return np.moveaxis(found != 0, 2, 0)
+
+    def hold(self, found: U8, columns: Cells) -> None:
+        """Bring enlarged values into the bounds of these cells, in place."""
+        rows = np.concatenate([block.cells for block in self._blocks])
+        for begin, stop in runs(self._near.reshape(len(self._near), -1)):
+            cells = self._start + begin * STRETCH, self._start + stop * STRETCH
+            left, right = (int(one) for one in np.searchsorted(columns, cells))
+            here = columns[left:right] - self._start
+            part = found[:, left:right]
+            if len(here) and (np.diff(here) == 1).all():
+                self._hold_part(self._once(part, rows, here))
+            elif len(here):
+                self._hold_part(self._spread(part, rows, here))
+
+    def _once(self, part: U8, rows: Cells, cells: Cells) -> _Part:
+        """A part whose columns lie in one cell each; the cells' bounds are where they are."""
+        word, before = divmod(int(cells[0]), _BYTES)
+        count = -(-(before + len(cells)) // _BYTES)
+        values = np.empty((part.shape[2], len(rows), count), np.int64)
+        inside = slice(before, before + len(cells))
+        values.view(np.uint8)[..., inside] = np.moveaxis(part, 2, 0)
+        cut = slice(word + 1, word + 1 + count)
+        if (np.diff(rows) == 1).all():
+            upper, lower = slice(int(rows[0]), int(rows[-1]) + 1), slice(int(rows[0]) + 1, int(rows[-1]) + 2)
+            greatest = [self._most[:, upper, cut], self._most[:, lower, cut]]
+            least = [self._least[:, upper, cut], self._least[:, lower, cut]]
+        else:
+            greatest = [self._most[:, rows, cut], self._most[:, rows + 1, cut]]
+            least = [self._least[:, rows, cut], self._least[:, rows + 1, cut]]
+        flags = outside(values, least, greatest).view(np.bool_)
+        flags[..., :before] = flags[..., inside.stop :] = False
+        return _Part(part, values, inside, flags, rows, np.arange(count * _BYTES) + word * _BYTES)
+
+    def _spread(self, part: U8, rows: Cells, cells: Cells) -> _Part:
+        """A part of which several columns lie in a cell; the cells' bounds are spread."""
+        first, last = int(cells[0]) // _BYTES, int(cells[-1]) // _BYTES + 1
+        cut = slice(first + 1, last + 1)
+        upper, lower = slice(int(rows[0]), int(rows[-1]) + 1), slice(int(rows[0]) + 1, int(rows[-1]) + 2)
+        greatest = greater(self._most[:, upper, cut], self._most[:, lower, cut])
+        least = lesser(self._least[:, upper, cut], self._least[:, lower, cut])
+        channels, height, width = part.shape[2], len(rows), len(cells)
+        values = np.zeros((channels, height, -(-width // _BYTES)), np.int64)
+        values.view(np.uint8)[..., :width] = np.moveaxis(part, 2, 0)
+        spread = [
+            _spread(one, cells - first * _BYTES, values.shape[2]).take(rows - rows[0], axis=1)
+            for one in (least, greatest)
+        ]
+        flags = outside(values, spread[:1], spread[1:]).view(np.bool_)
+        return _Part(part, values, slice(0, width), flags, rows, cells)
+
+    def _hold_part(self, part: _Part) -> None:
+        """Hold the values outside the range of their cells' four pixels near a hard edge."""
+        places = np.flatnonzero(part.flags)
+        row = places // part.flags.shape[2]
+        cell = part.cells[places - row * part.flags.shape[2]]
+        channels, blocks = self._near.shape[1:]
+        numbers = np.repeat(np.arange(blocks), [len(block.cells) for block in self._blocks])
+        of_row = (np.arange(channels)[:, np.newaxis] * blocks + numbers).ravel()
+        near = self._near.reshape(len(self._near), -1)[cell // STRETCH, of_row[row]]
+        places, row, cell = places[near], row[near], cell[near]
+        if len(places) == 0:
+            return
+        # The row of the cell's upper pixels, of which there is one before the picture's own twice.
+        upper = np.arange(channels)[:, np.newaxis] * self._words.shape[1] + part.rows + 1
+        corners = (upper.ravel() * (self._words.shape[2] * _BYTES))[row] + cell + _BYTES
+        values = part.values.reshape(-1).view(np.uint8)
+        values[places] = _held(values[places], self._words, corners)
+        part.found[...] = np.moveaxis(part.values.view(np.uint8)[..., part.inside], 0, 2)
 
 
-def _near_hard_edges(
-    across: _Slopes, down: _Slopes, blocks: Sequence[Block], stretches: int, channels: int
-) -> list[npt.NDArray[np.bool_]]:
-    """What `near_hard_edges` gives for each block."""
-    along, below = exceeding(across.size, SOFT), exceeding(down.size, SOFT)
-    # A slope is found one column before the one that it leads to.
-    start = (_BEFORE - 1 - BESIDE[0]) * channels
-    count = stretches * STRETCH + sum(BESIDE)
-    found = []
-    for block in blocks:
-        first, end = block.source.start, block.source.stop
-        hard = np.bitwise_or.reduce(along[first + 1 : end + 1], axis=0)
-        hard |= np.bitwise_or.reduce(below[first + 2 : end + 1], axis=0)
-        flags = hard.view(np.uint8)[start : start + count * channels] > 127
-        found.append(near_hard_edges(flags.reshape(count, channels)))
+@dataclass(frozen=True)
+class _Part:
+    """Columns of the enlarged picture, as words.
+
+    Attributes
+    ----------
+    found : (height, width, channels) uint8
+        Where they came from.
+    values : (channels, height, words) int64
+    inside : slice
+        Bytes of a row of these that are values.
+    flags : (channels, height, bytes) bool
+        Which lie outside the range of their cells' four pixels.
+    rows : (height,) int
+    cells : (bytes,) int
+        In which cell each row and byte lies.
+    """
+
+    found: U8
+    values: Words
+    inside: slice
+    flags: npt.NDArray[np.bool_]
+    rows: Cells
+    cells: Cells
+
+
+def _spread(bounds: Words, cells: Cells, count: int) -> Words:
+    """The bytes of cells in which columns lie, in so many words; 0 past the last."""
+    found = np.zeros((*bounds.shape[:2], count), np.int64)
+    spread, each = found.view(np.uint8), bounds.view(np.uint8)
+    # Where the picture is hardly enlarged most columns lie in the cell after the one of the column before.
+    breaks = [0, *(np.flatnonzero(np.diff(cells) != 1) + 1).tolist(), len(cells)]
+    if len(breaks) * _BYTES < len(cells):
+        for begin, end in itertools.pairwise(breaks):
+            spread[..., begin:end] = each[..., cells[begin] : cells[end - 1] + 1]
+        return found
+    for channel in range(len(found)):
+        spread[channel, :, : len(cells)] = each[channel][:, cells]
     return found
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class _Slopes:
-    """From one pixel to the next: by how much they differ, and 255 where the next is not greater."""
-
-    size: Words
-    falls: Words
-
-    def halves(self, rows: slice, columns: slice) -> tuple[Words, Words]:
-        """Half the size, and where it falls, of a part."""
-        return halved(self.size[rows, columns].copy()), self.falls[rows, columns].copy()
+#: The pixels on which a cell's bounds rest, as rows and columns from its upper left one: its own four, then
+#: those above, below, to the left and to the right.
+_AROUND: Final = (
+    ((0, 0), (0, 1), (1, 0), (1, 1)),
+    ((-1, 0), (-1, 1), (2, 0), (2, 1)),
+    ((0, -1), (1, -1), (0, 2), (1, 2)),
+)
 
 
-def _bounds(
-    across: tuple[Words, Words], down: tuple[Words, Words], most: Words, least: Words, channels: int
-) -> tuple[Words, Words]:
-    """The least and the greatest values of cells, of which the last row and the last word mean nothing."""
-    # Across: a cell has two rows, and of the two the greater counts.
-    size, falls = across
-    crest, trough = _turns(size, falls, moved(size, 2 * channels), moved(falls, 2 * channels))
-    rise, fall = (greater_of_7_bits(one[:-1], one[1:]) for one in (crest, trough))
-    # Down: two columns, likewise. Two halves below 128 have room in a byte.
-    size, falls = down
-    crest, trough = _turns(size[:-2], falls[:-2], size[2:], falls[2:])
-    rise += greater_of_7_bits(crest, moved(crest, channels))
-    fall += greater_of_7_bits(trough, moved(trough, channels))
-    # A rise is half of one up to a pixel of the cell, or of two: the greatest pixel is at least as much. For
-    # the least everything is seen from 255 down.
-    most, least = moved(most, channels), ~moved(least, channels)
-    greatest = raised(greater(most[:-1], most[1:]), rise)
-    return ~raised(greater(least[:-1], least[1:]), fall), greatest
+def _held(values: U8, words: Words, places: _Places) -> U8:
+    """Values outside the range of their cells' four pixels, held.
 
-
-def _turns(size: Words, falls: Words, next_size: Words, next_falls: Words) -> tuple[Words, Words]:
-    """The lesser of two slopes where they meet in a crest, and where in a trough."""
-    lesser = lesser_of_7_bits(size, next_size)
-    lesser &= falls ^ next_falls
-    crest = lesser & next_falls
-    lesser ^= crest
-    return crest, lesser
+    Parameters
+    ----------
+    values : (count,) uint8
+    words : (channels, rows, words) int64
+        The picture's bytes.
+    places : (count,) int
+        Where in them each cell's upper left pixel is.
+    """
+    pixels, row = words.reshape(-1).view(np.uint8), words.shape[2] * _BYTES
+    steps = np.array([down * row + across for part in _AROUND for down, across in part])
+    around = pixels[places + steps[:, np.newaxis]]
+    # Where a value lies below the range, all is seen from 255 down.
+    turn = (values < around[0]) * np.uint8(255)
+    around ^= turn
+    wide = around.astype(np.int16)
+    own, upright, level = wide[:4], wide[4:8], wide[8:]
+    limit = own.max(axis=0)
+    for beside, order in ((upright, (0, 1, 2, 3)), (level, (0, 2, 1, 3))):
+        slopes = own[list(order)] - beside
+        crest = np.minimum(slopes[:2], slopes[2:])
+        limit += np.maximum(np.maximum(crest[0], crest[1]), 0) >> 1
+    held: U8 = np.minimum(values ^ turn, limit).astype(np.uint8)
+    held ^= turn
+    return held
 
 
 def _words(values: U8, start: int, stop: int) -> Words:
     """Columns `start` to `stop` and two rows more at each end, like the outermost where there are none."""
     height, width, channels = values.shape
-    words = np.empty((height + 4, -(-(stop - start) * channels // 8)), np.int64)
-    wide = words.view(np.uint8)[:, : (stop - start) * channels].reshape(height + 4, stop - start, channels)
+    words = np.empty((channels, height + 4, (stop - start) // _BYTES), np.int64)
+    wide = words.view(np.uint8)
     left, right = max(0, start), min(width, stop)
-    wide[2:-2, left - start : right - start] = values[:, left:right]
-    wide[2:-2, : left - start], wide[2:-2, right - start :] = values[:, :1], values[:, -1:]
-    wide[:2], wide[-2:] = wide[2], wide[-3]
+    for channel in range(channels):
+        wide[channel, 2:-2, left - start : right - start] = values[:, left:right, channel]
+    wide[:, 2:-2, : left - start] = wide[:, 2:-2, left - start, np.newaxis]
+    wide[:, 2:-2, right - start :] = wide[:, 2:-2, right - start - 1, np.newaxis]
+    wide[:, :2], wide[:, -2:] = wide[:, 2, np.newaxis], wide[:, -3, np.newaxis]
     return words
-
-
-def _bytes(words: Words, cells: int, channels: int) -> U8:
-    return words.view(np.uint8)[:, : cells * channels].reshape(len(words), cells, channels)

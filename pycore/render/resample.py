@@ -19,17 +19,23 @@ from PIL import Image
 from pycore.contract.job import Enlarging
 from pycore.picture.deep_tones import widened
 from pycore.picture.orientation import turned
-from pycore.picture.tones import U8, U16, AnyTones, Values
+from pycore.picture.tones import F32, U8, U16, AnyTones, Values
 from pycore.render.cell_bounds import Block, Cells
+from pycore.render.cubic import Span, Taps, resampled_down, taps
 from pycore.render.ringing import hold_edges
 from pycore.render.sharpen import sharpen
-from pycore.workers import in_order, worker_count
+from pycore.workers import IN_WEBASSEMBLY, in_order, worker_count
 
 #: Rows of a block. Blocks begin at multiples of it, so that a row is the same whoever asks for it.
 BLOCK_ROWS = 64
 
-#: Rows of a piece where pieces are made one after another: several blocks together cost less.
-_PIECE_ROWS = 4 * BLOCK_ROWS
+#: Blocks of a piece where pieces are made one after another, and pixels that it should have: several blocks
+#: together cost less, and narrow ones most.
+_PIECE_BLOCKS = 4, 16
+_PIECE_PIXELS = 2**20
+
+#: Blocks of a picture that shrinks as much are made one by one: together they would rest on too many rows.
+_MOST_TOGETHER = 1.5
 
 #: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
 _REACH = 2
@@ -63,8 +69,13 @@ class Sharpening:
     times: int
 
 
-def piece_rows() -> int:
+def piece_rows(width: int) -> int:
     """How many rows are best asked for at once: of one block where several are made side by side.
+
+    Parameters
+    ----------
+    width : int
+        Pixels of a row.
 
     Returns
     -------
@@ -73,10 +84,13 @@ def piece_rows() -> int:
 
     Examples
     --------
-    >>> piece_rows() % BLOCK_ROWS
+    >>> piece_rows(3600) % BLOCK_ROWS
     0
     """
-    return BLOCK_ROWS if worker_count() > 1 else _PIECE_ROWS
+    if worker_count() > 1:
+        return BLOCK_ROWS
+    least, most = _PIECE_BLOCKS
+    return BLOCK_ROWS * min(max(_PIECE_PIXELS // (BLOCK_ROWS * width), least), most)
 
 
 def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
@@ -175,7 +189,7 @@ class Resampler:
         float
             The share that is done, after each piece.
         """
-        rows = piece_rows()
+        rows = piece_rows(self.width)
 
         def place(first: int) -> int:
             return self.piece(first, out[first : first + rows])
@@ -192,22 +206,52 @@ class Resampler:
             return
         across = self._across
         down = [self._down(first, last) for first, last in spans]
-        sources = [
-            self._resize(across, axis, out[first - start : last - start])
+        by_rows = IN_WEBASSEMBLY and self.enlarging is Enlarging.PHOTOGRAPH
+        if len(spans) > 1 and not (by_rows and down[0].scale < _MOST_TOGETHER):
+            for span in spans:
+                self._rows([span], out[span[0] - start : span[1] - start])
+            return
+        top = down[0].span[0]
+        source = self._source(across, top, down[-1].span[1])
+        blocks = [
+            Block(
+                found=slice(first - start, last - start),
+                source=slice(axis.span[0] - top, axis.span[1] - top),
+                cells=axis.cells + (axis.span[0] - top),
+            )
             for axis, (first, last) in zip(down, spans, strict=True)
         ]
+        found = out
+        if IN_WEBASSEMBLY:
+            # Where values are worked on one by one, those of a channel had better follow one another.
+            found = np.moveaxis(np.empty((out.shape[2], *out.shape[:2]), out.dtype), 0, 2)
+        each = taps([axis.beyond(top) for axis in down]).parts(self.width) if by_rows else None
+        for channel in range(self.tones.channels):
+            for rows, light in self._resized(self._light(source, channel), down[0], each):
+                found[rows, :, channel] = self.tones.resampled(light, channel)
         if self.enlarging is Enlarging.PHOTOGRAPH and min(across.scale, down[0].scale) < 1:
-            top, bottom = down[0].span[0], down[-1].span[1]
-            blocks = [
-                Block(
-                    found=slice(first - start, last - start),
-                    source=slice(axis.span[0] - top, axis.span[1] - top),
-                    cells=axis.cells + (axis.span[0] - top),
-                )
-                for axis, (first, last) in zip(down, spans, strict=True)
-            ]
-            source = sources[0] if len(sources) == 1 else self._source(across, top, bottom)
-            hold_edges(out, self._own(_values(source)), blocks, across.cells)
+            hold_edges(found, self._own(_values(source)), blocks, across.cells)
+        if found is not out:
+            for channel in range(out.shape[2]):
+                out[..., channel] = found[..., channel]
+
+    def _resized(
+        self, light: Image.Image, down: _Axis, parts: list[tuple[slice, Taps]] | None
+    ) -> Iterator[tuple[slice, F32]]:
+        """One channel's light at its new size, with the rows that it is of."""
+        # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
+        (left, right), (top, bottom), count = self._across.box, down.box, self._across.count
+        if parts is None:
+            box = (left, top, right, bottom)
+            yield (
+                slice(None),
+                np.asarray(light.resize((count, down.count), _FILTERS[self.enlarging], box=box)),
+            )
+            return
+        box = (left, 0.0, right, float(light.height))
+        wide = np.asarray(light.resize((count, light.height), Image.Resampling.BICUBIC, box=box))
+        for rows, one in parts:
+            yield rows, resampled_down(wide, one)
 
     @cached_property
     def _across(self) -> _Axis:
@@ -223,19 +267,6 @@ class Resampler:
 
     def _source(self, across: _Axis, top: int, bottom: int) -> Pixels:
         return _cut(self.pixels, (across.span[0], top, across.span[1], bottom), self.turn)
-
-    def _resize(self, across: _Axis, down: _Axis, out: Values) -> Pixels:
-        """Resample a span of rows; gives the part of the picture that it rests on."""
-        source = self._source(across, *down.span)
-        # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
-        (left, right), (top, bottom) = across.box, down.box
-        for channel in range(self.tones.channels):
-            light = self._light(source, channel)
-            light = light.resize(
-                (across.count, down.count), _FILTERS[self.enlarging], box=(left, top, right, bottom)
-            )
-            out[..., channel] = self.tones.resampled(np.asarray(light), channel)
-        return source
 
     @cached_property
     def _is_exact(self) -> bool:
@@ -353,7 +384,13 @@ class _Axis:
         """Where it starts and stops on these."""
         return self.start - self.span[0], self.stop - self.span[0]
 
-    @property
+    def beyond(self, first: int) -> Span:
+        """The same, counted from a pixel of the picture on."""
+        start, stop = self.box
+        begin, end = self.span
+        return Span(first=begin - first, size=end - begin, start=start, stop=stop, count=self.count)
+
+    @cached_property
     def cells(self) -> Cells:
         """In which cell between them each pixel of the result lies."""
         places = self.start - self.span[0] + (np.arange(self.count) + 0.5) * self.scale - 0.5

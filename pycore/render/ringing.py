@@ -17,7 +17,7 @@ import numpy as np
 
 from pycore.picture.tones import Values
 from pycore.render.cell_bounds import Block, Cells, bounds_by_values
-from pycore.render.cell_words import bounds_by_words
+from pycore.render.cell_words import hold_by_words
 from pycore.workers import IN_WEBASSEMBLY
 
 
@@ -44,6 +44,8 @@ def hold_edges(found: Values, values: Values, blocks: Sequence[Block], columns: 
     >>> found[..., 0].tolist()
     [[40, 40, 40, 200]]
     """
-    work_out = bounds_by_words if IN_WEBASSEMBLY and values.dtype == np.uint8 else bounds_by_values
-    for bounds in work_out(values, blocks):
+    if IN_WEBASSEMBLY and values.dtype == np.uint8:
+        hold_by_words(found, values, blocks, columns)
+        return
+    for bounds in bounds_by_values(values, blocks):
         bounds.hold(found, columns)

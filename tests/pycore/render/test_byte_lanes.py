@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-
 import numpy as np
 import numpy.typing as npt
 import pytest
@@ -14,9 +12,9 @@ from pycore.render.byte_lanes import Words
 U8 = npt.NDArray[np.uint8]
 
 
-def pairs(below: int) -> tuple[U8, U8]:
-    """All pairs of bytes below a number, twice: neighbours of all kinds beside each lane."""
-    one, other = np.indices((below, below), np.uint8)
+def pairs() -> tuple[U8, U8]:
+    """All pairs of bytes, twice: neighbours of all kinds beside each lane."""
+    one, other = np.indices((256, 256), np.uint8)
     return np.concatenate([one, other.T]).ravel(), np.concatenate([other, one[::-1]]).ravel()
 
 
@@ -25,38 +23,34 @@ def words(values: U8) -> Words:
 
 
 def test_the_greater_and_the_lesser_of_every_pair_of_bytes() -> None:
-    one, other = pairs(256)
-    greater, lesser, mask = (found.view(np.uint8) for found in byte_lanes.compared(words(one), words(other)))
+    one, other = pairs()
+    both = words(one), words(other)
+    greater, lesser = (found.view(np.uint8) for found in byte_lanes.compared(*both))
     assert (greater == np.maximum(one, other)).all()
     assert (lesser == np.minimum(one, other)).all()
-    assert (mask == np.where(one >= other, 255, 0)).all()
-    assert (byte_lanes.greater(words(one), words(other)).view(np.uint8) == greater).all()
-
-
-@pytest.mark.parametrize(
-    ("of_words", "of_bytes"),
-    [(byte_lanes.lesser_of_7_bits, np.minimum), (byte_lanes.greater_of_7_bits, np.maximum)],
-)
-def test_every_pair_of_7_bits(
-    of_words: Callable[[Words, Words], Words], of_bytes: Callable[[U8, U8], U8]
-) -> None:
-    one, other = pairs(128)
-    assert (of_words(words(one), words(other)).view(np.uint8) == of_bytes(one, other)).all()
+    assert (byte_lanes.greater(*both).view(np.uint8) == greater).all()
+    assert (byte_lanes.lesser(*both).view(np.uint8) == lesser).all()
+    # What is compared is left as it was.
+    assert (both[0].view(np.uint8) == one).all()
+    assert (both[1].view(np.uint8) == other).all()
 
 
 @pytest.mark.parametrize("most", [0, 24, 127])
-def test_every_byte_against_a_limit_and_halved(most: int) -> None:
-    one, _ = pairs(256)
+def test_every_byte_against_a_limit(most: int) -> None:
+    one, _ = pairs()
     assert ((byte_lanes.exceeding(words(one), most).view(np.uint8) > 127) == (one > most)).all()
-    assert (byte_lanes.halved(words(one.copy())).view(np.uint8) == one // 2).all()
 
 
-def test_a_rise_ends_at_255() -> None:
-    one, rise = pairs(256)
-    # A rise of 128 or more stands beside a byte of at least as much.
-    rise = np.where((rise > 127) & (rise > one), 127, rise).astype(np.uint8)
-    found = byte_lanes.raised(words(one), words(rise.copy())).view(np.uint8)
-    assert (found == np.minimum(one.astype(np.int16) + rise, 255)).all()
+@pytest.mark.parametrize("third", [0, 1, 100, 127, 128, 200, 254, 255])
+def test_bytes_outside_the_limits_of_one_pair_or_of_two(third: int) -> None:
+    """A byte is outside if all of the lesser limits exceed it, or it exceeds all of the greater ones."""
+    one, other = pairs()
+    limit = np.full_like(one, third)
+    found = byte_lanes.outside(words(one), [words(other)], [words(limit)]).view(np.uint8)
+    assert (found == ((one < other) | (one > third))).all()
+    limits = [words(other), words(limit)]
+    found = byte_lanes.outside(words(one), limits, limits).view(np.uint8)
+    assert (found == ((one < np.minimum(other, third)) | (one > np.maximum(other, third)))).all()
 
 
 @pytest.mark.parametrize("count", [1, 3, 8])
