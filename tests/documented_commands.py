@@ -106,7 +106,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
     "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
-    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001", browser=True),
+    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001 --native", browser=True),
     "python -m tests.pycore.wall.write_page_walls": Elsewhere(
         "it writes into the repository",
         "tests/pycore/wall/test_page_walls.py::test_the_file_holds_what_the_core_measures",
@@ -129,7 +129,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/browser/measure_core.py": Here("tests/browser/measure_core.py --share 0.02", browser=True),
     "python tests/browser/measure_keeping.py": Here(
-        "tests/browser/measure_keeping.py --rounds 1 --edits 2", browser=True
+        "tests/browser/measure_keeping.py --rounds 1 --edits 2 --native", browser=True
     ),
     "python tests/browser/measure_load.py": Here(
         "tests/browser/measure_load.py --runs 1 --quickly", browser=True

@@ -37,6 +37,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "browser")]
 
 from bench import Bench  # noqa: E402 (beside the browser tests)
 from chromium import LIGHT, launch_options  # noqa: E402
+from native_core import open_native_server  # noqa: E402
 from PIL import Image  # noqa: E402
 from served import served  # noqa: E402
 
@@ -267,7 +268,7 @@ def growth(watched: list[Watched], *, minutes: float) -> list[str]:
     return faults
 
 
-def soak(site: Path, *, minutes: float, seed: int) -> Soak:
+def soak(site: Path, *, minutes: float, seed: int, native: bool = False) -> Soak:
     """Use the page for some minutes.
 
     Parameters
@@ -276,6 +277,8 @@ def soak(site: Path, *, minutes: float, seed: int) -> Soak:
         The built site.
     minutes : float
     seed : int
+    native : bool
+        Whether the core runs in a native Python, where there is no WebAssembly memory.
 
     Returns
     -------
@@ -283,7 +286,8 @@ def soak(site: Path, *, minutes: float, seed: int) -> Soak:
         With its faults.
     """
     folder = Path(tempfile.mkdtemp(prefix="tuckfold-soak-"))
-    with served(open_server(site, port=0)) as address, sync_playwright() as playwright:
+    server = open_native_server(site, under="/") if native else open_server(site, port=0)
+    with served(server) as address, sync_playwright() as playwright:
         faults: list[str] = []
         with watched_page(playwright, faults) as page:
             memory = PageMemory(page.context, page)
@@ -315,9 +319,10 @@ def main() -> int:
     parser = argparse.ArgumentParser(description="Use the page at random for a long time.")
     parser.add_argument("--minutes", type=float, default=60.0, help="(default: %(default)s)")
     parser.add_argument("--seed", type=int, default=1, help="(default: %(default)s)")
+    parser.add_argument("--native", action="store_true", help="without Pyodide, which starts more slowly")
     parser.add_argument("--site", type=Path, default=ROOT / "web" / "dist", help="the built site")
     given = parser.parse_args()
-    used = soak(given.site, minutes=given.minutes, seed=given.seed)
+    used = soak(given.site, minutes=given.minutes, seed=given.seed, native=given.native)
     print("acts: " + ", ".join(f"{count} {name}" for name, count in sorted(used.done.items())))
     for fault in used.faults:
         print(f"fault: {fault}")

@@ -34,6 +34,7 @@ sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 from bench import Bench  # noqa: E402 (beside this file)
 from build.places import places  # noqa: E402 (web/ holds the build's modules)
 from chromium import LIGHT, launch_options  # noqa: E402
+from native_core import open_native_server  # noqa: E402
 from served import served  # noqa: E402
 
 from pycore.serving.server import open_server  # noqa: E402 (after web/ is named)
@@ -254,12 +255,14 @@ def main() -> int:
     options.add_argument("--rounds", type=int, default=200)
     options.add_argument("--edits", type=int, default=10, help="of a tab in a round")
     options.add_argument("--seed", type=int, default=1)
+    options.add_argument("--native", action="store_true", help="without Pyodide, which starts more slowly")
     given = options.parse_args()
     # A busy machine takes its time; what is not there by then does not come.
     expect.set_options(timeout=60_000)
+    dist = places(ROOT).dist
     with (
         tempfile.TemporaryDirectory() as folder,
-        served(open_server(places(ROOT).dist, port=0)) as address,
+        served(open_native_server(dist, under="/") if given.native else open_server(dist, port=0)) as address,
         sync_playwright() as playwright,
     ):
         chromium = launch_options()
