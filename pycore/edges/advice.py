@@ -163,7 +163,9 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     enough = min(min(worst.values()) + _ALIKE, _HINTED)
     best = next(one for one in _ORDER if worst[one] <= enough)
     better = best if worst[best] <= harm - _LESS else None
-    fill_name = say("“{fill}”", fill=lowered(say(FILL_NAMES[fill])))
+    # What is seen is named: a side that was to be continued may be a mirror.
+    seen = Fill.MIRROR if fill is Fill.CONTINUED and figures.mirrored else fill
+    fill_name = say("“{fill}”", fill=lowered(say(FILL_NAMES[seen])))
     reason = say(_FAULTS[fault], value=getattr(figures, fault), fill=fill_name)
     if better is not None:
         reason = f"{reason}; {say(_REASONS[better], **_shown_figures(figures))}"

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from pycore.contract.notes import Note, Place, Severity
 from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
@@ -21,7 +23,9 @@ _FAULTS = {
 }
 
 
-def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None) -> Note | None:
+def edge_note(
+    figures: EdgeFigures, advice: Advice, move: CropMove | None = None, *, instead: bool = False
+) -> Note | None:
     """The note about one side, if its fill does it harm.
 
     Parameters
@@ -31,6 +35,8 @@ def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None
         About the same side.
     move : CropMove, optional
         A move of the crop that mends it.
+    instead : bool
+        Whether the side was to be continued and is a mirror.
 
     Returns
     -------
@@ -64,17 +70,23 @@ def edge_note(figures: EdgeFigures, advice: Advice, move: CropMove | None = None
         remedy = moving
     else:
         remedy = say("No other fill does clearly better: move the crop, or look at it in the 3D view.")
+    words: dict[str, Any] = {
+        "side": side,
+        "faults": _FAULTS[advice.fault],
+        "fault": advice.fault,
+        "value": value,
+    }
     return Note(
         code=f"side-{advice.fault}",
         severity=Severity.WATCH if advice.harm >= WATCH_HARM else Severity.HINT,
         place=Place(side),
         message=say(
-            "The {side} side {faults} ({fault} {value:.2f} of 1).",
-            side=side,
-            faults=_FAULTS[advice.fault],
-            fault=advice.fault,
-            value=value,
-        ),
+            "The {side} side is a mirror, since its lines continued would look worse. "
+            "It {faults} ({fault} {value:.2f} of 1).",
+            **words,
+        )
+        if instead
+        else say("The {side} side {faults} ({fault} {value:.2f} of 1).", **words),
         remedy=remedy,
         field=f"sides.{side}.fill",
     )

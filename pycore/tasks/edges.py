@@ -68,7 +68,8 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
                 move=move,
             )
         )
-        note = edge_note(figures, advice, move)
+        instead = fill is Fill.CONTINUED and figures.mirrored
+        note = edge_note(figures, advice, move, instead=instead)
         if note is not None:
             notes.append(note)
     return EdgesReport(sides=sides, notes=worst_first(notes))

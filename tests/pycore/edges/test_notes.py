@@ -40,6 +40,19 @@ def test_place_field_and_remedy_are_the_side_s() -> None:
     assert found.remedy.startswith("Mirror does better: ")
 
 
+def test_a_side_that_became_a_mirror_says_so() -> None:
+    figures = EdgeFigures(Side.TOP, busy=0.3, doubled=0.0, broken=0.0, cut=0.0, chevrons=0.9, mirrored=True)
+    advice = advise(figures, Fill.CONTINUED)
+    found, plain = (edge_note(figures, advice, instead=one) for one in (True, False))
+    assert found is not None
+    assert plain is not None
+    begin, end = "The top side is a mirror, since its lines continued would look worse. It ", "The top side "
+    assert found.message.removeprefix(begin) == plain.message.removeprefix(end)
+    assert found.message.startswith(begin)
+    # What bends the lines is what is seen.
+    assert "“mirror” bends them there" in advice.reason
+
+
 def test_the_worse_fault_is_named() -> None:
     found = note(Side.RIGHT, Fill.MIRROR, doubled=0.8, broken=0.6)
     assert found is not None
