@@ -37,6 +37,9 @@ export const photoNotes = signal<readonly Note[]>([]);
 let inCore: WallPhotoFile | undefined;
 onRestart(() => (inCore = undefined));
 
+/** Counts what changes which photograph is open: what comes late of an earlier one is let go. */
+let turn = 0;
+
 /** Open the wall's photograph in the core, unless it is open. */
 export async function openWallInCore(): Promise<void> {
   const photo = wallWork.peek()?.photo;
@@ -59,6 +62,7 @@ export async function openWallPhoto(
   file: File | { readonly name: string; readonly blob: Blob },
   former?: WallWork,
 ): Promise<void> {
+  const mine = (turn += 1);
   clearFieldErrors(PHOTO);
   wallBusy.value = say("Reading {file}", { file: file.name });
   try {
@@ -77,15 +81,23 @@ export async function openWallPhoto(
     };
     inCore = photo;
     const image = await createImageBitmap(blob);
+    if (isLate(mine, image)) return;
     photoNotes.value = reply.notes;
     const fits = former?.photo.px.every((side, i) => side === photo.px[i]) ?? false;
     show(former !== undefined && fits ? { ...former, photo } : newWall(photo), image);
     await findMissing();
   } catch (failure) {
-    setFieldError(PHOTO, failureText(failure));
+    if (mine === turn) setFieldError(PHOTO, failureText(failure));
   } finally {
-    wallBusy.value = "";
+    if (mine === turn) wallBusy.value = "";
   }
+}
+
+/** Whether another photograph, or none, was chosen meanwhile; the image is then let go. */
+function isLate(mine: number, image: ImageBitmap): boolean {
+  if (mine === turn) return false;
+  image.close();
+  return true;
 }
 
 /** Open a photograph that a person chose or dropped; where another tab writes the job, say so instead. */
@@ -96,13 +108,16 @@ export async function chooseWallPhoto(file: File): Promise<void> {
 
 /** Take up the wall of the last visit, and the search that its end cut short. */
 export async function restoreWall(former: WallWork): Promise<void> {
+  const mine = (turn += 1);
+  wallBusy.value = "";
   try {
     const image = await createImageBitmap(former.photo.blob);
+    if (isLate(mine, image)) return;
     photoNotes.value = [];
     show(former, image, false);
     await findMissing();
   } catch (failure) {
-    setFieldError(PHOTO, failureText(failure));
+    if (mine === turn) setFieldError(PHOTO, failureText(failure));
   }
 }
 
@@ -118,7 +133,9 @@ function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
 
 /** Let go of the photograph and all that is marked on it. */
 export function closeWall(): void {
+  turn += 1;
   batch(() => {
+    wallBusy.value = "";
     clearFieldErrors(...ALL);
     wallWork.value = undefined;
     wallImage.value?.close();
