@@ -8,33 +8,20 @@ import numpy as np
 import pytest
 
 from pycore.fill.continued_change import Changed, better_a_mirror, changed_by, shown_past_it
-from pycore.fill.continued_ground import I32, I64, STEPS
-from pycore.fill.continued_harm import Change, change_of
+from pycore.fill.continued_ground import I32, I64
 from pycore.fill.continued_plan import plan_continued
 from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 from pycore.fill.facing import U8
 
-_DEPTH = 40
-_COLUMNS = 120
-
-
-def change(lightness: I32) -> Change:
-    """Of a strip in ΔE of lightness alone, row 0 at the edge."""
-    steps = np.zeros((*lightness.shape, 3), np.int32)
-    steps[..., 0] = lightness * STEPS
-    return change_of(steps, _DEPTH)
-
-
-def vector(value: int) -> I32:
-    return np.full(_COLUMNS, value, np.int32)
+from .test_continued_harm import COLUMNS, DEPTH, change, vector
 
 
 def plan(*, slope: int = 0, deepest: int = 256, pace: int = 256) -> ContinuedPlan:
     deep = vector(deepest)
-    return ContinuedPlan(depth=_DEPTH, slope=vector(slope), deepest=deep, way=deep, pace=vector(pace))
+    return ContinuedPlan(depth=DEPTH, slope=vector(slope), deepest=deep, way=deep, pace=vector(pace))
 
 
-ROWS, PLACES = np.mgrid[0:60, 0:_COLUMNS].astype(np.int32)
+ROWS, PLACES = np.mgrid[0:60, 0:COLUMNS].astype(np.int32)
 
 #: Bands that run inwards to the right, one column a row: outwards their slope is -1.
 SLANTED = np.where((PLACES - ROWS) % 24 < 12, 40, 0).astype(np.int32)
@@ -43,7 +30,7 @@ CROSSED = np.where(((PLACES - ROWS) % 24 < 12) ^ ((PLACES + ROWS) % 24 < 12), 40
 #: Something that stands further in, over plain ground.
 THING = np.where((np.abs(ROWS - 24) < 6) & (np.abs(PLACES - 60) < 15), 50, 0).astype(np.int32)
 
-MIRROR = mirror_plan(columns=_COLUMNS, depth=_DEPTH)
+MIRROR = mirror_plan(columns=COLUMNS, depth=DEPTH)
 
 
 def _mean(values: I64) -> float:
@@ -71,7 +58,7 @@ def test_what_is_drawn_out_loses_as_much_as_it_gets_longer(deepest: int) -> None
 def test_posts_that_are_drawn_together_are_pressed() -> None:
     posts = np.where(PLACES % 16 < 8, 40, 0).astype(np.int32)
     # Lines that meet outwards: from 1 / 2 at the left to -1 / 2 at the right.
-    slope = ((_COLUMNS // 2 - np.arange(_COLUMNS)) * 256 // _COLUMNS).astype(np.int32)
+    slope = ((COLUMNS // 2 - np.arange(COLUMNS)) * 256 // COLUMNS).astype(np.int32)
     meeting = dataclasses.replace(MIRROR, slope=slope)
     shown, apart = (
         shown_past_it(change(posts), one) for one in (meeting, dataclasses.replace(MIRROR, slope=-slope))
@@ -149,16 +136,16 @@ def _is_mirror(one: ContinuedPlan) -> bool:
 
 def test_a_slanted_band_is_continued() -> None:
     band = np.where(np.abs(PLACES - ROWS - 30) < 6, 30, 0).astype(np.int32)
-    one = plan_continued(_side(band), depth=_DEPTH)
+    one = plan_continued(_side(band), depth=DEPTH)
     assert -288 < int(one.slope[35:45].mean()) < -192
 
 
 def test_ground_that_goes_on_as_well_either_way_is_mirrored() -> None:
     """Regression: soft waves along the edge were drawn out, and nothing was better for it."""
     waves = (6 * np.sin(PLACES / 5.0)).astype(np.int32) + (ROWS // 6).astype(np.int32)
-    assert _is_mirror(plan_continued(_side(waves), depth=_DEPTH))
+    assert _is_mirror(plan_continued(_side(waves), depth=DEPTH))
 
 
 def test_a_thing_over_plain_ground_is_not_shown_twice() -> None:
-    one = plan_continued(_side(THING), depth=_DEPTH)
-    assert int(one.deepest[60]) * _DEPTH // 256 < 18
+    one = plan_continued(_side(THING), depth=DEPTH)
+    assert int(one.deepest[60]) * DEPTH // 256 < 18
