@@ -84,14 +84,19 @@ def quick_browser() -> Iterator[Browser]:
 
 
 @pytest.fixture(scope="module")
-def browser(request: pytest.FixtureRequest, quick_browser: Browser) -> Iterator[Browser]:
-    """The Chromium of all tests; in a module with `EXACT_COLOURS` one that draws slowly and exactly."""
-    if not getattr(request.module, "EXACT_COLOURS", False):
-        yield quick_browser
-        return
+def exact_browser(quick_browser: Browser) -> Iterator[Browser]:
+    """A Chromium that draws slowly and exactly."""
     exact = quick_browser.browser_type.launch(**launch_options("exact"))
     yield exact
     exact.close()
+
+
+@pytest.fixture(scope="module")
+def browser(request: pytest.FixtureRequest) -> Browser:
+    """The Chromium of all tests; in a module with `EXACT_COLOURS` the exact one."""
+    exact = getattr(request.module, "EXACT_COLOURS", False)
+    chosen: Browser = request.getfixturevalue("exact_browser" if exact else "quick_browser")
+    return chosen
 
 
 @pytest.fixture(scope="session")
