@@ -8,7 +8,6 @@ Hamming filter, which reaches one pixel, has no negative weight and so cannot ri
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
@@ -20,8 +19,9 @@ from pycore.contract.job import Enlarging
 from pycore.picture.deep_tones import widened
 from pycore.picture.orientation import turned
 from pycore.picture.tones import F32, U8, U16, AnyTones, Values
-from pycore.render.cell_bounds import Block, Cells
-from pycore.render.cubic import Span, Taps, resampled_down, taps
+from pycore.render.axis import Axis
+from pycore.render.cell_bounds import Block
+from pycore.render.cubic import Taps, resampled_down, taps
 from pycore.render.ringing import hold_edges
 from pycore.render.sharpen import sharpen
 from pycore.workers import IN_WEBASSEMBLY, in_order, worker_count
@@ -36,9 +36,6 @@ _PIECE_PIXELS = 2**20
 
 #: Blocks of a picture that shrinks as much are made one by one: together they would rest on too many rows.
 _MOST_TOGETHER = 1.5
-
-#: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
-_REACH = 2
 
 _FILTERS = {
     Enlarging.PHOTOGRAPH: Image.Resampling.BICUBIC,
@@ -236,7 +233,7 @@ class Resampler:
                 out[..., channel] = found[..., channel]
 
     def _resized(
-        self, light: Image.Image, down: _Axis, parts: list[tuple[slice, Taps]] | None
+        self, light: Image.Image, down: Axis, parts: list[tuple[slice, Taps]] | None
     ) -> Iterator[tuple[slice, F32]]:
         """One channel's light at its new size, with the rows that it is of."""
         # Pillow takes the box as float32: counted from the block's own corner it is exact enough.
@@ -254,18 +251,18 @@ class Resampler:
             yield rows, resampled_down(wide, one)
 
     @cached_property
-    def _across(self) -> _Axis:
+    def _across(self) -> Axis:
         area, size = self.area, turned_size(self.pixels, self.turn)[0]
         scale = (area.right - area.left) / self.width
-        return _Axis(start=area.left, stop=area.right, count=self.width, scale=scale, size=size)
+        return Axis(start=area.left, stop=area.right, count=self.width, scale=scale, size=size)
 
-    def _down(self, first: int, last: int) -> _Axis:
+    def _down(self, first: int, last: int) -> Axis:
         area, size = self.area, turned_size(self.pixels, self.turn)[1]
         scale = (area.bottom - area.top) / self.height
         start, stop = area.top + first * scale, area.top + last * scale
-        return _Axis(start=start, stop=stop, count=last - first, scale=scale, size=size)
+        return Axis(start=start, stop=stop, count=last - first, scale=scale, size=size)
 
-    def _source(self, across: _Axis, top: int, bottom: int) -> Pixels:
+    def _source(self, across: Axis, top: int, bottom: int) -> Pixels:
         return _cut(self.pixels, (across.span[0], top, across.span[1], bottom), self.turn)
 
     @cached_property
@@ -349,52 +346,6 @@ def resample(
         sharpening=sharpening,
     )
     yield from resampler.shares(out)
-
-
-@dataclass(frozen=True, kw_only=True)
-class _Axis:
-    """One direction of a part that is resampled: from where to where on the picture, and to how many pixels.
-
-    Attributes
-    ----------
-    start, stop : float
-        On the turned picture.
-    count : int
-        Pixels of the result.
-    scale : float
-        Pixels of the picture to each of them.
-    size : int
-        The picture's own, which nothing reaches beyond.
-    """
-
-    start: float
-    stop: float
-    count: int
-    scale: float
-    size: int
-
-    @cached_property
-    def span(self) -> tuple[int, int]:
-        """The source pixels that it rests on."""
-        reach = math.ceil(_REACH * max(self.scale, 1.0)) + 1
-        return max(0, math.floor(self.start) - reach), min(self.size, math.ceil(self.stop) + reach)
-
-    @property
-    def box(self) -> tuple[float, float]:
-        """Where it starts and stops on these."""
-        return self.start - self.span[0], self.stop - self.span[0]
-
-    def beyond(self, first: int) -> Span:
-        """The same, counted from a pixel of the picture on."""
-        start, stop = self.box
-        begin, end = self.span
-        return Span(first=begin - first, size=end - begin, start=start, stop=stop, count=self.count)
-
-    @cached_property
-    def cells(self) -> Cells:
-        """In which cell between them each pixel of the result lies."""
-        places = self.start - self.span[0] + (np.arange(self.count) + 0.5) * self.scale - 0.5
-        return np.clip(np.floor(places).astype(np.intp) + 1, 0, self.span[1] - self.span[0])
 
 
 def _cut(pixels: Pixels, box: tuple[int, int, int, int], turn: int) -> Pixels:
