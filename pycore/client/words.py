@@ -61,7 +61,7 @@ FILL_WORDS: Final = {
     Fill.DRAWN_OUT: say("the colours along the edge, drawn straight out"),
     Fill.PLAIN: say("one plain colour"),
     Fill.FADE: say("the picture mirrored at the edge, fading into one colour"),
-    Fill.CONTINUED: say("the picture continued; this part is made up"),
+    Fill.CONTINUED: say("the picture continued: made up, or mirrored where that looks better"),
 }
 
 _FINISHES: Final = {

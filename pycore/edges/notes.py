@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
 from typing import Any
 
+from pycore.contract.job import Fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
-from pycore.edges.report import CropMove
+from pycore.edges.report import CropMove, SideFigures
+from pycore.layout.notes import listed
 from pycore.speech import say
 
 _FAULTS = {
@@ -89,6 +92,41 @@ def edge_note(
         else say("The {side} side {faults} ({fault} {value:.2f} of 1).", **words),
         remedy=remedy,
         field=f"sides.{side}.fill",
+    )
+
+
+def mirrored_note(sides: Sequence[SideFigures], *, told: Collection[str]) -> Note | None:
+    """The note about sides that were to be continued and are mirrors.
+
+    Parameters
+    ----------
+    sides : sequence of SideFigures
+    told : collection of str
+        Fields of sides whose own notes say so.
+
+    Returns
+    -------
+    Note or None
+        Nothing where there is no such side.
+    """
+    found = [
+        one.side.value
+        for one in sides
+        if one.fill is Fill.CONTINUED and one.mirrored and f"sides.{one.side.value}.fill" not in told
+    ]
+    if not found:
+        return None
+    return Note(
+        code="continued-mirrored",
+        severity=Severity.HINT,
+        place=Place(found[0]),
+        message=say(
+            "The {listed} side{several}, since lines continued would look no better there.",
+            listed=listed(found),
+            several=say("s are mirrors") if len(found) > 1 else say(" is a mirror"),
+        ),
+        remedy=say("Nothing is made up there; look at it in the 3D view."),
+        field="sides.fill",
     )
 
 

@@ -247,19 +247,34 @@ def _continued_notes(job: Job) -> Iterator[Note]:
             severity=Severity.HINT,
             place=Place(sides[0]),
             message=say(
-                "The {listed} side{several} made up: {several2} the lines that run into the edge, "
-                "in colours of the strip beside it. Nothing there was photographed or painted.",
-                listed=_listed(sides),
+                "The {listed} side{several} to be continued: the lines that run into the edge go on, in "
+                "colours of the strip beside it, and nothing there was photographed or painted. A side "
+                "that would look no better so is a mirror.",
+                listed=listed(sides),
                 several=say("s are") if several else say(" is"),
-                several2=say("they continue") if several else say("it continues"),
             ),
             remedy=say("Tell the client, and look at it closely in the 3D view."),
             field="sides.fill",
         )
 
 
-def _listed(words: list[str]) -> str:
-    """`top`, `top and right`, or `top, right and left`."""
+def listed(words: list[str]) -> str:
+    """Words in a row, in the language in use.
+
+    Parameters
+    ----------
+    words : list of str
+        At least one.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> listed(["top"]), listed(["top", "right", "left"])
+    ('top', 'top, right and left')
+    """
     spoken = [say(one) for one in words]
     return join_said([join_said(spoken[:-1], ", "), spoken[-1]], say(" and ")) if spoken[1:] else spoken[0]
 
@@ -309,7 +324,7 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
                 "{run_on_share:.1%} of the picture runs on round the {listed} side{words}; the "
                 "face shows that much less.",
                 run_on_share=use.run_on_share,
-                listed=_listed(sides),
+                listed=listed(sides),
                 words="s" if len(sides) > 1 else "",
             ),
             remedy=say("Choose mirror or edge drawn out to keep it on the face."),

@@ -8,7 +8,7 @@ from pycore.contract.job import Fill, Job, Sides, side_fill
 from pycore.contract.notes import worst_first
 from pycore.edges.advice import advise
 from pycore.edges.judge import judge, worst
-from pycore.edges.notes import edge_note
+from pycore.edges.notes import edge_note, mirrored_note
 from pycore.edges.report import EdgesReport, SideFigures
 from pycore.edges.working import working_faces
 from pycore.layout.group import panel_jobs
@@ -63,6 +63,7 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
                 smeared=figures.smeared,
                 bent=figures.bent,
                 severed=figures.severed,
+                mirrored=figures.mirrored,
                 better=advice.better,
                 reason=advice.reason,
                 move=move,
@@ -72,6 +73,9 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
         note = edge_note(figures, advice, move, instead=instead)
         if note is not None:
             notes.append(note)
+    mirrored = mirrored_note(sides, told={note.field for note in notes})
+    if mirrored is not None:
+        notes.append(mirrored)
     return EdgesReport(sides=sides, notes=worst_first(notes))
 
 

@@ -97,3 +97,17 @@ def test_a_side_that_is_changed_by_hand_is_spoken_of_no_more(at_work: Bench) -> 
     at_work.choose("Side fill", "Mirror")
     known(at_work)
     expect(page.locator(".note", has_text="broken line")).to_have_count(1)
+
+
+def test_sides_that_became_mirrors_are_named(at_work: Bench, china: Path) -> None:
+    page = at_work.page
+    at_work.open_picture(china)
+    at_work.opened(china.name)
+    page.locator("input[name='field-sides-fill'][value='continued']").click()
+    known(at_work)
+    note = page.locator(".note", has_text="since lines continued would look no better there")
+    expect(note).to_have_count(1)
+    # Regression: which they are is the plans' own judgement of this photograph.
+    expect(note).to_contain_text("The right, bottom and left sides are mirrors")
+    expect(page.locator(".note", has_text="A side that would look no better so is a mirror")).to_have_count(1)
+    expect(page.locator(".side-advice").nth(1)).to_contain_text("A mirror suits it better")

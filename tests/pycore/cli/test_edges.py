@@ -39,6 +39,8 @@ def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> No
         **dict.fromkeys(("smeared", "bent", "severed"), 0.0),
         "side": "left",
         "fill": "run-on",
+        # Derived: of plain grey a mirror is all that there is to be continued.
+        "mirrored": True,
         "reason": "",
     }
     assert [note["code"] for note in found["notes"]] == ["side-cut"]
@@ -91,7 +93,7 @@ def test_a_cut_thing_is_said_and_the_printed_option_mends_it(
     assert main(["edges", bowl, *FACE, "--set", edit[1], "--json"]) == 0
     after = json.loads(capsys.readouterr().out)
     assert [one["severed"] for one in after["sides"]] == [0.0] * 4
-    assert after["notes"] == []
+    assert [note["code"] for note in after["notes"]] == ["continued-mirrored"]
 
 
 def test_a_picture_that_is_none(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

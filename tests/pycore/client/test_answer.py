@@ -77,8 +77,8 @@ def test_each_side_may_have_its_own_fill() -> None:
 def test_mail_may_wrap_and_quote_it() -> None:
     (_, variant) = fill_variants(JOB, ["run-on", "continued"])
     text = text_of(variant, "B")
-    wrapped = text.replace("; this part", ";\nthis part").replace("\n", "\r\n> ")
-    assert ";\r\n> this part" in wrapped
+    wrapped = text.replace(", or mirrored", ",\nor mirrored").replace("\n", "\r\n> ")
+    assert ",\r\n> or mirrored" in wrapped
     taken = taken_answer(JOB, f"Hello,\r\n\r\n> {wrapped}")
     assert taken.job.model_copy(update={"answer": ""}) == variant.job
 

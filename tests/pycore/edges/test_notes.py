@@ -12,8 +12,8 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.edges.advice import advise
 from pycore.edges.judge import EdgeFigures
-from pycore.edges.notes import edge_note
-from pycore.edges.report import CropMove
+from pycore.edges.notes import edge_note, mirrored_note
+from pycore.edges.report import CropMove, SideFigures
 
 
 def note(side: Side, fill: Fill, **known: Any) -> Note | None:
@@ -51,6 +51,29 @@ def test_a_side_that_became_a_mirror_says_so() -> None:
     assert found.message.startswith(begin)
     # What bends the lines is what is seen.
     assert "“mirror” bends them there" in advice.reason
+
+
+def laid(side: Side, *, fill: Fill = Fill.CONTINUED, mirrored: bool = True) -> SideFigures:
+    names = ("busy", "doubled", "broken", "cut", "chevrons", "repeated", "smeared", "bent", "severed")
+    return SideFigures(side=side, fill=fill, mirrored=mirrored, **dict.fromkeys(names, 0.0))
+
+
+def test_sides_that_became_mirrors_are_listed_once() -> None:
+    sides = [
+        laid(Side.TOP, mirrored=False),
+        laid(Side.RIGHT),
+        laid(Side.BOTTOM),
+        laid(Side.LEFT, fill=Fill.MIRROR),
+    ]
+    why = "since lines continued would look no better there."
+    found = mirrored_note(sides, told=())
+    assert found is not None
+    assert found.message == f"The right and bottom sides are mirrors, {why}"
+    assert (found.code, found.place, found.severity) == ("continued-mirrored", Place.RIGHT, Severity.HINT)
+    one = mirrored_note(sides, told=("sides.bottom.fill",))
+    assert one is not None
+    assert one.message == f"The right side is a mirror, {why}"
+    assert mirrored_note(sides, told=("sides.bottom.fill", "sides.right.fill")) is None
 
 
 def test_the_worse_fault_is_named() -> None:

@@ -70,10 +70,12 @@ def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: s
     assert code not in notes()
 
 
-def test_continued_sides_are_said_to_be_made_up() -> None:
+def test_continued_sides_are_said_to_be_made_up_or_mirrors() -> None:
     assert "continued-invented" not in notes()
     found = notes(sides={"fill": "mirror", "right": {"fill": "continued"}})["continued-invented"]
-    assert "right side is made up" in found.message
+    assert "right side is to be continued" in found.message
+    # The layout has not seen the picture, so it cannot say which it is.
+    assert found.message.endswith("A side that would look no better so is a mirror.")
     assert "lines that run into the edge" in found.message
     assert (found.place.value, found.field, found.severity.value) == ("right", "sides.fill", "hint")
     everywhere = notes(sides={"fill": "continued"})["continued-invented"]

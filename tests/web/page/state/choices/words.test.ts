@@ -14,7 +14,7 @@ it.each<[Fill, string]>([
   ["drawn-out", "12 % is cropped away. 20 mm of streaks are invented."],
   ["plain", "12 % is cropped away. 20 mm without a picture."],
   ["fade", "12 % is cropped away. The outer 20 mm show twice, and fade."],
-  ["continued", "12 % is cropped away. 20 mm of picture are invented."],
+  ["continued", "12 % is cropped away. 20 mm are invented, or show twice."],
 ])("says what %s loses and invents", (fill, cost) => {
   expect(plain(fillCost(option(fill), 20, "mm"))).toBe(cost);
 });

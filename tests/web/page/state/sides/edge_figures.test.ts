@@ -9,6 +9,7 @@ import {
   moveShown,
   reasonShown,
   sideOf,
+  suitsShown,
   currentNotes,
   setSideFill,
 } from "../../../../../web/src/page/state/sides/edge_figures";
@@ -26,6 +27,7 @@ const side = (name: Side, better?: Fill): SideFigures => ({
   smeared: 0,
   bent: 0,
   severed: 0,
+  mirrored: false,
   reason: better ? "a line" : "",
   ...(better ? { better } : {}),
 });
@@ -87,6 +89,24 @@ it("a note is dropped as soon as its side has another fill", () => {
   expect(currentNotes(REPLY, setSideFill("left", "drawn-out")(JOB)).map(({ place }) => place)).toEqual(["right"]);
 });
 
+it("a note about several sides is dropped as soon as one of them has another fill", () => {
+  const reply: EdgesReport = {
+    ...REPLY,
+    notes: [{ ...note("right"), code: "continued-mirrored", field: "sides.fill" }],
+  };
+  expect(currentNotes(reply, JOB)).toHaveLength(1);
+  expect(currentNotes(reply, setSideFill("left", "drawn-out")(JOB))).toEqual([]);
+});
+
+it("a side to be continued that is a mirror is not said to be continued", () => {
+  const right: SideFigures = { ...side("right"), fill: "continued" };
+  expect(suitsShown(right)).toBe("Lines continued suits it.");
+  expect(suitsShown({ ...right, mirrored: true })).toBe(
+    "A mirror suits it better than lines continued, and it is one.",
+  );
+  expect(suitsShown({ ...side("right"), mirrored: true })).toBe("Mirror suits it.");
+});
+
 describe("a fill that is taken", () => {
   it("is that side's own and no other's", () => {
     const job = setSideFill("left", "run-on")(JOB);
@@ -129,6 +149,7 @@ const reply = (...worth: Side[]): EdgesReport => ({
     smeared: 0,
     bent: 0,
     severed: 0,
+    mirrored: false,
     reason: worth.includes(name) ? "a line is bent" : "",
   })),
   notes: [],

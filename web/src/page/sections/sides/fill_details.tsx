@@ -1,4 +1,4 @@
-// The settings of a side fill, and the notice that a continued side is made up.
+// The settings of a side fill, and the notice that a continued side is made up or a mirror.
 import type { Fill, Job } from "../../../contract/types";
 import { lengthShown } from "../../../units";
 import { LengthSlider } from "../../controls/slider";
@@ -69,7 +69,7 @@ function ContinuedSide() {
   return (
     <p class="consequence">
       {say(
-        "Made up: the lines that run into the front edge go on, in colours of the strip beside it. Nobody photographed or painted this; tell your client.",
+        "Made up: the lines that run into the front edge go on, in colours of the strip beside it. Nobody photographed or painted this; tell your client. A side that would look no better so is a mirror.",
       )}
     </p>
   );

@@ -12,6 +12,7 @@ import {
   LAID_FIGURES,
   moveShown,
   reasonShown,
+  suitsShown,
   type FigureWords,
 } from "../../state/sides/edge_figures";
 import { fillWord, SIDE_WORDS } from "../../state/page/names";
@@ -110,9 +111,7 @@ function OneSide({ figures, columns, advised }: OneSideProps) {
       {advised && (
         <tr class="side-advice">
           <td colSpan={columns.length + 1}>
-            {reason === ""
-              ? say("{fillWord} suits it.", { fillWord: fillWord(figures.fill) })
-              : `${reasonShown(figures)} `}
+            {reason === "" ? suitsShown(figures) : `${reasonShown(figures)} `}
             {better !== undefined && <BetterFillButton figures={figures} then="edges-says" />}{" "}
             <CropMoveButton figures={figures} then="edges-says" />
           </td>

@@ -35,7 +35,7 @@ function invented(fill: Exclude<Fill, "run-on">, depth: string): string {
     case "fade":
       return say("The outer {depth} show twice, and fade.", { depth });
     case "continued":
-      return say("{depth} of picture are invented.", { depth });
+      return say("{depth} are invented, or show twice.", { depth });
   }
 }
 

@@ -196,7 +196,7 @@ export const FILLS: readonly DescribedOption<Fill>[] = [
   {
     value: "continued",
     word: say("Lines continued"),
-    meaning: say("made up from the strip beside the edge; invented picture"),
+    meaning: say("made up from the strip beside the edge, or a mirror where that looks better"),
   },
 ];
 

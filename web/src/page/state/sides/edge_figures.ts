@@ -2,6 +2,7 @@
 import { dependsOn } from "../../../contract/dependence";
 import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
 import { capitalised } from "../page/fields";
+import { fillWord } from "../page/names";
 import { setSide, type SideName } from "../work/edit";
 import { lengthShown, type Unit } from "../../../units";
 import { decimal, say } from "../../../speech/on_page";
@@ -21,11 +22,12 @@ export function sideOf(reply: EdgesReport, note: Note): SideFigures | undefined 
   return reply.sides.find(({ side }) => note.field === `sides.${side}.fill`);
 }
 
-/** The notes that still hold: not those of a side that has another fill by now. */
+/** The notes that still hold: not those of a side, or about several, that has another fill by now. */
 export function currentNotes(reply: EdgesReport, job: Job): Note[] {
   return reply.notes.filter((note) => {
     const figures = sideOf(reply, note);
-    return figures !== undefined && fillOf(job, figures.side) === figures.fill;
+    const about = figures === undefined ? reply.sides : [figures];
+    return about.every(({ side, fill }) => fillOf(job, side) === fill);
   });
 }
 
@@ -120,6 +122,13 @@ export function edgesSentence(reply: EdgesReport): string {
   const last = worth.at(-1) ?? "";
   const named = worth.length === 1 ? last : say("{worth} and {last}", { worth: worth.slice(0, -1).join(", "), last });
   return say("Worth a look: the {named} side{words}.", { named, words: worth.length === 1 ? "" : say("s") });
+}
+
+/** What suits a side whose fill does well: a mirror, where lines continued are one. */
+export function suitsShown({ fill, mirrored }: SideFigures): string {
+  return fill === "continued" && mirrored
+    ? say("A mirror suits it better than lines continued, and it is one.")
+    : say("{fillWord} suits it.", { fillWord: fillWord(fill) });
 }
 
 /** Why a side is worth a look; nothing where its fill does well. */
