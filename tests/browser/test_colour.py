@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import re
 from collections.abc import Callable
 from pathlib import Path
@@ -19,6 +20,7 @@ from colour_bench import (
     see_colour,
     share,
 )
+from PIL import Image
 from playwright.sync_api import expect
 
 pytestmark = pytest.mark.browser
@@ -215,3 +217,36 @@ def test_the_screen_is_spoken_of(at_work: Bench) -> None:
     said = at_work.page.locator("#screen-says")
     expect(said).to_contain_text("not calibrated cannot judge colour")
     expect(said).to_contain_text(re.compile("this screen shows .*drawn in sRGB"))
+
+
+def box(at_work: Bench, selector: str) -> dict[str, float]:
+    found = at_work.page.locator(selector).first.bounding_box()
+    assert found is not None, selector
+    return {**found, "right": found["x"] + found["width"], "bottom": found["y"] + found["height"]}
+
+
+def test_words_cover_neither_the_canvas_on_a_phone_nor_the_figures_of_the_sheet(at_work: Bench) -> None:
+    page = at_work.page
+    page.set_viewport_size({"width": 390, "height": 844})
+    at_work.scene("Wall")
+    plain = box(at_work, ".stage-picture")
+    for word in ("As printed", "Gamut map"):
+        look_at(at_work, word)
+        picture, caption = box(at_work, ".stage-picture"), box(at_work, "#colour-caption")
+        assert caption["y"] >= picture["bottom"], word
+        # The words take nothing from the canvas, but for a line's height that a font may take.
+        assert picture["height"] > plain["height"] - 16, word
+    look_at(at_work, "Original")
+    page.set_viewport_size({"width": 1440, "height": 900})
+    at_work.scene("Sheet")
+    out = io.BytesIO()
+    Image.new("RGB", (400, 640), (90, 120, 150)).save(out, "PNG")
+    at_work.open_picture({"name": "upright.png", "mimeType": "image/png", "buffer": out.getvalue()})
+    at_work.opened("upright.png")
+    expect(page.locator(".status-announcement")).to_contain_text("largest round size")
+    said, figure = box(at_work, ".status-said"), box(at_work, "text.figure")
+    assert said["bottom"] <= figure["y"]
+    at_work.scene("Wall")
+    look_at(at_work, "Gamut map")
+    # Derived: a line of words beside the scale with its ticks, and one below; another would take 20 px more.
+    assert box(at_work, "#colour-caption")["height"] < 90

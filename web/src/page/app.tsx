@@ -64,9 +64,6 @@ export function App() {
                 <Loading />
               </div>
             )}
-            {shown.value !== undefined && scene.value === "wall" && compared.value === undefined && (
-              <ColourCaption place="wall" />
-            )}
             <HighlightCaption />
             <PaneCaptions />
           </div>
@@ -79,7 +76,7 @@ export function App() {
                 {scene.value === "wall" && <FoldSlider />}
                 {scene.value === "sheet" && <SheetWords />}
                 {scene.value === "photo" && <PhotoControls />}
-                {scene.value === "wall" && compared.value !== undefined && <ColourCaption place="controls" />}
+                {scene.value === "wall" && <ColourCaption place={compared.value === undefined ? "wall" : "controls"} />}
               </>
             )}
           </div>

@@ -10,7 +10,7 @@ import { job } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
 import { say } from "../../speech/on_page";
 
-/** Over the wall, where it covers no canvas; among the stage's controls when the sheet takes all the room. */
+/** Over the wall where there is room beside the canvas; else among the stage's controls. */
 export function ColourCaption({ place }: { readonly place: "wall" | "controls" }) {
   if (colourView.value === "filed") return null;
   return (
