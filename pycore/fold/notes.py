@@ -44,7 +44,7 @@ def fold_notes(spec: FoldSpec) -> list[Note]:
                 severity=Severity.HINT,
                 place=Place.BACK,
                 message=say(
-                    "At each {place} {layers} layers lie on one another, {thickness_mm:.2f} mm in all; "
+                    "At each {place} {layers} layers lie on one another, together {thickness_mm:.2f} mm; "
                     "they hold the piece that far off the wall.",
                     place=say(thickest.place),
                     layers=thickest.layers,

@@ -132,6 +132,7 @@ def about_bits(bits: int) -> list[Note]:
             Severity.HINT,
             say("The picture has {bits} bits a channel; the screen shows 8 of them.", bits=bits),
             say("If the print file shall keep them all, choose 16 bits for it."),
+            field="print.bits",
         )
     ]
 

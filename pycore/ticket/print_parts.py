@@ -162,7 +162,8 @@ def colour_part(job: Job, clip: ClipReport, profile: CanvasProfile, width: float
         groups = [paragraph(say("No group of colours lies outside the gamut."), rest, colour=SOFT)]
     else:
         said = say(
-            "Worst groups: as filed, as printed; share; {delta_e} on average, at worst", delta_e=words.DELTA_E
+            "Worst groups: original, as printed; share; {delta_e} on average, at worst",
+            delta_e=words.DELTA_E,
         )
         groups.insert(0, paragraph(said, rest, size_pt=SMALL_PT, colour=SOFT))
     return part(
@@ -171,7 +172,7 @@ def colour_part(job: Job, clip: ClipReport, profile: CanvasProfile, width: float
 
 
 def _group(group: ClipGroup, width: float) -> Piece:
-    said = f"{group.name}: {group.share:.1%}, {group.mean_de:.1f}, {group.worst_de:.1f}"
+    said = words.group_words(group)
     text = paragraph(said, width - 14)
 
     def draw(pages: TicketPages, x: float, y: float) -> None:

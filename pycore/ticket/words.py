@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from pycore.client.words import inches, size_words
-from pycore.colour.mapping.clip_report import ClipReport
+from pycore.colour.mapping.clip_report import ClipGroup, ClipReport
 from pycore.colour.mapping.intent_advice import INTENT_NAMES
 from pycore.contract.job import Convert, Job
 from pycore.layout.flat import flat_sizes
@@ -15,6 +15,9 @@ from pycore.layout.sheet import SheetFit
 from pycore.printing.pdf.letters import lettered
 from pycore.proofing.canvas_profile import CanvasProfile
 from pycore.speech import say
+
+#: What would be rounded to nothing; a group that is listed has some.
+_LEAST_SHARE: Final = 0.0005
 
 PRACTICE: Final = say("(common practice)")
 DELTA_E: Final = "\N{GREEK CAPITAL LETTER DELTA}E00"
@@ -279,7 +282,12 @@ def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tu
     colour = job.colour
     black = "with" if colour.black_point_compensation else "without"
     rows = [
-        (say("Profile"), lettered(profile.description)),
+        (
+            say("Profile"),
+            say("Illustrative matte canvas (invented, not measured)")
+            if profile.illustration
+            else lettered(profile.description),
+        ),
         (
             say("Intent"),
             say(
@@ -290,7 +298,9 @@ def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tu
         ),
         (
             say("File"),
-            say("converted to the profile") if job.print.convert is Convert.CONVERT else say("as filed"),
+            say("converted to the profile")
+            if job.print.convert is Convert.CONVERT
+            else say("in the picture's own colours"),
         ),
     ]
     if colour.bring_in > 0:
@@ -303,6 +313,26 @@ def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tu
     )
     rows.append((say("Out of gamut"), outside if report.outside_share > 0 else say("nothing that counts")))
     return rows
+
+
+def group_words(group: ClipGroup) -> str:
+    """A group of colours out of gamut: its name, its share, by how much on average and at worst.
+
+    Parameters
+    ----------
+    group : ClipGroup
+
+    Returns
+    -------
+    str
+    """
+    return say(
+        "{name}: {share}, {mean_de:.1f}, {worst_de:.1f}",
+        name=group.name,
+        share=say("< 0.1%") if group.share < _LEAST_SHARE else say("{share:.1%}", share=group.share),
+        mean_de=group.mean_de,
+        worst_de=group.worst_de,
+    )
 
 
 def _one(term: str, length_mm: float) -> tuple[str, str, str]:

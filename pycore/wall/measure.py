@@ -137,7 +137,7 @@ def marked_reference(reference: Reference, photo: WallPhoto) -> Marked:
             raise FieldError(
                 field="corners",
                 expected=say("found in the photograph, or given"),
-                got=say("a photograph in which no {size} is seen surely", size=reference.size),
+                got=say("a photograph in which no sheet of that size is seen surely"),
                 remedy=say("mark the reference's four corners by hand"),
             )
         corners: Floats = found.corners_px / photo.scale

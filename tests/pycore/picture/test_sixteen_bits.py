@@ -44,6 +44,8 @@ def test_a_tiff_of_16_bits(compression: str | None, planar: str, byteorder: Lite
     assert (np.asarray(picture.image) == to_eight_bits(wide)).all()
     assert picture.info.mode == "RGB, 16 bits"
     assert [note.code for note in picture.info.notes] == ["picture-bits", "profile-assumed"]
+    # Its remedy is a field of the print file, which is where the note leads.
+    assert picture.info.notes[0].field == "print.bits"
 
 
 def test_a_tiff_of_16_bits_packed_by_packbits() -> None:

@@ -6,7 +6,7 @@ import { FieldErrorText, NoteLines, ErrorText } from "../../controls/labelled_fi
 import { lookQuery } from "../../state/colour/look";
 import { openingProfile, chooseIllustrativeProfile, openProfileFile } from "../../state/colour/open_profile";
 import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
-import { ILLUSTRATION, labShown, profileKind, volumeShown } from "../../state/colour/words";
+import { ILLUSTRATION, ILLUSTRATIVE_NAME, labShown, profileKind, volumeShown } from "../../state/colour/words";
 import { fieldId, fieldErrors } from "../../state/page/fields";
 import { job } from "../../state/work/work";
 import { say, sayParts } from "../../../speech/on_page";
@@ -84,7 +84,7 @@ function Facts({ name }: { readonly name: string }) {
         <dl class="measures" aria-labelledby="profile-title">
           <dt>{say("Profile")}</dt>
           <dd>
-            <strong>{profile.description}</strong>
+            <strong>{profile.illustration ? ILLUSTRATIVE_NAME : profile.description}</strong>
             {profile.illustration || profile.description === profile.file ? "" : `, ${profile.file}`}
           </dd>
           <dt>{say("Kind")}</dt>

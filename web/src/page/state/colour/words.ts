@@ -5,6 +5,9 @@ import type { ScreenFacts } from "./viewing";
 import { percentShown } from "../../../units";
 import { decimal, language, saidAgain, say } from "../../../speech/on_page";
 
+/** What the invented canvas is called; its file says it in English. */
+export const ILLUSTRATIVE_NAME = say("Illustrative matte canvas (invented, not measured)");
+
 export const ILLUSTRATION = say("Illustration only: an invented matte canvas, not a measured one.");
 
 /** The kinds of clipping. */

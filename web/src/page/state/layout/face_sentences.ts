@@ -13,9 +13,15 @@ export function largestFaceSentence(face: LargestFace | undefined, job: Job, inU
   if (face === undefined) return say("This {holder} holds no face with these bars and this turn-over.", { holder });
   const size = sizeShown(face.width_mm, face.height_mm, inUnit);
   const crops = face.cropped_share > MOST_CROPPED ? say("; it crops the picture, whose shape is too slender") : "";
+  const shape = crops === "" ? say(" in the picture's shape") : "";
   if (face.width_mm === job.face.width_mm && face.height_mm === job.face.height_mm)
-    return say("This is the largest face that this {holder} holds{crops}.", { holder, crops });
-  return say("The largest face that this {holder} holds is {size}{crops}.", { holder, size, crops });
+    return say("This is the largest round size{shape} that this {holder} holds{crops}.", { shape, holder, crops });
+  return say("The largest round size{shape} that this {holder} holds is {size}{crops}.", {
+    shape,
+    holder,
+    size,
+    crops,
+  });
 }
 
 /** The sentence that tells of a face that was proposed. */

@@ -1,6 +1,6 @@
 // Sizes that are known by name: ISO 216 and ANSI/ASME Y14.1 (published), common inch sheets and rolls (common practice).
 import { MM_PER_INCH } from "../../../units";
-import { say } from "../../../speech/on_page";
+import { decimal, say } from "../../../speech/on_page";
 
 export interface NamedSize {
   readonly name: string;
@@ -17,7 +17,7 @@ export interface SizeGroup {
 const mm = (name: string, width_mm: number, height_mm: number): NamedSize => ({ name, width_mm, height_mm });
 
 const inches = (width: number, height: number, standard = ""): NamedSize => ({
-  name: `${standard}${width} × ${height} in`,
+  name: `${standard}${decimal(String(width))} × ${decimal(String(height))} in`,
   width_mm: inch(width),
   height_mm: inch(height),
 });
