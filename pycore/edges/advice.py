@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -27,19 +28,20 @@ _ALIKE: Final = 0.1
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
 _ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.CONTINUED, Fill.FADE, Fill.PLAIN)
 
-#: Figures from which a fault is hinted at. A mirror's and a continued side's were set on photographs that
-#: were rated by eye and that the tests name; the others are figures as they are.
+#: Figures from which a fault is hinted at where it is the only one. A mirror's and a continued side's were
+#: set on photographs that were rated by eye, some of which the tests name; the others are figures as
+#: they are.
 _SEEN_FROM: Final = {
-    "doubled": 0.57,
-    "broken": 0.75,
-    "chevrons": 0.74,
-    "repeated": 0.5,
+    "doubled": 0.52,
+    "broken": 0.87,
+    "chevrons": 0.5,
+    "repeated": 0.6,
     "smeared": 0.31,
     "bent": 0.45,
 }
 
 #: How much less of a fault is seen where the strip is busy all over.
-_BUSY_HIDES: Final = {"doubled": 0.15, "broken": 0.15, "chevrons": 0.15, "repeated": 0.2, "bent": 0.45}
+_BUSY_HIDES: Final = {"doubled": 0.2, "chevrons": 0.3, "repeated": 0.3, "bent": 0.45}
 
 #: A thing that is cut counts with the bend of its outlines; from here on it is what is spoken of. Over calm
 #: ground, down to none where the strip is so busy, it counts by itself.
@@ -78,11 +80,12 @@ class Advice:
 def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     """What a fill does with what is beside the front edge, fault by fault.
 
-    Mirror shows shapes twice and bends slanted lines. Fade is a mirror that grows faint towards the wall:
-    twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out there. Drawn-out
-    turns detail into streaks, and lets a slanted line run straight out, which is half a bend. Continued lines
-    are judged as they are laid: by streaks, by bends at the edge, and by stubs of what the edge cuts; where
-    they are a mirror, as a mirror. A plain side has no such fault.
+    Mirror shows shapes twice and turns slanted lines back. Several such faults give a side away though none
+    of them is plain by itself, so the largest counts with the others. Fade is a mirror that grows faint
+    towards the wall: twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out
+    there. Drawn-out turns detail into streaks, and lets a slanted line run straight out, which is half a
+    bend. Continued lines are judged as they are laid: by streaks, by bends at the edge, and by stubs of what
+    the edge cuts; where they are a mirror, as a mirror. A plain side has no such fault.
 
     Parameters
     ----------
@@ -103,8 +106,8 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     if fill in (Fill.MIRROR, Fill.FADE) or (fill is Fill.CONTINUED and figures.mirrored):
         mirrored = {name: _scaled(figures, name) for name in ("doubled", "broken", "chevrons", "repeated")}
         if fill is Fill.FADE:
-            return {name: _FAINT[name] * mirrored[name] for name in mirrored}
-        return mirrored
+            return _together({name: _FAINT[name] * mirrored[name] for name in mirrored})
+        return _together(mirrored)
     if fill is Fill.RUN_ON:
         return {"cut": figures.cut}
     if fill is Fill.DRAWN_OUT:
@@ -119,6 +122,16 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
 
 #: How much of a mirror's fault a fade still shows.
 _FAINT: Final = {"doubled": 0.7, "broken": 0.9, "chevrons": 0.9, "repeated": 0.7}
+
+
+def _together(found: dict[str, float]) -> dict[str, float]:
+    """Faults with the largest standing for all: they add up as lengths at right angles do.
+
+    Together they are hinted at; only one that is plain by itself is watched.
+    """
+    largest = max(found, key=lambda name: found[name])
+    whole = min(math.hypot(*found.values()), WATCH_HARM - 0.001)
+    return {**found, largest: max(found[largest], whole)}
 
 
 def _scaled(figures: EdgeFigures, name: str) -> float:
@@ -182,9 +195,7 @@ _FAULTS: Final = {
     "doubled": mark("a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice"),
     "broken": mark("a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there"),
     "cut": mark("something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face"),
-    "chevrons": mark(
-        "lines run into the front edge at a slant ({value:.2f} of 1), and {fill} bends them there"
-    ),
+    "chevrons": mark("slanted lines lie at the front edge ({value:.2f} of 1), and {fill} turns them back"),
     "repeated": mark(
         "something stands further in over plain ground ({value:.2f} of 1), and {fill} shows it again"
     ),

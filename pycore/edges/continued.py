@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -9,6 +10,7 @@ import numpy as np
 
 from pycore.edges.gradients import F64
 from pycore.edges.kinks import kinks
+from pycore.edges.slants import slant_alone
 from pycore.edges.smear import smear
 from pycore.edges.things import CutThing, cut_things
 from pycore.fill.continued_ground import colour_steps
@@ -28,8 +30,14 @@ _SHORT: Final = 3
 
 #: The bands in which bends are looked for, in bar depths, and how plain lines must be (see `kinks`): a mirror
 #: shows its chevrons far and wide, a continued side bends lines at the edge alone.
-_OF_MIRROR: Final = {"band": 0.5, "half_plain": 0.02}
+_OF_MIRROR: Final = {"band": 0.5, "half_plain": 0.04}
 _OF_CONTINUED: Final = {"band": 0.25, "half_plain": 0.05}
+
+
+#: What a mirror is seen by, each taken alone: how much of the edge has bends, and how far one slanted outline
+#: stands alone. Chevrons are one half there.
+_BENDS_SEEN: Final = 0.66
+_SLANT_SEEN: Final = 1.65
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -58,7 +66,7 @@ class LaidFigures:
     Attributes
     ----------
     chevrons : float
-        How much of the edge a mirror bends lines along.
+        How plainly a mirror turns slanted lines back: along much of the edge, or one that stands alone.
     repeated : float
         How much of what is not at the edge itself a mirror shows again, over plain ground.
     smeared : float
@@ -105,7 +113,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     side, face = _values(laid.side[:depth]), _values(laid.face)
     things = cut_things(laid.face, depth_px=depth)
     found = (
-        kinks(face, face, depth_px=depth, **_OF_MIRROR),
+        _chevrons(laid, face),
         _repeated(laid, busy=busy),
         smear(side, face, depth_px=depth),
         kinks(side, face, depth_px=depth, **_OF_CONTINUED),
@@ -120,6 +128,12 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
 
 
 _NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed")
+
+
+def _chevrons(laid: LaidSide, face: F64) -> float:
+    bends = kinks(face, face, depth_px=laid.depth_px, **_OF_MIRROR)
+    slant = slant_alone(laid.face, depth_px=laid.depth_px)
+    return min(1.0, math.hypot(bends / _BENDS_SEEN, slant / _SLANT_SEEN) / 2)
 
 
 def _repeated(laid: LaidSide, *, busy: float) -> float:

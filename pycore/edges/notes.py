@@ -18,7 +18,7 @@ _FAULTS = {
     "doubled": say("shows a shape twice: something stands out near its front edge"),
     "broken": say("shows a broken line: something meets its front edge at a slant"),
     "cut": say("takes something off the face that stands out there"),
-    "chevrons": say("shows chevrons: lines meet its front edge at a slant"),
+    "chevrons": say("shows chevrons: slanted lines at its front edge turn back"),
     "repeated": say("shows again what stands further in"),
     "smeared": say("shows streaks: continuing its lines draws detail out"),
     "bent": say("shows a bent line at its front edge"),

@@ -34,7 +34,7 @@ class SideFigures(Record):
     cut: float
     """How plainly something stands out where running on would take it off the face."""
     chevrons: float
-    """How much of the front edge a mirror would bend lines along."""
+    """How plainly a mirror would turn slanted lines back."""
     repeated: float
     """How plainly a mirror would show again what stands further in, over plain ground."""
     smeared: float

@@ -79,9 +79,24 @@ def test_the_reason_has_the_figures() -> None:
 
 def test_harm_is_one_half_where_a_fault_begins_to_be_seen() -> None:
     # derived: the module's table; straight from 0 and on to 1.
-    assert harms(figures(chevrons=0.74), Fill.MIRROR)["chevrons"] == pytest.approx(0.5)
-    assert harms(figures(chevrons=0.37), Fill.MIRROR)["chevrons"] == pytest.approx(0.25)
-    assert harms(figures(chevrons=1.0), Fill.MIRROR)["chevrons"] == pytest.approx(1.0)
+    assert harms(figures(broken=0.87), Fill.MIRROR)["broken"] == pytest.approx(0.5)
+    assert harms(figures(broken=0.435), Fill.MIRROR)["broken"] == pytest.approx(0.25)
+    assert harms(figures(broken=1.0), Fill.MIRROR)["broken"] == pytest.approx(1.0)
+
+
+def test_faults_of_a_mirror_add_up_to_a_hint_and_no_more() -> None:
+    chevrons, twins = figures(chevrons=0.3), figures(doubled=0.416)
+    both = replace(chevrons, doubled=0.416)
+    assert advise(chevrons, Fill.MIRROR).fault == advise(twins, Fill.MIRROR).fault == ""
+    # derived: harms of 0.3 and 0.4 are 0.5 together, and the larger one is named.
+    assert harms(both, Fill.MIRROR) == pytest.approx(
+        {"doubled": 0.5, "broken": 0, "chevrons": 0.3, "repeated": 0}
+    )
+    assert advise(figures(chevrons=0.31, doubled=0.42), Fill.MIRROR).fault == "doubled"
+    # derived: 0.6 and 0.58 would be 0.84 together; one alone may be as much.
+    plain = figures(chevrons=0.6, doubled=0.6)
+    assert harms(plain, Fill.MIRROR)["chevrons"] == pytest.approx(0.699)
+    assert harms(figures(chevrons=0.9), Fill.MIRROR)["chevrons"] == pytest.approx(0.9)
 
 
 def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
@@ -95,6 +110,6 @@ def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
 def test_a_busy_strip_hides_bends() -> None:
     assert harms(figures(bent=0.7), Fill.CONTINUED)["bent"] > 0.5
     assert harms(figures(bent=0.7, busy=0.8), Fill.CONTINUED)["bent"] < 0.5
-    # derived: a mirror's faults as well; 0.76 less 0.15 of 0.8 is under 0.74.
-    assert harms(figures(chevrons=0.76), Fill.MIRROR)["chevrons"] > 0.5
-    assert harms(figures(chevrons=0.76, busy=0.8), Fill.MIRROR)["chevrons"] < 0.5
+    # derived: a mirror's faults as well; 0.6 less 0.3 of 0.8 is under 0.5.
+    assert harms(figures(chevrons=0.6), Fill.MIRROR)["chevrons"] > 0.5
+    assert harms(figures(chevrons=0.6, busy=0.8), Fill.MIRROR)["chevrons"] < 0.5

@@ -67,7 +67,8 @@ TUNED: Final = (
     Rated("rocket", (0.3, 0.25, 0.6), "bggg", "gggg"),
 )
 
-#: These judge them.
+#: These judge them. The mirror's thresholds were then set anew on other photographs, with the agreement on
+#: these as a floor: for the mirror they are a check that nothing is lost, no longer a judge.
 JUDGED: Final = (
     Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbb"),
     Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g"),
@@ -125,7 +126,7 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
 @pytest.mark.parametrize(
     ("table", "fill", "clear", "shared"),
     [
-        (TUNED, Fill.MIRROR, 77, 68),
+        (TUNED, Fill.MIRROR, 77, 70),
         (TUNED, Fill.CONTINUED, 76, 69),
         (JUDGED, Fill.MIRROR, 38, 35),
         (JUDGED, Fill.CONTINUED, 36, 33),

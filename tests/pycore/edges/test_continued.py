@@ -27,7 +27,7 @@ def laid(side: U8, face: U8) -> LaidSide:
 def test_slanted_bars_are_chevrons_in_a_mirror_and_straight_when_they_go_on() -> None:
     inside, onwards = stripes(slope=0.8, outwards=False), stripes(slope=0.8, outwards=True)
     found = judge_laid(laid(onwards, inside), busy=0.2)
-    assert found.chevrons > 0.8
+    assert found.chevrons > 0.7
     assert found.bent < 0.2
     assert judge_laid(laid(inside, inside), busy=0.2).bent > 0.6
 

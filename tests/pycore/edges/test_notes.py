@@ -22,10 +22,10 @@ def note(side: Side, fill: Fill, **known: Any) -> Note | None:
 
 
 def test_a_quiet_side_has_no_note() -> None:
-    assert note(Side.TOP, Fill.MIRROR, broken=0.49, doubled=0.49) is None
+    assert note(Side.TOP, Fill.MIRROR, broken=0.49, doubled=0.4) is None
 
 
-@pytest.mark.parametrize(("broken", "severity"), [(0.76, Severity.HINT), (0.9, Severity.WATCH)])
+@pytest.mark.parametrize(("broken", "severity"), [(0.88, Severity.HINT), (0.93, Severity.WATCH)])
 def test_severity_follows_the_harm(broken: float, severity: Severity) -> None:
     found = note(Side.TOP, Fill.MIRROR, broken=broken)
     assert found is not None
@@ -49,8 +49,8 @@ def test_a_side_that_became_a_mirror_says_so() -> None:
     begin, end = "The top side is a mirror, since its lines continued would look worse. It ", "The top side "
     assert found.message.removeprefix(begin) == plain.message.removeprefix(end)
     assert found.message.startswith(begin)
-    # What bends the lines is what is seen.
-    assert "“mirror” bends them there" in advice.reason
+    # What turns the lines back is what is seen.
+    assert "“mirror” turns them back" in advice.reason
 
 
 def laid(side: Side, *, fill: Fill = Fill.CONTINUED, mirrored: bool = True) -> SideFigures:

@@ -852,7 +852,7 @@ export interface SideFigures {
   broken: number;
   /** How plainly something stands out where running on would take it off the face. */
   cut: number;
-  /** How much of the front edge a mirror would bend lines along. */
+  /** How plainly a mirror would turn slanted lines back. */
   chevrons: number;
   /** How plainly a mirror would show again what stands further in, over plain ground. */
   repeated: number;

@@ -69,11 +69,7 @@ export const FIGURES: readonly FigureWords[] = [
 
 /** What a mirror and lines continued would look like. */
 export const LAID_FIGURES: readonly FigureWords[] = [
-  {
-    name: "chevrons",
-    head: say("Chevrons"),
-    meaning: say("how much of the front edge a mirror would bend lines along"),
-  },
+  { name: "chevrons", head: say("Chevrons"), meaning: say("how plainly a mirror would turn slanted lines back") },
   {
     name: "repeated",
     head: say("Repeated"),
