@@ -169,6 +169,9 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     own = harms(figures, fill)
     fault = max(own, key=lambda name: own[name])
     harm = own[fault]
+    if fault == "chevrons" and own["doubled"] >= HINT_HARM:
+        # A shape's own outlines are slanted too.
+        fault = "doubled"
     if harm < HINT_HARM:
         return Advice(harm=harm, fault="", better=None, reason="")
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}

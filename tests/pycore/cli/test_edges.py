@@ -54,7 +54,7 @@ def test_figures_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> N
     assert "high is bad" in lines[3]
     assert [line.split()[:2] for line in lines[6:8]] == [["top", "mirror"], ["right", "mirror"]]
     assert len({len(line.rsplit(maxsplit=1)[0]) for line in lines[5:10]}) == 1
-    assert lines[11].startswith("Look again: The right side shows ")
+    assert lines[11].startswith("Look again: The right side shows a shape twice")
 
 
 @pytest.fixture
