@@ -305,12 +305,28 @@ MAKERS: dict[Result, Callable[[Job], str]] = {
 KEPT = kept_steps()
 
 
+#: Sizes of what is worked on inside, smaller here for the same reason as `PIXELS`.
+FEWER: dict[str, int] = {
+    "pycore.edges.working._FACE_PX": 12_000,
+    "pycore.edges.working._MOST_PX": 22_000,
+    "pycore.edges.working._LEAST_DEEP_PX": 4,
+    "pycore.fill.continued_sides.PLAN_DEPTH": 20,
+    "pycore.proofing.intent_pictures.WIDTH_PX": 84,
+    "pycore.proofing.intent_pictures.HEIGHT_PX": 70,
+    "pycore.render.corner_view.PICTURE_WIDTH_PX": 108,
+    "pycore.render.corner_view.PICTURE_HEIGHT_PX": 104,
+    "pycore.tasks.choices.PICTURE_WIDTH_PX": 108,
+}
+
+
 @pytest.fixture(autouse=True)
 def small(monkeypatch: pytest.MonkeyPatch) -> None:
     """Figures are taken from fewer pixels here."""
     defaults = proof_input_module.flat_proof_input.__kwdefaults__
     assert defaults is not None
     monkeypatch.setitem(defaults, "most_px", PIXELS)
+    for name, fewer in FEWER.items():
+        monkeypatch.setattr(name, fewer)
     for name, step in KEPT.items():
         monkeypatch.setattr(name, step)
 
