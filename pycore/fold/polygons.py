@@ -33,7 +33,7 @@ def area(outline: Floats) -> float:
     12.0
     """
     x, y = outline.T
-    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
+    return float(x @ _following(y) - y @ _following(x)) / 2
 
 
 def inside(outline: Floats, point: Floats, *, margin_mm: float = NEAR_MM) -> bool:
@@ -57,7 +57,7 @@ def inside(outline: Floats, point: Floats, *, margin_mm: float = NEAR_MM) -> boo
     >>> inside(np.array([[0, 0], [4, 0], [4, 3], [0, 3]], float), np.array([4.0, 1.0]))
     True
     """
-    edges = np.roll(outline, -1, axis=0) - outline
+    edges = _following(outline) - outline
     to_point = point - outline
     left_of = edges[:, 0] * to_point[:, 1] - edges[:, 1] * to_point[:, 0]
     return bool(np.all(left_of >= -margin_mm * np.linalg.norm(edges, axis=1)))
@@ -86,20 +86,27 @@ def split(outline: Floats, through: Floats, normal: Floats) -> list[Floats]:
     """
     height = (outline - through) @ normal
     height[np.abs(height) < NEAR_MM] = 0.0
-    if np.all(height >= 0) or np.all(height <= 0):
+    if height.min() >= 0 or height.max() <= 0:
         return [outline]
-    above: list[Floats] = []
-    below: list[Floats] = []
-    count = len(outline)
-    for index in range(count):
-        here, there = height[index], height[(index + 1) % count]
-        point = outline[index]
+    above: list[list[float]] = []
+    below: list[list[float]] = []
+    # Few numbers: as Python's own they are worked with several times as quickly as in arrays.
+    points, heights = outline.tolist(), height.tolist()
+    for point, following, here, there in zip(
+        points, [*points[1:], points[0]], heights, [*heights[1:], heights[0]], strict=True
+    ):
         if here >= 0:
             above.append(point)
         if here <= 0:
             below.append(point)
         if here * there < 0:
-            crossing = point + (outline[(index + 1) % count] - point) * (here / (here - there))
+            share = here / (here - there)
+            crossing = [one + (other - one) * share for one, other in zip(point, following, strict=True)]
             above.append(crossing)
             below.append(crossing)
     return [np.array(above), np.array(below)]
+
+
+def _following(values: Floats) -> Floats:
+    """For each the next, for the last the first: `np.roll` in a tenth of the time for a few."""
+    return np.concatenate([values[1:], values[:1]])

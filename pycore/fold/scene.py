@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 import numpy as np
@@ -14,7 +15,7 @@ from pycore.fold.heights import FACING_IN
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.motion import corner_maps, facet_maps
-from pycore.fold.polygons import split
+from pycore.fold.polygons import area, split
 from pycore.fold.spec import FoldSpec
 
 Floats = npt.NDArray[np.float64]
@@ -40,7 +41,7 @@ class View:
     towards: Floats
     up: Floats
 
-    @property
+    @cached_property
     def axes(self) -> Floats:
         """Rows: right, down, towards the eye."""
         out = self.towards / np.linalg.norm(self.towards)
@@ -241,7 +242,13 @@ def _pieces(spec: FoldSpec, corner: Corner, outline: Floats, look: Look) -> list
 
 def _kept(pieces: list[Floats], through: Floats, normal: Floats) -> list[Floats]:
     parts = [part for piece in pieces for part in split(piece, through, normal)]
-    return [part for part in parts if (part.mean(axis=0) - through) @ normal > 0]
+    return [part for part in parts if (_middle(part) - through) @ normal > 0]
+
+
+def _middle(points: Floats) -> Floats:
+    """What `mean` gives, without what it asks first."""
+    middle: Floats = np.add.reduce(points, axis=0) / len(points)
+    return middle
 
 
 def _open_edges(whole: Floats, part: Floats) -> tuple[int, ...]:
@@ -315,65 +322,103 @@ def _shade(normal: Floats, view: View) -> int:
 
 def _from_the_back(polygons: list[Polygon], view: View) -> list[Polygon]:
     """Sort so that whatever lies before another comes after it."""
-    polygons = [one for one in polygons if abs(_signed_area(one.seen[:, :2])) > 0.05]
-    count = len(polygons)
-    before: list[set[int]] = [set() for _ in range(count)]
-    for first in range(count):
-        for second in range(first):
-            order = _order(polygons[first], polygons[second], view)
+    parts = [
+        _Part.of(one, number)
+        for number, one in enumerate(one for one in polygons if abs(area(one.seen[:, :2])) > 0.05)
+    ]
+    before: list[set[int]] = [set() for _ in parts]
+    for first in parts:
+        for second in parts[: first.number]:
+            order = _order(first, second, view)
             if order > 0:
-                before[first].add(second)
+                before[first.number].add(second.number)
             elif order < 0:
-                before[second].add(first)
-    left = set(range(count))
+                before[second.number].add(first.number)
+    left = set(range(len(parts)))
     done: list[Polygon] = []
     while left:
         free = [one for one in left if not before[one] & left]
         # Parts that lie round one another in a circle: the furthest first.
-        chosen = min(free or left, key=lambda one: (float(polygons[one].seen[:, 2].mean()), one))
+        chosen = min(free or left, key=lambda one: (float(parts[one].middle[2]), one))
         left.remove(chosen)
-        done.append(polygons[chosen])
+        done.append(parts[chosen].polygon)
     return done
 
 
-def _order(first: Polygon, second: Polygon, view: View) -> int:
+@dataclass(frozen=True, kw_only=True)
+class _Part:
+    """A polygon with what is asked of it again and again while all are sorted.
+
+    Attributes
+    ----------
+    polygon : Polygon
+    number : int
+        Its place in the list.
+    box : left, top, right and bottom
+        As seen.
+    middle, normal : (3,) float64
+        A point of its plane, and what stands upright on it, as seen.
+    """
+
+    polygon: Polygon
+    number: int
+    box: tuple[float, float, float, float]
+    middle: Floats
+    normal: Floats
+
+    @classmethod
+    def of(cls, polygon: Polygon, number: int) -> _Part:
+        """That polygon's."""
+        seen = polygon.seen
+        left, top, _ = seen.min(axis=0).tolist()
+        right, bottom, _ = seen.max(axis=0).tolist()
+        middle = seen.mean(axis=0)
+        normal = np.linalg.svd(seen - middle)[2][2]
+        return cls(
+            polygon=polygon, number=number, box=(left, top, right, bottom), middle=middle, normal=normal
+        )
+
+    def may_meet(self, other: _Part) -> bool:
+        """Whether their boxes do."""
+        one, two = self.box, other.box
+        return one[0] < two[2] and two[0] < one[2] and one[1] < two[3] and two[1] < one[3]
+
+    def depth(self, point: Floats) -> float:
+        """How near to the eye the plane is at a point of the drawing."""
+        middle, normal = self.middle, self.normal
+        return float(middle[2] - (normal[:2] @ (point - middle[:2])) / normal[2])
+
+
+def _order(first: _Part, second: _Part, view: View) -> int:
     """1 where the first lies before the second, -1 behind, 0 where they do not meet in the drawing."""
-    common = _intersection(first.seen[:, :2], second.seen[:, :2])
-    if len(common) < 3 or abs(_signed_area(common)) < 0.05:
+    if not first.may_meet(second):
+        return 0
+    one, other = first.polygon, second.polygon
+    common = _intersection(one.seen[:, :2], other.seen[:, :2])
+    if len(common) < 3 or abs(area(common)) < 0.05:
         return 0
     point = common.mean(axis=0)
-    gap = _depth(first.seen, point) - _depth(second.seen, point)
+    gap = first.depth(point) - second.depth(point)
     if abs(gap) > _SAME_MM:
         return 1 if gap > 0 else -1
-    outward = first if first.layer else second
+    outward = one if one.layer else other
     sense = 1 if float(outward.outward @ view.axes[2]) > 0 else -1
-    return sense * int(np.sign(first.layer - second.layer))
-
-
-def _depth(seen: Floats, point: Floats) -> float:
-    """How near to the eye the plane of a polygon is at a point of the drawing."""
-    middle = seen.mean(axis=0)
-    normal = np.linalg.svd(seen - middle)[2][2]
-    return float(middle[2] - (normal[:2] @ (point - middle[:2])) / normal[2])
+    return sense * int(np.sign(one.layer - other.layer))
 
 
 def _intersection(first: Floats, second: Floats) -> Floats:
     """Of two convex polygons, by cutting the first along every edge of the second."""
-    if _signed_area(second) < 0:
+    if area(second) < 0:
         second = second[::-1]
     found: Floats = first
-    for start, end in zip(second, np.roll(second, -1, axis=0), strict=True):
+    corners_ = second.tolist()
+    for start, end in zip(corners_, [*corners_[1:], corners_[0]], strict=True):
         normal = np.array([start[1] - end[1], end[0] - start[0]])
         length = float(np.hypot(*normal))
         if length < 1e-9:
             continue
-        parts = _kept([found], start, normal / length)
+        parts = _kept([found], np.array(start), normal / length)
         if not parts:
             return np.empty((0, 2))
         found = parts[0]
     return found
-
-
-def _signed_area(points: Floats) -> float:
-    x, y = points.T
-    return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
