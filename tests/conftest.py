@@ -35,6 +35,9 @@ NATIVE_PACKAGES: Final = (
     "trimesh",
 )
 
+#: A line that may import one of them.
+_IMPORTS_NATIVE: Final = re.compile(rf"^(import|from) .*\b({'|'.join(NATIVE_PACKAGES)})\b", re.MULTILINE)
+
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
 #: A whole file's mark that keeps its tests out of Pyodide.
@@ -71,18 +74,30 @@ _SLOW: Final = frozenset(
 _ONCE: Final = (
     "tests/pycore/edges/",
     "tests/pycore/fold/",
-    "tests/pycore/model/test_texture.py",
-    "tests/pycore/printing/test_marks.py",
-    "tests/pycore/render/test_continued_plans.py",
-    "tests/pycore/render/test_corner_canvas.py",
     "tests/pycore/bridge/test_choices_call.py",
     "tests/pycore/bridge/test_client_call.py",
     "tests/pycore/bridge/test_colour_calls.py",
     "tests/pycore/bridge/test_compare_call.py",
+    "tests/pycore/bridge/test_detail_call.py",
     "tests/pycore/bridge/test_edges_call.py",
     "tests/pycore/bridge/test_group_calls.py",
+    "tests/pycore/bridge/test_model_call.py",
+    "tests/pycore/bridge/test_session.py",
     "tests/pycore/bridge/test_ticket_call.py",
     "tests/pycore/client/test_page.py",
+    "tests/pycore/client/test_still.py",
+    "tests/pycore/colour/link/test_convert.py",
+    "tests/pycore/colour/link/test_device_link.py",
+    "tests/pycore/fill/test_continued_strip.py",
+    "tests/pycore/model/test_scene.py",
+    "tests/pycore/model/test_texture.py",
+    "tests/pycore/plan/test_make.py",
+    "tests/pycore/printing/test_marks.py",
+    "tests/pycore/proofing/test_profile_store.py",
+    "tests/pycore/render/test_canvas_strips.py",
+    "tests/pycore/render/test_continued_plans.py",
+    "tests/pycore/render/test_corner_canvas.py",
+    "tests/pycore/render/test_corner_view.py",
     "tests/pycore/strip/test_strip.py",
     "tests/pycore/tasks/test_choices.py",
 )
@@ -195,7 +210,8 @@ def pytest_ignore_collect(collection_path: Path) -> bool | None:
     text = collection_path.read_text(encoding="utf-8")
     if name.startswith(("tests/pycore/cli/", *_ONCE)) or _NOT_HERE.search(text):
         return True
-    parts = _parts_taken(text)
+    # To read a program as Python does takes long there; most name none of the packages.
+    parts = _parts_taken(text) if _IMPORTS_NATIVE.search(text) else set()
     if not parts:
         return None
     LEFT_OUT[collection_path] = sorted(parts)

@@ -42,6 +42,8 @@ from pycore.model.reread import ModelFile
 from pycore.model.scene import PanelPart, model_file
 from pycore.picture.read import read_picture
 from pycore.picture.tones import tones
+from pycore.plan.make import make_plan
+from pycore.plan.options import PlanJob, PlanOptions, Stock
 from pycore.progress import run_to_end
 from pycore.proofing.adjust import fitted, pixel_bringer
 from pycore.proofing.canvas_profile import illustrative_canvas
@@ -102,6 +104,7 @@ def compute() -> Arrays:
         job = check_job(tree)
         results |= {f"{name}/{part}": value for part, value in _of_one_job(job)}
     results |= {f"colour/{part}": value for part, value in _colours()}
+    results |= {f"cutting/{part}": value for part, value in _numbers("plan", _cut())}
     results["wall/corners"] = _paper()
     named = {"name": "Ebbe, Прилив", "client": "Lindqvarn House", "notes": "Seen from the left first."}
     return results | {"ticket/bytes": np.frombuffer(ticket(named).data, np.uint8)}
@@ -145,6 +148,9 @@ def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield "of 16 bits", converter.to_words(wide)
     link = make_link(Standard.SRGB, canvas, Standard.SRGB, **options, viewing=Viewing.BLACK)
     yield "proofed", link.shown(pixels)
+    as_it_is: _Conversion = {"intent": Intent.ABSOLUTE, "black_point_compensation": False}
+    link = make_link(Standard.SRGB, canvas, Standard.SRGB, **as_it_is, viewing=Viewing.CANVAS)
+    yield "proofed as it is", link.shown(pixels)
     whole = Region(name="face", left=0, top=0, right=173, bottom=211)
     asked = check_job({"colour": {"bring_in": 1}}).colour
     proof_input = ProofInput(
@@ -164,6 +170,21 @@ def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:
     shares = [report.outside_share, *(one.share for one in report.regions)]
     shares += [one.share for one in report.groups]
     yield "shares of what clips, in millionths", np.rint(np.array(shares) * 1e6).astype(np.int64)
+
+
+def _cut() -> dict[str, Any]:
+    """How pieces of two stocks are cut: a group, copies, and one that may be turned."""
+    sizes = {"wide": (700, 300), "high": (210, 480), "group": (180, 260)}
+    jobs = [
+        PlanJob(
+            name=name,
+            job=check_job({"face": {"width_mm": width, "height_mm": height}, "group": {"panels": panels}}),
+            copies=copies,
+        )
+        for (name, (width, height)), panels, copies in zip(sizes.items(), (1, 1, 3), (2, 3, 1), strict=True)
+    ]
+    stocks = [Stock(width_mm=1118), Stock(width_mm=914, height_mm=1400)]
+    return make_plan(jobs, options=PlanOptions(stocks=stocks, gap_mm=5)).model_dump(mode="json")
 
 
 def _paper() -> npt.NDArray[np.floating[Any]]:

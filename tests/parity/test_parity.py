@@ -128,13 +128,14 @@ def test_no_test_file_is_missing_inside_pyodide(pyodide_run: PyodideRun, collect
 def test_the_same_things_are_computed(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     assert native.keys() == inside.keys()
-    assert {name.split("/")[0] for name in native} == {*JOBS, "colour", "ticket", "wall"}
+    assert {name.split("/")[0] for name in native} == {*JOBS, "colour", "cutting", "ticket", "wall"}
 
 
 def test_no_machine_decides_a_colour(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     names = [name for name in native if name.startswith("colour/")]
-    expected = ("of 8 bits", "dithered", "of 16 bits", "brought in", "brought in and proofed", "what clips")
+    expected = ("of 8 bits", "dithered", "of 16 bits", "proofed", "proofed as it is")
+    expected += ("brought in", "brought in and proofed", "what clips")
     assert {f"colour/{one}" for one in expected} <= set(names)
     # A part of the picture clips, and a part does not.
     assert len(np.unique(native["colour/what clips"])) > 1
@@ -155,21 +156,22 @@ def test_a_sheet_on_a_wall_is_found_at_the_same_place(both: tuple[Arrays, Arrays
     np.testing.assert_allclose(inside["wall/corners"], native["wall/corners"], rtol=0, atol=1e-3)
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", [*JOBS, "cutting"])
 def test_whole_numbers_bytes_and_texts_are_equal(both: tuple[Arrays, Arrays], job: str) -> None:
     native, inside = both
     names = [name for name in native if name.startswith(f"{job}/") and native[name].dtype.kind != "f"]
     # derived: the filled canvas, the pixel grid and the mesh's triangles are among them.
-    assert {f"{job}/fill", f"{job}/mesh/triangles"} <= set(names)
+    parts = ("plan/text",) if job == "cutting" else ("fill", "mesh/triangles")
+    assert {f"{job}/{part}" for part in parts} <= set(names)
     different = [name for name in names if not np.array_equal(native[name], inside[name])]
     assert different == []
 
 
-@pytest.mark.parametrize("job", JOBS)
+@pytest.mark.parametrize("job", [*JOBS, "cutting"])
 def test_lengths_and_positions_agree(both: tuple[Arrays, Arrays], job: str) -> None:
     native, inside = both
     names = [name for name in native if name.startswith(f"{job}/") and native[name].dtype.kind == "f"]
-    assert f"{job}/mesh/positions" in names
+    assert (f"{job}/plan/floats" if job == "cutting" else f"{job}/mesh/positions") in names
     for name in names:
         # 1e-9 mm in double precision: the two differ by a few roundings of sines, a million times less than
         # a pixel. What is handed over in single precision may differ by its last place, 1e-7 of the value.

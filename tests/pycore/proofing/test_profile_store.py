@@ -76,7 +76,6 @@ def test_a_higher_threshold_clips_less(job: Callable[..., Job], source: SourcePi
     assert profiles.clipped(proof_input, lax, grid).report.regions[0].share == 0
 
 
-@pytest.mark.once  # tests/parity: what is brought in
 def test_bringing_in_leaves_almost_nothing_out(job: Callable[..., Job], source: SourcePicture) -> None:
     made = job(colour={"bring_in": 1})
     proof_input, grid = on_canvas(source, made)
@@ -86,7 +85,6 @@ def test_bringing_in_leaves_almost_nothing_out(job: Callable[..., Job], source: 
     assert after.share <= 0.005
 
 
-@pytest.mark.once  # tests/parity: what is brought in
 def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source: SourcePicture) -> None:
     proof_input, _ = on_canvas(source, job())
     profiles = ProfileStore()

@@ -76,6 +76,7 @@ def test_inks_and_grey(profiles: dict[str, bytes]) -> None:
         assert np.percentile(apart, 99) < 1.0
 
 
+@pytest.mark.once  # the test above makes the same table inside Pyodide
 def test_white_paper_is_white(profiles: dict[str, bytes]) -> None:
     paper = to_srgb_pixels(np.zeros((1, 1, 4), dtype=np.uint8), profile=profiles["cmyk-v2"])
     assert paper.tolist() == [[[255, 255, 255]]]
