@@ -104,7 +104,9 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     "python tests/bench_batch.py": Here(
         "tests/bench_batch.py --jobs 6 --planned 4 --ppi 60 --make print --reduced 4", slow=True
     ),
-    "python3 tests/bench.py": Here("tests/bench.py --small --part native"),
+    "python3 tests/bench.py": Elsewhere(
+        "it measures for minutes", "tests/test_bench.py::test_the_table_of_the_native_part_is_printed"
+    ),
     "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
     "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001 --native", browser=True),
     "python -m tests.pycore.wall.write_page_walls": Elsewhere(

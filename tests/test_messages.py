@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
 
-from .list_messages import listing
+from . import list_messages
 
 pytestmark = pytest.mark.native
 
 LIST = Path(__file__).parent / "data" / "messages.txt"
+
+#: To read all sources takes a second.
+listing = cache(list_messages.listing)
 
 #: Words of version 1 and of the workshop that a message must not use. `arris` and the like stay in the
 #: sources, where they are the trade's terms.

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+from functools import cache
 from itertools import chain
 from pathlib import Path
 
@@ -69,6 +70,7 @@ def imports_of(path: Path) -> set[str]:
     return found
 
 
+@cache
 def arrows() -> dict[tuple[str, str], list[str]]:
     """Each pair of importing and imported room, with the files that make it."""
     found: dict[tuple[str, str], list[str]] = {}

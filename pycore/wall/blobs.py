@@ -43,12 +43,14 @@ def parts(mask: NDArray[np.bool_], *, least_px: int, most_px: int) -> Iterator[t
     ends = np.nonzero(steps == -1)[1]
     labels = _joined(rows, starts, ends)
     order = np.argsort(labels, kind="stable")
-    bounds = np.flatnonzero(np.diff(labels[order])) + 1
-    for runs in np.split(order, bounds):
-        if not runs.size:
-            continue
-        area = int((ends[runs] - starts[runs]).sum())
+    if not len(order):
+        return
+    firsts = np.concatenate([[0], np.flatnonzero(np.diff(labels[order])) + 1])
+    areas = np.add.reduceat((ends - starts)[order], firsts)
+    lasts = [*firsts[1:].tolist(), len(order)]
+    for area, first, last in zip(areas.tolist(), firsts.tolist(), lasts, strict=True):
         if least_px <= area <= most_px:
+            runs = order[first:last]
             x = np.concatenate([starts[runs], ends[runs], starts[runs], ends[runs]])
             y = np.concatenate([rows[runs], rows[runs], rows[runs] + 1, rows[runs] + 1])
             yield area, np.stack([x, y], axis=1).astype(np.float64)

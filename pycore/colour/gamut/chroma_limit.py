@@ -40,16 +40,29 @@ class ChromaLimits:
 
     def __call__(self, lightness: FloatArray, hue_rad: FloatArray) -> FloatArray:
         """The largest chroma at lightness and hue, both (n,): (n,) float64."""
+        return self._along(hue_rad)(lightness)
+
+    def _along(self, hue_rad: FloatArray) -> Callable[[FloatArray], FloatArray]:
+        """The largest chroma over lightness at hues that stay: where each lies is worked out once."""
         lightness_nodes, hue_nodes = self.chroma.shape
-        from_lightness = np.clip(lightness / 100.0, 0.0, 1.0) * (lightness_nodes - 1)
         from_hue = (np.mod(hue_rad + np.pi, 2 * np.pi) / (2 * np.pi)) * (hue_nodes - 1)
-        row = np.minimum(from_lightness.astype(np.intp), lightness_nodes - 2)
         column = np.minimum(from_hue.astype(np.intp), hue_nodes - 2)
-        down, right = from_lightness - row, from_hue - column
-        upper = self.chroma[row, column] * (1 - right) + self.chroma[row, column + 1] * right
-        lower = self.chroma[row + 1, column] * (1 - right) + self.chroma[row + 1, column + 1] * right
-        result: FloatArray = upper * (1 - down) + lower * down
-        return result
+        right = from_hue - column
+        left = 1 - right
+        chroma = self.chroma.ravel()
+
+        def at(lightness: FloatArray) -> FloatArray:
+            from_lightness = np.clip(lightness / 100.0, 0.0, 1.0) * (lightness_nodes - 1)
+            row = np.minimum(from_lightness.astype(np.intp), lightness_nodes - 2)
+            down = from_lightness - row
+            place = row * hue_nodes + column
+            upper = chroma[place] * left + chroma[place + 1] * right
+            place += hue_nodes
+            lower = chroma[place] * left + chroma[place + 1] * right
+            result: FloatArray = upper * (1 - down) + lower * down
+            return result
+
+        return at
 
     def cusp(self, hue_rad: FloatArray) -> FloatArray:
         """Find the lightness at which a hue has most chroma.
@@ -90,10 +103,11 @@ class ChromaLimits:
         """
         low: FloatArray = np.zeros_like(lightness)
         high: FloatArray = np.full_like(lightness, _REACH_LIMIT)
+        most = self._along(hue_rad)
         for _ in range(_HALVINGS):
             middle = (low + high) / 2.0
             there = anchor + middle * (lightness - anchor)
-            held = (there >= 0.0) & (there <= 100.0) & (middle * chroma <= self(there, hue_rad))
+            held = (there >= 0.0) & (there <= 100.0) & (middle * chroma <= most(there))
             low, high = np.where(held, middle, low), np.where(held, high, middle)
         return low
 

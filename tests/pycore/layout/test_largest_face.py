@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from pycore.contract.check import check_job, job_tree
+from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import GeometryError
 from pycore.fold.smallest_face import smallest_face_mm
@@ -63,9 +63,10 @@ def tried(job: Job, size: tuple[int, int], unit: LengthUnit) -> tuple[float, flo
             if other is None:
                 continue
             face = (length, other) if axis == 0 else (other, length)
-            fit = fit_sheet(check_job(job_tree(sized(job, *face))))
+            of_size = sized(job, *face)
+            fit = fit_sheet(of_size)
             slack = fit.slack_mm[:1] if job.sheet.height_mm is None else fit.slack_mm
-            if not (fit.fits and min(slack) >= SPARE_MM - 1e-9 and folds(sized(job, *face))):
+            if not (fit.fits and min(slack) >= SPARE_MM - 1e-9 and folds(of_size)):
                 continue
             if best is None or face[0] * face[1] > best[0] * best[1] + 1e-6:
                 best = face

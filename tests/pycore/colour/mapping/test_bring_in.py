@@ -1,5 +1,6 @@
 """Colours brought into the gamut: they fit, keep their hue, and leave the others alone."""
 
+from functools import lru_cache
 from typing import Any
 
 import colour
@@ -106,6 +107,12 @@ def test_ramps_stay_ramps(gamut: DeviceGamut) -> None:
     assert lightness[0] == pytest.approx(gamut.black, abs=0.5)
 
 
+@lru_cache(maxsize=len(PRINTERS))
+def gamut_of(name: str) -> DeviceGamut:
+    """A printer's; how much chroma it holds is sought once for each."""
+    return make_device_gamut(parse_profile(printer(name).read_bytes()))
+
+
 @pytest.mark.native
 @pytest.mark.slow
 @pytest.mark.parametrize("name", PRINTERS)
@@ -119,7 +126,7 @@ def test_the_eye_s_hue_is_held(name: str, compensated: bool) -> None:
         ],
         dtype=np.uint8,
     )
-    gamut = make_device_gamut(parse_profile(printer(name).read_bytes()))
+    gamut = gamut_of(name)
     options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": compensated}
     pixels = PIXELS.copy()
     pixels[0, :10] = saturated
