@@ -90,6 +90,9 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
     "set back": {"wrap": {"setback_mm": 2.5}, "sides": {"fill": "drawn-out", "band_mm": 0}},
 }
 
+#: Those of which the edges are judged: the others have the face and the depth of the last, and its figures.
+EDGES: Final = ("soft", "lapped", "trimmed", "continued")
+
 #: Enough pixels that every line of the grid is apart from the next.
 FILL_PPI: Final = 30.0
 
@@ -103,6 +106,8 @@ def compute() -> Arrays:
     for name, tree in JOBS.items():
         job = check_job(tree)
         results |= {f"{name}/{part}": value for part, value in _of_one_job(job)}
+        if name in EDGES:
+            results |= {f"{name}/{part}": value for part, value in _edges(job)}
     results |= {f"colour/{part}": value for part, value in _colours()}
     results |= {f"cutting/{part}": value for part, value in _numbers("plan", _cut())}
     results["wall/corners"] = _paper()
@@ -124,9 +129,6 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield from _numbers("grid", asdict(grid))
     yield "fill", _filled(job, grid)
     yield from ((f"print of {bits} bits", _printed(job, grid, bits)) for bits in (8, 16))
-    faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
-    laid = laid_sides(_kept_plans(grid), job)
-    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
     mesh = fold_mesh(
         fold_spec(job), columns=(0.0, 0.2, 0.8, 1.0), rows=(0.0, 0.3, 0.7, 1.0), frames_per_stage=4
     )
@@ -134,6 +136,12 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     yield from _numbers("model", _modelled(job, grid))
     for at in MOMENTS:
         yield from _numbers(f"fold at {at}", fold_report(job, at=at))
+
+
+def _edges(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
+    faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
+    laid = laid_sides(_kept_plans(pixel_grid(job, ppi=FILL_PPI)), job)
+    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
 
 
 def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:

@@ -17,7 +17,7 @@ import pytest
 from build.pins import read_pins
 from build.places import places
 from build.wheels import cached_wheels
-from computed import JOBS, compute
+from computed import EDGES, JOBS, compute
 from inside import CHOSEN
 
 pytestmark = [pytest.mark.parity, pytest.mark.native, pytest.mark.slow]
@@ -163,6 +163,7 @@ def test_whole_numbers_bytes_and_texts_are_equal(both: tuple[Arrays, Arrays], jo
     # derived: the filled canvas, the pixel grid and the mesh's triangles are among them.
     parts = ("plan/text",) if job == "cutting" else ("fill", "mesh/triangles")
     assert {f"{job}/{part}" for part in parts} <= set(names)
+    assert (f"{job}/edges/text" in names) == (job in EDGES)
     different = [name for name in names if not np.array_equal(native[name], inside[name])]
     assert different == []
 
