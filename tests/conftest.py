@@ -201,14 +201,19 @@ def one_case(node_ids: Sequence[str]) -> set[str]:
     return set({one.partition("[")[0]: one for one in node_ids}.values())
 
 
-def pytest_ignore_collect(collection_path: Path) -> bool | None:
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
     """Inside Pyodide, leave out the files that take parts of a native package as they are read."""
-    if not IN_PYODIDE or collection_path.suffix != ".py":
+    if collection_path.suffix != ".py" or not (IN_PYODIDE or config.getoption("--one-case")):
         return None
-    # Nothing of the command line runs in a browser, and a file of which nothing is run here need not be read.
+    # A file of which nothing is run inside Pyodide need not be read, nor where it is listed what should be.
     name = _name(collection_path, Path(__file__).parents[1])
+    if name.startswith(_ONCE):
+        return True
+    if not IN_PYODIDE:
+        return None
+    # Nothing of the command line runs in a browser.
     text = collection_path.read_text(encoding="utf-8")
-    if name.startswith(("tests/pycore/cli/", *_ONCE)) or _NOT_HERE.search(text):
+    if name.startswith("tests/pycore/cli/") or _NOT_HERE.search(text):
         return True
     # To read a program as Python does takes long there; most name none of the packages.
     parts = _parts_taken(text) if _IMPORTS_NATIVE.search(text) else set()

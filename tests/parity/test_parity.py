@@ -134,9 +134,9 @@ def test_the_same_things_are_computed(both: tuple[Arrays, Arrays]) -> None:
 def test_no_machine_decides_a_colour(both: tuple[Arrays, Arrays]) -> None:
     native, inside = both
     names = [name for name in native if name.startswith("colour/")]
-    expected = ("of 8 bits", "dithered", "of 16 bits", "proofed", "proofed as it is")
-    expected += ("brought in", "brought in and proofed", "what clips")
-    assert {f"colour/{one}" for one in expected} <= set(names)
+    converted = ("of 8 bits", "dithered", "of 16 bits", "proofed", "proofed as it is")
+    brought = ("brought in", "brought in and proofed", "what clips")
+    assert {f"colour/{one}" for one in (*converted, *brought)} <= set(names)
     # A part of the picture clips, and a part does not.
     assert len(np.unique(native["colour/what clips"])) > 1
     assert [name for name in names if not np.array_equal(native[name], inside[name])] == []
