@@ -26,6 +26,12 @@ def at_work(module_bench: Bench, china: Path) -> Bench:
     return module_bench
 
 
+@pytest.fixture(scope="module")
+def wall(at_work: Bench) -> bytes:
+    """What hangs on the wall before anything is refused."""
+    return at_work.wall_picture()
+
+
 def job_text(bench: Bench, folder: Path) -> str:
     return bench.save_job(folder).read_text(encoding="utf-8")
 
@@ -45,8 +51,10 @@ def bad_pictures(china: Path) -> dict[str, FilePayload]:
 
 
 @pytest.mark.parametrize("kind", ["zero bytes", "text", "cut short", "another kind within"])
-def test_files_that_are_no_pictures(at_work: Bench, china: Path, tmp_path: Path, kind: str) -> None:
-    before, wall = job_text(at_work, tmp_path), at_work.wall_picture()
+def test_files_that_are_no_pictures(
+    at_work: Bench, wall: bytes, china: Path, tmp_path: Path, kind: str
+) -> None:
+    before = job_text(at_work, tmp_path)
     bad = bad_pictures(china)[kind]
     at_work.open_picture(bad)
     # The core's own sentence, word for word; how many bytes are left over depends on the decoder's build.

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 from bench import Bench
+from demo_given import DEMO_PICTURE, reduced_demo
 from playwright.sync_api import FilePayload, Locator, Page, expect
 from test_access import violations
 
@@ -16,9 +17,6 @@ pytestmark = pytest.mark.browser
 
 #: The 3D view has no part in it.
 WITHOUT_WALL = True
-
-#: Jobs name the picture by its hash.
-WHOLE_DEMO = True
 
 #: All pictures of a choice, on a busy machine.
 DRAWN_MS = 90_000
@@ -45,6 +43,10 @@ def option(page: Page, choice: str, value: str) -> Locator:
     return page.locator(f"#field-{choice} .picture-option[data-option={value}]")
 
 
+def section_of(choice: str) -> str:
+    return f"section:has(#field-{choice})"
+
+
 def seen(page: Page, choice: str, values: list[str]) -> None:
     """Bring a choice on to the screen and wait for its pictures."""
     page.locator(f"#field-{choice}").scroll_into_view_if_needed()
@@ -53,9 +55,8 @@ def seen(page: Page, choice: str, values: list[str]) -> None:
 
 
 def job_file(**parts: object) -> FilePayload:
-    """A job of the demo's picture, which is in hand."""
-    demo = Path(__file__).resolve().parents[2] / "demo_data" / "estuary.jpg"
-    picture = {"file": demo.name, "sha256": hashlib.sha256(demo.read_bytes()).hexdigest()}
+    """A job of the demo's picture, as pages get it, which is in hand."""
+    picture = {"file": DEMO_PICTURE.name, "sha256": hashlib.sha256(reduced_demo()).hexdigest()}
     return {
         "name": "job.json",
         "mimeType": "application/json",
@@ -143,6 +144,17 @@ def test_old_pictures_are_marked_until_the_new_ones_come(at_work: Bench) -> None
     assert one.evaluate(PRINT_OF_PIXELS) != before
 
 
+def test_axe_finds_nothing(at_work: Bench) -> None:
+    """Once all three choices are drawn; what differs in the states below is looked at in its section."""
+    page = at_work.page
+    for choice, values, pictures in CHOICES:
+        seen(page, choice, values)
+        expect(page.locator(f"#field-{choice} canvas")).to_have_count(pictures * len(values))
+        assert violations(page, part=section_of(choice)) == []
+    # The rest of the page is as test_access.py finds it: of that, what one part may do to another.
+    assert violations(page, contrast=False) == []
+
+
 def test_what_this_canvas_cannot_have_says_why(at_work: Bench) -> None:
     page = at_work.page
     at_work.open_job(
@@ -155,7 +167,7 @@ def test_what_this_canvas_cannot_have_says_why(at_work: Bench) -> None:
     expect(tucked.locator("canvas")).to_have_count(0)
     expect(tucked.locator(".picture-says")).to_contain_text("at least 130 mm")
     expect(option(page, "wrap-finish", "trimmed").locator("canvas")).to_have_count(2)
-    assert violations(page) == []
+    assert violations(page, part=section_of("wrap-finish")) == []
 
 
 def test_where_nothing_can_be_drawn_it_is_said_and_may_be_tried_again(at_work: Bench) -> None:
@@ -170,7 +182,7 @@ def test_where_nothing_can_be_drawn_it_is_said_and_may_be_tried_again(at_work: B
     # What was drawn for the job before stays, and says so.
     expect(choice).to_contain_text("before its last change")
     expect(option(page, "colour-intent", "relative")).to_have_attribute("data-state", "stale")
-    assert violations(page) == []
+    assert violations(page, part=section_of("colour-intent")) == []
     choice.get_by_role("button", name="Draw them again").click()
     expect(choice.get_by_role("alert")).to_contain_text("could not be drawn", timeout=DRAWN_MS)
     # The choice itself works.
@@ -192,15 +204,4 @@ def test_a_side_of_its_own_is_chosen_by_pictures_too(at_work: Bench, tmp_path: P
     sides = json.loads(at_work.save_job(tmp_path).read_text())["sides"]
     assert (sides["left"]["fill"], sides["fill"]) == ("plain", "mirror")
     seen(page, "sides-left-fill", FILLS)
-    assert violations(page) == []
-
-
-@pytest.mark.parametrize(("choice", "values", "pictures"), CHOICES)
-def test_axe_finds_nothing(at_work: Bench, choice: str, values: list[str], pictures: int) -> None:
-    page = at_work.page
-    at_work.open_job(job_file(face={"width_mm": 220, "height_mm": 160}))
-    expect(at_work.field("face.width_mm")).to_have_value("220")
-    at_work.settled()
-    seen(page, choice, values)
-    assert pictures > 0
-    assert violations(page) == []
+    assert violations(page, part=section_of("sides-left-fill")) == []

@@ -7,15 +7,16 @@ from collections.abc import Callable, Iterator
 from contextlib import ExitStack, contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
 import pytest
 from chromium import LIGHT, NO_WEBGL
 from PIL import Image
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, Page, ViewportSize, expect
 from rest import WATCH, at_rest
+from test_access import violations
 
 from pycore.client.page import make_client_page, viewer_program
 from pycore.client.recheck import check_client_page
@@ -29,16 +30,21 @@ from pycore.render.preview import PreviewSource
 
 pytestmark = pytest.mark.browser
 
-ROOT = Path(__file__).resolve().parents[2]
-AXE = ROOT / "web" / "node_modules" / "axe-core" / "axe.min.js"
-TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-
 SCRIPT = "</script><img src=x onerror=alert(1)><script>alert(2)</script>"
 HEBREW = "\u05d2\u05d0\u05d5\u05ea \u05d5\u05e9\u05e4\u05dc"
 CJK = "\u6f6e\u304c\u5f15\u304f\u6d77"
 
 #: Chromium draws without a graphics card and on a busy machine.
 HUNG_MS = 60_000
+
+#: The window that most tests look through.
+USUAL: Final[ViewportSize] = {"width": 1440, "height": 900}
+
+#: Presses and chooses what a page is opened with.
+AS_AT_FIRST: Final = """() => {
+  const all = ["[name=choice]", "[data-many=one]", "[data-view=front]"];
+  for (const one of all) document.querySelector(one).click();
+}"""
 
 
 @dataclass
@@ -70,6 +76,7 @@ Make = Callable[..., Path]
 def make(china: Path, tmp_path_factory: pytest.TempPathFactory) -> Make:
     """Write a page for some jobs."""
     picture = PreviewSource(read_picture(china.read_bytes(), file="china.jpg"))
+    profiles = ProfileStore()
 
     def write(*jobs: dict[str, Any], labels: tuple[str, ...] = ("",), message: str = "") -> Path:
         face = {"face": {"width_mm": 300, "height_mm": 200}}
@@ -81,7 +88,7 @@ def make(china: Path, tmp_path_factory: pytest.TempPathFactory) -> Make:
             make_client_page(
                 variants,
                 picture,
-                ProfileStore(),
+                profiles,
                 viewer=viewer_program(),
                 message=message,
                 date="2031-04-30",
@@ -110,7 +117,7 @@ def three(make: Make) -> Path:
 def opened(browser: Browser, path: Path, *, script: str = "", **options: Any) -> Iterator[Opened]:
     """Open a page from the disk with the network off; at the end nothing was asked of it or complained of."""
     with ExitStack() as stack:
-        given = {"viewport": {"width": 1440, "height": 900}, **LIGHT, **options}
+        given = {"viewport": USUAL, **LIGHT, **options}
         context = stack.enter_context(browser.new_context(**given))
         context.set_offline(True)
         context.add_init_script(WATCH)
@@ -135,143 +142,138 @@ def opened(browser: Browser, path: Path, *, script: str = "", **options: Any) ->
         assert found.complaints == []
 
 
-def test_orbit_by_drag_and_by_keys_without_a_network(browser: Browser, three: Path) -> None:
-    with opened(browser, three) as found:
-        found.wait()
-        front = found.settle()
-        # The photograph hangs there: the view is no plain wall.
-        assert front.std() > 20
-        box = found.page.locator("#wall canvas").bounding_box()
-        assert box is not None
-        found.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
-        found.page.mouse.down()
-        found.page.mouse.move(box["x"] + box["width"] / 2 + 160, box["y"] + box["height"] / 2, steps=4)
-        found.page.mouse.up()
-        dragged = found.settle()
-        assert np.abs(dragged - front).mean() > 4
-        expect(found.page.locator("#views [aria-pressed=true]")).to_have_count(0)
-        found.page.locator("#wall canvas").focus()
-        for _ in range(4):
-            found.page.keyboard.press("ArrowLeft")
-        assert np.abs(found.settle() - dragged).mean() > 4
-        found.page.keyboard.press("Home")
-        assert np.abs(found.settle() - front).mean() < 1
-
-
-def test_the_views_and_the_variants(browser: Browser, three: Path) -> None:
-    with opened(browser, three) as found:
-        found.wait()
-        seen = [found.settle()]
-        for view in ("Side", "Corner", "Back"):
-            found.page.get_by_role("button", name=view, exact=True).click()
-            seen.append(found.settle())
-            assert np.abs(seen[-1] - seen[-2]).mean() > 4
-        found.page.get_by_role("button", name="Side", exact=True).click()
-        shallow = found.settle()
-        found.page.locator("input[name=choice]").nth(2).check()
-        deep = found.settle()
-        assert np.abs(deep - shallow).mean() > 1
-        expect(found.page.locator("#captions span")).to_have_text([f"C {CJK}"])
-        found.page.get_by_role("button", name="All side by side").click()
-        assert np.abs(found.settle() - deep).mean() > 4
-        expect(found.page.locator("#captions span")).to_have_text(["A 18 mm", f"B {SCRIPT}", f"C {CJK}"])
-
-
-def test_in_forced_colours_what_is_chosen_is_seen(browser: Browser, three: Path) -> None:
-    style = "one => [getComputedStyle(one).backgroundColor, getComputedStyle(one).color]"
-    with opened(browser, three, forced_colors="active") as found:
-        found.wait()
-        pressed = found.page.locator('button[aria-pressed="true"]').first.evaluate(style)
-        free = found.page.locator('button[aria-pressed="false"]').first.evaluate(style)
-        assert pressed[0] != free[0]
-        assert pressed[0] != pressed[1]
-        edges = found.page.locator(".choice").evaluate_all(
-            "all => all.map((one) => getComputedStyle(one).borderInlineStartWidth)"
-        )
-        # Derived: the first of the three is chosen, and the style gives it a line of 3 px.
-        assert edges == ["3px", "0px", "0px"]
-
-
-def test_a_script_in_the_clients_name_stays_text(browser: Browser, three: Path) -> None:
-    with opened(browser, three) as found:
-        found.wait()
-        expect(found.page.locator(".for")).to_have_text(f"For {SCRIPT}")
-        expect(found.page.locator(".message")).to_contain_text(SCRIPT)
-        expect(found.page.locator(".message")).to_contain_text(CJK)
-        expect(found.page.locator("h1")).to_have_text(f"Ebb {HEBREW}")
-        expect(found.page.locator("img:not([src^='data:'])")).to_have_count(0)
-        assert f"For: {SCRIPT}" in found.page.locator("#text").input_value()
-
-
-def test_the_policy_stops_what_would_be_added(browser: Browser, three: Path) -> None:
-    with opened(browser, three) as found:
-        found.wait()
-        found.page.evaluate(
-            "() => { document.body.insertAdjacentHTML('beforeend', '<b onclick=\"window.ran = 1\">x</b>');"
-            " document.body.lastElementChild.click(); }"
-        )
-        assert found.page.evaluate("window.ran") is None
-        assert len(found.complaints) == 1
-        assert "Content Security Policy" in found.complaints.pop()
-
-
-def test_the_answer_is_copied(browser: Browser, three: Path) -> None:
-    with opened(browser, three) as found:
-        found.wait()
-        page = found.page
-        page.locator("input[name=choice]").first.focus()
-        page.keyboard.press("ArrowDown")
-        page.get_by_label("Your name").fill("Mara Quill")
-        page.get_by_label("Date").fill("2 May 2031")
-        page.get_by_role("button", name="Copy the text").click()
-        expect(page.locator("#said")).to_have_text("The text is copied.")
-        text = page.locator("#text").input_value()
-        for line in (f"I choose B: {SCRIPT}.", "Name: Mara Quill", "Date: 2 May 2031"):
-            assert line in text.split("\n")
-        assert "Depth: 38 mm (1.5 in) off the wall" in text
-        page.get_by_label("Remarks").focus()
-        page.keyboard.press("Control+V")
-        expect(page.get_by_label("Remarks")).to_have_value(text)
-        assert page.locator("#text").input_value().endswith(f"Remarks: {text}")
-
-
-def test_the_answer_is_printed_with_the_drawings(browser: Browser, three: Path) -> None:
-    script = "window.printed = 0; window.print = () => { window.printed += 1; };"
-    with opened(browser, three, script=script) as found:
-        found.wait()
-        page = found.page
-        page.get_by_label("Your name").fill("Mara Quill")
-        page.get_by_role("button", name="Print").click()
-        assert page.evaluate("window.printed") == 1
-        page.emulate_media(media="print")
-        expect(page.locator("#printed")).to_contain_text("Name: Mara Quill")
-        for shown in ("#printed", "#stills", "#choices-title"):
-            expect(page.locator(shown)).to_be_visible()
-        for hidden in ("#wall", "#views", "#copy", "#text", "#by"):
-            expect(page.locator(hidden)).to_be_hidden()
-        for still in page.locator("#stills img").all():
-            assert still.evaluate("one => one.naturalWidth") > 300
-
-
 @pytest.fixture(scope="module")
-def looked_through(browser: Browser, three: Path) -> Iterator[Page]:
-    """A page that axe may look through: a script that the page's own policy forbids."""
-    with opened(browser, three, bypass_csp=True) as found:
+def hung(browser: Browser, three: Path) -> Iterator[Opened]:
+    """One page for the tests that leave it whole."""
+    with opened(browser, three) as found:
         found.wait()
-        found.page.add_script_tag(path=AXE)
-        yield found.page
+        yield found
+
+
+@pytest.fixture
+def found(hung: Opened) -> Opened:
+    """The first of the three alone, seen from the front, in a window of the usual size."""
+    hung.page.set_viewport_size(USUAL)
+    hung.page.evaluate(AS_AT_FIRST)
+    return hung
+
+
+def test_orbit_by_drag_and_by_keys_without_a_network(found: Opened) -> None:
+    front = found.settle()
+    # The photograph hangs there: the view is no plain wall.
+    assert front.std() > 20
+    box = found.page.locator("#wall canvas").bounding_box()
+    assert box is not None
+    found.page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] / 2)
+    found.page.mouse.down()
+    found.page.mouse.move(box["x"] + box["width"] / 2 + 160, box["y"] + box["height"] / 2, steps=4)
+    found.page.mouse.up()
+    dragged = found.settle()
+    assert np.abs(dragged - front).mean() > 4
+    expect(found.page.locator("#views [aria-pressed=true]")).to_have_count(0)
+    found.page.locator("#wall canvas").focus()
+    for _ in range(4):
+        found.page.keyboard.press("ArrowLeft")
+    assert np.abs(found.settle() - dragged).mean() > 4
+    found.page.keyboard.press("Home")
+    assert np.abs(found.settle() - front).mean() < 1
+
+
+def test_the_views_and_the_variants(found: Opened) -> None:
+    seen = [found.settle()]
+    for view in ("Side", "Corner", "Back"):
+        found.page.get_by_role("button", name=view, exact=True).click()
+        seen.append(found.settle())
+        assert np.abs(seen[-1] - seen[-2]).mean() > 4
+    found.page.get_by_role("button", name="Side", exact=True).click()
+    shallow = found.settle()
+    found.page.locator("input[name=choice]").nth(2).check()
+    deep = found.settle()
+    assert np.abs(deep - shallow).mean() > 1
+    expect(found.page.locator("#captions span")).to_have_text([f"C {CJK}"])
+    found.page.get_by_role("button", name="All side by side").click()
+    assert np.abs(found.settle() - deep).mean() > 4
+    expect(found.page.locator("#captions span")).to_have_text(["A 18 mm", f"B {SCRIPT}", f"C {CJK}"])
+
+
+def test_in_forced_colours_what_is_chosen_is_seen(found: Opened) -> None:
+    style = "one => [getComputedStyle(one).backgroundColor, getComputedStyle(one).color]"
+    found.page.emulate_media(forced_colors="active")
+    pressed = found.page.locator('button[aria-pressed="true"]').first.evaluate(style)
+    free = found.page.locator('button[aria-pressed="false"]').first.evaluate(style)
+    assert pressed[0] != free[0]
+    assert pressed[0] != pressed[1]
+    edges = found.page.locator(".choice").evaluate_all(
+        "all => all.map((one) => getComputedStyle(one).borderInlineStartWidth)"
+    )
+    # Derived: the first of the three is chosen, and the style gives it a line of 3 px.
+    assert edges == ["3px", "0px", "0px"]
+    found.page.emulate_media(forced_colors="none")
+
+
+def test_a_script_in_the_clients_name_stays_text(found: Opened) -> None:
+    expect(found.page.locator(".for")).to_have_text(f"For {SCRIPT}")
+    expect(found.page.locator(".message")).to_contain_text(SCRIPT)
+    expect(found.page.locator(".message")).to_contain_text(CJK)
+    expect(found.page.locator("h1")).to_have_text(f"Ebb {HEBREW}")
+    expect(found.page.locator("img:not([src^='data:'])")).to_have_count(0)
+    assert f"For: {SCRIPT}" in found.page.locator("#text").input_value()
+
+
+def test_the_policy_stops_what_would_be_added(found: Opened) -> None:
+    found.page.evaluate(
+        "() => { document.body.insertAdjacentHTML('beforeend', '<b onclick=\"window.ran = 1\">x</b>');"
+        " document.body.lastElementChild.click(); }"
+    )
+    assert found.page.evaluate("window.ran") is None
+    found.page.evaluate("document.body.lastElementChild.remove()")
+    assert len(found.complaints) == 1
+    assert "Content Security Policy" in found.complaints.pop()
+
+
+def test_the_answer_is_copied(found: Opened) -> None:
+    page = found.page
+    page.locator("input[name=choice]").first.focus()
+    page.keyboard.press("ArrowDown")
+    page.get_by_label("Your name").fill("Mara Quill")
+    page.get_by_label("Date").fill("2 May 2031")
+    page.get_by_role("button", name="Copy the text").click()
+    expect(page.locator("#said")).to_have_text("The text is copied.")
+    text = page.locator("#text").input_value()
+    for line in (f"I choose B: {SCRIPT}.", "Name: Mara Quill", "Date: 2 May 2031"):
+        assert line in text.split("\n")
+    assert "Depth: 38 mm (1.5 in) off the wall" in text
+    page.get_by_label("Remarks").focus()
+    page.keyboard.press("Control+V")
+    expect(page.get_by_label("Remarks")).to_have_value(text)
+    assert page.locator("#text").input_value().endswith(f"Remarks: {text}")
+
+
+def test_the_answer_is_printed_with_the_drawings(found: Opened) -> None:
+    page = found.page
+    page.evaluate("() => { window.printed = 0; window.print = () => { window.printed += 1; }; }")
+    page.get_by_label("Your name").fill("Mara Quill")
+    page.get_by_role("button", name="Print").click()
+    assert page.evaluate("window.printed") == 1
+    page.emulate_media(media="print")
+    expect(page.locator("#printed")).to_contain_text("Name: Mara Quill")
+    for shown in ("#printed", "#stills", "#choices-title"):
+        expect(page.locator(shown)).to_be_visible()
+    for hidden in ("#wall", "#views", "#copy", "#text", "#by"):
+        expect(page.locator(hidden)).to_be_hidden()
+    for still in page.locator("#stills img").all():
+        assert still.evaluate("one => one.naturalWidth") > 300
+    page.emulate_media(media="screen")
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_axe_finds_nothing(looked_through: Page, theme: Any, width: int, height: int) -> None:
-    looked_through.set_viewport_size({"width": width, "height": height})
-    looked_through.emulate_media(color_scheme=theme, reduced_motion="reduce")
-    result = looked_through.evaluate(
-        "tags => axe.run(document, { runOnly: tags, resultTypes: ['violations'] })", TAGS
-    )
-    assert [f"{one['id']}: {one['nodes'][0]['target']}" for one in result["violations"]] == []
-    assert len(result["passes"]) > 20
+def test_axe_finds_nothing(found: Opened, theme: Any, width: int, height: int) -> None:
+    found.page.set_viewport_size({"width": width, "height": height})
+    found.page.emulate_media(color_scheme=theme)
+    assert violations(found.page) == []
+    assert found.page.locator(".choice").count() == 3
+    found.page.emulate_media(color_scheme="light")
 
 
 @pytest.fixture(scope="module")
@@ -317,19 +319,17 @@ def test_where_pixels_are_withheld_the_drawings_stay(browser: Browser, three: Pa
         expect(found.page.locator("#stills img").first).to_be_visible()
 
 
-def test_a_lost_view_comes_back(browser: Browser, three: Path) -> None:
-    with opened(browser, three) as found:
-        found.wait()
-        before = found.settle()
-        found.page.evaluate(
-            "() => { window.held = document.querySelector('#wall canvas').getContext('webgl2')"
-            ".getExtension('WEBGL_lose_context'); window.held.loseContext(); }"
-        )
-        expect(found.page.locator("#why")).to_contain_text("it is being restarted")
-        expect(found.page.locator("#stills img").first).to_be_visible()
-        found.page.evaluate("window.held.restoreContext()")
-        expect(found.page.locator("#why")).to_be_empty()
-        assert np.abs(found.settle() - before).mean() < 1
+def test_a_lost_view_comes_back(found: Opened) -> None:
+    before = found.settle()
+    found.page.evaluate(
+        "() => { window.held = document.querySelector('#wall canvas').getContext('webgl2')"
+        ".getExtension('WEBGL_lose_context'); window.held.loseContext(); }"
+    )
+    expect(found.page.locator("#why")).to_contain_text("it is being restarted")
+    expect(found.page.locator("#stills img").first).to_be_visible()
+    found.page.evaluate("window.held.restoreContext()")
+    expect(found.page.locator("#why")).to_be_empty()
+    assert np.abs(found.settle() - before).mean() < 1
 
 
 def test_without_scripts_there_are_drawings_and_a_text(browser: Browser, three: Path) -> None:

@@ -13,6 +13,9 @@ from pycore.client.recheck import check_client_page
 
 pytestmark = pytest.mark.browser
 
+#: The 3D view of the page itself has no part in it.
+WITHOUT_WALL = True
+
 #: Keeps the bytes of the next file that the page makes.
 TAKE_FILE = """() => {
   const make = URL.createObjectURL;

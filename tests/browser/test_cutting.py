@@ -15,24 +15,15 @@ pytestmark = pytest.mark.browser
 
 SETTLED = "() => document.documentElement.dataset.plan === 'known'"
 
-#: A part of Pyodide is fetched late, and its plan is compared with the command line.
-IN_PYODIDE = True
-
 #: The 3D view has no part in it.
 WITHOUT_WALL = True
 
 
 def test_copies_are_planned_pinned_and_priced(bench: Bench, tmp_path: Path) -> None:
-    wheels: list[str] = []
-    bench.page.on("request", lambda asked: wheels.append(asked.url) if "rectpack" in asked.url else None)
     bench.start()
-    assert wheels == []
     section = bench.page.locator("#cutting")
     section.scroll_into_view_if_needed()
     expect(bench.page.locator("#plan-says")).to_be_visible()
-    # The library comes when a plan is first asked for, and once.
-    assert len(wheels) == 1
-
     bench.choose("Loaded in the printer", "A roll")
     bench.set("sheet.width_mm", "1118")
     section.scroll_into_view_if_needed()

@@ -12,29 +12,24 @@ from PIL import Image
 from playwright.sync_api import Page, Route, expect
 from rest import at_rest
 
-WHOLE_DEMO = True
-
-#: It holds back a part of Pyodide.
-IN_PYODIDE = True
-
-#: Python's own part of the core; without it the core never comes.
-PROGRAM = "**/pyodide.asm-*.js"
+#: The way to the core; while it is closed the core never comes.
+CORE = "**/native-core/*"
 COARSE_PX = (64, 64)
 #: Two views that show the same differ by less, on average; two pictures here by 17 (regression).
 LIKE = 3
 
 
 class HeldBack:
-    """Python's program on a connection that waits, until it may come."""
+    """The core on a connection that waits, until it may come."""
 
     def __init__(self, page: Page) -> None:
         self._page = page
         held: list[Route] = []
-        page.route(PROGRAM, lambda route: held.append(route))
+        page.route(CORE, lambda route: held.append(route))
 
     def come(self) -> None:
         # What is held is let go by this too.
-        self._page.unroute(PROGRAM)
+        self._page.unroute(CORE)
 
 
 def wall(page: Page) -> npt.NDArray[np.float64]:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import datetime
+import hashlib
+import json
 import subprocess
 import sys
 from pathlib import Path
@@ -10,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 from bench import WRITE_MS, Bench, saved
+from demo_given import DEMO_PICTURE
 from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Download, expect
@@ -17,14 +20,21 @@ from playwright.sync_api import Download, expect
 pytestmark = pytest.mark.browser
 
 
-def test_three_panels_are_shown_planned_and_written(bench: Bench, china: Path, tmp_path: Path) -> None:
+def test_three_panels_are_shown_planned_and_written(bench: Bench, small_demo: bytes, tmp_path: Path) -> None:
     bench.start()
-    bench.open_picture(china)
-    bench.opened(china.name)
-    bench.set("bars.depth_mm", "18")
-    bench.set("face.width_mm", "120")
-    bench.set("face.height_mm", "180")
-    bench.set("print.ppi", "100")
+    picture = tmp_path / DEMO_PICTURE.name
+    picture.write_bytes(small_demo)
+    begun = {
+        "version": 2,
+        "picture": {"file": picture.name, "sha256": hashlib.sha256(small_demo).hexdigest()},
+        "face": {"width_mm": 120, "height_mm": 180},
+        "bars": {"depth_mm": 18},
+        "print": {"ppi": 100},
+    }
+    text = json.dumps(begun).encode()
+    bench.open_job({"name": "job.json", "mimeType": "application/json", "buffer": text})
+    expect(bench.field("face.width_mm")).to_have_value("120")
+    bench.settled()
     single = bench.wall_picture()
 
     bench.choose("Panels", "3")
@@ -54,7 +64,7 @@ def test_three_panels_are_shown_planned_and_written(bench: Bench, china: Path, t
     expect(bench.page.locator("#print-report .report")).to_have_count(3)
     native = tmp_path / "native.tif"
     date = datetime.date.today().isoformat()
-    command = [sys.executable, "-m", "pycore.cli", "print", str(china), "--job", str(job)]
+    command = [sys.executable, "-m", "pycore.cli", "print", str(picture), "--job", str(job)]
     subprocess.run(
         [*command, "--out", str(native), "--date", date], check=True, capture_output=True, timeout=120
     )

@@ -8,10 +8,14 @@ from typing import Any
 
 import pytest
 from bench import Bench
+from conftest import watched_page
 from playwright.sync_api import Browser, Page, expect
-from test_access import violations
+from test_access import COLOUR_RULES, violations
 
 pytestmark = pytest.mark.browser
+
+#: The 3D view has no part in it.
+WITHOUT_WALL = True
 
 
 def loaded(page: Page, address: str) -> Page:
@@ -23,10 +27,16 @@ def loaded(page: Page, address: str) -> Page:
 
 
 @pytest.fixture(scope="module")
-def guide(browser: Browser, site: str) -> Iterator[Page]:
+def heard() -> list[str]:
+    """What the page with the guide complained of, and what it asked other machines for."""
+    return []
+
+
+@pytest.fixture(scope="module")
+def guide(browser: Browser, site: str, heard: list[str]) -> Iterator[Page]:
     """One page with the guide, whose window and theme the tests change."""
-    with browser.new_context() as context:
-        yield loaded(context.new_page(), f"{site}guide.html")
+    with watched_page(browser, heard, None) as page:
+        yield loaded(page, f"{site}guide.html")
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
@@ -34,7 +44,7 @@ def guide(browser: Browser, site: str) -> Iterator[Page]:
 def test_axe_finds_nothing(guide: Page, theme: Any, width: int, height: int) -> None:
     guide.set_viewport_size({"width": width, "height": height})
     guide.emulate_media(color_scheme=theme)
-    assert violations(guide) == []
+    assert violations(guide, rules=COLOUR_RULES if theme == "dark" else None) == []
     assert guide.evaluate("[...document.images].filter(one => one.naturalWidth === 0).length") == 0
 
 
@@ -44,10 +54,9 @@ def test_nothing_sticks_out_sideways(guide: Page, width: int) -> None:
     assert guide.evaluate("document.documentElement.scrollWidth") <= width
 
 
-def test_it_asks_no_other_machine(page: Page, site: str) -> None:
-    """The fixture fails on a request to another machine."""
-    loaded(page, f"{site}guide.html")
-    expect(page.get_by_role("heading", level=1)).to_have_text("Guide")
+def test_it_asks_no_other_machine(guide: Page, heard: list[str]) -> None:
+    expect(guide.locator("h1")).to_have_text("Guide")
+    assert heard == []
 
 
 def test_a_word_on_the_page_opens_its_entry(bench: Bench) -> None:
@@ -81,8 +90,7 @@ def test_it_takes_the_theme_of_the_page(page: Page, site: str) -> None:
     assert page.evaluate("getComputedStyle(document.body).backgroundColor") != light
 
 
-def test_on_paper_it_is_dark_on_white(page: Page, site: str) -> None:
-    page.emulate_media(media="print", color_scheme="dark")
-    loaded(page, f"{site}guide.html")
-    assert page.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
-    expect(page.get_by_role("navigation")).to_be_hidden()
+def test_on_paper_it_is_dark_on_white(guide: Page) -> None:
+    guide.emulate_media(media="print", color_scheme="dark")
+    assert guide.evaluate("getComputedStyle(document.body).backgroundColor") == "rgb(255, 255, 255)"
+    expect(guide.locator("nav")).to_be_hidden()

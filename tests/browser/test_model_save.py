@@ -1,4 +1,4 @@
-"""Saving the 3D model and the ticket from the bench: the file is the one that was measured."""
+"""The 3D model and the ticket, saved from the page and as measured, and what is fetched late and once."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from pycore.ticket.reread import check_ticket
 
 pytestmark = pytest.mark.browser
 
-#: Pyodide makes the files.
+#: Pyodide makes the files, and fetches what they need.
 IN_PYODIDE = True
 
 #: The 3D view has no part in it.
@@ -36,9 +36,21 @@ TAKE_FILE = """() => {
 
 
 @pytest.fixture(scope="module")
-def bench(module_bench: Bench) -> Bench:
+def asked_before(module_bench: Bench) -> list[str]:
+    """The first word of the name of every file that the page has asked for."""
+    asked: list[str] = []
+    module_bench.page.context.on(
+        "request", lambda request: asked.append(request.url.rsplit("/", 1)[-1].split("-")[0])
+    )
+    return asked
+
+
+@pytest.fixture(scope="module")
+def bench(module_bench: Bench, asked_before: list[str]) -> Bench:
     """One page for all tests, with the demo."""
-    return module_bench.start()
+    module_bench.start()
+    assert asked_before != []
+    return module_bench
 
 
 def test_the_model_is_made_and_measured(bench: Bench) -> None:
@@ -102,3 +114,22 @@ def test_the_ticket_is_made_and_what_it_needs_is_fetched_once(bench: Bench) -> N
     # the second ticket asks for nothing.
     assert asked == ["fpdf2"]
     assert b"estuary" not in data
+
+
+def test_the_planner_is_fetched_once_and_when_a_plan_is_first_asked_for(
+    bench: Bench, asked_before: list[str]
+) -> None:
+    page = bench.page
+    assert "rectpack" not in asked_before
+    asked: list[str] = []
+    page.on("request", lambda request: asked.append(request.url.rsplit("/", 1)[-1].split("-")[0]))
+    page.locator("#cutting").scroll_into_view_if_needed()
+    expect(page.locator("#plan-says")).to_be_visible(timeout=WRITE_MS)
+    for copies in ("2", "5"):
+        entry = page.locator("#field-plan-copies")
+        entry.fill(copies)
+        entry.press("Enter")
+        expect(page.locator("#plan-says")).to_contain_text(f"{copies} canvases on", timeout=WRITE_MS)
+        page.wait_for_function("() => document.documentElement.dataset.plan === 'known'")
+        expect(page.locator(".cutting-piece")).to_have_count(int(copies))
+    assert asked == ["rectpack"]

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from bench import CHANGE_MS, WRITE_MS, Bench
 from chromium import launch_options
+from conftest import watched_page
 from numpy.typing import NDArray
 from PIL import Image
 from playwright.sync_api import Browser, Download, Page, expect
@@ -168,10 +169,11 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
 
 
 @pytest.fixture
-def without_webgl(browser: Browser, site: str) -> Iterator[Bench]:
+def without_webgl(browser: Browser, site: str, small_demo: bytes) -> Iterator[Bench]:
     """The page in a browser that has no WebGL at all."""
     bare = browser.browser_type.launch(**launch_options("none"))
-    yield Bench(bare.new_page(viewport={"width": 1280, "height": 800}), site)
+    with watched_page(bare, [], small_demo) as page:
+        yield Bench(page, site)
     bare.close()
 
 
@@ -182,7 +184,9 @@ def test_without_webgl_the_sheet_and_the_files_work(without_webgl: Bench, tmp_pa
     expect(page.locator(".flat-texture")).to_be_visible()
     expect(page.locator(".no-wall")).to_be_visible()
     bench.set("bars.depth_mm", "20")
-    height, width, _ = pixels(bench.write_file("PNG", tmp_path)).shape
-    assert min(height, width) > 1000
+    bench.set("print.ppi", "72")
+    with Image.open(bench.write_file("PNG", tmp_path)) as written:
+        # Derived: 240 and 180 mm, canvas of 0.45 mm twice, two sides of 20 mm and two turn-overs of 25 mm.
+        assert written.size == pytest.approx([mm / 25.4 * 72 for mm in (330.9, 270.9)], abs=1)
     expect(page.locator("#save-stills")).to_be_disabled()
     expect(page.locator("#make-turntable")).to_be_disabled()
