@@ -16,6 +16,9 @@ from pycore.tasks.open_picture import open_picture
 
 pytestmark = pytest.mark.browser
 
+#: The flat canvas shows what is in hand as the 3D view would.
+WITHOUT_WALL = True
+
 
 @pytest.fixture(scope="module")
 def at_work(module_bench: Bench, china: Path) -> Bench:
@@ -27,9 +30,9 @@ def at_work(module_bench: Bench, china: Path) -> Bench:
 
 
 @pytest.fixture(scope="module")
-def wall(at_work: Bench) -> bytes:
-    """What hangs on the wall before anything is refused."""
-    return at_work.wall_picture()
+def canvas(at_work: Bench) -> bytes:
+    """The flat canvas before anything is refused."""
+    return at_work.sheet_picture()
 
 
 def job_text(bench: Bench, folder: Path) -> str:
@@ -52,7 +55,7 @@ def bad_pictures(china: Path) -> dict[str, FilePayload]:
 
 @pytest.mark.parametrize("kind", ["zero bytes", "text", "cut short", "another kind within"])
 def test_files_that_are_no_pictures(
-    at_work: Bench, wall: bytes, china: Path, tmp_path: Path, kind: str
+    at_work: Bench, canvas: bytes, china: Path, tmp_path: Path, kind: str
 ) -> None:
     before = job_text(at_work, tmp_path)
     bad = bad_pictures(china)[kind]
@@ -65,7 +68,7 @@ def test_files_that_are_no_pictures(
     at_work.settled()
     expect(at_work.page.locator(".facts strong")).to_have_text("china.jpg")
     assert job_text(at_work, tmp_path) == before
-    assert at_work.wall_picture() == wall
+    assert at_work.sheet_picture() == canvas
 
 
 @pytest.mark.parametrize(

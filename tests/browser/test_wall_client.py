@@ -56,11 +56,13 @@ def client(browser: Browser, tmp_path_factory: pytest.TempPathFactory, china: Pa
 
 
 def mark_corners(client: Page, corners: Sequence[tuple[int, int]]) -> None:
-    """Move the rings by keys from where they wait, round the middle of 1200 x 900 pixels."""
+    """Move the left rings by keys from where they wait, round the middle of 1200 x 900; drag the others."""
     half = 900 / 8
     left, right, top, bottom = 600 - half, 600 + half, 450 - 1.4 * half, 450 + 1.4 * half
     waiting = ((left, top), (right, top), (right, bottom), (left, bottom))
-    for corner, ((x, y), (to_x, to_y)) in enumerate(zip(waiting, corners, strict=True)):
+    drag_corners(client, corners, rings=(1, 2))
+    for corner in (0, 3):
+        (x, y), (to_x, to_y) = waiting[corner], corners[corner]
         client.locator(f'[data-handle="corner-0-{corner}"]').focus()
         for way, steps in (("Right", to_x - x), ("Down", to_y - y)):
             key = way if steps >= 0 else {"Right": "Left", "Down": "Up"}[way]
@@ -93,11 +95,18 @@ def test_a_client_hangs_it_on_a_wall_of_their_own(client: Page) -> None:
     assert client.locator("#own-view").get_attribute("data-frames") == before
 
 
-def drag_corners(client: Page, corners: Sequence[tuple[int, int]], *, width: int = 1200) -> None:
-    """Drag the rings to places of a photograph that is so wide."""
+def drag_corners(
+    client: Page,
+    corners: Sequence[tuple[int, int]],
+    *,
+    rings: Sequence[int] = (0, 1, 2, 3),
+    width: int = 1200,
+) -> None:
+    """Drag these rings to the places of a photograph that is so wide, as far as there are places."""
     frame = client.locator('#own-view [data-photo="frame"]')
     frame.scroll_into_view_if_needed()
-    for corner, (x, y) in enumerate(corners):
+    for corner in rings[: len(corners)]:
+        x, y = corners[corner]
         ring = client.locator(f'[data-handle="corner-0-{corner}"]').bounding_box()
         box = frame.bounding_box()
         assert ring is not None
