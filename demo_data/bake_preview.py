@@ -6,7 +6,7 @@ Run it after a change of the stage or of the demo, with the built site served so
     python3 demo_data/bake_preview.py http://127.0.0.1:8137/
 
 It needs Playwright and Chromium, and writes `preview_<theme>_<size>.webp` beside itself, or into `--folder`;
-with `--only light_phone` that one alone.
+with `--only light_phone` that one alone, and with `--quickly` small ones.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from typing import Literal
 
 from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
-from take_pictures import started
+from take_pictures import SMALL, started
 
 HERE = Path(__file__).parent
 #: Width and height of the window, and how many pixels each of its own has.
@@ -27,7 +27,9 @@ THEMES: tuple[Literal["light"], Literal["dark"]] = ("light", "dark")
 QUALITY = 74
 
 
-def bake(browser: Browser, address: str, theme: Literal["light", "dark"], size: str) -> bytes:
+def bake(
+    browser: Browser, address: str, theme: Literal["light", "dark"], size: str, *, quickly: bool
+) -> bytes:
     """The wall of the demo as WebP.
 
     Parameters
@@ -40,6 +42,8 @@ def bake(browser: Browser, address: str, theme: Literal["light", "dark"], size: 
         light or dark.
     size : str
         A key of `SIZES`.
+    quickly : bool
+        Whether it may be small.
 
     Returns
     -------
@@ -48,7 +52,7 @@ def bake(browser: Browser, address: str, theme: Literal["light", "dark"], size: 
     width, height, ratio = SIZES[size]
     context = browser.new_context(
         viewport={"width": width, "height": height},
-        device_scale_factor=ratio,
+        device_scale_factor=SMALL if quickly else ratio,
         color_scheme=theme,
         reduced_motion="reduce",
     )
@@ -71,12 +75,13 @@ def main() -> None:
     parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
     parser.add_argument("--folder", type=Path, default=HERE)
     parser.add_argument("--only", choices=names)
+    parser.add_argument("--quickly", action="store_true", help="small, to see that all of it runs")
     given = parser.parse_args()
     with sync_playwright() as playwright:
-        browser = started(playwright)
+        browser = started(playwright, quickly=given.quickly)
         for name in [given.only] if given.only else names:
             target = given.folder / f"preview_{name}.webp"
-            target.write_bytes(bake(browser, given.address, *names[name]))
+            target.write_bytes(bake(browser, given.address, *names[name], quickly=given.quickly))
             print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
         browser.close()
 

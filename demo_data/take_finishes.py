@@ -6,7 +6,7 @@ Run it after a change of the stage, with the built site served somewhere:
     python3 demo_data/take_finishes.py http://127.0.0.1:8137/
 
 It writes `pictures/finish-<name>.webp` beside itself, or into `--folder`: front, side, corner, back and
-unfolded, row by row; with `--only lapped` that finish alone.
+unfolded, row by row; with `--only lapped` that finish alone, and with `--quickly` from a small stage.
 """
 
 from __future__ import annotations
@@ -101,11 +101,12 @@ def main() -> None:
     parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
     parser.add_argument("--folder", type=Path, default=PICTURES)
     parser.add_argument("--only", choices=[finish.lower() for finish in FINISHES])
+    parser.add_argument("--quickly", action="store_true", help="small, to see that all of it runs")
     given = parser.parse_args()
     given.folder.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
-        browser = started(playwright)
-        page = opened(browser, given.address, 1440, 900)
+        browser = started(playwright, quickly=given.quickly)
+        page = opened(browser, given.address, 1440, 900, quickly=given.quickly)
         for finish in FINISHES:
             if given.only in (None, finish.lower()):
                 sheet = contact_sheet(list(pictures_of(page, finish)))

@@ -6,7 +6,8 @@ Run it after a change of the page, with the built site served somewhere:
     python3 demo_data/take_pictures.py http://127.0.0.1:8137/
 
 It needs Playwright and Chromium, and writes `pictures/<name>.webp` beside itself, or into `--folder`; with
-`--only wide`, `narrow` or `dark` those of one window.
+`--only wide`, `narrow` or `dark` those of one window. With `--quickly` they are small and drawn as the tests
+draw, to see that all of it runs.
 """
 
 from __future__ import annotations
@@ -14,33 +15,48 @@ from __future__ import annotations
 import argparse
 import io
 import shutil
+import sys
 from pathlib import Path
+from typing import Final
 
 from PIL import Image
 from playwright.sync_api import Browser, Page, Playwright, sync_playwright
 
+sys.path.append(str(Path(__file__).resolve().parents[1] / "tests" / "browser"))
+
+from chromium import launch_options
+
 PICTURES = Path(__file__).parent / "pictures"
 QUALITY = 80
 
+#: Pixels of a picture for each of the window's, with `--quickly`.
+SMALL: Final = 0.25
 
-def started(playwright: Playwright) -> Browser:
+
+def started(playwright: Playwright, *, quickly: bool) -> Browser:
     """Chromium without a window, which draws without a graphics card.
 
     Parameters
     ----------
     playwright : Playwright
+    quickly : bool
+        Whether it draws as in the tests, with less smooth edges, or all that it can.
 
     Returns
     -------
     Browser
     """
+    if quickly:
+        return playwright.chromium.launch(**launch_options())
     return playwright.chromium.launch(
         executable_path=shutil.which("chromium-headless-shell") or shutil.which("chromium"),
         args=["--no-sandbox", "--use-angle=swiftshader", "--enable-unsafe-swiftshader"],
     )
 
 
-def opened(browser: Browser, address: str, width: int, height: int, *, theme: str = "light") -> Page:
+def opened(
+    browser: Browser, address: str, width: int, height: int, *, quickly: bool, theme: str = "light"
+) -> Page:
     """A fresh page with the demo on its wall.
 
     Parameters
@@ -51,6 +67,8 @@ def opened(browser: Browser, address: str, width: int, height: int, *, theme: st
         Where the built site is served.
     width, height : int
         Of the window, in pixels.
+    quickly : bool
+        Whether its pictures are small.
     theme : str
         light or dark.
 
@@ -60,6 +78,7 @@ def opened(browser: Browser, address: str, width: int, height: int, *, theme: st
     """
     page = browser.new_page(
         viewport={"width": width, "height": height},
+        device_scale_factor=SMALL if quickly else 1,
         color_scheme="dark" if theme == "dark" else "light",
         reduced_motion="reduce",
     )
@@ -99,9 +118,9 @@ def take(page: Page, name: str, folder: Path) -> None:
     print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
 
 
-def take_wide(browser: Browser, address: str, folder: Path) -> None:
+def take_wide(browser: Browser, address: str, folder: Path, *, quickly: bool) -> None:
     """Take the pictures of one wide window: as it starts, unfolding, the sheet, and some sections."""
-    page = opened(browser, address, 1440, 900)
+    page = opened(browser, address, 1440, 900, quickly=quickly)
     take(page, "page-1440", folder)
     page.locator("#fold").fill("0.55")
     take(page, "unfolding", folder)
@@ -129,17 +148,19 @@ def main() -> None:
     parser.add_argument("address", help="of the served site, for example http://127.0.0.1:8137/")
     parser.add_argument("--folder", type=Path, default=PICTURES)
     parser.add_argument("--only", choices=("wide", "narrow", "dark"))
+    parser.add_argument("--quickly", action="store_true", help="small, to see that all of it runs")
     given = parser.parse_args()
-    address, folder = given.address, given.folder
+    address, folder, quickly = given.address, given.folder, given.quickly
     folder.mkdir(exist_ok=True)
     with sync_playwright() as playwright:
-        browser = started(playwright)
+        browser = started(playwright, quickly=quickly)
         if given.only in (None, "wide"):
-            take_wide(browser, address, folder)
+            take_wide(browser, address, folder, quickly=quickly)
         if given.only in (None, "narrow"):
-            take(opened(browser, address, 390, 844), "page-390", folder)
+            take(opened(browser, address, 390, 844, quickly=quickly), "page-390", folder)
         if given.only in (None, "dark"):
-            take(opened(browser, address, 1440, 900, theme="dark"), "page-dark", folder)
+            dark = opened(browser, address, 1440, 900, quickly=quickly, theme="dark")
+            take(dark, "page-dark", folder)
         browser.close()
 
 

@@ -24,8 +24,8 @@ WHEEL: Final = places(ROOT).wheels / read_pins(ROOT / "web" / "pins.json").carri
 class Here:
     """A command that is run here: what follows the program, `{folder}` being a folder of the test's own.
 
-    `{address}` is where `python3 web/serve.py` serves the site, `{quick}` a site with a native
-    core. What the file `made` holds is to be what `committed` holds, byte for byte.
+    `{quick}` is the address of a site with a native core. What the file `made` holds is to be what
+    `committed` holds, byte for byte.
     """
 
     arguments: str
@@ -83,17 +83,17 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "demo_data/paint_room.py --out {folder}/room.jpg --scale 0.05", "room.jpg", slow=True
     ),
     "python3 demo_data/bake_preview.py http://127.0.0.1:8137/": Here(
-        "demo_data/bake_preview.py {address} --folder {folder} --only light_phone",
+        "demo_data/bake_preview.py {quick} --folder {folder} --only light_phone --quickly",
         "preview_light_phone.webp",
         browser=True,
     ),
     "python3 demo_data/take_pictures.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_pictures.py {quick} --folder {folder} --only narrow",
+        "demo_data/take_pictures.py {quick} --folder {folder} --only narrow --quickly",
         "page-390.webp",
         browser=True,
     ),
     "python3 demo_data/take_finishes.py http://127.0.0.1:8137/": Here(
-        "demo_data/take_finishes.py {quick} --folder {folder} --only lapped",
+        "demo_data/take_finishes.py {quick} --folder {folder} --only lapped --quickly",
         "finish-lapped.webp",
         browser=True,
     ),
@@ -137,11 +137,12 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "tests/browser/measure_load.py --runs 1 --quickly", browser=True
     ),
     "python3 web/serve.py": Elsewhere(
-        "it ends by a key alone", "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs"
+        "it ends by a key alone",
+        "tests/test_documented_commands.py::test_the_site_is_served_until_a_key_ends_it",
     ),
     "python3 web/serve.py --port 8137": Elsewhere(
         "the port may be taken: it serves at a free one",
-        "tests/test_documented_commands.py::test_a_script_that_needs_a_browser_runs",
+        "tests/test_documented_commands.py::test_the_site_is_served_until_a_key_ends_it",
     ),
     "python3 web/serve.py --build-only": Elsewhere(
         "packing takes minutes after a change", "tests/web/test_serve.py::test_a_repeated_run_does_nothing"

@@ -15,6 +15,7 @@ import signal
 import subprocess
 import sys
 import tomllib
+import urllib.request
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Final
@@ -196,9 +197,12 @@ def test_a_script_runs(command: str, tmp_path: Path) -> None:
     run_here(HERE[command], tmp_path)
 
 
-@pytest.fixture(scope="module")
-def served() -> Iterator[str]:
-    """The address at which `python3 web/serve.py` says that it serves the site."""
+@pytest.mark.browser
+def test_the_site_is_served_until_a_key_ends_it() -> None:
+    """Its server is that of the browser tests: asked is what it serves, and how it sends that."""
+    dist = places(ROOT).dist
+    (program,) = (dist / "py").glob("pyodide.asm-*.wasm")
+    sent = {}
     command = [sys.executable, str(ROOT / "web" / "serve.py"), "--port", "0"]
 
     def hear_interrupts() -> None:
@@ -213,12 +217,22 @@ def served() -> Iterator[str]:
             printed += line
             found = re.match(r"Tuckfold is at (http://\S+) ", line)
             if found:
-                yield found[1]
-                server.send_signal(signal.SIGINT)
+                try:
+                    for name in ("", "runtime.json", f"py/{program.name}"):
+                        with urllib.request.urlopen(f"{found[1]}{name}", timeout=30) as answer:
+                            sent[name] = (answer.headers, answer.read())
+                finally:
+                    server.send_signal(signal.SIGINT)
                 break
         else:
             pytest.fail(f"it serves nothing:\n{printed}")
         assert server.wait(timeout=30) == 0
+    assert {name or "index.html": data for name, (_, data) in sent.items()} == {
+        name: (dist / name).read_bytes() for name in ("index.html", "runtime.json", f"py/{program.name}")
+    }
+    policy = sent[""][0]["Content-Security-Policy"]
+    assert "'wasm-unsafe-eval'" in policy
+    assert sent[f"py/{program.name}"][0]["Content-Type"] == "application/wasm"
 
 
 @pytest.fixture(scope="module")
@@ -230,5 +244,5 @@ def quick() -> Iterator[str]:
 
 @pytest.mark.browser
 @pytest.mark.parametrize("command", [name for name, how in HERE.items() if how.browser])
-def test_a_script_that_needs_a_browser_runs(command: str, served: str, quick: str, tmp_path: Path) -> None:
-    run_here(HERE[command], tmp_path, address=served, quick=quick)
+def test_a_script_that_needs_a_browser_runs(command: str, quick: str, tmp_path: Path) -> None:
+    run_here(HERE[command], tmp_path, quick=quick)
