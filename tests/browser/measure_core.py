@@ -1,8 +1,9 @@
 """Measures the core in Chromium and natively: worker times of a change, and a 107-megapixel print file.
 
-    python tests/browser/measure_core.py [--print-kind tiff] [--share 1]
+    python tests/browser/measure_core.py [--print-kind tiff] [--share 1] [--in-chromium print]
 
-The same code (timed_core.py) runs in both interpreters. In Chromium it runs in the built site's own Pyodide.
+The same code (timed_core.py) runs in both interpreters. In Chromium it runs in the built site's own Pyodide:
+all of it, or what `--in-chromium` names.
 """
 
 from __future__ import annotations
@@ -49,18 +50,24 @@ PAGE = """<!doctype html>
 """
 
 
+#: What is measured, and its function in timed_core.py.
+PARTS = {"a change": "time_show", "colour": "time_colour", "choices": "time_choices", "print": "time_print"}
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description="Measure the core in Chromium and natively.")
     parser.add_argument("--print-kind", choices=("tiff", "png", "jpeg"), default="tiff")
     parser.add_argument("--share", type=float, default=1.0, help="of the pixels (default: %(default)s)")
+    parser.add_argument(
+        "--in-chromium", action="append", choices=PARTS, help="only this there (default: all)", dest="parts"
+    )
     given = parser.parse_args()
-    kind, share = given.print_kind, given.share
+    calls: dict[str, tuple[str | float, ...]] = {part: (name, given.share) for part, name in PARTS.items()}
+    calls["print"] = ("time_print", given.print_kind, given.share)
     china = shipped_photograph("china")
     data = china.read_bytes()
-    print("native, a change:", json.loads(timed_core.time_show(data, share)))
-    print("native, colour:", json.loads(timed_core.time_colour(data, share)))
-    print("native, choices:", json.loads(timed_core.time_choices(data, share)))
-    print("native, print:", json.loads(timed_core.time_print(data, kind, share)))
+    for part, (name, *more) in calls.items():
+        print(f"native, {part}:", json.loads(getattr(timed_core, name)(data, *more)))
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
     print(f"native, peak memory of this process: {peak / 1e6:.0f} MB")
     with tempfile.TemporaryDirectory(prefix="tuckfold-core-") as folder:
@@ -77,10 +84,9 @@ def main() -> None:
             page.set_default_timeout(600_000)
             page.goto(f"{address}timed.html")
             page.wait_for_function("() => document.documentElement.dataset.state === 'ready'")
-            print("Chromium, a change:", run(page, "time_show", share))
-            print("Chromium, colour:", run(page, "time_colour", share))
-            print("Chromium, choices:", run(page, "time_choices", share))
-            print("Chromium, print:", run(page, "time_print", kind, share))
+            for part, call in calls.items():
+                if given.parts is None or part in given.parts:
+                    print(f"Chromium, {part}:", run(page, *call))
             print(f"Chromium, WebAssembly memory: {page.evaluate('memory()') / 2**20:.0f} MiB")
             browser.close()
 

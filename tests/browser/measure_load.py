@@ -72,6 +72,9 @@ KEPT: Final = (
     """() => document.querySelector("link[rel=manifest]") && navigator.serviceWorker.ready.then(() => true)"""
 )
 
+#: The effort that gzip makes, usually and with `--quickly`.
+LEVEL, QUICK_LEVEL = 6, 1
+
 #: How long a visit lasts after that.
 STAY_MS: Final = 4000
 
@@ -107,7 +110,7 @@ def lay_out(at: Places, folder: Path) -> None:
         (folder / site / "baseline.html").write_text(BASELINE, encoding="utf-8")
 
 
-def load(playwright: Playwright, address: str, profile: Path) -> Load:
+def load(playwright: Playwright, address: str, profile: Path, *, stays: bool, asked: list[str]) -> Load:
     """Open a page in a browser that is started for it.
 
     Parameters
@@ -118,13 +121,20 @@ def load(playwright: Playwright, address: str, profile: Path) -> Load:
         The page's.
     profile : Path
         The folder of the browser's profile with its cache.
+    stays : bool
+        Whether another visit follows, for which the page and the browser keep what they have.
+    asked : list of str
+        Gets the addresses that the page asks for until the core's canvas is there.
     """
     before = processor_ms()
     context = playwright.chromium.launch_persistent_context(profile, **launch_options())
     try:
         page = context.new_page()
+        seen: list[str] = []
+        context.on("request", lambda request: seen.append(request.url))
         page.goto(address)
         page.wait_for_function("() => document.documentElement.dataset.state === 'shown'", timeout=120_000)
+        asked += seen
         processor = processor_ms() - before
         names = (
             "tuckfold:shown",
@@ -133,9 +143,11 @@ def load(playwright: Playwright, address: str, profile: Path) -> Load:
             "tuckfold:first-view",
         )
         shown, ready, painted, view = (float(page.evaluate(MARK_MS, name) or 0) for name in names)
-        page.evaluate(KEPT)
-        # A browser writes down compiled code some time after it has run; nobody leaves at the first picture.
-        page.wait_for_timeout(STAY_MS)
+        if stays:
+            page.evaluate(KEPT)
+            # A browser writes down compiled code some time after it has run; nobody leaves at the first
+            # picture.
+            page.wait_for_timeout(STAY_MS)
         return Load(shown, processor, ready, painted, view or shown)
     finally:
         context.close()
@@ -171,13 +183,13 @@ def print_table(title: str, loads: dict[str, list[Load]]) -> None:
         print(f"  {name:28}" + "".join(f"{value:8.0f}" for value in values))
 
 
-def print_bytes(folder: Path, asked: list[str]) -> None:
+def print_bytes(folder: Path, asked: list[str], *, level: int) -> None:
     """What a first visit fetches: bytes as they lie there, and by gzip."""
     print("a first visit fetches, in bytes: as they are, by gzip")
     rows = []
     for path in dict.fromkeys(asked):
         data = (folder / path).read_bytes()
-        rows.append((len(data), len(gzip.compress(data, 6)), path))
+        rows.append((len(data), len(gzip.compress(data, level)), path))
     for size, packed, path in sorted(rows, reverse=True):
         print(f"  {size:10,} {packed:10,}  {path}")
     print(f"  {sum(row[0] for row in rows):10,} {sum(row[1] for row in rows):10,}  together")
@@ -195,14 +207,14 @@ def main() -> None:
     parser.add_argument(
         "--quickly",
         action="store_true",
-        help="only first visits of the page and of the harder baseline",
+        help="only first visits of the page and of the harder baseline, and the least effort by gzip",
     )
     given = parser.parse_args()
     runs, pages = given.runs, (BARE, PAGE) if given.quickly else (PUBLISHED, BARE, PAGE, PLAIN)
     first: dict[str, list[Load]] = {name: [] for name in pages}
     again = () if given.quickly else [name for name in pages if name != PUBLISHED]
     second: dict[str, list[Load]] = {name: [] for name in again}
-    asked: list[str] = []
+    asked: dict[str, list[str]] = {name: [] for name in pages}
     with tempfile.TemporaryDirectory(prefix="tuckfold-load-") as folder:
         lay_out(places(ROOT), Path(folder))
         server = open_server(Path(folder), port=0)
@@ -211,20 +223,25 @@ def main() -> None:
             for run in range(runs):
                 for name in first:
                     profile = Path(folder) / f"profile-{run}-{list(first).index(name)}"
-                    first[name].append(load(playwright, base + name, profile))
+                    asked[name].clear()
+                    found = load(playwright, base + name, profile, stays=name in second, asked=asked[name])
+                    first[name].append(found)
                     if name in second:
-                        second[name].append(load(playwright, base + name, profile))
+                        found = load(playwright, base + name, profile, stays=False, asked=[])
+                        second[name].append(found)
                     shutil.rmtree(profile)
                 views = ", ".join(
-                    f"{name} {found[-1].view:.0f} and {found[-1].shown:.0f} ms"
-                    for name, found in first.items()
+                    f"{name} {loads[-1].view:.0f} and {loads[-1].shown:.0f} ms"
+                    for name, loads in first.items()
                 )
                 print(f"run {run + 1}: {views}", flush=True)
-            asked = files_of_a_first_visit(playwright, base)
         print_table("first visit", first)
         if second:
             print_table("second visit", second)
-        print_bytes(Path(folder), asked)
+        # What is kept for visits without a network comes after the visit's own.
+        own = [one for one in asked[PAGE] if one.startswith(base) and not one.endswith("/service.js")]
+        level = QUICK_LEVEL if given.quickly else LEVEL
+        print_bytes(Path(folder), [one.removeprefix(base) for one in own], level=level)
     bare = statistics.median(one.shown for one in first[BARE])
     for title, loads in (("first", first), ("second", second)):
         for name in (one for one in (PAGE, PLAIN) if one in loads):
@@ -235,21 +252,6 @@ def main() -> None:
                 f"{title} visit, {name} over a first visit of the bare page: "
                 f"first preview {view / bare:.3f}, core's canvas {shown / bare:.3f}"
             )
-
-
-def files_of_a_first_visit(playwright: Playwright, base: str) -> list[str]:
-    """The paths that the page asks for until its first folded preview."""
-    asked: list[str] = []
-    browser = playwright.chromium.launch(**launch_options())
-    try:
-        context = browser.new_context(service_workers="block")
-        context.on("request", lambda request: asked.append(request.url))
-        page = context.new_page()
-        page.goto(base + PAGE)
-        page.wait_for_function("() => document.documentElement.dataset.state === 'shown'", timeout=120_000)
-    finally:
-        browser.close()
-    return [one.removeprefix(base) for one in asked if one.startswith(base)]
 
 
 if __name__ == "__main__":

@@ -10,6 +10,7 @@ from bench import Bench
 from build.pins import read_pins
 from build.service import write_service
 from chromium import LIGHT
+from measure_load import KEPT as WAITS_FOR_KEPT
 from playwright.sync_api import Browser, expect
 from served import served
 
@@ -65,6 +66,7 @@ def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when
             bench.page.goto(address)
             bench.wait_shown()
             bench.page.set_default_timeout(KEPT_MS)
+            assert bench.page.evaluate(WAITS_FOR_KEPT) is True
             bench.page.evaluate(KEPT)
             kept = bench.page.evaluate(KEPT_PATHS, address)
         # The first visit does not wait: all that its own start needs was asked for before.
