@@ -36,13 +36,15 @@ const settled = () => until("the answer to a change", () => page.waiting === "0"
 const press = (selector) => find(selector).click();
 const all = (selector) => [...document.querySelectorAll(selector)];
 const pressNamed = (name) => all("button").find((one) => one.textContent === name).click();
-const type = async (field, written) => {
-  const entry = find("#field-" + field.replace(/[^a-z0-9]+/gi, "-"));
+const entryOf = (field) => find("#field-" + field.replace(/[^a-z0-9]+/gi, "-"));
+const typeIn = (field, written) => {
+  const entry = entryOf(field);
   entry.value = written;
   entry.dispatchEvent(new Event("input", { bubbles: true }));
   entry.dispatchEvent(new Event("change", { bubbles: true }));
-  await until(`${field} in the job`, () => page.waiting === "0" && entry.dataset.draft === "false");
 };
+const typed = (field) =>
+  until(`${field} in the job`, () => page.waiting === "0" && entryOf(field).dataset.draft === "false");
 const onWall = () => find(".wall-host canvas").toDataURL();
 const atRest = () => (AT_REST)(LONGEST_MS);
 const drawn = async (isNew) => {
@@ -115,9 +117,14 @@ class MainJob:
         return facts
 
     def set_fields(self, fields: dict[str, str]) -> None:
-        """Type into fields of the job, one after another."""
-        for name, written in fields.items():
-            self._run("await type(...given);", name, written)
+        """Type into fields of the job, one after another, as quickly as the page takes it."""
+        self._run(
+            """
+            for (const [field, written] of given) typeIn(field, written);
+            for (const [field] of given) await typed(field);
+            """,
+            *([name, written] for name, written in fields.items()),
+        )
 
     def saved_job(self) -> dict[str, Any]:
         """Save the job; returns what stands in the file."""
@@ -249,13 +256,11 @@ class MainJob:
             await until("the comparison", () => page.compare === "shown");
             await look("compared", "#compare");
             press("#compare-figures > button");
-            const entry = find("#field-bars-depth-mm");
-            entry.value = "4";
-            entry.dispatchEvent(new Event("input", { bubbles: true }));
-            entry.dispatchEvent(new Event("change", { bubbles: true }));
+            typeIn("bars.depth_mm", "4");
             await until("a refusal", () => text("[data-field='bars.depth_mm'] .error-text") !== "");
             await look("refused", "#bars");
-            await type("bars.depth_mm", "20");
+            typeIn("bars.depth_mm", "20");
+            await typed("bars.depth_mm");
             await look("mended", "#bars");
             press("#theme input[value=system]");
             press("#scene input[value=wall]");

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 from build.size_table import first_visit_files
+from chromium import NO_WEBGL
 from playwright.sync_api import Page, expect
 
 DIST = Path(__file__).resolve().parents[2] / "web" / "dist"
@@ -31,6 +32,8 @@ def test_the_page_starts_python_from_its_own_folder(page: Page, site: str) -> No
 
 
 def test_a_plain_start_takes_the_wheels_instead(page: Page, site: str) -> None:
+    # The other start draws.
+    page.add_init_script(NO_WEBGL)
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url.removeprefix(site)))
     page.goto(f"{site}?start=plain")

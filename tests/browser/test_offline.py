@@ -50,11 +50,14 @@ def late_names() -> set[str]:
 
 
 def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when_asked(
-    browser: Browser, tmp_path: Path
+    browser: Browser, small_demo: bytes, tmp_path: Path
 ) -> None:
     """One page goes through all of it: each of its starts costs seconds of processor time."""
     site = tmp_path / "site"
     shutil.copytree(DIST, site)
+    (demo,) = (site / "assets").glob("estuary*.jpg")
+    demo.write_bytes(small_demo)
+    write_service(site, late=late_names())
     asked: list[str] = []
     with browser.new_context(
         viewport={"width": 1280, "height": 800}, accept_downloads=True, **ALLOWED

@@ -16,6 +16,8 @@ from typing import Any, Final
 import numpy as np
 import pytest
 from bench import Bench
+from build.service import write_service
+from conftest import UNDER
 from driven import Driven, DrivenChromium
 from driven_firefox import NAMES as FIREFOX_NAMES
 from driven_firefox import driven_firefox
@@ -25,14 +27,19 @@ from driven_webkit import driven_webkit
 from main_job_steps import MainJob
 from numpy.typing import NDArray
 from PIL import Image
+from served import served
 from test_access import AXE, TAGS
 
 from pycore.client.recheck import check_client_page
+from pycore.serving.server import open_server
 
 pytestmark = pytest.mark.browser
 
 #: What other browsers make of Pyodide is its subject.
 IN_PYODIDE = True
+
+#: Chromium's wall is not asked for; the others draw theirs.
+WITHOUT_WALL = True
 
 #: A small lying face with 20 mm bars, at a resolution that prints in seconds.
 FIELDS: Final = {
@@ -45,6 +52,22 @@ FIELDS: Final = {
 }
 
 WORDS: Final = "See the sides."
+
+
+@pytest.fixture(scope="module")
+def site(built: Path, small_demo: bytes, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """The built site with what Chromium's pages are given too: a small demo, and little that is kept.
+
+    The service worker keeps the page, but not Python's files.
+    """
+    folder = tmp_path_factory.mktemp("site") / "dist"
+    shutil.copytree(built, folder, ignore=shutil.ignore_patterns("py"))
+    (demo,) = (folder / "assets").glob("estuary*.jpg")
+    demo.write_bytes(small_demo)
+    write_service(folder, late=frozenset())
+    shutil.copytree(built / "py", folder / "py")
+    with served(open_server(folder, port=0, under=UNDER), under=UNDER) as address:
+        yield address
 
 
 @pytest.fixture(scope="module")

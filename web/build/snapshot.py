@@ -45,6 +45,9 @@ LIBRARIES: Final = (
 )
 LIBRARY_ENDING: Final = ".so"
 
+#: For Node.js: Python is compiled quickly, and not a second time for the few seconds that it works here.
+COMPILED_ONCE: Final = "--wasm-tiering-budget=100000000"
+
 
 def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
     """Make the snapshot of a runtime that is complete otherwise.
@@ -82,7 +85,8 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
         # The time zone of this machine must not get into the memory.
         env = {**os.environ, "TZ": "UTC"}
         tool = at.web / "tools" / "snapshot.mjs"
-        run([node, tool, at.python, work, at.demo], cwd=at.web, what="making the memory snapshot", env=env)
+        command = [node, COMPILED_ONCE, tool, at.python, work, at.demo]
+        run(command, cwd=at.web, what="making the memory snapshot", env=env)
         folder = at.python / FOLDER
         folder.mkdir()
         manifest: dict[str, Any] = json.loads((work / "memory.json").read_text(encoding="utf-8"))

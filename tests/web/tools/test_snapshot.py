@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 from build.places import Places, places
-from build.snapshot import FOLDER, MANIFEST_FILE, make_snapshot
+from build.snapshot import COMPILED_ONCE, FOLDER, MANIFEST_FILE, make_snapshot
 
 pytestmark = [pytest.mark.native, pytest.mark.slow]
 
@@ -35,7 +35,7 @@ def loaded(built: Path) -> dict[str, Any]:
     node = shutil.which("node")
     assert node is not None, "Node.js is missing"
     ended = subprocess.run(
-        [node, str(AT.web / "tools" / "load_snapshot.mjs"), str(built)],
+        [node, COMPILED_ONCE, str(AT.web / "tools" / "load_snapshot.mjs"), str(built)],
         capture_output=True,
         text=True,
         timeout=120,
