@@ -21,8 +21,9 @@ NAMES: Final = ("firefox-esr", "firefox")
 _PREFERENCES: Final[dict[str, bool | int | str]] = {
     "webgl.force-enabled": True,
     "webgl.disabled": False,
-    # A quarter of the pixels, as in the other tests' Chromium (`LIGHT` in chromium.py).
+    # A quarter of the pixels, and nothing moves by itself, as in the other tests (`LIGHT` in chromium.py).
     "layout.css.devPixelsPerPx": "0.5",
+    "ui.prefersReducedMotion": 1,
     "marionette.port": 0,
     "browser.download.alwaysOpenPanel": False,
     "browser.shell.checkDefaultBrowser": False,

@@ -102,6 +102,10 @@ def driven_webkit(driver: str, browser: Path, *, screen: str, folder: Path) -> I
     DrivenWebKit
     """
     port = free_port()
+    # Nothing moves by itself, as in the other tests' Chromium.
+    settings = folder / "gtk-3.0" / "settings.ini"
+    settings.parent.mkdir()
+    settings.write_text("[Settings]\ngtk-enable-animations=0\n", encoding="utf-8")
     with virtual_screen(screen) as display, (folder / "log").open("wb") as log:
         env = {
             **drawing_in(display, folder),
@@ -109,6 +113,8 @@ def driven_webkit(driver: str, browser: Path, *, screen: str, folder: Path) -> I
             "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1",
             # Python compiled a second time takes a sixth of the time, and pays in a page open for long.
             "JSC_useOMGJIT": "0",
+            # Without a graphics card, the processor paints a page itself with less than OpenGL takes.
+            "WEBKIT_SKIA_ENABLE_CPU_RENDERING": "1",
         }
         serving = subprocess.Popen(
             [driver, f"--port={port}"],

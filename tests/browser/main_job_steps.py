@@ -152,14 +152,16 @@ class MainJob:
     def sheet(self) -> dict[str, Any]:
         """Look at the sheet; returns what it says and the canvas's pixels: width, height and a hash."""
         seen: dict[str, Any] = self._run("""
-          press("#scene input[value=sheet]");
+          // A page that cannot draw the wall shows the sheet alone, and offers no choice.
+          const choose = (scene) => all(`#scene input[value=${scene}]`).forEach((one) => one.click());
+          choose("sheet");
           await until("the sheet", () => document.querySelector("canvas.flat-texture") !== null);
           const canvas = find("canvas.flat-texture");
           const pixels = () => canvas.getContext("2d").getImageData(0, 0, canvas.width, canvas.height).data;
           await until("its pixels", () => pixels().some((byte) => byte !== 0));
           const hash = new Uint8Array(await crypto.subtle.digest("SHA-256", pixels()));
           const says = text(".sheet-says");
-          press("#scene input[value=wall]");
+          choose("wall");
           return { says, size: [canvas.width, canvas.height], hash: [...hash] };
         """)
         return seen

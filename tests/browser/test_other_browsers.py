@@ -15,9 +15,8 @@ from typing import Any, Final
 
 import numpy as np
 import pytest
-from bench import Bench
 from build.service import write_service
-from conftest import UNDER
+from conftest import UNDER, watched_page
 from driven import Driven, DrivenChromium
 from driven_firefox import NAMES as FIREFOX_NAMES
 from driven_firefox import driven_firefox
@@ -25,8 +24,10 @@ from driven_webkit import BROWSERS as WEBKIT_BROWSERS
 from driven_webkit import NAME as WEBKIT_DRIVER
 from driven_webkit import driven_webkit
 from main_job_steps import MainJob
+from native_core import open_native_server
 from numpy.typing import NDArray
 from PIL import Image
+from playwright.sync_api import Browser
 from served import served
 from test_access import AXE, TAGS
 
@@ -37,9 +38,6 @@ pytestmark = pytest.mark.browser
 
 #: What other browsers make of Pyodide is its subject.
 IN_PYODIDE = True
-
-#: Chromium's wall is not asked for; the others draw theirs.
-WITHOUT_WALL = True
 
 #: A small lying face with 20 mm bars, at a resolution that prints in seconds.
 FIELDS: Final = {
@@ -121,13 +119,21 @@ def started(
 
 
 @pytest.fixture(scope="module")
-def in_chromium(module_bench: Bench, picture: Path) -> dict[str, Any]:
-    """What Chromium makes of the same steps."""
-    job = MainJob(DrivenChromium(module_bench.page), module_bench.address)
-    job.start()
-    job.open_picture(picture)
-    job.set_fields(FIELDS)
-    return {"sheet": job.sheet(), "print": job.print_file("png"), "job": job.saved_job()}
+def in_chromium(browser: Browser, built: Path, small_demo: bytes, picture: Path) -> dict[str, Any]:
+    """What Chromium makes of the same steps, with a native core behind the page and no wall.
+
+    That Pyodide makes the same there, `test_main_job.py` asks.
+    """
+    server = open_native_server(built, under=UNDER, preview_px=None)
+    with (
+        served(server, under=UNDER) as address,
+        watched_page(browser, [], small_demo, draws_wall=False) as page,
+    ):
+        job = MainJob(DrivenChromium(page), address)
+        job.start()
+        job.open_picture(picture)
+        job.set_fields(FIELDS)
+        return {"sheet": job.sheet(), "print": job.print_file("png"), "job": job.saved_job()}
 
 
 def pixels(file: Path) -> NDArray[np.uint8]:
