@@ -85,7 +85,7 @@ def make_snapshot(at: Places, *, wheels: Iterable[Path], node: str) -> None:
         # The time zone of this machine must not get into the memory.
         env = {**os.environ, "TZ": "UTC"}
         tool = at.web / "tools" / "snapshot.mjs"
-        command = [node, COMPILED_ONCE, tool, at.python, work, at.demo]
+        command: list[str | Path] = [node, COMPILED_ONCE, tool, at.python, work, at.demo]
         run(command, cwd=at.web, what="making the memory snapshot", env=env)
         folder = at.python / FOLDER
         folder.mkdir()
