@@ -62,12 +62,12 @@ def main() -> None:
         "--in-chromium", action="append", choices=PARTS, help="only this there (default: all)", dest="parts"
     )
     given = parser.parse_args()
-    calls: dict[str, tuple[str | float, ...]] = {part: (name, given.share) for part, name in PARTS.items()}
-    calls["print"] = ("time_print", given.print_kind, given.share)
+    more: dict[str, list[str | float]] = {part: [given.share] for part in PARTS}
+    more["print"] = [given.print_kind, given.share]
     china = shipped_photograph("china")
     data = china.read_bytes()
-    for part, (name, *more) in calls.items():
-        print(f"native, {part}:", json.loads(getattr(timed_core, name)(data, *more)))
+    for part, name in PARTS.items():
+        print(f"native, {part}:", json.loads(getattr(timed_core, name)(data, *more[part])))
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss * 1024
     print(f"native, peak memory of this process: {peak / 1e6:.0f} MB")
     with tempfile.TemporaryDirectory(prefix="tuckfold-core-") as folder:
@@ -84,9 +84,9 @@ def main() -> None:
             page.set_default_timeout(600_000)
             page.goto(f"{address}timed.html")
             page.wait_for_function("() => document.documentElement.dataset.state === 'ready'")
-            for part, call in calls.items():
+            for part, name in PARTS.items():
                 if given.parts is None or part in given.parts:
-                    print(f"Chromium, {part}:", run(page, *call))
+                    print(f"Chromium, {part}:", run(page, name, *more[part]))
             print(f"Chromium, WebAssembly memory: {page.evaluate('memory()') / 2**20:.0f} MiB")
             browser.close()
 
