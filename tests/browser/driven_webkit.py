@@ -113,8 +113,6 @@ def driven_webkit(driver: str, browser: Path, *, screen: str, folder: Path) -> I
             "WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS": "1",
             # Python compiled a second time takes a sixth of the time, and pays in a page open for long.
             "JSC_useOMGJIT": "0",
-            # Without a graphics card, the processor paints a page itself with less than OpenGL takes.
-            "WEBKIT_SKIA_ENABLE_CPU_RENDERING": "1",
         }
         serving = subprocess.Popen(
             [driver, f"--port={port}"],
