@@ -37,10 +37,11 @@ def parts(mask: NDArray[np.bool_], *, least_px: int, most_px: int) -> Iterator[t
     >>> [area for area, _ in parts(mask, least_px=2, most_px=9)]
     [6, 2]
     """
-    padded = np.pad(mask, ((0, 0), (1, 1))).astype(np.int8)
-    steps = np.diff(padded, axis=1)
-    rows, starts = np.nonzero(steps == 1)
-    ends = np.nonzero(steps == -1)[1]
+    # Every row begins and ends with a pixel outside, so that steps into and out of the mask alternate.
+    padded = np.pad(mask, ((0, 0), (1, 1)))
+    steps = np.flatnonzero(padded.reshape(-1)[1:] != padded.reshape(-1)[:-1])
+    rows, starts = np.divmod(steps[::2], padded.shape[1])
+    ends = steps[1::2] - rows * padded.shape[1]
     labels = _joined(rows, starts, ends)
     order = np.argsort(labels, kind="stable")
     if not len(order):
@@ -97,29 +98,22 @@ def largest_quadrilateral(points: Floats) -> tuple[Floats, float, float] | None:
 
 
 def _joined(rows: NDArray[np.int64], starts: NDArray[np.int64], ends: NDArray[np.int64]) -> NDArray[np.int64]:
-    """A label for each run: runs of neighbouring rows that overlap have the same."""
-    parent = list(range(len(rows)))
-
-    def root(one: int) -> int:
-        while parent[one] != one:
-            parent[one] = parent[parent[one]]
-            one = parent[one]
-        return one
-
-    first = np.searchsorted(rows, np.arange(int(rows[-1]) + 3 if len(rows) else 1)).tolist()
-    # A list gives its numbers one by one in a fraction of an array's time.
-    begins, stops = starts.tolist(), ends.tolist()
-    for row in range(len(first) - 2):
-        one, other = first[row], first[row + 1]
-        end, last = other, first[row + 2]
-        while one < end and other < last:
-            if begins[one] < stops[other] and begins[other] < stops[one]:
-                parent[root(other)] = root(one)
-            if stops[one] < stops[other]:
-                one += 1
-            else:
-                other += 1
-    return np.array([root(one) for one in range(len(rows))], np.int64)
+    """A label for each run, the first one's number: runs of neighbouring rows that overlap have the same."""
+    width = int(ends.max(initial=0)) + 1
+    # Of the row below, the first run that ends beyond this one's start, and the first that starts at its end.
+    below = (rows + 1) * width
+    first = np.searchsorted(rows * width + ends, below + starts, side="right")
+    count = np.maximum(np.searchsorted(rows * width + starts, below + ends, side="left") - first, 0)
+    one = np.repeat(np.arange(len(rows)), count)
+    other = np.arange(len(one)) - np.repeat(np.cumsum(count) - count - first, count)
+    labels = np.arange(len(rows))
+    while True:
+        low, high = np.sort(np.stack([labels[one], labels[other]]), axis=0)
+        if np.array_equal(low, high):
+            return labels
+        np.minimum.at(labels, high, low)
+        while not np.array_equal(labels, further := labels[labels]):
+            labels = further
 
 
 def _hull(points: Floats) -> Floats:

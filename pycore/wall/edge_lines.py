@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cache
 from typing import Final, Self
 
 import numpy as np
@@ -23,6 +24,8 @@ _STEP_PX: Final = 0.5
 _SMOOTH_PX: Final = 1.2
 #: A place that is further from its line counts as none of the edge.
 _ON_LINE_PX: Final = 1.5
+#: Lines through two of the places, of which the one with most places on it is taken.
+_LINES_TRIED: Final = 120
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -272,16 +275,16 @@ def _line(light: F32, one: Floats, other: Floats, reach_px: float) -> tuple[Floa
 
 def _robust(at: Floats, offsets: Floats, weights: Floats) -> tuple[float, float, float]:
     """Slope and level of the line that most places lie on, and how many do."""
-    random = np.random.default_rng(0)
     best, most = (0.0, float(np.median(offsets))), -1.0
     strong = np.minimum(weights, np.median(weights[weights > 0]))
-    for _ in range(120):
-        one, other = random.choice(len(at), 2, replace=False)
-        if abs(at[one] - at[other]) < 0.2 * (at[-1] - at[0]):
-            continue
-        slope = (offsets[one] - offsets[other]) / (at[one] - at[other])
-        level = offsets[one] - slope * at[one]
-        score = float(strong[np.abs(offsets - level - slope * at) < _ON_LINE_PX].sum())
+    one, other = _pairs(len(at))
+    apart = np.abs(at[one] - at[other]) >= 0.2 * (at[-1] - at[0])
+    one, other = one[apart], other[apart]
+    slopes = (offsets[one] - offsets[other]) / (at[one] - at[other])
+    levels = offsets[one] - slopes * at[one]
+    near = np.abs(offsets - levels[:, None] - slopes[:, None] * at) < _ON_LINE_PX
+    for slope, level, is_near in zip(slopes, levels, near, strict=True):
+        score = float(strong[is_near].sum())
         if score > most:
             best, most = (float(slope), float(level)), score
     slope, level = best
@@ -296,6 +299,14 @@ def _robust(at: Floats, offsets: Floats, weights: Floats) -> tuple[float, float,
         scale = max(0.25, min(scale, 2.0 * float(np.median(np.abs(off[near > 0])) if near.any() else scale)))
     off = offsets - level - slope * at
     return float(slope), float(level), float((np.abs(off) < _ON_LINE_PX).mean())
+
+
+@cache
+def _pairs(count: int) -> NDArray[np.int64]:
+    """Pairs of places that lines are tried through, the same ones for each edge of so many: (2, tried)."""
+    random = np.random.default_rng(0)
+    drawn = [random.choice(count, 2, replace=False) for _ in range(_LINES_TRIED)]
+    return np.array(drawn, np.int64).T
 
 
 def line_through(start: Floats, end: Floats) -> Floats:
