@@ -20,6 +20,7 @@ import traceback
 from collections.abc import Callable, Sequence
 from functools import partial
 from http import HTTPStatus
+from importlib import import_module
 from multiprocessing.connection import Connection
 from pathlib import Path
 from types import ModuleType, SimpleNamespace
@@ -37,11 +38,14 @@ _PRELOADED: Final = (
     "pycore.tasks.show",
     "pycore.tasks.edges",
     "pycore.tasks.choices",
+    "pycore.tasks.wall_view",
     "tests.browser.warm_core",
 )
 #: Of a canvas on the wall, where the page names no number: a sixth of what it gets of Pyodide. Without a
 #: graphics card, most of what an edit costs is to bring it there.
 PREVIEW_PX: Final = 300_000
+#: Of the canvas that the page hangs on a photographed wall, for the same reason.
+WALL_CANVAS_PX: Final = 300_000
 _FORKS: Final = multiprocessing.get_context("forkserver")
 _FORKS.set_forkserver_preload(list(_PRELOADED))
 
@@ -175,6 +179,8 @@ class _Answering:
 def answer_page(connection: Connection, language: str, preview_px: int | None) -> None:
     """What a forked process does: answer one worker of a page until that is gone."""
     stand_for_pyodide()
+    wall_view = import_module("pycore.tasks.wall_view")
+    vars(wall_view).update(CANVAS_PX=WALL_CANVAS_PX)
     _Answering(connection, preview_px).answer(language)
 
 

@@ -14,6 +14,7 @@ from typing import Any, Final
 from pycore.bridge.session import Session
 from pycore.contract.check import parse_job
 from pycore.progress import run_to_end
+from pycore.wall.find_paper import find_paper
 from pycore.workers import limit_workers, worker_count
 from tests.pycore.kept import COSTLY, kept
 
@@ -34,12 +35,15 @@ WORDLESS: Final = (
     "pycore.fill.continued_sides.plan_continued",
 )
 
+#: The same of a photographed wall: a sheet is looked for again and again in one photograph.
+WALL_STEPS: Final = {"pycore.wall.measure.find_paper": find_paper}
+
 
 def keep_steps() -> None:
     """Put a step that is done once for the same arguments in the place of each of these."""
-    for name in WORDLESS:
+    for name, step in {**{name: COSTLY[name] for name in WORDLESS}, **WALL_STEPS}.items():
         module, _, function = name.rpartition(".")
-        setattr(import_module(module), function, kept(COSTLY[name]))
+        setattr(import_module(module), function, kept(step))
 
 
 def ask_first() -> None:
