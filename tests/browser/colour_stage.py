@@ -18,7 +18,7 @@ from pycore.proofing.clip_scale import SCALE_FULL_DE, clip_scale
 Bytes = NDArray[np.uint8]
 
 #: Patches down and across, and the pixels of each in the texture.
-ROWS, COLUMNS, PATCH = 12, 16, 48
+ROWS, COLUMNS, PATCH = 12, 16, 32
 THRESHOLD_DE: Final = 2.0
 
 
@@ -42,6 +42,10 @@ class ColourStage:
 
     def stage(self, method: str, *given: Any) -> None:
         self.page.evaluate("([name, given]) => { colourPage.stage[name](...given) }", [method, list(given)])
+
+    def set_patches(self, patches: Bytes, inked: dict[str, int] | None = None) -> None:
+        """Hang a sheet of patches, all of it inked or a part."""
+        self.call("setPatches", text_of(patches), COLUMNS, ROWS, PATCH, *([] if inked is None else [inked]))
 
     def frames(self) -> int:
         return int(self.page.evaluate("colourPage.stage.counters.frames"))
@@ -82,16 +86,6 @@ def given_look(printed: DeviceLink, filed: DeviceLink | None) -> dict[str, Any]:
         "scaleFullDe": SCALE_FULL_DE,
     }
     return look if filed is None else look | {"filed": text_of(filed.halves())}
-
-
-def spread(patches: Bytes) -> Bytes:
-    """The patches as pixels of the texture."""
-    return np.repeat(np.repeat(patches, PATCH, axis=0), PATCH, axis=1)
-
-
-def texture(patches: Bytes) -> str:
-    pixels = spread(patches)
-    return text_of(np.dstack([pixels, np.full(pixels.shape[:2], 255, np.uint8)]))
 
 
 def through(link: DeviceLink, patches: Bytes) -> Bytes:

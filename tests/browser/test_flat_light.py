@@ -11,13 +11,11 @@ import pytest
 from bundle import EMPTY, bundled
 from colour_stage import (
     COLUMNS,
-    PATCH,
     ROWS,
     Bytes,
     ColourStage,
     given_look,
     some_patches,
-    texture,
     through,
     worst,
 )
@@ -73,7 +71,7 @@ def stage(
     page.add_script_tag(content=script)
     shown = ColourStage(page)
     shown.call("setLook", given_look(printed, None))
-    shown.call("setTexture", texture(some_patches()), COLUMNS * PATCH, ROWS * PATCH)
+    shown.set_patches(some_patches())
     shown.stage("setColourView", "printed")
     yield shown
     context.close()

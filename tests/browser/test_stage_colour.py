@@ -18,7 +18,6 @@ from colour_stage import (
     given_look,
     some_patches,
     text_of,
-    texture,
     through,
     worst,
 )
@@ -92,7 +91,7 @@ def patches() -> Bytes:
 @pytest.fixture(scope="module")
 def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
     """One page for all tests; small, for a machine without a graphics card draws it."""
-    context = browser.new_context(viewport={"width": 440, "height": 330})
+    context = browser.new_context(viewport={"width": 320, "height": 240})
     page = context.new_page()
     complaints: list[str] = []
     page.on("console", lambda said: complaints.append(said.text) if said.type == "error" else None)
@@ -108,7 +107,7 @@ def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
 def stage(module_stage: ColourStage, printed: DeviceLink, filed: DeviceLink, patches: Bytes) -> ColourStage:
     """The patches on the stage, everything as at the beginning."""
     module_stage.call("setLook", given_look(printed, filed))
-    module_stage.call("setTexture", texture(patches), COLUMNS * PATCH, ROWS * PATCH)
+    module_stage.set_patches(patches)
     module_stage.stage("setColourView", "filed")
     module_stage.stage("setThreshold", THRESHOLD_DE)
     module_stage.stage("highlight", 0)
@@ -147,7 +146,7 @@ def test_greys_and_colours_are_the_engine_s(stage: ColourStage, canvas: DeviceGa
     apart = []
     for sheet in sheets:
         patches = sheet.reshape(ROWS, COLUMNS, 3)
-        stage.call("setTexture", texture(patches), COLUMNS * PATCH, ROWS * PATCH)
+        stage.set_patches(patches)
         seen = stage.patches().reshape(-1, 3) / 255.0
         apart.append(delta_e_2000(to_lab(proof(sheet / 255.0)), to_lab(seen)))
     # The aim. A screen's own 8 bits cost greys 0.1 to 0.4 on average: they turn them to one side or another.
@@ -213,7 +212,7 @@ def test_bare_canvas_never_clips(stage: ColourStage, patches: Bytes) -> None:
     inked = {"left": 0, "top": 0, "right": half * PATCH, "bottom": ROWS * PATCH}
     stage.stage("setColourView", "clip")
     all_inked = stage.patches()
-    stage.call("setTexture", texture(patches), COLUMNS * PATCH, ROWS * PATCH, inked)
+    stage.set_patches(patches, inked)
     for shown in (stage.patches(), stage.drawn("clip")):
         assert (np.ptp(shown[:, half:], axis=-1) == 0).all()
         assert worst(shown[:, :half], all_inked[:, :half]) <= 4
@@ -248,7 +247,7 @@ def test_a_group_is_lit_up(stage: ColourStage, view: str) -> None:
 def test_the_group_has_an_outline(stage: ColourStage) -> None:
     """Not by colour alone: on a sheet of one grey the group still shows, by a line darker and one lighter."""
     grey = np.full((ROWS, COLUMNS, 3), 128, np.uint8)
-    stage.call("setTexture", texture(grey), COLUMNS * PATCH, ROWS * PATCH)
+    stage.set_patches(grey)
     stage.stage("setColourView", "filed")
     labels = np.zeros((ROWS * PATCH, COLUMNS * PATCH), np.uint8)
     labels[: ROWS * PATCH // 2] = 1
