@@ -145,10 +145,10 @@ class Bench:
 
         The text is taken where it is handed over: a module saves dozens of jobs from one page, and Chromium
         does not tell of every one of that many small downloads. By the key, since a message that comes or
-        goes may move the button away from under a pointer.
+        goes may move the button away from under a pointer. It is looked for in the header alone: by its role,
+        Playwright goes through the whole page.
         """
         self.page.evaluate(TAKE_TEXT)
-        # To ask every button of a long page for its role and name costs more than all the rest.
         self.page.locator(".page-header-actions button", has_text="Save the job").press("Enter")
         text: str = self.page.evaluate("window.savedText")
         target = folder / f"job-{len(list(folder.glob('job-*.json')))}.json"

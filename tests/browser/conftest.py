@@ -12,6 +12,7 @@ from bench import Bench
 from chromium import LIGHT, NO_WEBGL, launch_options
 from demo_given import give_demo, reduced_demo
 from native_core import open_native_server
+from PIL import Image
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from served import served
 
@@ -103,6 +104,15 @@ def browser(request: pytest.FixtureRequest) -> Browser:
 def china() -> Path:
     """A real photograph, 640 x 427, which scikit-learn ships; its README.txt beside it names the licence."""
     return shipped_photograph("china")
+
+
+@pytest.fixture(scope="session")
+def small_china(china: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same photograph with a sixteenth of its pixels, 160 x 107, for tests that need no detail."""
+    small = tmp_path_factory.mktemp("small") / china.name
+    with Image.open(china) as image:
+        image.reduce(4).save(small, quality=95)
+    return small
 
 
 @pytest.fixture(scope="session")

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import ExitStack
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 from bench import Bench
 from chromium import LIGHT, NO_WEBGL
+from demo_given import give_demo
 from playwright.sync_api import Browser, Page, expect
 from rest import at_rest
 
@@ -24,21 +27,28 @@ COLOUR_RULES = ["color-contrast", "link-in-text-block"]
 
 
 def violations(
-    page: Page, *, rules: list[str] | None = None, part: str = "html", contrast: bool = True
+    page: Page,
+    *,
+    rules: list[str] | None = None,
+    parts: Sequence[str] = ("html",),
+    contrast: bool = True,
 ) -> list[str]:
-    """What axe finds, one line for each node; with `rules`, by these alone, and in a part of the page.
+    """What axe finds, one line for each node; with `rules`, by these alone, and in parts of the page.
 
-    Contrast takes most of the time: a state without colours of its own can leave it out.
+    Each time it goes through the whole page first. Contrast takes most of what follows: a state without
+    colours of its own can leave it out.
     """
+    for part in parts:
+        assert page.locator(part).count() > 0, part
     if not page.evaluate("'axe' in window"):
         # No script may be put into the page; the driver may run one.
         page.evaluate(f"{AXE.read_text(encoding='utf-8')};0")
     only = TAGS if rules is None else {"type": "rule", "values": rules}
     found: dict[str, Any] = page.evaluate(
-        """([only, part, contrast]) => axe.run(part, {
+        """([only, include, contrast]) => axe.run({ include }, {
           runOnly: only, resultTypes: ["violations"], preload: false,
           rules: contrast ? {} : { "color-contrast": { enabled: false } } })""",
-        [only, part, contrast],
+        [only, list(parts), contrast],
     )
     return [
         f"{one['id']}: {' '.join(node['target'])}: {node['failureSummary']}"
@@ -52,11 +62,14 @@ def test_axe_finds_a_planted_fault(page: Page) -> None:
     assert [line.split(":")[0] for line in violations(page)] == ["image-alt"]
 
 
-@pytest.mark.parametrize("theme", ["light", "dark"])
-@pytest.mark.parametrize(("width", "height"), [(1440, 900), (390, 844)])
-def test_axe_finds_nothing_while_python_loads(
-    browser: Browser, pyodide_site: str, theme: Any, width: int, height: int
-) -> None:
+#: The sizes of pages and the theme in which each is begun.
+BEGUN = [(1440, 900, "light"), (390, 844, "dark")]
+
+
+@pytest.fixture(scope="module", params=BEGUN, ids=lambda one: f"{one[0]}-{one[1]}")
+def loading(browser: Browser, pyodide_site: str, request: pytest.FixtureRequest) -> Iterator[Page]:
+    """A page of each size that waits for Python."""
+    width, height, theme = request.param
     with browser.new_context(
         viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
     ) as context:
@@ -64,42 +77,53 @@ def test_axe_finds_nothing_while_python_loads(
         # Nothing answers, so that the page stays as it is while it waits.
         page.route("**/py/**", lambda route: None)
         page.goto(pyodide_site)
-        expect(page.locator("#loading-progress")).to_be_visible()
-        assert violations(page) == []
-
-
-@pytest.fixture(
-    scope="module", params=[(1440, 900, "light"), (390, 844, "dark")], ids=lambda one: f"{one[0]}-{one[1]}"
-)
-def opened_out(browser: Browser, site: str, request: pytest.FixtureRequest) -> Iterator[Bench]:
-    """A page of each size, begun in one theme or the other: everything open, one field refused."""
-    width, height, theme = request.param
-    with browser.new_context(
-        viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
-    ) as context:
-        bench = Bench(context.new_page(), site).start()
-        open_details(bench)
-        assert sideways(bench) == []
-        bench.choose("Side fill", "Plain colour")
-        bench.type_in("bars.depth_mm", "4")
-        expect(bench.message("bars.depth_mm")).to_be_visible()
-        # Half behind the list of sections, which stays in sight, a link would count as a small one.
-        bench.page.locator("#work").evaluate("(one) => one.scrollTo(0, 0)")
-        yield bench
+        yield page
 
 
 @pytest.mark.parametrize("theme", ["light", "dark"])
-def test_axe_finds_nothing(opened_out: Bench, theme: Any) -> None:
+def test_axe_finds_nothing_while_python_loads(loading: Page, theme: Any) -> None:
+    loading.emulate_media(color_scheme=theme, reduced_motion="reduce")
+    expect(loading.locator("#loading-progress")).to_be_visible()
+    assert violations(loading, rules=COLOUR_RULES if theme == "dark" else None) == []
+
+
+@pytest.fixture(scope="module")
+def opened_at(browser: Browser, site: str, small_demo: bytes) -> Iterator[Callable[..., Bench]]:
+    """A page of a size, begun in one theme or the other: everything open, one field refused."""
+    with ExitStack() as pages:
+
+        @cache
+        def begun(width: int, height: int, theme: Any) -> Bench:
+            context = browser.new_context(
+                viewport={"width": width, "height": height}, color_scheme=theme, **LIGHT
+            )
+            give_demo(context, small_demo)
+            bench = Bench(pages.enter_context(context).new_page(), site).start()
+            bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+            assert sideways(bench) == []
+            bench.choose("Side fill", "Plain colour")
+            bench.type_in("bars.depth_mm", "4")
+            expect(bench.message("bars.depth_mm")).to_be_visible()
+            # Half behind the list of sections, which stays in sight, a link would count as a small one.
+            bench.page.locator("#work").evaluate("(one) => one.scrollTo(0, 0)")
+            return bench
+
+        yield begun
+
+
+@pytest.mark.parametrize("begun", BEGUN, ids=lambda one: f"{one[0]}-{one[1]}")
+@pytest.mark.parametrize("theme", ["light", "dark"])
+def test_axe_finds_nothing(opened_at: Callable[..., Bench], begun: tuple[int, int, str], theme: Any) -> None:
+    opened_out = opened_at(*begun)
+    width, height, _ = begun
+    opened_out.page.set_viewport_size({"width": width, "height": height})
     opened_out.page.emulate_media(color_scheme=theme, reduced_motion="reduce")
     opened_out.scene("Sheet")
-    assert violations(opened_out.page, rules=COLOUR_RULES if theme == "dark" else None) == [], "the sheet"
+    rules = COLOUR_RULES if theme == "dark" else None
+    assert violations(opened_out.page, rules=rules) == [], "the sheet"
     # The wall differs in the stage alone.
     opened_out.scene("Wall")
-    assert violations(opened_out.page, part=".stage") == [], "the wall"
-
-
-def open_details(bench: Bench) -> None:
-    bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+    assert violations(opened_out.page, rules=rules, parts=[".stage"]) == [], "the wall"
 
 
 def sideways(bench: Bench) -> list[str]:
@@ -116,16 +140,10 @@ def sideways(bench: Bench) -> list[str]:
     return found
 
 
-@pytest.fixture(scope="module")
-def resized(module_bench: Bench) -> Bench:
-    """One page for all widths; the two sizes of `opened_out` are begun as they are."""
-    bench = module_bench.start()
-    open_details(bench)
-    return bench
-
-
 @pytest.mark.parametrize("width", [320, 360, 390, 768, 1024, 1280, 1920])
-def test_nothing_sticks_out_sideways(resized: Bench, width: int) -> None:
+def test_nothing_sticks_out_sideways(opened_at: Callable[..., Bench], width: int) -> None:
+    """One page for all widths; the two sizes of `BEGUN` were looked at as they were begun."""
+    resized = opened_at(*BEGUN[0])
     resized.page.set_viewport_size({"width": width, "height": 800})
     at_rest(resized.page)
     assert resized.page.evaluate("innerWidth") == width
@@ -139,6 +157,7 @@ def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path
     expect(bench.page.locator(".flat-texture")).to_be_visible()
     expect(bench.page.locator("#scene")).to_have_count(0)
     bench.set("bars.depth_mm", "22")
+    bench.set("print.ppi", "100")
     assert bench.write_file("JPEG", tmp_path).stat().st_size > 10_000
 
 

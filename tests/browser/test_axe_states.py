@@ -1,4 +1,7 @@
-"""The page in all its states, looked at by axe, one after another on one page; each in the part that differs.
+"""The page in all its states, looked at by axe on one page; each in the part that differs.
+
+States of several parts that are there at the same time are looked at together: axe goes through the whole
+page each time, whatever part it is asked about.
 
 `test_access.py` looks at the whole page in both themes, `test_other_browsers.py` at eight states in two
 browsers more, and the client's page and the guide have tests of their own.
@@ -35,6 +38,8 @@ class State(NamedTuple):
     act: Callable[[Bench], object]
     contrast: bool = False
     """It has colours that the whole page, in `test_access.py`, has not."""
+    still: str = ""
+    """What must be seen as long as the page is in this state."""
 
 
 def given(bench: Bench, entry: str, name: str, data: bytes) -> None:
@@ -64,14 +69,15 @@ def shown(selector: str) -> Callable[[Bench], object]:
     return act
 
 
-def refused(entry: str, name: str, place: str) -> Callable[[Bench], object]:
-    """Give a file that is none, and wait until that is said."""
+def refusal(name: str, part: str, entry: str, file: str, *, contrast: bool = False) -> State:
+    """A file that is none was given, and the part says so."""
+    place = f"{part} .error-text"
 
     def act(bench: Bench) -> None:
-        given(bench, entry, name, b"none")
+        given(bench, entry, file, b"none")
         bench.page.wait_for_selector(place)
 
-    return act
+    return State(name, part, act, contrast=contrast, still=place)
 
 
 def field(name: str, text: str) -> Callable[[Bench], object]:
@@ -146,45 +152,60 @@ def wall(bench: Bench) -> None:
     bench.page.wait_for_selector(".photo-pane[data-frames]", timeout=START_MS)
 
 
-STATES: Final = (
-    State("the list of jobs, empty", "#jobs", press("#open-jobs", "#jobs[open]"), contrast=True),
-    State("the demo", ".page-header", press("#jobs .jobs-head button", "#jobs:not([open])")),
-    State("as printed", ".stage", shown("#colour-view input[value=printed]")),
-    State("the gamut map", ".stage", shown("#colour-view input[value=clip]"), contrast=True),
-    State("depths compared", "#compare", press("#start-depths", "#compare-figures"), contrast=True),
-    State("their panes", ".stage", lambda bench: at_rest(bench.page), contrast=True),
-    State("the sheet", ".stage", shown("#scene input[value=sheet]")),
-    State(
-        "a refused picture", "#picture", refused("picture", "none.jpg", "#picture .error-text"), contrast=True
-    ),
-    State("a refused profile", "#colour", refused("profile", "none.icc", "#colour .error-text")),
-    State(
-        "a refused answer", "#client-answer", refused("open-answer", "none.txt", "#client-answer .error-text")
-    ),
-    State("a refused field", "#bars", field("bars.depth_mm", "4")),
-    State("notes of what does not work", ".notes", too_large, contrast=True),
-    State("a picture of one's own", "#picture", own_picture),
-    State("the job in the header", ".page-header", lambda _: None),
-    State("the list of jobs with one", "#jobs", press("#open-jobs", "#jobs[open] li"), contrast=True),
-    State("the crop", "#picture", press("#jobs .jobs-head button", "#jobs:not([open])")),
-    State("a refused job", ".page-header", refused("job", "none.json", ".page-header .error-text")),
-    State("panels", "#bars", panels),
-    State("the cutting plan of panels", "#cutting", cutting, contrast=True),
-    State("one panel again", "#bars", one_panel),
-    State(
-        "a refused strip",
-        "#proof-strip",
-        refused("open-strip-values", "none.txt", "#proof-strip .error-text"),
-    ),
-    State("a measured strip", "#proof-strip", measured, contrast=True),
-    State("depths that are none", "#compare", no_depths),
-    State("a side of its own", "#sides", own_side),
-    State("refused sizes", "#sheet", refused("open-own-sizes", "none.json", "#sheet .error-text")),
-    State("a roll", "#sheet", roll),
-    State("sizes of one's own", "#sheet", own_size),
-    State("a wall", "#on-the-wall", wall),
-    State("the wall on the stage", ".stage", lambda bench: at_rest(bench.page), contrast=True),
-    State("the dark theme", "#on-the-wall", shown("#theme input[value=dark]"), contrast=True),
+#: What is looked at each time.
+LOOKS: Final = (
+    [State("the list of jobs, empty", "#jobs", press("#open-jobs", "#jobs[open]"), contrast=True)],
+    [
+        State("the demo", ".page-header", press("#jobs .jobs-head button", "#jobs:not([open])")),
+        State("as printed", ".stage", shown("#colour-view input[value=printed]")),
+    ],
+    [State("the gamut map", ".stage", shown("#colour-view input[value=clip]"), contrast=True)],
+    [
+        State("depths compared", "#compare", press("#start-depths", "#compare-figures"), contrast=True),
+        State("their panes", ".stage", lambda bench: at_rest(bench.page), contrast=True),
+    ],
+    [
+        State("the sheet", ".stage", shown("#scene input[value=sheet]")),
+        refusal("a refused picture", "#picture", "picture", "none.jpg", contrast=True),
+        refusal("a refused profile", "#colour", "profile", "none.icc"),
+        refusal("a refused answer", "#client-answer", "open-answer", "none.txt"),
+        State(
+            "a refused field",
+            "#bars",
+            field("bars.depth_mm", "4"),
+            still='[data-field="bars.depth_mm"] .error-text',
+        ),
+    ],
+    [State("notes of what does not work", ".notes", too_large, contrast=True)],
+    [
+        State("a picture of one's own", "#picture", own_picture),
+        State("the job in the header", ".page-header", lambda _: None),
+    ],
+    [State("the list of jobs with one", "#jobs", press("#open-jobs", "#jobs[open] li"), contrast=True)],
+    [
+        State("the crop", "#picture", press("#jobs .jobs-head button", "#jobs:not([open])")),
+        refusal("a refused job", ".page-header", "job", "none.json"),
+        State("panels", "#bars", panels),
+        State("the cutting plan of panels", "#cutting", cutting, contrast=True, still="#plan-says"),
+    ],
+    [
+        State("one panel again", "#bars", one_panel),
+        refusal("a refused strip", "#proof-strip", "open-strip-values", "none.txt"),
+        State("a side of its own", "#sides", own_side),
+        refusal("refused sizes", "#sheet", "open-own-sizes", "none.json"),
+        # Gone with the next change of the job.
+        State("depths that are none", "#compare", no_depths, still="#compare .error-text"),
+    ],
+    [
+        State("a measured strip", "#proof-strip", measured, contrast=True, still="#strip-check"),
+        State("a roll", "#sheet", roll),
+    ],
+    [
+        State("sizes of one's own", "#sheet", own_size),
+        State("a wall", "#on-the-wall", wall),
+        State("the wall on the stage", ".stage", lambda bench: at_rest(bench.page), contrast=True),
+    ],
+    [State("the dark theme", "#on-the-wall", shown("#theme input[value=dark]"), contrast=True)],
 )
 
 
@@ -193,11 +214,17 @@ def test_axe_finds_nothing_in_any_state(module_bench: Bench) -> None:
     page: Page = bench.page
     page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
     found: dict[str, list[str]] = {}
-    for state in STATES:
-        state.act(bench)
-        bench.settled()
+    for states in LOOKS:
+        for state in states:
+            state.act(bench)
+            bench.settled()
+        for state in states:
+            if state.still:
+                expect(page.locator(state.still).first).to_be_visible()
         # What is scrolled below the list of sections is covered, and no target meanwhile.
-        page.locator(state.part).evaluate("one => one.scrollIntoView({ block: 'start' })")
-        found[state.name] = violations(page, part=state.part, contrast=state.contrast)
+        page.locator("#work").evaluate("one => one.scrollTo(0, 0)")
+        parts = [state.part for state in states]
+        lines = violations(page, parts=parts, contrast=any(state.contrast for state in states))
+        found |= {state.name: lines for state in states}
     assert len(found) >= LEAST_STATES
     assert {name: lines for name, lines in found.items() if lines} == {}

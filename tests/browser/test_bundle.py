@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 from bench import WRITE_MS, Bench, saved
-from colour_bench import DROP, open_profile
+from colour_bench import hand_over, open_profile
 from PIL import Image
 from playwright.sync_api import FilePayload, expect
 
@@ -58,6 +58,6 @@ def test_a_bundle_brings_job_picture_and_profile_back(bench: Bench, china: Path,
 
 def test_a_bundle_may_be_dropped_and_a_bad_one_changes_nothing(bench: Bench, tmp_path: Path) -> None:
     before = bench.save_job(tmp_path).read_text(encoding="utf-8")
-    bench.page.evaluate(DROP, [list(b"PK\x03\x04"), "cut.zip", "drop"])
+    hand_over(bench.page, {"name": "cut.zip", "mimeType": "", "buffer": b"PK\x03\x04"}, "drop")
     expect(bench.page.locator(".page-header .error-text")).to_contain_text("may not have been copied whole")
     assert bench.save_job(tmp_path).read_text(encoding="utf-8") == before

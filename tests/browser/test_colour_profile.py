@@ -12,11 +12,11 @@ from typing import Any
 import pytest
 from bench import Bench, refusal
 from build.debian import NEEDS
-from chromium import LIGHT
+from chromium import LIGHT, NO_WEBGL
 from colour_bench import (
-    DROP,
     WORK_MS,
     colour_at_work,
+    hand_over,
     job_of,
     known,
     look_at,
@@ -26,13 +26,16 @@ from colour_bench import (
 )
 from demo_given import give_demo
 from PIL import Image, ImageCms
-from playwright.sync_api import Browser, expect
+from playwright.sync_api import Browser, Locator, expect
 from test_access import COLOUR_RULES, violations
 
 from pycore.colour.icc.profile import parse_profile
 from pycore.errors import ProfileError
 
 pytestmark = pytest.mark.browser
+
+#: What a profile changes is seen on the sheet; that the wall shows the same, test_colour.py asks.
+WITHOUT_WALL = True
 
 
 def debian_file(package: str) -> Path:
@@ -47,16 +50,16 @@ def cmyk() -> Path:
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, china: Path) -> Bench:
+def at_work(module_bench: Bench, small_china: Path) -> Bench:
     """A page with a photograph open and the section about colour in view; what it sends is noted."""
-    return colour_at_work(module_bench, china)
+    return colour_at_work(module_bench, small_china)
 
 
 def test_a_profile_is_opened_and_a_bad_one_refused(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
     see_colour(at_work)
     invented = page_figures(at_work)
     look_at(at_work, "As printed")
-    wall = at_work.wall_picture()
+    sheet = at_work.sheet_picture()
     open_profile(at_work, cmyk)
     expect(at_work.page.locator(".measures strong")).to_have_text(
         "Artifex CMYK SWOP Profile", timeout=WORK_MS
@@ -65,7 +68,7 @@ def test_a_profile_is_opened_and_a_bad_one_refused(at_work: Bench, cmyk: Path, t
     shown = profile_shown(at_work)
     assert "CMYK printer" in shown
     assert page_figures(at_work) != invented
-    assert at_work.wall_picture() != wall
+    assert at_work.sheet_picture() != sheet
     expect(at_work.page.locator("#colour-caption")).to_contain_text("Artifex CMYK SWOP Profile")
     expect(at_work.page.locator("#colour-caption")).not_to_contain_text("Illustration")
     job = job_of(at_work, tmp_path)
@@ -155,7 +158,7 @@ def test_a_converted_file_holds_the_canvas_profile(at_work: Bench, cmyk: Path, t
 
 @pytest.mark.parametrize("how", ["drop", "paste"])
 def test_a_profile_is_dropped_or_pasted(at_work: Bench, cmyk: Path, how: str) -> None:
-    at_work.page.evaluate(DROP, [list(cmyk.read_bytes()), "matte.icc", how])
+    hand_over(at_work.page, {"name": "matte.icc", "mimeType": "", "buffer": cmyk.read_bytes()}, how)
     expect(at_work.page.locator(".measures strong")).to_have_text(
         "Artifex CMYK SWOP Profile", timeout=WORK_MS
     )
@@ -165,16 +168,16 @@ def test_a_profile_is_dropped_or_pasted(at_work: Bench, cmyk: Path, how: str) ->
     known(at_work)
 
 
-def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cmyk: Path) -> None:
+def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, small_china: Path, cmyk: Path) -> None:
     bench.start()
     # Opened while the demo was in hand, it goes with the picture of one's own.
     open_profile(bench, cmyk)
     expect(bench.page.locator(".measures strong")).to_have_text("Artifex CMYK SWOP Profile", timeout=WORK_MS)
-    bench.open_picture(china)
+    bench.open_picture(small_china)
     bench.opened("china.jpg")
     see_colour(bench)
     look_at(bench, "As printed")
-    shown, figures, wall = profile_shown(bench), page_figures(bench), bench.wall_picture()
+    shown, figures, sheet = profile_shown(bench), page_figures(bench), bench.sheet_picture()
     bench.kept("job.picture.file === 'china.jpg' && job.colour.profile === 'default_cmyk.icc'")
 
     bench.page.workers[0].evaluate("setTimeout(() => { throw new Error('a fault in the core') }, 0)")
@@ -195,7 +198,7 @@ def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, china: Path, cm
     see_colour(bench)
     assert (profile_shown(bench), page_figures(bench)) == (shown, figures)
     look_at(bench, "As printed")
-    assert bench.wall_picture() == wall
+    assert bench.sheet_picture() == sheet
 
 
 def test_a_job_whose_profile_is_not_here_says_so(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
@@ -213,28 +216,28 @@ def test_a_job_whose_profile_is_not_here_says_so(at_work: Bench, cmyk: Path, tmp
     expect(section.locator(".error-text")).to_have_count(0)
 
 
-def test_a_picture_in_a_wider_space_is_brought_to_the_screen(at_work: Bench, china: Path) -> None:
+def test_a_picture_in_a_wider_space_is_brought_to_the_screen(at_work: Bench, small_china: Path) -> None:
     """The same numbers in a wider space are other colours; as filed shows them by its own table."""
     profile = debian_file("icc-profiles-free").read_bytes()
     files = {}
     for name, icc in (("plain.png", b""), ("wide.png", profile)):
         out = io.BytesIO()
-        with Image.open(china) as image:
+        with Image.open(small_china) as image:
             image.save(out, "PNG", icc_profile=icc or None)
         files[name] = out.getvalue()
     bench = at_work
     look_at(bench, "Original")
-    walls = []
+    sheets = []
     for name, data in files.items():
         bench.open_picture({"name": name, "mimeType": "image/png", "buffer": data})
         bench.opened(name)
         known(bench)
-        walls.append(bench.wall_picture())
-    assert walls[0] != walls[1]
+        sheets.append(bench.sheet_picture())
+    assert sheets[0] != sheets[1]
     bench.button("Undo").click()
     bench.opened("plain.png")
     known(bench)
-    assert bench.wall_picture() == walls[0]
+    assert bench.sheet_picture() == sheets[0]
 
 
 def test_the_tables_come_after_the_first_canvas(at_work: Bench) -> None:
@@ -245,10 +248,13 @@ def test_the_tables_come_after_the_first_canvas(at_work: Bench) -> None:
 def opened_out(browser: Browser, site: str, small_demo: bytes) -> Iterator[Bench]:
     """A page with everything about colour open and worked out."""
     with browser.new_context(viewport={"width": 1440, "height": 900}, **LIGHT) as context:
+        context.add_init_script(NO_WEBGL)
         give_demo(context, small_demo)
         bench = Bench(context.new_page(), site).start()
         see_colour(bench)
-        bench.page.evaluate("document.querySelectorAll('details').forEach(one => { one.open = true })")
+        bench.page.evaluate(
+            "document.querySelectorAll('#colour details, #print details').forEach(one => { one.open = true })"
+        )
         expect(bench.page.locator("#solid-says")).to_contain_text("colours shown", timeout=WORK_MS)
         bench.button("Compare the intents on this picture").click()
         expect(bench.page.locator("#intents")).to_be_visible(timeout=WORK_MS)
@@ -257,26 +263,30 @@ def opened_out(browser: Browser, site: str, small_demo: bytes) -> Iterator[Bench
         open_profile(bench, {"name": "bad.icc", "mimeType": "", "buffer": b"no profile"})
         expect(bench.message("colour.profile")).to_be_visible(timeout=WORK_MS)
         look_at(bench, "Gamut map")
-        bench.page.get_by_role("button", name=re.compile("^Show where")).first.click()
+        where(bench).click()
         known(bench)
         yield bench
+
+
+def where(bench: Bench) -> Locator:
+    return bench.page.locator("#colour").get_by_role("button", name=re.compile("^Show where")).first
 
 
 @pytest.mark.parametrize(("width", "height"), [(1440, 900), (360, 780)])
 @pytest.mark.parametrize("theme", ["light", "dark"])
 def test_axe_finds_nothing(opened_out: Bench, width: int, height: int, theme: Any) -> None:
+    """In the parts that are about colour; the whole page is looked at by test_access.py.
+
+    How the stage shows the canvas as printed, and the map on the wall, is looked at by test_axe_states.py.
+    """
     page = opened_out.page
     page.set_viewport_size({"width": width, "height": height})
     page.emulate_media(color_scheme=theme, reduced_motion="reduce")
-    opened_out.scene("Wall")
-    look_at(opened_out, "Gamut map")
-    expect(page.get_by_role("button", name=re.compile("^Show where")).first).to_have_attribute(
-        "aria-pressed", "true"
-    )
-    assert violations(page, part=".stage") == [], "with the wall"
-    opened_out.scene("Sheet")
-    look_at(opened_out, "As printed")
-    # The sections and the sheet; nothing but colours differs between the themes.
-    assert violations(page, rules=COLOUR_RULES if theme == "dark" else None) == [], "with the sheet"
+    expect(where(opened_out)).to_have_attribute("aria-pressed", "true")
+    # What is scrolled below the list of sections is covered, and no target meanwhile.
+    page.locator("#work").evaluate("one => one.scrollTo(0, 0)")
+    # Nothing but colours differs between the themes.
+    rules = COLOUR_RULES if theme == "dark" else None
+    assert violations(page, rules=rules, parts=[".stage", "#colour", "#print"]) == []
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     assert page.locator("#work").evaluate("one => one.scrollWidth <= one.clientWidth")

@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 from bench import CHANGE_MS, Bench, saved
+from colour_bench import hand_over
 from PIL import Image
 from playwright.sync_api import FilePayload, Locator, Page, expect
 
@@ -133,17 +134,17 @@ def test_another_picture_is_used_when_the_person_says_so(demo: Bench, tmp_path: 
 
 
 def test_a_new_job_begins_empty_and_its_first_picture_gets_the_largest_face(
-    demo: Bench, china: Path, tmp_path: Path
+    demo: Bench, small_china: Path, tmp_path: Path
 ) -> None:
     bench = demo
     list_of_jobs(bench)
     bench.button("New job").press("Enter")
     expect(bench.page.locator("#picture-lacking")).to_contain_text("names no picture")
-    bench.open_picture(china)
+    bench.open_picture(small_china)
     bench.opened("china.jpg")
-    # Derived: china.jpg is 640 x 427 pixels; half a millimetre of the shorter side is under 0.3 percent.
+    # Derived: the picture is 160 x 107 pixels; half a millimetre of the shorter side is under 0.3 percent.
     face = job_of(bench, tmp_path)["face"]
-    assert face["width_mm"] / face["height_mm"] == pytest.approx(640 / 427, rel=0.005)
+    assert face["width_mm"] / face["height_mm"] == pytest.approx(160 / 107, rel=0.005)
     assert 10 * round(face["width_mm"] / 10) == face["width_mm"] or face["height_mm"] % 10 == 0
     expect(bench.page.locator(".status-announcement")).to_contain_text("largest round size")
     assert_small_on_a_phone(bench)
@@ -190,22 +191,22 @@ def test_a_drag_of_a_slider_is_one_step(demo: Bench, tmp_path: Path) -> None:
     assert job_of(bench, tmp_path)["bars"]["depth_mm"] == before
 
 
-def test_a_job_is_saved_and_opened(demo: Bench, china: Path, tmp_path: Path) -> None:
+def test_a_job_is_saved_and_opened(demo: Bench, small_china: Path, tmp_path: Path) -> None:
     bench = demo
     bench.set("bars.depth_mm", "24")
     saved = bench.save_job(tmp_path)
     bench.set("bars.depth_mm", "44")
     bench.open_job(saved)
     expect(bench.field("bars.depth_mm")).to_have_value("24")
-    sha256 = hashlib.sha256(china.read_bytes()).hexdigest()
+    sha256 = hashlib.sha256(small_china.read_bytes()).hexdigest()
     expected = {"file": "china.jpg", "sha256": sha256, "turn": 0, "enlarging": "photograph"}
     assert json.loads(saved.read_text())["picture"] == expected
     expect(bench.page.locator("#picture-lacking")).to_have_count(0)
 
 
-def test_undo_and_redo_by_keys_and_buttons(demo: Bench, china: Path, tmp_path: Path) -> None:
+def test_undo_and_redo_by_keys_and_buttons(demo: Bench, small_china: Path, tmp_path: Path) -> None:
     bench = demo
-    bench.open_picture(china)
+    bench.open_picture(small_china)
     bench.opened("china.jpg")
     first = job_of(bench, tmp_path)
     bench.set("bars.depth_mm", "28")
@@ -225,25 +226,20 @@ def test_undo_and_redo_by_keys_and_buttons(demo: Bench, china: Path, tmp_path: P
     expect(bench.button("Redo")).to_be_disabled()
 
 
-def test_dropped_and_pasted_pictures(demo: Bench, china: Path) -> None:
+def test_dropped_and_pasted_pictures(demo: Bench, small_china: Path) -> None:
     bench = demo
-    give = """([bytes, name, how]) => {
-      const file = new File([new Uint8Array(bytes)], name, { type: "image/jpeg" });
-      const data = new DataTransfer();
-      data.items.add(file);
-      document.body.dispatchEvent(how === "drop"
-        ? new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true })
-        : new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
-    }"""
     for how in ("drop", "paste"):
-        bench.page.evaluate(give, [list(china.read_bytes()), f"{how}.jpg", how])
+        file = FilePayload(name=f"{how}.jpg", mimeType="image/jpeg", buffer=small_china.read_bytes())
+        hand_over(bench.page, file, how)
         bench.opened(f"{how}.jpg")
 
 
-def test_what_is_changed_in_the_moment_of_a_reload_is_kept(demo: Bench, china: Path, tmp_path: Path) -> None:
+def test_what_is_changed_in_the_moment_of_a_reload_is_kept(
+    demo: Bench, small_china: Path, tmp_path: Path
+) -> None:
     """A picture, and a change that the core has not answered; with them words, undo and the comparison."""
     bench, page = demo, demo.page
-    bench.open_picture(china)
+    bench.open_picture(small_china)
     bench.opened("china.jpg")
     bench.set("bars.depth_mm", "27")
     page.get_by_label("A few words to the client").fill("See the sides.")
