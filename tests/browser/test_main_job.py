@@ -1,40 +1,38 @@
-"""The whole job in Chromium: a photograph, an A4 face, 20 mm bars, a 13 x 19 inch sheet, a print file."""
+"""The whole job in Chromium: a photograph, an A4 face, 20 mm bars, a 13 x 19 inch sheet, a print file.
+
+The print file is Pyodide's, on a page that opens the job which the other has saved; that page is listened to
+as well. In Firefox and WebKitGTK all of it runs in Pyodide (`test_other_browsers.py`).
+"""
 
 from __future__ import annotations
 
 import datetime
+import io
 import json
-import subprocess
-import sys
+from collections.abc import Iterator
+from contextlib import redirect_stdout
 from pathlib import Path
 
 import numpy as np
 import pytest
 from bench import Bench
+from conftest import watched_page
 from numpy.typing import NDArray
 from PIL import Image
-from playwright.sync_api import Request, expect
+from playwright.sync_api import Browser, Request, expect
+
+from pycore.cli.main import main
 
 pytestmark = pytest.mark.browser
 
-#: The whole way as a person goes it.
-IN_PYODIDE = True
+#: Of print files: a ninth of the pixels that 300 give, and still several strips one below the other.
+PRINT_PPI = "100"
 
 
 @pytest.fixture(scope="module")
-def asked() -> list[Request]:
-    """Every request of the page and its workers, through all tests of this file."""
-    return []
-
-
-@pytest.fixture(scope="module")
-def started(
-    module_bench: Bench, china: Path, asked: list[Request], tmp_path_factory: pytest.TempPathFactory
-) -> tuple[Bench, str]:
+def started(module_bench: Bench, china: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Bench, str]:
     """One page for all tests with the job typed in by hand, and the file of that job."""
-    bench = module_bench
-    bench.page.context.on("request", lambda request: asked.append(request))
-    bench.start()
+    bench = module_bench.start()
     bench.open_picture(china)
     bench.opened("china.jpg")
     bench.set("face.width_mm", "297")
@@ -45,25 +43,54 @@ def started(
     return bench, bench.save_job(tmp_path_factory.mktemp("a4")).read_text(encoding="utf-8")
 
 
+@pytest.fixture(scope="module")
+def asked() -> list[Request]:
+    """Every request of the page with Pyodide and of its workers."""
+    return []
+
+
+@pytest.fixture(scope="module")
+def in_pyodide(
+    browser: Browser,
+    pyodide_site: str,
+    demo_picture: bytes,
+    asked: list[Request],
+    started: tuple[Bench, str],
+    china: Path,
+) -> Iterator[Bench]:
+    """The same job on the page as it is served, for the files that it writes and what it asks for."""
+    with watched_page(browser, [], demo_picture, draws_wall=False) as page:
+        page.context.on("request", lambda request: asked.append(request))
+        bench = Bench(page, pyodide_site).start()
+        bench.open_picture(china)
+        bench.opened("china.jpg")
+        open_a4(bench, started[1], "in Pyodide")
+        yield bench
+
+
 @pytest.fixture
 def a4(started: tuple[Bench, str], request: pytest.FixtureRequest) -> Bench:
     """China.jpg (scikit-learn, 640 x 427) on a lying A4 face with 20 mm bars and a 329 x 483 mm sheet."""
     bench, text = started
     bench.page.locator("#unit").get_by_label("mm", exact=True).click()
     bench.scene("Wall")
-    # The name tells that this very file has been opened, whatever the test before left.
-    name = request.node.name.replace("_", " ")
+    open_a4(bench, text, request.node.name.replace("_", " "))
+    return bench
+
+
+def open_a4(bench: Bench, text: str, name: str) -> None:
+    """Open the job's file; the name tells that this very one has been opened, whatever was there before."""
     data = json.dumps(json.loads(text) | {"name": name}).encode()
     bench.open_job({"name": "job.json", "mimeType": "application/json", "buffer": data})
     expect(bench.field("name")).to_have_value(name)
     bench.settled()
-    return bench
 
 
 def tuckfold(*arguments: str) -> str:
-    """Run the command line and return what it prints."""
-    command = [sys.executable, "-m", "pycore.cli", *arguments]
-    return subprocess.run(command, check=True, capture_output=True, text=True, timeout=120).stdout
+    """Run the command line, in this process, and return what it prints."""
+    with redirect_stdout(io.StringIO()) as said:
+        assert main(arguments) == 0
+    return said.getvalue()
 
 
 def test_consequences_stand_beside_the_controls(a4: Bench, china: Path, tmp_path: Path) -> None:
@@ -121,9 +148,12 @@ def pixels(file: Path) -> NDArray[np.int16]:
         return np.asarray(picture).astype(np.int16)
 
 
-def test_print_file_is_the_command_lines_pixel_for_pixel(a4: Bench, china: Path, tmp_path: Path) -> None:
+def test_print_file_is_the_command_lines_pixel_for_pixel(
+    in_pyodide: Bench, china: Path, tmp_path: Path
+) -> None:
+    in_pyodide.set("print.ppi", PRINT_PPI)
     for word in ("TIFF", "PNG"):
-        written, native = written_and_native(a4, china, word, tmp_path)
+        written, native = written_and_native(in_pyodide, china, word, tmp_path)
         assert np.array_equal(pixels(written), pixels(native))
 
 
@@ -204,20 +234,20 @@ def test_notes_lead_to_place_and_field(a4: Bench) -> None:
     assert focused in {"field-wrap-turnover-mm", "field-bars-depth-mm", "field-face-width-mm"}
 
 
-def test_nothing_has_left_the_machine(a4: Bench, asked: list[Request]) -> None:
-    """After the tests above: the fixture fails too where the page's policy has refused anything."""
+def test_nothing_has_left_the_machine(in_pyodide: Bench, asked: list[Request]) -> None:
+    """With every file saved; the fixture fails too where the page's policy has refused anything."""
     for name in ("Save the client page", "Save the ticket"):
-        with a4.page.expect_download(timeout=60_000):
-            a4.button(name).press("Enter")
-    a4.page.locator("#cutting").scroll_into_view_if_needed()
-    a4.page.wait_for_function("() => document.documentElement.dataset.plan === 'known'")
+        with in_pyodide.page.expect_download(timeout=60_000):
+            in_pyodide.button(name).press("Enter")
+    in_pyodide.page.locator("#cutting").scroll_into_view_if_needed()
+    in_pyodide.page.wait_for_function("() => document.documentElement.dataset.plan === 'known'")
     # The page, its program and the worker's own requests were heard.
-    paths = [one.url.removeprefix(a4.address) for one in asked]
+    paths = [one.url.removeprefix(in_pyodide.address) for one in asked]
     assert "" in paths
     assert [one for one in paths if one.startswith("assets/viewer-")]
     assert [one for one in paths if one.startswith("py/snapshot/memory-")]
     assert [one for one in paths if one.startswith("py/rectpack-")]
-    assert [one.url for one in asked if not one.url.startswith((a4.address, "blob:"))] == []
+    assert [one.url for one in asked if not one.url.startswith((in_pyodide.address, "blob:"))] == []
     # Files are only fetched; nothing is handed over, not even in an address.
     assert {one.method for one in asked} == {"GET"}
     assert [one.url for one in asked if "?" in one.url or one.post_data_buffer is not None] == []
