@@ -150,7 +150,7 @@ def test_axe_finds_nothing(at_work: Bench) -> None:
     for choice, values, pictures in CHOICES:
         seen(page, choice, values)
         expect(page.locator(f"#field-{choice} canvas")).to_have_count(pictures * len(values))
-        assert violations(page, part=section_of(choice)) == []
+        assert violations(page, parts=[section_of(choice)]) == []
     # The rest of the page is as test_access.py finds it: of that, what one part may do to another.
     assert violations(page, contrast=False) == []
 
@@ -167,7 +167,7 @@ def test_what_this_canvas_cannot_have_says_why(at_work: Bench) -> None:
     expect(tucked.locator("canvas")).to_have_count(0)
     expect(tucked.locator(".picture-says")).to_contain_text("at least 130 mm")
     expect(option(page, "wrap-finish", "trimmed").locator("canvas")).to_have_count(2)
-    assert violations(page, part=section_of("wrap-finish")) == []
+    assert violations(page, parts=[section_of("wrap-finish")]) == []
 
 
 def test_where_nothing_can_be_drawn_it_is_said_and_may_be_tried_again(at_work: Bench) -> None:
@@ -182,7 +182,7 @@ def test_where_nothing_can_be_drawn_it_is_said_and_may_be_tried_again(at_work: B
     # What was drawn for the job before stays, and says so.
     expect(choice).to_contain_text("before its last change")
     expect(option(page, "colour-intent", "relative")).to_have_attribute("data-state", "stale")
-    assert violations(page, part=section_of("colour-intent")) == []
+    assert violations(page, parts=[section_of("colour-intent")]) == []
     choice.get_by_role("button", name="Draw them again").click()
     expect(choice.get_by_role("alert")).to_contain_text("could not be drawn", timeout=DRAWN_MS)
     # The choice itself works.
@@ -204,4 +204,4 @@ def test_a_side_of_its_own_is_chosen_by_pictures_too(at_work: Bench, tmp_path: P
     sides = json.loads(at_work.save_job(tmp_path).read_text())["sides"]
     assert (sides["left"]["fill"], sides["fill"]) == ("plain", "mirror")
     seen(page, "sides-left-fill", FILLS)
-    assert violations(page, part=section_of("sides-left-fill")) == []
+    assert violations(page, parts=[section_of("sides-left-fill")]) == []

@@ -222,7 +222,8 @@ def test_the_screen_is_spoken_of(at_work: Bench) -> None:
 def box(at_work: Bench, selector: str) -> dict[str, float]:
     found = at_work.page.locator(selector).first.bounding_box()
     assert found is not None, selector
-    return {**found, "right": found["x"] + found["width"], "bottom": found["y"] + found["height"]}
+    right, bottom = found["x"] + found["width"], found["y"] + found["height"]
+    return {"x": found["x"], "y": found["y"], "right": right, "bottom": bottom}
 
 
 def test_words_cover_neither_the_canvas_on_a_phone_nor_the_figures_of_the_sheet(at_work: Bench) -> None:
