@@ -222,8 +222,8 @@ def test_the_screen_is_spoken_of(at_work: Bench) -> None:
 def box(at_work: Bench, selector: str) -> dict[str, float]:
     found = at_work.page.locator(selector).first.bounding_box()
     assert found is not None, selector
-    right, bottom = found["x"] + found["width"], found["y"] + found["height"]
-    return {"x": found["x"], "y": found["y"], "right": right, "bottom": bottom}
+    x, y, width, height = found["x"], found["y"], found["width"], found["height"]
+    return {"x": x, "y": y, "width": width, "height": height, "right": x + width, "bottom": y + height}
 
 
 def test_words_cover_neither_the_canvas_on_a_phone_nor_the_figures_of_the_sheet(at_work: Bench) -> None:
