@@ -169,9 +169,9 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     own = harms(figures, fill)
     fault = max(own, key=lambda name: own[name])
     harm = own[fault]
-    if fault == "chevrons" and own["doubled"] >= HINT_HARM:
-        # A shape's own outlines are slanted too.
-        fault = "doubled"
+    if fault == "chevrons":
+        # A shape's own outlines are slanted, and so is one line that breaks: that is what is spoken of.
+        fault = next((one for one in ("doubled", "broken") if own[one] >= HINT_HARM), fault)
     if harm < HINT_HARM:
         return Advice(harm=harm, fault="", better=None, reason="")
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}

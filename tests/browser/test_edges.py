@@ -108,6 +108,6 @@ def test_sides_that_became_mirrors_are_named(at_work: Bench, china: Path) -> Non
     note = page.locator(".note", has_text="since lines continued would look no better there")
     expect(note).to_have_count(1)
     # Regression: which they are is the plans' own judgement of this photograph.
-    expect(note).to_contain_text("The right, bottom and left sides are mirrors")
+    expect(note).to_contain_text("The bottom and left sides are mirrors")
     expect(page.locator(".note", has_text="A side that would look no better so is a mirror")).to_have_count(1)
-    expect(page.locator(".side-advice").nth(1)).to_contain_text("A mirror suits it better")
+    expect(page.locator(".side-advice").nth(2)).to_contain_text("A mirror suits it better")

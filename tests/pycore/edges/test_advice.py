@@ -99,10 +99,12 @@ def test_faults_of_a_mirror_add_up_to_a_hint_and_no_more() -> None:
     assert harms(figures(chevrons=0.9), Fill.MIRROR)["chevrons"] == pytest.approx(0.9)
 
 
-def test_a_shape_is_spoken_of_before_its_own_slanted_outlines() -> None:
+def test_a_shape_and_a_line_are_spoken_of_before_their_own_slants() -> None:
     # derived: a drawn disc at the edge has about these, a slanted bar has little of `doubled`.
     assert advise(figures(chevrons=1.0, doubled=0.68), Fill.MIRROR).fault == "doubled"
     assert advise(figures(chevrons=1.0, doubled=0.3), Fill.MIRROR).fault == "chevrons"
+    assert advise(figures(chevrons=1.0, broken=0.98, doubled=0.18), Fill.MIRROR).fault == "broken"
+    assert advise(figures(chevrons=1.0, broken=0.98, doubled=0.68), Fill.MIRROR).fault == "doubled"
 
 
 def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
