@@ -44,7 +44,8 @@ def in_each(byte: int) -> np.int64:
     return np.int64(int.from_bytes(bytes([byte]) * 8, signed=True))
 
 
-_HIGH: Final = in_each(0x80)
+#: The highest bit of each lane.
+HIGH: Final = in_each(0x80)
 _LOW: Final = in_each(0x7F)
 _ONE: Final = in_each(0x01)
 _ALL: Final = np.int64(0xFF)
@@ -132,7 +133,7 @@ def lesser(one: Words, other: Words) -> Words:
 def _gain(one: Words, other: Words) -> Words:
     """The bits in which two bytes differ where `one` is not less than `other`."""
     gain = one ^ other
-    mask = _not_less(one | _HIGH, other & _LOW, one, gain)
+    mask = _not_less(one | HIGH, other & _LOW, one, gain)
     mask >>= _LAST
     mask &= _ONE
     mask *= _ALL
@@ -193,8 +194,8 @@ def outside(words: Words, least: Sequence[Words], greatest: Sequence[Words]) -> 
     >>> outside(words, [least], [greatest]).tobytes().hex()
     '0101010101010101'
     """
-    low, high = words & _LOW, words | _HIGH
-    above = [_not_less(one | _HIGH, low, one, one ^ words) for one in greatest]
+    low, high = words & _LOW, words | HIGH
+    above = [_not_less(one | HIGH, low, one, one ^ words) for one in greatest]
     below = [_not_less(high, one & _LOW, words, one ^ words) for one in least]
     for found in (above, below):
         for one in found[1:]:

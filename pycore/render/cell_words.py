@@ -16,24 +16,17 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.picture.tones import U8
-from pycore.render.byte_lanes import Words, compared, exceeding, greater, in_each, lesser, moved, outside
-from pycore.render.cell_bounds import BESIDE, SOFT, STRETCH, Block, Cells, runs
+from pycore.render.byte_lanes import Words, compared, greater, lesser, moved, outside
+from pycore.render.cell_bounds import STRETCH, Block, Cells, runs
+from pycore.render.hard_words import BYTES, near_by_words
 
-#: Bytes of the picture that are worked on at a time: a dozen times as many stay in the processor's cache.
-_CACHED: Final = 2**19
+#: Bytes of the picture that are worked on at a time: long rows take fewer calls, and a dozen times as many
+#: bytes are in use.
+_CACHED: Final = 2**21
 
 #: Columns of the picture before and after a piece's own. The left pixel of a cell is the column before its
 #: number, so cells begin at a piece's second word.
 _BEFORE, _AFTER = 9, 7
-
-#: Bytes of a word, words of a stretch.
-_BYTES: Final = 8
-_WORDS: Final = STRETCH // _BYTES
-
-#: The last bytes of the word before a stretch, and the first ones of the word after it, that bear upon it.
-_LAST_BYTES: Final = np.frombuffer(bytes(_BYTES - BESIDE[0]) + b"\x80" * BESIDE[0], np.int64)
-_FIRST_BYTES: Final = np.frombuffer(b"\x80" * BESIDE[1] + bytes(_BYTES - BESIDE[1]), np.int64)
-_ALL_BYTES: Final = in_each(0x80)
 
 _Places = npt.NDArray[np.intp]
 
@@ -79,25 +72,8 @@ class _Piece:
         self._start, self._blocks = first * STRETCH, blocks
         self._words = _words(values, self._start - _BEFORE, last * STRETCH + _AFTER)
         beside = moved(self._words, 1)
-        self._most, self._least = compared(self._words[:, 1:-1], beside[:, 1:-1])
-        self._near = self._near_hard_edges(beside)
-
-    def _near_hard_edges(self, beside: Words) -> npt.NDArray[np.bool_]:
-        """Whether there is a hard edge near a stretch, (stretches, channels, blocks)."""
-        along = exceeding(self._most - self._least, SOFT)
-        upper, lower = compared(beside[:, 2:-3], beside[:, 3:-2])
-        down = exceeding(np.subtract(upper, lower, out=upper), SOFT)
-        hard = np.empty((len(beside), len(self._blocks), beside.shape[2]), np.int64)
-        for number, block in enumerate(self._blocks):
-            first, end = block.source.start, block.source.stop
-            # A difference is found in the column before the one that it leads to.
-            here = np.bitwise_or.reduce(along[:, first + 1 : end + 1], axis=1)
-            hard[:, number] = here | np.bitwise_or.reduce(down[:, first : end - 1], axis=1)
-        found = np.bitwise_or.reduce(hard[..., 1:-1].reshape(*hard.shape[:2], -1, _WORDS), axis=3)
-        found &= _ALL_BYTES
-        found |= hard[..., :-2:_WORDS] & _LAST_BYTES
-        found |= hard[..., _WORDS + 1 :: _WORDS] & _FIRST_BYTES
-        return np.moveaxis(found != 0, 2, 0)
+        self._pairs = compared(self._words[:, 1:-1], beside[:, 1:-1])
+        self._near = near_by_words(beside, self._pairs, blocks)
 
     def hold(self, found: U8, columns: Cells) -> None:
         """Bring enlarged values into the bounds of these cells, in place."""
@@ -106,63 +82,74 @@ class _Piece:
             cells = self._start + begin * STRETCH, self._start + stop * STRETCH
             left, right = (int(one) for one in np.searchsorted(columns, cells))
             here = columns[left:right] - self._start
-            part = found[:, left:right]
+            part, near = found[:, left:right], self._near[begin:stop]
             if len(here) and (np.diff(here) == 1).all():
-                self._hold_part(self._once(part, rows, here))
+                self._hold_part(self._once(part, rows, here), None if near.all() else near, begin)
             elif len(here):
-                self._hold_part(self._spread(part, rows, here))
+                self._hold_part(self._spread(part, rows, here), None if near.all() else near, begin)
+
+    def _cut(self, cells: Cells) -> slice:
+        """The words that hold some cells; all of them if that is most, since whole rows are quicker."""
+        first, last = int(cells[0]) // BYTES + 1, int(cells[-1]) // BYTES + 2
+        count = self._words.shape[2]
+        return slice(0, count) if 4 * (last - first) > 3 * count else slice(first, last)
 
     def _once(self, part: U8, rows: Cells, cells: Cells) -> _Part:
         """A part whose columns lie in one cell each; the cells' bounds are where they are."""
-        word, before = divmod(int(cells[0]), _BYTES)
-        count = -(-(before + len(cells)) // _BYTES)
-        values = np.empty((part.shape[2], len(rows), count), np.int64)
+        most, least = self._pairs
+        cut = self._cut(cells)
+        before = int(cells[0]) + BYTES * (1 - cut.start)
+        values = np.empty((part.shape[2], len(rows), cut.stop - cut.start), np.int64)
         inside = slice(before, before + len(cells))
         values.view(np.uint8)[..., inside] = np.moveaxis(part, 2, 0)
-        cut = slice(word + 1, word + 1 + count)
+        upper: slice | Cells = rows
+        lower: slice | Cells = rows + 1
         if (np.diff(rows) == 1).all():
             upper, lower = slice(int(rows[0]), int(rows[-1]) + 1), slice(int(rows[0]) + 1, int(rows[-1]) + 2)
-            greatest = [self._most[:, upper, cut], self._most[:, lower, cut]]
-            least = [self._least[:, upper, cut], self._least[:, lower, cut]]
-        else:
-            greatest = [self._most[:, rows, cut], self._most[:, rows + 1, cut]]
-            least = [self._least[:, rows, cut], self._least[:, rows + 1, cut]]
-        flags = outside(values, least, greatest).view(np.bool_)
-        flags[..., :before] = flags[..., inside.stop :] = False
-        return _Part(part, values, inside, flags, rows, np.arange(count * _BYTES) + word * _BYTES)
+        greatest = [most[:, upper, cut], most[:, lower, cut]]
+        flags = outside(values, [least[:, upper, cut], least[:, lower, cut]], greatest)
+        lanes = flags.view(np.uint8)
+        lanes[..., :before] = lanes[..., inside.stop :] = 0
+        return _Part(
+            part, values, inside, flags, rows, np.arange(BYTES * values.shape[2]) + cells[0] - before
+        )
 
     def _spread(self, part: U8, rows: Cells, cells: Cells) -> _Part:
         """A part of which several columns lie in a cell; the cells' bounds are spread."""
-        first, last = int(cells[0]) // _BYTES, int(cells[-1]) // _BYTES + 1
-        cut = slice(first + 1, last + 1)
+        most, least = self._pairs
+        cut = self._cut(cells)
         upper, lower = slice(int(rows[0]), int(rows[-1]) + 1), slice(int(rows[0]) + 1, int(rows[-1]) + 2)
-        greatest = greater(self._most[:, upper, cut], self._most[:, lower, cut])
-        least = lesser(self._least[:, upper, cut], self._least[:, lower, cut])
+        bounds = (
+            lesser(least[:, upper, cut], least[:, lower, cut]),
+            greater(most[:, upper, cut], most[:, lower, cut]),
+        )
         channels, height, width = part.shape[2], len(rows), len(cells)
-        values = np.zeros((channels, height, -(-width // _BYTES)), np.int64)
+        values = np.zeros((channels, height, -(-width // BYTES)), np.int64)
         values.view(np.uint8)[..., :width] = np.moveaxis(part, 2, 0)
-        spread = [
-            _spread(one, cells - first * _BYTES, values.shape[2]).take(rows - rows[0], axis=1)
-            for one in (least, greatest)
-        ]
-        flags = outside(values, spread[:1], spread[1:]).view(np.bool_)
-        return _Part(part, values, slice(0, width), flags, rows, cells)
+        places = cells + BYTES * (1 - cut.start)
+        spread = [_spread(one, places, values.shape[2]).take(rows - rows[0], axis=1) for one in bounds]
+        return _Part(part, values, slice(0, width), outside(values, spread[:1], spread[1:]), rows, cells)
 
-    def _hold_part(self, part: _Part) -> None:
-        """Hold the values outside the range of their cells' four pixels near a hard edge."""
-        places = np.flatnonzero(part.flags)
-        row = places // part.flags.shape[2]
-        cell = part.cells[places - row * part.flags.shape[2]]
+    def _hold_part(self, part: _Part, near: npt.NDArray[np.bool_] | None, first: int) -> None:
+        """Hold the values outside the range of their cells' four pixels near a hard edge.
+
+        `near` is of the stretches from `first` on, None where there is one near all of them.
+        """
+        places = np.flatnonzero(part.flags.view(np.bool_))
+        width = BYTES * part.flags.shape[2]
+        row = places // width
+        cell = part.cells[places - row * width]
         channels, blocks = self._near.shape[1:]
-        numbers = np.repeat(np.arange(blocks), [len(block.cells) for block in self._blocks])
-        of_row = (np.arange(channels)[:, np.newaxis] * blocks + numbers).ravel()
-        near = self._near.reshape(len(self._near), -1)[cell // STRETCH, of_row[row]]
-        places, row, cell = places[near], row[near], cell[near]
+        if near is not None:
+            numbers = np.repeat(np.arange(blocks), [len(block.cells) for block in self._blocks])
+            of_row = (np.arange(channels)[:, np.newaxis] * blocks + numbers).ravel()
+            here = near.reshape(len(near), -1)[cell // STRETCH - first, of_row[row]]
+            places, row, cell = places[here], row[here], cell[here]
         if len(places) == 0:
             return
         # The row of the cell's upper pixels, of which there is one before the picture's own twice.
         upper = np.arange(channels)[:, np.newaxis] * self._words.shape[1] + part.rows + 1
-        corners = (upper.ravel() * (self._words.shape[2] * _BYTES))[row] + cell + _BYTES
+        corners = (upper.ravel() * (self._words.shape[2] * BYTES))[row] + cell + BYTES
         values = part.values.reshape(-1).view(np.uint8)
         values[places] = _held(values[places], self._words, corners)
         part.found[...] = np.moveaxis(part.values.view(np.uint8)[..., part.inside], 0, 2)
@@ -179,8 +166,8 @@ class _Part:
     values : (channels, height, words) int64
     inside : slice
         Bytes of a row of these that are values.
-    flags : (channels, height, bytes) bool
-        Which lie outside the range of their cells' four pixels.
+    flags : (channels, height, words) int64
+        Bytes of 1 for those that lie outside the range of their cells' four pixels.
     rows : (height,) int
     cells : (bytes,) int
         In which cell each row and byte lies.
@@ -189,7 +176,7 @@ class _Part:
     found: U8
     values: Words
     inside: slice
-    flags: npt.NDArray[np.bool_]
+    flags: Words
     rows: Cells
     cells: Cells
 
@@ -200,7 +187,7 @@ def _spread(bounds: Words, cells: Cells, count: int) -> Words:
     spread, each = found.view(np.uint8), bounds.view(np.uint8)
     # Where the picture is hardly enlarged most columns lie in the cell after the one of the column before.
     breaks = [0, *(np.flatnonzero(np.diff(cells) != 1) + 1).tolist(), len(cells)]
-    if len(breaks) * _BYTES < len(cells):
+    if len(breaks) * BYTES < len(cells):
         for begin, end in itertools.pairwise(breaks):
             spread[..., begin:end] = each[..., cells[begin] : cells[end - 1] + 1]
         return found
@@ -229,7 +216,7 @@ def _held(values: U8, words: Words, places: _Places) -> U8:
     places : (count,) int
         Where in them each cell's upper left pixel is.
     """
-    pixels, row = words.reshape(-1).view(np.uint8), words.shape[2] * _BYTES
+    pixels, row = words.reshape(-1).view(np.uint8), words.shape[2] * BYTES
     steps = np.array([down * row + across for part in _AROUND for down, across in part])
     around = pixels[places + steps[:, np.newaxis]]
     # Where a value lies below the range, all is seen from 255 down.
@@ -250,7 +237,7 @@ def _held(values: U8, words: Words, places: _Places) -> U8:
 def _words(values: U8, start: int, stop: int) -> Words:
     """Columns `start` to `stop` and two rows more at each end, like the outermost where there are none."""
     height, width, channels = values.shape
-    words = np.empty((channels, height + 4, (stop - start) // _BYTES), np.int64)
+    words = np.empty((channels, height + 4, (stop - start) // BYTES), np.int64)
     wide = words.view(np.uint8)
     left, right = max(0, start), min(width, stop)
     for channel in range(channels):
