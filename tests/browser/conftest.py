@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -24,6 +25,9 @@ DIST = ROOT / "web" / "dist"
 
 # A busy machine takes its time; what is not there by then does not come.
 expect.set_options(timeout=20_000)
+
+#: What Playwright's driver loads before its own program.
+DRIVER_WITHOUT_TREES = Path(__file__).with_name("driver_without_trees.cjs")
 
 #: The site's path on its host.
 UNDER = "/under/any/path/"
@@ -78,10 +82,13 @@ def site(request: pytest.FixtureRequest) -> str:
 @pytest.fixture(scope="session")
 def quick_browser() -> Iterator[Browser]:
     """One Chromium for all tests; each page has a context, and so a storage, of its own."""
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(**launch_options())
-        yield browser
-        browser.close()
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("NODE_OPTIONS", f"--require {json.dumps(str(DRIVER_WITHOUT_TREES))}")
+        playwright = sync_playwright().start()
+    browser = playwright.chromium.launch(**launch_options())
+    yield browser
+    browser.close()
+    playwright.stop()
 
 
 @pytest.fixture(scope="module")
