@@ -12,7 +12,7 @@ import pytest
 from bench import Bench
 from chromium import LIGHT, NO_WEBGL, launch_options
 from demo_given import give_demo, reduced_demo
-from native_core import open_native_server
+from native_core import RESULTS, open_native_server
 from PIL import Image
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 from served import served
@@ -65,9 +65,13 @@ def pyodide_site(built: Path) -> Iterator[str]:
 
 
 @pytest.fixture(scope="session")
-def native_site(built: Path) -> Iterator[str]:
+def native_site(built: Path, tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """The same page with the core in a native Python behind it; see `native_core.py`."""
-    with served(open_native_server(built, under=UNDER), under=UNDER) as address:
+    with (
+        pytest.MonkeyPatch.context() as patch,
+        served(open_native_server(built, under=UNDER), under=UNDER) as address,
+    ):
+        patch.setenv(RESULTS, str(tmp_path_factory.mktemp("cores")))
         yield address
 
 

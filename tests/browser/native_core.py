@@ -46,6 +46,8 @@ _PRELOADED: Final = (
 PREVIEW_PX: Final = 300_000
 #: Of the canvas that the page hangs on a photographed wall, for the same reason.
 WALL_CANVAS_PX: Final = 300_000
+#: Names the folder through which the cores of a run know what one of them has worked out (`warm_core.py`).
+RESULTS: Final = "TUCKFOLD_CORE_RESULTS"
 _FORKS: Final = multiprocessing.get_context("forkserver")
 _FORKS.set_forkserver_preload(list(_PRELOADED))
 

@@ -6,6 +6,7 @@ itself. Only steps whose results hold no words are kept, for a page may speak an
 
 from __future__ import annotations
 
+import os
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -21,7 +22,7 @@ from tests.pycore.kept import COSTLY, kept
 sys.path.insert(0, str(Path(__file__).parent))
 
 from demo_given import reduced_demo
-from native_core import PREVIEW_PX
+from native_core import PREVIEW_PX, RESULTS
 
 _JOB: Final = Path(__file__).resolve().parents[2] / "demo_data" / "demo_job.json"
 
@@ -40,10 +41,15 @@ WALL_STEPS: Final = {"pycore.wall.measure.find_paper": find_paper}
 
 
 def keep_steps() -> None:
-    """Put a step that is done once for the same arguments in the place of each of these."""
+    """Put a step that is done once for the same arguments in the place of each of these.
+
+    Once for all cores of a run where it names a folder for that; in it, or else in a core alone.
+    """
+    named = os.environ.get(RESULTS)
+    folder = None if named is None else Path(named)
     for name, step in {**{name: COSTLY[name] for name in WORDLESS}, **WALL_STEPS}.items():
         module, _, function = name.rpartition(".")
-        setattr(import_module(module), function, kept(step))
+        setattr(import_module(module), function, kept(step, folder))
 
 
 def ask_first() -> None:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import hashlib
 import io
+import os
 import pickle
 from collections.abc import Callable
-from functools import lru_cache
+from functools import lru_cache, partial
+from pathlib import Path
 from typing import Any, Final, ParamSpec, TypeVar
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
@@ -45,13 +47,16 @@ class _Pickler(pickle.Pickler):
         return id(obj)
 
 
-def kept(function: Callable[P, R]) -> Callable[P, R]:
+def kept(function: Callable[P, R], folder: Path | None = None) -> Callable[P, R]:
     """The same function, which works only where it was not given the same before.
 
     Parameters
     ----------
     function : callable
         It reads nothing but its arguments; what it returns is changed by nobody.
+    folder : Path or None
+        Where other processes of this run find what was worked out here, but for what was worked out from
+        objects that only this process knows.
 
     Returns
     -------
@@ -65,19 +70,52 @@ def kept(function: Callable[P, R]) -> Callable[P, R]:
     >>> double = kept(lambda one: calls.append(one) or one * 2)
     >>> [float(double(np.array([one, 1.0])).sum()) for one in (1.0, 2.0, 1.0)], len(calls)
     ([4.0, 6.0, 4.0], 2)
+
+    Another process begins with nothing but the folder:
+
+    >>> from tempfile import TemporaryDirectory
+    >>> calls.clear()
+    >>> def half(one):
+    ...     calls.append(one)
+    ...     return one / 2
+    >>> with TemporaryDirectory() as folder:
+    ...     [kept(half, Path(folder))(one) for one in (1, 3, 1)], len(calls)
+    ([0.5, 1.5, 0.5], 2)
     """
     results: dict[bytes, R] = {}
     known: list[object] = []
 
     def asked(*args: P.args, **kwargs: P.kwargs) -> R:
-        written = io.BytesIO()
+        written, of_others = io.BytesIO(), len(known)
         _Pickler(written, known).dump((args, sorted(kwargs.items())))
         key = hashlib.sha256(written.getbuffer()).digest()
         if key not in results:
-            results[key] = function(*args, **kwargs)
+            shared = folder if len(known) == of_others else None
+            results[key] = _shared(
+                shared,
+                f"{function.__module__}.{function.__qualname__}",
+                key,
+                partial(function, *args, **kwargs),
+            )
         return results[key]
 
     return asked
+
+
+def _shared(folder: Path | None, name: str, key: bytes, work: Callable[[], R]) -> R:
+    """What another process has worked out, or else what is worked out here."""
+    if folder is None:
+        return work()
+    file = folder / f"{name}-{key.hex()}"
+    if file.exists():
+        found: R = pickle.loads(file.read_bytes())
+        return found
+    made = work()
+    # Whole or not at all: another process may look at the same moment.
+    own = file.with_suffix(f".{os.getpid()}")
+    own.write_bytes(pickle.dumps(made, protocol=5))
+    own.replace(file)
+    return made
 
 
 #: Costly steps, by the names under which they are found. Each gives the same to the same arguments.
