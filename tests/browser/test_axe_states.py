@@ -129,6 +129,12 @@ def own_side(bench: Bench) -> None:
     bench.settled()
 
 
+def sheet(bench: Bench) -> None:
+    # Depths that stay compared would be compared again after each change.
+    bench.page.locator("#compare").get_by_role("button", name="End the comparison").press("Enter")
+    shown("#scene input[value=sheet]")(bench)
+
+
 def roll(bench: Bench) -> None:
     bench.page.locator("#sheet-kind").get_by_label("A roll").check(force=True)
     bench.settled()
@@ -165,7 +171,7 @@ LOOKS: Final = (
         State("their panes", ".stage", lambda bench: at_rest(bench.page), contrast=True),
     ],
     [
-        State("the sheet", ".stage", shown("#scene input[value=sheet]")),
+        State("the sheet", ".stage", sheet),
         refusal("a refused picture", "#picture", "picture", "none.jpg", contrast=True),
         refusal("a refused profile", "#colour", "profile", "none.icc"),
         refusal("a refused answer", "#client-answer", "open-answer", "none.txt"),

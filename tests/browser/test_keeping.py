@@ -243,13 +243,13 @@ def test_what_is_changed_in_the_moment_of_a_reload_is_kept(
     bench.opened("china.jpg")
     bench.set("bars.depth_mm", "27")
     page.get_by_label("A few words to the client").fill("See the sides.")
-    page.get_by_role("button", name="Compare depths").press("Enter")
-    expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
     old = job_of(bench, tmp_path) | {"name": "Kept before"}
     old["picture"] = old["picture"] | {"file": "old.png", "sha256": hashlib.sha256(small_png()).hexdigest()}
     page.evaluate(KEPT_BEFORE, [json.dumps(old), "old.png", list(small_png())])
     bench.open_picture(png_file("small.png"))
     bench.opened("small.png")
+    page.get_by_role("button", name="Compare depths").press("Enter")
+    expect(page.locator("html")).to_have_attribute("data-compare", "shown", timeout=CHANGE_MS)
     before = job_of(bench, tmp_path)
     bench.type_in("bars.depth_mm", "31")
     page.reload()
