@@ -5,17 +5,15 @@ from __future__ import annotations
 import io
 import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
 from bench import Bench, refusal
 from build.debian import NEEDS
-from chromium import LIGHT, NO_WEBGL
 from colour_bench import (
+    LISTEN,
     WORK_MS,
-    colour_at_work,
     hand_over,
     job_of,
     known,
@@ -24,9 +22,8 @@ from colour_bench import (
     profile_shown,
     see_colour,
 )
-from demo_given import give_demo
 from PIL import Image, ImageCms
-from playwright.sync_api import Browser, Locator, expect
+from playwright.sync_api import Locator, expect
 from test_access import COLOUR_RULES, violations
 
 from pycore.colour.icc.profile import parse_profile
@@ -50,9 +47,39 @@ def cmyk() -> Path:
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, small_china: Path) -> Bench:
-    """A page with a photograph open and the section about colour in view; what it sends is noted."""
-    return colour_at_work(module_bench, small_china)
+def started(module_bench: Bench) -> Bench:
+    """A page with the demo; what it sends is noted."""
+    module_bench.page.add_init_script(LISTEN)
+    return module_bench.start()
+
+
+@pytest.fixture(scope="module")
+def brought_along(started: Bench, small_china: Path, cmyk: Path) -> str:
+    """The profile of a photograph, where one was opened before it, while the demo was in hand."""
+    open_profile(started, cmyk)
+    expect(started.page.locator(".measures strong")).to_have_text(
+        "Artifex CMYK SWOP Profile", timeout=WORK_MS
+    )
+    started.open_picture(small_china)
+    started.opened(small_china.name)
+    return profile_shown(started)
+
+
+@pytest.fixture(scope="module")
+def at_work(started: Bench, brought_along: str) -> Bench:
+    """A page with a photograph open, the illustrative canvas, and the section about colour in view."""
+    assert brought_along
+    started.button("Use the illustrative canvas").click()
+    see_colour(started)
+    return started
+
+
+def test_the_tables_come_after_the_first_canvas(at_work: Bench) -> None:
+    assert at_work.page.evaluate("window.atShown") == ["check", "open", "show"]
+
+
+def test_a_profile_goes_with_the_picture_after_the_demo(brought_along: str) -> None:
+    assert "Artifex CMYK SWOP Profile" in brought_along
 
 
 def test_a_profile_is_opened_and_a_bad_one_refused(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
@@ -168,13 +195,10 @@ def test_a_profile_is_dropped_or_pasted(at_work: Bench, cmyk: Path, how: str) ->
     known(at_work)
 
 
-def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, small_china: Path, cmyk: Path) -> None:
-    bench.start()
-    # Opened while the demo was in hand, it goes with the picture of one's own.
+def test_a_reload_and_a_dead_core_keep_the_profile(at_work: Bench, cmyk: Path) -> None:
+    bench = at_work
     open_profile(bench, cmyk)
     expect(bench.page.locator(".measures strong")).to_have_text("Artifex CMYK SWOP Profile", timeout=WORK_MS)
-    bench.open_picture(small_china)
-    bench.opened("china.jpg")
     see_colour(bench)
     look_at(bench, "As printed")
     shown, figures, sheet = profile_shown(bench), page_figures(bench), bench.sheet_picture()
@@ -199,6 +223,8 @@ def test_a_reload_and_a_dead_core_keep_the_profile(bench: Bench, small_china: Pa
     assert (profile_shown(bench), page_figures(bench)) == (shown, figures)
     look_at(bench, "As printed")
     assert bench.sheet_picture() == sheet
+    bench.button("Use the illustrative canvas").click()
+    known(bench)
 
 
 def test_a_job_whose_profile_is_not_here_says_so(at_work: Bench, cmyk: Path, tmp_path: Path) -> None:
@@ -240,32 +266,25 @@ def test_a_picture_in_a_wider_space_is_brought_to_the_screen(at_work: Bench, sma
     assert bench.sheet_picture() == sheets[0]
 
 
-def test_the_tables_come_after_the_first_canvas(at_work: Bench) -> None:
-    assert at_work.page.evaluate("window.atShown") == ["check", "open", "show"]
-
-
 @pytest.fixture(scope="module")
-def opened_out(browser: Browser, site: str, small_demo: bytes) -> Iterator[Bench]:
-    """A page with everything about colour open and worked out."""
-    with browser.new_context(viewport={"width": 1440, "height": 900}, **LIGHT) as context:
-        context.add_init_script(NO_WEBGL)
-        give_demo(context, small_demo)
-        bench = Bench(context.new_page(), site).start()
-        see_colour(bench)
-        bench.page.evaluate(
-            "document.querySelectorAll('#colour details, #print details').forEach(one => { one.open = true })"
-        )
-        expect(bench.page.locator("#solid-says")).to_contain_text("colours shown", timeout=WORK_MS)
-        bench.button("Compare the intents on this picture").click()
-        expect(bench.page.locator("#intents")).to_be_visible(timeout=WORK_MS)
-        bench.set("colour.bring_in", "20")
-        bench.choose("Colours in the file", "Convert to the canvas's")
-        open_profile(bench, {"name": "bad.icc", "mimeType": "", "buffer": b"no profile"})
-        expect(bench.message("colour.profile")).to_be_visible(timeout=WORK_MS)
-        look_at(bench, "Gamut map")
-        where(bench).click()
-        known(bench)
-        yield bench
+def opened_out(at_work: Bench) -> Bench:
+    """The page with everything about colour open and worked out."""
+    bench = at_work
+    see_colour(bench)
+    bench.page.evaluate(
+        "document.querySelectorAll('#colour details, #print details').forEach(one => { one.open = true })"
+    )
+    expect(bench.page.locator("#solid-says")).to_contain_text("colours shown", timeout=WORK_MS)
+    bench.button("Compare the intents on this picture").click()
+    expect(bench.page.locator("#intents")).to_be_visible(timeout=WORK_MS)
+    bench.set("colour.bring_in", "20")
+    bench.choose("Colours in the file", "Convert to the canvas's")
+    open_profile(bench, {"name": "bad.icc", "mimeType": "", "buffer": b"no profile"})
+    expect(bench.message("colour.profile")).to_be_visible(timeout=WORK_MS)
+    look_at(bench, "Gamut map")
+    where(bench).click()
+    known(bench)
+    return bench
 
 
 def where(bench: Bench) -> Locator:
