@@ -31,8 +31,8 @@ def bench(module_bench: Bench) -> Bench:
     return module_bench.start()
 
 
-def test_a_bundle_brings_job_picture_and_profile_back(bench: Bench, china: Path, tmp_path: Path) -> None:
-    bench.open_picture(china)
+def test_a_bundle_brings_job_picture_and_profile_back(bench: Bench, small_china: Path, tmp_path: Path) -> None:
+    bench.open_picture(small_china)
     bench.opened("china.jpg")
     open_profile(bench, FilePayload(name="mine.icc", mimeType="", buffer=PROFILE.read_bytes()))
     bench.set("face.width_mm", "222")
@@ -42,7 +42,7 @@ def test_a_bundle_brings_job_picture_and_profile_back(bench: Bench, china: Path,
     path = saved(caught.value, tmp_path)
     expect(bench.page.locator(".status")).to_contain_text("it holds the job and the picture and the profile")
     held = open_bundle(path.read_bytes())
-    assert held.files[Role.PICTURE].data == china.read_bytes()
+    assert held.files[Role.PICTURE].data == small_china.read_bytes()
     assert held.files[Role.PROFILE].data == PROFILE.read_bytes()
     assert (held.job.face.width_mm, held.job.colour.profile) == (222, "mine.icc")
 

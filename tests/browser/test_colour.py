@@ -27,9 +27,9 @@ pytestmark = pytest.mark.browser
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, china: Path) -> Bench:
+def at_work(module_bench: Bench, small_china: Path) -> Bench:
     """A page with a photograph open and the section about colour in view; what it sends is noted."""
-    return colour_at_work(module_bench, china)
+    return colour_at_work(module_bench, small_china)
 
 
 def test_the_illustrative_canvas_is_called_one(at_work: Bench) -> None:

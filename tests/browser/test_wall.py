@@ -57,11 +57,11 @@ CORNERS_KEPT = """(() => {
 
 
 @pytest.fixture(scope="module")
-def wall(browser: Browser, site: str, china: Path, demo_picture: bytes) -> Iterator[Bench]:
+def wall(browser: Browser, site: str, small_china: Path, demo_picture: bytes) -> Iterator[Bench]:
     """One page with a picture of one's own and the wall open."""
     with watched_page(browser, [], demo_picture) as page:
         bench = Bench(page, site).start()
-        bench.open_picture(china)
+        bench.open_picture(small_china)
         bench.opened("china.jpg")
         page.locator('input[data-open="open-wall"]').set_input_files(ROOM)
         page.wait_for_selector(".photo-pane[data-frames]", timeout=DRAWN_MS)
