@@ -31,7 +31,9 @@ def bench(module_bench: Bench) -> Bench:
     return module_bench.start()
 
 
-def test_a_bundle_brings_job_picture_and_profile_back(bench: Bench, small_china: Path, tmp_path: Path) -> None:
+def test_a_bundle_brings_job_picture_and_profile_back(
+    bench: Bench, small_china: Path, tmp_path: Path
+) -> None:
     bench.open_picture(small_china)
     bench.opened("china.jpg")
     open_profile(bench, FilePayload(name="mine.icc", mimeType="", buffer=PROFILE.read_bytes()))

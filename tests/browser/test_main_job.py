@@ -30,10 +30,12 @@ PRINT_PPI = "100"
 
 
 @pytest.fixture(scope="module")
-def started(module_bench: Bench, china: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Bench, str]:
+def started(
+    module_bench: Bench, small_china: Path, tmp_path_factory: pytest.TempPathFactory
+) -> tuple[Bench, str]:
     """One page for all tests with the job typed in by hand, and the file of that job."""
     bench = module_bench.start()
-    bench.open_picture(china)
+    bench.open_picture(small_china)
     bench.opened("china.jpg")
     bench.set("face.width_mm", "297")
     bench.set("face.height_mm", "210")
@@ -57,20 +59,25 @@ def in_pyodide(
     asked: list[Request],
     started: tuple[Bench, str],
     china: Path,
+    tmp_path_factory: pytest.TempPathFactory,
 ) -> Iterator[Bench]:
-    """The same job on the page as it is served, for the files that it writes and what it asks for."""
+    """The same job on the page as it is served, for the files that it writes and what it asks for.
+
+    They are of the whole photograph.
+    """
     with watched_page(browser, [], demo_picture, draws_wall=False) as page:
         page.context.on("request", lambda request: asked.append(request))
         bench = Bench(page, pyodide_site).start()
         bench.open_picture(china)
         bench.opened("china.jpg")
-        open_a4(bench, started[1], "in Pyodide")
+        picture = json.loads(bench.save_job(tmp_path_factory.mktemp("whole")).read_text())["picture"]
+        open_a4(bench, json.dumps(json.loads(started[1]) | {"picture": picture}), "in Pyodide")
         yield bench
 
 
 @pytest.fixture
 def a4(started: tuple[Bench, str], request: pytest.FixtureRequest) -> Bench:
-    """China.jpg (scikit-learn, 640 x 427) on a lying A4 face with 20 mm bars and a 329 x 483 mm sheet."""
+    """China.jpg (scikit-learn), 160 x 107, on a lying A4 face with 20 mm bars and a 329 x 483 mm sheet."""
     bench, text = started
     bench.page.locator("#unit").get_by_label("mm", exact=True).click()
     bench.scene("Wall")
@@ -93,9 +100,9 @@ def tuckfold(*arguments: str) -> str:
     return said.getvalue()
 
 
-def test_consequences_stand_beside_the_controls(a4: Bench, china: Path, tmp_path: Path) -> None:
+def test_consequences_stand_beside_the_controls(a4: Bench, small_china: Path, tmp_path: Path) -> None:
     job = a4.save_job(tmp_path)
-    figures = json.loads(tuckfold("layout", str(china), "--job", str(job), "--json"))
+    figures = json.loads(tuckfold("layout", str(small_china), "--job", str(job), "--json"))
     # Published: ISO 216. Common practice, no source: a 13 x 19 inch sheet carries an A4 face.
     expect(a4.page.locator("#bars")).to_contain_text("That is A4 (ISO 216)")
     assert figures["fits"] is True
