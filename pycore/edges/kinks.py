@@ -67,7 +67,9 @@ def kinks(side: F64, face: F64, *, depth_px: float, band: float, half_plain: flo
     """
     rows = min(max(round(depth_px * band), _LEAST_BAND_PX), _MOST_BAND_PX, len(side) - 1, len(face) - 1)
     first, second, plain, one_way = _windows(face, rows)
-    past_first, past_second, past_plain, past_one_way = _windows(side, rows)
+    past_first, past_second, past_plain, past_one_way = (
+        (first, second, plain, one_way) if side is face else _windows(side, rows)
+    )
     lengths = np.hypot(first, second) * np.hypot(past_first, past_second)
     together = first * past_first - second * past_second
     cosine = np.divide(together, lengths, out=np.ones_like(lengths), where=lengths > 0)

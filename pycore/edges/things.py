@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fill.continued_ground import I32, STEPS, colour_steps, smooth
+from pycore.fill.continued_ground import I32, STEPS, colour_steps, over_channels, smooth
 from pycore.fill.facing import U8
 
 Marks = npt.NDArray[np.bool_]
@@ -129,8 +129,12 @@ def _ground(steps: I32, begin: int, end: int, depth_px: int) -> I32 | None:
 
 def _stands_out(edge: I32, begin: int, end: int, ground: I32) -> bool:
     middle = edge[begin + 2 : end - 1]
-    gaps = _gaps(middle[np.newaxis], ground)
-    return bool(len(middle)) and int((gaps > (_DISTINCT * STEPS) ** 2).sum()) * 4 > 3 * len(middle)
+    if not len(middle):
+        return False
+    # So few places are compared with all colours at once.
+    apart = middle[:, np.newaxis] - ground
+    gaps = over_channels(apart * apart).min(axis=1)
+    return int((gaps > (_DISTINCT * STEPS) ** 2).sum()) * 4 > 3 * len(middle)
 
 
 def _gaps(steps: I32, ground: I32) -> I32:
@@ -139,9 +143,9 @@ def _gaps(steps: I32, ground: I32) -> I32:
     # One channel after another: a sum over three neighbours in memory would take most of the time.
     channels = [np.ascontiguousarray(steps[..., channel]) for channel in range(3)]
     for colour in ground:
-        total = np.zeros_like(least)
-        for channel, value in zip(channels, colour, strict=True):
-            gap = channel - value
+        total, *others = (channel - value for channel, value in zip(channels, colour, strict=True))
+        total *= total
+        for gap in others:
             gap *= gap
             total += gap
         np.minimum(least, total, out=least)

@@ -11,7 +11,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, smooth
+from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, over_channels, smooth
 
 # Our own figures, set on the photographs that tests name as tuned on.
 
@@ -80,7 +80,7 @@ def lines_shown(around: I32) -> I64:
     down = np.zeros_like(soft)
     down[1:-1] = (soft[2:] - soft[:-2]) >> 1
     along = mean_along(down, _LONG, axis=1).astype(np.int64)
-    change = np.sqrt((along * along).sum(axis=2).astype(np.float64)).astype(np.int64)
+    change = np.sqrt(over_channels(along * along).astype(np.float64)).astype(np.int64)
     change = np.clip(change - int(_CHANCE * STEPS), 0, int(_MOST * STEPS))
     rows, columns = change.shape
     # A line is moved by as much as it lies out: its own depth over the deepest.

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 import numpy as np
 import numpy.typing as npt
@@ -11,14 +11,13 @@ from pycore.fill.facing import U8
 
 I32 = npt.NDArray[np.int32]
 I64 = npt.NDArray[np.int64]
+Numbers = TypeVar("Numbers", npt.NDArray[np.int32], npt.NDArray[np.int64])
 
 #: Steps of colour to one ΔE76, roughly: the whole numbers that lightness and the two opponent pairs are in.
 STEPS: Final = 16
 
-#: Up to so many neighbours are added one by one, which is then quicker than running sums; and what a sum of
-#: 32 bits holds, with half of its width to spare.
-_FEW: Final = 6
-_SUMMED: Final = 2**31 - 1 - _FEW
+#: What a sum of 32 bits holds.
+_SUMMED: Final = 2**31 - 1
 
 
 def colour_steps(encoded: U8) -> I32:
@@ -79,20 +78,45 @@ def mean_along(values: I32, half: int, *, axis: int) -> I32:
     def part(whole: npt.NDArray[Any], first: int, last: int) -> npt.NDArray[Any]:
         return whole[(*before, slice(first, last))]
 
-    first, last = (np.flip(part(values, *end), axis) for end in ((0, half), (size - half, size)))
-    padded = np.concatenate([first, values, last], axis=axis)
-    if half <= _FEW and max(-int(padded.min()), int(padded.max())) <= _SUMMED // width:
-        total = part(padded, 0, size) + part(padded, 1, size + 1)
-        for shift in range(2, width):
-            total += part(padded, shift, shift + size)
-    else:
-        sums = np.zeros((*padded.shape[:axis], padded.shape[axis] + 1, *padded.shape[axis + 1 :]), np.int64)
-        np.cumsum(padded, axis=axis, out=part(sums, 1, size + width))
-        total = part(sums, width, size + width) - part(sums, 0, size)
+    back = (*before, slice(None, None, -1))
+    padded: npt.NDArray[Any] = np.concatenate(
+        [part(values, 0, half)[back], values, part(values, size - half, size)[back]], axis=axis
+    )
+    if max(-int(values.min(initial=0)), int(values.max(initial=0))) > (_SUMMED - half) // width:
+        padded = padded.astype(np.int64)
+    # Sums of 1, 2, 4, ... neighbours, each from the one before; the width is made of some of them.
+    total = part(padded, 0, size).copy()
+    taken, long = 1, 1
+    while long * 2 <= width:
+        padded = part(padded, 0, padded.shape[axis] - long) + part(padded, long, padded.shape[axis])
+        long *= 2
+        if width & long:
+            total += part(padded, taken, taken + size)
+            taken += long
     total += half
     total //= width
     means: I32 = total.astype(np.int32, copy=False)
     return means
+
+
+def over_channels(values: Numbers) -> Numbers:
+    """The sum over three channels, added one by one: a sum along a short axis takes several times as long.
+
+    Parameters
+    ----------
+    values : (..., 3) int32 or int64
+
+    Returns
+    -------
+    (...) int32 or int64
+        Of the same width; it must hold the sum.
+
+    Examples
+    --------
+    >>> over_channels(np.array([[1, 2, 4], [1, 1, 1]], np.int32)).tolist()
+    [7, 3]
+    """
+    return values[..., 0] + values[..., 1] + values[..., 2]
 
 
 def smooth(values: I32, half: int) -> I32:
@@ -131,9 +155,10 @@ def least_near(values: I32, half: int) -> I32:
     >>> least_near(np.array([5, 4, 9, 9, 9], np.int32), 1).tolist()
     [4, 4, 4, 9, 9]
     """
-    padded = np.pad(values, half, mode="edge")
-    windows = np.lib.stride_tricks.sliding_window_view(padded, 2 * half + 1)
-    least: I32 = windows.min(axis=-1)
+    least = values.copy()
+    for shift in range(1, min(half, len(values) - 1) + 1):
+        np.minimum(least[shift:], values[:-shift], out=least[shift:])
+        np.minimum(least[:-shift], values[shift:], out=least[:-shift])
     return least
 
 

@@ -16,6 +16,7 @@ from pycore.fill.continued_ground import (
     least_near,
     mean_along,
     most_near,
+    over_channels,
     smooth,
 )
 
@@ -124,7 +125,11 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     rows = min(depth, len(steps))
     # Blurs must not see the picture's far part twice: more rows than are read.
     around = steps[: rows + 6]
-    first, other, newness = _first_new(around, slope, rows)
+    soft = smooth(around, 1)
+    known, alien = _distances(along_lines(soft, slope, rows), rows)
+    new = _new(around, slope, known, alien)
+    first, other = _first(new, rows), _first_other(known)
+    newness = _newness(new, known)
     lines = along_lines(around, slope, rows)
     read = np.maximum(first - 2, 2)
     detail = _detail(lines, read, apart=1)
@@ -132,7 +137,7 @@ def reach_along(steps: I32, slope: I32, depth: int) -> Reach:
     rough = np.clip((detail - int(_SMOOTH * STEPS)) * 256 // int(_ROUGH * STEPS), 0, 256)
     rough = rough.astype(np.int32)
     even = _evenness(around[:rows], read)
-    beside = _lines_beside(around, rows)
+    beside = _lines_beside(soft, rows)
     # Lines along the edge stay straight only where all columns go the same way: at full pace.
     rough = np.maximum(rough, beside)
     texture = (rough * even) >> 8
@@ -196,21 +201,21 @@ def first_other(steps: I32, *, depth: int) -> I32:
     (True, 40)
     """
     rows = min(depth, len(steps))
-    _, other, _ = _first_new(steps[: rows + 6], np.zeros(steps.shape[1], np.int32), rows)
+    known, _ = _distances(smooth(steps[: rows + 6], 1)[:rows], rows)
+    other = _first_other(known)
     return np.where(other < rows, other, depth).astype(np.int32)
 
 
-def _lines_beside(around: I32, rows: int) -> I32:
+def _lines_beside(soft: I32, rows: int) -> I32:
     """256 where long lines run along the edge, as planks and shelves do; 0 where none do."""
-    soft = smooth(around, 1)
     down = np.zeros_like(soft)
     down[1:-1] = (soft[2:] - soft[:-2]) >> 1
     down = down[:rows]
     about = max(2, (rows * _BESIDE_LONG) // 16)
     # What a straight line has in every column adds up; texture's signs are mixed.
     along = mean_along(down, about, axis=1).astype(np.int64)
-    power = mean_along((down * down).sum(axis=2, dtype=np.int32), about, axis=1)
-    plain = np.sqrt((along * along).sum(axis=2).astype(np.float64)).astype(np.int32)
+    power = mean_along(over_channels(down * down), about, axis=1)
+    plain = np.sqrt(over_channels(along * along).astype(np.float64)).astype(np.int32)
     usual = np.sqrt(power.astype(np.float64)).astype(np.int32)
     alike = np.clip((plain * 16 // np.maximum(usual, 1) - _BESIDE_CHANCE) * 256 // _BESIDE_SURE, 0, 256)
     seen = np.clip((plain - _BESIDE_FROM) * 256 // _BESIDE_FULL, 0, 256)
@@ -228,7 +233,7 @@ def _scatter(clear: I32) -> I32:
 def _streaks(near: I32) -> I32:
     """256 where the rows next to the edge change so much along it that drawn out they would be streaks."""
     change = np.zeros(near.shape[:2], np.int32)
-    change[:, 1:-1] = np.abs(near[:, 2:] - near[:, :-2]).sum(axis=2) // 2
+    change[:, 1:-1] = over_channels(np.abs(near[:, 2:] - near[:, :-2])) // 2
     usual = (change.sum(axis=0, dtype=np.int64) // len(near)).astype(np.int32)
     usual = mean_along(usual, 6, axis=0)
     return np.clip((usual - int(_STREAK_FROM * STEPS)) * 256 // int(_STREAK_MORE * STEPS), 0, 256).astype(
@@ -257,30 +262,36 @@ def _evenness(around: I32, read: I32) -> I32:
     coarse = smooth(around, 3)
     level = (coarse * counted[..., np.newaxis]).sum(axis=0, dtype=np.int64) // rows[:, np.newaxis]
     level = mean_along(mean_along(level.astype(np.int32), about, axis=0), about, axis=0)
-    fine = (np.abs(around - smooth(around, 2)).sum(axis=2) * counted).sum(axis=0, dtype=np.int64) // rows
-    shapes = (np.abs(coarse - level).sum(axis=2) * counted).sum(axis=0, dtype=np.int64) // rows
+    fine = (over_channels(np.abs(around - smooth(around, 2))) * counted).sum(axis=0, dtype=np.int64) // rows
+    shapes = (over_channels(np.abs(coarse - level)) * counted).sum(axis=0, dtype=np.int64) // rows
     fine, shapes = (mean_along(one.astype(np.int32), about, axis=0) for one in (fine, shapes))
     even: I32 = np.clip((2 * fine - shapes) * 256 // np.maximum(fine, 1), 0, 256).astype(np.int32)
     return even
 
 
-def _first_new(around: I32, slope: I32, rows: int) -> tuple[I32, I32, I32]:
-    """The first row of each line on which something new begins, and something altogether other.
-
-    `rows` where nothing does.
-    """
-    soft = smooth(around, 1)
-    fine = np.abs(around - smooth(around, 2)).max(axis=2)
+def _new(around: I32, slope: I32, known: I32, alien: I32) -> npt.NDArray[np.bool_]:
+    """Where on each line there is something new: a colour, or detail that is finer."""
+    rows = len(known)
+    change = np.abs(around - smooth(around, 2))
+    fine = np.maximum(np.maximum(change[..., 0], change[..., 1]), change[..., 2])
     fine = mean_along(mean_along(fine, 1, axis=0), 1, axis=1)
-    known, alien = _distances(along_lines(soft, slope, rows), rows)
     new = _most_of_nine((known > (_NEW * STEPS) ** 2) | (alien > (_ALIEN * STEPS) ** 2))
-    other = _much_of(known > (_OTHER * STEPS) ** 2)
     along_fine = along_lines(fine, slope, rows)
     near = max(2, rows // _KNOWN_ROWS)
     most = most_near(along_fine[:near].max(axis=0), max(1, rows // _FINE_ABOUT))
     new |= along_fine > (most * _FINER) // 4 + int(_FINER_BY * STEPS)
+    return new
+
+
+def _newness(new: npt.NDArray[np.bool_], known: I32) -> I32:
+    """How far each new place is from what is known; 0 where nothing is new."""
     far = np.sqrt(known.astype(np.float64)).astype(np.int32) - _NEW * STEPS // 2
-    return _first(new, rows), _first(other, rows), np.where(new, np.maximum(far, _NEW * STEPS // 4), 0)
+    return np.where(new, np.maximum(far, _NEW * STEPS // 4), 0)
+
+
+def _first_other(known: I32) -> I32:
+    """The first row of each line on which something altogether other begins; the last and one if none."""
+    return _first(_much_of(known > (_OTHER * STEPS) ** 2), len(known))
 
 
 def _most_of_nine(marked: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
@@ -335,7 +346,7 @@ def _doubled(values: I32, size: tuple[int, int]) -> I32:
 
 def _detail(lines: I32, upto: I32, *, apart: int) -> I32:
     """Change along each line, which a stretch would smear: the mean second difference up to a row."""
-    bend = np.abs(lines[2 * apart :] - 2 * lines[apart:-apart] + lines[: -2 * apart]).sum(axis=2)
+    bend = over_channels(np.abs(lines[2 * apart :] - 2 * lines[apart:-apart] + lines[: -2 * apart]))
     counted = np.arange(len(bend))[:, np.newaxis] < upto
-    total = (bend * counted).sum(axis=0) // np.maximum(counted.sum(axis=0), 1)
+    total = (bend * counted).sum(axis=0, dtype=np.int64) // np.maximum(counted.sum(axis=0), 1)
     return mean_along(total.astype(np.int32), max(1, len(lines) // 7), axis=0)

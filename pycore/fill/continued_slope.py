@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, smooth
+from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, over_channels, smooth
 from pycore.fill.continued_harm import Change, length_of
 
 #: Slopes are multiples of 1 / 16 column a row, up to 3: 72 degrees from upright.
@@ -161,9 +161,9 @@ def _direction(down: I32, across: I32) -> I32:
     (rows, columns, 5) int32
         Power across; then inwards, mixed and across, and all of it, these four in 1 / 1024.
     """
-    inwards = (down * down).sum(axis=2, dtype=np.int64)
-    mixed = (down * across).sum(axis=2, dtype=np.int64)
-    across_ = (across * across).sum(axis=2, dtype=np.int64)
+    inwards = over_channels(down * down).astype(np.int64)
+    mixed = over_channels(down * across).astype(np.int64)
+    across_ = over_channels(across * across).astype(np.int64)
     calm = int(_CALM * STEPS * STEPS)
     whole = inwards + across_ + calm
     # Lines along the edge do not count: from |mixed| = 1.8 across on less, from 2.8 on not at all.
@@ -199,7 +199,7 @@ def _over_chance(stack: I32, power: I32, weights: int) -> I32:
     """What the stack's mean has over what mixed signs would give it."""
     wide = stack.astype(np.int64)
     # Whole numbers under 2**53 have exact squares' roots, rounded the same everywhere.
-    mean = np.sqrt((wide * wide).sum(axis=2).astype(np.float64)).astype(np.int64) // weights
+    mean = np.sqrt(over_channels(wide * wide).astype(np.float64)).astype(np.int64) // weights
     usual = np.sqrt((power // weights).astype(np.float64)).astype(np.int64)
     over: I32 = np.maximum(mean - (usual * _CHANCE) // 16, 0).astype(np.int32)
     return over
@@ -272,34 +272,33 @@ def slopes_along(gains: I32, calm: I32) -> I32:
     # On calm ground neither slopes nor their changes show.
     shows = 256 - quiet * _LESS // 8
     worth -= prior[:, np.newaxis] * (_BLOCK * shows) // 256
-    changes = np.arange(-_RISE, _FALL + 1)
+    # The least change first among equals.
+    changes = np.array(sorted(range(-_RISE, _FALL + 1), key=abs))
     # Where lines part that fast, what lies between them is drawn out: only plain lines are worth it.
-    cost = (np.abs(changes) * _WAVER + (changes == -_RISE) * _PARTING)[:, np.newaxis] * 16
+    cost = (np.abs(changes) * _WAVER + (changes == -_RISE) * _PARTING) * 16
+    # Between two steps counts the busier.
+    dear = np.maximum(shows, np.roll(shows, 1))
+    costs = (cost * dear[:, np.newaxis] // 256)[..., np.newaxis]
+    worths = np.ascontiguousarray(worth.T)
     # `back[b, s]`: how many slopes up (or down) the block before lies.
     back = np.zeros((blocks, count), np.int64)
-    best = worth[:, 0]
-    never = np.full(max(_RISE, _FALL), -(2**60), np.int64)
+    room = max(_RISE, _FALL)
+    wide = np.full(count + 2 * room, -(2**60), np.int64)
+    best = wide[room : room + count]
+    best[:] = worths[0]
+    at = np.arange(count)
+    before = at + room + changes[:, np.newaxis]
     for block in range(1, blocks):
-        wide = np.concatenate([never, best, never])
-        start = len(never)
-        # Between two steps counts the busier.
-        dear = max(int(shows[block]), int(shows[block - 1]))
-        options = (
-            np.stack([wide[start + step : start + step + count] for step in changes]) - cost * dear // 256
-        )
-        # The least change first among equals.
-        choice = options[_ORDER].argmax(axis=0)
-        back[block] = changes[_ORDER][choice]
-        best = options[_ORDER].max(axis=0) + worth[:, block]
+        options = wide[before]
+        options -= costs[block]
+        choice = options.argmax(axis=0)
+        back[block] = changes[choice]
+        np.add(options[choice, at], worths[block], out=best)
     path = np.empty(blocks, np.int64)
     path[-1] = int(best.argmax())
     for block in range(blocks - 1, 0, -1):
         path[block - 1] = path[block] + back[block, path[block]]
     return _between(_refined(path, worth, slopes, quiet), columns)
-
-
-#: Changes from -2 to 1, the least first.
-_ORDER: Final = np.array([2, 1, 3, 0])
 
 
 def _refined(path: I64, worth: I64, slopes: I64, quiet: I64) -> I64:
