@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 from bench import Bench
+from demo_given import DEMO_PICTURE
 from playwright.sync_api import Locator, expect
 
 from pycore.bars.weight import mass_words, whole_g
@@ -25,11 +26,8 @@ ANSWER_MS = 60_000
 
 
 @pytest.fixture(scope="module")
-def at_work(module_bench: Bench, china: Path) -> Bench:
-    module_bench.start()
-    module_bench.open_picture(china)
-    module_bench.opened(china.name)
-    return module_bench
+def at_work(module_bench: Bench) -> Bench:
+    return module_bench.start()
 
 
 def compared(bench: Bench) -> Locator:
@@ -54,10 +52,10 @@ def figures(caption: Locator) -> dict[str, str]:
     return found
 
 
-def expected(tree: dict[str, Any], china: Path) -> dict[str, str]:
+def expected(tree: dict[str, Any], picture: bytes) -> dict[str, str]:
     """The same from the core here."""
     job = check_job(tree)
-    info = read_picture(china.read_bytes(), file=china.name).info
+    info = read_picture(picture, file=DEMO_PICTURE.name).info
     layout = layout_report(job, picture_px=(info.width_px, info.height_px))
     assert layout.use is not None
     across, down = layout.flat.canvas_mm
@@ -72,7 +70,7 @@ def expected(tree: dict[str, Any], china: Path) -> dict[str, str]:
 
 
 def test_depths_hang_beside_one_another_with_the_core_s_figures(
-    at_work: Bench, china: Path, tmp_path: Path
+    at_work: Bench, small_demo: bytes, tmp_path: Path
 ) -> None:
     page = at_work.page
     page.locator("#start-depths").press("Enter")
@@ -87,7 +85,7 @@ def test_depths_hang_beside_one_another_with_the_core_s_figures(
         shown = figures(caption)
         assert re.fullmatch(r"[\d.]+ %", shown.pop("clipped"))
         bare = {name: re.sub(r" (mm|g|%)$", "", text).replace(TIMES, "x") for name, text in shown.items()}
-        assert bare == expected(tree, china)
+        assert bare == expected(tree, small_demo)
     expect(page.locator("#compare-says")).to_contain_text("Side by side: 18 mm, 38 mm and 50 mm.")
     expect(page.locator("#compare-figures tbody")).to_have_count(3)
 

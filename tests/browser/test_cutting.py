@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 from bench import Bench
 from playwright.sync_api import expect
+
+from pycore.cli.main import main
 
 pytestmark = pytest.mark.browser
 
@@ -19,7 +19,9 @@ SETTLED = "() => document.documentElement.dataset.plan === 'known'"
 WITHOUT_WALL = True
 
 
-def test_copies_are_planned_pinned_and_priced(bench: Bench, tmp_path: Path) -> None:
+def test_copies_are_planned_pinned_and_priced(
+    bench: Bench, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
     bench.start()
     section = bench.page.locator("#cutting")
     section.scroll_into_view_if_needed()
@@ -35,9 +37,9 @@ def test_copies_are_planned_pinned_and_priced(bench: Bench, tmp_path: Path) -> N
     expect(bench.page.locator('#plan-figures [data-row="cost"]')).to_be_visible()
     bench.page.wait_for_function(SETTLED)
     job = bench.save_job(tmp_path)
-    command = [sys.executable, "-m", "pycore.cli", "plan", str(job), "--copies", "5", "--gap", "4", "--json"]
-    ran = subprocess.run([*command, "--price", "18"], check=True, capture_output=True, timeout=60)
-    native = json.loads(ran.stdout)
+    capsys.readouterr()
+    assert main(["plan", str(job), "--copies", "5", "--gap", "4", "--json", "--price", "18"]) == 0
+    native = json.loads(capsys.readouterr().out)
     expect(bench.page.locator('#plan-figures [data-row="cost"] td')).to_have_text(
         f"{native['figures']['cost']:.2f}"
     )
