@@ -31,11 +31,29 @@ def some_patches() -> Bytes:
     return colours.reshape(ROWS, COLUMNS, 3)
 
 
+#: Puts everything as at the beginning, in one frame; a look that was sent before is not sent again.
+BEGIN: Final = """([look, sheet, threshold]) => {
+  window.firstLook = look ?? window.firstLook;
+  colourPage.setLook(window.firstLook);
+  colourPage.setPatches(...sheet);
+  colourPage.stage.setColourView("filed");
+  colourPage.stage.setThreshold(threshold);
+  colourPage.stage.highlight(0);
+}"""
+
+
 class ColourStage:
     """The page with the stage alone."""
 
-    def __init__(self, page: Page) -> None:
+    def __init__(self, page: Page, look: dict[str, Any] | None = None) -> None:
         self.page = page
+        self._look = look
+
+    def begin(self, patches: Bytes) -> None:
+        """Hang a sheet of patches under the first look, everything as at the beginning."""
+        sheet = [text_of(patches), COLUMNS, ROWS, PATCH]
+        self.page.evaluate(BEGIN, [self._look, sheet, THRESHOLD_DE])
+        self._look = None
 
     def call(self, method: str, *given: Any) -> Any:
         return self.page.evaluate("([name, given]) => colourPage[name](...given)", [method, list(given)])

@@ -89,7 +89,9 @@ def patches() -> Bytes:
 
 
 @pytest.fixture(scope="module")
-def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
+def module_stage(
+    browser: Browser, script: str, printed: DeviceLink, filed: DeviceLink
+) -> Iterator[ColourStage]:
     """One page for all tests; small, for a machine without a graphics card draws it."""
     context = browser.new_context(viewport={"width": 320, "height": 240})
     page = context.new_page()
@@ -98,19 +100,15 @@ def module_stage(browser: Browser, script: str) -> Iterator[ColourStage]:
     page.on("pageerror", lambda error: complaints.append(str(error)))
     page.set_content(EMPTY)
     page.add_script_tag(content=script)
-    yield ColourStage(page)
+    yield ColourStage(page, given_look(printed, filed))
     context.close()
     assert complaints == []
 
 
 @pytest.fixture
-def stage(module_stage: ColourStage, printed: DeviceLink, filed: DeviceLink, patches: Bytes) -> ColourStage:
+def stage(module_stage: ColourStage, patches: Bytes) -> ColourStage:
     """The patches on the stage, everything as at the beginning."""
-    module_stage.call("setLook", given_look(printed, filed))
-    module_stage.set_patches(patches)
-    module_stage.stage("setColourView", "filed")
-    module_stage.stage("setThreshold", THRESHOLD_DE)
-    module_stage.stage("highlight", 0)
+    module_stage.begin(patches)
     return module_stage
 
 

@@ -68,9 +68,11 @@ def exact_stage(exact_browser: Browser, script: str) -> Iterator[PaneStage]:
 @pytest.fixture
 def stage(module_stage: PaneStage) -> PaneStage:
     """One red piece, seen from the front, folded."""
-    module_stage.call("hang", [[piece("shallow", "red")]])
-    module_stage.stage("setView", "front")
-    module_stage.stage("setAt", 1)
+    # In one call, so that it is drawn once.
+    module_stage.page.evaluate(
+        "(panes) => { panesPage.hang(panes); panesPage.stage.setView('front'); panesPage.stage.setAt(1) }",
+        [[piece("shallow", "red")]],
+    )
     module_stage.settled()
     return module_stage
 
