@@ -29,13 +29,20 @@ DATE: Final = "2031-04-30"
 #: Somebody's own sizes, as the demo's shop has them.
 SHOP: Final[dict[str, Any]] = json.loads((ROOT / "demo_data" / "shop.json").read_text(encoding="utf-8"))
 
-#: A photographed wall, by how much it is made smaller here, and a piece beside the sheet of paper on it.
+#: A photographed wall, the part of it around the sheet of paper, by how much that is made smaller here, and a
+#: piece beside the sheet.
 ROOM: Final = ROOT / "demo_data" / "room.jpg"
+_PART: Final = (290, 270, 480, 500)
 _SMALLER: Final = 2
-_CORNERS: Final = [[352, 327], [477, 326], [478, 528], [355, 521]]
+_CORNERS: Final = [[325, 304], [420, 302], [420, 451], [326, 449]]
 HUNG: Final[dict[str, Any]] = {
-    "references": [{"size": "a4", "corners": [[x / _SMALLER, y / _SMALLER] for x, y in _CORNERS]}],
-    "at_mm": [450, 180],
+    "references": [
+        {
+            "size": "a4",
+            "corners": [[(x - _PART[0]) / _SMALLER, (y - _PART[1]) / _SMALLER] for x, y in _CORNERS],
+        }
+    ],
+    "at_mm": [250, 100],
 }
 
 #: Runs in a page of the site: starts the worker, makes the calls one after another, and returns of each its
@@ -89,7 +96,7 @@ def every_call() -> list[dict[str, Any]]:
         call("check", {"text": json.dumps(JOB)}),
         call("check", {"text": json.dumps({**JOB, "bars": {"depth_mm": 3}})}),
         call("open", {"file": "small.png"}, picture("PNG")),
-        call("show", {**job, "fresh": True}),
+        call("show", {**job, "preview_px": 200_000, "fresh": True}),
         call("propose_face", {**job, "unit": "mm"}),
         call("profile", {"file": "own.icc"}, PROFILE.read_bytes()),
         *(call("look", {**job, **proof}), call("clip", job), call("intents", job), call("solid", job)),
@@ -143,16 +150,16 @@ def bundle() -> bytes:
 
 
 def small_room() -> bytes:
-    """The photographed wall with fewer pixels, as a JPEG."""
+    """Part of the photographed wall with fewer pixels, as a JPEG."""
     out = io.BytesIO()
     with Image.open(ROOM) as image:
-        image.reduce(_SMALLER).save(out, "JPEG", quality=95)
+        image.crop(_PART).reduce(_SMALLER).save(out, "JPEG", quality=95)
     return out.getvalue()
 
 
 def picture(kind: str) -> bytes:
     """A picture with slopes and grain, in a format without loss."""
-    pixels = _slopes(255) + np.random.default_rng(5).integers(0, 20, (240, 320, 3))
+    pixels = _slopes(255) + np.random.default_rng(5).integers(0, 20, (120, 160, 3))
     out = io.BytesIO()
     Image.fromarray(np.clip(pixels, 0, 255).astype(np.uint8)).save(out, kind, lossless=True)
     return out.getvalue()
@@ -168,5 +175,5 @@ def deep_picture() -> bytes:
 
 
 def _slopes(most: int) -> np.ndarray[Any, np.dtype[np.float64]]:
-    across, down = np.meshgrid(np.linspace(0, most, 320), np.linspace(0, most, 240))
+    across, down = np.meshgrid(np.linspace(0, most, 160), np.linspace(0, most, 120))
     return np.stack([across, down, most - across], axis=-1)
