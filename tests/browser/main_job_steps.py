@@ -224,9 +224,10 @@ class MainJob:
         return base64.b64decode(data)
 
     def faults(self, axe: str, tags: list[str]) -> dict[str, list[str]]:
-        """Look the page over by axe in eight states; returns what it finds in each.
+        """Look the page over by axe in eight states; returns what it finds in each pass.
 
-        Where a state differs in one part alone, that part is looked at.
+        Where a state differs in one part alone, that part is looked at; two that are there at the same time
+        share a pass, since axe goes through the whole document before it looks at a part.
         """
         found: dict[str, list[str]] = self.driven.run(
             axe
@@ -244,26 +245,22 @@ class MainJob:
             const colours = { type: "rule", values: ["color-contrast", "link-in-text-block"] };
             press("#scene input[value=wall]");
             await look("at work", document);
-            press("#colour-view input[value=clip]");
-            await look("with the gamut map", ".stage");
-            press("#scene input[value=sheet]");
-            await look("with the sheet", ".stage");
-            press("#colour-view input[value=filed]");
             for (const one of all("details")) one.open = true;
-            await look("opened out", "#sheet");
-            press("#theme input[value=dark]");
-            await look("dark", document, colours);
-            press("#theme input[value=light]");
             press("#start-depths");
             await until("the comparison", () => page.compare === "shown");
-            await look("compared", "#compare");
-            press("#compare-figures > button");
             typeIn("bars.depth_mm", "4");
             await until("a refusal", () => text("[data-field='bars.depth_mm'] .error-text") !== "");
-            await look("refused", "#bars");
+            await look("compared, and refused", { include: ["#compare", "#bars"] });
+            press("#compare-figures > button");
             typeIn("bars.depth_mm", "20");
             await typed("bars.depth_mm");
-            await look("mended", "#bars");
+            press("#colour-view input[value=clip]");
+            await look("mended, with the gamut map", { include: [".stage", "#bars"] });
+            press("#scene input[value=sheet]");
+            press("#colour-view input[value=filed]");
+            await look("with the sheet, opened out", { include: [".stage", "#sheet"] });
+            press("#theme input[value=dark]");
+            await look("dark", document, colours);
             press("#theme input[value=system]");
             press("#scene input[value=wall]");
             return faults;
