@@ -18,7 +18,7 @@ from typing import Literal
 
 from PIL import Image
 from playwright.sync_api import Browser, sync_playwright
-from take_pictures import SMALL, started
+from take_pictures import SMALL, give_small_demo, started
 
 HERE = Path(__file__).parent
 #: Width and height of the window, and how many pixels each of its own has.
@@ -43,7 +43,7 @@ def bake(
     size : str
         A key of `SIZES`.
     quickly : bool
-        Whether it may be small.
+        Whether it may be small, and the demo's picture too.
 
     Returns
     -------
@@ -56,6 +56,8 @@ def bake(
         color_scheme=theme,
         reduced_motion="reduce",
     )
+    if quickly:
+        give_small_demo(context)
     page = context.new_page()
     page.goto(address)
     page.wait_for_selector("html[data-state=shown]", timeout=120_000)

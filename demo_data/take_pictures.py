@@ -20,11 +20,12 @@ from pathlib import Path
 from typing import Final
 
 from PIL import Image
-from playwright.sync_api import Browser, Page, Playwright, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 
 sys.path.append(str(Path(__file__).resolve().parents[1] / "tests" / "browser"))
 
 from chromium import launch_options
+from demo_given import give_demo, reduced_demo
 
 PICTURES = Path(__file__).parent / "pictures"
 QUALITY = 80
@@ -68,7 +69,7 @@ def opened(
     width, height : int
         Of the window, in pixels.
     quickly : bool
-        Whether its pictures are small.
+        Whether its pictures are small, that of the demo too.
     theme : str
         light or dark.
 
@@ -82,10 +83,17 @@ def opened(
         color_scheme="dark" if theme == "dark" else "light",
         reduced_motion="reduce",
     )
+    if quickly:
+        give_small_demo(page.context)
     page.goto(address)
     page.wait_for_selector("html[data-state=shown]", timeout=120_000)
     at_rest(page)
     return page
+
+
+def give_small_demo(context: BrowserContext) -> None:
+    """Let the pages of a context get a small copy of the demo's picture, as the tests do."""
+    give_demo(context, reduced_demo())
 
 
 def at_rest(page: Page) -> None:

@@ -108,7 +108,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         "it measures for minutes", "tests/test_bench.py::test_the_table_of_the_native_part_is_printed"
     ),
     "python3 tests/fuzz.py": Here("tests/fuzz.py --mutants 20"),
-    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001 --native", browser=True),
+    "python3 tests/soak.py": Here("tests/soak.py --minutes 0.001 --address {quick}", browser=True),
     "python -m tests.pycore.wall.write_page_walls": Elsewhere(
         "it writes into the repository",
         "tests/pycore/wall/test_page_walls.py::test_the_file_holds_what_the_core_measures",
@@ -135,7 +135,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
         browser=True,
     ),
     "python tests/browser/measure_keeping.py": Here(
-        "tests/browser/measure_keeping.py --rounds 1 --edits 2 --native", browser=True
+        "tests/browser/measure_keeping.py --rounds 1 --edits 2 --address {quick}", browser=True
     ),
     "python tests/browser/measure_load.py": Here(
         "tests/browser/measure_load.py --runs 1 --quickly", browser=True

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Use the page in Chromium for a long time, at random, and watch memory, messages and stale pictures.
 
-    python3 tests/soak.py [--minutes 60] [--seed 1] [--site FOLDER]
+    python3 tests/soak.py [--minutes 60] [--seed 1] [--site FOLDER] [--address URL]
 
 It needs the built site and Chromium. What is done depends on the seed alone: sliders and fields, fills,
 pictures, profiles, comparisons, undo and redo, print files, jobs. Every so often, and at the end, the page
@@ -24,7 +24,7 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager, nullcontext, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
@@ -37,7 +37,7 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "browser")]
 
 from bench import Bench  # noqa: E402 (beside the browser tests)
 from chromium import LIGHT, launch_options  # noqa: E402
-from native_core import open_native_server  # noqa: E402
+from demo_given import give_demo, reduced_demo  # noqa: E402
 from PIL import Image  # noqa: E402
 from served import served  # noqa: E402
 
@@ -82,6 +82,8 @@ class Soak:
     chance: random.Random
     folder: Path
     done: Counter[str] = field(default_factory=Counter)
+    demo: bytes | None = None
+    """What the page gets as the demo's picture, where that is not the whole one."""
     faults: list[str] = field(default_factory=list)
     watched: list[Watched] = field(default_factory=list)
 
@@ -170,7 +172,7 @@ class Soak:
         self.watched.append(found)
         mine, bundle = flat_picture(self.bench), self.save_bundle()
         # A browser of its own, which is not there when memory is measured.
-        with watched_page(playwright, self.faults) as page:
+        with watched_page(playwright, self.faults, self.demo) as page:
             fresh = Bench(page, self.bench.address).start()
             fresh.open_job(FilePayload(name="soak.zip", mimeType="application/zip", buffer=bundle))
             fresh.opened(self.bench.page.locator(".facts strong").inner_text())
@@ -201,16 +203,19 @@ def flat_picture(bench: Bench) -> str:
 
 
 @contextmanager
-def watched_page(playwright: Playwright, faults: list[str]) -> Iterator[Page]:
+def watched_page(playwright: Playwright, faults: list[str], demo: bytes | None) -> Iterator[Page]:
     """A page in a browser of its own with a profile on the disk, whose complaints become faults.
 
-    Without a profile on the disk, what the page keeps would lie in the browser's memory.
+    Without a profile on the disk, what the page keeps would lie in the browser's memory. `demo` is what it
+    gets as the demo's picture, where that is not the whole one.
     """
     given = {**launch_options(), **LIGHT}
     with tempfile.TemporaryDirectory(prefix="tuckfold-profile-", ignore_cleanup_errors=True) as profile:
         context = playwright.chromium.launch_persistent_context(
             profile, viewport={"width": 1280, "height": 800}, accept_downloads=True, **given
         )
+        if demo is not None:
+            give_demo(context, demo)
         page = context.new_page()
         page.on(
             "console", lambda said: faults.append(f"console: {said.text}") if said.type == "error" else None
@@ -268,7 +273,7 @@ def growth(watched: list[Watched], *, minutes: float) -> list[str]:
     return faults
 
 
-def soak(site: Path, *, minutes: float, seed: int, native: bool = False) -> Soak:
+def soak(site: Path, *, minutes: float, seed: int, address: str | None = None) -> Soak:
     """Use the page for some minutes.
 
     Parameters
@@ -277,8 +282,8 @@ def soak(site: Path, *, minutes: float, seed: int, native: bool = False) -> Soak
         The built site.
     minutes : float
     seed : int
-    native : bool
-        Whether the core runs in a native Python, where there is no WebAssembly memory.
+    address : str, optional
+        Of the site where it is served already; the page there gets a small demo.
 
     Returns
     -------
@@ -286,13 +291,14 @@ def soak(site: Path, *, minutes: float, seed: int, native: bool = False) -> Soak
         With its faults.
     """
     folder = Path(tempfile.mkdtemp(prefix="tuckfold-soak-"))
-    server = open_native_server(site, under="/") if native else open_server(site, port=0)
-    with served(server) as address, sync_playwright() as playwright:
+    serving = served(open_server(site, port=0)) if address is None else nullcontext(address)
+    with serving as opened, sync_playwright() as playwright:
         faults: list[str] = []
-        with watched_page(playwright, faults) as page:
+        demo = None if address is None else reduced_demo()
+        with watched_page(playwright, faults, demo) as page:
             memory = PageMemory(page.context, page)
-            bench = Bench(page, address).start()
-            used = Soak(bench, random.Random(seed), folder, faults=faults)
+            bench = Bench(page, opened).start()
+            used = Soak(bench, random.Random(seed), folder, demo=demo, faults=faults)
             print(f"the page has started; {folder} holds what is saved", flush=True)
             # A picture that no fresh page has tells there that the bundle is open.
             used.picture()
@@ -319,10 +325,10 @@ def main() -> int:
     parser = argparse.ArgumentParser(description="Use the page at random for a long time.")
     parser.add_argument("--minutes", type=float, default=60.0, help="(default: %(default)s)")
     parser.add_argument("--seed", type=int, default=1, help="(default: %(default)s)")
-    parser.add_argument("--native", action="store_true", help="without Pyodide, which starts more slowly")
+    parser.add_argument("--address", help="of a site that is served already, for a small demo")
     parser.add_argument("--site", type=Path, default=ROOT / "web" / "dist", help="the built site")
     given = parser.parse_args()
-    used = soak(given.site, minutes=given.minutes, seed=given.seed, native=given.native)
+    used = soak(given.site, minutes=given.minutes, seed=given.seed, address=given.address)
     print("acts: " + ", ".join(f"{count} {name}" for name, count in sorted(used.done.items())))
     for fault in used.faults:
         print(f"fault: {fault}")

@@ -1,6 +1,6 @@
 """Two tabs with a job each are edited, reloaded and killed at random; each job must stay its own.
 
-    python tests/browser/measure_keeping.py [--rounds N] [--edits N] [--seed S]
+    python tests/browser/measure_keeping.py [--rounds N] [--edits N] [--seed S] [--address URL]
 
 In each round both tabs make some random edits (lengths, words, new pictures) in a random order and undo some.
 Then each may be reloaded at once after one more change, closed, or have its process killed. What the tab then
@@ -34,7 +34,7 @@ sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
 from bench import Bench  # noqa: E402 (beside this file)
 from build.places import places  # noqa: E402 (web/ holds the build's modules)
 from chromium import LIGHT, launch_options  # noqa: E402
-from native_core import open_native_server  # noqa: E402
+from demo_given import give_demo, reduced_demo  # noqa: E402
 from served import served  # noqa: E402
 
 from pycore.serving.server import open_server  # noqa: E402 (after web/ is named)
@@ -255,14 +255,15 @@ def main() -> int:
     options.add_argument("--rounds", type=int, default=200)
     options.add_argument("--edits", type=int, default=10, help="of a tab in a round")
     options.add_argument("--seed", type=int, default=1)
-    options.add_argument("--native", action="store_true", help="without Pyodide, which starts more slowly")
+    options.add_argument("--address", help="of a site that is served already, for a small demo")
     given = options.parse_args()
     # A busy machine takes its time; what is not there by then does not come.
     expect.set_options(timeout=60_000)
-    dist = places(ROOT).dist
+    address = given.address
+    serving = contextlib.nullcontext(address) if address else served(open_server(places(ROOT).dist, port=0))
     with (
         tempfile.TemporaryDirectory() as folder,
-        served(open_native_server(dist, under="/") if given.native else open_server(dist, port=0)) as address,
+        serving as opened,
         sync_playwright() as playwright,
     ):
         chromium = launch_options()
@@ -270,7 +271,9 @@ def main() -> int:
         chromium["args"] = [*chromium["args"], "--disable-3d-apis"]
         browser = playwright.chromium.launch(**chromium)
         context = browser.new_context(viewport=SMALL, accept_downloads=True, **LIGHT)
-        trial = Trial(context, address, Path(folder), seed=given.seed)
+        if address:
+            give_demo(context, reduced_demo())
+        trial = Trial(context, opened, Path(folder), seed=given.seed)
         status = 0
         try:
             while trial.done["rounds"] < given.rounds:
