@@ -56,6 +56,14 @@ _FITTING: Final = 0.999
 #: The step by which the room at the boundary is turned from CIEDE2000 into a share of the way from grey.
 _TRIAL: Final = 0.03
 
+#: The most of that share, and what lies no further out than any knee then stands and is not moved. derived: a
+#: knee stands at 1 - room (1 + sqrt(1 - aim)), and the smallest aim is 0.4; a thousandth is for rounding.
+_MOST_ROOM: Final = 0.15
+_FIRST_KNEE: Final = 1.0 - _MOST_ROOM * (1.0 + (1.0 - min(_AIMS)) ** 0.5) - 1e-3
+
+#: Colours that are moved at once: what is worked out on the way then stays in the processor's cache.
+_TOGETHER: Final = 1 << 13
+
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
 class BringIn:
@@ -102,6 +110,13 @@ class BringIn:
         """
         if self.does_nothing:
             return wanted_lab
+        result = np.empty_like(wanted_lab)
+        for first in range(0, len(wanted_lab), _TOGETHER):
+            part = slice(first, first + _TOGETHER)
+            result[part] = self._moved(wanted_lab[part])
+        return result
+
+    def _moved(self, wanted_lab: FloatArray) -> FloatArray:
         lpt = lab_to_lpt(wanted_lab)
         chroma, hue = chroma_hue(lpt)
         lightness = self._into_range(lpt[:, 0]).copy()
@@ -116,7 +131,7 @@ class BringIn:
         lightness[within] = lpt[within, 0] + np.clip(lifted, -_TOE_ROOM, _TOE_ROOM)
         furthest = _by_hue(self.furthest, hue)
         scale = np.ones_like(distance)
-        near = np.flatnonzero((distance > 0.5) & (furthest > 1.0))
+        near = np.flatnonzero((distance > _FIRST_KNEE) & (furthest > 1.0))
         if len(near):
             edge = [one[near] for one in (anchor, lightness, chroma, hue, distance)]
             room = _room(*edge)
@@ -287,7 +302,7 @@ def _room(
         return lpt_to_lab(_polar(anchor + scale * (lightness - anchor), scale * chroma, hue_rad))
 
     moved = delta_e_2000(there(1.0), there(1.0 - _TRIAL))
-    room: FloatArray = np.clip(_ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, 0.15)
+    room: FloatArray = np.clip(_ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, _MOST_ROOM)
     return room
 
 

@@ -13,7 +13,7 @@ import numpy as np
 
 from pycore.colour.spaces.adapt import bradford, xy_to_xyz
 from pycore.colour.spaces.arrays import FloatArray
-from pycore.colour.spaces.lab import D50_XYZ, lab_to_xyz, xyz_to_lab
+from pycore.colour.spaces.lab import D50_XYZ, lab_to_xyz, lightness_to_y, xyz_to_lab
 
 #: From XYZ under D65 to cone responses, and from their powers to I, P and T; the power between the two.
 #: Published: F. Ebner and M. D. Fairchild, Development and testing of a color space (IPT) with improved hue
@@ -28,8 +28,10 @@ _D65_XYZ: Final = xy_to_xyz((0.3127, 0.3290))
 #: P and T are counted in hundredths, so that strong colours have a chroma of about 100, as in CIELAB.
 _SCALE: Final = 100.0
 
-#: Newton steps for I; four leave less than 1e-9 of it.
+#: Newton steps for I at most, and the step after which no other is needed: what it leaves is far below 1e-15,
+#: as each step squares what the one before left. Most colours need four; those that no light has take all.
 _STEPS: Final = 8
+_ARRIVED: Final = 1e-9
 
 
 def _from_d50() -> FloatArray:
@@ -86,24 +88,32 @@ def lpt_to_lab(lpt: FloatArray) -> FloatArray:
     >>> lpt_to_lab(lab_to_lpt(np.array([40.0, 30.0, -60.0]))).round(6).tolist()
     [40.0, 30.0, -60.0]
     """
-    grey = np.zeros_like(lpt)
-    grey[..., 0] = lpt[..., 0]
-    luminance = lab_to_xyz(grey)[..., 1]
+    luminance = lightness_to_y(lpt[..., 0])
     pair = lpt.copy()
     pair[..., 0] = 0.0
     beside = pair @ (_LMS_OF_IPT.T / _SCALE)
-    # I is sought at which the cone responses have the luminance that L* asks for. Luminance rises with it.
-    intensity = _signed_power(luminance, _POWER)
-    by_lms = _Y_OF_LMS[1]
-    for _ in range(_STEPS):
-        powers = intensity[..., None] + beside
-        steepness = np.abs(powers) ** (1.0 / _POWER - 1.0)
-        off = (powers * steepness) @ by_lms - luminance
-        slope = steepness @ by_lms / _POWER
-        intensity = intensity - off / np.maximum(slope, 1e-4)
+    intensity = _intensity(luminance.ravel(), beside.reshape(-1, 3)).reshape(luminance.shape)
     xyz = _signed_power(intensity[..., None] + beside, 1.0 / _POWER) @ _Y_OF_LMS.T
     result = xyz_to_lab(xyz)
     result[..., 0] = lpt[..., 0]
+    return result
+
+
+def _intensity(luminance: FloatArray, beside: FloatArray) -> FloatArray:
+    """I at which the cone responses have the luminance that L* asks for. Luminance rises with it."""
+    by_lms = _Y_OF_LMS[1]
+    result = _signed_power(luminance, _POWER)
+    going, intensity = np.arange(len(result)), result
+    for _ in range(_STEPS):
+        powers = intensity[:, None] + beside
+        steepness = np.abs(powers) ** (1.0 / _POWER - 1.0)
+        off = (powers * steepness) @ by_lms - luminance
+        slope = steepness @ by_lms / _POWER
+        step = off / np.maximum(slope, 1e-4)
+        result[going] = intensity = intensity - step
+        far = np.abs(step) > _ARRIVED
+        if not far.all():
+            going, intensity, beside, luminance = going[far], intensity[far], beside[far], luminance[far]
     return result
 
 

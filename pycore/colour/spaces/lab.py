@@ -73,9 +73,35 @@ def lab_to_xyz(lab_d50: FloatArray) -> FloatArray:
     root[..., 1] = (lab_d50[..., 0] + 16.0) / 116.0
     root[..., 0] = root[..., 1] + lab_d50[..., 1] / 500.0
     root[..., 2] = root[..., 1] - lab_d50[..., 2] / 200.0
-    ratio = np.where(root > 6.0 / 29.0, root**3, (root - 4.0 / 29.0) / _SLOPE)
-    result: FloatArray = ratio * np.array(D50_XYZ)
+    result: FloatArray = _ratio(root) * np.array(D50_XYZ)
     return result
+
+
+def lightness_to_y(lightness: FloatArray) -> FloatArray:
+    """Y of L*, the middle of what `lab_to_xyz` gives.
+
+    Parameters
+    ----------
+    lightness : (...) float64
+        L*.
+
+    Returns
+    -------
+    (...) float64
+        1 for white.
+
+    Examples
+    --------
+    >>> float(lightness_to_y(np.array(100.0)))
+    1.0
+    """
+    return _ratio((lightness + 16.0) / 116.0)
+
+
+def _ratio(root: FloatArray) -> FloatArray:
+    """The share of the white that a cube root, or the straight line below it, stands for."""
+    # A product: a power costs ten times as much.
+    return np.where(root > 6.0 / 29.0, root * root * root, (root - 4.0 / 29.0) / _SLOPE)
 
 
 def chroma_hue(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:
