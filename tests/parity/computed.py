@@ -9,6 +9,7 @@ from dataclasses import asdict
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final, TypedDict
+from unittest.mock import patch
 
 import numpy as np
 import numpy.typing as npt
@@ -94,7 +95,10 @@ JOBS: Final[dict[str, dict[str, Any]]] = {
 EDGES: Final = ("soft", "lapped", "trimmed", "continued")
 
 #: Enough pixels that every line of the grid is apart from the next.
-FILL_PPI: Final = 30.0
+FILL_PPI: Final = 18.0
+
+#: Sides are laid in half of the pixels where their edges are judged: the same steps, a quarter of the work.
+PLAN_DEPTH: Final = 20
 
 #: Flat, two moments on the way, folded.
 MOMENTS: Final = (0.0, 0.3, 0.71, 1.0)
@@ -140,7 +144,9 @@ def _of_one_job(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
 
 def _edges(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
-    laid = laid_sides(_kept_plans(pixel_grid(job, ppi=FILL_PPI)), job)
+    plans = _kept_plans(pixel_grid(job, ppi=FILL_PPI))
+    with patch("pycore.fill.continued_sides.PLAN_DEPTH", PLAN_DEPTH):
+        laid = laid_sides(plans, job)
     yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
 
 
@@ -237,7 +243,7 @@ def _filled(job: Job, grid: PixelGrid) -> npt.NDArray[np.uint8]:
 
 def _printed(job: Job, grid: PixelGrid, bits: int) -> npt.NDArray[Any]:
     """The canvas as a print file holds it, of a smaller picture of 16 bits, enlarged."""
-    rows, columns = np.mgrid[0:190, 0:250]
+    rows, columns = np.mgrid[0:110, 0:150]
     channels = [columns * 701 + rows * 311, columns * rows * 97, (rows * 5 + columns // 3) * 499]
     wide = (np.stack(channels, axis=-1) % 65536).astype(np.uint16)
     file = io.BytesIO()
