@@ -349,7 +349,11 @@ def side_fill(sides: Sides, side: Side) -> ResolvedFill:
     >>> side_fill(Sides(left=SideFill(fill=Fill.PLAIN)), Side.LEFT).fill.value
     'plain'
     """
-    own: SideFill = getattr(sides, side.value) or SideFill()
+    own: SideFill | None = getattr(sides, side.value)
+    if own is None:
+        return ResolvedFill(
+            fill=sides.fill, blur_mm=sides.blur_mm, band_mm=sides.band_mm, colour=sides.colour
+        )
     return ResolvedFill(
         fill=sides.fill if own.fill is None else own.fill,
         blur_mm=sides.blur_mm if own.blur_mm is None else own.blur_mm,

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
-from pycore.conventions import MM_PER_INCH, Side
+from pycore.contract.job import AcrossGap, Fill, Hung, Job
+from pycore.conventions import MM_PER_INCH
 from pycore.errors import FieldError
 from pycore.speech import say
 
@@ -106,8 +106,11 @@ def run_on_mm(job: Job) -> tuple[float, float, float, float]:
     >>> run_on_mm(Job())
     (0.0, 0.0, 0.0, 0.0)
     """
+    sides, depth_mm = job.sides, job.bars.depth_mm
+    usual = depth_mm if sides.fill is Fill.RUN_ON else 0.0
     top, right, bottom, left = (
-        job.bars.depth_mm if side_fill(job.sides, side).fill is Fill.RUN_ON else 0.0 for side in Side
+        usual if own is None or own.fill is None else depth_mm if own.fill is Fill.RUN_ON else 0.0
+        for own in (sides.top, sides.right, sides.bottom, sides.left)
     )
     return top, right, bottom, left
 
@@ -228,13 +231,14 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     per_area = window.width * window.height / (across.length_mm * down.length_mm)
     taken = across.shown * down.shown * per_area
     faces = job.group.panels * across.zone_mm * down.zone_mm * per_area
+    runs_on = any((across.before_mm, across.after_mm, down.before_mm, down.after_mm))
     return PictureWindow(
         window=window,
         face=face,
         reshaped=crop is not None and not same_shape(area, window),
         effective_ppi=window.width * wide_px / across.length_mm * MM_PER_INCH,
         cut_away_share=max(0.0, 1 - taken),
-        run_on_share=max(0.0, taken - faces) if any(run_on_mm(job)) else 0.0,
+        run_on_share=max(0.0, taken - faces) if runs_on else 0.0,
     )
 
 
