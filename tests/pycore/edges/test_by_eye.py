@@ -104,7 +104,7 @@ def figures_of(rated: Rated) -> list[EdgeFigures]:
     x, y = min(image.width * left, image.width - wide), min(image.height * top, image.height - high)
     kernel = Image.Resampling.LANCZOS if wide > _SIZE[0] else Image.Resampling.BICUBIC
     file = io.BytesIO()
-    image.resize(_SIZE, kernel, box=(x, y, x + wide, y + high)).save(file, "PNG")
+    image.resize(_SIZE, kernel, box=(x, y, x + wide, y + high)).save(file, "PNG", compress_level=1)
     preview = PreviewSource(read_picture(file.getvalue(), file="part.png"))
     job = check_job({"bars": {"depth_mm": 38}, "wrap": {"ink_over_mm": 3}})
     face = working_faces(job, preview.reduced, width_px=_SIZE[0], height_px=_SIZE[1])[0]
