@@ -20,6 +20,7 @@ from pycore.edges.crop_moves import crop_move
 from pycore.edges.judge import judge
 from pycore.edges.things import cut_things
 from pycore.fill.continued_plan import plan_continued
+from pycore.plan import choose
 from pycore.proofing import adjust
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.corner_picture import corner_picture
@@ -130,6 +131,7 @@ COSTLY: Final[dict[str, Callable[..., Any]]] = {
     "pycore.render.laid_sides.cut_things": cut_things,
     "pycore.render.laid_sides.crop_move": crop_move,
     "pycore.fill.continued_sides.plan_continued": plan_continued,
+    "pycore.plan.choose._laid": choose._laid,
 }
 
 
