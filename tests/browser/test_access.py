@@ -137,9 +137,9 @@ def test_axe_finds_nothing(opened_at: Callable[..., Bench], begun: tuple[int, in
 
 def test_axe_sees_contrast_that_is_scrolled_out_of_view(opened_at: Callable[..., Bench]) -> None:
     page = opened_at(*BEGUN[0]).page
-    width, height, theme = BEGUN[0]
+    width, height, _ = BEGUN[0]
     page.set_viewport_size({"width": width, "height": height})
-    page.emulate_media(color_scheme=theme, reduced_motion="reduce")
+    page.emulate_media(color_scheme="light", reduced_motion="reduce")
     faint = page.locator("#stretching h2")
     assert not faint.evaluate("one => one.getBoundingClientRect().top < innerHeight")
     faint.evaluate("one => { one.style.color = '#e8e0d0' }")
