@@ -1,4 +1,4 @@
-"""Convex polygons on the flat sheet: area, point inside, splitting by a line."""
+"""Convex polygons: area, point inside, splitting by a line, what two have in common."""
 
 from __future__ import annotations
 
@@ -105,6 +105,72 @@ def split(outline: Floats, through: Floats, normal: Floats) -> list[Floats]:
             above.append(crossing)
             below.append(crossing)
     return [np.array(above), np.array(below)]
+
+
+def beyond(pieces: list[Floats], through: Floats, normal: Floats) -> list[Floats]:
+    """What of convex polygons lies beyond a line, or in space beyond a plane.
+
+    Parameters
+    ----------
+    pieces : list of (n, 2) or (n, 3) float64
+        Corners in order, mm.
+    through, normal : (2,) or (3,) float64
+        A point of the line, mm, and the way beyond it, of length 1.
+
+    Returns
+    -------
+    list of (m, 2) or (m, 3) float64
+
+    Examples
+    --------
+    >>> square = np.array([[0, 0], [4, 0], [4, 3], [0, 3]], float)
+    >>> (part,) = beyond([square], np.array([1.0, 0.0]), np.array([1.0, 0.0]))
+    >>> area(part)
+    9.0
+    """
+    parts = [part for piece in pieces for part in split(piece, through, normal)]
+    return [part for part in parts if (_middle(part) - through) @ normal > 0]
+
+
+def intersection(first: Floats, second: Floats) -> Floats:
+    """What two convex polygons have in common: the first is cut along every edge of the second.
+
+    Parameters
+    ----------
+    first, second : (n, 2) float64
+        Corners in order, mm.
+
+    Returns
+    -------
+    (m, 2) float64
+        No corners where they do not meet.
+
+    Examples
+    --------
+    >>> square = np.array([[0, 0], [4, 0], [4, 3], [0, 3]], float)
+    >>> area(intersection(square, square + 1)), len(intersection(square, square + 9))
+    (6.0, 0)
+    """
+    if area(second) < 0:
+        second = second[::-1]
+    found = first
+    corners = second.tolist()
+    for start, end in zip(corners, [*corners[1:], corners[0]], strict=True):
+        normal = np.array([start[1] - end[1], end[0] - start[0]])
+        length = float(np.hypot(*normal))
+        if length < 1e-9:
+            continue
+        parts = beyond([found], np.array(start), normal / length)
+        if not parts:
+            return np.empty((0, 2))
+        found = parts[0]
+    return found
+
+
+def _middle(points: Floats) -> Floats:
+    """What `mean` gives, without what it asks first."""
+    middle: Floats = np.add.reduce(points, axis=0) / len(points)
+    return middle
 
 
 def _following(values: Floats) -> Floats:

@@ -15,7 +15,7 @@ from pycore.fold.heights import FACING_IN
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.motion import corner_maps, facet_maps
-from pycore.fold.polygons import area, split
+from pycore.fold.polygons import area, beyond, intersection, split
 from pycore.fold.spec import FoldSpec
 
 Floats = npt.NDArray[np.float64]
@@ -235,20 +235,9 @@ def _pieces(spec: FoldSpec, corner: Corner, outline: Floats, look: Look) -> list
     inked = spec.depth_mm + look.ink_over_mm
     for axis in (0, 1):
         normal = corner.axes[:, axis]
-        pieces = _kept(pieces, corner.origin - normal * look.shown_mm, normal)
+        pieces = beyond(pieces, corner.origin - normal * look.shown_mm, normal)
         pieces = [part for piece in pieces for part in split(piece, corner.origin + normal * inked, normal)]
     return pieces
-
-
-def _kept(pieces: list[Floats], through: Floats, normal: Floats) -> list[Floats]:
-    parts = [part for piece in pieces for part in split(piece, through, normal)]
-    return [part for part in parts if (_middle(part) - through) @ normal > 0]
-
-
-def _middle(points: Floats) -> Floats:
-    """What `mean` gives, without what it asks first."""
-    middle: Floats = np.add.reduce(points, axis=0) / len(points)
-    return middle
 
 
 def _open_edges(whole: Floats, part: Floats) -> tuple[int, ...]:
@@ -394,7 +383,7 @@ def _order(first: _Part, second: _Part, view: View) -> int:
     if not first.may_meet(second):
         return 0
     one, other = first.polygon, second.polygon
-    common = _intersection(one.seen[:, :2], other.seen[:, :2])
+    common = intersection(one.seen[:, :2], other.seen[:, :2])
     if len(common) < 3 or abs(area(common)) < 0.05:
         return 0
     point = common.mean(axis=0)
@@ -404,21 +393,3 @@ def _order(first: _Part, second: _Part, view: View) -> int:
     outward = one if one.layer else other
     sense = 1 if float(outward.outward @ view.axes[2]) > 0 else -1
     return sense * int(np.sign(one.layer - other.layer))
-
-
-def _intersection(first: Floats, second: Floats) -> Floats:
-    """Of two convex polygons, by cutting the first along every edge of the second."""
-    if area(second) < 0:
-        second = second[::-1]
-    found: Floats = first
-    corners_ = second.tolist()
-    for start, end in zip(corners_, [*corners_[1:], corners_[0]], strict=True):
-        normal = np.array([start[1] - end[1], end[0] - start[0]])
-        length = float(np.hypot(*normal))
-        if length < 1e-9:
-            continue
-        parts = _kept([found], np.array(start), normal / length)
-        if not parts:
-            return np.empty((0, 2))
-        found = parts[0]
-    return found
