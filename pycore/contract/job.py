@@ -330,6 +330,29 @@ class ResolvedFill(_Part):
     colour: str
 
 
+def fill_of(sides: Sides, side: Side) -> Fill:
+    """What one side shows, without its settings; see `side_fill`.
+
+    Parameters
+    ----------
+    sides : Sides
+        The job's sides.
+    side : Side
+        Which side.
+
+    Returns
+    -------
+    Fill
+
+    Examples
+    --------
+    >>> fill_of(Sides(left=SideFill(fill=Fill.PLAIN)), Side.LEFT).value
+    'plain'
+    """
+    own: SideFill | None = getattr(sides, side.value)
+    return sides.fill if own is None or own.fill is None else own.fill
+
+
 def side_fill(sides: Sides, side: Side) -> ResolvedFill:
     """The fill that one side shows, its own where it has one.
 
@@ -355,7 +378,7 @@ def side_fill(sides: Sides, side: Side) -> ResolvedFill:
             fill=sides.fill, blur_mm=sides.blur_mm, band_mm=sides.band_mm, colour=sides.colour
         )
     return ResolvedFill(
-        fill=sides.fill if own.fill is None else own.fill,
+        fill=fill_of(sides, side),
         blur_mm=sides.blur_mm if own.blur_mm is None else own.blur_mm,
         band_mm=sides.band_mm if own.band_mm is None else own.band_mm,
         colour=sides.colour if own.colour is None else own.colour,

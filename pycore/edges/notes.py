@@ -10,8 +10,7 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.report import CropMove, SideFigures
-from pycore.layout.notes import listed
-from pycore.speech import say
+from pycore.speech import listed, say
 
 _FAULTS = {
     "busy": say("shows streaks: the picture is busy beside its front edge, and drawing it out smears that"),

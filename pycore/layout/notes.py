@@ -9,7 +9,7 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.sheet import SheetFit
 from pycore.layout.window import PictureWindow
-from pycore.speech import join_said, say
+from pycore.speech import join_said, listed, say
 
 # Common practice, no source; the numbers are from memory.
 _FINE_PPI = 150
@@ -256,27 +256,6 @@ def _continued_notes(job: Job) -> Iterator[Note]:
             remedy=say("Tell the client, and look at it closely in the 3D view."),
             field="sides.fill",
         )
-
-
-def listed(words: list[str]) -> str:
-    """Words in a row, in the language in use.
-
-    Parameters
-    ----------
-    words : list of str
-        At least one.
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> listed(["top"]), listed(["top", "right", "left"])
-    ('top', 'top, right and left')
-    """
-    spoken = [say(one) for one in words]
-    return join_said([join_said(spoken[:-1], ", "), spoken[-1]], say(" and ")) if spoken[1:] else spoken[0]
 
 
 def _more_pixels(use: PictureWindow) -> str:

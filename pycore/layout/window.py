@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from pycore.contract.job import AcrossGap, Fill, Hung, Job
-from pycore.conventions import MM_PER_INCH
+from pycore.contract.job import AcrossGap, Fill, Hung, Job, fill_of
+from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
 from pycore.speech import say
 
@@ -106,11 +106,8 @@ def run_on_mm(job: Job) -> tuple[float, float, float, float]:
     >>> run_on_mm(Job())
     (0.0, 0.0, 0.0, 0.0)
     """
-    sides, depth_mm = job.sides, job.bars.depth_mm
-    usual = depth_mm if sides.fill is Fill.RUN_ON else 0.0
     top, right, bottom, left = (
-        usual if own is None or own.fill is None else depth_mm if own.fill is Fill.RUN_ON else 0.0
-        for own in (sides.top, sides.right, sides.bottom, sides.left)
+        job.bars.depth_mm if fill_of(job.sides, side) is Fill.RUN_ON else 0.0 for side in Side
     )
     return top, right, bottom, left
 

@@ -218,6 +218,27 @@ def join_said(texts: Sequence[str], between: str) -> str:
     return Phrase("{between:s}".join(places), {**values, "between": between})
 
 
+def listed(words: Sequence[str]) -> str:
+    """Words in a row, in the language in use.
+
+    Parameters
+    ----------
+    words : sequence of str
+        At least one.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> listed(["top"]), listed(["top", "right", "left"])
+    ('top', 'top, right and left')
+    """
+    spoken = [say(one) for one in words]
+    return join_said([join_said(spoken[:-1], ", "), spoken[-1]], say(" and ")) if spoken[1:] else spoken[0]
+
+
 def said_again(text: str) -> str:
     """A text that may come from a module's table, in the language in use.
 
