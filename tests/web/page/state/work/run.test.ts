@@ -198,7 +198,8 @@ describe("candidates", () => {
   });
 
   it("come with a face of the picture's shape where none was set, as one step", async () => {
-    const { run, work, pictures } = bench;
+    const { run, work, pictures, depth } = bench;
+    const { announcement } = await import("../../../../../web/src/page/state/page/status");
     const other = pictures.keepPicture({
       name: "dune.png",
       blob: new Blob(["y"]),
@@ -229,6 +230,11 @@ describe("candidates", () => {
       job: { face: { width_mm: 350, height_mm: 233 } },
       proposed: { width_mm: 350, height_mm: 233 },
     });
+    expect(announcement.value).toMatch("The face is 350");
+    // What it says of the face, and of undoing it, would be wrong after this.
+    await run.propose(depth(38));
+    expect(announcement.value).toBe("");
+    await run.step("undo");
     await run.step("undo");
     expect(work.job.value).toEqual(JOB);
     expect(work.toUndo.value).toBeUndefined();

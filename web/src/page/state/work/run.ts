@@ -20,7 +20,7 @@ import {
 } from "../page/fields";
 import { NO_PICTURE, pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
-import { loading, announce } from "../page/status";
+import { loading, announce, announcement, closeAnnouncement } from "../page/status";
 import { READ_ONLY, readOnly } from "../keeping/mode";
 import { busy, history, waiting, type OpenPicture, picture, shown, type Work, work } from "./work";
 import { say } from "../../../speech/on_page";
@@ -35,6 +35,8 @@ export const queued = signal<Queue>(IDLE);
 let inCore: number | undefined;
 let opened: OpenPicture | undefined;
 let crashes = 0;
+/** What was announced of the face that came with a first picture. */
+let proposal = "";
 let idle = Promise.resolve();
 
 function setQueue(next: Queue): void {
@@ -131,7 +133,9 @@ async function perform(batch: readonly Task[]): Promise<void> {
     loading.value = { state: "ready" };
     if (batch[0]?.kind === "load") batch[0].opened?.();
   });
-  if (face !== undefined) announce(proposedSentence(face, reply.job, unit.value));
+  // What it says of the face, and of undoing it, holds until the next change.
+  if (announcement.value === proposal) closeAnnouncement();
+  if (face !== undefined) announce((proposal = proposedSentence(face, reply.job, unit.value)));
   clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
   if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
   if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
