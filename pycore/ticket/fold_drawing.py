@@ -205,11 +205,11 @@ def draw_flat_corner(pages: TicketPages, spec: FoldSpec, x: float, y: float, sid
     # The lengths stand left of the drawing: from the trimmed edge to the back edge, and on to the front edge.
     for top, bottom, length in ((reach, d, r), (d, 0.0, d)):
         _measure(pages, x + 6.6, at(0, top)[1], at(0, bottom)[1], exact(length))
-    word("face", -face * 0.5, -face * 0.5)
+    word(say("face"), -face * 0.5, -face * 0.5)
     if d * scale > 3:
-        word("side", -face * 0.5, d / 2)
+        word(say("side"), -face * 0.5, d / 2)
     if r * scale > 3:
-        word("turn-over", -face * 0.5, d + r / 2)
+        word(say("turn-over"), -face * 0.5, d + r / 2)
         if not spec.whole:
             word(say("cut off"), reach / 2, d + r / 2, colour=INK)
 

@@ -17,6 +17,12 @@ _PAIRS: Final = {
     OverPair.LEFT_RIGHT: (say("top and bottom"), say("left and right")),
 }
 
+_FINISHES: Final = {
+    Finish.TUCKED: say("tucked"),
+    Finish.LAPPED: say("lapped"),
+    Finish.TRIMMED: say("trimmed"),
+}
+
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 
 
@@ -37,7 +43,7 @@ def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
     under, over = _PAIRS[spec.over]
     flat = flat_sizes(job)
     rows = [
-        (say("Corners"), say("{finish}; folded on to {over}", finish=spec.finish.value, over=over)),
+        (say("Corners"), say("{finish}; folded on to {over}", finish=_FINISHES[spec.finish], over=over)),
         (say("On the back"), say("corners cut back") if _is_cut_back(spec) else say("corners whole")),
         (say("Goes down first"), over if spec.finish is Finish.LAPPED else under),
     ]

@@ -150,4 +150,4 @@ def _mark_top(
         return
     tip = y - face_high / 2 + 0.8
     pages.area([(x, tip), (x - 1.3, tip + 2), (x + 1.3, tip + 2)], fill=INK)
-    pages.text(x, tip + 4.6, "top", size_pt=_LABEL_PT, align="middle")
+    pages.text(x, tip + 4.6, say("top"), size_pt=_LABEL_PT, align="middle")

@@ -34,6 +34,8 @@ from pycore.ticket.pieces import (
 #: Drawings of the fold beside one another, and between two of them, mm.
 _FOLD_COLUMNS: Final = 5
 _CELL_GAP_MM: Final = 3.0
+#: Below a drawing, for a word; a stage's number is narrow, and stands beside it.
+_WORD_MM: Final = 4.0
 
 
 def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
@@ -62,9 +64,10 @@ def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
     ]
     for number, (stage, _) in enumerate(steps, start=2):
         drawings.append(_drawn_cell(str(number), stage_drawing(job, spec, stage), cell, high))
-    drawings.append(_drawn_cell(say("front"), folded_drawing(job, spec), cell, high))
+    drawings.append(_drawn_cell(say("front"), folded_drawing(job, spec), cell, high, below_mm=_WORD_MM))
     if len(drawings) < _FOLD_COLUMNS + 3:
-        drawings.append(_drawn_cell(say("back"), folded_drawing(job, spec, back=True), cell, high))
+        back = folded_drawing(job, spec, back=True)
+        drawings.append(_drawn_cell(say("back"), back, cell, high, below_mm=_WORD_MM))
     pitch = cell + _CELL_GAP_MM
     first, rest = drawings[:_FOLD_COLUMNS], drawings[_FOLD_COLUMNS:]
     room = width - len(rest) * pitch
@@ -86,8 +89,9 @@ def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
     )
 
 
-def _drawn_cell(label: str, drawing: Drawing, wide: float, high: float) -> Piece:
-    return _cell(label, lambda pages, x, y: draw_in(pages, drawing, x + 2, y + 1, wide - 2, high - 2), high)
+def _drawn_cell(label: str, drawing: Drawing, wide: float, high: float, *, below_mm: float = 1.0) -> Piece:
+    size = (wide - 2, high - 1 - below_mm)
+    return _cell(label, lambda pages, x, y: draw_in(pages, drawing, x + 2, y + 1, *size), high)
 
 
 def _cell(label: str, draw: Draw, high: float) -> Piece:

@@ -199,8 +199,10 @@ def _group_name(lab_d50: FloatArray) -> str:
     chroma, hue = chroma_hue(lab_d50)
     if float(chroma) < GREY_CHROMA:
         return say("dark greys") if lab_d50[0] < 50.0 else say("light greys")
-    depth = say("dark ") if lab_d50[0] < 35.0 else say("light ") if lab_d50[0] > 75.0 else ""
-    return depth + hue_name(float(np.degrees(hue)))
+    name = hue_name(float(np.degrees(hue)))
+    if lab_d50[0] < 35.0:
+        return say("dark {hue}", hue=name)
+    return say("light {hue}", hue=name) if lab_d50[0] > 75.0 else name
 
 
 def _hex(srgb_encoded: FloatArray) -> str:

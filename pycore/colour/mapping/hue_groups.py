@@ -52,7 +52,7 @@ def hue_name(hue_deg: float) -> str:
     >>> hue_name(40.0), hue_name(-80.0)
     ('red', 'blue')
     """
-    return next(name for end, name in _NAMES if hue_deg % 360.0 < end)
+    return say(next(name for end, name in _NAMES if hue_deg % 360.0 < end))
 
 
 def hue_groups(lab_d50: FloatArray, weights: FloatArray) -> ByteArray:

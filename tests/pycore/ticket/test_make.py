@@ -17,6 +17,7 @@ from pycore.bars.report import bars_report
 from pycore.contract.check import check_job
 from pycore.fold.spec import fold_spec
 from pycore.fold.stages import stages_of
+from pycore.speech.choice import speaking
 from pycore.ticket.report import PAPER_MM, Paper
 from pycore.ticket.work_words import CAUTIONS, FIRST
 
@@ -86,6 +87,15 @@ def test_two_pages_hold_it(finish: str, paper: Paper) -> None:
         assert said in text
     for _, caution in CAUTIONS:
         assert caution in text
+
+
+@pytest.mark.parametrize("finish", FINISHES)
+def test_a_german_ticket_has_no_english_word(finish: str) -> None:
+    with speaking("de"):
+        text = text_of(ticket(FINISHES[finish]).data)
+    # Derived: what the drawings and the fold's figures say in English.
+    english = {"tucked", "lapped", "trimmed", "face", "side", "turn-over", "top", "front", "back", "with"}
+    assert english & {word.strip(".,;:()") for word in text.split()} == set()
 
 
 def test_the_page_and_the_ticket_give_the_same_cautions() -> None:

@@ -8,6 +8,7 @@ from pycore.colour.icc.transform import Standard
 from pycore.colour.mapping.clip_report import ClipReport, clip_report
 from pycore.colour.mapping.picture_colours import Region, picture_colours
 from pycore.contract.job import Intent
+from pycore.speech.choice import speaking
 
 #: Greys that the canvas holds, with a red patch on the face and a blue strip along the right side.
 PIXELS = np.full((60, 100, 3), 140, dtype=np.uint8)
@@ -55,6 +56,24 @@ def test_groups(gamut: DeviceGamut) -> None:
     assert red.printed != red.filed
     assert red.place == pytest.approx((0.21, 10 / 60, 0.18, 10 / 60), abs=0.011)
     assert found.labels.max() == 2
+
+
+def test_groups_are_named_in_german(gamut: DeviceGamut) -> None:
+    dark = np.full((10, 10, 3), 140, dtype=np.uint8)
+    dark[:5] = (96, 0, 0)
+    dark[5:] = (0, 255, 255)
+    with speaking("de"):
+        found = clip_report(
+            dark,
+            picture_colours(dark, [Region(name="face", left=0, top=0, right=10, bottom=10)]),
+            Standard.SRGB,
+            gamut,
+            intent=Intent.RELATIVE,
+            black_point_compensation=True,
+            threshold_de=2.0,
+        )
+    # Derived: sRGB puts the two at L* 18 and 91, at hues of 38 and 196 degrees.
+    assert sorted(str(one.name) for one in found.groups) == ["dunkles Rot", "helles Cyan"]
 
 
 def test_the_threshold_counts(gamut: DeviceGamut) -> None:

@@ -6,6 +6,7 @@ import type { StagePane } from "../../../stage/types";
 import { profileReplies, openProfileInCore, profilesKept } from "../colour/profiles";
 import { queryQueue } from "../core/queries";
 import { DRAWN_TO, viewing } from "../colour/viewing";
+import { ILLUSTRATIVE_NAME } from "../colour/words";
 import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, listed, type Plan } from "./plan";
 import { panesOf } from "../work/receive";
 import { getCore } from "../core/connection";
@@ -57,7 +58,8 @@ export const variantsOnStage = computed<readonly Variant[]>(() => {
 
 /** A profile's name: its description where it is open, else its file name. */
 export function profileName(file: string): string {
-  return profileReplies.value[file]?.description ?? file;
+  const open = profileReplies.value[file];
+  return open?.illustration ? ILLUSTRATIVE_NAME : (open?.description ?? file);
 }
 
 /** Hang variants side by side, and keep them in step with the job until `endComparison`. */
