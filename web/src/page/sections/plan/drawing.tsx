@@ -138,8 +138,10 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
 function Cut({ cut, letter_mm }: { readonly cut: PlannedCut; readonly letter_mm: number }) {
   const [[x, y], [toX, toY]] = [cut.start_mm, cut.end_mm];
   const radius = 0.62 * letter_mm;
-  // The number stands inside the sheet: where pieces part near the cut's beginning, where waste comes off at its end.
-  const [nearX, nearY, inwards] = cut.trims ? [toX, toY, -1.6 * radius] : [x, y, 1.6 * radius];
+  // The number stands inside the sheet: where pieces part near the cut's beginning, where waste comes off at its end;
+  // so far from there that it is clear of the number of a cut that ends in the same corner.
+  const inside = Math.min(2.4 * radius, Math.hypot(toX - x, toY - y) / 2);
+  const [nearX, nearY, inwards] = cut.trims ? [toX, toY, -inside] : [x, y, inside];
   const [atX, atY] = cut.way === "across" ? [nearX + inwards, nearY] : [nearX, nearY + inwards];
   return (
     <g class="cutting-cut" data-trims={cut.trims} aria-hidden="true">
