@@ -4,7 +4,7 @@ import { announcement, closeAnnouncement, silent } from "./state/page/status";
 import { busy } from "./state/work/work";
 import { say } from "../speech/on_page";
 
-/** At the top of the stage; on a narrow page below it, where it covers nothing of the canvas. */
+/** At the top of the stage; where the notes stand below it, over these, so that it covers nothing of the canvas. */
 export function Status() {
   const said = announcement.value;
   return (
