@@ -40,7 +40,7 @@ def test_three_panels_are_shown_planned_and_written(bench: Bench, small_demo: by
     bench.choose("Panels", "3")
     bench.set("group.gap_mm", "25")
     # Derived: three faces of 120 + 2 x 0.45 mm and two gaps of 25 are 412.7 mm wide.
-    expect(bench.page.locator("#group")).to_contain_text("412.7 mm wide")
+    expect(bench.page.locator("#group")).to_contain_text("the three panels take 412.7")
     together = bench.wall_picture()
     assert together != single
     bench.choose("How they hang", "Down")

@@ -16,7 +16,9 @@ const JOINED: Job = {
 
 describe("the group in words", () => {
   it("says what it takes of the wall", () => {
-    expect(onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm")).toContain("three panels take 692.7");
+    expect(onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm")).toBe(
+      "With the gaps the three panels take 692.7 × 297.9 mm of the wall.",
+    );
     expect(onTheWall(LAYOUT, JOB, "mm")).toBe("One canvas for the whole picture.");
   });
 
@@ -83,7 +85,7 @@ describe("the group in German", () => {
     vi.stubGlobal("navigator", { languages: ["de-DE"] });
     vi.resetModules();
     const german = await import("../../../../../web/src/page/state/layout/panels");
-    expect(german.onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm")).toContain("Die drei Tafeln nehmen");
+    expect(german.onTheWall({ ...LAYOUT, wall_mm: [692.7, 297.9] }, THREE, "mm")).toContain("nehmen die drei Tafeln");
     expect(german.behindGaps(THREE, "mm")).toContain("hinter zwei Abständen");
     const sheets = [[1, 2], [3]].map((panels) =>
       panels.map((panel) => ({ panel, position_mm: [0, 0] as [number, number] })),

@@ -21,12 +21,9 @@ function panelCount(panels: number): string {
 /** A sentence about the size of all panels together on the wall. */
 export function onTheWall({ wall_mm }: Layout, { group }: Job, unit: Unit): string {
   if (wall_mm === undefined) return say("One canvas for the whole picture.");
-  const whole = lengthShown(wall_mm[group.hung === "across" ? 0 : 1], unit);
-  return say("The {panelCount} take {wall_mm} of the wall: {whole} {words} with the gaps.", {
+  return say("With the gaps the {panelCount} take {wall_mm} of the wall.", {
     panelCount: panelCount(group.panels),
     wall_mm: sizeShown(wall_mm[0], wall_mm[1], unit),
-    whole,
-    words: group.hung === "across" ? say("wide") : say("high"),
   });
 }
 
