@@ -9,6 +9,7 @@ from typing import Final
 from pycore.client.offer import Offer, OfferedVariant
 from pycore.client.words import answer_lines, piece_facts
 from pycore.speech import say
+from pycore.speech.figures import unparted
 
 #: What the variants are called, in their order.
 LETTERS: Final = "ABCD"
@@ -110,7 +111,8 @@ def choice_markup(variant: OfferedVariant, number: int, *, alone: bool) -> str:
         HTML.
     """
     facts = "".join(
-        f"<dt>{html.escape(term)}</dt><dd>{html.escape(said)}</dd>" for term, said in piece_facts(variant)
+        f"<dt>{html.escape(term)}</dt><dd>{html.escape(unparted(said))}</dd>"
+        for term, said in piece_facts(variant)
     )
     checked = " checked" if number == 0 else ""
     entry = f'<input type="radio" name="choice" value="{number}"{checked}>'

@@ -222,12 +222,10 @@ def piece_facts(variant: OfferedVariant) -> list[tuple[str, str]]:
     if use.cut_away_share >= _NOTHING_SHARE:
         why = say("to fit the shape") if job.group.panels == 1 else say("by the shape and the gaps")
         parts.append(
-            say(
-                "{cut_away_share:.0%} of it is cropped away {why}", cut_away_share=use.cut_away_share, why=why
-            )
+            say("{percent:.0f} % of it is cropped away {why}", percent=100 * use.cut_away_share, why=why)
         )
     if use.run_on_share >= _NOTHING_SHARE:
-        parts.append(say("{run_on_share:.0%} of it runs on round the sides", run_on_share=use.run_on_share))
+        parts.append(say("{percent:.0f} % of it runs on round the sides", percent=100 * use.run_on_share))
     return [
         *job_facts(job)[_ABOUT_FACTS:],
         (say("Picture"), "; ".join(parts) or say("all of it is on the front")),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from dataclasses import dataclass
 from typing import Final
@@ -9,6 +10,7 @@ from typing import Final
 from pycore.conventions import MM_PER_INCH
 from pycore.printing.pdf.letters import lettered, width_in_ems
 from pycore.speech import join_said, say
+from pycore.speech.figures import NO_BREAK, unparted
 
 MM_PER_POINT: Final = MM_PER_INCH / 72
 
@@ -124,10 +126,13 @@ def wrapped(text: str, width: float, size_pt: float, *, most: int | None = None)
     --------
     >>> wrapped("one two three", 12, 9), wrapped("one two three", 12, 9, most=1)
     (['one', 'two', 'three'], ['one\u2026'])
+    >>> wrapped("2 of 350 mm", 17, 9)
+    ['2 of', '350 mm']
     """
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    # Not `split()`, which parts at no-break spaces too.
+    for word in re.findall(r"[^ \n]+", unparted(text)):
         longer = f"{line} {word}" if line else word
         if width_mm(longer, size_pt) <= width:
             line = longer
@@ -144,6 +149,8 @@ def wrapped(text: str, width: float, size_pt: float, *, most: int | None = None)
             line = line[len(head) :].lstrip()
     if line:
         lines.append(line)
+    # The letters hold no other space, and this one is as wide.
+    lines = [one.replace(NO_BREAK, " ") for one in lines]
     if most is None or len(lines) <= most:
         return lines
     last = lines[most - 1]

@@ -304,10 +304,12 @@ def colour_rows(job: Job, profile: CanvasProfile, report: ClipReport) -> list[tu
         ),
     ]
     if colour.bring_in > 0:
-        rows.append((say("Brought in"), say("{bring_in:.0%} of what lies outside", bring_in=colour.bring_in)))
+        rows.append(
+            (say("Brought in"), say("{percent:.0f} % of what lies outside", percent=100 * colour.bring_in))
+        )
     outside = say(
-        "{outside_share:.1%} of what is seen, by more than {threshold_de:g} {delta_e}",
-        outside_share=report.outside_share,
+        "{percent:.1f} % of what is seen, by more than {threshold_de:g} {delta_e}",
+        percent=100 * report.outside_share,
         threshold_de=report.threshold_de,
         delta_e=DELTA_E,
     )
@@ -329,7 +331,9 @@ def group_words(group: ClipGroup) -> str:
     return say(
         "{name}: {share}, {mean_de:.1f}, {worst_de:.1f}",
         name=group.name,
-        share=say("< 0.1%") if group.share < _LEAST_SHARE else say("{share:.1%}", share=group.share),
+        share=say("< 0.1 %")
+        if group.share < _LEAST_SHARE
+        else say("{percent:.1f} %", percent=100 * group.share),
         mean_de=group.mean_de,
         worst_de=group.worst_de,
     )

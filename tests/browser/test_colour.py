@@ -79,7 +79,7 @@ def test_the_threshold_moves_live(at_work: Bench, tmp_path: Path) -> None:
     page.mouse.down()
     page.mouse.move(box["x"] + box["width"] * 0.5, middle, steps=4)
     assert at_work.wall_picture() != before
-    expect(page.locator("#clip-scale")).to_contain_text(re.compile(r"7\.\d ΔE00"))
+    expect(page.locator("#clip-scale")).to_contain_text(re.compile(r"7\.\d\sΔE00"))
     assert calls(page) == []
     assert page.locator("#clip-says").inner_text() == figures
     page.mouse.up()
@@ -247,6 +247,10 @@ def test_words_cover_neither_the_canvas_on_a_phone_nor_the_figures_of_the_sheet(
     expect(page.locator(".status-announcement")).to_contain_text("largest round size")
     said, figure = box(at_work, ".status-said"), box(at_work, "text.figure")
     assert said["bottom"] <= figure["y"]
+    page.set_viewport_size({"width": 1024, "height": 768})
+    said, picture = box(at_work, ".status-said"), box(at_work, ".stage-picture")
+    assert said["y"] >= picture["bottom"]
+    page.set_viewport_size({"width": 1440, "height": 900})
     at_work.scene("Wall")
     look_at(at_work, "Gamut map")
     # Derived: a line of words beside the scale with its ticks, and one below; another would take 20 px more.

@@ -47,7 +47,7 @@ def textures(bench: Bench) -> int:
 def figures(caption: Locator) -> dict[str, str]:
     found: dict[str, str] = caption.evaluate(
         """(caption) => Object.fromEntries([...caption.querySelectorAll("[data-figure]")].map(
-             (one) => [one.dataset.figure, one.querySelector("dd").textContent]))"""
+             (one) => [one.dataset.figure, one.querySelector("dd").textContent.replace(/\\s/g, " ")]))"""
     )
     return found
 

@@ -174,7 +174,7 @@ def test_the_gamut_map_has_the_command_lines_share(started: MainJob, picture: Pa
     job.write_text(json.dumps(started.saved_job()), encoding="utf-8")
     figures = tuckfold("clip", str(picture), "--job", str(job))
     face = figures["regions"][0]["share"] * 100
-    said = re.match(r"([\d.]+) % of the face is out of gamut", seen["says"])
+    said = re.match(r"([\d.]+)\s% of the face is out of gamut", seen["says"])
     assert said is not None, seen["says"]
     # Derived: the sentence gives one place under 10 %, none above.
     assert float(said[1]) == pytest.approx(face, abs=0.051 if face < 10 else 0.51)

@@ -213,7 +213,7 @@ def test_photographs_of_every_kind_are_taken(wall: Bench, tmp_path: Path) -> Non
 
     def unsure_mm() -> int:
         expect(size).to_contain_text("within", timeout=DRAWN_MS)
-        found = re.search(r"within (\d+) mm", size.inner_text())
+        found = re.search(r"within (\d+)\smm", size.inner_text())
         assert found is not None
         return int(found[1])
 

@@ -92,7 +92,7 @@ describe("a sentence of the core", () => {
     expect(inUnit("Bars of 25.4 mm bend.", "mm")).toBe("Bars of 25.4 mm bend.");
     // Derived: / 25.4.
     expect(inUnit("Bars of 25.4 mm bend.", "inch")).toBe("Bars of 1 in bend.");
-    expect(inUnit("a face of 254 x 381 mm", "inch")).toBe("a face of 10 x 15 in");
+    expect(inUnit("a face of 254 x 381 mm", "inch")).toBe("a face of 10 × 15 in");
     expect(inUnit("6.35 to 127 mm", "inch")).toBe("0.25 to 5 in");
     expect(inUnit("18, 38.1 and 50.8 mm are usual", "inch")).toBe("0.71, 1.5 and 2 in are usual");
     expect(inUnit("a canvas of 0.45 mm", "inch")).toBe("a canvas of 0.018 in");

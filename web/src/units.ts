@@ -1,4 +1,5 @@
 // Lengths and shares: shown and typed in mm or inches, kept in mm. One inch is 25.4 mm exactly.
+import { typeset } from "./speech/figures";
 import { decimal, say } from "./speech/say";
 
 export type Unit = "mm" | "inch";
@@ -88,8 +89,9 @@ export function percentShown(share: number): string {
 /** Lengths in mm in a sentence of the core, which knows no other unit: also `300 x 200 mm` and `6 to 100 mm`. */
 const LENGTHS = /(−?-?\d+(?:[.,]\d+)?)(?:( x | × | to | bis | and | und |, )(\d+(?:[.,]\d+)?))* mm\b/g;
 
-/** A sentence with its lengths in the person's unit. */
-export function inUnit(text: string, unit: Unit): string {
+/** A sentence of the core with its lengths in the person's unit. */
+export function inUnit(sentence: string, unit: Unit): string {
+  const text = typeset(sentence);
   if (unit === "mm") return text;
   return text.replace(LENGTHS, (lengths) =>
     lengths.replace(/ mm$/, " in").replace(/\d+(?:[.,]\d+)?/g, (digits) => {

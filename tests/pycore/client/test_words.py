@@ -42,7 +42,7 @@ def test_a_group_is_told_by_its_panels_and_as_a_whole() -> None:
     assert facts["Weight"] == "about 330 to 780 g, the whole piece with its bars"
     # Derived: of 562.7 x 120.9 out of 8 : 3, all the width and (562.7 / 120.9) of the shape's 2.667 of the
     # height, 57.3 %; and of that the panels' 482.7 / 562.7, so 49 % is left.
-    assert facts["Picture"] == "51% of it is cropped away by the shape and the gaps"
+    assert facts["Picture"] == "51 % of it is cropped away by the shape and the gaps"
 
 
 def test_what_becomes_of_the_picture_is_told() -> None:
@@ -50,4 +50,6 @@ def test_what_becomes_of_the_picture_is_told() -> None:
     # Derived: the window's shape is 200.9 : 160.9, the picture's 4 : 3: 1 - (200.9 / 160.9) / (4 / 3), 6 %,
     # is cut away; the face has 160.9 x 120.9 / (200.9 x 160.9) of the rest, so 94 % x 39.8 % = 37 % go round.
     facts = dict(piece_facts(offer.variants[0]))
-    assert facts["Picture"] == "6% of it is cropped away to fit the shape; 37% of it runs on round the sides"
+    assert (
+        facts["Picture"] == "6 % of it is cropped away to fit the shape; 37 % of it runs on round the sides"
+    )

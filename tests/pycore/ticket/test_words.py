@@ -13,9 +13,9 @@ from pycore.ticket.words import group_words
 @pytest.mark.parametrize(
     ("share", "english", "german"),
     [
-        (0.0564, "dark greys: 5.6%, 2.5, 4.6", "dunkle Grautöne: 5,6\N{NO-BREAK SPACE}%; 2,5; 4,6"),
+        (0.0564, "dark greys: 5.6 %, 2.5, 4.6", "dunkle Grautöne: 5,6 %; 2,5; 4,6"),
         # Derived: it is listed because it is there, so its share is never said to be nothing.
-        (0.0001, "dark greys: < 0.1%, 2.5, 4.6", "dunkle Grautöne: < 0,1\N{NO-BREAK SPACE}%; 2,5; 4,6"),
+        (0.0001, "dark greys: < 0.1 %, 2.5, 4.6", "dunkle Grautöne: < 0,1 %; 2,5; 4,6"),
     ],
 )
 def test_a_group_is_said_with_its_share(share: float, english: str, german: str) -> None:

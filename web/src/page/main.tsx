@@ -24,6 +24,7 @@ import { keepSettings } from "./state/page/settings";
 import { keepSurroundings } from "./state/page/surroundings";
 import { waiting } from "./state/work/work";
 import { listenToPage, openLaunchedFiles } from "./page_events";
+import { keepFigures } from "./figures_kept";
 import { keepFocus } from "./focus_kept";
 import "./style/page.css";
 import { say } from "../speech/on_page";
@@ -34,6 +35,7 @@ if (page === null) throw new Error("index.html has no place for the page");
 keepSettings();
 keepSurroundings();
 keepPlanChoices();
+keepFigures();
 render(<App />, page);
 // Tests read these from outside: how many changes wait, and whether the colour figures are those of the current job.
 effect(() => {

@@ -6,6 +6,7 @@ import { setColour } from "../../state/work/edit";
 import { capitalised } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { job } from "../../state/work/work";
+import { typeset } from "../../../speech/figures";
 import { say } from "../../../speech/on_page";
 
 const COLUMNS: readonly { readonly head: string; readonly unit: string; readonly meaning: string }[] = [
@@ -45,7 +46,7 @@ export function IntentsTable({ reply, outdated }: IntentsTableProps) {
       </table>
       <p class="consequence" id="intents-reason">
         {say("Recommended: {replaceAll} No rule holds for every picture; choose the one you like.", {
-          replaceAll: capitalised(reply.reason.replaceAll("dE00", "ΔE00")),
+          replaceAll: capitalised(typeset(reply.reason)),
         })}
       </p>
       <dl class="glossary">

@@ -2,6 +2,7 @@
 import type { BarsReport, Hanging, Length } from "../../../contract/types";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
 import { capitalised } from "../page/fields";
+import { typeset } from "../../../speech/figures";
 import { saidAgain, say } from "../../../speech/on_page";
 
 /** One row of the table. */
@@ -81,7 +82,7 @@ export function weightRows(report: BarsReport): readonly OrderRow[] {
       name: `mass-${part.replaceAll(" ", "-")}`,
       head: part === "canvas" ? say("Canvas alone") : capitalised(saidAgain(part)),
       text: massShown([low_g, high_g]),
-      remark: `${saidAgain(origin)}: ${reason.replaceAll("m2", "m²").replaceAll("m3", "m³")}`,
+      remark: `${saidAgain(origin)}: ${typeset(reason)}`,
     })),
   ];
 }
