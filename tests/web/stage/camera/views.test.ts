@@ -81,7 +81,7 @@ describe("viewPose", () => {
     expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.8);
   });
 
-  it("shows all of a sheet that is not folded in the corner view", () => {
+  it.each(["side", "corner", "back"] as const)("shows all of a sheet that is not folded in the %s view", (view) => {
     for (const aspect of [0.45, 1, 2.2]) {
       for (const [sx, sy] of [
         [-1, -1],
@@ -90,11 +90,11 @@ describe("viewPose", () => {
         [1, 1],
       ] as const) {
         const point = [sx * 0.263, 1.5 + sy * 0.213, 0.04] as const;
-        const [x, y] = inPicture("corner", aspect, point, {
+        const [x, y] = inPicture(view, aspect, point, {
           ...hanging,
           unfolded: true,
         });
-        expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.91);
+        expect(Math.max(Math.abs(x), Math.abs(y))).toBeLessThan(0.93);
       }
     }
   });

@@ -64,9 +64,10 @@ export function fitDistance(frame: Framing, aspect: number): number {
   return distance;
 }
 
-/** The folded piece and a share of what the flat sheet adds to it; 1 keeps all of it in the picture. */
-function pieceBox(hanging: Hanging, share: number): Box {
+/** The folded piece and a share of what the flat sheet adds to it; all of it where the sheet is not folded. */
+function pieceBox(hanging: Hanging, shareFolded: number): Box {
   const { centre, widthM, heightM, depthM, spreadM } = hanging;
+  const share = hanging.unfolded === true ? 1 : shareFolded;
   return {
     middle: [centre[0], centre[1], centre[2] - depthM / 2],
     half: [widthM / 2 + spreadM * share, heightM / 2 + spreadM * share, depthM / 2],
