@@ -8,6 +8,7 @@ import { pinAt, withoutPin, withPin } from "../../state/plan/pins";
 import { pieceLabel, pieceText, sheetHead } from "../../state/plan/words";
 import { lengthStep, sizeShown } from "../../../units";
 import { say } from "../../../speech/on_page";
+import { highestRem, letterHeight } from "./drawn_size";
 
 /** How far a pointer moves before a press counts as a move, CSS pixels. */
 const SLACK_PX = 4;
@@ -24,7 +25,7 @@ export function SheetDrawing({ sheet }: { readonly sheet: PlannedSheet }) {
   const [top, right, bottom, left] = margin_mm;
   const place = useRef<SVGSVGElement>(null);
   // Letters and lines keep their size on the screen, whatever the sheet measures.
-  const letter_mm = width_mm / 26;
+  const letter_mm = letterHeight(width_mm, height_mm);
   const scale = (): number => {
     const shown = place.current?.getScreenCTM();
     return shown === null || shown === undefined ? 1 : shown.a;
@@ -36,7 +37,7 @@ export function SheetDrawing({ sheet }: { readonly sheet: PlannedSheet }) {
       viewBox={`0 0 ${width_mm} ${height_mm}`}
       role="group"
       aria-label={sheetHead(sheet, unit.value)}
-      style={{ aspectRatio: `${width_mm} / ${height_mm}` }}
+      style={{ aspectRatio: `${width_mm} / ${height_mm}`, maxBlockSize: `${highestRem(width_mm, height_mm)}rem` }}
     >
       <rect class="cutting-stock" width={width_mm} height={height_mm} />
       <rect
