@@ -52,19 +52,29 @@ def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
     ranked = sorted(usable, key=lambda one: one.harm)
     best = ranked[0]
     rival = next(one for one in ranked[1:] if one.intent is not best.intent)
-    parts = [
+    # It begins with what speaks for the best.
+    changes_less = best.mean_de <= rival.mean_de
+    text = (
         say(
-            "{name_of} changes the picture by {mean_de:.1f} dE00 on average",
-            name_of=name_of(best),
+            "{best} changes the picture by {mean_de:.1f} dE00 on average, {rival} by {mean_de2:.1f}",
+            best=name_of(best),
             mean_de=best.mean_de,
+            rival=name_of(rival),
+            mean_de2=rival.mean_de,
         )
-    ]
-    parts.append(say("{name_of} by {mean_de:.1f}", name_of=name_of(rival), mean_de=rival.mean_de))
-    text = ", ".join(parts) + "; "
-    text += say(
-        "it flattens {flattened_share:.1%} of the tones and steps, against {flattened_share2:.1%}",
-        flattened_share=best.flattened_share,
-        flattened_share2=rival.flattened_share,
+        + say(
+            "; it flattens {share:.1%} of the tones and steps, against {share2:.1%}",
+            share=best.flattened_share,
+            share2=rival.flattened_share,
+        )
+        if changes_less
+        else say(
+            "{best} flattens {share:.1%} of the tones and steps, {rival} {share2:.1%}",
+            best=name_of(best),
+            share=best.flattened_share,
+            rival=name_of(rival),
+            share2=rival.flattened_share,
+        )
     )
     for part, kept, lost in (
         ("shadows", best.shadow_loss, rival.shadow_loss),
@@ -82,6 +92,12 @@ def intent_advice(figures: Sequence[IntentFigures]) -> IntentAdvice:
             "; it shifts hues by {hue_shift_deg:.1f} degrees, against {hue_shift_deg2:.1f}",
             hue_shift_deg=best.hue_shift_deg,
             hue_shift_deg2=rival.hue_shift_deg,
+        )
+    if not changes_less:
+        text += say(
+            "; yet it changes the picture by {mean_de:.1f} dE00 on average, against {mean_de2:.1f}",
+            mean_de=best.mean_de,
+            mean_de2=rival.mean_de,
         )
     if rival.harm - best.harm < _AS_GOOD:
         text += say(". Both do about equally well; compare the proofs")

@@ -86,3 +86,15 @@ def test_the_absolute_intent_is_never_advised() -> None:
     )
     assert advice.intent is Intent.RELATIVE
     assert "equally" not in advice.reason
+
+
+def test_a_reason_begins_with_what_speaks_for_the_best() -> None:
+    best = made_up(Intent.PERCEPTUAL, mean_de=5.7, flattened_share=0.003, harm=1.0)
+    rival = made_up(Intent.RELATIVE, mean_de=4.4, flattened_share=0.107, harm=3.0)
+    assert intent_advice([best, rival]).reason.startswith("perceptual flattens 0.3% of the tones and steps")
+    assert (
+        "; yet it changes the picture by 5.7 dE00 on average, against 4.4"
+        in intent_advice([best, rival]).reason
+    )
+    kinder = made_up(Intent.PERCEPTUAL, mean_de=3.0, flattened_share=0.003, harm=1.0)
+    assert intent_advice([kinder, rival]).reason.startswith("perceptual changes the picture by 3.0 dE00")
