@@ -21,6 +21,9 @@ from pycore.bundle.write import bundle_bytes
 
 pytestmark = pytest.mark.browser
 
+#: As sizes are shown.
+TIMES = "\N{MULTIPLICATION SIGN}"
+
 #: Sets `figuresGone` once no figures of the wall are shown.
 WATCH_FIGURES = """() => {
   const figures = document.getElementById("wall-size");
@@ -72,7 +75,7 @@ def wall(browser: Browser, site: str, small_china: Path, demo_picture: bytes) ->
 def place(bench: Bench) -> str:
     """Where the piece hangs, once the core has answered for all that was changed."""
     bench.page.wait_for_function("() => document.documentElement.dataset.wallPending === 'false'")
-    return bench.page.locator("#photo-place").inner_text()
+    return bench.page.locator("#photo-place").inner_text().replace("\N{NO-BREAK SPACE}", " ")
 
 
 def frames(bench: Bench) -> int:
@@ -252,7 +255,8 @@ def test_one_of_100_megapixels_is_kept_smaller(wall: Bench) -> None:
     ImageDraw.Draw(large).rectangle((4000, 3000, 6100, 5970), fill=235)
     wall.page.locator('input[data-open="open-wall"]').set_input_files(photograph(large, "large.jpg"))
     expect(wall.page.locator("#photographed-wall")).to_contain_text(
-        "The photograph has 10000 x 10000 pixels; a copy of 4000 x 4000 pixels is kept.", timeout=DRAWN_MS
+        f"The photograph has 10000 {TIMES} 10000 pixels; a copy of 4000 {TIMES} 4000 pixels is kept.",
+        timeout=DRAWN_MS,
     )
     expect(wall.page.locator("#photographed-wall .error-text")).to_have_count(0)
     wall.page.locator('input[data-open="open-wall"]').set_input_files(ROOM)
