@@ -50,8 +50,10 @@ def tulip(shape: int) -> tuple[Pixels, Pixels, Pixels]:
     return cup, veins, np.maximum(stalk, leaf) * (1 - cup)
 
 
-def sprite(shape: int, colour: NDArray[np.float64], size: int, glow: float) -> tuple[Pixels, Pixels]:
-    """A flower of one colour and size: (size, size, 3) rgb_linear and (size, size, 1) cover."""
+@cache
+def planes(shape: int, bed: int, glow: float) -> Pixels:
+    """A flower of a bed at its full size: (4, SPRITE_PX, SPRITE_PX), rgb_linear and cover."""
+    colour = np.array(BEDS[bed])
     cup, veins, green = tulip(shape)
     y = np.mgrid[0:SPRITE_PX, 0:SPRITE_PX][0].astype(np.float32)[..., None] / SPRITE_PX
     through = np.clip(1.25 - 1.5 * y, 0, 1)  # low sun comes through the tips of the petals
@@ -61,9 +63,14 @@ def sprite(shape: int, colour: NDArray[np.float64], size: int, glow: float) -> t
     leaf = np.array([0.022, 0.050, 0.014]) * (1.5 - 0.9 * y) * (1 + 0.8 * glow)
     cover = np.maximum(cup, green)[..., None]
     rgb = petal * cup[..., None] + leaf * green[..., None]
+    return np.ascontiguousarray(np.moveaxis(np.concatenate([rgb, cover], axis=2).astype(np.float32), 2, 0))
+
+
+def sprite(shape: int, bed: int, size: int, glow: float) -> tuple[Pixels, Pixels]:
+    """A flower of one bed and size: (size, size, 3) rgb_linear and (size, size, 1) cover."""
     filtering = Image.Resampling.BOX if size < 36 else Image.Resampling.BICUBIC
-    planes = np.moveaxis(np.concatenate([rgb, cover], axis=2).astype(np.float32), 2, 0)
-    layers = [Image.fromarray(plane).resize((size, size), filtering) for plane in planes]
+    whole = planes(shape, bed, glow)
+    layers = [Image.fromarray(plane).resize((size, size), filtering) for plane in whole]
     stack = np.stack([np.asarray(layer) for layer in layers], axis=2)
     return np.maximum(stack[..., :3], 0), np.clip(stack[..., 3:], 0, 1)
 
@@ -130,7 +137,7 @@ def _plant(picture: Pixels, *, horizon: float, sun_x: float, rng: np.random.Gene
             scaled = max(5, 3 * round(size * (0.85 + 0.3 * rng.random()) / 3))
             key = (int(rng.integers(4)), bed, scaled, round(near_sun * 4))
             if key not in made:
-                made[key] = sprite(key[0], np.array(BEDS[bed]), scaled, 0.22 + 0.78 * key[3] / 4)
+                made[key] = sprite(key[0], bed, scaled, 0.22 + 0.78 * key[3] / 4)
             _stamp(picture, made[key], round(centre_x), round(foot_y), 0.62 + 0.62 * rng.random() ** 1.5)
         below *= 1 + 0.0205
 

@@ -24,11 +24,14 @@ def lattice(x: Reals, y: Reals, table: Values) -> Values:
     size = table.shape[0]
     column, row = np.floor(x).astype(np.int64), np.floor(y).astype(np.int64)
     u, v = smooth_step(0, 1, x - column), smooth_step(0, 1, y - row)
-    a, b = column % size, (column + 1) % size
-    c, d = row % size, (row + 1) % size
-    top = table[c, a] * (1 - u) + table[c, b] * u
-    low = table[d, a] * (1 - u) + table[d, b] * u
-    return (top * (1 - v) + low * v).astype(np.float32)
+    # With its first row and column once more at its end, the table holds all four neighbours at fixed steps.
+    across = size + 1
+    values: Values = np.pad(table, (0, 1), mode="wrap").ravel()
+    at = row % size * across + column % size
+    top = values[at] * (1 - u) + values[at + 1] * u
+    low = values[at + across] * (1 - u) + values[at + across + 1] * u
+    blended: Values = (top * (1 - v) + low * v).astype(np.float32)
+    return blended
 
 
 def fractal(x: Reals, y: Reals, *, octaves: int, rng: np.random.Generator) -> Values:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import ast
+import gc
 import re
 import sys
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 from functools import cache
 from pathlib import Path
 from types import ModuleType
 from typing import Any, Final
 
 import pytest
+from _pytest.doctest import DoctestModule
 from hypothesis import settings
 
 IN_PYODIDE: Final = sys.platform == "emscripten"
@@ -40,6 +42,8 @@ _IMPORTS_NATIVE: Final = re.compile(rf"^(import|from) .*\b({'|'.join(NATIVE_PACK
 
 #: Files that were not collected inside Pyodide, and what they import that it has not.
 LEFT_OUT: dict[Path, list[str]] = {}
+#: What an example in a docstring begins with.
+_EXAMPLE: Final = b">>> "
 #: A whole file's mark that keeps its tests out of Pyodide.
 _NOT_HERE: Final = re.compile(r"^pytestmark = .*\b(native|once)\b", re.MULTILINE)
 #: Files of the core's own tests that take some three seconds and more each; `--quick` leaves them out.
@@ -179,6 +183,17 @@ def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     return scheduler
 
 
+@pytest.hookimpl(wrapper=True)
+def pytest_collection() -> Generator[None, object, object]:
+    """What is collected stays to the end: no search for garbage goes through it, then or later."""
+    gc.disable()
+    try:
+        return (yield)
+    finally:
+        gc.freeze()
+        gc.enable()
+
+
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Long files first; inside Pyodide, and with `--one-case`, one case of a test is kept."""
     in_order(items, root=config.rootpath)
@@ -221,6 +236,15 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
         return None
     LEFT_OUT[collection_path] = sorted(parts)
     return True
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_collect_file(file_path: Path) -> Generator[None, list[pytest.Collector], list[pytest.Collector]]:
+    """Look for examples only in files that have any; pytest would read, import and search every other one."""
+    found = yield
+    if not found or _EXAMPLE in file_path.read_bytes():
+        return found
+    return [one for one in found if not isinstance(one, DoctestModule)]
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

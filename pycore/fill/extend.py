@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from pycore.fill.facing import as_pixels
+from pycore.fill.facing import copy_pixels
 from pycore.picture.tones import AnyTones, Values
 
 
@@ -30,14 +30,13 @@ def reflect(view: Values, *, start: int, edge: int, end: int) -> None:
     >>> column.ravel().tolist()
     [1, 2, 3, 3, 2]
     """
-    pixels = as_pixels(view)
     size = edge - start
     at = min(end, edge + size)
-    pixels[edge:at] = pixels[edge - (at - edge) : edge][::-1]
+    copy_pixels(view[edge:at], view[edge - (at - edge) : edge][::-1])
     while at < end:
         # A picture reflected at both of its ends repeats after twice its size.
         stop = min(end, at + 2 * size)
-        pixels[at:stop] = pixels[at - 2 * size : stop - 2 * size]
+        copy_pixels(view[at:stop], view[at - 2 * size : stop - 2 * size])
         at = stop
 
 
@@ -64,7 +63,7 @@ def draw_out(view: Values, *, edge: int, end: int, band: int, tones: AnyTones) -
     [10, 20, 30, 25, 25]
     """
     if band <= 1:
-        as_pixels(view)[edge:end] = as_pixels(view)[edge - 1]
+        copy_pixels(view[edge:end], np.broadcast_to(view[edge - 1], view[edge:end].shape))
         return
     for channel in range(tones.channels):
         mean = tones.row_means(view[edge - band : edge, :, channel], channel)

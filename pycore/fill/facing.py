@@ -10,6 +10,7 @@ import numpy.typing as npt
 from pycore.conventions import Side
 from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import Values
+from pycore.workers import IN_WEBASSEMBLY
 
 U8 = npt.NDArray[np.uint8]
 
@@ -110,22 +111,28 @@ def facing(canvas: Values, grid: PixelGrid, side: Side) -> Facing:
     )
 
 
-def as_pixels(view: Values) -> npt.NDArray[np.void]:
-    """An array of whole pixels over an array of channels, so that copying moves each pixel at once.
+def copy_pixels(target: Values, source: Values) -> None:
+    """Copy pixels from one part of a picture to another, in whichever order numpy does it most quickly.
 
     Parameters
     ----------
-    view : (rows, columns, channels) uint8 or uint16
-        A view whose channels lie side by side in memory.
-
-    Returns
-    -------
-    (rows, columns) void
-        A view of the same memory.
+    target : (rows, columns, channels) uint8 or uint16
+        Written in place.
+    source : (rows, columns, channels) uint8 or uint16
+        Of the target's shape, and apart from it; its rows or columns may run backwards.
 
     Examples
     --------
-    >>> as_pixels(np.zeros((2, 3, 4), np.uint8)).shape
-    (2, 3)
+    >>> row = np.array([[[1], [2], [0], [0]]], np.uint8)
+    >>> copy_pixels(row[:, 2:], row[:, 1::-1])
+    >>> row.ravel().tolist()
+    [1, 2, 2, 1]
     """
-    return view.view(np.dtype((np.void, view.shape[2] * view.itemsize)))[..., 0]
+    channels, size = target.shape[2], target.itemsize
+    if channels > 1 and IN_WEBASSEMBLY and target.strides[1] != channels * size:
+        # A pixel of three bytes is moved by a call there, a byte by an instruction.
+        for channel in range(channels):
+            target[..., channel] = source[..., channel]
+        return
+    pixel = np.dtype((np.void, channels * size)) if channels > 1 else target.dtype
+    target.view(pixel)[..., 0] = source.view(pixel)[..., 0]

@@ -13,8 +13,6 @@ from typing import Any, Protocol
 import numpy as np
 import numpy.typing as npt
 
-from pycore.workers import IN_WEBASSEMBLY
-
 U8 = npt.NDArray[np.uint8]
 U16 = npt.NDArray[np.uint16]
 F32 = npt.NDArray[np.float32]
@@ -29,18 +27,14 @@ Light = npt.NDArray[Any]
 _STEP = 2.0**-24
 _TOP = 65535
 
-#: Square roots of light are looked up in half steps of 1 / 65535, overshoots among them: up to
-#: (2 ** 18 - 1) / 131070, which is light of 4.
-_HALVES = 2 * _TOP
-_ROOTS = 2**18
+#: Resampled light is looked up by the highest bits of its float32: sign, exponent and the first 12 bits after
+#: the point, in steps of 2**-12 of the light or less. So what lies within 0.015 of the middle between two
+#: values of sRGB, or 0.031 between two of a linear curve, may be rounded the other way.
+_BITS_CUT = 11
 
-#: Rounding down float32 below 2**19 by its bits. Added to this number, which is 2**19 less 2**-5, a value has
-#: its whole part in the bits from 2**4 on. Derived: between 2**19 and 2**20 a step is 2**-4. Half a step less
-#: is added, so a value under the next whole number stays under it, and a whole number, half-way between two
-#: steps, goes to the even one, which is itself. What is next to 0 stays under 2**19: there the bits count on
-#: from behind, and the last place stands for it.
-_TO_FLOOR = np.float32(2.0**19 - 2.0**-5)
-_FLOOR_SHIFT = 4
+#: Places for light below 4, and in all: light below 0 has its sign as the highest bit and counts from behind.
+_LIGHT_PLACES = 0x40800000 >> _BITS_CUT
+_PLACES = (2**31 >> _BITS_CUT) + _LIGHT_PLACES
 
 #: Values that are worked on at a time.
 _CACHED = 131072
@@ -145,10 +139,10 @@ class Tones:
         Of every 8-bit value, 0 to 1.
     light16 : (channels, 256) uint16
         The same, 0 to 65535.
-    from_root : (channels, 262144) uint8
-        The 8-bit value nearest to the light whose square root, times 131070, is the index, or the odd index
-        before it. The square root spreads the dark values, of which a power of 2.2 would leave the first few
-        in one step. Past 131070 lies what overshoots; the last is 0 once more.
+    from_bits : (channels, 1576960) uint8
+        The 8-bit value nearest to light below 4, by the highest bits of its float32, less the last 11: steps
+        of a share of the light are as fine for dark values as for light ones. The places after those are of
+        light below 0, and hold 0.
     from_light16 : (channels, 65536) uint8
         The 8-bit value nearest to 16-bit light.
     """
@@ -156,7 +150,7 @@ class Tones:
     is_linear: bool
     light: F32
     light16: U16
-    from_root: U8
+    from_bits: U8
     from_light16: U8
 
     @property
@@ -254,7 +248,7 @@ class Tones:
         -------
         (rows, columns) uint8
         """
-        return encode(light, self.from_root[channel])
+        return encode(light, self.from_bits[channel])
 
 
 def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
@@ -270,8 +264,8 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
     Returns
     -------
     Tones
-        Every 8-bit value comes back as itself through `light` and `from_root`, where `linear` rises from
-        each value to the next.
+        Every 8-bit value comes back as itself through `light` and `from_bits`, where `linear` rises from
+        each value to the next by more than a thousandth of itself.
 
     References
     ----------
@@ -287,18 +281,19 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
     if linear is None:
         linear = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
     exact = np.floor(linear / _STEP + 0.5) * _STEP
-    between = np.sqrt(np.stack([_between(row) for row in exact]))
-    roots = np.arange(_ROOTS // 2 + 1) / _TOP
-    roots16 = np.sqrt(roots[: _TOP + 1])
-    # A half step is rounded up to the next whole one, which is looked up at two places so.
-    from_root = np.stack([_nearest(row, roots).repeat(2)[1:-1] for row in between])
-    from_root[:, -1] = from_root[:, 0]
+    roots16 = np.sqrt(np.arange(_TOP + 1) / _TOP)
+    from_bits, from_light16 = {}, {}
+    # Channels mostly have the same curve.
+    for row in {row.tobytes(): row for row in exact}.values():
+        between = _between(row)
+        from_bits[row.tobytes()] = _by_bits(between)
+        from_light16[row.tobytes()] = _nearest(np.sqrt(between), roots16)
     return Tones(
         is_linear=is_linear,
         light=exact.astype(np.float32),
         light16=np.floor(exact * _TOP + 0.5).astype(np.uint16),
-        from_root=from_root,
-        from_light16=np.stack([_nearest(row, roots16) for row in between]),
+        from_bits=np.stack([from_bits[row.tobytes()] for row in exact]),
+        from_light16=np.stack([from_light16[row.tobytes()] for row in exact]),
     )
 
 
@@ -321,15 +316,28 @@ def _nearest(between: npt.NDArray[np.float64], roots: npt.NDArray[np.float64]) -
     return np.repeat(np.arange(256, dtype=np.uint8), np.diff(passed, prepend=0, append=len(roots)))
 
 
+def _by_bits(between: npt.NDArray[np.float64]) -> U8:
+    """The value (0 to 255) nearest to the middle of the light that each place stands for."""
+    bounds = np.maximum(between, 0.0).astype(np.float32).view(np.int32).astype(np.intp)
+    half = 1 << (_BITS_CUT - 1)
+    # The first place whose middle is not below the bound.
+    passed = np.maximum(bounds + half - 1 >> _BITS_CUT, 0)
+    found = np.zeros(_PLACES, np.uint8)
+    found[:_LIGHT_PLACES] = np.repeat(
+        np.arange(256, dtype=np.uint8), np.diff(passed, prepend=0, append=_LIGHT_PLACES)
+    )
+    return found
+
+
 def encode(light: F32, table: U8) -> U8:
     """Bring resampled linear light back to 8 bits.
 
     Parameters
     ----------
     light : (rows, columns) float32
-        Linear light below 4; a filter's overshoot beyond 0 and 1 is cut.
-    table : (262144,) uint8
-        One channel's `Tones.from_root`.
+        Linear light below 4, whose rows are whole in memory; a filter's overshoot beyond 0 and 1 is cut.
+    table : (1576960,) uint8
+        One channel's `Tones.from_bits`.
 
     Returns
     -------
@@ -337,25 +345,14 @@ def encode(light: F32, table: U8) -> U8:
 
     Examples
     --------
-    >>> encode(np.ones((1, 1), np.float32), tones(None, channels=1).from_root[0]).tolist()
+    >>> encode(np.ones((1, 1), np.float32), tones(None, channels=1).from_bits[0]).tolist()
     [[255]]
     """
     found = np.empty(light.shape, np.uint8)
     # A few rows at a time, so that what is worked out on the way stays in the processor's cache.
     rows = max(1, _CACHED // max(1, light.shape[-1]))
-    # What is below 0 has no square root. The bits that would hold the whole part of one are 0.
-    with np.errstate(invalid="ignore"):
-        for first in range(0, len(light), rows):
-            root = np.sqrt(light[first : first + rows])
-            root *= np.float32(_HALVES)
-            # An index of the machine's own size is looked up in half the time of a smaller one.
-            if IN_WEBASSEMBLY:
-                # Defined there for what is no number: it becomes 0.
-                found[first : first + rows] = table[root.astype(np.intp)]
-                continue
-            root += _TO_FLOOR
-            places = root.view(np.int32)
-            places >>= _FLOOR_SHIFT
-            places &= _ROOTS - 1
-            found[first : first + rows] = table[places.astype(np.intp, copy=False)]
+    for first in range(0, len(light), rows):
+        places = light[first : first + rows].view(np.int32) >> _BITS_CUT
+        # An index of the machine's own size is looked up in half the time of a smaller one.
+        found[first : first + rows] = table[places.astype(np.intp, copy=False)]
     return found

@@ -43,8 +43,7 @@ def true_aspect(corners_px: Floats, *, focal_px: float, centre_px: Floats) -> fl
     >>> round(true_aspect(square, focal_px=300.0, centre_px=np.array([100.0, 50.0])), 6)
     2.0
     """
-    own = np.linalg.solve(intrinsic(focal_px, centre_px), homography(_UNIT, corners_px))
-    return float(np.linalg.norm(own[:, 0]) / np.linalg.norm(own[:, 1]))
+    return _aspect(homography(_UNIT, corners_px), focal_px, centre_px)
 
 
 def nearest_size(
@@ -85,13 +84,19 @@ def nearest_size(
     ... )[0]
     (297.0, 210.0)
     """
+    plane = homography(_UNIT, corners_px)
     if focal_px is not None:
         tried = [focal_px]
     else:
-        own = focal_from_plane(homography(_UNIT, corners_px), centre_px)
+        own = focal_from_plane(plane, centre_px)
         tried = [share * usual_px for share in _LENSES]
         tried += [own] if tried[0] < own < tried[-1] else []
-    aspects = [true_aspect(corners_px, focal_px=one, centre_px=centre_px) for one in tried]
+    aspects = [_aspect(plane, one, centre_px) for one in tried]
     apart = [min(abs(float(np.log(wide / high / one))) for one in aspects) for wide, high in sizes]
     best = int(np.argmin(apart))
     return sizes[best], apart[best]
+
+
+def _aspect(plane: Floats, focal_px: float, centre_px: Floats) -> float:
+    own = np.linalg.solve(intrinsic(focal_px, centre_px), plane)
+    return float(np.linalg.norm(own[:, 0]) / np.linalg.norm(own[:, 1]))

@@ -108,12 +108,11 @@ class _Given(bytes):
 class _Answering:
     """One worker's calls, step by step, as web/src/worker/running.ts does it."""
 
-    def __init__(self, connection: Connection, preview_px: int | None) -> None:
+    def __init__(self, connection: Connection) -> None:
         from pycore.bridge import adapter
 
         self._adapter: Any = adapter
         self._connection = connection
-        self._preview = {} if preview_px is None else {"preview_px": preview_px}
         self._handles: dict[int, int] = {}
 
     def answer(self, language: str) -> None:
@@ -141,7 +140,7 @@ class _Answering:
 
     def _begin(self, one: int, method: str, params: str, given: bytes | None) -> None:
         if method == "show":
-            params = json.dumps(self._preview | json.loads(params))
+            params = json.dumps({"preview_px": PREVIEW_PX} | json.loads(params))
         self._handles[one] = self._adapter.begin(method, params, given)
 
     def _step(self, one: int) -> None:
@@ -178,12 +177,12 @@ class _Answering:
         self._connection.send_bytes(framed(message, buffers))
 
 
-def answer_page(connection: Connection, language: str, preview_px: int | None) -> None:
+def answer_page(connection: Connection, language: str) -> None:
     """What a forked process does: answer one worker of a page until that is gone."""
     stand_for_pyodide()
     wall_view = import_module("pycore.tasks.wall_view")
     vars(wall_view).update(CANVAS_PX=WALL_CANVAS_PX)
-    _Answering(connection, preview_px).answer(language)
+    _Answering(connection).answer(language)
 
 
 class NativeSiteHandler(SiteHandler):
@@ -192,10 +191,6 @@ class NativeSiteHandler(SiteHandler):
     #: The connection to each worker's process.
     cores: Final[dict[str, Connection]] = {}
     _posting: Final = threading.Lock()
-
-    def __init__(self, *args: object, preview_px: int | None, **site: Any) -> None:
-        self._preview_px = preview_px
-        super().__init__(*args, **site)
 
     def do_GET(self) -> None:  # noqa: N802 (the name that http.server looks for)
         """Send a file, or all that a core says."""
@@ -227,7 +222,7 @@ class NativeSiteHandler(SiteHandler):
 
     def _open_core(self, name: str, language: str) -> None:
         ours, theirs = _FORKS.Pipe()
-        process = _FORKS.Process(target=answer_page, args=(theirs, language, self._preview_px), daemon=True)
+        process = _FORKS.Process(target=answer_page, args=(theirs, language), daemon=True)
         process.start()
         theirs.close()
         self.cores[name] = ours
@@ -250,10 +245,7 @@ class NativeSiteHandler(SiteHandler):
                 ours.close()
 
 
-def open_native_server(folder: Path, *, under: str, preview_px: int | None = PREVIEW_PX) -> SiteServer:
-    """A server like `pycore.serving.server.open_server`'s, at any free port.
-
-    A canvas on the wall has so many pixels, or with None as many as Pyodide makes.
-    """
+def open_native_server(folder: Path, *, under: str) -> SiteServer:
+    """A server like `pycore.serving.server.open_server`'s, at any free port."""
     handler = handler_for(folder, under=under)
-    return SiteServer((HOST, 0), partial(NativeSiteHandler, preview_px=preview_px, **handler.keywords))
+    return SiteServer((HOST, 0), partial(NativeSiteHandler, **handler.keywords))

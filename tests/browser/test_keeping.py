@@ -18,7 +18,7 @@ import pytest
 from bench import CHANGE_MS, Bench, saved
 from colour_bench import hand_over
 from PIL import Image
-from playwright.sync_api import FilePayload, Locator, Page, expect
+from playwright.sync_api import FilePayload, Locator, expect
 
 pytestmark = pytest.mark.browser
 
@@ -373,22 +373,6 @@ def test_a_browser_without_storage_starts_and_says_so(bench: Bench) -> None:
     expect(bench.page.locator("#not-kept")).to_contain_text("no storage")
     expect(bench.page.locator("html")).to_have_attribute("data-keeping", "none")
     bench.set("bars.depth_mm", "27")
-
-
-def test_a_start_that_fails_ends_in_a_sentence_and_another_try(
-    page: Page, pyodide_site: str, complaints: list[str]
-) -> None:
-    bench = Bench(page, pyodide_site)
-    page.route("**/pyodide.asm-*.wasm*", lambda route: route.fulfill(status=404, body="gone"))
-    page.goto(bench.address)
-    expect(page.locator(".loading .error-text")).to_contain_text("The page could not start", timeout=60_000)
-    expect(page.locator("#loading-progress")).to_have_count(0)
-    page.unroute("**/pyodide.asm-*.wasm*")
-    bench.button("Try again").click()
-    bench.wait_shown()
-    bench.set("bars.depth_mm", "27")
-    # The browser complains of the file that it was refused.
-    complaints.clear()
 
 
 def assert_small_on_a_phone(bench: Bench) -> None:

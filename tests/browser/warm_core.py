@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import os
 import sys
-from importlib import import_module
 from pathlib import Path
+from pkgutil import resolve_name
 from typing import Any, Final
 
 from pycore.bridge.session import Session
@@ -17,7 +17,7 @@ from pycore.contract.check import parse_job
 from pycore.progress import run_to_end
 from pycore.wall.find_paper import find_paper
 from pycore.workers import limit_workers, worker_count
-from tests.pycore.kept import COSTLY, kept
+from tests.pycore.kept import kept
 
 sys.path.insert(0, str(Path(__file__).parent))
 
@@ -28,7 +28,13 @@ _JOB: Final = Path(__file__).resolve().parents[2] / "demo_data" / "demo_job.json
 
 #: Names in the table of costly steps.
 WORDLESS: Final = (
+    "pycore.proofing.profile_store.ProfileStore.link",
     "pycore.proofing.proof_input.picture_colours",
+    "pycore.colour.mapping.intent_comparison.clipping",
+    "pycore.colour.mapping.intent_comparison._figures",
+    "pycore.colour.mapping.clip_report.clipping",
+    "pycore.colour.mapping.bring_in.clipping",
+    "pycore.tasks.choices.part_changed_most",
     "pycore.tasks.edges.judge",
     "pycore.tasks.choices.corner_picture",
     "pycore.render.laid_sides.cut_things",
@@ -47,9 +53,9 @@ def keep_steps() -> None:
     """
     named = os.environ.get(RESULTS)
     folder = None if named is None else Path(named)
-    for name, step in {**{name: COSTLY[name] for name in WORDLESS}, **WALL_STEPS}.items():
+    for name, step in {**{name: resolve_name(name) for name in WORDLESS}, **WALL_STEPS}.items():
         module, _, function = name.rpartition(".")
-        setattr(import_module(module), function, kept(step, folder))
+        setattr(resolve_name(module), function, kept(step, folder))
 
 
 def ask_first() -> None:

@@ -30,22 +30,23 @@ R = TypeVar("R")
 
 
 class _Pickler(pickle.Pickler):
-    """Writes down everything but what never changes and is large: of that, which it is."""
-
-    def __init__(self, file: io.BytesIO, known: list[object]) -> None:
-        super().__init__(file, protocol=5)
-        self._known = known
+    """Writes down everything but what never changes and is large: of that, by which profile it is."""
 
     def persistent_id(self, obj: object) -> object:
-        """The object's own number; it is kept alive, so that no other gets that number."""
         if isinstance(obj, ProfileStore):
             # Whether the invented canvas was asked for makes no difference.
             obj.profile(ILLUSTRATIVE_NAME)
-            return sorted((name, self.persistent_id(one.gamut)) for name, one in obj._profiles.items())
-        if not isinstance(obj, DeviceGamut | Profile):
-            return None
-        self._known.append(obj)
-        return id(obj)
+            return sorted((name, _digest(one.gamut.profile)) for name, one in obj._profiles.items())
+        if isinstance(obj, DeviceGamut):
+            return "gamut", _digest(obj.profile)
+        return _digest(obj) if isinstance(obj, Profile) else None
+
+
+@lru_cache
+def _digest(profile: Profile) -> bytes:
+    """A profile's contents, as a hash."""
+    tags = [(signature, block.data.tobytes()) for signature, block in profile.tags.items()]
+    return hashlib.sha256(pickle.dumps((profile.header, tags), protocol=5)).digest()
 
 
 def kept(function: Callable[P, R], folder: Path | None = None) -> Callable[P, R]:
@@ -56,8 +57,7 @@ def kept(function: Callable[P, R], folder: Path | None = None) -> Callable[P, R]
     function : callable
         It reads nothing but its arguments; what it returns is changed by nobody.
     folder : Path or None
-        Where other processes of this run find what was worked out here, but for what was worked out from
-        objects that only this process knows.
+        Where other processes of this run find what was worked out here.
 
     Returns
     -------
@@ -84,16 +84,14 @@ def kept(function: Callable[P, R], folder: Path | None = None) -> Callable[P, R]
     ([0.5, 1.5, 0.5], 2)
     """
     results: dict[bytes, R] = {}
-    known: list[object] = []
 
     def asked(*args: P.args, **kwargs: P.kwargs) -> R:
-        written, of_others = io.BytesIO(), len(known)
-        _Pickler(written, known).dump((args, sorted(kwargs.items())))
+        written = io.BytesIO()
+        _Pickler(written, protocol=5).dump((args, sorted(kwargs.items())))
         key = hashlib.sha256(written.getbuffer()).digest()
         if key not in results:
-            shared = folder if len(known) == of_others else None
             results[key] = _shared(
-                shared,
+                folder,
                 f"{function.__module__}.{function.__qualname__}",
                 key,
                 partial(function, *args, **kwargs),

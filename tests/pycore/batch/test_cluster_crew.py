@@ -8,9 +8,9 @@ import signal
 import time
 from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import pytest
-from distributed import Client, LocalCluster
 
 import pycore
 from pycore.batch.cluster_crew import ANSWER_S, ClusterCrew, cluster_crew
@@ -24,6 +24,9 @@ from pycore.progress import run_to_end
 
 from .making_jobs import make_jobs
 
+if TYPE_CHECKING:
+    from distributed import LocalCluster
+
 pytestmark = [pytest.mark.native, pytest.mark.slow]
 
 PRINTS = BatchOptions(kinds=("print",), whole_kinds=(), choices=Choices(date="2031-04-30"))
@@ -32,6 +35,8 @@ PRINTS = BatchOptions(kinds=("print",), whole_kinds=(), choices=Choices(date="20
 @pytest.fixture(scope="module")
 def cluster() -> Iterator[LocalCluster]:
     """A scheduler and two worker processes; one that ends is started again."""
+    from distributed import LocalCluster
+
     with LocalCluster(
         n_workers=2,
         threads_per_worker=1,
@@ -86,6 +91,8 @@ def test_a_worker_that_is_killed_costs_no_piece(
 
 
 def test_a_worker_of_another_version_is_refused(cluster: LocalCluster) -> None:
+    from distributed import Client
+
     with Client(cluster, set_as_default=False) as client:
         client.wait_for_workers(2, timeout=20)
         one = next(iter(client.scheduler_info()["workers"]))
@@ -121,6 +128,8 @@ def test_an_address_that_is_none_is_told_in_a_sentence(address: str) -> None:
 
 
 def test_a_cluster_without_workers_is_told(tmp_path: Path) -> None:
+    from distributed import LocalCluster
+
     with (
         LocalCluster(
             n_workers=0, host="127.0.0.1", dashboard_address="127.0.0.1:0", silence_logs=50

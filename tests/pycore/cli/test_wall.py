@@ -10,7 +10,6 @@ from typing import Any
 import numpy as np
 import pytest
 from PIL import Image
-from skimage.color import deltaE_ciede2000, rgb2lab
 
 from pycore.cli.main import main
 from tests.pycore.wall.cameras import Scene, scene
@@ -70,6 +69,8 @@ def test_the_piece_lies_where_the_camera_sees_it(folder: Path, capsys: pytest.Ca
 def test_paper_white_in_the_print_looks_like_the_paper(
     folder: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
+    from skimage.color import deltaE_ciede2000, rgb2lab
+
     report = found(
         folder, capsys, "room.png", "--corners", corners_of(ROOM), "--colours", "filed", "--shadow", "0"
     )

@@ -39,11 +39,11 @@ STORED_COLOURS = 24
 def transicc(source: str, target: str, values: Floats, intent: Intent, compensated: bool) -> Floats:
     """Send colours through `transicc`."""
     command = ["transicc", "-n", "-c0", f"-t{INTENTS[intent]}", f"-i{source}", f"-o{target}"]
-    lines = "".join(" ".join(f"{one:.8f}" for one in row) + "\n" for row in values)
+    lines = (" ".join(["%.8f"] * values.shape[1]) + "\n") * len(values) % tuple(values.ravel())
     done = subprocess.run(
         command + ["-b"] * compensated, input=lines, capture_output=True, text=True, check=True
     )
-    return np.array([[float(one) for one in row.split()] for row in done.stdout.splitlines() if row.strip()])
+    return np.array(done.stdout.split(), np.float64).reshape(len(values), -1)
 
 
 def random_colours(channels: int, count: int) -> tuple[Floats, Floats]:

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from pycore.conventions import Side
-from pycore.fill.facing import as_pixels, facing
+from pycore.fill.facing import copy_pixels, facing
 from pycore.layout.grid import pixel_grid
 
 from ..worked import worked_job
@@ -47,7 +47,16 @@ def test_the_sides_are_views_that_write_through() -> None:
         assert canvas[place].tolist() == [77, 77, 77]
 
 
-def test_whole_pixels_share_memory() -> None:
-    canvas = np.arange(24, dtype=np.uint8).reshape(2, 4, 3)
-    as_pixels(canvas)[0] = as_pixels(canvas)[1]
-    assert canvas[0].tolist() == canvas[1].tolist()
+@pytest.mark.parametrize("in_webassembly", [False, True])
+@pytest.mark.parametrize("channels", [1, 2, 3, 4])
+@pytest.mark.parametrize("kind", [np.uint8, np.uint16])
+def test_pixels_are_copied_whatever_their_order(
+    monkeypatch: pytest.MonkeyPatch, kind: type[np.generic], channels: int, in_webassembly: bool
+) -> None:
+    monkeypatch.setattr("pycore.fill.facing.IN_WEBASSEMBLY", in_webassembly)
+    picture = np.arange(6 * 8 * channels).reshape(6, 8, channels).astype(kind)
+    for one in (picture.copy(), picture.copy().transpose(1, 0, 2)):
+        for source in (one[:3], one[:3][::-1], one[:3, ::-1], np.broadcast_to(one[2], one[:3].shape)):
+            wanted = source.copy()
+            copy_pixels(one[3:6], source)
+            assert (one[3:6] == wanted).all()

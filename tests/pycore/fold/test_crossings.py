@@ -88,6 +88,9 @@ def enters_bar(folded: Any, moment: int) -> set[Kind]:
     found = set()
     for facet, polygon in zip(folded.facets, polygons(folded, moment), strict=True):
         left = polygon[: len(facet.flat)]
+        # Most lie wholly on the far side of one of the box's planes.
+        if (left.max(axis=0) <= low).any() or (left.min(axis=0) >= high).any():
+            continue
         for axis in range(3):
             for bound, way in ((low[axis], 1), (high[axis], -1)):
                 height = (left[:, axis] - bound) * way

@@ -63,7 +63,11 @@ def connections(folded: Any) -> list[list[tuple[Half, Half]]]:
     spec = folded.spec
     middle = np.array([spec.width_mm / 2, spec.height_mm / 2, -spec.depth_mm / 2])
     found = []
-    ends = [folded.place(c.left, [c.start, c.end])[0] for c in creases]
+    ends = np.array([folded.place(c.left, [c.start, c.end])[0] for c in creases])
+    ways = ends[:, 1] - ends[:, 0]
+    sizes = np.linalg.norm(ways, axis=1)
+    turns = np.array([one.turn[0] for one in folded.maps])
+    shifts = np.array([one.shift[0] for one in folded.maps])
     for start, end in ends:
         length = np.linalg.norm(end - start)
         if length < 1:
@@ -75,13 +79,13 @@ def connections(folded: Any) -> list[list[tuple[Half, Half]]]:
             joined: list[tuple[Half, Half]] = []
             edges: set[int] = set()
             clear = True
-            for crease, (one, other) in zip(creases, ends, strict=True):
-                along = other - one
-                size = np.linalg.norm(along)
-                place = float(np.clip((point - one) @ along / size**2, 0, 1)) if size else 0.0
-                if np.linalg.norm(one + place * along - point) > 1e-6:
-                    continue
-                if np.linalg.norm(np.cross(along, line)) > 1e-6 * size or not 1e-6 < place < 1 - 1e-6:
+            along = ((point - ends[:, 0]) * ways).sum(axis=1)
+            places = np.clip(np.divide(along, sizes**2, out=np.zeros_like(sizes), where=sizes > 0), 0, 1)
+            apart = np.linalg.norm(ends[:, 0] + places[:, np.newaxis] * ways - point, axis=1)
+            for meets in np.flatnonzero(apart <= 1e-6).tolist():
+                crease = creases[meets]
+                is_along = np.linalg.norm(np.cross(ways[meets], line)) <= 1e-6 * sizes[meets]
+                if not is_along or not 1e-6 < places[meets] < 1 - 1e-6:
                     clear = False
                     continue
                 flat_way = (crease.end - crease.start) / np.linalg.norm(crease.end - crease.start)
@@ -93,17 +97,16 @@ def connections(folded: Any) -> list[list[tuple[Half, Half]]]:
                     )
                 )
                 edges |= {crease.left, crease.right}
-            for index, facet in enumerate(folded.facets):
-                if index in edges:
+            # The point in each facet's own plane, flat.
+            flats = ((point - shifts)[:, np.newaxis] @ turns)[:, 0]
+            for index in np.flatnonzero(np.abs(flats[:, 2]) <= 1e-6).tolist():
+                shape, flat = folded.facets[index].flat, flats[index, :2]
+                if index in edges or not inside(shape, flat, margin_mm=1e-6):
                     continue
-                rigid = folded.maps[index]
-                flat = rigid.turn[0].T @ (point - rigid.shift[0])
-                if abs(flat[2]) > 1e-6 or not inside(facet.flat, flat[:2], margin_mm=1e-6):
-                    continue
-                if not inside(facet.flat, flat[:2], margin_mm=-1e-6):
+                if not inside(shape, flat, margin_mm=-1e-6):
                     clear = False  # A cut edge or a corner: nothing goes on there.
                     continue
-                across = np.cross(up, rigid.turn[0].T @ line)
+                across = np.cross(up, turns[index].T @ line)
                 joined.append(
                     (
                         half(folded, index, across, line, middle),

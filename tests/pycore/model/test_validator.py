@@ -12,7 +12,6 @@ from typing import Any
 
 import numpy as np
 import pytest
-import trimesh
 
 from pycore.contract.job import Job
 from pycore.model.report import ModelColours
@@ -86,6 +85,8 @@ def test_another_reader_measures_the_same(name: str) -> None:
     job = JOBS[name]
     model = made(job, texture_px=20_000)
     report = check_model(model.data, file="a.glb", size_mm=model.size_mm, texture_px=model.texture_px)
+    import trimesh
+
     scene = trimesh.load_scene(io.BytesIO(model.data), file_type="glb")
     panels = job.group.panels
     # A panel is the print side, the raw back and the bars.

@@ -7,7 +7,14 @@ import { judgeOf } from "./judge";
 import { fetchForOf } from "./late";
 import { fetchedShare, type Parts, watchParts } from "./loading";
 import type { Fault } from "./running";
-import { checkedFetch, fetchRuntimeIndex, LIBRARY_OF_SNAPSHOT, PROGRAM, type RuntimeIndex } from "./runtime_index";
+import {
+  checkedFetch,
+  fetchRuntimeIndex,
+  KEPT,
+  LIBRARY_OF_SNAPSHOT,
+  PROGRAM,
+  type RuntimeIndex,
+} from "./runtime_index";
 import { type LoadOptions, restorePython } from "./snapshot/restore";
 import type { CreateRuntime } from "./snapshot/runtime";
 import { fetchSnapshot } from "./snapshot/sources";
@@ -131,7 +138,9 @@ async function fetchProgram({ files }: RuntimeIndex, folder: string): Promise<Cr
   // An import checks no hash. Its name holds one, so that what is checked here is what the browser keeps and takes.
   const checked = await fetch(folder + PROGRAM);
   await checked.arrayBuffer();
-  await import(/* @vite-ignore */ folder + files[PROGRAM].file + new URL(checked.url).search);
+  // An answer that was kept names the address under which it once came, so that it does not tell which of both ways works.
+  const address = folder + files[PROGRAM].file;
+  await import(/* @vite-ignore */ address).catch(() => import(/* @vite-ignore */ address + KEPT));
   const create = globalThis._createPyodideModule;
   if (create === undefined) throw new Error("pyodide.asm.js is not what this page was built for");
   return create;

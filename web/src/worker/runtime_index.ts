@@ -38,7 +38,7 @@ function isIndex(value: unknown): value is RuntimeIndex {
 
 /** Ends the address of a file that shall come from what the service worker has kept. The browser's own way is tried first,
  * which keeps compiled code too: a second start took half as long again where the service worker answered it. */
-const KEPT = "?kept";
+export const KEPT = "?kept";
 
 /** A `fetch` that takes the files of the list by Pyodide's names for them, and has the browser check their hashes. Where the
  * network does not bring a file of the folder, what the service worker has kept does. */

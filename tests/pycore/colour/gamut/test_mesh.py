@@ -2,7 +2,6 @@
 
 import numpy as np
 import pytest
-import trimesh
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -67,6 +66,9 @@ def test_the_canvas_is_no_screen(profiles: dict[str, bytes]) -> None:
 @pytest.mark.native
 @pytest.mark.parametrize("name", ["illustrative-matte", "cmyk-v2", "matrix-v4"])
 def test_another_library_measures_the_same_volume(profiles: dict[str, bytes], name: str) -> None:
+    # Large, and read here so that no process waits for it that does not run this test.
+    import trimesh
+
     mesh = gamut_mesh(parse_profile(profiles[name]), intent=Intent.RELATIVE)
     # (a*, b*, L*) is right-handed.
     theirs = trimesh.Trimesh(mesh.lab_d50[:, [1, 2, 0]], mesh.triangles, process=False)

@@ -3,7 +3,6 @@
 from functools import lru_cache
 from typing import Any
 
-import colour
 import numpy as np
 import pytest
 from numpy.typing import NDArray
@@ -152,6 +151,8 @@ def test_the_eye_s_hue_is_held(name: str, compensated: bool) -> None:
 
 def hues(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Hue by IPT and by Oklab, in degrees, as colour-science has them."""
+    import colour
+
     to_d65 = bradford(source_white=np.array(D50_XYZ), target_white=xy_to_xyz((0.3127, 0.3290)))
     xyz = lab_to_xyz(lab_d50) @ to_d65.T
     ipt, oklab = colour.XYZ_to_IPT(xyz), colour.XYZ_to_Oklab(xyz)
@@ -161,6 +162,8 @@ def hues(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:
 
 @pytest.mark.native
 def test_ipt_is_colour_science_s() -> None:
+    import colour
+
     chance = np.random.default_rng(14)
     lab_d50 = chance.uniform([5, -40, -40], [95, 40, 40], (500, 3))
     to_d65 = bradford(source_white=np.array(D50_XYZ), target_white=xy_to_xyz((0.3127, 0.3290)))
