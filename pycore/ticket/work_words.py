@@ -67,7 +67,10 @@ def coat_steps(job: Job) -> list[str]:
     return [
         say("Let the print dry for a day before you coat it {practice}.", practice=PRACTICE),
         say("{coat}; let the coat dry as its maker says {practice}.", coat=coat, practice=PRACTICE),
-        say("Trim along the trim line: the canvas then measures {mm_pair}.", mm_pair=mm_pair(*canvas)),
+        say(
+            "Trim the canvas to {mm_pair}, along the trim corners where the print has them.",
+            mm_pair=mm_pair(*canvas),
+        ),
     ]
 
 

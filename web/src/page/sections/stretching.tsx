@@ -52,7 +52,7 @@ export function StretchingSection() {
           {say("Coat it where it meets moisture or hands; let the coat dry.")}
           <Practice />
         </li>
-        <li>{say("Trim along the trim line.")}</li>
+        <li>{say("Trim the canvas to its size, along the trim corners where the print has them.")}</li>
         {foldSteps.value.map((stage) => (
           <li key={stage.name}>{stage.label}.</li>
         ))}
