@@ -196,7 +196,7 @@ def test_the_gamut_map_has_the_command_lines_share(started: MainJob, picture: Pa
 
 def test_depths_are_compared(started: MainJob) -> None:
     seen = started.compare_depths()
-    assert seen["names"] == ["18 mm", "38 mm", "50 mm"]
+    assert [" ".join(name.split()) for name in seen["names"]] == ["18 mm", "38 mm", "50 mm"]
     assert len(set(seen["canvases"])) == 3
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copyreg
 import hashlib
 import io
 import os
@@ -14,6 +15,7 @@ from typing import Any, Final, ParamSpec, TypeVar
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.profile import Profile
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
+from pycore.colour.link.seen_colours import SeenColours
 from pycore.colour.mapping import intent_comparison
 from pycore.colour.mapping.picture_colours import picture_colours
 from pycore.edges.crop_moves import crop_move
@@ -27,6 +29,10 @@ from pycore.render.corner_picture import corner_picture
 
 P = ParamSpec("P")
 R = TypeVar("R")
+
+
+# What a link has looked up before makes no difference to what it answers.
+copyreg.pickle(SeenColours, lambda _: (SeenColours, ()))
 
 
 class _Pickler(pickle.Pickler):
@@ -71,6 +77,15 @@ def kept(function: Callable[P, R], folder: Path | None = None) -> Callable[P, R]
     >>> double = kept(lambda one: calls.append(one) or one * 2)
     >>> [float(double(np.array([one, 1.0])).sum()) for one in (1.0, 2.0, 1.0)], len(calls)
     ([4.0, 6.0, 4.0], 2)
+
+    What was looked up before is no part of it:
+
+    >>> colours = kept(lambda seen: calls.append(seen))
+    >>> seen = SeenColours()
+    >>> colours(seen)
+    >>> _ = seen.results(np.arange(9, dtype=np.uint32), lambda one: one)
+    >>> colours(seen), len(calls)
+    (None, 3)
 
     Another process begins with nothing but the folder:
 
