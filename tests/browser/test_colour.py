@@ -207,7 +207,7 @@ def test_the_solid_is_drawn_and_told(at_work: Bench) -> None:
     page = at_work.page
     page.get_by_text("The canvas's gamut as a solid").click()
     said = page.locator("#solid-says")
-    expect(said).to_contain_text(re.compile(r"Of the [\d,]+ colours shown"), timeout=WORK_MS)
+    expect(said).to_contain_text(re.compile(r"Shown are the [\d,]+ commonest colours"), timeout=WORK_MS)
     expect(page.locator(".solid canvas")).to_be_visible()
     page.get_by_text("The canvas's gamut as a solid").click()
     expect(page.locator(".solid")).to_have_count(0)

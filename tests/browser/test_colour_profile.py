@@ -274,7 +274,7 @@ def opened_out(at_work: Bench) -> Bench:
     bench.page.evaluate(
         "document.querySelectorAll('#colour details, #print details').forEach(one => { one.open = true })"
     )
-    expect(bench.page.locator("#solid-says")).to_contain_text("colours shown", timeout=WORK_MS)
+    expect(bench.page.locator("#solid-says")).to_contain_text("commonest colours", timeout=WORK_MS)
     bench.button("Compare the intents on this picture").click()
     expect(bench.page.locator("#intents")).to_be_visible(timeout=WORK_MS)
     bench.set("colour.bring_in", "20")

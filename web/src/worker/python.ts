@@ -138,7 +138,7 @@ async function fetchProgram({ files }: RuntimeIndex, folder: string): Promise<Cr
   // An import checks no hash. Its name holds one, so that what is checked here is what the browser keeps and takes.
   const checked = await fetch(folder + PROGRAM);
   await checked.arrayBuffer();
-  // An answer that was kept names the address under which it once came, so that it does not tell which of both ways works.
+  // Whether that came from the network or from what is kept, the answer does not tell: it names its first address.
   const address = folder + files[PROGRAM].file;
   await import(/* @vite-ignore */ address).catch(() => import(/* @vite-ignore */ address + KEPT));
   const create = globalThis._createPyodideModule;

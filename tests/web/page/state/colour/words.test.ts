@@ -91,9 +91,9 @@ it("the solid's sentence counts the picture, not the points", () => {
   };
   // Derived: above 2 lies one point with a quarter of the picture; above 7 none.
   expect(solidSentence(points, 2)).toBe(
-    "Of the 3 colours shown, 25 % of the picture is out of gamut by more than 2.0 ΔE00; the farthest by 6.0 ΔE00.",
+    "Shown are the 3 commonest colours: 25 % of their area is out of gamut by more than 2.0 ΔE00, the farthest of them by 6.0 ΔE00.",
   );
-  expect(solidSentence(points, 7)).toBe("Of the 3 colours shown none is out of gamut by more than 7.0 ΔE00.");
+  expect(solidSentence(points, 7)).toBe("Shown are the 3 commonest colours: none of them is out of gamut by more than 7.0 ΔE00.");
 });
 
 it("the screen's sentence says what is not used", () => {

@@ -119,12 +119,12 @@ export function solidSentence(points: SolidPoints, threshold_de: number): string
   });
   const count = points.share.length.toLocaleString(language());
   if (outside === 0)
-    return say("Of the {count:s} colours shown none is out of gamut by more than {threshold_de}.", {
+    return say("Shown are the {count:s} commonest colours: none of them is out of gamut by more than {threshold_de}.", {
       count,
       threshold_de: deShown(threshold_de),
     });
   return say(
-    "Of the {count:s} colours shown, {outside} of the picture is out of gamut by more than {threshold_de}; the farthest by {worst}.",
+    "Shown are the {count:s} commonest colours: {outside} of their area is out of gamut by more than {threshold_de}, the farthest of them by {worst}.",
     { count, outside: shareShown(outside / all), threshold_de: deShown(threshold_de), worst: deShown(worst) },
   );
 }
