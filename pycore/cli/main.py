@@ -7,7 +7,9 @@ wrong; one line on standard error says what, and what to do. 1: anything else.
 from __future__ import annotations
 
 import argparse
+import contextlib
 import importlib
+import io
 import os
 import sys
 from collections.abc import Sequence
@@ -142,7 +144,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     if not given:
         return _print(say(EXAMPLE), status=0)
-    options = parser(given[0] if given else None).parse_args(given)
+    options = _parsed(given)
     try:
         answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
@@ -173,6 +175,18 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return _print(said.text, status=said.status)
 
 
+def _parsed(given: list[str]) -> argparse.Namespace:
+    """The options; it ends the program where the help or the version is asked for, or one is wrong."""
+    printed = io.StringIO()
+    try:
+        # Some versions of argparse hide that the help could not be printed, others fail at it.
+        with contextlib.redirect_stdout(printed):
+            return parser(given[0] if given else None).parse_args(given)
+    except SystemExit as end:
+        status = end.code if isinstance(end.code, int) else 1
+        raise SystemExit(_print(printed.getvalue(), end="", status=status)) from None
+
+
 def _print_error(wrong: TuckfoldError) -> None:
     """The error as one JSON object, for who reads the output."""
     # Few commands fail, and pydantic takes long to import.
@@ -184,12 +198,7 @@ def _print_error(wrong: TuckfoldError) -> None:
 def run() -> NoReturn:
     """The console script."""
     import_pydantic()
-    try:
-        status = main()
-    except SystemExit as end:
-        # The help and the version are printed by argparse, which leaves them in the buffer.
-        status = _print("", end="", status=end.code if isinstance(end.code, int) else 1)
-    sys.exit(status)
+    sys.exit(main())
 
 
 def _print(text: str, *, status: int, end: str = "\n") -> int:

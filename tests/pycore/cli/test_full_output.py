@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -13,16 +14,18 @@ FULL = Path("/dev/full")
 pytestmark = pytest.mark.native
 
 
+@pytest.mark.parametrize("unbuffered", ["", "1"])
 @pytest.mark.parametrize(
     "arguments", [["layout"], ["layout", "--json"], ["bars"], ["--version"], ["--help"], []]
 )
-def test_a_full_output_ends_in_a_sentence(arguments: list[str]) -> None:
+def test_a_full_output_ends_in_a_sentence(arguments: list[str], unbuffered: str) -> None:
     with FULL.open("w") as full:
         ran = subprocess.run(
             [sys.executable, "-m", "pycore.cli", *arguments],
             stdout=full,
             stderr=subprocess.PIPE,
             text=True,
+            env=os.environ | {"PYTHONUNBUFFERED": unbuffered},
             check=False,
         )
     # Derived: ENOSPC's own words, and the status for what is no fault of the options.
