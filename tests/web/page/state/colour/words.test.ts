@@ -93,7 +93,9 @@ it("the solid's sentence counts the picture, not the points", () => {
   expect(solidSentence(points, 2)).toBe(
     "Shown are the 3 commonest colours: 25 % of their area is out of gamut by more than 2.0 ΔE00, the farthest of them by 6.0 ΔE00.",
   );
-  expect(solidSentence(points, 7)).toBe("Shown are the 3 commonest colours: none of them is out of gamut by more than 7.0 ΔE00.");
+  expect(solidSentence(points, 7)).toBe(
+    "Shown are the 3 commonest colours: none of them is out of gamut by more than 7.0 ΔE00.",
+  );
 });
 
 it("the screen's sentence says what is not used", () => {
