@@ -190,12 +190,14 @@ def whole_g(job: Job) -> Pair:
     return low * job.group.panels, high * job.group.panels
 
 
-def mass_words(grams: Pair) -> str:
+def mass_words(grams: Pair, *, heaviest: float = 0.0) -> str:
     """A range of masses in words: in grams under a kilogram, rounded outwards.
 
     Parameters
     ----------
     grams : (low, high)
+    heaviest : float
+        Grams of the heaviest beside it, all of which are to be in one unit.
 
     Returns
     -------
@@ -207,7 +209,7 @@ def mass_words(grams: Pair) -> str:
     ('270 to 610 g', '0.8 to 1.3 kg', '43 g')
     """
     low, high = grams
-    if high < 1000:
+    if max(high, heaviest) < 1000:
         if high - low < 1:
             return say("{high:.0f} g", high=high)
         step, unit, scale = (1, "g", 1) if high < 100 else (10, "g", 1)

@@ -137,6 +137,7 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
 
 def _table(found: Comparison) -> str:
     wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
+    heaviest = max(one.whole_g[1] for one in found.variants)
     lines = [
         f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  "
         f"{'whole piece':<13}  sheet"
@@ -144,9 +145,10 @@ def _table(found: Comparison) -> str:
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
         canvas = say("{across:.1f} x {down:.1f}", across=across, down=down)
+        piece = mass_words(one.whole_g, heaviest=heaviest)
         lines.append(
             f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>19}  "
-            f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {mass_words(one.whole_g):<13}  "
+            f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {piece:<13}  "
             f"{_sheet_words(one)}"
         )
     return "\n".join(lines)

@@ -137,3 +137,6 @@ def test_ranges_are_rounded_outwards() -> None:
     assert mass_words((9.6, 19.2)) == "9 to 20 g"
     assert mass_words((101, 109)) == "100 to 110 g"
     assert mass_words((1066, 1276)) == "1.0 to 1.3 kg"
+    # Beside a heavier one, in its unit.
+    assert mass_words((276.4, 606.2), heaviest=1276) == "0.2 to 0.7 kg"
+    assert mass_words((276.4, 606.2), heaviest=999) == "270 to 610 g"

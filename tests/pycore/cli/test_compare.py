@@ -100,8 +100,9 @@ def test_a_table_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> N
     assert "canvas alone  whole piece" in head
     # derived: bars (400 x 300 - 320 x 220) x 18 mm = 892,800 mm3 of 358.4 (85 percent of it) to 716.8
     # kg/m3: 272.0 to 640.0 g; canvas 71.6 g; 28 staples of 0.2 to 0.4 g; rings and wire 15 to 60 g: 364.2
-    # to 782.8 g.
-    assert "  72 g  360 to 790 g  " in first
+    # to 782.8 g, which is 0.3 to 0.8 kg beside a piece of more than a kilogram.
+    assert "  72 g  0.3 to 0.8 kg  " in first
+    assert " kg  " in second
     assert "526.9 x 426.9" in second
     # derived: 3 to 2 cut to 400.9 to 300.9 leaves 0.8882 of the width.
     assert "11.2%" in first

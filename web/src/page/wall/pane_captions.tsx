@@ -103,7 +103,7 @@ function Caption({ variant, choice }: { readonly variant: VariantReply; readonly
         </JobControls>
       </p>
       <dl class="pane-figures">
-        {figuresOf(variant, unit.value).map(({ name, head, text }) => (
+        {figuresOf(variant, unit.value, now?.variants ?? []).map(({ name, head, text }) => (
           <div key={name} data-figure={name} data-bad={name === "fits" && !variant.layout.sheet.fits}>
             <dt>{head}</dt>
             <dd>{text}</dd>

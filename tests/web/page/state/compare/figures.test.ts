@@ -17,8 +17,8 @@ const variant = (fits: boolean): VariantReply => ({
   fold: 0,
   look: 0,
 });
-const texts = (one: VariantReply, unit: "mm" | "inch") =>
-  Object.fromEntries(figuresOf(one, unit).map(({ name, text }) => [name, text]));
+const texts = (one: VariantReply, unit: "mm" | "inch", variants: readonly VariantReply[] = [one]) =>
+  Object.fromEntries(figuresOf(one, unit, variants).map(({ name, text }) => [name, text]));
 
 it("says the figures in the page's unit", () => {
   expect(texts(variant(true), "mm")).toEqual({
@@ -34,6 +34,12 @@ it("says the figures in the page's unit", () => {
     canvas: "11.85 × 15.27 in",
     fits: "no",
   });
+});
+
+it("says weights in one unit for all that hang side by side", () => {
+  const [one, heavy] = [variant(true), { ...variant(true), whole_g: [890, 1230] as [number, number] }];
+  expect(texts(one, "mm", [one, heavy])["piece"]).toBe("0.2 to 0.6 kg");
+  expect(texts(heavy, "mm", [one, heavy])["piece"]).toBe("0.8 to 1.3 kg");
 });
 
 it("says of how many canvases a group is", () => {

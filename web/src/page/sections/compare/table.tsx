@@ -11,7 +11,7 @@ export function CompareTable() {
   const now = compared.value;
   const first = now?.variants[0];
   if (now === undefined || first === undefined) return null;
-  const heads = figuresOf(first, unit.value);
+  const heads = figuresOf(first, unit.value, now.variants);
   return (
     <div class="compare-figures" id="compare-figures" data-outdated={outdated.value}>
       <table class="figures">
@@ -69,7 +69,7 @@ function OneVariant({ variant, choice, columns }: OneVariantProps) {
         </th>
       </tr>
       <tr>
-        {figuresOf(variant, unit.value).map(({ name, text }) => (
+        {figuresOf(variant, unit.value, compared.value?.variants ?? []).map(({ name, text }) => (
           <td key={name} data-figure={name}>
             {text}
           </td>

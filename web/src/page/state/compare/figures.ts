@@ -12,8 +12,9 @@ export interface Figure {
   readonly text: string;
 }
 
-/** Picture lost, canvas needed, whether what is loaded holds it, clipped share, weights. */
-export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] {
+/** Picture lost, canvas needed, whether what is loaded holds it, clipped share, weights: in one unit for all variants. */
+export function figuresOf(variant: VariantReply, unit: Unit, variants: readonly VariantReply[]): readonly Figure[] {
+  const heaviest = Math.max(...variants.map(({ whole_g }) => whole_g[1]));
   const [across, down] = variant.layout.flat.canvas_mm;
   const panels = variant.job.group.panels;
   const each = panels > 1 ? say("{panels} of ", { panels }) : "";
@@ -27,7 +28,7 @@ export function figuresOf(variant: VariantReply, unit: Unit): readonly Figure[] 
       head: say("Canvas alone"),
       text: say("{weight_g} g", { weight_g: Math.round(variant.weight_g) }),
     },
-    { name: "piece", head: say("Whole piece"), text: massShown(variant.whole_g) },
+    { name: "piece", head: say("Whole piece"), text: massShown(variant.whole_g, heaviest) },
   ];
 }
 

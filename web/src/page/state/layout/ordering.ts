@@ -15,9 +15,9 @@ export interface OrderRow {
   readonly remark?: string;
 }
 
-/** A range of masses, rounded outwards; in grams under a kilogram. */
-export function massShown([low, high]: readonly [number, number]): string {
-  if (high >= 1000) {
+/** A range of masses, rounded outwards; in grams where it and the heaviest beside it are under a kilogram. */
+export function massShown([low, high]: readonly [number, number], heaviest = high): string {
+  if (Math.max(high, heaviest) >= 1000) {
     const [from, to] = [(Math.floor(low / 100) / 10).toFixed(1), (Math.ceil(high / 100) / 10).toFixed(1)];
     return from === to ? say("{to} kg", { to }) : say("{from} to {to} kg", { from, to });
   }
