@@ -59,9 +59,7 @@ def pictures_of(page: Page, finish: str) -> Iterator[Image.Image]:
 
 def picture_of(page: Page) -> Image.Image:
     """The stage alone, once nothing moves."""
-    page.locator(".stage-picture").scroll_into_view_if_needed()
-    at_rest(page)
-    return Image.open(io.BytesIO(page.locator(".stage-picture").screenshot())).convert("RGB")
+    return Image.open(io.BytesIO(at_rest(page, ".stage-picture"))).convert("RGB")
 
 
 def contact_sheet(pictures: Sequence[Image.Image]) -> Image.Image:

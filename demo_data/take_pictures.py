@@ -96,13 +96,30 @@ def give_small_demo(context: BrowserContext) -> None:
     give_demo(context, reduced_demo())
 
 
-def at_rest(page: Page) -> None:
-    """Wait until two pictures of the window, half a second apart, are the same."""
+def at_rest(page: Page, part: str | None = None) -> bytes:
+    """Wait until two pictures of a part of the window, half a second apart, are the same.
+
+    Parameters
+    ----------
+    page : Page
+    part : str, optional
+        A selector; the whole window by default.
+
+    Returns
+    -------
+    bytes
+        That picture, a PNG file.
+
+    Raises
+    ------
+    TimeoutError
+        After twenty seconds they still differ.
+    """
     before = b""
     for _ in range(40):
-        now = page.screenshot()
+        now = page.screenshot() if part is None else page.locator(part).screenshot()
         if now == before:
-            return
+            return now
         before = now
         page.wait_for_timeout(500)
     raise TimeoutError("the page did not come to rest within twenty seconds")
@@ -120,9 +137,9 @@ def at_section(page: Page, name: str) -> None:
 
 def take(page: Page, name: str, folder: Path) -> None:
     """Write what the window shows."""
-    at_rest(page)
+    shown = at_rest(page)
     target = folder / f"{name}.webp"
-    Image.open(io.BytesIO(page.screenshot())).save(target, "WEBP", quality=QUALITY, method=6)
+    Image.open(io.BytesIO(shown)).save(target, "WEBP", quality=QUALITY, method=6)
     print(f"{target.name}: {target.stat().st_size / 1000:.0f} kB")
 
 

@@ -12,6 +12,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 from datetime import date
+from functools import cache
 from pathlib import Path
 
 import colour
@@ -77,6 +78,7 @@ def ink_densities() -> Floats:
     return np.stack([cyan, magenta, yellow, black])
 
 
+@cache
 def neugebauer_primaries() -> Floats:
     """Reflectance of the 16 combinations of solid inks: (16, wavelengths); bit i is ink i."""
     canvas, densities = canvas_reflectance(), ink_densities()
@@ -90,6 +92,7 @@ def neugebauer_primaries() -> Floats:
     return np.stack(result)
 
 
+@cache
 def viewing_weights() -> Floats:
     """What turns reflectance into XYZ: D50, 2 degree observer, perfect diffuser Y = 1; (wavelengths, 3)."""
     shape = colour.SpectralShape(400, 700, 10)

@@ -22,8 +22,10 @@ from pycore.colour.link.viewing import Viewing
 from pycore.contract.check import check_job, edit_tree, job_tree
 from pycore.contract.job import Job
 from pycore.progress import run_to_end
+from pycore.proofing import proof_input as proof_input_module
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import flat_proof_input
+from pycore.tasks import proof as proof_module
 from pycore.tasks.open_picture import open_picture
 from tests.pycore.kept import kept_steps
 
@@ -36,8 +38,8 @@ Pixels = np.ndarray[Any, np.dtype[np.uint8]]
 
 def ramps() -> Image.Image:
     """Every hue at every lightness: much of it outside the gamut."""
-    rows, columns = np.mgrid[0:180, 0:240]
-    hsv = np.dstack([columns * 255 // 239, np.full_like(rows, 230), 255 - rows * 200 // 179])
+    rows, columns = np.mgrid[0:90, 0:120]
+    hsv = np.dstack([columns * 255 // 119, np.full_like(rows, 230), 255 - rows * 200 // 89])
     return Image.merge("HSV", [Image.fromarray(hsv[..., one].astype(np.uint8)) for one in range(3)]).convert(
         "RGB"
     )
@@ -66,7 +68,7 @@ PICTURES: dict[str, tuple[Callable[[], Image.Image], str]] = {
 
 #: One job each, and a group: sizes are small so that print files are.
 JOBS: dict[str, list[str]] = {
-    "ramps": ["face.width_mm=120", "face.height_mm=90", "bars.depth_mm=12", "colour.bring_in=1"],
+    "ramps": ["face.width_mm=120", "face.height_mm=90", "bars.depth_mm=10", "colour.bring_in=1"],
     "shapes": ["face.width_mm=100", "face.height_mm=130", "sides.fill=fade", "bars.depth_mm=18"],
     "greys": ["face.width_mm=110", "face.height_mm=110", "bars.depth_mm=20", "print.convert=convert"],
     "group": [
@@ -123,6 +125,10 @@ def of_job(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFact
     return Doors(request.param, tmp_path_factory.mktemp("doors"))
 
 
+#: Both doors take their figures from so many pixels of a canvas, and a proof has so many: fewer than for a
+#: person, about as many as the pictures have.
+PIXELS = 20_000
+
 #: What both doors ask with the same arguments is worked out once.
 KEPT = kept_steps()
 
@@ -131,6 +137,10 @@ KEPT = kept_steps()
 def doors(of_job: Doors, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Doors:
     for name, step in KEPT.items():
         monkeypatch.setattr(name, step)
+    defaults = proof_input_module.flat_proof_input.__kwdefaults__
+    assert defaults is not None
+    monkeypatch.setitem(defaults, "most_px", PIXELS)
+    monkeypatch.setattr(proof_module, "_PROOF_PX", PIXELS)
     of_job.capsys = capsys
     return of_job
 
@@ -237,7 +247,7 @@ def test_proof_is_the_screens_own(doors: Doors) -> None:
     command = doors.command("proof", str(doors.picture), "--out", str(out))
     job = check_job(doors.job)
     picture = run_to_end(open_picture(doors.picture.read_bytes(), file=doors.picture.name))
-    proof_input, grid = run_to_end(flat_proof_input(job, picture.preview, most_px=4_000_000))
+    proof_input, grid = run_to_end(flat_proof_input(job, picture.preview, most_px=PIXELS))
     link = ProfileStore().link(proof_input, job.colour, viewing=Viewing.BLACK, screen=Standard.SRGB)
     expected = link.shown(proof_input.pixels)[..., :3]
     with Image.open(io.BytesIO(out.read_bytes())) as written:
