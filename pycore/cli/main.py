@@ -77,7 +77,12 @@ class _OneLineParser(argparse.ArgumentParser):
     """A parser whose errors are one line, like every other."""
 
     def error(self, message: str) -> NoReturn:
-        self.exit(2, say("tuckfold: {message}; see {prog} --help\n", message=message, prog=self.prog))
+        # Nothing is wrong with most options.
+        from pycore.cli.option_errors import said_again
+
+        self.exit(
+            2, say("tuckfold: {message}; see {prog} --help\n", message=said_again(message), prog=self.prog)
+        )
 
 
 def parser(command: str | None = None) -> argparse.ArgumentParser:
