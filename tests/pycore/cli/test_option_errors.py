@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Iterator
 
 import pytest
@@ -42,3 +43,13 @@ def test_a_wrong_option_is_said_in_german(
     caught = capsys.readouterr().err
     assert caught.startswith(f"tuckfold: {said}")
     assert caught.count("\n") == 1
+
+
+def test_a_colour_that_is_none_is_said_in_german(
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sys.stdin", io.StringIO("1 2\n"))
+    assert (
+        main(["--language", "de", "transform", "--from", "srgb", "--to", "lab", "--intent", "relative"]) == 2
+    )
+    assert capsys.readouterr().err.startswith("tuckfold: Zeile 1: ")
