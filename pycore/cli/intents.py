@@ -59,16 +59,13 @@ def run(options: argparse.Namespace) -> str:
         return json.dumps(about_profile(profile) | plain)
     advice = compared.advice
     chosen = compared.figures[compared.recommended]
-    best = (
-        f"{advice.intent.value}{' with black point compensation' if advice.black_point_compensation else ''}"
-    )
     edits = (
         f"--set colour.intent={advice.intent.value} "
         f"--set colour.black_point_compensation={str(advice.black_point_compensation).lower()}"
     )
     wide = max(len(name_of(one)) for one in compared.figures)
     lines = [
-        say("Recommended: {best}, because {reason}", best=best, reason=advice.reason),
+        say("Recommended: {best}, because {reason}", best=name_of(chosen), reason=advice.reason),
         f"  {edits}",
         "",
         say(

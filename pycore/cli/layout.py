@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
-from typing import Any
+from typing import Any, Final
 
 from pycore.cli.job_options import add_job_options, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
@@ -17,6 +17,9 @@ from pycore.layout.sheet import SheetFit
 from pycore.speech import say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.propose_face import propose_face
+
+#: What rounding one side of a face may take of the picture; more is a crop.
+_MOST_CROPPED: Final = 0.01
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -151,8 +154,13 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
 def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
     if largest is None:
         return say("none of this shape fits with these bars and this turn-over")
-    shape = say("the picture's") if of_picture else say("this")
     size = say("{width_mm:g} x {height_mm:g} mm", width_mm=largest.width_mm, height_mm=largest.height_mm)
+    if largest.cropped_share > _MOST_CROPPED:
+        return say(
+            "{size}, with these bars and this turn-over; it crops the picture, whose shape is too slender",
+            size=size,
+        )
+    shape = say("the picture's") if of_picture else say("this")
     return say("{size} of {shape} shape, with these bars and this turn-over", size=size, shape=shape)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import argparse
 import contextlib
+import difflib
 import importlib
 import io
 import os
@@ -76,7 +77,12 @@ class _OneLineParser(argparse.ArgumentParser):
     """A parser whose errors are one line, like every other."""
 
     def error(self, message: str) -> NoReturn:
-        self.exit(2, say("tuckfold: {message}; see {prog} --help\n", message=message, prog=self.prog))
+        # Nothing is wrong with most options.
+        from pycore.cli.option_errors import said_again
+
+        self.exit(
+            2, say("tuckfold: {message}; see {prog} --help\n", message=said_again(message), prog=self.prog)
+        )
 
 
 def parser(command: str | None = None) -> argparse.ArgumentParser:
@@ -144,8 +150,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     if not given:
         return _print(say(EXAMPLE), status=0)
-    options = _parsed(given)
+    options: argparse.Namespace | None = None
     try:
+        options = _parsed(given)
         answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
         print(say("tuckfold: {one_line}", one_line=_one_line(str(wrong))), file=sys.stderr)
@@ -177,6 +184,16 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def _parsed(given: list[str]) -> argparse.Namespace:
     """The options; it ends the program where the help or the version is asked for, or one is wrong."""
+    if not given[0].startswith("-") and given[0] not in COMMANDS:
+        near = difflib.get_close_matches(given[0], COMMANDS, n=1)
+        raise FieldError(
+            field=say("the command"),
+            expected=say("one of {names}", names=", ".join(COMMANDS)),
+            got=shown(given[0]),
+            remedy=say("write {near}, or see tuckfold --help", near=near[0])
+            if near
+            else say("see tuckfold --help"),
+        )
     printed = io.StringIO()
     try:
         # Some versions of argparse hide that the help could not be printed, others fail at it.

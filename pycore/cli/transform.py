@@ -105,7 +105,7 @@ def read_colours(lines: Iterable[str], *, channels: int) -> NDArray[np.float64]:
             row = []
         if len(row) != channels or not np.isfinite(row).all():
             raise FieldError(
-                field=f"line {number}",
+                field=say("line {number}", number=number),
                 expected=say("{channels} numbers", channels=channels),
                 got=shown(line.strip()),
                 remedy=say("write one colour a line"),

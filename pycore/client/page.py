@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from importlib import resources
 from typing import Final
 
-from pycore.client.markup import answer_text, choice_markup, escaped, still_markup
+from pycore.client.markup import LETTERS, answer_text, choice_markup, escaped, still_markup
 from pycore.client.offer import Offer, make_offer
 from pycore.client.offer_data import offer_json
 from pycore.client.packing import jpeg_address, packed_textures
@@ -28,10 +28,11 @@ from pycore.client.words import (
 from pycore.compare.variants import Variant
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import OutputError
+from pycore.layout.sheet import fit_sheet
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.preview import PreviewSource
-from pycore.speech import language, say
+from pycore.speech import language, listed, say
 
 #: Stands in the way of a title that is longer than any window's.
 _TITLE_LENGTH: Final = 120
@@ -187,6 +188,25 @@ def _notes(offer: Offer, divisor: int) -> list[Note]:
                 message=say("The client sees the colours of the illustrative canvas, and is told so."),
                 remedy=say("Open the profile of your canvas on your printer before you make the page."),
                 field="colour.profile",
+            )
+        )
+    short = [
+        letter for letter, one in zip(LETTERS, offer.variants, strict=False) if not fit_sheet(one.job).fits
+    ]
+    if short:
+        notes.append(
+            Note(
+                code="client-sheet-short",
+                severity=Severity.WATCH,
+                place=Place.SHEET,
+                message=say("The client may say yes to what the loaded sheet or roll does not hold.")
+                if len(offer.variants) == 1
+                else say(
+                    "The client may choose what the loaded sheet or roll does not hold: {letters}.",
+                    letters=listed(short),
+                ),
+                remedy=say("Offer what fits, or have a larger sheet or roll ready."),
+                field="sheet.width_mm",
             )
         )
     if divisor > 1:

@@ -154,7 +154,7 @@ class Picture(_Part):
     sha256: Sha256 = ""
     """Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known."""
     crop: Crop | None = None
-    """Absent: the largest centred window of the needed shape."""
+    """Absent: the largest centred crop of the needed shape."""
     turn: Literal[0, 90, 180, 270] = 0
     """Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after."""
     enlarging: Enlarging = Enlarging.PHOTOGRAPH

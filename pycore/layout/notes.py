@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from pycore.contract.job import LEAST_DEPTH_MM, Fill, Finish, Job, OverPair, side_fill
@@ -274,8 +275,9 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             severity=Severity.WATCH if coarse else Severity.HINT,
             place=Place.FACE,
             message=say(
-                "The face gets {ppi:.0f} picture pixels per inch: {looks}, by common practice (from memory).",
-                ppi=ppi,
+                "The face gets {ppi} picture pixels per inch: {looks}, by common practice (from memory).",
+                # A limit that is just missed is not shown as reached.
+                ppi=math.floor(ppi),
                 looks=say("below 100 looks coarse") if coarse else say("100 to 150 looks soft"),
             ),
             remedy=_more_pixels(use),

@@ -20,14 +20,21 @@ def tone_notes(source: SourcePicture) -> list[Note]:
     """
     if source.linear is not None:
         return []
+    if source.profile is None:
+        message = say(
+            "Without a usable profile the picture's tone curves are not known, so it is resized and blurred "
+            "in its encoded values, not in linear light; fine contrasts may print a little darker."
+        )
+    else:
+        message = say(
+            "The picture's profile has no tone curves, so the picture is resized and blurred "
+            "in its encoded values, not in linear light; fine contrasts may print a little "
+            "darker."
+        )
     return [
         output_note(
             "resampled-encoded",
-            say(
-                "The picture's profile has no tone curves, so the picture is resized and blurred "
-                "in its encoded values, not in linear light; fine contrasts may print a little "
-                "darker."
-            ),
+            message,
             say("If that matters, export the picture in a working space such as sRGB."),
             field="picture.file",
         )

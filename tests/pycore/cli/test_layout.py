@@ -87,6 +87,17 @@ def test_prose_says_first_what_is_too_large(capsys: pytest.CaptureFixture[str]) 
     assert turnover == "largest turn-over  19.0 mm with these bars"
 
 
+def test_a_largest_face_that_crops_the_picture_says_so(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Derived: 20 : 1 on the 483 mm of the sheet would be 19 mm high, and a job's face has 50 mm or more."""
+    Image.new("RGB", (2000, 100)).save(tmp_path / "wide.png")
+    assert main(["layout", str(tmp_path / "wide.png")]) == 0
+    [face] = [line for line in capsys.readouterr().out.splitlines() if line.startswith("largest face")]
+    assert face.endswith("it crops the picture, whose shape is too slender")
+    assert "of the picture's shape" not in face
+
+
 def test_where_no_one_change_is_enough_both_are_named(capsys: pytest.CaptureFixture[str]) -> None:
     wide = ["--set", "wrap.turnover_mm=100", "--set", "bars.depth_mm=90"]
     assert main(["layout", *A4, *wide]) == 0
@@ -155,7 +166,8 @@ def test_an_edit_of_a_sheet_that_the_file_leaves_out_makes_no_roll_of_it(
         (["print", "a.jpg"], "--out"),
         (["print", "a.jpg", "--out", "b.bmp"], "--out must be a name that ends in"),
         (["print", "no-such-file.jpg", "--out", "b.tif"], "The picture must be a file that can be read"),
-        (["hang"], "invalid choice"),
+        (["hang"], "The command must be one of layout, compare"),
+        (["layuot"], "you gave 'layuot'. Write layout, or see"),
     ],
 )
 def test_what_the_user_gave_wrong_is_one_line_and_status_2(

@@ -181,6 +181,15 @@ def test_the_photographer_hears_what_the_client_sees() -> None:
     assert [note.code for note in page(variants({})).notes] == ["client-illustration"]
 
 
+def test_what_no_sheet_holds_is_not_offered_without_a_word() -> None:
+    """Derived: 329 x 483 mm hold no canvas of 2000 mm."""
+    wide = {"face": {"width_mm": 2000, "height_mm": 200}}
+    alone = {note.code: note for note in page(variants(wide)).notes}["client-sheet-short"]
+    assert alone.message == "The client may say yes to what the loaded sheet or roll does not hold."
+    among = {note.code: note for note in page(variants({}, wide)).notes}["client-sheet-short"]
+    assert among.message.endswith("does not hold: B.")
+
+
 def test_a_date_that_is_none_is_refused() -> None:
     with pytest.raises(FieldError, match="The date must be a day as YYYY-MM-DD; you gave 'soon'"):
         run_to_end(

@@ -42,6 +42,9 @@ def test_pixels(pixels: int, code: str | None, severity: str | None) -> None:
     named = [note for note in found.values() if note.code.startswith("pixels")]
     assert [note.code for note in named] == ([code] if code else [])
     assert [note.severity.value for note in named] == ([severity] if severity else [])
+    # Derived: 99.5 ppi is below 100, so it is not shown as 100.
+    if code == "pixels-few":
+        assert "gets 99 picture pixels" in named[0].message
 
 
 def test_more_of_the_picture_is_asked_for_only_where_there_is_more() -> None:

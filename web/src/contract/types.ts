@@ -170,7 +170,7 @@ export interface Picture {
   file: string;
   /** Of the file's bytes, hexadecimal: by it a picture is known again. Empty: not known. */
   sha256: string;
-  /** Absent: the largest centred window of the needed shape. */
+  /** Absent: the largest centred crop of the needed shape. */
   crop?: Crop;
   /** Clockwise, degrees, after the picture was set upright by its EXIF orientation; the crop comes after. */
   turn: 0 | 90 | 180 | 270;

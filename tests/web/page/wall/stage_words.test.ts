@@ -1,7 +1,11 @@
 // The sentence that follows the stage.
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
+import german from "../../../../pycore/speech/data/de.json";
 import type { Job } from "../../../../web/src/contract/types";
 import { stageWords, type StageSeen } from "../../../../web/src/page/wall/stage_words";
+import { speak } from "../../../../web/src/speech/say";
+
+afterEach(() => speak("en", {}));
 
 function seen(change: Partial<StageSeen> = {}, panels = 1): string {
   const job = {
@@ -24,6 +28,13 @@ describe("the text of the stage", () => {
     const words = seen({ fold: 0.55, view: undefined, colours: "clip" });
     expect(words).toContain("55 % folded, seen from where you turned it, as a gamut map");
     expect(seen({ fold: 0 })).toContain(", flat,");
+  });
+
+  it("keeps German capitals, and says in German that nothing is folded", () => {
+    speak("de", german);
+    const words = seen({ fold: 0, view: "Ecke" });
+    expect(words).toContain(", flach, gesehen von: Ecke,");
+    expect(words).toMatch(/Seiten: [A-Z]\w+\.$/);
   });
 
   it("counts the canvases of a group, and knows the sheet", () => {

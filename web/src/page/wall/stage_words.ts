@@ -4,7 +4,7 @@ import type { ColourView } from "../../stage/types";
 import { fillWord } from "../state/page/names";
 import type { Scene } from "../state/page/view";
 import { percentShown, sizeShown, type Unit, lengthShown } from "../../units";
-import { say } from "../../speech/on_page";
+import { lowered, say } from "../../speech/on_page";
 
 export interface StageSeen {
   readonly job: Job;
@@ -29,9 +29,10 @@ export function stageWords({ job, unit, scene, fold, view, colours }: StageSeen)
   const panels = group.panels > 1 ? say("{panels} canvases of ", { panels: group.panels }) : say("A canvas of ");
   const piece = `${panels}${sizeShown(face.width_mm, face.height_mm, unit)}`;
   if (scene === "sheet") return say("{piece} on its sheet, {colour}.", { piece, colour: COLOUR_WORDS[colours] });
-  const folded = fold === 0 ? "flat" : fold === 1 ? say("folded") : say("{fold} folded", { fold: percentShown(fold) });
+  const folded =
+    fold === 0 ? say("flat") : fold === 1 ? say("folded") : say("{fold} folded", { fold: percentShown(fold) });
   const from =
-    view === undefined ? say("seen from where you turned it") : say("seen from: {view}", { view: view.toLowerCase() });
+    view === undefined ? say("seen from where you turned it") : say("seen from: {view}", { view: lowered(view) });
   const depth = say("on bars {depth_mm} deep", { depth_mm: lengthShown(bars.depth_mm, unit) });
   return say("{piece} {depth}, {folded}, {from}, {colour}. Sides: {fillWord}.", {
     piece,
@@ -39,6 +40,6 @@ export function stageWords({ job, unit, scene, fold, view, colours }: StageSeen)
     folded,
     from,
     colour: COLOUR_WORDS[colours],
-    fillWord: fillWord(sides.fill).toLowerCase(),
+    fillWord: lowered(fillWord(sides.fill)),
   });
 }

@@ -1,6 +1,8 @@
 import { expect, it } from "vitest";
+import german from "../../../../../pycore/speech/data/de.json";
 import type { VariantReply } from "../../../../../web/src/contract/types";
 import { besideSentence, figuresOf } from "../../../../../web/src/page/state/compare/figures";
+import { speak } from "../../../../../web/src/speech/say";
 import { JOB, LAYOUT } from "../../jobs";
 
 const variant = (fits: boolean): VariantReply => ({
@@ -56,6 +58,9 @@ it("says what hangs side by side, and how many of them the sheet or roll holds",
     "Side by side: 18 mm, 38 mm and 50 mm. The sheet holds 2 of 3.",
   );
   expect(besideSentence(["A", "B"], [variant(true), variant(true)])).toContain("The sheet holds all.");
+  speak("de", german);
+  expect(besideSentence(["A", "B"], [variant(true), variant(true)])).toContain("Der Bogen fasst alle.");
+  speak("en", {});
   const { height_mm: _height, ...roll } = JOB.sheet;
   const onRoll = { ...variant(false), job: { ...JOB, sheet: roll } };
   expect(besideSentence(["A", "B"], [onRoll, onRoll])).toContain("The roll holds none.");

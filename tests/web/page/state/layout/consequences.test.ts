@@ -1,4 +1,6 @@
-import { describe, expect, it } from "vitest";
+import { afterEach, describe, expect, it } from "vitest";
+import german from "../../../../../pycore/speech/data/de.json";
+import { speak } from "../../../../../web/src/speech/say";
 import {
   bulky,
   bytesShown,
@@ -17,6 +19,8 @@ import {
   widestTurnover,
 } from "../../../../../web/src/page/state/layout/consequences";
 import { JOB, LAYOUT } from "../../jobs";
+
+afterEach(() => speak("en", {}));
 
 const sheet = (part: Partial<typeof LAYOUT.sheet>) => ({
   ...LAYOUT,
@@ -62,6 +66,9 @@ describe("consequences beside the controls", () => {
     expect(ppi(149.9)).toContain("soft");
     expect(ppi(100)).toContain("soft");
     expect(ppi(99.9)).toContain("too few");
+    // A limit that is just missed is not shown as reached.
+    expect(ppi(149.9)).toContain("149 picture pixels");
+    expect(ppi(99.9)).toContain("99 picture pixels");
     expect(fineness(LAYOUT)?.practice).toContain("from memory");
   });
 
@@ -77,6 +84,10 @@ describe("consequences beside the controls", () => {
     );
     expect(sheetFit(sheet({ fits: false, ink_slack_mm: [-2, 5] }), JOB, "mm")).toBe(
       "The print does not fit between the margins of the sheet: 2 mm across too much.",
+    );
+    speak("de", german);
+    expect(sheetFit(sheet({ fits: false, ink_slack_mm: [-2, -5] }), JOB, "mm")).toBe(
+      "Der Druck passt nicht zwischen die Ränder des Bogens: 2 mm in der Breite und 5 mm in der Höhe zu viel.",
     );
   });
 

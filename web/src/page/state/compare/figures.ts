@@ -38,7 +38,7 @@ export function besideSentence(labels: readonly string[], variants: readonly Var
   const holder = variants.some(({ job }) => loaded(job) === "roll") ? "roll" : "sheet";
   const count =
     fitting === variants.length
-      ? "all"
+      ? say("all##variants")
       : fitting === 0
         ? say("none")
         : say("{fitting} of {variantCount}", { fitting, variantCount: variants.length });

@@ -28,7 +28,7 @@ export function fineness(layout: Layout): { text: string; practice: string } | u
         ? say("soft")
         : say("too few, it will look coarse");
   return {
-    text: say("{ppi} picture pixels per inch on the face: {judged}.", { ppi: Math.round(ppi), judged }),
+    text: say("{ppi} picture pixels per inch on the face: {judged}.", { ppi: Math.floor(ppi), judged }),
     practice: say("{finePpi} and more is enough, from memory", { finePpi: FINE_PPI }),
   };
 }
@@ -113,9 +113,10 @@ export function sheetFit(layout: Layout, job: Job, unit: Unit): string {
       turn,
       lacks: lacks.join(say(" and ")),
     });
+  const [across, down] = ink_slack_mm.map((mm) => lengthShown(-mm, unit));
   const ink = [
-    ...lack(ink_slack_mm[0], "across", unit),
-    ...(holder === "sheet" ? lack(ink_slack_mm[1], "down", unit) : []),
+    ...(ink_slack_mm[0] < 0 ? [say("{across} across", { across: across ?? "" })] : []),
+    ...(holder === "sheet" && ink_slack_mm[1] < 0 ? [say("{down} down", { down: down ?? "" })] : []),
   ];
   return say("The print does not fit between the margins of the {holder}{turn}{words}.", {
     holder,

@@ -16,7 +16,7 @@ import { scene } from "../page/view";
 import { piecesOf } from "../work/receive";
 import { job, lacksPicture, shown, waiting, work } from "../work/work";
 import { CORNERS, openWallInCore, PLACE, REFERENCE, sent, SIZE } from "./open_wall";
-import { changeWall, wallLook, type WallPhotoFile, type WallWork, wallWork } from "./wall_work";
+import { changeWall, isRough, wallLook, type WallPhotoFile, type WallWork, wallWork } from "./wall_work";
 
 interface Measured {
   readonly reply: MeasureWallReply;
@@ -27,10 +27,10 @@ interface Measured {
 const measureQuery = new Query<Measured>("wall", queryQueue);
 const canvasQuery = new Query<readonly StageTexture[]>("wall canvases", queryQueue);
 
-/** Its parameters for the core; undefined until every reference has its corners. */
+/** Its parameters for the core; undefined until every reference has its corners, found or marked by a hand. */
 export function placedWall(now: WallWork, of: Job): MeasureWallParams | undefined {
   const references = now.references.flatMap(({ size, corners }) =>
-    corners === undefined ? [] : [{ size, corners: sent(corners) }],
+    corners === undefined || isRough(corners, now.photo.px) ? [] : [{ size, corners: sent(corners) }],
   );
   const [first, ...rest] = references;
   if (first === undefined || references.length < now.references.length) return undefined;

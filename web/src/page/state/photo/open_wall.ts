@@ -9,6 +9,7 @@ import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { scene, wallState } from "../page/view";
 import {
   changeWall,
+  isRough,
   type MarkedReference,
   newWall,
   roughCorners,
@@ -210,7 +211,9 @@ export async function snapReference(number: number): Promise<void> {
 /** The first reference's middle is where the piece hangs at first. */
 function take(number: number, corners: Corners, size_mm: readonly [number, number]): void {
   batch(() => {
-    const isNew = wallWork.peek()?.references[number]?.corners === undefined;
+    const now = wallWork.peek();
+    const former = now?.references[number]?.corners;
+    const isNew = now === undefined || former === undefined || isRough(former, now.photo.px);
     changeReference(number, { corners });
     if (number === 0 && isNew) changeWall({ at: [size_mm[0] / 2, size_mm[1] / 2] });
     tool.value = "piece";

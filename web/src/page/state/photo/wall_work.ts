@@ -73,6 +73,11 @@ export function roughCorners([width, height]: Point): Corners {
   ];
 }
 
+/** Whether corners still wait in the middle for a hand: nothing is measured by them. */
+export function isRough(corners: Corners, px: Point): boolean {
+  return roughCorners(px).every((at, i) => at.every((value, axis) => value === corners[i]?.[axis]));
+}
+
 /** How the piece takes the room's light, the direction aside. */
 export const wallLook = computed<Omit<Look, "fromDeg">>(() => {
   const { roomLight = 1, shadow = 0.7, proofColours = false } = wallWork.value ?? {};
