@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import math
 from typing import Any, Final
 
 from pycore.cli.job_options import add_job_options, job_and_notes
@@ -138,8 +139,9 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     if use is not None:
         lines += [
             say(
-                "picture            {effective_ppi:.0f} pixels per inch on the face",
-                effective_ppi=use.effective_ppi,
+                "picture            {ppi} pixels per inch on the face",
+                # A limit that is just missed is not shown as reached.
+                ppi=math.floor(use.effective_ppi + 1e-6),
             ),
             say(
                 "cropped away       {cut_away_share:.1%}; on the sides {run_on_share:.1%}",

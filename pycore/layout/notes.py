@@ -277,7 +277,7 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             message=say(
                 "The face gets {ppi} picture pixels per inch: {looks}, by common practice (from memory).",
                 # A limit that is just missed is not shown as reached.
-                ppi=math.floor(ppi),
+                ppi=math.floor(ppi + 1e-6),
                 looks=say("below 100 looks coarse") if coarse else say("100 to 150 looks soft"),
             ),
             remedy=_more_pixels(use),

@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 import io
 import json
+import math
 from collections.abc import Iterator
 from contextlib import redirect_stdout
 from pathlib import Path
@@ -113,7 +114,7 @@ def test_consequences_stand_beside_the_controls(a4: Bench, small_china: Path, tm
         f"This sheet holds bars up to {depth:g} mm deep"
     )
     expect(a4.page.locator("#picture")).to_contain_text(
-        f"{figures['effective_ppi']:.0f} picture pixels per inch on the face"
+        f"{math.floor(figures['effective_ppi'])} picture pixels per inch on the face"
     )
 
 

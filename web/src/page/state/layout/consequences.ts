@@ -28,7 +28,7 @@ export function fineness(layout: Layout): { text: string; practice: string } | u
         ? say("soft")
         : say("too few, it will look coarse");
   return {
-    text: say("{ppi} picture pixels per inch on the face: {judged}.", { ppi: Math.floor(ppi), judged }),
+    text: say("{ppi} picture pixels per inch on the face: {judged}.", { ppi: Math.floor(ppi + 1e-6), judged }),
     practice: say("{finePpi} and more is enough, from memory", { finePpi: FINE_PPI }),
   };
 }
