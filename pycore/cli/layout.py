@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import math
-from typing import Any, Final
+from typing import Any
 
 from pycore.cli.job_options import add_job_options, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
@@ -18,9 +18,6 @@ from pycore.layout.sheet import SheetFit
 from pycore.speech import say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.propose_face import propose_face
-
-#: What rounding one side of a face may take of the picture; more is a crop.
-_MOST_CROPPED: Final = 0.01
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -157,7 +154,7 @@ def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
     if largest is None:
         return say("none of this shape fits with these bars and this turn-over")
     size = say("{width_mm:g} x {height_mm:g} mm", width_mm=largest.width_mm, height_mm=largest.height_mm)
-    if largest.cropped_share > _MOST_CROPPED:
+    if largest.crops:
         return say(
             "{size}, with these bars and this turn-over; it crops the picture, whose shape is too slender",
             size=size,

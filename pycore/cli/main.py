@@ -198,7 +198,7 @@ def _parsed(given: list[str]) -> argparse.Namespace:
     try:
         # Some versions of argparse hide that the help could not be printed, others fail at it.
         with contextlib.redirect_stdout(printed):
-            return parser(given[0] if given else None).parse_args(given)
+            return parser(given[0]).parse_args(given)
     except SystemExit as end:
         status = end.code if isinstance(end.code, int) else 1
         raise SystemExit(_print(printed.getvalue(), end="", status=status)) from None

@@ -42,6 +42,9 @@ ROUND_MM: Final = {LengthUnit.MM: 10.0, LengthUnit.INCH: MM_PER_INCH}
 #: half a step of it, 0.5 or 0.64 mm of the face.
 FOLLOWING_MM: Final = {LengthUnit.MM: 1.0, LengthUnit.INCH: MM_PER_INCH / 20}
 
+#: What rounding one side may take of the picture; more is a crop.
+_MOST_ROUNDED: Final = 0.01
+
 
 class LargestFace(Record):
     """A face that the sheet or roll holds."""
@@ -50,6 +53,8 @@ class LargestFace(Record):
     height_mm: float
     cropped_share: float
     """Of the picture: what this face cannot show, 0 to 1. Under a percent unless the shape is too slender."""
+    crops: bool
+    """It is more than rounding takes: the face has not the picture's shape."""
     turned: bool
     """The canvas lies on the sheet turned by a quarter."""
 
@@ -178,10 +183,12 @@ def _largest_along(
     if count is None:
         return None
     face = face_of(count)
+    cropped = max(0.0, shape.cropped_share(face))
     return LargestFace(
         width_mm=round(face[0], 6),
         height_mm=round(face[1], 6),
-        cropped_share=max(0.0, shape.cropped_share(face)),
+        cropped_share=cropped,
+        crops=cropped > _MOST_ROUNDED,
         turned=_held(job, face, spare_mm) is True,
     )
 

@@ -136,6 +136,7 @@ def test_rounding_loses_less_than_stated() -> None:
         found = largest_face(Job(), picture_px=(6000, 4000), unit=unit)
         assert found is not None
         assert found.cropped_share < most
+        assert not found.crops
 
 
 def test_a_slender_picture_gets_the_shortest_side_there_may_be() -> None:
@@ -145,6 +146,7 @@ def test_a_slender_picture_gets_the_shortest_side_there_may_be() -> None:
     assert found is not None
     assert (found.width_mm, found.height_mm) == (90.0, 380.0)
     assert found.cropped_share > 0.5
+    assert found.crops
 
 
 def test_a_roll_bounds_the_length() -> None:

@@ -391,6 +391,8 @@ export interface LargestFace {
   height_mm: number;
   /** Of the picture: what this face cannot show, 0 to 1. Under a percent unless the shape is too slender. */
   cropped_share: number;
+  /** It is more than rounding takes: the face has not the picture's shape. */
+  crops: boolean;
   /** The canvas lies on the sheet turned by a quarter. */
   turned: boolean;
 }

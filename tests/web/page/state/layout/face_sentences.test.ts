@@ -6,6 +6,7 @@ const FACE = {
   width_mm: 350,
   height_mm: 233,
   cropped_share: 0.0002,
+  crops: false,
   turned: true,
 };
 
@@ -23,7 +24,9 @@ it("says so where the job has it, where it crops, and where there is none", () =
   expect(largestFaceSentence(FACE, job, "mm")).toBe(
     "This is the largest round size in the picture's shape that this sheet holds.",
   );
-  expect(largestFaceSentence({ ...FACE, cropped_share: 0.4 }, JOB, "mm")).toContain("it crops the picture");
+  expect(largestFaceSentence({ ...FACE, cropped_share: 0.4, crops: true }, JOB, "mm")).toContain(
+    "it crops the picture",
+  );
   expect(largestFaceSentence(undefined, JOB, "mm")).toBe(
     "This sheet holds no face with these bars and this turn-over.",
   );

@@ -214,6 +214,7 @@ describe("candidates", () => {
                 width_mm: 350,
                 height_mm: 233,
                 cropped_share: 0,
+                crops: false,
                 turned: true,
               },
             },
