@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import json
-import math
 from typing import Any
 
 from pycore.cli.job_options import add_job_options, job_and_notes
@@ -15,6 +14,7 @@ from pycore.contract.notes import worst_first
 from pycore.layout.largest_face import LargestFace, LengthUnit
 from pycore.layout.report import Layout
 from pycore.layout.sheet import SheetFit
+from pycore.layout.window import shown_ppi
 from pycore.speech import say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.propose_face import propose_face
@@ -137,8 +137,7 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
         lines += [
             say(
                 "picture            {ppi} pixels per inch on the face",
-                # A limit that is just missed is not shown as reached.
-                ppi=math.floor(use.effective_ppi + 1e-6),
+                ppi=shown_ppi(use.effective_ppi),
             ),
             say(
                 "cropped away       {cut_away_share:.1%}; on the sides {run_on_share:.1%}",

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 
 from pycore.contract.job import LEAST_DEPTH_MM, Fill, Finish, Job, OverPair, side_fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.layout.sheet import SheetFit
-from pycore.layout.window import PictureWindow
+from pycore.layout.window import PictureWindow, shown_ppi
 from pycore.speech import join_said, listed, say
 
 # Common practice, no source; the numbers are from memory.
@@ -276,8 +275,7 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             place=Place.FACE,
             message=say(
                 "The face gets {ppi} picture pixels per inch: {looks}, by common practice (from memory).",
-                # A limit that is just missed is not shown as reached.
-                ppi=math.floor(ppi + 1e-6),
+                ppi=shown_ppi(ppi),
                 looks=say("below 100 looks coarse") if coarse else say("100 to 150 looks soft"),
             ),
             remedy=_more_pixels(use),

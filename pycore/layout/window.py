@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from pycore.contract.job import AcrossGap, Fill, Hung, Job, fill_of
@@ -173,6 +174,25 @@ def _span(job: Job, zone_mm: float, *, before_mm: float, after_mm: float, is_row
         before_mm=before_mm,
         after_mm=after_mm,
     )
+
+
+def shown_ppi(ppi: float) -> int:
+    """Pixels per inch as a person reads them: a limit that is just missed is not shown as reached.
+
+    Parameters
+    ----------
+    ppi : float
+
+    Returns
+    -------
+    int
+
+    Examples
+    --------
+    >>> shown_ppi(149.9), shown_ppi(150 - 1e-9)
+    (149, 150)
+    """
+    return math.floor(ppi + 1e-6)
 
 
 def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:

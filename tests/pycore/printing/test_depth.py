@@ -83,8 +83,9 @@ def test_a_file_of_16_bits_is_the_8_bit_one_but_finer(kind: FileKind, mode: str)
     sixteen, run = _written(_picture(mode), tree | {"print": {"ppi": 72, "bits": 16}}, kind)
     assert run.report.bits == 16
     found = [_decoded(data, kind).astype(float) for data in (eight, sixteen)]
-    # Derived: half a step, and 0.031 of one where linear light is brought back to 8 bits; see `Tones`.
-    assert np.abs(found[0] - found[1] / 257).max() <= 0.5 + 0.031 + 0.004
+    # Derived: half a step of 8 bits, 2**-13 of the light where that is brought back to 8 bits (see `Tones`),
+    # and half a step of 16 bits.
+    assert np.abs(found[0] - found[1] / 257).max() <= 0.5 + 255 * 2**-13 + 0.5 / 257
 
 
 def _picture(mode: str) -> SourcePicture:
