@@ -248,8 +248,11 @@ def test_words_cover_neither_the_canvas_on_a_phone_nor_the_figures_of_the_sheet(
     said, figure = box(at_work, ".status-said"), box(at_work, "text.figure")
     assert said["bottom"] <= figure["y"]
     page.set_viewport_size({"width": 1024, "height": 768})
-    said, picture = box(at_work, ".status-said"), box(at_work, ".stage-picture")
-    assert said["y"] >= picture["bottom"]
+    picture, said, controls = (
+        box(at_work, one) for one in (".stage-picture", ".status-said", ".stage-controls")
+    )
+    assert picture["bottom"] <= said["y"]
+    assert said["bottom"] <= controls["y"]
     page.set_viewport_size({"width": 1440, "height": 900})
     at_work.scene("Wall")
     look_at(at_work, "Gamut map")

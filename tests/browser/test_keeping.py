@@ -376,17 +376,20 @@ def test_a_browser_without_storage_starts_and_says_so(bench: Bench) -> None:
 
 
 def assert_small_on_a_phone(bench: Bench) -> None:
-    """The announcement covers nothing of the canvas, stays small, and goes when it is closed."""
+    """The announcement covers neither canvas nor controls nor notes, stays small, and can be closed."""
     page = bench.page
     wide = page.viewport_size
     assert wide is not None
     page.set_viewport_size({"width": 390, "height": 844})
-    said, canvas = (page.locator(one).bounding_box() for one in (".status-said", ".stage-picture"))
+    boxes = (".status-said", ".stage-picture", ".stage-controls")
+    said, canvas, controls = (page.locator(one).bounding_box() for one in boxes)
     assert said is not None
     assert canvas is not None
-    assert said["y"] >= canvas["y"] + canvas["height"]
-    # Derived: two lines of 0.78 x 16 x 1.3 px, and twice 0.3 x 16 px around them.
-    assert said["height"] <= 2 * 16.3 + 9.7
+    assert controls is not None
+    assert canvas["y"] + canvas["height"] <= said["y"]
+    assert said["y"] + said["height"] <= controls["y"]
+    # Derived: two lines of 0.78 x 16 x 1.3 px, twice 0.3 x 16 px around them, and a line of 1 px.
+    assert said["height"] <= 2 * 16.3 + 9.7 + 1
     page.get_by_role("button", name="Close the message").click()
     expect(page.locator(".status-announcement")).to_be_empty()
     page.set_viewport_size(wide)
