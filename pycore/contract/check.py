@@ -1,21 +1,21 @@
-"""Turning what a user gave (a file, a page, `field=value`) into a checked job, or one clear error."""
+"""Turning what a user gave (a file, a page, edits) into a checked job, or one clear error."""
 
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any, TypeVar, cast
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, TypeVar
 
 from pydantic import ValidationError
 
+from pycore.contract.edits import edit_tree
 from pycore.contract.faults import field_error, option_error
 from pycore.contract.job import Finish, Job
-from pycore.contract.json_object import Tree, check_depth, parse_object
-from pycore.contract.migrations import migrated, newer_name, opening_notes
+from pycore.contract.json_object import Tree, parse_object
+from pycore.contract.migrations import migrated, opening_notes
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.errors import FieldError, shown
-from pycore.field_names import nearest_field
 from pycore.speech import say
 
 Options = TypeVar("Options", bound=Record)
@@ -185,51 +185,6 @@ def job_tree(job: Job) -> Tree:
     return job.model_dump(mode="json", exclude_none=True)
 
 
-def edit_tree(tree: Tree, edits: Iterable[str]) -> Tree:
-    """Apply edits of the form `dotted.name=value` to a parsed job.
-
-    The value of a text field is taken as it stands. Any other is read as JSON where it parses as such,
-    otherwise as text; `null`, or nothing after the equals sign of a value that may be absent, leaves the
-    value out.
-
-    Parameters
-    ----------
-    tree : dict
-        A parsed job; not changed.
-    edits : iterable of str
-        For example `face.width_mm=210`.
-
-    Returns
-    -------
-    dict
-        A new tree.
-
-    Raises
-    ------
-    FieldError
-        An edit has no equals sign, or its name leads through a value that has no fields.
-
-    Examples
-    --------
-    >>> edit_tree({}, ["face.width_mm=210"])
-    {'face': {'width_mm': 210}}
-    """
-    result = cast(Tree, json.loads(json.dumps(tree)))
-    for edit in edits:
-        name, equals, text = edit.partition("=")
-        name = name.strip()
-        if not equals or not name:
-            raise FieldError(
-                field="--set",
-                expected=say("field=value"),
-                got=shown(edit),
-                remedy=say("write for example face.width_mm=210"),
-            )
-        _check_names(name, text)
-        _put(result, name, _value(name, text))
-    return result
-
-
 def edited_job(tree: Tree, edits: Sequence[str], *, take: Callable[[Job], Job] | None = None) -> Job:
     """The job that a tree, what is taken of presets, and edits make together.
 
@@ -238,7 +193,7 @@ def edited_job(tree: Tree, edits: Sequence[str], *, take: Callable[[Job], Job] |
     tree : dict
         A parsed job; not changed.
     edits : sequence of str
-        See `edit_tree`.
+        See `pycore.contract.edits.edit_tree`.
     take : callable or None
         Changes the checked job. It comes to the job as it is meant, and an edit has the last word.
 
@@ -258,81 +213,6 @@ def edited_job(tree: Tree, edits: Sequence[str], *, take: Callable[[Job], Job] |
     """
     job = check_job(edit_tree(tree, edits))
     return job if take is None else check_job(edit_tree(job_tree(take(job)), edits))
-
-
-def _check_names(name: str, text: str) -> None:
-    """Refuse what version 1 called otherwise: only its files are read, not its words."""
-    if name == "sides.seed":
-        raise FieldError(
-            field=name,
-            expected=say("a field of the job"),
-            got=f"{name}={text}",
-            remedy=say("leave it out"),
-            said=say(
-                "The job has no field sides.seed: continued sides follow the picture's lines and "
-                "need no number. Leave it out."
-            ),
-        )
-    newer = newer_name(name, text.strip().strip('"'))
-    if newer:
-        raise FieldError(
-            field=name,
-            expected=newer,
-            got=f"{name}={text}",
-            remedy=say("write {newer}", newer=newer if "=" in newer else f"{newer}={text}"),
-            said=say(
-                "{name}{words} is a name of version 1; it is called {newer}.",
-                name=name,
-                words=f"={text}" if "=" in newer else "",
-                newer=newer,
-            ),
-        )
-
-
-def _no_fields(field: str, name: str) -> str:
-    near = nearest_field(name)
-    question = say("; did you mean {near}?", near=near) if near else "."
-    return say(
-        "The job has no field {name}: {field} has no fields of its own{question}",
-        name=name,
-        field=field,
-        question=question,
-    )
-
-
-_TEXT_FIELDS = {"name", "client", "notes", "answer", "picture.file", "picture.sha256", "colour.profile"}
-
-
-def _value(name: str, text: str) -> Any:
-    if name in _TEXT_FIELDS:
-        return text
-    if not text.strip():
-        return None
-    try:
-        check_depth(text)
-        return json.loads(text)
-    except ValueError:
-        return text.strip()
-
-
-def _put(tree: Tree, name: str, value: Any) -> None:
-    *path, last = name.split(".")
-    at: Any = tree
-    reached = []
-    for step in path:
-        reached.append(step)
-        if at.get(step) is None:
-            at[step] = {}
-        at = at[step]
-        if not isinstance(at, dict):
-            raise FieldError(
-                field=name,
-                expected=say("a field of the job"),
-                got=say("{step}, which has no fields", step=step),
-                remedy=say("give one of its own fields"),
-                said=_no_fields(".".join(reached), name),
-            )
-    at[last] = value
 
 
 def _to_json(tree: Mapping[str, Any]) -> str:

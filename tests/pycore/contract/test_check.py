@@ -10,7 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from pycore.contract.check import check_job, edit_tree, job_tree, parse_job, read_job
+from pycore.contract.check import check_job, job_tree, parse_job, read_job
+from pycore.contract.edits import edit_tree
 from pycore.contract.job import Fill, Job, side_fill
 from pycore.conventions import Side
 from pycore.errors import FieldError
@@ -137,17 +138,6 @@ def test_job_files_that_are_none(text: str) -> None:
 def test_a_key_that_stands_twice_is_named() -> None:
     with pytest.raises(FieldError, match="'name' stands twice"):
         parse_job('{"name": "a", "name": "b"}')
-
-
-def test_an_edit_without_equals_sign() -> None:
-    with pytest.raises(FieldError, match="--set must be field=value"):
-        edit_tree({}, ["face.width_mm"])
-
-
-def test_edits_leave_the_tree_they_were_given_alone() -> None:
-    tree: dict[str, Any] = {"face": {"width_mm": 100}}
-    edit_tree(tree, ["face.width_mm=200"])
-    assert tree == {"face": {"width_mm": 100}}
 
 
 #: In Pyodide a few kinds of characters: to list all of Unicode takes longer there than all other checks.

@@ -10,7 +10,8 @@ import pytest
 
 from pycore.cli.layout import layout_figures
 from pycore.cli.main import main
-from pycore.contract.check import check_job, edit_tree, open_job, read_job
+from pycore.contract.check import check_job, open_job, read_job
+from pycore.contract.edits import edit_tree
 from pycore.contract.job import Corners, Fill, Job
 from pycore.errors import FieldError
 from pycore.tasks.layout import lay_out

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from pycore.contract.check import check_job, edit_tree, job_tree
+from pycore.contract.check import check_job, job_tree
 from pycore.contract.dependencies import Result
+from pycore.contract.edits import edit_tree
 from pycore.contract.job import Job
 from pycore.tasks.show import COSTLY_PARTS, parts_to_show
 

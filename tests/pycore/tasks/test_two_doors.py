@@ -19,7 +19,8 @@ from pycore.client.page import viewer_program
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.illustrative import profile as illustrative
 from pycore.colour.link.viewing import Viewing
-from pycore.contract.check import check_job, edit_tree, job_tree
+from pycore.contract.check import check_job, job_tree
+from pycore.contract.edits import edit_tree
 from pycore.contract.job import Job
 from pycore.progress import run_to_end
 from pycore.proofing import proof_input as proof_input_module
