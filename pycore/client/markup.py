@@ -62,7 +62,7 @@ def escaped(text: str) -> str:
 
 
 def _label(variant: OfferedVariant, number: int, *, alone: bool) -> str:
-    label = escaped(variant.label.strip())
+    label = escaped(unparted(variant.label.strip()))
     if alone:
         return f"<bdi>{label}</bdi>" if label else say("Your canvas")
     return f"<b>{LETTERS[number]}</b>{f' <bdi>{label}</bdi>' if label else ''}"

@@ -124,7 +124,7 @@ def open_own(client: Page, file: FilePayload) -> None:
 
 
 def sure_mm(client: Page) -> int:
-    found = re.search(r"within (\d+) mm", client.locator("#own-says").inner_text())
+    found = re.search(r"within (\d+)\smm", client.locator("#own-says").inner_text())
     assert found is not None
     return int(found[1])
 

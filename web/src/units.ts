@@ -25,6 +25,11 @@ export function sizeShown(width_mm: number, height_mm: number, unit: Unit): stri
   return `${width.replace(/ (mm|in)$/, "")} × ${height}`;
 }
 
+/** Pixels across and down, as `640 × 427 pixels`. */
+export function pixelsShown(width_px: number, height_px: number): string {
+  return say("{width_px} × {height_px} pixels", { width_px, height_px });
+}
+
 /** How far one press of an arrow key moves a length: a millimetre, or an eighth of an inch. */
 export function lengthStep(unit: Unit): number {
   return unit === "mm" ? 1 : MM_PER_INCH / 8;

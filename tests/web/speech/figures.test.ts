@@ -6,7 +6,8 @@ const shown = (text: string): string => unparted(text).replaceAll("\u00a0", "_")
 describe("figures", () => {
   it("stay with their units and with each other", () => {
     expect(shown("5.1 mm to spare across, 42,1 mm down.")).toBe("5.1_mm to spare across, 42,1_mm down.");
-    expect(shown("5207 × 3826 pixels at 300 ppi; 60 MB")).toBe("5207 ×_3826 pixels at 300_ppi; 60_MB");
+    expect(shown("5207 × 3826 pixels at 300 ppi; 60 MB")).toBe("5207_×_3826 pixels at 300_ppi; 60_MB");
+    expect(shown("1112,7 × 233,9 mm (43,81 x 9,21 in)")).toBe("1112,7_×_233,9_mm (43,81_x_9,21_in)");
     expect(shown("13 % by more than 2.0 ΔE00, 358 to 717 kg/m³, 54 g")).toBe(
       "13_% by more than 2.0_ΔE00, 358 to 717_kg/m³, 54_g",
     );

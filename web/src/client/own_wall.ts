@@ -9,6 +9,7 @@ import { element, pressable, reveal } from "./elements";
 import type { Offer, OfferedWall } from "./offer";
 import { openPhoto, type OwnPhoto, whiteOf } from "./own_photo";
 import { type ClientWall, hungWords, ownWall } from "./own_state";
+import { unparted } from "../speech/figures";
 import { mark, say } from "../speech/say";
 
 const HINTS: Record<Tool, string> = {
@@ -124,7 +125,7 @@ export function hangOnWall(
       wall?.isUsual === true ? say(" The view is nearly frontal, so the sides may be drawn a little off.") : "";
     const { label = "", letter = "" } = offer.variants[chosen] ?? {};
     const name = `${letter} ${label}`.trim();
-    status.textContent = words === "" ? "" : `${name === "" ? "" : `${name}: `}${words}.${usual}`;
+    status.textContent = words === "" ? "" : unparted(`${name === "" ? "" : `${name}: `}${words}.${usual}`);
     // Until the client has done something here, the answer says nothing of a wall.
     said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [say("On the wall: {words}", { words })]);
   };

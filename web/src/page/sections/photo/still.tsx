@@ -3,6 +3,7 @@ import { MadeReport, Outcome, ProgressBar } from "../../controls/making";
 import { variantsOnStage } from "../../state/compare/comparison";
 import { bytesShown } from "../../state/layout/consequences";
 import { saveWallStills, wallStill } from "../../state/photo/wall_still";
+import { pixelsShown } from "../../../units";
 import { say, sayParts } from "../../../speech/on_page";
 
 export function WallStill() {
@@ -23,10 +24,9 @@ export function WallStill() {
           files.map((made) => (
             <MadeReport key={made.report.file} made={made}>
               <p>
-                {sayParts("{file} was saved and opened again: {still_px} × {still_px2} pixels, {bytes}.", {
+                {sayParts("{file} was saved and opened again: {size}, {bytes}.", {
                   file: <strong>{made.report.file}</strong>,
-                  still_px: made.report.still_px[0],
-                  still_px2: made.report.still_px[1],
+                  size: pixelsShown(...made.report.still_px),
                   bytes: bytesShown(made.report.bytes),
                 })}
               </p>

@@ -11,6 +11,7 @@ import { fieldId } from "../../state/page/fields";
 import { propose } from "../../state/work/run";
 import { isDemo, job, picture, shown } from "../../state/work/work";
 import { CropEditor } from "./crop";
+import { pixelsShown } from "../../../units";
 import { say, sayParts } from "../../../speech/on_page";
 
 export function PictureSection() {
@@ -102,10 +103,9 @@ function PictureFacts() {
   const profile = info.profile_assumed ? say("no usable profile, so sRGB is assumed") : info.profile_name;
   return (
     <p class="facts">
-      {sayParts("{file} {width_px} × {height_px} pixels, {format}, {mode}, {profile}", {
+      {sayParts("{file} {size}, {format}, {mode}, {profile}", {
         file: <strong>{info.file}</strong>,
-        width_px: info.width_px,
-        height_px: info.height_px,
+        size: pixelsShown(info.width_px, info.height_px),
         format: info.format,
         mode: info.mode,
         profile,

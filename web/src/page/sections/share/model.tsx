@@ -6,7 +6,7 @@ import { bytesShown } from "../../state/layout/consequences";
 import type { MadeFile } from "../../state/output/making";
 import { makeModel, MODEL_MEGAPIXELS, model, modelColours, modelMegapixels } from "../../state/output/model";
 import { unit } from "../../state/page/settings";
-import { lengthShown, sizeShown, trimmed } from "../../../units";
+import { lengthShown, pixelsShown, sizeShown, trimmed } from "../../../units";
 import { say, sayParts } from "../../../speech/on_page";
 
 const COLOURS = [
@@ -73,12 +73,7 @@ function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
           })}
         </dd>
         <dt>{say("Texture")}</dt>
-        <dd>
-          {say("{texture_px} × {texture_px2} pixels", {
-            texture_px: report.texture_px[0],
-            texture_px2: report.texture_px[1],
-          })}
-        </dd>
+        <dd>{pixelsShown(...report.texture_px)} </dd>
         <dt>{say("Shape")}</dt>
         <dd>
           {say("{triangles} triangles; the fold takes {animation_s} s", {

@@ -98,9 +98,7 @@ function Report({ made }: { readonly made: MadeFile<TurntableReport> }) {
       <p>{sayParts("{file} was saved, opened again and measured:", { file: <strong>{report.file}</strong> })}</p>
       <dl>
         <dt>{say("Pixels")}</dt>
-        <dd>
-          {report.width_px} × {report.height_px}
-        </dd>
+        <dd>{`${report.width_px} × ${report.height_px}`}</dd>
         <dt>{say("Frames")}</dt>
         <dd>{say("{frames} in {seconds} s", { frames: report.frames, seconds: trimmed(report.seconds, 2) })}</dd>
         <dt>{say("File")}</dt>
