@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
-from pycore.contract.check import check_job, edit_tree
+from pycore.contract.check import check_job
+from pycore.contract.edits import edit_tree
 from pycore.contract.job import Job
 from pycore.conventions import Side
 from pycore.errors import FieldError, shown

@@ -21,7 +21,7 @@ from pycore.layout.printable import printable_area
 from pycore.picture.tones import Values
 from pycore.printing.lettering import LINE_PX, latin_text, letters
 from pycore.printing.pdf.letters import LINE_ABOVE, LINE_BELOW, lettered, width_in_ems
-from pycore.speech import say
+from pycore.speech import mark, say
 
 #: No mark comes nearer to anything that is seen than this.
 CLEAR_MM = 3.0
@@ -32,6 +32,8 @@ _LOWEST_LETTERS_MM = 1.5
 #: A line that the unprintable margin leaves shorter than this is left out.
 _SHORTEST_MM = 1.5
 _LINE_MM, _TICK_MM, _CORNER_MM, _LETTERS_MM = 0.25, 5.0, 5.0, 2.8
+
+FOLD_TICKS, TRIM_CORNERS = mark("fold ticks"), mark("trim corners")
 
 Bits = npt.NDArray[np.bool_]
 
@@ -141,12 +143,12 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) 
     if min(len(one.view) - begins[side] for side, one in sides.items()) < _NARROWEST_MM * per_mm:
         no_room = _left_out(say("No marks are drawn: the turn-over has no bare strip that is wide enough."))
         return Marks(places=[], notes=[no_room])
-    missing = {"fold ticks": 0, "trim corners": 0}
+    missing = {FOLD_TICKS: 0, TRIM_CORNERS: 0}
     for side, one in sides.items():
         backs = grid.back_columns if side in (Side.TOP, Side.BOTTOM) else grid.back_rows
-        missing["fold ticks"] += _ticks(sheet, one, begins[side], backs, pen)
-        missing["trim corners"] += _corners(sheet, one, pen)
-    notes = [_unprintable(what, count) for what, count in missing.items() if count]
+        missing[FOLD_TICKS] += _ticks(sheet, one, begins[side], backs, pen)
+        missing[TRIM_CORNERS] += _corners(sheet, one, pen)
+    notes = [_unprintable(job, what, count) for what, count in missing.items() if count]
     letter = _outline if outlines else _letter
     notes += letter(sheet, sides[Side.TOP], begins[Side.TOP], "TOP", pen, per_mm)
     text, more = _line_of_text(job, date, outlines=outlines)
@@ -310,8 +312,9 @@ def _no_room(text: str) -> Note:
 
 
 def _too_long(text: str) -> Note:
-    return _left_out(
-        say("The text “{words}” is longer than the face is wide; its end is left out.", words=text)
+    return _hint(
+        message=say("The text “{words}” is longer than the face is wide; its end is left out.", words=text),
+        remedy=say("Give the piece a shorter name, or write on the back by hand."),
     )
 
 
@@ -333,19 +336,27 @@ def _hint(*, message: str, remedy: str) -> Note:
     )
 
 
-def _unprintable(what: str, count: int) -> Note:
-    of_all = {"fold ticks": 16, "trim corners": 8}[what]
+def _unprintable(job: Job, what: str, count: int) -> Note:
+    of_all = {FOLD_TICKS: 16, TRIM_CORNERS: 8}[what]
     some = say("No") if count == of_all else say("Not all")
+    is_roll = job.sheet.height_mm is None
     return Note(
         code="marks-unprintable",
         severity=Severity.HINT,
         place=Place.SHEET,
         message=say(
-            "{some} {what} are drawn: where the canvas lies on the sheet they would fall into "
+            "{some} {what} are drawn: where the canvas lies on the {loaded} they would fall into "
             "the margin that the printer cannot print.",
             some=some,
-            what=what,
+            what=say(what),
+            loaded="roll" if is_roll else "sheet",
         ),
-        remedy=say("Load a larger sheet, or measure from the fold lines and mark the canvas by hand."),
+        # What lies at a roll's ends is in the margin however wide the roll is.
+        remedy=say(
+            "A roll is cut where the canvas ends. For its long edges load a wider roll, or measure from the "
+            "fold lines and mark the canvas by hand."
+        )
+        if is_roll
+        else say("Load a larger sheet, or measure from the fold lines and mark the canvas by hand."),
         field="sheet.margin_mm",
     )

@@ -81,9 +81,12 @@ def _draw_frame(pages: TicketPages, job: Job, frame: Frame, left: float, top: fl
 
 
 def _draw_order(pages: TicketPages, left: float, top: float, wide: float, high: float) -> None:
-    """The order of the staples: the middles, then outwards on both hands, the corners last."""
-    along = {0.5: (1, 2, 3, 4), 0.32: (5, 6, 7, 8), 0.68: (5, 6, 7, 8), 0.16: (9,) * 4, 0.84: (9,) * 4}
-    for share, (above, below, before, behind) in along.items():
+    """The order of the staples: the middles, then outwards on both hands, the corners last, one in each."""
+    for share, (above, below, before, behind) in {
+        0.5: (1, 2, 3, 4),
+        0.25: (5, 6, 7, 8),
+        0.75: (5, 6, 7, 8),
+    }.items():
         x, y = left + share * wide, top + share * high
         if wide > 30 or share == 0.5:
             _number(pages, x, top - 1.0, above)
@@ -91,6 +94,9 @@ def _draw_order(pages: TicketPages, left: float, top: float, wide: float, high: 
         if high > 30 or share == 0.5:
             _number(pages, left - 1.6, y + 0.8, before)
             _number(pages, left + wide + 1.6, y + 0.8, behind)
+    for x in (left - 1.0, left + wide + 1.0):
+        for baseline in (top - 1.0, top + high + 2.7):
+            _number(pages, x, baseline, 9)
 
 
 def _number(pages: TicketPages, x: float, baseline: float, number: int) -> None:

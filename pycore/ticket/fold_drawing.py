@@ -28,6 +28,7 @@ from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import FoldStage
 from pycore.fold.steps import seam, step_of
 from pycore.speech import say
+from pycore.ticket.lines import width_mm
 from pycore.ticket.paper import ACCENT, BARE, GROUND, INK, PRINT, SOFT, WOOD, Rgb, TicketPages
 from pycore.ticket.words import exact
 
@@ -37,6 +38,9 @@ _SHADOW: Final[Rgb] = (74, 59, 44)
 _STEP: Final = 0.11
 
 _LABEL_PT: Final = 6.5
+#: Letters smaller than this are left out; and how far a word stays off the lines beside it.
+_SMALLEST_LABEL_PT: Final = 4.0
+_LABEL_CLEAR_MM: Final = 0.4
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -187,9 +191,12 @@ def draw_flat_corner(pages: TicketPages, spec: FoldSpec, x: float, y: float, sid
         left, up = (0, 1) if spec.over is OverPair.TOP_BOTTOM else (1, 0)
         return np.array([at(one[left], one[up]) for one in local])
 
-    def word(said: str, left: float, up: float, *, colour: Rgb = SOFT) -> None:
-        middle = at(left, up)
-        pages.text(middle[0], middle[1] + 0.8, said, size_pt=_LABEL_PT, colour=colour, align="middle")
+    def word(said: str, left: float, up: float, *, wide: float, colour: Rgb = SOFT) -> None:
+        # A word stays within its part of the drawing: smaller letters, or none where nobody could read them.
+        middle, room = at(left, up), wide * scale - 2 * _LABEL_CLEAR_MM
+        size = _LABEL_PT * min(1.0, room / width_mm(said, _LABEL_PT))
+        if size >= _SMALLEST_LABEL_PT:
+            pages.text(middle[0], middle[1] + 0.8, said, size_pt=size, colour=colour, align="middle")
 
     square = np.array([[-face, -face], [reach, -face], [reach, reach], [-face, reach]])
     pages.area(placed(square), fill=GROUND)
@@ -205,13 +212,13 @@ def draw_flat_corner(pages: TicketPages, spec: FoldSpec, x: float, y: float, sid
     # The lengths stand left of the drawing: from the trimmed edge to the back edge, and on to the front edge.
     for top, bottom, length in ((reach, d, r), (d, 0.0, d)):
         _measure(pages, x + 6.6, at(0, top)[1], at(0, bottom)[1], exact(length))
-    word(say("face"), -face * 0.5, -face * 0.5)
+    word(say("face"), -face * 0.5, -face * 0.5, wide=face)
     if d * scale > 3:
-        word(say("side"), -face * 0.5, d / 2)
+        word(say("side"), -face * 0.5, d / 2, wide=face)
     if r * scale > 3:
-        word(say("turn-over"), -face * 0.5, d + r / 2)
+        word(say("turn-over"), -face * 0.5, d + r / 2, wide=face)
         if not spec.whole:
-            word(say("cut off"), reach / 2, d + r / 2, colour=INK)
+            word(say("cut off"), reach / 2, d + r / 2, wide=reach, colour=INK)
 
 
 def _measure(pages: TicketPages, x: float, top: float, bottom: float, text: str) -> None:

@@ -187,11 +187,12 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
     said.append(
         say(
             "The printer leaves bare: top {top}, right {right}, bottom {bottom}, left {left} "
-            "mm of the sheet.",
+            "mm of the {loaded}.",
             top=top,
             right=right,
             bottom=bottom,
             left=left,
+            loaded="roll" if sheet.height_mm is None else "sheet",
         )
     )
     return said
@@ -218,6 +219,8 @@ def print_steps(job: Job) -> list[str]:
     files = (
         say("the print file")
         if job.group.panels == 1
+        else say("both print files")
+        if job.group.panels == 2
         else say("all {panels} print files", panels=job.group.panels)
     )
     return [

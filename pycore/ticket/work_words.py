@@ -94,7 +94,7 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
         say(
             "Join the bars, {lengths} of {plain} {times} {plain2} mm, mitred {mitre_degrees:g} "
             "degrees{each}.",
-            lengths=_lengths(bars.bars),
+            lengths=_lengths(bars.bars, bars.panels),
             plain=plain(width),
             times=_TIMES,
             plain2=plain(depth),
@@ -106,8 +106,9 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
         across, deep = bars.brace_section_mm
         steps.append(
             say(
-                "Fit the braces, {lengths} of {plain} {times} {plain2} mm {practice}.",
-                lengths=_lengths(bars.braces),
+                "Fit the braces, {lengths} of {plain} {times} {plain2} mm{each} {practice}.",
+                lengths=_lengths(bars.braces, bars.panels),
+                each=_each(bars),
                 plain=plain(across),
                 times=_TIMES,
                 plain2=plain(deep),
@@ -267,7 +268,8 @@ def _each(bars: BarsReport) -> str:
     return "" if bars.panels == 1 else say(" (each panel)")
 
 
-def _lengths(lengths: list[Length]) -> str:
+def _lengths(lengths: list[Length], panels: int) -> str:
+    """Of one panel: the report's lists are for all of them."""
     return say(" and ").join(
-        say("{count} of {plain} mm", count=one.count, plain=plain(one.length_mm)) for one in lengths
+        say("{count} of {plain} mm", count=one.count // panels, plain=plain(one.length_mm)) for one in lengths
     )

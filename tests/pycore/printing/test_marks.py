@@ -11,10 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from pycore.contract.check import check_job
+from pycore.contract.notes import Note
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.sheet import fit_sheet
 from pycore.printing.lettering import letters
 from pycore.printing.marks import CLEAR_MM, plan_marks
+from pycore.speech.choice import speaking
 
 
 def _marked(
@@ -182,6 +184,35 @@ def test_the_marks_that_fit_stay() -> None:
     assert not marked[:, :beyond].any()
     # Ticks on the left side's turn-over stand on the rows of the front edges.
     assert marked[grid.rows[2], beyond + 2 : grid.columns[1]].any()
+
+
+def _notes(**job: Any) -> list[Note]:
+    checked = check_job(job)
+    return plan_marks(checked, pixel_grid(checked, ppi=150.0), date="2031-04-30").notes
+
+
+def test_a_note_names_the_marks_that_are_missing_and_what_is_loaded() -> None:
+    """Derived: a roll is cut to the canvas, so its ends lie in margins of 5 mm; the ticks do not."""
+    roll = {"width_mm": 610, "margin_mm": [5, 5, 5, 5]}
+    (note,) = _notes(sheet=roll)
+    assert note.message.startswith("No trim corners are drawn: where the canvas lies on the roll they")
+    # A larger sheet is none, and no roll is so wide that its ends are printed.
+    assert note.remedy.startswith("A roll is cut where the canvas ends.")
+    with speaking("de"):
+        (note,) = _notes(sheet=roll)
+    assert note.message.startswith(
+        "Keine Schnittmarken werden gezeichnet: So, wie die Leinwand auf der Rolle"
+    )
+    (note,) = _notes(**_TIGHT, sheet=_A3_PLUS)
+    assert note.message.startswith("Not all trim corners are drawn: where the canvas lies on the sheet they")
+    assert note.remedy.startswith("Load a larger sheet")
+
+
+def test_a_name_that_is_too_long_is_to_be_shortened() -> None:
+    """Derived: the strip is as wide as the face whatever the turn-over is."""
+    (note,) = _notes(name="Low tide " * 60)
+    assert note.message.endswith("is longer than the face is wide; its end is left out.")
+    assert note.remedy == "Give the piece a shorter name, or write on the back by hand."
 
 
 def test_a_canvas_that_the_sheet_does_not_hold_gets_all_its_marks() -> None:

@@ -54,6 +54,17 @@ def boxes_mm(data: bytes, folder: Path) -> list[tuple[int, float, float, float, 
     return boxes
 
 
+def assert_apart(boxes: list[tuple[int, float, float, float, float]]) -> None:
+    """A word's box holds room above and below its letters: what is left of it without that must not meet."""
+    for place, one in enumerate(boxes):
+        for other in boxes[:place]:
+            if one[0] == other[0]:
+                across = min(one[3], other[3]) - max(one[1], other[1])
+                trim = 0.3 * min(one[4] - one[2], other[4] - other[2])
+                down = min(one[4], other[4]) - max(one[2], other[2]) - trim
+                assert across < 0.1 or down < 0.1
+
+
 @pytest.mark.parametrize("paper", list(Paper))
 @pytest.mark.parametrize("finish", FINISHES)
 def test_two_pages_hold_it(finish: str, paper: Paper) -> None:
@@ -90,12 +101,38 @@ def test_two_pages_hold_it(finish: str, paper: Paper) -> None:
 
 
 @pytest.mark.parametrize("finish", FINISHES)
-def test_a_german_ticket_has_no_english_word(finish: str) -> None:
+def test_a_german_ticket_has_no_english_word_and_none_over_another(finish: str, tmp_path: Path) -> None:
     with speaking("de"):
-        text = text_of(ticket(FINISHES[finish]).data)
+        made = ticket(FINISHES[finish])
+    text = text_of(made.data)
+    assert_apart(boxes_mm(made.data, tmp_path))
     # Derived: what the drawings and the fold's figures say in English.
     english = {"tucked", "lapped", "trimmed", "face", "side", "turn-over", "top", "front", "back", "with"}
     assert english & {word.strip(".,;:()") for word in text.split()} == set()
+
+
+def test_a_group_of_panels_is_joined_panel_by_panel() -> None:
+    """Derived: each of three panels of 700 x 500 mm has two bars of either length and one brace of 420 mm."""
+    group = {"panels": 3}
+    text = text_of(
+        ticket(
+            {"group": group, "face": {"width_mm": 700, "height_mm": 500}, "sheet": {"width_mm": 1118}}
+        ).data
+    )
+    assert f"2 of 700 mm and 2 of 500 mm of 40 {TIMES} 20 mm, mitred 45 degrees (each panel)." in text
+    assert "Fit the braces, 1 of 420 mm" in text
+    assert "mm of the roll." in text
+    assert "Print all 3 print files" in text
+    assert "Print both print files" in text_of(ticket({"group": {"panels": 2}}).data)
+
+
+def test_the_order_has_a_number_for_each_staple_of_a_small_frame() -> None:
+    """Derived: of 200 mm, with corners of 63 mm and 8 mm clear, a bar has 3 staples, and each corner one."""
+    small = {"face": {"width_mm": 200, "height_mm": 200}, "bars": {"depth_mm": 38}}
+    assert bars_report(check_job(small)).staples == 4 * 3 + 4
+    drawn = PdfReader(io.BytesIO(ticket(small).data)).pages[1].extract_text()
+    numbers = [word for word in drawn.split("From the back.")[0].split() if word in "123456789"]
+    assert numbers.count("9") == 4
 
 
 def test_the_page_and_the_ticket_give_the_same_cautions() -> None:
@@ -129,14 +166,7 @@ def test_nothing_runs_over_the_paper_nor_over_another_word(
     assert max(box[3] for box in boxes) < wide - 10
     assert min(box[2] for box in boxes) > 5
     assert max(box[4] for box in boxes) < high - 5
-    # A word's box holds room above and below its letters: what is left of it without that must not meet.
-    for place, one in enumerate(boxes):
-        for other in boxes[:place]:
-            if one[0] == other[0]:
-                across = min(one[3], other[3]) - max(one[1], other[1])
-                trim = 0.3 * min(one[4] - one[2], other[4] - other[2])
-                down = min(one[4], other[4]) - max(one[2], other[2]) - trim
-                assert across < 0.1 or down < 0.1
+    assert_apart(boxes)
 
 
 def test_a_name_in_another_script_keeps_a_line_to_be_written_by_hand() -> None:
