@@ -16,7 +16,6 @@ _FINE_PPI = 150
 _COARSE_PPI = 100
 _DEEP_FROM_MM = 600
 _SHALLOW_MM = 25
-_BRACE_FROM_MM = 900
 _TIGHT_MM = 3
 
 #: A crop that leaves less than this share of the picture in one direction cannot grow.
@@ -214,15 +213,6 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             ),
             remedy=say("Use bars of about 38 mm, or brace the frame."),
             field="bars.depth_mm",
-        )
-    if longest >= _BRACE_FROM_MM:
-        yield Note(
-            code="brace",
-            severity=Severity.HINT,
-            place=Place.BACK,
-            message=say("A span of {longest:g} mm needs a cross-brace (common practice).", longest=longest),
-            remedy=say("Fit one across the middle before you stretch the canvas."),
-            field="face.width_mm" if job.face.width_mm >= job.face.height_mm else "face.height_mm",
         )
     if job.wrap.over is OverPair.LEFT_RIGHT and job.wrap.finish is not Finish.TRIMMED:
         yield Note(

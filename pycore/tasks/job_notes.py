@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pycore.bars.notes import bars_notes
 from pycore.contract.job import Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import GeometryError
@@ -16,7 +17,7 @@ from pycore.speech import say, values_of
 
 
 def job_notes(job: Job) -> list[Note]:
-    """Whether the corners can be folded and the sides filled, and what to watch on the fold.
+    """Whether the corners can be folded and the sides filled, and what to watch on the fold and the bars.
 
     Parameters
     ----------
@@ -43,7 +44,7 @@ def job_notes(job: Job) -> list[Note]:
         check_fills(pixel_grid(job, ppi=job.print.ppi), job)
     except GeometryError as wrong:
         notes.append(_stop("sides-cannot-be-filled", Place.FACE, wrong))
-    return notes
+    return [*notes, *bars_notes(job)]
 
 
 def sheet_fit(job: Job) -> SheetFit:

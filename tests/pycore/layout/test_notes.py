@@ -64,7 +64,6 @@ def test_more_of_the_picture_is_asked_for_only_where_there_is_more() -> None:
         ({"wrap": {"ink_over_mm": 0}}, "no-ink-over"),
         ({"wrap": {"turnover_mm": 10}}, "turnover-narrow"),
         ({"face": {"width_mm": 700}, "bars": {"depth_mm": 18}}, "bars-shallow"),
-        ({"face": {"width_mm": 900}}, "brace"),
         ({"wrap": {"over": "left-right"}}, "corners-at-the-side"),
     ],
 )
@@ -93,7 +92,7 @@ def test_every_note_names_a_field_of_the_contract() -> None:
         sides={"fill": "run-on"},
         wrap={"over": "left-right", "turnover_mm": 5, "ink_over_mm": 0},
     )
-    assert len(found) >= 7
+    assert len(found) >= 6
     for note in found.values():
         assert field_schema(note.field) is not None, note
 
