@@ -1,6 +1,12 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { closeWall, restoreWall } from "../../../../../web/src/page/state/photo/open_wall";
-import { newWall, wallImage, wallWork } from "../../../../../web/src/page/state/photo/wall_work";
+import { changeReference, closeWall, restoreWall } from "../../../../../web/src/page/state/photo/open_wall";
+import {
+  changeWall,
+  newWall,
+  roughCorners,
+  wallImage,
+  wallWork,
+} from "../../../../../web/src/page/state/photo/wall_work";
 
 const wall = (name: string) => newWall({ name, blob: new Blob([name]), px: [40, 30] });
 
@@ -48,5 +54,38 @@ describe("a kept wall whose image is decoded late", () => {
     await shown;
     expect(wallWork.value).toBeUndefined();
     expect(wallImage.value).toBeUndefined();
+  });
+});
+
+describe("the piece on a wall whose reference a hand marks", () => {
+  const sheet = (wide: number, high: number) =>
+    [
+      [4, 5],
+      [4 + wide, 5],
+      [4 + wide, 5 + high],
+      [4, 5 + high],
+    ] as const;
+  beforeEach(() => (wallWork.value = { ...wall("wall.jpg"), references: [{ size: "a4" }] }));
+  afterEach(closeWall);
+  const at = () => wallWork.value?.at;
+
+  it("hangs in the middle of it, whichever way it lies, and of another size", () => {
+    // Derived: half of 210 x 297 mm (ISO 216), of the same lying, of 8.5 x 11 in, and of 80 x 60 mm.
+    changeReference(0, { corners: roughCorners([40, 30]) });
+    expect(at()).toEqual([105, 148.5]);
+    changeReference(0, { corners: sheet(20, 14) });
+    expect(at()).toEqual([148.5, 105]);
+    changeReference(0, { corners: sheet(10, 14) });
+    expect(at()).toEqual([105, 148.5]);
+    changeReference(0, { size: "letter" });
+    expect(at()).toEqual([107.95, 139.7]);
+    changeReference(0, { size: "80x60" });
+    expect(at()).toEqual([40, 30]);
+  });
+
+  it("stays where a hand has hung it", () => {
+    changeWall({ at: [300, -20] });
+    changeReference(0, { corners: sheet(20, 14) });
+    expect(at()).toEqual([300, -20]);
   });
 });

@@ -7,6 +7,7 @@ import { getCore, onRestart } from "../core/connection";
 import { READ_ONLY, readOnly } from "../keeping/mode";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { scene, wallState } from "../page/view";
+import { middleOf } from "./reference_size";
 import {
   changeWall,
   isRough,
@@ -147,10 +148,17 @@ export function closeWall(): void {
   });
 }
 
-/** Change one of the references. */
+/** Change one of the references. A piece that hangs in the middle of the first one stays there. */
 export function changeReference(number: number, change: Partial<MarkedReference>): void {
-  const references = wallWork.peek()?.references ?? [];
-  changeWall({ references: references.map((one, i) => (i === number ? { ...one, ...change } : one)) });
+  const { references = [], at } = wallWork.peek() ?? {};
+  const former = references[number];
+  if (former === undefined) return;
+  const changed = { ...former, ...change };
+  const follows = number === 0 && middleOf(former).every((mm, axis) => mm === at?.[axis]);
+  changeWall({
+    references: references.map((one, i) => (i === number ? changed : one)),
+    ...(follows ? { at: middleOf(changed) } : {}),
+  });
 }
 
 /** Look for a reference; where nothing is sure, its corners wait in the middle for a hand. */

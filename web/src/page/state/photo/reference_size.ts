@@ -1,4 +1,7 @@
 // The size of a reference as the core's word for it. Pure.
+import type { Corners, Point } from "../../../photo/plane";
+import { ANSI, ISO_A } from "../layout/sizes";
+import type { MarkedReference } from "./wall_work";
 
 export type SizeKind = "a4" | "letter" | "own";
 
@@ -11,4 +14,20 @@ export function sizeKind(size: string): SizeKind {
 export function ownSize(size: string): { readonly width_mm: number; readonly height_mm: number } {
   const [width = 80, height = width] = size.split("x").map(Number).filter(Number.isFinite);
   return { width_mm: width, height_mm: height };
+}
+
+/** The sheets that have a word, upright. */
+const SHEETS = { a4: ISO_A.find(({ name }) => name === "A4"), letter: ANSI[0] };
+
+/** The middle of a reference, mm from its lower-left corner; a sheet lies where its corners are wider than high. */
+export function middleOf({ size, corners }: MarkedReference): Point {
+  const kind = sizeKind(size);
+  const { width_mm, height_mm = width_mm } = (kind === "own" ? undefined : SHEETS[kind]) ?? ownSize(size);
+  const lies = kind !== "own" && corners !== undefined && extent(corners, 0) > extent(corners, 1);
+  return lies ? [height_mm / 2, width_mm / 2] : [width_mm / 2, height_mm / 2];
+}
+
+function extent(corners: Corners, axis: 0 | 1): number {
+  const along = corners.map((corner) => corner[axis]);
+  return Math.max(...along) - Math.min(...along);
 }

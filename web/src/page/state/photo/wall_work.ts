@@ -7,6 +7,7 @@ import type { Corners, Point } from "../../../photo/plane";
 import type { Tool } from "../../../photo/state";
 import type { Stroke } from "../../../photo/strokes";
 import { readOnly } from "../keeping/mode";
+import { middleOf } from "./reference_size";
 
 /** The copy that the core made of a photograph: without metadata, and not larger than a screen can use. */
 export interface WallPhotoFile {
@@ -54,11 +55,11 @@ export function changeWall(change: Partial<WallWork>): void {
   if (wallWork.value !== undefined && !readOnly.value) wallWork.value = { ...wallWork.value, ...change };
 }
 
-/** A wall whose photograph was just opened; the piece hangs nowhere yet. */
+/** A wall whose photograph was just opened; the piece will hang where its reference is. */
 export function newWall(photo: WallPhotoFile): WallWork {
-  const size = "a4";
+  const reference = { size: "a4" };
   const usual = { roomLight: 1, shadow: 0.7, proofColours: false };
-  return { photo, references: [{ size }], at: [0, 0], edges: [], strokes: [], ...usual };
+  return { photo, references: [reference], at: middleOf(reference), edges: [], strokes: [], ...usual };
 }
 
 /** Corners to begin with by hand: an upright sheet in the middle of the photograph. */
