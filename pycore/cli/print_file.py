@@ -16,7 +16,7 @@ from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
 from pycore.printing.report import FileReport, kind_of_file
 from pycore.speech import say
-from pycore.tasks.job_notes import stopping_notes
+from pycore.tasks.layout import printing_notes
 from pycore.tasks.print_file import print_files
 
 
@@ -75,7 +75,7 @@ def run(options: argparse.Namespace) -> str:
     written = run_shown(
         print_files(job, picture, profiles_for(job, options.profile), kind=kind, date=date, places=places)
     )
-    common = [*stopping_notes(job), *picture.info.notes, *opening]
+    common = [*printing_notes(job, picture), *opening]
     if len(written) == 1:
         report, notes = written[0].report, [*common, *written[0].notes]
         return json.dumps(print_figures(report, notes)) if options.json else _prose(report, notes)

@@ -131,7 +131,7 @@ def about_bits(bits: int) -> list[Note]:
             "picture-bits",
             Severity.HINT,
             say("The picture has {bits} bits a channel; the screen shows 8 of them.", bits=bits),
-            say("If the print file shall keep them all, choose 16 bits for it."),
+            say("A print file of 16 bits keeps them all."),
             field="print.bits",
         )
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pycore.contract.job import Job
-from pycore.contract.notes import Note
+from pycore.contract.notes import Note, Severity
 from pycore.layout.report import Layout, layout_report
 from pycore.tasks.job_notes import job_notes, sheet_fit
 
@@ -44,3 +44,31 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
         notes = [*tone_notes(picture.source), *notes, *picture.info.notes]
     size_px = None if picture is None else picture.size_px
     return layout_report(job, picture_px=size_px, fit=sheet_fit(job), more=notes)
+
+
+def printing_notes(job: Job, picture: OpenPicture) -> list[Note]:
+    """What to read beside a print file: what does not work, what to look at again, and all about the picture.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    picture : OpenPicture
+        Its picture.
+
+    Returns
+    -------
+    list of Note
+        The worst first.
+
+    Raises
+    ------
+    FieldError
+        The crop holds less than one pixel.
+    """
+    about_picture = picture.info.notes
+    return [
+        note
+        for note in lay_out(job, picture).notes
+        if note.severity is not Severity.HINT or note in about_picture
+    ]

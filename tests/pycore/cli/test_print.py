@@ -43,6 +43,21 @@ def test_print_writes_the_exact_size(
         assert image.format == kind
 
 
+def test_print_says_what_to_look_at_again(
+    picture: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Derived: 210 pixels on 210 mm are 25 for each inch; five layers at the back corners are a hint only."""
+    arguments = ["print", str(picture), "--out", str(tmp_path / "print.tif"), *JOB, "--set", "print.ppi=72"]
+    assert main([*arguments, "--json"]) == 0
+    codes = [note["code"] for note in json.loads(capsys.readouterr().out)["notes"]]
+    assert codes.count("pixels-few") == codes.count("profile-assumed") == 1
+    assert "bulk" not in codes
+    assert main([*arguments, "--set", "sheet.height_mm=350"]) == 0
+    said = capsys.readouterr().out
+    assert said.count("Does not work: The sheet is too small") == 1
+    assert said.count("The face gets 25 picture pixels per inch") == 1
+
+
 def test_the_same_job_gives_the_same_bytes(picture: Path, tmp_path: Path) -> None:
     outs = [tmp_path / "one.tif", tmp_path / "two.tif"]
     for out in outs:
