@@ -8,6 +8,7 @@ table and then rounded so coarsely that a last-bit difference has no effect.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any, Protocol
 
 import numpy as np
@@ -277,10 +278,17 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
     >>> int(plain.from_light16[0, plain.light16[0, 77]])
     77
     """
-    is_linear = linear is not None
+    return _made(None if linear is None else np.ascontiguousarray(linear, np.float64).tobytes(), channels)
+
+
+@lru_cache(maxsize=2)
+def _made(linear: bytes | None, channels: int) -> Tones:
+    """The tables; a job's picture keeps its own through look, detail and print."""
     if linear is None:
-        linear = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
-    exact = np.floor(linear / _STEP + 0.5) * _STEP
+        light = np.tile(np.arange(256, dtype=np.float64) / 255.0, (channels, 1))
+    else:
+        light = np.frombuffer(linear, np.float64).reshape(channels, 256)
+    exact = np.floor(light / _STEP + 0.5) * _STEP
     roots16 = np.sqrt(np.arange(_TOP + 1) / _TOP)
     from_bits, from_light16 = {}, {}
     # Channels mostly have the same curve.
@@ -288,13 +296,16 @@ def tones(linear: npt.NDArray[np.float64] | None, *, channels: int) -> Tones:
         between = _between(row)
         from_bits[row.tobytes()] = _by_bits(between)
         from_light16[row.tobytes()] = _nearest(np.sqrt(between), roots16)
-    return Tones(
-        is_linear=is_linear,
+    made = Tones(
+        is_linear=linear is not None,
         light=exact.astype(np.float32),
         light16=np.floor(exact * _TOP + 0.5).astype(np.uint16),
         from_bits=np.stack([from_bits[row.tobytes()] for row in exact]),
         from_light16=np.stack([from_light16[row.tobytes()] for row in exact]),
     )
+    for table in (made.light, made.light16, made.from_bits, made.from_light16):
+        table.flags.writeable = False
+    return made
 
 
 def _between(light: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:

@@ -6,6 +6,7 @@ drawn by FreeType, whose versions differ in their last pixels.
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Final
 
 import numpy as np
@@ -60,7 +61,13 @@ def letters(text: str, *, enlarged: int) -> npt.NDArray[np.bool_]:
     (22, 48)
     """
     # The first letter's left edge falls outside the mask unless something stands before it.
-    mask = ImageFont.load_default_imagefont().getmask(f" {text}", mode="1")
+    mask = _font().getmask(f" {text}", mode="1")
     width, height = mask.size
     ink = np.frombuffer(bytes(mask), np.uint8).reshape(height, width) > 0
     return np.repeat(np.repeat(ink, enlarged, axis=0), enlarged, axis=1)
+
+
+@cache
+def _font() -> ImageFont.ImageFont:
+    """The letters; Pillow unpacks them anew each time that it is asked."""
+    return ImageFont.load_default_imagefont()

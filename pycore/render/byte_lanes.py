@@ -130,6 +130,27 @@ def lesser(one: Words, other: Words) -> Words:
     return np.bitwise_xor(gain, one, out=gain)
 
 
+def halved(words: Words) -> Words:
+    """Half of each byte, rounded down.
+
+    Parameters
+    ----------
+    words : array of int64
+
+    Returns
+    -------
+    array of int64
+
+    Examples
+    --------
+    >>> halved(np.frombuffer(bytes([255, 1, 2, 3, 128, 129, 0, 7]), np.int64)).tobytes().hex()
+    '7f00010140400003'
+    """
+    found = words >> np.int64(1)
+    found &= _LOW
+    return found
+
+
 def _gain(one: Words, other: Words) -> Words:
     """The bits in which two bytes differ where `one` is not less than `other`."""
     gain = one ^ other

@@ -16,7 +16,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.picture.tones import U8
-from pycore.render.byte_lanes import Words, compared, greater, lesser, moved, outside
+from pycore.render.byte_lanes import Words, compared, greater, halved, lesser, moved, outside
 from pycore.render.cell_bounds import STRETCH, Block, Cells, runs
 from pycore.render.hard_words import BYTES, near_by_words
 
@@ -203,6 +203,8 @@ _AROUND: Final = (
     ((-1, 0), (-1, 1), (2, 0), (2, 1)),
     ((0, -1), (1, -1), (0, 2), (1, 2)),
 )
+#: Beside which of a cell's own pixels the other eight lie.
+_OF_SLOPES: Final = [0, 1, 2, 3, 0, 2, 1, 3]
 
 
 def _held(values: U8, words: Words, places: _Places) -> U8:
@@ -217,21 +219,30 @@ def _held(values: U8, words: Words, places: _Places) -> U8:
         Where in them each cell's upper left pixel is.
     """
     pixels, row = words.reshape(-1).view(np.uint8), words.shape[2] * BYTES
-    steps = np.array([down * row + across for part in _AROUND for down, across in part])
-    around = pixels[places + steps[:, np.newaxis]]
+    steps = np.array([down * row + across for part in _AROUND for down, across in part], places.dtype)
+    count = len(values)
+    filled = np.arange(-(-count // BYTES) * BYTES)
+    filled[count:] = count - 1
+    around = pixels[places[filled] + steps[:, np.newaxis]]
+    found = values[filled]
     # Where a value lies below the range, all is seen from 255 down.
-    turn = (values < around[0]) * np.uint8(255)
+    turn = (found < around[0]) * np.uint8(255)
     around ^= turn
-    wide = around.astype(np.int16)
-    own, upright, level = wide[:4], wide[4:8], wide[8:]
-    limit = own.max(axis=0)
-    for beside, order in ((upright, (0, 1, 2, 3)), (level, (0, 2, 1, 3))):
-        slopes = own[list(order)] - beside
-        crest = np.minimum(slopes[:2], slopes[2:])
-        limit += np.maximum(np.maximum(crest[0], crest[1]), 0) >> 1
-    held: U8 = np.minimum(values ^ turn, limit).astype(np.uint8)
-    held ^= turn
-    return held
+    found ^= turn
+    own, beside = around[:4].view(np.int64), around[4:].view(np.int64)
+    # How far each pixel of the cell lies above the one beside it, upright and level.
+    slopes = greater(own[_OF_SLOPES], beside)
+    slopes -= beside
+    slopes = slopes.reshape(2, 2, 2, -1)
+    crests = lesser(slopes[:, 0], slopes[:, 1])
+    room = halved(greater(crests[:, 0], crests[:, 1]))
+    most = greater(own[:2], own[2:])
+    top = greater(most[0], most[1])
+    held = lesser(found.view(np.int64) - top, room[0] + room[1])
+    held += top
+    result = held.view(np.uint8)
+    result ^= turn
+    return result[:count]
 
 
 def _words(values: U8, start: int, stop: int) -> Words:
