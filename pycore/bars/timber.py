@@ -6,6 +6,7 @@ from typing import Final
 
 from pycore.contract.job import Bars, Wood
 from pycore.contract.record import Pair
+from pycore.speech import say
 
 #: Moisture at which the table's specific gravities hold, percent of the oven-dry mass.
 MOISTURE_PERCENT: Final = 12.0
@@ -24,6 +25,18 @@ SPECIFIC_GRAVITY: Final[dict[Wood, Pair]] = {
     Wood.BASSWOOD: (0.37, 0.37),
     Wood.YELLOW_POPLAR: (0.42, 0.42),
     Wood.BEECH: (0.64, 0.64),
+}
+
+#: What each is called within a sentence.
+WOOD_NAMES: Final[dict[Wood, str]] = {
+    Wood.UNKNOWN: say("unknown wood"),
+    Wood.SOFTWOOD: say("softwood"),
+    Wood.HARDWOOD: say("hardwood"),
+    Wood.SPRUCE: say("spruce"),
+    Wood.PINE: say("pine"),
+    Wood.BASSWOOD: say("basswood"),
+    Wood.YELLOW_POPLAR: say("yellow-poplar"),
+    Wood.BEECH: say("beech"),
 }
 
 #: Woods of which an end of the range is quoted from memory.

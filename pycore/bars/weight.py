@@ -6,8 +6,8 @@ from enum import StrEnum
 from typing import Final
 
 from pycore.bars.frame import frame_of, staple_count
-from pycore.bars.timber import FROM_MEMORY, MOISTURE_PERCENT, density_kg_m3
-from pycore.contract.job import Job, Wood
+from pycore.bars.timber import FROM_MEMORY, MOISTURE_PERCENT, WOOD_NAMES, density_kg_m3
+from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
 from pycore.fold.facets import flat_facets
 from pycore.fold.polygons import area
@@ -236,12 +236,11 @@ def _remembered(part: str, amount: float, each: Pair, reason: str) -> Mass:
 def _wood(job: Job, light: float, dense: float) -> tuple[Origin, str]:
     if job.bars.density_kg_m3 is not None:
         return Origin.GIVEN, say("{light:g} kg/m3", light=light)
-    named = say("unknown wood") if job.bars.wood is Wood.UNKNOWN else job.bars.wood.value
     span = f"{light:.0f}" if light == dense else say("{light:.0f} to {dense:.0f}", light=light, dense=dense)
     origin = Origin.MEMORY if job.bars.wood in FROM_MEMORY else Origin.PUBLISHED
     return origin, say(
         "{named}, {span} kg/m3 at {moisture_percent:g} percent moisture (FPL-GTR-282)",
-        named=named,
+        named=say(WOOD_NAMES[job.bars.wood]),
         span=span,
         moisture_percent=MOISTURE_PERCENT,
     )

@@ -7,7 +7,8 @@ import io
 from collections.abc import Sequence
 
 from pycore.bars.report import BarsReport
-from pycore.contract.job import Job
+from pycore.bars.timber import WOOD_NAMES
+from pycore.contract.job import Job, Wood
 from pycore.contract.record import Record
 from pycore.speech import say
 from pycore.tasks.bars import order_bars
@@ -53,7 +54,7 @@ class ShoppingList(Record):
                 length_mm=one.length_mm,
                 width_mm=one.width_mm,
                 depth_mm=one.depth_mm,
-                words2="" if one.wood == "unknown" else f", {one.wood}",
+                words2="" if one.wood == Wood.UNKNOWN.value else f", {say(WOOD_NAMES[Wood(one.wood)])}",
             )
             for one in self.wanted
         ] + [say("{staples} staples", staples=self.staples)]

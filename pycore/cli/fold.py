@@ -9,6 +9,7 @@ from typing import Any
 from pycore.cli.job_options import add_job_options, blaming, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.contract.notes import Note
+from pycore.fold.facet_words import facet_words
 from pycore.speech import say
 from pycore.tasks.fold import describe_fold
 
@@ -62,6 +63,11 @@ def _prose(report: dict[str, Any]) -> str:
     for facet in report["facets"]:
         seen = say("seen in part or whole") if facet["visible_mm"] else say("hidden")
         lines.append(
-            say("  {facet}: layer {facet2}, {seen}", facet=facet["name"], facet2=facet["layer"], seen=seen)
+            say(
+                "  {facet}: layer {facet2}, {seen}",
+                facet=facet_words(facet["name"]),
+                facet2=facet["layer"],
+                seen=seen,
+            )
         )
     return "\n".join(lines)

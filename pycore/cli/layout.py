@@ -15,7 +15,7 @@ from pycore.layout.largest_face import LargestFace, LengthUnit
 from pycore.layout.report import Layout
 from pycore.layout.sheet import SheetFit
 from pycore.layout.window import shown_ppi
-from pycore.speech import say
+from pycore.speech import mark, say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.propose_face import propose_face
 
@@ -117,6 +117,11 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
         say(
             "face as printed    {size}, with the allowance for the canvas's thickness",
             size=_size(flat.face_zone_mm),
+        )
+        if job.canvas.stretch_percent == (0.0, 0.0)
+        else say(
+            "face as printed    {size}, with the allowance for the canvas's thickness and less what it gives",
+            size=_size(flat.face_zone_mm),
         ),
         say("inked              {size}", size=_size(flat.inked_mm)),
         say(
@@ -125,8 +130,9 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
             weight_g=flat.weight_g,
         ),
         say(
-            "free on the {loaded}  {size}; within margins {size2}",
-            loaded=_loaded(job),
+            mark("free on the roll   {size}; within margins {size2}")
+            if job.sheet.height_mm is None
+            else mark("free on the sheet  {size}; within margins {size2}"),
             size=_size(sheet.slack_mm),
             size2=_size(sheet.ink_slack_mm),
         ),
@@ -226,7 +232,11 @@ def _group_lines(job: Job, layout: Layout, wall_mm: tuple[float, float]) -> list
             )
             for one in sheet
         )
-        lines.append(say("  sheet {number}          {places}", number=number, places=places))
+        lines.append(
+            say("  on the roll      {places}", places=places)
+            if job.sheet.height_mm is None
+            else say("  sheet {number}          {places}", number=number, places=places)
+        )
     return lines
 
 

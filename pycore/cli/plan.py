@@ -338,11 +338,15 @@ def _sheet_lines(sheet: PlannedSheet) -> Iterator[str]:
     )
     wide = max(len(piece.name) for piece in sheet.pieces)
     for piece in sheet.pieces:
-        turned = ", turned" if piece.turned else ""
-        pinned = ", pinned" if piece.pinned else ""
-        yield (
-            f"  {piece.name:<{wide}}  at {piece.x_mm:.1f}, {piece.y_mm:.1f} mm, "
-            f"{piece.width_mm:.1f} x {piece.height_mm:.1f} mm{turned}{pinned}"
+        yield say(
+            "  {name:s}  at {x_mm:.1f}, {y_mm:.1f} mm, {width_mm:.1f} x {height_mm:.1f} mm{turned}{pinned}",
+            name=f"{piece.name:<{wide}}",
+            x_mm=piece.x_mm,
+            y_mm=piece.y_mm,
+            width_mm=piece.width_mm,
+            height_mm=piece.height_mm,
+            turned=say(", turned") if piece.turned else "",
+            pinned=say(", pinned") if piece.pinned else "",
         )
     for cut in sheet.cuts:
         yield _cut_line(cut)

@@ -34,6 +34,9 @@ def test_layout_gives_wall_and_plan(picture: Path, capsys: pytest.CaptureFixture
     prose = capsys.readouterr().out
     assert "3 panels across" in prose
     assert "2 sheets for all" in prose
+    # Of a roll there is one piece, and no sheet is numbered.
+    assert main(["layout", *EDITS, "--set", "sheet.height_mm="]) == 0
+    assert "\n  on the roll      panel 1 at " in capsys.readouterr().out
 
 
 def test_print_writes_a_file_for_each_panel(

@@ -74,6 +74,13 @@ def test_prose_says_the_same(capsys: pytest.CaptureFixture[str]) -> None:
     assert text.startswith("The canvas fits the 329 x 483 mm sheet.\n")
 
 
+def test_prose_says_why_the_printed_face_is_smaller_than_the_face(capsys: pytest.CaptureFixture[str]) -> None:
+    """Derived: 300.9 mm divided by 1.01."""
+    assert main(["layout", "--set", "canvas.stretch_percent.0=1"]) == 0
+    printed = "297.9 x 200.9 mm, with the allowance for the canvas's thickness and less what it gives\n"
+    assert printed in capsys.readouterr().out
+
+
 def test_prose_says_first_what_is_too_large(capsys: pytest.CaptureFixture[str]) -> None:
     """Derived: see test_sheet; A4 takes bars up to 34.05 mm, and with 40 mm a turn-over up to 19.05 mm."""
     assert main(["layout", *A4, "--set", "bars.depth_mm=40"]) == 0

@@ -1,0 +1,67 @@
+"""What the commands print in German has no English words and no English numbers in it."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+
+import pytest
+
+from pycore.cli.main import main
+
+JOB = {
+    "name": "Ebbe",
+    "face": {"width_mm": 700, "height_mm": 400},
+    "bars": {"depth_mm": 38, "wood": "spruce"},
+    "group": {"panels": 2},
+    "wrap": {"finish": "trimmed"},
+    "sheet": {"width_mm": 610},
+    "canvas": {"stretch_percent": [0.5, 0.5]},
+}
+
+#: Derived: words of the English texts that no German one has.
+ENGLISH = {
+    *("at", "back", "beech", "corner", "cut", "down", "face", "folded", "free", "from", "hidden", "layer"),
+    *(
+        "left",
+        "length",
+        "of",
+        "on",
+        "panel",
+        "right",
+        "roll",
+        "seen",
+        "sheet",
+        "side",
+        "spruce",
+        "tab",
+        "the",
+    ),
+    *("top", "turned", "turn-over", "with", "wood"),
+}
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["layout", "--job", "job.json"],
+        ["layout", "--job", "job.json", "--set", "sheet.height_mm=900"],
+        ["plan", "job.json", "--pin", "Ebbe, 1 von 2=1,10,20,turned"],
+        ["plan", "job.json", "--sheet", "1000x1000"],
+        ["bars", "--job", "job.json"],
+        ["fold", "--job", "job.json"],
+        ["fold"],
+    ],
+    ids=" ".join,
+)
+def test_german_has_no_english_in_it(
+    arguments: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("job.json").write_text(json.dumps(JOB), encoding="utf-8")
+    assert main(["--language", "de", *arguments]) == 0
+    said = capsys.readouterr().out
+    assert ENGLISH & set(re.findall(r"[\w-]+", said)) == set()
+    # A point between figures parts thousands, never a tenth.
+    assert re.findall(r"\d\.\d(?!\d\d)", said) == []
