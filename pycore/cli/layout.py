@@ -17,7 +17,7 @@ from pycore.layout.sheet import SheetFit
 from pycore.layout.window import shown_ppi
 from pycore.speech import mark, say
 from pycore.tasks.layout import lay_out
-from pycore.tasks.propose_face import propose_face
+from pycore.tasks.propose_face import SPARE_MM, propose_face
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -165,7 +165,14 @@ def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
             size=size,
         )
     shape = say("the picture's") if of_picture else say("this")
-    return say("{size} of {shape} shape, with these bars and this turn-over", size=size, shape=shape)
+    # One side is rounded, and some of the sheet is left: so a face that fits may be a little larger.
+    return say(
+        "{size} of {shape} shape, one side in whole cm, with these bars, this turn-over and {spare_mm:g} mm "
+        "to spare",
+        size=size,
+        shape=shape,
+        spare_mm=SPARE_MM,
+    )
 
 
 def _loaded(job: Job) -> str:
