@@ -90,8 +90,8 @@ def test_prose_says_first_what_is_too_large(capsys: pytest.CaptureFixture[str]) 
     )
     # Derived: 210 : 297 on 329 x 483 mm, less 2 (40 + 25) + 0.9 and 3 to spare, on 195.1 x 349.1: 191 x 270.
     assert face == (
-        "largest face       191 x 270 mm of this shape, one side in whole cm, with these bars, this turn-over "
-        "and 3 mm to spare"
+        "largest face       191 x 270 mm of this shape, one side in whole cm, with these bars, this "
+        "turn-over and 3 mm to spare"
     )
     assert depth == "largest depth      34.0 mm with this turn-over"
     assert turnover == "largest turn-over  19.0 mm with these bars"
