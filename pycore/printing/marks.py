@@ -150,7 +150,7 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) 
         missing[TRIM_CORNERS] += _corners(sheet, one, pen)
     notes = [_unprintable(job, what, count) for what, count in missing.items() if count]
     letter = _outline if outlines else _letter
-    notes += letter(sheet, sides[Side.TOP], begins[Side.TOP], "TOP", pen, per_mm)
+    notes += letter(sheet, sides[Side.TOP], begins[Side.TOP], say("TOP"), pen, per_mm)
     text, more = _line_of_text(job, date, outlines=outlines)
     notes += more + letter(sheet, sides[Side.BOTTOM], begins[Side.BOTTOM], text, pen, per_mm)
     return Marks(places=sheet.places, notes=notes, texts=sheet.texts)
@@ -284,7 +284,8 @@ def _line_of_text(job: Job, date: str, *, outlines: bool) -> tuple[str, list[Not
         depth_mm=job.bars.depth_mm,
         date=date,
     )
-    wanted = f"{' '.join(job.name.split()) or 'Untitled'}, {size}"
+    name = " ".join(job.name.split()) or say("Untitled")
+    wanted = f"{name}, {size}"
     if outlines:
         wanted = unicodedata.normalize("NFC", wanted)
     text = lettered(wanted) if outlines else latin_text(wanted)

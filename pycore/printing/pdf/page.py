@@ -21,6 +21,7 @@ from pycore.printing.marks import Marks
 from pycore.printing.pdf.letters import add_letters, codes
 from pycore.printing.pdf.objects import PdfObjects, number, numbers, text_string
 from pycore.printing.png import packed_rows
+from pycore.speech import say
 
 #: Units of a page in an inch (8.3.2.3).
 UNITS_PER_INCH: Final = 72
@@ -94,7 +95,7 @@ def page_of(job: Job, *, marks: Marks | None, date: str, printer_values: bool) -
         size_mm=sizes.canvas_mm,
         inked_mm=(columns[1], rows[1], columns[4], rows[4]),
         marks=marks,
-        title=job.name or "Untitled",
+        title=job.name or say("Untitled"),
         date=date,
         printer_values=printer_values,
     )

@@ -208,6 +208,13 @@ def test_a_note_names_the_marks_that_are_missing_and_what_is_loaded() -> None:
     assert note.remedy.startswith("Load a larger sheet")
 
 
+def test_the_marks_speak_the_language_of_their_notes() -> None:
+    job = check_job({})
+    with speaking("de"):
+        marks = plan_marks(job, pixel_grid(job, ppi=150.0), date="2031-04-30", outlines=True)
+    assert [one.text for one in marks.texts] == ["OBEN", "Ohne Titel, 300 x 200 mm, 20 mm tief, 2031-04-30"]
+
+
 def test_a_name_that_is_too_long_is_to_be_shortened() -> None:
     """Derived: the strip is as wide as the face whatever the turn-over is."""
     (note,) = _notes(name="Low tide " * 60)
