@@ -78,7 +78,12 @@ def test_the_variants_side_by_side_are_offered(bench: Bench) -> None:
     expect(page.locator("#client-offered")).to_have_count(0)
     page.locator("#compare").get_by_role("button", name="Compare depths").click()
     expect(page.locator("#client-offered")).to_be_visible(timeout=WRITE_MS)
-    page.locator("#client-offered").get_by_label("The variants side by side").check()
+    offered = page.locator("#client-offered")
+    # Whoever compares need not choose them again, but may choose the job's canvas alone.
+    expect(offered.get_by_label("The variants side by side")).to_be_checked()
+    offered.get_by_label("This canvas").check()
+    expect(page.locator("#client-page")).not_to_contain_text("The client chooses one of")
+    offered.get_by_label("The variants side by side").check()
     expect(page.locator("#client-page")).to_contain_text("The client chooses one of 3.")
     page.evaluate(TAKE_FILE)
     page.get_by_role("button", name="Save the client page").click()

@@ -16,8 +16,8 @@ import { surroundings } from "../page/surroundings";
 
 export const clientPage = new Maker<ClientReport>();
 
-/** Whether the page offers the comparison's variants or the job alone. */
-export const offersComparison = signal(false);
+/** Whether the page offers the variants where some hang side by side, or the job alone: as a person has chosen. */
+export const offersComparison = signal(true);
 
 /** A reduced copy of the wall's photograph goes into the page. */
 export const showsWall = signal(false);
