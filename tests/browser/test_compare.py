@@ -171,6 +171,11 @@ def test_on_a_phone_the_captions_are_one_line_and_the_table_has_the_rest(at_work
     table.scroll_into_view_if_needed()
     expect(table.locator("[data-figure=weight]").first).to_be_visible()
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    # The button lies on no variant's wall.
+    end, walls = (page.locator(one).bounding_box() for one in (".end-comparison", ".stage-picture"))
+    assert end is not None
+    assert walls is not None
+    assert end["y"] >= walls["y"] + walls["height"]
     for caption in captions.all():
         box = caption.bounding_box()
         assert box is not None

@@ -5,12 +5,12 @@ import { useEffect, useRef } from "preact/hooks";
 import type { VariantReply } from "../../contract/types";
 import { paneGrid, paneTemplate } from "../../stage/panes/panes";
 import { type Choice, KINDS } from "../state/compare/plan";
-import { choices, compared, endComparison, keepChoice, outdated } from "../state/compare/comparison";
+import { choices, compared, keepChoice, outdated } from "../state/compare/comparison";
 import { figuresOf } from "../state/compare/figures";
 import { unit } from "../state/page/settings";
 import { wallPanes } from "../state/photo/measured";
 import { captionsHighPx, foldPosition, scene, wallState } from "../state/page/view";
-import { say, sayParts } from "../../speech/on_page";
+import { say } from "../../speech/on_page";
 
 /** Between a caption and what is above it. */
 const MARGIN_PX = 4;
@@ -60,12 +60,7 @@ function Captions() {
         const choice = named[place];
         return choice && <Caption key={choice.label} variant={variant} choice={choice} />;
       })}
-      {/* Where a pane is left empty it stands there, otherwise in a corner. */}
-      <div class="pane-rest" data-empty={grid.columns * grid.rows > now.variants.length}>
-        <button type="button" class="button pane-end" aria-label={say("End the comparison")} onClick={endComparison}>
-          {sayParts("End{span}", { span: <span class="pane-end-rest"> {say("the comparison")}</span> })}
-        </button>
-      </div>
+      {grid.columns * grid.rows > now.variants.length && <div class="pane-rest" />}
     </div>
   );
 }

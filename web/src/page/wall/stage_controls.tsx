@@ -3,6 +3,7 @@ import { useEffect, useRef } from "preact/hooks";
 import type { ColourView } from "../../stage/types";
 import { RadioGroup } from "../controls/choice";
 import { colourView } from "../state/colour/viewing";
+import { compared, endComparison } from "../state/compare/comparison";
 import type { Option } from "../state/page/names";
 import { reducedMotion } from "../state/page/settings";
 import { wallWork } from "../state/photo/wall_work";
@@ -44,6 +45,18 @@ export function StageSwitches() {
           options={scenes}
           choose={(chosen) => (scene.value = chosen)}
         />
+      )}
+      {/* Here it lies on no pane. */}
+      {compared.value !== undefined && (
+        <button
+          type="button"
+          class="button end-comparison"
+          aria-label={say("End the comparison")}
+          onClick={endComparison}
+        >
+          <span class="end-comparison-long">{say("End the comparison")}</span>
+          <span class="end-comparison-short">{say("End")}</span>
+        </button>
       )}
       {onWall && (
         <RadioGroup
