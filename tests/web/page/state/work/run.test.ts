@@ -239,6 +239,10 @@ describe("candidates", () => {
     await run.step("undo");
     expect(work.job.value).toEqual(JOB);
     expect(work.toUndo.value).toBeUndefined();
+    await run.proposeAndAnnounce(depth(38), "38 mm kept. Undo takes it back.");
+    expect(announcement.value).toMatch("38 mm kept");
+    await run.step("undo");
+    expect(announcement.value).toBe("");
   });
 
   it("without a picture close the core's, so that nothing is made of another one", async () => {

@@ -35,8 +35,8 @@ export const queued = signal<Queue>(IDLE);
 let inCore: number | undefined;
 let opened: OpenPicture | undefined;
 let crashes = 0;
-/** What was announced of the face that came with a first picture. */
-let proposal = "";
+/** What was announced of the latest change: it and what it says of undoing hold until the next one. */
+let told = "";
 let idle = Promise.resolve();
 
 function setQueue(next: Queue): void {
@@ -133,9 +133,8 @@ async function perform(batch: readonly Task[]): Promise<void> {
     loading.value = { state: "ready" };
     if (batch[0]?.kind === "load") batch[0].opened?.();
   });
-  // What it says of the face, and of undoing it, holds until the next change.
-  if (announcement.value === proposal) closeAnnouncement();
-  if (face !== undefined) announce((proposal = proposedSentence(face, reply.job, unit.value)));
+  if (announcement.value === told) closeAnnouncement();
+  if (face !== undefined) announce((told = proposedSentence(face, reply.job, unit.value)));
   clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
   if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
   if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
@@ -161,7 +160,7 @@ async function proposed(
 export async function proposeAndAnnounce(edit: Edit, done: string): Promise<void> {
   await propose(edit);
   const wrong = fieldErrors.value[edit.field];
-  announce(wrong ? errorSentence(wrong) : done);
+  announce((told = wrong ? errorSentence(wrong) : done));
 }
 
 /** Resolves when no change waits for the core any more. */
