@@ -114,8 +114,15 @@ describe("sizes", () => {
 
   it("are the face itself between a smaller and a larger one, and change the face alone", () => {
     // Derived: two thirds and three halves of 300 x 200, to 10 mm.
-    const values = usualSizes({ width_mm: 300, height_mm: 200 });
-    expect(values).toEqual(["200x130", "300x200", "450x300"]);
+    const values = usualSizes({ width_mm: 300, height_mm: 200 }, "mm");
+    expect(values).toEqual(["200x133", "300x200", "450x300"]);
+    // Derived: two thirds of 18 in are 12 in, three halves 27 in, and both of a shape of 2 to 3.
+    expect(usualSizes({ width_mm: 304.8, height_mm: 457.2 }, "inch")).toEqual([
+      "203.2x304.8",
+      "304.8x457.2",
+      "457.2x685.8",
+    ]);
+    expect(usualSizes({ width_mm: 60, height_mm: 50 }, "mm")).toEqual(["50x50", "60x50", "90x75"]);
     for (const job of made({ kind: "size", values })) expect({ ...job, face: JOB.face }).toEqual(JOB);
   });
 });

@@ -11,7 +11,7 @@ import { say } from "../../../speech/on_page";
 export function CompareSizes({ children }: { readonly children: ComponentChildren }) {
   const draft = useSignal<string | undefined>(undefined);
   if (job.value === undefined) return null;
-  const values = usualSizes(job.value.face);
+  const values = usualSizes(job.value.face, unit.value);
   const usual = sizesText(values, unit.value);
   const start = (): void => {
     if (draft.value === undefined || draft.value.trim() === usual) {

@@ -5,7 +5,7 @@ import { MOST_PANES } from "../../../stage/panes/panes";
 import { SIDES, setBars, setColour, setFace, setSide, setSides, setWrap } from "../work/edit";
 import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
-import { lengthShown, parseLength, percentShown, sizeShown, type Unit } from "../../../units";
+import { lengthShown, MM_PER_INCH, parseLength, percentShown, sizeShown, type Unit } from "../../../units";
 import { language, say } from "../../../speech/on_page";
 
 /** One thing that variants differ in, and the values that it has in them. */
@@ -113,12 +113,27 @@ export function faceOf(size: string): Face {
   return { width_mm, height_mm };
 }
 
-/** The face itself, one of two thirds, one of three halves: to whole centimetres. */
-export function usualSizes({ width_mm, height_mm }: Face): readonly string[] {
-  return [2 / 3, 1, 3 / 2].map((by) => {
-    const side = (mm: number): number => (by === 1 ? mm : Math.max(20, Math.round((by * mm) / 10) * 10));
-    return `${side(width_mm)}x${side(height_mm)}`;
+/** The shortest side that a face may have. */
+const SHORTEST_MM = 50;
+
+/**
+ * The face itself, one of two thirds, one of three halves. The longer side is whole centimetres or inches; the other
+ * follows the face's shape, so that all show as much of the picture, to a millimetre or a twentieth of an inch.
+ */
+export function usualSizes({ width_mm, height_mm }: Face, unit: Unit): readonly string[] {
+  const [step, fine] = unit === "mm" ? [10, 1] : [MM_PER_INCH, MM_PER_INCH / 20];
+  const [long, short] = [Math.max(width_mm, height_mm), Math.min(width_mm, height_mm)];
+  const round = (mm: number, to: number): number => {
+    const whole = Math.max(Math.ceil(SHORTEST_MM / to), Math.round(mm / to)) * to;
+    return Math.round(whole * 1e4) / 1e4;
+  };
+  const sizes = [2 / 3, 1, 3 / 2].map((by) => {
+    if (by === 1) return `${width_mm}x${height_mm}`;
+    const longer = round(by * long, step);
+    const other = round((longer * short) / long, fine);
+    return width_mm >= height_mm ? `${longer}x${other}` : `${other}x${longer}`;
   });
+  return [...new Set(sizes)];
 }
 
 /** Sizes as they are written. */
