@@ -4,10 +4,11 @@ import { RadioGroup } from "../controls/choice";
 import type { Option } from "../state/page/names";
 import { unit } from "../state/page/settings";
 import { errorSentence, fieldErrors } from "../state/page/fields";
-import { CORNERS, REFERENCE, SIZE } from "../state/photo/open_wall";
-import { measured, wallPanes } from "../state/photo/measured";
+import { CORNERS, REFERENCE, SIZE, wallBusy } from "../state/photo/open_wall";
+import { measured, placedWall, wallPanes, wallPending } from "../state/photo/measured";
 import { tool, wallWork } from "../state/photo/wall_work";
-import { pieceSentences } from "../state/photo/words";
+import { awaitedSentence, pieceSentences } from "../state/photo/words";
+import { job } from "../state/work/work";
 import { hungSize } from "../../photo/placing";
 import type { Tool } from "../../photo/state";
 import { say } from "../../speech/on_page";
@@ -26,6 +27,7 @@ export function PhotoControls() {
   // The section that says it may be far from the photograph, or closed.
   const why = [SIZE, CORNERS, REFERENCE].flatMap((field) => fieldErrors.value[field] ?? [])[0];
   const refusal = why && errorSentence(why);
+  const isMarked = job.value !== undefined && placedWall(now, job.value) !== undefined;
   return (
     <div class="photo-controls">
       <JobControls>
@@ -39,7 +41,7 @@ export function PhotoControls() {
       </JobControls>
       <p class="consequence" id="photo-place" aria-live="polite">
         {pieces === undefined || measured.value === undefined
-          ? (refusal ?? say("The piece hangs here as soon as the corners of the reference are marked."))
+          ? (refusal ?? awaitedSentence(wallBusy.value, isMarked && wallPending.value))
           : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)}
       </p>
     </div>

@@ -1,5 +1,6 @@
 import { expect, it } from "vitest";
 import {
+  awaitedSentence,
   edgeSentence,
   pieceSentences,
   placeSentence,
@@ -59,4 +60,10 @@ it("says when the piece reaches over an edge", () => {
   expect(edgeSentence({ kind: "below", atMm: 1150 }, [0, 1200], SIZE, "mm")).toBe(
     "It reaches 50 mm over the edge below.",
   );
+});
+
+it("asks for marked corners only while nothing looks for them", () => {
+  expect(awaitedSentence("Looking for the reference", false)).toBe("Looking for the reference");
+  expect(awaitedSentence("", true)).toBe("Measuring the wall");
+  expect(awaitedSentence("", false)).toMatch("as soon as the corners of the reference are marked");
 });

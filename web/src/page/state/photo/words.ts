@@ -93,3 +93,13 @@ export function edgeLabel(kind: EdgeKind): string {
   const word = EDGE_WORDS.find(({ value }) => value === kind)?.word ?? kind;
   return say("{word}. Arrow keys move it by 1 mm, with Shift by 10 mm.", { word });
 }
+
+/**
+ * What stands in the piece's place before it hangs: what the core is at, or what a hand has to do. `measuring`: every
+ * reference has its corners, and the answer is on its way.
+ */
+export function awaitedSentence(busy: string, measuring: boolean): string {
+  if (busy !== "") return busy;
+  if (measuring) return say("Measuring the wall");
+  return say("The piece hangs here as soon as the corners of the reference are marked.");
+}
