@@ -172,6 +172,22 @@ def test_nothing_sticks_out_sideways(opened_at: Callable[..., Bench], width: int
     assert sideways(resized) == []
 
 
+def test_nothing_sticks_out_of_a_phone_with_letters_twice_as_large(opened_at: Callable[..., Bench]) -> None:
+    page = (resized := opened_at(*BEGUN[0])).page
+    page.set_viewport_size({"width": 390, "height": 844})
+    settings = page.context.new_cdp_session(page)
+    settings.send("Page.setFontSizes", {"fontSizes": {"standard": 32}})
+    expect(page.locator("html")).to_have_css("font-size", "32px")
+    at_rest(page)
+    assert sideways(resized) == []
+    name, link = (page.locator(f".{one}").bounding_box() for one in ("page-header-name", "guide-link"))
+    assert name is not None
+    assert link is not None
+    assert link["y"] >= name["y"] + name["height"]
+    settings.send("Page.setFontSizes", {"fontSizes": {"standard": 16}})
+    settings.detach()
+
+
 def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path: Path) -> None:
     bench.page.add_init_script(NO_WEBGL)
     bench.start()
