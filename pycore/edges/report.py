@@ -47,6 +47,8 @@ class SideFigures(Record):
     """Whether lines continued are a mirror here, since they would look no better."""
     better: Fill | None = None
     """A fill that would do better; absent where its own does well."""
+    fault: str = ""
+    """The figure that its own fill shows; empty where nothing is to be seen."""
     reason: str = ""
     """Why, with the figures."""
     move: CropMove | None = None

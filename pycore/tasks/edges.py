@@ -65,6 +65,7 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
                 severed=figures.severed,
                 mirrored=figures.mirrored,
                 better=advice.better,
+                fault=advice.fault,
                 reason=advice.reason,
                 move=move,
             )

@@ -34,6 +34,8 @@ def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> No
     assert sides["right"]["doubled"] > 0.6
     assert sides["right"]["cut"] > 0.8
     assert sides["right"]["better"] == "drawn-out"
+    # A mirror would double the disc too, but the side runs on: that is what it shows.
+    assert sides["right"]["fault"] == "cut"
     assert sides["left"] == {
         **dict.fromkeys(("busy", "doubled", "broken", "cut", "chevrons", "repeated"), 0.0),
         **dict.fromkeys(("smeared", "bent", "severed"), 0.0),
@@ -41,6 +43,7 @@ def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> No
         "fill": "run-on",
         # Derived: of plain grey a mirror is all that there is to be continued.
         "mirrored": True,
+        "fault": "",
         "reason": "",
     }
     assert [note["code"] for note in found["notes"]] == ["side-cut"]

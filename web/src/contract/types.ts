@@ -868,6 +868,8 @@ export interface SideFigures {
   mirrored: boolean;
   /** A fill that would do better; absent where its own does well. */
   better?: Fill;
+  /** The figure that its own fill shows; empty where nothing is to be seen. */
+  fault: string;
   /** Why, with the figures. */
   reason: string;
   /** A move of the crop that does better; absent where nothing is cut, or no small move frees the edge. */

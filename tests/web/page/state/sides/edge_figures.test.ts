@@ -5,7 +5,6 @@ import {
   edgesSentence,
   figureShown,
   fillOf,
-  isHigh,
   moveShown,
   reasonShown,
   sideOf,
@@ -28,6 +27,7 @@ const side = (name: Side, better?: Fill): SideFigures => ({
   bent: 0,
   severed: 0,
   mirrored: false,
+  fault: better ? "broken" : "",
   reason: better ? "a line" : "",
   ...(better ? { better } : {}),
 });
@@ -150,6 +150,7 @@ const reply = (...worth: Side[]): EdgesReport => ({
     bent: 0,
     severed: 0,
     mirrored: false,
+    fault: worth.includes(name) ? "broken" : "",
     reason: worth.includes(name) ? "a line is bent" : "",
   })),
   notes: [],
@@ -162,10 +163,9 @@ it("names the sides that are worth a look", () => {
   expect(edgesSentence(reply("top", "right", "left"))).toBe("Worth a look: the top, right and left sides.");
 });
 
-it("shows figures to two decimals, and which are high", () => {
+it("shows figures to two decimals", () => {
   expect(figureShown(0.876)).toBe("0.88");
   expect(figureShown(0)).toBe("0.00");
-  expect([isHigh(0.499), isHigh(0.5)]).toEqual([false, true]);
 });
 
 it("says a reason as a sentence", () => {

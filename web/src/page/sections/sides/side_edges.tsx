@@ -8,7 +8,6 @@ import {
   FIGURES,
   figureShown,
   fillOf,
-  isHigh,
   LAID_FIGURES,
   moveShown,
   reasonShown,
@@ -51,7 +50,7 @@ export function SideEdges() {
         </dl>
         <p class="aside">
           {say(
-            "0 is good and 1 is bad. The figures come from the picture, not from what the sides show now. They advise; you decide.",
+            "0 is good and 1 is bad; bold is what makes a side worth a look. The figures come from the picture, not from what the sides show now. They advise; you decide.",
           )}
         </p>
       </More>
@@ -104,7 +103,7 @@ function OneSide({ figures, columns, advised }: OneSideProps) {
         <th scope="row">{SIDE_WORDS[side]}</th>
         {columns.map(({ name }) => (
           <td key={name}>
-            {isHigh(figures[name]) ? <strong>{figureShown(figures[name])}</strong> : figureShown(figures[name])}
+            {name === figures.fault ? <strong>{figureShown(figures[name])}</strong> : figureShown(figures[name])}
           </td>
         ))}
       </tr>

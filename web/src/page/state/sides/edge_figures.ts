@@ -40,9 +40,6 @@ export const setSideFill =
     return setSide(side, alike ? undefined : own)(job);
   };
 
-/** From here on a figure counts as high; the core's own bound for a hint. */
-const HIGH = 0.5;
-
 export type Figure = "busy" | "cut" | "doubled" | "broken" | "chevrons" | "repeated" | "smeared" | "bent" | "severed";
 
 export interface FigureWords {
@@ -106,8 +103,6 @@ export function moveShown({ move }: SideFigures, unit: Unit): string {
     words: down_mm > 0 ? say("down") : say("up"),
   });
 }
-
-export const isHigh = (value: number): boolean => value >= HIGH;
 
 export const figureShown = (value: number): string => decimal(value.toFixed(2));
 

@@ -12,7 +12,7 @@ import { worstFirst } from "../page/notes";
 import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { job, notes, shown, work } from "../work/work";
-import { say } from "../../../speech/on_page";
+import { lowered, say } from "../../../speech/on_page";
 
 interface EdgesAnswer {
   readonly picture: number;
@@ -61,7 +61,10 @@ export async function applyBetterFill({ side, better }: SideFigures): Promise<vo
     label: say("the {side} side", { side }),
     change: setSideFill(side, better),
   };
-  await proposeAndAnnounce(edit, say("{fillWord} on the {side} side.", { fillWord: fillWord(better), side }));
+  await proposeAndAnnounce(
+    edit,
+    say("The {side} side has a new fill: {fillWord}.", { side, fillWord: lowered(fillWord(better)) }),
+  );
 }
 
 /** Move the crop so that a side's edge cuts nothing: one step, which undo takes back. */
