@@ -24,7 +24,7 @@ from pycore.proofing.proof_input import flat_proof_input
 from pycore.render.canvas_strips import Strip as CanvasRows
 from pycore.render.canvas_strips import canvas_strips
 from pycore.render.preview import PreviewSource
-from pycore.speech import say
+from pycore.speech import say, speaking
 from pycore.strip.paper import INNER_MM, Drawn, draw_strip
 from pycore.strip.patches import COLUMNS, Patch, patch_ids, strip_patches
 from pycore.strip.places import Piece, strip_pieces
@@ -123,7 +123,10 @@ def make_strip(
     pieces = strip_pieces(labels, shown, grid, report, width_px=inner_px)
     drawn = yield from _rendered(one, source, grid, pieces, file)
     strip_id = hashlib.sha256(values.tobytes() + np.round(lab_d50, 2).tobytes()).hexdigest()[:8]
-    ids, names = patch_ids(len(patches)), [one.name for one in patches]
+    ids, said = patch_ids(len(patches)), [one.name for one in patches]
+    # The values' text is data: its words are the same in every language, and ASCII.
+    with speaking("en"):
+        names = [str(say(one)) for one in said]
     conditions = _conditions(job, canvas)
     head = [
         say(
@@ -136,7 +139,7 @@ def make_strip(
     ]
     pixels = draw_strip(
         [*head, say("Measure each patch in this order; print at 100 percent.")],
-        [(f"{patch_id} {name}", value) for patch_id, name, value in zip(ids, names, values, strict=True)],
+        [(f"{patch_id} {name}", value) for patch_id, name, value in zip(ids, said, values, strict=True)],
         drawn,
         columns=COLUMNS,
         bare=file.bare,

@@ -55,7 +55,7 @@ def draw_strip(
     lines : sequence of str
         The text above the patches.
     patches : sequence of (str, (channels,) array)
-        What stands below each patch, in two lines with a comma between them, and its values in the file.
+        What stands below each patch, with a new line after a comma, and its values in the file.
     pieces : sequence of Drawn
         Shown below the patches.
     columns : int
@@ -72,18 +72,22 @@ def draw_strip(
     """
     pen = _Pen(ppi, bare, is_cmyk=is_cmyk)
     for text in lines:
-        pen.text(text, pen.left, pen.inner)
-        pen.down += pen.line_px
+        for part in pen.broken(text, pen.inner):
+            pen.text(part, pen.left, pen.inner)
+            pen.down += pen.line_px
     pen.down += pen.gap
     for first in range(0, len(patches), columns):
         row = patches[first : first + columns]
         for place, (_, values) in enumerate(row):
             pen.fill(values, pen.left + mm_to_px(place * _PITCH_MM, ppi=ppi))
         pen.down += pen.patch[1] + pen.line
-        for line in range(2):
-            for place, (text, _) in enumerate(row):
-                part = text.split(", ")[line : line + 1]
-                pen.text("".join(part), pen.left + mm_to_px(place * _PITCH_MM, ppi=ppi), pen.patch[0])
+        labels = [
+            [part for said in text.split(", ") for part in pen.broken(said, pen.patch[0])] for text, _ in row
+        ]
+        for line in range(max(2, *map(len, labels))):
+            for place, label in enumerate(labels):
+                part = "".join(label[line : line + 1])
+                pen.text(part, pen.left + mm_to_px(place * _PITCH_MM, ppi=ppi), pen.patch[0])
             pen.down += pen.line_px
         pen.down += pen.gap
     for piece in pieces:
@@ -111,9 +115,23 @@ class _Pen:
         self.down = self.left
         self._things: list[tuple[int, int, Values]] = []
 
+    def room(self, most_px: int) -> int:
+        """Letters that there is room for."""
+        return most_px // (self.enlarged * _LETTER_PX) - 1
+
+    def broken(self, text: str, most_px: int) -> list[str]:
+        """A text in lines between its words, each with room, as long as no word alone is too long."""
+        lines: list[str] = []
+        for word in text.split():
+            if lines and len(lines[-1]) + 1 + len(word) <= self.room(most_px):
+                lines[-1] += f" {word}"
+            else:
+                lines.append(word)
+        return lines
+
     def text(self, text: str, left: int, most_px: int) -> None:
         """Write as much of a line as there is room for."""
-        shown = latin_text(text)[: most_px // (self.enlarged * _LETTER_PX) - 1]
+        shown = latin_text(text)[: self.room(most_px)]
         if not shown:
             return
         bits = letters(shown, enlarged=self.enlarged)

@@ -17,6 +17,7 @@ from pycore.contract.job import Colour
 from pycore.picture.source import SourcePicture
 from pycore.proofing.proof_input import ProofInput
 from pycore.render.plain_colour import plain_values
+from pycore.speech import say
 
 #: Patches in a row of the strip.
 COLUMNS: Final = 5
@@ -32,7 +33,7 @@ class Patch:
     Attributes
     ----------
     name : str
-        What it shows, for example "red, worst".
+        What it shows, for example "red, worst", in the language in use.
     values : tuple of int or None
         8-bit values of the picture that is rendered; None for canvas without ink.
     """
@@ -95,7 +96,10 @@ def strip_patches(
         A profile lacks what is needed.
     """
     to_values = plain_values(source)
-    greys = [_patch(f"grey {value}", to_values(f"#{value:02x}{value:02x}{value:02x}")) for value in _GREYS]
+    greys = [
+        _patch(say("grey {value}", value=value), to_values(f"#{value:02x}{value:02x}{value:02x}"))
+        for value in _GREYS
+    ]
     own = source.image.mode == "RGB"
     coloured = []
     for name, rgb in _groups(proof_input, report, gamut, colour):
@@ -103,7 +107,7 @@ def strip_patches(
         # What is proofed has the picture's own values where that is RGB, and sRGB's where it is not.
         values = tuple(codes) if own else to_values("#{:02x}{:02x}{:02x}".format(*codes))
         coloured.append(_patch(name, values))
-    return [Patch(name="bare canvas", values=None), *greys, *coloured]
+    return [Patch(name=say("bare canvas"), values=None), *greys, *coloured]
 
 
 def _patch(name: str, values: tuple[int, ...]) -> Patch:
@@ -128,16 +132,16 @@ def _groups(
         for group in sorted(report.groups, key=lambda one: (-one.worst_de, one.number)):
             members = np.flatnonzero(report.labels == group.number)
             worst = members[np.argmax(difference[members])]
-            found.append((f"{group.name}, mean", _mean(rgb, weights, members)))
-            found.append((f"{group.name}, worst", rgb[worst]))
+            found.append((say("{group}, mean", group=group.name), _mean(rgb, weights, members)))
+            found.append((say("{group}, worst", group=group.name), rgb[worst]))
         return found
     labels: ByteArray = hue_groups(wanted_lab, weights)
     for number in range(1, int(labels.max(initial=0)) + 1):
         members = np.flatnonzero(labels == number)
         mean_lab = _mean(wanted_lab, weights, members)
         chroma, hue = chroma_hue(mean_lab)
-        name = "greys" if float(chroma) < GREY_CHROMA else hue_name(float(np.degrees(hue)))
-        found.append((f"{name}, mean", _mean(rgb, weights, members)))
+        name = say("greys") if float(chroma) < GREY_CHROMA else hue_name(float(np.degrees(hue)))
+        found.append((say("{group}, mean", group=name), _mean(rgb, weights, members)))
     return found
 
 

@@ -74,7 +74,7 @@ def strip_pieces(
     sides = [one for one in report.regions if one.name != "face"]
     worst = max(sides, key=lambda one: one.share)
     return [
-        Piece(name="Face", box=detail, turns=0, folds=()),
+        Piece(name=say("Face"), box=detail, turns=0, folds=()),
         _side_piece(Side(worst.name), labels, shown, grid, width_px=width_px),
     ]
 

@@ -21,10 +21,13 @@ from pycore.colour.icc.transform import make_transform
 from pycore.contract.check import check_job
 from pycore.contract.job import Intent, Job
 from pycore.errors import FieldError
+from pycore.printing.lettering import LINE_PX, letters
 from pycore.printing.report import FileKind
 from pycore.progress import run_to_end
 from pycore.proofing.profile_store import ProfileStore
+from pycore.speech import speaking
 from pycore.strip.make import ProofStrip, make_strip
+from pycore.strip.paper import draw_strip
 from pycore.strip.values import read_values, values_text
 from pycore.tasks.open_picture import OpenPicture, open_picture
 from pycore.tasks.print_file import print_files
@@ -135,6 +138,37 @@ def test_the_promise_is_the_profiles(intent: str) -> None:
     # regression: bare canvas, nine greys, and mean and worst of each group; red and blue clip
     assert strip.names[0] == "bare canvas"
     assert {"red, worst", "red, mean"} <= set(strip.names)
+
+
+@pytest.mark.native
+def test_a_german_strip_is_lettered_in_german_and_its_values_are_plain() -> None:
+    """Derived: at 150 ppi 16 mm hold 14 letters, fewer than “A1 nackte Leinwand” has: it takes two lines."""
+    with speaking("de"):
+        strip = made(job(print={"ppi": 150}), picture())
+    assert {"bare canvas", "grey 128", "red, worst"} <= set(strip.names)
+    assert "".join(strip.names).isascii()
+
+    def lettered(text: str) -> bool:
+        bits = letters(text, enlarged=1)[..., np.newaxis]
+        return contains(strip.pixels[:340], np.where(bits, 0, 255).repeat(3, axis=2).astype(np.uint8))
+
+    assert lettered("A1 nackte")
+    assert lettered("Leinwand")
+    assert lettered("B1 Grau 128")
+    assert not lettered("B1 grey 128")
+
+
+@pytest.mark.native
+def test_a_line_that_is_too_long_goes_on_below() -> None:
+    """Derived: 90 mm at 72 ppi are 255 pixels and hold 41 letters of 6 pixels: eight of the words."""
+    bare = np.full(3, 255, np.uint8)
+    drawn = [
+        draw_strip([text], [], [], columns=5, bare=bare, ppi=72, is_cmyk=False)
+        for text in ("word " * 8, "word " * 9, "word " * 24)
+    ]
+    heights = [len(one) for one in drawn]
+    assert heights[1] - heights[0] == LINE_PX
+    assert heights[2] - heights[0] == 2 * LINE_PX
 
 
 def test_a_converted_strip_keeps_what_the_kept_one_promises() -> None:
