@@ -179,7 +179,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         )
         return 1
     said = Said(text=answer) if isinstance(answer, str) else answer
-    return _print(said.text, status=said.status)
+    # Nothing is no line.
+    return _print(said.text, status=said.status, end="\n" if said.text else "")
 
 
 def _parsed(given: list[str]) -> argparse.Namespace:
