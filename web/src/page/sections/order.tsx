@@ -50,7 +50,7 @@ export function Order() {
         </JobControls>
       </div>
       <h3 class="minor">{say("Weight")}</h3>
-      <OrderTable id="order-weight" caption={say("Weight, part by part")} rows={weightRows(report)} />
+      <OrderTable id="order-weight" caption={say("Weight, part by part")} rows={weightRows(report, unit.value)} />
       <h3 class="minor">{say("To hang it{each}", { each })}</h3>
       <OrderTable id="order-hanging" caption={say("Hooks, rings and wire")} rows={hangingRows(hanging, unit.value)} />
       <p class="aside">

@@ -24,13 +24,22 @@ it("lists bars, braces and staples in the page's unit", () => {
 });
 
 it("says canvas alone and whole piece, and where each figure comes from", () => {
-  const rows = weightRows(BARS);
+  const rows = weightRows(BARS, "mm");
   expect(rows.map(({ head }) => head)).toEqual(["Whole piece", "Canvas alone", "Rings and wire"]);
   expect(rows[2]?.remark).toBe("from memory: with their screws");
-  expect(weightRows({ ...BARS, panels: 3, whole_g: [804.6, 1796.7] })[0]).toMatchObject({
+  expect(weightRows({ ...BARS, panels: 3, whole_g: [804.6, 1796.7] }, "mm")[0]).toMatchObject({
     text: "0.8 to 1.8 kg",
     remark: "all 3 panels; one weighs 260 to 600 g",
   });
+});
+
+it("says a bar's section in the page's unit", () => {
+  const reason = "pine of 350 to 560 kg/m3; 85% to all of a 40 x 20 mm section";
+  const bars = { part: "bars", low_g: 90, high_g: 180, origin: "from memory", reason } as const;
+  // Derived: 40 and 20 mm are 1.57 and 0.79 in.
+  expect(weightRows({ ...BARS, masses: [bars] }, "inch")[1]?.remark).toBe(
+    "from memory: pine of 350 to 560 kg/m³; 85 % to all of a 1.57 × 0.79 in section",
+  );
 });
 
 it("says what hooks, rings and wire carry, and that a heavy piece has no wire", () => {

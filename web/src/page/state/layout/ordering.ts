@@ -1,8 +1,7 @@
 // Bars and fittings to order, weights and hanging, as rows of text. Pure.
 import type { BarsReport, Hanging, Length } from "../../../contract/types";
-import { lengthShown, sizeShown, type Unit } from "../../../units";
+import { inUnit, lengthShown, sizeShown, type Unit } from "../../../units";
 import { capitalised } from "../page/fields";
-import { typeset } from "../../../speech/figures";
 import { saidAgain, say } from "../../../speech/on_page";
 
 /** One row of the table. */
@@ -66,7 +65,7 @@ export function orderRows(report: BarsReport, unit: Unit): readonly OrderRow[] {
 }
 
 /** What it weighs: the whole piece, then part by part of one panel. */
-export function weightRows(report: BarsReport): readonly OrderRow[] {
+export function weightRows(report: BarsReport, unit: Unit): readonly OrderRow[] {
   const of =
     report.panels > 1
       ? say("all {panels} panels; one weighs {panel_g}", { panels: report.panels, panel_g: massShown(report.panel_g) })
@@ -82,7 +81,7 @@ export function weightRows(report: BarsReport): readonly OrderRow[] {
       name: `mass-${part.replaceAll(" ", "-")}`,
       head: part === "canvas" ? say("Canvas alone") : capitalised(saidAgain(part)),
       text: massShown([low_g, high_g]),
-      remark: `${saidAgain(origin)}: ${typeset(reason)}`,
+      remark: `${saidAgain(origin)}: ${inUnit(reason, unit)}`,
     })),
   ];
 }
