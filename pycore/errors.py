@@ -142,14 +142,16 @@ def shown(value: object, *, limit: int = 60) -> str:
     Returns
     -------
     str
-        Its `repr`, cut with an ellipsis where it is longer.
+        Its `repr`, cut with an ellipsis where it is longer; a whole number without a decimal.
 
     Examples
     --------
     >>> shown("a" * 100, limit=10)
     "'aaaaaaaa…"
-    >>> shown(3.5)
-    '3.5'
+    >>> shown(3.5), shown(-3.0)
+    ('3.5', '-3')
     """
     text = repr(value)
+    if isinstance(value, float):
+        text = text.removesuffix(".0")
     return text if len(text) <= limit else text[: limit - 1] + "…"

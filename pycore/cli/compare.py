@@ -8,6 +8,7 @@ from collections.abc import Callable
 from typing import Any
 
 from pycore.bars.weight import mass_words
+from pycore.cli.columns import columns
 from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
 from pycore.cli.picture_option import add_picture, picture_from
@@ -26,7 +27,7 @@ from pycore.compare.variants import (
 from pycore.contract.job import Fill, Finish, Job
 from pycore.proofing.canvas_profile import read_canvas_profile
 from pycore.proofing.profile_store import ProfileStore
-from pycore.speech import say
+from pycore.speech import figure, say
 from pycore.tasks.compare import ComparedVariant, Comparison, compare_variants
 
 
@@ -136,22 +137,31 @@ def _figures(one: ComparedVariant) -> dict[str, Any]:
 
 
 def _table(found: Comparison) -> str:
-    wide = max(len("variant"), *(len(one.variant.label) for one in found.variants))
     heaviest = max(one.whole_g[1] for one in found.variants)
-    lines = [
-        f"{'variant':<{wide}}  cropped away    canvas to cut, mm  outside gamut  canvas alone  "
-        f"{'whole piece':<13}  sheet"
+    heads = [
+        say("variant"),
+        say("cropped away##share"),
+        say("canvas to cut, mm"),
+        say("outside gamut"),
+        say("canvas alone"),
+        say("whole piece"),
+        say("sheet"),
     ]
+    rows = []
     for one in found.variants:
         across, down = one.layout.flat.canvas_mm
-        canvas = say("{across:.1f} x {down:.1f}", across=across, down=down)
-        piece = mass_words(one.whole_g, heaviest=heaviest)
-        lines.append(
-            f"{one.variant.label:<{wide}}  {one.lost_share:12.1%}  {canvas:>19}  "
-            f"{one.outside_share:13.1%}  {one.weight_g:10.0f} g  {piece:<13}  "
-            f"{_sheet_words(one)}"
+        rows.append(
+            [
+                one.variant.label,
+                figure(one.lost_share, ".1%"),
+                say("{across:.1f} x {down:.1f}", across=across, down=down),
+                figure(one.outside_share, ".1%"),
+                f"{one.weight_g:.0f} g",
+                mass_words(one.whole_g, heaviest=heaviest),
+                _sheet_words(one),
+            ]
         )
-    return "\n".join(lines)
+    return "\n".join(columns(heads, rows, left=(0, 5, 6)))
 
 
 def _sheet_words(one: ComparedVariant) -> str:

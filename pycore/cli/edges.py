@@ -4,14 +4,32 @@ from __future__ import annotations
 
 import argparse
 import json
+from typing import Final
 
+from pycore.cli.columns import columns
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.edges.notes import move_words
-from pycore.edges.report import CropMove, EdgesReport
-from pycore.speech import say
+from pycore.edges.report import CropMove, EdgesReport, SideFigures
+from pycore.speech import figure, say
 from pycore.tasks.edges import judge_edges
+
+#: Above the table of figures.
+_HEADS: Final = (
+    say("side"),
+    say("fill##of a side"),
+    say("busy##figure"),
+    say("cut"),
+    say("doubled##figure"),
+    say("broken##figure"),
+    say("chevrons##figure"),
+    say("repeated##figure"),
+    say("smeared##figure"),
+    say("bent##figure"),
+    say("severed##figure"),
+    say("better##fill"),
+)
 
 
 def add_options(command: argparse.ArgumentParser) -> None:
@@ -81,19 +99,18 @@ def _prose(report: EdgesReport) -> str:
         "",
         say("Figures 0 to 1; high is bad: busy for drawn-out, cut for run-on, doubled, broken, chevrons and"),
         say("repeated for mirror, smeared, bent and severed for continued."),
-        say(
-            "side    fill       busy  cut  doubled  broken  chevrons  repeated  smeared  bent  "
-            "severed  better"
-        ),
     ]
-    lines += [
-        f"{one.side.value:<7} {one.fill.value:<10} {one.busy:4.2f} {one.cut:4.2f} {one.doubled:8.2f} "
-        f"{one.broken:7.2f} {one.chevrons:9.2f} {one.repeated:9.2f} {one.smeared:8.2f} {one.bent:5.2f} "
-        f"{one.severed:8.2f}  {one.better or '-'}"
-        for one in report.sides
-    ]
+    heads = [say(head) for head in _HEADS]
+    rows = [[say(one.side.value), one.fill.value, *_figures(one), one.better or "-"] for one in report.sides]
+    lines += columns(heads, rows, left=(0, 1, len(heads) - 1))
     lines += ["", *note_lines(report.notes)] if report.notes else []
     return "\n".join(lines)
+
+
+def _figures(one: SideFigures) -> list[str]:
+    """A side's figures in the order of the heads."""
+    laid = (one.chevrons, one.repeated, one.smeared, one.bent, one.severed)
+    return [figure(value, ".2f") for value in (one.busy, one.cut, one.doubled, one.broken, *laid)]
 
 
 def _set_crop(move: CropMove) -> str:

@@ -6,13 +6,14 @@ import argparse
 import dataclasses
 import json
 
+from pycore.cli.columns import columns
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.colour.mapping.intent_advice import name_of
-from pycore.speech import say
+from pycore.speech import figure, say
 from pycore.tasks.colour import intents
 
 
@@ -63,7 +64,6 @@ def run(options: argparse.Namespace) -> str:
         f"--set colour.intent={advice.intent.value} "
         f"--set colour.black_point_compensation={str(advice.black_point_compensation).lower()}"
     )
-    wide = max(len(name_of(one)) for one in compared.figures)
     lines = [
         say("Recommended: {best}, because {reason}", best=name_of(chosen), reason=advice.reason),
         f"  {edits}",
@@ -76,11 +76,18 @@ def run(options: argparse.Namespace) -> str:
             clip_threshold_de=job.colour.clip_threshold_de,
         ),
         say("Flattened: tones and steps that are no longer told apart in print. Differences in dE00."),
-        f"{'intent':<{wide}}  flattened  mean   95 %  hue shift",
-    ]
-    lines += [
-        f"{name_of(one):<{wide}}  {one.flattened_share:9.2%} {one.mean_de:5.2f}  {one.p95_de:5.2f}  "
-        f"{one.hue_shift_deg:4.1f} degrees"
-        for one in compared.figures
+        *columns(
+            [say("intent##rendering"), say("flattened"), say("mean"), "95 %", say("hue shift")],
+            [
+                [
+                    name_of(one),
+                    figure(one.flattened_share, ".2%"),
+                    figure(one.mean_de, ".2f"),
+                    figure(one.p95_de, ".2f"),
+                    say("{hue_shift_deg:.1f} degrees", hue_shift_deg=one.hue_shift_deg),
+                ]
+                for one in compared.figures
+            ],
+        ),
     ]
     return "\n".join([*lines, *note_lines(profile.notes)])

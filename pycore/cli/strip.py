@@ -6,6 +6,7 @@ import argparse
 import json
 from pathlib import Path
 
+from pycore.cli.columns import columns
 from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
@@ -15,7 +16,7 @@ from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
-from pycore.speech import say
+from pycore.speech import figure, say
 from pycore.strip.report import StripCheck, StripReport
 from pycore.tasks.strip import measure_strip, write_strip
 
@@ -179,14 +180,16 @@ def _verdict(check: StripCheck) -> str:
     ]
     if check.doubtful:
         lines.append(say("They differ so much that the values may be another strip's."))
-    width = max(len(one.name) for one in check.patches[:_LISTED])
-    lines.append(f"{'patch':<6}{'':<{width}}  {'promised L*a*b*':>20}  {'measured L*a*b*':>20}   dE00")
-    lines += [
-        f"{one.id:<6}{one.name:<{width}}  {_lab(one.expected_lab)}  {_lab(one.measured_lab)}  {one.de:5.2f}"
-        for one in check.patches[:_LISTED]
-    ]
+    lines += columns(
+        [say("patch"), "", say("promised L*a*b*"), say("measured L*a*b*"), "dE00"],
+        [
+            [one.id, one.name, _lab(one.expected_lab), _lab(one.measured_lab), figure(one.de, ".2f")]
+            for one in check.patches[:_LISTED]
+        ],
+        left=(0, 1),
+    )
     return "\n".join(lines)
 
 
 def _lab(lab: tuple[float, float, float]) -> str:
-    return "".join(f"{one:7.1f}" for one in lab).rjust(20)
+    return "".join(figure(one, "7.1f") for one in lab)

@@ -203,7 +203,7 @@ def option_error(detail: ErrorDetails, kind: type[BaseModel], *, prefix: str) ->
     expected, remedy = wrong.expected, wrong.remedy
     if "minimum" in schema and "maximum" in schema:
         expected, remedy = (
-            say("{schema} to {schema2}", schema=schema["minimum"], schema2=schema["maximum"]),
+            say("{schema:.9g} to {schema2:.9g}", schema=schema["minimum"], schema2=schema["maximum"]),
             say("choose a number in that range"),
         )
     got = str(len(detail["input"])) if detail["type"] == "string_too_long" else wrong.got

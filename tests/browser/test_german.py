@@ -92,7 +92,7 @@ def test_a_refused_entry_is_told_in_german_and_keeps_the_job(german: Page) -> No
     entry.press("Enter")
     told = german.locator("#field-bars-depth-mm-wrong")
     # Derived: the core's limits of the bar depth.
-    expect(told).to_contain_text("Leistentiefe: verlangt ist 6 bis 100 mm; angegeben ist 3.")
+    expect(told).to_contain_text("Leistentiefe \N{EN DASH} verlangt: 6 bis 100 mm; angegeben: 3.")
     entry.press("Escape")
     expect(entry).to_have_value(before)
     entry.fill("zwei")

@@ -7,6 +7,7 @@ import re
 from pathlib import Path
 
 import pytest
+from PIL import Image
 
 from pycore.cli.main import main
 
@@ -65,3 +66,33 @@ def test_german_has_no_english_in_it(
     assert ENGLISH & set(re.findall(r"[\w-]+", said)) == set()
     # A point between figures parts thousands, never a tenth.
     assert re.findall(r"\d\.\d(?!\d\d)", said) == []
+
+
+@pytest.mark.parametrize(
+    ("arguments", "heads"),
+    [
+        (
+            ["edges"],
+            "Seite Gestaltung Unruhe Schnitt Doppel Bruch Winkel Echo Schlieren Knick Stummel besser",
+        ),
+        (["intents"], "Absicht flach Mittel 95 % Bunttonverschiebung"),
+        (
+            ["compare", "--depths", "18,20"],
+            "Variante abgeschnitten Leinwandzuschnitt, mm außerhalb des Farbraums Leinwand allein "
+            "ganzes Werk Bogen",
+        ),
+    ],
+    ids=lambda one: one[0] if isinstance(one, list) else "",
+)
+def test_tables_have_german_heads(
+    arguments: list[str], heads: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    picture = tmp_path / "slope.png"
+    Image.linear_gradient("L").convert("RGB").save(picture)
+    command, *options = arguments
+    assert main(["--language", "de", command, str(picture), *options]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    at = [" ".join(line.split()) for line in lines].index(heads)
+    # The first row below them: its numbers have commas.
+    assert re.search(r"\d,\d", lines[at + 1])
+    assert re.search(r"\d\.\d", lines[at + 1]) is None

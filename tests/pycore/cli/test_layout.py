@@ -32,7 +32,7 @@ def test_json_has_every_figure(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_with_json_an_error_is_an_object_with_its_values_too(capsys: pytest.CaptureFixture[str]) -> None:
-    begins = {"en": "Bar depth must be 6 to 100 mm", "de": "Leistentiefe: verlangt ist 6 bis 100 mm"}
+    begins = {"en": "Bar depth must be 6 to 100 mm", "de": "Leistentiefe \N{EN DASH} verlangt: 6 bis 100 mm"}
     try:
         for tag, begun in begins.items():
             assert main(["--language", tag, "layout", "--set", "bars.depth_mm=3", "--json"]) == 2

@@ -52,4 +52,8 @@ def test_a_colour_that_is_none_is_said_in_german(
     assert (
         main(["--language", "de", "transform", "--from", "srgb", "--to", "lab", "--intent", "relative"]) == 2
     )
-    assert capsys.readouterr().err.startswith("tuckfold: Zeile 1: ")
+    # Three numbers are several: a verb in the singular would be wrong.
+    assert capsys.readouterr().err == (
+        "tuckfold: Zeile 1 \N{EN DASH} verlangt: 3 Zahlen; angegeben: '1 2'. "
+        "Schreiben Sie eine Farbe je Zeile.\n"
+    )

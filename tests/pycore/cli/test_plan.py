@@ -93,7 +93,7 @@ def test_the_drawing_is_to_scale(tmp_path: Path) -> None:
         ),
         (
             ["--roll", "610", "--price", "-3"],
-            "The price of a square metre must be 0 to 1000000; you gave -3.0.",
+            "The price of a square metre must be 0 to 1000000; you gave -3.",
         ),
         (["--sheet", "610"], "--sheet must be a width and a height in mm"),
         (["--margin", "3"], "--margin goes with --sheet or --roll"),

@@ -131,7 +131,7 @@ def test_what_stands_in_front_stays(folder: Path, capsys: pytest.CaptureFixture[
         (["--corners", corners_of(ROOM), "--out", "still.bmp"], "--out must be a name that ends in"),
         (
             ["--corners", corners_of(ROOM), "--room-light", "3"],
-            "--room-light must be 0.0 to 1.0; you gave 3.0",
+            "--room-light must be 0 to 1; you gave 3.",
         ),
         (["--reference", "a4", "--reference", "letter"], "--corners must be given once for each of 2"),
         (["--corners", corners_of(ROOM), "--in-front", "{folder}/white.png"], "--in-front must be a mask of"),

@@ -39,7 +39,7 @@ def test_the_command_line_speaks_german_where_it_is_asked_to(capsys: pytest.Capt
     # Derived: the decimal comma.
     assert "Ein Umschlag von 12,5 mm lässt wenig zum Ziehen" in told
     assert main(["--language=de", "layout", "--set", "bars.depth_mm=3"]) == 2
-    assert "Leistentiefe: verlangt ist 6 bis 100 mm; angegeben ist 3." in capsys.readouterr().err
+    assert "Leistentiefe \N{EN DASH} verlangt: 6 bis 100 mm; angegeben: 3." in capsys.readouterr().err
 
 
 @pytest.mark.usefixtures("english_again")

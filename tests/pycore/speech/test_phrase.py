@@ -74,7 +74,7 @@ def test_an_error_says_field_expected_got_and_remedy_in_german() -> None:
             remedy=say("give another value"),
         )
     assert str(wrong) == (
-        "Leistentiefe: verlangt ist 6 bis 100 mm; angegeben ist 3. Geben Sie einen anderen Wert an."
+        "Leistentiefe \N{EN DASH} verlangt: 6 bis 100 mm; angegeben: 3. Geben Sie einen anderen Wert an."
     )
     assert (wrong.code, wrong.field) == ("field", "bars.depth_mm")
 
