@@ -128,6 +128,7 @@ class WholeKind:
 
 
 def _print(bench: Bench) -> Making:
+    from pycore.tasks.layout import printing_notes
     from pycore.tasks.print_file import print_files
 
     count, ending = bench.job.group.panels, FILE_ENDINGS[bench.choices.print_kind]
@@ -143,7 +144,7 @@ def _print(bench: Bench) -> Making:
         date=bench.choices.date,
         places={panel: bench.folder / name for panel, name in names.items()},
     )
-    notes = [note for one in written for note in one.notes]
+    notes = [*printing_notes(bench.job, bench.picture), *(note for one in written for note in one.notes)]
     return Made(files=list(names.values()), notes=notes)
 
 

@@ -14,7 +14,7 @@ from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.client.page import viewer_program
 from pycore.client.report import ClientOptions, ClientReport
-from pycore.compare.variants import Variant, depth_variants, fill_variants
+from pycore.compare.variants import Variant, depth_variants, offered_fills
 from pycore.contract.check import checked_options
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
@@ -107,7 +107,7 @@ def _variants(job: Job, options: argparse.Namespace) -> list[Variant]:
             return depth_variants(job, depths)
     if options.fills is not None:
         with blaming("--fills", "sides.fill"):
-            return fill_variants(job, words_from(options.fills))
+            return offered_fills(job, words_from(options.fills))
     return [Variant(label="", job=job)]
 
 

@@ -14,6 +14,7 @@ from pycore.contract.job import Job
 from pycore.contract.record import Record
 from pycore.conventions import Side
 from pycore.errors import FieldError, GeometryError, shown
+from pycore.fill.names import FILL_NAMES
 from pycore.speech import say
 
 #: Fewer are no comparison, and more cannot be told apart at a glance.
@@ -92,6 +93,36 @@ def fill_variants(job: Job, fills: Sequence[str]) -> list[Variant]:
     ['mirror', 'run-on']
     """
     return _variants(job, "sides.fill", [(str(fill), str(fill)) for fill in fills])
+
+
+def offered_fills(job: Job, fills: Sequence[str]) -> list[Variant]:
+    """The same as `fill_variants`, under the names that a client reads.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+    fills : sequence of str
+        Two to four values of `Fill`.
+
+    Returns
+    -------
+    list of Variant
+
+    Raises
+    ------
+    FieldError
+        Too few or too many, one of them twice, or no fill.
+
+    Examples
+    --------
+    >>> [one.label for one in offered_fills(Job(), ["mirror", "run-on"])]
+    ['Mirror', 'Picture runs on']
+    """
+    return [
+        one.model_copy(update={"label": str(say(FILL_NAMES[one.job.sides.fill]))})
+        for one in fill_variants(job, fills)
+    ]
 
 
 def finish_variants(job: Job, finishes: Sequence[str]) -> list[Variant]:

@@ -8,6 +8,7 @@ from typing import Final
 
 from pycore.contract.job import Fill
 from pycore.edges.judge import EdgeFigures
+from pycore.fill.names import FILL_NAMES
 from pycore.speech import lowered, mark, say
 
 # Weights and thresholds are our own. They order the fills; they measure nothing beyond that.
@@ -207,16 +208,6 @@ _FAULTS: Final = {
     "severed": mark(
         "the front edge cuts something distinct ({value:.2f} of 1), and {fill} shows a stub of it"
     ),
-}
-
-#: What a person reads for each fill.
-FILL_NAMES: Final = {
-    Fill.RUN_ON: say("Picture runs on"),
-    Fill.MIRROR: say("Mirror"),
-    Fill.DRAWN_OUT: say("Edge drawn out"),
-    Fill.PLAIN: say("Plain colour"),
-    Fill.FADE: say("Mirror into plain"),
-    Fill.CONTINUED: say("Lines continued"),
 }
 
 _REASONS: Final = {

@@ -7,9 +7,10 @@ from typing import Any
 
 from pycore.contract.job import Fill
 from pycore.contract.notes import Note, Place, Severity
-from pycore.edges.advice import FILL_NAMES, WATCH_HARM, Advice
+from pycore.edges.advice import WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.report import CropMove, SideFigures
+from pycore.fill.names import FILL_NAMES
 from pycore.speech import listed, say
 
 _FAULTS = {

@@ -135,6 +135,12 @@ def test_a_batch_in_german_says_all_in_german_and_keeps_codes_and_values(tmp_pat
     assert small.note_records[0].code == "profile-assumed"
     assert text.startswith("2 Aufträge: 2 gemacht.\ngemacht")
     assert "Geht nicht: Der Bogen ist zu klein" in text
+    # Derived: 120 pixels on 200 mm are 15 for each inch, which whoever prints the file is told.
+    (few,) = [note.message for note in small.note_records if note.code == "pixels-few"]
+    assert few.startswith("Die Bildfläche bekommt 15 Bildpunkte des Bildes je Zoll")
+    # Derived: 900 mm in two stretches, 700 in two.
+    assert "  2 Leisten zu 900 mm, 40 x 20 mm\n" in text
+    assert "  1 Strebe zu 820 mm" in text
     stop = next(note for note in big.note_records if note.code == "sheet-short")
     assert stop.values["loaded"] == "sheet"
 

@@ -12,8 +12,8 @@ from PIL import Image
 from pycore.bridge.session import Session
 from pycore.contract.job import Fill
 from pycore.conventions import Side
-from pycore.edges.advice import FILL_NAMES
 from pycore.errors import FieldError, PictureError
+from pycore.fill.names import FILL_NAMES
 
 from .test_session import answer
 

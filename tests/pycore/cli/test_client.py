@@ -60,7 +60,7 @@ def test_the_same_job_gives_the_same_bytes(picture: str, tmp_path: Path) -> None
     ("offered", "labels"),
     [
         (["--depths", "18,38,50"], ["18 mm", "38 mm", "50 mm"]),
-        (["--fills", "mirror, plain"], ["mirror", "plain"]),
+        (["--fills", "mirror, plain"], ["Mirror", "Plain colour"]),
     ],
 )
 def test_variants_are_offered(picture: str, tmp_path: Path, offered: list[str], labels: list[str]) -> None:
