@@ -93,8 +93,8 @@ def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
 
     Parameters
     ----------
-    pixels : (rows, columns, channels) uint8
-        Canvases stacked from the top down.
+    pixels : (rows, columns) or (rows, columns, channels) uint8
+        Canvases stacked from the top down, or a value for each of their pixels.
     grid : PixelGrid
         That of one canvas.
 

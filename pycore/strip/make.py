@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Generator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -27,7 +27,7 @@ from pycore.render.preview import PreviewSource
 from pycore.speech import say, speaking
 from pycore.strip.paper import INNER_MM, Drawn, draw_strip
 from pycore.strip.patches import COLUMNS, Patch, patch_ids, strip_patches
-from pycore.strip.places import Piece, strip_pieces
+from pycore.strip.places import Piece, strip_pieces, worst_canvas
 from pycore.strip.promise import promised_lab
 
 #: Where preparing and rendering end, as shares of the whole, for the progress only.
@@ -73,7 +73,7 @@ class ProofStrip:
 def make_strip(
     job: Job, preview: PreviewSource, profiles: ProfileStore, *, date: str
 ) -> Generator[Progress, None, ProofStrip]:
-    """Make the strip of a job, of a group the first panel's with the colours that all panels get.
+    """Make the strip of a job; a group's has patches of all panels and pieces of the one that clips most.
 
     Parameters
     ----------
@@ -116,11 +116,16 @@ def make_strip(
         printer_values=file.colours is not None and file.colours.printer_values,
     )
     yield Progress(done=_PREPARED, label=say("Rendering the strip"))
-    one = panel_of(job, 1, width_px=source.width_px, height_px=source.height_px)
+    labels = label_pixels(proof_input.pixels, proof_input.colours, report.labels)
+    worst = worst_canvas(labels, shown)
+    one = panel_of(job, worst + 1, width_px=source.width_px, height_px=source.height_px)
     grid = pixel_grid(one, ppi=job.print.ppi)
     inner_px = int(INNER_MM * grid.px_per_mm)
-    labels = label_pixels(proof_input.pixels[: shown.height_px], proof_input.colours, report.labels)
-    pieces = strip_pieces(labels, shown, grid, report, width_px=inner_px)
+    labels = labels[worst * shown.height_px : (worst + 1) * shown.height_px]
+    pieces = strip_pieces(labels, shown, grid, width_px=inner_px)
+    if job.group.panels > 1:
+        panel = say("panel {number} of {count}", number=worst + 1, count=job.group.panels)
+        pieces = [replace(piece, name=f"{piece.name}, {panel}") for piece in pieces]
     drawn = yield from _rendered(one, source, grid, pieces, file)
     strip_id = hashlib.sha256(values.tobytes() + np.round(lab_d50, 2).tobytes()).hexdigest()[:8]
     ids, said = patch_ids(len(patches)), [one.name for one in patches]

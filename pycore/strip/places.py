@@ -8,9 +8,10 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.colour.mapping.clip_report import ClipReport
+from pycore.colour.mapping.picture_colours import Region
 from pycore.conventions import Side, mm_to_px
 from pycore.layout.grid import Box, PixelGrid
+from pycore.proofing.proof_input import canvas_tops, seen_regions
 from pycore.speech import say
 
 #: Of the face: how much is shown, mm.
@@ -40,11 +41,33 @@ class Piece:
     folds: tuple[int, ...]
 
 
+def worst_canvas(labels: NDArray[np.uint8], shown: PixelGrid) -> int:
+    """Find the panel of a group of whose face and sides most clips; without any the first.
+
+    Parameters
+    ----------
+    labels : (rows, columns) uint8
+        The group of each pixel, 0 where it does not clip, of canvases stacked from the top down.
+    shown : PixelGrid
+        The lines of one canvas.
+
+    Returns
+    -------
+    int
+        Its place from the top, from 0.
+    """
+    regions = seen_regions(shown)
+    found = [
+        sum(_clipped(labels[top : top + shown.height_px], one) for one in regions)
+        for top in canvas_tops(labels, shown)
+    ]
+    return found.index(max(found))
+
+
 def strip_pieces(
     labels: NDArray[np.uint8],
     shown: PixelGrid,
     grid: PixelGrid,
-    report: ClipReport,
     *,
     width_px: int,
 ) -> list[Piece]:
@@ -53,13 +76,11 @@ def strip_pieces(
     Parameters
     ----------
     labels : (rows, columns) uint8
-        The group of each pixel of the first canvas, 0 where it does not clip.
+        The group of each pixel of the canvas, 0 where it does not clip.
     shown : PixelGrid
         The lines of those pixels.
     grid : PixelGrid
         The lines of the print file.
-    report : ClipReport
-        Its regions are the face and the four sides.
     width_px : int
         How much of the canvas the strip can show across, in pixels of the print file.
 
@@ -71,12 +92,22 @@ def strip_pieces(
     high_px = mm_to_px(DETAIL_HIGH_MM, ppi=grid.ppi)
     face = Box(left=grid.columns[2], top=grid.rows[2], right=grid.columns[3], bottom=grid.rows[3])
     detail = _window(labels, shown, grid, face, wide=width_px, high=high_px)
-    sides = [one for one in report.regions if one.name != "face"]
-    worst = max(sides, key=lambda one: one.share)
+    _, *sides = seen_regions(shown)
+    worst = max(sides, key=lambda one: _share(labels, one))
     return [
         Piece(name=say("Face"), box=detail, turns=0, folds=()),
         _side_piece(Side(worst.name), labels, shown, grid, width_px=width_px),
     ]
+
+
+def _clipped(labels: NDArray[np.uint8], region: Region) -> int:
+    """How many pixels of a region clip."""
+    return int(np.count_nonzero(labels[region.top : region.bottom, region.left : region.right]))
+
+
+def _share(labels: NDArray[np.uint8], region: Region) -> float:
+    area = (region.bottom - region.top) * (region.right - region.left)
+    return _clipped(labels, region) / max(1, area)
 
 
 def _side_piece(

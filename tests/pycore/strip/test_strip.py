@@ -262,8 +262,18 @@ def test_inks_that_nobody_knows_are_refused() -> None:
         made(job(), picture("CMYK"))
 
 
-@pytest.mark.once  # tests/parity: what is brought in
-def test_a_group_has_the_first_panels_strip() -> None:
-    strip = made(job(group={"panels": 2}, colour={"bring_in": 0.5}), picture())
+@pytest.mark.native
+def test_a_group_has_pieces_of_the_panel_that_clips_most(tmp_path: Path) -> None:
+    # Red and blue stand in the right half of the picture, which is the second panel's.
+    asked = job(face={"width_mm": 120, "height_mm": 180}, group={"panels": 2, "gap_mm": 0})
+    strip = made(asked, picture())
     # derived: 100 mm at 72 ppi are 283.5 pixels, rounded half up
     assert strip.pixels.shape[1] == 283
+    outs = {1: tmp_path / "left.tif", 2: tmp_path / "right.tif"}
+    run_to_end(print_files(asked, picture(), profiles(), kind=FileKind.TIFF, date=DAY, places=outs))
+    # derived: as for one canvas; the detail stands above the piece of a side, and a gap and letters between.
+    end = len(strip.pixels) - 14 - (28 + 57 + 17) - (11 + 4)
+    detail = strip.pixels[end - 120 : end - 8, 20:260]
+    assert [contains(tifffile.imread(out), detail) for out in outs.values()] == [False, True]
+    # Its patches are of all panels: red stands in this one alone.
+    assert "red, worst" in strip.names
