@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 from pathlib import Path
+from typing import Final
 
 from pycore.bundle.content import BundledFile, Role
 from pycore.bundle.report import BundleReport
@@ -83,8 +84,16 @@ def run(options: argparse.Namespace) -> str:
     return json.dumps(written.report.model_dump(mode="json")) if options.json else _prose(written.report)
 
 
+_ROLE_WORDS: Final = {
+    Role.PICTURE: say("picture"),
+    Role.PROFILE: say("profile"),
+    Role.WALL: say("wall"),
+    Role.WALL_MARKS: say("wall-marks"),
+}
+
+
 def _prose(report: BundleReport) -> str:
-    held = [f"{one.role.value} {one.name}" for one in report.files]
+    held = [f"{say(_ROLE_WORDS[one.role])} {one.name}" for one in report.files]
     return say(
         "Saved {file}: {bytes:,} bytes, the job with {held}",
         file=report.file,

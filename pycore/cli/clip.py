@@ -59,7 +59,7 @@ def run(options: argparse.Namespace) -> str:
         say(
             "  {one}: {share:.2%} outside (chroma {chroma:.2%}, shadow {shadow:.2%}, highlight "
             "{highlight:.2%}), at worst {worst_de:.1f} dE00",
-            one=one.name,
+            one=say(one.name),
             share=one.share,
             chroma=one.chroma,
             shadow=one.shadow,

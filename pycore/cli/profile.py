@@ -50,7 +50,6 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _prose(report: ProfileReport) -> str:
-    lab = "L* {0:.1f}, a* {1:.1f}, b* {2:.1f}".format
     ways = (
         say("in both directions")
         if report.backward
@@ -66,14 +65,18 @@ def _prose(report: ProfileReport) -> str:
                 version=report.version,
             ),
             say("It converts {ways}.", ways=ways),
-            say("white   {lab}", lab=lab(*report.white_lab)),
-            say("black   {lab}", lab=lab(*report.black_lab)),
+            say("white   {lab}", lab=_lab(*report.white_lab)),
+            say("black   {lab}", lab=_lab(*report.black_lab)),
             say("gamut   {gamut_volume:,.0f} cubic Lab units", gamut_volume=report.gamut_volume),
             say("connection space {pcs}", pcs=report.pcs),
             *_tables(say("from the device"), report.forward),
             *_tables(say("to the device"), report.backward),
         ]
     )
+
+
+def _lab(lightness: float, a: float, b: float) -> str:
+    return say("L* {lightness:.1f}, a* {a:.1f}, b* {b:.1f}", lightness=lightness, a=a, b=b)
 
 
 def _tables(way: str, tables: dict[str, str]) -> list[str]:

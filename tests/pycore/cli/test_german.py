@@ -10,6 +10,9 @@ import pytest
 from PIL import Image
 
 from pycore.cli.main import main
+from pycore.colour import illustrative
+
+MATTE = Path(illustrative.__file__).with_name("illustrative-matte.icc")
 
 JOB = {
     "name": "Ebbe",
@@ -24,22 +27,8 @@ JOB = {
 #: Derived: words of the English texts that no German one has.
 ENGLISH = {
     *("at", "back", "beech", "corner", "cut", "down", "face", "folded", "free", "from", "hidden", "layer"),
-    *(
-        "left",
-        "length",
-        "of",
-        "on",
-        "panel",
-        "right",
-        "roll",
-        "seen",
-        "sheet",
-        "side",
-        "spruce",
-        "tab",
-        "the",
-    ),
-    *("top", "turned", "turn-over", "with", "wood"),
+    *("left", "length", "of", "on", "panel", "picture", "right", "roll", "seen", "sheet", "side", "spruce"),
+    *("tab", "the", "top", "turned", "turn-over", "with", "wood"),
 }
 
 
@@ -53,16 +42,21 @@ ENGLISH = {
         ["bars", "--job", "job.json"],
         ["fold", "--job", "job.json"],
         ["fold"],
+        ["profile", str(MATTE)],
+        ["clip", "quay.png"],
+        ["bundle", "quay.png", "--out", "ebbe.zip"],
     ],
-    ids=" ".join,
+    ids=lambda one: one[0],
 )
 def test_german_has_no_english_in_it(
     arguments: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.chdir(tmp_path)
     Path("job.json").write_text(json.dumps(JOB), encoding="utf-8")
+    Image.linear_gradient("L").convert("RGB").save("quay.png")
     assert main(["--language", "de", *arguments]) == 0
-    said = capsys.readouterr().out
+    # The profile's name is its own, and a version is no number of anything.
+    said = re.sub(r"Illustrative matte canvas.*measured\)|ICC-Version [\d.]+", "", capsys.readouterr().out)
     assert ENGLISH & set(re.findall(r"[\w-]+", said)) == set()
     # A point between figures parts thousands, never a tenth.
     assert re.findall(r"\d\.\d(?!\d\d)", said) == []
