@@ -207,6 +207,8 @@ def mass_words(grams: Pair, *, heaviest: float = 0.0) -> str:
     --------
     >>> mass_words((276.4, 606.2)), mass_words((890, 1230)), mass_words((43.4, 43.4))
     ('270 to 610 g', '0.8 to 1.3 kg', '43 g')
+    >>> mass_words((2616.2, 2616.2))
+    '2.6 kg'
     """
     low, high = grams
     if max(high, heaviest) < 1000:
@@ -219,6 +221,9 @@ def mass_words(grams: Pair, *, heaviest: float = 0.0) -> str:
             high=-(-high // step) * step / scale,
             unit=unit,
         )
+    if high - low < 1:
+        # One mass, which is known: no range comes of rounding it.
+        return say("{high:.1f} kg", high=high / 1000)
     low, high = low // 100 / 10, -(-high // 100) / 10
     return (
         say("{high:.1f} kg", high=high)

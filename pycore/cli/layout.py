@@ -11,7 +11,7 @@ from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.contract.job import Job
 from pycore.contract.notes import worst_first
-from pycore.layout.largest_face import LargestFace, LengthUnit
+from pycore.layout.largest_face import ROLL_LONGEST_MM, LargestFace, LengthUnit
 from pycore.layout.report import Layout
 from pycore.layout.sheet import SheetFit
 from pycore.layout.window import shown_ppi
@@ -104,7 +104,10 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     lines = [f"{note.message} {note.remedy}" for note in verdict] or [_fits(job, sheet)]
     lines += [
         "",
-        say("largest face       {face_words}", face_words=_face_words(largest, of_picture=use is not None)),
+        say(
+            "largest face       {face_words}",
+            face_words=_face_words(largest, of_picture=use is not None, on_roll=job.sheet.height_mm is None),
+        ),
         say("largest depth      {or_none} with this turn-over", or_none=_or_none(sheet.largest_depth_mm)),
         say("largest turn-over  {or_none} with these bars", or_none=_or_none(sheet.largest_turnover_mm)),
         "",
@@ -155,7 +158,7 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     return "\n".join([*lines, *([""] if others else []), *others])
 
 
-def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
+def _face_words(largest: LargestFace | None, *, of_picture: bool, on_roll: bool) -> str:
     if largest is None:
         return say("none of this shape fits with these bars and this turn-over")
     size = say("{width_mm:g} x {height_mm:g} mm", width_mm=largest.width_mm, height_mm=largest.height_mm)
@@ -166,13 +169,16 @@ def _face_words(largest: LargestFace | None, *, of_picture: bool) -> str:
         )
     shape = say("the picture's") if of_picture else say("this")
     # One side is rounded, and some of the sheet is left: so a face that fits may be a little larger.
-    return say(
+    words = say(
         "{size} of {shape} shape, one side in whole cm, with these bars, this turn-over and {spare_mm:g} mm "
         "to spare",
         size=size,
         shape=shape,
         spare_mm=SPARE_MM,
     )
+    if on_roll and max(largest.width_mm, largest.height_mm) >= ROLL_LONGEST_MM:
+        return say("{words}; bars over {longest:g} mm are rare", words=words, longest=ROLL_LONGEST_MM)
+    return words
 
 
 def _loaded(job: Job) -> str:

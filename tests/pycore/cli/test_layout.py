@@ -97,6 +97,16 @@ def test_prose_says_first_what_is_too_large(capsys: pytest.CaptureFixture[str]) 
     assert turnover == "largest turn-over  19.0 mm with these bars"
 
 
+def test_a_larger_face_on_a_roll_is_no_contradiction(capsys: pytest.CaptureFixture[str]) -> None:
+    """Derived: 3000.9 mm of a roll are there; common practice (from memory): faces end at 2000 mm."""
+    large = ["--set", "face.width_mm=3000", "--set", "face.height_mm=2000"]
+    assert main(["layout", "--set", "sheet.width_mm=2400", "--set", "sheet.height_mm=", *large]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith("The canvas fits the 2400 mm roll")
+    assert "largest face       2000 x 1333 mm" in said
+    assert "3 mm to spare; bars over 2000 mm are rare\n" in said
+
+
 def test_a_largest_face_that_crops_the_picture_says_so(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

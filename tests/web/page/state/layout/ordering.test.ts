@@ -10,6 +10,7 @@ it("rounds a range of masses outwards", () => {
   expect(massShown([276.4, 606.2])).toBe("270 to 610 g");
   expect(massShown([890, 1230])).toBe("0.8 to 1.3 kg");
   expect(massShown([43.4, 43.4])).toBe("43 g");
+  expect(massShown([2616.2, 2616.2])).toBe("2.6 kg");
 });
 
 it("lists bars, braces and staples in the page's unit", () => {

@@ -17,6 +17,8 @@ export interface OrderRow {
 /** A range of masses, rounded outwards; in grams where it and the heaviest beside it are under a kilogram. */
 export function massShown([low, high]: readonly [number, number], heaviest = high): string {
   if (Math.max(high, heaviest) >= 1000) {
+    // One mass, which is known: no range comes of rounding it.
+    if (high - low < 1) return say("{to} kg", { to: (high / 1000).toFixed(1) });
     const [from, to] = [(Math.floor(low / 100) / 10).toFixed(1), (Math.ceil(high / 100) / 10).toFixed(1)];
     return from === to ? say("{to} kg", { to }) : say("{from} to {to} kg", { from, to });
   }
