@@ -17,14 +17,14 @@ from pycore.layout.grid import PixelGrid
 from pycore.model.report import ModelColours
 from pycore.model.texture import canvas_texture
 from pycore.picture.tones import U8
-from pycore.progress import Progress
+from pycore.progress import Progress, map_progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.panels import panel_grid
 from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
 from pycore.tasks.wall import JPEG_QUALITY, HungPiece
 from pycore.wall.keep import KeptPhoto, keep_photograph
-from pycore.wall.measure import as_corners, marked_reference, snapped_corners
+from pycore.wall.measure import as_corners, mark_reference, marked_reference, snapped_corners
 from pycore.wall.notes import opened_notes
 from pycore.wall.photograph import WallPhoto
 from pycore.wall.reference import Corners, Reference
@@ -114,9 +114,11 @@ def find_reference(photo: WallPhoto, reference: Reference) -> Generator[Progress
     FieldError
         It is not found, or its size or corners are wrong.
     """
-    yield Progress(done=0, label=say("Looking for the reference"))
+    label = say("Looking for the reference")
+    yield Progress(done=0, label=label)
     if reference.corners is None:
-        marked = marked_reference(reference, photo)
+        looking = mark_reference(reference, photo)
+        marked = yield from map_progress(looking, lambda done: Progress(done=done, label=label))
         return FoundReference(corners=as_corners(marked.corners_px), size_mm=marked.size_mm, snapped=True)
     snapped = snapped_corners(reference.corners, photo)
     corners = reference.corners if snapped is None else snapped

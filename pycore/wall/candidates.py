@@ -6,7 +6,7 @@ one under a shadow too, since a shadow's edge is softer than the sheet's.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Generator, Iterable
 from dataclasses import dataclass
 from typing import Final
 
@@ -32,8 +32,6 @@ _LEAST_FILL, _MOST_HULL = 0.86, 1.12
 MOST_OFF: Final = 0.30
 SHAPE_OFF: Final = 0.12
 
-Mask = NDArray[np.bool_]
-
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Candidate:
@@ -53,8 +51,8 @@ class Candidate:
 
 def candidates(
     copy: Image.Image, stretch: Floats, off_shape: Callable[[Floats], float]
-) -> Iterator[Candidate]:
-    """Yield quadrilaterals of about the right shape.
+) -> Generator[float, None, list[Candidate]]:
+    """Find quadrilaterals of about the right shape.
 
     Parameters
     ----------
@@ -67,9 +65,18 @@ def candidates(
 
     Yields
     ------
-    Candidate
+    float
+        How much of the work is done, 0 to 1.
+
+    Returns
+    -------
+    list of Candidate
     """
-    for mask, beyond_px in _masks(copy):
+    kept: list[Candidate] = []
+    cuts = _cuts(copy)
+    for number, (field, level, beyond_px) in enumerate(cuts):
+        yield number / len(cuts)
+        mask = field > level
         least, most = int(_LEAST_SHARE * mask.size), int(_MOST_SHARE * mask.size)
         for area, points in parts(mask, least_px=least, most_px=most):
             found = largest_quadrilateral(points)
@@ -82,15 +89,16 @@ def candidates(
             off = off_shape(corners)
             if off < MOST_OFF:
                 fill = min(area / inside, inside / hull, 1.0)
-                yield Candidate(corners, float(fill * np.exp(-((off / SHAPE_OFF) ** 2) / 4)))
+                kept.append(Candidate(corners, float(fill * np.exp(-((off / SHAPE_OFF) ** 2) / 4))))
+    return kept
 
 
-def distinct(found: Iterator[Candidate]) -> list[Candidate]:
+def distinct(found: Iterable[Candidate]) -> list[Candidate]:
     """Order candidates, and leave out those that are nearly a better one.
 
     Parameters
     ----------
-    found : iterator of Candidate
+    found : iterable of Candidate
 
     Returns
     -------
@@ -105,8 +113,9 @@ def distinct(found: Iterator[Candidate]) -> list[Candidate]:
     return kept
 
 
-def _masks(copy: Image.Image) -> Iterator[tuple[Mask, float]]:
-    """Masks whose parts may be sheets, and by how much those end before the sheet's edge."""
+def _cuts(copy: Image.Image) -> list[tuple[NDArray[np.float32], float, float]]:
+    """Fields, levels above which parts may be sheets, and by how much those end before the sheet's edge."""
+    cuts: list[tuple[NDArray[np.float32], float, float]] = []
     colours = np.asarray(copy.filter(ImageFilter.GaussianBlur(1.0)), np.float32)
     smooth = colours.min(axis=2)
     # Divided by the light round about, a sheet in a half shadow or on an uneven wall is still one part.
@@ -114,15 +123,13 @@ def _masks(copy: Image.Image) -> Iterator[tuple[Mask, float]]:
     for field in (smooth, smooth / (around + 8)):
         levels = np.quantile(field, np.linspace(0.35, 0.999, _THRESHOLDS))
         spread = np.linspace(levels[0], levels[-1], _THRESHOLDS)
-        for level in np.unique(np.concatenate([levels, spread])):
-            yield field > level, 0.0
+        cuts += [(field, level, 0.0) for level in np.unique(np.concatenate([levels, spread]))]
     light = np.log(colours + _FLOOR)
     steps = np.zeros(smooth.shape, np.float32)
     steps[1:-1, 1:-1] = np.hypot(light[1:-1, 2:] - light[1:-1, :-2], light[2:, 1:-1] - light[:-2, 1:-1]).max(
         axis=2
     )
-    for step in _STEPS:
-        yield steps < 2 * step, _BEFORE_EDGE_PX
+    return [*cuts, *((-steps, -2 * step, _BEFORE_EDGE_PX) for step in _STEPS)]
 
 
 def _widened(corners: Floats, by_px: float) -> Floats:

@@ -7,7 +7,7 @@ light is the answer.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Generator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -17,6 +17,7 @@ from PIL import Image
 from pycore.colour.spaces.srgb import srgb_decode
 from pycore.contract.record import Pair
 from pycore.picture.tones import U8
+from pycore.progress import part_of_share, run_to_end
 from pycore.wall.aspect import nearest_size
 from pycore.wall.candidates import MOST_OFF, SHAPE_OFF, candidates, distinct
 from pycore.wall.edge_checks import edges_are_clean, edges_run_on
@@ -28,6 +29,8 @@ from pycore.wall.least_squares import Floats
 _COPY_PX: Final = 640
 #: Quadrilaterals whose edges are looked for in the full photograph.
 _TRIED: Final = 14
+#: How much of the work it is to look for candidates, for the progress only.
+_LOOKING: Final = 0.4
 #: What an answer needs: of each edge's places so many on its line, and this score.
 _LEAST_SUPPORT, _LEAST_SCORE = 0.8, 0.3
 #: Corners lie so far inside the photograph.
@@ -73,6 +76,35 @@ def find_paper(
     FoundPaper or None
         None where nothing is sure enough.
     """
+    return run_to_end(search_paper(photo, sizes, focal_px=focal_px, usual_px=usual_px))
+
+
+def search_paper(
+    photo: Image.Image, sizes: Sequence[Pair], *, focal_px: float | None, usual_px: float
+) -> Generator[float, None, FoundPaper | None]:
+    """Look for a light rectangle of known shape.
+
+    Parameters
+    ----------
+    photo : PIL.Image.Image
+        Mode RGB, srgb_encoded, upright.
+    sizes : sequence of (float, float)
+        The widths and heights that it may have; only their shapes count.
+    focal_px : float or None
+        Where it is known.
+    usual_px : float
+        What stands in for it.
+
+    Yields
+    ------
+    float
+        How much of the work is done, 0 to 1.
+
+    Returns
+    -------
+    FoundPaper or None
+        None where nothing is sure enough.
+    """
     scale = min(1.0, _COPY_PX / max(photo.size))
     size = (max(8, round(photo.width * scale)), max(8, round(photo.height * scale)))
     copy = photo.resize(size, Image.Resampling.BOX, reducing_gap=3.0)
@@ -82,8 +114,11 @@ def find_paper(
     def off_shape(corners: Floats) -> float:
         return nearest_size(corners, sizes, focal_px=focal_px, usual_px=usual_px, centre_px=centre)[1]
 
+    looked = yield from part_of_share(candidates(copy, stretch, off_shape), begin=0.0, share=_LOOKING)
+    tried = distinct(looked)[:_TRIED]
     best, most = None, _LEAST_SCORE
-    for one in distinct(candidates(copy, stretch, off_shape))[:_TRIED]:
+    for number, one in enumerate(tried):
+        yield _LOOKING + (1 - _LOOKING) * number / len(tried)
         found = refine_in(photo, one.corners, reach_px=2.0 * float(stretch.max()) + 2)
         if found is None or found.support < _LEAST_SUPPORT or not _is_within(photo, found.corners_px):
             continue

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Generator
 from dataclasses import dataclass
 from typing import Final
 
@@ -11,10 +12,11 @@ from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm, panel_centres_mm
+from pycore.progress import run_to_end
 from pycore.speech import say
 from pycore.wall.aspect import nearest_size
 from pycore.wall.corners import check_corners
-from pycore.wall.find_paper import find_paper, refine_in
+from pycore.wall.find_paper import refine_in, search_paper
 from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM, USUAL_LENS_MM, Marked, WallFit, fit_wall
 from pycore.wall.least_squares import Floats
 from pycore.wall.light import RoomLight, read_light
@@ -127,12 +129,37 @@ def marked_reference(reference: Reference, photo: WallPhoto) -> Marked:
     FieldError
         Its size or corners are wrong, or it is not found.
     """
+    return run_to_end(mark_reference(reference, photo))
+
+
+def mark_reference(reference: Reference, photo: WallPhoto) -> Generator[float, None, Marked]:
+    """Mark a reference: its size, and its corners as given or as found in the photograph.
+
+    Parameters
+    ----------
+    reference : Reference
+    photo : WallPhoto
+
+    Yields
+    ------
+    float
+        How much of the work is done, 0 to 1.
+
+    Returns
+    -------
+    Marked
+
+    Raises
+    ------
+    FieldError
+        Its size or corners are wrong, or it is not found.
+    """
     sizes = reference_sizes(reference.size)
     width, height = photo.size_px
     usual = USUAL_LENS_MM / FULL_FRAME_DIAGONAL_MM * float(np.hypot(width, height))
     if reference.corners is None:
         focal = None if photo.focal_px is None else photo.focal_px * photo.scale
-        found = find_paper(photo.image, sizes, focal_px=focal, usual_px=usual * photo.scale)
+        found = yield from search_paper(photo.image, sizes, focal_px=focal, usual_px=usual * photo.scale)
         if found is None:
             raise FieldError(
                 field="corners",

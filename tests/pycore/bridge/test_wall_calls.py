@@ -14,6 +14,7 @@ from PIL import Image
 
 from pycore.bridge.session import Session
 from pycore.errors import FieldError, PictureError
+from pycore.progress import map_progress, run_to_end
 
 from .test_session import A4, answer, picture
 
@@ -65,6 +66,19 @@ def test_the_photograph_is_kept_without_metadata_and_with_its_lens(session: Sess
     again: Any = answer(session, "open_wall", {"file": reply.file, "focal_px": reply.focal_px}, copy)
     assert whole(again, again.reply.parts) == copy
     assert again.reply.focal_px == reply.focal_px
+
+
+def test_the_search_for_a_reference_tells_how_far_it_is(session: Session, opened: Any) -> None:
+    told: list[float] = []
+    steps = map_progress(
+        session.call("find_reference", {"reference": {"size": "a4"}}), lambda step: told.append(step.done)
+    )
+    run_to_end(steps)
+    assert told == sorted(told)
+    assert told[0] == 0
+    assert told[-1] < 1
+    # It takes seconds in a browser: no step of it is long.
+    assert max(np.diff(told)) < 0.15
 
 
 def test_corners_a_hand_has_marked_move_to_the_edges(session: Session, placed: dict[str, Any]) -> None:

@@ -4,7 +4,7 @@ import { RadioGroup } from "../controls/choice";
 import type { Option } from "../state/page/names";
 import { unit } from "../state/page/settings";
 import { errorSentence, fieldErrors } from "../state/page/fields";
-import { CORNERS, REFERENCE, SIZE, wallBusy } from "../state/photo/open_wall";
+import { CORNERS, REFERENCE, SIZE, wallBusy, wallSearch } from "../state/photo/open_wall";
 import { measured, placedWall, wallPanes, wallPending } from "../state/photo/measured";
 import { tool, wallWork } from "../state/photo/wall_work";
 import { awaitedSentence, pieceSentences } from "../state/photo/words";
@@ -44,6 +44,9 @@ export function PhotoControls() {
           ? (refusal ?? awaitedSentence(wallBusy.value, isMarked && wallPending.value))
           : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)}
       </p>
+      {wallSearch.value !== undefined && (
+        <progress id="wall-search" max={1} value={wallSearch.value} aria-label={wallBusy.value} />
+      )}
     </div>
   );
 }

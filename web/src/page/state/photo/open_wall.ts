@@ -1,7 +1,7 @@
 // Opening the photograph of a wall, looking for its references, and letting go of it.
 import { batch, effect, signal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
-import type { Note } from "../../../contract/types";
+import type { Note, Progress } from "../../../contract/types";
 import type { Corners } from "../../../photo/plane";
 import { getCore, onRestart } from "../core/connection";
 import { READ_ONLY, readOnly } from "../keeping/mode";
@@ -32,6 +32,8 @@ const ALL = [PHOTO, CORNERS, REFERENCE, PLACE, SIZE];
 
 /** What is going on; empty when there is nothing. */
 export const wallBusy = signal("");
+/** How far the search for a reference is. */
+export const wallSearch = signal<number | undefined>(undefined);
 /** What the core said of the photograph when it was opened. */
 export const photoNotes = signal<readonly Note[]>([]);
 
@@ -170,7 +172,8 @@ export async function findReference(number: number): Promise<void> {
   wallBusy.value = say("Looking for the reference");
   try {
     await openWallInCore();
-    const { reply } = await getCore().call("find_reference", { reference: { size: reference.size } });
+    const onProgress = ({ done }: Progress) => (wallSearch.value = done);
+    const { reply } = await getCore().call("find_reference", { reference: { size: reference.size } }, { onProgress });
     if (wallWork.peek()?.photo !== now.photo) return;
     take(number, reply.corners, reply.size_mm);
   } catch (failure) {
@@ -183,7 +186,10 @@ export async function findReference(number: number): Promise<void> {
       tool.value = "corners";
     });
   } finally {
-    wallBusy.value = "";
+    batch(() => {
+      wallBusy.value = "";
+      wallSearch.value = undefined;
+    });
   }
 }
 
