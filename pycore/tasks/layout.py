@@ -39,9 +39,14 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
     """
     notes: list[Note] = job_notes(job)
     if picture is not None:
-        from pycore.render.notes import tone_notes
+        from pycore.render.notes import grey_notes, tone_notes
 
-        notes = [*tone_notes(picture.source), *notes, *picture.info.notes]
+        notes = [
+            *tone_notes(picture.source),
+            *grey_notes(picture.source, job),
+            *notes,
+            *picture.info.notes,
+        ]
     size_px = None if picture is None else picture.size_px
     return layout_report(job, picture_px=size_px, fit=sheet_fit(job), more=notes)
 
