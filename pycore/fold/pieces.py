@@ -10,6 +10,8 @@ import numpy.typing as npt
 from pycore.fold.creases import Crease
 from pycore.fold.facets import Facet
 from pycore.fold.heights import SETTLE_MM, settling_of
+from pycore.fold.kinds import Kind
+from pycore.fold.layers import layer_ranks
 from pycore.fold.polygons import NEAR_MM, split
 from pycore.fold.spec import FoldSpec
 
@@ -68,7 +70,10 @@ def cut_up(spec: FoldSpec, facets: list[Facet], creases: list[Crease]) -> Pieces
         known: dict[tuple[float, float], int] = {}
         for piece in own:
             outline = [_number(point, index, known, vertices, owners) for point in piece]
-            triangles += _fan(piece, outline, index, known, vertices, owners)
+            if facets[index].kind is Kind.FACE and not _is_slender(spec):
+                triangles += _round_the_middle(piece, outline, index, known, vertices, owners)
+            else:
+                triangles += [(outline[a], outline[b], outline[c]) for a, b, c in _triangles(piece)]
     return Pieces(
         flat=np.array(vertices),
         facet=np.array(owners, np.int64),
@@ -148,7 +153,17 @@ def point_key(point: Floats) -> tuple[float, float]:
     return round(float(point[0]), 6) + 0.0, round(float(point[1]), 6) + 0.0
 
 
-def _fan(
+def _is_slender(spec: FoldSpec) -> bool:
+    """Whether an edge of the face, pushed out at its corners, is steeper than it is seen from the middle.
+
+    Half of the layers beneath a corner push it out within SETTLE_MM; twice that slope is kept free.
+    """
+    short, long = sorted((spec.width_mm, spec.height_mm))
+    push_mm = (layer_ranks(spec)[Kind.OVER_SIDE] - 1) * spec.thickness_mm / 2
+    return short / long < 2 * push_mm / SETTLE_MM
+
+
+def _round_the_middle(
     piece: Floats,
     outline: list[int],
     facet: int,
@@ -156,12 +171,46 @@ def _fan(
     vertices: list[Floats],
     owners: list[int],
 ) -> list[tuple[int, int, int]]:
-    """Triangles of a convex piece: round its middle where three of its points lie in line."""
-    count = len(outline)
-    if count == 3:
-        return [(outline[0], outline[1], outline[2])]
-    before, after = piece - np.roll(piece, 1, axis=0), np.roll(piece, -1, axis=0) - piece
-    if np.all(before[:, 0] * after[:, 1] - before[:, 1] * after[:, 0] > NEAR_MM):
-        return [(outline[0], outline[at], outline[at + 1]) for at in range(1, count - 1)]
+    """Triangles of the face, which meet in its middle: so the picture stays even over all of it."""
     middle = _number(piece.mean(axis=0), facet, known, vertices, owners)
+    count = len(outline)
     return [(middle, outline[at], outline[(at + 1) % count]) for at in range(count)]
+
+
+def _triangles(piece: Floats) -> list[tuple[int, int, int]]:
+    """Triangles of a convex piece, of which several points may lie in line, by the places of its points.
+
+    Of all ways the one with the shortest diagonals (minimum weight, by Klincsek's table over the chains of
+    the outline): each point of an edge is joined to what lies nearest across. So a point that the layers
+    beneath push out of its edge bends the triangles beside it alone. Long triangles from one far point would
+    be turned over by that, and lie on their neighbours.
+    """
+    count = len(piece)
+    steps = piece[np.newaxis] - piece[:, np.newaxis]
+    diagonal = np.hypot(steps[..., 0], steps[..., 1])
+    for at in range(count):
+        diagonal[at, (at + 1) % count] = diagonal[(at + 1) % count, at] = 0.0
+    cost = np.zeros((count, count))
+    apex = np.zeros((count, count), np.int64)
+    for span in range(2, count):
+        for first in range(count - span):
+            last = first + span
+            cost[first, last] = np.inf
+            for middle in range(first + 1, last):
+                one, other = steps[first, middle], steps[first, last]
+                if one[0] * other[1] - one[1] * other[0] <= NEAR_MM:
+                    continue
+                length = cost[first, middle] + cost[middle, last]
+                length += diagonal[first, middle] + diagonal[middle, last]
+                if length < cost[first, last]:
+                    cost[first, last], apex[first, last] = length, middle
+    found: list[tuple[int, int, int]] = []
+    chains = [(0, count - 1)]
+    while chains:
+        first, last = chains.pop()
+        if last - first < 2:
+            continue
+        middle = int(apex[first, last])
+        found.append((first, middle, last))
+        chains += [(first, middle), (middle, last)]
+    return found

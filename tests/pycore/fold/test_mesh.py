@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 from typing import Any
 
 import numpy as np
@@ -89,6 +90,19 @@ def test_no_crack_opens_in_any_frame(spec: FoldSpec) -> None:
     for group in shared:
         gap = np.ptp(mesh.positions[:, group], axis=1).max()
         assert gap <= 1e-4, mesh.flat_mm[group[0]]
+
+
+@pytest.mark.parametrize("face", [(240, 180), (900, 600), (3000, 100)])
+def test_no_triangle_is_turned_over_once_folded(spec: FoldSpec, face: tuple[float, float]) -> None:
+    """A triangle that is turned over lies on its neighbours, and shows its dark side through the picture."""
+    sized = dataclasses.replace(spec, width_mm=face[0], height_mm=face[1])
+    mesh = mesh_of(sized, frames=1)
+    corners = mesh.positions[-1].astype(float)[mesh.triangles]
+    normals = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
+    of_facet = mesh.facet[mesh.triangles[:, 0]]
+    for facet in range(len(mesh.names)):
+        own = normals[of_facet == facet]
+        assert np.all(own @ own.sum(axis=0) > 0), mesh.names[facet]
 
 
 def test_neighbours_have_the_same_points_on_their_crease(spec: FoldSpec) -> None:
