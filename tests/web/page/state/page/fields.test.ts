@@ -1,6 +1,8 @@
 import { expect, it } from "vitest";
 import { fieldName } from "../../../../../web/src/page/state/page/names";
 import { entryError, errorSentence, failureText } from "../../../../../web/src/page/state/page/fields";
+import { unit } from "../../../../../web/src/page/state/page/settings";
+import { inUnit } from "../../../../../web/src/units";
 import { CoreError } from "../../../../../web/src/worker/errors";
 
 it("the core's sentence is the page's, whatever was expected", () => {
@@ -14,6 +16,23 @@ it("the core's sentence is the page's, whatever was expected", () => {
     message: "The file is no ICC profile: it has 12 bytes.",
   });
   expect(errorSentence(failureText(failure))).toBe("The file is no ICC profile: it has 12 bytes. Use another file.");
+});
+
+it("a refused length is shown in inches where the page shows inches", () => {
+  const failure = new CoreError({
+    code: "field",
+    field: "bars.depth_mm",
+    expected: "6 to 100 mm",
+    got: "2.54",
+    remedy: "give a value in that range",
+    values: {},
+    message: "Bar depth must be 6 to 100 mm; you gave 2.54.",
+  });
+  expect(failureText(failure).message).toBe("Bar depth must be 6 to 100 mm; you gave 2.54.");
+  unit.value = "inch";
+  // Derived: 6, 100 and 2.54 mm are 0.24, 3.94 and 0.1 in.
+  expect(inUnit(failureText(failure).message, "inch")).toBe("Bar depth must be 0.24 to 3.94 in; you gave 0.1 in.");
+  unit.value = "mm";
 });
 
 it("what the page itself cannot read is worded as the core words it", () => {

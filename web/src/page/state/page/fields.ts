@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import { asCoreError } from "../../../worker/errors";
 import { fieldName } from "./names";
+import { unit } from "./settings";
 import { say } from "../../../speech/on_page";
 
 /** What is wrong and what to do, as the core words its errors. */
@@ -46,10 +47,14 @@ export function fileFailure(failure: unknown, kept = say("The job is as it was."
   return { ...failureText(failure), kept };
 }
 
-/** Why a call failed, in the core's own words. */
+/**
+ * Why a call failed, in the core's own words. The core says a refused length without its unit, mm; where the page
+ * shows inches the unit stands behind it, so that it is shown in them too.
+ */
 export function failureText(failure: unknown): FieldError {
-  const { field, message, remedy } = asCoreError(failure);
-  return { field, message, remedy };
+  const { field, message, expected, got, remedy } = asCoreError(failure);
+  const isLength = / mm$/.test(expected) && /^-?[\d.]+$/.test(got);
+  return { field, message: isLength && unit.peek() === "inch" ? message.replace(/\.$/, " mm.") : message, remedy };
 }
 
 /** The error of an entry that the page itself cannot read, worded as the core words its own. */
