@@ -84,7 +84,8 @@ def _check_fits(piece: Piece, stocks: Sequence[Stock], options: PlanOptions) -> 
     if any(fits_alone(stock, piece, turned=way) for stock in stocks for way in piece.ways):
         return
     size = say("{width_mm:.1f} x {height_mm:.1f} mm", width_mm=piece.width_mm, height_mm=piece.height_mm)
-    if any(fits_alone(stock, piece, turned=True) for stock in stocks):
+    other = not piece.ways[0]
+    if any(fits_alone(stock, piece, turned=other) for stock in stocks):
         why = (
             say("its canvas gives more one way than the other")
             if piece.gives_unequally
@@ -94,8 +95,16 @@ def _check_fits(piece: Piece, stocks: Sequence[Stock], options: PlanOptions) -> 
             field="sheet.width_mm",
             expected=say("wide enough for {size}", size=size),
             got=_names(stocks),
-            remedy=say("take a wider sheet or roll, or let it lie turned"),
-            said=say("{piece} fits only turned sideways, and {why}.", piece=shown(piece.name), why=why),
+            remedy=say("take a wider sheet or roll, or let it lie turned")
+            if other
+            else say("take a wider sheet or roll"),
+            said=say("{piece} fits only turned sideways, and {why}.", piece=shown(piece.name), why=why)
+            if other
+            else say(
+                "{piece} lies turned sideways on its own sheet and fits here only upright, and {why}.",
+                piece=shown(piece.name),
+                why=why,
+            ),
         )
     raise FieldError(
         field="sheet.width_mm",
@@ -196,7 +205,8 @@ def _notes(pieces: Sequence[Piece], options: PlanOptions, terms: Terms) -> list[
                 severity=Severity.HINT,
                 place=Place.SHEET,
                 message=say(
-                    "{listed}: not turned, because the canvas gives more one way than the other.",
+                    "{listed}: laid as on its own sheet and no other way, because the canvas gives more one "
+                    "way than the other.",
                     listed=_listed(unequal),
                 ),
                 remedy=say("Where it gives the same both ways, write the same for both."),

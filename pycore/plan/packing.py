@@ -183,11 +183,13 @@ class Bin:
             piece=piece,
             x_mm=self._area.left_mm + laid.x / 1000,
             y_mm=self._area.top_mm + laid.y / 1000,
-            turned=laid.width != size[0],
+            turned=piece.ways[0] != (laid.width != size[0]),
         )
 
     def _size_of(self, piece: Piece) -> tuple[int, int]:
-        return _up(piece.width_mm + self._gap_mm), _up(piece.height_mm + self._gap_mm)
+        """As it lies the first of its ways."""
+        width_mm, height_mm = piece.size_mm(turned=piece.ways[0])
+        return _up(width_mm + self._gap_mm), _up(height_mm + self._gap_mm)
 
     def _holds(self, piece: Piece, size: tuple[int, int]) -> bool:
         wide, high = self._size

@@ -9,7 +9,8 @@ from pycore.contract.job import Job
 from pycore.contract.record import Pair
 from pycore.errors import FieldError, shown
 from pycore.layout.flat import flat_sizes
-from pycore.layout.sheet import Axis
+from pycore.layout.plan import plan_sheets
+from pycore.layout.sheet import Axis, fit_sheet
 from pycore.plan.options import PlanJob, Stock, Turning
 from pycore.speech import say
 
@@ -36,8 +37,8 @@ class Piece:
         Of the canvas as it hangs.
     dry_mm : (across, down)
         Between the canvas's edge and its ink: so much may lie on an unprintable margin.
-    may_turn : bool
-        Whether it may lie turned by a quarter.
+    ways : tuple of bool
+        The ways it may lie, each turned by a quarter or not; the first is preferred.
     gives_unequally : bool
         Its canvas gives more one way than the other.
     """
@@ -49,7 +50,7 @@ class Piece:
     width_mm: float
     height_mm: float
     dry_mm: Pair
-    may_turn: bool
+    ways: tuple[bool, ...]
     gives_unequally: bool
 
     @property
@@ -58,9 +59,9 @@ class Piece:
         return self.width_mm * self.height_mm
 
     @property
-    def ways(self) -> tuple[bool, ...]:
-        """The ways it may lie: not turned, and turned where that is allowed."""
-        return (False, True) if self.may_turn else (False,)
+    def may_turn(self) -> bool:
+        """Whether it may lie either way."""
+        return len(self.ways) > 1
 
     def size_mm(self, *, turned: bool) -> Pair:
         """Its width and height as it lies.
@@ -255,6 +256,11 @@ def _check(jobs: Sequence[PlanJob]) -> None:
 def _pieces(one: PlanJob, turning: Turning) -> list[Piece]:
     sizes, (across, down) = flat_sizes(one.job), one.job.canvas.stretch_percent
     panels = one.job.group.panels
+    if turning is Turning.NEVER:
+        ways: tuple[bool, ...] = (False,)
+    else:
+        # How much the canvas gives across and down was typed for the way that the job's own sheet takes it.
+        ways = (False, True) if across == down else (_lies_turned(one.job),)
     return [
         Piece(
             name=_name(one, panel, copy_number),
@@ -267,12 +273,21 @@ def _pieces(one: PlanJob, turning: Turning) -> list[Piece]:
                 (sizes.canvas_mm[0] - sizes.inked_mm[0]) / 2,
                 (sizes.canvas_mm[1] - sizes.inked_mm[1]) / 2,
             ),
-            may_turn=turning is Turning.WHERE_EQUAL and across == down,
+            ways=ways,
             gives_unequally=across != down,
         )
         for panel in range(1, panels + 1)
         for copy_number in range(1, one.copies + 1)
     ]
+
+
+def _lies_turned(job: Job) -> bool:
+    """Whether the job's own layout turns its canvases by a quarter."""
+    plan = plan_sheets(job) if job.group.panels > 1 else None
+    if plan is not None:
+        return plan.turned
+    fit = fit_sheet(job)
+    return fit.fits and fit.turned
 
 
 def _name(one: PlanJob, panel: int, copy_number: int) -> str:

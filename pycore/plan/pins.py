@@ -97,12 +97,21 @@ def check_numbers(pinned: Mapping[int, Sequence[Placed]], sheets: Sequence[Fille
 
 
 def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
-    if pin.turned and not piece.may_turn:
-        raise _wrong(
-            say("not turned"),
-            "turned",
-            say("pin it without a turn"),
-            say("{named} may not lie turned{because}.", named=_named(pin), because=_because(piece)),
+    if pin.turned not in piece.ways:
+        raise (
+            _wrong(
+                say("not turned"),
+                "turned",
+                say("pin it without a turn"),
+                say("{named} may not lie turned{because}.", named=_named(pin), because=_because(piece)),
+            )
+            if pin.turned
+            else _wrong(
+                say("turned"),
+                say("not turned"),
+                say("pin it turned"),
+                say("{named} may lie only turned{because}.", named=_named(pin), because=_because(piece)),
+            )
         )
     placed = Placed(piece=piece, x_mm=pin.x_mm, y_mm=pin.y_mm, turned=pin.turned, pinned=True)
     across, along = stock_axes(stock, piece, turned=pin.turned)

@@ -47,7 +47,7 @@ def size_key(piece: Piece) -> tuple[object, ...]:
     -------
     tuple
     """
-    return piece.width_mm, piece.height_mm, piece.dry_mm, piece.may_turn
+    return piece.width_mm, piece.height_mm, piece.dry_mm, piece.ways
 
 
 def in_rows(pieces: Sequence[Piece], stock: Stock, *, gap_mm: float) -> list[Filled] | None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import random
 
 from pycore.contract.check import check_job
+from pycore.contract.job import Job
 from pycore.plan.options import PlanJob, PlanOptions, Stock
 from pycore.plan.result import CutWay, Plan, PlannedCut, PlannedSheet
+from pycore.tasks.layout import lay_out
 
 #: Common sheets and rolls (common practice), mm; None is a roll.
 STOCKS = ((329, 483), (432, 559), (610, 914), (610, None), (914, None), (1118, None))
@@ -82,7 +84,7 @@ def check_sheet(sheet: PlannedSheet, jobs: dict[str, PlanJob], *, gap_mm: float,
     for piece in sheet.pieces:
         box = (piece.x_mm, piece.y_mm, piece.x_mm + piece.width_mm, piece.y_mm + piece.height_mm)
         across, down = jobs[piece.job].job.canvas.stretch_percent
-        assert across == down or not piece.turned
+        assert across == down or piece.turned == turned_by_layout(jobs[piece.job].job)
         dry = dry_strip(jobs[piece.job], turned=piece.turned)
         top, right, bottom, left = sheet.margin_mm
         # Canvas on the sheet, ink within the margins.
@@ -101,6 +103,21 @@ def check_sheet(sheet: PlannedSheet, jobs: dict[str, PlanJob], *, gap_mm: float,
                 or one[1] - other[3] >= between
             )
     cut_by_order(sheet, boxes, knife_mm=knife_mm)
+
+
+def turned_by_layout(job: Job) -> bool:
+    """Whether the layout, which a person reads beside the job's figures, turns the canvas.
+
+    Parameters
+    ----------
+    job : Job
+
+    Returns
+    -------
+    bool
+    """
+    layout = lay_out(job)
+    return (layout.sheet.fits and layout.sheet.turned) if layout.plan is None else layout.plan.turned
 
 
 def dry_strip(one: PlanJob, *, turned: bool) -> tuple[float, float]:

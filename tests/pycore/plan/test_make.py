@@ -11,6 +11,7 @@ from pycore.layout.plan import plan_sheets
 from pycore.plan.make import make_plan
 from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock, Turning
 from pycore.plan.result import Plan
+from pycore.tasks.layout import lay_out
 
 from .random_sets import check_plan, cut_by_order, random_set
 
@@ -82,13 +83,34 @@ def test_gap_and_knife_stand_between_neighbours() -> None:
         assert starts[1] - starts[0] == pytest.approx(HIGH + between, abs=0.002)
 
 
-def test_what_gives_unequally_is_not_turned() -> None:
-    job = check_job({"canvas": {"stretch_percent": [0.5, 1]}})
-    plan = make_plan([PlanJob(name="a", job=job, copies=3)], options=PlanOptions(stocks=(ROLL,)))
-    assert not any(one.turned for sheet in plan.sheets for one in sheet.pieces)
-    assert [note.code for note in plan.notes] == ["plan-not-turned"]
-    with pytest.raises(FieldError, match="fits only turned sideways, and its canvas gives more one way"):
-        make_plan([PlanJob(name="a", job=job)], options=PlanOptions(stocks=(Stock(width_mm=310),)))
+@pytest.mark.parametrize(
+    ("sheet", "turned", "narrow", "other_way"),
+    [
+        # Derived: 389.0 x 288.0 mm of canvas lie turned on 329 mm, and not turned on 400 x 300 mm.
+        (
+            {"width_mm": 329, "height_mm": 483},
+            True,
+            Stock(width_mm=392, height_mm=300),
+            "fits here only upright",
+        ),
+        ({"width_mm": 400, "height_mm": 300}, False, Stock(width_mm=310), "fits only turned sideways"),
+    ],
+)
+def test_what_gives_unequally_lies_as_its_own_sheet_takes_it(
+    sheet: dict[str, float], turned: bool, narrow: Stock, other_way: str
+) -> None:
+    """The give was typed for the way that the layout and the ticket name; a plan contradicts neither."""
+    job = check_job({"canvas": {"stretch_percent": [0.5, 1]}, "sheet": sheet})
+    assert lay_out(job).sheet.turned is turned
+    for options in (PlanOptions(stocks=(ROLL,)), PlanOptions()):
+        plan = make_plan([PlanJob(name="a", job=job, copies=3)], options=options)
+        assert [one.turned for made in plan.sheets for one in made.pieces] == [turned] * 3
+        assert [note.code for note in plan.notes] == ["plan-not-turned"]
+    with pytest.raises(FieldError, match=f"{other_way}, and its canvas gives more one way"):
+        make_plan([PlanJob(name="a", job=job)], options=PlanOptions(stocks=(narrow,)))
+    pin = Pin(piece="a", sheet=1, x_mm=10, y_mm=10, turned=not turned)
+    with pytest.raises(FieldError, match="may lie only turned" if turned else "may not lie turned"):
+        make_plan([PlanJob(name="a", job=job)], options=PlanOptions(stocks=(ROLL,), pins=(pin,)))
 
 
 def test_nothing_is_turned_where_the_weave_differs() -> None:
