@@ -20,6 +20,7 @@ __all__ = [
     "Endpoint",
     "Standard",
     "Transform",
+    "hold",
     "make_answer",
     "make_request",
     "make_return",
@@ -138,7 +139,7 @@ def make_transform(
     back = enter(target, intent)
     middle = between(source, target, intent=intent, black_point_compensation=black_point_compensation)
     # Tables may overshoot by rounding; no device takes more than full scale.
-    end: tuple[Stage, ...] = (_hold,) if isinstance(target, Profile) else ()
+    end: tuple[Stage, ...] = (hold,) if isinstance(target, Profile) else ()
     return Transform(
         stages=(*there.stages, *_joint(there.pcs, middle, back.pcs), *back.stages, *end),
         inputs=channels(source),
@@ -194,7 +195,7 @@ def make_answer(target: Endpoint, *, intent: Intent) -> Transform:
         As for `make_transform`.
     """
     back = enter(target, intent)
-    end: tuple[Stage, ...] = (_hold,) if isinstance(target, Profile) else ()
+    end: tuple[Stage, ...] = (hold,) if isinstance(target, Profile) else ()
     return Transform(
         stages=(*_joint("Lab", None, back.pcs), *back.stages, *end), inputs=3, outputs=channels(target)
     )
@@ -228,7 +229,7 @@ def make_return(
     if middle is not None:
         inverse: FloatArray = np.linalg.inv(middle.matrix).astype(np.float64)
         middle = Affine(matrix=inverse, offset=-inverse @ middle.offset)
-    end: tuple[Stage, ...] = (_hold,) if isinstance(source, Profile) else ()
+    end: tuple[Stage, ...] = (hold,) if isinstance(source, Profile) else ()
     return Transform(
         stages=(*_joint("Lab", middle, back.pcs), *back.stages, *end),
         inputs=3,
@@ -247,5 +248,16 @@ def _joint(first: str, middle: Affine | None, second: str) -> tuple[Stage, ...]:
     return (*before, middle, *after)
 
 
-def _hold(values: FloatArray) -> FloatArray:
+def hold(values: FloatArray) -> FloatArray:
+    """Hold device values to what a device takes.
+
+    Parameters
+    ----------
+    values : (n, channels) float64
+
+    Returns
+    -------
+    (n, channels) float64
+        0 to 1.
+    """
     return np.clip(values, 0.0, 1.0)

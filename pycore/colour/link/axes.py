@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from pycore.colour.icc.elements import Curves, Grid
+from pycore.colour.icc.elements import Curves, Grid, run
 from pycore.colour.icc.endpoints import Endpoint, channels, leave
 from pycore.colour.link.lattice import CODES
 from pycore.colour.spaces.arrays import FloatArray
@@ -19,6 +20,8 @@ _MOST_NODES: Final = {1: 4097, 3: 65, 4: 25}
 
 #: The share of a straight line that is mixed into a curve, so that it can be turned round where it is flat.
 _STRAIGHT: Final = 1e-3
+
+_CODES: Final = np.linspace(0.0, 1.0, CODES)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -41,8 +44,9 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
     """Choose the nodes for a source.
 
     A source whose channels are light (a matrix or a grey curve) has its nodes at even steps of lightness. One
-    that begins with a table of its own has them at that table's nodes, and evenly between those, after the
-    curves that lead into it: there its own corners are.
+    that begins with a table of its own has them at that table's nodes, since there its own corners are, and
+    between those: evenly, and on all channels equally many, where the table gives Lab, so that the tetrahedra
+    are parts of the table's own; where it gives XYZ, at even steps of a grey's lightness.
 
     Parameters
     ----------
@@ -51,8 +55,8 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
     intent : Intent
         Chooses the source's table.
     nodes : int, optional
-        Along each channel. Without it as many as are usual for so many channels; of a source that begins with
-        a table about as many, so that each of the table's own is among them.
+        Along each channel, in even steps, whatever table there is. Without it as many as are usual for so
+        many channels, in all.
 
     Returns
     -------
@@ -65,19 +69,34 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
         The profile lacks what is needed, or is damaged.
     """
     count = channels(source)
-    most = _MOST_NODES[count]
-    codes = np.linspace(0.0, 1.0, CODES)
-    every = np.repeat(codes[:, None], count, axis=1)
-    stages = leave(source, intent).stages
-    grid = next((place for place, stage in enumerate(stages) if isinstance(stage, Grid)), None)
-    if grid is None:
-        light = stages[0](every) if stages and isinstance(stages[0], Curves) else every
-        return tuple(_axis(_lightness(light[:, channel]), nodes or most) for channel in range(count))
-    for stage in stages[:grid]:
-        every = stage(every) if isinstance(stage, Curves) else every
-    table = stages[grid]
+    way = leave(source, intent)
+    every = np.repeat(_CODES[:, None], count, axis=1)
+    place = next((place for place, stage in enumerate(way.stages) if isinstance(stage, Grid)), None)
+    if place is None:
+        first = way.stages[0] if way.stages else None
+        light = first(every) if isinstance(first, Curves) else every
+        steps = [(nodes or _MOST_NODES[count]) - 1]
+        return tuple(_axis(_lightness(light[:, channel]), steps=steps) for channel in range(count))
+    curves = every
+    for stage in way.stages[:place]:
+        curves = stage(curves) if isinstance(stage, Curves) else curves
+    table = way.stages[place]
     own = table.table.shape[:-1] if isinstance(table, Grid) else ()
-    return tuple(_axis(every[:, channel], nodes or _multiple(own[channel], most)) for channel in range(count))
+    inner = [_own_nodes(curves[:, channel], nodes=own[channel]) for channel in range(count)]
+    # All inks together say nothing of the light of one.
+    by_light = way.pcs == "XYZ" and count < 4
+    if by_light:
+        curves = np.repeat(_lightness(run(way.stages, every)[:, 1:2]), count, axis=1)
+    if nodes:
+        return tuple(_axis(curves[:, channel], steps=[nodes - 1]) for channel in range(count))
+    most = _MOST_NODES[count]
+    times = _times(own, most**count)
+    axes = []
+    for channel, one in enumerate(inner):
+        curve = curves[:, channel]
+        steps = _shares(curve, one, most - 1) if by_light else [times] * (len(one) + 1)
+        axes.append(_axis(curve, steps=steps, inner=one))
+    return tuple(axes)
 
 
 def nodes_of(axes: Sequence[Axis]) -> FloatArray:
@@ -96,19 +115,57 @@ def nodes_of(axes: Sequence[Axis]) -> FloatArray:
     return np.stack([one.ravel() for one in places], axis=1)
 
 
-def _axis(curve: FloatArray, nodes: int) -> Axis:
-    rising = np.maximum.accumulate(np.clip(curve if curve[-1] >= curve[0] else 1.0 - curve, 0.0, 1.0))
-    places = (1.0 - _STRAIGHT) * rising + _STRAIGHT * np.linspace(0.0, 1.0, CODES)
-    encoded = np.interp(np.linspace(0.0, 1.0, nodes), places, np.linspace(0.0, 1.0, CODES))
-    return Axis(places=places, encoded=encoded)
+def _axis(curve: FloatArray, *, steps: Sequence[int], inner: FloatArray | None = None) -> Axis:
+    """So many even steps of a curve as far as each of some encoded values, and on to its end."""
+    rising = _rising(curve)
+    ends = _ends(rising, inner)
+    parts = [
+        np.linspace(low, high, count, endpoint=False)
+        for low, high, count in zip(ends[:-1], ends[1:], steps, strict=True)
+    ]
+    at = np.concatenate([*parts, rising[-1:]])
+    places = np.interp(rising, at, np.linspace(0.0, 1.0, len(at)))
+    return Axis(places=places, encoded=np.interp(at, rising, _CODES))
+
+
+def _ends(rising: FloatArray, inner: FloatArray | None) -> FloatArray:
+    """Where a curve begins, passes some encoded values and ends."""
+    middle = np.zeros(0) if inner is None else np.interp(inner, _CODES, rising)
+    return np.concatenate([rising[:1], middle, rising[-1:]])
+
+
+def _rising(curve: FloatArray) -> FloatArray:
+    """A curve from left to right, 0 to 1, that never falls and nowhere stands still."""
+    return (1.0 - _STRAIGHT) * _never_falling(curve) + _STRAIGHT * _CODES
+
+
+def _never_falling(curve: FloatArray) -> FloatArray:
+    held = np.clip(curve if curve[-1] >= curve[0] else 1.0 - curve, 0.0, 1.0)
+    result: FloatArray = np.maximum.accumulate(held)
+    return result
+
+
+def _own_nodes(curve: FloatArray, *, nodes: int) -> FloatArray:
+    """The encoded values at those of a table's nodes that the curve before it passes between its ends."""
+    steps, held = np.linspace(0.0, 1.0, nodes), _never_falling(curve)
+    return np.interp(steps[(steps > held[0]) & (steps < held[-1])], held, _CODES)
+
+
+def _shares(curve: FloatArray, inner: FloatArray, steps: int) -> list[int]:
+    """How many of so many steps each part of a curve gets, by how far it rises there; at least one."""
+    rise = np.diff(_ends(_rising(curve), inner))
+    return [max(round(float(one)), 1) for one in rise * (steps / rise.sum())]
+
+
+def _times(own: Sequence[int], limit: int) -> int:
+    """Into how many steps each of a table's is divided so that all nodes stay within a limit; at least one."""
+    times = 1
+    while math.prod((one - 1) * (times + 1) + 1 for one in own) <= limit:
+        times += 1
+    return times
 
 
 def _lightness(light: FloatArray) -> FloatArray:
     """L* of linear light, 0 to 1 of both (CIE 15:2018, 8.2.1)."""
     held = np.clip(light, 0.0, 1.0)
     return np.where(held > 216.0 / 24389.0, 1.16 * np.cbrt(held) - 0.16, held * (24389.0 / 2700.0))
-
-
-def _multiple(own: int, limit: int) -> int:
-    """As many nodes as a table's own and as many again between each two as the limit allows."""
-    return max((limit - 1) // (own - 1), 1) * (own - 1) + 1

@@ -10,7 +10,7 @@ import numpy as np
 from pycore.colour.icc.elements import Affine, Curves, Grid, InverseCurves, Stage, run
 from pycore.colour.icc.endpoints import Endpoint, channels
 from pycore.colour.icc.interpolate import Interpolation
-from pycore.colour.icc.transform import make_answer, make_request
+from pycore.colour.icc.transform import hold, make_answer, make_request
 from pycore.colour.link.axes import nodes_of, source_axes
 from pycore.colour.link.lattice import CODES, Lattice, make_lattice
 from pycore.colour.link.pixel_map import PixelMap
@@ -26,7 +26,7 @@ Shift = Callable[[FloatArray], FloatArray]
 _CODES: Final = np.linspace(0.0, 1.0, CODES)
 
 #: Steps that treat every channel by itself, beside curves and diagonal matrices.
-_BY_CHANNEL: Final = (srgb_encode, srgb_encode_unbounded)
+_BY_CHANNEL: Final = (srgb_encode, srgb_encode_unbounded, hold)
 
 
 def make_pixel_map(

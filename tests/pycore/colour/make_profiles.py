@@ -256,6 +256,31 @@ def curves_profile(pcs: str) -> bytes:
     )
 
 
+def xyz_table_profile(nodes: int) -> bytes:
+    """Version 2, a scanner: linear light in a table of XYZ."""
+    straight = np.tile([0.0, 1.0], (3, 1))
+    light = grid(nodes, 3) @ (WHITE * np.array([[0.4, 0.2, 0.1], [0.35, 0.7, 0.1], [0.25, 0.1, 0.8]]))
+    table = encode_stage("XYZ")(light).reshape(nodes, nodes, nodes, 3)
+    tags = common("Test scanner", 2, WHITE)
+    tags["A2B0"] = table_tag(curves_in=straight, table=table, curves_out=straight)
+    return write_profile(
+        version=(2, 4), profile_class=ProfileClass.INPUT, device="RGB", pcs="XYZ", made=MADE, tags=tags
+    )
+
+
+def lifted_profile() -> bytes:
+    """Version 2, a printer of RGB known by its matrix: curves that begin at the light of its black."""
+    d50 = (0.3457, 0.3585)
+    matrix = rgb_matrix(primaries=((0.66, 0.33), (0.21, 0.71), (0.15, 0.06)), white=d50, pcs_white=WHITE)
+    tags = common("Test black", 2, PAPER)
+    for index, (channel, black) in enumerate(zip("rgb", (0.02, 0.015, 0.03), strict=True)):
+        tags[f"{channel}XYZ"] = xyz_tag(matrix[:, index].tolist())
+        tags[f"{channel}TRC"] = curve_tag(black + (1.0 - black) * np.linspace(0.0, 1.0, 256) ** 2.2)
+    return write_profile(
+        version=(2, 4), profile_class=ProfileClass.OUTPUT, device="RGB", pcs="XYZ", made=MADE, tags=tags
+    )
+
+
 def main() -> None:
     """Write them all."""
     parser = argparse.ArgumentParser(description="Write the profiles of the colour tests.")

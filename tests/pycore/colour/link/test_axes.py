@@ -9,6 +9,8 @@ from pycore.colour.link.axes import nodes_of, source_axes
 from pycore.colour.link.lattice import CODES
 from pycore.contract.job import Intent
 
+from ..make_profiles import xyz_table_profile
+
 
 def test_nodes_of_light_stand_at_even_steps_of_lightness(profiles: dict[str, bytes]) -> None:
     for source in (Standard.SRGB, parse_profile(profiles["grey-v2"])):
@@ -17,28 +19,43 @@ def test_nodes_of_light_stand_at_even_steps_of_lightness(profiles: dict[str, byt
         lightness = make_transform(
             source, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
         )(encoded)[:, 0]
-        # derived: tenths of 100, from the source's own black on; a thousandth of a straight line is mixed in
-        expected = np.maximum(np.linspace(0.0, 100.0, 11), lightness[0])
+        # derived: tenths of the way from the source's own black to its white; a thousandth of a straight
+        # line is mixed in
+        expected = np.linspace(lightness[0], lightness[-1], 11)
         assert np.abs(lightness - expected).max() < 0.15
 
 
 def test_a_table_s_own_nodes_are_among_them(profiles: dict[str, bytes]) -> None:
-    """Derived: tables of 7 nodes, and of 6, 7 and 8; as many between each two as 25 and 65 allow."""
+    """Derived: tables of 7 nodes, and of 6, 7 and 8; on all channels as many between each two as fit."""
     inks = source_axes(parse_profile(profiles["cmyk-v2"]), intent=Intent.RELATIVE)
     assert [len(axis.encoded) for axis in inks] == [25, 25, 25, 25]
     uneven = source_axes(parse_profile(profiles["curves-lab-v4"]), intent=Intent.RELATIVE)
-    assert [len(axis.encoded) for axis in uneven] == [61, 61, 64]
+    # derived: 51 x 61 x 71 is below 65^3, 56 x 67 x 78 is not
+    assert [len(axis.encoded) for axis in uneven] == [51, 61, 71]
+    # Its third channel has a straight curve.
+    assert uneven[2].encoded[::10] == pytest.approx(np.linspace(0.0, 1.0, 8), abs=1e-9)
+
+
+def test_between_nodes_of_a_table_of_xyz_lightness_counts(profiles: dict[str, bytes]) -> None:
+    """Evenly divided, the first of two cells of light would have steps of ten L* where it is darkest."""
+    source = parse_profile(xyz_table_profile(3))
+    axes = source_axes(source, intent=Intent.RELATIVE)
+    encoded = np.stack([axis.encoded for axis in axes], axis=1)
+    to_lab = make_transform(source, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False)
+    # derived: 64 steps of 100, rounded to whole ones in each cell
+    assert np.diff(to_lab(encoded)[:, 0]).max() < 1.7
+    assert np.abs(axes[0].encoded - 0.5).min() < 1e-9
 
 
 def test_places_rise_from_the_first_node_to_the_last(profiles: dict[str, bytes]) -> None:
     for name in ("cmyk-v2", "curves-xyz-v4", "matrix-v4", "grey-v2"):
         for axis in source_axes(parse_profile(profiles[name]), intent=Intent.PERCEPTUAL):
             assert np.diff(axis.places).min() > 0.0
-            assert 0.0 <= axis.places[0] < axis.places[-1] <= 1.0
+            assert [axis.places[0], axis.places[-1]] == [0.0, 1.0]
             steps = np.linspace(0.0, 1.0, len(axis.encoded))
             at_nodes = np.interp(axis.encoded, np.linspace(0.0, 1.0, CODES), axis.places)
-            # A node beyond the curve's ends stands at its end.
-            assert at_nodes == pytest.approx(np.clip(steps, axis.places[0], axis.places[-1]), abs=1e-9)
+            # derived: between two codes a curve may have a corner
+            assert at_nodes == pytest.approx(steps, abs=1e-6)
 
 
 def test_the_last_channel_is_the_fastest() -> None:

@@ -6,10 +6,12 @@ import pytest
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard, make_transform
 from pycore.colour.link.convert import Converter
+from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
 from ..conversion import Conversion
+from ..make_profiles import lifted_profile, xyz_table_profile
 
 OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
 
@@ -47,6 +49,38 @@ def test_all_depths_follow_the_engine(
     assert np.abs(coarse - fine).max() < 0.5 / 255.0 + 1e-5
     floats = converter.to_words((pixels / 255.0).astype(np.float32))
     assert np.array_equal(floats, converter.to_words(wide))
+
+
+@pytest.mark.parametrize("intent", [Intent.RELATIVE, Intent.ABSOLUTE])
+@pytest.mark.parametrize(
+    ("source", "target"),
+    [
+        ("srgb", "lifted"),
+        ("srgb", "matrix-v4"),
+        ("lifted", "curves-lab-v4"),
+        ("scanner", "curves-lab-v4"),
+    ],
+)
+def test_sixteen_bits_are_true_to_the_profile(
+    profiles: dict[str, bytes], source: str, target: str, intent: Intent
+) -> None:
+    """Where curves do not begin at nothing, where a table holds light, and where a printer has no table."""
+    made = profiles | {"lifted": lifted_profile(), "scanner": xyz_table_profile(9)}
+    space = Standard.SRGB if source == "srgb" else parse_profile(made[source])
+    printer = parse_profile(made[target])
+    options: Conversion = {"intent": intent, "black_point_compensation": True}
+    see = make_transform(printer, Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False)
+    chance = np.random.default_rng(13)
+    greys = np.repeat(np.linspace(0.0, 1.0, 1021)[:, None], 3, axis=1)
+    colours = np.concatenate([greys, chance.random((1500, 3)), 0.05 * chance.random((1500, 3))])
+    words = np.rint(colours * 65535.0).astype(np.uint16)
+    exact = make_transform(space, printer, **options)(words / 65535.0)
+    found = Converter(space, printer, **options).to_words(words[None])[0] / 65535.0
+    apart = delta_e_2000(see(found), see(exact))
+    # The aim, as against other engines on public profiles.
+    assert apart[:1021].mean() <= 0.02
+    assert apart[:1021].max() <= 0.1
+    assert apart.max() <= 0.3
 
 
 def test_white_is_bare_canvas(profiles: dict[str, bytes]) -> None:
