@@ -148,7 +148,8 @@ def _never_falling(curve: FloatArray) -> FloatArray:
 def _own_nodes(curve: FloatArray, *, nodes: int) -> FloatArray:
     """The encoded values at those of a table's nodes that the curve before it passes between its ends."""
     steps, held = np.linspace(0.0, 1.0, nodes), _never_falling(curve)
-    return np.interp(steps[(steps > held[0]) & (steps < held[-1])], held, _CODES)
+    found: FloatArray = np.interp(steps[(steps > held[0]) & (steps < held[-1])], held, _CODES)
+    return found
 
 
 def _shares(curve: FloatArray, inner: FloatArray, steps: int) -> list[int]:
@@ -158,7 +159,7 @@ def _shares(curve: FloatArray, inner: FloatArray, steps: int) -> list[int]:
 
 
 def _times(own: Sequence[int], limit: int) -> int:
-    """Into how many steps each of a table's is divided so that all nodes stay within a limit; at least one."""
+    """How often each step of a table can be divided with all nodes within a limit; at least once."""
     times = 1
     while math.prod((one - 1) * (times + 1) + 1 for one in own) <= limit:
         times += 1
