@@ -108,7 +108,7 @@ describe("viewPose", () => {
 });
 
 describe("with something beside", () => {
-  const withDoor: Hanging = { ...hanging, beside: { rightM: 1.5, topM: 2.07 } };
+  const withDoor: Hanging = { ...hanging, beside: { rightM: 1.5, topM: 2.07, frontM: 0.07 } };
 
   it("lets the front view out until piece, neighbour and floor are seen", () => {
     for (const aspect of [0.45, 1, 2.2]) {
@@ -118,6 +118,17 @@ describe("with something beside", () => {
         [1.5, 0, 0.04],
       ] as const) {
         for (const place of inPicture("front", aspect, point, withDoor)) expect(Math.abs(place)).toBeLessThan(1);
+      }
+    }
+  });
+
+  it("shows the feet of what stands out from the wall", () => {
+    const withChair: Hanging = { ...hanging, beside: { rightM: 0.95, topM: 0.84, frontM: 0.5 } };
+    for (const aspect of [0.45, 1, 2.2]) {
+      for (const x of [0.51, 0.95]) {
+        for (const place of inPicture("front", aspect, [x, 0, 0.5], withChair)) {
+          expect(Math.abs(place)).toBeLessThan(0.97);
+        }
       }
     }
   });

@@ -18,8 +18,8 @@ export interface Hanging {
   readonly spreadM: number;
   /** It is not folded, or not yet all of it. */
   readonly unfolded?: boolean | undefined;
-  /** What stands beside it on the floor, from the face's right on: its right end and its top. */
-  readonly beside?: { readonly rightM: number; readonly topM: number } | undefined;
+  /** What stands beside it on the floor, from the face's right on: its right end, its top, how far it stands out. */
+  readonly beside?: { readonly rightM: number; readonly topM: number; readonly frontM: number } | undefined;
 }
 
 /** A box about a middle point. */
@@ -74,16 +74,23 @@ function pieceBox(hanging: Hanging, shareFolded: number): Box {
   };
 }
 
-/** The piece and what stands beside it, down to the floor. */
+/**
+ * What stands in front of the wall by 1 ends that much lower on it, seen from the front: the tangent of half the
+ * opening angle, and a little for its being nearer.
+ */
+const LOWER_BY = 0.3;
+
+/** The piece and what stands beside it, down to its feet on the floor. */
 function withBeside(hanging: Hanging): Box {
   const room = pieceBox(hanging, 1);
   if (hanging.beside === undefined) return room;
   const left = room.middle[0] - room.half[0];
   const top = Math.max(room.middle[1] + room.half[1], hanging.beside.topM);
   const right = Math.max(room.middle[0] + room.half[0], hanging.beside.rightM);
+  const feet = -LOWER_BY * hanging.beside.frontM;
   return {
-    middle: [(left + right) / 2, top / 2, room.middle[2]],
-    half: [(right - left) / 2, top / 2, room.half[2]],
+    middle: [(left + right) / 2, (top + feet) / 2, room.middle[2]],
+    half: [(right - left) / 2, (top - feet) / 2, room.half[2]],
   };
 }
 

@@ -22,6 +22,8 @@ export interface SoftShadow {
 export interface Neighbour {
   readonly widthM: number;
   readonly heightM: number;
+  /** How far it stands out from the wall. */
+  readonly frontM: number;
   readonly solids: SolidMesh;
   readonly shadows: readonly SoftShadow[];
   /** A person is an outline: drawn by the shader, this far off the wall. */
@@ -56,6 +58,7 @@ function door(): Neighbour {
   return {
     widthM,
     heightM: high + FRAME_WIDE_M,
+    frontM: 0.07,
     solids: solids.mesh(),
     shadows: [
       { on: "wall", low: [0, 0], high: [widthM, high + FRAME_WIDE_M], soft: 0.012, dark: 0.3, offM: 0.02 },
@@ -104,6 +107,7 @@ function chair(): Neighbour {
   return {
     widthM: CHAIR_WIDE_M,
     heightM: CHAIR_HIGH_M,
+    frontM: front,
     solids: solids.mesh(),
     shadows: [
       wall([leg, 0.6], [right, 0.785], back, 0.34),
@@ -125,6 +129,7 @@ function person(): Neighbour {
   return {
     widthM: PERSON_WIDE_M,
     heightM: PERSON_M,
+    frontM: offM,
     solids: new Solids().mesh(),
     shadows: [
       {

@@ -159,7 +159,7 @@ export function besideScene(shared: SharedUniforms): BesideScene {
       const leftM = hanging.centre[0] + hanging.widthM / 2 + hanging.spreadM + BESIDE_GAP_M;
       group.position.set(leftM, 0, 0);
       group.updateMatrixWorld(true);
-      return { rightM: leftM + standing.widthM, topM: standing.heightM };
+      return { rightM: leftM + standing.widthM, topM: standing.heightM, frontM: standing.frontM };
     },
     dispose: () => {
       for (const mesh of all) mesh.geometry.dispose();
