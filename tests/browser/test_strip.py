@@ -63,7 +63,9 @@ def test_an_answer_picks_the_variant_and_stays_with_the_job(bench: Bench, tmp_pa
     lines = [*answer_lines(offered, letter="B", alone=False), "", "Name: Mara", "", "Remarks: Gladly"]
     answer: FilePayload = {"name": "a.txt", "mimeType": "text/plain", "buffer": "\n".join(lines).encode()}
     page.locator('input[data-open="open-answer"]').set_input_files(answer)
-    expect(page.locator("#answer-taken")).to_contain_text("I choose B: 41 mm. Changed to it: bar depth.")
+    expect(page.locator("#answer-taken")).to_contain_text(
+        "The client says: I choose B: 41 mm. Changed to it: bar depth."
+    )
     expect(page.locator("#answer-kept .answer")).to_contain_text("Remarks: Gladly")
     assert open_job(bench.save_job(tmp_path).read_text())[0].bars.depth_mm == 41
     page.locator("#answer-kept").get_by_role("button").click()

@@ -59,7 +59,11 @@ export function ClientAnswer() {
         </JobControls>
         <FieldErrorText field={ANSWER} />
         <div aria-live="polite" id="answer-taken">
-          {taken && <Consequence text={`${taken.chosen} ${changes(taken.changed)}`} />}
+          {taken && (
+            <Consequence
+              text={`${say("The client says: {chosen}", { chosen: taken.chosen })} ${changes(taken.changed)}`}
+            />
+          )}
           {taken && <NoteLines notes={taken.notes} />}
         </div>
       </div>
