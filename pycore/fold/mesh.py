@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import itertools
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,6 +15,7 @@ from pycore.contract.job import Finish
 from pycore.fold.creases import find_creases
 from pycore.fold.facets import Facet, flat_facets
 from pycore.fold.heights import FACING_IN, offsets
+from pycore.fold.kinds import Kind
 from pycore.fold.motion import facet_maps
 from pycore.fold.pieces import Pieces, cut_up, point_key
 from pycore.fold.polygons import NEAR_MM
@@ -178,17 +180,13 @@ def _displacements(
     At a place that several facets share, the displacement D is the least-squares solution of
     D . n_i = h_i over their outward normals n_i and heights h_i, so all of them agree on it.
     """
-    height: Floats = np.empty(len(pieces.flat))
-    for index, facet in enumerate(facets):
-        own = pieces.facet == index
-        height[own] = offsets(spec, facet, pieces.flat[own])
     half = spec.thickness_mm / 2
+    height, facing = _lying(spec, facets, pieces, moved)
     first = half  # The height of the layer on the bar.
     if surface is Surface.OUTER:
         height, first = height + half, 2 * half
-    facing = np.array([-1.0 if facet.kind in FACING_IN else 1.0 for facet in facets])
-    normals = np.stack([one.turn[:, :, 2] for one in maps], axis=1) * facing[:, np.newaxis]
-    normal = normals[:, pieces.facet]
+    normals = np.stack([one.turn[:, :, 2] for one in maps], axis=1)
+    normal = normals[:, pieces.facet] * facing[..., np.newaxis]
     own, piled = _parting(spec, moved)
     standing = own[:, np.newaxis] * first + piled[:, np.newaxis] * (height - first)
     moves: Floats = normal * standing[..., np.newaxis]
@@ -208,6 +206,27 @@ def _displacements(
     solved = np.linalg.solve(left, right[..., np.newaxis])[..., 0]
     moves[:, order] = np.repeat(solved, sizes, axis=1)
     return moves
+
+
+#: Facets that only the hidden stage lays on the back, and those in whose plane they lie until then.
+_STILL_WITH = {Kind.UNDER_TURNOVER: Kind.UNDER_SIDE, Kind.BACK_UNDER: Kind.BACK_MIDDLE}
+
+
+def _lying(spec: FoldSpec, facets: list[Facet], pieces: Pieces, moved: Floats) -> tuple[Floats, Floats]:
+    """Each vertex's height over its plane when piled up, mm, and 1 or -1 as its print faces out or in.
+
+    Both (n, V): what the hidden stage lays on the back has until then the layer of what it lies beside.
+    """
+    laid = max((stage.start for stage in stages_of(spec) if stage.hidden), default=0.0)
+    until, after = (np.empty((2, len(pieces.flat))) for _ in range(2))
+    for index, facet in enumerate(facets):
+        own = pieces.facet == index
+        beside = dataclasses.replace(facet, kind=_STILL_WITH.get(facet.kind, facet.kind))
+        for found, one in ((until, beside), (after, facet)):
+            found[0, own] = offsets(spec, one, pieces.flat[own])
+            found[1, own] = -1.0 if one.kind in FACING_IN else 1.0
+    lying = np.where(moved[:, np.newaxis] > laid, after[:, np.newaxis], until[:, np.newaxis])
+    return lying[0], lying[1]
 
 
 #: The stage by whose end the first layers lie on one another.

@@ -105,6 +105,16 @@ def test_no_triangle_is_turned_over_once_folded(spec: FoldSpec, face: tuple[floa
         assert np.all(own @ own.sum(axis=0) > 0), mesh.names[facet]
 
 
+def test_nothing_stretches_more_on_its_way_than_once_folded(spec: FoldSpec) -> None:
+    """Layers move a point by their thickness alone, which is greatest when all of them lie on the back."""
+    mesh = mesh_of(spec, frames=16)
+    ends, beside = mesh.triangles, np.roll(mesh.triangles, 1, axis=1)
+    lengths = np.linalg.norm(mesh.positions[:, ends] - mesh.positions[:, beside], axis=-1)
+    flat = np.linalg.norm(mesh.flat_mm[ends] - mesh.flat_mm[beside], axis=-1)
+    changes = np.abs(lengths - flat).max(axis=(1, 2))
+    assert changes.max() <= changes[-1] + 0.05 * spec.thickness_mm, mesh.at[changes.argmax()]
+
+
 def test_neighbours_have_the_same_points_on_their_crease(spec: FoldSpec) -> None:
     """A vertex in the middle of a neighbour's edge would open a crack as soon as the edge bends there."""
     mesh = mesh_of(spec)
