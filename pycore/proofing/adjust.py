@@ -117,7 +117,7 @@ def pixel_bringer(
             furthest=bring_in.furthest.tobytes(),
             figures=(
                 *(bring_in.black, bring_in.white, bring_in.darkest, bring_in.lightest),
-                *(bring_in.aim, bring_in.strength),
+                *(bring_in.aim, bring_in.slack, bring_in.strength),
             ),
             gamut=gamut,
             space=proof_input.space,

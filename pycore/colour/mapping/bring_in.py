@@ -61,6 +61,22 @@ _TRIAL: Final = 0.03
 _MOST_ROOM: Final = 0.15
 _FIRST_KNEE: Final = 1.0 - _MOST_ROOM * (1.0 + (1.0 - min(_AIMS)) ** 0.5) - 1e-3
 
+#: By how much more than that room a colour may be moved, in CIEDE2000, for each L* above or below the gamut.
+#: A tenth of L* above a hollow of the boundary, as there are beside the lightest yellow and the darkest blue,
+#: a colour would else lose half its chroma beside one that lies inside. Our own choice.
+_STEEPEST: Final = 6.0
+
+#: The most L* above or below the gamut for which that counts, where the threshold is no less.
+_MOST_SLACK: Final = 3.0
+
+#: The share of the true chroma that the sampled boundary holds at least, but where it is hollow.
+_SAMPLED: Final = 0.75
+
+#: Where the gamut is looked for above and below, as shares of the slack, since it is thin at an edge; and how
+#: often the way to the nearest is then halved.
+_PROBES: Final = (1.0, 0.25, 0.0625)
+_HALVINGS: Final = 5
+
 #: Colours that are moved at once: what is worked out on the way then stays in the processor's cache.
 _TOGETHER: Final = 1 << 13
 
@@ -83,6 +99,8 @@ class BringIn:
         L* of the darkest and the lightest grey that the picture asks for.
     aim : float
         By how much of the room at the boundary the furthest colours come to lie inside.
+    slack : float
+        How far above or below the gamut, in L*, a colour may lie and still not be missed.
     strength : float
         0 leaves everything as it is, 1 brings everything in.
     """
@@ -95,6 +113,7 @@ class BringIn:
     darkest: float
     lightest: float
     aim: float
+    slack: float
     strength: float
 
     @property
@@ -138,9 +157,43 @@ class BringIn:
             scale[near] = _held(edge[4], furthest[near], room, self.aim) / edge[4]
         brought = _polar(anchor + scale * (lightness - anchor), scale * chroma, hue)
         goes = (scale < 1.0) | (lightness != lpt[:, 0])
-        moved = lpt_to_lab(lpt[goes] + self.strength * (brought[goes] - lpt[goes]))
+        way = self._bounded(wanted_lab[goes], lpt[goes], brought[goes] - lpt[goes])
         result = wanted_lab.copy()
-        result[goes] = moved
+        result[goes] = lpt_to_lab(lpt[goes] + self.strength * way)
+        return result
+
+    def _bounded(self, wanted_lab: FloatArray, lpt: FloatArray, way: FloatArray) -> FloatArray:
+        """The ways that colours are moved, the shorter the nearer they lie above or below the gamut."""
+        # What is moved by less than the room, which is more than this, needs no bound.
+        far = np.flatnonzero(np.linalg.norm(way, axis=1) > _ROOM_DE)
+        height = self._height(lpt[far])
+        far, height = far[height < self.slack], height[height < self.slack]
+        moved = delta_e_2000(wanted_lab[far], lpt_to_lab(lpt[far] + way[far]))
+        most = _ROOM_DE + _STEEPEST * height / (1.0 - height / self.slack)
+        result = way.copy()
+        result[far] *= np.minimum(most / np.maximum(moved, 1e-9), 1.0)[:, None]
+        return result
+
+    def _height(self, lpt: FloatArray) -> FloatArray:
+        """How far colours lie above or below the gamut, in L*: (n,), below the slack, else infinite."""
+        chroma, hue = chroma_hue(lpt)
+        result = np.full(len(lpt), np.inf)
+        for sign in (-1.0, 1.0):
+            up = np.array([sign * self.slack, 0.0, 0.0])
+            # Where the sampled boundary holds much less, twice the slack away too, the true one need not be
+            # asked.
+            once, twice = (self.limits(lpt[:, 0] + times * up[0], hue) for times in (1.0, 2.0))
+            near = np.flatnonzero((chroma <= once / _SAMPLED) | (chroma <= twice))
+            high: FloatArray = np.full(len(near), np.inf)
+            for share in _PROBES:
+                high[self.inside(lpt_to_lab(lpt[near] + share * up))] = share
+            near, high = near[high <= 1.0], high[high <= 1.0]
+            low: FloatArray = np.zeros(len(near))
+            for _ in range(_HALVINGS):
+                middle = (low + high) / 2.0
+                held = self.inside(lpt_to_lab(lpt[near] + middle[:, None] * up))
+                low, high = np.where(held, low, middle), np.where(held, middle, high)
+            result[near] = np.minimum(result[near], low * self.slack)
         return result
 
     def _into_range(self, lightness: FloatArray) -> FloatArray:
@@ -212,6 +265,7 @@ def fit_bring_in(
         darkest=float(np.min(wanted[lost, 0], initial=gamut.black)),
         lightest=float(np.max(wanted[lost, 0], initial=100.0)),
         aim=_AIMS[0],
+        slack=min(threshold_de, _MOST_SLACK),
         strength=1.0,
     )
     lpt = lab_to_lpt(wanted)

@@ -86,6 +86,28 @@ def test_what_lies_inside_stays(profiles: dict[str, bytes], name: str, compensat
     assert moved[~inside].max() > 5.0
 
 
+@pytest.mark.parametrize("name", ["illustrative-matte", "curves-lab-v4"])
+def test_beside_what_lies_inside_nothing_is_moved_far(profiles: dict[str, bytes], name: str) -> None:
+    """The boundary is hollow beside the lightest yellow and the darkest blue: a gradient must not break."""
+    gamut = make_device_gamut(parse_profile(profiles[name]))
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+    colours = picture_colours(PIXELS, WHOLE)
+    bring_in = fit_bring_in(colours, Standard.SRGB, gamut, **options, threshold_de=2.0, strength=1.0)
+    vivid = np.random.default_rng(16).random((60_000, 3))
+    vivid[:20_000] = [0.85, 0.85, 0.0] + vivid[:20_000] * [0.15, 0.15, 0.6]
+    wanted = clip_request(Standard.SRGB, gamut, **options)(vivid)
+    up = np.array([0.05, 0.0, 0.0])
+    wanted, beside = np.concatenate([wanted, wanted]), np.concatenate([wanted + up, wanted - up])
+    edge = gamut.inside(wanted) & ~gamut.inside(beside)
+    assert edge.sum() > 50
+    assert delta_e_2000(wanted, bring_in(wanted))[edge].max() <= 1.0
+    # derived: 0.7 and 6 for each L*, but where the gamut is thinner than is looked for. Without a bound it is
+    # 4 on one canvas and 26 on the other.
+    moved = delta_e_2000(beside, bring_in(beside))[edge]
+    assert np.percentile(moved, 99) <= 1.3
+    assert moved.max() <= 2.0
+
+
 def test_ramps_stay_ramps(gamut: DeviceGamut) -> None:
     """From grey to each corner of the cube chroma never falls, and from black to white lightness never."""
     options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": False}
