@@ -9,9 +9,9 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.bars.weight import whole_g
-from pycore.compare.clipping import outside_share
 from pycore.compare.sharing import Placement, placed, shared
 from pycore.compare.variants import CompareOptions, Variant, check_variants, naming
+from pycore.contract.dependencies import Result, dependence_key
 from pycore.contract.job import Job
 from pycore.fold.animation import FoldAnimation, fold_animation
 from pycore.layout.grid import Box, PixelGrid, pixel_grid
@@ -20,10 +20,9 @@ from pycore.layout.report import Layout
 from pycore.picture.tones import U8
 from pycore.progress import Progress, part_of
 from pycore.proofing.profile_store import ProfileStore
-from pycore.proofing.proof_input import ProofInput, make_proof_input, picture_space
+from pycore.proofing.proof_input import ProofInput
 from pycore.proofing.screen_tables import ScreenTables, screen_tables
 from pycore.render.panels import panel_grid, stacked_canvas
-from pycore.render.preview import PreviewSource
 from pycore.speech import say
 from pycore.tasks.layout import lay_out
 from pycore.tasks.open_picture import OpenPicture
@@ -159,15 +158,22 @@ def compare_variants(
             canvas = yield from part_of(rendering, begin=number / steps, share=1 / steps)
         textures.append(ComparedTexture(pixels=canvas, grid=grid))
     compared = []
+    drawn: tuple[str, tuple[ProofInput, PixelGrid]] | None = None
     for number, (variant, placement, place) in enumerate(zip(variants, placements, places, strict=True)):
-        yield Progress(
-            done=(len(deepest) + number) / steps, label=say("Proofing {label}", label=variant.label)
-        )
+        begin = (len(deepest) + number) / steps
+        yield Progress(done=begin, label=say("Proofing {label}", label=variant.label))
         job = variant.job
-        proof_input = _proof_input(textures[place], placement, preview)
         layout = lay_out(job, picture)
         with naming(variant.label):
-            outside = outside_share(proof_input, job.colour, placement.grid, profiles)
+            # On the canvas that figures of one job are taken from, so that they are the same here; variants
+            # that differ in colour alone have it in common.
+            key = dependence_key(job, Result.TEXTURE)
+            if drawn is None or drawn[0] != key:
+                drawing = picture.proof_input_aside(job)
+                drawn = key, (yield from part_of(drawing, begin=begin, share=0.5 / steps))
+            proof_input, grid = drawn[1]
+            brought = profiles.brought(proof_input, job.colour, grid)
+            outside = profiles.report(brought, job.colour).outside_share
             tables = _tables(job, proof_input, number, profiles, made, options, is_srgb=preview.is_srgb)
         compared.append(
             ComparedVariant(
@@ -227,16 +233,6 @@ def _tables(
             proof_input, colour, profiles, viewing=options.viewing, screen=options.screen, is_srgb=is_srgb
         )
     return list(made.tables).index(key)
-
-
-def _proof_input(texture: ComparedTexture, placement: Placement, preview: PreviewSource) -> ProofInput:
-    """The variant's windows on the texture's canvases, one below the other."""
-    left, top, grid = placement.left, placement.top, placement.grid
-    windows = [
-        texture.pixels[first + top : first + top + grid.height_px, left : left + grid.width_px, :3]
-        for first in range(0, len(texture.pixels), texture.grid.height_px)
-    ]
-    return make_proof_input(np.concatenate(windows), picture_space(preview.source), grid)
 
 
 def _inked(placement: Placement) -> Box:

@@ -69,12 +69,37 @@ class OpenPicture:
         FieldError, GeometryError, ProfileError
             The canvas cannot be filled, or the picture's profile cannot be used.
         """
-        from pycore.proofing.proof_input import flat_proof_input
-
         key = dependence_key(job, Result.TEXTURE)
         if self._proofed is None or self._proofed[0] != key:
-            self._proofed = key, (yield from flat_proof_input(job, self.preview))
+            self._proofed = key, (yield from self.proof_input_aside(job))
         return self._proofed[1]
+
+    def proof_input_aside(self, job: Job) -> Generator[Progress, None, tuple[ProofInput, PixelGrid]]:
+        """The same for a job that is looked at beside another one, whose canvas stays the one that is kept.
+
+        Parameters
+        ----------
+        job : Job
+            A checked job.
+
+        Yields
+        ------
+        Progress
+
+        Returns
+        -------
+        ProofInput, PixelGrid
+
+        Raises
+        ------
+        FieldError, GeometryError, ProfileError
+            The canvas cannot be filled, or the picture's profile cannot be used.
+        """
+        from pycore.proofing.proof_input import flat_proof_input
+
+        if self._proofed is not None and self._proofed[0] == dependence_key(job, Result.TEXTURE):
+            return self._proofed[1]
+        return (yield from flat_proof_input(job, self.preview))
 
 
 def open_picture(data: bytes, *, file: str) -> Generator[Progress, None, OpenPicture]:

@@ -47,11 +47,12 @@ def test_clip_and_compare_give_one_share_outside(bring_in: float) -> None:
     compared = run_to_end(
         compare_variants(variants, picture(), ProfileStore(), options=CompareOptions(preview_px=400_000))
     )
-    # The two are counted on canvases of other sizes: derived, along the boundary between inside and outside,
-    # under a hundredth of the picture.
-    assert compared.variants[0].outside_share == pytest.approx(outside, abs=0.01)
+    alone = [run_to_end(clip(one.job, picture(), ProfileStore())).report.outside_share for one in variants]
+    assert [one.outside_share for one in compared.variants] == alone
+    assert alone[0] == outside
     if bring_in == 0:
         assert 0.2 < outside < 0.8
+        assert alone[1] != outside
 
 
 def test_the_whole_is_the_sum_of_its_parts() -> None:
