@@ -66,4 +66,6 @@ DRAWN: Final = {
     "wire_rise_share": WIRE_RISE_SHARE,
     "wire_below_bar_mm": WIRE_BELOW_BAR_MM,
     "least_wire_rise_mm": LEAST_WIRE_RISE_MM,
+    "one_hook_most_mm": ONE_HOOK_MOST_MM,
+    "hooks_apart_share": HOOKS_APART_SHARE,
 }

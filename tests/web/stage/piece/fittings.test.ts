@@ -33,6 +33,19 @@ describe("staples", () => {
     expect(all.filter(({ onCorner }) => onCorner)).toHaveLength(4);
   });
 
+  it("leave the place of each ring's strap free", () => {
+    // derived: of 240 x 180 mm with bars of 39.6 mm the left strap lies from 13.552 to 24.552 mm and from 115.5 to 124.5 mm up.
+    const small = staples({ ...sizes, widthMm: 240, heightMm: 180, depthMm: 32, barWidthMm: 39.6 });
+    const upright = small.filter(({ turnRad }) => turnRad === Math.PI / 2);
+    expect(upright.some(({ y }) => Math.abs(y - 120) < 9.5)).toBe(true);
+    for (const { x, y } of upright) {
+      const inward = Math.min(x, 240 - x);
+      const isUnder = Math.abs(y - 120) < 4.5 + 5 && inward > 13.552 - 0.55 && inward < 24.552 + 0.55;
+      expect(isUnder).toBe(false);
+      expect(inward).toBeGreaterThan(10);
+    }
+  });
+
   it("are left out where there is no turn-over to hold", () => {
     expect(staples({ ...sizes, turnoverMm: 5 })).toEqual([]);
   });
@@ -47,6 +60,20 @@ describe("fittings", () => {
     expect(Math.min(low[0], low[1])).toBeGreaterThan(0);
     expect(high[0]).toBeLessThan(400);
     expect(high[1]).toBeLessThan(300);
+  });
+
+  it("draw the wire up at one hook, and at two where the piece is wide", () => {
+    const highest = (widthMm: number): readonly number[] => {
+      const { positions } = fittings({ ...sizes, widthMm, turnoverMm: 0 });
+      const points = Array.from({ length: positions.length / 3 }, (_, k) => positions.slice(3 * k, 3 * k + 2));
+      const top = Math.max(...points.map((point) => point[1] ?? 0));
+      return points.filter((point) => (point[1] ?? 0) > top - 0.5).map((point) => point[0] ?? 0);
+    };
+    const one = highest(600);
+    expect(Math.max(...one) - Math.min(...one)).toBeLessThan(20);
+    // derived: the rings of 900 mm are 900 - 2 x 0.62 x 40 = 850.4 mm apart, so the two hooks 283.5 mm.
+    const two = highest(900);
+    expect(Math.max(...two) - Math.min(...two)).toBeCloseTo(283.5, -1);
   });
 
   it("hang small pieces from small rings", () => {

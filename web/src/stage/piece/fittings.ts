@@ -22,6 +22,8 @@ const WIRE_MM = 1.1;
 const STAPLE_RISE_MM = 0.6;
 /** Below this there is no room for a staple. */
 const LEAST_TURNOVER_MM = rules.least_stapled_mm;
+/** Between a staple and the strap of a ring. */
+const BESIDE_STRAP_MM = 1;
 /** How far the rings sit below the top, as a share of the height. */
 const RING_DOWN = rules.ring_down_share;
 const HANGING_WIRE_MM = 0.8;
@@ -34,6 +36,22 @@ export interface Staple {
   readonly y: number;
   readonly turnRad: number;
   readonly onCorner: boolean;
+}
+
+/** A ring's strap on the left upright bar, which the right one mirrors: where it lies, mm. */
+interface Strap {
+  readonly outer: number;
+  readonly inner: number;
+  readonly middleY: number;
+  readonly half: number;
+  /** How much smaller than usual the ring is: a small piece hangs from small ones. */
+  readonly scale: number;
+}
+
+function strapOf({ widthMm: w, heightMm: h, barWidthMm }: FittingSizes): Strap {
+  const scale = Math.min(1, w / 200, h / 160);
+  const inner = barWidthMm * rules.ring_in_share;
+  return { outer: inner - 11 * scale, inner, middleY: h * (1 - RING_DOWN), half: 4.5 * scale, scale };
 }
 
 /** Places from `start` to `end`, evenly, no further apart than `most`. */
@@ -49,12 +67,16 @@ export function staples(sizes: FittingSizes): readonly Staple[] {
   if (r < LEAST_TURNOVER_MM) return [];
   const inward = Math.min(r * 0.58, r - 3);
   const clear = depthMm + r + CROWN_MM / 2 + rules.staple_clear_mm;
+  const strap = strapOf(sizes);
   const out: Staple[] = [];
   for (const x of evenly(clear, w - clear, STAPLES_EVERY_MM)) {
     for (const y of [inward, h - inward]) out.push({ x, y, turnRad: 0, onCorner: false });
   }
   for (const y of evenly(clear, h - clear, STAPLES_EVERY_MM)) {
-    for (const x of [inward, w - inward]) out.push({ x, y, turnRad: Math.PI / 2, onCorner: false });
+    // Beside a ring's strap, which is to lie flat on the bar.
+    const isAtStrap = Math.abs(y - strap.middleY) < strap.half + CROWN_MM / 2 + BESIDE_STRAP_MM;
+    const asIn = isAtStrap ? Math.min(inward, strap.outer - BESIDE_STRAP_MM - WIRE_MM / 2) : inward;
+    for (const x of [asIn, w - asIn]) out.push({ x, y, turnRad: Math.PI / 2, onCorner: false });
   }
   const aslant = r * 0.55;
   for (const [right, up] of [
@@ -75,30 +97,27 @@ export function staples(sizes: FittingSizes): readonly Staple[] {
 
 /** The mesh of all fittings, mm, in the frame of the fold: face at z = 0, wall below. */
 export function fittings(sizes: FittingSizes): SolidMesh {
-  const { widthMm: w, heightMm: h, depthMm, barWidthMm, bulkMm } = sizes;
+  const { depthMm, bulkMm } = sizes;
   const solids = new Solids();
   for (const { x, y, turnRad, onCorner } of staples(sizes)) {
     const under = -depthMm - (onCorner ? bulkMm : Math.min(bulkMm, ONE_LAYER_MM));
     const half: Point = [CROWN_MM / 2, WIRE_MM / 2, 0];
     solids.box([x - half[0], y - half[1], under - STAPLE_RISE_MM], [x + half[0], y + half[1], under + 0.3], 1, turnRad);
   }
-  hangOn(solids, { w, h, barWidthMm, back: -depthMm - Math.min(bulkMm, ONE_LAYER_MM) });
+  hangOn(solids, sizes, -depthMm - Math.min(bulkMm, ONE_LAYER_MM));
   return solids.mesh();
 }
 
-/** Two D-rings on the upright bars, and the wire between them, drawn up in the middle where the hook will be. */
-function hangOn(solids: Solids, at: { w: number; h: number; barWidthMm: number; back: number }): void {
-  const { w, h, barWidthMm, back } = at;
-  const size = Math.min(1, w / 200, h / 160);
-  const ringY = h * (1 - RING_DOWN);
+/** Two D-rings on the upright bars, and the wire between them, drawn up where its hook or its two will be. */
+function hangOn(solids: Solids, sizes: FittingSizes, back: number): void {
+  const { widthMm: w, heightMm: h, barWidthMm } = sizes;
+  const { outer, inner, middleY: ringY, half, scale: size } = strapOf(sizes);
   const z = back - 1.1;
-  const inner = barWidthMm * rules.ring_in_share;
   const reach = 9 * size;
   for (const side of [-1, 1] as const) {
     const x = side < 0 ? inner : w - inner;
     // The strap with its screw, then the D: straight beside the strap, round towards the wire.
-    const strap = 11 * size;
-    const half = 4.5 * size;
+    const strap = inner - outer;
     const middle = x + side * strap * 0.5;
     solids.box([middle - strap / 2, ringY - half, back - 0.9], [middle + strap / 2, ringY + half, back + 0.2], 0.86);
     const head = 2 * size;
@@ -113,10 +132,12 @@ function hangOn(solids: Solids, at: { w: number; h: number; barWidthMm: number; 
   const [from, to] = [inner + reach, w - inner - reach];
   const rise = Math.min((to - from) * rules.wire_rise_share, h * RING_DOWN - barWidthMm - rules.wire_below_bar_mm);
   const peak = ringY + Math.max(rules.least_wire_rise_mm, rise);
+  // One hook bends it over its own width; two stand apart.
+  const level = w > rules.one_hook_most_mm ? (w - 2 * inner) * rules.hooks_apart_share : 14;
   const wire: Point[] = [
     [from, ringY, z],
-    [w / 2 - 7, peak, z],
-    [w / 2 + 7, peak, z],
+    [(w - level) / 2, peak, z],
+    [(w + level) / 2, peak, z],
     [to, ringY, z],
   ];
   solids.rod(wire, HANGING_WIRE_MM, 0.9);
