@@ -203,7 +203,8 @@ def _boxes(page: PdfPage) -> str:
     left, top, right, bottom = (units(length) for length in page.inked_mm)
     whole = numbers((0, 0, width, height))
     inked = numbers((left, height - bottom, right, height - top))
-    return f"/MediaBox {whole} /CropBox {whole} /BleedBox {inked} /TrimBox {whole}"
+    # A bleed box lies round the trim box; what the page shows, the ink, is the art box's.
+    return f"/MediaBox {whole} /CropBox {whole} /BleedBox {whole} /TrimBox {whole} /ArtBox {inked}"
 
 
 def _output_intent(stream: int, profile: bytes) -> str:

@@ -82,12 +82,12 @@ def test_boxes_are_right_to_a_hundredth_of_a_mm(
     report = _written(_source("L"), _job(ppi=ppi, **more), out)
     boxes = outside.boxes_mm(out)
     (width, height), (across, down) = canvas_mm, bare_mm
-    for name in ("MediaBox", "TrimBox", "CropBox"):
+    for name in ("MediaBox", "BleedBox", "TrimBox", "CropBox"):
         assert boxes[name] == pytest.approx([0, 0, width, height], abs=0.01)
-    assert boxes["BleedBox"] == pytest.approx([across, down, width - across, height - down], abs=0.01)
+    assert boxes["ArtBox"] == pytest.approx([across, down, width - across, height - down], abs=0.01)
     assert report.size_mm == pytest.approx(canvas_mm, abs=0.005)
     # Published: 14.11.2.1: no box may reach past the media box; derived: pdfinfo prints 0.01 unit.
-    assert min(boxes["BleedBox"]) >= 0
+    assert min(boxes["ArtBox"]) >= 0
 
 
 @pytest.mark.parametrize(("mode", "channels"), [("L", 1), ("RGB", 3), ("CMYK", 4)])
