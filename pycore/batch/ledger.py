@@ -15,7 +15,7 @@ import json
 import os
 import shutil
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -25,7 +25,7 @@ from pydantic import Field, ValidationError
 from pycore import __version__
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
-from pycore.errors import OutputError
+from pycore.errors import OutputError, shown
 from pycore.printing.place import file_at
 from pycore.speech import say
 
@@ -140,7 +140,16 @@ def making_folder(folder: Path) -> Iterator[Path]:
         shutil.rmtree(making, ignore_errors=True)
 
 
-def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str], notes: list[Note]) -> None:
+def settle(
+    folder: Path,
+    making: Path,
+    *,
+    kind: str,
+    key: str,
+    files: list[str],
+    notes: list[Note],
+    read: Iterable[Path] = (),
+) -> None:
     """Record that new files are done, and give them their names.
 
     Parameters
@@ -155,12 +164,15 @@ def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str],
         Their names.
     notes : list of Note
         What to say of them.
+    read : iterable of Path
+        The picture and the profile that they were made of: none of these is written over.
 
     Raises
     ------
     OutputError
         They cannot be put there.
     """
+    _spare(read, [folder / name for name in files])
     try:
         listed = [_known(making / name) for name in files]
     except OSError as wrong:
@@ -173,6 +185,19 @@ def settle(folder: Path, making: Path, *, kind: str, key: str, files: list[str],
             os.replace(making / name, folder / name)
     except OSError as wrong:
         raise _no_place(folder, wrong) from wrong
+
+
+def _spare(read: Iterable[Path], written: list[Path]) -> None:
+    for source in read:
+        for out in written:
+            if source.is_file() and out.is_file() and source.samefile(out):
+                raise OutputError(
+                    field="--out",
+                    expected=say("another folder than that of the job's own files"),
+                    got=shown(out.name),
+                    remedy=say("choose another folder, or give the job another name"),
+                    said=say("The new {name} would take the place of the job's own file.", name=out.name),
+                )
 
 
 def clear_unfinished(folder: Path) -> None:

@@ -62,6 +62,15 @@ class Order:
     language: str = field(default_factory=language)
     need_bytes: int = 0
 
+    def read_from(self) -> list[Path]:
+        """Where the picture and the profile lie.
+
+        Returns
+        -------
+        list of Path
+        """
+        return [Path(one.path) for one in (self.picture, self.profile) if one is not None]
+
 
 @dataclass(frozen=True, kw_only=True)
 class KindDone:
@@ -149,7 +158,7 @@ def _make(order: Order, done: dict[str, KindDone]) -> Generator[Progress, None, 
             making_it = PIECE_KINDS[kind].make(bench)
             made = yield from part_of(making_it, begin=_OPENED + place * share, share=share)
             notes = each_once([*picture.info.notes, *made.notes])
-            settle(folder, making, kind=kind, key=key, files=made.files, notes=notes)
+            settle(folder, making, kind=kind, key=key, files=made.files, notes=notes, read=order.read_from())
         done[kind] = KindDone(files=made.files, notes=notes)
 
 

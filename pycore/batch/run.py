@@ -209,7 +209,15 @@ class _Result:
             for name, content in data.items():
                 with file_at(making / name, field="--out") as file:
                     file.write(content)
-            settle(self.folder, making, kind=kind, key=self.order.keys[kind], files=list(data), notes=notes)
+            settle(
+                self.folder,
+                making,
+                kind=kind,
+                key=self.order.keys[kind],
+                files=list(data),
+                notes=notes,
+                read=self.order.read_from(),
+            )
 
     def told(self, out: Path) -> JobResult:
         """What came of the piece."""

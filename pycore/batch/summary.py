@@ -5,7 +5,7 @@ from __future__ import annotations
 import html
 from urllib.parse import quote
 
-from pycore.batch.report import BatchReport, JobResult, note_line
+from pycore.batch.report import BatchReport, JobResult, WholeResult, note_line
 from pycore.contract.notes import Severity
 from pycore.speech import language, say
 
@@ -42,10 +42,15 @@ def summary_text(report: BatchReport) -> str:
             lines.append(f"{word:<{wide}}{one.name}: {', '.join(one.files) or say('planned only')}")
         stops = [note for note in one.note_records if note.severity is Severity.STOP]
         lines += [f"{'':<{wide}}{note_line(note)}" for note in stops]
-    for whole in report.whole:
+    for whole in _wholes(report):
         lines += ["", f"{whole.kind}: {whole.error or ', '.join(whole.files)}"]
         lines += [f"  {line}" for line in whole.lines]
     return "\n".join(lines)
+
+
+def _wholes(report: BatchReport) -> list[WholeResult]:
+    """What there is something to say of: no job that can be planned makes no plan."""
+    return [one for one in report.whole if one.error or one.files or one.lines]
 
 
 def _verdict(report: BatchReport) -> str:
@@ -100,7 +105,7 @@ def summary_page(report: BatchReport) -> str:
         + "<ul>"
         + "".join(f"<li>{_text(line)}</li>" for line in one.lines)
         + "</ul>"
-        for one in report.whole
+        for one in _wholes(report)
     )
     return f"""<!doctype html>
 <html lang="{language()}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width">

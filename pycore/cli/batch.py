@@ -77,10 +77,16 @@ def add_options(command: argparse.ArgumentParser) -> None:
         help=say("make nothing of the single jobs: check, plan and list them"),
     )
     command.add_argument(
-        "--format", choices=[one.value for one in FileKind], default="tiff", help=say("of the print files")
+        "--format",
+        choices=[one.value for one in FileKind],
+        default="tiff",
+        help=say("of the print files; tiff where nothing else is named"),
     )
     command.add_argument(
-        "--paper", choices=[one.value for one in Paper], default="a4", help=say("of the tickets")
+        "--paper",
+        choices=[one.value for one in Paper],
+        default="a4",
+        help=say("of the tickets; a4 where nothing else is named"),
     )
     command.add_argument(
         "--plan-options",
@@ -102,7 +108,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--files",
         choices=("sent", "shared"),
         default="sent",
-        help=say("on a cluster: send pictures and files through it, or use folders that all machines share"),
+        help=say(
+            "on a cluster: send pictures and files through it, or use folders that all machines "
+            "share; sent where nothing else is named"
+        ),
     )
     command.add_argument(
         "--date", metavar="YYYY-MM-DD", help=say("the date on prints and pages; today without it")

@@ -30,7 +30,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_picture(command)
     add_job_options(command)
     command.add_argument(
-        "--out", metavar="FILE", required=True, help=say("the bundle; its name ends in .zip")
+        "--out",
+        metavar="FILE",
+        required=True,
+        help=say("the bundle; its name ends in .zip; it may be that of --job"),
     )
     command.add_argument("--wall", metavar="FILE", help=say("a photograph of the wall, kept with the job"))
     add_profile_option(command)

@@ -14,9 +14,11 @@ import io
 import os
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from typing import Any, Final, NoReturn
 
 from pycore import __version__
+from pycore.cli.option_errors import Once, option_error
 from pycore.cli.quick_start import import_pydantic
 from pycore.cli.said import Said
 from pycore.errors import FieldError, TuckfoldError, shown
@@ -73,16 +75,15 @@ EXAMPLE: Final = say(
 )
 
 
-class _OneLineParser(argparse.ArgumentParser):
-    """A parser whose errors are one line, like every other."""
+class _Parser(argparse.ArgumentParser):
+    """A parser whose errors are those of the core: one line, and an object where `--json` asks for it."""
+
+    def __init__(self, **options: Any) -> None:
+        super().__init__(**options)
+        self.register("action", None, Once)
 
     def error(self, message: str) -> NoReturn:
-        # Nothing is wrong with most options.
-        from pycore.cli.option_errors import said_again
-
-        self.exit(
-            2, say("tuckfold: {message}; see {prog} --help\n", message=said_again(message), prog=self.prog)
-        )
+        raise option_error(message, prog=self.prog)
 
 
 def parser(command: str | None = None) -> argparse.ArgumentParser:
@@ -102,7 +103,7 @@ def parser(command: str | None = None) -> argparse.ArgumentParser:
     >>> parser("layout").parse_args(["layout", "--json"]).command
     'layout'
     """
-    top = _OneLineParser(
+    top = _Parser(
         prog="tuckfold",
         description=say("From a photograph to a folded canvas on stretcher bars and a print file."),
     )
@@ -120,6 +121,8 @@ def parser(command: str | None = None) -> argparse.ArgumentParser:
             options.description = getattr(module, "DESCRIPTION", None)
             module.add_options(options)
             options.set_defaults(run=module.run)
+            # What is wrong beside the command's own options is explained there too.
+            top.prog = options.prog
     return top
 
 
@@ -150,13 +153,14 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return 2
     if not given:
         return _print(say(EXAMPLE), status=0)
-    options: argparse.Namespace | None = None
     try:
         options = _parsed(given)
+        _spare_what_is_read(options)
         answer: str | Said = options.run(options)
     except TuckfoldError as wrong:
         print(say("tuckfold: {one_line}", one_line=_one_line(str(wrong))), file=sys.stderr)
-        if getattr(options, "json", False):
+        # As the parser takes it: shortened too, where it is clear.
+        if any(len(word) > len("--j") and "--json".startswith(word) for word in given):
             _print_error(wrong)
         return 2
     except MemoryError:
@@ -203,6 +207,15 @@ def _parsed(given: list[str]) -> argparse.Namespace:
     except SystemExit as end:
         status = end.code if isinstance(end.code, int) else 1
         raise SystemExit(_print(printed.getvalue(), end="", status=status)) from None
+
+
+def _spare_what_is_read(options: argparse.Namespace) -> None:
+    """Refuse an output that is one of the inputs, where the command has one."""
+    if getattr(options, "out", None):
+        # Half of the commands save nothing.
+        from pycore.cli.spared import spare_what_is_read
+
+        spare_what_is_read(options, [Path(options.out)])
 
 
 def _print_error(wrong: TuckfoldError) -> None:

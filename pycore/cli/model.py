@@ -37,7 +37,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--colours",
         choices=[one.value for one in ModelColours],
         default=_USUAL.colours.value,
-        help=say("filed: those of the file; printed: those of the canvas, as the proof shows them"),
+        help=say(
+            "filed: those of the file; printed: those of the canvas, as the proof shows them; "
+            "printed where nothing else is named"
+        ),
     )
     command.add_argument(
         "--texture-px",

@@ -6,6 +6,7 @@ import argparse
 import sys
 from typing import Final
 
+from pycore.errors import FieldError, shown
 from pycore.serving.server import HOST, open_server
 from pycore.serving.site_folder import site_folder
 from pycore.speech import say
@@ -23,7 +24,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     command.add_argument(
-        "--port", type=_port, default=DEFAULT_PORT, help=say("default: %(default)s; 0: any free one")
+        "--port",
+        type=_port,
+        default=DEFAULT_PORT,
+        help=say("the port that it is served on; default: %(default)s; 0: any free one"),
     )
 
 
@@ -65,5 +69,10 @@ def run(options: argparse.Namespace) -> str:
 def _port(text: str) -> int:
     port = int(text) if text.isascii() and text.isdigit() else -1
     if not 0 <= port <= 65535:
-        raise argparse.ArgumentTypeError(say("expected a port from 0 to 65535, got {words!r}", words=text))
+        raise FieldError(
+            field="--port",
+            expected=say("a port from 0 to 65535"),
+            got=shown(text),
+            remedy=say("write for example --port 8017"),
+        )
     return port

@@ -50,13 +50,16 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add(
         "--margin",
         metavar="MM",
-        help=say("unprintable margins: one number, or top,right,bottom,left; else 3"),
+        help=say("unprintable margins in mm: one number, or top,right,bottom,left; else 3"),
     )
     add(
-        "--longest", metavar="MM", type=float, help=say("the longest piece of a roll that is printed at once")
+        "--longest",
+        metavar="MM",
+        type=float,
+        help=say("the longest piece of a roll that is printed at once, mm; else 20000"),
     )
-    add("--gap", metavar="MM", type=float, help=say("canvas left between two pieces; else 0"))
-    add("--knife", metavar="MM", type=float, help=say("width that a cut takes, within the gap; else 0"))
+    add("--gap", metavar="MM", type=float, help=say("canvas left between two pieces, mm; else 0"))
+    add("--knife", metavar="MM", type=float, help=say("width that a cut takes, within the gap, mm; else 0"))
     add("--price", metavar="MONEY", type=float, help=say("your price of a square metre of canvas"))
     add("--no-turn", action="store_true", help=say("turn no piece, because the weave differs by direction"))
     add(

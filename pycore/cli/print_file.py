@@ -13,6 +13,7 @@ from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
+from pycore.cli.spared import spare_what_is_read
 from pycore.contract.notes import Note
 from pycore.printing.report import FileReport, kind_of_file
 from pycore.speech import say
@@ -64,7 +65,7 @@ def run(options: argparse.Namespace) -> str:
     """
     job, opening = job_and_notes(options)
     out = Path(options.out)
-    kind = kind_of_file(out.name, field="--out")
+    kind = kind_of_file(out.name or str(out), field="--out")
     date = day_from(options.date)
     picture = picture_from(options)
     count = job.group.panels
@@ -72,6 +73,7 @@ def run(options: argparse.Namespace) -> str:
         number: out if count == 1 else out.with_stem(f"{out.stem}-{number}of{count}")
         for number in range(1, count + 1)
     }
+    spare_what_is_read(options, places.values())
     written = run_shown(
         print_files(job, picture, profiles_for(job, options.profile), kind=kind, date=date, places=places)
     )

@@ -51,7 +51,7 @@ def profiles_for(job: Job, file: str | None) -> ProfileStore:
         It cannot be read, or is no printer's profile.
     """
     profiles = ProfileStore()
-    profiles.keep(replace(_canvas_profile(file or job.colour.profile), name=job.colour.profile))
+    profiles.keep(replace(_canvas_profile(job, file), name=job.colour.profile))
     return profiles
 
 
@@ -73,7 +73,10 @@ def about_profile(profile: CanvasProfile) -> dict[str, Any]:
     }
 
 
-def _canvas_profile(name: str) -> CanvasProfile:
+def _canvas_profile(job: Job, file: str | None) -> CanvasProfile:
+    name = file or job.colour.profile
     if name == ILLUSTRATIVE_NAME:
         return illustrative_canvas()
-    return read_canvas_profile(file_bytes(name, field="--profile"), name=Path(name).name)
+    return read_canvas_profile(
+        file_bytes(name, field="--profile" if file else "colour.profile"), name=Path(name).name
+    )

@@ -27,13 +27,26 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_picture(command)
     add_job_options(command)
     add_profile_option(command)
-    command.add_argument("--out", metavar="FILE", required=True, help=say("a PNG or JPEG"))
-    command.add_argument("--view", choices=[one.value for one in ProofView], default=ProofView.PRINTED.value)
+    command.add_argument(
+        "--out", metavar="FILE", required=True, help=say("the picture of the proof, a PNG or JPEG")
+    )
+    command.add_argument(
+        "--view",
+        choices=[one.value for one in ProofView],
+        default=ProofView.PRINTED.value,
+        help=say(
+            "printed: the canvas as it prints; clip-map: what lies outside the gamut, and by how "
+            "much; printed where nothing else is named"
+        ),
+    )
     command.add_argument(
         "--viewing",
         choices=[one.value for one in Viewing],
         default=Viewing.BLACK.value,
-        help=say("what of the canvas's white and black the picture shows"),
+        help=say(
+            "canvas: the canvas's white and black; black: its black alone; neither: both fitted to "
+            "the screen; black where nothing else is named"
+        ),
     )
 
 

@@ -41,7 +41,9 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add_picture(command, is_needed=False)
     add_job_options(command)
     command.add_argument(
-        "--out", metavar="FILE", help=say("the strip, a TIFF; its values go into FILE.cgats.txt beside it")
+        "--out",
+        metavar="FILE",
+        help=say("the strip, a TIFF; its values lie beside it, with the ending .cgats.txt"),
     )
     add_profile_option(command)
     command.add_argument("--date", metavar="YYYY-MM-DD", help=say("the date on the strip; today without it"))

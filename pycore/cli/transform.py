@@ -15,7 +15,7 @@ from pycore.colour.icc.endpoints import Endpoint
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, shown
 from pycore.speech import say
-from pycore.tasks.transform import STANDARD_NAMES, colour_transform, endpoint, transform_colours
+from pycore.tasks.transform import STANDARD_NAMES, check_values, colour_transform, endpoint, transform_colours
 
 DESCRIPTION = say("Device values are 0 to 1; lab is CIELAB for D50; xyz has Y = 1 for white.")
 
@@ -29,12 +29,25 @@ def add_options(command: argparse.ArgumentParser) -> None:
         The command's parser; changed in place.
     """
     command.add_argument(
-        "--from", metavar="FILE", required=True, dest="source", help=say("a profile, lab, xyz or srgb")
+        "--from",
+        metavar="FILE",
+        required=True,
+        dest="source",
+        help=say("a profile's file, or lab, xyz or srgb"),
     )
     command.add_argument(
-        "--to", metavar="FILE", required=True, dest="target", help=say("a profile, lab, xyz or srgb")
+        "--to",
+        metavar="FILE",
+        required=True,
+        dest="target",
+        help=say("a profile's file, or lab, xyz or srgb"),
     )
-    command.add_argument("--intent", required=True, choices=[one.value for one in Intent])
+    command.add_argument(
+        "--intent",
+        required=True,
+        choices=[one.value for one in Intent],
+        help=say("the rendering intent (ISO 15076-1)"),
+    )
     command.add_argument("--bpc", action="store_true", help=say("with black point compensation (ISO 18619)"))
     command.add_argument("--json", action="store_true", help=say("print one JSON object"))
 
@@ -57,13 +70,15 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """
+    source = _endpoint(options.source, field="--from")
     transform = colour_transform(
-        _endpoint(options.source, field="--from"),
+        source,
         _endpoint(options.target, field="--to"),
         intent=Intent(options.intent),
         black_point_compensation=options.bpc,
     )
     values = read_colours(sys.stdin, channels=transform.inputs)
+    check_values(source, values)
     found = transform_colours(transform, values)
     if options.json:
         return json.dumps({"values": found.tolist()})

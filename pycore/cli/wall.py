@@ -89,7 +89,8 @@ def add_options(command: argparse.ArgumentParser) -> None:
         default=_USUAL.room_light,
         help=say(
             "how much of the room's brightness and tint the piece takes on, 0 to 1; at 0 it "
-            "keeps the colours of the proof"
+            "keeps the colours of the proof; {usual:g} where nothing else is named",
+            usual=_USUAL.room_light,
         ),
     )
     command.add_argument(
@@ -97,7 +98,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         metavar="AMOUNT",
         type=float,
         default=_USUAL.shadow,
-        help=say("the shadow's strength, 0 to 1"),
+        help=say("the shadow's strength, 0 to 1; {usual:g} where nothing else is named", usual=_USUAL.shadow),
     )
     command.add_argument(
         "--light-from",
@@ -114,7 +115,10 @@ def add_options(command: argparse.ArgumentParser) -> None:
         "--colours",
         choices=[one.value for one in ModelColours],
         default=_USUAL.colours.value,
-        help=say("filed: those of the file; printed: those of the canvas, as the proof shows them"),
+        help=say(
+            "filed: those of the file; printed: those of the canvas, as the proof shows them; "
+            "printed where nothing else is named"
+        ),
     )
     add_profile_option(command)
 

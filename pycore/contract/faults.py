@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from typing import Any, Final
 
 from pydantic import BaseModel
@@ -81,6 +82,8 @@ def field_error(detail: ErrorDetails) -> FieldError:
     elif kind in {"finite_number", "float_type", "int_type", "float_parsing"}:
         expected = _range_of(field) or say("a finite number")
         remedy = say("give a plain number, in the unit that the name says")
+        if re.fullmatch(r"-?\d+,\d+", str(detail["input"])):
+            remedy = say("write {number:s}, with a point", number=str(detail["input"]).replace(",", "."))
     elif kind == "string_type":
         expected, remedy = "text", say("write it between double quotes")
     elif kind == "string_pattern_mismatch" and field.endswith("sha256"):
@@ -114,7 +117,9 @@ def _plain(part: str | int) -> str:
 
 def _json_words(value: Any) -> str:
     """A value in the words of a job file, not in Python's."""
-    return json.dumps(value) if value is None or isinstance(value, bool) else shown(value)
+    if value is None:
+        return say("nothing (null)")
+    return json.dumps(value) if isinstance(value, bool) else shown(value)
 
 
 def _range_of(field: str) -> str | None:

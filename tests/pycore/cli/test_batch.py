@@ -9,7 +9,7 @@ import pytest
 
 from pycore.batch.inputs import read_pieces
 from pycore.cli.main import main
-from tests.pycore.batch.making_jobs import make_jobs
+from tests.pycore.batch.making_jobs import SMALL, make_jobs
 
 pytestmark = pytest.mark.native
 
@@ -31,6 +31,35 @@ def test_the_summary_is_text_json_and_a_page(tmp_path: Path, capsys: pytest.Capt
     assert "a&amp;b.json" in page
     assert "<script" not in page
     assert main(["batch", str(jobs / "piece-000.json"), "--out", str(out), "--plan-only"]) == 0
+
+
+def test_a_job_s_own_picture_is_never_written_over(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A job keeps its files in a folder of its name, and the batch would put its print file there."""
+    jobs = make_jobs(tmp_path / "piece-000", 1)
+    picture = jobs / "piece-000.png"
+    (jobs / "ramp.png").rename(picture)
+    (jobs / "piece-000.json").write_text(
+        json.dumps(SMALL | {"picture": {"file": "piece-000.png"}}), encoding="utf-8"
+    )
+    before = picture.read_bytes()
+    arguments = ["batch", str(jobs / "piece-000.json"), "--out", str(tmp_path), "--make", "print", "--format"]
+    assert main([*arguments, "png", "--json"]) == 3
+    (told,) = json.loads(capsys.readouterr().out)["jobs"]
+    assert told["error"].startswith(
+        "The new piece-000.png would take the place of the job's own file. Choose"
+    )
+    assert picture.read_bytes() == before
+    assert main([*arguments, "tiff"]) == 0
+    assert (jobs / "piece-000.tif").is_file()
+
+
+def test_of_no_job_no_plan_is_told(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    (tmp_path / "a.json").write_text("{", encoding="utf-8")
+    assert main(["batch", str(tmp_path / "a.json"), "--out", str(tmp_path / "out"), "--make", "plan"]) == 3
+    assert "plan:" not in capsys.readouterr().out
+    assert "<h2>" not in (tmp_path / "out" / "summary.html").read_text(encoding="utf-8")
 
 
 def ordered_mm(printed: str) -> set[float]:

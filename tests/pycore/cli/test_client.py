@@ -14,7 +14,9 @@ from pycore.cli import client
 from pycore.cli.main import main
 from pycore.client.recheck import check_client_page
 
-JOB = ["--set", "face.width_mm=160", "--set", "face.height_mm=120", "--date", "2031-04-30"]
+SIZE = ["--set", "face.width_mm=160", "--set", "face.height_mm=120"]
+DAY = ["--date", "2031-04-30"]
+JOB = [*SIZE, *DAY]
 
 
 @pytest.fixture(autouse=True)
@@ -100,7 +102,8 @@ def test_what_is_wrong_is_one_line(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.chdir(tmp_path)
-    assert main(["client", picture, *JOB, *more]) == 2
+    day = [] if "--date" in more else DAY
+    assert main(["client", picture, *SIZE, *day, *more]) == 2
     said = capsys.readouterr().err
     assert said.startswith(f"tuckfold: {message}")
     assert said.count("\n") == 1

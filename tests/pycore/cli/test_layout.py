@@ -182,7 +182,7 @@ def test_an_edit_of_a_sheet_that_the_file_leaves_out_makes_no_roll_of_it(
         (["layout", "--job", "no-such-file.json"], "--job must be a file that can be read"),
         (["layout", "no-such-file.jpg"], "The picture must be a file that can be read"),
         (["fold", "--at", "1.5"], "--at must be a number from 0 (flat) to 1 (folded); you gave 1.5."),
-        (["fold", "--at", "x"], "invalid float value"),
+        (["fold", "--at", "x"], "--at must be a number, with a point"),
         (["print", "a.jpg"], "--out"),
         (["print", "a.jpg", "--out", "b.bmp"], "--out must be a name that ends in"),
         (["print", "no-such-file.jpg", "--out", "b.tif"], "The picture must be a file that can be read"),

@@ -172,7 +172,7 @@ def test_transform_there_and_back(
             "",
             "--from must be a file",
         ),
-        (["transform", "--from", "srgb", "--to", "lab", "--intent", "vivid"], "", "invalid choice"),
+        (["transform", "--from", "srgb", "--to", "lab", "--intent", "vivid"], "", "--intent must be one of"),
         (["profile", __file__], "", "The file is no ICC profile"),
         (["proof", "x.jpg", "--out", "x.tif"], "", "--out must be"),
     ],

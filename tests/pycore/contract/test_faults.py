@@ -10,7 +10,7 @@ from pycore.errors import FieldError
 # Derived from the contract: the first bound is that of `picture.crop.y`, a fraction.
 FAULTS = [
     ('{"face": 3}', "face", "an object with fields of its own", "3"),
-    ('{"face": null}', "face", "an object with fields of its own", "null"),
+    ('{"face": null}', "face", "an object with fields of its own", "nothing (null)"),
     ('{"picture": {"crop": {"x": 0.1}}}', "picture.crop.y", "0 to 1", "nothing"),
     ('{"sheet": {"margin_mm": [1, 2, 3]}}', "sheet.margin_mm.3", "0 to 100 mm", "nothing"),
     ('{"sheet": {"margin_mm": [1, 2, 3, 4, 5]}}', "sheet.margin_mm", "4 numbers", "[1, 2, 3, 4, 5]"),
