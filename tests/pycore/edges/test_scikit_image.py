@@ -8,7 +8,7 @@ import skimage.data
 import skimage.feature
 import skimage.filters
 import skimage.filters.rank
-import skimage.morphology
+from skimage.morphology import disk
 
 from pycore.conventions import Side
 from pycore.edges.detail import busy
@@ -67,7 +67,7 @@ def test_photographs_are_ranked_as_by_local_entropy() -> None:
     mine, entropies = [], []
     for image in (skimage.data.camera(), skimage.data.brick(), skimage.data.grass(), skimage.data.moon()):
         small = np.ascontiguousarray(image[::2, ::2])
-        entropy = skimage.filters.rank.entropy(small, skimage.morphology.disk(5))
+        entropy = skimage.filters.rank.entropy(small, disk(5))
         for top in range(0, small.shape[0] - 31, 32):
             mine.append(busy(tensor(small[top : top + 32, :, np.newaxis] / 255.0).energy))
             entropies.append(entropy[top : top + 32].mean())
