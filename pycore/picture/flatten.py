@@ -27,8 +27,6 @@ _NAMES = {
 
 #: Kinds that are refused, said besides their letters.
 _IN_WORDS = {
-    "F": say(" (floating-point numbers)"),
-    "I": say(" (whole numbers of 32 bits)"),
     "LAB": " (CIELAB)",
 }
 

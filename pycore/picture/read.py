@@ -26,12 +26,17 @@ from pycore.picture.info import PictureInfo
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.source import SourcePicture as SourcePicture
+from pycore.picture.tiff_tags import check_compression
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 from pycore.speech import say
 
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
 _FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
+
+#: TIFF 6.0, sections 3 and 19.
+_COMPRESSION, _SAMPLE_FORMAT = 259, 339
+_SIGNED = 2
 
 #: PNG (third edition) 5.2; ITU-T T.81 B.1.1.3 (SOI, then a marker); TIFF 6.0 section 2, and BigTIFF's 43.
 _SIGNATURES = (
@@ -133,12 +138,23 @@ class _Found:
 
 
 def _is_read_here(data: bytes) -> bool:
-    """A TIFF that is not left to Pillow: of 16 bits a channel, or of a kind that Pillow does not know."""
+    """A TIFF that is not left to Pillow.
+
+    It has more than 8 bits a channel or signed numbers, which Pillow takes for others, or is of a kind that
+    Pillow does not know.
+    """
     try:
         with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
-            return bits_per_channel(data, image) == 16
+            return bits_per_channel(data, image) > 8 or _tag(image, _SAMPLE_FORMAT, 1) == _SIGNED
     except PictureError as refusal:
-        return isinstance(refusal.__cause__, UnidentifiedImageError)
+        # A compression whose number Pillow has not in its table is a KeyError.
+        return isinstance(refusal.__cause__, UnidentifiedImageError | KeyError)
+
+
+def _tag(image: Image.Image, number: int, default: int) -> int:
+    """The first value of a TIFF's tag."""
+    value = getattr(image, "tag_v2", {}).get(number, default)
+    return int(value[0] if isinstance(value, tuple) else value)
 
 
 def _read_here(data: bytes) -> _Found:
@@ -178,6 +194,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
     kind = _FORMATS[str(image.format)]
     check_pixel_count(image.width, image.height)
     with decoding(say("{kind} file", kind=kind)) as more:
+        check_compression(_tag(image, _COMPRESSION, 1))
         check_whole(data, image)
         frames = getattr(image, "n_frames", 1)
         bits = bits_per_channel(data, image)

@@ -30,7 +30,8 @@ _OTHER_COLOURS: Final = {
     34892: say("linear camera values"),
 }  # fmt: skip
 
-#: SampleFormat (section 19).
+#: SampleFormat (section 19): unsigned numbers, and values of which nothing is said, to be taken for such.
+_UNSIGNED: Final = (1, 4)
 _FORMATS: Final = {
     2: say("signed numbers"),
     3: say("floating-point numbers"),
@@ -53,6 +54,14 @@ DEFLATES: Final = frozenset({8, 32946})
 PACKBITS: Final = 32773
 
 _PLAIN, _HORIZONTAL = 1, 2
+
+#: Compressions that are named in a refusal (TIFF 6.0, section 22, and the supplements), and those that Pillow
+#: unpacks on no machine or only on some.
+_COMPRESSION_NAMES: Final = {
+    6: "JPEG", 7: "JPEG", 34712: "JPEG 2000", 34887: "LERC", 34925: "LZMA", 50000: "ZSTD", 50001: "WebP",
+    50002: "JPEG XL",
+}  # fmt: skip
+_UNREAD: Final = frozenset({34712, 34887, 50000, 50001, 50002})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -118,7 +127,7 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
     """
     bits = _bits(page)
     format_number = int(_first(page, 339, 1))
-    if format_number != 1:
+    if format_number not in _UNSIGNED:
         raise _refused(
             say(
                 "{formats} ({bits} bits)",
@@ -188,14 +197,39 @@ def check_storage(page: TiffPage) -> None:
     """
     compression = int(_first(page, 259, NONE))
     if compression not in {NONE, LZW, PACKBITS, *DEFLATES}:
-        raise _refused(
-            say("16-bit pixels of the compression {compression}", compression=compression),
-            remedy=say("export it uncompressed"),
-        )
+        raise _packed(compression)
     if int(_first(page, 317, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
         raise _refused(say("16-bit pixels with the predictor of floating-point numbers"))
     if int(_first(page, 266, 1)) != 1:
         raise _refused(say("16-bit pixels with the bits of each byte reversed"))
+
+
+def check_compression(compression: int) -> None:
+    """Refuse, of pixels that Pillow unpacks, those that it cannot unpack everywhere.
+
+    Parameters
+    ----------
+    compression : int
+        By its number.
+
+    Raises
+    ------
+    PictureError
+        Nothing reads it here.
+
+    Examples
+    --------
+    >>> check_compression(5)
+    """
+    if compression in _UNREAD:
+        raise _packed(compression)
+
+
+def _packed(compression: int) -> PictureError:
+    name = _COMPRESSION_NAMES.get(compression, str(compression))
+    return _refused(
+        say("pixels of the compression {compression}", compression=name), remedy=say("export it uncompressed")
+    )
 
 
 def is_predicted(page: TiffPage) -> bool:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import struct
+
 import numpy as np
 import numpy.typing as npt
 import pytest
@@ -113,16 +115,51 @@ def test_what_contradicts_itself_or_is_no_picture_is_refused_in_one_sentence(
 
 
 @pytest.mark.parametrize(
-    ("bits", "format_number", "got"),
-    [(16, 3, "floating-point numbers"), (32, 3, "floating-point numbers"), (16, 2, "signed numbers"),
-     (32, 1, "channels of 32 bits"), (12, 1, "channels of 12 bits")],
+    ("channels", "bits", "format_number", "got"),
+    [(3, 16, 3, "floating-point numbers"), (3, 32, 3, "floating-point numbers"), (3, 16, 2, "signed numbers"),
+     (3, 32, 1, "channels of 32 bits"), (3, 12, 1, "channels of 12 bits"), (1, 12, 1, "channels of 12 bits"),
+     (1, 8, 2, "signed numbers"), (1, 16, 2, "signed numbers"), (1, 32, 1, "channels of 32 bits")],
 )  # fmt: skip
-def test_other_numbers_are_refused(bits: int, format_number: int, got: str) -> None:
+def test_other_numbers_are_refused(channels: int, bits: int, format_number: int, got: str) -> None:
     """Published: TIFF 6.0, section 19: SampleFormat 1 is unsigned, 2 signed, 3 floating-point."""
-    piece = bytes(6 * 5 * 3 * bits // 8)
-    data = made_tiff([piece], size=(5, 6), channels=3, bits=bits, more=((339, 3, (format_number,) * 3),))
+    piece = bytes(6 * 5 * channels * bits // 8)
+    more = ((339, 3, (format_number,) * channels),)
+    photometric = 2 if channels == 3 else 1
+    data = made_tiff([piece], size=(5, 6), channels=channels, photometric=photometric, bits=bits, more=more)
     with pytest.raises(PictureError, match=got):
         read_picture(data, file="numbers.tif")
+
+
+@pytest.mark.parametrize("channels", [1, 3])
+@pytest.mark.parametrize("kind", [np.uint8, np.uint16])
+def test_numbers_of_which_nothing_is_said_are_unsigned(
+    channels: int, kind: type[np.uint8] | type[np.uint16]
+) -> None:
+    """Published: TIFF 6.0, section 19: SampleFormat 4 is treated as if the tag were not there."""
+    values = np.random.default_rng(4).integers(0, 256, (6, 5, channels)).astype(kind)
+    data = made_tiff(
+        [values.tobytes()], size=(5, 6), channels=channels, photometric=2 if channels == 3 else 1,
+        bits=8 * values.itemsize, more=((339, 3, (4,) * channels),),
+    )  # fmt: skip
+    picture = read_picture(data, file="numbers.tif")
+    if picture.deep is None:
+        assert np.array_equal(np.asarray(picture.image).reshape(values.shape), values)
+    else:
+        assert np.array_equal(picture.deep.read(), values)
+
+
+@pytest.mark.parametrize(
+    ("compression", "name"),
+    [(50000, "ZSTD"), (50001, "WebP"), (50002, "JPEG XL"), (34887, "LERC"), (34712, "JPEG 2000")],
+)
+@pytest.mark.parametrize("bits", [8, 16])
+def test_what_nothing_here_unpacks_is_not_called_damaged(bits: int, compression: int, name: str) -> None:
+    data = bytearray(made_tiff([bytes(6 * 5 * 3 * bits // 8)], size=(5, 6), channels=3, bits=bits))
+    # The entry of tag 259, a SHORT.
+    at = bytes(data).index(struct.pack("<HHI", 259, 3, 1)) + 8
+    data[at : at + 2] = struct.pack("<H", compression)
+    with pytest.raises(PictureError, match=f"pixels of the compression {name}"):
+        read_picture(bytes(data), file="packed.tif")
 
 
 def test_inks_of_16_bits_without_a_profile_are_read_with_a_note() -> None:
