@@ -137,6 +137,34 @@ def about_bits(bits: int) -> list[Note]:
     ]
 
 
+def about_colours(chunk: str) -> list[Note]:
+    """Say that a PNG describes its colours in a way that is not read.
+
+    Parameters
+    ----------
+    chunk : str
+        Which of its chunks does; empty for none.
+
+    Returns
+    -------
+    list of Note
+    """
+    if not chunk:
+        return []
+    return [
+        _note(
+            "picture-colours",
+            Severity.WATCH,
+            say(
+                "The PNG says by its {chunk} chunk that its colours are not those of sRGB. Only an ICC "
+                "profile is read, so they come out wrong.",
+                chunk=chunk,
+            ),
+            say("Export it again with its profile embedded, or as sRGB."),
+        )
+    ]
+
+
 def about_further(count: int) -> list[Note]:
     """Say that the file has channels that are left out.
 

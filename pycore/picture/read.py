@@ -13,6 +13,7 @@ from pycore.picture.deep import DeepFile, open_deep_png, open_deep_tiff, oriente
 from pycore.picture.embedded import embedded_profile
 from pycore.picture.file_notes import (
     about_bits,
+    about_colours,
     about_frames,
     about_further,
     about_name,
@@ -25,6 +26,7 @@ from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.orientation import orientation_of, set_upright
+from pycore.picture.png_colours import foreign_chunk
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.tiff_tags import check_compression
 from pycore.picture.truncation import check_whole
@@ -100,6 +102,8 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     frames = found.frames
     notes = about_thumbnail(found.flat.size, frames) if is_thumbnail_first(data) else about_frames(frames)
     notes += found.notes + about_name(file, kind) + found.about_alpha + about_bits(bits)
+    if kind == "PNG" and embedded.profile is None:
+        notes += about_colours(foreign_chunk(data))
     notes += embedded.notes + about_warnings(found.said)
     info = PictureInfo(
         file=file,

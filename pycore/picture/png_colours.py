@@ -1,0 +1,74 @@
+"""What a PNG says of its colours without an ICC profile: read only as far as whether they are sRGB's."""
+
+from __future__ import annotations
+
+import struct
+from collections.abc import Iterator
+from typing import Final
+
+#: cICP: the primaries and the transfer function of sRGB by ITU-T H.273, tables 2 and 3.
+_SRGB_CODES: Final = (1, 13)
+
+#: gAMA, and how far from it counts as the same: a display's 1.8 is told apart. Published: PNG 11.3.2.2.
+_SRGB_GAMMA: Final = 0.45455
+_GAMMA_STEP: Final = 0.03
+
+#: cHRM: x and y of white, red, green and blue. Published: PNG 11.3.2.1.
+_SRGB_CHROMATICITIES: Final = (0.3127, 0.329, 0.64, 0.33, 0.3, 0.6, 0.15, 0.06)
+_CHROMATICITY_STEP: Final = 0.01
+
+#: Colour types without colours, in the file's byte 25 (table 12.1), for which cHRM means nothing.
+_GREY: Final = (b"\x00", b"\x04")
+
+#: gAMA and cHRM count in hundred-thousandths.
+_UNIT: Final = 1e-5
+
+
+def foreign_chunk(data: bytes) -> str:
+    """The chunk by which a PNG's colours are not sRGB's.
+
+    Parameters
+    ----------
+    data : bytes
+        A whole PNG.
+
+    Returns
+    -------
+    str
+        cICP, gAMA or cHRM; empty where they are sRGB's, or where an ICC profile or sRGB chunk goes first.
+
+    References
+    ----------
+    PNG (third edition), W3C 2025: 4.3 (which of the chunks goes first), 11.3.2.
+
+    Examples
+    --------
+    >>> foreign_chunk(b"")
+    ''
+    """
+    found = dict(_colour_chunks(data))
+    if "cICP" in found and len(found["cICP"]) == 4:
+        return "" if tuple(found["cICP"][:2]) == _SRGB_CODES else "cICP"
+    if "iCCP" in found or "sRGB" in found:
+        return ""
+    if len(found.get("gAMA", b"")) == 4:
+        gamma = int.from_bytes(found["gAMA"], "big") * _UNIT
+        if abs(gamma - _SRGB_GAMMA) > _GAMMA_STEP:
+            return "gAMA"
+    is_grey = data[25:26] in _GREY
+    if len(found.get("cHRM", b"")) == 32 and not is_grey:
+        pairs = zip(struct.unpack(">8I", found["cHRM"]), _SRGB_CHROMATICITIES, strict=True)
+        if any(abs(one * _UNIT - other) > _CHROMATICITY_STEP for one, other in pairs):
+            return "cHRM"
+    return ""
+
+
+def _colour_chunks(data: bytes) -> Iterator[tuple[str, bytes]]:
+    """The chunks before the pixels, where all that tell of colours stand."""
+    at = 8
+    while at + 12 <= len(data):
+        length, kind = struct.unpack(">I4s", data[at : at + 8])
+        if kind == b"IDAT":
+            return
+        yield kind.decode("latin-1"), data[at + 8 : at + 8 + length]
+        at += 12 + length
