@@ -208,25 +208,35 @@ def _displacements(
     return moves
 
 
-#: Facets that only the hidden stage lays on the back, and those in whose plane they lie until then.
-_STILL_WITH = {Kind.UNDER_TURNOVER: Kind.UNDER_SIDE, Kind.BACK_UNDER: Kind.BACK_MIDDLE}
+#: Facets of a corner left whole that only the last stage lays on the back, and those beside which they lie
+#: until then, in one plane and in the same layers.
+_STILL_BESIDE = {
+    Finish.TUCKED: {
+        Kind.OVER_TURNOVER: Kind.OVER_SIDE,
+        Kind.BACK_OVER: Kind.GUSSET_OVER,
+        Kind.BACK_MIDDLE: Kind.GUSSET_UNDER,
+    },
+    Finish.LAPPED: {Kind.UNDER_TURNOVER: Kind.UNDER_SIDE, Kind.BACK_UNDER: Kind.BACK_MIDDLE},
+}
 
 
 def _lying(spec: FoldSpec, facets: list[Facet], pieces: Pieces, moved: Floats) -> tuple[Floats, Floats]:
     """Each vertex's height over its plane when piled up, mm, and 1 or -1 as its print faces out or in.
 
-    Both (n, V): what the hidden stage lays on the back has until then the layer of what it lies beside.
+    Both (n, V). A height changes with the last stage; a print that turns over does so in a hidden one.
     """
-    laid = max((stage.start for stage in stages_of(spec) if stage.hidden), default=0.0)
+    beside = _STILL_BESIDE[spec.finish] if spec.whole else {}
+    last = stages_of(spec)[-1]
+    laid = _smooth(np.clip((moved - last.start) / (last.end - last.start), 0, 1))[:, np.newaxis]
     until, after = (np.empty((2, len(pieces.flat))) for _ in range(2))
     for index, facet in enumerate(facets):
         own = pieces.facet == index
-        beside = dataclasses.replace(facet, kind=_STILL_WITH.get(facet.kind, facet.kind))
-        for found, one in ((until, beside), (after, facet)):
+        before = dataclasses.replace(facet, kind=beside.get(facet.kind, facet.kind))
+        for found, one in ((until, before), (after, facet)):
             found[0, own] = offsets(spec, one, pieces.flat[own])
             found[1, own] = -1.0 if one.kind in FACING_IN else 1.0
-    lying = np.where(moved[:, np.newaxis] > laid, after[:, np.newaxis], until[:, np.newaxis])
-    return lying[0], lying[1]
+    height: Floats = until[0] + (after[0] - until[0]) * laid
+    return height, np.where(laid < 1, until[1], after[1])
 
 
 #: The stage by whose end the first layers lie on one another.

@@ -115,6 +115,25 @@ def test_nothing_stretches_more_on_its_way_than_once_folded(spec: FoldSpec) -> N
     assert changes.max() <= changes[-1] + 0.05 * spec.thickness_mm, mesh.at[changes.argmax()]
 
 
+@pytest.mark.parametrize("finish", ["tucked", "lapped"])
+def test_only_the_last_stage_brings_the_layers_of_the_back(finish: str) -> None:
+    """Derived: when it begins three layers lie on the side, so the highest stands 2.5 thicknesses off it.
+
+    The tolerance is what shared points are held back while planes nearly coincide.
+    """
+    spec = spec_of({"finish": finish})
+    mesh = mesh_of(spec, frames=1)
+    begins = np.array([stages_of(spec)[-1].start])
+    maps = facet_maps(spec, flat_facets(spec), begins)
+    flat = np.column_stack([mesh.flat_mm, np.zeros(len(mesh.flat_mm))])
+    rigid = np.array(
+        [maps[facet].apply(point[np.newaxis])[0, 0] for facet, point in zip(mesh.facet, flat, strict=True)]
+    )
+    frame = int(np.flatnonzero(mesh.at < begins[0] + 1e-9)[-1])
+    off = np.abs(mesh.positions[frame] - rigid).max()
+    assert off == pytest.approx(2.5 * spec.thickness_mm, abs=0.1 * spec.thickness_mm)
+
+
 def test_neighbours_have_the_same_points_on_their_crease(spec: FoldSpec) -> None:
     """A vertex in the middle of a neighbour's edge would open a crack as soon as the edge bends there."""
     mesh = mesh_of(spec)
