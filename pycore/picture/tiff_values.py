@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Final
 import numpy as np
 from PIL import Image
 
+from pycore.errors import PictureError
 from pycore.picture.guard import picture_error
 from pycore.picture.tiff_tags import DEFLATES, NONE, check_storage, compression_of, is_predicted
 from pycore.picture.tones import U8, Values
@@ -72,6 +73,9 @@ def tiff_values(data: bytes, page: TiffPage) -> Values:
         # The last strip ends with the picture; tiles are always whole.
         high = down if page.is_tiled else min(down, height - top)
         packed = memoryview(data)[offset : offset + count]
+        # Said here: the library behind Pillow would write of it on the error stream itself.
+        if len(packed) < count and compression_of(page) != NONE:
+            raise _cut_off()
         raw = _unpacked(packed, compression_of(page), high, across * stored * dtype.itemsize)
         values: Values = raw.view(dtype).reshape(high, across, stored)
         if is_predicted(page):
@@ -96,12 +100,16 @@ def _unpacked(packed: memoryview, compression: int, rows: int, row_bytes: int) -
     else:
         raw = _by_pillow(packed, compression, rows, row_bytes)
     if raw.size < size:
-        raise picture_error(
-            expected=say("a whole TIFF file"),
-            got=say("cut off within its pixels"),
-            remedy=say("copy or export the picture again"),
-        )
+        raise _cut_off()
     return raw[:size]
+
+
+def _cut_off() -> PictureError:
+    return picture_error(
+        expected=say("a whole TIFF file"),
+        got=say("cut off within its pixels"),
+        remedy=say("copy or export the picture again"),
+    )
 
 
 def _by_pillow(packed: memoryview, compression: int, rows: int, row_bytes: int) -> U8:

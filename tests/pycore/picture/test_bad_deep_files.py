@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import re
+import struct
 import zlib
 from collections.abc import Callable
 from pathlib import Path
@@ -48,6 +49,16 @@ def _at_the_start(data: bytes) -> bytes:
     return out.getvalue()
 
 
+def _past_the_end(compression: int) -> bytes:
+    """A TIFF that ends within its last strip, by the place that it names."""
+    data = _tiff(compression)
+    with tifffile.TiffFile(io.BytesIO(data)) as file:
+        last = int(file.pages.first.dataoffsets[-1])
+    # The directory stands behind the strips.
+    at = data.rindex(struct.pack("<I", last))
+    return data[:at] + struct.pack("<I", len(data) - 40) + data[at + 4 :]
+
+
 def _float(shape: tuple[int, ...], photometric: str) -> bytes:
     out = io.BytesIO()
     tifffile.imwrite(out, np.zeros(shape, np.float32), photometric=photometric, metadata=None)
@@ -68,6 +79,8 @@ BAD: dict[str, Callable[[], bytes]] = {
     "an uncompressed TIFF cut short": lambda: _at_the_start(_tiff(1))[:-5000],
     "a TIFF cut before its directory": lambda: _tiff(5)[:-400],
     "an LZW TIFF cut within a strip": lambda: _tiff(5)[: len(_tiff(5)) // 2],
+    "an LZW TIFF that ends within its last strip": lambda: _past_the_end(5),
+    "a deflated TIFF that ends within its last strip": lambda: _past_the_end(8),
     "a PNG cut short": lambda: _png()[:-3000],
     "a PNG without its last byte of pixels": lambda: _png()[:-17],
     "two kinds named for one further channel": lambda: made_tiff(
@@ -94,12 +107,13 @@ def test_it_is_refused_in_one_sentence_and_a_remedy(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", BAD)
-def test_nothing_is_written_of_it(name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_nothing_is_written_of_it(name: str, tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
     (tmp_path / "bad.tif").write_bytes(BAD[name]())
     asked = ["print", str(tmp_path / "bad.tif"), "--out", str(tmp_path / "out.tif"), "--set", "print.bits=16"]
     assert main(asked) == 2
     assert [one.name for one in tmp_path.iterdir()] == ["bad.tif"]
-    assert len(capsys.readouterr().err.strip().splitlines()) == 1
+    # Of the file's descriptor: libraries write there by themselves.
+    assert len(capfd.readouterr().err.strip().splitlines()) == 1
 
 
 @pytest.mark.parametrize("compression", [1, 5, 8])
