@@ -12,6 +12,7 @@ import {
   enlargement,
   filePixels,
   fineness,
+  measuredOnPrint,
   pictureShares,
   sheetFit,
   stretched,
@@ -132,6 +133,17 @@ describe("consequences beside the controls", () => {
     ];
     expect(bulky(bulk, "mm")).toBe("folded corner: 3 layers, 1.35 mm.");
     expect(bulky(bulk.slice(0, 1), "mm")).toBe("");
+  });
+
+  it("says what to measure on the print, with and without marks", () => {
+    // Derived: 210 and 297 mm of wood with 0.45 mm of canvas on either side.
+    expect(measuredOnPrint(LAYOUT, JOB, "mm")).toBe(
+      "Measure the print: the fold ticks stand 210.9 × 297.9 mm apart. If not, something has scaled the file.",
+    );
+    const bare = { ...JOB, print: { ...JOB.print, marks: false } };
+    expect(measuredOnPrint(LAYOUT, bare, "inch")).toBe(
+      "Measure the print: the face is 8.3 × 11.73 in. If not, something has scaled the file.",
+    );
   });
 
   it("counts the file's pixels as the core does: a half upwards", () => {

@@ -70,7 +70,7 @@ export function PrintSection() {
         <p class="meaning">{capitalised(FORMATS.find((format) => format.value === kind.value)?.meaning ?? "")}.</p>
       </div>
       <PrintColours />
-      <PrintingSteps job={now} turned={layout.plan?.turned ?? layout.sheet.turned} />
+      <PrintingSteps job={now} layout={layout} />
       <WriteFile kind={kind.value} fits={layout.sheet.fits} panels={now.group.panels} />
       <ProofStrip />
     </>

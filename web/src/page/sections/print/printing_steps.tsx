@@ -1,10 +1,12 @@
 // How to print the file so that it comes out at its size and in its colours.
-import type { Job } from "../../../contract/types";
+import type { Job, Layout } from "../../../contract/types";
 import { Practice } from "../../controls/labelled_field";
-import { loaded } from "../../state/layout/consequences";
+import { loaded, measuredOnPrint } from "../../state/layout/consequences";
+import { unit } from "../../state/page/settings";
 import { say } from "../../../speech/on_page";
 
-export function PrintingSteps({ job, turned }: { readonly job: Job; readonly turned: boolean }) {
+export function PrintingSteps({ job, layout }: { readonly job: Job; readonly layout: Layout }) {
+  const turned = layout.plan?.turned ?? layout.sheet.turned;
   const converts = job.print.convert === "convert";
   return (
     <div class="part" id="printing-steps">
@@ -29,6 +31,7 @@ export function PrintingSteps({ job, turned }: { readonly job: Job; readonly tur
           )}
           <Practice />
         </li>
+        <li>{measuredOnPrint(layout, job, unit.value)}</li>
       </ul>
     </div>
   );

@@ -172,6 +172,15 @@ export function bulky(bulk: readonly Bulk[], unit: Unit): string {
   return `${parts.join("; ")}.`;
 }
 
+/** What to measure on the print: whether it came out at its size. */
+export function measuredOnPrint(layout: Layout, job: Job, unit: Unit): string {
+  const [width, height] = layout.flat.face_zone_mm;
+  const size = sizeShown(width, height, unit);
+  return job.print.marks
+    ? say("Measure the print: the fold ticks stand {size} apart. If not, something has scaled the file.", { size })
+    : say("Measure the print: the face is {size}. If not, something has scaled the file.", { size });
+}
+
 /** The print file in pixels: round half up of mm / 25.4 × ppi; its raw size tells how long it will take. */
 export function filePixels(layout: Layout, job: Job): string {
   const [width, height] = layout.flat.canvas_mm.map((mm) => Math.floor((mm / MM_PER_INCH) * job.print.ppi + 0.5));
