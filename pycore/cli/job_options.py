@@ -266,7 +266,9 @@ def file_bytes(name: str, *, field: str) -> bytes:
             field=field,
             expected=say("a file that can be read"),
             got=f"{name!r} ({reason})",
-            remedy=say("check the name"),
+            remedy=say("ask for the right to read it")
+            if isinstance(wrong, PermissionError)
+            else say("check the name"),
         ) from wrong
 
 

@@ -49,8 +49,8 @@ COMMANDS: Final = {
     "ticket": say("the sheet of paper that goes with the piece: print, colours, fold, stretch, hang (PDF)"),
     "wall": say("the piece on a photographed wall, at true scale, with its sides and shadow"),
     "client": say("the page for the client: one HTML file with a 3D view that opens without a network"),
+    "answer": say("what the client answered on the client page, picked and kept in the job file"),
     "page": say("serve the page to this machine's own browsers"),
-    "answer": say("what the client answered on that page, picked and kept in the job file"),
 }
 
 
@@ -118,7 +118,7 @@ def parser(command: str | None = None) -> argparse.ArgumentParser:
         options = commands.add_parser(name, help=say(about))
         if name == command:
             module = _module(name)
-            options.description = getattr(module, "DESCRIPTION", None)
+            options.description = f"{_sentence(say(about))} {say(getattr(module, 'DESCRIPTION', ''))}"
             module.add_options(options)
             options.set_defaults(run=module.run)
             # What is wrong beside the command's own options is explained there too.
@@ -170,8 +170,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         )
         return 1
     except KeyboardInterrupt:
-        print(say("tuckfold: Stopped."), file=sys.stderr)
-        return 1
+        return _stopped()
     except Exception as wrong:  # The last line of defence: a fault of ours is one line too, and status 1.
         print(
             say(
@@ -228,8 +227,21 @@ def _print_error(wrong: TuckfoldError) -> None:
 
 def run() -> NoReturn:
     """The console script."""
-    import_pydantic()
+    try:
+        import_pydantic()
+    except KeyboardInterrupt:
+        sys.exit(_stopped())
     sys.exit(main())
+
+
+def _sentence(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}."
+
+
+def _stopped() -> int:
+    """Say that Ctrl-C was heard; the status."""
+    print(say("tuckfold: Stopped."), file=sys.stderr)
+    return 1
 
 
 def _print(text: str, *, status: int, end: str = "\n") -> int:

@@ -25,10 +25,7 @@ from pycore.tasks.presets import preset_stock
 #: Sizes; anything else is a name, where there are presets.
 _SIZE: Final = re.compile(r"[\d.\s]+(?:[xX][\d.\s]+)*")
 
-DESCRIPTION = say(
-    "Lay the canvases of many jobs on sheets or on a roll. Without --sheet and --roll "
-    "each job lies on its own sheet or roll."
-)
+DESCRIPTION = say("Without --sheet and --roll each job lies on its own sheet or roll.")
 
 
 def add_options(command: argparse.ArgumentParser) -> None:

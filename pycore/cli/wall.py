@@ -22,9 +22,8 @@ from pycore.wall.photograph import WallPhoto
 from pycore.wall.report import StillReport, WallOptions
 
 DESCRIPTION: Final = say(
-    "Draw the piece on a photographed wall. A sheet of paper or another rectangle of "
-    "known size on the wall tells scale, perspective and light. Lens distortion is "
-    "ignored."
+    "A sheet of paper or another rectangle of known size on the wall tells scale, "
+    "perspective and light. Lens distortion is ignored."
 )
 
 _USUAL: Final = WallOptions(at_mm=(0, 0))

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from pycore.cli.main import main
+from pycore.cli.main import main, run
 from pycore.speech import speak_in
 
 FACE_WIDTH = "Breite der Bildfl\N{LATIN SMALL LETTER A WITH DIAERESIS}che"
@@ -117,6 +117,30 @@ def test_what_is_read_is_never_written_over(
         name = "PHOTO" if arguments[0] == "wall" else "PICTURE"
         assert said.startswith(f"tuckfold: --out must be another file than {name}, which would be lost; you ")
     assert {one.name: one.read_bytes() for one in tmp_path.iterdir()} == before
+
+
+def test_a_file_that_may_not_be_read_is_no_wrong_name(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def refuse(path: Path) -> bytes:
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Path, "read_bytes", refuse)
+    assert main(["layout", "quay.jpg"]) == 2
+    assert capsys.readouterr().err.endswith("(Permission denied). Ask for the right to read it.\n")
+
+
+def test_ctrl_c_is_heard_while_the_program_starts(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def interrupted() -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("pycore.cli.main.import_pydantic", interrupted)
+    with pytest.raises(SystemExit) as left:
+        run()
+    assert left.value.code == 1
+    assert capsys.readouterr().err == "tuckfold: Stopped.\n"
 
 
 def test_a_profile_that_is_missing_is_told_of_what_names_it(

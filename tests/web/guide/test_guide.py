@@ -99,6 +99,14 @@ def test_headings_go_down_one_by_one(guide: Reader) -> None:
     assert max(steps) == 1
 
 
+def test_the_first_canvas_follows_the_sections_of_the_page() -> None:
+    text = GUIDE.read_text(encoding="utf-8")
+    steps = re.findall(r"<h3>(.*?)</h3>", text[text.index('<ol class="walk">') :].partition("</ol>")[0])
+    table = (PAGE / "section_table.tsx").read_text(encoding="utf-8")
+    assert steps == re.findall(r'title: say\("(.*?)"\)', table)
+    assert len(steps) > 9
+
+
 def test_every_word_on_the_page_has_its_entry(guide: Reader) -> None:
     text = GUIDE.read_text(encoding="utf-8")
     entries = set(re.findall(r'class="word" id="([a-z-]+)"', text))
