@@ -33,6 +33,14 @@ describe("hangingOf", () => {
     expect(hangingOf([[{ shape: tall, centreMm: [0, 0] }]], false).centre[1]).toBeCloseTo(2.25, 12);
   });
 
+  it("keeps a column's lowest sheet off the floor, and hangs it as high when it is folded", () => {
+    const sizes = { ...stripSizes, faceWidthMm: 400, faceHeightMm: 500 };
+    const panel = { sizes, settledMm: 2, flatOverMm: [60, 60] as const };
+    const column = [-2, -1, 0, 1, 2].map((k) => ({ shape: panel, centreMm: [0, k * 530] as const }));
+    // derived: open, middles are 500 + 2 x 60 x 1.12 = 634.4 mm apart; the lowest sheet ends 2 x 634.4 + 250 + 60 mm down; 30 mm are left.
+    for (const open of [true, false]) expect(hangingOf([column], open).centre[1]).toBeCloseTo(1.6088, 9);
+  });
+
   it("takes the largest of several panes in every measure", () => {
     const deep = new PieceShape(stripFold, {
       ...stripSizes,

@@ -7,6 +7,8 @@ import type { Hanging } from "../camera/views";
 const HANGING_HEIGHT_M = 1.5;
 /** A tall piece still clears the floor by this much. */
 const ABOVE_FLOOR_M = 0.25;
+/** Its flat sheet, or the lowest of a group, by this much. */
+const SHEET_ABOVE_FLOOR_M = 0.03;
 /** Unfolded sheets of a group keep this share of their overhang between them. */
 const BETWEEN_SHEETS = 0.12;
 
@@ -54,27 +56,29 @@ const faceHeights = (one: Hung, other: Hung): number => one.shape.sizes.faceHeig
  * `open` counts what the sheets of a group move apart when they are unfolded.
  */
 export function hangingOf(panes: readonly (readonly Hung[])[], open: boolean): Hanging {
-  const most = { right: 0, up: 0, depth: 0, settled: 0, spread: 0 };
+  const most = { right: 0, up: 0, depth: 0, settled: 0, spread: 0, down: 0 };
   for (const pieces of panes) {
-    const times = open
-      ? apart(
-          pieces,
-          pieces.map(({ shape }) => shape.flatOverMm),
-        )
-      : 1;
+    const timesOpen = apart(
+      pieces,
+      pieces.map(({ shape }) => shape.flatOverMm),
+    );
+    const times = open ? timesOpen : 1;
     for (const { shape, centreMm } of pieces) {
       const { faceWidthMm, faceHeightMm, depthMm } = shape.sizes;
       const further = (times - 1) * Math.max(Math.abs(centreMm[0]), Math.abs(centreMm[1]));
       most.right = Math.max(most.right, Math.abs(centreMm[0]) + faceWidthMm / 2);
       most.up = Math.max(most.up, Math.abs(centreMm[1]) + faceHeightMm / 2);
+      // Counted when it is folded too, so that it hangs as high then and does not move as it opens.
+      most.down = Math.max(most.down, -centreMm[1] * timesOpen + faceHeightMm / 2 + shape.flatOverMm[1]);
       most.depth = Math.max(most.depth, depthMm);
       most.settled = Math.max(most.settled, depthMm + shape.settledMm);
       most.spread = Math.max(most.spread, Math.max(...shape.flatOverMm) + further);
     }
   }
   const heightM = (2 * most.up) / 1000;
+  const highM = Math.max(HANGING_HEIGHT_M, heightM / 2 + ABOVE_FLOOR_M, most.down / 1000 + SHEET_ABOVE_FLOOR_M);
   return {
-    centre: [0, Math.max(HANGING_HEIGHT_M, heightM / 2 + ABOVE_FLOOR_M), most.settled / 1000],
+    centre: [0, highM, most.settled / 1000],
     widthM: (2 * most.right) / 1000,
     heightM,
     depthM: most.depth / 1000,
