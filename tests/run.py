@@ -48,6 +48,10 @@ def main(arguments: "list[str]") -> int:
     if sys.version_info < OLDEST_PYTHON:
         print("tuckfold: this Python is too old: use Python 3.11 or newer", file=sys.stderr)
         return 1
+    if {"-h", "--help"} & set(arguments):
+        # Nobody who asks what it does wants it done.
+        print(__doc__.strip())
+        return 0
     # The build uses the modules of the core that serve the page; they need nothing but Python.
     sys.path[:0] = [str(ROOT / "web"), str(ROOT)]
     from build.commands import find_node

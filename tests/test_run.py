@@ -101,6 +101,14 @@ def test_quick_leaves_browsers_and_pyodide_out(program: ModuleType, started: Sta
     assert "--quick" not in given
 
 
+def test_whoever_asks_what_it_does_starts_nothing(
+    program: ModuleType, started: Started, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert program.main(["--help"]) == 0
+    assert (started.built, started.lanes) == ([], ())
+    assert "--quick" in capsys.readouterr().out
+
+
 @pytest.mark.parametrize("first", [[], ["--quick"]])
 def test_arguments_go_to_pytest(program: ModuleType, started: Started, first: list[str]) -> None:
     program.main([*first, "-k", "fold", "-x"])
