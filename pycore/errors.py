@@ -71,7 +71,7 @@ class TuckfoldError(Exception):
         """The values in its texts by name, the same in every language."""
         return values_of(self.said, self.expected, self.got, self.remedy)
 
-    def about(self, field: str, *, got: str = "") -> Self:
+    def about(self, field: str, *, got: str = "", file: str = "") -> Self:
         """Make the same error about another field, for example the option that held the value.
 
         Parameters
@@ -79,14 +79,17 @@ class TuckfoldError(Exception):
         field : str
         got : str
             What came, where that needs other words.
+        file : str, optional
+            The name of the file that it is about, where there are several; it stands before the sentence.
 
         Returns
         -------
         TuckfoldError
             Of the same kind.
         """
+        said = say("{file:s}: {message}", file=file, message=self.message) if file else self.said
         return type(self)(
-            field=field, expected=self.expected, got=got or self.got, remedy=self.remedy, said=self.said
+            field=field, expected=self.expected, got=got or self.got, remedy=self.remedy, said=said
         )
 
 

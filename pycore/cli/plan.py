@@ -125,13 +125,7 @@ def _jobs(options: argparse.Namespace) -> list[PlanJob]:
         except TuckfoldError as wrong:
             if wrong.field == "JOBS":
                 raise
-            raise FieldError(
-                field=wrong.field,
-                expected=wrong.expected,
-                got=wrong.got,
-                remedy=wrong.remedy,
-                said=f"{name}: {wrong.message}",
-            ) from wrong
+            raise wrong.about(wrong.field, file=name) from wrong
         found.append((job.name or Path(name).stem, job))
     every, own = _copies(options.copies, [name for name, _ in found])
     return [PlanJob(name=name, job=job, copies=own.get(name, every)) for name, job in found]

@@ -8,13 +8,13 @@ from pathlib import Path
 
 from pycore.cli.columns import columns
 from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_job_options, blaming, file_bytes, job_and_notes
+from pycore.cli.job_options import add_job_options, file_bytes, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
-from pycore.errors import FieldError
+from pycore.errors import FieldError, TuckfoldError
 from pycore.printing.place import check_place, file_at
 from pycore.speech import figure, say
 from pycore.strip.report import StripCheck, StripReport
@@ -140,11 +140,17 @@ def _measured(options: argparse.Namespace) -> str:
             got=say("both"),
             remedy=say("save the strip first, print and measure it, then read the values back"),
         )
-    with blaming("--measured", "measured"), blaming("--expected", "expected"):
+    try:
         check = measure_strip(
             expected=file_bytes(options.expected, field="--expected"),
             measured=file_bytes(options.measured, field="--measured"),
         )
+    except TuckfoldError as wrong:
+        option = {"measured": "--measured", "expected": "--expected"}.get(wrong.field)
+        if option is None:
+            raise
+        # Both are text of one kind: the sentence alone does not say which is wrong.
+        raise wrong.about(option, file=Path(getattr(options, wrong.field)).name) from wrong
     return check.model_dump_json() if options.json else _verdict(check)
 
 

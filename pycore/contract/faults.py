@@ -63,7 +63,7 @@ def field_error(detail: ErrorDetails) -> FieldError:
     elif kind == "model_type":
         expected, remedy = say("an object with fields of its own"), say("write {{ … }}, or leave it out")
     elif kind == "tuple_type":
-        expected, remedy = say("a list of numbers"), say("write for example [3, 3, 3, 3] or [0.5, 1]")
+        expected, remedy = say("a list of numbers"), say("write for example [3,3,3,3] or [0.5,1]")
     elif kind == "too_long":
         expected, remedy = say("{limits} numbers", limits=limits["max_length"]), say("give as many")
     elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:

@@ -85,6 +85,24 @@ def test_what_is_missing_is_said(arguments: list[str], said: str, capsys: pytest
     assert re.search(said, capsys.readouterr().err)
 
 
+@pytest.mark.parametrize("wrong", ["measured", "expected"])
+def test_the_file_that_is_no_table_is_named(
+    wrong: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Both are text of one kind."""
+    values = "NUMBER_OF_FIELDS 4\nBEGIN_DATA_FORMAT\nSAMPLE_ID LAB_L LAB_A LAB_B\nEND_DATA_FORMAT\n"
+    values += "NUMBER_OF_SETS 1\nBEGIN_DATA\nA1 95 0 0\nEND_DATA\n"
+    for name in ("measured", "expected"):
+        (tmp_path / f"{name}.txt").write_text("a letter" if name == wrong else values, encoding="utf-8")
+    given = [
+        word for name in ("measured", "expected") for word in (f"--{name}", str(tmp_path / f"{name}.txt"))
+    ]
+    assert main(["strip", *given, "--json"]) == 2
+    caught = capsys.readouterr()
+    assert caught.err.startswith(f"tuckfold: {wrong}.txt: The CGATS text names no fields")
+    assert json.loads(caught.out)["error"]["field"] == f"--{wrong}"
+
+
 def test_only_a_tiff_is_written(picture: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["strip", str(picture), "--out", str(tmp_path / "s.jpg"), *JOB]) == 2
     assert "ends in .tif" in capsys.readouterr().err
