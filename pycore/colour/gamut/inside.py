@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
@@ -50,9 +52,9 @@ class InsideTest:
         self._height = corners[:, 0, 0]
         self._rise = (corners[:, 1, 0] - corners[:, 0, 0], corners[:, 2, 0] - corners[:, 0, 0])
         self._turn = np.sign(area).astype(np.intp)
-        self._sort_into_bins(flat)
+        self._sort_into_bins(flat, corners[:, :, 0])
 
-    def _sort_into_bins(self, flat: FloatArray) -> None:
+    def _sort_into_bins(self, flat: FloatArray, lightness: FloatArray) -> None:
         first = self._bins(flat.min(axis=1))
         spans = self._bins(flat.max(axis=1)) - first + 1
         owner, place = _expand(spans[:, 0] * spans[:, 1])
@@ -61,6 +63,11 @@ class InsideTest:
         order = np.argsort(bins, kind="stable")
         self._members = owner[order]
         self._starts = np.searchsorted(bins[order], np.arange(_BINS * _BINS + 1))
+        # Between which L* the triangles of a bin lie; of an empty one between none.
+        filled = np.flatnonzero(np.diff(self._starts))
+        self._least, self._most = np.full(_BINS * _BINS, np.inf), np.full(_BINS * _BINS, -np.inf)
+        self._least[filled] = np.minimum.reduceat(lightness.min(axis=1)[self._members], self._starts[filled])
+        self._most[filled] = np.maximum.reduceat(lightness.max(axis=1)[self._members], self._starts[filled])
 
     def _bins(self, points: FloatArray) -> IndexArray:
         bins: IndexArray = np.clip((points - self._low) * self._scale, 0.0, _BINS - 1.0).astype(np.intp)
@@ -78,11 +85,48 @@ class InsideTest:
         (n,) bool
             True inside.
         """
+        inside: BoolArray = np.zeros(len(lab_d50), np.bool_)
+        for places, crossings in self._crossings(lab_d50):
+            inside[places] = crossings.winding(lab_d50[places, 0]) != 0
+        return inside
+
+    def upright_distance(self, lab_d50: FloatArray, *, furthest: float) -> FloatArray:
+        """Ask how far above or below the gamut colours lie.
+
+        Parameters
+        ----------
+        lab_d50 : (n, 3) float64
+        furthest : float
+            L*; what lies further away need not be told apart.
+
+        Returns
+        -------
+        (n,) float64
+            L* to the nearest colour of the gamut with the same a* and b*: 0 inside, infinite where none has
+            these or is as near as `furthest`.
+        """
+        result = np.full(len(lab_d50), np.inf)
+        for places, crossings in self._crossings(lab_d50, reach=furthest):
+            lightness = lab_d50[places, 0]
+            distance = crossings.nearest(lightness)
+            distance[crossings.winding(lightness) != 0] = 0.0
+            distance[distance > furthest] = np.inf
+            result[places] = distance
+        return result
+
+    def _crossings(
+        self, lab_d50: FloatArray, *, reach: float = 0.0
+    ) -> Iterator[tuple[IndexArray, _Crossings]]:
+        """Places of colours so near to a bin's triangles, in L*, and where their lines cross these."""
         points = lab_d50[:, 1:] + np.array(_NUDGE)
         near = np.flatnonzero(np.all((points >= self._low) & (points <= self._high), axis=1))
-        winding = np.zeros(len(lab_d50), dtype=np.intp)
         cells = self._bins(points[near])
         bins = cells[:, 0] * _BINS + cells[:, 1]
+        lightness = lab_d50[near, 0]
+        high = np.flatnonzero(
+            (lightness >= self._least[bins] - reach) & (lightness <= self._most[bins] + reach)
+        )
+        near, points, bins = near[high], points[near[high]], bins[high]
         counts = self._starts[bins + 1] - self._starts[bins]
         ends = np.cumsum(counts)
         start = 0
@@ -90,16 +134,10 @@ class InsideTest:
             before = int(ends[start - 1]) if start else 0
             stop = max(int(np.searchsorted(ends, before + _PAIRS, side="right")), start + 1)
             part = slice(start, stop)
-            winding[near[part]] = self._wind(
-                points[near[part]], lab_d50[near[part], 0], bins[part], counts[part]
-            )
+            yield near[part], self._crossed(points[part], bins[part], counts[part])
             start = stop
-        inside: BoolArray = winding != 0
-        return inside
 
-    def _wind(
-        self, points: FloatArray, lightness: FloatArray, bins: IndexArray, counts: IndexArray
-    ) -> IndexArray:
+    def _crossed(self, points: FloatArray, bins: IndexArray, counts: IndexArray) -> _Crossings:
         owner, place = _expand(counts)
         triangle = self._members[np.repeat(self._starts[bins], counts) + place]
         x, y = points[:, 0][owner], points[:, 1][owner]
@@ -109,9 +147,42 @@ class InsideTest:
         u, x, y, triangle, owner = u[held], x[held], y[held], triangle[held], owner[held]
         v = self._v[0][triangle] * x + self._v[1][triangle] * y + self._v[2][triangle]
         height = self._height[triangle] + u * self._rise[0][triangle] + v * self._rise[1][triangle]
-        hit = (v >= 0.0) & (u + v <= 1.0) & (height > lightness[owner])
-        turns = np.bincount(owner[hit], weights=self._turn[triangle[hit]], minlength=len(points))
+        hit = (v >= 0.0) & (u + v <= 1.0)
+        return _Crossings(owner=owner[hit], height=height[hit], turn=self._turn[triangle[hit]])
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Crossings:
+    """Where upright lines cross the boundary.
+
+    Attributes
+    ----------
+    owner : (n,) int
+        The line's number, never falling.
+    height : (n,) float64
+        L*.
+    turn : (n,) int
+        1 or -1: which way the boundary faces there.
+    """
+
+    owner: IndexArray
+    height: FloatArray
+    turn: IndexArray
+
+    def winding(self, lightness: FloatArray) -> IndexArray:
+        """How often the boundary winds round the points at these L* on the lines."""
+        above = self.height > lightness[self.owner]
+        turns = np.bincount(self.owner[above], weights=self.turn[above], minlength=len(lightness))
         return np.rint(turns).astype(np.intp)
+
+    def nearest(self, lightness: FloatArray) -> FloatArray:
+        """How far from these L* on the lines the nearest crossing is; infinite where there is none."""
+        result = np.full(len(lightness), np.inf)
+        if len(self.owner):
+            first = np.flatnonzero(np.diff(self.owner, prepend=-1))
+            away = np.abs(self.height - lightness[self.owner])
+            result[self.owner[first]] = np.minimum.reduceat(away, first)
+        return result
 
 
 def _plane(by_x: FloatArray, by_y: FloatArray, zero: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:

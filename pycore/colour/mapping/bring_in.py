@@ -69,14 +69,6 @@ _STEEPEST: Final = 6.0
 #: The most L* above or below the gamut for which that counts, where the threshold is no less.
 _MOST_SLACK: Final = 3.0
 
-#: The share of the true chroma that the sampled boundary holds at least, but where it is hollow.
-_SAMPLED: Final = 0.75
-
-#: Where the gamut is looked for above and below, as shares of the slack, since it is thin at an edge; and how
-#: often the way to the nearest is then halved.
-_PROBES: Final = (1.0, 0.25, 0.0625)
-_HALVINGS: Final = 5
-
 #: Colours that are moved at once: what is worked out on the way then stays in the processor's cache.
 _TOGETHER: Final = 1 << 13
 
@@ -166,34 +158,12 @@ class BringIn:
         """The ways that colours are moved, the shorter the nearer they lie above or below the gamut."""
         # What is moved by less than the room, which is more than this, needs no bound.
         far = np.flatnonzero(np.linalg.norm(way, axis=1) > _ROOM_DE)
-        height = self._height(lpt[far])
+        height = self.inside.upright_distance(wanted_lab[far], furthest=self.slack)
         far, height = far[height < self.slack], height[height < self.slack]
         moved = delta_e_2000(wanted_lab[far], lpt_to_lab(lpt[far] + way[far]))
         most = _ROOM_DE + _STEEPEST * height / (1.0 - height / self.slack)
         result = way.copy()
         result[far] *= np.minimum(most / np.maximum(moved, 1e-9), 1.0)[:, None]
-        return result
-
-    def _height(self, lpt: FloatArray) -> FloatArray:
-        """How far colours lie above or below the gamut, in L*: (n,), below the slack, else infinite."""
-        chroma, hue = chroma_hue(lpt)
-        result = np.full(len(lpt), np.inf)
-        for sign in (-1.0, 1.0):
-            up = np.array([sign * self.slack, 0.0, 0.0])
-            # Where the sampled boundary holds much less, twice the slack away too, the true one need not be
-            # asked.
-            once, twice = (self.limits(lpt[:, 0] + times * up[0], hue) for times in (1.0, 2.0))
-            near = np.flatnonzero((chroma <= once / _SAMPLED) | (chroma <= twice))
-            high: FloatArray = np.full(len(near), np.inf)
-            for share in _PROBES:
-                high[self.inside(lpt_to_lab(lpt[near] + share * up))] = share
-            near, high = near[high <= 1.0], high[high <= 1.0]
-            low: FloatArray = np.zeros(len(near))
-            for _ in range(_HALVINGS):
-                middle = (low + high) / 2.0
-                held = self.inside(lpt_to_lab(lpt[near] + middle[:, None] * up))
-                low, high = np.where(held, low, middle), np.where(held, middle, high)
-            result[near] = np.minimum(result[near], low * self.slack)
         return result
 
     def _into_range(self, lightness: FloatArray) -> FloatArray:

@@ -101,11 +101,9 @@ def test_beside_what_lies_inside_nothing_is_moved_far(profiles: dict[str, bytes]
     edge = gamut.inside(wanted) & ~gamut.inside(beside)
     assert edge.sum() > 50
     assert delta_e_2000(wanted, bring_in(wanted))[edge].max() <= 1.0
-    # derived: 0.7 and 6 for each L*, but where the gamut is thinner than is looked for. Without a bound it is
-    # 4 on one canvas and 26 on the other.
-    moved = delta_e_2000(beside, bring_in(beside))[edge]
-    assert np.percentile(moved, 99) <= 1.3
-    assert moved.max() <= 2.0
+    # derived: 0.7 and 6 for each L*, of which there are 0.05 at most. Without a bound it is 4 on one canvas
+    # and 26 on the other.
+    assert delta_e_2000(beside, bring_in(beside))[edge].max() <= 1.05
 
 
 def test_ramps_stay_ramps(gamut: DeviceGamut) -> None:
