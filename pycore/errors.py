@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Self
+import errno
+from typing import Final, Self
 
 from pycore.field_names import plain_name
 from pycore.speech import PlainValue, mark, said_again, say, values_of
@@ -131,6 +132,41 @@ class OutputError(TuckfoldError):
 
     code = "output"
     _sentence = mark("{field} must be {expected}; it is {got}.")
+
+
+#: What the system says in its own language, by its number.
+_REASONS: Final = {
+    errno.ENOENT: mark("there is no such file or folder"),
+    errno.EACCES: mark("permission denied"),
+    errno.EPERM: mark("permission denied"),
+    errno.EISDIR: mark("it is a folder"),
+    errno.ENOTDIR: mark("a part of its path is no folder"),
+    errno.ENOSPC: mark("no space is left"),
+    errno.EROFS: mark("nothing can be written on that disk"),
+    errno.EADDRINUSE: mark("another program uses it"),
+}
+
+
+def reason_of(wrong: Exception) -> str:
+    """Why the system refused, in the language in use where it is one of the usual reasons.
+
+    Parameters
+    ----------
+    wrong : Exception
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> reason_of(FileNotFoundError(errno.ENOENT, "ENOENT")), reason_of(ValueError("embedded null byte"))
+    ('there is no such file or folder', 'embedded null byte')
+    """
+    if not isinstance(wrong, OSError):
+        return str(wrong)
+    known = None if wrong.errno is None else _REASONS.get(wrong.errno)
+    return say(known) if known else wrong.strerror or str(wrong)
 
 
 def shown(value: object, *, limit: int = 60) -> str:

@@ -19,7 +19,7 @@ from urllib.parse import urlsplit
 from pycore import __version__
 from pycore.batch.crew import News
 from pycore.batch.making import KindDone, Order, Outcome, make_piece
-from pycore.errors import FieldError, OutputError, shown
+from pycore.errors import FieldError, OutputError, reason_of, shown
 from pycore.progress import run_to_end
 from pycore.speech import say
 
@@ -232,7 +232,7 @@ class ClusterCrew:
             raise OutputError(
                 field="--out",
                 expected=say("a folder that can be written"),
-                got=str(wrong.strerror or wrong),
+                got=reason_of(wrong),
                 remedy=say("choose another folder"),
             ) from wrong
         finally:

@@ -17,7 +17,7 @@ from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.check import check_job, edited_job, job_tree, parse_job
 from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
-from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.errors import FieldError, TuckfoldError, reason_of, shown
 from pycore.speech import say
 from pycore.tasks.bundle import read_bundle
 
@@ -236,7 +236,7 @@ def _unread(path: Path, wrong: OSError) -> FieldError:
     return FieldError(
         field="JOBS",
         expected=say("job files, bundles, folders or tables that can be read"),
-        got=f"{path.name!r} ({wrong.strerror or wrong})",
+        got=f"{path.name!r} ({reason_of(wrong)})",
         remedy=say("check the name"),
     )
 

@@ -25,7 +25,7 @@ from pydantic import Field, ValidationError
 from pycore import __version__
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
-from pycore.errors import OutputError, shown
+from pycore.errors import OutputError, reason_of, shown
 from pycore.printing.place import file_at
 from pycore.speech import say
 
@@ -252,11 +252,11 @@ def _no_place(folder: Path, wrong: OSError) -> OutputError:
     return OutputError(
         field="--out",
         expected=say("a place that can be written"),
-        got=f"{folder.name}: {wrong.strerror or wrong}",
+        got=f"{folder.name}: {reason_of(wrong)}",
         remedy=say("choose another folder, or make room there"),
         said=say(
             "The files cannot be written there ({folder}: {strerror}).",
             folder=folder.name,
-            strerror=wrong.strerror or wrong,
+            strerror=reason_of(wrong),
         ),
     )

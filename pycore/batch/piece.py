@@ -10,7 +10,7 @@ from typing import Final
 from pycore.bundle.content import Role
 from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
-from pycore.errors import FieldError
+from pycore.errors import FieldError, reason_of
 from pycore.speech import say
 from pycore.tasks.bundle import read_bundle
 
@@ -59,11 +59,10 @@ class FileSource:
         try:
             data = Path(self.path).read_bytes()
         except (OSError, ValueError) as wrong:
-            reason = wrong.strerror if isinstance(wrong, OSError) and wrong.strerror else str(wrong)
             raise FieldError(
                 field=self.field,
                 expected=say("a file beside the job that can be read"),
-                got=f"{self.name!r} ({reason})",
+                got=f"{self.name!r} ({reason_of(wrong)})",
                 remedy=say("put it there, or correct its name in the job"),
             ) from wrong
         return data if self.role is None else read_bundle(data).files[self.role].data

@@ -22,7 +22,7 @@ from pycore.batch.report import BatchReport, JobResult, WholeResult, note_line
 from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
 from pycore.contract.notes import Note, each_once
-from pycore.errors import FieldError, OutputError, TuckfoldError, shown
+from pycore.errors import FieldError, OutputError, TuckfoldError, reason_of, shown
 from pycore.printing.place import file_at
 from pycore.progress import Progress
 from pycore.speech import say
@@ -340,7 +340,7 @@ def _held(out: Path) -> Iterator[None]:
         # Kept open: the lock is the file's as long as it is.
         file = (out / _LOCK).open("wb")
     except OSError as wrong:
-        got = f"{out.name}: {wrong.strerror or wrong}"
+        got = f"{out.name}: {reason_of(wrong)}"
         raise OutputError(
             field="--out",
             expected=say("a folder that can be written"),

@@ -234,8 +234,9 @@ def _check_place(jobs: list[Path], out: Path) -> None:
 
 def _plan_options(name: str) -> PlanOptions:
     """The plan's options from a file, as `tuckfold plan` takes them."""
+    data = file_bytes(name, field="--plan-options")
     try:
-        tree = parse_object(file_bytes(name, field="--plan-options").decode("utf-8-sig"))
+        tree = parse_object(data.decode("utf-8-sig"))
     except (UnicodeDecodeError, FieldError) as wrong:
         raise FieldError(
             field="--plan-options",

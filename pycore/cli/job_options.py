@@ -13,7 +13,7 @@ from pycore.contract.check import edited_job, job_tree, parse_job
 from pycore.contract.job import Job
 from pycore.contract.migrations import opening_notes
 from pycore.contract.notes import Note
-from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.errors import FieldError, TuckfoldError, reason_of, shown
 from pycore.speech import say
 
 if TYPE_CHECKING:
@@ -261,11 +261,10 @@ def file_bytes(name: str, *, field: str) -> bytes:
     try:
         return Path(name).read_bytes()
     except (OSError, ValueError) as wrong:
-        reason = wrong.strerror if isinstance(wrong, OSError) and wrong.strerror else str(wrong)
         raise FieldError(
             field=field,
             expected=say("a file that can be read"),
-            got=f"{name!r} ({reason})",
+            got=f"{name!r} ({reason_of(wrong)})",
             remedy=say("ask for the right to read it")
             if isinstance(wrong, PermissionError)
             else say("check the name"),

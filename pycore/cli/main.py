@@ -21,7 +21,7 @@ from pycore import __version__
 from pycore.cli.option_errors import Once, option_error
 from pycore.cli.quick_start import import_pydantic
 from pycore.cli.said import Said
-from pycore.errors import FieldError, TuckfoldError, shown
+from pycore.errors import FieldError, TuckfoldError, reason_of, shown
 from pycore.speech import LANGUAGES, language, language_asked, say, speak_in
 
 #: Each command with what it does; its module of the same name is imported only when it is run.
@@ -257,7 +257,7 @@ def _print(text: str, *, status: int, end: str = "\n") -> int:
             say(
                 "tuckfold: What was found out could not be printed: {strerror}. Print it to a "
                 "place with room.",
-                strerror=wrong.strerror or wrong,
+                strerror=reason_of(wrong),
             ),
             file=sys.stderr,
         )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import BinaryIO
 
-from pycore.errors import OutputError
+from pycore.errors import OutputError, reason_of
 from pycore.speech import say
 
 
@@ -67,7 +67,7 @@ def file_at(out: Path, *, field: str) -> Iterator[BinaryIO]:
             yield file
         os.replace(beside, out)
     except OSError as failure:
-        raise _no_place(f"{out.name}: {failure.strerror or failure}", field) from failure
+        raise _no_place(f"{out.name}: {reason_of(failure)}", field) from failure
     finally:
         # Nothing is left of a run that failed or was stopped.
         with contextlib.suppress(OSError):

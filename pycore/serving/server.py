@@ -10,7 +10,7 @@ from http.server import ThreadingHTTPServer
 from pathlib import Path
 from typing import Any, Final
 
-from pycore.errors import OutputError
+from pycore.errors import OutputError, reason_of
 from pycore.serving.handler import SiteHandler
 from pycore.serving.headers import policy_of
 from pycore.speech import say
@@ -72,7 +72,7 @@ def open_server(folder: Path, *, port: int, under: str = "/") -> SiteServer:
                 "end the other program, or name another, such as --port {port}", port=port % 65535 + 1
             )
         else:
-            said = say("Port {port} cannot be used ({strerror}).", port=port, strerror=wrong.strerror)
+            said = say("Port {port} cannot be used ({strerror}).", port=port, strerror=reason_of(wrong))
             remedy = say("name another, such as --port 8017")
         raise OutputError(
             field="--port",

@@ -28,9 +28,9 @@ def test_a_full_output_ends_in_a_sentence(arguments: list[str], unbuffered: str)
             env=os.environ | {"PYTHONUNBUFFERED": unbuffered},
             check=False,
         )
-    # Derived: ENOSPC's own words, and the status for what is no fault of the options.
+    # Derived: what is said of ENOSPC, and the status for what is no fault of the options.
     assert ran.returncode == 1
     assert ran.stderr == (
-        "tuckfold: What was found out could not be printed: No space left on device. "
+        "tuckfold: What was found out could not be printed: no space is left. "
         "Print it to a place with room.\n"
     )

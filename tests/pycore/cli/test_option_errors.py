@@ -68,6 +68,16 @@ def english_again() -> Iterator[None]:
             "--port \N{EN DASH} verlangt: ein Port von 0 bis 65535; angegeben: '70000'. ",
         ),
         (
+            ["layout", "--job", "none.json"],
+            "--job must be a file that can be read; you gave 'none.json' (there is no such file or folder). ",
+            "--job \N{EN DASH} verlangt: eine lesbare Datei; angegeben: 'none.json' (nicht vorhanden). ",
+        ),
+        (
+            ["batch", "none.json", "--out", "none", "--plan-options", "none.json"],
+            "--plan-options must be a file that can be read; you gave 'none.json' (there is no such ",
+            "--plan-options \N{EN DASH} verlangt: eine lesbare Datei; angegeben: 'none.json' (nicht ",
+        ),
+        (
             ["layout", "--set", "face.width_mm=21,5"],
             "Face width must be 50 to 5000 mm; you gave '21,5'. Write 21.5, with a point.",
             f"{FACE_WIDTH} \N{EN DASH} verlangt: 50 bis 5000 mm; "
@@ -127,7 +137,7 @@ def test_a_file_that_may_not_be_read_is_no_wrong_name(
 
     monkeypatch.setattr(Path, "read_bytes", refuse)
     assert main(["layout", "quay.jpg"]) == 2
-    assert capsys.readouterr().err.endswith("(Permission denied). Ask for the right to read it.\n")
+    assert capsys.readouterr().err.endswith("(permission denied). Ask for the right to read it.\n")
 
 
 def test_ctrl_c_is_heard_while_the_program_starts(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import io
 import os
 from pathlib import Path
@@ -190,12 +191,12 @@ def test_a_stopped_run_leaves_nothing_behind(tmp_path: Path) -> None:
 
 def test_a_full_disk_is_one_clear_error(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     def full(*_: Any, **__: Any) -> Any:
-        raise OSError(28, "No space left on device")
+        raise OSError(errno.ENOSPC, "full")
 
     monkeypatch.setattr("pycore.printing.write.encode_file", full)
     out = tmp_path / "canvas.tiff"
     run = PrintRun(_patch("L"), _job(), kind=FileKind.TIFF, out=out, date="2031-04-30")
-    with pytest.raises(OutputError, match="No space left on device"):
+    with pytest.raises(OutputError, match="no space is left"):
         list(run.steps())
     assert os.listdir(tmp_path) == []
     with pytest.raises(OutputError, match="none yet"):
