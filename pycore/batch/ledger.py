@@ -26,7 +26,7 @@ from pycore import __version__
 from pycore.contract.notes import Note
 from pycore.contract.record import Record
 from pycore.errors import OutputError, reason_of, shown
-from pycore.printing.place import file_at
+from pycore.printing.place import file_at, is_one_file
 from pycore.speech import say
 
 _RECORD: Final = ".made.json"
@@ -190,7 +190,7 @@ def settle(
 def _spare(read: Iterable[Path], written: list[Path]) -> None:
     for source in read:
         for out in written:
-            if source.is_file() and out.is_file() and source.samefile(out):
+            if is_one_file(source, out):
                 raise OutputError(
                     field="--out",
                     expected=say("another folder than that of the job's own files"),

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from pycore.errors import FieldError, shown
+from pycore.printing.place import is_one_file
 from pycore.speech import say
 
 #: Where the parser puts the names of files that are read, and what the user calls each.
@@ -48,10 +49,8 @@ def spare_what_is_read(options: argparse.Namespace, written: Iterable[Path]) -> 
     >>> spare_what_is_read(argparse.Namespace(command="print", picture="quay.tif"), [Path("print.tif")])
     """
     for out in written:
-        if not out.is_file():
-            continue
         for name, read in _files_read(options):
-            if read.is_file() and read.samefile(out):
+            if is_one_file(read, out):
                 raise FieldError(
                     field="--out",
                     expected=say("another file than {name}, which would be lost", name=name),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from functools import cache
 from typing import Any, cast
 
 from pycore.contract.job import Job
@@ -142,10 +143,16 @@ def _put(tree: Tree, name: str, value: Any) -> None:
 
 def _usual_list(path: list[str]) -> Tree | list[Any]:
     """The usual values of a list that the tree leaves out, for one of them to be changed; else no fields."""
-    usual: Any = Job().model_dump(mode="json")
+    usual: Any = _usual_job()
     for step in path:
         usual = usual.get(step) if isinstance(usual, dict) else None
-    return usual if isinstance(usual, list) else {}
+    return [*usual] if isinstance(usual, list) else {}
+
+
+@cache
+def _usual_job() -> Tree:
+    """A table of a batch edits a job for each of its cells."""
+    return Job().model_dump(mode="json")
 
 
 def _put_into_list(values: list[Any], field: str, place: str, value: Any) -> None:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import itertools
 import struct
-from collections.abc import Iterator
 from typing import Final
+
+from pycore.picture.png_chunks import png_chunks
 
 #: cICP: the primaries and the transfer function of sRGB by ITU-T H.273, tables 2 and 3.
 _SRGB_CODES: Final = (1, 13)
@@ -46,7 +48,9 @@ def foreign_chunk(data: bytes) -> str:
     >>> foreign_chunk(b"")
     ''
     """
-    found = dict(_colour_chunks(data))
+    # All that tell of colours stand before the pixels.
+    before = itertools.takewhile(lambda chunk: chunk[0] != b"IDAT", png_chunks(data))
+    found = {kind.decode("latin-1"): body for kind, body in before}
     if "cICP" in found and len(found["cICP"]) == 4:
         return "" if tuple(found["cICP"][:2]) == _SRGB_CODES else "cICP"
     if "iCCP" in found or "sRGB" in found:
@@ -61,14 +65,3 @@ def foreign_chunk(data: bytes) -> str:
         if any(abs(one * _UNIT - other) > _CHROMATICITY_STEP for one, other in pairs):
             return "cHRM"
     return ""
-
-
-def _colour_chunks(data: bytes) -> Iterator[tuple[str, bytes]]:
-    """The chunks before the pixels, where all that tell of colours stand."""
-    at = 8
-    while at + 12 <= len(data):
-        length, kind = struct.unpack(">I4s", data[at : at + 8])
-        if kind == b"IDAT":
-            return
-        yield kind.decode("latin-1"), data[at + 8 : at + 8 + length]
-        at += 12 + length

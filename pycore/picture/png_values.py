@@ -14,6 +14,7 @@ import numpy as np
 from PIL import Image
 
 from pycore.picture.guard import picture_error
+from pycore.picture.png_chunks import png_chunks
 from pycore.picture.tones import U16
 from pycore.speech import say
 
@@ -96,13 +97,10 @@ def png_values(data: bytes) -> PngValues:
 
 def _chunks(data: bytes) -> tuple[bytes, bytes]:
     """The packed pixels in one piece, and the tRNS chunk; Pillow has checked their sums."""
-    at, parts, key = 8, [], b""
-    while at + 12 <= len(data):
-        length, kind = struct.unpack(">I4s", data[at : at + 8])
-        body = data[at + 8 : at + 8 + length]
+    parts, key = [], b""
+    for kind, body in png_chunks(data):
         if kind == b"IDAT":
             parts.append(body)
         elif kind == b"tRNS":
             key = body
-        at += 12 + length
     return b"".join(parts), key

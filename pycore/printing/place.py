@@ -12,6 +12,26 @@ from pycore.errors import OutputError, reason_of
 from pycore.speech import say
 
 
+def is_one_file(one: Path, other: Path) -> bool:
+    """Whether two paths lead to one file, whatever they are called: by a link or another way.
+
+    Parameters
+    ----------
+    one, other : Path
+
+    Returns
+    -------
+    bool
+        False also where one of them is no file.
+
+    Examples
+    --------
+    >>> is_one_file(Path("none.tif"), Path("none.tif"))
+    False
+    """
+    return one.is_file() and other.is_file() and one.samefile(other)
+
+
 def check_place(out: Path, *, field: str) -> None:
     """Find out before the work, not after it, that a file cannot be put there.
 
