@@ -73,7 +73,7 @@ function Report({ made }: { readonly made: MadeFile<ModelReport> }) {
           })}
         </dd>
         <dt>{say("Texture")}</dt>
-        <dd>{pixelsShown(...report.texture_px)} </dd>
+        <dd>{pixelsShown(...report.texture_px)}</dd>
         <dt>{say("Shape")}</dt>
         <dd>
           {say("{triangles} triangles; the fold takes {animation_s} s", {
