@@ -10,7 +10,7 @@ import {
   parseSizes,
   sizesText,
   type Plan,
-  USUAL_DEPTHS_MM,
+  usualDepths,
   usualSizes,
 } from "../../../../../web/src/page/state/compare/plan";
 import type { Job } from "../../../../../web/src/contract/types";
@@ -20,7 +20,7 @@ const made = (plan: Plan, job: Job = JOB) => choicesOf(plan, "mm", (name) => nam
 
 describe("choicesOf", () => {
   it("changes one thing of the job in each way", () => {
-    expect(made({ kind: "depth", values: USUAL_DEPTHS_MM }).map(({ bars }) => bars.depth_mm)).toEqual([18, 38, 50]);
+    expect(made({ kind: "depth", values: usualDepths("mm") }).map(({ bars }) => bars.depth_mm)).toEqual([18, 38, 50]);
     expect(made({ kind: "finish", values: ["tucked", "trimmed"] }).map(({ wrap }) => wrap.finish)).toEqual([
       "tucked",
       "trimmed",
@@ -71,6 +71,7 @@ describe("choicesOf", () => {
 describe("depths", () => {
   it("are read back as they are written", () => {
     expect(depthsText([18, 38.5, 50], "mm")).toBe("18, 38.5, 50");
+    expect(depthsText(usualDepths("inch"), "inch")).toBe("0.75, 1.5, 2");
     expect(parseDepths("18, 38.5,50 ", "mm")).toEqual({
       ok: true,
       depths_mm: [18, 38.5, 50],

@@ -3,17 +3,18 @@ import { useSignal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { Practice } from "../../controls/labelled_field";
 import { compare, refused } from "../../state/compare/comparison";
-import { depthsText, KINDS, parseDepths, USUAL_DEPTHS_MM } from "../../state/compare/plan";
+import { depthsText, KINDS, parseDepths, usualDepths } from "../../state/compare/plan";
 import { entryError, quoted } from "../../state/page/fields";
 import { unit } from "../../state/page/settings";
 import { say } from "../../../speech/on_page";
 
 export function CompareDepths({ children }: { readonly children: ComponentChildren }) {
   const draft = useSignal<string | undefined>(undefined);
-  const usual = depthsText(USUAL_DEPTHS_MM, unit.value);
+  const usualMm = usualDepths(unit.value);
+  const usual = depthsText(usualMm, unit.value);
   const start = (): void => {
     if (draft.value === undefined || draft.value.trim() === usual) {
-      compare({ kind: "depth", values: USUAL_DEPTHS_MM });
+      compare({ kind: "depth", values: usualMm });
       return;
     }
     const parsed = parseDepths(draft.value, unit.value);
@@ -50,7 +51,13 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
       </div>
       <p class="consequence" id="compare-depths-says">
         {say("Two to four, with commas between them")}
-        <Practice text={say("18, 38 and 50 mm are usual; from memory")} />
+        <Practice
+          text={
+            unit.value === "mm"
+              ? say("18, 38 and 50 mm are usual; from memory")
+              : say("0.75, 1.5 and 2 in are usual; from memory")
+          }
+        />
       </p>
       {children}
     </div>

@@ -23,8 +23,13 @@ export type Kind = Plan["kind"];
 /** Fewer are no comparison. */
 const FEWEST = 2;
 
-/** Common practice: small pieces, usual ones, and deep ones. */
-export const USUAL_DEPTHS_MM: readonly number[] = [18, 38, 50];
+/** Common practice: small pieces, usual ones, and deep ones; each trade sells bars in its own unit. */
+const USUAL_DEPTHS_MM: Record<Unit, readonly number[]> = { mm: [18, 38, 50], inch: [19.05, 38.1, 50.8] };
+
+/** The usual depths of bars, in mm, where lengths are read in this unit; in inches 0.75, 1.5 and 2. */
+export function usualDepths(unit: Unit): readonly number[] {
+  return USUAL_DEPTHS_MM[unit];
+}
 
 /** What is compared, in words, and the job's field that holds it. */
 export const KINDS: Record<Kind, { readonly field: string; readonly one: string; readonly many: string }> = {
