@@ -135,7 +135,7 @@ async function atWork() {
   });
   const questions = () =>
     core.asked.filter(({ method }) => method === "compare").map(({ params }) => params as CompareParams);
-  return { comparison, run, work, edit, errors, questions };
+  return { comparison, run, work, edit, marks, errors, questions };
 }
 
 const DEPTHS = { kind: "depth", values: [18, 38, 50] } as const;
@@ -148,7 +148,10 @@ describe("variants side by side", () => {
   const shown = (count: number) => vi.waitFor(() => expect(on.comparison.compared.value?.panes.length).toBe(count));
 
   it("are asked for once, and hang in panes that share what is the same", async () => {
+    on.marks.announce("The face is 350 × 233 mm.");
     on.comparison.compare(DEPTHS);
+    // Of one canvas, and it would lie over the panes.
+    expect(on.marks.announcement.value).toBe("");
     await shown(3);
     expect(on.questions()).toHaveLength(1);
     expect(on.questions()[0]?.variants.map(({ label, job }) => [label, job.bars.depth_mm])).toEqual([

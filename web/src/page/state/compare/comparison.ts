@@ -14,6 +14,7 @@ import { failureText, type FieldError } from "../page/fields";
 import { NO_PICTURE } from "../work/pictures";
 import { openInCore, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
+import { closeAnnouncement } from "../page/status";
 import { scene, wallState } from "../page/view";
 import { job, shown, waiting, work } from "../work/work";
 import { say } from "../../../speech/on_page";
@@ -71,6 +72,8 @@ export function compare(next: Plan): void {
     wanted.value = undefined;
     byHand = true;
     plan.value = next;
+    // What was said of one canvas is done with, and would lie over the panes.
+    closeAnnouncement();
     if (wallState.value !== "none" && scene.value !== "photo") scene.value = "wall";
   });
 }
