@@ -123,7 +123,8 @@ def frame_of(job: Job) -> Frame:
         upright_braces=brace_count(job.face.width_mm),
         lying_braces=brace_count(job.face.height_mm),
         brace_width_mm=min(rules.BRACE_WIDTH_MM, width),
-        brace_depth_mm=min(rules.BRACE_DEPTH_MM, depth * rules.BRACE_DEPTH_SHARE),
+        # A whole mm: nobody planes a brace to less.
+        brace_depth_mm=float(math.floor(min(rules.BRACE_DEPTH_MM, depth * rules.BRACE_DEPTH_SHARE) + 1e-9)),
     )
 
 
@@ -138,7 +139,7 @@ def staple_count(job: Job) -> int:
     Returns
     -------
     int
-        None where the turn-over has no room for one.
+        0 where the turn-over has no room for one.
 
     Examples
     --------
@@ -147,10 +148,31 @@ def staple_count(job: Job) -> int:
     """
     if job.wrap.turnover_mm < rules.LEAST_STAPLED_MM:
         return 0
-    clear = job.bars.depth_mm + job.wrap.turnover_mm + rules.STAPLE_CROWN_MM / 2 + rules.STAPLE_CLEAR_MM
+    clear = staples_clear_mm(job)
     return 4 + 2 * sum(_along(length - 2 * clear) for length in (job.face.width_mm, job.face.height_mm))
 
 
+def staples_clear_mm(job: Job) -> float:
+    """How far from a bar's end the staples along it begin, so that the folded corner stays free.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    float
+        In mm, to a staple's middle.
+
+    Examples
+    --------
+    >>> staples_clear_mm(Job())
+    53.0
+    """
+    return job.bars.depth_mm + job.wrap.turnover_mm + rules.STAPLE_CROWN_MM / 2 + rules.STAPLE_CLEAR_MM
+
+
 def _along(length_mm: float) -> int:
-    """Staples on a length, one at each end."""
-    return 0 if length_mm < 0 else 1 + max(1, math.ceil(length_mm / rules.STAPLES_EVERY_MM))
+    """Staples on a length, one at each end; one in the middle where there is no room for two."""
+    return 1 if length_mm < 0 else 1 + max(1, math.ceil(length_mm / rules.STAPLES_EVERY_MM))

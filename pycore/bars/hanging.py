@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from enum import StrEnum
 
 from pycore.bars import rules
 from pycore.bars.frame import Frame
@@ -27,6 +28,13 @@ class Wire(Record):
     """From the heaviest that the panel may be, before the safety factor."""
 
 
+class NoWire(StrEnum):
+    """Why a panel hangs from its rings, without a wire."""
+
+    HEAVY = "heavy"
+    FLAT = "flat"
+
+
 class Hanging(Record):
     """What one panel hangs by; forces from the heaviest that it may be."""
 
@@ -36,7 +44,9 @@ class Hanging(Record):
     rings_mm: list[tuple[float, float]]
     """Of the two rings, measured alike."""
     wire: Wire | None = None
-    """Absent where the panel is too heavy for one by the rule."""
+    """Absent where the panel is too heavy for one by the rule, or where one would lie too flat."""
+    no_wire: NoWire | None = None
+    """Why there is none."""
     safety_factor: float
     ring_carries_kg: float
     """What each ring must be rated for, the safety factor included."""
@@ -113,17 +123,6 @@ def hanging_of(frame: Frame, *, heaviest_g: float) -> Hanging:
     inwards = frame.width_mm / 2 - rules.RING_IN_SHARE * frame.bar_width_mm
     down = rules.RING_DOWN_SHARE * frame.height_mm
     rings = [(-inwards, down), (inwards, down)]
-    if heaviest_g > rules.WIRE_MOST_KG * 1000:
-        each_kg = rules.SAFETY_FACTOR * heaviest_g / 2000
-        return Hanging(
-            hooks=2,
-            hooks_mm=rings,
-            rings_mm=rings,
-            safety_factor=rules.SAFETY_FACTOR,
-            ring_carries_kg=each_kg,
-            hook_carries_kg=each_kg,
-            wire_carries_kg=0.0,
-        )
     span = 2 * inwards
     rise = max(
         rules.LEAST_WIRE_RISE_MM,
@@ -133,6 +132,23 @@ def hanging_of(frame: Frame, *, heaviest_g: float) -> Hanging:
     apart = 0.0 if hooks == 1 else rules.HOOKS_APART_SHARE * span
     run = (span - apart) / 2
     tension = wire_tension_n(weight_n=weight_n, run_mm=run, rise_mm=rise)
+    no_wire = None
+    if heaviest_g > rules.WIRE_MOST_KG * 1000:
+        no_wire = NoWire.HEAVY
+    elif tension > rules.WIRE_PULL_MOST * weight_n:
+        no_wire = NoWire.FLAT
+    if no_wire is not None:
+        each_kg = rules.SAFETY_FACTOR * heaviest_g / 2000
+        return Hanging(
+            hooks=2,
+            hooks_mm=rings,
+            rings_mm=rings,
+            no_wire=no_wire,
+            safety_factor=rules.SAFETY_FACTOR,
+            ring_carries_kg=each_kg,
+            hook_carries_kg=each_kg,
+            wire_carries_kg=0.0,
+        )
     pulled_kg = rules.SAFETY_FACTOR * tension / GRAVITY_M_S2
     # One hook bears the weight. Of two each bears half of it, and sideways what the level part of the wire
     # between them pulls more than the part that slopes: T (1 - cos a).

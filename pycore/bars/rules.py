@@ -46,6 +46,10 @@ HOOKS_APART_SHARE: Final = 1 / 3
 #: A piece heavier than this hangs without a wire, each ring on a hook of its own.
 WIRE_MOST_KG: Final = 10.0
 
+#: Where the bars leave room only for a wire so flat that it pulls harder than so many times the weight, each
+#: ring hangs on a hook of its own too.
+WIRE_PULL_MOST: Final = 5.0
+
 #: Each fitting is rated for so many times the force on it.
 SAFETY_FACTOR: Final = 4.0
 
@@ -66,6 +70,8 @@ DRAWN: Final = {
     "wire_rise_share": WIRE_RISE_SHARE,
     "wire_below_bar_mm": WIRE_BELOW_BAR_MM,
     "least_wire_rise_mm": LEAST_WIRE_RISE_MM,
+    "wire_most_kg": WIRE_MOST_KG,
+    "wire_pull_most": WIRE_PULL_MOST,
     "one_hook_most_mm": ONE_HOOK_MOST_MM,
     "hooks_apart_share": HOOKS_APART_SHARE,
 }

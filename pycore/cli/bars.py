@@ -5,7 +5,8 @@ from __future__ import annotations
 import argparse
 import json
 
-from pycore.bars.hanging import Hanging
+from pycore.bars import rules
+from pycore.bars.hanging import Hanging, NoWire
 from pycore.bars.report import BarsReport, Length
 from pycore.bars.weight import Mass, mass_words
 from pycore.cli.job_options import add_job_options, job_from
@@ -147,6 +148,12 @@ def _hanging(on: Hanging) -> list[str]:
     if on.wire is None:
         lines.append(
             say("wire               none: too heavy for one (common practice); hang it from its rings")
+            if on.no_wire is NoWire.HEAVY
+            else say(
+                "wire               none: it would lie so flat that it pulls with over {times:g} times the "
+                "weight (common practice); hang it from its rings",
+                times=rules.WIRE_PULL_MOST,
+            )
         )
     else:
         lines.append(

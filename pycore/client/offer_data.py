@@ -6,6 +6,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
+from pycore.bars.weight import whole_g
 from pycore.client.markup import LETTERS, showable
 from pycore.client.offer import Offer
 from pycore.client.packing import packed_array
@@ -66,6 +67,7 @@ def offer_json(
                     "faceHeightMm": one.job.face.height_mm,
                     "depthMm": one.job.bars.depth_mm,
                     "turnoverMm": one.job.wrap.turnover_mm,
+                    "weighsG": round(whole_g(one.job)[1] / one.job.group.panels, 1),
                     # Absent: the viewer's rule, which is the core's.
                     **({} if one.job.bars.width_mm is None else {"barWidthMm": one.job.bars.width_mm}),
                 },

@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from pycore.bars import rules
+from pycore.bars.hanging import NoWire
 from pycore.bars.report import BarsReport, Length
 from pycore.bars.weight import mass_words
 from pycore.client.words import inches
@@ -193,6 +195,13 @@ def hang_steps(bars: BarsReport) -> list[str]:
         steps.append(
             say(
                 "No wire: too heavy for one {practice}. Each ring hangs on a hook of its own.",
+                practice=PRACTICE,
+            )
+            if on.no_wire is NoWire.HEAVY
+            else say(
+                "No wire: it would lie so flat that it pulls with over {times:g} times the weight "
+                "{practice}. Each ring hangs on a hook of its own.",
+                times=rules.WIRE_PULL_MOST,
                 practice=PRACTICE,
             )
         )

@@ -54,6 +54,12 @@ def test_volumes_by_hand() -> None:
     assert frame.braces_mm3 == pytest.approx(420 * 35 * 11, abs=1e-6)
 
 
+def test_a_brace_is_a_whole_mm_deep() -> None:
+    # derived: 0.55 x 19.05 = 10.48 mm, which nobody planes; 0.55 x 20 = 11 and 0.55 x 32 = 17.6 mm.
+    depths = [frame_of(job(bars={"depth_mm": depth})).brace_depth_mm for depth in (19.05, 20, 32, 38)]
+    assert depths == [10, 11, 17, 18]
+
+
 def test_crossing_braces_share_their_wood() -> None:
     # derived: 700 x 800 mm, depth 38: one of 720 mm, one of 620 mm, 35 x 18 mm; where they cross 35 x 35 x
     # 18 mm would count twice.
@@ -67,6 +73,9 @@ def test_staples_by_spacing() -> None:
     piece = {"face": {"width_mm": 400, "height_mm": 300}, "bars": {"depth_mm": 38}}
     assert staple_count(job(**piece)) == 28
     assert bars_report(job(**piece, group={"panels": 2})).staples == 56
+    # derived: a bar of 100 mm has no room between two corners of 71 mm: one in its middle, and 4 corners.
+    short = {"face": {"width_mm": 100, "height_mm": 100}, "bars": {"depth_mm": 38}}
+    assert staple_count(job(**short, wrap={"corners": "cut-back"})) == 8
     narrow = {"turnover_mm": 7.5, "ink_over_mm": 5}
     assert staple_count(job(**piece, wrap=narrow)) == 0
 

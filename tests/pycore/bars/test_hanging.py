@@ -8,7 +8,7 @@ import pytest
 
 from pycore.bars import rules
 from pycore.bars.frame import frame_of
-from pycore.bars.hanging import hanging_of, wire_tension_n
+from pycore.bars.hanging import NoWire, hanging_of, wire_tension_n
 from pycore.contract.check import check_job
 from pycore.errors import GeometryError
 
@@ -71,13 +71,13 @@ def test_heavy_panels_hang_without_a_wire() -> None:
     just = hanging_of(frame, heaviest_g=10_000)
     heavy = hanging_of(frame, heaviest_g=10_001)
     assert just.wire is not None
-    assert heavy.wire is None
+    assert (heavy.wire, heavy.no_wire) == (None, NoWire.HEAVY)
     # derived: each ring on its own hook bears half: 4 x 10.001 / 2 = 20.002 kg.
     assert (heavy.hooks_mm, heavy.wire_carries_kg) == (heavy.rings_mm, 0.0)
     assert heavy.ring_carries_kg == heavy.hook_carries_kg == pytest.approx(20.002, abs=1e-9)
 
 
-@pytest.mark.parametrize("face", [(50, 50), (50, 5000), (5000, 50), (5000, 5000)])
+@pytest.mark.parametrize("face", [(50, 50), (50, 5000), (5000, 5000)])
 def test_extreme_faces_have_a_wire_that_carries(face: tuple[float, float]) -> None:
     frame = frame_of(check_job({"face": {"width_mm": face[0], "height_mm": face[1]}}))
     found = hanging_of(frame, heaviest_g=1000)
@@ -86,3 +86,15 @@ def test_extreme_faces_have_a_wire_that_carries(face: tuple[float, float]) -> No
     assert all(0 < down < face[1] for _, down in found.hooks_mm)
     assert found.wire.rise_mm >= rules.LEAST_WIRE_RISE_MM
     assert found.wire.tension_n >= 9.80665 / 2
+
+
+@pytest.mark.parametrize("face", [(600, 100), (1200, 200), (5000, 50)])
+def test_a_wire_that_would_lie_too_flat_is_left_out(face: tuple[float, float]) -> None:
+    # derived: 600 x 100 mm with bars of 22 mm leave 33.3 - 22 - 6 = 5.3 mm for the wire's rise over a run of
+    # 286.4 mm: it would pull with 27 times the weight. 1200 x 200 mm: 20.7 mm over 383.5 mm, 9 times.
+    frame = frame_of(check_job({"face": {"width_mm": face[0], "height_mm": face[1]}}))
+    found = hanging_of(frame, heaviest_g=1000)
+    assert (found.wire, found.no_wire) == (None, NoWire.FLAT)
+    # derived: each ring on its own hook bears half: 4 x 1 / 2 = 2 kg.
+    assert (found.hooks_mm, found.ring_carries_kg, found.hook_carries_kg) == (found.rings_mm, 2.0, 2.0)
+    assert hanging_of(frame, heaviest_g=10_001).no_wire is NoWire.HEAVY

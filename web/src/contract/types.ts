@@ -31,6 +31,8 @@ export type Place = "face" | "top" | "right" | "bottom" | "left" | "corners" | "
 export type LengthUnit = "mm" | "inch";
 /** Where a figure comes from. */
 export type Origin = "given" | "published" | "from memory";
+/** Why a panel hangs from its rings, without a wire. */
+export type NoWire = "heavy" | "flat";
 /** Formats of the print file. */
 export type FileKind = "tiff" | "png" | "jpeg" | "pdf";
 /** What of the canvas the screen shows besides its colours. */
@@ -544,8 +546,10 @@ export interface Hanging {
   hooks_mm: [number, number][];
   /** Of the two rings, measured alike. */
   rings_mm: [number, number][];
-  /** Absent where the panel is too heavy for one by the rule. */
+  /** Absent where the panel is too heavy for one by the rule, or where one would lie too flat. */
   wire?: Wire;
+  /** Why there is none. */
+  no_wire?: NoWire;
   safety_factor: number;
   /** What each ring must be rated for, the safety factor included. */
   ring_carries_kg: number;

@@ -85,6 +85,8 @@ export interface StageSizes {
   readonly turnoverMm: number;
   /** Width of a bar, where the job has its own. */
   readonly barWidthMm?: number;
+  /** The most that it may weigh; a heavy piece hangs without a wire. Light when left out. */
+  readonly weighsG?: number;
   /** How the corners are folded, for the shade at their seams; none is drawn when left out. */
   readonly corners?: { readonly finish: Finish; readonly over: OverPair };
 }

@@ -9,6 +9,7 @@ const sizes = {
   turnoverMm: 25,
   barWidthMm: 40,
   bulkMm: 2.25,
+  weighsG: 2000,
 };
 
 describe("staples", () => {
@@ -46,6 +47,13 @@ describe("staples", () => {
     }
   });
 
+  it("hold a short bar in its middle", () => {
+    // Derived: of 100 mm nothing is left between two corners of 71 mm.
+    const short = staples({ ...sizes, widthMm: 100, heightMm: 100, barWidthMm: 22 });
+    const middles = short.filter(({ onCorner }) => !onCorner);
+    expect(middles.map(({ x, y, turnRad }) => (turnRad === 0 ? x : y))).toEqual([50, 50, 50, 50]);
+  });
+
   it("are left out where there is no turn-over to hold", () => {
     expect(staples({ ...sizes, turnoverMm: 5 })).toEqual([]);
   });
@@ -74,6 +82,19 @@ describe("fittings", () => {
     // derived: the rings of 900 mm are 900 - 2 x 0.62 x 40 = 850.4 mm apart, so the two hooks 283.5 mm.
     const two = highest(900);
     expect(Math.max(...two) - Math.min(...two)).toBeCloseTo(283.5, -1);
+  });
+
+  it("have no wire where the core's rules leave it out", () => {
+    const wired = (more: Partial<typeof sizes>): boolean => {
+      const { positions } = fittings({ ...sizes, ...more, turnoverMm: 0 });
+      const middle = (more.widthMm ?? sizes.widthMm) / 2;
+      return positions.some((x, k) => k % 3 === 0 && Math.abs(x - middle) < 30);
+    };
+    expect(wired({})).toBe(true);
+    expect(wired({ weighsG: 10_000 })).toBe(true);
+    expect(wired({ weighsG: 10_001 })).toBe(false);
+    // Derived: 33.3 - 22 - 6 = 5.3 mm up over 286.4 mm pulls with 27 times the weight.
+    expect(wired({ widthMm: 600, heightMm: 100, barWidthMm: 22 })).toBe(false);
   });
 
   it("hang small pieces from small rings", () => {

@@ -117,9 +117,9 @@ function followColours(stage: Stage): (() => void)[] {
 }
 
 /** The pane of a job as it is shown; none before its first canvas has come. */
-function paneOf(now: Job, { fold, texture, panels }: Shown): StagePane | undefined {
+function paneOf(now: Job, { fold, texture, panels, bars }: Shown): StagePane | undefined {
   if (fold === undefined || texture === undefined) return undefined;
-  return { pieces: piecesOf(now, panels, { fold, texture }) };
+  return { pieces: piecesOf(now, panels, { fold, texture }, bars.panel_g[1]) };
 }
 
 const own = computed(() => {

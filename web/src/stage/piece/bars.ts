@@ -42,7 +42,7 @@ function bracePlaces(lengthMm: number): readonly number[] {
 function addBraces(sizes: BarSizes, barWidthMm: number, positions: number[], normals: number[], grain: number[]): void {
   const { widthMm: w, heightMm: h, depthMm } = sizes;
   const back = -depthMm + CLEARANCE_MM;
-  const front = back + Math.min(rules.brace_depth_mm, depthMm * rules.brace_depth_share);
+  const front = back + Math.floor(Math.min(rules.brace_depth_mm, depthMm * rules.brace_depth_share) + 1e-9);
   const half = Math.min(rules.brace_width_mm, barWidthMm) / 2;
   const add = (solids: Solids, number: number, along: 0 | 1): void => {
     const mesh = solids.mesh();

@@ -12,6 +12,8 @@ export interface FittingSizes {
   readonly barWidthMm: number;
   /** How far the thickest fold stands off the back of the bars. */
   readonly bulkMm: number;
+  /** The most that it may weigh. */
+  readonly weighsG: number;
 }
 
 /** The core's rules; a staple's crown lies along the bar. */
@@ -54,9 +56,9 @@ function strapOf({ widthMm: w, heightMm: h, barWidthMm }: FittingSizes): Strap {
   return { outer: inner - 11 * scale, inner, middleY: h * (1 - RING_DOWN), half: 4.5 * scale, scale };
 }
 
-/** Places from `start` to `end`, evenly, no further apart than `most`. */
+/** Places from `start` to `end`, evenly, no further apart than `most`; the middle where there is no room for two. */
 function evenly(start: number, end: number, most: number): readonly number[] {
-  if (end < start) return [];
+  if (end < start) return [(start + end) / 2];
   const steps = Math.max(1, Math.ceil((end - start) / most));
   return Array.from({ length: steps + 1 }, (_, k) => start + ((end - start) * k) / steps);
 }
@@ -108,7 +110,17 @@ export function fittings(sizes: FittingSizes): SolidMesh {
   return solids.mesh();
 }
 
-/** Two D-rings on the upright bars, and the wire between them, drawn up where its hook or its two will be. */
+/** Whether a wire goes between the rings: the core's rule on weight, and on how hard a flat one pulls. */
+function hasWire({ widthMm: w, heightMm: h, barWidthMm, weighsG }: FittingSizes): boolean {
+  if (weighsG > rules.wire_most_kg * 1000) return false;
+  const span = w - 2 * rules.ring_in_share * barWidthMm;
+  const below = h * RING_DOWN - barWidthMm - rules.wire_below_bar_mm;
+  const rise = Math.max(rules.least_wire_rise_mm, Math.min(span * rules.wire_rise_share, below));
+  const run = (span * (w > rules.one_hook_most_mm ? 1 - rules.hooks_apart_share : 1)) / 2;
+  return Math.hypot(run, rise) / (2 * rise) <= rules.wire_pull_most;
+}
+
+/** Two D-rings on the upright bars, and where there is one the wire between them, drawn up where its hook or its two will be. */
 function hangOn(solids: Solids, sizes: FittingSizes, back: number): void {
   const { widthMm: w, heightMm: h, barWidthMm } = sizes;
   const { outer, inner, middleY: ringY, half, scale: size } = strapOf(sizes);
@@ -129,6 +141,7 @@ function hangOn(solids: Solids, sizes: FittingSizes, back: number): void {
     const first = round[0] ?? [x, ringY, z];
     solids.rod([...round, first, round[1] ?? first], 1.1 * size, 0.95);
   }
+  if (!hasWire(sizes)) return;
   const [from, to] = [inner + reach, w - inner - reach];
   const rise = Math.min((to - from) * rules.wire_rise_share, h * RING_DOWN - barWidthMm - rules.wire_below_bar_mm);
   const peak = ringY + Math.max(rules.least_wire_rise_mm, rise);

@@ -60,6 +60,7 @@ export class PieceShape {
       turnoverMm: sizes.turnoverMm,
       barWidthMm: this.bars.barWidthMm,
       bulkMm: this.clearMm[fold.at.length - 1] ?? 0,
+      weighsG: sizes.weighsG ?? 0,
     });
     const flat = extent(this.vertices);
     this.longestMm = Math.max(flat.high[0] - flat.low[0], flat.high[1] - flat.low[1]);

@@ -51,4 +51,8 @@ it("says what hooks, rings and wire carry, and that a heavy piece has no wire", 
   });
   const { wire: _wire, ...bare } = BARS.hanging;
   expect(texts(hangingRows(bare, "mm"))["wire"]).toBe("none");
+  const why = (no_wire: "heavy" | "flat") =>
+    hangingRows({ ...bare, no_wire }, "mm").find(({ name }) => name === "wire")?.remark;
+  expect(why("heavy")).toMatch(/^too heavy/u);
+  expect(why("flat")).toMatch(/^it would lie so flat that it pulls with over 5 times the weight/u);
 });

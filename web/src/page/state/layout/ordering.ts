@@ -1,4 +1,5 @@
 // Bars and fittings to order, weights and hanging, as rows of text. Pure.
+import rules from "../../../contract/bar_rules.json";
 import type { BarsReport, Hanging, Length } from "../../../contract/types";
 import { inUnit, lengthShown, sizeShown, type Unit } from "../../../units";
 import { capitalised } from "../page/fields";
@@ -101,7 +102,13 @@ export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
           name: "wire",
           head: say("Wire"),
           text: say("none"),
-          remark: say("too heavy for one (common practice): hang it from its rings"),
+          remark:
+            on.no_wire === "flat"
+              ? say(
+                  "it would lie so flat that it pulls with over {times} times the weight (common practice): hang it from its rings",
+                  { times: rules.wire_pull_most },
+                )
+              : say("too heavy for one (common practice): hang it from its rings"),
         }
       : {
           name: "wire",

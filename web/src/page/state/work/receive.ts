@@ -72,24 +72,26 @@ export function openedPicture(id: number, reply: OpenReply, buffers: readonly Ar
 }
 
 /** The measures of each panel's piece. */
-function sizesOf({ face, bars, wrap }: Job): StageSizes {
+function sizesOf({ face, bars, wrap }: Job, weighsG?: number): StageSizes {
   return {
     faceWidthMm: face.width_mm,
     faceHeightMm: face.height_mm,
     depthMm: bars.depth_mm,
     turnoverMm: wrap.turnover_mm,
     ...(bars.width_mm === undefined ? {} : { barWidthMm: bars.width_mm }),
+    ...(weighsG === undefined ? {} : { weighsG }),
     corners: { finish: wrap.finish, over: wrap.over },
   };
 }
 
-/** One piece for each panel; `alike` holds the parts that all share. */
+/** One piece for each panel; `alike` holds the parts that all share, `weighsG` the most that one may weigh. */
 export function piecesOf(
   job: Job,
   panels: readonly PanelPlace[],
   alike: Pick<StagePiece, "fold" | "texture" | "inked">,
+  weighsG?: number,
 ): readonly StagePiece[] {
-  const sizes = sizesOf(job);
+  const sizes = sizesOf(job, weighsG);
   return panels.map(({ centre_mm, top_px, bottom_px }) => ({
     ...alike,
     sizes,
@@ -107,7 +109,12 @@ export function panesOf(reply: CompareReply, buffers: readonly ArrayBuffer[]): r
     const [texture, fold, look] = [textures[variant.texture], folds[variant.fold], looks[variant.look]];
     if (texture === undefined || fold === undefined) throw new Error(`no texture or fold for ${variant.label}`);
     return {
-      pieces: piecesOf(variant.job, variant.panels, { fold, texture, inked: variant.inked }),
+      pieces: piecesOf(
+        variant.job,
+        variant.panels,
+        { fold, texture, inked: variant.inked },
+        variant.whole_g[1] / variant.panels.length,
+      ),
       ...(look === undefined ? {} : { look }),
     };
   });
