@@ -75,10 +75,8 @@ export function AmountField(props: AmountFieldProps) {
       ? { ok: false, expected: say("a number, for example 2.5") }
       : { ok: true, value: number / scale };
   };
-  const commit = (entered: number): void => {
-    const change = set(entered);
-    void propose({ field, label: lowered(label), change, gesture: gesture.changeId(performance.now()) });
-  };
+  const commit = (entered: number): Promise<void> =>
+    propose({ field, label: lowered(label), change: set(entered), gesture: gesture.changeId(performance.now()) });
   return (
     <LabelledField field={field} label={label} consequence={consequence}>
       <AmountSlider {...props} hasEntry />

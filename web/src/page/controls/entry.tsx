@@ -12,6 +12,7 @@ import {
 } from "../state/page/fields";
 import { isFixed } from "../state/work/fixed";
 import { describedBy } from "./labelled_field";
+import { usePendingValue } from "./pending_value";
 import { say } from "../../speech/on_page";
 
 export type Parsed<T> = { ok: true; value: T } | { ok: false; expected: string };
@@ -21,7 +22,8 @@ interface EntryProps<T> {
   readonly value: T;
   readonly text: (value: T) => string;
   readonly parse: (text: string) => Parsed<T>;
-  readonly commit: (value: T) => void;
+  /** Offers a value; where the core has to answer, the promise ends when it has. */
+  readonly commit: (value: T) => Promise<void> | void;
   /** The arrow keys' step; absent where the value cannot be counted. */
   readonly step?: (value: T, steps: number) => T;
   readonly unit?: string;
@@ -29,7 +31,10 @@ interface EntryProps<T> {
 }
 
 export function Entry<T extends number | string>(props: EntryProps<T>) {
-  const { field, value, text, parse, commit, step } = props;
+  const { field, text, parse, commit, step } = props;
+  /** What the arrow keys have come to: the next press counts on, though the core has not answered yet. */
+  const pending = usePendingValue<T>();
+  const value = pending.value ?? props.value;
   const draft = useSignal<string | undefined>(undefined);
   /** The draft that Enter has offered: the change event that follows must not offer it again. */
   const entered = useRef<string | undefined>(undefined);
@@ -51,7 +56,7 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
       const remedy = say("type it again, or press Escape for the former value");
       setFieldError(field, entryError(field, parsed.expected, quoted(typed), remedy));
     } else if (parsed.value === value) drop();
-    else commit(parsed.value);
+    else void commit(parsed.value);
   };
   const drop = (): void => {
     draft.value = undefined;
@@ -68,7 +73,11 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
       drop();
     } else if (step && (event.key === "ArrowUp" || event.key === "ArrowDown")) {
       event.preventDefault();
-      commit(step(value, (event.key === "ArrowUp" ? 1 : -1) * (event.shiftKey ? 10 : 1)));
+      const typed = draft.value === undefined ? undefined : parse(draft.value);
+      const from = typed?.ok ? typed.value : value;
+      const next = step(from, (event.key === "ArrowUp" ? 1 : -1) * (event.shiftKey ? 10 : 1));
+      draft.value = undefined;
+      pending.showUntil(next, Promise.resolve(commit(next)));
     }
   };
   return (

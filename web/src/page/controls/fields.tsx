@@ -21,14 +21,13 @@ interface FieldProps<T> {
 /** Offers a change, the arrow keys' as one step. */
 function useOffer<T>(field: string, label: string, set: FieldProps<T>["set"]) {
   const gesture = useMemo(() => new Gesture(field), [field]);
-  return (value: T): void => {
-    void propose({
+  return (value: T): Promise<void> =>
+    propose({
       field,
       label: lowered(label),
       change: set(value),
       gesture: gesture.changeId(performance.now()),
     });
-  };
 }
 
 /** A length: in mm inside, typed in any unit. */
