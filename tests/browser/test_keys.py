@@ -212,7 +212,12 @@ def test_the_whole_job_by_keys_alone(at_work: Bench, china: Path, tmp_path: Path
     assert saved(caught.value, tmp_path).stat().st_size > 100_000
     has_focus("#write-print")
     tab_to("#client-words")
+    # While something is typed, the keys of undo take back what was typed, and nothing of the job.
     keys.type("See the sides.")
+    keys.press("Control+z")
+    expect(page.locator("#client-words")).to_have_value("")
+    keys.press("Control+Shift+z")
+    expect(page.locator("#client-words")).to_have_value("See the sides.")
     with page.expect_download(timeout=WRITE_MS) as caught:
         tab_to("#save-client-page")
         keys.press("Enter")

@@ -56,9 +56,12 @@ export function openLaunchedFiles(): void {
 
 function onKey(event: KeyboardEvent): void {
   const kind = historyKey(event);
-  // While something is being typed, these keys belong to the typing.
-  const typing = event.target instanceof HTMLInputElement && event.target.dataset["draft"] === "true";
-  if (kind === undefined || typing) return;
+  if (kind === undefined || isTyping(event.target)) return;
   event.preventDefault();
   void step(kind);
+}
+
+/** While something is being typed, these keys belong to the typing; a job's field that shows the job's value is none. */
+function isTyping(target: EventTarget | null): boolean {
+  return target instanceof Element && target.matches('textarea, input[type="text"]:not([data-draft="false"])');
 }
