@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import ExitStack
 from functools import cache
@@ -186,6 +187,22 @@ def test_nothing_sticks_out_of_a_phone_with_letters_twice_as_large(opened_at: Ca
     assert link["y"] >= name["y"] + name["height"]
     settings.send("Page.setFontSizes", {"fontSizes": {"standard": 16}})
     settings.detach()
+
+
+def test_on_paper_nothing_is_cut_off_and_all_is_dark_on_white(opened_at: Callable[..., Bench]) -> None:
+    page = opened_at(*BEGUN[0]).page
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.evaluate("document.documentElement.dataset.theme = 'dark'")
+    # Paper on its side is as wide as a window in which the sections scroll beside the stage.
+    paper = page.pdf(format="A4", landscape=True, prefer_css_page_size=True)
+    # Derived: eleven sections with all that can be opened open; the first sheet alone would be one page.
+    assert len(re.findall(rb"/Type\s*/Page\b", paper)) > 11
+    expect(page.locator(".stage-picture")).to_have_attribute("style", re.compile(r"--on-paper: 0\."))
+    page.emulate_media(media="print")
+    assert page.evaluate("getComputedStyle(document.body).color") == "rgb(0, 0, 0)"
+    expect(page.locator("#section-list")).to_be_hidden()
+    page.emulate_media(media="null")
+    page.evaluate("document.documentElement.dataset.theme = 'light'")
 
 
 def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path: Path) -> None:

@@ -26,6 +26,7 @@ import { waiting } from "./state/work/work";
 import { listenToPage, openLaunchedFiles } from "./page_events";
 import { keepFigures } from "./figures_kept";
 import { keepFocus } from "./focus_kept";
+import { fitStageOnPaper } from "./wall/on_paper";
 import "./style/page.css";
 import { say } from "../speech/on_page";
 
@@ -49,6 +50,7 @@ effect(() => {
   document.documentElement.dataset["keeping"] = keepingState.value;
 });
 listenToPage();
+fitStageOnPaper();
 keepForOffline();
 keepFocus(page);
 watchPointer();
