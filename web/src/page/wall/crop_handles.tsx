@@ -68,11 +68,14 @@ export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
   return (
     <div
       class="crop-area"
-      {...(first ? { id: "sheet-crop", tabIndex: 0 } : {})}
-      role="group"
-      aria-label={say(
-        "The picture under the canvas: arrows move it, + and − scale it, 0 takes the whole width or height",
-      )}
+      {...(first && {
+        id: "sheet-crop",
+        tabIndex: 0,
+        role: "application",
+        "aria-label": say(
+          "The picture under the canvas: arrows move it, + and − scale it, 0 takes the whole width or height",
+        ),
+      })}
       style={{ left: `${canvas.x}px`, top: `${canvas.y}px`, width: `${canvas.width}px`, height: `${canvas.height}px` }}
       onPointerDown={(event) => {
         if (event.button !== 0) return;
@@ -93,7 +96,13 @@ export function CropHandles({ placing, layout, job, first }: CropHandlesProps) {
         offer(scaleCrop(crop, Math.exp(event.deltaY * 0.001)));
       }}
       onKeyDown={(event) => {
-        const next = keyedCrop(crop, { key: seenKey(event.key, placing.turned), shiftKey: event.shiftKey });
+        const next = keyedCrop(crop, {
+          key: seenKey(event.key, placing.turned),
+          shiftKey: event.shiftKey,
+          ctrlKey: event.ctrlKey,
+          metaKey: event.metaKey,
+          altKey: event.altKey,
+        });
         if (next === "ignored") return;
         event.preventDefault();
         offer(next);

@@ -7,6 +7,7 @@ import {
   drawCorner,
   keyedCrop,
   largestCrop,
+  leftToBrowser,
   moveCrop,
   scaleCrop,
 } from "../../../../../web/src/page/state/layout/crop";
@@ -98,4 +99,18 @@ it("asks for the largest window by 0, and leaves other keys alone", () => {
   expect(key("0")).toBeUndefined();
   expect(key("Tab")).toBe("ignored");
   expect(key("a")).toBe("ignored");
+});
+
+it("leaves a browser's own keys to it, as those of its zoom", () => {
+  for (const name of ["0", "+", "-", "ArrowLeft"]) {
+    for (const held of ["ctrlKey", "metaKey", "altKey"]) {
+      expect(keyedCrop(KEYED, { key: name, shiftKey: false, [held]: true })).toBe("ignored");
+    }
+  }
+});
+
+it("follows a finger up and down wherever it can move that way", () => {
+  expect(leftToBrowser({ x: 0.1, y: 0, width: 0.8, height: 1 })).toContain("pan-y");
+  // The largest of its shape, as wide as the picture.
+  expect(leftToBrowser({ x: 0, y: 0.2, width: 1, height: 0.6 })).not.toContain("pan-y");
 });

@@ -2,6 +2,7 @@
 import { JobControls } from "../../controls/job_controls";
 import { pressable } from "../../controls/pressable";
 import { useEffect, useRef } from "preact/hooks";
+import { CropText } from "./crop_text";
 import { FieldErrorText } from "../../controls/labelled_field";
 import { usePendingValue } from "../../controls/pending_value";
 import {
@@ -12,6 +13,7 @@ import {
   drawCorner,
   keyedCrop,
   largestCrop,
+  leftToBrowser,
   moveCrop,
   scaleCrop,
 } from "../../state/layout/crop";
@@ -53,20 +55,19 @@ export function CropEditor() {
         <div
           class="crop-window"
           id={fieldId("picture.crop")}
-          role="group"
+          role="application"
           tabIndex={fixed ? undefined : 0}
           aria-disabled={fixed}
           aria-label={say("Crop: {cropSize} percent of the largest crop", {
             cropSize: Math.round(cropSize(crop) * 100),
           })}
-          aria-describedby={fixed ? "read-only" : "crop-keys"}
+          aria-describedby={fixed ? "read-only" : "crop-leaves-out crop-keys"}
           style={{
             left: percent(crop.x),
             top: percent(crop.y),
             width: percent(crop.width),
             height: percent(crop.height),
-            // Where the window cannot move anyway, a finger on it scrolls the page.
-            touchAction: cropSize(crop) > 0.999 ? "pan-y" : "none",
+            touchAction: leftToBrowser(crop),
           }}
           onKeyDown={(event) => {
             const next = keyedCrop(crop, event);
@@ -121,6 +122,7 @@ export function CropEditor() {
           </button>
         </JobControls>
       </div>
+      <CropText crop={cropOf(use.crop)} />
       <FieldErrorText field="picture.crop" />
     </div>
   );

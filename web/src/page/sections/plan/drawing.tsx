@@ -83,6 +83,7 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
     return [way[0] / scale(), way[1] / scale()];
   };
   const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.ctrlKey || event.metaKey || event.altKey) return;
     const arrow = ARROWS[event.key];
     const step = lengthStep(unit.value) * (event.shiftKey ? 10 : 1);
     if (arrow !== undefined) pinHere({ x_mm: x_mm + arrow[0] * step, y_mm: y_mm + arrow[1] * step });

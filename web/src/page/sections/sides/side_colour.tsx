@@ -106,6 +106,7 @@ export function PickColour({ done }: PickColourProps) {
           }}
           onClick={() => done(averageColour(image, place.value))}
           onKeyDown={(event) => {
+            if (event.ctrlKey || event.metaKey || event.altKey) return;
             const step = event.shiftKey ? 0.05 : 0.01;
             const { x, y } = place.value;
             if (event.key === "ArrowLeft") move(x - step, y);

@@ -60,6 +60,11 @@ export function cropSize(crop: Crop): number {
   return crop.width / largestCrop(crop.width / crop.height).width;
 }
 
+/** What a finger on the window leaves to the browser: with nothing to move up or down, it scrolls the page. */
+export function leftToBrowser(crop: Crop): "pan-y pinch-zoom" | "pinch-zoom" {
+  return crop.height > 0.999 ? "pan-y pinch-zoom" : "pinch-zoom";
+}
+
 /** A drag on the canvas as a step of the crop: the picture follows the pointer. */
 export function cropStep(
   crop: Crop,
@@ -87,8 +92,12 @@ const STEP = 0.005;
 const LONG_STEP = 0.05;
 const SCALE = 1.03;
 
+/** The keys that a browser has for itself, as for its zoom, come with one of these. */
+type CropKey = Pick<KeyboardEvent, "key" | "shiftKey"> & Partial<Pick<KeyboardEvent, "ctrlKey" | "metaKey" | "altKey">>;
+
 /** The crop after a key of the keyboard; undefined is the largest centred crop. */
-export function keyedCrop(crop: Crop, event: Pick<KeyboardEvent, "key" | "shiftKey">): Crop | undefined | "ignored" {
+export function keyedCrop(crop: Crop, event: CropKey): Crop | undefined | "ignored" {
+  if (event.ctrlKey === true || event.metaKey === true || event.altKey === true) return "ignored";
   const step = event.shiftKey ? LONG_STEP : STEP;
   switch (event.key) {
     case "ArrowLeft":
