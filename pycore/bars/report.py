@@ -10,6 +10,7 @@ from pycore.bars.hanging import Hanging, hanging_of
 from pycore.bars.weight import Mass, panel_masses
 from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
+from pycore.layout.group import panel_centres_mm
 from pycore.speech import say
 
 #: Local codes and licensed practice come before all of it.
@@ -62,6 +63,8 @@ class BarsReport(Record):
     """As trimmed, all panels."""
     hanging: Hanging
     """Of one panel."""
+    pitch_mm: float
+    """From one panel's middle to the next one's, as they hang; 0 for one panel."""
     cautions: list[str]
 
 
@@ -106,6 +109,7 @@ def bars_report(job: Job) -> BarsReport:
         whole_g=(low * panels, high * panels),
         canvas_alone_g=masses[0].high_g * panels,
         hanging=hanging_of(frame, heaviest_g=high),
+        pitch_mm=_pitch_mm(job),
         cautions=[say(one) for one in CAUTIONS],
     )
 
@@ -119,6 +123,13 @@ def _list(wanted: list[tuple[float, int]]) -> list[Length]:
         for length in sorted(counts, reverse=True)
         if counts[length]
     ]
+
+
+def _pitch_mm(job: Job) -> float:
+    if job.group.panels == 1:
+        return 0.0
+    first, second, *_ = panel_centres_mm(job)
+    return abs(second[0] - first[0]) + abs(second[1] - first[1])
 
 
 def _rule(frame: Frame) -> str:

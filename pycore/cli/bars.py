@@ -84,11 +84,7 @@ def _prose(report: BarsReport, cost: float | None) -> str:
         *([] if cost is None else [say("cost of the bars   {cost:.2f}, braces apart", cost=cost)]),
         say("braces             {braces}", braces=_braces(report)),
         f"                   {report.brace_rule}",
-        say(
-            "staples            {staples}, at most {staples_every_mm:g} mm apart (common practice)",
-            staples=report.staples,
-            staples_every_mm=report.staples_every_mm,
-        ),
+        _staples(report),
         say(
             "weight             {words}{mass_words}",
             words=say("of one panel, ") if report.panels > 1 else "",
@@ -96,6 +92,16 @@ def _prose(report: BarsReport, cost: float | None) -> str:
         ),
         *(_mass(one) for one in report.masses),
         *_hanging(report.hanging),
+        *(
+            []
+            if report.panels == 1
+            else [
+                say(
+                    "panels             {pitch_mm:.1f} mm from one's middle to the next",
+                    pitch_mm=report.pitch_mm,
+                )
+            ]
+        ),
         "",
         *report.cautions,
     ]
@@ -113,10 +119,22 @@ def _braces(report: BarsReport) -> str:
         return say("none")
     width, depth = report.brace_section_mm
     return say(
-        "{lengths}, {width:g} x {depth:g} mm, cut to the opening",
+        "{lengths}, {width:g} x {depth:g} mm, cut to the opening{crossed}",
+        crossed=say("; where two cross, halve both") if len(report.braces) > 1 else "",
         lengths=_lengths(report.braces),
         width=width,
         depth=depth,
+    )
+
+
+def _staples(report: BarsReport) -> str:
+    if report.staples == 0:
+        return say("staples            none: the turn-over has no room for them")
+    return say(
+        "staples            {staples}, at most {staples_every_mm:g} mm apart between the corners "
+        "(common practice)",
+        staples=report.staples,
+        staples_every_mm=report.staples_every_mm,
     )
 
 
@@ -159,7 +177,7 @@ def _hanging(on: Hanging) -> list[str]:
         lines.append(
             say(
                 "wire               {length_mm:.0f} mm between the rings, drawn up {rise_mm:.0f} "
-                "mm: pulls {tension_n:.1f} N (derived)",
+                "mm: pulls {tension_n:.0f} N (derived)",
                 length_mm=on.wire.length_mm,
                 rise_mm=on.wire.rise_mm,
                 tension_n=on.wire.tension_n,

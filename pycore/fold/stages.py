@@ -78,8 +78,8 @@ def stages_of(spec: FoldSpec) -> list[FoldStage]:
         else (say("top and bottom"), say("left and right"))
     )
     labels = {
-        "under": say("Turn down {under}", under=under),
-        "over": say("Turn down {over}", over=over),
+        "under": say("Turn {under} against the bars", under=under),
+        "over": say("Turn {over} against the bars", over=over),
         "tuck": say("Tuck the corners in and close {over} over them", over=over),
         "wrap": say("Wrap the corners on to the sides"),
         "tab": say("Turn the tabs round the corner"),

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from pycore.bars.frame import Frame
+from pycore.bars.frame import Frame, staple_count
 from pycore.bars.hanging import Hanging
-from pycore.contract.job import Job
+from pycore.contract.job import Finish, Job, OverPair
 from pycore.ticket.paper import ACCENT, BARE, INK, SOFT, WOOD, TicketPages
 from pycore.ticket.pieces import Piece
 
@@ -14,6 +14,8 @@ _LABEL_PT: Final = 6.5
 
 #: How far the staples' numbers stand off the panel, mm.
 _OUTSIDE_MM: Final = 3.4
+#: A side that is drawn shorter has room for the number of its middle alone.
+_SHORT_MM: Final = 30.0
 
 
 def back_drawing(job: Job, frame: Frame, hanging: Hanging, *, width_mm: float, most_mm: float) -> Piece:
@@ -43,8 +45,8 @@ def back_drawing(job: Job, frame: Frame, hanging: Hanging, *, width_mm: float, m
     def draw(pages: TicketPages, x: float, y: float) -> None:
         left, top = x + (width_mm - wide) / 2, y + _OUTSIDE_MM
         _draw_frame(pages, job, frame, left, top, scale)
-        if job.wrap.turnover_mm > 0:
-            _draw_order(pages, left, top, wide, high)
+        if staple_count(job):
+            _draw_order(pages, job, left, top, wide, high)
         _draw_hanging(pages, hanging, left + wide / 2, top, scale)
 
     return Piece(height_mm=high + room, draw=draw)
@@ -80,23 +82,32 @@ def _draw_frame(pages: TicketPages, job: Job, frame: Frame, left: float, top: fl
     pages.box(left, top, wide, high, colour=INK, width=0.25)
 
 
-def _draw_order(pages: TicketPages, left: float, top: float, wide: float, high: float) -> None:
-    """The order of the staples: the middles, then outwards on both hands, the corners last, one in each."""
-    for share, (above, below, before, behind) in {
-        0.5: (1, 2, 3, 4),
-        0.25: (5, 6, 7, 8),
-        0.75: (5, 6, 7, 8),
-    }.items():
-        x, y = left + share * wide, top + share * high
-        if wide > 30 or share == 0.5:
-            _number(pages, x, top - 1.0, above)
-            _number(pages, x, top + high + 2.7, below)
-        if high > 30 or share == 0.5:
-            _number(pages, left - 1.6, y + 0.8, before)
-            _number(pages, left + wide + 1.6, y + 0.8, behind)
+def _draw_order(pages: TicketPages, job: Job, left: float, top: float, wide: float, high: float) -> None:
+    """The order of the staples: the middles, then outwards on both hands, the corners last, one in each.
+
+    The sides that are folded first come first.
+    """
+    right, bottom = left + wide + 1.6, top + high + 2.7
+    number = 1
+    for shares in ((0.5,), (0.25, 0.75)):
+        level = [(left + share * wide, baseline) for baseline in (top - 1.0, bottom) for share in shares]
+        upright = [(x, top + share * high + 0.8) for x in (left - 1.6, right) for share in shares]
+        pairs = [(level, wide), (upright, high)]
+        for places, length in pairs if _goes_first(job, OverPair.TOP_BOTTOM) else pairs[::-1]:
+            if length <= _SHORT_MM and len(shares) > 1:
+                continue
+            for side in (places[: len(shares)], places[len(shares) :]):
+                for place in side:
+                    _number(pages, *place, number)
+                number += 1
     for x in (left - 1.0, left + wide + 1.0):
-        for baseline in (top - 1.0, top + high + 2.7):
-            _number(pages, x, baseline, 9)
+        for baseline in (top - 1.0, bottom):
+            _number(pages, x, baseline, number)
+
+
+def _goes_first(job: Job, pair: OverPair) -> bool:
+    """Whether a pair of sides is folded before the other: lapped the pair over, else the pair under."""
+    return (job.wrap.over is pair) == (job.wrap.finish is Finish.LAPPED)
 
 
 def _number(pages: TicketPages, x: float, baseline: float, number: int) -> None:

@@ -8,8 +8,8 @@ from pycore.contract.job import Corners, Finish, Job, OverPair
 from pycore.fold.layers import bulk_of
 from pycore.fold.spec import EQUAL_MM, FoldSpec
 from pycore.fold.stages import FoldStage, stages_of
-from pycore.layout.flat import flat_sizes
-from pycore.speech import say
+from pycore.layout.flat import flat_sizes, stretch_factors
+from pycore.speech import join_said, say
 from pycore.ticket.words import exact, plain
 
 _PAIRS: Final = {
@@ -55,12 +55,7 @@ def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
     across, down = (flat.back_columns_mm[0], flat.columns_mm[2]), (flat.back_rows_mm[0], flat.rows_mm[2])
     names = (say("Back edge"), say("Front edge"))
     for name, one, other in zip(names, across, down, strict=True):
-        said = say("{one:.2f} mm from the trimmed edge", one=one)
-        if abs(one - other) > 0.005:
-            said = say(
-                "{one:.2f} mm from left and right, {other:.2f} mm from top and bottom", one=one, other=other
-            )
-        rows.append((say("{name} on the print", name=name), said))
+        rows.append((say("{name} on the print", name=name), from_edges_words(one, other)))
     rows += [
         (
             say("Layers, {place}", place=say(one.place)),
@@ -72,12 +67,40 @@ def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
     return rows
 
 
-def cut_words(spec: FoldSpec) -> str:
-    """What is cut from a corner square before folding.
+def from_edges_words(across_mm: float, down_mm: float) -> str:
+    """How far a line lies from the trimmed edges of the canvas, as printed.
 
     Parameters
     ----------
+    across_mm : float
+        From left and right.
+    down_mm : float
+        From top and bottom.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> from_edges_words(45, 45), from_edges_words(44.78, 44.47)
+    ('45 mm from the trimmed edge', '44.8 mm from left and right, 44.5 mm from top and bottom')
+    """
+    one, other = plain(across_mm), plain(down_mm)
+    if one == other:
+        return say("{one} mm from the trimmed edge", one=one)
+    return say("{one} mm from left and right, {other} mm from top and bottom", one=one, other=other)
+
+
+def cut_words(job: Job, spec: FoldSpec) -> str:
+    """What is cut from a corner square before folding, as printed: the canvas is not stretched yet.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
     spec : FoldSpec
+        Its fold.
 
     Returns
     -------
@@ -86,15 +109,16 @@ def cut_words(spec: FoldSpec) -> str:
     Examples
     --------
     >>> from pycore.fold.spec import fold_spec
-    >>> cut_words(fold_spec(Job()))
+    >>> cut_words(Job(), fold_spec(Job()))
     'Leave the four corner squares, 45 mm by 45 mm, whole.'
     """
-    d, s = exact(spec.depth_mm), plain(spec.reach_mm)
+    stretched = stretch_factors(job)
+    d, s = _by(spec.depth_mm, stretched), _by(spec.reach_mm, stretched)
     if spec.finish is Finish.TRIMMED:
         t = exact(spec.tab_mm)
         under, _ = _PAIRS[spec.over]
         return say(
-            "Cut the four corner squares, {s} mm by {s} mm, away; leave on {under} a tab {t} "
+            "Cut the four corner squares, {s}, away; leave on {under} a tab {t} "
             "mm wide beside the side, its two ends cut at 45 degrees.",
             s=s,
             under=under,
@@ -102,11 +126,11 @@ def cut_words(spec: FoldSpec) -> str:
         )
     if _is_cut_back(spec):
         return say(
-            "Cut the four corner squares, {s} mm by {s} mm, back to {d} mm by {d} mm at the face's corner.",
+            "Cut the four corner squares, {s}, back to {d} at the face's corner.",
             s=s,
             d=d,
         )
-    return say("Leave the four corner squares, {s} mm by {s} mm, whole.", s=s)
+    return say("Leave the four corner squares, {s}, whole.", s=s)
 
 
 def fold_steps(spec: FoldSpec) -> list[tuple[FoldStage, str]]:
@@ -145,8 +169,8 @@ def fold_steps(spec: FoldSpec) -> list[tuple[FoldStage, str]]:
     if spec.whole and spec.finish is Finish.TUCKED and spec.turnover_mm > EQUAL_MM:
         tucked += say(" The turn-over of {under} goes on to the back with it.", under=under)
     words = {
-        "under": say("Turn {under} down along the front edge: {d} mm of side.", under=under, d=d),
-        "over": say("Turn {over} down along the front edge: {d} mm of side.", over=over, d=d),
+        "under": say("Turn {under} up against the bars: {d} mm of side.", under=under, d=d),
+        "over": say("Turn {over} up against the bars: {d} mm of side.", over=over, d=d),
         "tuck": tucked,
         "wrap": say(
             "Wrap each corner on to {over}: a flap {d} mm along the edge, creased at 45 degrees.",
@@ -164,7 +188,18 @@ def fold_steps(spec: FoldSpec) -> list[tuple[FoldStage, str]]:
             r=r,
         ),
     }
-    return [(stage, words[stage.name]) for stage in stages_of(spec)]
+    laid = say("Set the bars midway between the ruled lines, face to face.")
+    steps = [(stage, words[stage.name]) for stage in stages_of(spec)]
+    (first, said), *rest = steps
+    return [(first, join_said([laid, said], " ")), *rest]
+
+
+def _by(length_mm: float, stretched: tuple[float, float]) -> str:
+    """A square of the corner as printed, across by down."""
+    across, down = (plain(length_mm / one) for one in stretched)
+    if across == down:
+        return say("{across} mm by {down} mm", across=across, down=down)
+    return say("{across} mm across by {down} mm down", across=across, down=down)
 
 
 def _is_cut_back(spec: FoldSpec) -> bool:

@@ -24,7 +24,7 @@ from pycore.ticket.paper import MARGIN_MM, TicketPages
 from pycore.ticket.pieces import SMALL_PT, part, ticks
 from pycore.ticket.print_parts import colour_part, head_part, piece_part, print_part, remark_parts
 from pycore.ticket.report import TicketOptions
-from pycore.ticket.work_parts import bars_part, caution_part, fold_part, signing_part
+from pycore.ticket.work_parts import bars_part, caution_part, fold_part, signing_part, square_part
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -92,7 +92,7 @@ def make_ticket(
     ]
     wherever = [caution_part(width), *remark_parts(job, width)]
     yield Progress(done=0.3, label=say("Drawing the fold"))
-    second = [fold_part(job, spec, width), bars_part(job, bars, width)]
+    second = [square_part(job, bars, width), fold_part(job, spec, width), bars_part(job, bars, width)]
     flow = Flow(pages)
     flow.place_all(first)
     # What the first page has no room for stands before the signature.

@@ -73,7 +73,7 @@ def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
     room = width - len(rest) * pitch
     facts = fold_rows(job, spec)
     last = [(one, pitch) for one in rest] + [(table(facts, (room * 0.38, room * 0.62)), room)]
-    said = [cut_words(spec), *(text for _, text in steps)]
+    said = [cut_words(job, spec), *(text for _, text in steps)]
     return part(
         say("Fold"),
         stacked(
@@ -104,8 +104,25 @@ def _cell(label: str, draw: Draw, high: float) -> Piece:
     return Piece(height_mm=high, draw=both)
 
 
+def square_part(job: Job, bars: BarsReport, width: float) -> Piece:
+    """Squaring the bars, and ruling the canvas for them.
+
+    Parameters
+    ----------
+    job : Job
+    bars : BarsReport
+    width : float
+        mm.
+
+    Returns
+    -------
+    Piece
+    """
+    return part(say("Square the bars"), ticks(work_words.square_steps(job, bars), width), width)
+
+
 def bars_part(job: Job, bars: BarsReport, width: float) -> Piece:
-    """Squaring the bars, stretching and hanging, with a drawing from the back.
+    """Stretching and hanging, with a drawing from the back.
 
     Parameters
     ----------
@@ -122,8 +139,6 @@ def bars_part(job: Job, bars: BarsReport, width: float) -> Piece:
     rest = width - column - GUTTER_MM
     said = stacked(
         [
-            minor(say("Square the bars"), rest),
-            ticks(work_words.square_steps(job, bars), rest),
             minor(say("Stretch and staple"), rest),
             ticks(work_words.staple_steps(job, bars), rest),
             minor(say("Hang it"), rest),
@@ -133,7 +148,9 @@ def bars_part(job: Job, bars: BarsReport, width: float) -> Piece:
     )
     drawing = back_drawing(job, frame_of(job), bars.hanging, width_mm=column, most_mm=60.0)
     key = paragraph(
-        say("From the back. Numbers: the order of the staples. Squares: rings; triangle: hook."),
+        say("From the back. Numbers: the order of the staples. Squares: rings; triangle: hook.")
+        if bars.staples
+        else say("From the back. Squares: rings; triangle: hook."),
         column,
         size_pt=SMALL_PT,
         colour=SOFT,

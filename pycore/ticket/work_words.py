@@ -6,6 +6,7 @@ import math
 from typing import Final
 
 from pycore.bars import rules
+from pycore.bars.frame import staples_clear_mm
 from pycore.bars.hanging import NoWire
 from pycore.bars.report import BarsReport, Length
 from pycore.bars.weight import mass_words
@@ -13,6 +14,7 @@ from pycore.client.words import inches
 from pycore.contract.job import Job
 from pycore.layout.flat import flat_sizes
 from pycore.speech import say
+from pycore.ticket.fold_words import from_edges_words
 from pycore.ticket.words import PRACTICE, mm_pair, mm_words, plain
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
@@ -77,7 +79,7 @@ def coat_steps(job: Job) -> list[str]:
 
 
 def square_steps(job: Job, bars: BarsReport) -> list[str]:
-    """Joining and squaring the bars.
+    """Joining and squaring the bars, and what lets them be set on the canvas.
 
     Parameters
     ----------
@@ -108,9 +110,11 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
         across, deep = bars.brace_section_mm
         steps.append(
             say(
-                "Fit the braces, {lengths} of {plain} {times} {plain2} mm{each} {practice}.",
+                "Fit the braces, {lengths} of {plain} {times} {plain2} mm{each}, at equal "
+                "distances{crossed} {practice}.",
                 lengths=_lengths(bars.braces, bars.panels),
                 each=_each(bars),
+                crossed=say("; where two cross, halve both") if len(bars.braces) > 1 else "",
                 plain=plain(across),
                 times=_TIMES,
                 plain2=plain(deep),
@@ -122,6 +126,14 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
             "Square them: both diagonals measure {mm_words} ({inches} in) over the outer corners.",
             mm_words=mm_words(diagonal),
             inches=inches(diagonal),
+        )
+    )
+    flat = flat_sizes(job)
+    steps.append(
+        say(
+            "Lay the canvas face down on a clean table, and rule the front edges on its back in "
+            "pencil: {from_edges}.",
+            from_edges=from_edges_words(flat.columns_mm[2], flat.rows_mm[2]),
         )
     )
     return steps
@@ -143,12 +155,8 @@ def staple_steps(job: Job, bars: BarsReport) -> list[str]:
     """
     steps = [
         say(
-            "Lay the canvas face down on a clean table and the bars on it, face to face; the "
-            "fold lines lie along the bars' edges."
-        ),
-        say(
-            "Pull evenly, until the canvas is taut and its weave runs straight; the picture's "
-            "edges stay on the bars' front edges {practice}.",
+            "Pull evenly, until the canvas is taut and its weave runs straight; the ruled lines "
+            "come to lie along the bars' front edges {practice}.",
             practice=PRACTICE,
         ),
     ]
@@ -157,13 +165,16 @@ def staple_steps(job: Job, bars: BarsReport) -> list[str]:
     return [
         *steps,
         say(
-            "Staple on the back from the middle of each side outwards, opposite sides in turn, "
-            "as numbered; the corners come last {practice}.",
+            "Staple each side as it goes on to the back, from its middle outwards, opposite sides in turn, "
+            "as numbered. Leave {clear} beside each corner free until it is folded; the corners come "
+            "last {practice}.",
+            clear=mm_words(staples_clear_mm(job)),
             practice=PRACTICE,
         ),
         say(
-            "{staples} staples in all, at most {plain} mm apart {practice}.",
-            staples=bars.staples,
+            "{staples} staples {of}, at most {plain} mm apart between the corners {practice}.",
+            staples=bars.staples // bars.panels,
+            of=say("in all") if bars.panels == 1 else say("in each panel"),
             plain=plain(bars.staples_every_mm),
             practice=PRACTICE,
         ),
@@ -186,8 +197,8 @@ def hang_steps(bars: BarsReport) -> list[str]:
     steps = [
         say(
             "Screw on two rings, {mm_words} apart, {mm_words2} below the top edge{each}.",
-            mm_words=mm_words(apart),
-            mm_words2=mm_words(down),
+            mm_words=_whole_mm(apart),
+            mm_words2=_whole_mm(down),
             each=_each(bars),
         )
     ]
@@ -208,10 +219,10 @@ def hang_steps(bars: BarsReport) -> list[str]:
     else:
         steps.append(
             say(
-                "Tie the wire: {mm_words} from ring to ring, so that it is drawn up {mm_words2} at "
-                "the hook; it pulls {tension_n:.1f} N (derived).",
-                mm_words=mm_words(on.wire.length_mm),
-                mm_words2=mm_words(on.wire.rise_mm),
+                "Tie the wire: {mm_words} from ring to ring, and what is wound round them. Drawn up "
+                "{mm_words2} at the hook it pulls with {tension_n:.0f} N (derived).",
+                mm_words=_whole_mm(on.wire.length_mm),
+                mm_words2=_whole_mm(on.wire.rise_mm),
                 tension_n=on.wire.tension_n,
             )
         )
@@ -220,15 +231,20 @@ def hang_steps(bars: BarsReport) -> list[str]:
         hooks = say(
             "{hooks} hooks, {mm_words} apart",
             hooks=on.hooks,
-            mm_words=mm_words(on.hooks_mm[1][0] - on.hooks_mm[0][0]),
+            mm_words=_whole_mm(on.hooks_mm[1][0] - on.hooks_mm[0][0]),
         )
     steps.append(
         say(
-            "Hang it on {hooks}, {mm_words} below where the top edge comes.",
+            "Hang it on {hooks}, {mm_words} below where the top edge comes{each}.",
             hooks=hooks,
-            mm_words=mm_words(on.hooks_mm[0][1]),
+            mm_words=_whole_mm(on.hooks_mm[0][1]),
+            each=_each(bars),
         )
     )
+    if bars.panels > 1:
+        steps.append(
+            say("From one panel's middle to the next: {mm_words}.", mm_words=mm_words(bars.pitch_mm))
+        )
     return [*steps, _ratings(bars)]
 
 
@@ -266,11 +282,16 @@ def _ratings(bars: BarsReport) -> str:
         [] if on.wire is None else [say("wire {wire_carries_kg:.1f} kg", wire_carries_kg=on.wire_carries_kg)]
     )
     rated = say(
-        "Each must be rated for {safety_factor:g} times the force on it {practice}",
+        "Weigh the piece first. Each must be rated for {safety_factor:g} times the force on it {practice}",
         safety_factor=on.safety_factor,
         practice=PRACTICE,
     )
     return f"{rated}: {', '.join(loads)}."
+
+
+def _whole_mm(length_mm: float) -> str:
+    """As exactly as a ring is screwed on."""
+    return say("{length_mm:.0f} mm", length_mm=length_mm)
 
 
 def _each(bars: BarsReport) -> str:

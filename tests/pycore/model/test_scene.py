@@ -48,7 +48,7 @@ def test_the_stages_are_named_with_their_times() -> None:
     stages = tree["animations"][0]["extras"]["stages"]
     assert [one["start_s"] for one in stages] == pytest.approx([0, 2, 4])
     assert [one["end_s"] for one in stages] == pytest.approx([2, 4, 6])
-    assert stages[0]["label"] == "Turn down left and right"
+    assert stages[0]["label"] == "Turn left and right against the bars"
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:

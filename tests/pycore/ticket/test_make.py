@@ -90,7 +90,7 @@ def test_two_pages_hold_it(finish: str, paper: Paper) -> None:
         "Let the print dry for a day before you coat it (common practice).",
         # Derived: the root of 300 ** 2 + 200 ** 2.
         "both diagonals measure 360.6 mm",
-        f"{bars_report(job).staples} staples in all",
+        f"{bars_report(job).staples // job.group.panels} staples in ",
         FIRST,
         "Date and signature",
         "page 2 of 2",
@@ -121,6 +121,11 @@ def test_a_group_of_panels_is_joined_panel_by_panel() -> None:
     )
     assert f"2 of 700 mm and 2 of 500 mm of 40 {TIMES} 20 mm, mitred 45 degrees (each panel)." in text
     assert "Fit the braces, 1 of 420 mm" in text
+    # Derived: turn-over and bars take 45 + 8 mm beside each corner: 594 mm in 12 steps make 13 staples,
+    # 394 mm in 8 make 9; twice both, and 4 corners. The panels' middles are 700 + 2 x 0.45 + 30 mm apart.
+    assert "48 staples in each panel, at most 50 mm apart between the corners" in text
+    assert "below where the top edge comes (each panel)." in text
+    assert "From one panel's middle to the next: 730.9 mm." in text
     assert "mm of the roll." in text
     assert "Print all 3 print files" in text
     assert "Print both print files" in text_of(ticket({"group": {"panels": 2}}).data)
@@ -133,6 +138,50 @@ def test_the_order_has_a_number_for_each_staple_of_a_small_frame() -> None:
     drawn = PdfReader(io.BytesIO(ticket(small).data)).pages[1].extract_text()
     numbers = [word for word in drawn.split("From the back.")[0].split() if word in "123456789"]
     assert numbers.count("9") == 4
+
+
+def test_the_corners_are_cut_as_printed_and_the_bars_are_there_before_the_fold() -> None:
+    """Derived: 20 + 25 mm on the bars are 45 / 1.05 = 42.9 mm across and 45 / 1.1 = 40.9 mm down as printed.
+
+    Cut by the lengths on the bars, the knife would run 2.1 and 4.1 mm into what is seen.
+    """
+    stretched = {"wrap": {"finish": "trimmed"}, "canvas": {"stretch_percent": (5, 10)}}
+    text = text_of(ticket(stretched).data)
+    assert "Cut the four corner squares, 42.9 mm across by 40.9 mm down, away;" in text
+    assert "pencil: 42.9 mm from left and right, 40.9 mm from top and bottom." in text
+    steps = ("Join the bars", "Lay the canvas face down", "Cut the four", "Set the bars", "Staple each side")
+    assert sorted(steps, key=text.index) == list(steps)
+
+
+def test_braces_are_halved_where_they_cross() -> None:
+    # Derived: 700 x 500 mm has one brace, 700 x 800 mm one each way.
+    for height, crossed in ((500, False), (800, True)):
+        sizes = {"face": {"width_mm": 700, "height_mm": height}, "sheet": {"width_mm": 1118}}
+        assert ("where two cross, halve both" in text_of(ticket(sizes).data)) is crossed
+
+
+@pytest.mark.parametrize(
+    ("wrap", "first"), [({}, "upright"), ({"over": "left-right"}, "level"), ({"finish": "lapped"}, "level")]
+)
+def test_the_sides_that_are_folded_first_are_stapled_first(wrap: dict[str, str], first: str) -> None:
+    """Derived: tucked, the pair that is not over goes down first; lapped, the pair that is."""
+    page = PdfReader(io.BytesIO(ticket({"wrap": wrap}).data)).pages[1]
+    places: dict[str, tuple[float, float]] = {}
+
+    def visit(text: str, _cm: object, at: list[float], _font: object, _size: float) -> None:
+        if text.strip() in {"1", "2"}:
+            places[text.strip()] = (at[4], at[5])
+
+    page.extract_text(visitor_text=visit)
+    (x1, y1), (x2, y2) = places["1"], places["2"]
+    assert (abs(y1 - y2) < 1 < abs(x1 - x2)) is (first == "upright")
+    assert (abs(x1 - x2) < 1 < abs(y1 - y2)) is (first == "level")
+
+
+def test_a_turn_over_without_staples_has_no_numbers_for_them() -> None:
+    drawn = text_of(ticket({"wrap": {"turnover_mm": 5, "ink_over_mm": 5}}).data)
+    assert "The turn-over has no room for staples" in drawn
+    assert "Numbers: the order of the staples" not in drawn
 
 
 def test_the_page_and_the_ticket_give_the_same_cautions() -> None:

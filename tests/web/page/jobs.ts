@@ -104,6 +104,7 @@ export const BARS: BarsReport = {
   panel_g: [268.2, 598.9],
   whole_g: [268.2, 598.9],
   canvas_alone_g: 44.4,
+  pitch_mm: 0,
   hanging: {
     hooks: 1,
     hooks_mm: [[0, 84.6]],

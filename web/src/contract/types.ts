@@ -522,6 +522,8 @@ export interface BarsReport {
   canvas_alone_g: number;
   /** Of one panel. */
   hanging: Hanging;
+  /** From one panel's middle to the next one's, as they hang; 0 for one panel. */
+  pitch_mm: number;
   cautions: string[];
 }
 /** So many pieces of wood of one length. */

@@ -52,7 +52,11 @@ export function Order() {
       <h3 class="minor">{say("Weight")}</h3>
       <OrderTable id="order-weight" caption={say("Weight, part by part")} rows={weightRows(report, unit.value)} />
       <h3 class="minor">{say("To hang it{each}", { each })}</h3>
-      <OrderTable id="order-hanging" caption={say("Hooks, rings and wire")} rows={hangingRows(hanging, unit.value)} />
+      <OrderTable
+        id="order-hanging"
+        caption={say("Hooks, rings and wire")}
+        rows={hangingRows(hanging, unit.value, report.pitch_mm)}
+      />
       <p class="aside">
         {say(
           "Each is rated for {safety_factor} times the force on it (common practice), from the heaviest that the piece may be. {cautions}",

@@ -1,7 +1,8 @@
 // The stretching section: the steps from print to hung canvas, what to order for it, with the cautions where a step can hurt someone.
+import type { Job } from "../../contract/types";
 import { Practice } from "../controls/labelled_field";
 import { foldSteps } from "../state/page/view";
-import { job } from "../state/work/work";
+import { job, shown } from "../state/work/work";
 import { Order } from "./order";
 import { Ticket } from "./ticket";
 import { say } from "../../speech/on_page";
@@ -34,9 +35,16 @@ const CAUTIONS: readonly Caution[] = [
   },
 ];
 
+/** What is cut from the corner squares before they are folded; nothing where they stay whole. */
+function cutOf({ wrap }: Job): string | undefined {
+  if (wrap.finish === "trimmed") return say("Cut the corner squares away, but for the tabs.");
+  return wrap.corners === "cut-back" ? say("Cut away the back's part of each corner square.") : undefined;
+}
+
 export function StretchingSection() {
   const now = job.value;
   if (now === undefined) return null;
+  const cornersCut = cutOf(now);
   return (
     <>
       <ol class="steps">
@@ -49,17 +57,26 @@ export function StretchingSection() {
           <Practice />
         </li>
         <li>
-          {say("Coat it where it meets moisture or hands; let the coat dry.")}
+          {now.canvas.coated
+            ? say("Coat it; let the coat dry.")
+            : say("Coat it where it meets moisture or hands; let the coat dry.")}
           <Practice />
         </li>
         <li>{say("Trim the canvas to its size, along the trim corners where the print has them.")}</li>
+        <li>{say("Lay it face down, and rule the front edges on its back.")}</li>
+        {cornersCut !== undefined && <li>{cornersCut}</li>}
+        <li>{say("Set the bars midway between the ruled lines, face to face.")}</li>
         {foldSteps.value.map((stage) => (
           <li key={stage.name}>{stage.label}.</li>
         ))}
-        <li>
-          {say("Staple on the back from the middle of each side outwards, corners last, pulling evenly.")}
-          <Practice />
-        </li>
+        {shown.value?.bars.staples === 0 ? (
+          <li>{say("The turn-over has no room for staples: glue it, or hold it by a frame.")}</li>
+        ) : (
+          <li>
+            {say("Staple each side as it goes on to the back, from its middle outwards, corners last, pulling evenly.")}
+            <Practice />
+          </li>
+        )}
         <li>{say("Fit the hanging hardware, and hang it.")}</li>
       </ol>
       <Order />

@@ -22,6 +22,9 @@ it("lists bars, braces and staples in the page's unit", () => {
   const braced = { ...BARS, braces: [{ length_mm: 254, count: 3 }] };
   // Derived: 254 / 25.4 = 10.
   expect(texts(orderRows(braced, "inch"))["braces"]).toBe("3 × 10 in");
+  const staples = orderRows({ ...BARS, staples: 0 }, "mm").find(({ name }) => name === "staples");
+  expect(staples?.text).toBe("none");
+  expect(staples?.remark).toMatch(/^The turn-over has no room/u);
 });
 
 it("says canvas alone and whole piece, and where each figure comes from", () => {
@@ -49,6 +52,7 @@ it("says what hooks, rings and wire carry, and that a heavy piece has no wire", 
     rings: "each rated 6.8 kg",
     wire: "rated 6.8 kg",
   });
+  expect(texts(hangingRows(BARS.hanging, "mm", 340.9))["pitch"]).toBe("340.9 mm");
   const { wire: _wire, ...bare } = BARS.hanging;
   expect(texts(hangingRows(bare, "mm"))["wire"]).toBe("none");
   const why = (no_wire: "heavy" | "flat") =>

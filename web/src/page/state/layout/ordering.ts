@@ -51,18 +51,22 @@ export function orderRows(report: BarsReport, unit: Unit): readonly OrderRow[] {
       remark:
         report.braces.length === 0
           ? report.brace_rule
-          : say("{across} in section, cut to the opening; {brace_rule}", {
+          : say("{across} in section, cut to the opening{crossed}; {brace_rule}", {
               across: sizeShown(across, deep, unit),
+              crossed: report.braces.length > 1 ? say("; where two cross, halve both") : "",
               brace_rule: report.brace_rule,
             }),
     },
     {
       name: "staples",
       head: say("Staples"),
-      text: String(report.staples),
-      remark: say("at most {staples_every_mm} apart (common practice)", {
-        staples_every_mm: lengthShown(report.staples_every_mm, unit),
-      }),
+      text: report.staples === 0 ? say("none") : String(report.staples),
+      remark:
+        report.staples === 0
+          ? say("The turn-over has no room for staples: glue it, or hold it by a frame.")
+          : say("at most {staples_every_mm} apart between the corners (common practice)", {
+              staples_every_mm: lengthShown(report.staples_every_mm, unit),
+            }),
     },
   ];
 }
@@ -89,8 +93,8 @@ export function weightRows(report: BarsReport, unit: Unit): readonly OrderRow[] 
   ];
 }
 
-/** What one panel hangs by. */
-export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
+/** What one panel hangs by; of a group, how far its panels hang apart. */
+export function hangingRows(on: Hanging, unit: Unit, pitchMm = 0): readonly OrderRow[] {
   const [first, last] = [on.hooks_mm[0], on.hooks_mm.at(-1)];
   const down = lengthShown(first?.[1] ?? 0, unit);
   const apart = lengthShown((last?.[0] ?? 0) - (first?.[0] ?? 0), unit);
@@ -114,9 +118,10 @@ export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
           name: "wire",
           head: say("Wire"),
           text: say("rated {wire_carries_kg} kg", { wire_carries_kg: on.wire_carries_kg.toFixed(1) }),
-          remark: say("drawn up {rise_mm} it pulls {tension_n} N (derived)", {
+          remark: say("{length_mm} from ring to ring; drawn up {rise_mm} it pulls {tension_n} N (derived)", {
+            length_mm: lengthShown(on.wire.length_mm, unit),
             rise_mm: lengthShown(on.wire.rise_mm, unit),
-            tension_n: on.wire.tension_n.toFixed(1),
+            tension_n: on.wire.tension_n.toFixed(0),
           }),
         };
   return [
@@ -139,6 +144,16 @@ export function hangingRows(on: Hanging, unit: Unit): readonly OrderRow[] {
       remark: say("{wide} apart, {rings} below the top edge", { wide, rings: lengthShown(rings[0]?.[1] ?? 0, unit) }),
     },
     wire,
+    ...(pitchMm === 0
+      ? []
+      : [
+          {
+            name: "pitch",
+            head: say("From panel to panel"),
+            text: lengthShown(pitchMm, unit),
+            remark: say("from one's middle to the next"),
+          },
+        ]),
   ];
 }
 
