@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
+from pycore.colour.icc.srgb_profile import srgb_profile
 from pycore.picture.info import PictureInfo
 from pycore.picture.tones import U16
 
@@ -58,6 +59,16 @@ class SourcePicture:
     def channels(self) -> int:
         """1 grey, 3 RGB, 4 CMYK."""
         return CHANNELS[self.image.mode]
+
+    @property
+    def file_profile(self) -> bytes | None:
+        """What a file of the picture's own values carries: its profile, or sRGB's where that is assumed.
+
+        None for CMYK without a profile, whose colours nobody knows.
+        """
+        if self.profile is not None or self.image.mode == "CMYK":
+            return self.profile
+        return srgb_profile("GRAY" if self.image.mode == "L" else "RGB")
 
     @property
     def width_px(self) -> int:

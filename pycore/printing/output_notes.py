@@ -3,36 +3,26 @@
 from __future__ import annotations
 
 from pycore.contract.notes import Note, Severity
-from pycore.picture.source import SourcePicture
 from pycore.printing.report import FileKind
 from pycore.render.notes import output_note
 from pycore.speech import say
 
 
-def untagged_notes(source: SourcePicture) -> list[Note]:
-    """Say so where the print file carries no profile.
-
-    Parameters
-    ----------
-    source : SourcePicture
+def untagged_notes() -> list[Note]:
+    """Say that a file carries no profile: it holds ink values that nobody knows the colours of.
 
     Returns
     -------
     list of Note
     """
-    if source.profile is not None:
-        return []
-    is_cmyk = source.image.mode == "CMYK"
-    meant = say("its CMYK values have no known colours") if is_cmyk else say("its values are meant as sRGB")
     return [
         output_note(
             "file-untagged",
             say(
-                "The print file has no profile, because the picture has no usable one; {meant}.", meant=meant
+                "The print file has no profile, because the picture has no usable one; its CMYK values have "
+                "no known colours."
             ),
-            say("Export the picture with its profile and open it again.")
-            if is_cmyk
-            else say("Choose sRGB by hand in the printing program, or use a picture with its profile."),
+            say("Export the picture with its profile and open it again."),
             field="picture.file",
             severity=Severity.WATCH,
         )

@@ -144,7 +144,7 @@ class PrintRun:
 
     def _own_notes(self, profile: bytes | None, expected: ExpectedFile) -> list[Note]:
         notes = tone_notes(self._source)
-        notes += untagged_notes(self._source) if profile is None else []
+        notes += untagged_notes() if profile is None else []
         notes += [] if self._colours is None else self._colours.notes
         return notes + resolution_notes(expected.ppi, expected.kept_ppi, kind=self._kind)
 
@@ -166,7 +166,7 @@ class PrintRun:
         """
         source, job, colours = self._source, self._job, self._colours
         mode = source.image.mode if colours is None else colours.mode
-        profile = source.profile if colours is None else colours.profile
+        profile = source.file_profile if colours is None else colours.profile
         bits = job.print.bits
         if isinstance(self._out, Path):
             check_place(self._out, field="out")

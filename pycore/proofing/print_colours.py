@@ -176,7 +176,7 @@ def _kept(source: SourcePicture, notes: list[Note]) -> PrintColours:
     return PrintColours(
         source=source,
         mode=source.image.mode,
-        profile=source.profile,
+        profile=source.file_profile,
         notes=notes,
         printer_values=False,
         _bring=None,

@@ -185,7 +185,7 @@ class _File:
         without = 0 if mode == "CMYK" else 2**bits - 1
         return cls(
             mode=mode,
-            profile=source.profile if colours is None else colours.profile,
+            profile=source.file_profile if colours is None else colours.profile,
             bits=bits,
             rendered_bits=max(bits, colours.rendered_bits) if colours is not None and changes else bits,
             bare=np.full(channels, without, np.uint8 if bits == 8 else np.uint16),

@@ -106,7 +106,7 @@ def write_strip(
         ],
     )
     values = values_text(strip, date=date, origin=f"Tuckfold {__version__}").encode()
-    untagged = untagged_notes(picture.source) if strip.profile is None else []
+    untagged = untagged_notes() if strip.profile is None else []
     return WrittenStrip(report=report, values=values, notes=[*strip.notes, *untagged])
 
 

@@ -87,6 +87,30 @@ def xyz_tag(xyz: Sequence[float]) -> bytes:
     return b"XYZ \0\0\0\0" + _fixed(np.asarray(xyz, dtype=np.float64))
 
 
+def curve_tag(entries: FloatArray) -> bytes:
+    """A `curv` tag.
+
+    Parameters
+    ----------
+    entries : (n,) float64
+        0 to 1, at even steps of what comes in; at least two.
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, 10.6.
+
+    Examples
+    --------
+    >>> curve_tag(np.array([0.0, 1.0]))[8:].hex()
+    '000000020000ffff'
+    """
+    return b"curv\0\0\0\0" + struct.pack(">I", len(entries)) + _wide(entries)
+
+
 def table_tag(*, curves_in: FloatArray, table: FloatArray, curves_out: FloatArray) -> bytes:
     """A 16-bit table tag (`mft2`).
 

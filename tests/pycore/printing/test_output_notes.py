@@ -27,10 +27,9 @@ def test_only_values_without_curves_are_resampled_as_they_are() -> None:
 
 
 def test_an_untagged_file_is_a_thing_to_watch() -> None:
-    [note] = untagged_notes(_picture("RGB"))
+    [note] = untagged_notes()
     assert (note.code, note.severity) == ("file-untagged", "watch")
-    assert "sRGB" in note.message
-    assert "CMYK values have no known colours" in untagged_notes(_picture("CMYK"))[0].message
+    assert "CMYK values have no known colours" in note.message
 
 
 def test_a_rounded_resolution_is_given_in_percent() -> None:

@@ -13,6 +13,7 @@ import pytest
 import tifffile
 from PIL import Image
 
+from pycore.colour.icc.srgb_profile import srgb_profile
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError
@@ -95,10 +96,15 @@ def test_every_pixel_kind(kind: FileKind, mode: str) -> None:
     out = io.BytesIO()
     run = _written(_patch(mode), _job(), kind, out)
     assert run.report.bytes == len(out.getvalue())
-    assert "file-untagged" in [note.code for note in run.notes]
-    assert run.report.profile_name == ""
+    untagged = "file-untagged" in [note.code for note in run.notes]
+    named = {"L": "Grey with sRGB's curve", "RGB": "sRGB", "CMYK": ""}[mode]
+    assert (run.report.profile_name, untagged) == (named, mode == "CMYK")
     with Image.open(io.BytesIO(out.getvalue())) as image:
         assert image.mode == mode
+        if mode == "CMYK":
+            assert "icc_profile" not in image.info
+        else:
+            assert image.info["icc_profile"] == srgb_profile({"L": "GRAY", "RGB": "RGB"}[mode])
         bare = image.getpixel((3, image.height // 2))
         if kind is FileKind.TIFF:
             tags = image.tag_v2

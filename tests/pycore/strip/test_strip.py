@@ -17,6 +17,7 @@ from pycore.colour.cgats.table import CgatsTable
 from pycore.colour.cgats.write import write_cgats
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.srgb_profile import srgb_profile
 from pycore.colour.icc.transform import make_transform
 from pycore.contract.check import check_job
 from pycore.contract.job import Intent, Job
@@ -127,9 +128,14 @@ def test_the_promise_is_the_profiles(intent: str) -> None:
     asked = job(colour={"intent": intent})
     strip = made(asked, picture())
     canvas = profiles().profile("illustrative-matte")
-    # derived: the printing program's one conversion, then the profile's absolute colorimetry
+    assert strip.profile == srgb_profile("RGB")
+    # derived: the printing program's one conversion from the file's profile, then the canvas's absolute
+    # colorimetry
     device = make_transform(
-        Standard.SRGB, canvas.gamut.profile, intent=Intent(intent), black_point_compensation=True
+        parse_profile(strip.profile),
+        canvas.gamut.profile,
+        intent=Intent(intent),
+        black_point_compensation=True,
     )(strip.values / 255.0)
     lab = make_transform(
         parse_profile(canvas.data), Standard.LAB, intent=Intent.ABSOLUTE, black_point_compensation=False

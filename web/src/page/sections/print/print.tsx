@@ -98,7 +98,7 @@ export function PrintColours() {
         field="print.convert"
         label={say("Colours in the file")}
         value={print.convert}
-        options={conversions(picture.value?.info.profile_assumed !== true)}
+        options={conversions(picture.value?.info)}
         set={(convert) => setPrint({ convert })}
         consequence={consequence}
       />

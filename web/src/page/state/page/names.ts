@@ -10,6 +10,7 @@ import type {
   Hung,
   Intent,
   OverPair,
+  PictureInfo,
   Wood,
 } from "../../../contract/types";
 import type { SideName } from "../work/edit";
@@ -254,21 +255,23 @@ export const INTENTS: readonly DescribedOption<Intent>[] = [
 ];
 
 /** The colours of the print file, for a picture with or without a usable profile of its own. */
-export function conversions(hasProfile: boolean): readonly DescribedOption<Convert>[] {
+export function conversions(info: PictureInfo | undefined): readonly DescribedOption<Convert>[] {
   return [
-    {
-      value: "keep",
-      word: say("Keep the picture's"),
-      meaning: hasProfile
-        ? say("the values stay as they are, and the picture's profile is embedded")
-        : say("the values stay as they are; the picture has no usable profile, so none is embedded"),
-    },
+    { value: "keep", word: say("Keep the picture's"), meaning: keptMeaning(info) },
     {
       value: "convert",
       word: say("Convert to the canvas's"),
       meaning: say("the file holds what the printer is sent, with the canvas profile embedded"),
     },
   ];
+}
+
+function keptMeaning(info: PictureInfo | undefined): string {
+  if (info?.profile_assumed === true)
+    return say("the values stay as they are; the picture has no usable profile, so the file says that they are sRGB");
+  if (info?.notes.some(({ code }) => code === "profile-missing") === true)
+    return say("the values stay as they are; the picture has no usable profile, so none is embedded");
+  return say("the values stay as they are, and the picture's profile is embedded");
 }
 
 export const SIDE_WORDS: Record<SideName, string> = {
