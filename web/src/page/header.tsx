@@ -1,7 +1,7 @@
 // The page's header: its name, the current job, undo and redo, and the job as a file or a bundle.
 import { pressable } from "./controls/pressable";
-import { useRef } from "preact/hooks";
 import { FieldErrorText } from "./controls/labelled_field";
+import { OpenFile } from "./controls/open_file";
 import { JobsDialog } from "./jobs/jobs_dialog";
 import { KeepingNotice } from "./jobs/keeping_notice";
 import { readOnly } from "./state/keeping/mode";
@@ -83,27 +83,15 @@ export function PageHeader() {
 }
 
 function OpenJob() {
-  const entry = useRef<HTMLInputElement>(null);
   return (
-    <>
-      <button type="button" class="text-button long" id={fieldId("job")} onClick={() => entry.current?.click()}>
-        {say("Open a job or bundle")}
-      </button>
-      <input
-        ref={entry}
-        type="file"
-        class="visually-hidden"
-        tabIndex={-1}
-        aria-label={say("Job file or bundle")}
-        data-open="job"
-        accept="application/json,.json,application/zip,.zip"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = "";
-          if (file) void openFile(file);
-        }}
-      />
-    </>
+    <OpenFile
+      id={fieldId("job")}
+      look="text-button long"
+      label={say("Open a job or bundle")}
+      entry="job"
+      accept="application/json,.json,application/zip,.zip"
+      open={(file) => void openFile(file)}
+    />
   );
 }
 

@@ -7,24 +7,28 @@ interface OpenFileProps {
   readonly label: string;
   readonly accept: string;
   readonly open: (file: File) => void;
+  /** What the entry of files is called, where the button's id is that of a job's field. */
+  readonly entry?: string;
+  /** Other classes of the button. */
+  readonly look?: string;
   /** A telephone takes a photograph with the camera that looks away from its user. */
   readonly camera?: boolean;
 }
 
-export function OpenFile({ id, label, accept, open, camera = false }: OpenFileProps) {
-  const entry = useRef<HTMLInputElement>(null);
+export function OpenFile({ id, label, accept, open, entry = id, look = "button", camera = false }: OpenFileProps) {
+  const files = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button type="button" class="button" id={id} onClick={() => entry.current?.click()}>
+      <button type="button" class={look} id={id} onClick={() => files.current?.click()}>
         {label}
       </button>
       <input
-        ref={entry}
+        ref={files}
         type="file"
         class="visually-hidden"
         tabIndex={-1}
         aria-hidden="true"
-        data-open={id}
+        data-open={entry}
         accept={accept}
         {...(camera ? { capture: "environment" as const } : {})}
         onChange={(event) => {

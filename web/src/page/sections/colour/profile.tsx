@@ -1,8 +1,8 @@
 // The profile of this canvas on this printer, or the illustrative one in its place.
 import { JobControls } from "../../controls/job_controls";
-import { useRef } from "preact/hooks";
 import { GlossaryWord } from "../../controls/glossary_word";
 import { FieldErrorText, NoteLines, ErrorText } from "../../controls/labelled_field";
+import { OpenFile } from "../../controls/open_file";
 import { lookQuery } from "../../state/colour/look";
 import { openingProfile, chooseIllustrativeProfile, openProfileFile } from "../../state/colour/open_profile";
 import { profileReplies, ILLUSTRATIVE } from "../../state/colour/profiles";
@@ -49,27 +49,14 @@ function Refused() {
 }
 
 function OpenProfile() {
-  const entry = useRef<HTMLInputElement>(null);
   return (
-    <>
-      <button type="button" class="button" id={fieldId(FIELD)} onClick={() => entry.current?.click()}>
-        {say("Open a canvas profile")}
-      </button>
-      <input
-        ref={entry}
-        type="file"
-        class="visually-hidden"
-        tabIndex={-1}
-        aria-label={say("Canvas profile file")}
-        data-open="profile"
-        accept=".icc,.icm,application/vnd.iccprofile"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = "";
-          if (file) void openProfileFile(file);
-        }}
-      />
-    </>
+    <OpenFile
+      id={fieldId(FIELD)}
+      label={say("Open a canvas profile")}
+      entry="profile"
+      accept=".icc,.icm,application/vnd.iccprofile"
+      open={(file) => void openProfileFile(file)}
+    />
   );
 }
 

@@ -1,8 +1,8 @@
 // The picture section: which picture, which part of it, and for whom.
 import { JobControls } from "../../controls/job_controls";
-import { useRef } from "preact/hooks";
 import { Consequence, FieldErrorText } from "../../controls/labelled_field";
 import { TextField } from "../../controls/fields";
+import { OpenFile } from "../../controls/open_file";
 import { More } from "../../controls/section";
 import { cutAway, fineness } from "../../state/layout/consequences";
 import { setText, swapFace, turnPicture } from "../../state/work/edit";
@@ -65,30 +65,15 @@ export function PictureSection() {
 
 /** The button that asks for a file; the page also takes one that is dropped on it or pasted. */
 export function OpenPicture() {
-  const entry = useRef<HTMLInputElement>(null);
   return (
     <>
-      <button
-        type="button"
-        class="button button-main"
+      <OpenFile
         id={fieldId("picture.file")}
-        onClick={() => entry.current?.click()}
-      >
-        {say("Open a picture")}
-      </button>
-      <input
-        ref={entry}
-        type="file"
-        class="visually-hidden"
-        tabIndex={-1}
-        aria-label={say("Picture file")}
-        data-open="picture"
+        look="button button-main"
+        label={say("Open a picture")}
+        entry="picture"
         accept="image/jpeg,image/png,image/tiff,image/webp,.jpg,.jpeg,.png,.tif,.tiff,.webp"
-        onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = "";
-          if (file) void openFile(file);
-        }}
+        open={(file) => void openFile(file)}
       />
       <span class="aside">
         {say("or drop it anywhere, or paste it. JPEG, PNG, TIFF or WebP; it stays on this machine.")}
