@@ -10,8 +10,9 @@ from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.profile import Profile
 from pycore.colour.icc.same_profile import is_same_profile
 from pycore.colour.link.make_map import Shift
-from pycore.colour.mapping.bring_in import BringIn, bring_in_shift, fit_bring_in
+from pycore.colour.mapping.bring_in import BringIn, fit_bring_in
 from pycore.colour.mapping.bring_pixels import PixelBringer
+from pycore.colour.mapping.node_moves import bring_in_shift
 from pycore.contract.job import Colour, Intent
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.proof_input import ProofInput, make_proof_input
@@ -67,7 +68,7 @@ def shift(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour
     Returns
     -------
     callable or None
-        From (n, channels) float64 values, 0 to 1, to (n, 3) float64 differences; None where nothing moves.
+        From the axes of a table to (all nodes, 3) float64 differences of Lab; None where nothing moves.
 
     Raises
     ------

@@ -201,7 +201,7 @@ def make_link(
         # What is in the canvas's own values already is printed as it is, and nothing of it clips.
         table[:, :3] = seen(encoded)
     else:
-        moves = 0.0 if shift is None else shift(encoded)
+        moves = 0.0 if shift is None else shift(axes)
         request = make_request(
             source, gamut.profile, intent=intent, black_point_compensation=black_point_compensation
         )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Final
 
 import numpy as np
@@ -11,16 +11,16 @@ from pycore.colour.icc.elements import Affine, Curves, Grid, InverseCurves, Stag
 from pycore.colour.icc.endpoints import Endpoint, channels
 from pycore.colour.icc.interpolate import Interpolation
 from pycore.colour.icc.transform import hold, make_answer, make_request
-from pycore.colour.link.axes import nodes_of, source_axes
+from pycore.colour.link.axes import Axis, nodes_of, source_axes
 from pycore.colour.link.lattice import CODES, Lattice, make_lattice
 from pycore.colour.link.pixel_map import PixelMap
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.srgb import srgb_encode, srgb_encode_unbounded
 from pycore.contract.job import Intent
 
-#: By how much what a target is asked for is moved: from (n, channels) float64 values of the source, 0 to 1,
-#: to (n, 3) float64 differences of Lab.
-Shift = Callable[[FloatArray], FloatArray]
+#: By how much what a target is asked for is moved at all nodes of a source's axes: (all nodes, 3) float64
+#: differences of Lab, the last channel varying fastest.
+Shift = Callable[[Sequence[Axis]], FloatArray]
 
 #: Full scale of every code of 16 bits.
 _CODES: Final = np.linspace(0.0, 1.0, CODES)
@@ -66,7 +66,7 @@ def make_pixel_map(
     request = make_request(source, target, intent=intent, black_point_compensation=black_point_compensation)
     axes = source_axes(source, intent=intent)
     encoded = nodes_of(axes)
-    asked = request(encoded) if shift is None else request(encoded) + shift(encoded)
+    asked = request(encoded) if shift is None else request(encoded) + shift(axes)
     stages = make_answer(target, intent=intent).stages
     grid = next((place for place, stage in enumerate(stages) if isinstance(stage, Grid)), len(stages))
     cut = grid

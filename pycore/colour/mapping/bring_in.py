@@ -16,7 +16,6 @@ from pycore.colour.gamut.chroma_limit import ChromaLimits, chroma_limits
 from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
 from pycore.colour.gamut.inside import InsideTest
 from pycore.colour.icc.endpoints import Endpoint
-from pycore.colour.link.make_map import Shift
 from pycore.colour.link.proof import clip_request
 from pycore.colour.mapping.picture_colours import PictureColours
 from pycore.colour.spaces.arrays import FloatArray
@@ -257,41 +256,6 @@ def fit_bring_in(
         if float(colours.weights[clipped].sum()) <= _LEFT_OVER:
             break
     return replace(fitted, strength=strength)
-
-
-def bring_in_shift(
-    bring_in: BringIn, source: Endpoint, gamut: DeviceGamut, *, intent: Intent, black_point_compensation: bool
-) -> Shift:
-    """By how much bringing in moves what the canvas is asked for.
-
-    Parameters
-    ----------
-    bring_in : BringIn
-    source : Profile or Standard
-        Grey, RGB or CMYK; another than the fit's if it has the same colours.
-    gamut : DeviceGamut
-    intent : Intent
-    black_point_compensation : bool
-        As they were for the fit.
-
-    Returns
-    -------
-    callable
-        From (n, channels) float64 values of the source to (n, 3) float64 differences of Lab.
-
-    Raises
-    ------
-    ProfileError
-        A profile lacks what is needed.
-    """
-    request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
-
-    def shift(encoded: FloatArray) -> FloatArray:
-        wanted = request(encoded)
-        moved: FloatArray = bring_in(wanted) - wanted
-        return moved
-
-    return shift
 
 
 @lru_cache(maxsize=4)

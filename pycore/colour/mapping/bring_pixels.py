@@ -17,6 +17,7 @@ from pycore.colour.link.lattice import WEIGHT_BITS, make_lattice
 from pycore.colour.link.pixel_map import blocks_of, channels_of
 from pycore.colour.link.proof import clip_request
 from pycore.colour.mapping.bring_in import BringIn
+from pycore.colour.mapping.node_moves import node_moves
 from pycore.contract.job import Intent
 from pycore.workers import in_blocks
 
@@ -64,10 +65,10 @@ class PixelBringer:
         axes = source_axes(source, intent=kind)
         encoded = nodes_of(axes)
         wanted = request(encoded)
-        moved = bring_in(wanted)
-        goes = np.abs(moved - wanted).max(axis=1) > 1e-9
+        way = node_moves(bring_in, wanted, axes)
+        goes = np.abs(way).max(axis=1) > 1e-9
         moves = np.zeros_like(encoded)
-        moves[goes] = back(moved[goes]) - encoded[goes]
+        moves[goes] = back(wanted[goes] + way[goes]) - encoded[goes]
         table = (moves * _FULL + _STILL) / 65535.0
         self._lattice = make_lattice(
             table.reshape(*(len(axis.encoded) for axis in axes), encoded.shape[1]),

@@ -1,0 +1,53 @@
+"""Bringing in through tables: between their nodes what lies inside the gamut stays, too."""
+
+import numpy as np
+import pytest
+
+from pycore.colour.gamut.device_gamut import make_device_gamut
+from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.transform import Standard
+from pycore.colour.link.convert import Converter
+from pycore.colour.link.proof import clip_request
+from pycore.colour.mapping.bring_in import fit_bring_in
+from pycore.colour.mapping.bring_pixels import PixelBringer
+from pycore.colour.mapping.node_moves import bring_in_shift
+from pycore.colour.mapping.picture_colours import picture_colours
+from pycore.colour.spaces.ciede2000 import delta_e_2000
+from pycore.contract.job import Intent
+
+from ..conversion import Conversion
+from .test_bring_in import PIXELS, WHOLE
+
+#: tests/parity finds these numbers to be the same inside Pyodide.
+pytestmark = pytest.mark.once
+
+OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": False}
+
+
+@pytest.mark.parametrize("name", ["illustrative-matte", "curves-lab-v4"])
+def test_what_lies_inside_stays_between_the_nodes(profiles: dict[str, bytes], name: str) -> None:
+    """Beside the lightest yellow a cell holds a node inside, and another one that is moved by 13 dE00."""
+    canvas = parse_profile(profiles[name])
+    gamut = make_device_gamut(canvas)
+    bring_in = fit_bring_in(
+        picture_colours(PIXELS, WHOLE), Standard.SRGB, gamut, **OPTIONS, threshold_de=2.0, strength=1.0
+    )
+    chance = np.random.default_rng(17)
+    vivid = chance.random((40_000, 3))
+    vivid[:20_000] = [0.85, 0.85, 0.0] + vivid[:20_000] * [0.15, 0.15, 0.6]
+    words = np.rint(vivid * 65535.0).astype(np.uint16)
+    request = clip_request(Standard.SRGB, gamut, **OPTIONS)
+    inside = gamut.inside(request(words / 65535.0))
+    assert inside.sum() > 3000
+
+    words = words[inside][None]
+    # The aim. Without a bound at the nodes the furthest is 3.6 on one canvas and 7 on the other.
+    kept = PixelBringer(bring_in, Standard.SRGB, gamut, **OPTIONS)(words)[0] / 65535.0
+    assert delta_e_2000(request(words[0] / 65535.0), request(kept)).max() <= 1.0
+    shift = bring_in_shift(bring_in, Standard.SRGB, gamut, **OPTIONS)
+    plain, brought = (
+        gamut.to_lab(Converter(Standard.SRGB, canvas, **OPTIONS, shift=one).to_words(words)[0] / 65535.0)
+        for one in (None, shift)
+    )
+    # Tables of six nodes make up to 1.6 of 0.7, with or without tables of pixels.
+    assert delta_e_2000(plain, brought).max() <= (1.0 if name == "illustrative-matte" else 2.0)
