@@ -55,6 +55,8 @@ export function keepFocus(page: Element): void {
   addEventListener("keydown", stopRepeating, { capture: true });
   const look = (): void => {
     if (control === undefined || isUsable(control)) return;
+    // A dialog that closes gives the focus back to what opened it, in a moment, and only if nothing else has it.
+    if (control.closest("dialog:not([open])") !== null) return;
     const { activeElement } = document;
     const isElsewhere = activeElement !== null && activeElement !== document.body && activeElement !== control;
     if (!isElsewhere) neighbour(trail)?.focus({ preventScroll: true });
