@@ -14,7 +14,16 @@ function seen(change: Partial<StageSeen> = {}, panels = 1): string {
     group: { panels },
     sides: { fill: "mirror" },
   } as unknown as Job;
-  return stageWords({ job, unit: "mm", scene: "wall", fold: 1, view: "Corner", colours: "filed", ...change });
+  return stageWords({
+    job,
+    unit: "mm",
+    scene: "wall",
+    fold: 1,
+    view: "Corner",
+    colours: "filed",
+    place: "",
+    ...change,
+  });
 }
 
 describe("the text of the stage", () => {
@@ -35,6 +44,13 @@ describe("the text of the stage", () => {
     const words = seen({ fold: 0, view: "Ecke" });
     expect(words).toContain(", flach, gesehen von: Ecke,");
     expect(words).toMatch(/Seiten: [A-Z]\w+\.$/);
+  });
+
+  it("says on the photographed wall where the piece hangs, and nothing of the fold", () => {
+    expect(seen({ scene: "photo", place: "Its middle is here." })).toBe(
+      "A canvas of 300 × 200 mm on the photograph of the wall. Its middle is here.",
+    );
+    expect(seen({ scene: "photo" })).toBe("A canvas of 300 × 200 mm on the photograph of the wall.");
   });
 
   it("counts the canvases of a group, and knows the sheet", () => {

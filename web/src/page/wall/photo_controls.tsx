@@ -2,14 +2,13 @@
 import { JobControls } from "../controls/job_controls";
 import { RadioGroup } from "../controls/choice";
 import type { Option } from "../state/page/names";
-import { unit } from "../state/page/settings";
 import { errorSentence, fieldErrors } from "../state/page/fields";
 import { CORNERS, REFERENCE, SIZE, wallBusy, wallSearch } from "../state/photo/open_wall";
-import { measured, placedWall, wallPanes, wallPending } from "../state/photo/measured";
+import { placedWall, wallPending } from "../state/photo/measured";
 import { tool, wallWork } from "../state/photo/wall_work";
-import { awaitedSentence, pieceSentences } from "../state/photo/words";
+import { placeWords } from "../state/photo/place_words";
+import { awaitedSentence } from "../state/photo/words";
 import { job } from "../state/work/work";
-import { hungSize } from "../../photo/placing";
 import type { Tool } from "../../photo/state";
 import { say } from "../../speech/on_page";
 
@@ -22,7 +21,7 @@ const TOOLS: readonly Option<Tool>[] = [
 
 export function PhotoControls() {
   const now = wallWork.value;
-  const [pieces] = wallPanes.value;
+  const place = placeWords();
   if (now === undefined) return null;
   // The section that says it may be far from the photograph, or closed.
   const why = [SIZE, CORNERS, REFERENCE].flatMap((field) => fieldErrors.value[field] ?? [])[0];
@@ -39,10 +38,9 @@ export function PhotoControls() {
           choose={(chosen) => (tool.value = chosen)}
         />
       </JobControls>
-      <p class="consequence" id="photo-place" aria-live="polite">
-        {pieces === undefined || measured.value === undefined
-          ? (refusal ?? awaitedSentence(wallBusy.value, isMarked && wallPending.value))
-          : pieceSentences(now.at, hungSize(pieces), measured.value, now.edges, unit.value)}
+      {/* The text of the stage says the place, once the piece has come to rest. */}
+      <p class="consequence" id="photo-place" aria-live={place === undefined ? "polite" : "off"}>
+        {place ?? refusal ?? awaitedSentence(wallBusy.value, isMarked && wallPending.value)}
       </p>
       {wallSearch.value !== undefined && (
         <progress id="wall-search" max={1} value={wallSearch.value} aria-label={wallBusy.value} />

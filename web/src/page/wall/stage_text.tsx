@@ -4,6 +4,7 @@ import { colourView } from "../state/colour/viewing";
 import { unit } from "../state/page/settings";
 import { foldPosition, scene, view, VIEWS } from "../state/page/view";
 import { job, shown } from "../state/work/work";
+import { placeWords } from "../state/photo/place_words";
 import { stageWords } from "./stage_words";
 
 const CALM_MS = 700;
@@ -20,6 +21,7 @@ export function StageText() {
           fold: foldPosition.value,
           view: VIEWS.find(({ value }) => value === view.value)?.word,
           colours: colourView.value,
+          place: placeWords() ?? "",
         });
   const [calm, setCalm] = useState("");
   useEffect(() => {

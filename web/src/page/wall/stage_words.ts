@@ -15,6 +15,8 @@ export interface StageSeen {
   /** The word of the viewpoint; none when it was moved by hand. */
   readonly view: string | undefined;
   readonly colours: ColourView;
+  /** Where the piece hangs on the photographed wall, and how large. */
+  readonly place: string;
 }
 
 const COLOUR_WORDS: Record<ColourView, string> = {
@@ -24,11 +26,12 @@ const COLOUR_WORDS: Record<ColourView, string> = {
 };
 
 /** One sentence: what is there, how far it is folded, where from it is seen, and in which colours. */
-export function stageWords({ job, unit, scene, fold, view, colours }: StageSeen): string {
+export function stageWords({ job, unit, scene, fold, view, colours, place }: StageSeen): string {
   const { face, bars, group, sides } = job;
   const panels = group.panels > 1 ? say("{panels} canvases of ", { panels: group.panels }) : say("A canvas of ");
   const piece = `${panels}${sizeShown(face.width_mm, face.height_mm, unit)}`;
   if (scene === "sheet") return say("{piece} on its sheet, {colour}.", { piece, colour: COLOUR_WORDS[colours] });
+  if (scene === "photo") return say("{piece} on the photograph of the wall. {place}", { piece, place }).trim();
   const folded =
     fold === 0 ? say("flat") : fold === 1 ? say("folded") : say("{fold} folded", { fold: percentShown(fold) });
   const from =

@@ -45,7 +45,7 @@ export function WallReferences({ work }: { readonly work: WallWork }) {
           {say("Add another reference")}
         </button>
       )}
-      <div aria-live="polite" id="wall-size">
+      <div aria-live={scene.value === "photo" ? "off" : "polite"} id="wall-size">
         {pieces !== undefined && measured.value !== undefined && (
           <p class="consequence">{sizeSentence(hungSize(pieces), measured.value, unit.value)}</p>
         )}
