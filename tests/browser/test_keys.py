@@ -88,6 +88,38 @@ OPEN_OUTWARDS: Final = """one => {
 }"""
 
 
+#: The controls whose focus nobody sees: no line round them, or one that is cut off on all four sides. Where a
+#: drawing fills its frame, the frame draws the line. Radio buttons show it on their words.
+UNSEEN: Final = """() => {
+  const reached = "a[href], button, input, select, textarea, summary, [tabindex]";
+  const isCut = (one, by) => {
+    const [top, right, bottom, left] = ((box) => [box.top, box.right, box.bottom, box.left])(
+      one.getBoundingClientRect());
+    for (let up = one.parentElement; up !== null; up = up.parentElement) {
+      if (getComputedStyle(up).overflowX === "visible") continue;
+      const box = up.getBoundingClientRect();
+      const isHigher = top - by < box.top && bottom + by > box.bottom;
+      if (isHigher && left - by < box.left && right + by > box.right) return true;
+    }
+    return false;
+  };
+  const unseen = [];
+  for (const one of document.querySelectorAll(reached)) {
+    if (one.tabIndex < 0 || one.matches(":disabled") || !one.checkVisibility()) continue;
+    one.focus();
+    if (!one.matches(":focus-visible")) continue;
+    const shown = one.type === "radio" ? one.closest(".picture-option") ?? one.nextElementSibling : one;
+    const line = getComputedStyle(shown);
+    const frame = one.closest(".wall-host, .solid");
+    const framed = frame !== null && getComputedStyle(frame, "::after").borderTopStyle === "solid";
+    const isLine = line.outlineStyle !== "none" && parseFloat(line.outlineWidth) >= 2;
+    const by = parseFloat(line.outlineOffset) + parseFloat(line.outlineWidth);
+    if (!framed && (!isLine || isCut(shown, by))) unseen.push(one.getAttribute("aria-label") ?? one.id);
+  }
+  return unseen;
+}"""
+
+
 @pytest.fixture(scope="module")
 def at_work(module_bench: Bench) -> Bench:
     """One page for all tests here, once its edges are judged."""
@@ -131,6 +163,13 @@ def test_every_control_is_few_presses_away(at_work: Bench) -> None:
         far = [one for one in tab_stops(at_work.page) if one["presses"] > MOST_PRESSES]
         assert far == [], details.nth(number).locator("summary").first.text_content()
         open_details(at_work, are_open=False)
+
+
+def test_the_focus_is_seen_on_every_control(at_work: Bench) -> None:
+    open_details(at_work, are_open=True)
+    at_work.page.keyboard.press("Tab")
+    assert at_work.page.evaluate(UNSEEN) == []
+    open_details(at_work, are_open=False)
 
 
 def test_the_whole_job_by_keys_alone(at_work: Bench, china: Path, tmp_path: Path) -> None:
@@ -242,3 +281,7 @@ def test_no_button_loses_the_focus(at_work: Bench) -> None:
     # Derived: Undo, Save, Compare, makers of seven kinds of file and their stops are among them.
     assert len(found["pressed"]) > 30
     assert found["lost"] == []
+    at_work.page.locator("#open-jobs").press("Enter")
+    expect(at_work.page.locator("#jobs button").first).to_be_focused()
+    at_work.page.keyboard.press("Escape")
+    expect(at_work.page.locator("#open-jobs")).to_be_focused()
