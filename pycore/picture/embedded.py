@@ -8,9 +8,11 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.colour.icc.profile import description, parse_profile, require_device
+from pycore.colour.icc.standard_profiles import adobe_rgb_profile
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import ProfileError
+from pycore.picture.named_space import NamedSpace
 from pycore.picture.source import CHANNELS
 from pycore.speech import say
 
@@ -24,21 +26,25 @@ class EmbeddedProfile:
     Attributes
     ----------
     profile : bytes or None
-        Byte for byte; None where there is none that can be used.
+        Byte for byte; one of our own making where the file names another space than sRGB; None where there
+        is none that can be used.
     name : str
-        What it calls itself; what is assumed in its place.
+        What it calls itself; what the file says, or what is assumed in its place.
     linear : (channels, 256) float64 or None
         Linear light by its tone curves, where it has such.
     notes : list of Note
+    is_assumed : bool
+        Neither a profile nor the file says which colours are meant.
     """
 
     profile: bytes | None
     name: str
     linear: npt.NDArray[np.float64] | None
     notes: list[Note]
+    is_assumed: bool = False
 
 
-def embedded_profile(raw: object, *, mode: str) -> EmbeddedProfile:
+def embedded_profile(raw: object, *, mode: str, named: NamedSpace | None = None) -> EmbeddedProfile:
     """Check a picture's profile against the picture.
 
     Parameters
@@ -47,6 +53,8 @@ def embedded_profile(raw: object, *, mode: str) -> EmbeddedProfile:
         What the decoder found: bytes, or something else where there is none.
     mode : str
         The flat picture's mode: L, RGB or CMYK.
+    named : NamedSpace, optional
+        The space that the file names otherwise, which counts where it has no profile.
 
     Returns
     -------
@@ -58,7 +66,7 @@ def embedded_profile(raw: object, *, mode: str) -> EmbeddedProfile:
     'profile-assumed'
     """
     if not isinstance(raw, bytes) or not raw:
-        return _without(mode, [])
+        return _without(mode, []) if named is None or mode == "CMYK" else _named(named, mode)
     try:
         space = require_device(parse_profile(raw))
         if space != _SPACES[mode]:
@@ -68,6 +76,22 @@ def embedded_profile(raw: object, *, mode: str) -> EmbeddedProfile:
     except ProfileError as damage:
         return _without(mode, [_damaged(damage)])
     return EmbeddedProfile(profile=raw, name=name or say("unnamed profile"), linear=linear, notes=[])
+
+
+def _named(space: NamedSpace, mode: str) -> EmbeddedProfile:
+    """A picture that names its space and has no profile of it."""
+    if space is NamedSpace.SRGB:
+        return EmbeddedProfile(
+            profile=None, name=say("sRGB (the file says so)"), linear=_srgb_light(mode), notes=[]
+        )
+    made = adobe_rgb_profile(_SPACES[mode])
+    name = say("Adobe RGB (the file says so)")
+    return EmbeddedProfile(profile=made, name=name, linear=decode_table(made), notes=[])
+
+
+def _srgb_light(mode: str) -> npt.NDArray[np.float64] | None:
+    table = decode_table(None)
+    return None if table is None else table[: CHANNELS[mode]]
 
 
 def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
@@ -83,7 +107,9 @@ def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
                 say("Export the picture with its profile, or as sRGB."),
             ),
         ]
-        return EmbeddedProfile(profile=None, name=say("no usable profile"), linear=None, notes=notes)
+        return EmbeddedProfile(
+            profile=None, name=say("no usable profile"), linear=None, notes=notes, is_assumed=True
+        )
     notes = [
         *notes,
         _note(
@@ -92,9 +118,9 @@ def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
             say("If it is not sRGB, export it again with its profile embedded."),
         ),
     ]
-    table = decode_table(None)
-    linear = None if table is None else table[: CHANNELS[mode]]
-    return EmbeddedProfile(profile=None, name=say("sRGB (assumed)"), linear=linear, notes=notes)
+    return EmbeddedProfile(
+        profile=None, name=say("sRGB (assumed)"), linear=_srgb_light(mode), notes=notes, is_assumed=True
+    )
 
 
 def _mismatch(space: str, mode: str) -> Note:

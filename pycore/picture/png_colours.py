@@ -26,6 +26,33 @@ _GREY: Final = (b"\x00", b"\x04")
 _UNIT: Final = 1e-5
 
 
+def says_srgb(data: bytes) -> bool:
+    """Whether a PNG says by its cICP or sRGB chunk that its colours are sRGB's.
+
+    Parameters
+    ----------
+    data : bytes
+        A whole PNG.
+
+    Returns
+    -------
+    bool
+
+    References
+    ----------
+    PNG (third edition), W3C 2025: 4.3, 11.3.2.5 and 11.3.2.6.
+
+    Examples
+    --------
+    >>> says_srgb(b"")
+    False
+    """
+    found = _before_pixels(data)
+    if len(found.get("cICP", b"")) == 4:
+        return tuple(found["cICP"][:2]) == _SRGB_CODES
+    return "sRGB" in found
+
+
 def foreign_chunk(data: bytes) -> str:
     """The chunk by which a PNG's colours are not sRGB's.
 
@@ -48,9 +75,7 @@ def foreign_chunk(data: bytes) -> str:
     >>> foreign_chunk(b"")
     ''
     """
-    # All that tell of colours stand before the pixels.
-    before = itertools.takewhile(lambda chunk: chunk[0] != b"IDAT", png_chunks(data))
-    found = {kind.decode("latin-1"): body for kind, body in before}
+    found = _before_pixels(data)
     if "cICP" in found and len(found["cICP"]) == 4:
         return "" if tuple(found["cICP"][:2]) == _SRGB_CODES else "cICP"
     if "iCCP" in found or "sRGB" in found:
@@ -65,3 +90,9 @@ def foreign_chunk(data: bytes) -> str:
         if any(abs(one * _UNIT - other) > _CHROMATICITY_STEP for one, other in pairs):
             return "cHRM"
     return ""
+
+
+def _before_pixels(data: bytes) -> dict[str, bytes]:
+    """Chunks before the pixels, where all that tell of colours stand."""
+    before = itertools.takewhile(lambda chunk: chunk[0] != b"IDAT", png_chunks(data))
+    return {kind.decode("latin-1"): body for kind, body in before}

@@ -25,8 +25,9 @@ from pycore.picture.flatten import alpha_notes, flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
+from pycore.picture.named_space import NamedSpace, space_by_exif
 from pycore.picture.orientation import orientation_of, set_upright
-from pycore.picture.png_colours import foreign_chunk
+from pycore.picture.png_colours import foreign_chunk, says_srgb
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.tiff_tags import check_compression
 from pycore.picture.truncation import check_whole
@@ -98,11 +99,11 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     kind, bits, deep = found.kind, found.bits, found.deep
     with decoding(say("{kind} file", kind=kind)):
         upright = set_upright(found.flat, found.orientation)
-    embedded = embedded_profile(found.profile, mode=upright.mode)
+    embedded = embedded_profile(found.profile, mode=upright.mode, named=found.named)
     frames = found.frames
     notes = about_thumbnail(found.flat.size, frames) if is_thumbnail_first(data) else about_frames(frames)
     notes += found.notes + about_name(file, kind) + found.about_alpha + about_bits(bits)
-    if kind == "PNG" and embedded.profile is None:
+    if kind == "PNG" and embedded.is_assumed:
         notes += about_colours(foreign_chunk(data))
     notes += embedded.notes + about_warnings(found.said)
     info = PictureInfo(
@@ -112,7 +113,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
         height_px=upright.height,
         mode=found.mode_name if bits <= 8 else f"{found.mode_name}, {bits} bits",
         profile_name=embedded.name,
-        profile_assumed=embedded.profile is None and upright.mode != "CMYK",
+        profile_assumed=embedded.is_assumed and upright.mode != "CMYK",
         notes=notes,
     )
     return SourcePicture(
@@ -134,6 +135,7 @@ class _Found:
     bits: int
     orientation: int
     profile: object
+    named: NamedSpace | None
     frames: int
     notes: list[Note]
     about_alpha: list[Note]
@@ -164,7 +166,23 @@ def _tag(image: Image.Image, number: int, default: int) -> int:
 def _read_here(data: bytes) -> _Found:
     with decoding(say("TIFF file")) as said:
         deep, flat = open_deep_tiff(data)
-    return _found_deep(deep, flat, orientation=deep.orientation, profile=deep.profile, said=said, notes=[])
+    return _found_deep(
+        deep,
+        flat,
+        orientation=deep.orientation,
+        profile=deep.profile,
+        named=_named_in_tiff(data),
+        said=said,
+        notes=[],
+    )
+
+
+def _named_in_tiff(data: bytes) -> NamedSpace | None:
+    try:
+        with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
+            return space_by_exif(image)
+    except PictureError:
+        return None
 
 
 def _found_deep(
@@ -173,6 +191,7 @@ def _found_deep(
     *,
     orientation: int,
     profile: object,
+    named: NamedSpace | None,
     said: list[str],
     notes: list[Note],
 ) -> _Found:
@@ -183,6 +202,7 @@ def _found_deep(
         bits=deep.bits,
         orientation=orientation,
         profile=profile,
+        named=named,
         frames=deep.frames,
         notes=notes + about_further(deep.further),
         about_alpha=alpha_notes() if deep.is_transparent else [],
@@ -208,6 +228,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
     # After decoding: a PNG's may stand behind its pixels, and Pillow sets a TIFF upright as it decodes it.
     orientation, damage = _orientation(image)
     profile = image.info.get("icc_profile")
+    named = _named_in_png(data, image) if kind == "PNG" else space_by_exif(image)
     if kind == "PNG" and bits == 16:
         with decoding(say("PNG file")):
             deep, flat = open_deep_png(data)
@@ -216,6 +237,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
             flat,
             orientation=orientation,
             profile=profile,
+            named=named,
             said=said,
             notes=damage,
         )
@@ -228,12 +250,20 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         bits=bits,
         orientation=orientation,
         profile=profile,
+        named=named,
         frames=frames,
         notes=damage + about_further(_further(image)),
         about_alpha=about_alpha,
         said=said,
         deep=None,
     )
+
+
+def _named_in_png(data: bytes, image: Image.Image) -> NamedSpace | None:
+    """A PNG's chunks speak of its own pixels; its EXIF block may be that of the camera's file."""
+    if says_srgb(data):
+        return NamedSpace.SRGB
+    return None if foreign_chunk(data) else space_by_exif(image)
 
 
 def _further(image: Image.Image) -> int:

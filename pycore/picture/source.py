@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 from PIL import Image
 
-from pycore.colour.icc.srgb_profile import srgb_profile
+from pycore.colour.icc.standard_profiles import srgb_profile
 from pycore.picture.info import PictureInfo
 from pycore.picture.tones import U16
 

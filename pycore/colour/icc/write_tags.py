@@ -111,6 +111,30 @@ def curve_tag(entries: FloatArray) -> bytes:
     return b"curv\0\0\0\0" + struct.pack(">I", len(entries)) + _wide(entries)
 
 
+def gamma_tag(gamma: float) -> bytes:
+    """A `curv` tag of one entry: a power.
+
+    Parameters
+    ----------
+    gamma : float
+        Rounded to 1 / 256.
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2022, 10.6: a u8Fixed8Number.
+
+    Examples
+    --------
+    >>> gamma_tag(2.2)[8:].hex()
+    '000000010233'
+    """
+    return b"curv\0\0\0\0" + struct.pack(">IH", 1, round(gamma * 256))
+
+
 def table_tag(*, curves_in: FloatArray, table: FloatArray, curves_out: FloatArray) -> bytes:
     """A 16-bit table tag (`mft2`).
 

@@ -13,7 +13,7 @@ import pytest
 import tifffile
 from PIL import Image
 
-from pycore.colour.icc.srgb_profile import srgb_profile
+from pycore.colour.icc.standard_profiles import srgb_profile
 from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.errors import FieldError, OutputError

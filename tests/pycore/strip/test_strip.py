@@ -17,7 +17,7 @@ from pycore.colour.cgats.table import CgatsTable
 from pycore.colour.cgats.write import write_cgats
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
-from pycore.colour.icc.srgb_profile import srgb_profile
+from pycore.colour.icc.standard_profiles import srgb_profile
 from pycore.colour.icc.transform import make_transform
 from pycore.contract.check import check_job
 from pycore.contract.job import Intent, Job

@@ -1,18 +1,23 @@
-"""The sRGB profile for files that have none: the standard's colours, by another engine and by our own."""
+"""Profiles of published spaces: the standards' colours, by another engine, another library and our own."""
 
 from __future__ import annotations
 
 import io
+from pathlib import Path
 
 import numpy as np
 import pytest
+import skimage.data
+from colour import RGB_COLOURSPACES
 from PIL import Image, ImageCms
 
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
-from pycore.colour.icc.srgb_profile import srgb_profile
+from pycore.colour.icc.standard_profiles import adobe_rgb_profile, srgb_profile
 from pycore.colour.icc.transform import make_request
+from pycore.colour.spaces.adapt import bradford
 from pycore.colour.spaces.arrays import ByteArray
+from pycore.colour.spaces.lab import D50_XYZ, xyz_to_lab
 from pycore.contract.job import Intent
 
 pytestmark = pytest.mark.native
@@ -52,3 +57,35 @@ def test_our_engine_sees_the_standards_colours_in_it(intent: Intent) -> None:
     # Derived: the curve's entries have 16 bits, half a step of which is 7.6e-6 of Y, where Lab rises by 903
     # for each of Y; a* and b* take differences of X, Y and Z, of which each is off by as much.
     assert np.abs(asked[0] - asked[1]).max() < 0.05
+
+
+def test_adobe_rgb_is_colour_sciences() -> None:
+    """Reference library: colour-science's Adobe RGB (1998), its light under its own white.
+
+    Derived: the profile keeps the primaries to 1 / 65536 and the power to 1 / 256, which it is exactly.
+    """
+    theirs = RGB_COLOURSPACES["Adobe RGB (1998)"]
+    colours = np.random.default_rng(7).random((2000, 3))
+    to_d50 = bradford(source_white=theirs.matrix_RGB_to_XYZ @ np.ones(3), target_white=np.array(D50_XYZ))
+    asked = np.asarray(theirs.cctf_decoding(colours)) @ theirs.matrix_RGB_to_XYZ.T @ to_d50.T
+    found = make_request(
+        parse_profile(adobe_rgb_profile("RGB")),
+        Standard.LAB,
+        intent=Intent.RELATIVE,
+        black_point_compensation=False,
+    )(colours)
+    # Regression: colour-science takes Adobe's four digits of the matrix.
+    assert np.abs(found - xyz_to_lab(asked)).max() < 0.05
+
+
+def test_a_photograph_in_adobe_rgb_is_seen_as_by_its_own_profile() -> None:
+    """Reference data: scikit-image's `rocket`, which holds a maker's profile of Adobe RGB (1998)."""
+    with Image.open(Path(skimage.data.__file__).parent / "rocket.jpg") as image:
+        own, pixels = image.info["icc_profile"], np.asarray(image)[::8, ::8].reshape(-1, 3) / 255.0
+    seen = [
+        make_request(
+            parse_profile(profile), Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False
+        )(pixels)
+        for profile in (own, adobe_rgb_profile("RGB"))
+    ]
+    assert np.abs(seen[0] - seen[1]).max() < 0.02
