@@ -10,7 +10,7 @@ from pycore.ticket.paper import MARGIN_MM, SOFT, TicketPages
 from pycore.ticket.pieces import SMALL_PT, Piece
 
 #: Between two parts, mm.
-_GAP_MM: Final = 3.2
+_GAP_MM: Final = 2.4
 
 
 class Flow:
@@ -66,7 +66,7 @@ class Flow:
             At the left; the page's number stands at the right.
         """
         pages = self._pages
-        foot, count = pages.height_mm - MARGIN_MM + 3, pages.pages
+        foot, count = pages.height_mm - MARGIN_MM + 2.5, pages.pages
         for page in range(1, count + 1):
             pages.go_to(page)
             pages.text(MARGIN_MM, foot, text, size_pt=SMALL_PT, colour=SOFT)

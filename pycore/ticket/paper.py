@@ -35,7 +35,7 @@ GROUND: Final[Rgb] = (239, 231, 217)
 WOOD: Final[Rgb] = (217, 194, 152)
 
 #: Blank on each side of a page, mm.
-MARGIN_MM: Final = 13.0
+MARGIN_MM: Final = 12.5
 
 _FONT: Final = "letters"
 

@@ -12,7 +12,7 @@ from pycore.ticket.paper import ACCENT, FAINT, INK, SOFT, Rgb, TicketPages
 #: Sizes of letters, points, and how far apart lines stand in parts of them.
 TEXT_PT: Final = 8.0
 SMALL_PT: Final = 6.8
-LEADING: Final = 1.42
+LEADING: Final = 1.34
 
 #: A box to tick, and where the text beside it begins, mm.
 _BOX_MM: Final = 3.0
@@ -22,7 +22,7 @@ _BESIDE_BOX_MM: Final = 5.2
 GUTTER_MM: Final = 6.0
 
 #: Between the rows of a list and of a table, mm.
-_ROW_GAP_MM: Final = 1.1
+_ROW_GAP_MM: Final = 0.8
 
 Draw = Callable[[TicketPages, float, float], None]
 

@@ -238,13 +238,13 @@ def hang_steps(bars: BarsReport) -> list[str]:
             "Hang it on {hooks}, {mm_words} below where the top edge comes{each}.",
             hooks=hooks,
             mm_words=_whole_mm(on.hooks_mm[0][1]),
-            each=_each(bars),
+            each=""
+            if bars.panels == 1
+            else say(
+                " (each panel; {mm_words} from one's middle to the next)", mm_words=mm_words(bars.pitch_mm)
+            ),
         )
     )
-    if bars.panels > 1:
-        steps.append(
-            say("From one panel's middle to the next: {mm_words}.", mm_words=mm_words(bars.pitch_mm))
-        )
     return [*steps, _ratings(bars)]
 
 

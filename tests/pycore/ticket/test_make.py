@@ -106,6 +106,8 @@ def test_a_german_ticket_has_no_english_word_and_none_over_another(finish: str, 
         made = ticket(FINISHES[finish])
     text = text_of(made.data)
     assert_apart(boxes_mm(made.data, tmp_path))
+    # It is printed on one sheet, on both sides, in German's longer words too.
+    assert made.pages == 2
     # Derived: what the drawings and the fold's figures say in English.
     english = {"tucked", "lapped", "trimmed", "face", "side", "turn-over", "top", "front", "back", "with"}
     assert english & {word.strip(".,;:()") for word in text.split()} == set()
@@ -124,8 +126,7 @@ def test_a_group_of_panels_is_joined_panel_by_panel() -> None:
     # Derived: turn-over and bars take 45 + 8 mm beside each corner: 594 mm in 12 steps make 13 staples,
     # 394 mm in 8 make 9; twice both, and 4 corners. The panels' middles are 700 + 2 x 0.45 + 30 mm apart.
     assert "48 staples in each panel, at most 50 mm apart between the corners" in text
-    assert "below where the top edge comes (each panel)." in text
-    assert "From one panel's middle to the next: 730.9 mm." in text
+    assert "below where the top edge comes (each panel; 730.9 mm from one's middle to the next)." in text
     assert "mm of the roll." in text
     assert "Print all 3 print files" in text
     assert "Print both print files" in text_of(ticket({"group": {"panels": 2}}).data)

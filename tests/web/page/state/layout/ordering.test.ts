@@ -52,6 +52,10 @@ it("says what hooks, rings and wire carry, and that a heavy piece has no wire", 
     rings: "each rated 6.8 kg",
     wire: "rated 6.8 kg",
   });
+  // Derived: a ring is not screwed on to a tenth of a mm: 160.4 and 99, of inches 6.31 and 3.9.
+  const rings = (unit: "mm" | "inch") => hangingRows(BARS.hanging, unit).find(({ name }) => name === "rings")?.remark;
+  expect(rings("mm")).toBe("160 mm apart, 99 mm below the top edge");
+  expect(rings("inch")).toBe("6.31 in apart, 3.9 in below the top edge");
   expect(texts(hangingRows(BARS.hanging, "mm", 340.9))["pitch"]).toBe("340.9 mm");
   const { wire: _wire, ...bare } = BARS.hanging;
   expect(texts(hangingRows(bare, "mm"))["wire"]).toBe("none");

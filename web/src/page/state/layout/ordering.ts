@@ -96,10 +96,10 @@ export function weightRows(report: BarsReport, unit: Unit): readonly OrderRow[] 
 /** What one panel hangs by; of a group, how far its panels hang apart. */
 export function hangingRows(on: Hanging, unit: Unit, pitchMm = 0): readonly OrderRow[] {
   const [first, last] = [on.hooks_mm[0], on.hooks_mm.at(-1)];
-  const down = lengthShown(first?.[1] ?? 0, unit);
-  const apart = lengthShown((last?.[0] ?? 0) - (first?.[0] ?? 0), unit);
+  const down = placed(first?.[1] ?? 0, unit);
+  const apart = placed((last?.[0] ?? 0) - (first?.[0] ?? 0), unit);
   const rings = [on.rings_mm[0], on.rings_mm[1]];
-  const wide = lengthShown((rings[1]?.[0] ?? 0) - (rings[0]?.[0] ?? 0), unit);
+  const wide = placed((rings[1]?.[0] ?? 0) - (rings[0]?.[0] ?? 0), unit);
   const wire: OrderRow =
     on.wire === undefined
       ? {
@@ -119,8 +119,8 @@ export function hangingRows(on: Hanging, unit: Unit, pitchMm = 0): readonly Orde
           head: say("Wire"),
           text: say("rated {wire_carries_kg} kg", { wire_carries_kg: on.wire_carries_kg.toFixed(1) }),
           remark: say("{length_mm} from ring to ring; drawn up {rise_mm} it pulls {tension_n} N (derived)", {
-            length_mm: lengthShown(on.wire.length_mm, unit),
-            rise_mm: lengthShown(on.wire.rise_mm, unit),
+            length_mm: placed(on.wire.length_mm, unit),
+            rise_mm: placed(on.wire.rise_mm, unit),
             tension_n: on.wire.tension_n.toFixed(0),
           }),
         };
@@ -141,7 +141,7 @@ export function hangingRows(on: Hanging, unit: Unit, pitchMm = 0): readonly Orde
       name: "rings",
       head: say("2 rings"),
       text: say("each rated {ring_carries_kg} kg", { ring_carries_kg: on.ring_carries_kg.toFixed(1) }),
-      remark: say("{wide} apart, {rings} below the top edge", { wide, rings: lengthShown(rings[0]?.[1] ?? 0, unit) }),
+      remark: say("{wide} apart, {rings} below the top edge", { wide, rings: placed(rings[0]?.[1] ?? 0, unit) }),
     },
     wire,
     ...(pitchMm === 0
@@ -155,6 +155,11 @@ export function hangingRows(on: Hanging, unit: Unit, pitchMm = 0): readonly Orde
           },
         ]),
   ];
+}
+
+/** As exactly as a ring is screwed on. */
+function placed(mm: number, unit: Unit): string {
+  return lengthShown(unit === "mm" ? Math.round(mm) : mm, unit);
 }
 
 function listed(lengths: readonly Length[], unit: Unit): string {
