@@ -12,6 +12,7 @@ import numpy as np
 from pycore.colour.icc.elements import Curves, Grid, run
 from pycore.colour.icc.endpoints import Endpoint, channels, leave
 from pycore.colour.link.lattice import CODES
+from pycore.colour.link.lightness import to_lightness
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.contract.job import Intent
 
@@ -76,7 +77,9 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
         first = way.stages[0] if way.stages else None
         light = first(every) if isinstance(first, Curves) else every
         steps = [(nodes or _MOST_NODES[count]) - 1]
-        return tuple(_axis(_lightness(light[:, channel]), steps=steps) for channel in range(count))
+        return tuple(
+            _axis(to_lightness(np.clip(light[:, channel], 0.0, 1.0)), steps=steps) for channel in range(count)
+        )
     curves = every
     for stage in way.stages[:place]:
         curves = stage(curves) if isinstance(stage, Curves) else curves
@@ -86,7 +89,7 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
     # All inks together say nothing of the light of one.
     by_light = way.pcs == "XYZ" and count < 4
     if by_light:
-        curves = np.repeat(_lightness(run(way.stages, every)[:, 1:2]), count, axis=1)
+        curves = np.repeat(to_lightness(np.clip(run(way.stages, every)[:, 1:2], 0.0, 1.0)), count, axis=1)
     if nodes:
         return tuple(_axis(curves[:, channel], steps=[nodes - 1]) for channel in range(count))
     most = _MOST_NODES[count]
@@ -97,6 +100,22 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
         steps = _shares(curve, one, most - 1) if by_light else [times] * (len(one) + 1)
         axes.append(_axis(curve, steps=steps, inner=one))
     return tuple(axes)
+
+
+def curve_axis(curve: FloatArray, *, nodes: int) -> Axis:
+    """Nodes at even steps of a curve.
+
+    Parameters
+    ----------
+    curve : (65536,) float64
+        Rising or falling, for each code of 16 bits; 0 to 1, held there.
+    nodes : int
+
+    Returns
+    -------
+    Axis
+    """
+    return _axis(curve, steps=[nodes - 1])
 
 
 def nodes_of(axes: Sequence[Axis]) -> FloatArray:
@@ -164,9 +183,3 @@ def _times(own: Sequence[int], limit: int) -> int:
     while math.prod((one - 1) * (times + 1) + 1 for one in own) <= limit:
         times += 1
     return times
-
-
-def _lightness(light: FloatArray) -> FloatArray:
-    """L* of linear light, 0 to 1 of both (CIE 15:2018, 8.2.1)."""
-    held = np.clip(light, 0.0, 1.0)
-    return np.where(held > 216.0 / 24389.0, 1.16 * np.cbrt(held) - 0.16, held * (24389.0 / 2700.0))

@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
 from pycore.colour.icc.elements import Affine, Curves, Grid, InverseCurves, Stage, run
-from pycore.colour.icc.endpoints import Endpoint, channels
+from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.interpolate import Interpolation
 from pycore.colour.icc.transform import hold, make_answer, make_request
-from pycore.colour.link.axes import Axis, nodes_of, source_axes
+from pycore.colour.link.axes import Axis, curve_axis, nodes_of, source_axes
 from pycore.colour.link.lattice import CODES, Lattice, make_lattice
+from pycore.colour.link.lightness import to_light, to_lightness
+from pycore.colour.link.map_miss import map_miss
 from pycore.colour.link.pixel_map import PixelMap
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.lab import D50_XYZ, xyz_to_lab
 from pycore.colour.spaces.srgb import srgb_encode, srgb_encode_unbounded
 from pycore.contract.job import Intent
+from pycore.errors import ProfileError
 
 #: By how much what a target is asked for is moved at all nodes of a source's axes: (all nodes, 3) float64
 #: differences of Lab, the last channel varying fastest.
@@ -24,6 +29,13 @@ Shift = Callable[[Sequence[Axis]], FloatArray]
 
 #: Full scale of every code of 16 bits.
 _CODES: Final = np.linspace(0.0, 1.0, CODES)
+
+#: Nodes along each channel of a source's table's results.
+_MIDDLE_NODES: Final = 65
+
+#: Where else a way may be cut: behind the source's own table, or before it; between steps of lightness or of
+#: light, in a target that is asked for light.
+_OTHER_CUTS: Final = ((False, True), (True, False), (True, True))
 
 #: Steps that treat every channel by itself, beside curves and diagonal matrices.
 _BY_CHANNEL: Final = (srgb_encode, srgb_encode_unbounded, hold)
@@ -45,6 +57,10 @@ def make_pixel_map(
     before and behind it: what it says is not sampled a second time. A target without a table has its curves
     alone in the second part.
 
+    Where a source begins with a table of its own, some hundred colours are looked at. If the map misses them,
+    another one is made: between steps of lightness where a target's table is asked for light, or with the
+    source's table, too, taken node for node and only what follows it sampled.
+
     Parameters
     ----------
     source, target : Profile or Standard
@@ -65,31 +81,108 @@ def make_pixel_map(
     """
     request = make_request(source, target, intent=intent, black_point_compensation=black_point_compensation)
     axes = source_axes(source, intent=intent)
-    encoded = nodes_of(axes)
-    asked = request(encoded) if shift is None else request(encoded) + shift(axes)
-    stages = make_answer(target, intent=intent).stages
-    grid = next((place for place, stage in enumerate(stages) if isinstance(stage, Grid)), len(stages))
+    asked = request(nodes_of(axes))
+    first = _Smooth(axes=axes, asked=asked if shift is None else asked + shift(axes))
+    last = make_answer(target, intent=intent).stages
+    made = _joined(first, last, by_lightness=False)
+    own = next((stage for stage in request.stages if isinstance(stage, Grid)), None)
+    if own is None or shift is not None:
+        return made
+    try:
+        miss = map_miss(source, target, intent=intent, black_point_compensation=black_point_compensation)
+    except ProfileError:
+        # Nobody can tell what a target shows that has no way to Lab.
+        return made
+    least = miss(made)
+    for behind_table, by_lightness in _OTHER_CUTS:
+        if least <= 1.0:
+            break
+        part = _behind_table(request.stages, own) if behind_table else first
+        other = _joined(part, last, by_lightness=by_lightness)
+        missed = miss(other)
+        if missed < least:
+            made, least = other, missed
+    return made
+
+
+@dataclass(frozen=True, kw_only=True, slots=True)
+class _Smooth:
+    """The part of a way that is sampled.
+
+    Attributes
+    ----------
+    axes : sequence of Axis
+        Of what goes into it.
+    asked : (all nodes, 3) float64
+        The Lab that the target is asked for.
+    before : Lattice or None
+        What makes of a source's pixels what goes into it; None where these go into it.
+    """
+
+    axes: Sequence[Axis]
+    asked: FloatArray
+    before: Lattice | None = None
+
+
+def _behind_table(stages: Sequence[Stage], own: Grid) -> _Smooth:
+    """What follows a source's own table, sampled at even steps of lightness of that table's results."""
+    place = stages.index(own)
+    inputs, outputs = own.table.ndim - 1, own.table.shape[-1]
+    low, span = _range(own.table)
+    before = make_lattice(
+        (own.table - low) / span, places=list(run(stages[:place], _codes(inputs)).T), method=own.method
+    )
+    curves, after = low + _codes(outputs) * span, list(stages[place + 1 :])
+    while after and _is_by_channel(after[0]):
+        curves = after.pop(0)(curves)
+    if after and after[0] is xyz_to_lab:
+        curves = to_lightness(curves / D50_XYZ)
+    rise = curves[-1] - curves[0]
+    curves = (curves - curves[0]) / np.where(rise == 0.0, 1.0, rise)
+    axes = [curve_axis(one, nodes=_MIDDLE_NODES) for one in curves.T]
+    asked = run(stages[place + 1 :], low + nodes_of(axes) * span)
+    return _Smooth(axes=axes, asked=asked, before=before)
+
+
+def _joined(part: _Smooth, stages: Sequence[Stage], *, by_lightness: bool) -> PixelMap:
+    """A smooth part and what follows from Lab on, cut before the curves before the target's own table."""
+    table = next((stage for stage in stages if isinstance(stage, Grid)), None)
+    grid = len(stages) if table is None else list(stages).index(table)
     cut = grid
     while cut > 0 and _is_by_channel(stages[cut - 1]):
         cut -= 1
-    first = run(stages[:cut], asked)
-    low, high = first.min(axis=0), first.max(axis=0)
-    span = np.maximum(high - low, 1e-9)
-    table = ((first - low) / span).reshape(*(len(axis.encoded) for axis in axes), -1)
-    lattices = [make_lattice(table, places=[axis.places for axis in axes], method=Interpolation.TETRAHEDRAL)]
-    values = low + _CODES[:, None] * span
-    if grid < len(stages):
-        second = stages[grid]
-        lattices.append(_own_table(second, run(stages[cut:grid], values)))
-        values = np.repeat(_CODES[:, None], channels(target), axis=1)
+    first = run(stages[:cut], part.asked)
+    # A target that is asked for Lab is cut there.
+    light = by_lightness and cut > 0
+    if light:
+        first = to_lightness(first)
+    low, span = _range(first)
+    nodes = ((first - low) / span).reshape(*(len(axis.encoded) for axis in part.axes), -1)
+    lattices = [] if part.before is None else [part.before]
+    lattices.append(
+        make_lattice(nodes, places=[one.places for one in part.axes], method=Interpolation.TETRAHEDRAL)
+    )
+    values = low + _codes(len(low)) * span
+    if light:
+        values = to_light(values)
+    if table is not None:
+        places = list(run(stages[cut:grid], values).T)
+        lattices.append(make_lattice(table.table, places=places, method=table.method))
+        values = _codes(table.table.shape[-1])
         cut = grid + 1
     return PixelMap(lattices, run(stages[cut:], values))
 
 
-def _own_table(grid: Stage, before: FloatArray) -> Lattice:
-    if not isinstance(grid, Grid):
-        raise TypeError(f"a table, not {type(grid).__name__}")
-    return make_lattice(grid.table, places=list(before.T), method=grid.method)
+def _range(values: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """The least of each channel, and how far it is from there to the most."""
+    flat = values.reshape(-1, values.shape[-1])
+    low = flat.min(axis=0)
+    return low, np.maximum(flat.max(axis=0) - low, 1e-9)
+
+
+def _codes(channels: int) -> FloatArray:
+    """(65536, channels): every code of 16 bits in all channels."""
+    return np.repeat(_CODES[:, None], channels, axis=1)
 
 
 def _is_by_channel(stage: Stage) -> bool:

@@ -268,6 +268,20 @@ def xyz_table_profile(nodes: int) -> bytes:
     )
 
 
+def lab_table_profile(counts: tuple[int, int, int]) -> bytes:
+    """Version 4, a scanner: a table of Lab with so many nodes a channel, evenly along the root of light."""
+    steps = [np.linspace(0.0, 1.0, count) for count in counts]
+    roots = np.stack([one.ravel() for one in np.meshgrid(*steps, indexing="ij")], axis=1)
+    light = roots**2 @ (WHITE * np.array([[0.4, 0.2, 0.1], [0.35, 0.7, 0.1], [0.25, 0.1, 0.8]]))
+    straight = [parametric_tag([1.0])] * 3
+    table = encode_stage("Lab")(xyz_to_lab(light)).reshape(*counts, 3)
+    tags = common("Test scanner, Lab", 4, WHITE)
+    tags["A2B0"] = curve_table_tag(b"mAB ", b=straight, matrix=None, m=(), table=table, a=straight)
+    return write_profile(
+        version=(4, 4), profile_class=ProfileClass.INPUT, device="RGB", pcs="Lab", made=MADE, tags=tags
+    )
+
+
 def lifted_profile() -> bytes:
     """Version 2, a printer of RGB known by its matrix: curves that begin at the light of its black."""
     d50 = (0.3457, 0.3585)

@@ -11,7 +11,7 @@ from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
 from ..conversion import Conversion
-from ..make_profiles import lifted_profile, xyz_table_profile
+from ..make_profiles import lab_table_profile, lifted_profile, xyz_table_profile
 
 OPTIONS: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
 
@@ -59,13 +59,20 @@ def test_all_depths_follow_the_engine(
         ("srgb", "matrix-v4"),
         ("lifted", "curves-lab-v4"),
         ("scanner", "curves-lab-v4"),
+        ("uneven", "illustrative-matte"),
+        ("uneven", "curves-xyz-v4"),
+        ("uneven", "lifted"),
     ],
 )
 def test_sixteen_bits_are_true_to_the_profile(
     profiles: dict[str, bytes], source: str, target: str, intent: Intent
 ) -> None:
-    """Where curves do not begin at nothing, where a table holds light, and where a printer has no table."""
+    """Where curves do not begin at nothing, where a table holds light, and where a printer has no table.
+
+    And where a source's own table is so uneven that its cells cannot all be divided often.
+    """
     made = profiles | {"lifted": lifted_profile(), "scanner": xyz_table_profile(9)}
+    made["uneven"] = lab_table_profile((17, 2, 9))
     space = Standard.SRGB if source == "srgb" else parse_profile(made[source])
     printer = parse_profile(made[target])
     options: Conversion = {"intent": intent, "black_point_compensation": True}
