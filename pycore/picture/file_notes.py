@@ -138,7 +138,7 @@ def about_bits(bits: int) -> list[Note]:
 
 
 def about_colours(chunk: str) -> list[Note]:
-    """Say that a PNG describes its colours in a way that is not read.
+    """Say that a PNG describes its colours in a way that cannot be read.
 
     Parameters
     ----------
@@ -156,8 +156,8 @@ def about_colours(chunk: str) -> list[Note]:
             "picture-colours",
             Severity.WATCH,
             say(
-                "The PNG says by its {chunk} chunk that its colours are not those of sRGB. Only an ICC "
-                "profile is read, so they come out wrong.",
+                "The PNG says by its {chunk} chunk that its colours are not those of sRGB, in a way that "
+                "cannot be read, so they come out wrong.",
                 chunk=chunk,
             ),
             say("Export it again with its profile embedded, or as sRGB."),

@@ -27,7 +27,7 @@ from pycore.picture.info import PictureInfo
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.named_space import NamedSpace, space_by_exif
 from pycore.picture.orientation import orientation_of, set_upright
-from pycore.picture.png_colours import foreign_chunk, says_srgb
+from pycore.picture.png_colours import PngColours, png_colours
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.tiff_tags import check_compression
 from pycore.picture.truncation import check_whole
@@ -103,9 +103,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     frames = found.frames
     notes = about_thumbnail(found.flat.size, frames) if is_thumbnail_first(data) else about_frames(frames)
     notes += found.notes + about_name(file, kind) + found.about_alpha + about_bits(bits)
-    if kind == "PNG" and embedded.is_assumed:
-        notes += about_colours(foreign_chunk(data))
-    notes += embedded.notes + about_warnings(found.said)
+    notes += about_colours(found.unread) + embedded.notes + about_warnings(found.said)
     info = PictureInfo(
         file=file,
         format=kind,
@@ -136,6 +134,7 @@ class _Found:
     orientation: int
     profile: object
     named: NamedSpace | None
+    unread: str
     frames: int
     notes: list[Note]
     about_alpha: list[Note]
@@ -192,6 +191,7 @@ def _found_deep(
     orientation: int,
     profile: object,
     named: NamedSpace | None,
+    unread: str = "",
     said: list[str],
     notes: list[Note],
 ) -> _Found:
@@ -203,6 +203,7 @@ def _found_deep(
         orientation=orientation,
         profile=profile,
         named=named,
+        unread=unread,
         frames=deep.frames,
         notes=notes + about_further(deep.further),
         about_alpha=alpha_notes() if deep.is_transparent else [],
@@ -227,8 +228,10 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
     said += more
     # After decoding: a PNG's may stand behind its pixels, and Pillow sets a TIFF upright as it decodes it.
     orientation, damage = _orientation(image)
-    profile = image.info.get("icc_profile")
-    named = _named_in_png(data, image) if kind == "PNG" else space_by_exif(image)
+    colours = png_colours(data) if kind == "PNG" else PngColours()
+    profile = colours.profile or (None if colours.goes_first else image.info.get("icc_profile"))
+    # A PNG's chunks speak of its own pixels; its EXIF block may be that of the camera's file.
+    named = colours.named or (None if colours.unread else space_by_exif(image))
     if kind == "PNG" and bits == 16:
         with decoding(say("PNG file")):
             deep, flat = open_deep_png(data)
@@ -238,6 +241,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
             orientation=orientation,
             profile=profile,
             named=named,
+            unread=colours.unread,
             said=said,
             notes=damage,
         )
@@ -251,19 +255,13 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         orientation=orientation,
         profile=profile,
         named=named,
+        unread=colours.unread,
         frames=frames,
         notes=damage + about_further(_further(image)),
         about_alpha=about_alpha,
         said=said,
         deep=None,
     )
-
-
-def _named_in_png(data: bytes, image: Image.Image) -> NamedSpace | None:
-    """A PNG's chunks speak of its own pixels; its EXIF block may be that of the camera's file."""
-    if says_srgb(data):
-        return NamedSpace.SRGB
-    return None if foreign_chunk(data) else space_by_exif(image)
 
 
 def _further(image: Image.Image) -> int:

@@ -39,7 +39,7 @@ Endpoint = Profile | Standard
 #: Published: IEC 61966-2-1, table 1.
 SRGB_PRIMARIES: Final = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
 #: Published: SMPTE EG 432-1.
-_P3_PRIMARIES: Final = ((0.680, 0.320), (0.265, 0.690), (0.150, 0.060))
+P3_PRIMARIES: Final = ((0.680, 0.320), (0.265, 0.690), (0.150, 0.060))
 #: CIE D65 as both standards round it.
 D65_XY: Final = (0.3127, 0.3290)
 
@@ -169,5 +169,5 @@ def _white(end: Endpoint) -> FloatArray:
 
 def _standard_matrix(space: Standard) -> FloatArray:
     srgb = space in (Standard.SRGB, Standard.SRGB_UNBOUNDED)
-    primaries = SRGB_PRIMARIES if srgb else _P3_PRIMARIES
+    primaries = SRGB_PRIMARIES if srgb else P3_PRIMARIES
     return rgb_matrix(primaries=primaries, white=D65_XY, pcs_white=np.array(D50_XYZ))

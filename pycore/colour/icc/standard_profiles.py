@@ -50,8 +50,7 @@ def srgb_profile(device: str) -> bytes:
     >>> description(srgb_profile("RGB")), len(srgb_profile("RGB")) < 3000
     ('sRGB', True)
     """
-    curve = curve_tag(srgb_decode(np.linspace(0.0, 1.0, _ENTRIES, dtype=np.float64)))
-    return _profile("sRGB", device, curve=curve, primaries=SRGB_PRIMARIES)
+    return space_profile("sRGB", device, curve=srgb_curve_tag(), primaries=SRGB_PRIMARIES)
 
 
 @lru_cache(maxsize=2)
@@ -79,21 +78,61 @@ def adobe_rgb_profile(device: str) -> bytes:
     'Adobe RGB (1998)'
     """
     curve = gamma_tag(_ADOBE_RGB_GAMMA)
-    return _profile("Adobe RGB (1998)", device, curve=curve, primaries=_ADOBE_RGB_PRIMARIES)
+    return space_profile("Adobe RGB (1998)", device, curve=curve, primaries=_ADOBE_RGB_PRIMARIES)
 
 
-def _profile(name: str, device: str, *, curve: bytes, primaries: tuple[tuple[float, float], ...]) -> bytes:
-    """A space's profile: ICC.1:2001-04, 6.3.1.1 and 6.3.2.1; its primaries under D50, ICC.1:2022, annex E."""
+def srgb_curve_tag() -> bytes:
+    """Make the tag of sRGB's curve.
+
+    Returns
+    -------
+    bytes
+    """
+    return curve_tag(srgb_decode(np.linspace(0.0, 1.0, _ENTRIES, dtype=np.float64)))
+
+
+def space_profile(
+    name: str,
+    device: str,
+    *,
+    curve: bytes,
+    primaries: tuple[tuple[float, float], ...],
+    white: tuple[float, float] = D65_XY,
+) -> bytes:
+    """Make the profile of a space with three primaries and one curve, version 2.
+
+    Parameters
+    ----------
+    name : str
+        ASCII.
+    device : str
+        "RGB", or "GRAY" for the curve alone.
+    curve : bytes
+        A `curv` tag.
+    primaries : three chromaticities
+        x and y of red, green and blue; none may lie on a line with the other two.
+    white : two float
+        x and y; y above 0.
+
+    Returns
+    -------
+    bytes
+
+    References
+    ----------
+    ICC.1:2001-04, 6.3.1.1 and 6.3.2.1 (the tags that it must have); ICC.1:2022, annex E (the primaries under
+    D50).
+    """
     grey = device == "GRAY"
     tags = {
-        "desc": description_tag(f"Grey with {name}'s curve" if grey else name),
+        "desc": description_tag(f"{name}, grey" if grey else name),
         "cprt": text_tag(_RIGHTS),
         "wtpt": xyz_tag(D50_XYZ),
     }
     if grey:
         tags["kTRC"] = curve
     else:
-        matrix = rgb_matrix(primaries=primaries, white=D65_XY, pcs_white=np.array(D50_XYZ))
+        matrix = rgb_matrix(primaries=primaries, white=white, pcs_white=np.array(D50_XYZ))
         for channel, xyz in zip("rgb", matrix.T, strict=True):
             tags[f"{channel}XYZ"] = xyz_tag(xyz.tolist())
             tags[f"{channel}TRC"] = curve

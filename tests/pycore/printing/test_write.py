@@ -97,7 +97,7 @@ def test_every_pixel_kind(kind: FileKind, mode: str) -> None:
     run = _written(_patch(mode), _job(), kind, out)
     assert run.report.bytes == len(out.getvalue())
     untagged = "file-untagged" in [note.code for note in run.notes]
-    named = {"L": "Grey with sRGB's curve", "RGB": "sRGB", "CMYK": ""}[mode]
+    named = {"L": "sRGB, grey", "RGB": "sRGB", "CMYK": ""}[mode]
     assert (run.report.profile_name, untagged) == (named, mode == "CMYK")
     with Image.open(io.BytesIO(out.getvalue())) as image:
         assert image.mode == mode
