@@ -85,6 +85,38 @@ def test_nothing_is_cut(german: Page) -> None:
     german.locator("#compare-figures > button").click()
 
 
+def test_letters_set_wide_leave_the_head_whole(german: Page) -> None:
+    """The spacing of WCAG 1.4.12, where words are longest."""
+    german.evaluate(
+        """() => {
+          const wide = new CSSStyleSheet();
+          wide.replaceSync("* { letter-spacing: 0.12em !important; word-spacing: 0.16em !important; " +
+            "line-height: 1.5 !important }");
+          document.adoptedStyleSheets = [wide];
+        }"""
+    )
+    german.set_viewport_size({"width": 1280, "height": 800})
+    # The column beside the head would hide what is longer.
+    outside = """(head) => [...head.querySelectorAll("button, a")].filter(
+      (one) => one.getBoundingClientRect().right > head.getBoundingClientRect().right).length"""
+    assert german.locator(".page-header").evaluate(outside) == 0
+    german.set_viewport_size({"width": 390, "height": 844})
+    name, link = (german.locator(f".{one}").bounding_box() for one in ("page-header-name", "guide-link"))
+    assert name is not None
+    assert link is not None
+    beside = link["x"] >= name["x"] + name["width"]
+    assert beside or link["y"] >= name["y"] + name["height"]
+    german.evaluate("document.adoptedStyleSheets = []")
+
+
+def test_the_stage_has_its_room_on_a_tablet(german: Page) -> None:
+    german.set_viewport_size({"width": 900, "height": 700})
+    picture = german.locator(".stage-picture").bounding_box()
+    assert picture is not None
+    # The promise of the grid's row (17rem), less its controls; with the head in one column it was nothing.
+    assert picture["height"] > 100
+
+
 def test_a_refused_entry_is_told_in_german_and_keeps_the_job(german: Page) -> None:
     entry = german.locator("#field-bars-depth-mm")
     before = entry.input_value()
