@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Generator
 from dataclasses import dataclass
 from enum import StrEnum
@@ -9,13 +10,12 @@ from pathlib import Path
 from typing import Final
 
 import numpy as np
-from PIL import Image
 
 from pycore.colour.link.device_link import CLIP_FULL_DE
 from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Job
-from pycore.errors import FieldError
-from pycore.printing.place import check_place, file_at
+from pycore.printing.place import file_at
+from pycore.printing.screen_picture import screen_kind, write_screen_picture
 from pycore.progress import Progress
 from pycore.proofing.canvas_profile import CanvasProfile
 from pycore.proofing.clip_scale import paint_clip_map
@@ -28,7 +28,7 @@ from pycore.tasks.open_picture import OpenPicture
 #: Pixels of the picture that is written.
 _PROOF_PX: Final = 4_000_000
 
-_FORMATS: Final = {".png": "PNG", ".jpg": "JPEG", ".jpeg": "JPEG"}
+_FIELD: Final = "--out"
 
 
 class ProofView(StrEnum):
@@ -63,14 +63,7 @@ def check_proof_place(out: Path) -> None:
     OutputError
         Its folder does not exist, or it may not be written.
     """
-    if out.suffix.lower() not in _FORMATS:
-        raise FieldError(
-            field="--out",
-            expected=say("a name that ends in .png or .jpg"),
-            got=repr(out.name),
-            remedy=say("rename it"),
-        )
-    check_place(out, field="--out")
+    screen_kind(out, field=_FIELD)
 
 
 def write_proof(
@@ -111,7 +104,7 @@ def write_proof(
     OutputError
         The file cannot be written there.
     """
-    check_proof_place(out)
+    kind = screen_kind(out, field=_FIELD)
     profile = profiles.profile(job.colour.profile)
     proof_input, grid = yield from flat_proof_input(job, picture.preview, most_px=_PROOF_PX)
     yield Progress(done=1, label=say("Proofing the colours"))
@@ -120,10 +113,7 @@ def write_proof(
         shown = paint_clip_map(proofed, clip_full_de=CLIP_FULL_DE, threshold_de=job.colour.clip_threshold_de)
     else:
         shown = np.ascontiguousarray(proofed[..., :3])
-    with file_at(out, field="--out") as file:
-        Image.fromarray(shown).save(file, _FORMATS[out.suffix.lower()])
-        size = file.tell()
-        file.seek(0)
-        with Image.open(file) as image:
-            width_px, height_px = image.size
+    with file_at(out, field=_FIELD) as file:
+        width_px, height_px = write_screen_picture(shown, file, kind=kind)
+        size = file.seek(0, io.SEEK_END)
     return WrittenProof(profile=profile, file=out.name, width_px=width_px, height_px=height_px, bytes=size)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Generator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
 import numpy as np
-from PIL import Image
 
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
@@ -18,7 +18,8 @@ from pycore.fold.spec import fold_spec
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.model.texture import canvas_texture
 from pycore.picture.tones import U8
-from pycore.printing.place import check_place, file_at
+from pycore.printing.place import file_at
+from pycore.printing.screen_picture import screen_kind, write_screen_picture
 from pycore.progress import Progress, map_progress, part_of
 from pycore.proofing.profile_store import ProfileStore
 from pycore.speech import say
@@ -36,9 +37,7 @@ _LEAST_PX: Final = 40_000
 #: Share of the time that the canvas takes, for the progress only.
 _CANVAS: Final = 0.5
 
-_FORMATS: Final = {".png": "PNG", ".jpg": "JPEG", ".jpeg": "JPEG"}
-#: Common practice: little is seen to be lost of a photograph above this.
-JPEG_QUALITY: Final = 92
+_STILL: Final = "still"
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -189,18 +188,11 @@ def check_still_place(out: Path) -> None:
     OutputError
         Its folder does not exist, or it may not be written.
     """
-    if out.suffix.lower() not in _FORMATS:
-        raise FieldError(
-            field="still",
-            expected=say("a name that ends in .png or .jpg"),
-            got=repr(out.name),
-            remedy=say("rename it"),
-        )
-    check_place(out, field="still")
+    screen_kind(out, field=_STILL)
 
 
 def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
-    """Write a still in sRGB, without any metadata, and open it again.
+    """Write a still in sRGB, without metadata of the photograph, and open it again.
 
     Parameters
     ----------
@@ -217,15 +209,10 @@ def write_still(hung: HungPiece, *, out: Path) -> WrittenStill:
     FieldError, OutputError
         Another ending, or the file cannot be written there.
     """
-    check_still_place(out)
-    kind = _FORMATS[out.suffix.lower()]
-    how = {"quality": JPEG_QUALITY} if kind == "JPEG" else {"compress_level": 4}
-    with file_at(out, field="still") as file:
-        Image.fromarray(hung.pixels).save(file, kind, **how)
-        size = file.tell()
-        file.seek(0)
-        with Image.open(file) as image:
-            still_px = image.size
+    kind = screen_kind(out, field=_STILL)
+    with file_at(out, field=_STILL) as file:
+        still_px = write_screen_picture(hung.pixels, file, kind=kind)
+        size = file.seek(0, io.SEEK_END)
     report = StillReport(**dict(hung.report), file=out.name, bytes=size, still_px=still_px)
     return WrittenStill(report=report, notes=hung.notes)
 

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from PIL import Image
 
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
@@ -17,12 +16,13 @@ from pycore.layout.grid import PixelGrid
 from pycore.model.report import ModelColours
 from pycore.model.texture import canvas_texture
 from pycore.picture.tones import U8
+from pycore.printing.screen_picture import write_screen_picture
 from pycore.progress import Progress, map_progress
 from pycore.proofing.profile_store import ProfileStore
 from pycore.render.panels import panel_grid
 from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
-from pycore.tasks.wall import JPEG_QUALITY, HungPiece
+from pycore.tasks.wall import HungPiece
 from pycore.wall.keep import KeptPhoto, keep_photograph
 from pycore.wall.measure import as_corners, mark_reference, marked_reference, snapped_corners
 from pycore.wall.notes import opened_notes
@@ -162,7 +162,7 @@ def wall_canvas(
 
 
 def still_file(hung: HungPiece, *, file: str) -> MadeStill:
-    """Write a still as a JPEG in sRGB, without any metadata, and open it again.
+    """Write a still as a JPEG in sRGB, without metadata of the photograph, and open it again.
 
     Parameters
     ----------
@@ -175,8 +175,6 @@ def still_file(hung: HungPiece, *, file: str) -> MadeStill:
     MadeStill
     """
     out = io.BytesIO()
-    Image.fromarray(hung.pixels).save(out, "JPEG", quality=JPEG_QUALITY)
-    with Image.open(io.BytesIO(out.getvalue())) as image:
-        size = image.size
-    report = StillReport(**dict(hung.report), file=file, bytes=out.tell(), still_px=size)
+    size = write_screen_picture(hung.pixels, out, kind="JPEG")
+    report = StillReport(**dict(hung.report), file=file, bytes=len(out.getvalue()), still_px=size)
     return MadeStill(data=out.getvalue(), report=report, notes=hung.notes)
