@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from PIL import Image
 
 from pycore.cli.main import main
 from pycore.colour import illustrative
+from pycore.speech.choice import speaking
 
 MATTE = Path(illustrative.__file__).with_name("illustrative-matte.icc")
 
@@ -30,6 +32,13 @@ ENGLISH = {
     *("left", "length", "of", "on", "panel", "picture", "right", "roll", "seen", "sheet", "side", "spruce"),
     *("tab", "the", "top", "turned", "turn-over", "with", "wood"),
 }
+
+
+@pytest.fixture(autouse=True)
+def _english_afterwards() -> Iterator[None]:
+    """A command leaves its language on, in which later tests of the same process would be answered."""
+    with speaking("en"):
+        yield
 
 
 @pytest.mark.parametrize(
