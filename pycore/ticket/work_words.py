@@ -132,8 +132,9 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
     steps.append(
         say(
             "Lay the canvas face down on a clean table, and rule the front edges on its back in "
-            "pencil: {from_edges}.",
+            "pencil: {from_edges} ({inches} in).",
             from_edges=from_edges_words(flat.columns_mm[2], flat.rows_mm[2]),
+            inches=_both_inches(flat.columns_mm[2], flat.rows_mm[2]),
         )
     )
     return steps
@@ -289,9 +290,16 @@ def _ratings(bars: BarsReport) -> str:
     return f"{rated}: {', '.join(loads)}."
 
 
+def _both_inches(across_mm: float, down_mm: float) -> str:
+    across, down = inches(across_mm), inches(down_mm)
+    return (
+        across if plain(across_mm) == plain(down_mm) else say("{across} and {down}", across=across, down=down)
+    )
+
+
 def _whole_mm(length_mm: float) -> str:
-    """As exactly as a ring is screwed on."""
-    return say("{length_mm:.0f} mm", length_mm=length_mm)
+    """As exactly as a ring is screwed on, in both units."""
+    return say("{length_mm:.0f} mm ({inches} in)", length_mm=length_mm, inches=inches(length_mm))
 
 
 def _each(bars: BarsReport) -> str:
@@ -301,5 +309,11 @@ def _each(bars: BarsReport) -> str:
 def _lengths(lengths: list[Length], panels: int) -> str:
     """Of one panel: the report's lists are for all of them."""
     return say(" and ").join(
-        say("{count} of {plain} mm", count=one.count // panels, plain=plain(one.length_mm)) for one in lengths
+        say(
+            "{count} of {plain} mm ({inches} in)",
+            count=one.count // panels,
+            plain=plain(one.length_mm),
+            inches=inches(one.length_mm),
+        )
+        for one in lengths
     )

@@ -121,8 +121,12 @@ def test_a_group_of_panels_is_joined_panel_by_panel() -> None:
             {"group": group, "face": {"width_mm": 700, "height_mm": 500}, "sheet": {"width_mm": 1118}}
         ).data
     )
-    assert f"2 of 700 mm and 2 of 500 mm of 40 {TIMES} 20 mm, mitred 45 degrees (each panel)." in text
-    assert "Fit the braces, 1 of 420 mm" in text
+    # Derived: 700 / 25.4 = 27.56, 500 / 25.4 = 19.69, 420 / 25.4 = 16.54.
+    assert (
+        f"2 of 700 mm (27.56 in) and 2 of 500 mm (19.69 in) of 40 {TIMES} 20 mm, mitred 45 degrees (each panel)."
+        in text
+    )
+    assert "Fit the braces, 1 of 420 mm (16.54 in)" in text
     # Derived: turn-over and bars take 45 + 8 mm beside each corner: 594 mm in 12 steps make 13 staples,
     # 394 mm in 8 make 9; twice both, and 4 corners. The panels' middles are 700 + 2 x 0.45 + 30 mm apart.
     assert "48 staples in each panel, at most 50 mm apart between the corners" in text
@@ -149,7 +153,7 @@ def test_the_corners_are_cut_as_printed_and_the_bars_are_there_before_the_fold()
     stretched = {"wrap": {"finish": "trimmed"}, "canvas": {"stretch_percent": (5, 10)}}
     text = text_of(ticket(stretched).data)
     assert "Cut the four corner squares, 42.9 mm across by 40.9 mm down, away;" in text
-    assert "pencil: 42.9 mm from left and right, 40.9 mm from top and bottom." in text
+    assert "pencil: 42.9 mm from left and right, 40.9 mm from top and bottom (1.69 and 1.61 in)." in text
     steps = ("Join the bars", "Lay the canvas face down", "Cut the four", "Set the bars", "Staple each side")
     assert sorted(steps, key=text.index) == list(steps)
 
