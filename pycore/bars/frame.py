@@ -74,7 +74,9 @@ def bar_width_mm(job: Job) -> float:
     """
     if job.bars.width_mm is not None:
         return job.bars.width_mm
-    return min(rules.BAR_WIDTH_MM, rules.BAR_SHARE * min(job.face.width_mm, job.face.height_mm))
+    # A whole mm: no bar is sold by tenths.
+    share = math.floor(rules.BAR_SHARE * min(job.face.width_mm, job.face.height_mm) + 0.5)
+    return min(rules.BAR_WIDTH_MM, float(share))
 
 
 def brace_count(length_mm: float) -> int:

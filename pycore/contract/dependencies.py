@@ -106,7 +106,9 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
                 "print.ppi",
             )
         ),
-        Result.BARS: Dependence(fields=("face", "bars", "group.panels", "wrap", "canvas")),
+        Result.BARS: Dependence(
+            fields=("face", "bars", "group.panels", "group.gap_mm", "group.hung", "wrap", "canvas")
+        ),
         Result.LOOK: Dependence(fields=_WAY_TO_CANVAS, while_bringing_in=_FITTED_TO),
         Result.CLIP: Dependence(fields=("colour", *_TEXTURE)),
         # The intents are compared on the picture as it is filed.

@@ -83,6 +83,8 @@ def test_staples_by_spacing() -> None:
 def test_the_bar_width_is_the_jobs_own_or_the_rules() -> None:
     # common practice: 40 mm, on a small face 22 percent of its shorter side: 0.22 x 100 = 22.
     assert bar_width_mm(job(face={"width_mm": 100, "height_mm": 150})) == pytest.approx(22)
+    # derived: 0.22 x 170 = 37.4 and 0.22 x 180 = 39.6 mm, and no bar is sold by tenths.
+    assert [bar_width_mm(job(face={"width_mm": 240, "height_mm": high})) for high in (170, 180)] == [37, 40]
     assert bar_width_mm(job()) == 40
     assert bar_width_mm(job(bars={"width_mm": 55})) == 55
 

@@ -8,7 +8,9 @@ describe("barWidth", () => {
   it("is 40 mm, and less on a small face", () => {
     // common practice, no source: about 40 mm; derived: 0.22 x 100 mm = 22 mm.
     expect(barWidth(400, 300)).toBe(40);
-    expect(barWidth(100, 300)).toBeCloseTo(22, 9);
+    expect(barWidth(100, 300)).toBe(22);
+    // Derived: 0.22 x 170 = 37.4 mm, and no bar is sold by tenths.
+    expect(barWidth(240, 170)).toBe(37);
   });
 });
 

@@ -29,7 +29,7 @@ const CLEARANCE_MM = 0.4;
 
 /** The core's rule for a bar's width. */
 export function barWidth(widthMm: number, heightMm: number): number {
-  return Math.min(rules.bar_width_mm, Math.min(widthMm, heightMm) * rules.bar_share);
+  return Math.min(rules.bar_width_mm, Math.floor(Math.min(widthMm, heightMm) * rules.bar_share + 0.5));
 }
 
 /** Where braces cross a bar: evenly, so that no stretch of it is longer than the core's rule allows. */
