@@ -176,7 +176,7 @@ class Bars(_Part):
     depth_mm: BarDepthMm = 20.0
     """How far the bars stand off the wall."""
     width_mm: BarWidthMm | None = None
-    """Of a bar, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side, rounded."""
+    """Of a bar, from the back. Absent: 40 mm, on a small face 22 percent of its shorter side, rounded."""
     wood: Wood = Wood.UNKNOWN
     """By it the bars are weighed."""
     density_kg_m3: DensityKgM3 | None = None

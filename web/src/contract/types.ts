@@ -197,7 +197,7 @@ export interface Face {
 export interface Bars {
   /** How far the bars stand off the wall. */
   depth_mm: number;
-  /** Of a bar, seen from the back. Absent: 40 mm, on a small face 22 percent of its shorter side, rounded. */
+  /** Of a bar, from the back. Absent: 40 mm, on a small face 22 percent of its shorter side, rounded. */
   width_mm?: number;
   /** By it the bars are weighed. */
   wood: Wood;
