@@ -16,8 +16,9 @@ from pycore.colour.link.lightness import to_lightness
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.contract.job import Intent
 
-#: Nodes along each of one, three and four channels. Steps of lightness then are a sixty-fourth of the scale.
-_MOST_NODES: Final = {1: 4097, 3: 65, 4: 25}
+#: Nodes along each of one, three and four channels of a print file's table. Steps of lightness then are a
+#: sixty-fourth of the scale.
+USUAL_NODES: Final = {1: 4097, 3: 65, 4: 25}
 
 #: The share of a straight line that is mixed into a curve, so that it can be turned round where it is flat.
 _STRAIGHT: Final = 1e-3
@@ -76,7 +77,7 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
     if place is None:
         first = way.stages[0] if way.stages else None
         light = first(every) if isinstance(first, Curves) else every
-        steps = [(nodes or _MOST_NODES[count]) - 1]
+        steps = [(nodes or USUAL_NODES[count]) - 1]
         return tuple(
             _axis(to_lightness(np.clip(light[:, channel], 0.0, 1.0)), steps=steps) for channel in range(count)
         )
@@ -92,7 +93,7 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
         curves = np.repeat(to_lightness(np.clip(run(way.stages, every)[:, 1:2], 0.0, 1.0)), count, axis=1)
     if nodes:
         return tuple(_axis(curves[:, channel], steps=[nodes - 1]) for channel in range(count))
-    most = _MOST_NODES[count]
+    most = USUAL_NODES[count]
     times = _times(own, most**count)
     axes = []
     for channel, one in enumerate(inner):
@@ -100,6 +101,36 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
         steps = _shares(curve, one, most - 1) if by_light else [times] * (len(one) + 1)
         axes.append(_axis(curve, steps=steps, inner=one))
     return tuple(axes)
+
+
+def moved_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
+    """Choose the nodes for a table that moves colours, such as to bring them in.
+
+    They are the usual ones, but where a source's own table leaves a channel with less than half of them.
+    There the moves bend more than that table does, and all channels have equally many nodes, in even steps.
+
+    Parameters
+    ----------
+    source : Profile or Standard
+        Grey, RGB or CMYK.
+    intent : Intent
+        Chooses the source's table.
+
+    Returns
+    -------
+    tuple of Axis
+        One for each channel.
+
+    Raises
+    ------
+    ProfileError
+        The profile lacks what is needed, or is damaged.
+    """
+    axes = source_axes(source, intent=intent)
+    usual = USUAL_NODES[len(axes)]
+    if 2 * min(len(axis.encoded) for axis in axes) >= usual:
+        return axes
+    return source_axes(source, intent=intent, nodes=usual)
 
 
 def curve_axis(curve: FloatArray, *, nodes: int) -> Axis:

@@ -12,7 +12,7 @@ from pycore.colour.icc.elements import Affine, Curves, Grid, InverseCurves, Stag
 from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.interpolate import Interpolation
 from pycore.colour.icc.transform import hold, make_answer, make_request
-from pycore.colour.link.axes import Axis, curve_axis, nodes_of, source_axes
+from pycore.colour.link.axes import Axis, curve_axis, moved_axes, nodes_of, source_axes
 from pycore.colour.link.lattice import CODES, Lattice, make_lattice
 from pycore.colour.link.lightness import to_light, to_lightness
 from pycore.colour.link.map_miss import map_miss
@@ -80,7 +80,7 @@ def make_pixel_map(
         A profile lacks what is needed.
     """
     request = make_request(source, target, intent=intent, black_point_compensation=black_point_compensation)
-    axes = source_axes(source, intent=intent)
+    axes = source_axes(source, intent=intent) if shift is None else moved_axes(source, intent=intent)
     asked = request(nodes_of(axes))
     first = _Smooth(axes=axes, asked=asked if shift is None else asked + shift(axes))
     last = make_answer(target, intent=intent).stages

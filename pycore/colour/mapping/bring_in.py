@@ -31,7 +31,7 @@ _SECTORS: Final = 36
 
 #: How far a colour on the boundary may be moved to make room for what lies outside, in CIEDE2000. What lies
 #: inside moves by less, so nobody sees it; the bend that this leaves is as soft as that allows.
-_ROOM_DE: Final = 0.7
+ROOM_DE: Final = 0.7
 
 #: The boundary is aimed at from inside, so that rounding does not cross it, by this share of the room; by
 #: more of it where a profile's tables are so coarse that they miss what lies at the edge.
@@ -156,11 +156,11 @@ class BringIn:
     def _bounded(self, wanted_lab: FloatArray, lpt: FloatArray, way: FloatArray) -> FloatArray:
         """The ways that colours are moved, the shorter the nearer they lie above or below the gamut."""
         # What is moved by less than the room, which is more than this, needs no bound.
-        far = np.flatnonzero(np.linalg.norm(way, axis=1) > _ROOM_DE)
+        far = np.flatnonzero(np.linalg.norm(way, axis=1) > ROOM_DE)
         height = self.inside.upright_distance(wanted_lab[far], furthest=self.slack)
         far, height = far[height < self.slack], height[height < self.slack]
         moved = delta_e_2000(wanted_lab[far], lpt_to_lab(lpt[far] + way[far]))
-        most = _ROOM_DE + _STEEPEST * height / (1.0 - height / self.slack)
+        most = ROOM_DE + _STEEPEST * height / (1.0 - height / self.slack)
         result = way.copy()
         result[far] *= np.minimum(most / np.maximum(moved, 1e-9), 1.0)[:, None]
         return result
@@ -283,14 +283,14 @@ def _held(distance: FloatArray, furthest: FloatArray, room: FloatArray, aim: flo
 def _room(
     anchor: FloatArray, lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray, distance: FloatArray
 ) -> FloatArray:
-    """The share of the way from grey that `_ROOM_DE` is, at the boundary."""
+    """The share of the way from grey that `ROOM_DE` is, at the boundary."""
 
     def there(share: float) -> FloatArray:
         scale = share / distance
         return lpt_to_lab(_polar(anchor + scale * (lightness - anchor), scale * chroma, hue_rad))
 
     moved = delta_e_2000(there(1.0), there(1.0 - _TRIAL))
-    room: FloatArray = np.clip(_ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, _MOST_ROOM)
+    room: FloatArray = np.clip(ROOM_DE * _TRIAL / np.maximum(moved, 1e-6), 0.005, _MOST_ROOM)
     return room
 
 

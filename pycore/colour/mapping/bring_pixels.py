@@ -11,7 +11,7 @@ from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.interpolate import Interpolation
 from pycore.colour.icc.transform import make_return
-from pycore.colour.link.axes import nodes_of, source_axes
+from pycore.colour.link.axes import moved_axes, nodes_of
 from pycore.colour.link.dither import codes_of
 from pycore.colour.link.lattice import WEIGHT_BITS, make_lattice
 from pycore.colour.link.pixel_map import blocks_of, channels_of
@@ -62,10 +62,10 @@ class PixelBringer:
         back = make_return(
             source, gamut.profile, intent=kind, black_point_compensation=black_point_compensation
         )
-        axes = source_axes(source, intent=kind)
+        axes = moved_axes(source, intent=kind)
         encoded = nodes_of(axes)
         wanted = request(encoded)
-        way = node_moves(bring_in, wanted, axes)
+        way = node_moves(bring_in, wanted, axes, parts=1)
         goes = np.abs(way).max(axis=1) > 1e-9
         moves = np.zeros_like(encoded)
         moves[goes] = back(wanted[goes] + way[goes]) - encoded[goes]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from typing import Final
 
@@ -9,10 +10,10 @@ import numpy as np
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Endpoint
-from pycore.colour.link.axes import Axis, nodes_of
+from pycore.colour.link.axes import USUAL_NODES, Axis, nodes_of
 from pycore.colour.link.make_map import Shift
 from pycore.colour.link.proof import clip_request
-from pycore.colour.mapping.bring_in import BringIn
+from pycore.colour.mapping.bring_in import ROOM_DE, BringIn
 from pycore.colour.spaces.arrays import BoolArray, FloatArray, IndexArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
@@ -53,12 +54,14 @@ def bring_in_shift(
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
 
     def shift(axes: Sequence[Axis]) -> FloatArray:
-        return node_moves(bring_in, request(nodes_of(axes)), axes)
+        steps = math.prod(len(axis.encoded) - 1 for axis in axes) ** (1.0 / len(axes))
+        parts = max(round((USUAL_NODES[len(axes)] - 1) / steps), 1)
+        return node_moves(bring_in, request(nodes_of(axes)), axes, parts=parts)
 
     return shift
 
 
-def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) -> FloatArray:
+def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, parts: int) -> FloatArray:
     """By how much the nodes of a table are moved.
 
     Where the boundary is steep, as beside the lightest yellow, one node of a cell may lie inside and another
@@ -72,6 +75,9 @@ def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) 
         What the canvas is asked for at each node, relative to its white; the last axis varies fastest.
     axes : sequence of Axis
         Of the table.
+    parts : int
+        How many steps of a print file's table one of this table's is: what the screen shows is moved at its
+        nodes as the print is.
 
     Returns
     -------
@@ -83,26 +89,29 @@ def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) 
     far = np.zeros(len(moves))
     far[moved] = delta_e_2000(wanted_lab[moved], wanted_lab[moved] + moves[moved])
     most = far.copy()
-    outer, inner = _edges(far > _BETWEEN_DE, wanted_lab, bring_in, tuple(len(one.encoded) for one in axes))
-    room = _BETWEEN_DE - far[inner]
+    outer, inner = _edges(far > _BETWEEN_DE, tuple(len(axis.encoded) for axis in axes))
+    # The other end of such an edge, and by how much that is moved: by less than the room if it lies inside.
+    ends, which = np.unique(inner, return_inverse=True)
+    if parts == 1:
+        within, end, least = bring_in.inside(wanted_lab[ends])[which], wanted_lab[inner], far[inner]
+    else:
+        end = wanted_lab[outer] + (wanted_lab[inner] - wanted_lab[outer]) / parts
+        within, least = bring_in.inside(end), np.minimum(far[inner], ROOM_DE)
+    outer, end, least = outer[within], end[within], least[within]
     # As far along the edge as this it is moved by no more than may be.
-    share = room / (far[outer] - far[inner])
+    share = (_BETWEEN_DE - least) / (far[outer] - least)
     for _ in range(_HALVINGS):
-        place = wanted_lab[inner] + share[:, None] * (wanted_lab[outer] - wanted_lab[inner])
-        still = bring_in.inside(place)
-        outer, inner = outer[still], inner[still]
-        room, share = room[still], (share[still] + 1.0) / 2.0
-        np.minimum.at(most, outer, far[inner] + room / share)
+        still = bring_in.inside(end + share[:, None] * (wanted_lab[outer] - end))
+        outer, end, least, share = outer[still], end[still], least[still], (share[still] + 1.0) / 2.0
+        np.minimum.at(most, outer, least + (_BETWEEN_DE - least) / share)
     np.minimum.at(most, outer, _BETWEEN_DE)
     less = np.flatnonzero(most < far)
     moves[less] *= (most[less] / far[less])[:, None]
     return moves
 
 
-def _edges(
-    far: BoolArray, lab_d50: FloatArray, bring_in: BringIn, counts: tuple[int, ...]
-) -> tuple[IndexArray, IndexArray]:
-    """The edges of a table's tetrahedra from nodes that are moved far to nodes that lie inside."""
+def _edges(far: BoolArray, counts: tuple[int, ...]) -> tuple[IndexArray, IndexArray]:
+    """The edges of a table's tetrahedra from nodes that are moved far to nodes that are not."""
     places = np.arange(len(far)).reshape(counts)
     outer, inner = [], []
     for step in np.ndindex(*[2] * len(counts)):
@@ -112,7 +121,4 @@ def _edges(
             found = np.flatnonzero(far[one] & ~far[other])
             outer.append(one[found])
             inner.append(other[found])
-    outer_ends, inner_ends = np.concatenate(outer), np.concatenate(inner)
-    ends, which = np.unique(inner_ends, return_inverse=True)
-    within = bring_in.inside(lab_d50[ends])[which]
-    return outer_ends[within], inner_ends[within]
+    return np.concatenate(outer), np.concatenate(inner)
