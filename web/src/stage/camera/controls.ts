@@ -19,7 +19,6 @@ export function listen(element: HTMLElement, target: ControlsTarget): () => void
     panning = event.button === 1 || event.button === 2 || event.shiftKey;
     fingers.set(event.pointerId, { x: event.clientX, y: event.clientY });
     element.setPointerCapture(event.pointerId);
-    element.focus({ preventScroll: true });
   };
   const move = (event: PointerEvent): void => {
     if (!fingers.has(event.pointerId)) return;
