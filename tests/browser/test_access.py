@@ -205,6 +205,20 @@ def test_on_paper_nothing_is_cut_off_and_all_is_dark_on_white(opened_at: Callabl
     page.evaluate("document.documentElement.dataset.theme = 'light'")
 
 
+def test_more_contrast_makes_soft_words_plain(opened_at: Callable[..., Bench]) -> None:
+    page = opened_at(*BEGUN[0]).page
+    aside, body = (
+        "getComputedStyle(document.querySelector('.aside')).color",
+        "getComputedStyle(document.body).color",
+    )
+    for theme in ("light", "dark"):
+        page.emulate_media(color_scheme=theme, contrast="no-preference")
+        assert page.evaluate(aside) != page.evaluate(body)
+        page.emulate_media(color_scheme=theme, contrast="more")
+        assert page.evaluate(aside) == page.evaluate(body)
+    page.emulate_media(contrast="no-preference")
+
+
 def test_without_webgl_the_sheet_and_the_files_still_work(bench: Bench, tmp_path: Path) -> None:
     bench.page.add_init_script(NO_WEBGL)
     bench.start()

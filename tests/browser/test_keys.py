@@ -146,6 +146,15 @@ def test_every_control_has_a_name_of_its_own(at_work: Bench) -> None:
         if not node["ignored"] and node["role"]["value"] in ROLES
     )
     assert named[("textbox", "Sheet width")] == 1
+    described = {
+        node["name"]["value"]: node.get("description", {}).get("value", "")
+        for node in nodes
+        if not node["ignored"] and node["role"]["value"] == "textbox"
+    }
+    # With their units, which stand behind the entries.
+    assert described["Sheet width"] == "mm"
+    assert described["Bar depth"].startswith("mm ")
+    assert described["Face sizes"] == "mm"
     several = {one: count for one, count in named.items() if count > 1 and one[1] != "" and one not in SHARED}
     assert {one: count for one, count in several.items() if not one[1].startswith(OFFERED)} == {}
     assert all(count == 2 for count in several.values())

@@ -11,7 +11,7 @@ import {
   setFieldError,
 } from "../state/page/fields";
 import { isFixed } from "../state/work/fixed";
-import { describedBy } from "./labelled_field";
+import { describedBy, unitId } from "./labelled_field";
 import { usePendingValue } from "./pending_value";
 import { say } from "../../speech/on_page";
 
@@ -101,7 +101,11 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
         onKeyDown={onKeyDown}
         {...describedBy(field)}
       />
-      {props.unit && <span class="entry-unit">{props.unit}</span>}
+      {props.unit && (
+        <span class="entry-unit" id={unitId(field)}>
+          {props.unit}
+        </span>
+      )}
     </span>
   );
 }

@@ -65,11 +65,21 @@ export function FieldErrorText({ field }: { readonly field: string }) {
   return <ErrorText why={message} id={`${fieldId(field)}-wrong`} alert />;
 }
 
+/** Where the unit of a field's entry stands. */
+export function unitId(field: string): string {
+  return `${fieldId(field)}-unit`;
+}
+
 /** The attributes that describe a field to screen readers; of one that is only shown the notice says why. */
 export function describedBy(field: string): { "aria-describedby": string; "aria-invalid": boolean } {
   const wrong = field in fieldErrors.value;
   const id = fieldId(field);
-  const texts = [...(wrong ? [`${id}-wrong`] : []), `${id}-leads`, ...(isFixed(field) ? ["read-only"] : [])];
+  const texts = [
+    ...(wrong ? [`${id}-wrong`] : []),
+    unitId(field),
+    `${id}-leads`,
+    ...(isFixed(field) ? ["read-only"] : []),
+  ];
   return { "aria-describedby": texts.join(" "), "aria-invalid": wrong };
 }
 

@@ -36,14 +36,16 @@ export function CompareDepths({ children }: { readonly children: ComponentChildr
             type="text"
             autocomplete="off"
             spellcheck={false}
-            aria-describedby="compare-depths-says"
+            aria-describedby="compare-depths-unit compare-depths-says"
             value={draft.value ?? usual}
             onInput={(event) => (draft.value = event.currentTarget.value)}
             onKeyDown={(event) => {
               if (event.key === "Enter") start();
             }}
           />
-          <span class="entry-unit">{unit.value === "mm" ? "mm" : "in"}</span>
+          <span class="entry-unit" id="compare-depths-unit">
+            {unit.value === "mm" ? "mm" : "in"}
+          </span>
         </span>
         <button type="button" class="button" id="start-depths" onClick={start}>
           {say("Compare depths")}

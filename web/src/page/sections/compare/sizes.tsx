@@ -37,13 +37,16 @@ export function CompareSizes({ children }: { readonly children: ComponentChildre
             type="text"
             autocomplete="off"
             spellcheck={false}
+            aria-describedby="compare-sizes-unit"
             value={draft.value ?? usual}
             onInput={(event) => (draft.value = event.currentTarget.value)}
             onKeyDown={(event) => {
               if (event.key === "Enter") start();
             }}
           />
-          <span class="entry-unit">{unit.value === "mm" ? "mm" : "in"}</span>
+          <span class="entry-unit" id="compare-sizes-unit">
+            {unit.value === "mm" ? "mm" : "in"}
+          </span>
         </span>
         <button type="button" class="button" id="start-sizes" onClick={start}>
           {say("Compare sizes")}
