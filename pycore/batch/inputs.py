@@ -23,6 +23,8 @@ from pycore.tasks.bundle import read_bundle
 
 #: What of a folder is a job.
 _ENDINGS: Final = (".json", ".zip")
+#: Tables of them.
+_TABLES: Final = (".csv", ".tsv")
 
 
 def read_pieces(
@@ -60,7 +62,7 @@ def read_pieces(
     for path in named:
         if path.is_dir():
             pieces += [_piece(one, edits, usual, take) for one in _inside(path)]
-        elif path.suffix.lower() == ".csv":
+        elif path.suffix.lower() in _TABLES:
             pieces += _rows(path, base, edits, usual, take)
         else:
             pieces.append(_piece(path, edits, usual, take))

@@ -1,9 +1,11 @@
-"""A table of pieces as comma-separated values: one row a piece, columns named as the fields of a job."""
+"""A table of pieces as a spreadsheet saves it: one row a piece, columns named as the fields of a job."""
 
 from __future__ import annotations
 
+import codecs
 import csv
 import io
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any, Final
@@ -19,7 +21,14 @@ from pycore.speech import say
 #: Rows of one table.
 MOST_ROWS: Final = 10_000
 
-_OTHER_MARKS: Final = {";": "semicolons", "\t": "tabs"}
+#: What may part columns. Spreadsheets take semicolons where numbers have a decimal comma, and tabs for text.
+_MARKS: Final = (",", ";", "\t")
+
+#: What text in UTF-16 begins with.
+_UTF_16: Final = (codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)
+
+#: As in 240,5.
+_DECIMAL_COMMA: Final = re.compile(r"[+-]?\d+,\d+")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -46,7 +55,8 @@ def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]
     Parameters
     ----------
     data : bytes
-        The file, UTF-8.
+        The file: columns parted by commas, semicolons or tabs, in UTF-8, or in UTF-16 with its byte order
+        mark. A number may have a decimal comma.
     file : str
         Its name, for messages.
     base : dict
@@ -84,11 +94,15 @@ def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]
 
 def _numbered(data: bytes, file: str) -> Iterator[tuple[int, list[str]]]:
     try:
-        text = data.decode("utf-8-sig")
+        text = data.decode("utf-16" if data.startswith(_UTF_16) else "utf-8-sig")
     except UnicodeDecodeError as wrong:
         raise _wrong(file, say("it is not text in UTF-8"), remedy=say("save it as CSV in UTF-8")) from wrong
+    # The names of the columns hold none of the marks.
+    first = next((line for line in text.splitlines() if line.strip()), "")
+    mark = max(_MARKS, key=first.count)
     try:
-        for number, cells in enumerate(csv.reader(io.StringIO(text, newline=""), strict=True), 1):
+        reader = csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True)
+        for number, cells in enumerate(reader, 1):
             if number > MOST_ROWS + 1:
                 raise _wrong(
                     file,
@@ -105,13 +119,6 @@ def _numbered(data: bytes, file: str) -> Iterator[tuple[int, list[str]]]:
 
 def _fields(names: list[str], file: str) -> list[str]:
     """The columns' fields, each known and there once."""
-    for mark, called in _OTHER_MARKS.items():
-        if len(names) == 1 and mark in names[0]:
-            raise _wrong(
-                file,
-                say("its columns are parted by {called}, not by commas", called=called),
-                remedy=say("save it as CSV with commas"),
-            )
     known = _known_fields()
     for column, name in enumerate(names, 1):
         at = say("row 1, column {column}: ", column=column)
@@ -165,7 +172,7 @@ def _row(
         )
     own = {field: cell for field, cell in zip(fields, cells, strict=False) if cell}
     try:
-        job = check_job(edit_tree(base, [*(f"{field}={cell}" for field, cell in own.items()), *edits]))
+        job, own = _checked(own, base, edits)
     except FieldError as wrong:
         column = say(", column {field}", field=wrong.field) if wrong.field in own else ""
         raise _wrong(
@@ -179,6 +186,19 @@ def _row(
             remedy=wrong.remedy,
         ) from wrong
     return Row(number=number, job=job, cells=own)
+
+
+def _checked(own: dict[str, str], base: dict[str, Any], edits: list[str]) -> tuple[Job, dict[str, str]]:
+    """A row's job, and its cells with a decimal point for a comma where a number is asked for."""
+    while True:
+        try:
+            edited = edit_tree(base, [*(f"{field}={cell}" for field, cell in own.items()), *edits])
+            return check_job(edited), own
+        except FieldError as wrong:
+            cell = own.get(wrong.field, "")
+            if not _DECIMAL_COMMA.fullmatch(cell):
+                raise
+            own = own | {wrong.field: cell.replace(",", ".")}
 
 
 def _wrong(file: str, reason: str, *, remedy: str) -> FieldError:

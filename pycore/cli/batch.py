@@ -50,7 +50,7 @@ def add_options(command: argparse.ArgumentParser) -> None:
         nargs="+",
         type=Path,
         help=say(
-            "job files, bundles (.zip), folders of both, or tables (.csv): one row a piece, "
+            "job files, bundles (.zip), folders of both, or tables (.csv, .tsv): one row a piece, "
             "columns named as the fields of a job"
         ),
     )

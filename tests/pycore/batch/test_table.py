@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from pathlib import Path
 
 import pytest
@@ -66,8 +68,11 @@ def test_rows_begin_from_a_job_or_a_bundle(tmp_path: Path) -> None:
     [
         ("", "it is empty"),
         ("name\n", "no piece below"),
-        ("name;face.width_mm\nTide;240\n", "parted by semicolons"),
-        ("name\tclient\nTide\tA\n", "parted by tabs"),
+        (
+            "name;face.width_mm\nTide;2,5\n",
+            "row 2, column face.width_mm: Face width must be 50 to 5000 mm; you gave 2.5",
+        ),
+        ("name;face.width_mm\nTide;1,2,3\n", "row 2, column face.width_mm: .*1,2,3"),
         ("name,width\nTide,240\n", "row 1, column 2: the job has no field 'width'"),
         (
             "name,bars.depth\nTide,20\n",
@@ -89,6 +94,19 @@ def test_the_first_error_is_named_by_row_and_column(text: str, said: str) -> Non
         read_table(text.encode(), file="a.csv", base={}, edits=[])
     assert "\n" not in str(caught.value)
     assert "a.csv" in str(caught.value)
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16"])
+@pytest.mark.parametrize("mark", [",", ";", "\t"])
+def test_tables_are_read_as_spreadsheets_save_them(mark: str, encoding: str) -> None:
+    """Common practice, no source: semicolons where numbers have a decimal comma, tabs in UTF-16."""
+    rows = [["name", "face.width_mm", "client"], ["Flut, früh", "240,5", "1,5"], ["Ebbe", "300", ""]]
+    text = io.StringIO(newline="")
+    csv.writer(text, delimiter=mark).writerows(rows)
+    first, second = read_table(text.getvalue().encode(encoding), file="a.csv", base={}, edits=[])
+    assert (first.job.name, first.job.face.width_mm, first.job.client) == ("Flut, früh", 240.5, "1,5")
+    assert first.cells["face.width_mm"] == "240.5"
+    assert (second.job.name, second.job.face.width_mm) == ("Ebbe", 300)
 
 
 def test_a_table_that_is_not_text_is_told() -> None:
