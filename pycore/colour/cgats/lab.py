@@ -27,6 +27,7 @@ _ABOUT: Final = (
     "OBSERVER_ANGLE",
 )
 _LIGHT = re.compile(r"ILLUM\w*\W+(D\d\d|[AC]|F\d{1,2})\b")
+_DECIMAL_COMMA = re.compile(r"[+-]?\d*,\d+")
 _OBSERVER = re.compile(r"OBSERVER\w*\W+(\d+)\b")
 
 #: What no patch of ink on canvas has; room is left for errors of measurement.
@@ -106,20 +107,11 @@ def _numbers(table: CgatsTable, fields: tuple[str, str, str], name: str) -> Floa
 
 
 def _number(text: str, field: str, row: int, name: str) -> float:
-    if re.fullmatch(r"[+-]?\d*,\d+", text):
-        raise cgats_fault(
-            name,
-            say(
-                "{field} in row {row} of the data is {words}, with a comma for the decimal point.",
-                field=field,
-                row=row,
-                words=shown(text, limit=20),
-            ),
-            say("export the values with decimal points"),
-        )
+    # Programs of countries with a decimal comma write one here too; values have no thousands to part.
+    plain = text.replace(",", ".") if _DECIMAL_COMMA.fullmatch(text) else text
     try:
         # Python reads 1_000 and many scripts' digits too, which are no numbers in such a text.
-        value = float(text) if re.fullmatch(r"[0-9.eE+-]+", text) else float("nan")
+        value = float(plain) if re.fullmatch(r"[0-9.eE+-]+", plain) else float("nan")
     except ValueError:
         value = float("nan")
     if not np.isfinite(value) or abs(value) > 1e6:

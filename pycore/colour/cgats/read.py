@@ -104,7 +104,9 @@ class _Reading:
             if len(self._fields) > _MOST_FIELDS:
                 raise self._fault(say("names more than {most_fields} fields", most_fields=_MOST_FIELDS))
         elif self._part == "BEGIN_DATA":
-            self._row(words)
+            cells = [cell.strip().strip('"') for cell in line.split("\t")]
+            # Between two tabs a patch may have no name.
+            self._row(cells if len(cells) == len(self._fields) else words)
         elif len(words) > 1:
             self._keywords.setdefault(first, []).append(" ".join(words[1:]))
 

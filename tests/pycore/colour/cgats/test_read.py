@@ -63,7 +63,7 @@ def test_xyz_of_the_white_is_white() -> None:
         ("NUMBER_OF_SETS 2", "NUMBER_OF_SETS 3", "has 2 rows and says NUMBER_OF_SETS '3'"),
         ("NUMBER_OF_FIELDS 5", "NUMBER_OF_FIELDS 4", "has 5 fields and says NUMBER_OF_FIELDS '4'"),
         ("-0.5 1.5", "-0.5", "has 4 values in row 1 of the data and names 5 fields"),
-        ("95.5", "95,5", "LAB_L in row 1 of the data is '95,5', with a comma"),
+        ("95.5", "1,095,5", "is '1,095,5', which is no number"),
         ("95.5", "nan", "is 'nan', which is no number"),
         ("95.5", "1e999", "which is no number"),
         ("95.5", "955", r"Row 1 of the data \('A1'\) is L\*a\*b\* 955"),
@@ -82,6 +82,18 @@ def test_a_fault_is_said_in_one_sentence(old: str, new: str, said: str) -> None:
         read(text)
     assert wrong.value.field == "measured"
     assert wrong.value.message.count(". ") == 0
+
+
+def test_a_decimal_comma_is_read() -> None:
+    """Common practice, no source: programs of countries with one write it into such texts too."""
+    assert read(GOOD.replace("95.5 -0.5 1.5", "95,5 -0,5 1,5"))[0].tolist() == [95.5, -0.5, 1.5]
+
+
+def test_a_name_may_be_missing_between_tabs() -> None:
+    lines = GOOD.splitlines()
+    begins = lines.index("BEGIN_DATA") + 1
+    lines[begins] = "A1\t\t95.5\t-0.5\t1.5"
+    assert read("\n".join(lines))[0].tolist() == [95.5, -0.5, 1.5]
 
 
 @pytest.mark.parametrize("data", [b"", b"\x00\xff\xfe" * 1000, b'"' * 100_000, b"BEGIN_DATA\n" * 1000])
