@@ -98,6 +98,8 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
                 "picture.turn",
                 "face",
                 "bars.depth_mm",
+                # For the note on a turn-over that is wider.
+                "bars.width_mm",
                 "group",
                 "wrap",
                 "sides",

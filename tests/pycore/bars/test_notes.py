@@ -34,3 +34,15 @@ def test_the_note_counts_the_braces_that_the_list_has(face: tuple[int, int], mes
     assert [note.message for note in lay_out(job).notes if note.code == "brace"] == [
         one.message for one in found
     ]
+
+
+def test_a_turn_over_wider_than_the_bars_is_said_to_hang_loose() -> None:
+    def said(turnover_mm: float) -> list[str]:
+        job = check_job({"bars": {"width_mm": 38}, "wrap": {"turnover_mm": turnover_mm}})
+        return [note.message for note in bars_notes(job) if note.code == "turnover-loose"]
+
+    # Derived: 43 mm reach past bars of 38 mm by 5 mm, which may be unsaid.
+    assert said(43) == []
+    assert said(44) == [
+        "A turn-over of 44 mm is wider than the bars of 38 mm: what reaches past them hangs loose."
+    ]

@@ -77,7 +77,8 @@ OTHER: dict[str, tuple[Any, ...]] = {
     "picture.crop": ({"x": 0.1, "y": 0.05, "width": 0.7, "height": 0.8},),
     "picture.turn": (90,),
     "picture.enlarging": ("drawing",),
-    "bars.width_mm": (30,),
+    # Narrower than the turn-over, so that the note on it comes.
+    "bars.width_mm": (15,),
     "bars.wood": ("beech",),
     "bars.density_kg_m3": (500,),
     "group.hung": ("down",),

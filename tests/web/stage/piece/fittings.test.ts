@@ -47,6 +47,12 @@ describe("staples", () => {
     }
   });
 
+  it("go into the wood where the turn-over is wider than the bars", () => {
+    for (const { x, y } of staples({ ...sizes, turnoverMm: 90 })) {
+      expect(Math.min(x, y, sizes.widthMm - x, sizes.heightMm - y)).toBeLessThan(sizes.barWidthMm);
+    }
+  });
+
   it("hold a short bar in its middle", () => {
     // Derived: of 100 mm nothing is left between two corners of 71 mm.
     const short = staples({ ...sizes, widthMm: 100, heightMm: 100, barWidthMm: 22 });

@@ -24,6 +24,8 @@ const WIRE_MM = 1.1;
 const STAPLE_RISE_MM = 0.6;
 /** Below this there is no room for a staple. */
 const LEAST_TURNOVER_MM = rules.least_stapled_mm;
+/** From a staple to the inner edge of its bar. */
+const INSIDE_BAR_MM = 4;
 /** Between a staple and the strap of a ring. */
 const BESIDE_STRAP_MM = 1;
 /** How far the rings sit below the top, as a share of the height. */
@@ -65,9 +67,11 @@ function evenly(start: number, end: number, most: number): readonly number[] {
 
 /** Where the staples go: along every bar, clear of the folded corners, and one aslant in each corner. */
 export function staples(sizes: FittingSizes): readonly Staple[] {
-  const { widthMm: w, heightMm: h, depthMm, turnoverMm: r } = sizes;
+  const { widthMm: w, heightMm: h, depthMm, turnoverMm: r, barWidthMm } = sizes;
   if (r < LEAST_TURNOVER_MM) return [];
-  const inward = Math.min(r * 0.58, r - 3);
+  // In the wood, where the turn-over reaches past it.
+  const inWood = barWidthMm - INSIDE_BAR_MM;
+  const inward = Math.min(r * 0.58, r - 3, inWood);
   const clear = depthMm + r + CROWN_MM / 2 + rules.staple_clear_mm;
   const strap = strapOf(sizes);
   const out: Staple[] = [];
@@ -80,7 +84,7 @@ export function staples(sizes: FittingSizes): readonly Staple[] {
     const asIn = isAtStrap ? Math.min(inward, strap.outer - BESIDE_STRAP_MM - WIRE_MM / 2) : inward;
     for (const x of [asIn, w - asIn]) out.push({ x, y, turnRad: Math.PI / 2, onCorner: false });
   }
-  const aslant = r * 0.55;
+  const aslant = Math.min(r * 0.55, inWood);
   for (const [right, up] of [
     [0, 0],
     [1, 0],
