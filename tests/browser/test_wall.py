@@ -109,6 +109,13 @@ def test_arrow_keys_move_the_piece_and_nothing_is_drawn_at_rest(wall: Bench) -> 
     assert frames(wall) == before
 
 
+def test_on_a_telephone_the_photograph_is_as_wide_as_the_screen(wall: Bench) -> None:
+    """Corners are marked by a finger, and a sheet of paper is small on it already."""
+    wall.page.set_viewport_size({"width": 390, "height": 844})
+    expect(wall.page.locator('[data-photo="frame"]')).to_have_css("width", "390px")
+    wall.page.set_viewport_size({"width": 1280, "height": 800})
+
+
 def test_the_floor_tells_the_height(wall: Bench) -> None:
     wall.page.locator("#wall-edges input[value=floor]").check()
     entry = wall.page.locator("#field-wall-floor")
