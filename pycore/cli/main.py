@@ -227,11 +227,22 @@ def _print_error(wrong: TuckfoldError) -> None:
 
 def run() -> NoReturn:
     """The console script."""
+    _write_what_no_code_has()
     try:
         import_pydantic()
     except KeyboardInterrupt:
         sys.exit(_stopped())
     sys.exit(main())
+
+
+def _write_what_no_code_has() -> None:
+    """Let an output whose encoding lacks a letter have its number instead: a name may have any letter.
+
+    Windows encodes what goes to a file or another program so. The numbers are those of JSON's strings.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
 
 
 def _sentence(words: str) -> str:

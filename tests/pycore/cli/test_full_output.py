@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import os
 import subprocess
 import sys
@@ -34,3 +35,24 @@ def test_a_full_output_ends_in_a_sentence(arguments: list[str], unbuffered: str)
         "tuckfold: What was found out could not be printed: no space is left. "
         "Print it to a place with room.\n"
     )
+
+
+@pytest.mark.parametrize("encoding", ["cp1252", "ascii", "utf-8"])
+def test_an_output_without_a_letter_gets_its_number(encoding: str, tmp_path: Path) -> None:
+    """Windows encodes what goes to a file in its own pages; a name may have any letter."""
+    job = tmp_path / "job.json"
+    job.write_text(json.dumps({"name": "Tide 潮"}), encoding="utf-8")
+
+    def printed(*more: str) -> str:
+        ran = subprocess.run(
+            [sys.executable, "-m", "pycore.cli", "plan", str(job), *more],
+            capture_output=True,
+            env=os.environ | {"PYTHONIOENCODING": encoding, "PYTHONUTF8": "0"},
+            check=False,
+        )
+        assert (ran.returncode, ran.stderr) == (0, b"")
+        return ran.stdout.decode(encoding)
+
+    assert ("Tide 潮" if encoding == "utf-8" else r"Tide \u6f6e") in printed()
+    pieces = json.loads(printed("--json"))["sheets"][0]["pieces"]
+    assert [one["name"] for one in pieces] == ["Tide 潮"]
