@@ -218,7 +218,7 @@ def _plan(jobs: Sequence[tuple[str, Job]], choices: Choices) -> WholeMade:
         *cost,
     ]
     lines = [
-        f"{_count(on.pieces, 'canvas', 'canvases')}: {', '.join(parts)}",
+        f"{_count(on.pieces, say('canvas'), say('canvases'))}: {', '.join(parts)}",
         *left_out,
         *(note_line(one) for one in plan.notes),
     ]

@@ -141,6 +141,7 @@ def test_a_batch_in_german_says_all_in_german_and_keeps_codes_and_values(tmp_pat
     # Derived: 900 mm in two stretches, 700 in two.
     assert "  2 Leisten zu 900 mm, 40 x 20 mm\n" in text
     assert "  1 Strebe zu 820 mm" in text
+    assert "  1 Leinwand: 1 Bogen oder Länge, Verschnitt" in text
     stop = next(note for note in big.note_records if note.code == "sheet-short")
     assert stop.values["loaded"] == "sheet"
 
