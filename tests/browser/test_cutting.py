@@ -49,10 +49,14 @@ def test_copies_are_planned_pinned_and_priced(
     assert drawn.get_attribute("transform") == f"translate({first['x_mm']:g} {first['y_mm']:g})"
 
     drawn.focus()
-    bench.page.keyboard.press("Shift+ArrowDown")
+    for _ in range(10):
+        bench.page.keyboard.press("ArrowDown")
     bench.page.wait_for_function(SETTLED)
-    # Derived: ten steps of a millimetre.
+    # Derived: ten steps of a millimetre; none waits for the plan.
     expect(drawn).to_have_attribute("transform", f"translate({first['x_mm']:g} {first['y_mm'] + 10:g})")
+    expect(bench.page.locator("#cutting [role=status]")).to_contain_text(
+        drawn.get_attribute("aria-label") or "?"
+    )
     expect(drawn).to_have_attribute("data-pinned", "true")
     # What is refused is said, and the piece stays where it was pinned.
     bench.page.locator("#cutting .more summary").first.click()

@@ -75,7 +75,7 @@ test("a cut and a piece are told by where they lie", () => {
 test("a piece is pinned where it lies or a little off, never above or left of the sheet", () => {
   expect(pieceNamed(plan, "Low tide, 2 of 3")?.sheet).toBe(1);
   expect(pieceNamed(plan, "none")).toBeUndefined();
-  const pin = pinAt(piece, 1, { x_mm: 12.34567, y_mm: -3 });
+  const pin = pinAt([], piece, 1, { x_mm: 12.34567, y_mm: -3 });
   expect(pin).toEqual({
     piece: piece.name,
     sheet: 1,
@@ -83,6 +83,8 @@ test("a piece is pinned where it lies or a little off, never above or left of th
     y_mm: 0,
     turned: true,
   });
+  // What was asked for last counts on, though no plan shows it yet.
+  expect(pinAt([pin], piece, 1, { y_mm: 7 })).toEqual({ ...pin, y_mm: 7 });
   const moved = { ...pin, x_mm: 50 };
   expect(withPin([pin], moved)).toEqual([moved]);
   expect(withoutPin([pin], piece.name)).toEqual([]);

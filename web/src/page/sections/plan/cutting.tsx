@@ -1,12 +1,15 @@
 // The cutting section: the job's panels and copies on the loaded sheet or roll, drawn to scale, with cuts and cost.
+import { CalmText } from "../../controls/calm_text";
 import { Entry, type Parsed } from "../../controls/entry";
+import type { Plan } from "../../../contract/types";
 import { ErrorText, LabelledField, NoteLines } from "../../controls/labelled_field";
 import { More } from "../../controls/section";
 import { useSeen } from "../../controls/small_picture";
 import { unit } from "../../state/page/settings";
-import { cuttingPlan, pinRefused, planAgain, planQuery, planSeen } from "../../state/plan/cutting";
+import { chosenPiece, cuttingPlan, pinRefused, planAgain, planQuery, planSeen } from "../../state/plan/cutting";
+import { pieceNamed } from "../../state/plan/pins";
 import { choose, planChoices } from "../../state/plan/options";
-import { cutText, planRows, planSentence, sheetHead } from "../../state/plan/words";
+import { cutText, pieceText, planRows, planSentence, sheetHead } from "../../state/plan/words";
 import { clearFieldErrors } from "../../state/page/fields";
 import { parseNumber, trimmed } from "../../../units";
 import { SheetDrawing } from "./drawing";
@@ -36,6 +39,7 @@ export function CuttingSection() {
           <p class="consequence" id="plan-says">
             {planSentence(plan, unit.value)}
           </p>
+          <CalmText words={planWords(plan)} of="#cutting *" />
           <table class="figures order" id="plan-figures">
             <caption class="visually-hidden">{say("Canvas taken, used and wasted")}</caption>
             <tbody>
@@ -75,6 +79,13 @@ export function CuttingSection() {
       )}
     </div>
   );
+}
+
+/** What the plan has come to, and where the chosen piece lies in it. */
+function planWords(plan: Plan): string {
+  const found = pieceNamed(plan, chosenPiece.value ?? "");
+  const sentence = planSentence(plan, unit.value);
+  return found === undefined ? sentence : `${pieceText(found.piece, unit.value)}. ${sentence}`;
 }
 
 function Choices() {

@@ -74,8 +74,8 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
   const size = `${sizeShown(width_mm, height_mm, unit.value)}${piece.turned ? say(", turned") : ""}`;
   // A letter is about 0.55 of its height wide.
   const letter = Math.min(letter_mm, width_mm / (0.55 * Math.max(label.length, size.length) + 1), height_mm / 4);
-  const pinHere = (change: Parameters<typeof pinAt>[2]): void =>
-    setPins(withPin(pins.value, pinAt(piece, sheet, change)));
+  const pinHere = (change: Parameters<typeof pinAt>[3]): void =>
+    setPins(withPin(pins.value, pinAt(pins.value, piece, sheet, change)));
   const offset = (event: PointerEvent): readonly [number, number] | undefined => {
     if (from.current === undefined) return undefined;
     const way = [event.clientX - from.current[0], event.clientY - from.current[1]] as const;
@@ -86,9 +86,10 @@ function Piece({ piece, sheet, letter_mm, scale }: PieceProps) {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
     const arrow = ARROWS[event.key];
     const step = lengthStep(unit.value) * (event.shiftKey ? 10 : 1);
-    if (arrow !== undefined) pinHere({ x_mm: x_mm + arrow[0] * step, y_mm: y_mm + arrow[1] * step });
+    const at = pinAt(pins.value, piece, sheet);
+    if (arrow !== undefined) pinHere({ x_mm: at.x_mm + arrow[0] * step, y_mm: at.y_mm + arrow[1] * step });
     else if (event.key === "Enter" || event.key === " ") pinHere({});
-    else if (event.key === "t" || event.key === "T") pinHere({ turned: !piece.turned });
+    else if (event.key === "t" || event.key === "T") pinHere({ turned: !at.turned });
     else if (event.key === "Delete" || event.key === "Backspace") setPins(withoutPin(pins.value, name));
     else return;
     event.preventDefault();

@@ -12,7 +12,9 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
   const found = pieceNamed(plan, chosenPiece.value ?? "") ?? pieceNamed(plan, names[0] ?? "");
   if (found === undefined) return null;
   const { piece, sheet } = found;
-  const pin = (change: Parameters<typeof pinAt>[2]): void => setPins(withPin(pins.value, pinAt(piece, sheet, change)));
+  const at = pinAt(pins.value, piece, sheet);
+  const pin = (change: Parameters<typeof pinAt>[3]): void =>
+    setPins(withPin(pins.value, pinAt(pins.value, piece, sheet, change)));
   return (
     <More summary={say("Place a piece by hand")}>
       <p class="consequence" id="cutting-keys">
@@ -35,20 +37,15 @@ export function Pinning({ plan }: { readonly plan: Plan }) {
         </select>
       </div>
       <div class="pair">
-        <PlanLength
-          field="plan.x_mm"
-          label={say("From the left")}
-          value={piece.x_mm}
-          commit={(x_mm) => pin({ x_mm })}
-        />
-        <PlanLength field="plan.y_mm" label={say("From the top")} value={piece.y_mm} commit={(y_mm) => pin({ y_mm })} />
+        <PlanLength field="plan.x_mm" label={say("From the left")} value={at.x_mm} commit={(x_mm) => pin({ x_mm })} />
+        <PlanLength field="plan.y_mm" label={say("From the top")} value={at.y_mm} commit={(y_mm) => pin({ y_mm })} />
       </div>
       <div class="row">
         <label class="tick">
           <input
             type="checkbox"
             id="cutting-turned"
-            checked={piece.turned}
+            checked={at.turned}
             onChange={(event) => pin({ turned: event.currentTarget.checked })}
           />
           <span>{say("Turned")}</span>

@@ -10,10 +10,16 @@ export function pieceNamed(plan: Plan, name: string): { piece: PlacedPiece; shee
   return undefined;
 }
 
-/** The pin that holds a piece where it lies, or a little off. */
-export function pinAt(piece: PlacedPiece, sheet: number, change: Partial<Omit<Pin, "piece">> = {}): Pin {
+/** The pin that holds a piece where it lies, or a little off. A pin that no plan shows yet counts on. */
+export function pinAt(
+  pins: readonly Pin[],
+  piece: PlacedPiece,
+  sheet: number,
+  change: Partial<Omit<Pin, "piece">> = {},
+): Pin {
   const { name, x_mm, y_mm, turned } = piece;
-  const pin = { piece: name, sheet, x_mm, y_mm, turned, ...change };
+  const held = pins.find((one) => one.piece === name);
+  const pin = { piece: name, sheet, x_mm, y_mm, turned, ...held, ...change };
   // A place above or left of the sheet is none.
   return { ...pin, x_mm: tidy(pin.x_mm), y_mm: tidy(pin.y_mm) };
 }

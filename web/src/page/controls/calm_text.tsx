@@ -1,0 +1,25 @@
+// What a control has led to, said once nothing has changed for a moment: keys that are held down say one thing.
+import { useEffect, useState } from "preact/hooks";
+
+const CALM_MS = 700;
+
+interface CalmTextProps {
+  readonly words: string;
+  /** The controls that lead to it: only who has the focus on one of them hears it. Others say what they do themselves. */
+  readonly of: string;
+}
+
+export function CalmText({ words, of }: CalmTextProps) {
+  const [said, setSaid] = useState("");
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      if (document.activeElement?.matches(of)) setSaid(words);
+    }, CALM_MS);
+    return () => clearTimeout(timer);
+  }, [words, of]);
+  return (
+    <p class="visually-hidden" role="status">
+      {said}
+    </p>
+  );
+}
