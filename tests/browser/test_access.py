@@ -205,6 +205,25 @@ def test_on_paper_nothing_is_cut_off_and_all_is_dark_on_white(opened_at: Callabl
     page.evaluate("document.documentElement.dataset.theme = 'light'")
 
 
+#: The buttons whose next words below begin less than 4 px under them.
+TOUCHED = """() => [...document.querySelectorAll("#work button")].filter((button) => {
+  if (!button.checkVisibility()) return false;
+  const above = button.getBoundingClientRect();
+  return [...document.querySelectorAll("#work p:not(.visually-hidden, .section-skips)")].some((words) => {
+    const below = words.getBoundingClientRect();
+    const gap = below.top - above.bottom;
+    const isUnder = below.left < above.right && below.right > above.left && below.height > 0;
+    return words.checkVisibility() && isUnder && gap > -2 && gap < 4;
+  });
+}).map((button) => button.textContent)"""
+
+
+def test_no_words_touch_the_button_above_them(opened_at: Callable[..., Bench]) -> None:
+    page = opened_at(*BEGUN[0]).page
+    page.set_viewport_size({"width": 1280, "height": 800})
+    assert page.evaluate(TOUCHED) == []
+
+
 def test_more_contrast_makes_soft_words_plain(opened_at: Callable[..., Bench]) -> None:
     page = opened_at(*BEGUN[0]).page
     aside, body = (
