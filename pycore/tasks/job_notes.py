@@ -33,7 +33,7 @@ def job_notes(job: Job) -> list[Note]:
     >>> from pycore.contract.check import check_job
     >>> small = check_job({"face": {"width_mm": 80, "height_mm": 80}})
     >>> [(note.code, note.severity.value) for note in job_notes(small)]
-    [('corners-cannot-fold', 'stop')]
+    [('corners-cannot-fold', 'stop'), ('turnover-loose', 'watch')]
     """
     notes: list[Note] = []
     try:
