@@ -65,7 +65,7 @@ class PixelBringer:
         axes = moved_axes(source, intent=kind)
         encoded = nodes_of(axes)
         wanted = request(encoded)
-        way = node_moves(bring_in, wanted, axes, parts=1)
+        way = node_moves(bring_in, wanted, axes)
         goes = np.abs(way).max(axis=1) > 1e-9
         moves = np.zeros_like(encoded)
         moves[goes] = back(wanted[goes] + way[goes]) - encoded[goes]

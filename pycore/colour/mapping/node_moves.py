@@ -22,6 +22,12 @@ from pycore.contract.job import Intent
 #: itself moves the boundary by 0.7, and a canvas's table may make a little more of it.
 _BETWEEN_DE: Final = 0.85
 
+#: By how much more than its neighbours a node may be moved, in CIEDE2000, in a table of so many steps: a
+#: gradient that crosses the cell between them must not break. Our own choice: with less, colours stay
+#: outside.
+_GROWTH_DE: Final = 6.0
+_STEPS: Final = 64
+
 #: How often the place where an edge of the table leaves the gamut is narrowed down.
 _HALVINGS: Final = 2
 
@@ -54,19 +60,18 @@ def bring_in_shift(
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
 
     def shift(axes: Sequence[Axis]) -> FloatArray:
-        steps = math.prod(len(axis.encoded) - 1 for axis in axes) ** (1.0 / len(axes))
-        parts = max(round((USUAL_NODES[len(axes)] - 1) / steps), 1)
-        return node_moves(bring_in, request(nodes_of(axes)), axes, parts=parts)
+        return node_moves(bring_in, request(nodes_of(axes)), axes)
 
     return shift
 
 
-def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, parts: int) -> FloatArray:
+def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) -> FloatArray:
     """By how much the nodes of a table are moved.
 
     Where the boundary is steep, as beside the lightest yellow, one node of a cell may lie inside and another
     one be moved far: what lies between them would be moved, too, inside or not. So a node that an edge of the
-    table joins to one inside is moved by less where that edge would else move what lies inside.
+    table joins to one inside is moved by less where that edge would else move what lies inside, and from
+    there on moves grow from cell to cell.
 
     Parameters
     ----------
@@ -74,10 +79,8 @@ def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], 
     wanted_lab : (all nodes, 3) float64
         What the canvas is asked for at each node, relative to its white; the last axis varies fastest.
     axes : sequence of Axis
-        Of the table.
-    parts : int
-        How many steps of a print file's table one of this table's is: what the screen shows is moved at its
-        nodes as the print is.
+        Of the table. With fewer nodes than a print file's has, as the screen's, it is moved at its nodes as
+        the print is.
 
     Returns
     -------
@@ -86,28 +89,66 @@ def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], 
     """
     moves: FloatArray = bring_in(wanted_lab) - wanted_lab
     moved = np.flatnonzero(moves.any(axis=1))
-    far = np.zeros(len(moves))
+    far: FloatArray = np.zeros(len(moves))
     far[moved] = delta_e_2000(wanted_lab[moved], wanted_lab[moved] + moves[moved])
     most = far.copy()
-    outer, inner = _edges(far > _BETWEEN_DE, tuple(len(axis.encoded) for axis in axes))
-    # The other end of such an edge, and by how much that is moved: by less than the room if it lies inside.
+    counts = tuple(len(axis.encoded) for axis in axes)
+    steps = math.prod(count - 1 for count in counts) ** (1.0 / len(counts))
+    parts = max(round((USUAL_NODES[len(counts)] - 1) / steps), 1)
+    outer, inner = _edges(far > _BETWEEN_DE, counts)
     ends, which = np.unique(inner, return_inverse=True)
+    within = bring_in.inside(wanted_lab[ends])[which]
+    least = np.minimum(far[inner], ROOM_DE)
+    start, stop = wanted_lab[inner], wanted_lab[outer]
     if parts == 1:
-        within, end, least = bring_in.inside(wanted_lab[ends])[which], wanted_lab[inner], far[inner]
+        bound = np.where(within, _bound(bring_in, start, stop, least, far[outer]), np.inf)
     else:
-        end = wanted_lab[outer] + (wanted_lab[inner] - wanted_lab[outer]) / parts
-        within, least = bring_in.inside(end), np.minimum(far[inner], ROOM_DE)
-    outer, end, least = outer[within], end[within], least[within]
-    # As far along the edge as this it is moved by no more than may be.
-    share = (_BETWEEN_DE - least) / (far[outer] - least)
-    for _ in range(_HALVINGS):
-        still = bring_in.inside(end + share[:, None] * (wanted_lab[outer] - end))
-        outer, end, least, share = outer[still], end[still], least[still], (share[still] + 1.0) / 2.0
-        np.minimum.at(most, outer, least + (_BETWEEN_DE - least) / share)
-    np.minimum.at(most, outer, _BETWEEN_DE)
+        # The print has a node of its own on the way, which is bounded where it lies outside, too.
+        middle = stop + (start - stop) / parts
+        halfway = bring_in.inside(middle)
+        bound = np.where(within, _bound(bring_in, start, middle, least, far[outer]) + _GROWTH_DE, np.inf)
+        bound = np.where(halfway, _bound(bring_in, middle, stop, least, far[outer]), bound)
+    np.minimum.at(most, outer, bound)
+    most = _growing(most, counts, by=_GROWTH_DE * _STEPS / steps)
     less = np.flatnonzero(most < far)
     moves[less] *= (most[less] / far[less])[:, None]
     return moves
+
+
+def _bound(
+    bring_in: BringIn, inner_lab: FloatArray, outer_lab: FloatArray, least: FloatArray, far: FloatArray
+) -> FloatArray:
+    """The most that the outer ends of edges may be moved so that what lies inside on them is not moved far.
+
+    Infinite where that sets no bound; `least` and `far` are what both ends are moved by.
+    """
+    bound: FloatArray = np.full(len(far), np.inf)
+    left: IndexArray = np.arange(len(far))
+    # As far along the edge as this it is moved by no more than may be.
+    share = (_BETWEEN_DE - least) / (far - least)
+    for _ in range(_HALVINGS):
+        still = bring_in.inside(inner_lab[left] + share[:, None] * (outer_lab[left] - inner_lab[left]))
+        left, share = left[still], (share[still] + 1.0) / 2.0
+        bound[left] = least[left] + (_BETWEEN_DE - least[left]) / share
+    bound[left] = _BETWEEN_DE
+    return bound
+
+
+def _growing(most: FloatArray, counts: tuple[int, ...], *, by: float) -> FloatArray:
+    """The most that each node is moved by, if that grows by no more than so much from cell to cell."""
+    bound = most.reshape(counts)
+    while True:
+        near = bound
+        for axis in range(len(counts)):
+            along = np.moveaxis(near, axis, 0)
+            least = along.copy()
+            np.minimum(least[1:], along[:-1], out=least[1:])
+            np.minimum(least[:-1], along[1:], out=least[:-1])
+            near = np.moveaxis(least, 0, axis)
+        less = np.minimum(bound, near + by)
+        if np.array_equal(less, bound):
+            return bound.ravel()
+        bound = less
 
 
 def _edges(far: BoolArray, counts: tuple[int, ...]) -> tuple[IndexArray, IndexArray]:

@@ -51,11 +51,20 @@ def test_what_lies_inside_stays_between_the_nodes(profiles: dict[str, bytes], na
         # Its tables of six nodes make up to 1.6 of 0.7, with or without tables of pixels.
         return
     shift = bring_in_shift(bring_in, Standard.SRGB, gamut, **OPTIONS)
-    plain, brought = (
-        gamut.to_lab(Converter(Standard.SRGB, canvas, **OPTIONS, shift=one).to_words(words)[0] / 65535.0)
-        for one in (None, shift)
+    plain, brought = (Converter(Standard.SRGB, canvas, **OPTIONS, shift=one) for one in (None, shift))
+    printed, moved = (gamut.to_lab(one.to_words(words)[0] / 65535.0) for one in (plain, brought))
+    assert delta_e_2000(printed, moved).max() <= 1.0
+
+    ends = 0.6 + 0.4 * chance.random((100, 1, 3))
+    yellow = np.array([1.0, 1.0, 0.0])
+    ramps = yellow + np.linspace(0.0, 1.0, 512)[:, None] * (ends - yellow)
+    ramp_lab = gamut.to_lab(
+        brought.to_words(np.rint(ramps * 65535.0).astype(np.uint16)).reshape(-1, 3) / 65535.0
     )
-    assert delta_e_2000(plain, brought).max() <= 1.0
+    ramp_lab = ramp_lab.reshape(100, 512, 3)
+    step = delta_e_2000(ramp_lab[:, 1:].reshape(-1, 3), ramp_lab[:, :-1].reshape(-1, 3))
+    # regression: where moves may grow by any amount from one node to the next, 1.9
+    assert step.max() <= 1.4
 
 
 @pytest.mark.parametrize("name", ["srgb", "uneven"])
