@@ -343,8 +343,18 @@ def test_a_kept_job_is_saved_as_a_bundle_and_deleted(demo: Bench, tmp_path: Path
         assert bundle.read("picture/old.png") == small_png()
         assert json.loads(bundle.read("bundle.json"))["job"]["bars"]["depth_mm"] == 37
     in_list(bench, "Delete", "Kept before")
+    # Enter, pressed once more by mistake, deletes nothing.
+    expect(bench.button("Keep it")).to_be_focused()
     bench.button("Delete this job").press("Enter")
     expect(lines).to_have_count(count - 1)
+    # Behind the dialog the page's own announcement would not be heard.
+    expect(bench.page.locator("#jobs [role=status]")).to_contain_text("was deleted")
+    # A picture that is taller than its line stays in it.
+    tall = """(place) => {
+      place.querySelector("img").height = 400;
+      return place.scrollHeight - place.clientHeight;
+    }"""
+    assert bench.page.locator(".job-line-picture:has(img)").first.evaluate(tall) == 0
     bench.button("Close").press("Enter")
 
 

@@ -221,6 +221,7 @@ def test_the_whole_job_by_keys_alone(at_work: Bench, china: Path, tmp_path: Path
         keys.press("Enter")
     chooser.value.set_files(china)
     bench.opened("china.jpg")
+    expect(page.locator(".page-header [aria-live=polite]")).to_have_text("china")
     tab_to("#field-picture-crop")
     keys.press("+")
     keys.press("Shift+ArrowRight")

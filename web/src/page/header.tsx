@@ -29,7 +29,10 @@ export function PageHeader() {
       </p>
       {now !== undefined && (
         <div class="current-job">
-          <p class="current-job-name">{now.name || say("No name yet")}</p>
+          {/* Read aloud when another job, or another picture's, is opened. */}
+          <p class="current-job-name" aria-live="polite">
+            {now.name || say("No name yet")}
+          </p>
           {now.client && <p class="current-job-client">{say("for {client}", { client: now.client })}</p>}
           {isDemo.value && (
             <p class="demo-note">

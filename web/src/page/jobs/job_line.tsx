@@ -58,16 +58,16 @@ function Confirm({ entry }: { readonly entry: JobEntry }) {
   return (
     <div class="job-line-actions" role="alert">
       <span>{say("It cannot be brought back.")}</span>
+      <button type="button" class="text-button" disabled={listBusy.value} onClick={() => void deleteFromList(entry)}>
+        {say("Delete this job")}
+      </button>
+      {/* Enter, pressed once more by mistake, deletes nothing. */}
       <button
         type="button"
         class="text-button"
         ref={(element) => element?.focus()}
-        disabled={listBusy.value}
-        onClick={() => void deleteFromList(entry)}
+        onClick={() => (toDelete.value = undefined)}
       >
-        {say("Delete this job")}
-      </button>
-      <button type="button" class="text-button" onClick={() => (toDelete.value = undefined)}>
         {say("Keep it")}
       </button>
     </div>

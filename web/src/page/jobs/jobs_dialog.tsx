@@ -4,6 +4,7 @@ import { jobs } from "../state/keeping/jobs";
 import { beginFromList, closeList, listBusy, listOpen, listOpened_ms, listTrouble } from "../state/keeping/list";
 import { keepingTrouble, storage } from "../state/keeping/mode";
 import { bytesShown, isNearlyFull, promised, room } from "../state/keeping/room";
+import { announcement } from "../state/page/status";
 import { JobLine } from "./job_line";
 import { say, sayParts } from "../../speech/on_page";
 
@@ -30,6 +31,10 @@ export function JobsDialog() {
               {listTrouble.value}
             </p>
           )}
+          {/* What the page announces is not heard from behind the dialog. */}
+          <p class="visually-hidden" role="status">
+            {announcement.value}
+          </p>
           <ul class="jobs-list">
             {jobs.value.map((entry) => (
               <JobLine key={entry.id} entry={entry} now_ms={listOpened_ms.value} />
