@@ -55,7 +55,7 @@ def read_pieces(
     Raises
     ------
     FieldError
-        A table is wrong, a folder holds no job, or the base cannot be read.
+        A table is none, a folder holds no job, or the base cannot be read.
     """
     usual = job_tree(Job())
     pieces: list[Piece] = []
@@ -98,7 +98,7 @@ def _piece(
         job = edited_job(tree, edits, take=take)
         return _with_files(piece, job, folder=path.parent, at=path, bundle=bundle)
     except TuckfoldError as wrong:
-        return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))
+        return _refused(piece, wrong)
 
 
 def _opened(path: Path) -> tuple[dict[str, Any], Bundle | None]:
@@ -146,6 +146,8 @@ def _row_piece(path: Path, row: Row, base: Path | None, bundle: Bundle | None) -
         name=safe_name(own_name or f"{path.stem} {row.number}"),
         source=say("{path}, row {number}", path=path.name, number=row.number),
     )
+    if row.job is None:
+        return piece if row.wrong is None else _refused(piece, row.wrong)
     # What the row names lies beside the table; the rest comes from the job that it begins from.
     beside = {Role.PICTURE: "picture.file" in row.cells, Role.PROFILE: "colour.profile" in row.cells}
     try:
@@ -159,7 +161,11 @@ def _row_piece(path: Path, row: Row, base: Path | None, bundle: Bundle | None) -
             beside={role for role, is_named in beside.items() if is_named},
         )
     except TuckfoldError as wrong:
-        return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))
+        return _refused(piece, wrong)
+
+
+def _refused(piece: Piece, wrong: TuckfoldError) -> Piece:
+    return replace(piece, error=str(wrong), refusal=ErrorRecord.of(wrong))
 
 
 def _with_files(

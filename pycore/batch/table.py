@@ -39,14 +39,17 @@ class Row:
     ----------
     number : int
         As a spreadsheet counts; the names of the columns are row 1.
-    job : Job
+    job : Job or None
     cells : dict of str to str
         What the row itself says, by field.
+    wrong : FieldError or None
+        Why there is no job.
     """
 
     number: int
-    job: Job
+    job: Job | None
     cells: dict[str, str]
+    wrong: FieldError | None = None
 
 
 def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]) -> list[Row]:
@@ -67,24 +70,25 @@ def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]
     Returns
     -------
     list of Row
+        One that is no job says why; the others are used.
 
     Raises
     ------
     FieldError
-        For the first thing that is wrong, with its row and column.
+        It is no table, or its columns are not fields of a job.
 
     Examples
     --------
     >>> rows = read_table(b"name,face.width_mm\nLow tide,240\n", file="a.csv", base={}, edits=[])
-    >>> rows[0].number, rows[0].job.name, rows[0].job.face.width_mm
-    (2, 'Low tide', 240.0)
+    >>> [(row.number, row.job.name, row.job.face.width_mm) for row in rows if row.job]
+    [(2, 'Low tide', 240.0)]
     """
     rows = _numbered(data, file)
     first = next(rows, None)
     if first is None:
         raise _wrong(file, say("it is empty"), remedy=say("give it a row with the names of the fields"))
     fields = _fields(first[1], file)
-    found = [_row(number, cells, fields, file, base, edits) for number, cells in rows]
+    found = [_row(number, cells, fields, base, edits) for number, cells in rows]
     if not found:
         raise _wrong(
             file, say("it has no piece below the names of the fields"), remedy=say("give each piece a row")
@@ -157,34 +161,22 @@ def _known_fields() -> set[str]:
     }
 
 
-def _row(
-    number: int, cells: list[str], fields: list[str], file: str, base: dict[str, Any], edits: list[str]
-) -> Row:
-    if len(cells) > len(fields) and any(cells[len(fields) :]):
-        raise _wrong(
-            file,
-            say(
-                "row {number}, column {field_count}: there is a value where no field is named",
-                number=number,
-                field_count=len(fields) + 1,
-            ),
-            remedy=say("name the column, or put a text that holds commas between quotation marks"),
-        )
+def _row(number: int, cells: list[str], fields: list[str], base: dict[str, Any], edits: list[str]) -> Row:
     own = {field: cell for field, cell in zip(fields, cells, strict=False) if cell}
     try:
+        if any(cells[len(fields) :]):
+            raise FieldError(
+                field="JOBS",
+                expected=say("a value under the name of a field"),
+                got=cells[-1],
+                remedy=say("name the column, or put a text that holds commas between quotation marks"),
+                said=say(
+                    "There is a value in column {column}, where no field is named.", column=len(fields) + 1
+                ),
+            )
         job, own = _checked(own, base, edits)
     except FieldError as wrong:
-        column = say(", column {field}", field=wrong.field) if wrong.field in own else ""
-        raise _wrong(
-            file,
-            say(
-                "row {number}{column}: {message}",
-                number=number,
-                column=column,
-                message=wrong.message.rstrip("."),
-            ),
-            remedy=wrong.remedy,
-        ) from wrong
+        return Row(number=number, job=None, cells=own, wrong=wrong)
     return Row(number=number, job=job, cells=own)
 
 

@@ -169,7 +169,11 @@ def _tables() -> list[bytes]:
 
 
 def _read_table(data: bytes) -> object:
-    return read_table(data, file="mutant.csv", base={}, edits=[])
+    rows = read_table(data, file="mutant.csv", base={}, edits=[])
+    for row in rows:
+        if row.wrong is not None:
+            raise row.wrong
+    return rows
 
 
 _STRIP: Final = b"""CGATS.17
