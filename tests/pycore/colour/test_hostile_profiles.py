@@ -14,7 +14,7 @@ from pycore.colour.gamut.profile_report import profile_report, require_printer
 from pycore.colour.icc.profile import description, parse_profile, require_device
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.colour.icc.transform import Standard, make_transform
-from pycore.colour.link import axes
+from pycore.colour.link import axes, make_map
 from pycore.colour.link.display import display_map
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
@@ -102,13 +102,15 @@ def refusal(data: bytes) -> ProfileError | None:
 def test_only_profile_errors_come_out(
     profiles: dict[str, bytes], name: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    most = dict(axes._MOST_NODES)
+    most = dict(axes.USUAL_NODES)
     mutants = [*structured(profiles[name]), *random_changes(profiles[name])][::EVERY]
     refused = 0
     for number, data in enumerate(mutants):
         # What goes wrong does not depend on the number of nodes, which takes most of the time; each tenth
         # mutant shows what time it takes with all of them.
-        monkeypatch.setitem(axes._MOST_NODES, 3, most[3] if number % 10 == 0 else FEW_NODES)
+        nodes = most[3] if number % 10 == 0 else FEW_NODES
+        monkeypatch.setitem(axes.USUAL_NODES, 3, nodes)
+        monkeypatch.setattr(make_map, "_MIDDLE_NODES", nodes)
         began = time.perf_counter()
         wrong = refusal(data)
         if wrong is not None:
