@@ -25,7 +25,7 @@ _BETWEEN_DE: Final = 0.85
 #: By how much more than its neighbours a node may be moved, in CIEDE2000, in a table of so many steps: a
 #: gradient that crosses the cell between them must not break. Our own choice: with less, colours stay
 #: outside.
-_GROWTH_DE: Final = 6.0
+_GROWTH_DE: Final = 8.0
 _STEPS: Final = 64
 
 #: How often the place where an edge of the table leaves the gamut is narrowed down.
