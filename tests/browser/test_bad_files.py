@@ -96,7 +96,7 @@ def bad_files() -> list[BadFile]:
     sizes = {"list.json": b"[]", "newer.json": b'{"version": 9}', "cut.json": b'{"version": 1, "sheets": ['}
     # No two in a row are answered in the same words.
     tables = {"half.txt": strip[: len(strip) // 3], "words.txt": b"CGATS.17\nno table\n"}
-    commas = re.sub(rb"(\d)\.(\d)", rb"\1,\2", strip)
+    points = re.sub(rb"(\d)\.(\d)", rb"\1..\2", strip)
     kinds = (
         ("picture", pictures, PICTURE),
         ("profile", profiles, PROFILE),
@@ -105,7 +105,7 @@ def bad_files() -> list[BadFile]:
         ("open-answer", answers, ANSWER),
         ("open-own-sizes", sizes, SIZES),
         ("open-strip-values", tables, STRIP_PLACE),
-        ("open-measured", {**tables, "commas.txt": commas}, STRIP_PLACE),
+        ("open-measured", {**tables, "points.txt": points}, STRIP_PLACE),
     )
     return [BadFile(entry, name, data, at) for entry, files, at in kinds for name, data in files.items()]
 
