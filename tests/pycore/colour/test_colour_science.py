@@ -1,6 +1,7 @@
 """Lab, CIEDE2000 and adaptation against colour-science, an independent library."""
 
-import warnings
+import importlib
+from types import ModuleType
 
 import numpy as np
 import pytest
@@ -9,14 +10,15 @@ from pycore.colour.spaces.adapt import bradford, xy_to_xyz
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.colour.spaces.lab import D50_XYZ, xyz_to_lab
 
-with warnings.catch_warnings():
-    # It warns, when it is imported, that its plots want Matplotlib; nothing here plots.
-    warnings.filterwarnings("ignore", message='"Matplotlib" related API features are not available')
-    import colour
+
+@pytest.fixture(scope="module")
+def colour() -> ModuleType:
+    """It takes long to import, which only the process does that runs these tests."""
+    return importlib.import_module("colour")
 
 
 @pytest.mark.native
-def test_lab() -> None:
+def test_lab(colour: ModuleType) -> None:
     xyz = np.random.default_rng(1).uniform(0.0, 1.0, (500, 3))
     white = colour.XYZ_to_xy(np.array(D50_XYZ))
     # published: colour-science's CIE 15 formulae, with the same white
@@ -24,7 +26,7 @@ def test_lab() -> None:
 
 
 @pytest.mark.native
-def test_ciede2000() -> None:
+def test_ciede2000(colour: ModuleType) -> None:
     chance = np.random.default_rng(3)
     first, second = chance.uniform([0, -100, -100], [100, 100, 100], (2, 2000, 3))
     # published: colour-science's ISO/CIE 11664-6
@@ -33,7 +35,7 @@ def test_ciede2000() -> None:
 
 
 @pytest.mark.native
-def test_bradford() -> None:
+def test_bradford(colour: ModuleType) -> None:
     white = xy_to_xyz((0.3127, 0.3290))
     # published: colour-science's von Kries adaptation with the Bradford matrix
     expected = colour.adaptation.matrix_chromatic_adaptation_VonKries(

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import hashlib
+import importlib
 import json
 import warnings
+from functools import cache
 from pathlib import Path
+from types import ModuleType
 
 import numpy as np
 import pytest
@@ -15,11 +18,6 @@ from pycore.colour.spaces.srgb import srgb_decode, srgb_encode
 from pycore.proofing.clip_scale import clip_scale, scale_path
 
 pytestmark = pytest.mark.native
-
-with warnings.catch_warnings():
-    # It warns, when it is imported, that its plots want Matplotlib; nothing here plots.
-    warnings.filterwarnings("ignore", message='"Matplotlib" related API features are not available')
-    import colour
 
 Floats = NDArray[np.float64]
 
@@ -33,10 +31,16 @@ DEFICIENCIES = ("Protanomaly", "Deuteranomaly", "Tritanomaly")
 GREYS = ((0xE5, 0xDC, 0xCD), (0xD6, 0xCB, 0xB8), (0x35, 0x30, 0x2A), (150, 150, 150), (250, 250, 250))
 
 
+@cache
+def colour() -> ModuleType:
+    """Take colour-science's package; only the process that runs these tests takes the time to import it."""
+    return importlib.import_module("colour")
+
+
 def oklab(srgb_encoded: Floats) -> Floats:
     """Oklab by colour-science, an engine that is not ours."""
-    xyz_d65 = colour.sRGB_to_XYZ(srgb_encoded)
-    return np.asarray(colour.XYZ_to_Oklab(xyz_d65), np.float64)
+    xyz_d65 = colour().sRGB_to_XYZ(srgb_encoded)
+    return np.asarray(colour().XYZ_to_Oklab(xyz_d65), np.float64)
 
 
 def scale() -> Floats:
@@ -48,7 +52,7 @@ def seen_with(deficiency: str) -> Floats:
     with warnings.catch_warnings():
         # It says that the paper models a lack of the third cone by a shift, roughly; the paper says so too.
         warnings.filterwarnings("ignore", message='"Machado et al. \\(2009\\)" simulation of tritanomaly')
-        matrix = colour.matrix_cvd_Machado2009(deficiency, 1.0)
+        matrix = colour().matrix_cvd_Machado2009(deficiency, 1.0)
     return np.asarray(srgb_encode(np.clip(srgb_decode(scale()) @ matrix.T, 0.0, 1.0)))
 
 
@@ -62,7 +66,9 @@ def test_the_scale_lies_on_its_stated_path() -> None:
 
 def test_the_path_stays_inside_srgb() -> None:
     """A clipped colour would leave the path, and lightness would no longer fall in a straight line."""
-    rgb = colour.XYZ_to_sRGB(colour.Oklab_to_XYZ(scale_path(np.linspace(0.0, 1.0, 401, dtype=np.float64))))
+    rgb = colour().XYZ_to_sRGB(
+        colour().Oklab_to_XYZ(scale_path(np.linspace(0.0, 1.0, 401, dtype=np.float64)))
+    )
     assert rgb.min() > 0.0
     assert rgb.max() < 1.0
 

@@ -7,8 +7,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-import skimage.data
-from colour import RGB_COLOURSPACES
 from PIL import Image, ImageCms
 
 from pycore.colour.icc.endpoints import Standard
@@ -64,6 +62,9 @@ def test_adobe_rgb_is_colour_sciences() -> None:
 
     Derived: the profile keeps the primaries to 1 / 65536 and the power to 1 / 256, which it is exactly.
     """
+    # It takes long to import, which only the process does that runs this test.
+    from colour import RGB_COLOURSPACES
+
     theirs = RGB_COLOURSPACES["Adobe RGB (1998)"]
     colours = np.random.default_rng(7).random((2000, 3))
     to_d50 = bradford(source_white=theirs.matrix_RGB_to_XYZ @ np.ones(3), target_white=np.array(D50_XYZ))
@@ -80,6 +81,8 @@ def test_adobe_rgb_is_colour_sciences() -> None:
 
 def test_a_photograph_in_adobe_rgb_is_seen_as_by_its_own_profile() -> None:
     """Reference data: scikit-image's `rocket`, which holds a maker's profile of Adobe RGB (1998)."""
+    import skimage.data
+
     with Image.open(Path(skimage.data.__file__).parent / "rocket.jpg") as image:
         own, pixels = image.info["icc_profile"], np.asarray(image)[::8, ::8].reshape(-1, 3) / 255.0
     seen = [
