@@ -104,8 +104,8 @@ def test_a_long_key_is_cut_in_the_message() -> None:
 def test_a_cell_that_nests_deep_is_refused() -> None:
     # regression: RecursionError.
     (row,) = read_table(b"face.width_mm\n" + b"[" * 3000 + b"\n", file="a.csv", base={}, edits=[])
-    assert row.wrong is not None
-    assert row.wrong.field == "face.width_mm"
+    assert isinstance(row.job, FieldError)
+    assert row.job.field == "face.width_mm"
 
 
 def test_a_damaged_tiff_is_refused_without_a_line_of_the_decoders_log() -> None:

@@ -146,8 +146,8 @@ def _row_piece(path: Path, row: Row, base: Path | None, bundle: Bundle | None) -
         name=safe_name(own_name or f"{path.stem} {row.number}"),
         source=say("{path}, row {number}", path=path.name, number=row.number),
     )
-    if row.job is None:
-        return piece if row.wrong is None else _refused(piece, row.wrong)
+    if isinstance(row.job, TuckfoldError):
+        return _refused(piece, row.job)
     # What the row names lies beside the table; the rest comes from the job that it begins from.
     beside = {Role.PICTURE: "picture.file" in row.cells, Role.PROFILE: "colour.profile" in row.cells}
     try:

@@ -39,17 +39,15 @@ class Row:
     ----------
     number : int
         As a spreadsheet counts; the names of the columns are row 1.
-    job : Job or None
+    job : Job or FieldError
+        Its job, or why it is none.
     cells : dict of str to str
         What the row itself says, by field.
-    wrong : FieldError or None
-        Why there is no job.
     """
 
     number: int
-    job: Job | None
+    job: Job | FieldError
     cells: dict[str, str]
-    wrong: FieldError | None = None
 
 
 def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]) -> list[Row]:
@@ -80,7 +78,7 @@ def read_table(data: bytes, *, file: str, base: dict[str, Any], edits: list[str]
     Examples
     --------
     >>> rows = read_table(b"name,face.width_mm\nLow tide,240\n", file="a.csv", base={}, edits=[])
-    >>> [(row.number, row.job.name, row.job.face.width_mm) for row in rows if row.job]
+    >>> [(row.number, row.job.name, row.job.face.width_mm) for row in rows]
     [(2, 'Low tide', 240.0)]
     """
     rows = _numbered(data, file)
@@ -176,7 +174,7 @@ def _row(number: int, cells: list[str], fields: list[str], base: dict[str, Any],
             )
         job, own = _checked(own, base, edits)
     except FieldError as wrong:
-        return Row(number=number, job=None, cells=own, wrong=wrong)
+        return Row(number=number, job=wrong, cells=own)
     return Row(number=number, job=job, cells=own)
 
 

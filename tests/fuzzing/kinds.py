@@ -28,6 +28,7 @@ from pycore.colour.icc.transform import make_transform
 from pycore.compare.variants import depth_variants, fill_variants
 from pycore.contract.check import check_job, job_tree, open_job
 from pycore.contract.job import Intent
+from pycore.errors import FieldError
 from pycore.layout.window import picture_window
 from pycore.picture.read import read_picture
 from pycore.tasks.bundle import read_bundle
@@ -171,8 +172,8 @@ def _tables() -> list[bytes]:
 def _read_table(data: bytes) -> object:
     rows = read_table(data, file="mutant.csv", base={}, edits=[])
     for row in rows:
-        if row.wrong is not None:
-            raise row.wrong
+        if isinstance(row.job, FieldError):
+            raise row.job
     return rows
 
 
