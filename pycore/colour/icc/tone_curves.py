@@ -7,6 +7,7 @@ import numpy as np
 from pycore.colour.icc.curves import read_curve
 from pycore.colour.icc.profile import Profile, parse_profile
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.lightness import to_light
 from pycore.colour.spaces.srgb import srgb_decode
 
 _CHANNELS = {"RGB": ("rTRC", "gTRC", "bTRC"), "GRAY": ("kTRC",)}
@@ -60,6 +61,5 @@ def _linear(profile: Profile, signature: str, levels: FloatArray) -> FloatArray:
     values = curve(levels)
     if signature == "kTRC" and profile.header.pcs == "Lab":
         # With Lab as the connection space a grey curve gives lightness: turned into luminance, CIE 15, 8.2.1.
-        lightness = np.clip(values, 0.0, 1.0) * 100.0
-        values = np.where(lightness > 8.0, ((lightness + 16.0) / 116.0) ** 3, lightness * 27.0 / 24389.0)
+        values = to_light(np.clip(values, 0.0, 1.0))
     return values

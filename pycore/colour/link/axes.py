@@ -11,9 +11,9 @@ import numpy as np
 
 from pycore.colour.icc.elements import Curves, Grid, run
 from pycore.colour.icc.endpoints import Endpoint, channels, leave
-from pycore.colour.link.lattice import CODES
-from pycore.colour.link.lightness import to_lightness
+from pycore.colour.link.lattice import CODES, every_code
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.lightness import to_lightness
 from pycore.contract.job import Intent
 
 #: Nodes along each of one, three and four channels of a print file's table. Steps of lightness then are a
@@ -72,7 +72,7 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
     """
     count = channels(source)
     way = leave(source, intent)
-    every = np.repeat(_CODES[:, None], count, axis=1)
+    every = every_code(count)
     place = next((place for place, stage in enumerate(way.stages) if isinstance(stage, Grid)), None)
     if place is None:
         first = way.stages[0] if way.stages else None

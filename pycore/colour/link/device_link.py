@@ -16,7 +16,7 @@ from pycore.colour.icc.profile import Profile
 from pycore.colour.icc.same_profile import is_same_profile
 from pycore.colour.icc.transform import make_answer, make_request
 from pycore.colour.link.axes import Axis, nodes_of, source_axes
-from pycore.colour.link.lattice import CODES, make_lattice
+from pycore.colour.link.lattice import every_code, make_lattice, value_range
 from pycore.colour.link.make_map import Shift
 from pycore.colour.link.pixel_map import PixelMap
 from pycore.colour.link.proof import Viewing, clip_request, seen_transform
@@ -61,15 +61,13 @@ class DeviceLink:
 
     @cached_property
     def _map(self) -> PixelMap:
-        flat = self.table.reshape(-1, 4)
-        low, high = flat.min(axis=0), flat.max(axis=0)
-        span = np.maximum(high - low, 1e-9)
+        low, span = value_range(self.table)
         lattice = make_lattice(
             (self.table - low) / span,
             places=[axis.places for axis in self.axes],
             method=Interpolation.TETRAHEDRAL,
         )
-        return PixelMap([lattice], low + np.linspace(0.0, 1.0, CODES)[:, None] * span)
+        return PixelMap([lattice], low + every_code(len(low)) * span)
 
     def shown(self, pixels: ByteArray) -> ByteArray:
         """Pixels as the screen shows them.

@@ -166,6 +166,38 @@ class Sums:
         return rounded.view(np.int32)
 
 
+def every_code(inputs: int) -> FloatArray:
+    """Full scale of every code of 16 bits, in all inputs.
+
+    Parameters
+    ----------
+    inputs : int
+
+    Returns
+    -------
+    (65536, inputs) float64
+        0 to 1.
+    """
+    return np.repeat(np.linspace(0.0, 1.0, CODES)[:, None], inputs, axis=1)
+
+
+def value_range(values: FloatArray) -> tuple[FloatArray, FloatArray]:
+    """The least of each channel, and how far it is from there to the most, by which a table is scaled.
+
+    Parameters
+    ----------
+    values : (..., channels) float64
+
+    Returns
+    -------
+    low, span : (channels,) float64
+        The span is above 0.
+    """
+    flat = values.reshape(-1, values.shape[-1])
+    low = flat.min(axis=0)
+    return low, np.maximum(flat.max(axis=0) - low, 1e-9)
+
+
 def make_lattice(table: FloatArray, *, places: Sequence[FloatArray], method: Interpolation) -> Lattice:
     """Make a table ready.
 

@@ -13,12 +13,12 @@ from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.interpolate import Interpolation
 from pycore.colour.icc.transform import hold, make_answer, make_request
 from pycore.colour.link.axes import Axis, curve_axis, moved_axes, nodes_of, source_axes
-from pycore.colour.link.lattice import CODES, Lattice, make_lattice
-from pycore.colour.link.lightness import to_light, to_lightness
+from pycore.colour.link.lattice import Lattice, every_code, make_lattice, value_range
 from pycore.colour.link.map_miss import map_miss
 from pycore.colour.link.pixel_map import PixelMap
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import D50_XYZ, xyz_to_lab
+from pycore.colour.spaces.lightness import to_light, to_lightness
 from pycore.colour.spaces.srgb import srgb_encode, srgb_encode_unbounded
 from pycore.contract.job import Intent
 from pycore.errors import ProfileError
@@ -26,9 +26,6 @@ from pycore.errors import ProfileError
 #: By how much what a target is asked for is moved at all nodes of a source's axes: (all nodes, 3) float64
 #: differences of Lab, the last channel varying fastest.
 Shift = Callable[[Sequence[Axis]], FloatArray]
-
-#: Full scale of every code of 16 bits.
-_CODES: Final = np.linspace(0.0, 1.0, CODES)
 
 #: Nodes along each channel of a source's table's results.
 _MIDDLE_NODES: Final = 65
@@ -128,11 +125,11 @@ def _behind_table(stages: Sequence[Stage], own: Grid) -> _Smooth:
     """What follows a source's own table, sampled at even steps of lightness of that table's results."""
     place = stages.index(own)
     inputs, outputs = own.table.ndim - 1, own.table.shape[-1]
-    low, span = _range(own.table)
+    low, span = value_range(own.table)
     before = make_lattice(
-        (own.table - low) / span, places=list(run(stages[:place], _codes(inputs)).T), method=own.method
+        (own.table - low) / span, places=list(run(stages[:place], every_code(inputs)).T), method=own.method
     )
-    curves, after = low + _codes(outputs) * span, list(stages[place + 1 :])
+    curves, after = low + every_code(outputs) * span, list(stages[place + 1 :])
     while after and _is_by_channel(after[0]):
         curves = after.pop(0)(curves)
     if after and after[0] is xyz_to_lab:
@@ -156,33 +153,21 @@ def _joined(part: _Smooth, stages: Sequence[Stage], *, by_lightness: bool) -> Pi
     light = by_lightness and cut > 0
     if light:
         first = to_lightness(first)
-    low, span = _range(first)
+    low, span = value_range(first)
     nodes = ((first - low) / span).reshape(*(len(axis.encoded) for axis in part.axes), -1)
     lattices = [] if part.before is None else [part.before]
     lattices.append(
         make_lattice(nodes, places=[one.places for one in part.axes], method=Interpolation.TETRAHEDRAL)
     )
-    values = low + _codes(len(low)) * span
+    values = low + every_code(len(low)) * span
     if light:
         values = to_light(values)
     if table is not None:
         places = list(run(stages[cut:grid], values).T)
         lattices.append(make_lattice(table.table, places=places, method=table.method))
-        values = _codes(table.table.shape[-1])
+        values = every_code(table.table.shape[-1])
         cut = grid + 1
     return PixelMap(lattices, run(stages[cut:], values))
-
-
-def _range(values: FloatArray) -> tuple[FloatArray, FloatArray]:
-    """The least of each channel, and how far it is from there to the most."""
-    flat = values.reshape(-1, values.shape[-1])
-    low = flat.min(axis=0)
-    return low, np.maximum(flat.max(axis=0) - low, 1e-9)
-
-
-def _codes(channels: int) -> FloatArray:
-    """(65536, channels): every code of 16 bits in all channels."""
-    return np.repeat(_CODES[:, None], channels, axis=1)
 
 
 def _is_by_channel(stage: Stage) -> bool:
