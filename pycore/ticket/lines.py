@@ -18,20 +18,21 @@ _CUT_OFF: Final = "\N{HORIZONTAL ELLIPSIS}"
 
 #: Scripts as Unicode's character names begin, and what a reader calls them.
 _SCRIPTS: Final = {
-    "ARABIC": "Arabic",
-    "ARMENIAN": "Armenian",
-    "BENGALI": "Bengali",
+    "ARABIC": say("Arabic"),
+    "ARMENIAN": say("Armenian"),
+    "BENGALI": say("Bengali"),
     "CJK": say("Chinese or Japanese"),
-    "DEVANAGARI": "Devanagari",
-    "ETHIOPIC": "Ethiopic",
-    "GEORGIAN": "Georgian",
-    "HANGUL": "Korean",
-    "HEBREW": "Hebrew",
-    "HIRAGANA": "Japanese",
-    "KATAKANA": "Japanese",
-    "TAMIL": "Tamil",
-    "THAI": "Thai",
+    "DEVANAGARI": say("Devanagari"),
+    "ETHIOPIC": say("Ethiopic"),
+    "GEORGIAN": say("Georgian"),
+    "HANGUL": say("Korean"),
+    "HEBREW": say("Hebrew"),
+    "HIRAGANA": say("Japanese"),
+    "KATAKANA": say("Japanese"),
+    "TAMIL": say("Tamil"),
+    "THAI": say("Thai"),
 }
+_KANA: Final = frozenset({"HIRAGANA", "KATAKANA"})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -96,7 +97,11 @@ def shown_text(text: str) -> Lettered:
     ]
     if not lost:
         return Lettered(text=line, lacks="")
-    scripts = sorted({found for sign in lost if (found := _script(sign))})
+    names = {found for sign in lost if (found := _script(sign))}
+    if names & _KANA:
+        # What is written with kana is Japanese, and so are its other letters.
+        names = names - {"CJK", *_KANA} | {"HIRAGANA"}
+    scripts = sorted(_SCRIPTS[name] for name in names)
     lacks = (
         say("{scripts} letters", scripts=join_said(scripts, say(" and "))) if scripts else say("some signs")
     )
@@ -169,4 +174,4 @@ def _head(word: str, width: float, size_pt: float) -> str:
 
 def _script(sign: str) -> str:
     first = unicodedata.name(sign, "").split(" ")[0].split("-")[0]
-    return _SCRIPTS.get(first, "")
+    return first if first in _SCRIPTS else ""

@@ -115,7 +115,7 @@ def _notes(name: Lettered, client: Lettered) -> list[Note]:
             code="ticket-letters",
             severity=Severity.WATCH,
             place=Place.PICTURE,
-            message=say("The ticket's font has no {lacks}, which {of} has.", lacks=one.lacks, of=of),
+            message=say("The ticket's font lacks {lacks}, which {of} has.", lacks=one.lacks, of=of),
             remedy=say("Write it by hand on the line that the ticket keeps for it."),
             field=field,
         )

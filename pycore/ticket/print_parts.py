@@ -67,12 +67,7 @@ def head_part(name: Lettered, client: Lettered, date: str, width: float) -> Piec
         if one.lacks:
             pieces.append(
                 writing_line(
-                    say("Write here {of}: this ticket's font has no {lacks}.", of=of, lacks=one.lacks), width
-                )
-                if "letters" in one.lacks
-                else writing_line(
-                    say("Write here {of}: this ticket's font lacks {lacks} of it.", of=of, lacks=one.lacks),
-                    width,
+                    say("Write here {of}: this ticket's font lacks {lacks}.", of=of, lacks=one.lacks), width
                 )
             )
     return stacked(pieces, gap=0.6)
@@ -208,8 +203,6 @@ def remark_parts(job: Job, width: float) -> list[Piece]:
             continue
         pieces = [paragraph(lettered(line), width, most=4) for line in lines[:14]]
         lacks = shown_text(" ".join(lines)).lacks
-        aside = (
-            say("this ticket's font has no {lacks}: they are question marks", lacks=lacks) if lacks else ""
-        )
+        aside = say("this ticket's font lacks {lacks}: they are question marks", lacks=lacks) if lacks else ""
         parts.append(part(title, stacked(pieces), width, aside=aside))
     return parts

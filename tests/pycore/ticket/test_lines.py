@@ -47,6 +47,8 @@ def test_no_text_has_no_line() -> None:
         ("مد وجزر", "", "Arabic letters"),
         ("שפל مد", "", "Arabic and Hebrew letters"),
         ("Прилив 潮", "Прилив ?", "Chinese or Japanese letters"),
+        ("夕焼け", "", "Japanese letters"),
+        ("カタカナ م", "", "Arabic and Japanese letters"),
         ("🌊", "", "some signs"),
         ("", "", ""),
     ],

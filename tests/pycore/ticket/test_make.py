@@ -224,8 +224,8 @@ def test_nothing_runs_over_the_paper_nor_over_another_word(
 def test_a_name_in_another_script_keeps_a_line_to_be_written_by_hand() -> None:
     made = ticket({"name": "שפל בחוף", "client": "مد وجزر"})
     text = text_of(made.data)
-    assert "Write here the name of the piece: this ticket's font has no Hebrew letters." in text
-    assert "Write here the client's name: this ticket's font has no Arabic letters." in text
+    assert "Write here the name of the piece: this ticket's font lacks Hebrew letters." in text
+    assert "Write here the client's name: this ticket's font lacks Arabic letters." in text
     assert "?" not in text
     assert [note.field for note in made.notes] == ["name", "client"]
     # The document's title is no lettering: it keeps the name.
