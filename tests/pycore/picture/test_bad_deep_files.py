@@ -75,6 +75,11 @@ def _channels(count: int, bits: int) -> bytes:
     return made_tiff([piece], size=(50, 40), channels=count, bits=bits, extra=(0,) * (count - 3))
 
 
+def _stored(tag: int, value: int, compression: int = 1) -> bytes:
+    more = ((tag, 3, (value,)),)
+    return made_tiff([bytes(40 * 50 * 6)], size=(50, 40), channels=3, compression=compression, more=more)
+
+
 BAD: dict[str, Callable[[], bytes]] = {
     "an uncompressed TIFF cut short": lambda: _at_the_start(_tiff(1))[:-5000],
     "a TIFF cut before its directory": lambda: _tiff(5)[:-400],
@@ -90,6 +95,10 @@ BAD: dict[str, Callable[[], bytes]] = {
     "floating-point grey": lambda: _float((40, 50), "minisblack"),
     "Lab of 8 bits": lambda: _lab(8),
     "Lab of 16 bits": lambda: _lab(16),
+    # TIFF 6.0, section 8: FillOrder 2 reverses the bits of each byte; TIFF Technical Note 3: predictor 3 is
+    # that of floating-point numbers.
+    "bits of each byte reversed": lambda: _stored(266, 2),
+    "the predictor of floating-point numbers": lambda: _stored(317, 3, 8),
     "seven channels of 8 bits": lambda: _channels(7, 8),
     "seven channels of 16 bits": lambda: _channels(7, 16),
 }

@@ -69,13 +69,17 @@ def test_a_jpeg_that_holds_rgb_is_left_to_the_library() -> None:
     assert (np.asarray(read_picture(data, file="rgb.jpg").image) == by_library).all()
 
 
-@pytest.mark.parametrize(("transform", "mode"), [(0, "RGB"), (1, "YCbCr")])
-def test_the_adobe_marker_tells_what_a_jpeg_holds(transform: int, mode: str) -> None:
-    """Published: Rec. ITU-T T.872, 6.5.3: the last byte of the APP14 marker is 0 for RGB, 1 for YCbCr."""
+@pytest.mark.parametrize(("transform", "mode"), [(0, "RGB"), (1, "YCbCr"), (None, "YCbCr")])
+def test_the_adobe_marker_tells_what_a_jpeg_holds(transform: int | None, mode: str) -> None:
+    """Published: Rec. ITU-T T.872, 6.5.3: the last byte of the APP14 marker is 0 for RGB, 1 for YCbCr.
+
+    Without a marker the components' numbers tell; Pillow writes 1, 2, 3 for YCbCr.
+    """
     data = _jpeg()
     assert data[2:4] == b"\xff\xe0"  # APP0, JFIF, which is taken out.
     rest = data[4 + int.from_bytes(data[4:6], "big") :]
-    marker = b"\xff\xee\x00\x0eAdobe\x00\x64\x00\x00\x00\x00" + bytes([transform])
+    marker = b"\xff\xee\x00\x0eAdobe\x00\x64\x00\x00\x00\x00"
+    marker = b"" if transform is None else marker + bytes([transform])
     with Image.open(io.BytesIO(data[:2] + marker + rest)) as image:
         ask_for_ycc(image)
         assert image.mode == mode
