@@ -59,6 +59,7 @@ def test_what_was_meant_passes(kind: FileKind) -> None:
         ({"mode": "CMYK"}, "CMYK"),
         ({"ppi": 301.0}, "ppi"),
         ({"profile": b"another"}, "the profile of 7 bytes, and has 0 bytes"),
+        ({"bits": 16}, "16 bits a channel, and has 8 bits"),
     ],
 )
 def test_a_difference_is_an_error(kind: FileKind, wrong: dict[str, Any], says: str) -> None:
