@@ -32,6 +32,33 @@ def test_what_would_fit_is_rounded_down() -> None:
 
 
 @pytest.mark.parametrize(
+    ("parts", "field"),
+    # Derived on 329 mm: for an A4 face 38 mm bars leave a turn-over of (329 - 210.9 - 76) / 2 = 21.05 mm, and
+    # 45 mm bars 14.05 mm, too little to staple; a face of 300 mm leaves less than nothing for both.
+    [
+        ({"face": {"width_mm": 210, "height_mm": 297}}, "wrap.turnover_mm"),
+        ({"face": {"width_mm": 210, "height_mm": 297}, "bars": {"depth_mm": 45}}, "bars.depth_mm"),
+        ({}, "face.width_mm"),
+    ],
+)
+def test_a_short_sheet_names_the_field_that_would_mend_it(parts: dict[str, Any], field: str) -> None:
+    assert notes(**parts)["sheet-short"].field == field
+
+
+def test_uneven_margins_are_named_where_nothing_else_is_short() -> None:
+    """Derived: canvas 210.9 + 90 = 300.9 mm, dry strip 25 - 6 = 19 mm, ink 262.9 mm.
+
+    A left margin of 30 mm needs 300.9 + 30 - 19 = 311.9 mm; the sheet has 305, of which 275 can be printed.
+    """
+    found = notes(
+        face={"width_mm": 210, "height_mm": 297},
+        bars={"depth_mm": 20},
+        sheet={"width_mm": 305, "height_mm": 483, "margin_mm": [3, 0, 3, 30]},
+    )
+    assert "margins are so uneven that ink falls on one of them" in found["sheet-short"].message
+
+
+@pytest.mark.parametrize(
     ("pixels", "code", "severity"),
     # Derived on a 4 : 3 face of 400 mm: 400 / 25.4 = 15.75 in; 1570 px give 99.5 ppi, 1600 101.4, 2400 152.
     # Common practice, from memory: under 100 is coarse, 100 to 150 soft, 150 and more enough.
