@@ -100,6 +100,19 @@ def test_no_value_leaves_the_pictures_range(rows: int, columns: int, radius: flo
     assert soft.max() <= band.max()
 
 
+@pytest.mark.parametrize("columns", [100, 101])
+def test_in_floating_point_it_is_the_same_but_for_rounding(columns: int) -> None:
+    """Derived: four levels of two halvings, two doublings, a smoothing and a mixture.
+
+    Each rounds by half a value at most, and none of them enlarges what the others left: 4 * 6 / 2 = 12.
+    """
+    band = np.random.default_rng(9).integers(0, 65536, (44, columns)).astype(np.uint16)
+    whole = soften(band, radius=6.0, depth=38).astype(np.float64)
+    fine = soften(band.astype(np.float32), radius=6.0, depth=38)
+    assert fine.dtype == np.float32
+    assert np.abs(fine - whole).max() <= 12
+
+
 def test_turned_round_along_the_side_it_is_the_same() -> None:
     """Derived: every kernel is symmetric; where the length is a power of two the lattices are as well."""
     band = np.random.default_rng(8).integers(0, 65536, (30, 128)).astype(np.uint16)
@@ -135,3 +148,6 @@ def test_mixing_ends_exactly_at_both_ends() -> None:
     assert (mix(every, other, np.uint32(0)) == every).all()
     assert (mix(every, other, np.uint32(ONE)) == other).all()
     assert (mix(every, every, np.uint32(12345)) == every).all()
+    fine = every.astype(np.float32)
+    assert (mix(fine, fine[::-1], np.uint32(0)) == fine).all()
+    assert (mix(fine, fine[::-1], np.uint32(ONE)) == fine[::-1]).all()
