@@ -102,7 +102,7 @@ KNOWN: Final[dict[str, Here | Elsewhere]] = {
     ),
     "python tests/bench_plan.py": Here("tests/bench_plan.py --sets 6"),
     "python tests/bench_batch.py": Here(
-        "tests/bench_batch.py --jobs 6 --planned 4 --ppi 60 --make print --reduced 4", slow=True
+        "tests/bench_batch.py --jobs 2 --planned 2 --ppi 60 --make print --reduced 4", slow=True
     ),
     "python3 tests/bench.py": Elsewhere(
         "it measures for minutes", "tests/test_bench.py::test_the_table_of_the_native_part_is_printed"
