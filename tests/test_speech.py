@@ -4,12 +4,17 @@ from __future__ import annotations
 
 import ast
 import re
+from collections.abc import Iterator
 from functools import cache
 
 import pytest
 
 from pycore.client.viewer_words import VIEWER_WORDS
-from pycore.errors import TuckfoldError
+from pycore.contract.check import read_job
+from pycore.contract.presets_check import check_presets
+from pycore.errors import FieldError, PictureError, TuckfoldError
+from pycore.picture.read import read_picture
+from pycore.speech import speaking
 from pycore.speech.template import names, parsed
 from tests.speech_keys import ROOT, catalogue, keys
 
@@ -51,7 +56,18 @@ def test_the_client_page_carries_all_that_its_viewer_says() -> None:
 
 
 #: What makes a note or an error of the core.
-_MAKERS = {"Note", "_note", "output_note", *(one.__name__ for one in TuckfoldError.__subclasses__())}
+_MAKERS = {
+    "Note",
+    "_note",
+    "output_note",
+    "picture_error",
+    "_refused",
+    "_contradiction",
+    *(one.__name__ for one in TuckfoldError.__subclasses__()),
+}
+
+#: Parts of an error, by which variables and parameters are named that hold one for a while.
+_PARTS = ("expected", "got", "remedy", "said")
 
 #: Texts that are no sentence: names of fields and codes.
 _NAMES = ("field", "code")
@@ -82,3 +98,49 @@ def test_notes_and_errors_hold_no_text_that_is_not_said() -> None:
             given = [*node.args, *(one.value for one in node.keywords if one.arg not in _NAMES)]
             found += [f"{path.name}:{one.lineno}: {ast.unparse(one)}" for one in given if unsaid(one)]
     assert found == []
+
+
+def held_parts(tree: ast.AST) -> Iterator[ast.expr]:
+    """What variables get, and parameters are without, that are named as a part of an error."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Assign) and len(node.targets) == 1:
+            target, value = node.targets[0], node.value
+            pairs = [(target, value)]
+            if isinstance(target, ast.Tuple) and isinstance(value, ast.Tuple):
+                pairs = list(zip(target.elts, value.elts, strict=True))
+            yield from (one for name, one in pairs if isinstance(name, ast.Name) and name.id in _PARTS)
+        elif isinstance(node, ast.arguments):
+            for name, default in zip(node.kwonlyargs, node.kw_defaults, strict=True):
+                if default is not None and name.arg in _PARTS:
+                    yield default
+
+
+def test_nor_do_variables_and_defaults_that_become_a_part_of_an_error() -> None:
+    found = []
+    for path in sorted((ROOT / "pycore").rglob("*.py")):
+        for value in held_parts(ast.parse(path.read_text(encoding="utf-8"))):
+            choices = value.values if isinstance(value, ast.BoolOp) else [value]
+            texts = [one.value for one in choices if isinstance(one, ast.Constant)]
+            words = [one for one in texts if isinstance(one, str) and re.search("[a-z]", one)]
+            found += [f"{path.name}:{value.lineno}: {one}" for one in words]
+    assert found == []
+
+
+def test_an_error_of_a_file_is_german_to_its_last_word() -> None:
+    with speaking("de"):
+        with pytest.raises(FieldError) as nameless:
+            check_presets('{"version": 1, "rolls": [{"width_mm": 300}]}')
+        with pytest.raises(FieldError) as no_list:
+            check_presets('{"version": 1, "rolls": 3}')
+        with pytest.raises(FieldError) as other_kind:
+            read_job('{"wrap": {"over": "none"}}')
+        with pytest.raises(FieldError) as no_text:
+            read_job('{"name": 3}')
+        with pytest.raises(PictureError) as cut:
+            read_picture(b"\x89PNG\r\n\x1a\n" + bytes(12), file="cut.png")
+    assert str(nameless.value).startswith("Der Name (die Rolle Nummer 1)")
+    assert "verlangt: eine Angabe;" in str(nameless.value)
+    assert str(no_list.value).endswith("Schreiben Sie [ … ].")
+    assert "'top-bottom' oder 'left-right'" in str(other_kind.value)
+    assert "verlangt: Text" in str(no_text.value)
+    assert " picture" not in str(cut.value)

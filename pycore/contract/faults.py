@@ -69,8 +69,9 @@ def field_error(detail: ErrorDetails) -> FieldError:
     elif kind in {"greater_than_equal", "less_than_equal", "greater_than"}:
         expected, remedy = _range_of(field) or expected, say("give a value in that range")
     elif kind in {"enum", "literal_error"}:
-        choices = str(limits["expected"])
-        several = " or " in choices
+        several = " or " in str(limits["expected"])
+        # The validator puts the English word before the last of them.
+        choices = str(limits["expected"]).replace(" or ", say(" or "))
         expected, remedy = (
             (say("one of {choices}", choices=choices), say("choose one of these"))
             if several
@@ -85,7 +86,7 @@ def field_error(detail: ErrorDetails) -> FieldError:
         if re.fullmatch(r"-?\d+,\d+", str(detail["input"])):
             remedy = say("write {number:s}, with a point", number=str(detail["input"]).replace(",", "."))
     elif kind == "string_type":
-        expected, remedy = "text", say("write it between double quotes")
+        expected, remedy = say("text"), say("write it between double quotes")
     elif kind == "string_pattern_mismatch" and field.endswith("sha256"):
         expected, remedy = (
             say("64 hexadecimal digits in lower case"),

@@ -197,7 +197,7 @@ def _fault_of(detail: ErrorDetails, tree: Mapping[str, Any]) -> FieldError:
         subject, expected, remedy = (
             say("The list “{path0}”", path0=path[0]),
             say("a list of entries"),
-            "write [ … ]",
+            say("write [ … ]"),
         )
         if detail["type"] == "too_long":
             expected, remedy = (
@@ -214,7 +214,7 @@ def _fault_of(detail: ErrorDetails, tree: Mapping[str, Any]) -> FieldError:
         if within and detail["type"] not in {"too_long", "tuple_type"}:
             expected, remedy = within, say("give a value in that range")
         if detail["type"] == "missing":
-            expected = within or "given"
+            expected = within or say("given##an option")
         elif detail["type"] == "string_too_short":
             expected, remedy = say("a line of text"), say("write one")
     return FieldError(

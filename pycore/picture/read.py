@@ -213,7 +213,7 @@ def _found_deep(
 
 
 def _by_pillow(data: bytes, begins_as: str) -> _Found:
-    with decoding("picture", begins_as=begins_as) as said:
+    with decoding(say("picture"), begins_as=begins_as) as said:
         # One list of formats: the many others that Pillow knows are not looked for.
         image = Image.open(io.BytesIO(data), formats=("JPEG", "PNG", "TIFF", "WEBP"))
     kind = _FORMATS[str(image.format)]

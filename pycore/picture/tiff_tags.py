@@ -18,7 +18,7 @@ _MOST_NAMED = 4
 #: Photometric interpretation (TIFF 6.0, section 8): channels of colour, and the mode that a picture has here.
 _COLOURS: Final = {0: (1, "L"), 1: (1, "L"), 2: (3, "RGB"), 5: (4, "CMYK")}
 
-_WORDS: Final = {"L": "grey", "RGB": "RGB", "CMYK": "CMYK"}
+_WORDS: Final = {"L": say("grey"), "RGB": "RGB", "CMYK": "CMYK"}
 
 _WHITE_IS_ZERO: Final = 0
 _SEPARATED: Final = 5
@@ -302,11 +302,11 @@ def _first(page: TiffPage, tag: int, default: int) -> Any:
     return values[0] if values else default
 
 
-def _refused(got: str, *, remedy: str = "export the picture as RGB with 8 or 16 bits") -> PictureError:
+def _refused(got: str, *, remedy: str = "") -> PictureError:
     return picture_error(
         expected=say("grey, RGB or CMYK with 8 or 16 bits"),
         got=say("a TIFF with {got}", got=got),
-        remedy=remedy,
+        remedy=remedy or say("export the picture as RGB with 8 or 16 bits"),
     )
 
 
