@@ -72,14 +72,12 @@ class TuckfoldError(Exception):
         """The values in its texts by name, the same in every language."""
         return values_of(self.said, self.expected, self.got, self.remedy)
 
-    def about(self, field: str, *, got: str = "", file: str = "") -> Self:
+    def about(self, field: str, *, file: str = "") -> Self:
         """Make the same error about another field, for example the option that held the value.
 
         Parameters
         ----------
         field : str
-        got : str
-            What came, where that needs other words.
         file : str, optional
             The name of the file that it is about, where there are several; it stands before the sentence.
 
@@ -89,9 +87,7 @@ class TuckfoldError(Exception):
             Of the same kind.
         """
         said = say("{file:s}: {message}", file=file, message=self.message) if file else self.said
-        return type(self)(
-            field=field, expected=self.expected, got=got or self.got, remedy=self.remedy, said=said
-        )
+        return type(self)(field=field, expected=self.expected, got=self.got, remedy=self.remedy, said=said)
 
 
 class FieldError(TuckfoldError):

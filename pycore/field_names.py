@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Final
 
+from pycore.conventions import Side
 from pycore.speech import said_again, say
 
 _MM: Final = "mm"
@@ -117,7 +118,7 @@ _OTHER_NAMES: Final = {
     "in_front": say("The mask of what stands in front"),
 }
 
-_SIDES: Final = ("top", "right", "bottom", "left")
+_SIDES: Final = tuple(side.value for side in Side)
 
 
 def plain_name(field: str) -> str:

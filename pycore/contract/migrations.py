@@ -11,11 +11,10 @@ from collections.abc import Mapping
 from typing import Any, Final
 
 from pycore.contract.job import JOB_VERSION
+from pycore.contract.json_object import Tree
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
 from pycore.speech import say
-
-Tree = dict[str, Any]
 
 #: What version 1 meant where a job said nothing, in the parts whose defaults have changed.
 _DEFAULTS_1: Final[Mapping[str, Mapping[str, float]]] = {

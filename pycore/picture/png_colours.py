@@ -9,10 +9,11 @@ from typing import Final
 
 import numpy as np
 
-from pycore.colour.icc.endpoints import P3_PRIMARIES, SRGB_PRIMARIES
+from pycore.colour.icc.endpoints import P3_PRIMARIES
 from pycore.colour.icc.standard_profiles import space_profile, srgb_curve_tag
 from pycore.colour.icc.write_tags import gamma_tag
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.srgb import D65_XY, SRGB_PRIMARIES
 from pycore.picture.named_space import NamedSpace
 from pycore.picture.png_chunks import png_chunks
 
@@ -37,7 +38,6 @@ _GAMMA_STEP: Final = 0.03
 _GAMMAS_READ: Final = (0.1, 10.0)
 
 #: cHRM: x and y of white, red, green and blue. Published: PNG 11.3.2.1.
-_SRGB_WHITE: Final = (0.3127, 0.329)
 _CHROMATICITY_STEP: Final = 0.01
 #: Three primaries nearer to one line than this hold no colours: the triangle's doubled area in x and y.
 _LEAST_AREA: Final = 0.01
@@ -124,13 +124,13 @@ def _by_numbers(filed_gamma: bytes, filed_primaries: bytes, device: str) -> PngC
     """By gAMA and cHRM, of which one that is missing or damaged says nothing."""
     gamma = int.from_bytes(filed_gamma, "big") * _UNIT if len(filed_gamma) == 4 else _SRGB_GAMMA
     is_srgb_curve = abs(gamma - _SRGB_GAMMA) <= _GAMMA_STEP
-    white: tuple[float, float] = _SRGB_WHITE
+    white: tuple[float, float] = D65_XY
     primaries: _Chromaticities = SRGB_PRIMARIES
     if len(filed_primaries) == 32:
         numbers = [one * _UNIT for one in struct.unpack(">8I", filed_primaries)]
         white, *rest = zip(numbers[::2], numbers[1::2], strict=True)
         primaries = tuple(rest)
-    ours, theirs = np.array([_SRGB_WHITE, *SRGB_PRIMARIES]), np.array([white, *primaries])
+    ours, theirs = np.array([D65_XY, *SRGB_PRIMARIES]), np.array([white, *primaries])
     is_srgb = bool(np.abs(ours - theirs).max() <= _CHROMATICITY_STEP)
     if is_srgb_curve and is_srgb:
         says_both = len(filed_gamma) == 4 and len(filed_primaries) == 32

@@ -10,6 +10,7 @@ from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.icc.profile import Profile
 from pycore.colour.icc.same_profile import is_same_profile
 from pycore.colour.link.make_map import Shift
+from pycore.colour.link.proof import colorimetric
 from pycore.colour.mapping.bring_in import BringIn, fit_bring_in
 from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.colour.mapping.node_moves import bring_in_shift
@@ -44,7 +45,7 @@ def fitted(proof_input: ProofInput, gamut: DeviceGamut, colour: Colour) -> Bring
         proof_input.colours,
         proof_input.space,
         gamut,
-        intent=_kind(colour.intent),
+        intent=colorimetric(colour.intent),
         black_point_compensation=colour.black_point_compensation,
         threshold_de=colour.clip_threshold_de,
         strength=colour.bring_in,
@@ -81,7 +82,7 @@ def shift(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour
         bring_in,
         space,
         gamut,
-        intent=_kind(colour.intent),
+        intent=colorimetric(colour.intent),
         black_point_compensation=colour.black_point_compensation,
     )
 
@@ -122,7 +123,7 @@ def pixel_bringer(
             ),
             gamut=gamut,
             space=proof_input.space,
-            kind=_kind(colour.intent),
+            kind=colorimetric(colour.intent),
             black_point_compensation=colour.black_point_compensation,
             bring_in=bring_in,
         )
@@ -189,7 +190,3 @@ def brought_in(
 def _is_canvas(space: Endpoint, gamut: DeviceGamut) -> bool:
     """What is in the canvas's own values already has no colour that it cannot hold."""
     return isinstance(space, Profile) and is_same_profile(space, gamut.profile)
-
-
-def _kind(intent: Intent) -> Intent:
-    return Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE

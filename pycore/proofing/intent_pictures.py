@@ -13,7 +13,7 @@ from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import make_transform
 from pycore.colour.link.proof import proof_transform
 from pycore.colour.link.viewing import Viewing
-from pycore.colour.mapping.picture_colours import codes_of
+from pycore.colour.mapping.picture_colours import bins_of
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Colour, Intent
 from pycore.layout.grid import PixelGrid
@@ -135,7 +135,7 @@ def changed_most(face: U8, change: NDArray[np.float32]) -> tuple[int, int, int, 
     ----------
     face : (rows, columns, 3) uint8
     change : (262144,) float32
-        For every code of `codes_of`.
+        For every code of `bins_of`.
 
     Returns
     -------
@@ -155,7 +155,7 @@ def changed_most(face: U8, change: NDArray[np.float32]) -> tuple[int, int, int, 
     high = max(1.0, _SHARE * min(rows, columns))
     wide = min(high * WIDTH_PX / HEIGHT_PX, float(columns))
     step = max(1, max(rows, columns) // _SEARCHED_PX)
-    coarse = change[codes_of(face[::step, ::step])]
+    coarse = change[bins_of(face[::step, ::step])]
     sums = np.zeros((coarse.shape[0] + 1, coarse.shape[1] + 1))
     sums[1:, 1:] = coarse.cumsum(axis=0, dtype=np.float64).cumsum(axis=1)
     down, across = max(1, int(high / step)), max(1, int(wide / step))

@@ -42,7 +42,7 @@ class GamutMesh:
         return _signed_volume(self.lab_d50, self.triangles)
 
 
-def gamut_mesh(profile: Profile, *, intent: Intent, nodes: int = MESH_NODES) -> GamutMesh:
+def gamut_mesh(profile: Profile, *, intent: Intent) -> GamutMesh:
     """The boundary from a profile's forward table.
 
     Parameters
@@ -51,8 +51,6 @@ def gamut_mesh(profile: Profile, *, intent: Intent, nodes: int = MESH_NODES) -> 
         Of an RGB or CMYK device.
     intent : Intent
         Relative gives the gamut with the media white at L* 100, absolute as it is under D50.
-    nodes : int
-        Points along each edge, odd and at least 3.
 
     Returns
     -------
@@ -76,7 +74,7 @@ def gamut_mesh(profile: Profile, *, intent: Intent, nodes: int = MESH_NODES) -> 
             got=say("grey"),
             remedy=say("choose the profile of the canvas on its printer"),
         )
-    corners, triangles = cube_surface(nodes)
+    corners, triangles = cube_surface(MESH_NODES)
     device = corners if device_space == "RGB" else _inks(corners)
     transform = make_transform(profile, Standard.LAB, intent=intent, black_point_compensation=False)
     lab_d50 = transform(device)

@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from pycore.colour.gamut.mesh import gamut_mesh
-from pycore.colour.icc.device import CHANNELS, from_connection, to_connection
+from pycore.colour.icc.device import CHANNELS, darkest_value, from_connection, to_connection
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.profile import Profile, require_device
@@ -18,6 +18,7 @@ from pycore.colour.icc.white import device_adaptation, media_white
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import xyz_to_lab
 from pycore.contract.job import Intent
+from pycore.contract.record import Triple
 from pycore.errors import ProfileError
 from pycore.speech import say
 
@@ -27,8 +28,6 @@ _KINDS: Final = {
     ProfileClass.OUTPUT: say("a printer's"),
     ProfileClass.SPACE: say("a colour space's"),
 }
-
-Triple = tuple[float, float, float]
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
@@ -127,7 +126,7 @@ def require_printer(profile: Profile) -> None:
 
 def _black(profile: Profile, device: str, has_way_back: bool) -> FloatArray:
     to_lab = make_transform(profile, Standard.LAB, intent=Intent.ABSOLUTE, black_point_compensation=False)
-    darkest: FloatArray = np.ones((1, 4)) if device == "CMYK" else np.zeros((1, CHANNELS[device]))
+    darkest = darkest_value(device)
     if has_way_back:
         to_device = make_transform(
             Standard.LAB, profile, intent=Intent.RELATIVE, black_point_compensation=False

@@ -6,7 +6,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.colour.icc.device import CHANNELS, Direction, from_connection, to_connection
+from pycore.colour.icc.device import Direction, darkest_value, from_connection, to_connection
 from pycore.colour.icc.elements import Affine, run
 from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.profile import Profile, require_device
@@ -55,8 +55,7 @@ def source_black(profile: Profile, *, intent: Intent) -> FloatArray:
             asked = xyz_to_lab(np.array([_REFERENCE_BLACK]))
         trip = _round_trip(profile, intent=Intent.PERCEPTUAL)
         return _neutral(float(trip(asked)[0, 0]))
-    darkest = np.ones((1, 4)) if device == "CMYK" else np.zeros((1, CHANNELS[device]))
-    lab = _to_lab(to_connection(profile, intent=intent), darkest)
+    lab = _to_lab(to_connection(profile, intent=intent), darkest_value(device))
     return _neutral(float(lab[0, 0]))
 
 

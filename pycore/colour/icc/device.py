@@ -123,6 +123,26 @@ def from_connection(profile: Profile, *, intent: Intent) -> Direction:
     )
 
 
+def darkest_value(device: str) -> FloatArray:
+    """The device value without any light: no red, green, blue or grey, or full ink.
+
+    Parameters
+    ----------
+    device : str
+        "GRAY", "RGB" or "CMYK".
+
+    Returns
+    -------
+    (1, channels) float64
+
+    Examples
+    --------
+    >>> darkest_value("RGB").tolist()
+    [[0.0, 0.0, 0.0]]
+    """
+    return np.ones((1, 4)) if device == "CMYK" else np.zeros((1, CHANNELS[device]))
+
+
 def _table_tag(profile: Profile, stem: str, intent: Intent) -> str:
     for signature in (f"{stem}{_TABLES[intent]}", f"{stem}0"):
         if signature in profile.tags:

@@ -13,7 +13,7 @@ from pycore.colour.spaces.arrays import FloatArray
 XYZ_FULL: Final = 1.0 + 32767.0 / 32768.0
 
 #: In the 16-bit encoding of version 2, L* 100 is 0xFF00, and a* counts 256 steps from -128.
-#: Published: ICC.1:2022, 10.11, table 42 (legacy 16-bit PCSLAB encoding), which `mft2` keeps in version 4.
+#: Published: ICC.1:2022, 10.10, table 42 (legacy 16-bit PCSLAB encoding), which `mft2` keeps in version 4.
 _LEGACY: Final = 65535.0 / 65280.0
 
 _SCALES: Final[dict[str, tuple[FloatArray, FloatArray]]] = {

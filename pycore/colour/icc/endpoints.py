@@ -16,7 +16,7 @@ from pycore.colour.icc.white import media_white
 from pycore.colour.spaces.adapt import rgb_matrix
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import D50_XYZ
-from pycore.colour.spaces.srgb import SRGB_CURVE, srgb_encode, srgb_encode_unbounded
+from pycore.colour.spaces.srgb import D65_XY, SRGB_CURVE, SRGB_PRIMARIES, srgb_encode, srgb_encode_unbounded
 from pycore.contract.job import Intent
 
 
@@ -36,12 +36,8 @@ class Standard(StrEnum):
 
 Endpoint = Profile | Standard
 
-#: Published: IEC 61966-2-1, table 1.
-SRGB_PRIMARIES: Final = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
-#: Published: SMPTE EG 432-1.
+#: Published: SMPTE EG 432-1. The white is sRGB's.
 P3_PRIMARIES: Final = ((0.680, 0.320), (0.265, 0.690), (0.150, 0.060))
-#: CIE D65 as both standards round it.
-D65_XY: Final = (0.3127, 0.3290)
 
 #: Blacks that are no further apart than this are the same: the deviations of the scaling's matrix and offset
 #: from doing nothing, added up. It is a quarter of a step of L* in the deepest black. Common practice:

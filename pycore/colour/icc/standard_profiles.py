@@ -8,13 +8,12 @@ from typing import Final
 
 import numpy as np
 
-from pycore.colour.icc.endpoints import D65_XY, SRGB_PRIMARIES
 from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.write_profile import write_profile
 from pycore.colour.icc.write_tags import curve_tag, description_tag, gamma_tag, text_tag, xyz_tag
 from pycore.colour.spaces.adapt import rgb_matrix
 from pycore.colour.spaces.lab import D50_XYZ
-from pycore.colour.spaces.srgb import srgb_decode
+from pycore.colour.spaces.srgb import D65_XY, SRGB_PRIMARIES, srgb_decode
 
 #: Entries of sRGB's curve. Between two of them a straight line misses the standard's by 4e-7 of full scale.
 _ENTRIES: Final = 1024

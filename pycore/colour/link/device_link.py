@@ -19,7 +19,8 @@ from pycore.colour.link.axes import Axis, nodes_of, source_axes
 from pycore.colour.link.lattice import every_code, make_lattice, value_range
 from pycore.colour.link.make_map import Shift
 from pycore.colour.link.pixel_map import PixelMap
-from pycore.colour.link.proof import Viewing, clip_request, seen_transform
+from pycore.colour.link.proof import clip_request, seen_transform
+from pycore.colour.link.viewing import Viewing
 from pycore.colour.spaces.arrays import ByteArray, FloatArray
 from pycore.contract.job import Intent
 from pycore.errors import FieldError

@@ -100,7 +100,7 @@ class PixelMap:
 
         Parameters
         ----------
-        pixels : (rows, columns, channels) uint8, uint16 or float32
+        pixels : (rows, columns, inputs) uint8, uint16 or float32
             As for `to_bytes`.
 
         Returns

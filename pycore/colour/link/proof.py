@@ -5,7 +5,7 @@ from __future__ import annotations
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import Transform, make_request, make_transform
-from pycore.colour.link.viewing import Viewing as Viewing
+from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Intent
 
 
@@ -108,6 +108,25 @@ def clip_request(
     return make_request(
         source,
         gamut.profile,
-        intent=Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE,
+        intent=colorimetric(intent),
         black_point_compensation=black_point_compensation,
     )
+
+
+def colorimetric(intent: Intent) -> Intent:
+    """The intent that says what an intent must move: the absolute for itself, for others the relative.
+
+    Parameters
+    ----------
+    intent : Intent
+
+    Returns
+    -------
+    Intent
+
+    Examples
+    --------
+    >>> colorimetric(Intent.PERCEPTUAL).value
+    'relative'
+    """
+    return Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE

@@ -17,7 +17,7 @@ from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
 from pycore.colour.gamut.inside import InsideTest
 from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.link.proof import clip_request
-from pycore.colour.mapping.picture_colours import PictureColours
+from pycore.colour.mapping.picture_colours import PictureColours, weighted_quantile
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.colour.spaces.ipt import lab_to_lpt, lpt_to_lab
@@ -246,7 +246,9 @@ def fit_bring_in(
     for index in range(_SECTORS):
         members = (sector == index) & (chroma > 1.0)
         if (lost & members).any():
-            furthest[index] = max(_quantile(distance[members], colours.weights[members], _FITTING), 1.0)
+            furthest[index] = max(
+                weighted_quantile(distance[members], colours.weights[members], _FITTING), 1.0
+            )
     # A hue between two sectors is brought in by as much as the more demanding of them, without a step.
     wide = np.maximum(np.maximum(furthest, np.roll(furthest, 1)), np.roll(furthest, -1))
     fitted = replace(fitted, furthest=wide)
@@ -321,9 +323,3 @@ def _toe(lightness: FloatArray, lowest: float, floor: float) -> FloatArray:
     share = np.clip((lightness - lowest) / (start - lowest), 0.0, 1.0)
     power = (start - lowest) / (start - floor)
     return np.where(lightness < start, floor + (start - floor) * share**power, lightness)
-
-
-def _quantile(values: FloatArray, weights: FloatArray, share: float) -> float:
-    order = np.argsort(values)
-    total = np.cumsum(weights[order])
-    return float(values[order[min(int(np.searchsorted(total, share * total[-1])), len(values) - 1)]])

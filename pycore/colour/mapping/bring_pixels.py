@@ -15,7 +15,7 @@ from pycore.colour.link.axes import moved_axes, nodes_of
 from pycore.colour.link.dither import codes_of
 from pycore.colour.link.lattice import WEIGHT_BITS, make_lattice
 from pycore.colour.link.pixel_map import blocks_of, channels_of
-from pycore.colour.link.proof import clip_request
+from pycore.colour.link.proof import clip_request, colorimetric
 from pycore.colour.mapping.bring_in import BringIn
 from pycore.colour.mapping.node_moves import node_moves
 from pycore.contract.job import Intent
@@ -55,7 +55,7 @@ class PixelBringer:
         intent: Intent,
         black_point_compensation: bool,
     ) -> None:
-        kind = Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE
+        kind = colorimetric(intent)
         request = clip_request(
             source, gamut, intent=intent, black_point_compensation=black_point_compensation
         )

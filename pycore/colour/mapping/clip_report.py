@@ -10,7 +10,8 @@ import numpy as np
 from pycore.colour.gamut.device_gamut import ClipKind, Clipping, DeviceGamut, clipping
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import make_transform
-from pycore.colour.link.proof import Viewing, clip_request, proof_transform
+from pycore.colour.link.proof import clip_request, proof_transform
+from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.hue_groups import GREY_CHROMA, hue_groups, hue_name
 from pycore.colour.mapping.picture_colours import PictureColours, label_pixels
 from pycore.colour.spaces.arrays import BoolArray, ByteArray, FloatArray

@@ -11,8 +11,8 @@ import numpy as np
 from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
 from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import make_transform
-from pycore.colour.link.proof import clip_request
-from pycore.colour.mapping.picture_colours import PictureColours
+from pycore.colour.link.proof import clip_request, colorimetric
+from pycore.colour.mapping.picture_colours import PictureColours, weighted_quantile
 from pycore.colour.spaces.arrays import BoolArray, FloatArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.colour.spaces.lab import chroma_hue
@@ -132,7 +132,7 @@ def _figures(
     shown = make_transform(
         gamut.profile,
         Standard.LAB,
-        intent=Intent.ABSOLUTE if intent is Intent.ABSOLUTE else Intent.RELATIVE,
+        intent=colorimetric(intent),
         black_point_compensation=False,
     )
     printed = shown(device)
@@ -145,7 +145,7 @@ def _figures(
         "outside_share": float(weights[outside].sum()),
         "flattened_share": float(weights[flattened].sum()),
         "mean_de": float(np.average(difference, weights=weights)),
-        "p95_de": _weighted_quantile(difference, weights, 0.95),
+        "p95_de": weighted_quantile(difference, weights, 0.95),
         "shadow_loss": _steps_lost(filed[:, 0], printed[:, 0], weights, filed[:, 0] < _SHADOWS),
         "highlight_loss": _steps_lost(filed[:, 0], printed[:, 0], weights, filed[:, 0] > _HIGHLIGHTS),
         "hue_shift_deg": float(np.average(turn[hued], weights=weights[hued])) if hued.any() else 0.0,
@@ -181,9 +181,3 @@ def _steps_lost(before: FloatArray, after: FloatArray, weights: FloatArray, part
         return 0.0
     slope = float(np.average(apart * after, weights=weights)) / spread
     return min(max(1.0 - slope, 0.0), 1.0)
-
-
-def _weighted_quantile(values: FloatArray, weights: FloatArray, share: float) -> float:
-    order = np.argsort(values)
-    total = np.cumsum(weights[order])
-    return float(values[order[min(int(np.searchsorted(total, share * total[-1])), len(values) - 1)]])

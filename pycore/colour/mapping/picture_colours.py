@@ -46,7 +46,7 @@ class PictureColours:
     regions : tuple of str
         Their names, in the order of `counts`.
     bins : (n,) intp
-        The code of each bin, rising, as `codes_of` gives it.
+        The code of each bin, rising, as `bins_of` gives it.
     """
 
     rgb_encoded: FloatArray
@@ -96,7 +96,7 @@ def picture_colours(pixels: ByteArray, regions: Sequence[Region]) -> PictureColo
         rows = max(_PIXELS // max(part.shape[1], 1), 1)
         for start in range(0, part.shape[0], rows):
             strip = part[start : start + rows]
-            codes = codes_of(strip).ravel()
+            codes = bins_of(strip).ravel()
             counts[place] += np.bincount(codes, minlength=_CODES)
             for channel in range(3):
                 sums[channel] += np.bincount(codes, weights=strip[:, :, channel].ravel(), minlength=_CODES)
@@ -110,7 +110,7 @@ def picture_colours(pixels: ByteArray, regions: Sequence[Region]) -> PictureColo
     )
 
 
-def codes_of(pixels: ByteArray) -> NDArray[np.int32]:
+def bins_of(pixels: ByteArray) -> NDArray[np.int32]:
     """Find the bin that each pixel falls into.
 
     Parameters
@@ -147,8 +147,33 @@ def label_pixels(pixels: ByteArray, colours: PictureColours, labels: ByteArray) 
     """
     table = np.zeros(_CODES, dtype=np.uint8)
     table[colours.bins] = labels
-    spread: ByteArray = table[codes_of(pixels)]
+    spread: ByteArray = table[bins_of(pixels)]
     return spread
+
+
+def weighted_quantile(values: FloatArray, weights: FloatArray, share: float) -> float:
+    """The value below which so much of the weight lies.
+
+    Parameters
+    ----------
+    values, weights : (n,) float64
+        At least one; no weight below 0, and one above.
+    share : float
+        Of the weight, 0 to 1.
+
+    Returns
+    -------
+    float
+        One of the values.
+
+    Examples
+    --------
+    >>> weighted_quantile(np.array([3.0, 1.0, 2.0]), np.array([1.0, 1.0, 2.0]), 0.5)
+    2.0
+    """
+    order = np.argsort(values)
+    total = np.cumsum(weights[order])
+    return float(values[order[min(int(np.searchsorted(total, share * total[-1])), len(values) - 1)]])
 
 
 def _check(pixels: ByteArray, regions: Sequence[Region]) -> None:

@@ -16,5 +16,3 @@ BoolArray = NDArray[np.bool_]
 
 #: Positions in other arrays.
 IndexArray = NDArray[np.intp]
-
-#: Anything numeric that an example or a test hands in.

@@ -14,6 +14,7 @@ import numpy as np
 from pycore.colour.spaces.adapt import bradford, xy_to_xyz
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.lab import D50_XYZ, lab_to_xyz, lightness_to_y, xyz_to_lab
+from pycore.colour.spaces.srgb import D65_XY
 
 #: From XYZ under D65 to cone responses, and from their powers to I, P and T; the power between the two.
 #: Published: F. Ebner and M. D. Fairchild, Development and testing of a color space (IPT) with improved hue
@@ -23,7 +24,7 @@ _TO_IPT: Final = np.array([[0.4000, 0.4000, 0.2000], [4.4550, -4.8510, 0.3960], 
 _POWER: Final = 0.43
 
 #: The white that the equations are for, CIE D65.
-_D65_XYZ: Final = xy_to_xyz((0.3127, 0.3290))
+_D65_XYZ: Final = xy_to_xyz(D65_XY)
 
 #: P and T are counted in hundredths, so that strong colours have a chroma of about 100, as in CIELAB.
 _SCALE: Final = 100.0

@@ -12,7 +12,7 @@ from pycore.colour.spaces.arrays import FloatArray
 D50_XYZ: Final = (0.9642, 1.0, 0.8249)
 
 #: Below this ratio the cube root gives way to a straight line: (6/29)^3. Published: CIE 15:2018, 8.2.1.
-_JOINT: Final = 216.0 / 24389.0
+JOINT: Final = 216.0 / 24389.0
 #: The slope of that line, (29/6)^2 / 3.
 _SLOPE: Final = 841.0 / 108.0
 
@@ -40,7 +40,7 @@ def xyz_to_lab(xyz_d50: FloatArray) -> FloatArray:
     [100.0, 0.0, 0.0]
     """
     ratio = xyz_d50 / np.array(D50_XYZ)
-    root = np.where(ratio > _JOINT, np.cbrt(ratio), _SLOPE * ratio + 4.0 / 29.0)
+    root = np.where(ratio > JOINT, np.cbrt(ratio), _SLOPE * ratio + 4.0 / 29.0)
     result: FloatArray = np.empty_like(root)
     result[..., 0] = 116.0 * root[..., 1] - 16.0
     result[..., 1] = 500.0 * (root[..., 0] - root[..., 1])

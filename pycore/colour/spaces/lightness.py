@@ -7,9 +7,9 @@ from typing import Final
 import numpy as np
 
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.colour.spaces.lab import JOINT
 
-#: Published: CIE 15:2018, 8.2.1: where the cube root begins, and the slope of the line below.
-_LIGHT: Final = 216.0 / 24389.0
+#: Published: CIE 15:2018, 8.2.1: the slope of the line below the cube root.
 _SLOPE: Final = 24389.0 / 2700.0
 
 
@@ -25,7 +25,7 @@ def to_lightness(light: FloatArray) -> FloatArray:
     -------
     (...) float64
     """
-    return np.where(light > _LIGHT, 1.16 * np.cbrt(light) - 0.16, light * _SLOPE)
+    return np.where(light > JOINT, 1.16 * np.cbrt(light) - 0.16, light * _SLOPE)
 
 
 def to_light(lightness: FloatArray) -> FloatArray:
@@ -45,4 +45,4 @@ def to_light(lightness: FloatArray) -> FloatArray:
     >>> to_light(to_lightness(np.array([-0.1, 0.0, 0.001, 0.5, 2.0]))).round(12).tolist()
     [-0.1, 0.0, 0.001, 0.5, 2.0]
     """
-    return np.where(lightness > _LIGHT * _SLOPE, ((lightness + 0.16) / 1.16) ** 3, lightness / _SLOPE)
+    return np.where(lightness > JOINT * _SLOPE, ((lightness + 0.16) / 1.16) ** 3, lightness / _SLOPE)

@@ -1,4 +1,4 @@
-"""The sRGB transfer function and its primaries, IEC 61966-2-1."""
+"""The sRGB transfer function, its primaries and its white, IEC 61966-2-1."""
 
 from __future__ import annotations
 
@@ -11,6 +11,12 @@ from pycore.colour.spaces.power_curve import PowerCurve
 
 #: Published: IEC 61966-2-1, 5.2: ((x + 0.055) / 1.055)^2.4, and x / 12.92 below 0.04045.
 SRGB_CURVE: Final = PowerCurve(g=2.4, a=1 / 1.055, b=0.055 / 1.055, c=1 / 12.92, d=0.04045)
+
+#: Published: IEC 61966-2-1, table 1: x and y of red, green and blue.
+SRGB_PRIMARIES: Final = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
+
+#: CIE D65 as IEC 61966-2-1 and other standards round it.
+D65_XY: Final = (0.3127, 0.3290)
 
 
 def srgb_decode(srgb_encoded: FloatArray) -> FloatArray:

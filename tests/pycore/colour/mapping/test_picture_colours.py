@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pycore.colour.mapping.picture_colours import Region, codes_of, label_pixels, picture_colours
+from pycore.colour.mapping.picture_colours import Region, bins_of, label_pixels, picture_colours
 from pycore.errors import FieldError
 
 
@@ -20,7 +20,7 @@ def test_every_pixel_counts_once(seed: int, rows: int, columns: int) -> None:
     assert colours.counts.sum() == rows * columns
     # The mean colour is kept, whatever the bins.
     assert np.abs(colours.weights @ colours.rgb_encoded - pixels.mean(axis=(0, 1)) / 255.0).max() < 1e-9
-    assert colours.bins.tolist() == sorted(set(codes_of(pixels).ravel().tolist()))
+    assert colours.bins.tolist() == sorted(set(bins_of(pixels).ravel().tolist()))
 
 
 def test_regions_are_counted_apart() -> None:
