@@ -15,6 +15,9 @@ from typing import Final
 #: One inch in millimetres, exactly. Published: international yard and pound agreement, 1959; ISO 31-1.
 MM_PER_INCH: Final = 25.4
 
+#: Lengths that differ by less are equal: far under any cut, far over rounding in double precision.
+EQUAL_MM: Final = 1e-9
+
 
 class Side(StrEnum):
     """A printed edge of the canvas; iterates in the order top, right, bottom, left."""

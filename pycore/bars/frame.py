@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pycore.bars import rules
 from pycore.contract.job import Job
+from pycore.conventions import round_half_up
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,7 +76,7 @@ def bar_width_mm(job: Job) -> float:
     if job.bars.width_mm is not None:
         return job.bars.width_mm
     # A whole mm: no bar is sold by tenths.
-    share = math.floor(rules.BAR_SHARE * min(job.face.width_mm, job.face.height_mm) + 0.5)
+    share = round_half_up(rules.BAR_SHARE * min(job.face.width_mm, job.face.height_mm))
     return min(rules.BAR_WIDTH_MM, float(share))
 
 

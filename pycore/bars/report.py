@@ -7,7 +7,7 @@ from typing import Final
 from pycore.bars import rules
 from pycore.bars.frame import Frame, frame_of, staple_count
 from pycore.bars.hanging import Hanging, hanging_of
-from pycore.bars.weight import Mass, panel_masses
+from pycore.bars.weight import Mass, all_of, panel_masses
 from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
 from pycore.layout.group import panel_centres_mm
@@ -91,7 +91,7 @@ def bars_report(job: Job) -> BarsReport:
     [(2, 300.0), (2, 200.0)]
     """
     frame, panels, masses = frame_of(job), job.group.panels, panel_masses(job)
-    low, high = sum(one.low_g for one in masses), sum(one.high_g for one in masses)
+    low, high = all_of(masses)
     across, down = frame.opening_mm
     return BarsReport(
         panels=panels,

@@ -185,9 +185,28 @@ def whole_g(job: Job) -> Pair:
     >>> [round(one) for one in whole_g(Job())]
     [267, 593]
     """
-    masses = panel_masses(job)
-    low, high = sum(one.low_g for one in masses), sum(one.high_g for one in masses)
+    low, high = all_of(panel_masses(job))
     return low * job.group.panels, high * job.group.panels
+
+
+def all_of(masses: list[Mass]) -> Pair:
+    """What some parts weigh together.
+
+    Parameters
+    ----------
+    masses : list of Mass
+
+    Returns
+    -------
+    (low, high)
+        In grams.
+
+    Examples
+    --------
+    >>> all_of([])
+    (0, 0)
+    """
+    return sum(one.low_g for one in masses), sum(one.high_g for one in masses)
 
 
 def mass_words(grams: Pair, *, heaviest: float = 0.0) -> str:

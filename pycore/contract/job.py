@@ -19,6 +19,8 @@ JOB_VERSION: Final = 2
 LEAST_DEPTH_MM: Final = 6.0
 MOST_DEPTH_MM: Final = 100.0
 MOST_TURNOVER_MM: Final = 150.0
+SHORTEST_FACE_MM: Final = 50.0
+LONGEST_FACE_MM: Final = 5000.0
 
 #: Characters of the client's answer: a name, a client's name and remarks of 2000 each, and the facts.
 LONGEST_ANSWER: Final = 8000
@@ -35,6 +37,7 @@ BlurMm = Annotated[float, Field(ge=0, le=100)]
 BandMm = Annotated[float, Field(ge=0, le=100)]
 SheetWidthMm = Annotated[float, Field(ge=50, le=5000)]
 SheetHeightMm = Annotated[float, Field(ge=50, le=20000)]
+FaceMm = Annotated[float, Field(ge=SHORTEST_FACE_MM, le=LONGEST_FACE_MM)]
 BarDepthMm = Annotated[float, Field(ge=LEAST_DEPTH_MM, le=MOST_DEPTH_MM)]
 BarWidthMm = Annotated[float, Field(ge=10, le=200)]
 DensityKgM3 = Annotated[float, Field(ge=100, le=1300)]
@@ -164,9 +167,9 @@ class Picture(_Part):
 class Face(_Part):
     """The front of the finished piece."""
 
-    width_mm: float = Field(default=300.0, ge=50, le=5000)
+    width_mm: FaceMm = 300.0
     """Across, as it hangs."""
-    height_mm: float = Field(default=200.0, ge=50, le=5000)
+    height_mm: FaceMm = 200.0
     """From the bottom front edge to the top one."""
 
 
@@ -201,7 +204,7 @@ class Wrap(_Part):
 
     turnover_mm: float = Field(default=25.0, ge=0, le=MOST_TURNOVER_MM)
     """Canvas folded on to the back, for the staples."""
-    ink_over_mm: float = Field(default=6.0, ge=0, le=150)
+    ink_over_mm: float = Field(default=6.0, ge=0, le=MOST_TURNOVER_MM)
     """How far the ink runs on to the back, so that no white shows at the back edge; at most the turn-over."""
     finish: Finish = Finish.TUCKED
     """How the corners are folded."""

@@ -15,9 +15,10 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish, OverPair
-from pycore.conventions import Side
+from pycore.conventions import EQUAL_MM, Side
 from pycore.fold.kinds import Kind
-from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.fold.polygons import area
+from pycore.fold.spec import FoldSpec
 
 Floats = npt.NDArray[np.float64]
 
@@ -129,6 +130,24 @@ def on_sheet(corner: Corner, points: Floats) -> Floats:
     return flat if np.linalg.det(corner.axes) > 0 else flat[::-1]
 
 
+def local(corner: Corner, points: Floats) -> Floats:
+    """Place points of the flat sheet in a corner's frame.
+
+    Parameters
+    ----------
+    corner : Corner
+    points : (n, 2) float64
+        mm from the face's lower-left corner, y up.
+
+    Returns
+    -------
+    (n, 2) float64
+        mm, p and q.
+    """
+    found: Floats = (points - corner.origin) @ corner.axes
+    return found
+
+
 def flat_facets(spec: FoldSpec) -> list[Facet]:
     """Cut the sheet along its creases.
 
@@ -140,7 +159,7 @@ def flat_facets(spec: FoldSpec) -> list[Facet]:
     Returns
     -------
     list of Facet
-        29 for tucked and lapped corners left whole, 17 relieved, 13 trimmed; less where there is no
+        29 for tucked and lapped corners left whole, 17 cut back, 13 trimmed; less where there is no
         turn-over.
 
     Examples
@@ -231,7 +250,7 @@ def _corner_square(spec: FoldSpec) -> list[tuple[Kind, str, Floats]]:
     slope, slant = math.tan(math.pi / 4 + angle), math.tan(angle)
     if angle == 0:
         slope = 1.0  # tan(pi / 4) is not quite 1 in double precision.
-    # A set-back lifts the ridge's end over q = d. Whole corners go on there; relieved ones are cut at q = d,
+    # A set-back lifts the ridge's end over q = d. Whole corners go on there; others are cut at q = d,
     # so that no set-back reaches past the sheet.
     ridge = [d, d * slope] if spec.whole else [d / slope, d]
     under = (
@@ -257,6 +276,4 @@ def _corner_square(spec: FoldSpec) -> list[tuple[Kind, str, Floats]]:
 
 
 def _counter_clockwise(outline: Floats) -> Floats:
-    x, y = outline.T
-    area = float(x @ np.roll(y, -1) - y @ np.roll(x, -1))
-    return outline if area > 0 else outline[::-1]
+    return outline if area(outline) > 0 else outline[::-1]

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from pycore.contract.job import Finish
-from pycore.fold.facets import corners, flat_facets
+from pycore.fold.facets import corners, flat_facets, local
 from pycore.fold.kinds import Kind
-from pycore.fold.polygons import split
+from pycore.fold.polygons import beyond
 from pycore.fold.scene import Floats
 from pycore.fold.spec import FoldSpec
 
@@ -41,9 +41,8 @@ def corner_parts(spec: FoldSpec, shown_mm: float) -> list[tuple[Kind, Floats]]:
         for axis in (0, 1):
             normal = corner.axes[:, axis]
             through = corner.origin - normal * shown_mm
-            pieces = [part for one in pieces for part in split(one, through, normal)]
-            pieces = [one for one in pieces if (one.mean(axis=0) - through) @ normal > 0]
-        found += [(facet.kind, (one - corner.origin) @ corner.axes) for one in pieces]
+            pieces = beyond(pieces, through, normal)
+        found += [(facet.kind, local(corner, one)) for one in pieces]
     return found
 
 

@@ -8,7 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.contract.job import Finish
-from pycore.fold.facets import Corner, Facet
+from pycore.fold.facets import Facet, local
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.spec import FoldSpec
@@ -91,21 +91,3 @@ def offsets(spec: FoldSpec, facet: Facet, points: Floats) -> Floats:
             layers = np.maximum(layers, 1 + (settling.layers - 1) * np.clip(1 - past, 0, 1))
     result: Floats = (layers - 0.5) * spec.thickness_mm
     return result
-
-
-def local(corner: Corner, points: Floats) -> Floats:
-    """Place points of the flat sheet in a corner's frame.
-
-    Parameters
-    ----------
-    corner : Corner
-    points : (n, 2) float64
-        mm from the face's lower-left corner, y up.
-
-    Returns
-    -------
-    (n, 2) float64
-        mm, p and q.
-    """
-    found: Floats = (points - corner.origin) @ corner.axes
-    return found

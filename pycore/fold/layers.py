@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from pycore.contract.job import Finish
 from pycore.contract.record import Record
+from pycore.conventions import EQUAL_MM
 from pycore.fold.kinds import Kind
-from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.fold.spec import FoldSpec
 from pycore.speech import mark
 
 # 1 lies on the bar. Derived: of all 6 x 120 orders of the whole folded corner these are the two that do not

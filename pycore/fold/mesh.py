@@ -18,7 +18,7 @@ from pycore.fold.heights import FACING_IN, offsets
 from pycore.fold.kinds import Kind
 from pycore.fold.motion import facet_maps
 from pycore.fold.pieces import Pieces, cut_up, point_key
-from pycore.fold.polygons import NEAR_MM
+from pycore.fold.polygons import NEAR_MM, along_line
 from pycore.fold.rigid import Rigid
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import stages_of
@@ -268,13 +268,9 @@ def _texture_coordinates(
 
 def _lines(pieces: Pieces, facet: int, start: Floats, end: Floats) -> list[tuple[int, int]]:
     """The vertices of a facet along a line, paired in order."""
-    along = end - start
-    length = float(np.linalg.norm(along))
     own = np.flatnonzero(pieces.facet == facet)
-    to_point = pieces.flat[own] - start
-    off = np.abs(along[0] * to_point[:, 1] - along[1] * to_point[:, 0]) / length
-    way = to_point @ along / length
-    on = (off <= NEAR_MM) & (way >= -NEAR_MM) & (way <= length + NEAR_MM)
+    way, off = along_line(start, end, pieces.flat[own])
+    on = (off <= NEAR_MM) & (way >= -NEAR_MM) & (way <= float(np.linalg.norm(end - start)) + NEAR_MM)
     inline = own[on][np.argsort(way[on])]
     return [(int(a), int(b)) for a, b in itertools.pairwise(inline)]
 

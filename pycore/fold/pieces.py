@@ -12,7 +12,7 @@ from pycore.fold.facets import Facet
 from pycore.fold.heights import SETTLE_MM, settling_of
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
-from pycore.fold.polygons import NEAR_MM, split
+from pycore.fold.polygons import NEAR_MM, along_line, split
 from pycore.fold.spec import FoldSpec
 
 Floats = npt.NDArray[np.float64]
@@ -97,11 +97,9 @@ def _split_where_it_settles(spec: FoldSpec, facet: Facet) -> list[Floats]:
 
 
 def _is_on(crease: Crease, point: Floats) -> bool:
-    along = crease.end - crease.start
-    length = float(np.linalg.norm(along))
-    to_point = point - crease.start
-    off = abs(along[0] * to_point[1] - along[1] * to_point[0]) / length
-    return bool(off <= NEAR_MM and -NEAR_MM <= to_point @ along / length <= length + NEAR_MM)
+    way, off = along_line(crease.start, crease.end, point)
+    length = float(np.linalg.norm(crease.end - crease.start))
+    return bool(off <= NEAR_MM and -NEAR_MM <= way <= length + NEAR_MM)
 
 
 def _with_points(piece: Floats, points: list[Floats]) -> Floats:
@@ -109,15 +107,12 @@ def _with_points(piece: Floats, points: list[Floats]) -> Floats:
     outline: list[Floats] = []
     for start, end in zip(piece, np.roll(piece, -1, axis=0), strict=True):
         outline.append(start)
-        edge = end - start
-        length = float(np.linalg.norm(edge))
+        length = float(np.linalg.norm(end - start))
         found: dict[float, Floats] = {}
         for point in points:
-            to_point = point - start
-            off = abs(edge[0] * to_point[1] - edge[1] * to_point[0]) / length
-            way = float(to_point @ edge) / length
+            way, off = along_line(start, end, point)
             if off <= NEAR_MM and NEAR_MM < way < length - NEAR_MM:
-                found[round(way, 6)] = point
+                found[round(float(way), 6)] = point
         outline += [found[way] for way in sorted(found)]
     return np.array(outline)
 

@@ -63,6 +63,35 @@ def inside(outline: Floats, point: Floats, *, margin_mm: float = NEAR_MM) -> boo
     return bool(np.all(left_of >= -margin_mm * np.linalg.norm(edges, axis=1)))
 
 
+def along_line(start: Floats, end: Floats, points: Floats) -> tuple[Floats, Floats]:
+    """How far points lie along a line from its start, and how far off it.
+
+    Parameters
+    ----------
+    start, end : (2,) float64
+        mm; not equal.
+    points : (2,) or (n, 2) float64
+        mm.
+
+    Returns
+    -------
+    along, off : () or (n,) float64
+        mm; along is negative before the start, off never.
+
+    Examples
+    --------
+    >>> along, off = along_line(np.zeros(2), np.array([4.0, 0.0]), np.array([1.0, -3.0]))
+    >>> float(along), float(off)
+    (1.0, 3.0)
+    """
+    way = end - start
+    length = float(np.linalg.norm(way))
+    to_point = points - start
+    off: Floats = np.abs(way[0] * to_point[..., 1] - way[1] * to_point[..., 0]) / length
+    along: Floats = to_point @ way / length
+    return along, off
+
+
 def split(outline: Floats, through: Floats, normal: Floats) -> list[Floats]:
     """Split a convex polygon by a line.
 

@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
-from pycore.fold.facets import Corner, corners, flat_facets
+from pycore.fold.facets import Corner, corners, flat_facets, local
 from pycore.fold.heights import FACING_IN
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
@@ -141,9 +141,7 @@ def scene(spec: FoldSpec, at: float, view: View, look: Look) -> list[Polygon]:
             space = rigid.apply(np.column_stack([flat, np.zeros(len(flat))]))[0]
             seen = space @ view.axes.T
             shows_print = float(rigid.turn[0][:, 2] @ view.axes[2]) > 0
-            lit = facet.kind in look.lit and (
-                look.lit_where is None or look.lit_where(_local(corner, middle))
-            )
+            lit = facet.kind in look.lit and (look.lit_where is None or look.lit_where(local(corner, middle)))
             paint = "lit" if lit else "print" if shows_print and inked else "bare"
             normal = rigid.turn[0][:, 2] * (1 if shows_print else -1)
             found.append(
@@ -254,14 +252,9 @@ def _open_edges(whole: Floats, part: Floats) -> tuple[int, ...]:
     return tuple(found)
 
 
-def _local(corner: Corner, point: Floats) -> Floats:
-    found: Floats = (point - corner.origin) @ corner.axes
-    return found
-
-
 def _past_mm(corner: Corner, point: Floats) -> float:
     """How far a point of the flat sheet lies past the face."""
-    return float(max(_local(corner, point).max(), 0.0))
+    return float(max(local(corner, point).max(), 0.0))
 
 
 def _bars(spec: FoldSpec, view: View, look: Look) -> list[Polygon]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
-from pycore.contract.job import Finish, Job, OverPair
+from pycore.contract.job import Job, OverPair
+from pycore.contract.record import Pair
 from pycore.errors import GeometryError
-from pycore.fold.spec import FoldSpec, check_spec
-
-Pair = tuple[float, float]
+from pycore.fold.spec import check_spec, unchecked_spec
 
 
 def smallest_face_mm(job: Job) -> Pair | None:
@@ -26,7 +26,7 @@ def smallest_face_mm(job: Job) -> Pair | None:
 
     References
     ----------
-    The bounds are those of `pycore.fold.spec.check_spec`, which has the last word here too.
+    The bounds are those of `pycore.fold.spec.check_spec`, whose last word is asked here too.
 
     Examples
     --------
@@ -34,30 +34,10 @@ def smallest_face_mm(job: Job) -> Pair | None:
     >>> smallest_face_mm(check_job({"bars": {"depth_mm": 20}, "wrap": {"turnover_mm": 25}}))
     (90.0, 50.0)
     """
-    spec = FoldSpec(
-        width_mm=math.inf,
-        height_mm=math.inf,
-        depth_mm=job.bars.depth_mm,
-        turnover_mm=job.wrap.turnover_mm,
-        finish=job.wrap.finish,
-        over=job.wrap.over,
-        corners=job.wrap.corners,
-        setback_mm=job.wrap.setback_mm,
-        tab_mm=job.wrap.tab_mm,
-        thickness_mm=job.canvas.thickness_mm,
-    )
+    spec = replace(unchecked_spec(job), width_mm=math.inf, height_mm=math.inf)
     try:
         check_spec(spec)
     except GeometryError:
         return None
-    over, under = 2 * _over_end_mm(spec), 2 * spec.turnover_mm
+    over, under = 2 * spec.over_end_mm, 2 * spec.turnover_mm
     return (over, under) if spec.over is OverPair.TOP_BOTTOM else (under, over)
-
-
-def _over_end_mm(spec: FoldSpec) -> float:
-    """What one corner takes of an over side's length."""
-    if spec.finish is Finish.TRIMMED:
-        return max(spec.tab_mm, spec.turnover_mm)
-    if spec.whole:
-        return spec.reach_mm
-    return max(spec.depth_mm, spec.turnover_mm, spec.reach_mm * math.tan(spec.setback_rad))

@@ -6,11 +6,9 @@ import math
 from dataclasses import dataclass
 
 from pycore.contract.job import Corners, Finish, Job, OverPair
+from pycore.conventions import EQUAL_MM
 from pycore.errors import GeometryError
 from pycore.speech import say
-
-#: Lengths that differ by less are equal.
-EQUAL_MM = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,6 +63,16 @@ class FoldSpec:
         """Length of a face edge of the under pair."""
         return self.height_mm if self.over is OverPair.TOP_BOTTOM else self.width_mm
 
+    @property
+    def over_end_mm(self) -> float:
+        """What one corner takes of an over side's length; its two ends must not meet."""
+        if self.finish is Finish.TRIMMED:
+            return max(self.tab_mm, self.turnover_mm)
+        if self.whole:
+            return self.reach_mm
+        # A set-back slants the ends of the over pair; at the sheet's edge something of it must be left.
+        return max(self.depth_mm, self.turnover_mm, self.reach_mm * math.tan(self.setback_rad))
+
 
 def fold_spec(job: Job) -> FoldSpec:
     """What of a job the fold depends on, checked.
@@ -88,7 +96,7 @@ def fold_spec(job: Job) -> FoldSpec:
     >>> fold_spec(Job()).depth_mm
     20.0
     """
-    spec = _spec_of(job)
+    spec = unchecked_spec(job)
     check_spec(spec)
     return spec
 
@@ -115,7 +123,7 @@ def foldable_mm(job: Job) -> tuple[float, float]:
     >>> foldable_mm(Job())
     (125.0, 100.0)
     """
-    spec = _spec_of(job)
+    spec = unchecked_spec(job)
     half_over, half_under = spec.over_length_mm / 2, spec.under_length_mm / 2
     if spec.finish is Finish.TRIMMED:
         return math.inf, min(half_over, half_under)
@@ -127,7 +135,23 @@ def foldable_mm(job: Job) -> tuple[float, float]:
     return half_over, min(half_over, half_under, slanted)
 
 
-def _spec_of(job: Job) -> FoldSpec:
+def unchecked_spec(job: Job) -> FoldSpec:
+    """What of a job the fold depends on, whether its corners can be folded or not.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    FoldSpec
+
+    Examples
+    --------
+    >>> unchecked_spec(Job()).turnover_mm
+    25.0
+    """
     return FoldSpec(
         width_mm=job.face.width_mm,
         height_mm=job.face.height_mm,
@@ -175,19 +199,15 @@ def check_spec(spec: FoldSpec) -> None:
         if spec.over is OverPair.TOP_BOTTOM
         else ("face.height_mm", "face.width_mm")
     )
-    if spec.finish is Finish.TRIMMED:
-        need, why = max(spec.tab_mm, spec.turnover_mm), say("a narrower turn-over")
-    elif spec.whole:
-        need, why = spec.reach_mm, say("shallower bars, a narrower turn-over, or corners cut back or trimmed")
-    else:
-        # A set-back slants the ends of the over pair; at the sheet's edge something of it must be left.
-        slant = spec.reach_mm * math.tan(spec.setback_rad)
-        need, why = (
-            max(spec.depth_mm, spec.turnover_mm, slant),
-            say("shallower bars, a narrower turn-over or trimmed corners"),
-        )
-    if spec.over_length_mm < 2 * need - EQUAL_MM:
-        raise _too_short(over_edge, spec.over_length_mm, 2 * need, why)
+    need = 2 * spec.over_end_mm
+    if spec.over_length_mm < need - EQUAL_MM:
+        if spec.finish is Finish.TRIMMED:
+            why = say("a narrower turn-over")
+        elif spec.whole:
+            why = say("shallower bars, a narrower turn-over, or corners cut back or trimmed")
+        else:
+            why = say("shallower bars, a narrower turn-over or trimmed corners")
+        raise _too_short(over_edge, spec.over_length_mm, need, why)
     if spec.under_length_mm < 2 * spec.turnover_mm - EQUAL_MM:
         raise _too_short(under_edge, spec.under_length_mm, 2 * spec.turnover_mm, say("a narrower turn-over"))
     swing = spec.depth_mm * math.tan(math.pi / 4 + spec.setback_rad)

@@ -9,7 +9,8 @@ import numpy.typing as npt
 
 from pycore.contract.job import Finish, OverPair
 from pycore.contract.record import Record
-from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.conventions import EQUAL_MM
+from pycore.fold.spec import FoldSpec
 from pycore.speech import say
 
 Floats = npt.NDArray[np.float64]
@@ -63,7 +64,7 @@ def stages_of(spec: FoldSpec) -> list[FoldStage]:
     Returns
     -------
     list of FoldStage
-        Tucked 3 or, relieved, 4; lapped 4 or, relieved, 5; trimmed 5. Fewer where nothing is turned over.
+        Tucked 3 or, cut back, 4; lapped 4 or, cut back, 5; trimmed 5. Fewer where nothing is turned over.
 
     Examples
     --------

@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from pycore.contract.job import Job
-
-Pair = tuple[float, float]
+from pycore.contract.record import Pair
 
 
 @dataclass(frozen=True, kw_only=True)

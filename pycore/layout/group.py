@@ -7,11 +7,10 @@ each of them unchanged. What the group shows of the picture is `picture_window`'
 from __future__ import annotations
 
 from pycore.contract.job import Crop, Group, Hung, Job
+from pycore.contract.record import Pair
 from pycore.errors import FieldError
 from pycore.layout.window import AxisSpan, CropWindow, check_window, picture_spans, picture_window
 from pycore.speech import say
-
-Pair = tuple[float, float]
 
 #: A name of so many characters still takes ", 2 of 3".
 _NAME_LENGTH = 1980

@@ -12,21 +12,15 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import Final
 
-from pycore.contract.job import Job
-from pycore.contract.record import Record
-from pycore.conventions import MM_PER_INCH
+from pycore.contract.job import LONGEST_FACE_MM, SHORTEST_FACE_MM, Job
+from pycore.contract.record import Pair, Record
+from pycore.conventions import EQUAL_MM, MM_PER_INCH, round_half_up
 from pycore.layout.flat import flat_sizes
 from pycore.layout.sheet import sheet_axes
 from pycore.layout.window import picture_spans, turned_size
 
-Pair = tuple[float, float]
-
 #: Of a face on a roll, which has no length of its own: common practice (from memory), longer bars are rare.
 ROLL_LONGEST_MM: Final = 2000.0
-#: What a job may have (`pycore.contract.job.Face`).
-_JOB_SHORTEST_MM, _JOB_LONGEST_MM = 50.0, 5000.0
-#: Lengths that differ by less are equal, as in `pycore.layout.sheet`.
-_EQUAL_MM = 1e-9
 
 
 class LengthUnit(StrEnum):
@@ -164,22 +158,22 @@ def _largest_along(
 ) -> LargestFace | None:
     """The largest face with a round length on one axis."""
     step, fine = ROUND_MM[unit], FOLLOWING_MM[unit]
-    shortest = [max(_JOB_SHORTEST_MM, length) for length in smallest_mm]
-    least = math.ceil(shortest[1 - axis] / fine - _EQUAL_MM)
+    shortest = [max(SHORTEST_FACE_MM, length) for length in smallest_mm]
+    least = math.ceil(shortest[1 - axis] / fine - EQUAL_MM)
 
     def face_of(count: int) -> Pair:
         length = count * step
-        other = fine * max(least, math.floor(shape.other_mm(length, axis) / fine + 0.5))
+        other = fine * max(least, round_half_up(shape.other_mm(length, axis) / fine))
         return (length, other) if axis == 0 else (other, length)
 
-    longest = ROLL_LONGEST_MM if job.sheet.height_mm is None else _JOB_LONGEST_MM
+    longest = ROLL_LONGEST_MM if job.sheet.height_mm is None else LONGEST_FACE_MM
 
     def holds(count: int) -> bool:
         face = face_of(count)
-        return max(face) <= longest + _EQUAL_MM and _held(job, face, spare_mm) is not None
+        return max(face) <= longest + EQUAL_MM and _held(job, face, spare_mm) is not None
 
-    first = math.ceil(shortest[axis] / step - _EQUAL_MM)
-    count = _last_true(holds, first, math.floor(longest / step + _EQUAL_MM))
+    first = math.ceil(shortest[axis] / step - EQUAL_MM)
+    count = _last_true(holds, first, math.floor(longest / step + EQUAL_MM))
     if count is None:
         return None
     face = face_of(count)
@@ -211,8 +205,8 @@ def _held(job: Job, face_mm: Pair, spare_mm: float) -> bool | None:
     for turned in (False, True):
         axes = sheet_axes(sized, sizes, turned=turned)
         if all(
-            axis.spare_mm >= -_EQUAL_MM
-            and (axis.sheet_mm is None or axis.sheet_mm - axis.canvas_mm >= spare_mm - _EQUAL_MM)
+            axis.spare_mm >= -EQUAL_MM
+            and (axis.sheet_mm is None or axis.sheet_mm - axis.canvas_mm >= spare_mm - EQUAL_MM)
             for axis in axes
         ):
             return turned

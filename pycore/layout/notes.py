@@ -17,6 +17,7 @@ _COARSE_PPI = 100
 _DEEP_FROM_MM = 600
 _SHALLOW_MM = 25
 _TIGHT_MM = 3
+_NARROW_MM = 15
 
 #: A crop that leaves less than this share of the picture in one direction cannot grow.
 _ALL_TAKEN = 0.001
@@ -70,7 +71,7 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
                 shortfall=_shortfall(fit),
             ),
             remedy=_shorter(job, fit),
-            field=_shorter_field(job, fit),
+            field=_shorter_field(fit),
         )
     elif spare_mm < _TIGHT_MM:
         yield Note(
@@ -164,8 +165,8 @@ def _shorter(job: Job, fit: SheetFit) -> str:
     )
 
 
-def _shorter_field(job: Job, fit: SheetFit) -> str:
-    if fit.largest_turnover_mm is not None and fit.largest_turnover_mm >= 15:
+def _shorter_field(fit: SheetFit) -> str:
+    if fit.largest_turnover_mm is not None and fit.largest_turnover_mm >= _NARROW_MM:
         return "wrap.turnover_mm"
     if fit.largest_depth_mm is not None:
         return "bars.depth_mm"
@@ -189,7 +190,7 @@ def _wrap_notes(job: Job) -> Iterator[Note]:
             remedy=say("Let it bleed on to the back by a few mm."),
             field="wrap.ink_over_mm",
         )
-    if job.wrap.turnover_mm < 15:
+    if job.wrap.turnover_mm < _NARROW_MM:
         yield Note(
             code="turnover-narrow",
             severity=Severity.WATCH,

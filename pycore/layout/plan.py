@@ -13,11 +13,9 @@ from dataclasses import dataclass, replace
 
 from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
+from pycore.conventions import EQUAL_MM
 from pycore.layout.flat import flat_sizes
 from pycore.layout.sheet import Axis, fit_sheet, sheet_axes
-
-#: Lengths that differ by less are equal, as in `pycore.layout.sheet`.
-_EQUAL_MM = 1e-9
 
 
 class PlannedCanvas(Record):
@@ -160,5 +158,5 @@ def _most(axis: Axis, wanted: int, gap_mm: float) -> int:
     if axis.sheet_mm is None:
         return wanted
     pitch_mm = axis.canvas_mm + gap_mm
-    held = math.floor((axis.spare_mm + pitch_mm + _EQUAL_MM) / pitch_mm)
+    held = math.floor((axis.spare_mm + pitch_mm + EQUAL_MM) / pitch_mm)
     return min(wanted, max(0, held))

@@ -7,10 +7,8 @@ from dataclasses import dataclass
 
 from pycore.contract.job import LEAST_DEPTH_MM, MOST_DEPTH_MM, MOST_TURNOVER_MM, Job
 from pycore.contract.record import Pair, Record
+from pycore.conventions import EQUAL_MM
 from pycore.layout.flat import FlatSizes, flat_sizes, stretch_factors
-
-#: Lengths that differ by less are equal: far under any cut, far over rounding in double precision.
-_EQUAL_MM = 1e-9
 
 
 class SheetFit(Record):
@@ -78,7 +76,7 @@ class Axis:
         first = max(0.0, self.first_margin_mm - dry)
         last = self.length_mm - self.canvas_mm - max(0.0, self.last_margin_mm - dry)
         middle = (self.length_mm - self.canvas_mm) / 2
-        return min(max(middle, first), last) if first <= last + _EQUAL_MM else middle
+        return min(max(middle, first), last) if first <= last + EQUAL_MM else middle
 
 
 def fit_sheet(
@@ -174,7 +172,7 @@ def sheet_axes(job: Job, sizes: FlatSizes, *, turned: bool) -> tuple[Axis, Axis]
 
 
 def _fits(axis: Axis) -> bool:
-    return axis.spare_mm >= -_EQUAL_MM
+    return axis.spare_mm >= -EQUAL_MM
 
 
 def _ink_slack(axis: Axis) -> float:
@@ -216,7 +214,7 @@ def _turnover_limits(job: Job, turned: bool) -> float | None:
         if axis.sheet_mm is None:
             continue
         base = axis.canvas_mm * stretched - 2 * job.wrap.turnover_mm
-        if _ink_slack(axis) < -_EQUAL_MM:
+        if _ink_slack(axis) < -EQUAL_MM:
             return None
         limit = min(limit, (axis.sheet_mm * stretched - base) / 2)
         for margin in (axis.first_margin_mm, axis.last_margin_mm):
@@ -230,7 +228,7 @@ def _stretch_factors(job: Job, turned: bool) -> Pair:
 
 
 def _at_least(limit: float, smallest: float) -> float | None:
-    return max(limit, smallest) if limit >= smallest - _EQUAL_MM else None
+    return max(limit, smallest) if limit >= smallest - EQUAL_MM else None
 
 
 def _within(limits: Iterable[float | None], *, least: float, most: float) -> float | None:

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from pycore.conventions import EQUAL_MM
 from pycore.plan.cuts import Area
 from pycore.plan.options import Stock
 from pycore.plan.packing import Placed
-from pycore.plan.pieces import EQUAL_MM, Piece, longest_mm
+from pycore.plan.pieces import Piece, longest_mm
 from pycore.plan.result import CutWay
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
+from pycore.conventions import EQUAL_MM
 from pycore.plan.options import Stock
-from pycore.plan.pieces import EQUAL_MM, Piece, fits_alone, longest_mm, stock_axes
+from pycore.plan.pieces import Piece, fits_alone, longest_mm, stock_axes
 
 
 def least_area_mm2(pieces: Sequence[Piece], stocks: Sequence[Stock], *, gap_mm: float) -> float:

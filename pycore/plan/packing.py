@@ -18,8 +18,9 @@ from typing import Final, Protocol
 
 import rectpack.guillotine as algorithms
 
+from pycore.conventions import EQUAL_MM
 from pycore.plan.cuts import Area
-from pycore.plan.pieces import EQUAL_MM, Piece
+from pycore.plan.pieces import Piece
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from pycore.contract.job import Job
 from pycore.contract.record import Pair
+from pycore.conventions import EQUAL_MM
 from pycore.errors import FieldError, shown
 from pycore.layout.flat import flat_sizes
 from pycore.layout.plan import plan_sheets
@@ -16,9 +17,6 @@ from pycore.speech import say
 
 #: Most canvases of one plan: more would keep a page waiting for minutes.
 MOST_PIECES = 5000
-
-#: Lengths that differ by less are equal, as in `pycore.layout.sheet`.
-EQUAL_MM = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True)

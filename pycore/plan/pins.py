@@ -5,12 +5,13 @@ from __future__ import annotations
 import difflib
 from collections.abc import Mapping, Sequence
 
+from pycore.conventions import EQUAL_MM
 from pycore.errors import FieldError, shown
 from pycore.plan.blank import free_areas
 from pycore.plan.cuts import Area
 from pycore.plan.options import Pin, Stock
 from pycore.plan.packing import Placed
-from pycore.plan.pieces import EQUAL_MM, Piece, longest_mm, stock_axes, stock_name
+from pycore.plan.pieces import Piece, longest_mm, stock_axes, stock_name
 from pycore.plan.rows import Filled
 from pycore.speech import say
 

@@ -7,11 +7,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from pycore.conventions import EQUAL_MM
 from pycore.layout.plan import RowsAndColumns, rows_and_columns
 from pycore.layout.sheet import Axis
 from pycore.plan.options import Stock
 from pycore.plan.packing import Placed
-from pycore.plan.pieces import EQUAL_MM, Piece, longest_mm, stock_axes
+from pycore.plan.pieces import Piece, longest_mm, stock_axes
 
 
 @dataclass(frozen=True, kw_only=True)

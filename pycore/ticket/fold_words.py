@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from pycore.contract.job import Corners, Finish, Job, OverPair
+from pycore.conventions import EQUAL_MM
 from pycore.fold.layers import bulk_of
-from pycore.fold.spec import EQUAL_MM, FoldSpec
+from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import FoldStage, stages_of
 from pycore.layout.flat import flat_sizes, stretch_factors
 from pycore.speech import join_said, say
