@@ -69,13 +69,17 @@ class Advice:
     better : Fill or None
         A fill that would do better; None where its own does well or no other does plainly less harm.
     reason : str
-        Why, with the figures; empty where nothing is the matter.
+        What the fault is and why the better fill does better, with the figures; empty where nothing is the
+        matter.
+    why : str
+        The second part alone; empty where no fill is better.
     """
 
     harm: float
     fault: str
     better: Fill | None
     reason: str
+    why: str
 
 
 def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
@@ -174,7 +178,7 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
         # A shape's own outlines are slanted, and so is one line that breaks: that is what is spoken of.
         fault = next((one for one in ("doubled", "broken") if own[one] >= HINT_HARM), fault)
     if harm < HINT_HARM:
-        return Advice(harm=harm, fault="", better=None, reason="")
+        return Advice(harm=harm, fault="", better=None, reason="", why="")
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}
     # A plain side does less harm than is hinted at, so there is always one.
     enough = min(min(worst.values()) + _ALIKE, _HINTED)
@@ -184,9 +188,10 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     seen = Fill.MIRROR if fill is Fill.CONTINUED and figures.mirrored else fill
     fill_name = say("“{fill}”", fill=lowered(say(FILL_NAMES[seen])))
     reason = say(_FAULTS[fault], value=getattr(figures, fault), fill=fill_name)
-    if better is not None:
-        reason = f"{reason}; {say(_REASONS[better], **_shown_figures(figures))}"
-    return Advice(harm=harm, fault=fault, better=better, reason=reason)
+    why = "" if better is None else say(_REASONS[better], **_shown_figures(figures))
+    return Advice(
+        harm=harm, fault=fault, better=better, reason=f"{reason}; {why}" if why else reason, why=why
+    )
 
 
 def _shown_figures(figures: EdgeFigures) -> dict[str, float]:

@@ -66,8 +66,7 @@ def edge_note(
         else say("{move_words}: then the front edge cuts nothing there.", move_words=move_words(move))
     )
     if advice.better is not None:
-        why = advice.reason.partition("; ")[2]
-        better = say("{fill_names} does better: {why}.", fill_names=FILL_NAMES[advice.better], why=why)
+        better = say("{fill_names} does better: {why}.", fill_names=FILL_NAMES[advice.better], why=advice.why)
         remedy = say("{moving} {better}", moving=moving, better=better) if moving else better
     elif moving:
         remedy = moving

@@ -11,13 +11,13 @@ from typing import Final
 
 import numpy as np
 
+from pycore.fill.continued_blocks import between_blocks, in_blocks
 from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, over_channels, smooth
 
 # Our own figures, set on the photographs that tests name as tuned on.
 
-#: Columns to a step of the course. Depths are multiples of `_STEP` (1 / 256 of the side's depth); from one
+#: Depths are multiples of `_STEP` (1 / 256 of the side's depth); from one
 #: step to the next the depth changes by so many of them at most.
-_BLOCK: Final = 4
 _STEP: Final = 8
 _MOST_LEVELS: Final = 4
 _DEEPEST: Final = 256 // _STEP
@@ -138,8 +138,8 @@ def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:
     cost += np.maximum(gap, 0) * _BEYOND * rows // 256
     cost += np.maximum(-gap, 0) * streaks.astype(np.int64) * rows // 256
     bent = lines[shown] * _BEND // (16 * levels[:, np.newaxis])
-    path = _cheapest(_in_blocks(cost), _in_blocks(bent))
-    return _between((path + _LEAST) * _STEP, columns)
+    path = _cheapest(in_blocks(cost), in_blocks(bent))
+    return between_blocks((path + _LEAST) * _STEP, columns)
 
 
 def even_shares(wanted: I32, lines: I64, deepest: I32) -> I32:
@@ -171,16 +171,7 @@ def even_shares(wanted: I32, lines: I64, deepest: I32) -> I32:
     cost = np.abs(levels[:, np.newaxis] * _STEP - wanted).astype(np.int64) * _OFF * rows // 256
     shown = np.clip((deepest.astype(np.int64) * rows + 128) // 256, 1, rows)
     bent = np.broadcast_to(lines[shown, np.arange(columns)] * _BEND // (16 * 32), cost.shape)
-    return _between(_cheapest(_in_blocks(cost), _in_blocks(bent)) * _STEP, columns)
-
-
-def _in_blocks(values: I64) -> I64:
-    """Sums over the columns of each step."""
-    count, columns = values.shape
-    blocks = -(-columns // _BLOCK)
-    padded = np.pad(values, ((0, 0), (0, blocks * _BLOCK - columns)), mode="edge")
-    total: I64 = padded.reshape(count, blocks, _BLOCK).sum(axis=2)
-    return total
+    return between_blocks(_cheapest(in_blocks(cost), in_blocks(bent)) * _STEP, columns)
 
 
 def _cheapest(cost: I64, bent: I64) -> I64:
@@ -225,14 +216,3 @@ def _cheapest(cost: I64, bent: I64) -> I64:
 
 #: Levels that the step before is deeper; the least change first among equals.
 _CHANGES: Final = np.array(sorted(range(-_MOST_LEVELS, _MOST_LEVELS + 1), key=abs))
-
-
-def _between(nodes: I64, columns: int) -> I32:
-    """Straight from the middle of one step to the middle of the next."""
-    at = np.clip(2 * np.arange(columns) + 1 - _BLOCK, 0, 2 * _BLOCK * (len(nodes) - 1))
-    before = np.minimum(at // (2 * _BLOCK), max(len(nodes) - 2, 0))
-    after = np.minimum(before + 1, len(nodes) - 1)
-    share = at - before * 2 * _BLOCK
-    mixed = nodes[before] * (2 * _BLOCK - share) + nodes[after] * share
-    between: I32 = ((mixed + _BLOCK) // (2 * _BLOCK)).astype(np.int32)
-    return between

@@ -34,8 +34,8 @@ _OTHER: Final = 24
 _KNOWN_ROWS: Final = 8
 
 #: Where the depths at which other things begin differ from their neighbours' by more than this on average
-#: (1 /
-#: 256 of the side's depth), they are no things but what the ground is made of; by so much more, all of it.
+#: (1 / 256 of the side's depth), they are no things but what the ground is made of; by so much more, all of
+#: it.
 _OUTLINE: Final = 10
 _JUMPS: Final = 16
 

@@ -12,6 +12,7 @@ from typing import Final
 import numpy as np
 import numpy.typing as npt
 
+from pycore.fill.continued_blocks import BLOCK, between_blocks, in_blocks
 from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, over_channels, smooth
 from pycore.fill.continued_harm import Change, length_of
 
@@ -26,8 +27,7 @@ _INTO: Final = 0.9
 _NEAR: Final = 3
 
 #: A stack counts for what it has over this share (in 1 / 16) of what its pixels have: texture, whose signs
-#: are
-#: mixed, seldom has half.
+#: are mixed, seldom has half.
 _CHANCE: Final = 7
 
 #: Change across a line that counts in full, in ΔE a pixel of the plan.
@@ -53,8 +53,7 @@ _PARTING: Final = 40
 #: What a line loses that comes from outside the strip.
 _PENALTY: Final = 40 * STEPS
 
-#: Columns to a step of the path; from one to the next the slope falls by at most 1 / 16 and rises by 2 / 16.
-_BLOCK: Final = 4
+#: from one to the next the slope falls by at most 1 / 16 and rises by 2 / 16.
 _FALL, _RISE = 1, 2
 
 #: Where no line is plain it falls and rises by at most so much, in 1 / 256: at the foot of a side the ground
@@ -264,14 +263,12 @@ def slopes_along(gains: I32, calm: I32) -> I32:
     slopes = np.arange(-_STEEPEST, _STEEPEST + 1)
     prior = (slopes * slopes * _UPRIGHT * 16) // (_TO_ONE * _TO_ONE)
     worth = gains.astype(np.int64) * 16
-    blocks = -(-columns // _BLOCK)
-    worth = np.pad(worth, ((0, 0), (0, blocks * _BLOCK - columns)), mode="edge")
-    worth = worth.reshape(count, blocks, _BLOCK).sum(axis=2)
-    quiet = np.pad(calm.astype(np.int64), (0, blocks * _BLOCK - columns), mode="edge")
-    quiet = quiet.reshape(blocks, _BLOCK).sum(axis=1) // _BLOCK
+    worth = in_blocks(worth)
+    blocks = worth.shape[1]
+    quiet = in_blocks(calm.astype(np.int64)[np.newaxis])[0] // BLOCK
     # On calm ground neither slopes nor their changes show.
     shows = 256 - quiet * _LESS // 8
-    worth -= prior[:, np.newaxis] * (_BLOCK * shows) // 256
+    worth -= prior[:, np.newaxis] * (BLOCK * shows) // 256
     # The least change first among equals.
     changes = np.array(sorted(range(-_RISE, _FALL + 1), key=abs))
     # Where lines part that fast, what lies between them is drawn out: only plain lines are worth it.
@@ -298,7 +295,7 @@ def slopes_along(gains: I32, calm: I32) -> I32:
     path[-1] = int(best.argmax())
     for block in range(blocks - 1, 0, -1):
         path[block - 1] = path[block] + back[block, path[block]]
-    return _between(_refined(path, worth, slopes, quiet), columns)
+    return between_blocks(_refined(path, worth, slopes, quiet), columns)
 
 
 def _refined(path: I64, worth: I64, slopes: I64, quiet: I64) -> I64:
@@ -352,15 +349,3 @@ def _no_steeper(nodes: I64, most: I64) -> I64:
     from_right = np.minimum.accumulate((nodes + ramp)[::-1])[::-1] - ramp
     held: I64 = (from_left + from_right) // 2
     return held
-
-
-def _between(nodes: I64, columns: int) -> I32:
-    """Straight from the middle of one step to the middle of the next."""
-    at = 2 * np.arange(columns) + 1 - _BLOCK
-    at = np.clip(at, 0, 2 * _BLOCK * (len(nodes) - 1))
-    before = np.minimum(at // (2 * _BLOCK), max(len(nodes) - 2, 0))
-    after = np.minimum(before + 1, len(nodes) - 1)
-    share = at - before * 2 * _BLOCK
-    mixed = nodes[before] * (2 * _BLOCK - share) + nodes[after] * share
-    between: I32 = ((mixed + _BLOCK) // (2 * _BLOCK)).astype(np.int32)
-    return between

@@ -12,34 +12,12 @@ from typing import TypeVar
 import numpy as np
 import numpy.typing as npt
 
-from pycore.contract.job import OverPair, Wrap
 from pycore.conventions import Side
 from pycore.fill.facing import Facing
 from pycore.fill.softness import ONE, mix
 from pycore.picture.tones import Light
 
 Number = TypeVar("Number", np.uint8, np.uint16, np.float32)
-
-
-def is_over(side: Side, wrap: Wrap) -> bool:
-    """Whether this side is of the pair that is folded over the other.
-
-    Parameters
-    ----------
-    side : Side
-    wrap : Wrap
-
-    Returns
-    -------
-    bool
-
-    Examples
-    --------
-    >>> is_over(Side.TOP, Wrap())
-    True
-    """
-    upright = side in (Side.TOP, Side.BOTTOM)
-    return upright == (wrap.over is OverPair.TOP_BOTTOM)
 
 
 def over_weights(under: Facing, over: Facing) -> npt.NDArray[np.uint32]:

@@ -7,7 +7,6 @@ from typing import Final
 from pycore.contract.job import Fill
 from pycore.speech import say
 
-#: What a person reads for each fill.
 FILL_NAMES: Final = {
     Fill.RUN_ON: say("Picture runs on"),
     Fill.MIRROR: say("Mirror"),

@@ -13,11 +13,12 @@ from pycore.fill.colour import PlainColour, plain_light, srgb_values
 from pycore.fill.continued_sides import IN_TURN, NOTHING_CONTINUED, ContinuedPlans, held_rows, span_of
 from pycore.fill.continued_strip import lay_continued
 from pycore.fill.continued_vectors import ContinuedPlan
-from pycore.fill.corners import blend_square, is_over, over_weights, square_of
+from pycore.fill.corners import blend_square, over_weights, square_of
 from pycore.fill.extend import draw_out, reflect
 from pycore.fill.facing import Facing, facing
 from pycore.fill.overlay import Overlay, fade_weights, shown_light
 from pycore.fill.softness import ONE, U32
+from pycore.fold.spec import is_over
 from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import AnyTones, Light, Values
 
@@ -158,7 +159,7 @@ def _ends(side: Facing) -> tuple[Side, Side]:
 def _show_corners(sides: dict[Side, Facing], squares: Squares, job: Job, tones: AnyTones) -> None:
     for upright in (Side.TOP, Side.BOTTOM):
         for level in (Side.LEFT, Side.RIGHT):
-            over, under = (upright, level) if is_over(upright, job.wrap) else (level, upright)
+            over, under = (upright, level) if is_over(upright, job.wrap.over) else (level, upright)
             if (over, under) not in squares and (under, over) not in squares:
                 continue
             weights = over_weights(sides[under], sides[over])

@@ -18,7 +18,7 @@ from pycore.contract.job import Finish, OverPair
 from pycore.conventions import EQUAL_MM, Side
 from pycore.fold.kinds import Kind
 from pycore.fold.polygons import area
-from pycore.fold.spec import FoldSpec
+from pycore.fold.spec import FoldSpec, is_over
 
 Floats = npt.NDArray[np.float64]
 
@@ -184,28 +184,6 @@ def flat_facets(spec: FoldSpec) -> list[Facet]:
     return facets
 
 
-def is_over(spec: FoldSpec, side: Side) -> bool:
-    """Whether a side belongs to the over pair.
-
-    Parameters
-    ----------
-    spec : FoldSpec
-    side : Side
-
-    Returns
-    -------
-    bool
-
-    Examples
-    --------
-    >>> from pycore.contract.job import Job
-    >>> from pycore.fold.spec import fold_spec
-    >>> is_over(fold_spec(Job()), Side.TOP), is_over(fold_spec(Job()), Side.LEFT)
-    (True, False)
-    """
-    return (side in (Side.TOP, Side.BOTTOM)) == (spec.over is OverPair.TOP_BOTTOM)
-
-
 #: The two corners at the ends of each side; the first one lends its frame.
 _ENDS = {
     Side.TOP: ("top-right", "top-left"),
@@ -218,7 +196,7 @@ _ENDS = {
 def _strips(spec: FoldSpec, side: Side, at: dict[str, Corner]) -> list[Facet]:
     """A side and its turn-over, from corner to corner; a set-back slants the ends of the over pair."""
     first, second = (at[name] for name in _ENDS[side])
-    over = is_over(spec, side)
+    over = is_over(side, spec.over)
     slant = math.tan(spec.setback_rad) if over else 0.0
     depth, reach = spec.depth_mm, spec.reach_mm
     kinds = (Kind.OVER_SIDE, Kind.OVER_TURNOVER) if over else (Kind.UNDER_SIDE, Kind.UNDER_TURNOVER)

@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from pycore.contract.job import Corners, Finish, Job, OverPair
-from pycore.conventions import EQUAL_MM
+from pycore.conventions import EQUAL_MM, Side
 from pycore.errors import GeometryError
 from pycore.speech import say
 
@@ -72,6 +72,27 @@ class FoldSpec:
             return self.reach_mm
         # A set-back slants the ends of the over pair; at the sheet's edge something of it must be left.
         return max(self.depth_mm, self.turnover_mm, self.reach_mm * math.tan(self.setback_rad))
+
+
+def is_over(side: Side, over: OverPair) -> bool:
+    """Whether a side is of the pair that is folded over the other.
+
+    Parameters
+    ----------
+    side : Side
+    over : OverPair
+        The pair that is.
+
+    Returns
+    -------
+    bool
+
+    Examples
+    --------
+    >>> is_over(Side.TOP, OverPair.TOP_BOTTOM), is_over(Side.LEFT, OverPair.TOP_BOTTOM)
+    (True, False)
+    """
+    return (side in (Side.TOP, Side.BOTTOM)) == (over is OverPair.TOP_BOTTOM)
 
 
 def fold_spec(job: Job) -> FoldSpec:

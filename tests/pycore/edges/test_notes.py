@@ -14,6 +14,7 @@ from pycore.edges.advice import advise
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.notes import edge_note, mirrored_note
 from pycore.edges.report import CropMove, SideFigures
+from pycore.speech import speaking
 
 
 def note(side: Side, fill: Fill, **known: Any) -> Note | None:
@@ -38,6 +39,13 @@ def test_place_field_and_remedy_are_the_side_s() -> None:
     assert (found.code, found.place, found.field) == ("side-cut", Place.RIGHT, "sides.right.fill")
     assert "cut 0.82 of 1" in found.message
     assert found.remedy.startswith("Mirror does better: ")
+    # The figures that speak for the better fill are values of the note, the same in every language.
+    with speaking("de"):
+        german = note(Side.RIGHT, Fill.RUN_ON, cut=0.82)
+    assert german is not None
+    assert german.remedy != found.remedy
+    assert german.values == found.values
+    assert (found.values["doubled"], found.values["broken"]) == (0.0, 0.0)
 
 
 def test_a_side_that_became_a_mirror_says_so() -> None:

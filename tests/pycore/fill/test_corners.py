@@ -5,19 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pycore.contract.check import check_job
 from pycore.contract.job import Job
 from pycore.conventions import Side
-from pycore.fill.corners import blend_square, is_over, over_weights, square_of
+from pycore.fill.corners import blend_square, over_weights, square_of
 from pycore.fill.facing import facing
 from pycore.fill.softness import ONE
 from pycore.layout.grid import pixel_grid
-
-
-def test_the_over_pair_is_the_jobs() -> None:
-    other = check_job({"wrap": {"over": "left-right"}})
-    assert [is_over(side, Job().wrap) for side in Side] == [True, False, True, False]
-    assert [is_over(side, other.wrap) for side in Side] == [False, True, False, True]
 
 
 def test_the_flap_belongs_to_the_under_pair() -> None:

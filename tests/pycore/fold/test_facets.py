@@ -14,10 +14,10 @@ from hypothesis import strategies as st
 
 from pycore.contract.job import Corners, Finish, OverPair
 from pycore.conventions import Side
-from pycore.fold.facets import Facet, corners, flat_facets, is_over, on_sheet
+from pycore.fold.facets import Facet, corners, flat_facets, on_sheet
 from pycore.fold.kinds import Kind
 from pycore.fold.polygons import area
-from pycore.fold.spec import FoldSpec
+from pycore.fold.spec import FoldSpec, is_over
 
 Floats = npt.NDArray[np.float64]
 Worked = Callable[..., FoldSpec]
@@ -152,7 +152,7 @@ def test_corner_frames_point_out_of_the_face(worked: Worked, over: OverPair) -> 
         assert corner.axes.sum(axis=1) == pytest.approx(outward, abs=0)
         # q runs out of the over pair: up or down when that is top and bottom.
         assert abs(corner.axes[1 if over is OverPair.TOP_BOTTOM else 0, 1]) == 1
-    assert [side for side in Side if is_over(spec, side)] == (
+    assert [side for side in Side if is_over(side, spec.over)] == (
         [Side.TOP, Side.BOTTOM] if over is OverPair.TOP_BOTTOM else [Side.RIGHT, Side.LEFT]
     )
 
