@@ -21,6 +21,8 @@ MOST_DEPTH_MM: Final = 100.0
 MOST_TURNOVER_MM: Final = 150.0
 SHORTEST_FACE_MM: Final = 50.0
 LONGEST_FACE_MM: Final = 5000.0
+#: What the print file may have, pixels per inch.
+LEAST_PPI: Final = 36
 
 #: Characters of the client's answer: a name, a client's name and remarks of 2000 each, and the facts.
 LONGEST_ANSWER: Final = 8000
@@ -286,7 +288,7 @@ class Colour(_Part):
 class Print(_Part):
     """The print file."""
 
-    ppi: float = Field(default=300.0, ge=36, le=1440)
+    ppi: float = Field(default=300.0, ge=LEAST_PPI, le=1440)
     """Pixels per inch of canvas in the print file."""
     convert: Convert = Convert.KEEP
     """Keep: the picture's own colours, with its profile; convert: the canvas's."""

@@ -16,8 +16,9 @@ from pycore.contract.job import LONGEST_FACE_MM, SHORTEST_FACE_MM, Job
 from pycore.contract.record import Pair, Record
 from pycore.conventions import EQUAL_MM, MM_PER_INCH, round_half_up
 from pycore.layout.flat import flat_sizes
+from pycore.layout.quarter_turns import turned_size
 from pycore.layout.sheet import sheet_axes
-from pycore.layout.window import picture_spans, turned_size
+from pycore.layout.window import picture_spans
 
 #: Of a face on a roll, which has no length of its own: common practice (from memory), longer bars are rare.
 ROLL_LONGEST_MM: Final = 2000.0
@@ -149,7 +150,7 @@ def _shape(job: Job, picture_px: tuple[int, int] | None) -> _Shape:
         spans[0].length_mm - panels[0] * sides[0],
         spans[1].length_mm - panels[1] * sides[1],
     )
-    size = turned_size(job, width_px=picture_px[0], height_px=picture_px[1])
+    size = turned_size(picture_px, job.picture.turn)
     return _Shape(panels=panels, extra_mm=extra, picture_px=(float(size[0]), float(size[1])))
 
 

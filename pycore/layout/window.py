@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pycore.contract.job import AcrossGap, Fill, Hung, Job, fill_of
 from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
+from pycore.layout.quarter_turns import turned_size
 from pycore.speech import say
 
 
@@ -113,29 +114,6 @@ def run_on_mm(job: Job) -> tuple[float, float, float, float]:
     return top, right, bottom, left
 
 
-def turned_size(job: Job, *, width_px: int, height_px: int) -> tuple[int, int]:
-    """The upright picture's size after the job's quarter turns.
-
-    Parameters
-    ----------
-    job : Job
-        A checked job.
-    width_px, height_px : int
-        Of the upright picture.
-
-    Returns
-    -------
-    tuple of int
-        Width and height, pixels.
-
-    Examples
-    --------
-    >>> turned_size(Job(), width_px=6000, height_px=4000)
-    (6000, 4000)
-    """
-    return (height_px, width_px) if job.picture.turn in (90, 270) else (width_px, height_px)
-
-
 def picture_spans(job: Job) -> tuple[AxisSpan, AxisSpan]:
     """What a job needs of the picture, across and down.
 
@@ -233,7 +211,7 @@ def picture_window(job: Job, *, width_px: int, height_px: int) -> PictureWindow:
     >>> round(use.cut_away_share, 3)
     0.217
     """
-    wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
+    wide_px, high_px = turned_size((width_px, height_px), job.picture.turn)
     across, down = picture_spans(job)
     crop = job.picture.crop
     area = (0.0, 0.0, 1.0, 1.0) if crop is None else (crop.x, crop.y, crop.width, crop.height)
@@ -280,7 +258,7 @@ def check_window(job: Job, window: CropWindow, *, width_px: int, height_px: int)
     --------
     >>> check_window(Job(), CropWindow(x=0, y=0, width=0.5, height=0.5), width_px=40, height_px=30)
     """
-    wide_px, high_px = turned_size(job, width_px=width_px, height_px=height_px)
+    wide_px, high_px = turned_size((width_px, height_px), job.picture.turn)
     if window.width * wide_px < 1 or window.height * high_px < 1:
         raise FieldError(
             field="picture.crop",

@@ -13,7 +13,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Final
 
-from pycore.contract.job import Job
+from pycore.contract.job import LEAST_PPI, Job
 from pycore.errors import OutputError
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
@@ -209,13 +209,9 @@ def _lacks(need: Need, memory: Memory) -> tuple[int, int] | None:
     return None
 
 
-#: The lowest resolution that a job may have.
-_LOWEST_PPI: Final = 36
-
-
 def _highest(fits: Callable[[float], bool], *, below: float) -> int | None:
     """The highest whole resolution that fits, since the need rises with it."""
-    low, high = _LOWEST_PPI, math.ceil(below)
+    low, high = LEAST_PPI, math.ceil(below)
     if not fits(low):
         return None
     while high - low > 1:

@@ -88,7 +88,7 @@ def reread(file: BinaryIO, *, name: str, expected: ExpectedFile) -> FileReport:
     found = _page(file) if expected.kind is FileKind.PDF else _picture(file, size, expected.kind)
     wanted = (_FORMATS[expected.kind], expected.mode, expected.width_px, expected.height_px)
     if found.about != wanted:
-        raise _wrong("{} {}, {} x {} pixels".format(*wanted), "{} {}, {} x {} pixels".format(*found.about))
+        raise _wrong(_about(*wanted), _about(*found.about))
     # A TIFF keeps the resolution as a fraction of two 32-bit numbers.
     if any(abs(one - expected.kept_ppi) > 1e-6 * expected.kept_ppi for one in found.ppi):
         raise _wrong(
@@ -177,7 +177,7 @@ def _page(file: BinaryIO) -> _Found:
 def _bits(file: BinaryIO, image: Image.Image) -> int:
     """Bits of a channel: of a TIFF its tag 258; of a PNG byte 24 (11.2.1, IHDR); a JPEG's are always 8."""
     if image.format == "TIFF":
-        return int(image.tag_v2[_BITS_TAG][0])  # type: ignore[attr-defined]
+        return int(image.tag_v2[_BITS_TAG][0])  # type: ignore[attr-defined]  # Only a TIFF has them.
     if image.format != "PNG":
         return 8
     place = file.tell()
@@ -200,13 +200,17 @@ def _check_end(file: BinaryIO, image: Image.Image, size: int) -> None:
     place = file.tell()
     file.seek(-len(mark), os.SEEK_END)
     if file.read() != mark:
-        raise _wrong(say("the end mark of a {format}", format=image.format), "none")
+        raise _wrong(say("the end mark of a {format}", format=image.format), say("none"))
     file.seek(place)
 
 
 def _ppi(image: Image.Image) -> tuple[float, float]:
     across, down = image.info["dpi"]
     return float(across), float(down)
+
+
+def _about(kind: str | None, mode: str, width: int, height: int) -> str:
+    return say("{kind} {mode}, {width} x {height} pixels", kind=kind, mode=mode, width=width, height=height)
 
 
 def _name(profile: bytes | None) -> str:

@@ -12,7 +12,7 @@ from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.transform import make_transform
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
-from pycore.colour.spaces.srgb import srgb_encode
+from pycore.colour.spaces.srgb import SRGB_LUMINANCE, srgb_encode
 from pycore.contract.job import Intent
 
 #: Full scale; what is off by more has the last colour.
@@ -121,8 +121,8 @@ def paint_clip_map(
     (rows, columns, 3) uint8
         srgb_encoded.
     """
-    # Luma of the encoded values is enough for a backdrop; Rec. ITU-R BT.709 weights.
-    grey = proofed[..., :3] @ np.array([0.2126, 0.7152, 0.0722])
+    # Luma of the encoded values is enough for a backdrop.
+    grey = proofed[..., :3] @ np.array(SRGB_LUMINANCE)
     painted = np.repeat(np.rint(150 + grey * (100 / 255))[..., np.newaxis], 3, axis=2).astype(np.uint8)
     lost = proofed[..., 3].astype(np.float64) * (clip_full_de / 255)
     clipped = lost > threshold_de

@@ -13,7 +13,7 @@ from pycore.colour.icc.endpoints import Endpoint, Standard
 from pycore.colour.icc.transform import make_transform
 from pycore.colour.link.proof import proof_transform
 from pycore.colour.link.viewing import Viewing
-from pycore.colour.mapping.picture_colours import bins_of
+from pycore.colour.mapping.picture_colours import BINS, bins_of
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Colour, Intent
 from pycore.layout.grid import PixelGrid
@@ -122,8 +122,7 @@ def _change(proof_input: ProofInput, colour: Colour, profiles: ProfileStore) -> 
         black_point_compensation=colour.black_point_compensation,
         viewing=Viewing.BLACK,
     )(colours.rgb_encoded)
-    # Six bits of each channel.
-    table = np.zeros(1 << 18, np.float32)
+    table = np.zeros(BINS, np.float32)
     table[colours.bins] = delta_e_2000(filed, printed)
     return table
 
@@ -134,7 +133,7 @@ def changed_most(face: U8, change: NDArray[np.float32]) -> tuple[int, int, int, 
     Parameters
     ----------
     face : (rows, columns, 3) uint8
-    change : (262144,) float32
+    change : (BINS,) float32
         For every code of `bins_of`.
 
     Returns
@@ -146,7 +145,7 @@ def changed_most(face: U8, change: NDArray[np.float32]) -> tuple[int, int, int, 
     --------
     >>> face = np.zeros((100, 200, 3), np.uint8)
     >>> face[60:, 150:] = 255
-    >>> change = np.zeros(1 << 18, np.float32)
+    >>> change = np.zeros(BINS, np.float32)
     >>> change[-1] = 10
     >>> changed_most(face, change)
     (150, 60, 198, 100)

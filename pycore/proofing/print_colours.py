@@ -20,6 +20,7 @@ from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity
 from pycore.errors import FieldError
+from pycore.picture.deep_tones import widened
 from pycore.picture.source import DeepPicture, SourcePicture
 from pycore.picture.tones import U16
 from pycore.progress import Progress
@@ -92,7 +93,7 @@ class PrintColours:
         if bits == 8 and codes.dtype != np.uint8:
             return words_to_bytes(codes, row=row, column=column)
         if bits == 16 and codes.dtype == np.uint8:
-            return codes.astype(np.uint16) * np.uint16(257)
+            return widened(codes)
         return codes
 
 

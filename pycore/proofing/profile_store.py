@@ -17,7 +17,6 @@ from pycore.colour.link.device_link import DeviceLink, make_link
 from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.bring_in import BringIn
 from pycore.colour.mapping.clip_report import ClipReport, clip_report
-from pycore.colour.mapping.intent_advice import IntentAdvice, intent_advice
 from pycore.colour.mapping.intent_comparison import CHOICES, IntentFigures, intents_in_turn
 from pycore.colour.mapping.picture_colours import label_pixels
 from pycore.contract.job import Colour, Intent
@@ -25,7 +24,7 @@ from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid
 from pycore.proofing.adjust import brought_in, fitted, shift
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas
-from pycore.proofing.proof_input import ProofInput, canvas_tops
+from pycore.proofing.proof_input import ProofInput, inked_parts
 from pycore.speech import say
 
 
@@ -227,34 +226,9 @@ class ProfileStore:
         labels = label_pixels(proof_input.pixels, proof_input.colours, after.labels)
         # Only ink clips: bare canvas round the picture may share a colour with it.
         inked = np.zeros_like(labels)
-        for top in canvas_tops(labels, grid):
-            rows = slice(top + grid.rows[1], top + grid.rows[4])
-            inside = (rows, slice(grid.columns[1], grid.columns[4]))
+        for inside in inked_parts(labels, grid):
             inked[inside] = labels[inside]
         return Clipped(report=after, before=before, labels=inked)
-
-    def intents(
-        self, proof_input: ProofInput, colour: Colour
-    ) -> tuple[tuple[IntentFigures, ...], IntentAdvice]:
-        """Every intent's figures on the subject as filed, and a recommendation.
-
-        Parameters
-        ----------
-        proof_input : ProofInput
-        colour : Colour
-            Of the job.
-
-        Returns
-        -------
-        figures, advice
-
-        Raises
-        ------
-        FieldError, ProfileError
-            The profile is not open, or lacks what is needed.
-        """
-        figures = tuple(self.intents_in_turn(proof_input, colour))
-        return figures, intent_advice(figures)
 
     def intents_in_turn(
         self,
@@ -263,7 +237,7 @@ class ProfileStore:
         *,
         among: Sequence[tuple[Intent, bool]] = CHOICES,
     ) -> Iterator[IntentFigures]:
-        """The figures of `intents`, one intent after the other.
+        """Every intent's figures on the subject as filed, one after the other.
 
         Parameters
         ----------

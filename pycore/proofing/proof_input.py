@@ -113,6 +113,32 @@ def canvas_tops(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[int]:
     return list(range(0, len(pixels), grid.height_px))
 
 
+def inked_parts(pixels: NDArray[np.uint8], grid: PixelGrid) -> list[tuple[slice, slice]]:
+    """Rows and columns of each of the stacked canvases that carry ink.
+
+    Parameters
+    ----------
+    pixels : (rows, columns) or (rows, columns, channels) uint8
+        As for `canvas_tops`.
+    grid : PixelGrid
+        That of one canvas.
+
+    Returns
+    -------
+    list of (slice, slice)
+
+    Examples
+    --------
+    >>> from pycore.contract.job import Job
+    >>> from pycore.layout.grid import pixel_grid
+    >>> grid = pixel_grid(Job(), ppi=25.4)
+    >>> inked_parts(np.zeros((grid.height_px, grid.width_px, 3), np.uint8), grid)
+    [(slice(19, 272, None), slice(19, 372, None))]
+    """
+    columns = slice(grid.columns[1], grid.columns[4])
+    return [(slice(top + grid.rows[1], top + grid.rows[4]), columns) for top in canvas_tops(pixels, grid)]
+
+
 def seen_regions(grid: PixelGrid) -> list[Region]:
     """The face and the four sides on the flat canvas, as far as they are seen.
 

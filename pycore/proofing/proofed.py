@@ -13,7 +13,7 @@ from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import U8
 from pycore.progress import Progress
 from pycore.proofing.profile_store import ProfileStore
-from pycore.proofing.proof_input import ProofInput, canvas_tops, make_proof_input, picture_space
+from pycore.proofing.proof_input import ProofInput, inked_parts, make_proof_input, picture_space
 from pycore.render.panels import stacked_canvas
 from pycore.render.preview import PreviewSource
 from pycore.speech import say
@@ -88,7 +88,6 @@ def proofed_flat(
     link = profiles.link(proof_input, colour, viewing=viewing, screen=Standard.SRGB)
     pixels = proof_input.pixels
     shown = np.full((*pixels.shape[:2], 4), (255, 255, 255, 0), np.uint8)
-    for top in canvas_tops(pixels, grid):
-        inked = (slice(top + grid.rows[1], top + grid.rows[4]), slice(grid.columns[1], grid.columns[4]))
+    for inked in inked_parts(pixels, grid):
         shown[inked] = link.shown(pixels[inked])
     return shown

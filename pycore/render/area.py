@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from pycore.contract.job import Job
+from pycore.layout.quarter_turns import turned_size
 from pycore.layout.window import CropWindow, picture_window
 from pycore.picture.source import SourcePicture
-from pycore.render.resample import Area, turned_size
+from pycore.render.resample import Area
 
 
 def window_area(source: SourcePicture, job: Job, window: CropWindow) -> Area:
@@ -24,7 +25,7 @@ def window_area(source: SourcePicture, job: Job, window: CropWindow) -> Area:
     -------
     Area
     """
-    wide, high = turned_size(source.image, job.picture.turn)
+    wide, high = turned_size((source.width_px, source.height_px), job.picture.turn)
     return Area(
         left=_near_whole(window.x * wide, wide),
         top=_near_whole(window.y * high, high),

@@ -5,15 +5,11 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Final
 
 import numpy as np
 
 from pycore.render.cell_bounds import Cells
-from pycore.render.cubic import Span
-
-#: Pillow's BICUBIC reaches two source pixels, times the scale when shrinking (Keys 1981, equation 15).
-_REACH: Final = 2
+from pycore.render.cubic import REACH, Span
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -41,7 +37,7 @@ class Axis:
     @cached_property
     def span(self) -> tuple[int, int]:
         """The source pixels that it rests on."""
-        reach = math.ceil(_REACH * max(self.scale, 1.0)) + 1
+        reach = math.ceil(REACH * max(self.scale, 1.0)) + 1
         return max(0, math.floor(self.start) - reach), min(self.size, math.ceil(self.stop) + reach)
 
     @property

@@ -15,7 +15,7 @@ from pycore.fill.continued_sides import NOTHING_CONTINUED, ContinuedPlans, plan_
 from pycore.fill.continued_vectors import ContinuedPlan
 from pycore.fill.facing import U8
 from pycore.layout.grid import PixelGrid, pixel_grid
-from pycore.layout.window import turned_size
+from pycore.layout.quarter_turns import turned_size
 from pycore.picture.source import SourcePicture
 from pycore.progress import Progress, map_progress, part_of_share
 from pycore.render.area import job_area
@@ -166,7 +166,7 @@ class KeptPlans:
         grid = pixel_grid(job, ppi=plan_ppi(job))
         left, top, right, bottom = picture_area(grid, job)
         area, turn = job_area(self._source, job), job.picture.turn
-        wide, high = turned_size(job, width_px=self._source.width_px, height_px=self._source.height_px)
+        wide, high = turned_size((self._source.width_px, self._source.height_px), turn)
         per_x, per_y = (area.right - area.left) / (right - left), (area.bottom - area.top) / (bottom - top)
         most = int(farthest * job.bars.depth_mm * grid.px_per_mm)
         beyond = (

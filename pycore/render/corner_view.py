@@ -20,7 +20,7 @@ from pycore.fold.heights import FACING_IN
 from pycore.fold.kinds import Kind
 from pycore.fold.layers import layer_ranks
 from pycore.fold.motion import facet_maps
-from pycore.fold.polygons import split
+from pycore.fold.polygons import beyond
 from pycore.fold.spec import FoldSpec
 from pycore.fold.stages import stages_of
 
@@ -253,11 +253,7 @@ def _cut_out(flat: Floats, at: Corner, signs: Floats, reach: float) -> Floats:
     """What of a facet lies within reach of the corner."""
     for axis in range(2):
         outwards = np.eye(2)[axis] * signs[axis]
-        kept = [
-            part
-            for part in split(flat, at.origin - outwards * reach, outwards)
-            if (part.mean(axis=0) - at.origin) @ outwards > -reach
-        ]
+        kept = beyond([flat], at.origin - outwards * reach, outwards)
         if not kept:
             return np.empty((0, 2))
         flat = kept[0]

@@ -25,8 +25,10 @@ from pycore.picture.tones import F32
 F64 = npt.NDArray[np.float64]
 _Places = npt.NDArray[np.intp]
 
-#: The filter reaches so many pixels, times the scale when shrinking; its a.
-_REACH: Final = 2.0
+#: Pillow's BICUBIC reaches so many source pixels, times the scale when shrinking (Keys, equation 15).
+REACH: Final = 2.0
+
+#: The filter's a.
 _A: Final = -0.5
 
 #: Values of the result that are best made at a time: they stay in the processor's cache.
@@ -130,7 +132,7 @@ def taps(spans: Sequence[Span]) -> Taps:
     size = np.array([span.size for span in spans])[each]
     number = np.concatenate([np.arange(span.count) for span in spans])
     widened = np.maximum(scale, 1.0)
-    centre, reach = begin + (number + 0.5) * scale, _REACH * widened
+    centre, reach = begin + (number + 0.5) * scale, REACH * widened
     first = np.maximum((centre - reach + 0.5).astype(np.intp), 0)
     last = np.minimum((centre + reach + 0.5).astype(np.intp), size)
     used = int((last - first).max())

@@ -7,13 +7,10 @@ import numpy as np
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import make_transform
-from pycore.colour.spaces.srgb import srgb_decode, srgb_encode
+from pycore.colour.spaces.srgb import SRGB_LUMINANCE, srgb_decode, srgb_encode
 from pycore.contract.job import Intent
 from pycore.fill.colour import PlainColour, srgb_values
 from pycore.picture.source import SourcePicture
-
-#: IEC 61966-2-1: the luminance of the sRGB primaries.
-_LUMINANCE = (0.2126, 0.7152, 0.0722)
 
 
 def plain_values(source: SourcePicture, *, bits: int = 8) -> PlainColour:
@@ -54,5 +51,5 @@ def _by_profile(colour: str, profile: bytes, top: int) -> tuple[int, ...]:
 
 def _by_luminance(colour: str, top: int) -> tuple[int, ...]:
     light = srgb_decode(np.array(srgb_values(colour)) / 255.0)
-    grey = sum(weight * float(one) for weight, one in zip(_LUMINANCE, light, strict=True))
+    grey = sum(weight * float(one) for weight, one in zip(SRGB_LUMINANCE, light, strict=True))
     return (int(float(srgb_encode(np.array([grey]))[0]) * top + 0.5),)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from PIL import Image
 
+from pycore.layout.quarter_turns import turned_size, unturned_box
 from pycore.picture.orientation import turned
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import U8, tones
@@ -110,19 +111,9 @@ def unturned(area: Area, turn: int, source: SourcePicture) -> Area:
     Area
         Pixels of the upright picture.
     """
-    width, height = source.width_px, source.height_px
-    if turn == 90:
-        return Area(left=area.top, top=height - area.right, right=area.bottom, bottom=height - area.left)
-    if turn == 180:
-        return Area(
-            left=width - area.right,
-            top=height - area.bottom,
-            right=width - area.left,
-            bottom=height - area.top,
-        )
-    if turn == 270:
-        return Area(left=width - area.bottom, top=area.left, right=width - area.top, bottom=area.right)
-    return area
+    box = area.left, area.top, area.right, area.bottom
+    left, top, right, bottom = unturned_box(box, turn, size=(source.width_px, source.height_px))
+    return Area(left=left, top=top, right=right, bottom=bottom)
 
 
 def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> Area:
@@ -148,13 +139,9 @@ def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> 
     down = copy.image.height / (part.bottom - part.top)
     left, right = (upright.left - part.left) * across, (upright.right - part.left) * across
     top, bottom = (upright.top - part.top) * down, (upright.bottom - part.top) * down
-    width, height = copy.image.size
-    if turn == 90:
-        left, top, right, bottom = height - bottom, left, height - top, right
-    elif turn == 180:
-        left, top, right, bottom = width - right, height - bottom, width - left, height - top
-    elif turn == 270:
-        left, top, right, bottom = top, width - right, bottom, width - left
+    # To turn is to undo the turn that makes the full circle.
+    size = turned_size(copy.image.size, turn)
+    left, top, right, bottom = unturned_box((left, top, right, bottom), -turn % 360, size=size)
     return Area(left=left, top=top, right=right, bottom=bottom)
 
 

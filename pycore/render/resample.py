@@ -16,6 +16,7 @@ import numpy as np
 from PIL import Image
 
 from pycore.contract.job import Enlarging
+from pycore.layout.quarter_turns import turned_size, unturned_box
 from pycore.picture.deep_tones import widened
 from pycore.picture.orientation import turned
 from pycore.picture.tones import F32, U8, U16, AnyTones, Values
@@ -88,29 +89,6 @@ def piece_rows(width: int) -> int:
         return BLOCK_ROWS
     least, most = _PIECE_BLOCKS
     return BLOCK_ROWS * min(max(_PIECE_PIXELS // (BLOCK_ROWS * width), least), most)
-
-
-def turned_size(pixels: Pixels, turn: int) -> tuple[int, int]:
-    """Width and height of a picture after the job's turn.
-
-    Parameters
-    ----------
-    pixels : PIL.Image.Image or (rows, columns, channels) uint16
-        Upright.
-    turn : int
-        0, 90, 180 or 270 degrees.
-
-    Returns
-    -------
-    tuple of int
-
-    Examples
-    --------
-    >>> turned_size(Image.new("L", (3, 2)), 90)
-    (2, 3)
-    """
-    width, height = pixels.size if isinstance(pixels, Image.Image) else (pixels.shape[1], pixels.shape[0])
-    return (height, width) if turn in (90, 270) else (width, height)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -252,12 +230,12 @@ class Resampler:
 
     @cached_property
     def _across(self) -> Axis:
-        area, size = self.area, turned_size(self.pixels, self.turn)[0]
+        area, size = self.area, turned_size(_size(self.pixels), self.turn)[0]
         scale = (area.right - area.left) / self.width
         return Axis(start=area.left, stop=area.right, count=self.width, scale=scale, size=size)
 
     def _down(self, first: int, last: int) -> Axis:
-        area, size = self.area, turned_size(self.pixels, self.turn)[1]
+        area, size = self.area, turned_size(_size(self.pixels), self.turn)[1]
         scale = (area.bottom - area.top) / self.height
         start, stop = area.top + first * scale, area.top + last * scale
         return Axis(start=start, stop=stop, count=last - first, scale=scale, size=size)
@@ -348,16 +326,14 @@ def resample(
     yield from resampler.shares(out)
 
 
+def _size(pixels: Pixels) -> tuple[int, int]:
+    """Width and height."""
+    return pixels.size if isinstance(pixels, Image.Image) else (pixels.shape[1], pixels.shape[0])
+
+
 def _cut(pixels: Pixels, box: tuple[int, int, int, int], turn: int) -> Pixels:
     """A part of the turned picture, without turning the whole of it."""
-    left, top, right, bottom = box
-    width, height = turned_size(pixels, 0)
-    if turn == 90:  # Turned clockwise: the picture's left edge is now the top one.
-        left, top, right, bottom = top, height - right, bottom, height - left
-    elif turn == 180:
-        left, top, right, bottom = width - right, height - bottom, width - left, height - top
-    elif turn == 270:
-        left, top, right, bottom = width - bottom, left, width - top, right
+    left, top, right, bottom = unturned_box(box, turn, size=_size(pixels))
     if isinstance(pixels, Image.Image):
         return turned(pixels.crop((left, top, right, bottom)), turn)
     return np.ascontiguousarray(np.rot90(pixels[top:bottom, left:right], -turn // 90))

@@ -14,7 +14,7 @@ from typing import Final
 import numpy as np
 from PIL import Image
 
-from pycore.colour.spaces.srgb import srgb_decode
+from pycore.colour.spaces.srgb import SRGB_LUMINANCE, srgb_decode
 from pycore.contract.record import Pair
 from pycore.picture.tones import U8
 from pycore.progress import part_of_share, run_to_end
@@ -35,8 +35,7 @@ _LOOKING: Final = 0.4
 _LEAST_SUPPORT, _LEAST_SCORE = 0.8, 0.3
 #: Corners lie so far inside the photograph.
 _BORDER_PX: Final = 2.0
-#: Published: ITU-R BT.709, the luminance of linear red, green and blue.
-_LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722], np.float32)
+_LUMINANCE: Final = np.array(SRGB_LUMINANCE, np.float32)
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)

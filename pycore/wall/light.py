@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.colour.spaces.srgb import srgb_decode
+from pycore.colour.spaces.srgb import SRGB_LUMINANCE, srgb_decode
 from pycore.contract.record import Pair
 from pycore.picture.tones import U8
 from pycore.wall.homography import mapped
@@ -17,8 +17,7 @@ from pycore.wall.least_squares import Floats
 _INSET: Final = 0.15
 #: Places a side at which reference and wall are looked at.
 _PLACES: Final = 32
-#: Published: ITU-R BT.709.
-_LUMINANCE: Final = np.array([0.2126, 0.7152, 0.0722])
+_LUMINANCE: Final = np.array(SRGB_LUMINANCE)
 #: The wall's light may differ from that on the reference by this factor, and no more is believed.
 MOST_FACTOR: Final = 2.5
 #: A wall whose places lie further from a smooth light than this share, half of them, shows things, not light.

@@ -16,7 +16,8 @@ from pycore.speech import say
 #: Bits kept of each channel: 64 steps, four of 255 wide; a bin then stands for the mean of what fell into it.
 _BITS: Final = 6
 _SHIFT: Final = 8 - _BITS
-_CODES: Final = 1 << (3 * _BITS)
+#: Bins that there may be.
+BINS: Final = 1 << (3 * _BITS)
 
 #: Pixels worked on at a time, to bound the memory beside the picture.
 _PIXELS: Final = 2_000_000
@@ -89,17 +90,17 @@ def picture_colours(pixels: ByteArray, regions: Sequence[Region]) -> PictureColo
     [[6]]
     """
     _check(pixels, regions)
-    counts = np.zeros((len(regions), _CODES), dtype=np.int64)
-    sums = np.zeros((3, _CODES))
+    counts = np.zeros((len(regions), BINS), dtype=np.int64)
+    sums = np.zeros((3, BINS))
     for place, region in enumerate(regions):
         part = pixels[region.top : region.bottom, region.left : region.right]
         rows = max(_PIXELS // max(part.shape[1], 1), 1)
         for start in range(0, part.shape[0], rows):
             strip = part[start : start + rows]
             codes = bins_of(strip).ravel()
-            counts[place] += np.bincount(codes, minlength=_CODES)
+            counts[place] += np.bincount(codes, minlength=BINS)
             for channel in range(3):
-                sums[channel] += np.bincount(codes, weights=strip[:, :, channel].ravel(), minlength=_CODES)
+                sums[channel] += np.bincount(codes, weights=strip[:, :, channel].ravel(), minlength=BINS)
     total = counts.sum(axis=0)
     bins = np.flatnonzero(total)
     return PictureColours(
@@ -145,7 +146,7 @@ def label_pixels(pixels: ByteArray, colours: PictureColours, labels: ByteArray) 
     (rows, columns) uint8
         0 for colours that were not met.
     """
-    table = np.zeros(_CODES, dtype=np.uint8)
+    table = np.zeros(BINS, dtype=np.uint8)
     table[colours.bins] = labels
     spread: ByteArray = table[bins_of(pixels)]
     return spread

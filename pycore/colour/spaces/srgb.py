@@ -15,6 +15,9 @@ SRGB_CURVE: Final = PowerCurve(g=2.4, a=1 / 1.055, b=0.055 / 1.055, c=1 / 12.92,
 #: Published: IEC 61966-2-1, table 1: x and y of red, green and blue.
 SRGB_PRIMARIES: Final = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
 
+#: Published: IEC 61966-2-1, 5.3: Y of the three primaries, to four digits; Rec. ITU-R BT.709 has the same.
+SRGB_LUMINANCE: Final = (0.2126, 0.7152, 0.0722)
+
 #: CIE D65 as IEC 61966-2-1 and other standards round it.
 D65_XY: Final = (0.3127, 0.3290)
 

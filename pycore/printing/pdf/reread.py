@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from typing import BinaryIO
 
 from pycore.conventions import MM_PER_INCH
+from pycore.picture.source import CHANNELS
 from pycore.printing.pdf.page import UNITS_PER_INCH
 
 _PART = 1 << 20
 #: A dictionary here is shorter than this; a stream's data follow it.
 _DICTIONARY = 1 << 16
 _MODES = {"DeviceGray": "L", "DeviceRGB": "RGB", "DeviceCMYK": "CMYK"}
-_CHANNELS = {"L": 1, "RGB": 3, "CMYK": 4}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -78,7 +78,7 @@ def read_page(file: BinaryIO) -> FoundPage:
     entries = objects.dictionary(image)
     width, height, bits = (_number(entries, name) for name in ("Width", "Height", "BitsPerComponent"))
     mode, profile = _space(objects, entries)
-    _check_pixels(objects, image, rows=height, row_bytes=1 + width * _CHANNELS[mode] * bits // 8)
+    _check_pixels(objects, image, rows=height, row_bytes=1 + width * CHANNELS[mode] * bits // 8)
     matrix = re.match(
         rb"q (\S+) 0 0 (\S+) (\S+) \S+ cm /Canvas Do", objects.unpacked(_reference(page, "Contents"))
     )
@@ -194,7 +194,7 @@ def _space(objects: _Objects, entries: str) -> tuple[str, bytes | None]:
         return _MODES[plain[1]], None
     profile = _reference(entries, r"ColorSpace \[/ICCBased")
     about = re.search(r"/N (\d) /Alternate /(\w+)", objects.dictionary(profile))
-    if about is None or about[2] not in _MODES or _CHANNELS[_MODES[about[2]]] != int(about[1]):
+    if about is None or about[2] not in _MODES or CHANNELS[_MODES[about[2]]] != int(about[1]):
         raise BrokenPdfError("a colour space that is not known")
     return _MODES[about[2]], objects.unpacked(profile)
 

@@ -111,12 +111,12 @@ def test_only_profile_errors_come_out(
         nodes = most[3] if number % 10 == 0 else FEW_NODES
         monkeypatch.setitem(axes.USUAL_NODES, 3, nodes)
         monkeypatch.setattr(make_map, "_MIDDLE_NODES", nodes)
-        began = time.perf_counter()
+        began = time.process_time()
         wrong = refusal(data)
         if wrong is not None:
             refused += 1
             assert all([wrong.field, wrong.expected, wrong.got, wrong.remedy])
-        assert time.perf_counter() - began < SECONDS, f"mutant {number}"
+        assert time.process_time() - began < SECONDS, f"mutant {number}"
     assert refused > len(mutants) // 4
 
 

@@ -10,6 +10,7 @@ import pytest
 
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.link.viewing import Viewing
+from pycore.colour.mapping.intent_advice import intent_advice
 from pycore.contract.job import Job
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
@@ -106,7 +107,8 @@ def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source
 
 def test_intents_are_ranked_without_the_absolute_one(job: Callable[..., Job], source: SourcePicture) -> None:
     proof_input, _ = on_canvas(source, job())
-    figures, advice = ProfileStore().intents(proof_input, job().colour)
+    figures = tuple(ProfileStore().intents_in_turn(proof_input, job().colour))
+    advice = intent_advice(figures)
     assert len(figures) == 7
     assert advice.intent.value != "absolute"
     assert advice.reason.endswith(".")

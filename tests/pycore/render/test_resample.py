@@ -10,9 +10,10 @@ from hypothesis import strategies as st
 from PIL import Image
 
 from pycore.colour.icc.tone_curves import decode_table
+from pycore.layout.quarter_turns import turned_size
 from pycore.picture.orientation import turned
 from pycore.picture.tones import U8, tones
-from pycore.render.resample import BLOCK_ROWS, Area, Resampler, Sharpening, resample, turned_size
+from pycore.render.resample import BLOCK_ROWS, Area, Resampler, Sharpening, resample
 
 #: tests/parity finds these numbers to be the same inside Pyodide.
 pytestmark = pytest.mark.once
@@ -33,14 +34,14 @@ def _resampled(image: Image.Image, area: Area, width: int, height: int, *, turn:
 
 
 def _whole(image: Image.Image, turn: int = 0) -> Area:
-    width, height = turned_size(image, turn)
+    width, height = turned_size(image.size, turn)
     return Area(left=0, top=0, right=width, bottom=height)
 
 
 @pytest.mark.parametrize("turn", [0, 90, 180, 270])
 def test_without_scaling_the_bytes_are_handed_on(turn: int) -> None:
     image = _noise(150, 130)
-    width, height = turned_size(image, turn)
+    width, height = turned_size(image.size, turn)
     assert (
         _resampled(image, _whole(image, turn), width, height, turn=turn) == np.asarray(turned(image, turn))
     ).all()
@@ -134,7 +135,7 @@ def test_it_is_the_cubic_convolution_in_linear_light(area: Area, width: int, hei
 def test_a_row_is_the_same_whoever_asks(blocks: int, left: int, turn: int) -> None:
     """Rows of the first blocks come out alike when only they are asked for, at the same scale."""
     image = _noise(300, 260)
-    wide, high = turned_size(image, turn)
+    wide, high = turned_size(image.size, turn)
     rows = 4 * BLOCK_ROWS
     scale = (high - 9.5) / rows
     whole = Area(left=left, top=9.5, right=wide, bottom=9.5 + scale * rows)
