@@ -11,6 +11,7 @@ from pycore.colour.cgats.read import read_cgats
 from pycore.colour.cgats.table import CgatsTable, cgats_fault
 from pycore.colour.cgats.write import write_cgats
 from pycore.colour.spaces.arrays import FloatArray
+from pycore.speech import say
 from pycore.strip.make import ProofStrip
 
 STRIP_ID: Final = "STRIP_ID"
@@ -101,14 +102,16 @@ def read_values(data: bytes, *, name: str) -> StripValues:
     if "SAMPLE_ID" not in table.fields:
         raise cgats_fault(
             name,
-            "The CGATS text has no field SAMPLE_ID, which says which patch is which.",
-            "export the patches with their names",
+            say("The CGATS text has no field SAMPLE_ID, which says which patch is which."),
+            say("export the patches with their names"),
         )
     ids = table.column("SAMPLE_ID")
     twice = next((one for one, count in Counter(ids).items() if count > 1), None)
     if twice is not None:
         raise cgats_fault(
-            name, f"The patch {twice[:20]} stands in the CGATS text twice.", "keep one measurement of each"
+            name,
+            say("The patch {twice:s} stands in the CGATS text twice.", twice=twice[:20]),
+            say("keep one measurement of each"),
         )
     return StripValues(
         strip_id=table.keywords.get(STRIP_ID, ("",))[0],

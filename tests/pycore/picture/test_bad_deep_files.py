@@ -17,6 +17,7 @@ from PIL import Image
 from pycore.cli.main import main
 from pycore.errors import PictureError
 from pycore.picture.read import read_picture
+from pycore.speech import speaking
 
 from .made_tiff import made_tiff
 
@@ -113,6 +114,14 @@ def test_it_is_refused_in_one_sentence_and_a_remedy(name: str) -> None:
     assert re.search(r"\.\s", said.rstrip(".")) is None, said
     assert "\n" not in str(caught.value)
     assert len(str(caught.value)) < 260
+
+
+def test_the_remedy_is_in_the_language_in_use() -> None:
+    with speaking("de"):
+        with pytest.raises(PictureError) as caught:
+            read_picture(_channels(7, 16), file="bad.tif")
+        assert "ein TIFF: 7 Kanäle" in caught.value.message
+    assert caught.value.remedy == "exportieren Sie das Bild als RGB mit 8 oder 16 Bit"
 
 
 @pytest.mark.parametrize("name", BAD)

@@ -209,11 +209,18 @@ def test_a_full_disk_is_one_clear_error(tmp_path: Path, monkeypatch: pytest.Monk
         _ = run.report
 
 
-def test_memory_that_runs_out_is_one_clear_error(monkeypatch: pytest.MonkeyPatch) -> None:
-    def short(*_: Any, **__: Any) -> Any:
-        raise MemoryError
+@pytest.mark.parametrize(
+    ("failure", "is_short"),
+    [(MemoryError(), True), (ValueError("array is too big"), True), (ValueError("another fault"), False)],
+)
+def test_memory_that_runs_out_is_one_clear_error(
+    failure: Exception, is_short: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fails(*_: Any, **__: Any) -> Any:
+        raise failure
 
-    monkeypatch.setattr("pycore.printing.write.canvas_strips", short)
+    monkeypatch.setattr("pycore.printing.write.canvas_strips", fails)
     run = PrintRun(_patch("L"), _job(), kind=FileKind.TIFF, out=io.BytesIO(), date="2031-04-30")
-    with pytest.raises(OutputError, match="fits in memory"):
+    kind, said = (OutputError, "fits in memory") if is_short else (ValueError, "another fault")
+    with pytest.raises(kind, match=said):
         list(run.steps())
