@@ -87,12 +87,19 @@ def test_a_cut_thing_is_said_and_the_printed_option_mends_it(
     # derived: the bowl reaches 60 pixels either way; 800 pixels of the picture are 300 mm, so 22.5 mm and a
     # little more clear it.
     found = re.fullmatch(
-        r"Move the crop ([0-9.]+) mm to the (?:left|right), and the left edge cuts nothing:", move
+        r"Move the crop ([0-9.]+) mm to the (left|right), and the left edge cuts nothing:", move
     )
     assert found is not None
     assert 22.5 < float(found[1]) < 26
     edit = re.fullmatch(r"  --set '(picture\.crop=.*)'", option)
     assert edit is not None
+    # derived: the face of 300 mm and its allowance of 0.9 show 0.8 of the picture's width; the move is
+    # rounded to 0.1 mm. Up and down the crop stays in the middle of what was asked for.
+    moved = json.loads(edit[1].removeprefix("picture.crop="))
+    share = float(found[1]) / 300.9 * 0.8 * (-1 if found[2] == "left" else 1)
+    assert moved["x"] == pytest.approx(0.12 + share, abs=1.4e-4)
+    assert moved["width"] == pytest.approx(0.8)
+    assert moved["y"] + moved["height"] / 2 == pytest.approx(0.98 / 2, abs=1e-5)
     assert main(["edges", bowl, *FACE, "--set", edit[1], "--json"]) == 0
     after = json.loads(capsys.readouterr().out)
     assert [one["severed"] for one in after["sides"]] == [0.0] * 4

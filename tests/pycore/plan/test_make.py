@@ -113,6 +113,31 @@ def test_what_gives_unequally_lies_as_its_own_sheet_takes_it(
         make_plan([PlanJob(name="a", job=job)], options=PlanOptions(stocks=(ROLL,), pins=(pin,)))
 
 
+def test_a_group_that_gives_unequally_lies_as_its_own_layout_turns_it() -> None:
+    """Derived on 1118 mm: one canvas of 387.0 x 290.9 mm takes less length as it is.
+
+    Three of them do turned: 3 x 290.9 = 872.7 mm lie side by side and take 387.0 mm; as they are, 774 mm hold
+    two, and a second row takes 581.8 mm.
+    """
+    canvas, sheet = {"stretch_percent": [1, 0]}, {"width_mm": 1118}
+    for panels, turned in ((1, {False}), (3, {True})):
+        group = {"panels": panels} if panels > 1 else {}
+        job = check_job({"canvas": canvas, "sheet": sheet, "group": group})
+        plan = make_plan([PlanJob(name="a", job=job)], options=PlanOptions())
+        assert {one.turned for sheet in plan.sheets for one in sheet.pieces} == turned
+
+
+def test_no_length_of_a_roll_is_longer_than_may_be_printed_at_once() -> None:
+    """Derived: 12 pieces of 390.9 x 290.9 mm take 1.36 m2, and one length of the roll has 0.81."""
+    roll = Stock(width_mm=900, longest_mm=900)
+    plan = planned("a", copies=12, stocks=[roll], gap_mm=20)
+    assert sum(len(sheet.pieces) for sheet in plan.sheets) == 12
+    assert len(plan.sheets) > 1
+    assert max(sheet.height_mm for sheet in plan.sheets) <= 900
+    with pytest.raises(FieldError):
+        planned("a", stocks=[Stock(width_mm=900, longest_mm=290)])
+
+
 def test_nothing_is_turned_where_the_weave_differs() -> None:
     plan = planned("a", copies=3, stocks=[ROLL], turning=Turning.NEVER)
     assert not any(one.turned for sheet in plan.sheets for one in sheet.pieces)

@@ -7,6 +7,7 @@ import io
 import pytest
 from PIL import Image, ImageCms
 
+from pycore.colour.icc.standard_profiles import adobe_rgb_profile
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
 from pycore.render.plain_colour import plain_values
@@ -26,6 +27,19 @@ def test_srgb_is_kept_with_and_without_its_profile(colour: str) -> None:
     assert plain_values(_picture("RGB"))(colour) == wanted
     by_profile = plain_values(_picture("RGB", profile))(colour)
     assert max(abs(one - other) for one, other in zip(by_profile, wanted, strict=True)) <= 1
+
+
+@pytest.mark.parametrize("bits", [8, 16])
+def test_with_another_profile_it_is_the_nearest_value(bits: int) -> None:
+    """Published: IEC 61966-2-1's curve; Adobe RGB (1998): a power of 563 / 256 and the same white.
+
+    Derived: a grey's value is off by half a step, and by the profile's own numbers of 16 bits.
+    """
+    found, top = plain_values(_picture("RGB", adobe_rgb_profile("RGB")), bits=bits), 2**bits - 1
+    for grey in range(15, 256, 20):
+        light = ((grey / 255 + 0.055) / 1.055) ** 2.4
+        exact = light ** (256 / 563) * top
+        assert found(f"#{grey:02x}{grey:02x}{grey:02x}") == pytest.approx([exact] * 3, abs=0.5 + top * 2e-5)
 
 
 def test_grey_takes_the_luminance() -> None:

@@ -177,6 +177,19 @@ def test_a_line_that_is_too_long_goes_on_below() -> None:
     assert heights[2] - heights[0] == 2 * LINE_PX
 
 
+def test_where_nothing_clips_each_hue_has_a_patch() -> None:
+    """Derived: grey and a muted blue lie within the gamut; the mean of one colour is that colour."""
+    pixels = np.full((200, 260, 3), 128, np.uint8)
+    pixels[:, 130:] = (110, 120, 140)
+    out = io.BytesIO()
+    Image.fromarray(pixels).save(out, "TIFF")
+    strip = made(job(), run_to_end(open_picture(out.getvalue(), file="muted.tif")))
+    groups = {name: values.tolist() for name, values in zip(strip.names, strip.values, strict=True)}
+    assert groups["greys, mean"] == [128, 128, 128]
+    assert groups["blue, mean"] == [110, 120, 140]
+    assert not [name for name in groups if name.endswith("worst")]
+
+
 def test_a_converted_strip_keeps_what_the_kept_one_promises() -> None:
     kept = made(job(), picture())
     converted = made(job(print={"convert": "convert", "bits": 16}), picture())

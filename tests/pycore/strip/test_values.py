@@ -5,10 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from pycore.colour.cgats.read import read_cgats
 from pycore.errors import FieldError
 from pycore.speech import speaking
+from pycore.strip.make import ProofStrip
 from pycore.strip.measured import check_strip
-from pycore.strip.values import StripValues, read_values
+from pycore.strip.values import StripValues, read_values, values_text
 
 _NAMES = ["bare canvas", "grey 128", "red, worst"]
 
@@ -18,6 +20,42 @@ def _values(lightness: list[float], ids: list[str] | None = None) -> StripValues
     return StripValues(
         strip_id="0f", ids=["A1", "A2", "B1"] if ids is None else ids, names=_NAMES, lab_d50=lab
     )
+
+
+@pytest.mark.parametrize(
+    ("mode", "fields", "share"),
+    [
+        ("L", ["GRAY"], 0.6 * 100),
+        ("RGB", ["RGB_R", "RGB_G", "RGB_B"], 0.6 * 255),
+        ("CMYK", ["CMYK_C", "CMYK_M", "CMYK_Y", "CMYK_K"], 0.6 * 100),
+    ],
+)
+@pytest.mark.parametrize(("dtype", "full"), [(np.uint8, 255), (np.uint16, 65535)])
+def test_device_values_stand_in_the_text_as_the_standard_has_them(
+    mode: str, fields: list[str], share: float, dtype: type[np.uint8 | np.uint16], full: int
+) -> None:
+    """Published: ISO 28178 has RGB from 0 to 255 and ink in percent.
+
+    Derived: 0.6 of 255 and of 65535 is a whole number.
+    """
+    strip = ProofStrip(
+        pixels=np.zeros((1, 1, len(fields)), dtype),
+        mode=mode,
+        profile=None,
+        ids=["A1"],
+        names=["grey 153"],
+        values=np.full((1, len(fields)), 0.6 * full + 0.5, dtype),
+        lab_d50=np.array([[61.25, -0.5, 1.125]]),
+        strip_id="0f",
+        conditions="a test",
+        notes=[],
+    )
+    table = read_cgats(values_text(strip, date="2031-04-30", origin="a test").encode(), name="expected")
+    assert table.fields == ("SAMPLE_ID", "SAMPLE_NAME", *fields, "LAB_L", "LAB_A", "LAB_B")
+    (row,) = table.rows
+    assert row[:2] == ("A1", "grey 153")
+    expected = [*([share] * len(fields)), 61.25, -0.5, 1.125]
+    assert [float(one) for one in row[2:]] == pytest.approx(expected, abs=5e-4)
 
 
 def test_greys_have_a_mean_of_their_own() -> None:
