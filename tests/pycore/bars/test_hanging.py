@@ -73,7 +73,7 @@ def test_heavy_panels_hang_without_a_wire() -> None:
     assert just.wire is not None
     assert (heavy.wire, heavy.no_wire) == (None, NoWire.HEAVY)
     # derived: each ring on its own hook bears half: 4 x 10.001 / 2 = 20.002 kg.
-    assert (heavy.hooks_mm, heavy.wire_carries_kg) == (heavy.rings_mm, 0.0)
+    assert (heavy.hooks, heavy.hooks_mm, heavy.wire_carries_kg) == (2, heavy.rings_mm, 0.0)
     assert heavy.ring_carries_kg == heavy.hook_carries_kg == pytest.approx(20.002, abs=1e-9)
 
 
@@ -96,5 +96,6 @@ def test_a_wire_that_would_lie_too_flat_is_left_out(face: tuple[float, float]) -
     found = hanging_of(frame, heaviest_g=1000)
     assert (found.wire, found.no_wire) == (None, NoWire.FLAT)
     # derived: each ring on its own hook bears half: 4 x 1 / 2 = 2 kg.
-    assert (found.hooks_mm, found.ring_carries_kg, found.hook_carries_kg) == (found.rings_mm, 2.0, 2.0)
+    assert (found.hooks, found.hooks_mm) == (2, found.rings_mm)
+    assert (found.ring_carries_kg, found.hook_carries_kg) == (2.0, 2.0)
     assert hanging_of(frame, heaviest_g=10_001).no_wire is NoWire.HEAVY
