@@ -55,6 +55,16 @@ class Hanging(Record):
     wire_carries_kg: float
     """What the wire must be rated for, alike; 0 without one."""
 
+    @property
+    def hooks_apart_mm(self) -> float:
+        """From the first hook to the last; 0 where there is one."""
+        return self.hooks_mm[-1][0] - self.hooks_mm[0][0]
+
+    @property
+    def rings_apart_mm(self) -> float:
+        """From one ring to the other."""
+        return self.rings_mm[1][0] - self.rings_mm[0][0]
+
 
 def wire_tension_n(*, weight_n: float, run_mm: float, rise_mm: float) -> float:
     """The pull in a wire between two rings, hung on one hook or on two at one height.

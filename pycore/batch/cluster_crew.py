@@ -35,7 +35,7 @@ _SCHEMES: Final = {"tcp", "tls", "ws", "wss"}
 _LOOK_S: Final = 1.0
 
 
-def cluster_crew(address: str, *, share: Path | None = None, patience_s: float = PATIENCE_S) -> ClusterCrew:
+def cluster_crew(address: str, *, share: Path | None = None) -> ClusterCrew:
     """Reach a cluster and look at its workers.
 
     Parameters
@@ -44,8 +44,6 @@ def cluster_crew(address: str, *, share: Path | None = None, patience_s: float =
         Of its scheduler.
     share : Path or None
         The batch's folder, which all machines see under the same path; None: files are sent.
-    patience_s : float
-        How long the batch goes on without any worker.
 
     Returns
     -------
@@ -71,7 +69,7 @@ def cluster_crew(address: str, *, share: Path | None = None, patience_s: float =
         client = Client(address, timeout=ANSWER_S, set_as_default=False, name="tuckfold-batch")
     except (OSError, TimeoutError, ValueError, RuntimeError, KeyError) as wrong:
         raise _no_scheduler(address) from wrong
-    crew = ClusterCrew(client, share=share, patience_s=patience_s)
+    crew = ClusterCrew(client, share=share)
     try:
         crew.look_at_workers(must_have=True)
     except BaseException:
@@ -89,12 +87,10 @@ class ClusterCrew:
         Connected.
     share : Path or None
         The batch's folder, where all machines see it.
-    patience_s : float
-        How long the batch goes on without any worker.
     """
 
-    def __init__(self, client: Client, *, share: Path | None, patience_s: float) -> None:
-        self._client, self._share, self._patience = client, share, patience_s
+    def __init__(self, client: Client, *, share: Path | None) -> None:
+        self._client, self._share = client, share
         #: Workers that were looked at, with the memory that each may use; 0 where it does not say.
         self._known: dict[str, int] = {}
         self._at_work: dict[str, tuple[Order, Future[Any] | None]] = {}
@@ -216,7 +212,7 @@ class ClusterCrew:
             self._look_at(new, listed, must_be_equal=must_have)
         if self._known:
             self._seen = time.monotonic()
-        elif must_have or time.monotonic() - self._seen > self._patience:
+        elif must_have or time.monotonic() - self._seen > PATIENCE_S:
             raise _no_workers(say("it has no worker"))
 
     def _look_at(self, new: list[str], listed: dict[str, Any], *, must_be_equal: bool) -> None:

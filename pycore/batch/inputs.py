@@ -57,15 +57,14 @@ def read_pieces(
     FieldError
         A table is none, a folder holds no job, or the base cannot be read.
     """
-    usual = job_tree(Job())
     pieces: list[Piece] = []
     for path in named:
         if path.is_dir():
-            pieces += [_piece(one, edits, usual, take) for one in _inside(path)]
+            pieces += [_piece(one, edits, take) for one in _inside(path)]
         elif path.suffix.lower() in _TABLES:
-            pieces += _rows(path, base, edits, usual, take)
+            pieces += _rows(path, base, edits, take)
         else:
-            pieces.append(_piece(path, edits, usual, take))
+            pieces.append(_piece(path, edits, take))
     return _told_apart(pieces)
 
 
@@ -87,14 +86,11 @@ def _inside(folder: Path) -> list[Path]:
     return found
 
 
-def _piece(
-    path: Path, edits: Sequence[str], usual: dict[str, Any], take: Callable[[Job], Job] | None
-) -> Piece:
+def _piece(path: Path, edits: Sequence[str], take: Callable[[Job], Job] | None) -> Piece:
     """A job file or a bundle."""
     piece = Piece(name=safe_name(path.stem), source=path.name)
     try:
         tree, bundle = _opened(path)
-        tree.setdefault("sheet", usual["sheet"])
         job = edited_job(tree, edits, take=take)
         return _with_files(piece, job, folder=path.parent, at=path, bundle=bundle)
     except TuckfoldError as wrong:
@@ -125,7 +121,6 @@ def _rows(
     path: Path,
     base: Path | None,
     edits: Sequence[str],
-    usual: dict[str, Any],
     take: Callable[[Job], Job] | None,
 ) -> list[Piece]:
     tree, bundle = ({}, None) if base is None else _opened(base)
@@ -133,7 +128,7 @@ def _rows(
         data = path.read_bytes()
     except OSError as wrong:
         raise _unread(path, wrong) from wrong
-    begun = {**usual, **tree}
+    begun = {**job_tree(Job()), **tree}
     if take is not None:
         begun = job_tree(take(check_job(begun)))
     rows = read_table(data, file=path.name, base=begun, edits=list(edits))

@@ -128,14 +128,12 @@ class WholeKind:
 
 
 def _print(bench: Bench) -> Making:
+    from pycore.printing.file_names import panel_name
     from pycore.tasks.layout import printing_notes
     from pycore.tasks.print_file import print_files
 
     count, ending = bench.job.group.panels, FILE_ENDINGS[bench.choices.print_kind]
-    names = {
-        panel: f"{bench.name}{ending}" if count == 1 else f"{bench.name}-{panel}of{count}{ending}"
-        for panel in range(1, count + 1)
-    }
+    names = {panel: f"{panel_name(bench.name, panel, count=count)}{ending}" for panel in range(1, count + 1)}
     written = yield from print_files(
         bench.job,
         bench.picture,
@@ -188,7 +186,7 @@ def _ticket(bench: Bench) -> Making:
 
 
 def _plan(jobs: Sequence[tuple[str, Job]], choices: Choices) -> WholeMade:
-    from pycore.batch.report import note_line
+    from pycore.contract.notes import note_line
     from pycore.plan.drawing import plan_svg
     from pycore.tasks.plan import plan_jobs
 

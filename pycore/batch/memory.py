@@ -16,9 +16,10 @@ from typing import Final
 
 from PIL import Image
 
-from pycore.contract.job import Convert, Fill, Job
+from pycore.contract.job import Convert, Job
 from pycore.layout.grid import pixel_grid
 from pycore.picture.guard import LARGEST_PX, no_pixel_limit
+from pycore.render.canvas_strips import is_made_whole
 
 _MIB: Final = 1024**2
 
@@ -29,9 +30,6 @@ _PICTURE_BYTES: Final = 9
 #: Bytes a pixel of the canvas: in strips, and where all of it is made first.
 _STRIPS_BYTES: Final = 1.5
 _WHOLE_BYTES: Final = 4
-#: The whole canvas is made first for these; see `render/canvas_strips.py`.
-_WHOLE_FILLS: Final = {Fill.FADE, Fill.PLAIN, Fill.CONTINUED}
-
 #: Where a machine does not say how much it has.
 _UNKNOWN_BYTES: Final = 2048 * _MIB
 #: Of what is free, this share is used.
@@ -61,9 +59,8 @@ def piece_bytes(job: Job, picture_px: int, *, is_deep: bool) -> int:
     """
     grid = pixel_grid(job, ppi=job.print.ppi)
     canvas_px = grid.width_px * grid.height_px
-    whole = job.sides.fill in _WHOLE_FILLS or job.sides.blur_mm > 0 or _any_side_whole(job)
     depth = 2 if is_deep or job.print.bits == 16 or job.print.convert is Convert.CONVERT else 1
-    canvas = canvas_px * (_WHOLE_BYTES if whole else _STRIPS_BYTES) * depth
+    canvas = canvas_px * (_WHOLE_BYTES if is_made_whole(job) else _STRIPS_BYTES) * depth
     return _BASE_BYTES + picture_px * _PICTURE_BYTES * (2 if is_deep else 1) + int(canvas)
 
 
@@ -118,11 +115,6 @@ def budget_bytes() -> int:
     True
     """
     return int(free_bytes() * _USED_SHARE)
-
-
-def _any_side_whole(job: Job) -> bool:
-    sides = (job.sides.top, job.sides.right, job.sides.bottom, job.sides.left)
-    return any(one is not None and (one.fill in _WHOLE_FILLS or (one.blur_mm or 0) > 0) for one in sides)
 
 
 def _machine_free() -> int | None:

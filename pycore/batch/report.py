@@ -7,9 +7,8 @@ from typing import Any
 from pydantic import Field
 
 from pycore.contract.error_record import ErrorRecord
-from pycore.contract.notes import SEVERITY_WORDS, Note
+from pycore.contract.notes import Note
 from pycore.contract.record import Record
-from pycore.speech import say
 
 
 class JobResult(Record):
@@ -57,22 +56,3 @@ class BatchReport(Record):
     failed: int
     seconds: float
     """From its begin to its end."""
-
-
-def note_line(note: Note) -> str:
-    """A note as one line.
-
-    Parameters
-    ----------
-    note : Note
-
-    Returns
-    -------
-    str
-
-    Examples
-    --------
-    >>> note_line(Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait."))
-    'Good to know: Wait a day. Wait.'
-    """
-    return f"{say(SEVERITY_WORDS[note.severity])}: {note.message} {note.remedy}"

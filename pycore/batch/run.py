@@ -18,10 +18,10 @@ from pycore.batch.ledger import clear_unfinished, content_key, kept_files, makin
 from pycore.batch.making import Order, Outcome
 from pycore.batch.memory import picture_size, piece_bytes
 from pycore.batch.piece import FileSource, Piece
-from pycore.batch.report import BatchReport, JobResult, WholeResult, note_line
+from pycore.batch.report import BatchReport, JobResult, WholeResult
 from pycore.contract.error_record import ErrorRecord
 from pycore.contract.job import Job
-from pycore.contract.notes import Note, each_once
+from pycore.contract.notes import Note, each_once, note_line
 from pycore.errors import FieldError, OutputError, TuckfoldError, reason_of, shown
 from pycore.printing.place import file_at
 from pycore.progress import Progress

@@ -5,8 +5,8 @@ from __future__ import annotations
 import html
 from urllib.parse import quote
 
-from pycore.batch.report import BatchReport, JobResult, WholeResult, note_line
-from pycore.contract.notes import Severity
+from pycore.batch.report import BatchReport, JobResult, WholeResult
+from pycore.contract.notes import Severity, note_line
 from pycore.speech import language, say
 
 

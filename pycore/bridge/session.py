@@ -103,7 +103,7 @@ class Session:
         params : mapping
             As its parameter message says.
         buffer : bytes or None
-            The picture's bytes, for `open`.
+            The bytes that go with the call.
 
         Returns
         -------

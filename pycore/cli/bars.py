@@ -153,13 +153,13 @@ def _hanging(on: Hanging) -> list[str]:
         hooks = say(
             "{hooks} hooks, {hooks_mm10:.0f} mm apart",
             hooks=on.hooks,
-            hooks_mm10=on.hooks_mm[1][0] - on.hooks_mm[0][0],
+            hooks_mm10=on.hooks_apart_mm,
         )
     lines = [
         say("hang it on         {hooks}, {down:.0f} mm below the top edge", hooks=hooks, down=down),
         say(
             "rings              {rings_mm10:.0f} mm apart, {rings_mm01:.0f} mm below the top edge",
-            rings_mm10=on.rings_mm[1][0] - on.rings_mm[0][0],
+            rings_mm10=on.rings_apart_mm,
             rings_mm01=on.rings_mm[0][1],
         ),
     ]

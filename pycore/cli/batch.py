@@ -14,11 +14,11 @@ from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
 from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_preset_options, file_bytes, taker_from, words_from
+from pycore.cli.job_options import add_preset_options, taker_from, words_from
+from pycore.cli.plan_options import plan_options_tree
 from pycore.cli.progress_line import run_shown
 from pycore.cli.said import Said
 from pycore.contract.job import Job
-from pycore.contract.json_object import parse_object
 from pycore.errors import FieldError, shown
 from pycore.plan.check import check_options
 from pycore.plan.options import PlanOptions
@@ -149,7 +149,7 @@ def run(options: argparse.Namespace) -> Said:
             print_kind=FileKind(options.format),
             date=day_from(options.date),
             paper=Paper(options.paper),
-            plan=PlanOptions() if options.plan_options is None else _plan_options(options.plan_options),
+            plan=_plan_options(options.plan_options),
         ),
     )
     crew = _crew(options)
@@ -232,16 +232,6 @@ def _check_place(jobs: list[Path], out: Path) -> None:
             )
 
 
-def _plan_options(name: str) -> PlanOptions:
+def _plan_options(name: str | None) -> PlanOptions:
     """The plan's options from a file, as `tuckfold plan` takes them."""
-    data = file_bytes(name, field="--plan-options")
-    try:
-        tree = parse_object(data.decode("utf-8-sig"))
-    except (UnicodeDecodeError, FieldError) as wrong:
-        raise FieldError(
-            field="--plan-options",
-            expected=say("a JSON object with a plan's options"),
-            got=shown(name),
-            remedy=say("write it as {{ … }}"),
-        ) from wrong
-    return check_options(tree)
+    return check_options({} if name is None else plan_options_tree(name, field="--plan-options"))

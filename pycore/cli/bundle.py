@@ -10,10 +10,10 @@ from typing import Final
 from pycore.bundle.content import BundledFile, Role
 from pycore.bundle.report import BundleReport
 from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
-from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
 from pycore.speech import say
 from pycore.tasks.bundle import save_bundle
@@ -59,14 +59,8 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job or a file cannot be used.
     """
-    job, out = job_from(options), Path(options.out)
-    if out.suffix.lower() != ".zip":
-        raise FieldError(
-            field="--out",
-            expected=say("a name that ends in .zip"),
-            got=repr(out.name),
-            remedy=say("rename it"),
-        )
+    job = job_from(options)
+    out = out_from(options, ".zip", expected=say("a name that ends in .zip"))
     check_place(out, field="--out")
     # What cannot be used is refused here, and not where the bundle is opened.
     picture_from(options)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 import json
-from pathlib import Path
 
 from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, blaming, job_from, numbers_from, words_from
 from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
@@ -18,7 +18,6 @@ from pycore.compare.variants import Variant, depth_variants, offered_fills
 from pycore.contract.check import checked_options
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
-from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
 from pycore.speech import say
 from pycore.tasks.client_page import write_client_page
@@ -63,14 +62,8 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """
-    job, out = job_from(options), Path(options.out)
-    if out.suffix.lower() not in {".html", ".htm"}:
-        raise FieldError(
-            field="--out",
-            expected=say("a name that ends in .html"),
-            got=repr(out.name),
-            remedy=say("rename it"),
-        )
+    job = job_from(options)
+    out = out_from(options, ".html", ".htm", expected=say("a name that ends in .html"))
     chosen = checked_options(
         ClientOptions,
         {"message": options.message, "date": day_from(options.date)},

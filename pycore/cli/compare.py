@@ -170,9 +170,9 @@ def _sheet_words(one: ComparedVariant) -> str:
     if sheet.fits:
         return say("fits, turned sideways") if sheet.turned else say("fits")
     short = [
-        say("{slack:.1f} mm {way}", slack=-min(slack, ink), way=way)
-        for slack, ink, way in zip(sheet.slack_mm, sheet.ink_slack_mm, ("across", "along"), strict=True)
-        if min(slack, ink) < 0
+        say("{slack:.1f} mm {way}", slack=lacking, way=way)
+        for lacking, way in zip(sheet.short_mm, ("across", "along"), strict=True)
+        if lacking > 0
     ]
     return (
         say("too small by {short}", short=say(" and ").join(short))

@@ -112,13 +112,9 @@ def job_and_notes(options: argparse.Namespace) -> tuple[Job, list[Note]]:
     FieldError
         The file cannot be read, or the job is wrong.
     """
-    usual = job_tree(Job())
     text = None if options.job is None else _text(options)
-    tree = usual if text is None else parse_job(text)
+    tree = job_tree(Job()) if text is None else parse_job(text)
     notes = [] if text is None else opening_notes(json.loads(text))
-    # A file that says nothing of the sheet means the usual one. An edit of its width alone must not make a
-    # sheet without a height of it, which would be a roll.
-    tree.setdefault("sheet", usual["sheet"])
     return edited_job(tree, options.edits, take=taker_from(options)), notes
 
 

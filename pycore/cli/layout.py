@@ -181,10 +181,6 @@ def _face_words(largest: LargestFace | None, *, of_picture: bool, on_roll: bool)
     return words
 
 
-def _loaded(job: Job) -> str:
-    return "roll" if job.sheet.height_mm is None else "sheet"
-
-
 def _fits(job: Job, sheet: SheetFit) -> str:
     sideways = say(", turned sideways") if sheet.turned else ""
     if job.sheet.height_mm is None:

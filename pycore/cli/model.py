@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import argparse
 import json
-from pathlib import Path
 
 from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.check import checked_options
 from pycore.contract.notes import Note
-from pycore.errors import FieldError
 from pycore.model.report import ModelColours, ModelOptions, ModelReport
 from pycore.printing.place import check_place, file_at
 from pycore.speech import say
@@ -75,14 +74,8 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """
-    job, out = job_from(options), Path(options.out)
-    if out.suffix.lower() != ".glb":
-        raise FieldError(
-            field="--out",
-            expected=say("a name that ends in .glb"),
-            got=repr(out.name),
-            remedy=say("rename it"),
-        )
+    job = job_from(options)
+    out = out_from(options, ".glb", expected=say("a name that ends in .glb"))
     chosen = checked_options(
         ModelOptions, {"colours": options.colours, "texture_px": options.texture_px}, prefix="--"
     )

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from pycore.contract.notes import SEVERITY_WORDS, Note
-from pycore.speech import say
+from pycore.contract.notes import Note, note_line
 
 
 def note_lines(notes: Iterable[Note]) -> list[str]:
@@ -26,7 +25,7 @@ def note_lines(notes: Iterable[Note]) -> list[str]:
     >>> note_lines([Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait.")])
     ['Good to know: Wait a day. Wait.']
     """
-    return [f"{say(SEVERITY_WORDS[note.severity])}: {note.message} {note.remedy}" for note in notes]
+    return [note_line(note) for note in notes]
 
 
 def plain_notes(notes: Iterable[Note]) -> list[dict[str, Any]]:

@@ -11,6 +11,7 @@ from typing import Any, Final
 
 from pycore.cli.job_options import blaming, file_bytes, job_text_of, numbers_from, words_from
 from pycore.cli.note_lines import note_lines
+from pycore.cli.plan_options import plan_options_tree
 from pycore.cli.preset_options import presets_from
 from pycore.contract.check import read_job
 from pycore.contract.presets import LIST_OF, PresetKind, Presets, entries
@@ -151,7 +152,7 @@ def _copies(texts: Iterable[str], names: list[str]) -> tuple[int, dict[str, int]
 
 
 def _tree(options: argparse.Namespace) -> dict[str, Any]:
-    tree = {} if options.options is None else _options_file(options.options)
+    tree = {} if options.options is None else plan_options_tree(options.options, field="--options")
     given = {"gap_mm": options.gap, "knife_mm": options.knife, "price_per_m2": options.price}
     tree |= {name: value for name, value in given.items() if value is not None}
     if options.no_turn:
@@ -168,25 +169,6 @@ def _tree(options: argparse.Namespace) -> dict[str, Any]:
     if options.pin:
         tree["pins"] = [_pin(text) for text in options.pin]
     return tree
-
-
-def _options_file(name: str) -> dict[str, Any]:
-    try:
-        tree = json.loads(file_bytes(name, field="--options").decode("utf-8-sig"))
-    except ValueError as wrong:
-        raise _no_options(say("{name!r}, which is not JSON ({wrong})", name=name, wrong=wrong)) from wrong
-    if not isinstance(tree, dict):
-        raise _no_options(say("{name!r}, which is not an object", name=name))
-    return tree
-
-
-def _no_options(got: str) -> FieldError:
-    return FieldError(
-        field="--options",
-        expected=say("a JSON object with a plan's options"),
-        got=got,
-        remedy=say("write it as {{ … }}"),
-    )
 
 
 def _change_all(tree: Mapping[str, Any], option: str, change: Mapping[str, Any]) -> None:

@@ -15,6 +15,7 @@ from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.cli.spared import spare_what_is_read
 from pycore.contract.notes import Note
+from pycore.printing.file_names import panel_name
 from pycore.printing.report import FileReport, kind_of_file
 from pycore.speech import say
 from pycore.tasks.layout import printing_notes
@@ -70,8 +71,7 @@ def run(options: argparse.Namespace) -> str:
     picture = picture_from(options)
     count = job.group.panels
     places = {
-        number: out if count == 1 else out.with_stem(f"{out.stem}-{number}of{count}")
-        for number in range(1, count + 1)
+        number: out.with_stem(panel_name(out.stem, number, count=count)) for number in range(1, count + 1)
     }
     spare_what_is_read(options, places.values())
     written = run_shown(

@@ -10,6 +10,7 @@ from pycore.cli.columns import columns
 from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, file_bytes, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
@@ -92,14 +93,13 @@ def run(options: argparse.Namespace) -> str:
 
 def _saved(options: argparse.Namespace) -> str:
     job, opening = job_and_notes(options)
-    out = Path(options.out)
-    if out.suffix.lower() not in {".tif", ".tiff"}:
-        raise FieldError(
-            field="--out",
-            expected=say("a name that ends in .tif"),
-            got=repr(out.name),
-            remedy=say("rename it; the strip is a TIFF, which keeps each patch's values"),
-        )
+    out = out_from(
+        options,
+        ".tif",
+        ".tiff",
+        expected=say("a name that ends in .tif"),
+        remedy=say("rename it; the strip is a TIFF, which keeps each patch's values"),
+    )
     beside = out.with_suffix(".cgats.txt")
     date = day_from(options.date)
     check_place(out, field="--out")

@@ -4,17 +4,16 @@ from __future__ import annotations
 
 import argparse
 import json
-from pathlib import Path
 
 from pycore.cli.day_option import day_from
 from pycore.cli.job_options import add_job_options, blaming, job_from
 from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.check import checked_options
 from pycore.contract.notes import Note
-from pycore.errors import FieldError
 from pycore.printing.place import check_place, file_at
 from pycore.speech import say
 from pycore.tasks.ticket import write_ticket
@@ -67,14 +66,7 @@ def run(options: argparse.Namespace) -> str:
     TuckfoldError
         A field of the job, an option or a file cannot be used.
     """
-    out = Path(options.out)
-    if out.suffix.lower() != ".pdf":
-        raise FieldError(
-            field="--out",
-            expected=say("a name that ends in .pdf"),
-            got=repr(out.name),
-            remedy=say("rename it"),
-        )
+    out = out_from(options, ".pdf", expected=say("a name that ends in .pdf"))
     if options.client is not None:
         options.edits = [*options.edits, f"client={options.client}"]
     with blaming("--client", "client"):

@@ -165,7 +165,7 @@ def run(options: argparse.Namespace) -> str:
 
 
 def _chosen(options: argparse.Namespace) -> WallOptions:
-    sizes: list[str] = options.reference or ["a4"]
+    sizes: list[str] = options.reference or [one.size for one in _USUAL.references]
     corners: list[str] = options.corners or []
     if (corners and len(corners) != len(sizes)) or (len(sizes) > 1 and not corners):
         raise FieldError(

@@ -191,7 +191,7 @@ def edited_job(tree: Tree, edits: Sequence[str], *, take: Callable[[Job], Job] |
     Parameters
     ----------
     tree : dict
-        A parsed job; not changed.
+        A parsed job; not changed. Where it says nothing of the sheet, the usual one is meant.
     edits : sequence of str
         See `pycore.contract.edits.edit_tree`.
     take : callable or None
@@ -211,6 +211,8 @@ def edited_job(tree: Tree, edits: Sequence[str], *, take: Callable[[Job], Job] |
     >>> edited_job({}, ["face.width_mm=210"]).face.width_mm
     210.0
     """
+    # An edit of its width alone must not make a sheet without a height of it, which would be a roll.
+    tree = {"sheet": job_tree(Job())["sheet"], **tree}
     job = check_job(edit_tree(tree, edits))
     return job if take is None else check_job(edit_tree(job_tree(take(job)), edits))
 

@@ -108,3 +108,22 @@ def worst_first(notes: Iterable[Note]) -> list[Note]:
     """
     order = list(Severity)
     return sorted(notes, key=lambda note: order.index(note.severity))
+
+
+def note_line(note: Note) -> str:
+    """A note as one line.
+
+    Parameters
+    ----------
+    note : Note
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> note_line(Note(code="dry", severity="hint", place="face", message="Wait a day.", remedy="Wait."))
+    'Good to know: Wait a day. Wait.'
+    """
+    return f"{say(SEVERITY_WORDS[note.severity])}: {note.message} {note.remedy}"

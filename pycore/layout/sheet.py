@@ -30,6 +30,12 @@ class SheetFit(Record):
     largest_turnover_mm: float | None = None
     """The widest turn-over likewise; absent where not even the bleed's width fits."""
 
+    @property
+    def short_mm(self) -> Pair:
+        """What the sheet's width and height lack for the canvas, and for its ink within the margins; or 0."""
+        (across, along), (ink_across, ink_along) = self.slack_mm, self.ink_slack_mm
+        return max(0.0, -min(across, ink_across)), max(0.0, -min(along, ink_along))
+
 
 @dataclass(frozen=True, kw_only=True)
 class Axis:

@@ -51,6 +51,30 @@ def stem_of(name: str, kind: str) -> str:
     return "-".join([*words, kind])[-80:]
 
 
+def panel_name(stem: str, number: int, *, count: int) -> str:
+    """A file name, without its ending, for one panel of a group.
+
+    Parameters
+    ----------
+    stem : str
+        Of all of them.
+    number : int
+        The panel's, from 1.
+    count : int
+        Panels in all; a single one has the stem alone.
+
+    Returns
+    -------
+    str
+
+    Examples
+    --------
+    >>> panel_name("tide", 2, count=3), panel_name("tide", 1, count=1)
+    ('tide-2of3', 'tide')
+    """
+    return f"{stem}-{number}of{count}" if count > 1 else stem
+
+
 def panel_stem(job: Job, number: int) -> str:
     """A file name, without its ending, for one panel of a group; of a single panel `file_stem`.
 
@@ -71,5 +95,4 @@ def panel_stem(job: Job, number: int) -> str:
     >>> panel_stem(Job(name="Low tide", group=Group(panels=3)), 2)
     'Low-tide-300x200mm-2of3'
     """
-    count = job.group.panels
-    return f"{file_stem(job)}-{number}of{count}" if count > 1 else file_stem(job)
+    return panel_name(file_stem(job), number, count=job.group.panels)

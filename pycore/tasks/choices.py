@@ -33,9 +33,10 @@ from pycore.render.corner_view import (
 )
 from pycore.speech import say
 from pycore.tasks.open_picture import OpenPicture
+from pycore.tasks.show import ShowOptions
 
 #: Whether a canvas has the pixels that its fills ask for is judged as finely as the stage shows it.
-_CHECKED_PX: Final = 2_000_000
+_CHECKED_PX: Final = ShowOptions().preview_px
 
 #: Folds are seen best where the light falls on them.
 _FROM_ABOVE: Final = CORNERS[:2]

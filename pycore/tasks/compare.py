@@ -174,7 +174,7 @@ def compare_variants(
             proof_input, grid = drawn[1]
             brought = profiles.brought(proof_input, job.colour, grid)
             outside = profiles.report(brought, job.colour).outside_share
-            tables = _tables(job, proof_input, number, profiles, made, options, is_srgb=preview.is_srgb)
+            tables = _tables(job, proof_input, profiles, made, options, is_srgb=preview.is_srgb)
         compared.append(
             ComparedVariant(
                 variant=variant,
@@ -203,7 +203,7 @@ def _fold(job: Job, placement: Placement, texture: PixelGrid, made: _Shared) -> 
     grid = placement.grid
     size = (texture.width_px, texture.height_px)
     key = (
-        (job.face, job.bars, job.wrap, job.canvas.thickness_mm, job.canvas.stretch_percent),
+        dependence_key(job, Result.FOLD),
         (placement.left, placement.top, grid.columns, grid.rows, size),
     )
     if key not in made.folds:
@@ -217,7 +217,6 @@ def _fold(job: Job, placement: Placement, texture: PixelGrid, made: _Shared) -> 
 def _tables(
     job: Job,
     proof_input: ProofInput,
-    number: int,
     profiles: ProfileStore,
     made: _Shared,
     options: CompareOptions,
@@ -225,12 +224,10 @@ def _tables(
     is_srgb: bool,
 ) -> int:
     """The place of the tables; what is brought in is fitted to the variant's own pixels."""
-    colour = job.colour
-    fitted = (colour.bring_in, colour.clip_threshold_de, number) if colour.bring_in > 0 else None
-    key = (colour.profile, colour.intent, colour.black_point_compensation, fitted)
+    key = dependence_key(job, Result.LOOK)
     if key not in made.tables:
         made.tables[key] = screen_tables(
-            proof_input, colour, profiles, viewing=options.viewing, screen=options.screen, is_srgb=is_srgb
+            proof_input, job.colour, profiles, viewing=options.viewing, screen=options.screen, is_srgb=is_srgb
         )
     return list(made.tables).index(key)
 

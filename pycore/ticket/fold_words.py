@@ -24,8 +24,6 @@ _FINISHES: Final = {
     Finish.TRIMMED: say("trimmed"),
 }
 
-_TIMES: Final = "\N{MULTIPLICATION SIGN}"
-
 
 def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
     """The numbers that the fold follows from, and where its lines lie on the print.

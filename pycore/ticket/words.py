@@ -138,9 +138,7 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
         Sentences.
     """
     if not fit.fits:
-        across, along = (
-            max(0.0, -min(slacks)) for slacks in zip(fit.slack_mm, fit.ink_slack_mm, strict=True)
-        )
+        across, along = fit.short_mm
         held = "sheet" if job.sheet.height_mm is not None else "roll"
         return [
             say("Do not print yet: the {held} does not hold this canvas.", held=held),

@@ -194,7 +194,7 @@ def hang_steps(bars: BarsReport) -> list[str]:
     list of str
     """
     on = bars.hanging
-    apart, down = on.rings_mm[1][0] - on.rings_mm[0][0], on.rings_mm[0][1]
+    apart, down = on.rings_apart_mm, on.rings_mm[0][1]
     steps = [
         say(
             "Screw on two rings, {mm_words} apart, {mm_words2} below the top edge{each}.",
@@ -232,7 +232,7 @@ def hang_steps(bars: BarsReport) -> list[str]:
         hooks = say(
             "{hooks} hooks, {mm_words} apart",
             hooks=on.hooks,
-            mm_words=_whole_mm(on.hooks_mm[1][0] - on.hooks_mm[0][0]),
+            mm_words=_whole_mm(on.hooks_apart_mm),
         )
     steps.append(
         say(

@@ -12,6 +12,7 @@ from PIL import Image
 
 from pycore.cli.main import main
 from pycore.colour.illustrative.profile import illustrative_profile
+from pycore.speech import speaking
 
 from ..worked import WORKED_EDITS
 
@@ -106,6 +107,10 @@ def test_a_table_in_prose(picture: str, capsys: pytest.CaptureFixture[str]) -> N
     assert "526.9 x 426.9" in second
     # derived: 3 to 2 cut to 400.9 to 300.9 leaves 0.8882 of the width.
     assert "11.2%" in first
+    with speaking("en"):
+        assert main(["--language", "de", "compare", picture, "--depths", "18,38", *WORKED_EDITS]) == 0
+    first = capsys.readouterr().out.splitlines()[1]
+    assert first.endswith("um 57,9 mm in der Breite und 3,9 mm in der Länge zu klein")
 
 
 @pytest.mark.parametrize(

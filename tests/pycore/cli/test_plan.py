@@ -114,6 +114,25 @@ def test_bad_options_are_one_sentence(
     assert err.count("\n") == 1
 
 
+def test_the_file_of_options_is_a_json_object_without_double_keys(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    options = tmp_path / "shop.json"
+    for content, got in (
+        (b'{"gap_mm": 1, "gap_mm": 4}', "the key 'gap_mm' stands twice"),
+        (b"{", "line 1, column 2"),
+        (b"[]", "you gave []"),
+        (b"\xff", "which is not text"),
+    ):
+        options.write_bytes(content)
+        for command, option in (("plan", "--options"), ("batch", "--plan-options")):
+            out = [] if command == "plan" else ["--out", str(tmp_path / "out")]
+            assert main([command, *jobs(tmp_path, "quay"), option, str(options), *out]) == 2
+            said = capsys.readouterr().err
+            assert f"{option} must be a JSON object with a plan's options; " in said
+            assert got in said
+
+
 def test_bad_jobs_are_one_sentence(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     (file,) = jobs(tmp_path, "quay")
     assert main(["plan", file, file]) == 2
