@@ -19,6 +19,7 @@ FAULTS = [
     ('{"name": 3}', "name", "text", "3"),
     ('{"version": 0}', "version", "2", "0"),
     ('{"name": "\\ud800"}', "job", "text that is Unicode", "half of a character"),
+    ('{"face":\n  }', "job", "a JSON object", "text that is not JSON (line 2, column 3)"),
     ('{"": 1}', "''", "a field of the job", "an unknown key"),
     ('{"a\\u001b[31m": 1}', r"'a\x1b[31m'", "a field of the job", "an unknown key"),
 ]

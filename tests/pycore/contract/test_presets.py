@@ -152,3 +152,6 @@ def test_bounds_are_those_of_the_job(
 ) -> None:
     for field in fields:
         assert bounds(preset, field) == bounds(of_job, field) != []
+        # What a preset leaves out is what a job has that leaves it out.
+        ours, theirs = preset.model_fields[field], of_job.model_fields[field]
+        assert ours.is_required() or ours.default == theirs.default
