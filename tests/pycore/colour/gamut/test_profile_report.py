@@ -2,8 +2,9 @@
 
 import pytest
 
-from pycore.colour.gamut.profile_report import profile_report
+from pycore.colour.gamut.profile_report import profile_report, require_printer
 from pycore.colour.icc.profile import parse_profile
+from pycore.errors import ProfileError
 
 
 def test_the_canvas(profiles: dict[str, bytes]) -> None:
@@ -36,8 +37,13 @@ def test_grey_has_no_volume(profiles: dict[str, bytes]) -> None:
     assert set(report.backward.values()) == {"grey curve"}
 
 
-def test_one_way_profiles_have_no_way_back(profiles: dict[str, bytes]) -> None:
+@pytest.mark.parametrize("tables", ["B2A", "A2B"])
+def test_one_way_profiles_are_no_printer_s(profiles: dict[str, bytes], tables: str) -> None:
     data = profiles["cmyk-v2"]
-    for number, signature in enumerate((b"B2A0", b"B2A1", b"B2A2")):
-        data = data.replace(signature, b"xx%02d" % number, 1)
-    assert profile_report(parse_profile(data)).backward == {}
+    require_printer(parse_profile(data))
+    for number in range(3):
+        data = data.replace(f"{tables}{number}".encode(), b"xx%02d" % number, 1)
+    with pytest.raises(ProfileError, match=tables):
+        require_printer(parse_profile(data))
+    if tables == "B2A":
+        assert profile_report(parse_profile(data)).backward == {}
