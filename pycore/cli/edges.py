@@ -28,6 +28,7 @@ _HEADS: Final = (
     say("smeared##figure"),
     say("bent##figure"),
     say("severed##figure"),
+    say("streaked##figure"),
     say("better##fill"),
 )
 
@@ -97,8 +98,10 @@ def _prose(report: EdgesReport) -> str:
             lines.append(_set_crop(one.move))
     lines += [
         "",
-        say("Figures 0 to 1; high is bad: busy for drawn-out, cut for run-on, doubled, broken, chevrons and"),
-        say("repeated for mirror, smeared, bent and severed for continued."),
+        say(
+            "Figures 0 to 1; high is bad: cut for run-on, doubled, broken, chevrons and repeated for mirror,"
+        ),
+        say("smeared, bent and severed for continued, streaked for drawn-out. A busy strip hides faults."),
     ]
     heads = [say(head) for head in _HEADS]
     rows = [[say(one.side.value), one.fill.value, *_figures(one), one.better or "-"] for one in report.sides]
@@ -109,7 +112,7 @@ def _prose(report: EdgesReport) -> str:
 
 def _figures(one: SideFigures) -> list[str]:
     """A side's figures in the order of the heads."""
-    laid = (one.chevrons, one.repeated, one.smeared, one.bent, one.severed)
+    laid = (one.chevrons, one.repeated, one.smeared, one.bent, one.severed, one.streaked)
     return [figure(value, ".2f") for value in (one.busy, one.cut, one.doubled, one.broken, *laid)]
 
 

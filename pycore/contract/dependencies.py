@@ -116,7 +116,7 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
         # The intents are compared on the picture as it is filed.
         Result.INTENTS: Dependence(fields=("colour.profile", "colour.clip_threshold_de", *_TEXTURE)),
         Result.SOLID: Dependence(fields=(*_WAY_TO_CANVAS, *_TEXTURE), while_bringing_in=_FITTED_TO),
-        # What a side shows besides its fill is not judged; continued sides are planned with their bleed.
+        # The band is what is drawn out; continued sides are planned with their bleed.
         Result.EDGES: Dependence(
             fields=(
                 "picture.crop",
@@ -126,7 +126,8 @@ DEPENDENCIES: Final[Mapping[Result, Dependence]] = MappingProxyType(
                 "wrap.turnover_mm",
                 "wrap.ink_over_mm",
                 "sides.fill",
-                *(f"sides.{side}.fill" for side in Side),
+                "sides.band_mm",
+                *(f"sides.{side}.{part}" for side in Side for part in ("fill", "band_mm")),
             )
         ),
         Result.CONTINUED_PLAN: Dependence(fields=_TEXTURE),

@@ -29,9 +29,9 @@ _ALIKE: Final = 0.1
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
 _ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.CONTINUED, Fill.FADE, Fill.PLAIN)
 
-#: Figures from which a fault is hinted at where it is the only one. A mirror's and a continued side's were
-#: set on photographs that were rated by eye, some of which the tests name; the others are figures as
-#: they are.
+#: Figures from which a fault is hinted at where it is the only one. A mirror's, a continued
+#: side's and a drawn-out one's were set on photographs that were rated by eye, some of which the tests name;
+#: the others are figures as they are.
 _SEEN_FROM: Final = {
     "doubled": 0.52,
     "broken": 0.87,
@@ -39,6 +39,7 @@ _SEEN_FROM: Final = {
     "repeated": 0.6,
     "smeared": 0.31,
     "bent": 0.45,
+    "streaked": 0.5,
 }
 
 #: How much less of a fault is seen where the strip is busy all over.
@@ -88,9 +89,9 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     Mirror shows shapes twice and turns slanted lines back. Several such faults give a side away though none
     of them is plain by itself, so the largest counts with the others. Fade is a mirror that grows faint
     towards the wall: twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out
-    there. Drawn-out turns detail into streaks, and lets a slanted line run straight out, which is half a
-    bend. Continued lines are judged as they are laid: by streaks, by bends at the edge, and by stubs of what
-    the edge cuts; where they are a mirror, as a mirror. A plain side has no such fault.
+    there. Drawn-out turns narrow things at the edge into streaks, and lets a slanted line run straight out,
+    which is half a bend. Continued lines are judged as they are laid: by streaks, by bends at the edge, and
+    by stubs of what the edge cuts; where they are a mirror, as a mirror. A plain side has no such fault.
 
     Parameters
     ----------
@@ -116,7 +117,7 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     if fill is Fill.RUN_ON:
         return {"cut": figures.cut}
     if fill is Fill.DRAWN_OUT:
-        return {"busy": figures.busy, "broken": 0.5 * _scaled(figures, "broken")}
+        return {"streaked": _scaled(figures, "streaked"), "broken": 0.5 * _scaled(figures, "broken")}
     if fill is Fill.CONTINUED:
         bent, stub = _scaled(figures, "bent"), figures.severed * max(0.0, 1 - figures.busy / _CALM)
         found = {"severed": max(bent, stub)} if figures.severed >= _SEVERED_FROM else {"bent": bent}
@@ -196,11 +197,14 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
 
 def _shown_figures(figures: EdgeFigures) -> dict[str, float]:
     """What the reasons quote."""
-    return {name: getattr(figures, name) for name in ("busy", "doubled", "broken", "cut", "bent", "smeared")}
+    names = ("busy", "doubled", "broken", "cut", "bent", "smeared", "streaked")
+    return {name: getattr(figures, name) for name in names}
 
 
 _FAULTS: Final = {
-    "busy": mark("the strip is busy ({value:.2f} of 1), and {fill} turns that into streaks"),
+    "streaked": mark(
+        "narrow things lie at the front edge, and {fill} makes streaks of them ({value:.2f} of 1)"
+    ),
     "doubled": mark("a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice"),
     "broken": mark("a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there"),
     "cut": mark("something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face"),
@@ -217,11 +221,11 @@ _FAULTS: Final = {
 
 _REASONS: Final = {
     Fill.MIRROR: mark("little there shows twice ({doubled:.2f}) or breaks ({broken:.2f})"),
-    Fill.DRAWN_OUT: mark("the strip is quiet enough to be drawn out (busy {busy:.2f})"),
+    Fill.DRAWN_OUT: mark("what lies at the edge makes few streaks (streaked {streaked:.2f})"),
     Fill.RUN_ON: mark("running on takes little off the face (cut {cut:.2f})"),
     Fill.FADE: mark("fading shows less of it (doubled {doubled:.2f})"),
     Fill.CONTINUED: mark(
         "lines go on as they run (bent {bent:.2f}, smeared {smeared:.2f}), though it is made up"
     ),
-    Fill.PLAIN: mark("one colour shows nothing of it (busy {busy:.2f}, cut {cut:.2f})"),
+    Fill.PLAIN: mark("one colour shows nothing of it (streaked {streaked:.2f}, cut {cut:.2f})"),
 }

@@ -1,4 +1,7 @@
-"""A side judged from its own pixels: mirrored (chevrons, repeated) and continued (smeared, bent, severed)."""
+"""A side judged from its own pixels.
+
+Mirrored (chevrons, repeated), continued (smeared, bent, severed) and drawn out (streaked).
+"""
 
 from __future__ import annotations
 
@@ -12,6 +15,7 @@ from pycore.edges.gradients import F64
 from pycore.edges.kinks import kinks
 from pycore.edges.slants import slant_alone
 from pycore.edges.smear import smear
+from pycore.edges.streaks import streaked
 from pycore.edges.things import CutThing, cut_things
 from pycore.fill.continued_ground import colour_steps
 from pycore.fill.continued_reach import first_other
@@ -52,11 +56,14 @@ class LaidSide:
         The face from the edge inwards, the edge its first row; the same columns.
     depth_px : int
         The bar depth in these pixels, about 30 to 40.
+    band_px : int
+        Rows of the face that are averaged where the edge is drawn out.
     """
 
     side: U8
     face: U8
     depth_px: int
+    band_px: int
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,6 +82,8 @@ class LaidFigures:
         How much of the edge has lines that a continued side bends.
     severed : float
         How much of the edge cuts distinct things short.
+    streaked : float
+        How plainly the edge drawn out shows streaks.
     things : tuple of CutThing
         Those things.
     mirrored : bool
@@ -86,6 +95,7 @@ class LaidFigures:
     smeared: float = 0.0
     bent: float = 0.0
     severed: float = 0.0
+    streaked: float = 0.0
     things: tuple[CutThing, ...] = ()
     mirrored: bool = False
 
@@ -106,8 +116,9 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     Examples
     --------
     >>> grey = np.full((60, 90, 3), 90, np.uint8)
-    >>> judge_laid(LaidSide(side=grey[:30], face=grey, depth_px=30), busy=0.0)
-    LaidFigures(chevrons=0.0, repeated=0.0, smeared=0.0, bent=0.0, severed=0.0, things=(), mirrored=True)
+    >>> found = judge_laid(LaidSide(side=grey[:30], face=grey, depth_px=30, band_px=3), busy=0.0)
+    >>> found.chevrons, found.smeared, found.streaked, found.mirrored
+    (0.0, 0.0, 0.0, True)
     """
     depth = laid.depth_px
     side, face = _values(laid.side[:depth]), _values(laid.face)
@@ -118,6 +129,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
         smear(side, face, depth_px=depth),
         kinks(side, face, depth_px=depth, **_OF_CONTINUED),
         severed(things, depth_px=depth),
+        streaked(face[: laid.band_px], depth_px=depth),
     )
     # Three decimals: what two platforms' sums differ by is far below.
     return LaidFigures(
@@ -127,7 +139,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
     )
 
 
-_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed")
+_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed", "streaked")
 
 
 def _chevrons(laid: LaidSide, face: F64) -> float:

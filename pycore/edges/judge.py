@@ -34,8 +34,8 @@ class EdgeFigures:
         How plainly a line that runs aslant into the edge would be bent by a mirror.
     cut : float
         How plainly something stands out where running on would take it off the face.
-    chevrons, repeated, smeared, bent, severed : float
-        How the side looks mirrored and continued: see `LaidFigures`; 0 where none was laid.
+    chevrons, repeated, smeared, bent, severed, streaked : float
+        How the side looks mirrored, continued and drawn out: see `LaidFigures`; 0 where none was laid.
     mirrored : bool
         With its lines continued the side is a mirror.
     """
@@ -50,6 +50,7 @@ class EdgeFigures:
     smeared: float = 0.0
     bent: float = 0.0
     severed: float = 0.0
+    streaked: float = 0.0
     mirrored: bool = False
 
 
@@ -95,19 +96,20 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
         broken_ = broken(strip, depth_px=depth_px)
         cut_ = cut(here_out, rows=round(face.wrapped_share[side] * len(here_out)))
         of_laid = judge_laid(laid[side], busy=busy_) if side in laid else LaidFigures()
-        # Three decimals: what two platforms' sums differ by is far below.
+        # Three decimals: what two platforms' sums differ by is far below. Adding 0 leaves no negative zero.
         found.append(
             EdgeFigures(
                 side,
-                busy=round(busy_, 3),
-                doubled=round(doubled_, 3),
-                broken=round(broken_, 3),
-                cut=round(cut_, 3),
+                busy=round(busy_, 3) + 0.0,
+                doubled=round(doubled_, 3) + 0.0,
+                broken=round(broken_, 3) + 0.0,
+                cut=round(cut_, 3) + 0.0,
                 chevrons=of_laid.chevrons,
                 repeated=of_laid.repeated,
                 smeared=of_laid.smeared,
                 bent=of_laid.bent,
                 severed=of_laid.severed,
+                streaked=of_laid.streaked,
                 mirrored=of_laid.mirrored,
             )
         )
@@ -146,6 +148,7 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
             smeared=max(one.smeared for one in of_side),
             bent=max(one.bent for one in of_side),
             severed=max(one.severed for one in of_side),
+            streaked=max(one.streaked for one in of_side),
             mirrored=all(one.mirrored for one in of_side),
         )
         for of_side in zip(*panels, strict=True)

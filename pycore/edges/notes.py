@@ -14,7 +14,7 @@ from pycore.fill.names import FILL_NAMES
 from pycore.speech import listed, say
 
 _FAULTS = {
-    "busy": say("shows streaks: the picture is busy beside its front edge, and drawing it out smears that"),
+    "streaked": say("shows streaks: its edge drawn out makes bands of what is narrow there"),
     "doubled": say("shows a shape twice: something stands out near its front edge"),
     "broken": say("shows a broken line: something meets its front edge at a slant"),
     "cut": say("takes something off the face that stands out there"),

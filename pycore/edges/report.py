@@ -43,6 +43,8 @@ class SideFigures(Record):
     """How much of the front edge lines continued would bend lines along."""
     severed: float
     """How much of the front edge cuts distinct things, which lines continued would show as stubs."""
+    streaked: float
+    """How plainly its edge drawn out would show streaks."""
     mirrored: bool = False
     """Whether lines continued are a mirror here, since they would look no better."""
     better: Fill | None = None

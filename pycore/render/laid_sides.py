@@ -10,7 +10,7 @@ from pycore.edges.continued import LaidSide
 from pycore.edges.crop_moves import FARTHEST, Surroundings, crop_move
 from pycore.edges.report import CropMove
 from pycore.edges.things import cut_things
-from pycore.fill.checks import picture_area
+from pycore.fill.checks import band_px, picture_area
 from pycore.fill.continued_sides import plan_ppi
 from pycore.fill.facing import facing
 from pycore.layout.grid import pixel_grid
@@ -30,7 +30,7 @@ def laid_sides(plans: KeptPlans, job: Job) -> dict[Side, LaidSide]:
     ----------
     plans : KeptPlans
     job : Job
-        A checked job of one panel.
+        A checked job of one panel; of its sides only the bands count.
 
     Returns
     -------
@@ -51,6 +51,7 @@ def laid_sides(plans: KeptPlans, job: Job) -> dict[Side, LaidSide]:
             side=faced.view[faced.front_edge : faced.end, begin:end],
             face=faced.face[::-1],
             depth_px=max(1, faced.depth),
+            band_px=min(band_px(side_fill(job.sides, side), canvas.grid), len(faced.face)),
         )
     return found
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Final
 
-from pycore.contract.job import Fill, Job, Sides, side_fill
+from pycore.contract.job import Fill, Job, SideFill, Sides, side_fill
 from pycore.contract.notes import worst_first
+from pycore.conventions import Side
 from pycore.edges.advice import advise
 from pycore.edges.judge import judge, worst
 from pycore.edges.notes import edge_note, mirrored_note
@@ -63,6 +64,7 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
                 smeared=figures.smeared,
                 bent=figures.bent,
                 severed=figures.severed,
+                streaked=figures.streaked,
                 mirrored=figures.mirrored,
                 better=advice.better,
                 fault=advice.fault,
@@ -81,5 +83,9 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
 
 
 def _bare(job: Job) -> Job:
-    """The job as it is judged: as if no side ran on, so that figures do not move with what they judge."""
-    return job.model_copy(update={"sides": Sides(fill=Fill.CONTINUED)})
+    """The job as it is judged: as if no side ran on, so that figures do not move with what they judge.
+
+    The bands stay, since a wider one draws out fewer streaks.
+    """
+    bands = {side.value: SideFill(band_mm=side_fill(job.sides, side).band_mm) for side in Side}
+    return job.model_copy(update={"sides": Sides(fill=Fill.CONTINUED, **bands)})

@@ -74,7 +74,9 @@ def test_the_figures_stand_in_a_table_that_names_each_side(at_work: Bench) -> No
     page.get_by_text("The figures of each side").press("Enter")
     table = page.get_by_role("table", name="What the picture has beside each front edge, 0 to 1")
     expect(table.get_by_role("rowheader")).to_have_text(["Top", "Right", "Bottom", "Left"])
-    expect(table.get_by_role("columnheader")).to_have_text(["Side", "Busy", "Doubled", "Broken", "Cut"])
+    expect(table.get_by_role("columnheader")).to_have_text(
+        ["Side", "Busy", "Doubled", "Broken", "Cut", "Streaked"]
+    )
     broken = [float(text) for text in table.locator("tbody tr:first-child td:nth-child(4)").all_inner_texts()]
     assert broken[3] > 0.8
     assert max(broken[:3]) < 0.1

@@ -38,7 +38,7 @@ def test_figures_as_json(picture: str, capsys: pytest.CaptureFixture[str]) -> No
     assert sides["right"]["fault"] == "cut"
     assert sides["left"] == {
         **dict.fromkeys(("busy", "doubled", "broken", "cut", "chevrons", "repeated"), 0.0),
-        **dict.fromkeys(("smeared", "bent", "severed"), 0.0),
+        **dict.fromkeys(("smeared", "bent", "severed", "streaked"), 0.0),
         "side": "left",
         "fill": "run-on",
         # Derived: of plain grey a mirror is all that there is to be continued.

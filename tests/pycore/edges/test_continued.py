@@ -21,7 +21,7 @@ def stripes(*, slope: float, outwards: bool) -> U8:
 
 
 def laid(side: U8, face: U8) -> LaidSide:
-    return LaidSide(side=side[:_DEPTH], face=face, depth_px=_DEPTH)
+    return LaidSide(side=side[:_DEPTH], face=face, depth_px=_DEPTH, band_px=3)
 
 
 def test_slanted_bars_are_chevrons_in_a_mirror_and_straight_when_they_go_on() -> None:

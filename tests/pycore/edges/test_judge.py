@@ -20,6 +20,13 @@ def test_a_plain_picture_has_nothing_to_watch() -> None:
         assert [getattr(one, figure) for figure in FIGURES] == [0, 0, 0, 0]
 
 
+def test_nothing_is_no_negative_zero() -> None:
+    values = np.full((40, 60, 3), 1.0)
+    values[10:] = (0.3, 0.7, 0.2)
+    for one in judged(values, depth=20).values():
+        assert [str(getattr(one, figure))[0] for figure in FIGURES] == ["0"] * len(FIGURES)
+
+
 def test_a_sky_has_next_to_nothing() -> None:
     y = np.linspace(0.9, 0.3, HIGH)[:, np.newaxis, np.newaxis]
     x = np.linspace(0, 0.1, WIDE)[:, np.newaxis]

@@ -62,7 +62,18 @@ def test_a_side_that_became_a_mirror_says_so() -> None:
 
 
 def laid(side: Side, *, fill: Fill = Fill.CONTINUED, mirrored: bool = True) -> SideFigures:
-    names = ("busy", "doubled", "broken", "cut", "chevrons", "repeated", "smeared", "bent", "severed")
+    names = (
+        "busy",
+        "doubled",
+        "broken",
+        "cut",
+        "chevrons",
+        "repeated",
+        "smeared",
+        "bent",
+        "severed",
+        "streaked",
+    )
     return SideFigures(side=side, fill=fill, mirrored=mirrored, **dict.fromkeys(names, 0.0))
 
 
@@ -91,7 +102,7 @@ def test_the_worse_fault_is_named() -> None:
 
 
 def test_without_a_better_fill_the_remedy_is_another_one() -> None:
-    found = note(Side.LEFT, Fill.RUN_ON, cut=0.5, doubled=1.0, broken=1.0, busy=1.0, smeared=1.0)
+    found = note(Side.LEFT, Fill.RUN_ON, cut=0.5, doubled=1.0, broken=1.0, streaked=1.0, smeared=1.0)
     assert found is not None
     assert found.remedy.startswith("No other fill does clearly better")
 

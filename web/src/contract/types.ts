@@ -870,6 +870,8 @@ export interface SideFigures {
   bent: number;
   /** How much of the front edge cuts distinct things, which lines continued would show as stubs. */
   severed: number;
+  /** How plainly its edge drawn out would show streaks. */
+  streaked: number;
   /** Whether lines continued are a mirror here, since they would look no better. */
   mirrored: boolean;
   /** A fill that would do better; absent where its own does well. */

@@ -40,7 +40,8 @@ export const setSideFill =
     return setSide(side, alike ? undefined : own)(job);
   };
 
-export type Figure = "busy" | "cut" | "doubled" | "broken" | "chevrons" | "repeated" | "smeared" | "bent" | "severed";
+export type Figure =
+  "busy" | "cut" | "doubled" | "broken" | "chevrons" | "repeated" | "smeared" | "bent" | "severed" | "streaked";
 
 export interface FigureWords {
   readonly name: Figure;
@@ -62,6 +63,7 @@ export const FIGURES: readonly FigureWords[] = [
     head: say("Cut"),
     meaning: say("how plainly something stands out that “picture runs on” would take off the face"),
   },
+  { name: "streaked", head: say("Streaked"), meaning: say("how plainly the edge drawn out would show streaks") },
 ];
 
 /** What a mirror and lines continued would look like. */
