@@ -67,6 +67,26 @@ it("says why it was refused, until something else is asked", async () => {
   expect(asked.failure.value).toBeUndefined();
 });
 
+it("says nothing of a refusal once it is stopped", async () => {
+  asked.request("one", () => Promise.reject(refusal("field")));
+  await turn();
+  asked.stop();
+  expect(asked.failure.value).toBeUndefined();
+});
+
+it("shows no progress of what a known answer has taken the place of", async () => {
+  asked.request("one", () => Promise.resolve("first"));
+  await turn();
+  asked.request("two", (stopped, onProgress) => {
+    onProgress({ done: 0.5, label: "Half" });
+    return new Promise((_, reject) => stopped.addEventListener("abort", () => reject(new Error("stopped"))));
+  });
+  await turn();
+  asked.request("one", () => Promise.resolve("never asked"));
+  await turn();
+  expect([asked.fresh.value, asked.progress.value]).toEqual(["first", undefined]);
+});
+
 it("asks once more where the core died of it, and no more", async () => {
   const ask = vi.fn<() => Promise<string>>(() => Promise.reject(refusal("crash")));
   asked.request("one", ask);

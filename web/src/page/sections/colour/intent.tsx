@@ -49,9 +49,11 @@ export function ChooseIntent() {
 }
 
 function Compare() {
-  const { known, pending, progress, failure } = intentsQuery;
+  const { known, pending, progress, failure, requested } = intentsQuery;
   const table = known.value;
   const going = pending.value;
+  // A failure is about the job that was asked of.
+  const why = requested.value === intentsQueryKey() ? failure.value : undefined;
   return (
     <div class="field">
       {going ? (
@@ -68,7 +70,7 @@ function Compare() {
         )
       )}
       <div aria-live="polite">
-        {failure.value && <ErrorText why={failure.value} />}
+        {why && <ErrorText why={why} />}
         {table && <IntentsTable reply={table.value} outdated={table.key !== intentsQueryKey()} />}
       </div>
     </div>

@@ -50,15 +50,19 @@ export class Query<T> {
     if (kept === undefined) this.#put(key, question, urgent);
     else {
       this.#lane.stop(this.#kind);
+      this.progress.value = undefined;
       this.known.value = kept;
     }
   }
 
-  /** Stop asking; the latest answer stays. */
+  /** Stop asking; the latest answer stays. Why something could not be answered goes with what was asked. */
   stop(): void {
     this.#lane.stop(this.#kind);
-    this.requested.value = undefined;
-    this.progress.value = undefined;
+    batch(() => {
+      this.requested.value = undefined;
+      this.progress.value = undefined;
+      this.failure.value = undefined;
+    });
   }
 
   /** Stop asking, and keep neither an answer nor a failure: nothing former is shown, and all is asked anew. */
@@ -67,7 +71,6 @@ export class Query<T> {
       this.stop();
       this.#kept = [];
       this.known.value = undefined;
-      this.failure.value = undefined;
     });
   }
 
