@@ -13,6 +13,8 @@ import { BARS, JOB, LAYOUT } from "../../jobs";
 const core = vi.hoisted(() => ({
   asked: [] as { method: string; params: unknown }[],
   refusing: undefined as Error | undefined,
+  /** It never answers a comparison. */
+  holding: false,
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
@@ -48,6 +50,7 @@ function answer(method: string, params: unknown): Promise<{ reply: unknown; buff
   if (method === "open") return done({ info: { notes: [] }, thumbnail: bytes(0) }, [new ArrayBuffer(4)]);
   if (method === "profile") return done({ file: "illustrative-matte" }, []);
   if (method === "compare") {
+    if (core.holding) return new Promise(() => {});
     if (core.refusing !== undefined) return Promise.reject(core.refusing);
     return done(compareReply((params as CompareParams).variants), [new ArrayBuffer(4), new ArrayBuffer(0)]);
   }
@@ -112,6 +115,7 @@ async function atWork() {
   vi.resetModules();
   core.asked = [];
   core.refusing = undefined;
+  core.holding = false;
   const [comparison, run, work, pictures, edit, marks, errors] = await Promise.all([
     import("../../../../../web/src/page/state/compare/comparison"),
     import("../../../../../web/src/page/state/work/run"),
@@ -188,6 +192,17 @@ describe("variants side by side", () => {
     expect(on.questions()).toHaveLength(2);
     expect(on.questions()[1]?.variants.every(({ job }) => job.face.width_mm === 300)).toBe(true);
     expect(on.comparison.variantsOnStage.value.map(({ job }) => job.name)).toEqual(Array(3).fill("High tide"));
+  });
+
+  it("are not on their way any more once the change that asked for them is taken back", async () => {
+    on.comparison.compare(DEPTHS);
+    await shown(3);
+    core.holding = true;
+    await on.run.propose({ field: "face.width_mm", label: "face", change: on.edit.setFace({ width_mm: 300 }) });
+    await vi.waitFor(() => expect(on.comparison.comparing.value).toBeDefined());
+    await on.run.step("undo");
+    await vi.waitFor(() => expect(on.comparison.outdated.value).toBe(false));
+    expect(on.comparison.comparing.value).toBeUndefined();
   });
 
   it("end with the one that is kept: one step, which undo takes back", async () => {

@@ -3,7 +3,7 @@
 import { batch, computed, effect, signal } from "@preact/signals";
 import type { Job, Progress, Variant, VariantReply } from "../../../contract/types";
 import type { StagePane } from "../../../stage/types";
-import { profileReplies, openProfileInCore, profilesKept } from "../colour/profiles";
+import { ILLUSTRATIVE, profileReplies, openProfileInCore, profilesKept } from "../colour/profiles";
 import { queryQueue } from "../core/queries";
 import { DRAWN_TO, viewing } from "../colour/viewing";
 import { ILLUSTRATIVE_NAME } from "../colour/words";
@@ -60,7 +60,8 @@ export const variantsOnStage = computed<readonly Variant[]>(() => {
 /** A profile's name: its description where it is open, else its file name. */
 export function profileName(file: string): string {
   const open = profileReplies.value[file];
-  return open?.illustration ? ILLUSTRATIVE_NAME : (open?.description ?? file);
+  const isIllustration = open?.illustration === true || file === ILLUSTRATIVE;
+  return isIllustration ? ILLUSTRATIVE_NAME : (open?.description ?? file);
 }
 
 /** Hang variants side by side, and keep them in step with the job until `endComparison`. */
@@ -125,7 +126,11 @@ export function startComparisonQueries(): void {
     );
     if (key === wanted.peek()) return;
     wanted.value = key;
-    if (compared.peek()?.key === key) return;
+    if (compared.peek()?.key === key) {
+      // What was begun for a job that has been taken back is no longer on its way.
+      comparing.value = undefined;
+      return;
+    }
     refused.value = undefined;
     const question = { key, plan: next, variants, picture: now.picture };
     queryQueue.add(QUERY_KIND, (stopped) => ask(question, stopped), byHand);
