@@ -68,5 +68,10 @@ def test_an_answer_picks_the_variant_and_stays_with_the_job(bench: Bench, tmp_pa
     )
     expect(page.locator("#answer-kept .answer")).to_contain_text("Remarks: Gladly")
     assert open_job(bench.save_job(tmp_path).read_text())[0].bars.depth_mm == 41
+    # What is said of it holds as long as the job has it.
+    bench.button("Undo").press("Enter")
+    expect(page.locator("#answer-kept")).to_have_count(0)
+    expect(page.locator("#answer-taken")).to_have_text("")
+    bench.button("Redo").press("Enter")
     page.locator("#answer-kept").get_by_role("button").click()
     expect(page.locator("#answer-kept")).to_have_count(0)

@@ -3,7 +3,7 @@ import { LengthField, NumberField } from "../controls/fields";
 import { Consequence } from "../controls/labelled_field";
 import { massShown } from "../state/layout/ordering";
 import { stretched, takeUp } from "../state/layout/consequences";
-import { setCanvas } from "../state/work/edit";
+import { setCanvas, setStretch } from "../state/work/edit";
 import { unit } from "../state/page/settings";
 import { job, shown } from "../state/work/work";
 import { say } from "../../speech/on_page";
@@ -45,7 +45,7 @@ export function CanvasSection() {
           field="canvas.stretch_percent.0"
           label={say("How much the canvas gives across")}
           value={across}
-          set={(percent) => setCanvas({ stretch_percent: [percent, down] })}
+          set={(percent) => setStretch(0, percent)}
           unit="%"
           by={0.1}
         />
@@ -53,7 +53,7 @@ export function CanvasSection() {
           field="canvas.stretch_percent.1"
           label={say("How much the canvas gives down")}
           value={down}
-          set={(percent) => setCanvas({ stretch_percent: [across, percent] })}
+          set={(percent) => setStretch(1, percent)}
           unit="%"
           by={0.1}
         />

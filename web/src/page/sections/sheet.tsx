@@ -7,7 +7,7 @@ import { UnitChoice } from "../controls/unit_choice";
 import { More } from "../controls/section";
 import { Consequence, FieldErrorText, LabelledField } from "../controls/labelled_field";
 import { canvasCut, sheetFit } from "../state/layout/consequences";
-import { setMargin, setSheet } from "../state/work/edit";
+import { setMargin, setSheet, setSheetHeight, setSheetWidth } from "../state/work/edit";
 import { fieldId } from "../state/page/fields";
 import { propose } from "../state/work/run";
 import { unit } from "../state/page/settings";
@@ -58,7 +58,9 @@ export function SheetSection() {
             value={sheetName(width_mm, height_mm) ?? ""}
             onChange={(event) => {
               const chosen = SHEETS.find((size) => size.name === event.currentTarget.value);
+              // A size of one's own is typed: until then the loaded one stays chosen.
               if (chosen) load(chosen.width_mm, chosen.height_mm);
+              else event.currentTarget.value = sheetName(width_mm, height_mm) ?? "";
             }}
           >
             <option value="">{say("Own size")}</option>
@@ -77,15 +79,10 @@ export function SheetSection() {
           field="sheet.width_mm"
           label={height_mm === undefined ? say("Roll width") : say("Sheet width")}
           value={width_mm}
-          set={(width) => setSheet(width, height_mm)}
+          set={setSheetWidth}
         />
         {height_mm !== undefined && (
-          <LengthField
-            field="sheet.height_mm"
-            label={say("Sheet height")}
-            value={height_mm}
-            set={(height) => setSheet(width_mm, height)}
-          />
+          <LengthField field="sheet.height_mm" label={say("Sheet height")} value={height_mm} set={setSheetHeight} />
         )}
       </div>
       <p class={layout.sheet.fits ? "consequence" : "consequence consequence-bad"}>

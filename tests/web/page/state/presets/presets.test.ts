@@ -1,6 +1,8 @@
 import { beforeEach, expect, it, vi } from "vitest";
-import type { Presets } from "../../../../../web/src/contract/types";
+import type { Job, Presets } from "../../../../../web/src/contract/types";
+import { type Edit, setText } from "../../../../../web/src/page/state/work/edit";
 import { CoreError } from "../../../../../web/src/worker/errors";
+import { JOB } from "../../jobs";
 
 const NONE: Presets = {
   version: 1,
@@ -40,6 +42,7 @@ const stub = vi.hoisted(() => ({
   calls: [] as string[],
   refusal: undefined as string | undefined,
   prices: [] as (number | undefined)[],
+  proposed: undefined as Job | undefined,
 }));
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
@@ -48,7 +51,7 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
     call: (method: string, params: { text?: string; presets: Presets; name?: string }) => {
       stub.calls.push(method);
       if (stub.refusal !== undefined) return Promise.reject(new CoreError(REFUSED(stub.refusal)));
-      if (method === "take_preset") return Promise.resolve({ reply: { job: { name: "taken" } } });
+      if (method === "take_preset") return Promise.resolve({ reply: { job: setText({ client: "taken" })(JOB) } });
       if (method === "keep_preset") {
         const rolls = [...params.presets.rolls, { ...WIDE, name: params.name }];
         return Promise.resolve({
@@ -62,8 +65,12 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   }),
 }));
 vi.mock("../../../../../web/src/page/state/work/run", () => ({
-  settledWork: () => Promise.resolve({ job: {} }),
-  propose: () => Promise.resolve(),
+  settledWork: () => Promise.resolve({ job: JOB }),
+  propose: ({ change }: Edit) => {
+    // Typed while the core was asked.
+    stub.proposed = change(setText({ name: "typed" })(JOB));
+    return Promise.resolve();
+  },
 }));
 vi.mock("../../../../../web/src/page/state/work/files", () => ({
   download: () => {},
@@ -128,6 +135,7 @@ it("takes the price of a sheet into the cutting plan", async () => {
   await state.takePreset("sheet", "Matte");
   await state.takePreset("roll", "Wide");
   expect(stub.prices).toEqual([24]);
+  expect(stub.proposed).toMatchObject({ client: "taken", name: "typed" });
 });
 
 it("keeps everything where the core refuses, and says why beside the kind", async () => {

@@ -5,7 +5,7 @@ import { Consequence } from "../../controls/labelled_field";
 import { More } from "../../controls/section";
 import { fillPictures } from "../../state/choices/choices";
 import { pictureShares } from "../../state/layout/consequences";
-import { SIDES, type SideName, setSide, setSides } from "../../state/work/edit";
+import { SIDES, type SideName, setSideOwn, setSidePart, setSides } from "../../state/work/edit";
 import { SIDE_WORDS } from "../../state/page/names";
 import { propose } from "../../state/work/run";
 import { job, shown } from "../../state/work/work";
@@ -58,7 +58,7 @@ function OneSide({ side }: { readonly side: SideName }) {
   const label = say("{side} side", { side: SIDE_WORDS[side] });
   const { top: _t, right: _r, bottom: _b, left: _l, ...shared } = sides;
   const resolved = { ...shared, ...own };
-  const set = (part: SideFill) => setSide(side, { ...own, ...part });
+  const set = (part: SideFill) => setSidePart(side, part);
   return (
     <div class="one-side">
       <JobControls>
@@ -67,7 +67,7 @@ function OneSide({ side }: { readonly side: SideName }) {
             type="checkbox"
             checked={own !== undefined}
             onChange={(event) => {
-              const change = setSide(side, event.currentTarget.checked ? { fill: sides.fill } : undefined);
+              const change = setSideOwn(side, event.currentTarget.checked);
               void propose({ field: `sides.${side}.fill`, label: say("the {side} side", { side }), change });
             }}
           />

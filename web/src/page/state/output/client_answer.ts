@@ -1,10 +1,12 @@
 // The client's answer: taken into the job as one step, or refused.
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { getCore } from "../core/connection";
 import type { Note } from "../../../contract/types";
 import { clearFieldErrors, fileFailure, setFieldError } from "../page/fields";
 import { textOf } from "../page/text_file";
+import { changesTo, setText } from "../work/edit";
 import { propose, settledWork } from "../work/run";
+import { job } from "../work/work";
 import { say } from "../../../speech/on_page";
 
 /** The place of an error about the pasted text. */
@@ -20,7 +22,12 @@ export interface Taken {
   readonly notes: readonly Note[];
 }
 
-export const takenAnswer = signal<Taken | undefined>(undefined);
+const taken = signal<(Taken & { readonly words: string }) | undefined>(undefined);
+
+/** The answer that was taken last, as long as the job in hand has it. */
+export const takenAnswer = computed<Taken | undefined>(() =>
+  taken.value?.words === job.value?.answer ? taken.value : undefined,
+);
 
 /** More than an answer has, and little enough to read: the core counts the characters. */
 const LARGEST_BYTES = 64 * 1024;
@@ -28,14 +35,14 @@ const LARGEST_BYTES = 64 * 1024;
 /** Pick what the text names, and keep the words with the job. */
 export async function takeAnswer(text: string): Promise<void> {
   clearFieldErrors(ANSWER);
-  takenAnswer.value = undefined;
+  taken.value = undefined;
   try {
     const now = await settledWork();
     if (now === undefined) return;
     const { reply } = await getCore().call("answer", { job: now.job, text });
-    await propose({ field: ANSWER, label: say("the client's answer"), change: () => reply.job });
-    takenAnswer.value = reply;
-    answerDraft.value = "";
+    await propose({ field: ANSWER, label: say("the client's answer"), change: changesTo(now.job, reply.job) });
+    taken.value = { ...reply, words: reply.job.answer };
+    if (takenAnswer.value !== undefined) answerDraft.value = "";
   } catch (failure) {
     setFieldError(ANSWER, fileFailure(failure));
   }
@@ -62,6 +69,5 @@ export async function openAnswer(file: File): Promise<void> {
 
 /** Leave the words out of the job; what they picked stays. */
 export function forgetAnswer(): Promise<void> {
-  takenAnswer.value = undefined;
-  return propose({ field: ANSWER, label: say("leaving out the answer"), change: (job) => ({ ...job, answer: "" }) });
+  return propose({ field: ANSWER, label: say("leaving out the answer"), change: setText({ answer: "" }) });
 }

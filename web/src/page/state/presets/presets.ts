@@ -7,6 +7,7 @@ import { announce } from "../page/status";
 import { textOf } from "../page/text_file";
 import { choose } from "../plan/options";
 import { download } from "../work/files";
+import { changesTo } from "../work/edit";
 import { propose, settledWork } from "../work/run";
 import { keepPresetsText, keptPresetsText } from "./kept";
 import { say } from "../../../speech/on_page";
@@ -101,7 +102,11 @@ export function takePreset(kind: PresetKind, name: string): Promise<void> {
     const now = await settledWork();
     if (now === undefined) return;
     const { reply } = await getCore().call("take_preset", { job: now.job, presets: presets.value, kind, name });
-    await propose({ field: placeOf(kind), label: say("using {name}", { name }), change: () => reply.job });
+    await propose({
+      field: placeOf(kind),
+      label: say("using {name}", { name }),
+      change: changesTo(now.job, reply.job),
+    });
     const price = ownSizes(presets.value, kind).find((entry) => entry.name === name)?.price;
     if ((kind === "sheet" || kind === "roll") && price !== undefined) choose({ price });
   });
