@@ -100,6 +100,23 @@ def test_numbers_that_cannot_be(at_work: Bench, tmp_path: Path, field: str, text
     assert at_work.field(field).input_value() != text
 
 
+def test_an_error_goes_with_what_was_typed(at_work: Bench) -> None:
+    """What else changes the value, or brings another job, takes the draft away and its message with it."""
+    bench = at_work
+    height = bench.field("face.height_mm").input_value()
+    for replace in ("Swap width and height", "Undo"):
+        bench.type_in("face.height_mm", "3")
+        expect(bench.message("face.height_mm")).to_contain_text("you gave 3")
+        bench.button(replace).press("Enter")
+        expect(bench.message("face.height_mm")).to_have_count(0)
+    expect(bench.field("face.height_mm")).to_have_value(height)
+    # The list shows what is loaded, whatever was tried in it.
+    sizes = bench.page.locator("#sheet-known")
+    loaded = sizes.input_value()
+    sizes.select_option(label="Own size")
+    expect(sizes).to_have_value(loaded)
+
+
 @pytest.mark.parametrize(
     ("text", "said"),
     [

@@ -13,7 +13,8 @@ export function CalmText({ words, of }: CalmTextProps) {
   const [said, setSaid] = useState("");
   useEffect(() => {
     const timer = setTimeout(() => {
-      if (document.activeElement?.matches(of)) setSaid(words);
+      // What was said before of something else holds no longer.
+      setSaid(document.activeElement?.matches(of) === true ? words : "");
     }, CALM_MS);
     return () => clearTimeout(timer);
   }, [words, of]);

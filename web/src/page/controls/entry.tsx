@@ -40,10 +40,19 @@ export function Entry<T extends number | string>(props: EntryProps<T>) {
   const entered = useRef<string | undefined>(undefined);
   const dropped = draftsDropped.value;
   const written = text(value);
-  // Before the page is painted: what is typed after that is a new draft.
+  const begun = useRef(false);
+  // Before the page is painted: what is typed after that is a new draft. Its error goes with it.
   useLayoutEffect(() => {
     draft.value = undefined;
-  }, [draft, written, dropped]);
+    if (begun.current) clearFieldErrors(field);
+    begun.current = true;
+  }, [draft, field, written, dropped]);
+  useLayoutEffect(
+    () => () => {
+      if (draft.peek() !== undefined) clearFieldErrors(field);
+    },
+    [draft, field],
+  );
 
   const accept = (): void => {
     const typed = draft.value;

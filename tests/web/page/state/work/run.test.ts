@@ -261,6 +261,20 @@ describe("candidates", () => {
     expect(core.asked.map(({ method }) => method)).toEqual(["close", "show", "open", "show"]);
   });
 
+  it("of another job leave no message about the one before", async () => {
+    const { run, messages, depth, work } = bench;
+    core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined));
+    await run.propose(depth(900));
+    messages.setFieldError("face.width_mm", { field: "face.width_mm", message: "Typed wrong.", remedy: "" });
+    const picture = work.work.value?.picture ?? 0;
+    await run.add({
+      kind: "load",
+      work: { job: { ...JOB, name: "Other" }, picture, demo: false },
+      label: "opening a job",
+    });
+    expect(messages.fieldErrors.value).toEqual({});
+  });
+
   it("outlive the core: after its death picture and job are shown anew, in full", async () => {
     const { run, work, depth } = bench;
     await run.propose(depth(38));

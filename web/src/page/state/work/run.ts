@@ -9,7 +9,6 @@ import type { History } from "./history";
 import { proposedSentence } from "../layout/face_sentences";
 import { unit } from "../page/settings";
 import {
-  draftsDropped,
   failureText,
   fileFailure,
   fieldErrors,
@@ -137,7 +136,8 @@ async function perform(batch: readonly Task[]): Promise<void> {
   if (face !== undefined) announce((told = proposedSentence(face, reply.job, unit.value)));
   clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
   if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
-  if (batch[0]?.kind === "load" && batch[0].fresh !== true) draftsDropped.value += 1;
+  // What is wrong was wrong of the job before.
+  if (batch[0]?.kind === "load" && batch[0].fresh !== true) clearAllFieldErrors();
 }
 
 /** With a first picture comes a face of its shape, in the same step. */
