@@ -95,6 +95,9 @@ def test_a_job_without_its_picture_is_empty(demo: Bench, tmp_path: Path) -> None
     }
     stage = page.locator(".stage-picture")
     drawn = stage.screenshot()
+    says = page.locator("#clip-says")
+    says.scroll_into_view_if_needed()
+    expect(says).to_contain_text("out of gamut")
     bench.open_job(text_file(json.dumps(job)))
     lacking = page.locator("#picture-lacking")
     expect(lacking).to_contain_text("lost.png")
@@ -104,6 +107,9 @@ def test_a_job_without_its_picture_is_empty(demo: Bench, tmp_path: Path) -> None
         field = page.locator(".field", has=page.locator(f"#field-{choice}"))
         expect(field).to_contain_text("there is nothing to draw")
         expect(field.locator("canvas")).to_have_count(0)
+    # The figures were those of the picture before.
+    expect(says).to_have_text("The picture of this job is not open, so there are no figures.")
+    expect(page.locator("#clip-parts")).to_have_count(0)
     bench.button("Save the print file").click()
     expect(page.locator("#print .error-text")).to_contain_text("The picture of this job is not open")
     page.get_by_role("button", name="Save the client page").click()
@@ -117,6 +123,7 @@ def test_a_job_without_its_picture_is_empty(demo: Bench, tmp_path: Path) -> None
     bench.open_picture(png_file("lost.png"))
     expect(lacking).to_have_count(0)
     bench.opened("lost.png")
+    expect(page.locator(".error-text")).to_have_count(0)
     assert job_of(bench, tmp_path) == job
 
 

@@ -6,13 +6,13 @@ import { profileReplies } from "../state/colour/profiles";
 import { colourView, showsUnadjusted } from "../state/colour/viewing";
 import { ILLUSTRATION } from "../state/colour/words";
 import { errorSentence } from "../state/page/fields";
-import { job } from "../state/work/work";
+import { job, lacksPicture } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
 import { say } from "../../speech/on_page";
 
 /** Over the wall where there is room beside the canvas; else among the stage's controls. */
 export function ColourCaption({ place }: { readonly place: "wall" | "controls" }) {
-  if (colourView.value === "filed") return null;
+  if (colourView.value === "filed" || lacksPicture.value) return null;
   return (
     <div class={`colour-caption colour-caption-${place}`} id="colour-caption">
       <Proof />

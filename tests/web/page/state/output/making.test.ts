@@ -1,5 +1,6 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
 import type { Buffer as Sent } from "../../../../../web/src/contract/types";
+import { JOB } from "../../jobs";
 
 const handed = vi.hoisted(() => [] as { name: string; file: Blob }[]);
 
@@ -10,6 +11,9 @@ vi.mock("../../../../../web/src/page/state/work/files", () => ({
 // Where the files of a quick run share their modules, another may have loaded these with the real downloads.
 vi.resetModules();
 const { CoreError } = await import("../../../../../web/src/worker/errors");
+const { history } = await import("../../../../../web/src/page/state/work/work");
+const { begin } = await import("../../../../../web/src/page/state/work/history");
+const { setPrint } = await import("../../../../../web/src/page/state/work/edit");
 const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
 
 const sent = (place: number, count: number): Sent => ({
@@ -95,6 +99,15 @@ describe("a maker", () => {
     await maker.run(() => Promise.reject(why));
     const message = { field: "print.ppi", message: "Too fine.", remedy: "r" };
     expect(maker.now.value).toEqual({ state: "failed", message });
+    // The same job shown anew, as after a crash of the core, is no other.
+    const held = (ppi: number) => begin({ job: setPrint({ ppi })(JOB), picture: 1, demo: false }, "");
+    history.value = held(300);
+    await maker.run(() => Promise.reject(why));
+    history.value = held(300);
+    expect(maker.now.value).toEqual({ state: "failed", message });
+    history.value = held(150);
+    expect(maker.now.value).toEqual({ state: "idle" });
+    history.value = undefined;
     await maker.run(({ deliver }) => {
       deliver(answer("one.bin"), "a/b");
       return Promise.resolve();

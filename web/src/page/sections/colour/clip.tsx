@@ -4,10 +4,10 @@ import { AmountField } from "../../controls/amount";
 import { clipQuery, clipped, toggleHighlight, highlighted } from "../../state/colour/clip";
 import { lookQuery } from "../../state/colour/look";
 import { liveThreshold, threshold } from "../../state/colour/viewing";
-import { clipSentence, deShown, KIND_HEADS, KINDS, shareShown } from "../../state/colour/words";
+import { clipSentence, deShown, FIGURES_LACKING, KIND_HEADS, KINDS, shareShown } from "../../state/colour/words";
 import { capitalised } from "../../state/page/fields";
 import { setColour } from "../../state/work/edit";
-import { job } from "../../state/work/work";
+import { job, lacksPicture } from "../../state/work/work";
 import { saidAgain, say, sayParts } from "../../../speech/on_page";
 
 /** The slider's end while the scale of the gamut map is unknown; the entry accepts more. */
@@ -48,6 +48,7 @@ export function WhatClips() {
 }
 
 function whyNone(): string {
+  if (lacksPicture.value) return FIGURES_LACKING;
   return clipQuery.failure.value === undefined
     ? say("The figures are being worked out.")
     : say("There are no figures without a profile.");

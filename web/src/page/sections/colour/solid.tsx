@@ -5,9 +5,9 @@ import type { Solid } from "../../../solid/types";
 import { solidQuery, requestSolid } from "../../state/colour/on_request";
 import { threshold } from "../../state/colour/viewing";
 import { profileReplies } from "../../state/colour/profiles";
-import { ILLUSTRATION, solidSentence, volumeShown } from "../../state/colour/words";
+import { FIGURES_LACKING, ILLUSTRATION, solidSentence, volumeShown } from "../../state/colour/words";
 import { reducedMotion, theme } from "../../state/page/settings";
-import { job, work } from "../../state/work/work";
+import { job, lacksPicture, work } from "../../state/work/work";
 import { say } from "../../../speech/on_page";
 
 export function GamutSolid() {
@@ -25,6 +25,7 @@ function Inside() {
   useEffect(requestSolid, [now]);
   const gamut = solidQuery.known.value?.value;
   const profile = profileReplies.value[job.value?.colour.profile ?? ""];
+  if (lacksPicture.value) return <p class="consequence">{FIGURES_LACKING}</p>;
   if (solidQuery.failure.value) return <p class="consequence">{say("There is no solid without a profile.")}</p>;
   if (gamut === undefined) return <p class="consequence">{say("The solid is being worked out.")}</p>;
   return (

@@ -13,7 +13,7 @@ import { getCore } from "../core/connection";
 import { firstShown } from "../page/status";
 import { scene, showPlace } from "../page/view";
 import { NO_PICTURE } from "../work/pictures";
-import { history, shown } from "../work/work";
+import { history, lacksPicture, shown } from "../work/work";
 
 export interface Clipped {
   readonly reply: ClipReply;
@@ -21,7 +21,8 @@ export interface Clipped {
 }
 
 export const clipQuery = new Query<Clipped>("clip", queryQueue);
-export const clipped = computed(() => clipQuery.known.value?.value);
+/** The latest figures and labels; none of a canvas whose picture is not at hand. */
+export const clipped = computed(() => (lacksPicture.value ? undefined : clipQuery.known.value?.value));
 
 /** The name of the highlighted hue group, so that it stays highlighted when new figures come. */
 const highlightedName = signal<string | undefined>(undefined);
@@ -44,6 +45,7 @@ export function toggleHighlight(name: string | undefined): void {
 export function startClipQueries(): void {
   effect(() => {
     const work = history.value?.present.state;
+    if (work?.picture === NO_PICTURE) clipQuery.stop();
     if (work === undefined || work.picture === NO_PICTURE) return;
     if (shown.value === undefined || !firstShown.value) return;
     if (!colourSeen.value && highlightedName.value === undefined) return;

@@ -58,6 +58,10 @@ export function startLookQueries(): void {
     // Where the screen needs the tables to show the picture as filed, it cannot wait.
     const urgent = on?.pictureEncoded ?? false;
     const wanted = firstShown.value && (settledIn.value || colourSeen.value || colourView.value !== "filed");
+    if (work?.picture === NO_PICTURE) {
+      lookQuery.stop();
+      unadjustedLookQuery.stop();
+    }
     if (work === undefined || work.picture === NO_PICTURE || on === undefined || !(urgent || wanted)) return;
     const around = { picture: work.picture, profiles: profilesKept.value };
     const seen = viewing.value;

@@ -5,6 +5,7 @@ import type { SolidMesh, SolidPoints } from "../../../solid/types";
 import { getCore } from "../core/connection";
 import { queryQueue, openWorkInCore } from "../core/queries";
 import { Query } from "../core/query";
+import { NO_PICTURE } from "../work/pictures";
 import { work } from "../work/work";
 import { intentsKey, solidKey } from "./keys";
 import { profilesKept } from "./profiles";
@@ -39,7 +40,7 @@ export const solidQuery = new Query<SolidData>("solid", queryQueue);
 
 export function requestSolid(): void {
   const now = work.value;
-  if (now === undefined) return;
+  if (now === undefined || now.picture === NO_PICTURE) return;
   const key = solidKey(now.job, { picture: now.picture, profiles: profilesKept.value });
   solidQuery.request(key, async (signal) => {
     await openWorkInCore();

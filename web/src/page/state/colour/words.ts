@@ -10,6 +10,9 @@ export const ILLUSTRATIVE_NAME = say("Illustrative matte canvas (invented, not m
 
 export const ILLUSTRATION = say("Illustration only: an invented matte canvas, not a measured one.");
 
+/** Nothing is worked out of a canvas whose picture is not at hand. */
+export const FIGURES_LACKING = say("The picture of this job is not open, so there are no figures.");
+
 /** The kinds of clipping. */
 export const KINDS = ["chroma", "shadow", "highlight"] as const;
 

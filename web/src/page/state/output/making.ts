@@ -1,10 +1,10 @@
 // Files that the core makes: progress, stop, and the files with their measurements.
-import { type ReadonlySignal, signal } from "@preact/signals";
+import { computed, type ReadonlySignal, signal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
 import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
 import { download } from "../work/files";
 import { failureText, type FieldError } from "../page/fields";
-import { lacksPicture } from "../work/work";
+import { lacksPicture, work } from "../work/work";
 import { say } from "../../../speech/on_page";
 
 /** A file with what was measured on it. */
@@ -52,16 +52,25 @@ export const PICTURE_LACKING: FieldError = {
   remedy: say("open it, or use another picture for the job"),
 };
 
+/** The job in hand and its picture, to tell whether they have changed. */
+export function handMark(): string {
+  const now = work.value;
+  return JSON.stringify([now?.picture, now?.job]);
+}
+
 export class Maker<Report extends { readonly file: string }> {
   readonly #now = signal<MakingState<Report>>({ state: "idle" });
+  /** Of what the latest failure is: it holds no longer once that has changed. */
+  #failedOf = "";
   #stopping: AbortController | undefined;
 
-  get now(): ReadonlySignal<MakingState<Report>> {
-    return this.#now;
-  }
+  readonly now: ReadonlySignal<MakingState<Report>> = computed(() => {
+    const now = this.#now.value;
+    return now.state === "failed" && handMark() !== this.#failedOf ? { state: "idle" } : now;
+  });
 
-  /** Run `work`, which makes files. Without any file the state returns to idle. */
-  async run(work: (task: MakingContext<Report>) => Promise<void>): Promise<void> {
+  /** Run `make`, which makes files. Without any file the state returns to idle. */
+  async run(make: (task: MakingContext<Report>) => Promise<void>): Promise<void> {
     const onProgress = ({ done, label }: Progress): void => {
       this.#now.value = { state: "making", done, label };
     };
@@ -74,18 +83,22 @@ export class Maker<Report extends { readonly file: string }> {
     this.#stopping = new AbortController();
     const { signal: stopped } = this.#stopping;
     if (lacksPicture.value) {
-      this.#now.value = { state: "failed", message: PICTURE_LACKING };
+      this.#fail(PICTURE_LACKING);
       return;
     }
     onProgress({ done: 0, label: say("Beginning") });
     try {
-      await work({ stopped, onProgress, deliver });
+      await make({ stopped, onProgress, deliver });
       this.#now.value = files.length === 0 ? { state: "idle" } : { state: "made", files };
     } catch (failure) {
-      this.#now.value = stopped.aborted
-        ? { state: "stopped", files: files.length }
-        : { state: "failed", message: failureText(failure) };
+      if (stopped.aborted) this.#now.value = { state: "stopped", files: files.length };
+      else this.#fail(failureText(failure));
     }
+  }
+
+  #fail(message: FieldError): void {
+    this.#failedOf = handMark();
+    this.#now.value = { state: "failed", message };
   }
 
   stop(): void {

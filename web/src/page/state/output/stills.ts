@@ -1,9 +1,10 @@
 // The output of stills: view, size, scale, and the files.
-import { signal } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import type { Stage } from "../../../stage/types";
 import { download } from "../work/files";
 import { fileName } from "../work/pictures";
 import { unit } from "../page/settings";
+import { handMark } from "./making";
 import { EACH, STILL_VIEWS, stillOptions, type StillView } from "./still_choice";
 import { mountedStage } from "../page/view";
 import { job, lacksPicture } from "../work/work";
@@ -19,7 +20,14 @@ export const stillView = signal<StillView>("front");
 export const stillWidth = signal(2400);
 export const stillHeight = signal(1600);
 export const stillScale = signal(true);
-export const saving = signal<Saving>({ state: "idle" });
+const latest = signal<Saving>({ state: "idle" });
+/** Of what the latest failure is. */
+let failedOf = "";
+
+/** How the latest saving has come out; a failure holds no longer once job or picture have changed. */
+export const saving = computed<Saving>(() =>
+  latest.value.state === "failed" && handMark() !== failedOf ? { state: "idle" } : latest.value,
+);
 
 /** Draw the stills that are asked for and hand them to the downloads. */
 export async function saveStills(): Promise<void> {
@@ -28,21 +36,25 @@ export async function saveStills(): Promise<void> {
   const views = stillView.value === "all" ? EACH : [stillView.value];
   const files: string[] = [];
   if (lacksPicture.value) {
-    saving.value = { state: "failed", text: say("the picture of this job is not open") };
+    fail(say("the picture of this job is not open"));
     return;
   }
   try {
     for (const view of views) files.push(await saveOne(stage, view));
-    saving.value = { state: "saved", files };
+    latest.value = { state: "saved", files };
   } catch (failure) {
-    const text = failure instanceof Error ? failure.message : String(failure);
-    saving.value = { state: "failed", text };
+    fail(failure instanceof Error ? failure.message : String(failure));
   }
+}
+
+function fail(text: string): void {
+  failedOf = handMark();
+  latest.value = { state: "failed", text };
 }
 
 async function saveOne(stage: Stage, view: StillView): Promise<string> {
   const word = STILL_VIEWS.find(({ value }) => value === view)?.word ?? view;
-  saving.value = { state: "saving", label: say("Drawing: {word}", { word: lowered(word) }) };
+  latest.value = { state: "saving", label: say("Drawing: {word}", { word: lowered(word) }) };
   const scale = stillScale.value ? unit.value : undefined;
   const blob = await stage.still(stillWidth.value, stillHeight.value, stillOptions(view, scale));
   const name = `${fileName(job.value?.name || "canvas")}-${view === "now" ? "wall" : view}.png`;

@@ -37,6 +37,7 @@ export const marginNotes = computed(() => {
 export function startEdgeQueries(): void {
   effect(() => {
     const now = work.value;
+    if (now?.picture === NO_PICTURE) edgesQuery.stop();
     if (now === undefined || now.picture === NO_PICTURE) return;
     if (shown.value === undefined || !firstShown.value) return;
     edgesQuery.request(edgesKey(now.job, now.picture), (signal) => ask(now.job, now.picture, signal));
