@@ -68,3 +68,16 @@ def test_copies_are_planned_pinned_and_priced(
     drawn.focus()
     bench.page.keyboard.press("Delete")
     expect(drawn).to_have_attribute("data-pinned", "false")
+    # Copies and pins are of one order: another job begins with neither, be it of the same name.
+    drawn.focus()
+    bench.page.keyboard.press("ArrowDown")
+    expect(drawn).to_have_attribute("data-pinned", "true")
+    bench.open_job(job)
+    expect(bench.page.locator(".cutting-piece")).to_have_count(1)
+    expect(bench.field("plan.copies")).to_have_value("1")
+    expect(bench.page.locator("[data-pinned=true]")).to_have_count(0)
+    # Where no plan can be made, none of before stands below the reason.
+    bench.type_in("plan.knife_mm", "80")
+    expect(bench.page.locator("#cutting .error-text")).to_contain_text("0 to 20")
+    expect(bench.page.locator("#plan-says")).to_have_count(0)
+    expect(bench.page.locator(".cutting-piece")).to_have_count(0)

@@ -6,6 +6,8 @@ import { getCore } from "../core/connection";
 import { showWrittenView } from "../first_view/first_view";
 import { fieldErrors } from "../page/fields";
 import { announce } from "../page/status";
+import { setPins } from "../plan/cutting";
+import { choose } from "../plan/options";
 import { clientWords } from "../work/beside_job";
 import type { History } from "../work/history";
 import { NO_PICTURE } from "../work/pictures";
@@ -157,6 +159,9 @@ function setBeside({ words, comparison, parts: kept }: Pick<Loaded, "words" | "c
   clientWords.value = words;
   parts.value = kept;
   endComparison();
+  // Both are of the order of one job.
+  setPins([]);
+  choose({ copies: 1 });
   if (comparison !== undefined) compare(comparison);
 }
 

@@ -10,6 +10,9 @@ import { firstShown } from "../page/status";
 import { job, shown } from "../work/work";
 import { planChoices, planOptions } from "./options";
 
+/** What the core calls the pins. */
+const PINS = "pins";
+
 export const planQuery = new Query<Plan>("cutting plan", queryQueue);
 /** Whether the plan is on the screen. */
 export const planSeen = signal(false);
@@ -19,8 +22,11 @@ export const pinRefused = signal<FieldError | undefined>(undefined);
 /** The piece that is chosen, by name. */
 export const chosenPiece = signal<string | undefined>(undefined);
 
-/** The latest plan; it stays until the next one comes. */
-export const cuttingPlan = computed(() => planQuery.known.value?.value);
+/** The latest plan; it stays until the next one comes, or none can be made. A pin that is refused is taken back. */
+export const cuttingPlan = computed(() => {
+  const { failure, known } = planQuery;
+  return failure.value === undefined || failure.value.field === PINS ? known.value?.value : undefined;
+});
 
 /** The pins of the latest plan that could be made. */
 let pinsBefore: readonly Pin[] = [];
@@ -60,7 +66,7 @@ export function startPlanQueries(): void {
   });
   effect(() => {
     const failure = planQuery.failure.value;
-    if (failure?.field === "pins" && pins.peek().length > 0) {
+    if (failure?.field === PINS && pins.peek().length > 0) {
       pins.value = pins.peek() === pinsBefore ? [] : pinsBefore;
       pinRefused.value = failure;
     } else if (planQuery.fresh.value !== undefined) pinsBefore = pins.peek();
