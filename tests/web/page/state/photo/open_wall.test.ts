@@ -1,5 +1,10 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { changeReference, closeWall, restoreWall } from "../../../../../web/src/page/state/photo/open_wall";
+import {
+  changeReference,
+  closeWall,
+  openWallInCore,
+  restoreWall,
+} from "../../../../../web/src/page/state/photo/open_wall";
 import {
   changeWall,
   newWall,
@@ -7,6 +12,18 @@ import {
   wallImage,
   wallWork,
 } from "../../../../../web/src/page/state/photo/wall_work";
+
+const core = vi.hoisted(() => ({ asked: [] as string[], restart: [] as (() => void)[], forget: [] as (() => void)[] }));
+vi.mock("../../../../../web/src/page/state/core/connection", () => ({
+  getCore: () => ({
+    call: (method: string) => {
+      core.asked.push(method);
+      return Promise.resolve({ reply: {}, buffers: [] });
+    },
+  }),
+  onRestart: (listener: () => void) => core.restart.push(listener),
+  onForgotten: (listener: () => void) => core.forget.push(listener),
+}));
 
 const wall = (name: string) => newWall({ name, blob: new Blob([name]), px: [40, 30] });
 
@@ -54,6 +71,24 @@ describe("a kept wall whose image is decoded late", () => {
     await shown;
     expect(wallWork.value).toBeUndefined();
     expect(wallImage.value).toBeUndefined();
+  });
+});
+
+describe("the photograph in the core", () => {
+  afterEach(closeWall);
+
+  it("is opened once, and again in every core that takes the place of another", async () => {
+    wallWork.value = wall("wall.jpg");
+    await openWallInCore();
+    await openWallInCore();
+    expect(core.asked).toEqual(["open_wall"]);
+    // A core has died, and one was let go of.
+    for (const listeners of [core.restart, core.forget]) {
+      core.asked = [];
+      for (const end of listeners) end();
+      await openWallInCore();
+      expect(core.asked).toEqual(["open_wall"]);
+    }
   });
 });
 

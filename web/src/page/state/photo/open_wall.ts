@@ -3,7 +3,7 @@ import { batch, effect, signal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
 import type { Note, Progress } from "../../../contract/types";
 import type { Corners } from "../../../photo/plane";
-import { getCore, onRestart } from "../core/connection";
+import { getCore, onForgotten, onRestart } from "../core/connection";
 import { READ_ONLY, readOnly } from "../keeping/mode";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { scene, wallState } from "../page/view";
@@ -40,6 +40,7 @@ export const photoNotes = signal<readonly Note[]>([]);
 /** The photograph that the core has open. */
 let inCore: WallPhotoFile | undefined;
 onRestart(() => (inCore = undefined));
+onForgotten(() => (inCore = undefined));
 
 /** Counts what changes which photograph is open: what comes late of an earlier one is let go. */
 let turn = 0;
