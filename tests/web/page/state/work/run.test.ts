@@ -166,6 +166,17 @@ describe("candidates", () => {
     expect(shows().at(-1)).toBe(20);
   });
 
+  it("keep the earlier steps that come from the browser's storage while one is under way", async () => {
+    const { run, work, depth } = bench;
+    const going = run.propose(depth(38));
+    const now = work.history.value;
+    if (now === undefined) throw new Error("a job is shown");
+    work.history.value = { ...now, past: [{ ...now.present, label: "of an earlier visit" }] };
+    await going;
+    expect(work.job.value?.bars.depth_mm).toBe(38);
+    expect(work.history.value.past.map(({ label }) => label)).toEqual(["of an earlier visit", now.present.label]);
+  });
+
   it("are tried one by one when several fail together, and only the wrong one is lost", async () => {
     const { run, work, messages, depth, width } = bench;
     core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined));

@@ -117,7 +117,8 @@ async function drain(): Promise<void> {
 }
 
 async function perform(batch: readonly Task[]): Promise<void> {
-  const changed = advance(history.value, batch);
+  const before = history.value;
+  const changed = advance(before, batch);
   if (changed === undefined) return;
   busy.value = "Working";
   const fresh = shown.value === undefined || inCore === undefined;
@@ -128,7 +129,7 @@ async function perform(batch: readonly Task[]): Promise<void> {
   batchSignals(() => {
     picture.value = open;
     shown.value = now;
-    history.value = settle(next, reply.job);
+    history.value = settle(grown(next, batch, before), reply.job);
     loading.value = { state: "ready" };
     if (batch[0]?.kind === "load") batch[0].opened?.();
   });
@@ -138,6 +139,13 @@ async function perform(batch: readonly Task[]): Promise<void> {
   if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
   // What is wrong was wrong of the job before.
   if (batch[0]?.kind === "load" && batch[0].fresh !== true) clearAllFieldErrors();
+}
+
+/** What a batch has led to, with the earlier steps that the history has been given meanwhile. */
+function grown(next: History<Work>, batch: readonly Task[], before: History<Work> | undefined): History<Work> {
+  const now = history.value;
+  const again = now === before ? undefined : advance(now, batch);
+  return again === undefined ? next : { ...again, present: next.present };
 }
 
 /** With a first picture comes a face of its shape, in the same step. */
