@@ -99,6 +99,12 @@ def test_wrap_advice_appears_only_where_it_is_due(parts: dict[str, Any], code: s
     assert code not in notes()
 
 
+def test_a_turn_over_is_narrow_below_15_mm() -> None:
+    """Common practice: what a stapler's head and fingers need."""
+    assert "turnover-narrow" in notes(wrap={"turnover_mm": 14.9})
+    assert "turnover-narrow" not in notes(wrap={"turnover_mm": 15})
+
+
 def test_continued_sides_are_said_to_be_made_up_or_mirrors() -> None:
     assert "continued-invented" not in notes()
     found = notes(sides={"fill": "mirror", "right": {"fill": "continued"}})["continued-invented"]

@@ -122,6 +122,8 @@ def test_notes_say_what_shows_twice() -> None:
     job = check_job({**SMALL, "group": {"panels": 2}, "sides": {"fill": "run-on"}})
     note = group_notes(job, plan=None)[-1]
     assert note.code == "shown-twice"
-    assert "10 mm" in note.message
+    assert "Between panels 1 and 2, 10 mm of the picture show twice" in note.message
+    three = check_job({**SMALL, "group": {"panels": 3}, "sides": {"fill": "run-on"}})
+    assert "Between every two neighbours of the 3 panels, 10 mm" in group_notes(three, plan=None)[-1].message
     wide = check_job({**SMALL, "group": {"panels": 2, "gap_mm": 40}, "sides": {"fill": "run-on"}})
     assert group_notes(wide, plan=None) == []
