@@ -1,13 +1,18 @@
-"""A ticket's words: groups of colours out of gamut."""
+"""A ticket's words: groups of colours out of gamut, and what is loaded in the printer."""
 
 from __future__ import annotations
+
+from typing import Any
 
 import pytest
 
 from pycore.colour.mapping.clip_report import ClipGroup
+from pycore.contract.check import check_job
+from pycore.layout.plan import plan_sheets
+from pycore.layout.sheet import fit_sheet
 from pycore.speech import say
 from pycore.speech.choice import speaking
-from pycore.ticket.words import group_words
+from pycore.ticket.words import group_words, load_words
 
 
 @pytest.mark.parametrize(
@@ -36,3 +41,52 @@ def test_a_group_is_said_with_its_share(share: float, english: str, german: str)
     assert words() == english
     with speaking("de"):
         assert words() == german
+
+
+_WIDE, _TALL = {"width_mm": 300, "height_mm": 200}, {"width_mm": 200, "height_mm": 300}
+_SMALL: dict[str, Any] = {
+    "face": {"width_mm": 120, "height_mm": 150},
+    "bars": {"depth_mm": 20},
+    "group": {"panels": 3},
+    "sheet": {"width_mm": 450, "height_mm": 260},
+}
+
+
+@pytest.mark.parametrize(
+    ("job", "said"),
+    # Derived: the canvas is 390.9 x 290.9 mm, or 290.9 x 390.9; the short side lies across 329 mm, and along
+    # a roll as little as may be. 610 mm are 24.02 inches, 290.9 are 11.45. Canvases of 210.9 x 240.9 mm lie
+    # on 450 x 260 mm by twos.
+    [
+        ({"face": _WIDE}, ["Load a sheet of 329 x 483 mm", "Load the sheet sideways: the canvas fits"]),
+        ({"face": _TALL}, ["Load a sheet of 329 x 483 mm", "Load the sheet upright, as it is drawn here."]),
+        (
+            {"face": _WIDE, "sheet": {"width_mm": 610}},
+            [
+                "Load the roll, 610 mm (24.02 in) wide; 290.9 mm (11.45 in) of it are cut.",
+                "The canvas lies upright on it, as drawn.",
+            ],
+        ),
+        (
+            {"face": _TALL, "sheet": {"width_mm": 610}},
+            [
+                "Load the roll, 610 mm (24.02 in) wide; 290.9 mm (11.45 in) of it are cut.",
+                "The canvas lies sideways on it, as drawn.",
+            ],
+        ),
+        (_SMALL, ["Load 2 sheets of 450 x 260 mm", "Load the sheet upright, as it is drawn here."]),
+    ],
+)
+def test_what_is_loaded_and_which_way(job: dict[str, Any], said: list[str]) -> None:
+    checked = check_job(job)
+    plan = plan_sheets(checked) if checked.group.panels > 1 else None
+    found = load_words(checked, fit_sheet(checked), plan)
+    for one, expected in zip(found, said, strict=False):
+        assert one.replace("\N{MULTIPLICATION SIGN}", "x").startswith(expected)
+    assert len(found) == 3
+
+
+def test_the_margins_are_said_side_by_side() -> None:
+    job = check_job({"face": _TALL, "sheet": {"width_mm": 329, "height_mm": 483, "margin_mm": [4, 5, 6, 7]}})
+    said = load_words(job, fit_sheet(job), None)[-1]
+    assert said == "The printer leaves bare: top 4, right 5, bottom 6, left 7 mm of the sheet."

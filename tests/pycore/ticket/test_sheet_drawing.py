@@ -1,0 +1,74 @@
+"""The drawing of what is loaded: canvas and margins lie in it as they lie on the sheet."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any, cast
+
+import pytest
+
+from pycore.contract.check import check_job
+from pycore.layout.sheet import SheetFit, fit_sheet
+from pycore.ticket.paper import TicketPages
+from pycore.ticket.sheet_drawing import sheet_drawing
+
+#: Top, right, bottom, left.
+_MARGINS = (5.0, 10.0, 15.0, 30.0)
+Insets = tuple[float, ...]
+
+
+class _Recorded:
+    """Pages that keep the boxes and lines drawn on them."""
+
+    def __init__(self) -> None:
+        self.boxes: list[tuple[float, float, float, float]] = []
+        self.lines: list[Sequence[tuple[float, float]]] = []
+
+    def box(self, x: float, y: float, wide: float, high: float, **_: Any) -> None:
+        self.boxes.append((x, y, x + wide, y + high))
+
+    def line(self, points: Sequence[tuple[float, float]], **_: Any) -> None:
+        self.lines.append(points)
+
+    def text(self, *_: Any, **__: Any) -> None: ...
+
+    def area(self, *_: Any, **__: Any) -> None: ...
+
+
+def _drawn(face: dict[str, float], high_mm: float) -> tuple[SheetFit, list[Insets]]:
+    """How far canvas, ink, face and the printable part lie from the drawn sheet's edges, in mm."""
+    job = check_job({"face": face, "sheet": {"width_mm": 329, "height_mm": 483, "margin_mm": _MARGINS}})
+    fit, pages = fit_sheet(job), _Recorded()
+    sheet_drawing(job, fit, None, width_mm=80, most_mm=70).draw(cast(TicketPages, pages), 7, 11)
+    sheet, *parts, outline = pages.boxes
+    assert outline == sheet
+    (edge,) = pages.lines
+    parts.append((*edge[0], *edge[2]))
+    scale = (sheet[3] - sheet[1]) / high_mm
+    found = [
+        tuple(abs(one - other) / scale for one, other in zip(part, sheet, strict=True)) for part in parts
+    ]
+    # From the left, the top, the right and the bottom; ink and face lie in the middle of the canvas.
+    assert sheet[0] == pytest.approx(7)
+    return fit, found
+
+
+def test_upright_it_is_drawn_as_it_is_loaded() -> None:
+    """Derived: the canvas is 290.9 x 390.9 mm; the left margin of 30 mm needs 11 mm beside its dry 19."""
+    fit, (canvas, ink, face, printable) = _drawn({"width_mm": 200, "height_mm": 300}, 483)
+    assert not fit.turned
+    assert canvas == pytest.approx((19.05, 46.05, 329 - 290.9 - 19.05, 483 - 390.9 - 46.05))
+    assert [one - other for one, other in zip(ink, canvas, strict=True)] == pytest.approx([19] * 4)
+    assert [one - other for one, other in zip(face, canvas, strict=True)] == pytest.approx([45] * 4)
+    top, right, bottom, left = _MARGINS
+    assert printable == pytest.approx((left, top, right, bottom))
+
+
+def test_sideways_the_sheet_lies_on_its_left_edge() -> None:
+    """Derived: as above, turned by a quarter to the left: what was at the right lies above."""
+    fit, (canvas, ink, _, printable) = _drawn({"width_mm": 300, "height_mm": 200}, 329)
+    assert fit.turned
+    assert canvas == pytest.approx((46.05, 329 - 290.9 - 19.05, 483 - 390.9 - 46.05, 19.05))
+    assert [one - other for one, other in zip(ink, canvas, strict=True)] == pytest.approx([19] * 4)
+    top, right, bottom, left = _MARGINS
+    assert printable == pytest.approx((top, right, bottom, left))
