@@ -99,8 +99,10 @@ def blank_of(stock: Stock, pieces: Sequence[Piece]) -> Blank:
     -------
     Blank
     """
-    # A piece that may turn has the same dry strip both ways: its canvas gives as much across as down.
-    across, down = (min(piece.dry_mm[axis] for piece in pieces) for axis in (0, 1))
+    # A piece that may turn has the same dry strip both ways: its canvas gives as much across as down. One
+    # that must lie turned has what is above and below it as it hangs to its left and right here.
+    dry_mm = [piece.lying_dry_mm(turned=way) for piece in pieces for way in piece.ways]
+    across, down = (min(one[axis] for one in dry_mm) for axis in (0, 1))
     top, right, bottom, left = stock.margin_mm
     return Blank(
         stock=stock,
@@ -217,5 +219,5 @@ def _of_job(stock: Stock, pieces: Sequence[Piece], job: str) -> tuple[Blank, lis
 
 
 def _end(placed: Placed, margin_mm: float) -> float:
-    dry_mm = placed.piece.dry_mm[0 if placed.turned else 1]
+    _, dry_mm = placed.piece.lying_dry_mm(turned=placed.turned)
     return placed.area.bottom_mm + max(0.0, margin_mm - dry_mm)

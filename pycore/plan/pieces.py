@@ -34,7 +34,7 @@ class Piece:
     width_mm, height_mm : float
         Of the canvas as it hangs.
     dry_mm : (across, down)
-        Between the canvas's edge and its ink: so much may lie on an unprintable margin.
+        Between the canvas's edge and its ink, as it hangs: so much may lie on an unprintable margin.
     ways : tuple of bool
         The ways it may lie, each turned by a quarter or not; the first is preferred.
     gives_unequally : bool
@@ -73,6 +73,19 @@ class Piece:
         tuple of float
         """
         return (self.height_mm, self.width_mm) if turned else (self.width_mm, self.height_mm)
+
+    def lying_dry_mm(self, *, turned: bool) -> Pair:
+        """Its dry strips across the sheet and along it, as it lies.
+
+        Parameters
+        ----------
+        turned : bool
+
+        Returns
+        -------
+        tuple of float
+        """
+        return (self.dry_mm[1], self.dry_mm[0]) if turned else self.dry_mm
 
 
 def pieces_of(jobs: Sequence[PlanJob], *, turning: Turning) -> list[Piece]:
@@ -120,7 +133,7 @@ def stock_axes(stock: Stock, piece: Piece, *, turned: bool) -> tuple[Axis, Axis]
     """
     top, right, bottom, left = stock.margin_mm
     wide, high = piece.size_mm(turned=turned)
-    dry_wide, dry_high = piece.dry_mm[::-1] if turned else piece.dry_mm
+    dry_wide, dry_high = piece.lying_dry_mm(turned=turned)
     return (
         Axis(
             sheet_mm=stock.width_mm,

@@ -113,6 +113,23 @@ def test_what_gives_unequally_lies_as_its_own_sheet_takes_it(
         make_plan([PlanJob(name="a", job=job)], options=PlanOptions(stocks=(ROLL,), pins=(pin,)))
 
 
+def test_what_must_lie_turned_keeps_its_ink_off_the_margins() -> None:
+    """Derived: the dry strip of 25 - 15 = 10 mm is 10 / 1.1 = 9.09 mm as printed where the canvas gives.
+
+    Turned by a quarter that is to the left: a margin of 10 mm there leaves 0.91 mm to keep clear.
+    """
+    tree = {
+        "wrap": {"turnover_mm": 25, "ink_over_mm": 15},
+        "canvas": {"stretch_percent": [0, 10]},
+        "sheet": {"width_mm": 329, "height_mm": 483, "margin_mm": [0, 0, 0, 10]},
+    }
+    jobs = [PlanJob(name="a", job=check_job(tree), copies=2)]
+    for options in (PlanOptions(), PlanOptions(stocks=(Stock(width_mm=329, margin_mm=(0, 0, 0, 10)),))):
+        plan = make_plan(jobs, options=options)
+        assert {one.turned for sheet in plan.sheets for one in sheet.pieces} == {True}
+        check_plan(plan, jobs, gap_mm=0, knife_mm=0)
+
+
 def test_a_group_that_gives_unequally_lies_as_its_own_layout_turns_it() -> None:
     """Derived on 1118 mm: one canvas of 387.0 x 290.9 mm takes less length as it is.
 
