@@ -176,8 +176,9 @@ def advise(figures: EdgeFigures, fill: Fill) -> Advice:
     fault = max(own, key=lambda name: own[name])
     harm = own[fault]
     if fault == "chevrons":
-        # A shape's own outlines are slanted, and so is one line that breaks: that is what is spoken of.
-        fault = next((one for one in ("doubled", "broken") if own[one] >= HINT_HARM), fault)
+        # A shape's own outlines are slanted, at the edge or further in, and so is one line that breaks: that
+        # is what is spoken of.
+        fault = next((one for one in ("doubled", "broken", "repeated") if own[one] >= HINT_HARM), fault)
     if harm < HINT_HARM:
         return Advice(harm=harm, fault="", better=None, reason="", why="")
     worst = {one: max(harms(figures, one).values()) for one in _ORDER}

@@ -111,6 +111,9 @@ def test_a_shape_and_a_line_are_spoken_of_before_their_own_slants() -> None:
     assert advise(figures(chevrons=1.0, doubled=0.3), Fill.MIRROR).fault == "chevrons"
     assert advise(figures(chevrons=1.0, broken=0.98, doubled=0.18), Fill.MIRROR).fault == "broken"
     assert advise(figures(chevrons=1.0, broken=0.98, doubled=0.68), Fill.MIRROR).fault == "doubled"
+    # derived: a disc over plain ground, an eighth of the depth short of it: nothing lies at the edge itself.
+    assert advise(figures(chevrons=0.71, repeated=0.77), Fill.MIRROR).fault == "repeated"
+    assert advise(figures(chevrons=0.71, repeated=0.5), Fill.MIRROR).fault == "chevrons"
 
 
 def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
