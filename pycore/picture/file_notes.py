@@ -14,6 +14,9 @@ _ENDINGS = {
     "WebP": {".webp"},
 }
 
+#: From this difference on the shape of a picture is off by what one sees.
+_NOT_SQUARE = 0.02
+
 
 def about_orientation() -> list[Note]:
     """Say that the EXIF block is damaged."""
@@ -78,6 +81,35 @@ def about_frames(frames: int) -> list[Note]:
             Severity.WATCH,
             say("The file holds {frames} pictures; the first one is used.", frames=frames),
             say("If you want another one, export it to a file of its own."),
+        )
+    ]
+
+
+def about_pixels(shape: float) -> list[Note]:
+    """Say that the file's pixels are no squares.
+
+    Parameters
+    ----------
+    shape : float
+        The width of a pixel against its height.
+
+    Returns
+    -------
+    list of Note
+    """
+    if abs(shape - 1) < _NOT_SQUARE:
+        return []
+    return [
+        _note(
+            "picture-pixels",
+            Severity.WATCH,
+            say(
+                "The file says that its pixels are {shape:.2f} times as wide as they are high. They are used "
+                "as squares, so the picture comes out {drawn}.",
+                shape=shape,
+                drawn=say("too wide") if shape < 1 else say("too narrow"),
+            ),
+            say("Export it with square pixels."),
         )
     ]
 

@@ -18,6 +18,7 @@ from pycore.picture.file_notes import (
     about_further,
     about_name,
     about_orientation,
+    about_pixels,
     about_thumbnail,
     about_warnings,
 )
@@ -27,6 +28,7 @@ from pycore.picture.info import PictureInfo
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.named_space import NamedSpace, space_by_exif
 from pycore.picture.orientation import orientation_of, set_upright
+from pycore.picture.pixel_shape import pixel_shape
 from pycore.picture.png_colours import PngColours, png_colours
 from pycore.picture.source import SourcePicture as SourcePicture
 from pycore.picture.tiff_tags import check_compression
@@ -102,7 +104,8 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
     embedded = embedded_profile(found.profile, mode=upright.mode, named=found.named)
     frames = found.frames
     notes = about_thumbnail(found.flat.size, frames) if is_thumbnail_first(data) else about_frames(frames)
-    notes += found.notes + about_name(file, kind) + found.about_alpha + about_bits(bits)
+    notes += found.notes + about_pixels(_upright_shape(found)) + about_name(file, kind)
+    notes += found.about_alpha + about_bits(bits)
     notes += about_colours(found.unread) + embedded.notes + about_warnings(found.said)
     info = PictureInfo(
         file=file,
@@ -132,6 +135,7 @@ class _Found:
     mode_name: str
     bits: int
     orientation: int
+    shape: float
     profile: object
     named: NamedSpace | None
     unread: str
@@ -140,6 +144,11 @@ class _Found:
     about_alpha: list[Note]
     said: list[str]
     deep: DeepFile | None
+
+
+def _upright_shape(found: _Found) -> float:
+    """The shape of a pixel once the picture is upright; from the fifth on, orientations swap its sides."""
+    return found.shape if found.orientation < 5 else 1 / found.shape
 
 
 def _is_read_here(data: bytes) -> bool:
@@ -165,23 +174,26 @@ def _tag(image: Image.Image, number: int, default: int) -> int:
 def _read_here(data: bytes) -> _Found:
     with decoding(say("TIFF file")) as said:
         deep, flat = open_deep_tiff(data)
+    named, shape = _told_in_tiff(data)
     return _found_deep(
         deep,
         flat,
         orientation=deep.orientation,
+        shape=shape,
         profile=deep.profile,
-        named=_named_in_tiff(data),
+        named=named,
         said=said,
         notes=[],
     )
 
 
-def _named_in_tiff(data: bytes) -> NamedSpace | None:
+def _told_in_tiff(data: bytes) -> tuple[NamedSpace | None, float]:
+    """The space that its EXIF block names, and the shape of its pixels."""
     try:
         with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
-            return space_by_exif(image)
+            return space_by_exif(image), pixel_shape(image)
     except PictureError:
-        return None
+        return None, 1.0
 
 
 def _found_deep(
@@ -189,6 +201,7 @@ def _found_deep(
     flat: Image.Image,
     *,
     orientation: int,
+    shape: float,
     profile: object,
     named: NamedSpace | None,
     unread: str = "",
@@ -201,6 +214,7 @@ def _found_deep(
         mode_name=deep.mode_name,
         bits=deep.bits,
         orientation=orientation,
+        shape=shape,
         profile=profile,
         named=named,
         unread=unread,
@@ -225,6 +239,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         bits = bits_per_channel(data, image)
         ask_for_ycc(image)
         image.load()
+        shape = pixel_shape(image)
     said += more
     # After decoding: a PNG's may stand behind its pixels, and Pillow sets a TIFF upright as it decodes it.
     orientation, damage = _orientation(image)
@@ -239,6 +254,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
             replace(deep, frames=frames),
             flat,
             orientation=orientation,
+            shape=shape,
             profile=profile,
             named=named,
             unread=colours.unread,
@@ -253,6 +269,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         mode_name=mode_name(image),
         bits=bits,
         orientation=orientation,
+        shape=shape,
         profile=profile,
         named=named,
         unread=colours.unread,
