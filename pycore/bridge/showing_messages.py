@@ -8,7 +8,7 @@ from pydantic import Field
 
 from pycore.bridge.message import Buffer, Message
 from pycore.client.report import ClientOptions, ClientReport
-from pycore.compare.variants import CompareOptions, Variant
+from pycore.compare.variants import FEWEST, MOST, CompareOptions, Variant
 from pycore.contract.job import Job
 from pycore.contract.notes import Note
 from pycore.layout.largest_face import LargestFace, LengthUnit
@@ -19,7 +19,7 @@ from pycore.ticket.report import TicketOptions, TicketReport
 class CompareParams(CompareOptions, Message):
     """Two to four variants of one picture."""
 
-    variants: Annotated[list[Variant], Field(min_length=2, max_length=4)]
+    variants: Annotated[list[Variant], Field(min_length=FEWEST, max_length=MOST)]
 
 
 class ProposeFaceParams(Message):
@@ -71,7 +71,7 @@ class TurntableReply(Message):
 class ClientParams(ClientOptions, Message):
     """The page for the client; the viewer's program travels as the call's buffer."""
 
-    variants: Annotated[list[Variant], Field(min_length=1, max_length=4)]
+    variants: Annotated[list[Variant], Field(min_length=1, max_length=MOST)]
 
 
 class ClientReply(Message):

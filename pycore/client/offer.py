@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.compare.variants import Variant
+from pycore.contract.dependencies import Result, dependence_key
 from pycore.contract.job import Job
 from pycore.conventions import MM_PER_INCH
 from pycore.fold.mesh import fold_mesh
@@ -148,10 +149,10 @@ def make_offer(
         )
         use = picture_window(job, width_px=source.width_px, height_px=source.height_px)
         grid = pixel_grid(job, ppi=_ppi(job, use, variants=len(variants)))
-        size = (job.face, job.bars, job.canvas.thickness_mm, job.canvas.stretch_percent, job.wrap, grid.ppi)
+        size = (dependence_key(job, Result.FOLD), grid.ppi)
         if size not in folds:
             folds[size] = _folded(job, grid)
-        seen = (size, job.picture, job.sides, job.group, job.colour)
+        seen = (size, dependence_key(job, Result.TEXTURE), dependence_key(job, Result.LOOK))
         if seen not in textures:
             proofing = proofed_canvas(job, grid, preview, profiles)
             pixels = yield from part_of(proofing, begin=number / len(variants), share=1 / len(variants))

@@ -15,6 +15,9 @@ from pycore.errors import OutputError
 from pycore.picture.tones import U8
 from pycore.speech import say
 
+#: What the address of a JPEG that stands in the page begins with.
+JPEG_ADDRESS: Final = "data:image/jpeg;base64,"
+
 #: How the textures are written, best first: JPEG quality, and by how much each side is divided.
 _WAYS: Final = ((90, 1), (84, 1), (76, 1), (80, 2), (68, 2), (60, 3), (50, 4))
 
@@ -92,7 +95,7 @@ def jpeg_address(data: bytes) -> str:
     -------
     str
     """
-    return f"data:image/jpeg;base64,{base64.b64encode(data).decode('ascii')}"
+    return f"{JPEG_ADDRESS}{base64.b64encode(data).decode('ascii')}"
 
 
 def packed_array(array: npt.NDArray[Any]) -> str:

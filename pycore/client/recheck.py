@@ -9,6 +9,7 @@ import re
 from html.parser import HTMLParser
 from typing import Final
 
+from pycore.client.packing import JPEG_ADDRESS
 from pycore.client.report import ClientReport
 from pycore.errors import OutputError
 from pycore.speech import say
@@ -103,7 +104,7 @@ def check_client_page(data: bytes, *, file: str, variants: int) -> ClientReport:
         raise _fault(say("a page that can be read again"), str(wrong)) from wrong
     if len(data) >= LARGEST_BYTES:
         raise _fault(say("less than {largest_bytes:,} bytes", largest_bytes=LARGEST_BYTES), f"{len(data):,}")
-    outside = [one for one in reader.addresses if not one.startswith("data:image/jpeg;base64,")]
+    outside = [one for one in reader.addresses if not one.startswith(JPEG_ADDRESS)]
     if outside or reader.handlers or _FETCHING_STYLE.search(reader.texts["style"]):
         raise _fault(
             say("nothing that loads from elsewhere"), f"{outside or reader.handlers or 'a style that does'}"

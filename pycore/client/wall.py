@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import base64
 from dataclasses import dataclass
 from typing import Any
 
+from pycore.client.packing import jpeg_address
 from pycore.contract.record import Pair, Triple
 from pycore.wall.light import MOST_FACTOR
 
@@ -64,7 +64,7 @@ def wall_data(wall: OfferedWall) -> dict[str, Any]:
         Plain values; the photograph is a data address.
     """
     return {
-        "photo": "data:image/jpeg;base64," + base64.b64encode(wall.photo).decode(),
+        "photo": jpeg_address(wall.photo),
         "px": list(wall.photo_px),
         "camera": wall.camera,
         "light": {

@@ -10,7 +10,7 @@ from pycore.client.report import ClientWall
 from pycore.client.wall import OfferedWall
 from pycore.contract.job import Job
 from pycore.wall.measure import measure
-from pycore.wall.photograph import WallPhoto, stripped_copy
+from pycore.wall.photograph import WallPhoto, copy_size, stripped_copy
 
 #: Pixels of the longer side of the copy.
 _LONGEST_PX: Final = 1600
@@ -36,9 +36,7 @@ def offered_wall(job: Job, photo: WallPhoto, options: ClientWall) -> OfferedWall
         A reference or its corners are wrong, or the piece is not seen.
     """
     wall = measure(job, photo, options)
-    width, height = photo.image.size
-    share = min(1.0, _LONGEST_PX / max(width, height))
-    size = (max(1, round(width * share)), max(1, round(height * share)))
+    size = copy_size(photo, longest_px=_LONGEST_PX)
     scale = np.diag([size[0] / photo.size_px[0], size[1] / photo.size_px[1], 1.0])
     red, green, blue = (float(one) for one in wall.light.white)
     return OfferedWall(

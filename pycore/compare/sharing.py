@@ -77,6 +77,7 @@ def texture_key(job: Job) -> Hashable:
     return (
         job.picture.crop,
         job.picture.turn,
+        job.picture.enlarging,
         job.face,
         job.group,
         job.canvas.thickness_mm,

@@ -62,8 +62,22 @@ class Axis:
 
         The dry strip between the canvas's edge and its ink may lie on the unprintable margin; ink may not.
         """
-        dry = (self.canvas_mm - self.inked_mm) / 2
-        return self.canvas_mm + max(0.0, self.first_margin_mm - dry) + max(0.0, self.last_margin_mm - dry)
+        return self.canvas_mm + self.first_mm + self.last_mm
+
+    @property
+    def first_mm(self) -> float:
+        """What must stay free before the canvas."""
+        return max(0.0, self.first_margin_mm - self._dry_mm)
+
+    @property
+    def last_mm(self) -> float:
+        """What must stay free behind it."""
+        return max(0.0, self.last_margin_mm - self._dry_mm)
+
+    @property
+    def _dry_mm(self) -> float:
+        """Canvas without ink, at each end."""
+        return (self.canvas_mm - self.inked_mm) / 2
 
     @property
     def length_mm(self) -> float:
@@ -78,9 +92,8 @@ class Axis:
     @property
     def start_mm(self) -> float:
         """Where the canvas begins, as near the middle as may be."""
-        dry = (self.canvas_mm - self.inked_mm) / 2
-        first = max(0.0, self.first_margin_mm - dry)
-        last = self.length_mm - self.canvas_mm - max(0.0, self.last_margin_mm - dry)
+        first = self.first_mm
+        last = self.length_mm - self.canvas_mm - self.last_mm
         middle = (self.length_mm - self.canvas_mm) / 2
         return min(max(middle, first), last) if first <= last + EQUAL_MM else middle
 

@@ -25,7 +25,7 @@ BIN_CHUNK: Final = 0x004E4942
 FLOAT: Final = 5126
 UNSIGNED_INT: Final = 5125
 
-_KINDS: Final = {1: "SCALAR", 2: "VEC2", 3: "VEC3", 4: "VEC4"}
+KINDS: Final = {1: "SCALAR", 2: "VEC2", 3: "VEC3", 4: "VEC4"}
 
 Tree = dict[str, Any]
 
@@ -104,7 +104,7 @@ class Binary:
                 "bufferView": self.view(numbers.tobytes(), target=target),
                 "componentType": FLOAT if is_float else UNSIGNED_INT,
                 "count": len(columns),
-                "type": _KINDS[columns.shape[1]],
+                "type": KINDS[columns.shape[1]],
                 "min": [convert(value) for value in columns.min(axis=0)],
                 "max": [convert(value) for value in columns.max(axis=0)],
             }

@@ -12,14 +12,14 @@ import numpy.typing as npt
 from PIL import Image
 
 from pycore.errors import OutputError
-from pycore.model.glb import BIN_CHUNK, FLOAT, JSON_CHUNK, MAGIC, VERSION
+from pycore.model.glb import BIN_CHUNK, FLOAT, JSON_CHUNK, KINDS, MAGIC, VERSION
 from pycore.model.report import ModelReport
 from pycore.speech import say
 
 #: How far a written length may be from what was meant.
 NEAR_MM = 0.01
 
-_COLUMNS = {"SCALAR": 1, "VEC2": 2, "VEC3": 3, "VEC4": 4}
+_COLUMNS = {kind: columns for columns, kind in KINDS.items()}
 
 
 class ModelFile:

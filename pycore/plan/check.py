@@ -8,7 +8,7 @@ from typing import Any, Final, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from pycore.contract.faults import range_in
+from pycore.contract.faults import field_error, range_in
 from pycore.errors import FieldError, shown
 from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock
 from pycore.speech import say
@@ -110,7 +110,7 @@ def _checked(kind: type[Kind], tree: Mapping[str, Any]) -> Kind:
             said=say("A plan has no option {last}.", last=shown(last)),
         )
     within = range_in(owner, last)
-    expected = within or detail["msg"][0].lower() + detail["msg"][1:]
+    expected = within or (say("a list") if detail["type"] == "tuple_type" else field_error(detail).expected)
     if detail["type"] == "missing":
         got = say("nothing")
     raise FieldError(

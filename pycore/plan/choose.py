@@ -12,9 +12,9 @@ from pycore.plan.options import PlanOptions, Stock
 from pycore.plan.packing import RULES, Placed, Rule
 from pycore.plan.pieces import Piece, fits_alone
 from pycore.plan.result import PlannedCut
+from pycore.plan.rolls import fill_roll
 from pycore.plan.rows import Filled, in_rows, size_key
-from pycore.plan.sheets import best_fill, fill_sheets
-from pycore.plan.strip import fill_roll
+from pycore.plan.sheets import best_fill, fill_sheets, taken_mm2
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -188,10 +188,7 @@ def cheapest_rows(
 
 
 def _rank(one: Chosen, terms: Terms) -> tuple[float, int, float, int]:
-    taken = 0.0
-    for sheet in one.sheets:
-        areas = [placed.area for placed in sheet.placed]
-        taken += max(area.right_mm for area in areas) * max(area.bottom_mm for area in areas)
+    taken = sum(taken_mm2(sheet.placed) for sheet in one.sheets)
     # To a square centimetre, or its price: less makes no difference to anybody.
     spent = round(terms.spent(one.sheets), 4)
     return spent, len(one.sheets), round(taken / 100), sum(len(cuts) for cuts in one.cuts)

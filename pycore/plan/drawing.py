@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from html import escape
 
 from pycore.plan.result import CutWay, PlacedPiece, Plan, PlannedCut, PlannedSheet
+from pycore.speech import say
 
 #: Between two sheets, and for the line of text above each.
 _SPACE_MM = 60.0
@@ -39,7 +40,14 @@ def plan_svg(plan: Plan) -> str:
 
 def _sheet(sheet: PlannedSheet) -> str:
     kind = "length" if sheet.is_roll else "sheet"
-    title = f"{kind} {sheet.number}: {sheet.stock}, {sheet.width_mm:g} x {sheet.height_mm:.1f} mm"
+    title = say(
+        "{kind} {number}: {stock}, {width_mm:g} x {height_mm:.1f} mm",
+        kind=kind,
+        number=sheet.number,
+        stock=sheet.stock,
+        width_mm=sheet.width_mm,
+        height_mm=sheet.height_mm,
+    )
     top, right, bottom, left = sheet.margin_mm
     inside = _rectangle(left, top, sheet.width_mm - left - right, sheet.height_mm - top - bottom)
     return "\n".join(
@@ -55,7 +63,12 @@ def _sheet(sheet: PlannedSheet) -> str:
 
 def _piece(piece: PlacedPiece) -> str:
     middle = piece.x_mm + piece.width_mm / 2, piece.y_mm + piece.height_mm / 2
-    size = f"{piece.width_mm:.1f} x {piece.height_mm:.1f}{' turned' if piece.turned else ''}"
+    size = say(
+        "{width_mm:.1f} x {height_mm:.1f}{turned}",
+        width_mm=piece.width_mm,
+        height_mm=piece.height_mm,
+        turned=say(" turned") if piece.turned else "",
+    )
     # About 0.55 of the letters' height a letter.
     high = min(24.0, piece.height_mm / 5, piece.width_mm / (0.55 * max(len(piece.name), len(size))))
     outline = "#a33" if piece.pinned else "#555"

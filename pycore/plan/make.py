@@ -47,7 +47,7 @@ def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
     stocks = list(dict.fromkeys(stock for choice, _ in groups for stock in choice))
     for choice, group in groups:
         for piece in group:
-            _check_fits(piece, choice, options)
+            _check_fits(piece, choice)
     terms = terms_of(options, stocks)
     pinned = pinned_pieces(options.pins, pieces, stocks, gap_mm=terms.gap_mm)
     sheets: list[PlannedSheet] = []
@@ -63,7 +63,7 @@ def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
     return Plan(
         sheets=tuple(sheets),
         figures=_figures(sheets, rows_m2=rows_mm2 / 1e6, least_m2=least_mm2 / 1e6),
-        notes=tuple(_notes(pieces, options, terms)),
+        notes=tuple(_notes(pieces, terms)),
     )
 
 
@@ -80,7 +80,7 @@ def _groups(
     return [((stock,), group) for stock, group in groups.items()]
 
 
-def _check_fits(piece: Piece, stocks: Sequence[Stock], options: PlanOptions) -> None:
+def _check_fits(piece: Piece, stocks: Sequence[Stock]) -> None:
     if any(fits_alone(stock, piece, turned=way) for stock in stocks for way in piece.ways):
         return
     size = say("{width_mm:.1f} x {height_mm:.1f} mm", width_mm=piece.width_mm, height_mm=piece.height_mm)
@@ -195,7 +195,7 @@ def _figures(sheets: Sequence[PlannedSheet], *, rows_m2: float, least_m2: float)
     )
 
 
-def _notes(pieces: Sequence[Piece], options: PlanOptions, terms: Terms) -> list[Note]:
+def _notes(pieces: Sequence[Piece], terms: Terms) -> list[Note]:
     unequal = list(dict.fromkeys(piece.job for piece in pieces if piece.gives_unequally))
     notes = []
     if unequal:

@@ -302,7 +302,7 @@ def _lies_turned(job: Job) -> bool:
 
 
 def _name(one: PlanJob, panel: int, copy_number: int) -> str:
-    parts = [one.name or "canvas"]
+    parts = [one.name or say("canvas")]
     if one.job.group.panels > 1:
         parts.append(say("{panel} of {panels}", panel=panel, panels=one.job.group.panels))
     if one.copies > 1:

@@ -102,7 +102,7 @@ def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
         raise (
             _wrong(
                 say("not turned"),
-                "turned",
+                say("turned"),
                 say("pin it without a turn"),
                 say("{named} may not lie turned{because}.", named=_named(pin), because=_because(piece)),
             )
@@ -120,9 +120,8 @@ def _placed(pin: Pin, piece: Piece, stock: Stock) -> Placed:
         (across, pin.x_mm, stock.width_mm, "x"),
         (along, pin.y_mm, longest_mm(stock), "y"),
     ):
-        dry_mm = (axis.canvas_mm - axis.inked_mm) / 2
-        first_mm = max(0.0, axis.first_margin_mm - dry_mm)
-        last_mm = whole_mm - max(0.0, axis.last_margin_mm - dry_mm) - axis.canvas_mm
+        first_mm = axis.first_mm
+        last_mm = whole_mm - axis.last_mm - axis.canvas_mm
         if not first_mm - EQUAL_MM <= start_mm <= last_mm + EQUAL_MM:
             room = (
                 say("{first_mm:.1f} to {last_mm:.1f} mm", first_mm=first_mm, last_mm=last_mm)

@@ -114,7 +114,7 @@ def _rows(across: Axis, most: Axis, along: Axis, count: int, gap_mm: float) -> R
 def _places(
     here: list[Piece], across: Axis, along: Axis, columns: int, *, turned: bool, gap_mm: float
 ) -> Iterator[Placed]:
-    left, top = _first(across), _first(along)
+    left, top = across.first_mm, along.first_mm
     for number, piece in enumerate(here):
         yield Placed(
             piece=piece,
@@ -122,8 +122,3 @@ def _places(
             y_mm=top + math.floor(number / columns) * (along.canvas_mm + gap_mm),
             turned=turned,
         )
-
-
-def _first(axis: Axis) -> float:
-    """Where the first canvas begins: its dry strip may lie on the margin."""
-    return max(0.0, axis.first_margin_mm - (axis.canvas_mm - axis.inked_mm) / 2)

@@ -58,10 +58,22 @@ def fill_sheets(
 
 def _rank(sheets: list[list[Placed]]) -> tuple[int, float]:
     """Fewer sheets; then less of them taken, so that what is left is of one piece."""
-    return len(sheets), sum(_taken(placed) for placed in sheets)
+    return len(sheets), sum(taken_mm2(placed) for placed in sheets)
 
 
-def _taken(placed: list[Placed]) -> float:
+def taken_mm2(placed: Sequence[Placed]) -> float:
+    """The rectangle from the sheet's corner on that some pieces take.
+
+    Parameters
+    ----------
+    placed : sequence of Placed
+        At least one.
+
+    Returns
+    -------
+    float
+        Square mm.
+    """
     areas = [one.area for one in placed]
     return max(one.right_mm for one in areas) * max(one.bottom_mm for one in areas)
 

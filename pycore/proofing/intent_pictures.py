@@ -20,6 +20,7 @@ from pycore.layout.grid import PixelGrid
 from pycore.picture.tones import U8
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import ProofInput
+from pycore.render.box_sums import box_sums
 
 #: The picture's size.
 WIDTH_PX: Final = 168
@@ -154,11 +155,8 @@ def changed_most(face: U8, change: NDArray[np.float32]) -> tuple[int, int, int, 
     high = max(1.0, _SHARE * min(rows, columns))
     wide = min(high * WIDTH_PX / HEIGHT_PX, float(columns))
     step = max(1, max(rows, columns) // _SEARCHED_PX)
-    coarse = change[bins_of(face[::step, ::step])]
-    sums = np.zeros((coarse.shape[0] + 1, coarse.shape[1] + 1))
-    sums[1:, 1:] = coarse.cumsum(axis=0, dtype=np.float64).cumsum(axis=1)
-    down, across = max(1, int(high / step)), max(1, int(wide / step))
-    windows = sums[down:, across:] - sums[:-down, across:] - sums[down:, :-across] + sums[:-down, :-across]
+    coarse = change[bins_of(face[::step, ::step])].astype(np.float64)
+    windows = box_sums(coarse, max(1, int(high / step)), max(1, int(wide / step)))
     top, left = np.unravel_index(int(windows.argmax()), windows.shape)
     return (
         int(left) * step,

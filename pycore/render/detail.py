@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
 from pycore.contract.job import Job
 from pycore.fill.checks import picture_area
@@ -13,6 +12,7 @@ from pycore.layout.grid import pixel_grid
 from pycore.layout.group import panel_of
 from pycore.picture.tones import U8, tones
 from pycore.render.area import job_area
+from pycore.render.box_sums import box_sums
 from pycore.render.preview import PreviewSource
 from pycore.render.resample import Area, resample
 from pycore.render.sharpen import passes, sharpen
@@ -114,19 +114,9 @@ def _busiest(
     first, last = (face[0] * columns // size[0], face[1] * rows // size[1]), (face[2], face[3])
     high, wide = max(1, part[1] * rows // size[1]), max(1, part[0] * columns // size[0])
     end = last[0] * columns // size[0], last[1] * rows // size[1]
-    sums = _box_sums(
+    sums = box_sums(
         edges[first[1] : max(end[1], first[1] + high), first[0] : max(end[0], first[0] + wide)], high, wide
     )
     row, column = divmod(int(sums.argmax()), sums.shape[1])
     x, y = (column + first[0]) * size[0] // columns, (row + first[1]) * size[1] // rows
     return min(max(x, face[0]), face[2] - part[0]), min(max(y, face[1]), face[3] - part[1])
-
-
-def _box_sums(values: NDArray[np.int64], high: int, wide: int) -> NDArray[np.int64]:
-    """The sum over each box of so many rows and columns that lies inside."""
-    high, wide = min(high, len(values)), min(wide, values.shape[1])
-    total = np.pad(values.cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
-    sums: NDArray[np.int64] = (
-        total[high:, wide:] - total[:-high, wide:] - total[high:, :-wide] + total[:-high, :-wide]
-    )
-    return sums

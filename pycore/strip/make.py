@@ -14,7 +14,8 @@ from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.group import panel_of
-from pycore.picture.source import SourcePicture
+from pycore.picture.deep_tones import widened
+from pycore.picture.source import CHANNELS, SourcePicture
 from pycore.picture.tones import Values
 from pycore.progress import Progress
 from pycore.proofing.canvas_profile import CanvasProfile
@@ -54,7 +55,7 @@ class ProofStrip:
     strip_id : str
         Eight characters, the same for the same patches alone.
     conditions : str
-        The profile and the way to it, in words.
+        The profile and the way to it, in English words.
     notes : list of Note
     """
 
@@ -129,10 +130,10 @@ def make_strip(
     drawn = yield from _rendered(one, source, grid, pieces, file)
     strip_id = hashlib.sha256(values.tobytes() + np.round(lab_d50, 2).tobytes()).hexdigest()[:8]
     ids, said = patch_ids(len(patches)), [one.name for one in patches]
+    conditions = _conditions(job, canvas)
     # The values' text is data: its words are the same in every language, and ASCII.
     with speaking("en"):
-        names = [str(say(one)) for one in said]
-    conditions = _conditions(job, canvas)
+        names, english = [str(say(one)) for one in said], str(say(conditions))
     head = [
         say(
             "Proof strip {strip_id}  {date}  {split}",
@@ -160,7 +161,7 @@ def make_strip(
         values=values,
         lab_d50=lab_d50,
         strip_id=strip_id,
-        conditions=conditions,
+        conditions=english,
         notes=[*canvas.notes, *([] if colours is None else colours.notes)],
     )
 
@@ -180,7 +181,7 @@ class _File:
     @classmethod
     def of(cls, source: SourcePicture, colours: PrintColours | None, *, bits: int) -> _File:
         mode = source.image.mode if colours is None else colours.mode
-        channels = {"L": 1, "RGB": 3, "CMYK": 4}[mode]
+        channels = CHANNELS[mode]
         changes = colours is not None and colours.changes
         without = 0 if mode == "CMYK" else 2**bits - 1
         return cls(
@@ -207,8 +208,7 @@ class _File:
         if self.changes or self.bits == 8:
             values: Values = self.converted(pixel, row=0, column=0)[0, 0]
             return values
-        words: Values = pixel[0, 0].astype(np.uint16) * np.uint16(257)
-        return words
+        return widened(pixel[0, 0])
 
 
 def _rendered(

@@ -97,7 +97,7 @@ def strip_patches(
     """
     to_values = plain_values(source)
     greys = [
-        _patch(say("grey {value}", value=value), to_values(f"#{value:02x}{value:02x}{value:02x}"))
+        Patch(name=say("grey {value}", value=value), values=to_values(f"#{value:02x}{value:02x}{value:02x}"))
         for value in _GREYS
     ]
     own = source.image.mode == "RGB"
@@ -106,12 +106,8 @@ def strip_patches(
         codes = [int(one) for one in np.floor(rgb * 255.0 + 0.5)]
         # What is proofed has the picture's own values where that is RGB, and sRGB's where it is not.
         values = tuple(codes) if own else to_values("#{:02x}{:02x}{:02x}".format(*codes))
-        coloured.append(_patch(name, values))
+        coloured.append(Patch(name=name, values=values))
     return [Patch(name=say("bare canvas"), values=None), *greys, *coloured]
-
-
-def _patch(name: str, values: tuple[int, ...]) -> Patch:
-    return Patch(name=name, values=values)
 
 
 def _groups(

@@ -12,6 +12,7 @@ from pycore.colour.mapping.picture_colours import Region
 from pycore.conventions import Side, mm_to_px
 from pycore.layout.grid import Box, PixelGrid
 from pycore.proofing.proof_input import canvas_tops, seen_regions
+from pycore.render.box_sums import box_sums
 from pycore.speech import say
 
 #: Of the face: how much is shown, mm.
@@ -148,9 +149,7 @@ def _window(
     if part.any():
         rows = max(1, min(_scaled(high, scale), part.shape[0]))
         columns = max(1, min(_scaled(wide, scale), part.shape[1]))
-        total = np.pad(part.astype(np.int64).cumsum(axis=0).cumsum(axis=1), ((1, 0), (1, 0)))
-        sums = total[rows:, columns:] - total[:-rows, columns:] - total[rows:, :-columns]
-        sums += total[:-rows, :-columns]
+        sums = box_sums(part.astype(np.int64), rows, columns)
         row, column = divmod(int(sums.argmax()), sums.shape[1])
         x, y = _scaled(column, 1 / scale), _scaled(row, 1 / scale)
     x, y = min(x, area.right - area.left - wide), min(y, area.bottom - area.top - high)

@@ -6,6 +6,8 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import Final
 
+import numpy as np
+
 from pycore.colour.cgats.lab import patch_lab
 from pycore.colour.cgats.read import read_cgats
 from pycore.colour.cgats.table import CgatsTable, cgats_fault
@@ -58,7 +60,7 @@ def values_text(strip: ProofStrip, *, date: str, origin: str) -> str:
     str
     """
     _, fields, full = _DEVICE[strip.mode]
-    device = strip.values * (full / (255 if strip.values.itemsize == 1 else 65535))
+    device = strip.values * (full / np.iinfo(strip.values.dtype).max)
     rows = tuple(
         (patch_id, name, *(f"{one:.3f}" for one in values), *(f"{one:.3f}" for one in lab))
         for patch_id, name, values, lab in zip(strip.ids, strip.names, device, strip.lab_d50, strict=True)

@@ -13,6 +13,7 @@ import numpy.typing as npt
 from PIL import Image
 
 from pycore.picture.tones import U8
+from pycore.speech import language
 from pycore.ticket.lines import MM_PER_POINT, width_mm
 from pycore.ticket.report import PAPER_MM, Paper
 from pycore.ticket.without_tls import names_for_tls
@@ -73,7 +74,7 @@ class TicketPages:
         self._pdf.set_creation_date(datetime.datetime.combine(date, midnight))
         self._pdf.set_title(title)
         self._pdf.set_producer("Tuckfold")
-        self._pdf.set_lang("en")
+        self._pdf.set_lang(language())
         letters = resources.files("pycore.printing.pdf").joinpath("data", "letters.ttf")
         with resources.as_file(letters) as file:
             self._pdf.add_font(_FONT, fname=file)

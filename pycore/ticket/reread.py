@@ -7,9 +7,8 @@ from typing import Final
 
 from pycore.errors import OutputError
 from pycore.speech import say
+from pycore.ticket.lines import MM_PER_POINT
 from pycore.ticket.report import PAPER_MM, Paper, TicketReport
-
-_POINTS_PER_MM: Final = 72 / 25.4
 
 #: A page's size is written with two decimals of a point.
 _NEAR_POINTS: Final = 0.01
@@ -59,7 +58,7 @@ def check_ticket(data: bytes, *, file: str, paper: Paper, pages: int) -> TicketR
     boxes = [
         tuple(float(one) for one in box.split()[2:]) for box in re.findall(rb"/MediaBox \[([\d. ]+)\]", data)
     ]
-    wide, high = (one * _POINTS_PER_MM for one in PAPER_MM[paper])
+    wide, high = (one / MM_PER_POINT for one in PAPER_MM[paper])
     if found != pages or not boxes:
         raise _broken(say("{pages} pages", pages=pages), str(found))
     if any(abs(box[0] - wide) > _NEAR_POINTS or abs(box[1] - high) > _NEAR_POINTS for box in boxes):

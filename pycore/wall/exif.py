@@ -8,6 +8,7 @@ from typing import Final
 import numpy as np
 from PIL import Image
 
+from pycore.conventions import MM_PER_INCH
 from pycore.errors import PictureError
 from pycore.picture.guard import decoding
 from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM
@@ -18,7 +19,7 @@ _FOCAL_MM, _FOCAL_35_MM = 0x920A, 0xA405
 _PLANE_X, _PLANE_UNIT = 0xA20E, 0xA210
 _WIDTH_PX, _HEIGHT_PX = 0xA002, 0xA003
 #: The unit of the focal plane's resolution: inch, cm, mm (the last one is common practice).
-_UNITS_MM: Final = {2: 25.4, 3: 10.0, 4: 1.0}
+_UNITS_MM: Final = {2: MM_PER_INCH, 3: 10.0, 4: 1.0}
 #: Lenses outside are mistakes of the file.
 _LEAST_MM, _MOST_MM = 8.0, 1200.0
 

@@ -123,6 +123,27 @@ class WallFit:
         return float(within[0]), float(within[1])
 
 
+def usual_focal_px(size_px: tuple[int, int]) -> float:
+    """The focal length of a usual lens.
+
+    Parameters
+    ----------
+    size_px : (int, int)
+        Width and height of the upright photograph.
+
+    Returns
+    -------
+    float
+        Pixels.
+
+    Examples
+    --------
+    >>> round(usual_focal_px((3600, 2400)))
+    2600
+    """
+    return USUAL_LENS_MM / FULL_FRAME_DIAGONAL_MM * float(np.hypot(*size_px))
+
+
 def fit_wall(
     references: Sequence[Marked], *, size_px: tuple[int, int], filed_focal_px: float | None
 ) -> WallFit:
@@ -166,7 +187,7 @@ def fit_wall(
         if found.miss_px <= most_miss and moved <= _MOST_MOVED * _FILED_SIGMA:
             return found
     guess = focal_from_plane(free, centre)
-    usual = USUAL_LENS_MM / FULL_FRAME_DIAGONAL_MM * diagonal
+    usual = usual_focal_px(size_px)
     is_real = _LEAST_FOCAL * diagonal < guess < _MOST_FOCAL * diagonal
     begun = pose_from_plane(free, guess if is_real else usual, centre)
     pose, fitted = fit_pose(points, corners, begun, focal_sigma=None)

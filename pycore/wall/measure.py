@@ -17,7 +17,7 @@ from pycore.speech import say
 from pycore.wall.aspect import nearest_size
 from pycore.wall.corners import check_corners
 from pycore.wall.find_paper import refine_in, search_paper
-from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM, USUAL_LENS_MM, Marked, WallFit, fit_wall
+from pycore.wall.fit_wall import Marked, WallFit, fit_wall, usual_focal_px
 from pycore.wall.least_squares import Floats
 from pycore.wall.light import RoomLight, read_light
 from pycore.wall.notes import wall_notes
@@ -156,7 +156,7 @@ def mark_reference(reference: Reference, photo: WallPhoto) -> Generator[float, N
     """
     sizes = reference_sizes(reference.size)
     width, height = photo.size_px
-    usual = USUAL_LENS_MM / FULL_FRAME_DIAGONAL_MM * float(np.hypot(width, height))
+    usual = usual_focal_px(photo.size_px)
     if reference.corners is None:
         focal = None if photo.focal_px is None else photo.focal_px * photo.scale
         found = yield from search_paper(photo.image, sizes, focal_px=focal, usual_px=usual * photo.scale)

@@ -13,6 +13,7 @@ from PIL import Image
 from pycore.errors import PictureError
 from pycore.picture.guard import decoding
 from pycore.picture.read import read_picture
+from pycore.picture.source import CHANNELS
 from pycore.picture.tones import U8
 from pycore.render.screen import to_screen
 from pycore.wall.exif import filed_focal_px
@@ -21,7 +22,6 @@ from pycore.wall.exif import filed_focal_px
 MOST_PX: Final = 50_000_000
 #: Common practice: little is seen to be lost of a photograph above this.
 _QUALITY: Final = 90
-_BANDS: Final = {"L": 1, "RGB": 3, "CMYK": 4}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +88,7 @@ def open_photograph(data: bytes, *, file: str) -> WallPhoto:
         upright = upright.resize(
             (max(1, int(upright.width * share)), max(1, int(upright.height * share))), Image.Resampling.BOX
         )
-    pixels = np.asarray(upright).reshape(upright.height, upright.width, _BANDS[upright.mode])
+    pixels = np.asarray(upright).reshape(upright.height, upright.width, CHANNELS[upright.mode])
     return WallPhoto(
         file=file,
         image=to_screen(pixels, source),
@@ -117,6 +117,25 @@ def is_stripped(data: bytes, *, longest_px: int) -> bool:
         return bool(image.format == "JPEG" and max(image.size) <= longest_px and image.info.keys() <= known)
 
 
+def copy_size(photo: WallPhoto, *, longest_px: int) -> tuple[int, int]:
+    """The size of a copy to keep or to hand on.
+
+    Parameters
+    ----------
+    photo : WallPhoto
+    longest_px : int
+        Its longer side at most, pixels.
+
+    Returns
+    -------
+    (int, int)
+        Width and height; never larger than the photograph as it is shown.
+    """
+    width, height = photo.image.size
+    share = min(1.0, longest_px / max(width, height))
+    return max(1, round(width * share)), max(1, round(height * share))
+
+
 def stripped_copy(photo: WallPhoto, *, longest_px: int) -> bytes:
     """A copy of a photograph to keep or to hand on, without any metadata.
 
@@ -131,9 +150,9 @@ def stripped_copy(photo: WallPhoto, *, longest_px: int) -> bytes:
     bytes
         A JPEG in sRGB.
     """
-    share = min(1.0, longest_px / max(photo.image.size))
-    size = tuple(max(1, round(side * share)) for side in photo.image.size)
-    small = photo.image if share == 1.0 else photo.image.resize((size[0], size[1]), Image.Resampling.LANCZOS)
+    size = copy_size(photo, longest_px=longest_px)
+    same = size == photo.image.size
+    small = photo.image if same else photo.image.resize(size, Image.Resampling.LANCZOS)
     file = io.BytesIO()
     small.save(file, "JPEG", quality=_QUALITY)
     return file.getvalue()

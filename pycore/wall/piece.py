@@ -35,12 +35,6 @@ class Panel:
     normal: Floats
     texture: U8
 
-    @property
-    def corners_mm(self) -> Floats:
-        """(4, 3): upper left, upper right, lower right, lower left of its picture."""
-        over = self.origin_mm + self.across_mm
-        return np.stack([self.origin_mm, over, over + self.down_mm, self.origin_mm + self.down_mm])
-
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
 class Box:

@@ -14,8 +14,8 @@ import numpy as np
 
 from pycore.wall.least_squares import Fitted, Floats, fit
 
-#: With a focal length's prior, of the residuals the last one.
-_ON_AXIS: Final = 1e-9
+#: A depth, or the length of a direction, below this is none.
+_NONE: Final = 1e-9
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -250,7 +250,7 @@ def _fit_from(
         with np.errstate(divide="ignore", invalid="ignore"):
             apart = (seen[..., :2] / seen[..., 2:] - photo_px).reshape(len(unknowns), -1)
         # What lies behind the camera is no answer.
-        apart[np.repeat(seen[..., 2] <= _ON_AXIS, 2, axis=1)] = np.inf
+        apart[np.repeat(seen[..., 2] <= _NONE, 2, axis=1)] = np.inf
         return np.column_stack([apart, unknowns[:, 6] / focal_sigma]) if focal_sigma else np.asarray(apart)
 
     found = fit(off, np.zeros(6 if focal_sigma == 0 else 7), at_once=True)
@@ -266,7 +266,7 @@ def _tilted_back(pose: Pose, middle_mm: Floats) -> Pose:
     axis = np.cross(normal, -sight)
     tilt = float(np.arctan2(np.linalg.norm(axis), normal @ -sight))
     length = float(np.linalg.norm(axis))
-    if length < _ON_AXIS:
+    if length < _NONE:
         return pose
     turned = rotation_of(axis / length * 2 * tilt) @ pose.rotation
     shift = there - turned @ np.append(middle_mm, 0.0)

@@ -190,3 +190,8 @@ def test_what_a_fill_does_not_use_makes_no_difference() -> None:
     assert texture_key(mirror) == texture_key(Job())
     other = check_job({"sides": {"fill": "drawn-out", "band_mm": 9}})
     assert texture_key(other) != texture_key(check_job({"sides": {"fill": "drawn-out"}}))
+
+
+def test_what_is_enlarged_otherwise_shares_no_texture() -> None:
+    drawing = check_job({"picture": {"enlarging": "drawing"}})
+    assert texture_key(drawing) != texture_key(Job())

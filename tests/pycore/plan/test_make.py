@@ -8,9 +8,12 @@ from pycore.contract.check import check_job
 from pycore.contract.job import Group, Job
 from pycore.errors import FieldError
 from pycore.layout.plan import plan_sheets
+from pycore.plan.check import check_options
+from pycore.plan.drawing import plan_svg
 from pycore.plan.make import make_plan
 from pycore.plan.options import Pin, PlanJob, PlanOptions, Stock, Turning
 from pycore.plan.result import Plan
+from pycore.speech import speaking
 from pycore.tasks.layout import lay_out
 
 from .random_sets import check_plan, cut_by_order, random_set
@@ -271,3 +274,18 @@ def test_a_pin_on_the_margin_leaves_no_room_there_for_others() -> None:
     stock = Stock(width_mm=1118, margin_mm=(15, 15, 15, 15))
     plan = make_plan(jobs, options=PlanOptions(stocks=(stock,), pins=(Pin(piece="a", x_mm=0, y_mm=0),)))
     check_plan(plan, jobs, gap_mm=0, knife_mm=0)
+
+
+def test_a_german_plan_is_drawn_and_refused_in_german() -> None:
+    with speaking("de"):
+        plan = make_plan([PlanJob(name="", job=Job(), copies=2)], options=PlanOptions())
+        drawn = plan_svg(plan)
+        with pytest.raises(FieldError) as no_list:
+            check_options({"pins": 3})
+        with pytest.raises(FieldError) as no_choice:
+            check_options({"turning": "no"})
+    assert "Bogen 1: " in drawn
+    assert " gedreht</text>" in drawn
+    assert "Leinwand, Exemplar 1" in drawn
+    assert "eine Liste; " in str(no_list.value)
+    assert "'where-equal' oder 'never'" in str(no_choice.value)

@@ -153,6 +153,7 @@ def test_a_german_strip_is_lettered_in_german_and_its_values_are_plain() -> None
         strip = made(job(print={"ppi": 150}), picture())
     assert {"bare canvas", "grey 128", "red, worst"} <= set(strip.names)
     assert "".join(strip.names).isascii()
+    assert strip.conditions.endswith("relative, with BPC, to be converted when it is printed, 8 bits")
 
     def lettered(text: str) -> bool:
         bits = letters(text, enlarged=1)[..., np.newaxis]

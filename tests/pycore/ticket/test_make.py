@@ -106,6 +106,8 @@ def test_a_german_ticket_has_no_english_word_and_none_over_another(finish: str, 
         made = ticket(FINISHES[finish])
     text = text_of(made.data)
     assert_apart(boxes_mm(made.data, tmp_path))
+    # What reads a document aloud asks for its language.
+    assert b"/Lang (de)" in made.data
     # It is printed on one sheet, on both sides, in German's longer words too.
     assert made.pages == 2
     # Derived: what the drawings and the fold's figures say in English.

@@ -20,7 +20,7 @@ from PIL import Image
 sys.path.insert(0, str(Path(__file__).resolve().parents[3]))
 
 from pycore.wall.find_paper import find_paper
-from pycore.wall.fit_wall import FULL_FRAME_DIAGONAL_MM, USUAL_LENS_MM, Marked, fit_wall
+from pycore.wall.fit_wall import Marked, fit_wall, usual_focal_px
 from pycore.wall.homography import mapped
 from tests.pycore.wall.cameras import A4_MM, Floats, Scene, scene
 from tests.pycore.wall.rooms import Room, random_room, render
@@ -55,7 +55,7 @@ def room_of(seed: int) -> tuple[Scene, Room] | None:
 
 def found_corners(photo: Image.Image) -> Floats | None:
     """The sheet's corners, found without a hand."""
-    usual = USUAL_LENS_MM / FULL_FRAME_DIAGONAL_MM * float(np.hypot(*photo.size))
+    usual = usual_focal_px(photo.size)
     found = find_paper(photo, BOTH, focal_px=None, usual_px=usual)
     return None if found is None else found.corners_px
 
