@@ -26,4 +26,4 @@ def renew() -> None:
     """
     random.seed()
     # The module makes it when it is first needed, and has no function to begin again.
-    tempfile._name_sequence = None  # type: ignore[attr-defined]
+    tempfile._name_sequence = None  # type: ignore[attr-defined]  # Its own name for it.

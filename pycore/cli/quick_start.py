@@ -34,11 +34,11 @@ def import_pydantic() -> None:
     from typing_extensions import deprecated
 
     kept = deprecated.__call__
-    deprecated.__call__ = _as_it_is  # type: ignore[method-assign]
+    deprecated.__call__ = _as_it_is  # type: ignore[method-assign]  # Meant: see above.
     try:
         import pydantic.main  # noqa: F401 (imported for what follows)
     finally:
-        deprecated.__call__ = kept  # type: ignore[method-assign]
+        deprecated.__call__ = kept  # type: ignore[method-assign]  # As it was.
 
 
 def _as_it_is(_: object, function: _Function, /) -> _Function:

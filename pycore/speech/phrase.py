@@ -81,7 +81,7 @@ class Phrase(str):
         made.key, made.values = key, given
         return made
 
-    def __getnewargs__(self) -> tuple[str, dict[str, object]]:  # type: ignore[override]
+    def __getnewargs__(self) -> tuple[str, dict[str, object]]:  # type: ignore[override]  # A text's own holds a text alone.
         """What a copy, or a worker elsewhere, makes it from."""
         return self.key, self.values
 

@@ -25,7 +25,7 @@ def test_only_a_few_pieces_are_begun_ahead() -> None:
     begun: list[int] = []
     results = in_order(lambda piece: begun.append(piece), range(1000), workers=2)
     next(results)
-    results.close()  # type: ignore[attr-defined]
+    results.close()  # type: ignore[attr-defined]  # A generator.
     # derived: two for each worker beside the one that is asked for.
     assert len(begun) <= 5
 

@@ -14,7 +14,7 @@ from pycore.picture.tones import Tones, tones
 from pycore.render.resample import Area, resample
 
 _SRGB = tones(decode_table(None), channels=3)
-_GREY = tones(decode_table(None)[:1], channels=1)  # type: ignore[index]
+_GREY = tones(decode_table(None)[:1], channels=1)  # type: ignore[index]  # sRGB has curves.
 
 
 def enlarged(

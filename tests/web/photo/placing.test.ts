@@ -1,7 +1,7 @@
 import { expect, it } from "vitest";
 import { distanceMm, frontOutline, hungSize, isSeen, keyStep } from "../../../web/src/photo/placing";
 import { type Camera, placeAt, seenAt } from "../../../web/src/photo/plane";
-import { decoded, encoded, gainAt, paperWhite } from "../../../web/src/photo/light";
+import { decoded, encoded, paperWhite } from "../../../web/src/photo/light";
 import { pieceMesh, FLOATS_PER_CORNER } from "../../../web/src/photo/piece_mesh";
 import { edgeLine } from "../../../web/src/photo/lines";
 import { stripFold } from "../stage/strip_fold";
@@ -46,15 +46,6 @@ it("moves by one, and by ten with Shift, and by nothing else", () => {
   expect(keyStep({ key: "ArrowUp", shiftKey: false })).toEqual([0, 1]);
   expect(keyStep({ key: "ArrowLeft", shiftKey: true })).toEqual([-10, 0]);
   expect(keyStep({ key: "a", shiftKey: false })).toBeUndefined();
-});
-
-it("gives a print's white the look of the paper beside it", () => {
-  const light = { white: [0.6, 0.5, 0.4], middleMm: [0, 0], fall: [0, 0], mostFactor: 2.5 } as const;
-  for (const [i, gain] of gainAt(light, [300, 40], 1).entries()) expect(gain).toBeCloseTo(light.white[i] ?? 0, 12);
-  expect(gainAt(light, [300, 40], 0)).toEqual([1, 1, 1]);
-  // Derived: the fall of light is believed up to a factor of 2.5.
-  const falling = { ...light, white: [1, 1, 1], fall: [0.01, 0] } as const;
-  expect(gainAt(falling, [1e4, 0], 1)[0]).toBeCloseTo(2.5, 12);
 });
 
 it("reads the paper's middle half, and decodes what it encodes", () => {

@@ -2,7 +2,7 @@
 import table from "./dependencies.json";
 import type { Job } from "./types";
 
-export type Result = keyof typeof table;
+type Result = keyof typeof table;
 
 /** The values of the fields that a result of this job depends on; while they stay the same, so does the result. */
 export function dependsOn(job: Job, result: Result): unknown[] {

@@ -10,7 +10,7 @@ interface Around {
 }
 
 /** The controls inside an element that Tab reaches, in order. */
-export function controlsIn(within: Element): HTMLElement[] {
+function controlsIn(within: Element): HTMLElement[] {
   return [...within.querySelectorAll<HTMLElement>(REACHED)].filter(
     (one) => one.tabIndex >= 0 && !one.matches(":disabled") && one.checkVisibility(),
   );

@@ -31,15 +31,6 @@ export function encoded(linear: number): number {
   return 255 * Math.min(1, Math.max(0, share));
 }
 
-/** The factors of linear sRGB by which a print's colours look as they would there. */
-export function gainAt(light: RoomLight, [x, y]: Point, amount: number): Triple {
-  const limit = Math.log(light.mostFactor);
-  const slope = light.fall[0] * (x - light.middleMm[0]) + light.fall[1] * (y - light.middleMm[1]);
-  const fall = Math.min(limit, Math.max(-limit, slope));
-  const factor = (white: number): number => Math.exp(amount * (fall + Math.log(Math.max(white, 1e-3))));
-  return [factor(light.white[0]), factor(light.white[1]), factor(light.white[2])];
-}
-
 /** A place on the paper in shares of its width and height: edges are blurred, corners taped. */
 const INSET = 0.15;
 const PLACES = 32;

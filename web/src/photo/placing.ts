@@ -107,13 +107,3 @@ export function keyStep({ key, shiftKey }: Pick<KeyboardEvent, "key" | "shiftKey
       return undefined;
   }
 }
-
-/** Whether a point lies in a quadrilateral whose corners go round it. */
-export function isInside(corners: Corners, [x, y]: Point): boolean {
-  let left = 0;
-  for (const [i, [ax, ay]] of corners.entries()) {
-    const [bx, by] = corners[(i + 1) % 4] ?? corners[0];
-    left += Math.sign((bx - ax) * (y - ay) - (by - ay) * (x - ax));
-  }
-  return Math.abs(left) === 4;
-}

@@ -69,9 +69,3 @@ export function placeAt([a, b, c]: Camera, point: Point, z: number): Point {
   ];
   return mapped(inverse(raised), point);
 }
-
-/** A camera for a copy of the photograph that is so many times as large. */
-export function scaledCamera([a, b, c]: Camera, scale: number): Camera {
-  const by = (row: Four): Four => [row[0] * scale, row[1] * scale, row[2] * scale, row[3] * scale];
-  return [by(a), by(b), c];
-}

@@ -9,7 +9,7 @@ export type { Language } from "./say";
 const LANGUAGE_KEY = "tuckfold-language";
 
 /** The language that was chosen by hand; a browser may forbid storage. */
-export function chosenLanguage(): Language | undefined {
+function chosenLanguage(): Language | undefined {
   try {
     const kept = localStorage.getItem(LANGUAGE_KEY);
     return kept === "de" || kept === "en" ? kept : undefined;

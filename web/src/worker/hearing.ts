@@ -3,7 +3,7 @@ import type { BrowserServices } from "./core";
 
 const ASK_MS = 5000;
 /** A step may take this long on a slow machine; longer is worth a word. */
-export const SILENT_MS = 20_000;
+const SILENT_MS = 20_000;
 
 interface Asked {
   /** Whether a call waits, so that silence means something. */

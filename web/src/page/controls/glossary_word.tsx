@@ -36,7 +36,7 @@ export const GLOSSARY = [
 export type GlossaryEntry = (typeof GLOSSARY)[number];
 
 /** The entry that explains a field's label; a field that is not here has a label in plain words. */
-export const ENTRY_OF_FIELD: Readonly<Record<string, GlossaryEntry>> = {
+const ENTRY_OF_FIELD: Readonly<Record<string, GlossaryEntry>> = {
   "bars.depth_mm": "bar-depth",
   "wrap.turnover_mm": "turn-over",
   "wrap.ink_over_mm": "bleed",

@@ -97,7 +97,7 @@ function OnePart({ part, before }: { readonly part: ClipPart; readonly before: b
   );
 }
 
-export function HueGroups({ groups }: { readonly groups: readonly ClipGroup[] }) {
+function HueGroups({ groups }: { readonly groups: readonly ClipGroup[] }) {
   return (
     <>
       <h4 class="minor" id="groups-title">

@@ -58,7 +58,7 @@ const VIEWINGS: readonly DescribedOption<Viewing>[] = [
   },
 ];
 
-export function OnScreen() {
+function OnScreen() {
   const meaning = VIEWINGS.find(({ value }) => value === viewing.value)?.meaning ?? "";
   return (
     <div class="field">

@@ -77,7 +77,7 @@ export function PrintSection() {
   );
 }
 
-export function PrintColours() {
+function PrintColours() {
   const now = job.value;
   if (now === undefined) return null;
   const { print, colour } = now;

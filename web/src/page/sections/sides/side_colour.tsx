@@ -77,7 +77,7 @@ interface PickColourProps {
   readonly done: (colour: string | undefined) => void;
 }
 
-export function PickColour({ done }: PickColourProps) {
+function PickColour({ done }: PickColourProps) {
   const image = picture.value?.thumbnail;
   const canvas = useRef<HTMLCanvasElement>(null);
   const place = useSignal({ x: 0.5, y: 0.5 });

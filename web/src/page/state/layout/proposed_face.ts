@@ -15,7 +15,7 @@ interface Answer {
   readonly face?: LargestFace;
 }
 
-export const largestFaceQuery = new Query<Answer>("largest face", queryQueue);
+const largestFaceQuery = new Query<Answer>("largest face", queryQueue);
 
 /** The largest face of the picture's shape; undefined until it is known. */
 export const largestFace = computed(() => largestFaceQuery.fresh.value);

@@ -59,7 +59,7 @@ export const ANSI: readonly NamedSize[] = [
 ];
 
 /** Common practice, no source; 13 × 19 in is sold as 329 × 483 mm. */
-export const INCH_SHEETS: readonly NamedSize[] = [
+const INCH_SHEETS: readonly NamedSize[] = [
   inches(8.5, 14),
   inches(12, 12),
   inches(12, 18),

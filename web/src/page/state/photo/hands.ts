@@ -42,7 +42,7 @@ export function markEdge(kind: EdgeKind): void {
   setEdge({ kind, atMm: Math.round(halves[kind]) });
 }
 
-export function setEdge(edge: Edge): void {
+function setEdge(edge: Edge): void {
   const others = (wallWork.peek()?.edges ?? []).filter(({ kind }) => kind !== edge.kind);
   changeWall({ edges: [...others, edge] });
 }
@@ -51,7 +51,7 @@ export function dropEdge(kind: EdgeKind): void {
   changeWall({ edges: (wallWork.peek()?.edges ?? []).filter((edge) => edge.kind !== kind) });
 }
 
-export function paintStroke(stroke: Stroke): void {
+function paintStroke(stroke: Stroke): void {
   changeWall({ strokes: [...(wallWork.peek()?.strokes ?? []), stroke] });
 }
 

@@ -88,7 +88,6 @@ function rowsOf(panels: readonly PanelPlace[]): number {
 
 /** Whether the view waits for an answer. */
 export const wallPending = computed(() => measureQuery.pending.value || canvasQuery.pending.value);
-export const canvasProgress = computed(() => canvasQuery.progress.value);
 export const canvasFailure = computed(() => canvasQuery.failure.value);
 
 /** Rises with the pointer held on something: nothing is measured until it lets go. */

@@ -47,7 +47,7 @@ export function isOf(picture: Picture, file: PictureFile): boolean {
   return picture.file !== "" && picture.file === file.name;
 }
 
-export function sameFace(one: Face, other: Face): boolean {
+function sameFace(one: Face, other: Face): boolean {
   return one.width_mm === other.width_mm && one.height_mm === other.height_mm;
 }
 

@@ -39,7 +39,7 @@ export async function asPictureFile(name: string, blob: Blob): Promise<PictureFi
 }
 
 /** The hash of some bytes, hexadecimal; empty where the browser computes none. */
-export async function sha256Of(blob: Blob): Promise<string> {
+async function sha256Of(blob: Blob): Promise<string> {
   // Only a page that is served securely has it.
   if (!isSecureContext) return "";
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await blob.arrayBuffer()));
