@@ -3,7 +3,7 @@ import type { MarkedWall } from "../photo/marked_wall";
 import type { RoomLight } from "../photo/light";
 import { distanceMm, type HungSize } from "../photo/placing";
 import type { Camera, Point } from "../photo/plane";
-import { trimmed } from "../units";
+import { MM_PER_INCH, trimmed } from "../units";
 import { say } from "../speech/say";
 
 /** The wall as the viewer hangs the variants on it. */
@@ -30,8 +30,6 @@ export function ownWall(paper: Point, marked: MarkedWall, white: RoomLight["whit
     isUsual: marked.focalFrom === "usual",
   };
 }
-
-const MM_PER_INCH = 25.4;
 
 function length(mm: number): string {
   return say("{mm} mm ({mm2} in)", { mm: trimmed(mm, 0), mm2: trimmed(mm / MM_PER_INCH, 1) });

@@ -1,6 +1,7 @@
 /** The variants on a photographed wall, in the client's page: nothing is asked of any network. */
+import { USUAL_SHADOW } from "../photo/light";
 import { hungSize, isLarger, isSeen } from "../photo/placing";
-import { cornersWrong, markedWall } from "../photo/marked_wall";
+import { cornersWrong, markedWall, roughCorners } from "../photo/marked_wall";
 import { placeAt, type Corners, type Point } from "../photo/plane";
 import type { Photo, PhotoHands, Tool } from "../photo/state";
 import { PhotoView } from "../photo/view";
@@ -48,7 +49,7 @@ export function hangOnWall(
     const [width = 210, height = 297] = paperChoice.value.split("x").map(Number);
     return [width, height];
   };
-  let shadow = 0.7;
+  let shadow = USUAL_SHADOW;
   /** The corners that a hand has moved. */
   const placed = new Set<number>();
 
@@ -177,7 +178,7 @@ export function hangOnWall(
     photo = next;
     isOwn = true;
     floorMm = undefined;
-    corners = middleOf(photo.px);
+    corners = roughCorners(photo.px);
     at = [paperMm()[0] / 2, paperMm()[1] / 2];
     element("own-marks", HTMLElement).hidden = false;
     element("own-paper", HTMLElement).hidden = false;
@@ -234,15 +235,4 @@ async function offeredPhoto({ photo, px }: OfferedWall): Promise<Photo> {
 
 function givenWall({ camera, light, fromDeg, isFree, withinMm }: OfferedWall): ClientWall {
   return { camera, light, fromDeg, isFree, within: () => withinMm, isUsual: false };
-}
-
-/** Where the rings wait at first. */
-function middleOf([width, height]: Point): Corners {
-  const [x, y, half] = [width / 2, height / 2, Math.min(width, height) / 8];
-  return [
-    [x - half, y - 1.4 * half],
-    [x + half, y - 1.4 * half],
-    [x + half, y + 1.4 * half],
-    [x - half, y + 1.4 * half],
-  ];
 }

@@ -11,6 +11,9 @@ export interface RoomLight {
   readonly mostFactor: number;
 }
 
+/** How strong the shadow is until a hand sets it. */
+export const USUAL_SHADOW = 0.7;
+
 export interface Look {
   /** How much of the room's light the piece takes on, 0 to 1. */
   readonly amount: number;

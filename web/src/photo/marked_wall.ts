@@ -209,3 +209,15 @@ export function cornersWrong(corners: Corners): string | undefined {
     return say("The corners are in another order; mark upper left, upper right, lower right and lower left.");
   return lefts > 0 ? say("One corner lies inside the others; mark them again.") : undefined;
 }
+
+/** Corners to begin with by hand: an upright sheet in the middle of the photograph. */
+export function roughCorners([width, height]: Point): Corners {
+  const half = Math.min(width, height) / 8;
+  const [x, y] = [width / 2, height / 2];
+  return [
+    [x - half, y - 1.4 * half],
+    [x + half, y - 1.4 * half],
+    [x + half, y + 1.4 * half],
+    [x - half, y + 1.4 * half],
+  ];
+}

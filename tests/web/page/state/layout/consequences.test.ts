@@ -42,10 +42,9 @@ describe("consequences beside the controls", () => {
     expect(deepestBar(LAYOUT, JOB, "inch")).toBe("This sheet holds bars up to 1.34 in deep.");
   });
 
-  it("says no more than a job may have", () => {
-    expect(deepestBar(sheet({ largest_depth_mm: 429 }), JOB, "mm")).toBe("This sheet holds bars up to 100 mm deep.");
-    expect(widestTurnover(sheet({ largest_turnover_mm: 429 }), JOB, "mm")).toBe(
-      "This sheet holds a turn-over up to 150 mm.",
+  it("says how wide a turn-over may be", () => {
+    expect(widestTurnover(sheet({ largest_turnover_mm: 42.95 }), JOB, "mm")).toBe(
+      "This sheet holds a turn-over up to 42.9 mm.",
     );
   });
 

@@ -1,4 +1,5 @@
 import { expect, it } from "vitest";
+import german from "../../../../../pycore/speech/data/de.json";
 import {
   ANSI,
   ISO_A,
@@ -6,6 +7,7 @@ import {
   isoName,
   type NamedSize,
   ROLLS,
+  SHEET_GROUPS,
   SHEETS,
   sheetName,
 } from "../../../../../web/src/page/state/layout/sizes";
@@ -30,6 +32,13 @@ it("holds the ISO series", () => {
     [250, 353],
     [176, 250],
   ]);
+});
+
+it("has German for each group of sheets that no standard names", () => {
+  const standards = new Set(["ISO A", "ISO B", "ANSI"]);
+  const own = SHEET_GROUPS.map(({ name }) => name).filter((name) => !standards.has(name));
+  expect(own.length).toBe(2);
+  for (const name of own) expect(german).toHaveProperty([name]);
 });
 
 // Derived from ISO 216: each size is the one above halved across its height, rounded down to a whole millimetre.

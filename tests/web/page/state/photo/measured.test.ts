@@ -1,7 +1,8 @@
 // What the core is asked to measure on a wall.
 import { expect, it } from "vitest";
 import { placedWall } from "../../../../../web/src/page/state/photo/measured";
-import { newWall, roughCorners } from "../../../../../web/src/page/state/photo/wall_work";
+import { newWall } from "../../../../../web/src/page/state/photo/wall_work";
+import { roughCorners } from "../../../../../web/src/photo/marked_wall";
 import { JOB } from "../../jobs";
 
 const photo = { name: "wall.jpg", blob: new Blob(["a"]), px: [1200, 900] } as const;

@@ -5,13 +5,8 @@ import {
   openWallInCore,
   restoreWall,
 } from "../../../../../web/src/page/state/photo/open_wall";
-import {
-  changeWall,
-  newWall,
-  roughCorners,
-  wallImage,
-  wallWork,
-} from "../../../../../web/src/page/state/photo/wall_work";
+import { changeWall, newWall, wallImage, wallWork } from "../../../../../web/src/page/state/photo/wall_work";
+import { roughCorners } from "../../../../../web/src/photo/marked_wall";
 
 const core = vi.hoisted(() => ({ asked: [] as string[], restart: [] as (() => void)[], forget: [] as (() => void)[] }));
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({

@@ -1,6 +1,7 @@
 import { expect, it } from "vitest";
 import { asWall, wallText } from "../../../../../web/src/page/state/photo/stored_wall";
-import { newWall, roughCorners, type WallWork } from "../../../../../web/src/page/state/photo/wall_work";
+import { newWall, type WallWork } from "../../../../../web/src/page/state/photo/wall_work";
+import { roughCorners } from "../../../../../web/src/photo/marked_wall";
 
 const photo = { name: "wall.jpg", blob: new Blob(["a"]), px: [1200, 900], focalPx: 971 } as const;
 const work: WallWork = {

@@ -1,4 +1,5 @@
 import { beforeEach, expect, it, vi } from "vitest";
+import german from "../../../../../pycore/speech/data/de.json";
 import type { Job, Presets } from "../../../../../web/src/contract/types";
 import { type Edit, setText } from "../../../../../web/src/page/state/work/edit";
 import { CoreError } from "../../../../../web/src/worker/errors";
@@ -87,6 +88,7 @@ vi.mock("../../../../../web/src/page/state/presets/kept", () => ({
 }));
 
 const state = await import("../../../../../web/src/page/state/presets/presets");
+const { speak } = await import("../../../../../web/src/speech/say");
 const { fieldErrors } = await import("../../../../../web/src/page/state/page/fields");
 
 /** What the browser keeps. */
@@ -113,6 +115,9 @@ it("says what a file brought", () => {
   expect(state.joinedSentence("shop.json", 0, 1)).toBe(
     "shop.json was opened: no entry is new; 1 entry of the same name took the file's values.",
   );
+  speak("de", german);
+  expect(state.joinedSentence("shop.json", 2, 0)).toBe("shop.json ist geöffnet: 2 Einträge sind neu.");
+  speak("en", {});
 });
 
 it("saves and deletes on top of what another tab has written", async () => {

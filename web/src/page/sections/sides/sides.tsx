@@ -12,7 +12,7 @@ import { job, shown } from "../../state/work/work";
 import { FillChoice } from "./fill_choice";
 import { FillDetails } from "./fill_details";
 import { SideEdges } from "./side_edges";
-import { say } from "../../../speech/on_page";
+import { lowered, say } from "../../../speech/on_page";
 
 export function SidesSection() {
   const now = job.value;
@@ -38,7 +38,7 @@ export function SidesSection() {
         summary={
           own.length === 0
             ? say("Give one side its own fill")
-            : say("With their own fill: {own}", { own: own.join(", ") })
+            : say("With their own fill: {own}", { own: own.map((side) => lowered(SIDE_WORDS[side])).join(", ") })
         }
       >
         {SIDES.map((side) => (

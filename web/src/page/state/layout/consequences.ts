@@ -33,16 +33,12 @@ export function fineness(layout: Layout): { text: string; practice: string } | u
   };
 }
 
-/** What a job may have at most, mm. */
-const DEEPEST_BAR_MM = 100;
-const WIDEST_TURNOVER_MM = 150;
-
 export function deepestBar(layout: Layout, job: Job, unit: Unit): string {
   const holder = loaded(job);
   const mm = layout.sheet.largest_depth_mm;
   if (mm === undefined || mm <= 0)
     return say("No bar depth fits on this {holder} with this face and this turn-over.", { holder });
-  return say("This {holder} holds bars up to {mm} deep.", { holder, mm: atMost(Math.min(mm, DEEPEST_BAR_MM), unit) });
+  return say("This {holder} holds bars up to {mm} deep.", { holder, mm: atMost(mm, unit) });
 }
 
 export function widestTurnover(layout: Layout, job: Job, unit: Unit): string {
@@ -52,7 +48,7 @@ export function widestTurnover(layout: Layout, job: Job, unit: Unit): string {
     return say("No turn-over fits on this {holder} with this face and these bars.", { holder });
   return say("This {holder} holds a turn-over up to {mm}.", {
     holder,
-    mm: atMost(Math.min(mm, WIDEST_TURNOVER_MM), unit),
+    mm: atMost(mm, unit),
   });
 }
 

@@ -80,8 +80,8 @@ export const SHEET_GROUPS: readonly SizeGroup[] = [
   { name: "ISO A", sizes: ISO_A },
   { name: "ISO B", sizes: ISO_B },
   { name: "ANSI", sizes: ANSI },
-  { name: "Inch sheets", sizes: INCH_SHEETS },
-  { name: "Rolls", sizes: ROLLS },
+  { name: say("Inch sheets"), sizes: INCH_SHEETS },
+  { name: say("Rolls"), sizes: ROLLS },
 ];
 
 export const SHEETS: readonly NamedSize[] = SHEET_GROUPS.flatMap(({ sizes }) => sizes);

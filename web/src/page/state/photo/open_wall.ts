@@ -2,6 +2,7 @@
 import { batch, effect, signal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
 import type { Note, Progress } from "../../../contract/types";
+import { roughCorners } from "../../../photo/marked_wall";
 import type { Corners } from "../../../photo/plane";
 import { getCore, onForgotten, onRestart } from "../core/connection";
 import { READ_ONLY, readOnly } from "../keeping/mode";
@@ -13,7 +14,6 @@ import {
   isRough,
   type MarkedReference,
   newWall,
-  roughCorners,
   tool,
   type WallPhotoFile,
   wallImage,

@@ -1,7 +1,8 @@
 // The photographed wall: the photograph, what is marked on it, and where the piece hangs. It belongs to the job
 // and is kept with it, never in it.
 import { computed, signal } from "@preact/signals";
-import type { Look } from "../../../photo/light";
+import { type Look, USUAL_SHADOW } from "../../../photo/light";
+import { roughCorners } from "../../../photo/marked_wall";
 import type { Edge } from "../../../photo/placing";
 import type { Corners, Point } from "../../../photo/plane";
 import type { Tool } from "../../../photo/state";
@@ -55,23 +56,12 @@ export function changeWall(change: Partial<WallWork>): void {
   if (wallWork.value !== undefined && !readOnly.value) wallWork.value = { ...wallWork.value, ...change };
 }
 
+const USUAL_LOOK = { roomLight: 1, shadow: USUAL_SHADOW, proofColours: false };
+
 /** A wall whose photograph was just opened; the piece will hang where its reference is. */
 export function newWall(photo: WallPhotoFile): WallWork {
   const reference = { size: "a4" };
-  const usual = { roomLight: 1, shadow: 0.7, proofColours: false };
-  return { photo, references: [reference], at: middleOf(reference), edges: [], strokes: [], ...usual };
-}
-
-/** Corners to begin with by hand: an upright sheet in the middle of the photograph. */
-export function roughCorners([width, height]: Point): Corners {
-  const half = Math.min(width, height) / 8;
-  const [x, y] = [width / 2, height / 2];
-  return [
-    [x - half, y - 1.4 * half],
-    [x + half, y - 1.4 * half],
-    [x + half, y + 1.4 * half],
-    [x - half, y + 1.4 * half],
-  ];
+  return { photo, references: [reference], at: middleOf(reference), edges: [], strokes: [], ...USUAL_LOOK };
 }
 
 /** Whether corners still wait in the middle for a hand: nothing is measured by them. */
@@ -81,6 +71,6 @@ export function isRough(corners: Corners, px: Point): boolean {
 
 /** How the piece takes the room's light, the direction aside. */
 export const wallLook = computed<Omit<Look, "fromDeg">>(() => {
-  const { roomLight = 1, shadow = 0.7, proofColours = false } = wallWork.value ?? {};
+  const { roomLight, shadow, proofColours } = wallWork.value ?? USUAL_LOOK;
   return { amount: proofColours ? 0 : roomLight, shadow };
 });

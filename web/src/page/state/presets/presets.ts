@@ -57,7 +57,8 @@ export function joinedSentence(file: string, added: number, replaced: number): s
     replaced === 0 ? "" : say("; {entries} of the same name took the file's values", { entries: entries(replaced) });
   return say("{file} was opened: {words} new{also}.", {
     file,
-    words: added === 0 ? say("no entry is") : `${entries(added)} ${added === 1 ? "is" : "are"}`,
+    words:
+      added === 0 ? say("no entry is") : added === 1 ? say("1 entry is") : say("{count} entries are", { count: added }),
     also,
   });
 }
