@@ -44,6 +44,7 @@ KINDS = [
     (b"%PDF-1.7\n", "a PDF"),
     (media(b"heic", b"mif1"), "a HEIC"),
     (media(b"mif1", b"heic"), "a HEIC"),
+    (media(b"heic", b"MiHE"), "a HEIC"),
     (media(b"avif", b"mif1"), "an AVIF"),
     (media(b"mif1", b"avif"), "an AVIF"),
     (media(b"crx ", b"isom"), "a camera raw file"),

@@ -199,6 +199,25 @@ def test_pinned_pieces_stay_and_the_others_go_round_them() -> None:
     assert [(one.x_mm, one.y_mm) for one in lying.values() if one.pinned] == [(400, 100), (100, 500)]
 
 
+@pytest.mark.parametrize("seed", [1, 5, 8, 10])
+def test_pieces_pinned_where_they_lie_stay_and_the_others_keep_clear(seed: int) -> None:
+    """Every other piece of a random plan's first sheet, from its first or its second on."""
+    jobs, options = random_set(seed)
+    first = make_plan(jobs, options=options).sheets[0]
+    pins = tuple(
+        Pin(piece=one.name, x_mm=one.x_mm, y_mm=one.y_mm, turned=one.turned)
+        for one in first.pieces[seed % 2 :: 2]
+    )
+    plan = make_plan(jobs, options=options.model_copy(update={"pins": pins}))
+    check_plan(plan, jobs, gap_mm=options.gap_mm, knife_mm=options.knife_mm)
+    lying = {one.name: one for one in plan.sheets[0].pieces if one.pinned}
+    assert set(lying) == {pin.piece for pin in pins}
+    for pin in pins:
+        one = lying[pin.piece]
+        assert (one.x_mm, one.y_mm) == pytest.approx((pin.x_mm, pin.y_mm), abs=1e-6)
+        assert one.turned == pin.turned
+
+
 def test_a_pin_on_a_second_sheet() -> None:
     pins = (Pin(piece="b", sheet=2, x_mm=0, y_mm=0, turned=True),)
     jobs = [PlanJob(name=name, job=Job()) for name in ("a", "b", "c")]
@@ -248,6 +267,21 @@ def test_what_cannot_be_planned() -> None:
         planned()
     with pytest.raises(FieldError, match="at most 5000 canvases; these jobs have 6000"):
         planned(*"abcdef", copies=1000)
+
+
+@pytest.mark.parametrize(
+    ("options", "field"),
+    [
+        ({"gap_mm": -1}, "gap_mm"),
+        ({"stocks": [{"width_mm": 610}, {"height_mm": 400}]}, "stocks.1.width_mm"),
+        ({"pins": [{"piece": "a", "x_mm": 0, "y_mm": -2}]}, "pins.0.y_mm"),
+        ({"gaps_mm": 1}, "gaps_mm"),
+    ],
+)
+def test_a_wrong_option_is_named_by_its_path(options: dict[str, object], field: str) -> None:
+    with pytest.raises(FieldError) as caught:
+        check_options(options)
+    assert caught.value.field == field
 
 
 def test_panels_of_a_group_are_pieces() -> None:
