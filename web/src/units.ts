@@ -9,7 +9,7 @@ export const MM_PER_INCH = 25.4;
 /** A length that was typed, in mm, or what is wrong with it. */
 export type ParsedLength = { ok: true; mm: number } | { ok: false; expected: string };
 
-/** A length in the unit's own number, without the unit: one decimal of mm, or three of an inch. */
+/** A length in the unit's own number, without the unit: two decimals of mm at most, or three of an inch. */
 export function lengthText(mm: number, unit: Unit): string {
   return unit === "mm" ? trimmed(mm, 2) : trimmed(mm / MM_PER_INCH, 3);
 }
@@ -21,8 +21,12 @@ export function lengthShown(mm: number, unit: Unit): string {
 
 /** Two lengths as `300 × 400 mm`. */
 export function sizeShown(width_mm: number, height_mm: number, unit: Unit): string {
-  const [width, height] = [lengthShown(width_mm, unit), lengthShown(height_mm, unit)];
-  return `${width.replace(/ (mm|in)$/, "")} × ${height}`;
+  return `${withoutUnit(lengthShown(width_mm, unit))} × ${lengthShown(height_mm, unit)}`;
+}
+
+/** A length or a size as it is shown, without the unit behind it. */
+export function withoutUnit(shown: string): string {
+  return shown.replace(/ (mm|in)$/, "");
 }
 
 /** Pixels across and down, as `640 × 427 pixels`. */

@@ -3,7 +3,7 @@
 import { createElement, Fragment, type ComponentChildren } from "preact";
 import { speak, pieces, valueShown, type Language } from "./say";
 
-export { decimal, language, lowered, mark, saidAgain, say, speak } from "./say";
+export { decimal, inRow, language, lowered, mark, saidAgain, say, speak } from "./say";
 export type { Language } from "./say";
 
 const LANGUAGE_KEY = "tuckfold-language";

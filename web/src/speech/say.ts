@@ -47,6 +47,11 @@ export function decimal(digits: string): string {
   return inUse.language === "de" ? digits.replace(".", ",") : digits;
 }
 
+/** Numbers in a row: semicolons stand between them where a comma is the decimal sign. */
+export function inRow(numbers: readonly string[]): string {
+  return numbers.join(inUse.language === "de" ? "; " : ", ");
+}
+
 const NUMBER = /^[-+−]?\d+\.\d+$/;
 
 /** A value as it stands in a sentence; as a text it stays as it is. */

@@ -6,25 +6,28 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   onRestart: () => {},
 }));
 
-const { freeName, ILLUSTRATIVE } = await import("../../../../../web/src/page/state/colour/profiles");
+const { ILLUSTRATIVE, keepProfile, nameFor } = await import("../../../../../web/src/page/state/colour/profiles");
 
-const among =
-  (...names: string[]) =>
-  (name: string) =>
-    names.includes(name);
+const blob = (text: string): Blob => new Blob([text]);
 
 describe("the name of a profile", () => {
-  it("is its file's, where that is free", () => {
-    expect(freeName("matte.icc", among("gloss.icc"))).toBe("matte.icc");
+  it("is its file's, where that is free or the same file has it", async () => {
+    expect(await nameFor("gloss.icc", blob("gloss"))).toBe("gloss.icc");
+    keepProfile({ name: "gloss.icc", blob: blob("gloss") });
+    expect(await nameFor("gloss.icc", blob("gloss"))).toBe("gloss.icc");
   });
 
-  it("gets a number before its ending where another file has it", () => {
-    expect(freeName("matte.icc", among("matte.icc"))).toBe("matte (2).icc");
-    expect(freeName("matte.v2.icc", among("matte.v2.icc", "matte.v2 (2).icc"))).toBe("matte.v2 (3).icc");
-    expect(freeName("matte", among("matte"))).toBe("matte (2)");
+  it("gets a number before its ending where another file has it", async () => {
+    keepProfile({ name: "matte.v2.icc", blob: blob("first") });
+    expect(await nameFor("matte.v2.icc", blob("other"))).toBe("matte.v2 (2).icc");
+    keepProfile({ name: "matte.v2 (2).icc", blob: blob("other") });
+    expect(await nameFor("matte.v2.icc", blob("other"))).toBe("matte.v2 (2).icc");
+    expect(await nameFor("matte.v2.icc", blob("third"))).toBe("matte.v2 (3).icc");
+    keepProfile({ name: "matte", blob: blob("first") });
+    expect(await nameFor("matte", blob("other"))).toBe("matte (2)");
   });
 
-  it("is never that of the invented canvas", () => {
-    expect(freeName(ILLUSTRATIVE, among())).toBe(`${ILLUSTRATIVE} (2)`);
+  it("is never that of the invented canvas", async () => {
+    expect(await nameFor(ILLUSTRATIVE, blob("matte"))).toBe(`${ILLUSTRATIVE} (2)`);
   });
 });

@@ -74,18 +74,18 @@ describe("depths", () => {
     expect(depthsText(usualDepths("inch"), "inch")).toBe("0.75, 1.5, 2");
     expect(parseDepths("18, 38.5,50 ", "mm")).toEqual({
       ok: true,
-      depths_mm: [18, 38.5, 50],
+      values: [18, 38.5, 50],
     });
   });
 
   it("may have decimal commas with semicolons between them, and their own unit", () => {
     expect(parseDepths("18; 38,5; 5 cm", "mm")).toEqual({
       ok: true,
-      depths_mm: [18, 38.5, 50],
+      values: [18, 38.5, 50],
     });
     expect(parseDepths("1 1/2, 3/4", "inch")).toEqual({
       ok: true,
-      depths_mm: [38.1, 19.05],
+      values: [38.1, 19.05],
     });
   });
 
@@ -94,7 +94,7 @@ describe("depths", () => {
       ok: false,
       got: "deep",
     });
-    expect(parseDepths("", "mm")).toEqual({ ok: true, depths_mm: [] });
+    expect(parseDepths("", "mm")).toEqual({ ok: true, values: [] });
   });
 });
 
@@ -103,9 +103,9 @@ describe("sizes", () => {
     const sizes = ["200x133.5", "300x200"];
     for (const unit of ["mm", "inch"] as const) {
       const read = parseSizes(sizesText(sizes, unit), unit);
-      expect(read.ok && read.sizes.map((size) => Math.round(faceOf(size).width_mm))).toEqual([200, 300]);
+      expect(read.ok && read.values.map((size) => Math.round(faceOf(size).width_mm))).toEqual([200, 300]);
     }
-    expect(parseSizes("8 1/2 x 11, 20 cm × 10 cm", "inch")).toEqual({ ok: true, sizes: ["215.9x279.4", "200x100"] });
+    expect(parseSizes("8 1/2 x 11, 20 cm × 10 cm", "inch")).toEqual({ ok: true, values: ["215.9x279.4", "200x100"] });
   });
 
   it("name the part that is none", () => {

@@ -1,6 +1,6 @@
 // Opening a canvas profile: by button, by dropping it on the page, or pasted.
 import { signal } from "@preact/signals";
-import { freeName, ILLUSTRATIVE, keepProfile, recordOpened, profileFile } from "./profiles";
+import { ILLUSTRATIVE, keepProfile, nameFor, recordOpened } from "./profiles";
 import { getCore } from "../core/connection";
 import { setColour } from "../work/edit";
 import { clearFieldErrors, entryError, fileFailure, setFieldError } from "../page/fields";
@@ -43,7 +43,7 @@ export async function openProfileFile(file: File): Promise<void> {
 /** Open a profile in the core and keep it; resolves with the name that jobs call it. */
 export async function keepProfileFile(file: string, blob: Blob): Promise<string> {
   const bytes = await blob.arrayBuffer();
-  const name = await nameFor(file, bytes);
+  const name = await nameFor(file, blob);
   await firstWork();
   const { reply } = await getCore().call("profile", { file: name }, { buffer: bytes.slice(0) });
   recordOpened(reply);
@@ -55,23 +55,4 @@ export async function keepProfileFile(file: string, blob: Blob): Promise<string>
 export function chooseIllustrativeProfile(): void {
   clearFieldErrors(FIELD);
   void propose({ field: FIELD, label: say("the illustrative canvas"), change: setColour({ profile: ILLUSTRATIVE }) });
-}
-
-/** Two files of one name get different names here, as undo may bring the first one back. */
-async function nameFor(name: string, bytes: ArrayBuffer): Promise<string> {
-  const others = new Set<string>();
-  for (let free = name; ; free = freeName(name, (tried) => others.has(tried))) {
-    if (free === ILLUSTRATIVE) others.add(free);
-    else {
-      const kept = await profileFile(free)?.blob.arrayBuffer();
-      if (kept === undefined || sameBytes(kept, bytes)) return free;
-      others.add(free);
-    }
-  }
-}
-
-function sameBytes(one: ArrayBuffer, other: ArrayBuffer): boolean {
-  if (one.byteLength !== other.byteLength) return false;
-  const [a, b] = [new Uint8Array(one), new Uint8Array(other)];
-  return a.every((byte, index) => byte === b[index]);
 }

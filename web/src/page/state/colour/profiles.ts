@@ -48,11 +48,21 @@ export async function openProfileInCore(name: string): Promise<void> {
 }
 
 /**
- * The name under which a file is kept: its own, with a number where that is another's already. Pure.
+ * The name under which a profile's file is kept here: its own, with a number where another file has that already, as
+ * undo may bring the other one back.
  */
-export function freeName(name: string, isUsed: (name: string) => boolean): string {
+export async function nameFor(name: string, blob: Blob): Promise<string> {
   const [, stem = name, ending = ""] = /^(.*?)(\.[^.]*)?$/s.exec(name) ?? [];
-  let free = name;
-  for (let count = 2; free === ILLUSTRATIVE || isUsed(free); count += 1) free = `${stem} (${count})${ending}`;
-  return free;
+  for (let count = 1; ; count += 1) {
+    const free = count === 1 ? name : `${stem} (${count})${ending}`;
+    if (free === ILLUSTRATIVE) continue;
+    const kept = files.get(free)?.blob;
+    if (kept === undefined || (await isEqual(kept, blob))) return free;
+  }
+}
+
+async function isEqual(one: Blob, other: Blob): Promise<boolean> {
+  if (one.size !== other.size) return false;
+  const [a, b] = [new Uint8Array(await one.arrayBuffer()), new Uint8Array(await other.arrayBuffer())];
+  return a.every((byte, place) => byte === b[place]);
 }

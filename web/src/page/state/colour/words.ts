@@ -3,7 +3,7 @@ import type { ClipPart, ClipReply, IntentRow, ProfileReply } from "../../../cont
 import type { SolidPoints } from "../../../solid/types";
 import type { ScreenFacts } from "./viewing";
 import { percentShown } from "../../../units";
-import { decimal, language, saidAgain, say } from "../../../speech/on_page";
+import { decimal, inRow, language, saidAgain, say } from "../../../speech/on_page";
 
 /** What the invented canvas is called; its file says it in English. */
 export const ILLUSTRATIVE_NAME = say("Illustrative matte canvas (invented, not measured)");
@@ -33,8 +33,7 @@ export function shareShown(share: number): string {
 }
 
 export function labShown([lightness, a, b]: readonly [number, number, number]): string {
-  const between = language() === "de" ? "; " : ", ";
-  return [decimal(lightness.toFixed(1)), signed(a), signed(b)].join(between);
+  return inRow([decimal(lightness.toFixed(1)), signed(a), signed(b)]);
 }
 
 function signed(value: number): string {

@@ -5,8 +5,8 @@ import { MOST_PANES } from "../../../stage/panes/panes";
 import { SIDES, setBars, setColour, setFace, setSide, setSides, setWrap } from "../work/edit";
 import { entryError, type FieldError } from "../page/fields";
 import { fillWord, FINISHES } from "../page/names";
-import { lengthShown, MM_PER_INCH, parseLength, percentShown, sizeShown, type Unit } from "../../../units";
-import { language, say } from "../../../speech/on_page";
+import { lengthShown, MM_PER_INCH, parseLength, percentShown, sizeShown, type Unit, withoutUnit } from "../../../units";
+import { inRow, say } from "../../../speech/on_page";
 
 /** One thing that variants differ in, and the values that it has in them. */
 export type Plan =
@@ -91,25 +91,32 @@ export function broughtWord(share: number): string {
 
 /** Depths as they are written: commas between them, or semicolons where a comma is a decimal one. */
 export function depthsText(depths_mm: readonly number[], unit: Unit): string {
-  return depths_mm.map((mm) => lengthShown(mm, unit).replace(/ (mm|in)$/, "")).join(language() === "de" ? "; " : ", ");
+  return inRow(depths_mm.map((mm) => withoutUnit(lengthShown(mm, unit))));
 }
 
-/** Read a list of depths, in mm, or say what is wrong with the first part that is no length. */
-export function parseDepths(
-  text: string,
-  unit: Unit,
-): { readonly ok: true; readonly depths_mm: readonly number[] } | { readonly ok: false; readonly got: string } {
-  const parts = text
-    .split(text.includes(";") ? ";" : ",")
-    .map((part) => part.trim())
-    .filter((part) => part !== "");
-  const depths_mm: number[] = [];
-  for (const part of parts) {
-    const parsed = parseLength(part, unit);
-    if (!parsed.ok) return { ok: false, got: part };
-    depths_mm.push(parsed.mm);
+/** A list as it was typed, or the first part of it that is wrong. */
+export type ParsedList<T> =
+  { readonly ok: true; readonly values: readonly T[] } | { readonly ok: false; readonly got: string };
+
+/** Read a list part by part: semicolons stand between the parts where there are any, else commas. */
+function parsedList<T>(text: string, read: (part: string) => T | undefined): ParsedList<T> {
+  const values: T[] = [];
+  for (const written of text.split(text.includes(";") ? ";" : ",")) {
+    const part = written.trim();
+    if (part === "") continue;
+    const value = read(part);
+    if (value === undefined) return { ok: false, got: part };
+    values.push(value);
   }
-  return { ok: true, depths_mm };
+  return { ok: true, values };
+}
+
+/** Read a list of depths, in mm. */
+export function parseDepths(text: string, unit: Unit): ParsedList<number> {
+  return parsedList(text, (part) => {
+    const parsed = parseLength(part, unit);
+    return parsed.ok ? parsed.mm : undefined;
+  });
 }
 
 /** The face of a size as a plan has it. */
@@ -145,27 +152,18 @@ export function usualSizes({ width_mm, height_mm }: Face, unit: Unit): readonly 
 export function sizesText(sizes: readonly string[], unit: Unit): string {
   const shown = sizes.map((size) => {
     const { width_mm, height_mm } = faceOf(size);
-    return sizeShown(width_mm, height_mm, unit).replace(/ (mm|in)$/, "");
+    return withoutUnit(sizeShown(width_mm, height_mm, unit));
   });
-  return shown.join(language() === "de" ? "; " : ", ");
+  return inRow(shown);
 }
 
-/** Read a list of sizes, or say what is wrong with the first part that is none. */
-export function parseSizes(
-  text: string,
-  unit: Unit,
-): { readonly ok: true; readonly sizes: readonly string[] } | { readonly ok: false; readonly got: string } {
-  const parts = text
-    .split(text.includes(";") ? ";" : ",")
-    .map((part) => part.trim())
-    .filter((part) => part !== "");
-  const sizes: string[] = [];
-  for (const part of parts) {
+/** Read a list of sizes. */
+export function parseSizes(text: string, unit: Unit): ParsedList<string> {
+  return parsedList(text, (part) => {
     const [width, height, ...more] = part.split(/[x×]/i).map((side) => parseLength(side.trim(), unit));
-    if (width?.ok !== true || height?.ok !== true || more.length > 0) return { ok: false, got: part };
-    sizes.push(`${width.mm}x${height.mm}`);
-  }
-  return { ok: true, sizes };
+    if (width?.ok !== true || height?.ok !== true || more.length > 0) return undefined;
+    return `${width.mm}x${height.mm}`;
+  });
 }
 
 /** The error of a wrong number of variants; the core checks everything else. */

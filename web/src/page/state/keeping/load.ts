@@ -1,16 +1,16 @@
 // From the entries of the database to the work on the page.
 import type { Job } from "../../../contract/types";
 import { CoreError } from "../../../worker/client";
-import { freeName, keepProfile, profileFile } from "../colour/profiles";
+import { keepProfile, nameFor, profileFile } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { KINDS, type Plan } from "../compare/plan";
 import { begin, type History, type Step } from "../work/history";
 import { isOf } from "../work/picture_job";
 import { asPictureFile, keepPicture, NO_PICTURE, pictureFile } from "../work/pictures";
 import type { Work } from "../work/work";
-import { enterKey, keyOf } from "./keys";
+import { enterKey } from "./keys";
 import type { Part } from "./parts";
-import { type PartEntry, type StepEntry, VIEW } from "./records";
+import { type StepEntry, VIEW } from "./records";
 import { numbers, written } from "./save";
 import { enterSmall } from "./small";
 import { stepOf } from "./steps";
@@ -91,28 +91,12 @@ async function profileNames({ entry, blobs }: JobRecord): Promise<ReadonlyMap<st
   const names = new Map<string, string>();
   for (const part of entry.parts.filter(({ role }) => role === "profile")) {
     const blob = blobs.get(part.key);
-    if (blob !== undefined) names.set(part.name, await adoptedProfile(part, blob));
+    if (blob === undefined) continue;
+    const name = await nameFor(part.name, blob);
+    if (profileFile(name) === undefined) keepProfile({ name, blob });
+    names.set(part.name, name);
   }
   return names;
-}
-
-async function adoptedProfile({ name, key }: PartEntry, blob: Blob): Promise<string> {
-  const others = new Set<string>();
-  for (let free = name; ; free = freeName(name, (tried) => others.has(tried))) {
-    const here = profileFile(free);
-    if (here === undefined) {
-      keepProfile({ name: free, blob });
-      return free;
-    }
-    if (keyOf(here.blob) === key || (await isEqual(here.blob, blob))) return free;
-    others.add(free);
-  }
-}
-
-async function isEqual(one: Blob, other: Blob): Promise<boolean> {
-  if (one.size !== other.size) return false;
-  const [a, b] = (await Promise.all([one.arrayBuffer(), other.arrayBuffer()])).map((bytes) => new Uint8Array(bytes));
-  return a?.every((byte, place) => byte === b?.[place]) ?? false;
 }
 
 async function checkedStep(
