@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
+import german from "../../../../../pycore/speech/data/de.json";
 import type { ErrorReply, Job, ShowReply } from "../../../../../web/src/contract/types";
 import type { Work } from "../../../../../web/src/page/state/work/work";
 import type { CoreError } from "../../../../../web/src/worker/errors";
@@ -136,6 +137,19 @@ describe("candidates", () => {
     expect(work.job.value?.bars.depth_mm).toBe(20);
     await run.step("redo");
     expect(work.job.value?.bars.depth_mm).toBe(38);
+  });
+
+  it("are said to be at work in the page's language", async () => {
+    const { run, work, depth } = bench;
+    (await import("../../../../../web/src/speech/say")).speak("de", german);
+    const shown = sees(() => undefined);
+    let busy = "";
+    core.answer = (method, params) => {
+      busy = work.busy.value;
+      return shown(method, params);
+    };
+    await run.propose(depth(38));
+    expect(busy).toBe("In Arbeit");
   });
 
   it("leave the job as it was when refused, with the core's words beside the field", async () => {

@@ -120,7 +120,7 @@ async function perform(batch: readonly Task[]): Promise<void> {
   const before = history.value;
   const changed = advance(before, batch);
   if (changed === undefined) return;
-  busy.value = "Working";
+  busy.value = say("Working");
   const fresh = shown.value === undefined || inCore === undefined;
   const open = await openInCore(changed.present.state.picture);
   const { next, face } = await proposed(changed, batch);
