@@ -8,11 +8,16 @@ from typing import Final
 from pycore.speech import say
 
 #: What a file begins with. ISO/IEC 23008-12 and the AV1 image format for the brands behind `ftyp`; GIF89a;
-#: ISO 32000 (PDF). Common practice: the makers' own signatures of camera raw files are not published.
+#: ISO 32000 (PDF); ISO/IEC 15444-1 (JPEG 2000); ISO/IEC 18181-2 (JPEG XL).
+#: Common practice: the makers' own signatures of camera raw files are not published.
 _BEGINNINGS: Final = (
     (b"GIF87a", say("a GIF")),
     (b"GIF89a", say("a GIF")),
     (b"%PDF-", say("a PDF")),
+    (b"\0\0\0\x0cjP  \r\n\x87\n", say("a JPEG 2000")),
+    (b"\xff\x4f\xff\x51", say("a JPEG 2000")),
+    (b"\0\0\0\x0cJXL \r\n\x87\n", say("a JPEG XL")),
+    (b"\xff\x0a", say("a JPEG XL")),
     (b"IIRO", say("a camera raw file")),
     (b"IIRS", say("a camera raw file")),
     (b"MMOR", say("a camera raw file")),
@@ -74,6 +79,8 @@ def unread_kind(data: bytes) -> str:
                 return say("an AVIF")
         if any(one in _HEIC_BRANDS for one in brands):
             return say("a HEIC")
+    if _is_bitmap(data):
+        return say("a BMP")
     head = data[:2048].lstrip(b"\xef\xbb\xbf \t\r\n")
     if head.startswith(b"<") and b"<svg" in head.lower():
         return say("an SVG")
@@ -103,6 +110,12 @@ def is_thumbnail_first(data: bytes) -> bool:
     """
     found = _directories(data)
     return len(found) > 1 and bool((found[0].get(_SUBFILE) or [0])[0] & 1)
+
+
+def _is_bitmap(data: bytes) -> bool:
+    """Common practice: BM, the file's size, four bytes of nothing, and where the pixels begin."""
+    begin = int.from_bytes(data[10:14], "little")
+    return data[:2] == b"BM" and data[6:10] == bytes(4) and 26 <= begin < len(data)
 
 
 def _is_raw_tiff(data: bytes) -> bool:

@@ -37,11 +37,24 @@ def tiff(*directories: dict[int, int], order: str = "<") -> bytes:
     return head + body
 
 
+def saved(kind: str) -> bytes:
+    """A small picture of a kind, as Pillow saves it."""
+    file = io.BytesIO()
+    Image.new("RGB", (8, 8), "red").save(file, kind)
+    return file.getvalue()
+
+
 # Published: the brands by ISO/IEC 23008-12 and the AV1 image format; the tags by TIFF 6.0, section 8, and the
 # sensor's photometric interpretation by TIFF/EP (ISO 12234-2).
 KINDS = [
     (b"GIF89a" + bytes(20), "a GIF"),
     (b"%PDF-1.7\n", "a PDF"),
+    (saved("BMP"), "a BMP"),
+    (saved("JPEG2000"), "a JPEG 2000"),
+    # Published: ISO/IEC 18181-2, the box of the signature and the naked codestream.
+    (b"\0\0\0\x0cJXL \r\n\x87\n" + bytes(20), "a JPEG XL"),
+    (b"\xff\x0a" + bytes(20), "a JPEG XL"),
+    (b"BMW" + bytes(60), ""),
     (media(b"heic", b"mif1"), "a HEIC"),
     (media(b"mif1", b"heic"), "a HEIC"),
     (media(b"heic", b"MiHE"), "a HEIC"),
