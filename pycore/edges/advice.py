@@ -223,7 +223,7 @@ _FAULTS: Final = {
 _REASONS: Final = {
     Fill.MIRROR: mark("little there shows twice ({doubled:.2f}) or breaks ({broken:.2f})"),
     Fill.DRAWN_OUT: mark("what lies at the edge makes few streaks (streaked {streaked:.2f})"),
-    Fill.RUN_ON: mark("running on takes little off the face (cut {cut:.2f})"),
+    Fill.RUN_ON: mark("little that stands out goes round the edge (cut {cut:.2f})"),
     Fill.FADE: mark("fading shows less of it (doubled {doubled:.2f})"),
     Fill.CONTINUED: mark(
         "lines go on as they run (bent {bent:.2f}, smeared {smeared:.2f}), though it is made up"
