@@ -101,7 +101,7 @@ def layout_report(
         use = picture_window(job, width_px=picture_px[0], height_px=picture_px[1])
     is_group = job.group.panels > 1
     plan = plan_sheets(job) if is_group else None
-    notes = [*more, *layout_notes(job, fit=fit, use=use), *group_notes(job, plan=plan)]
+    notes = [*layout_notes(job, fit=fit, use=use), *group_notes(job, plan=plan), *more]
     across, down = sizes.canvas_mm
     return Layout(
         flat=FlatLayout(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pycore.contract.job import Job
-from pycore.contract.notes import Note, Severity
+from pycore.contract.notes import Note, Severity, worst_first
 from pycore.layout.report import Layout, layout_report
 from pycore.tasks.job_notes import job_notes, sheet_fit
 
@@ -37,18 +37,15 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
     >>> lay_out(Job()).sheet.fits
     True
     """
-    notes: list[Note] = job_notes(job)
-    if picture is not None:
-        from pycore.render.notes import grey_notes, tone_notes
-
-        notes = [
-            *tone_notes(picture.source),
-            *grey_notes(picture.source, job),
-            *notes,
-            *picture.info.notes,
-        ]
     size_px = None if picture is None else picture.size_px
-    return layout_report(job, picture_px=size_px, fit=sheet_fit(job), more=notes)
+    layout = layout_report(job, picture_px=size_px, fit=sheet_fit(job), more=job_notes(job))
+    if picture is None:
+        return layout
+    from pycore.render.notes import grey_notes, tone_notes
+
+    # After the others of their severity: too few pixels are sure to show, a missing profile may not.
+    about_picture = [*picture.info.notes, *grey_notes(picture.source, job), *tone_notes(picture.source)]
+    return layout.model_copy(update={"notes": worst_first([*layout.notes, *about_picture])})
 
 
 def printing_notes(job: Job, picture: OpenPicture) -> list[Note]:
