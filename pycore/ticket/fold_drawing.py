@@ -149,11 +149,10 @@ def draw_arrow(pages: TicketPages, points: Floats, *, head: float = 1.7) -> None
     ----------
     pages : TicketPages
     points : (n, 2) float64
-        mm on the page.
+        mm on the page; two or more.
     head : float
         mm.
     """
-    back = points[-1] - points[-2]
     for point in points[-2::-1]:
         back = points[-1] - point
         if float(np.hypot(*back)) > head * 0.8:
