@@ -119,10 +119,20 @@ def test_trimmed_corners_leave_a_tab() -> None:
     assert trimmed_area_mm2(trimmed) == pytest.approx(190_384, abs=1e-6)
 
 
-def test_canvas_that_gives_is_less_canvas() -> None:
+@pytest.mark.parametrize("wrap", [{}, {"finish": "trimmed"}])
+def test_canvas_that_gives_is_less_canvas(wrap: dict[str, str]) -> None:
     # derived: printed 1.25 % narrower and 2.4 % shorter: the area is divided by 1.0125 x 1.024 = 1.0368.
-    slack = trimmed_area_mm2(job(canvas={"stretch_percent": [1.25, 2.4]}))
-    assert slack == pytest.approx(trimmed_area_mm2(job()) / 1.0368, abs=1e-6)
+    slack = trimmed_area_mm2(job(wrap=wrap, canvas={"stretch_percent": [1.25, 2.4]}))
+    assert slack == pytest.approx(trimmed_area_mm2(job(wrap=wrap)) / 1.0368, abs=1e-6)
+
+
+@pytest.mark.parametrize(("hung", "pitch_mm"), [("across", 330.9), ("down", 230.9)])
+def test_panels_hang_by_their_middles(hung: str, pitch_mm: float) -> None:
+    # derived: a face of 300 x 200 mm, 0.9 mm of canvas round its bars, and a gap of 30 mm.
+    for panels in (2, 3):
+        found = bars_report(job(group={"panels": panels, "hung": hung, "gap_mm": 30}))
+        assert found.pitch_mm == pytest.approx(pitch_mm, abs=1e-9)
+    assert bars_report(job()).pitch_mm == 0
 
 
 def test_a_group_weighs_as_many_panels() -> None:
