@@ -41,6 +41,15 @@ def test_the_map_is_grey_where_nothing_clips_and_scaled_where_it_does() -> None:
     assert painted[0, 2].tolist() == painted[0, 3].tolist() == clip_scale()[-1].tolist()
 
 
+def test_what_prints_true_is_a_pale_grey_by_its_luma() -> None:
+    """Published: Rec. ITU-R BT.709's weights. Derived: black is 150 and white 250; green counts 0.7152."""
+    proofed = np.zeros((1, 3, 4), np.uint8)
+    proofed[0, 1:, 1] = 255
+    proofed[0, 2, :3] = 255
+    painted = paint_clip_map(proofed, clip_full_de=51.0, threshold_de=2.0)
+    assert painted[0].tolist() == [[150] * 3, [222] * 3, [250] * 3]
+
+
 def test_threshold_is_exclusive() -> None:
     proofed = np.zeros((1, 1, 4), np.uint8)
     proofed[..., 3] = 10

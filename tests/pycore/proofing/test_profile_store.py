@@ -86,6 +86,22 @@ def test_bringing_in_leaves_almost_nothing_out(job: Callable[..., Job], source: 
     assert after.share <= 0.005
 
 
+def test_what_was_fitted_to_one_job_does_not_serve_another(
+    job: Callable[..., Job], source: SourcePicture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """To fit takes long: here each fit is a list of its own, and what is brought in is the fit."""
+    monkeypatch.setattr("pycore.proofing.profile_store.fitted", lambda *_: [])
+    monkeypatch.setattr("pycore.proofing.profile_store.brought_in", lambda _, fit, *__: fit)
+    proof_input, grid = on_canvas(source, job())
+    profiles, whole = ProfileStore(), job(colour={"bring_in": 1}).colour
+    half = whole.model_copy(update={"bring_in": 0.5})
+    first = profiles.brought(proof_input, whole, grid)
+    assert profiles.brought(proof_input, whole, grid) is first
+    assert profiles.brought(proof_input, half, grid) is not first
+    other = profiles.brought(replace(proof_input), whole, grid)
+    assert other is not first
+
+
 def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source: SourcePicture) -> None:
     proof_input, _ = on_canvas(source, job())
     profiles = ProfileStore()
