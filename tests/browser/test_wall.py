@@ -146,6 +146,20 @@ def test_spots_of_the_brush_are_taken_back(wall: Bench) -> None:
     tool(wall, "The piece")
 
 
+def test_variants_have_their_figures_whatever_the_fold_on_the_other_wall(wall: Bench) -> None:
+    """There they stand in the way of what is spread out; on a photograph nothing is."""
+    wall.scene("Wall")
+    wall.page.locator("#fold").fill("0.3")
+    wall.page.locator('#scene input[value="photo"]').click()
+    wall.page.locator("#start-depths").press("Enter")
+    figures = wall.page.locator(".pane-figures")
+    expect(figures).to_have_count(3)
+    expect(figures.first).to_be_visible()
+    wall.page.locator("#compare").get_by_role("button", name="End the comparison").press("Enter")
+    expect(figures).to_have_count(0)
+    wall.page.wait_for_function("() => document.documentElement.dataset.wallPending === 'false'")
+
+
 def test_what_cannot_be_used_is_said_and_changes_nothing(wall: Bench, tmp_path: Path) -> None:
     job = wall.save_job(tmp_path).read_text(encoding="utf-8")
     assert "room" not in job

@@ -51,7 +51,7 @@ function Captions() {
       ref={host}
       style={{ gridTemplate: paneTemplate(grid) }}
       data-outdated={outdated.value}
-      data-spread={foldPosition.value < 1}
+      data-spread={scene.value === "wall" && foldPosition.value < 1}
       data-scene={scene.value}
       role="group"
       aria-label={say("Variants")}
