@@ -171,6 +171,18 @@ describe("candidates", () => {
     expect(messages.fieldErrors.value).toEqual({});
   });
 
+  it("are refused aloud where undo has dropped what was typed meanwhile", async () => {
+    const { run, work, messages, depth, width } = bench;
+    const { announcement } = await import("../../../../../web/src/page/state/page/status");
+    await run.propose(width(250));
+    core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ message: "Too deep." }) : undefined));
+    void run.propose(depth(900));
+    await run.step("undo");
+    expect(messages.fieldErrors.value).toEqual({});
+    expect(announcement.value).toBe("Too deep. Mend it.");
+    expect(work.job.value).toEqual(JOB);
+  });
+
   it("go out once while one is under way, and then only the newest of a gesture", async () => {
     const { run, depth } = bench;
     await Promise.all([21, 22, 23, 24].map((mm) => run.propose(depth(mm, "drag#1"))));
@@ -325,6 +337,15 @@ describe("candidates", () => {
     await run.proposeAndAnnounce(depth(900), "Taken.");
     tell.mockRestore();
     expect(told).toEqual(["Taken.", "Too deep. Mend it."]);
+  });
+
+  it("leave each picture in the core to those who have asked for it, one after another", async () => {
+    const { run, work, pictures } = bench;
+    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const own = work.work.value?.picture ?? 0;
+    core.asked = [];
+    await Promise.all([run.openInCore(other), run.openInCore(own)]);
+    expect(core.asked.map(({ params }) => params)).toEqual([{ file: "dune.png" }, { file: "tide.jpg" }]);
   });
 
   it("that wait are shown before a file is made of the work, and the core holds its picture", async () => {

@@ -153,10 +153,10 @@ interface Question {
 async function ask({ key, plan: asked, variants, picture }: Question, stopped: AbortSignal): Promise<void> {
   comparing.value = { done: 0, label: say("Comparing {many}", { many: KINDS[asked.kind].many }) };
   try {
-    await openInCore(picture);
     for (const name of new Set(variants.map((one) => one.job.colour.profile))) await openProfileInCore(name);
     const params = { variants: listed(variants), viewing: viewing.peek(), screen: DRAWN_TO };
     const onProgress = (progress: Progress) => (comparing.value = progress);
+    await openInCore(picture);
     const { reply, buffers } = await getCore().call("compare", params, { signal: stopped, onProgress });
     if (!stopped.aborted)
       compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };

@@ -34,6 +34,6 @@ async function whenIdle(urgent: boolean): Promise<void> {
 export async function openWorkInCore(): Promise<void> {
   const now = work.peek();
   if (now === undefined) return;
-  await openInCore(now.picture);
   await openProfileInCore(now.job.colour.profile);
+  await openInCore(now.picture);
 }

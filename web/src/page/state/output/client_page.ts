@@ -11,7 +11,7 @@ import { clientWords } from "../work/beside_job";
 import { placedWall } from "../photo/measured";
 import { openWallInCore } from "../photo/open_wall";
 import { wallWork } from "../photo/wall_work";
-import { settledWork } from "../work/run";
+import { openInCore, settledWork } from "../work/run";
 import { surroundings } from "../page/surroundings";
 
 export const clientPage = new Maker<ClientReport>();
@@ -54,6 +54,7 @@ export function makeClientPage(variants: readonly Variant[]): Promise<void> {
       ...(wall === undefined ? {} : { wall }),
     };
     const buffer = await viewer.arrayBuffer();
+    await openInCore(now.picture);
     deliver(await getCore().call("client", params, { signal: stopped, onProgress, buffer }), "text/html");
   });
 }

@@ -4,7 +4,7 @@ import type { ModelColours, ModelReport } from "../../../contract/types";
 import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
-import { settledWork } from "../work/run";
+import { openInCore, settledWork } from "../work/run";
 
 export const model = new Maker<ModelReport>();
 export const modelColours = signal<ModelColours>("printed");
@@ -21,6 +21,7 @@ export function makeModel(): Promise<void> {
     const colours = modelColours.value;
     if (colours === "printed") await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, colours, texture_px: modelMegapixels.value * 1_000_000 };
+    await openInCore(now.picture);
     deliver(await getCore().call("model", params, { signal: stopped, onProgress }), "model/gltf-binary");
   });
 }

@@ -4,7 +4,7 @@ import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
-import { settledWork } from "../work/run";
+import { openInCore, settledWork } from "../work/run";
 import { say } from "../../../speech/on_page";
 
 export const printFiles = new Maker<FileReport>();
@@ -27,6 +27,8 @@ export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<v
     for (const [place, panel] of panels.entries()) {
       // The core has no clock of its own.
       const params = { job: now.job, kind, date: dayOf(new Date()), panel };
+      // Another picture may have been opened on the page since the file before.
+      await openInCore(now.picture);
       const answer = await getCore().call("print", params, {
         signal: stopped,
         onProgress: ({ done, label }) =>

@@ -7,7 +7,7 @@ import { getCore } from "../core/connection";
 import { fileFailure, type FieldError } from "../page/fields";
 import { textOf } from "../page/text_file";
 import { download } from "../work/files";
-import { settledWork } from "../work/run";
+import { openInCore, settledWork } from "../work/run";
 import { Maker } from "./making";
 import { say } from "../../../speech/on_page";
 
@@ -39,6 +39,7 @@ export function saveStrip(): Promise<void> {
     if (now === undefined) return;
     await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, date: dayOf(new Date()) };
+    await openInCore(now.picture);
     const answer = await getCore().call("strip", params, { signal: stopped, onProgress });
     const { report, values } = answer.reply;
     expectedValues.value = { file: report.values_file, text: values };

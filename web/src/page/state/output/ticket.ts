@@ -5,7 +5,7 @@ import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { Maker } from "./making";
-import { settledWork } from "../work/run";
+import { openInCore, settledWork } from "../work/run";
 
 export const ticket = new Maker<TicketReport>();
 export const ticketPaper = signal<Paper>("a4");
@@ -17,6 +17,7 @@ export function makeTicket(): Promise<void> {
     if (now === undefined) return;
     await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, paper: ticketPaper.value, date: dayOf(new Date()) };
+    await openInCore(now.picture);
     deliver(await getCore().call("ticket", params, { signal: stopped, onProgress }), "application/pdf");
   });
 }

@@ -9,11 +9,12 @@ import type { StagePiece, StageTexture } from "../../../stage/types";
 import { openProfileInCore, profilesKept } from "../colour/profiles";
 import { compared } from "../compare/comparison";
 import { getCore } from "../core/connection";
-import { openWorkInCore, queryQueue } from "../core/queries";
+import { queryQueue } from "../core/queries";
 import { Query } from "../core/query";
 import { clearFieldErrors, setFieldError } from "../page/fields";
 import { scene } from "../page/view";
 import { piecesOf } from "../work/receive";
+import { openInCore } from "../work/run";
 import { job, lacksPicture, shown, waiting, work } from "../work/work";
 import { CORNERS, openWallInCore, PLACE, REFERENCE, sent, SIZE } from "./open_wall";
 import { changeWall, isRough, wallLook, type WallPhotoFile, type WallWork, wallWork } from "./wall_work";
@@ -129,16 +130,20 @@ export function startWallQueries(): void {
   effect(() => {
     const [now, beside] = [work.value, compared.value];
     if (wallWork.value === undefined || scene.value !== "photo" || now === undefined || lacksPicture.value) return;
-    if (waiting.value > 0) return;
+    if (waiting.value > 0) {
+      // The change of the job must not wait, and may bring another picture.
+      if (canvasQuery.pending.peek()) canvasQuery.stop();
+      return;
+    }
     const jobs = beside?.variants.map((one) => one.job) ?? [now.job];
     const key = JSON.stringify([now.picture, profilesKept.value, jobs.map(canvasKey)]);
     canvasQuery.request(
       key,
       async (stopped, onProgress) => {
-        await openWorkInCore();
         const made: StageTexture[] = [];
         for (const one of jobs) {
           await openProfileInCore(one.colour.profile);
+          await openInCore(now.picture);
           const { reply, buffers } = await getCore().call("wall_canvas", { job: one }, { signal: stopped, onProgress });
           made.push(textureOf(reply, buffers));
         }

@@ -5,7 +5,7 @@ import { openProfileInCore } from "../colour/profiles";
 import { variantsOnStage } from "../compare/comparison";
 import { getCore } from "../core/connection";
 import { Maker } from "../output/making";
-import { settledWork } from "../work/run";
+import { openInCore, settledWork } from "../work/run";
 import { placedWall } from "./measured";
 import { openWallInCore } from "./open_wall";
 import { wallWork } from "./wall_work";
@@ -20,13 +20,16 @@ export function saveWallStills(): Promise<void> {
     if (now === undefined || wall === undefined) return;
     const variants = variantsOnStage.peek();
     const jobs: readonly Job[] = variants.length > 1 ? variants.map(({ job }) => job) : [now.job];
-    await openWallInCore();
     for (const [i, job] of jobs.entries()) {
       const params = placedWall(wall, job);
       if (params === undefined) return;
       await openProfileInCore(job.colour.profile);
       const mask = wall.strokes.length === 0 ? undefined : await maskFile(wall.strokes, wall.photo.px);
       const buffer = await mask?.arrayBuffer();
+      await openWallInCore();
+      await openInCore(now.picture);
+      // What is marked is marked on one photograph.
+      if (wallWork.peek()?.photo !== wall.photo) return;
       const answer = await getCore().call("hang", params, {
         signal: stopped,
         onProgress,

@@ -33,6 +33,8 @@ export const queued = signal<Queue>(IDLE);
 /** The number of the picture that the core has open, `NO_PICTURE` where it has none; undefined: not known. */
 let inCore: number | undefined;
 let opened: OpenPicture | undefined;
+/** The pictures that are being opened, one after another. */
+let opening: Promise<unknown> = Promise.resolve();
 let crashes = 0;
 /** What was announced of the latest change: it and what it says of undoing hold until the next one. */
 let told = "";
@@ -124,6 +126,8 @@ async function perform(batch: readonly Task[]): Promise<void> {
   const fresh = shown.value === undefined || inCore === undefined;
   const open = await openInCore(changed.present.state.picture);
   const { next, face } = await proposed(changed, batch);
+  // A file of the work before may have needed its own picture meanwhile.
+  await openInCore(changed.present.state.picture);
   const { reply, buffers } = await getCore().call("show", { job: next.present.state.job, fresh });
   const now = received(reply, buffers, shown.value);
   batchSignals(() => {
@@ -184,8 +188,17 @@ export async function settledWork(): Promise<Work | undefined> {
   return now;
 }
 
-/** Open a picture in the core, unless it is open; or close what is open. The core keeps one at a time. */
-export async function openInCore(id: number): Promise<OpenPicture | undefined> {
+/**
+ * Open a picture in the core, unless it is open; or close what is open. The core keeps one at a time, and a call is about
+ * the one that is open when it begins: so this comes directly before each call that is about a picture.
+ */
+export function openInCore(id: number): Promise<OpenPicture | undefined> {
+  const mine = opening.then(() => openNext(id));
+  opening = mine.catch(() => undefined);
+  return mine;
+}
+
+async function openNext(id: number): Promise<OpenPicture | undefined> {
   if (inCore === id) return opened;
   if (id === NO_PICTURE) {
     await getCore().call("close", {});
@@ -224,7 +237,10 @@ function refuse(batch: readonly Task[], failure: unknown): void {
     // At the start no former work could stay, so the first one is tried again.
     if (history.value === undefined) setQueue({ running: [], waiting: [...batch, ...queue.waiting] });
   }
-  for (const { field } of edits) setFieldError(field, failureText(error));
+  // Undo has dropped the draft already, so the error is about nothing that stands beside the field.
+  const dropped = queue.waiting.some(({ kind }) => kind === "undo" || kind === "redo");
+  if (dropped && edits.length > 0) announce(errorSentence(failureText(error)));
+  else for (const { field } of edits) setFieldError(field, failureText(error));
   if (edits.length === 0) for (const place of placesOf(batch)) setFieldError(place, fileFailure(error));
 }
 
