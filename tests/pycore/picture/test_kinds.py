@@ -37,10 +37,10 @@ def tiff(*directories: dict[int, int], order: str = "<") -> bytes:
     return head + body
 
 
-def saved(kind: str) -> bytes:
-    """A small picture of a kind, as Pillow saves it."""
+def bitmap() -> bytes:
+    """A small BMP, as Pillow saves it."""
     file = io.BytesIO()
-    Image.new("RGB", (8, 8), "red").save(file, kind)
+    Image.new("RGB", (8, 8), "red").save(file, "BMP")
     return file.getvalue()
 
 
@@ -49,9 +49,10 @@ def saved(kind: str) -> bytes:
 KINDS = [
     (b"GIF89a" + bytes(20), "a GIF"),
     (b"%PDF-1.7\n", "a PDF"),
-    (saved("BMP"), "a BMP"),
-    (saved("JPEG2000"), "a JPEG 2000"),
-    # Published: ISO/IEC 18181-2, the box of the signature and the naked codestream.
+    (bitmap(), "a BMP"),
+    # Published: ISO/IEC 15444-1 and ISO/IEC 18181-2, the box of the signature and the naked codestream.
+    (b"\0\0\0\x0cjP  \r\n\x87\n" + bytes(20), "a JPEG 2000"),
+    (b"\xff\x4f\xff\x51" + bytes(20), "a JPEG 2000"),
     (b"\0\0\0\x0cJXL \r\n\x87\n" + bytes(20), "a JPEG XL"),
     (b"\xff\x0a" + bytes(20), "a JPEG XL"),
     (b"BMW" + bytes(60), ""),
