@@ -1,4 +1,5 @@
 /** A photographed wall with the piece on it, moved by pointer and keys; for the page and for the client's page. */
+import { drawnRatio } from "../stage/drawing/ratio";
 import { say } from "../speech/say";
 import { movable, roundHandle } from "./handles";
 import { PhotoLines } from "./lines";
@@ -10,9 +11,6 @@ import { placeAt, type Point, seenAt } from "./plane";
 import { brushOver } from "./brush";
 import type { PhotoHands, PhotoState } from "./state";
 import { drawStrokes, maskCanvas } from "./strokes";
-
-/** More device pixels than two for each CSS pixel cost time and show nothing. */
-const MOST_RATIO = 2;
 
 export class PhotoView {
   private readonly frame = document.createElement("div");
@@ -108,7 +106,7 @@ export class PhotoView {
     const [width, height] = state.photo.px;
     const scale = Math.min(host.clientWidth / width, host.clientHeight / height);
     const [wide, high] = [Math.max(1, Math.round(width * scale)), Math.max(1, Math.round(height * scale))];
-    const ratio = Math.min(MOST_RATIO, window.devicePixelRatio);
+    const ratio = drawnRatio();
     const now = `${wide} ${high} ${host.clientWidth} ${host.clientHeight} ${ratio}`;
     if (now === this.sized) return;
     this.sized = now;

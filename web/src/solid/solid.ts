@@ -4,6 +4,7 @@ import { Mesh, Scene, ShaderMaterial } from "three";
 import { listen } from "../stage/camera/controls";
 import { coveringTriangle } from "../stage/drawing/geometry";
 import { FrameLoop } from "../stage/drawing/loop";
+import { drawnRatio } from "../stage/drawing/ratio";
 import { StageRenderer } from "../stage/drawing/renderer";
 import { spread } from "../stage/piece/flat_triangles";
 import type { Theme } from "../stage/types";
@@ -24,8 +25,6 @@ import { mark, say } from "../speech/say";
 
 export * from "./types";
 
-/** More device pixels than two for each CSS pixel cost time and show nothing. */
-const LARGEST_RATIO = 2;
 const SHARP_RAD = (28 * Math.PI) / 180;
 const LABEL = mark(
   "The colours that the canvas can hold, as a solid in CIELAB, with the picture's colours: dots inside, diamonds outside with a line to where they print. Arrow keys turn it, Shift and arrow keys move it, plus and minus zoom, Home goes back.",
@@ -158,7 +157,7 @@ class LabSolid implements Solid {
   resize(): void {
     const widthPx = Math.max(1, this.host.clientWidth);
     const heightPx = Math.max(1, this.host.clientHeight);
-    this.renderer.setSize(widthPx, heightPx, Math.min(LARGEST_RATIO, window.devicePixelRatio));
+    this.renderer.setSize(widthPx, heightPx, drawnRatio());
     const { width, height } = this.renderer.element;
     this.shared.viewport.value.set(width, height);
     this.shared.pixelRatio.value = height / heightPx;

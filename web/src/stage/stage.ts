@@ -4,6 +4,7 @@ import type { Place, Surroundings } from "../contract/types";
 import { listen } from "./camera/controls";
 import { Snapshot } from "./snapshot";
 import { FrameLoop } from "./drawing/loop";
+import { drawnRatio } from "./drawing/ratio";
 import { type Drawn, drawStill, drawTurned } from "./still/offscreen";
 import { type PaneBox, paneBoxes } from "./panes/panes";
 import { StageRenderer } from "./drawing/renderer";
@@ -25,8 +26,6 @@ import { mark, say } from "../speech/say";
 
 export * from "./types";
 
-/** More device pixels than two for each CSS pixel cost time and show nothing. */
-const LARGEST_RATIO = 2;
 /** The line between panes, CSS pixels. */
 const GAP_PX = 2;
 /** A lost graphics processor that has not come back by then is not waited for. */
@@ -177,7 +176,7 @@ class WallStage implements Stage {
   }
 
   resize(): void {
-    this.ratio = Math.min(LARGEST_RATIO, window.devicePixelRatio);
+    this.ratio = drawnRatio();
     this.renderer.setSize(Math.max(1, this.host.clientWidth), Math.max(1, this.host.clientHeight), this.ratio);
     this.layOut();
     this.loop.touch();

@@ -1,13 +1,11 @@
-// A text that follows the stage. It waits until nothing has changed for a moment, so that a drag says one thing.
-import { useEffect, useState } from "preact/hooks";
+// What the stage shows, for people who do not see it.
+import { CalmText } from "../controls/calm_text";
 import { colourView } from "../state/colour/viewing";
 import { unit } from "../state/page/settings";
 import { foldPosition, scene, view, VIEWS } from "../state/page/view";
 import { job, shown } from "../state/work/work";
 import { placeWords } from "../state/photo/place_words";
 import { stageWords } from "./stage_words";
-
-const CALM_MS = 700;
 
 export function StageText() {
   const now = job.value;
@@ -23,14 +21,5 @@ export function StageText() {
           colours: colourView.value,
           place: placeWords() ?? "",
         });
-  const [calm, setCalm] = useState("");
-  useEffect(() => {
-    const timer = setTimeout(() => setCalm(words), CALM_MS);
-    return () => clearTimeout(timer);
-  }, [words]);
-  return (
-    <p class="visually-hidden" id="stage-text" role="status">
-      {calm}
-    </p>
-  );
+  return <CalmText id="stage-text" words={words} />;
 }
