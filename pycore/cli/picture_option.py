@@ -33,15 +33,13 @@ def add_picture(command: argparse.ArgumentParser, *, is_needed: bool = True) -> 
     command.add_argument("picture", metavar="PICTURE", nargs="?", help=about)
 
 
-def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> OpenPicture:
+def picture_from(options: argparse.Namespace) -> OpenPicture:
     """The picture that the options name.
 
     Parameters
     ----------
     options : argparse.Namespace
         With `picture`.
-    field : str
-        What to call it in a message.
 
     Returns
     -------
@@ -57,10 +55,10 @@ def picture_from(options: argparse.Namespace, *, field: str = "PICTURE") -> Open
 
     if options.picture is None:
         raise FieldError(
-            field=field,
+            field="PICTURE",
             expected=say("named, or lie in the bundle that is given as --job"),
             got=say("none"),
             remedy=say("name the picture's file"),
         )
-    data = file_bytes(options.picture, field=field)
+    data = file_bytes(options.picture, field="PICTURE")
     return run_shown(open_picture(data, file=Path(options.picture).name))

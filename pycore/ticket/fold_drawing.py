@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 
 from pycore.contract.job import Job, OverPair
+from pycore.fold.arrow import arrow_parts
 from pycore.fold.flat_corner import corner_parts, cut_path
 from pycore.fold.kinds import Kind
 from pycore.fold.scene import (
@@ -36,6 +37,9 @@ from pycore.ticket.words import exact
 _PAINTS: Final = {"print": PRINT, "lit": ACCENT, "bare": BARE, "wood": WOOD}
 _SHADOW: Final[Rgb] = (74, 59, 44)
 _STEP: Final = 0.11
+
+#: The head of an arrow, as long.
+_HEAD_MM: Final = 1.7
 
 _LABEL_PT: Final = 6.5
 #: Letters smaller than this are left out; and how far a word stays off the lines beside it.
@@ -142,7 +146,7 @@ def draw_in(pages: TicketPages, drawing: Drawing, x: float, y: float, wide: floa
         draw_arrow(pages, placed(way))
 
 
-def draw_arrow(pages: TicketPages, points: Floats, *, head: float = 1.7) -> None:
+def draw_arrow(pages: TicketPages, points: Floats) -> None:
     """Draw a line with a filled head at its end.
 
     Parameters
@@ -150,20 +154,10 @@ def draw_arrow(pages: TicketPages, points: Floats, *, head: float = 1.7) -> None
     pages : TicketPages
     points : (n, 2) float64
         mm on the page; two or more.
-    head : float
-        mm.
     """
-    for point in points[-2::-1]:
-        back = points[-1] - point
-        if float(np.hypot(*back)) > head * 0.8:
-            break
-    length = float(np.hypot(*back))
-    if length < 1e-6:
-        return
-    along = back / length
-    across, foot = np.array([-along[1], along[0]]), points[-1] - along * head
-    pages.line(np.vstack([points[:-1], foot]), width=0.35)
-    pages.area(np.array([points[-1], foot + across * head * 0.42, foot - across * head * 0.42]), fill=INK)
+    line, tip = arrow_parts(points, _HEAD_MM)
+    pages.line(line, width=0.35)
+    pages.area(tip, fill=INK)
 
 
 def draw_flat_corner(pages: TicketPages, spec: FoldSpec, x: float, y: float, side: float) -> None:

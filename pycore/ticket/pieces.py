@@ -20,6 +20,8 @@ _BESIDE_BOX_MM: Final = 5.2
 
 #: Between two columns, mm.
 GUTTER_MM: Final = 6.0
+#: Room above a line that is written on by hand.
+_WRITING_MM: Final = 8.0
 
 #: Between the rows of a list and of a table, mm.
 _ROW_GAP_MM: Final = 0.8
@@ -220,7 +222,7 @@ def blank(height_mm: float) -> Piece:
     return Piece(height_mm=height_mm, draw=lambda pages, x, y: None)
 
 
-def writing_line(label: str, width: float, *, height_mm: float = 8.0) -> Piece:
+def writing_line(label: str, width: float) -> Piece:
     """A line to write on by hand, with what belongs there in small letters below it.
 
     Parameters
@@ -228,8 +230,6 @@ def writing_line(label: str, width: float, *, height_mm: float = 8.0) -> Piece:
     label : str
     width : float
         mm.
-    height_mm : float
-        Room above the line.
 
     Returns
     -------
@@ -238,10 +238,10 @@ def writing_line(label: str, width: float, *, height_mm: float = 8.0) -> Piece:
     below = paragraph(label, width, size_pt=SMALL_PT, colour=SOFT)
 
     def draw(pages: TicketPages, x: float, y: float) -> None:
-        pages.line([(x, y + height_mm), (x + width, y + height_mm)], colour=INK, width=0.2)
-        below.draw(pages, x, y + height_mm + 0.4)
+        pages.line([(x, y + _WRITING_MM), (x + width, y + _WRITING_MM)], colour=INK, width=0.2)
+        below.draw(pages, x, y + _WRITING_MM + 0.4)
 
-    return Piece(height_mm=height_mm + 0.4 + below.height_mm, draw=draw)
+    return Piece(height_mm=_WRITING_MM + 0.4 + below.height_mm, draw=draw)
 
 
 def stacked(pieces: Sequence[Piece], *, gap: float = 0.0) -> Piece:

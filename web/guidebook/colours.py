@@ -35,10 +35,10 @@ def _matte() -> Profile:
 
 def _gamut() -> str:
     """Both gamuts seen along the lightness axis, a* to the right, b* up; half a unit a Lab unit."""
-    parts = [_axes(-52, 52, -52, 58)]
+    parts = [_axes()]
     parts += [svg.line(_outline(_srgb_surface()), "line", closed=True)]
     matte = _outline(gamut_mesh(_matte(), intent=Intent.RELATIVE).lab_d50[:, 1:])
-    parts += [svg.area(matte, "print"), svg.line(matte, "bold", closed=True), _axes(-52, 52, -52, 58)]
+    parts += [svg.area(matte, "print"), svg.line(matte, "bold", closed=True), _axes()]
     parts.append(svg.label("canvas", 0, -8, size=11))
     parts.append(svg.label("sRGB", -36, -52, size=11))
     return svg.drawing(parts, (-60, -66, 120, 132))
@@ -52,7 +52,7 @@ def _clip() -> str:
     back = make_transform(_matte(), Standard.LAB, intent=Intent.RELATIVE, black_point_compensation=False)
     printed = back(device(wanted[np.newaxis]))[0]
     way = np.array([[wanted[1], -wanted[2]], [printed[1], -printed[2]]]) / 2
-    parts = [svg.area(matte, "print"), svg.line(matte, "edge", closed=True), _axes(-52, 52, -52, 58)]
+    parts = [svg.area(matte, "print"), svg.line(matte, "edge", closed=True), _axes()]
     parts += [svg.arrow(way), svg.area(_disc(way[0], 3.0), "lit")]
     return svg.drawing(parts, (-60, -66, 120, 132))
 
@@ -180,9 +180,10 @@ def _soft_proof() -> str:
     return svg.drawing(parts, (0, -4, 120, 88))
 
 
-def _axes(left: float, right: float, top: float, bottom: float) -> str:
-    return svg.line(np.array([[left, 0.0], [right, 0.0]]), "thin") + svg.line(
-        np.array([[0.0, top], [0.0, bottom]]), "thin"
+def _axes() -> str:
+    """a* and b*."""
+    return svg.line(np.array([[-52.0, 0.0], [52.0, 0.0]]), "thin") + svg.line(
+        np.array([[0.0, -52.0], [0.0, 58.0]]), "thin"
     )
 
 

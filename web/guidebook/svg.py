@@ -9,6 +9,8 @@ from xml.sax.saxutils import escape
 import numpy as np
 import numpy.typing as npt
 
+from pycore.fold.arrow import arrow_parts
+
 Floats = npt.NDArray[np.float64]
 
 #: What can be painted: the colour on a light page, on a dark one. The tints are those of the page's style.
@@ -70,19 +72,10 @@ def line(points: Floats, stroke: str, *, closed: bool = False) -> str:
     return f'<path class="{stroke}" d="{points_text(points)}{"Z" if closed else ""}"/>'
 
 
-def arrow(points: Floats, *, head: float = 6.0, stroke: str = "way") -> str:
+def arrow(points: Floats) -> str:
     """A line through points with a filled head at its end."""
-    back = points[-1] - points[-2]
-    for point in points[-2::-1]:
-        back = points[-1] - point
-        if float(np.hypot(*back)) > head * 0.8:
-            break
-    along = back / max(float(np.hypot(*back)), 1e-9)
-    across = np.array([-along[1], along[0]])
-    foot = points[-1] - along * head
-    tip = np.array([points[-1], foot + across * head * 0.42, foot - across * head * 0.42])
-    paint = STROKES[stroke][1]
-    return line(np.vstack([points[:-1], foot]), stroke) + area(tip, paint)
+    shaft, tip = arrow_parts(points, 6.0)
+    return line(shaft, "way") + area(tip, STROKES["way"][1])
 
 
 def label(text: str, x: float, y: float, *, size: float = 10.0, anchor: str = "middle") -> str:
