@@ -46,7 +46,7 @@ KEPT_PATHS = """async (base) => {
 
 def late_names() -> set[str]:
     pins = read_pins(ROOT / "web" / "pins.json")
-    return {pin.file.partition("-")[0] for pin in (*pins.late, *pins.source)}
+    return {pin.file.partition("-")[0] for pin in pins.when_needed}
 
 
 def test_the_page_needs_no_network_once_it_was_open_and_takes_a_new_version_when_asked(

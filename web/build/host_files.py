@@ -13,6 +13,8 @@ HEADERS_FILE: Final = "_headers"
 #: Read by Apache.
 APACHE_FILE: Final = ".htaccess"
 
+#: The endings of packed copies, and what HTTP calls their coding.
+_CODINGS: Final = ((".br", "br"), (".gz", "gzip"))
 #: Endings that a host may not know, or may give another type.
 _TYPES: Final = (".js", ".wasm", ".webmanifest", ".whl", ".bin")
 
@@ -69,7 +71,7 @@ def apache_text(headers: list[tuple[str, str]]) -> str:
     types = [f"AddType {MEDIA_TYPES[ending].partition(';')[0]} {ending}" for ending in _TYPES]
     folders = "|".join(HASHED_FOLDERS)
     packed = []
-    for ending, coding in ((".br", "br"), (".gz", "gzip")):
+    for ending, coding in _CODINGS:
         packed += [
             f"RewriteCond %{{HTTP:Accept-Encoding}} \\b{coding}\\b",
             f"RewriteCond %{{REQUEST_FILENAME}}{ending} -f",
@@ -77,7 +79,7 @@ def apache_text(headers: list[tuple[str, str]]) -> str:
         ]
     served = [
         line
-        for ending, coding in ((".br", "br"), (".gz", "gzip"))
+        for ending, coding in _CODINGS
         for line in (
             f'<FilesMatch "\\{ending}$">',
             f"  Header set Content-Encoding {coding}",

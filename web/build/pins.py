@@ -52,6 +52,11 @@ class Pins:
     constraints: dict[str, str]
     """Versions of everything that the tests install natively."""
 
+    @property
+    def when_needed(self) -> tuple[WheelPin, ...]:
+        """All that the page fetches when a call first needs it."""
+        return (*self.late, *self.source)
+
 
 def read_pins(path: Path) -> Pins:
     """Read the pins.

@@ -99,7 +99,7 @@ def late_packages(at: Places) -> set[str]:
         The names of their wheels up to the first hyphen.
     """
     pins = read_pins(at.web / "pins.json")
-    return {pin.file.partition("-")[0] for pin in (*pins.late, *pins.source)}
+    return {pin.file.partition("-")[0] for pin in pins.when_needed}
 
 
 def page_files(site: Path) -> list[Path]:

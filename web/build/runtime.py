@@ -81,7 +81,7 @@ def build_runtime(at: Places, pins: Pins, *, node: str) -> bool:
     (at.python / LOCK_FILE).write_text(
         json.dumps(site_lock(lock, pins, placed), indent=1) + "\n", encoding="utf-8"
     )
-    late = {pin.name for pin in (*pins.late, *pins.source)}
+    late = {pin.name for pin in pins.when_needed}
     make_snapshot(at, wheels=[wheel for name, wheel in placed.items() if name not in late], node=node)
     stamp.write(inputs=inputs, outputs=digest([at.python], base=at.web))
     return True
@@ -153,8 +153,8 @@ def site_lock(lock: Mapping[str, Any], pins: Pins, placed: Mapping[str, Path]) -
     """
     known = {pin.name: lock["packages"][pin.name] for pin in pins.carried}
     own_version = placed[OWN].name.split("-")[1]
-    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.late, *pins.source)} | {OWN: own_version}
-    late = {pin.name for pin in (*pins.late, *pins.source)}
+    versions = {pin.name: pin.version for pin in (*pins.pure, *pins.when_needed)} | {OWN: own_version}
+    late = {pin.name for pin in pins.when_needed}
     for name, version in versions.items():
         known[name] = {
             "name": name,
