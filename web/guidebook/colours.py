@@ -141,12 +141,12 @@ def _profile() -> str:
     for row in range(4):
         for column in range(4):
             paint, shade = (("print", row), ("lit", column), ("wood", row), ("sheet", 3))[(row + column) % 4]
-            parts.append(svg.area(_box(column * 11, row * 11, 9.5, 9.5), paint, shade=min(shade, 3)))
-    parts.append(svg.line(_box(-3, -3, 48.5, 48.5), "edge", closed=True))
+            parts.append(svg.area(svg.rectangle(column * 11, row * 11, 9.5, 9.5), paint, shade=min(shade, 3)))
+    parts.append(svg.line(svg.rectangle(-3, -3, 48.5, 48.5), "edge", closed=True))
     parts.append(svg.arrow(np.array([[50.0, 21.0], [72.0, 21.0]])))
     parts += [
-        svg.area(_box(77, -3, 42, 48.5), "sheet"),
-        svg.line(_box(77, -3, 42, 48.5), "edge", closed=True),
+        svg.area(svg.rectangle(77, -3, 42, 48.5), "sheet"),
+        svg.line(svg.rectangle(77, -3, 42, 48.5), "edge", closed=True),
     ]
     parts += [
         svg.label(text, 98, 9 + 13 * row, size=9) for row, text in enumerate(("L* 52", "a* -8", "b* 31"))
@@ -156,7 +156,7 @@ def _profile() -> str:
 
 def _proof() -> str:
     """The print that the picture is judged by, a small one first."""
-    large, small = _box(0, 0, 72, 52), _box(84, 22, 34, 30)
+    large, small = svg.rectangle(0, 0, 72, 52), svg.rectangle(84, 22, 34, 30)
     hills = np.array([[0, 52], [0, 36], [18, 22], [34, 36], [52, 14], [72, 34], [72, 52]], float)
     strip = np.array([[84, 52], [84, 47], [100, 34], [109, 41], [118, 30], [118, 52]], float)
     parts = [svg.area(large, "ground"), svg.area(hills, "print"), svg.line(large, "crease", closed=True)]
@@ -170,9 +170,9 @@ def _proof() -> str:
 
 def _soft_proof() -> str:
     """The same picture on the screen, in the canvas's colours."""
-    frame, glass = _box(8, 0, 104, 66), _box(13, 5, 94, 56)
+    frame, glass = svg.rectangle(8, 0, 104, 66), svg.rectangle(13, 5, 94, 56)
     foot = np.array([[48, 80], [52, 66], [68, 66], [72, 80]], float)
-    picture = _box(30, 13, 60, 40)
+    picture = svg.rectangle(30, 13, 60, 40)
     hills = np.array([[30, 53], [30, 41], [45, 29], [59, 41], [74, 22], [90, 39], [90, 53]], float)
     parts = [svg.area(frame, "soft"), svg.area(foot, "soft", shade=1), svg.area(glass, "ground")]
     parts += [svg.area(picture, "bare", shade=1), svg.area(hills, "print", shade=1)]
@@ -195,7 +195,3 @@ def _disc(centre: Floats, radius: float) -> Floats:
     turn = np.linspace(0, 2 * np.pi, 16, endpoint=False)
     disc: Floats = centre + radius * np.column_stack([np.cos(turn), np.sin(turn)])
     return disc
-
-
-def _box(x: float, y: float, wide: float, high: float) -> Floats:
-    return np.array([[x, y], [x + wide, y], [x + wide, y + high], [x, y + high]])

@@ -63,7 +63,7 @@ def step_drawings() -> Iterator[tuple[str, str]]:
             polygons = scene(spec, at, BENCH, Look(lit=frozenset(step.lit)))
             box = box_of(polygons, extra=ways)
             parts = [*drawn(polygons), *(svg.arrow(way) for way in ways)]
-            yield f"fold-{finish.value}-{number}-{stage.name}", svg.drawing(parts, _box(box))
+            yield f"fold-{finish.value}-{number}-{stage.name}", svg.drawing(parts, box)
         for name, view in (("front", WALL), ("back", BACK)):
             yield f"fold-{finish.value}-{name}", folded_drawing(spec, view)
 
@@ -74,7 +74,7 @@ def folded_drawing(spec: FoldSpec, view: View) -> str:
     parts = drawn(polygons)
     if view is WALL:
         parts.append(svg.line(seen_points(seam(spec), view), "bold"))
-    return svg.drawing(parts, _box(box_of(polygons)))
+    return svg.drawing(parts, box_of(polygons))
 
 
 def flat_drawing(spec: FoldSpec) -> str:
@@ -117,8 +117,3 @@ def _edges(outlines: list[Floats]) -> list[Floats]:
 def _face_down(local: Floats) -> Floats:
     """Points of the corner's frame as they are seen from the back: the right side lies to the left."""
     return np.column_stack([-local[:, 0], -local[:, 1]])
-
-
-def _box(box: Floats) -> tuple[float, float, float, float]:
-    x, y, wide, high = (float(one) for one in box)
-    return x, y, wide, high

@@ -78,6 +78,11 @@ def arrow(points: Floats) -> str:
     return line(shaft, "way") + area(tip, STROKES["way"][1])
 
 
+def rectangle(x: float, y: float, wide: float, high: float) -> Floats:
+    """The corners of an upright rectangle."""
+    return np.array([[x, y], [x + wide, y], [x + wide, y + high], [x, y + high]])
+
+
 def label(text: str, x: float, y: float, *, size: float = 10.0, anchor: str = "middle") -> str:
     """A word in the drawing."""
     return (
@@ -95,7 +100,7 @@ def measure(start: Sequence[float], end: Sequence[float]) -> str:
     return "".join(line(one, "line") for one in (np.array([first, last]), *ends))
 
 
-def drawing(parts: Iterable[str], box: tuple[float, float, float, float]) -> str:
+def drawing(parts: Iterable[str], box: Sequence[float] | Floats) -> str:
     """The whole file.
 
     Parameters
@@ -107,7 +112,7 @@ def drawing(parts: Iterable[str], box: tuple[float, float, float, float]) -> str
     """
     body = "\n".join(parts)
     used = set(_classes(body))
-    x, y, wide, high = (_short(one) for one in box)
+    x, y, wide, high = (_short(float(one)) for one in box)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{x} {y} {wide} {high}" '
         f'width="{wide}" height="{high}">\n<style>{_style(used)}</style>\n{body}\n</svg>\n'

@@ -68,7 +68,7 @@ def _corner(spec: FoldSpec, view: View, look: Look, *, at: float = 1.0, bold: Fl
     parts = drawn(polygons)
     if bold is not None:
         parts.append(svg.line(seen_points(bold, view), "bold"))
-    return svg.drawing(parts, _four(box_of(polygons)))
+    return svg.drawing(parts, box_of(polygons))
 
 
 def _round_the_corner(spec: FoldSpec, z: float) -> Floats:
@@ -83,7 +83,7 @@ def _depth(spec: FoldSpec) -> str:
     low = spec.height_mm - SHOWN_MM
     beside = seen_points(np.array([[w + 7, low, 0.0], [w + 7, low, -d]]), WALL)
     parts = [*drawn(polygons), svg.measure(beside[0].tolist(), beside[1].tolist())]
-    return svg.drawing(parts, _four(box_of(polygons, extra=[beside])))
+    return svg.drawing(parts, box_of(polygons, extra=[beside]))
 
 
 def _setback() -> str:
@@ -105,9 +105,9 @@ def _sheet(*, lit: str) -> str:
     top, right, bottom, left = (one * scale for one in job.sheet.margin_mm)
     across, down = layout.flat.canvas_mm[::-1] if layout.sheet.turned else layout.flat.canvas_mm
     x, y = (one * scale for one in layout.sheet.position_mm)
-    canvas = _rectangle(x, y, across * scale, down * scale)
-    sheet = _rectangle(0, 0, wide, high)
-    inner = _rectangle(left, top, wide - left - right, high - top - bottom)
+    canvas = svg.rectangle(x, y, across * scale, down * scale)
+    sheet = svg.rectangle(0, 0, wide, high)
+    inner = svg.rectangle(left, top, wide - left - right, high - top - bottom)
     parts = [svg.area(sheet, "lit" if lit == "margin" else "sheet")]
     parts += [svg.area(inner, "sheet"), svg.line(inner, "crease", closed=True)]
     parts += [svg.area(canvas, "print"), svg.line(canvas, "edge", closed=True)]
@@ -126,8 +126,8 @@ def _crop() -> str:
     assert layout.use is not None
     x, y, wide, high = layout.use.crop
     size = np.array([120.0, 100.0])
-    picture = _rectangle(0, 0, *size)
-    window = _rectangle(x * size[0], y * size[1], wide * size[0], high * size[1])
+    picture = svg.rectangle(0, 0, *size)
+    window = svg.rectangle(x * size[0], y * size[1], wide * size[0], high * size[1])
     hills = np.array([[0, 100], [0, 70], [28, 44], [52, 68], [84, 36], [120, 66], [120, 100]], float)
     parts = [svg.area(picture, "ground"), svg.area(hills, "print"), svg.line(picture, "edge", closed=True)]
     parts.append(svg.line(window, "bold", closed=True))
@@ -137,7 +137,7 @@ def _crop() -> str:
 def _section() -> str:
     """A cut through the piece: the canvas, drawn thick, makes it wider than its bars by two thicknesses."""
     thick, deep, wide = 5.0, 34.0, 110.0
-    left, right = _rectangle(thick, 6, 30, deep), _rectangle(thick + wide - 30, 6, 30, deep)
+    left, right = svg.rectangle(thick, 6, 30, deep), svg.rectangle(thick + wide - 30, 6, 30, deep)
     low, full, foot = 6 + deep, wide + 2 * thick, 28
     outer = np.array(
         [
@@ -164,7 +164,7 @@ def _give() -> str:
     parts = []
     for row, factor in ((0.0, 1.0), (44.0, pulled)):
         start = (length * pulled - length * factor) / 2
-        strip = _rectangle(start, row, length * factor, 18)
+        strip = svg.rectangle(start, row, length * factor, 18)
         marks = [start + length * factor * share for share in (0.1, 0.9)]
         parts += [svg.area(strip, "bare"), svg.line(strip, "edge", closed=True)]
         parts += [svg.line(np.array([[x, row], [x, row + 18]]), "bold") for x in marks]
@@ -183,18 +183,9 @@ def _pixels() -> str:
             for column in range(count):
                 across, down = (column + 0.5) / count - 0.5, (row + 0.5) / count - 0.5
                 inside = across**2 + down**2 < 0.17
-                square = _rectangle(left + column * cell, row * cell, cell, cell)
+                square = svg.rectangle(left + column * cell, row * cell, cell, cell)
                 parts.append(svg.area(square, "print" if inside else "sheet"))
-        parts.append(svg.line(_rectangle(left, 0, 54, 54), "edge", closed=True))
+        parts.append(svg.line(svg.rectangle(left, 0, 54, 54), "edge", closed=True))
         parts.append(svg.measure((left, 62), (left + 54, 62)))
         parts.append(svg.label(f"1 inch, {count} pixels", left + 27, 74, size=7))
     return svg.drawing(parts, (-4, -4, 128, 86))
-
-
-def _rectangle(x: float, y: float, wide: float, high: float) -> Floats:
-    return np.array([[x, y], [x + wide, y], [x + wide, y + high], [x, y + high]])
-
-
-def _four(box: Floats) -> tuple[float, float, float, float]:
-    x, y, wide, high = (float(one) for one in box)
-    return x, y, wide, high
