@@ -4,16 +4,26 @@ import {
   closeWall,
   openWallInCore,
   restoreWall,
+  wallBusy,
 } from "../../../../../web/src/page/state/photo/open_wall";
 import { changeWall, newWall, wallImage, wallWork } from "../../../../../web/src/page/state/photo/wall_work";
 import { roughCorners } from "../../../../../web/src/photo/marked_wall";
 
-const core = vi.hoisted(() => ({ asked: [] as string[], restart: [] as (() => void)[], forget: [] as (() => void)[] }));
+const core = vi.hoisted(() => ({
+  asked: [] as string[],
+  searches: [] as ((reply: unknown) => void)[],
+  restart: [] as (() => void)[],
+  forget: [] as (() => void)[],
+}));
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   getCore: () => ({
-    call: (method: string) => {
+    call: (method: string, _params: unknown, options?: { readonly signal?: AbortSignal }) => {
       core.asked.push(method);
-      return Promise.resolve({ reply: {}, buffers: [] });
+      if (method !== "find_reference") return Promise.resolve({ reply: {}, buffers: [] });
+      return new Promise((resolve, reject) => {
+        core.searches.push((reply) => resolve({ reply, buffers: [] }));
+        options?.signal?.addEventListener("abort", () => reject(new Error("stopped")));
+      });
     },
   }),
   onRestart: (listener: () => void) => core.restart.push(listener),
@@ -84,6 +94,27 @@ describe("the photograph in the core", () => {
       await openWallInCore();
       expect(core.asked).toEqual(["open_wall"]);
     }
+  });
+});
+
+describe("the search for a reference", () => {
+  afterEach(() => {
+    closeWall();
+    vi.unstubAllGlobals();
+  });
+
+  it("ends with its photograph, and another's goes on being told of", async () => {
+    vi.stubGlobal("createImageBitmap", () => Promise.resolve({ width: 40, height: 30, close: () => {} }));
+    const first = restoreWall(wall("first.jpg"));
+    await vi.waitFor(() => expect(core.searches).toHaveLength(1));
+    const second = restoreWall(wall("second.jpg"));
+    await vi.waitFor(() => expect(core.searches).toHaveLength(2));
+    await first;
+    expect(wallBusy.value).toBe("Looking for the reference");
+    core.searches[1]?.({ corners: roughCorners([20, 20]), size_mm: [210, 297] });
+    await second;
+    expect(wallBusy.value).toBe("");
+    expect(wallWork.value?.references[0]?.corners).toEqual(roughCorners([20, 20]));
   });
 });
 

@@ -45,6 +45,14 @@ onForgotten(() => (inCore = undefined));
 /** Counts what changes which photograph is open: what comes late of an earlier one is let go. */
 let turn = 0;
 
+/** The searches that are going on. */
+const searches = new Set<{ readonly number: number; readonly stop: AbortController }>();
+
+/** End the searches for a reference, or for all where another photograph, or none, takes the place of theirs. */
+function endSearches(number?: number): void {
+  for (const one of searches) if (number === undefined || one.number === number) one.stop.abort();
+}
+
 /** Open the wall's photograph in the core, unless it is open. */
 export async function openWallInCore(): Promise<void> {
   const photo = wallWork.peek()?.photo;
@@ -127,6 +135,7 @@ export async function restoreWall(former: WallWork): Promise<void> {
 }
 
 function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
+  endSearches();
   batch(() => {
     clearFieldErrors(...ALL);
     wallImage.value?.close();
@@ -139,6 +148,7 @@ function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
 /** Let go of the photograph and all that is marked on it. */
 export function closeWall(): void {
   turn += 1;
+  endSearches();
   batch(() => {
     wallBusy.value = "";
     clearFieldErrors(...ALL);
@@ -170,15 +180,20 @@ export async function findReference(number: number): Promise<void> {
   const reference = now?.references[number];
   if (now === undefined || reference === undefined) return;
   clearFieldErrors(CORNERS, REFERENCE);
+  endSearches(number);
+  const search = { number, stop: new AbortController() };
+  const { signal: stopped } = search.stop;
+  searches.add(search);
   wallBusy.value = say("Looking for the reference");
   try {
     await openWallInCore();
     const onProgress = ({ done }: Progress) => (wallSearch.value = done);
-    const { reply } = await getCore().call("find_reference", { reference: { size: reference.size } }, { onProgress });
-    if (wallWork.peek()?.photo !== now.photo) return;
+    const asked = { reference: { size: reference.size } };
+    const { reply } = await getCore().call("find_reference", asked, { onProgress, signal: stopped });
+    if (stopped.aborted || wallWork.peek()?.photo !== now.photo) return;
     take(number, reply.corners, reply.size_mm);
   } catch (failure) {
-    if (wallWork.peek()?.photo !== now.photo) return;
+    if (stopped.aborted || wallWork.peek()?.photo !== now.photo) return;
     const wrong = failureText(failure);
     setFieldError(wrong.field === REFERENCE ? REFERENCE : CORNERS, wrong);
     if (wrong.field === REFERENCE) return;
@@ -187,10 +202,12 @@ export async function findReference(number: number): Promise<void> {
       tool.value = "corners";
     });
   } finally {
-    batch(() => {
-      wallBusy.value = "";
-      wallSearch.value = undefined;
-    });
+    searches.delete(search);
+    if (searches.size === 0)
+      batch(() => {
+        wallBusy.value = "";
+        wallSearch.value = undefined;
+      });
   }
 }
 
