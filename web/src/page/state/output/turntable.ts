@@ -2,10 +2,12 @@
 import { signal } from "@preact/signals";
 import type { TurntableKind, TurntableReport } from "../../../contract/types";
 import type { Stage } from "../../../stage/types";
+import { dependsOn } from "../../../contract/dependence";
+import { CoreError } from "../../../worker/client";
 import { getCore } from "../core/connection";
 import { Maker, type MakingContext } from "./making";
 import { mountedStage } from "../page/view";
-import { job } from "../work/work";
+import { job, work } from "../work/work";
 import { say } from "../../../speech/on_page";
 
 export const TURN_SIZES = [320, 480, 720, 1080] as const;
@@ -44,8 +46,9 @@ export async function makeTurntable(): Promise<void> {
   const [frames, px, kind] = [turnFrames.value, turnSize.value, turnKind.value];
   const frame_ms = frameMs(turnSeconds.value, frames);
   await turntable.run(async (task) => {
+    const name = job.value?.name ?? "";
     const buffer = await drawn(stage, frames, px, task);
-    const params = { name: job.value?.name ?? "", kind, width_px: px, height_px: px, frames, frame_ms };
+    const params = { name, kind, width_px: px, height_px: px, frames, frame_ms };
     const answer = await getCore().call("turntable", params, {
       signal: task.stopped,
       buffer,
@@ -53,6 +56,18 @@ export async function makeTurntable(): Promise<void> {
     });
     task.deliver(answer, TYPES[kind]);
   });
+}
+
+/** What is drawn of the work in hand. */
+function drawnMark(): string {
+  const now = work.peek();
+  return JSON.stringify(now && [now.picture, dependsOn(now.job, "texture"), dependsOn(now.job, "fold")]);
+}
+
+function changed(): CoreError {
+  const message = say("The job has changed while the frames were drawn, so nothing was saved.");
+  const remedy = say("save the turntable again");
+  return new CoreError({ code: "changed", field: "", expected: "", got: "", remedy, values: {}, message });
 }
 
 /** The frames of one turn, RGB, one after the other. */
@@ -63,8 +78,11 @@ async function drawn(
   { stopped, onProgress }: MakingContext<TurntableReport>,
 ): Promise<ArrayBuffer> {
   const all = new Uint8Array(frames * px * px * 3);
+  const mark = drawnMark();
   for (let frame = 0; frame < frames; frame += 1) {
     stopped.throwIfAborted();
+    // The stage shows what is in hand, so the frames would be of two jobs.
+    if (drawnMark() !== mark) throw changed();
     onProgress({
       done: (DRAWING * frame) / frames,
       label: say("Drawing frame {frame} of {frames}", { frame: frame + 1, frames }),
