@@ -1,4 +1,4 @@
-/** How a fragment of the sheet takes its colour through a look; mirrors `look_pixels.ts`. */
+/** How a fragment of the sheet takes its colour through a look; mirrors `pixels.ts`. */
 
 /** The pale picture behind the clip map and behind a highlighted hue group: encoded grey = low + span x luma. */
 export const PALE = { low: 150 / 255, span: 100 / 255 } as const;
