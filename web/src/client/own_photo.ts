@@ -1,9 +1,10 @@
 /** Opening the client's photograph in the browser itself: upright, not too large, and the paper's colour in it. */
-import { decoded, paperPlaces, paperWhite, type RoomLight } from "../photo/light";
+import { paperPlaces, paperWhite, type RoomLight } from "../photo/light";
 import { filedFocalPx } from "../photo/exif";
 import { planeFromCorners } from "../photo/marked_wall";
 import { type Corners, mapped, type Point, type Triple } from "../photo/plane";
 import type { Photo } from "../photo/state";
+import { toLinear } from "../stage/room/theme";
 import { paper } from "../stage/still/still";
 import { say } from "../speech/say";
 
@@ -55,7 +56,8 @@ export function whiteOf({ image, px }: Photo, size: Point, corners: Corners): Ro
     const [x, y] = mapped(plane, place);
     if (!(x >= 0 && y >= 0 && x < px[0] && y < px[1])) return [];
     const at = 4 * ((Math.floor(y) - top) * width + Math.floor(x) - left);
-    return [[decoded(data[at] ?? 0), decoded(data[at + 1] ?? 0), decoded(data[at + 2] ?? 0)]];
+    const linear = (channel: number): number => toLinear((data[at + channel] ?? 0) / 255);
+    return [[linear(0), linear(1), linear(2)]];
   });
   return paperWhite(places);
 }

@@ -23,17 +23,6 @@ export interface Look {
   readonly fromDeg: number;
 }
 
-/** Published: IEC 61966-2-1, the sRGB curve. */
-export function decoded(byte: number): number {
-  const share = byte / 255;
-  return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
-}
-
-export function encoded(linear: number): number {
-  const share = linear <= 0.0031308 ? linear * 12.92 : 1.055 * linear ** (1 / 2.4) - 0.055;
-  return 255 * Math.min(1, Math.max(0, share));
-}
-
 /** A place on the paper in shares of its width and height: edges are blurred, corners taped. */
 const INSET = 0.15;
 const PLACES = 32;
