@@ -190,7 +190,7 @@ test("a failed start rejects readiness, every call that waits, and every later o
   for (const promise of [client.ready, waiting, client.call("hello", {})]) {
     await expect(promise).rejects.toMatchObject({
       code: "crash",
-      got: "numpy could not be fetched",
+      got: "the core could not be started (numpy could not be fetched)",
     });
   }
   expect(worker(0).terminated).toBe(true);

@@ -29,7 +29,7 @@ test("a fatal error is judged although Python answers no more", () => {
   state.failed = true;
   expect(judge(new WebAssembly.RuntimeError("unreachable"))).toEqual({
     kind: "fatal",
-    message: "Python stopped (RuntimeError: unreachable)",
+    message: "RuntimeError: unreachable",
   });
 });
 

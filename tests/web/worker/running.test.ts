@@ -1,5 +1,9 @@
 import { afterEach, expect, test, vi } from "vitest";
+import german from "../../../pycore/speech/data/de.json";
+import { decodeError } from "../../../web/src/contract/decode";
+import { speak } from "../../../web/src/speech/say";
 import type { CallAdapter, Step } from "../../../web/src/worker/adapter";
+import { readError } from "../../../web/src/worker/errors";
 import type { FromWorker } from "../../../web/src/worker/protocol";
 import { type Fault, RunningCalls } from "../../../web/src/worker/running";
 
@@ -161,9 +165,14 @@ test("where it does not come the call fails with a remedy, and the core lives on
   const { calls, posted } = runningOf(core, undefined, Promise.reject(new Error("offline")));
   await calls.run(call(1));
   expect(posted.map((message) => message.kind)).toEqual(["progress", "error"]);
-  expect(posted.at(-1)).toMatchObject({
-    text: expect.stringContaining("check the connection") as string,
-  });
+  const last = posted.at(-1);
+  const text = last?.kind === "error" ? last.text : "";
+  expect(text).toContain("check the connection");
+  speak("de", german);
+  const failure = readError(decodeError(text));
+  speak("en", {});
+  expect(failure.message).toBe("Ein Teil des Programms, der erst bei Bedarf geholt wird, kam nicht an.");
+  expect(failure.remedy).toBe("prüfen Sie die Verbindung, dann versuchen Sie es noch einmal");
   expect(core.buffers).toEqual([]);
 });
 

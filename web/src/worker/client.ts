@@ -84,11 +84,11 @@ export class CoreClient implements Core {
   restart(): void {
     if (this.#dead !== undefined) return;
     // The person decides, so it counts for no crash.
-    this.#replace("the program did not answer and was ended");
+    this.#replace(say("the program did not answer and was ended"));
   }
 
   end(): void {
-    this.#end(crashError("the core was ended", "start it again"));
+    this.#end(crashError(say("the core was ended"), say("start it again")));
   }
 
   async call<M extends Method>(method: M, params: Params<M>, options: CallOptions = {}): Promise<Answer<M>> {
@@ -123,7 +123,7 @@ export class CoreClient implements Core {
       if (this.#worker !== worker) return;
       this.#hearing.heard();
       if (!isFromWorker(data)) died(say("the core sent something unknown"));
-      else if (data.kind === "crashed") died(data.message);
+      else if (data.kind === "crashed") died(say("Python stopped ({reason})", { reason: data.message }));
       else if (data.kind === "alive") {
         this.#endWatch = watchLock(lock, this.#browser.locks, () => died(say("the core ended without a word")));
       } else if (data.kind !== "pong") this.#receive(data);
@@ -156,7 +156,12 @@ export class CoreClient implements Core {
         this.#resolveReady();
         break;
       case "failed":
-        this.#end(crashError(data.message, say("check the connection and load the page again")));
+        this.#end(
+          crashError(
+            say("the core could not be started ({reason})", { reason: data.message }),
+            say("check the connection and load the page again"),
+          ),
+        );
         break;
       case "progress":
         this.#calls.progress(data.id, data.text);

@@ -30,7 +30,7 @@ async function start({ python, lock, plain, language = "en" }: Start): Promise<R
     );
   } catch (reason) {
     console.error(reason);
-    post({ kind: "failed", message: `the core could not be started (${String(reason)})` });
+    post({ kind: "failed", message: String(reason) });
     return undefined;
   }
 }

@@ -26,12 +26,14 @@ export class CoreError extends Error {
 
 /** An error that arrived: what the worker itself says, it says in English. */
 export function readError(reply: ErrorReply): CoreError {
-  if (reply.code !== "crash") return new CoreError(reply);
+  if (reply.code !== "crash" && reply.code !== "fetch") return new CoreError(reply);
+  const got = saidAgain(reply.got);
   return new CoreError({
     ...reply,
     expected: saidAgain(reply.expected),
+    got,
     remedy: saidAgain(reply.remedy),
-    message: say("The program in the page failed: {got}.", { got: reply.got }),
+    message: reply.code === "fetch" ? saidAgain(reply.message) : say("The program in the page failed: {got}.", { got }),
   });
 }
 

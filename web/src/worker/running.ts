@@ -19,11 +19,11 @@ export type Fault =
 const NOT_FETCHED: ErrorReply = {
   code: "fetch",
   field: "",
-  expected: "the part of the program that does this",
-  got: "no answer from the page's own folder",
-  remedy: "check the connection, then try again",
+  expected: mark("the part of the program that does this"),
+  got: mark("no answer from the page's own folder"),
+  remedy: mark("check the connection, then try again"),
   values: {},
-  message: "A part of the program that is fetched when it is first needed did not come.",
+  message: mark("A part of the program that is fetched when it is first needed did not come."),
 };
 
 /** Give the event loop a turn. Timers are clamped to 4 ms after a few turns; a message to oneself is not. */
