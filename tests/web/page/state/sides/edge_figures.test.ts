@@ -5,6 +5,7 @@ import {
   edgesSentence,
   figureShown,
   fillOf,
+  moveCropOf,
   moveShown,
   reasonShown,
   sideOf,
@@ -45,6 +46,25 @@ const REPLY: EdgesReport = {
   sides: [side("top"), side("right", "run-on"), side("bottom"), side("left", "drawn-out")],
   notes: [note("left"), note("right")],
 };
+
+describe("a move of the crop", () => {
+  const crop = { x: 0.1, y: 0, width: 0.5, height: 0.5 };
+  const move = moveCropOf(JOB, crop);
+
+  it("is made in the job that it was worked out for, and leaves what else was changed", () => {
+    const now: Job = { ...JOB, name: "High tide" };
+    expect(move(now)).toEqual({ ...now, picture: { ...now.picture, crop } });
+  });
+
+  it.each<[string, Job]>([
+    ["the face", { ...JOB, face: { width_mm: 297, height_mm: 210 } }],
+    ["the picture's turn", { ...JOB, picture: { ...JOB.picture, turn: 90 } }],
+    ["the picture", { ...JOB, picture: { ...JOB.picture, sha256: "0".repeat(64) } }],
+    ["the crop", { ...JOB, picture: { ...JOB.picture, crop: { ...crop, x: 0.2 } } }],
+  ])("changes nothing where %s has changed since", (_what, now) => {
+    expect(move(now)).toBe(now);
+  });
+});
 
 describe("what is asked", () => {
   it("stays while texts, sheet, colour and softness change", () => {

@@ -1,8 +1,9 @@
 // Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
 import { JobControls } from "../../controls/job_controls";
+import { pressable } from "../../controls/pressable";
 import type { EdgesReport, SideFigures } from "../../../contract/types";
 import { More } from "../../controls/section";
-import { applyBetterFill, applyCropMove, edges, edgesQuery } from "../../state/sides/edges";
+import { applyBetterFill, applyCropMove, edges, edgesHold, edgesQuery } from "../../state/sides/edges";
 import {
   edgesSentence,
   FIGURES,
@@ -153,7 +154,7 @@ export function CropMoveButton({ figures, then }: BetterFillButtonProps) {
   };
   return (
     <JobControls>
-      <button type="button" class="link" onClick={() => void take()}>
+      <button type="button" class="link" {...pressable(edgesHold.value, () => void take())}>
         {moveShown(figures, unit.value)}
       </button>
     </JobControls>

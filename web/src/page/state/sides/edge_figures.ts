@@ -1,9 +1,9 @@
 // The judgement of the picture beside each edge: its key, the notes that still hold, and its figures as text. Pure.
 import { dependsOn } from "../../../contract/dependence";
-import type { EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
+import type { Crop, EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
 import { capitalised } from "../page/fields";
 import { fillWord } from "../page/names";
-import { setSide, type SideName } from "../work/edit";
+import { setCrop, setSide, type SideName } from "../work/edit";
 import { lengthShown, type Unit } from "../../../units";
 import { decimal, say } from "../../../speech/on_page";
 
@@ -39,6 +39,16 @@ export const setSideFill =
     const alike = fill === job.sides.fill && Object.keys(own).length === 1;
     return setSide(side, alike ? undefined : own)(job);
   };
+
+/** Whether what was judged of one job holds for another. */
+export const judgedAlike = (judged: Job, job: Job): boolean =>
+  judged.picture.sha256 === job.picture.sha256 && edgesKey(judged, 0) === edgesKey(job, 0);
+
+/** Move the crop of the job that the move was worked out for; any other stays as it is. */
+export const moveCropOf =
+  (judged: Job, crop: Crop) =>
+  (job: Job): Job =>
+    judgedAlike(judged, job) ? setCrop(crop)(job) : job;
 
 export type Figure =
   "busy" | "cut" | "doubled" | "broken" | "chevrons" | "repeated" | "smeared" | "bent" | "severed" | "streaked";

@@ -4,8 +4,7 @@ import type { EdgesReport, Job, SideFigures } from "../../../contract/types";
 import { Query } from "../core/query";
 import { queryQueue } from "../core/queries";
 import { getCore } from "../core/connection";
-import { setCrop } from "../work/edit";
-import { edgesKey, currentNotes, setSideFill } from "./edge_figures";
+import { edgesKey, currentNotes, moveCropOf, setSideFill } from "./edge_figures";
 import { firstShown } from "../page/status";
 import { fillWord } from "../page/names";
 import { worstFirst } from "../page/notes";
@@ -16,6 +15,7 @@ import { lowered, say } from "../../../speech/on_page";
 
 interface EdgesAnswer {
   readonly picture: number;
+  readonly job: Job;
   readonly reply: EdgesReport;
 }
 
@@ -51,7 +51,7 @@ export function startEdgeQueries(): void {
 async function ask(asked: Job, picture: number, signal: AbortSignal): Promise<EdgesAnswer> {
   await openInCore(picture);
   const { reply } = await getCore().call("edges", { job: asked }, { signal });
-  return { picture, reply };
+  return { picture, job: asked, reply };
 }
 
 /** Give a side the fill that suits it better: one step, which undo takes back. */
@@ -68,9 +68,24 @@ export async function applyBetterFill({ side, better }: SideFigures): Promise<vo
   );
 }
 
+/** Whether the figures are those of the job in hand; while they are not, a move of the crop may lead elsewhere. */
+export const edgesHold = computed(() => edgesQuery.fresh.value !== undefined);
+
 /** Move the crop so that a side's edge cuts nothing: one step, which undo takes back. */
 export async function applyCropMove({ side, move }: SideFigures): Promise<void> {
-  if (move === undefined) return;
-  const edit = { field: "picture.crop", label: say("the crop"), change: setCrop(move.crop) };
-  await proposeAndAnnounce(edit, say("The crop is moved, so that the {side} edge cuts nothing.", { side }));
+  const judged = edgesQuery.fresh.peek();
+  if (move === undefined || judged === undefined) return;
+  const moved = moveCropOf(judged.job, move.crop);
+  let holds = true;
+  const change = (now: Job): Job => {
+    // A change that waited before it comes first.
+    const next = moved(now);
+    holds = next !== now;
+    return next;
+  };
+  await proposeAndAnnounce({ field: "picture.crop", label: say("the crop"), change }, () =>
+    holds
+      ? say("The crop is moved, so that the {side} edge cuts nothing.", { side })
+      : say("The crop was not moved, since the job has changed meanwhile."),
+  );
 }

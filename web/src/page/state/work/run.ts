@@ -169,10 +169,11 @@ async function proposed(
 }
 
 /** Propose a change from elsewhere than beside its field, and announce the outcome: `done`, or the error. */
-export async function proposeAndAnnounce(edit: Edit, done: string): Promise<void> {
+export async function proposeAndAnnounce(edit: Edit, done: string | (() => string)): Promise<void> {
   await propose(edit);
   const wrong = fieldErrors.value[edit.field];
-  announce((told = wrong ? errorSentence(wrong) : done));
+  const outcome = typeof done === "string" ? done : done();
+  announce((told = wrong ? errorSentence(wrong) : outcome));
 }
 
 /** Resolves when no change waits for the core any more. */
