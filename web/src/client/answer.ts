@@ -24,14 +24,19 @@ export function answerText({ lines, by, on, remarks }: AnswerParts): string {
   ].join("\n");
 }
 
-/** Copy a text to the clipboard; resolves to whether that was allowed. The text stays selected for copying by keyboard. */
-async function copyFrom(area: HTMLTextAreaElement): Promise<boolean> {
+/**
+ * Copy a text to the clipboard; resolves to whether that was allowed. The text stays selected for copying by keyboard.
+ * `isLatest` says whether it is still the text that was asked for.
+ */
+async function copyFrom(area: HTMLTextAreaElement, isLatest: () => boolean): Promise<boolean> {
   area.focus();
   area.select();
   try {
     await navigator.clipboard.writeText(area.value);
     return true;
   } catch {
+    // By now something else may be selected.
+    if (!isLatest()) return false;
     // Not every browser gives its clipboard to a page from the disk; its older command copies the selection.
     // oxlint-disable-next-line typescript/no-deprecated -- nothing else copies where the clipboard is refused
     return document.execCommand("copy");
@@ -57,10 +62,16 @@ export function answering(offer: Offer): Answering {
   const printed = element("printed", HTMLPreElement);
   const status = element("said", HTMLElement);
   let chosen = 0;
+  /** Which copy of the text is asked for; what comes late of an earlier one, or of an earlier text, is not said. */
+  let copies = 0;
+  let written: string | undefined;
   let place: readonly string[] = [];
   const write = (): void => {
     const lines = [...(offer.variants[chosen]?.answer ?? []), ...place];
-    text.value = answerText({ lines, by: by.value, on: on.value, remarks: remarks.value });
+    const next = answerText({ lines, by: by.value, on: on.value, remarks: remarks.value });
+    if (next === written) return;
+    text.value = written = next;
+    copies += 1;
     printed.textContent = text.value;
     status.textContent = "";
   };
@@ -68,8 +79,10 @@ export function answering(offer: Offer): Answering {
   on.value = dayOf(new Date());
   for (const one of [by, on, remarks]) one.addEventListener("input", write);
   element("copy", HTMLButtonElement).addEventListener("click", () => {
-    void copyFrom(text).then((done) => {
-      status.textContent = say(done ? COPIED : NOT_COPIED);
+    copies += 1;
+    const mine = copies;
+    void copyFrom(text, () => mine === copies).then((done) => {
+      if (mine === copies) status.textContent = say(done ? COPIED : NOT_COPIED);
     });
   });
   element("print", HTMLButtonElement).addEventListener("click", () => window.print());

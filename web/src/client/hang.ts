@@ -12,13 +12,13 @@ const GIVEN_UP = mark("The 3D view has stopped; the drawings below show the same
 
 /** Show the offer on the wall. Returns the function to call when another variant is chosen. */
 export function hang(offer: Offer, panes: readonly StagePane[]): (number: number) => void {
-  const caption = captionsOf(offer);
   let press: (view: string) => void = () => {};
   const stage = openStage((view) => press(view));
   press = pressable("views", "view", (word) => {
     const view = VIEWS.find((one) => one === word);
     if (view !== undefined) stage.setView(view);
   });
+  const caption = captionsOf(offer, (highPx) => stage.setFoot(highPx));
   followTheme(stage);
   stage.setSurroundings(offer.surroundings);
   stage.setAt(1);
@@ -28,7 +28,7 @@ export function hang(offer: Offer, panes: readonly StagePane[]): (number: number
   const refresh = (): void => {
     const numbers = all ? offer.variants.map((_, number) => number) : [chosen];
     stage.setPanes(numbers.flatMap((number): StagePane[] => panes.slice(number, number + 1)));
-    stage.setFoot(caption(numbers));
+    caption(numbers);
   };
   pressable("many", "many", (word) => {
     all = word === "all";
@@ -72,18 +72,22 @@ function followTheme(stage: Stage): void {
 }
 
 /**
- * Returns the function that writes the captions of the variants shown and says how high they are, CSS pixels. Screen
- * readers find them beside the choice.
+ * Returns the function that writes the captions of the variants shown. How high they are, CSS pixels, is told whenever
+ * it may have changed. Screen readers find them beside the choice.
  */
-function captionsOf(offer: Offer): (numbers: readonly number[]) => number {
+function captionsOf(offer: Offer, tell: (highPx: number) => void): (numbers: readonly number[]) => void {
   const host = element("captions", HTMLElement);
   const wall = element("wall", HTMLElement);
-  const place = (count: number): void => {
+  const place = (): void => {
+    // A hidden view has no size; it is told again when it is seen.
+    if (wall.clientWidth === 0) return;
+    const count = host.childElementCount;
     const grid = paneGrid(count, wall.clientWidth / Math.max(1, wall.clientHeight));
     host.style.gridTemplate = paneTemplate(grid);
     host.dataset["rest"] = String(grid.columns * grid.rows > count);
+    tell(Math.max(0, ...[...host.children].map((one) => one.getBoundingClientRect().height)));
   };
-  new ResizeObserver(() => place(host.childElementCount)).observe(wall);
+  new ResizeObserver(place).observe(wall);
   return (numbers) => {
     host.replaceChildren(
       ...numbers.map((number) => {
@@ -94,7 +98,6 @@ function captionsOf(offer: Offer): (numbers: readonly number[]) => number {
         return one;
       }),
     );
-    place(numbers.length);
-    return Math.max(...[...host.children].map((one) => one.getBoundingClientRect().height));
+    place();
   };
 }

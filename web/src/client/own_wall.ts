@@ -41,6 +41,8 @@ export function hangOnWall(
   let tool: Tool = "corners";
   let chosen = 0;
   let isOwn = false;
+  /** The client has moved the piece. */
+  let moved = false;
   const light = element("own-light", HTMLInputElement);
   const paperChoice = element("own-size", HTMLSelectElement);
   const wrong = element("own-error", HTMLElement);
@@ -59,8 +61,9 @@ export function hangOnWall(
       const of = (number: number): Point => (number === corner ? to : (corners?.[number] ?? to));
       corners = [of(0), of(1), of(2), of(3)];
       placed.add(corner);
-      // Before all four are on the paper it is neither measured nor judged.
+      // Before all four are on the paper it is neither measured nor judged, and nothing hangs by former corners.
       if (done && placed.size === corners.length) measure();
+      else if (done) unhang();
       refresh();
     },
     movePiece(to) {
@@ -68,6 +71,7 @@ export function hangOnWall(
       if (wall === undefined || photo === undefined || !wall.isFree) return;
       if (!isSeen(wall.camera, to, hungSize(pieces), photo.px)) return;
       at = [Math.round(to[0]), Math.round(to[1])];
+      moved = true;
       refresh();
     },
     moveEdge(_kind, atMm) {
@@ -83,6 +87,10 @@ export function hangOnWall(
 
   /** Why nothing hangs by these corners. */
   let refused = "";
+  const unhang = (): void => {
+    wall = undefined;
+    refused = "";
+  };
 
   const measure = (): void => {
     if (photo === undefined || corners === undefined) return;
@@ -91,6 +99,12 @@ export function hangOnWall(
     const found = crossed === undefined ? markedWall(size, corners, photo.px, photo.focalPx) : undefined;
     refused = crossed ?? (found?.isRectangle === true ? "" : say(NO_RECTANGLE));
     wall = found?.isRectangle === true ? ownWall(size, found, whiteOf(photo, size, corners)) : undefined;
+    drawFloor();
+  };
+  /** Where the floor is marked, its line begins near the photograph's lower edge. */
+  const drawFloor = (): void => {
+    if (tool !== "edges" || floorMm !== undefined || wall === undefined || photo === undefined) return;
+    floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
   };
 
   const refresh = (): void => {
@@ -130,22 +144,11 @@ export function hangOnWall(
     // Until the client has done something here, the answer says nothing of a wall.
     said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [say("On the wall: {words}", { words })]);
   };
-  let moved = false;
-  host.addEventListener("pointerup", () => {
-    moved = true;
-    refresh();
-  });
-  host.addEventListener("keyup", () => {
-    moved = true;
-    refresh();
-  });
 
   const press = pressable("own-tool", "many", (word) => {
     tool = word === "edges" ? "edges" : word === "piece" ? "piece" : "corners";
     if (tool !== "corners" && wall === undefined) measure();
-    if (tool === "edges" && floorMm === undefined && wall !== undefined && photo !== undefined) {
-      floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
-    }
+    drawFloor();
     element("own-hint", HTMLElement).textContent = say(HINTS[tool]);
     refresh();
   });
@@ -166,6 +169,7 @@ export function hangOnWall(
     try {
       next = await openPhoto(file, file.name);
     } catch (failure) {
+      if (opening !== openings) return;
       wrong.textContent = failure instanceof Error ? failure.message : String(failure);
       return;
     }
@@ -178,14 +182,16 @@ export function hangOnWall(
     photo = next;
     isOwn = true;
     floorMm = undefined;
+    // The light and the shadow are another room's.
+    shadow = USUAL_SHADOW;
+    light.value = light.defaultValue;
     corners = roughCorners(photo.px);
     at = [paperMm()[0] / 2, paperMm()[1] / 2];
     element("own-marks", HTMLElement).hidden = false;
     element("own-paper", HTMLElement).hidden = false;
     // Nothing hangs there before a hand has moved the rings to the paper.
     placed.clear();
-    wall = undefined;
-    refused = "";
+    unhang();
     turnTo("corners");
     host.dataset["file"] = file.name;
     // The view draws the former one until here.
@@ -203,13 +209,16 @@ export function hangOnWall(
   }
   light.addEventListener("input", refresh);
   paperChoice.addEventListener("change", () => {
-    if (wall !== undefined) measure();
+    if (wall !== undefined || refused !== "") measure();
     refresh();
   });
   reveal("own-wall");
   if (offer.wall !== undefined) {
     void offeredPhoto(offer.wall).then((given) => {
-      if (photo !== undefined || offer.wall === undefined) return;
+      if (photo !== undefined || offer.wall === undefined) {
+        given.image.close();
+        return;
+      }
       photo = given;
       at = offer.wall.atMm;
       floorMm = offer.wall.floorMm;

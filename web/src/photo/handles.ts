@@ -17,6 +17,8 @@ export interface Moving {
 /** Let an element be moved. `perPx` says how many of the photograph's pixels one of the screen's is. */
 export function movable(element: HTMLElement, perPx: () => number, moving: Moving): void {
   let grip: { readonly pointer: Point; readonly place: Point } | undefined;
+  /** Where the pointer has led it last. */
+  let latest: Point | undefined;
   const place = ({ clientX, clientY }: PointerEvent): Point | undefined => {
     if (grip === undefined) return undefined;
     const by = perPx();
@@ -26,20 +28,23 @@ export function movable(element: HTMLElement, perPx: () => number, moving: Movin
     if (event.button !== 0) return;
     element.setPointerCapture(event.pointerId);
     grip = { pointer: [event.clientX, event.clientY], place: moving.from() };
+    latest = undefined;
     moving.held?.(true);
   });
   element.addEventListener("pointermove", (event) => {
     const now = place(event);
-    if (now !== undefined) moving.to(now, false);
+    if (now === undefined) return;
+    latest = now;
+    moving.to(now, false);
   });
-  const end = (event: PointerEvent): void => {
-    const now = place(event);
+  const end = (at: Point | undefined): void => {
     grip = undefined;
-    if (now !== undefined) moving.to(now, true);
+    if (at !== undefined) moving.to(at, true);
     if (document.activeElement !== element) moving.held?.(false);
   };
-  element.addEventListener("pointerup", end);
-  element.addEventListener("pointercancel", end);
+  element.addEventListener("pointerup", (event) => end(place(event)));
+  // Where the browser takes the pointer away, it may name no place.
+  element.addEventListener("pointercancel", () => end(grip === undefined ? undefined : latest));
   element.addEventListener("focus", () => moving.held?.(true));
   element.addEventListener("blur", () => moving.held?.(false));
   element.addEventListener("keydown", (event) => {
