@@ -1,4 +1,4 @@
-"""The true shape of a rectangle that is seen at a slant, and the size of the shape that it has."""
+"""Which size a rectangle has that is seen at a slant, by its true shape."""
 
 from __future__ import annotations
 
@@ -15,35 +15,6 @@ from pycore.wall.pose import focal_from_plane, intrinsic
 _UNIT: Final = np.array([[0.0, 1.0], [1.0, 1.0], [1.0, 0.0], [0.0, 0.0]])
 #: Where the focal length is unknown, those from a wide lens to a long one are tried, in usual ones.
 _LENSES: Final = (0.8, 1.0, 1.4, 2.0, 3.2)
-
-
-def true_aspect(corners_px: Floats, *, focal_px: float, centre_px: Floats) -> float:
-    """The width of a rectangle by its height, from its corners in a photograph.
-
-    Parameters
-    ----------
-    corners_px : (4, 2) float64
-        Upper left, upper right, lower right, lower left.
-    focal_px : float
-    centre_px : (2,) float64
-        The principal point.
-
-    Returns
-    -------
-    float
-
-    References
-    ----------
-    Hartley and Zisserman, chapter 8 (from memory): the images of both axes, seen by a calibrated camera, are
-    as long as the axes are.
-
-    Examples
-    --------
-    >>> square = np.array([[0.0, 0.0], [200.0, 0.0], [200.0, 100.0], [0.0, 100.0]])
-    >>> round(true_aspect(square, focal_px=300.0, centre_px=np.array([100.0, 50.0])), 6)
-    2.0
-    """
-    return _aspect(homography(_UNIT, corners_px), focal_px, centre_px)
 
 
 def nearest_size(
@@ -98,5 +69,9 @@ def nearest_size(
 
 
 def _aspect(plane: Floats, focal_px: float, centre_px: Floats) -> float:
+    """Width by height. From memory, Hartley and Zisserman, chapter 8.
+
+    The images of both axes, seen by a calibrated camera, are as long as the axes are.
+    """
     own = np.linalg.solve(intrinsic(focal_px, centre_px), plane)
     return float(np.linalg.norm(own[:, 0]) / np.linalg.norm(own[:, 1]))

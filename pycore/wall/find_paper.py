@@ -17,7 +17,7 @@ from PIL import Image
 from pycore.colour.spaces.srgb import SRGB_LUMINANCE, srgb_decode
 from pycore.contract.record import Pair
 from pycore.picture.tones import U8
-from pycore.progress import part_of_share, run_to_end
+from pycore.progress import part_of_share
 from pycore.wall.aspect import nearest_size
 from pycore.wall.candidates import MOST_OFF, SHAPE_OFF, candidates, distinct
 from pycore.wall.edge_checks import edges_are_clean, edges_run_on
@@ -52,30 +52,6 @@ class FoundPaper:
 
     corners_px: Floats
     support: float
-
-
-def find_paper(
-    photo: Image.Image, sizes: Sequence[Pair], *, focal_px: float | None, usual_px: float
-) -> FoundPaper | None:
-    """Find a light rectangle of known shape.
-
-    Parameters
-    ----------
-    photo : PIL.Image.Image
-        Mode RGB, srgb_encoded, upright.
-    sizes : sequence of (float, float)
-        The widths and heights that it may have; only their shapes count.
-    focal_px : float or None
-        Where it is known.
-    usual_px : float
-        What stands in for it.
-
-    Returns
-    -------
-    FoundPaper or None
-        None where nothing is sure enough.
-    """
-    return run_to_end(search_paper(photo, sizes, focal_px=focal_px, usual_px=usual_px))
 
 
 def search_paper(

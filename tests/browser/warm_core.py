@@ -8,14 +8,18 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Generator, Sequence
 from pathlib import Path
 from pkgutil import resolve_name
 from typing import Any, Final
 
+from PIL import Image
+
 from pycore.bridge.session import Session
 from pycore.contract.check import parse_job
+from pycore.contract.record import Pair
 from pycore.progress import run_to_end
-from pycore.wall.find_paper import find_paper
+from pycore.wall.find_paper import FoundPaper, search_paper
 from pycore.workers import limit_workers, worker_count
 from tests.pycore.kept import kept
 
@@ -42,9 +46,6 @@ WORDLESS: Final = (
     "pycore.fill.continued_sides.plan_continued",
 )
 
-#: The same of a photographed wall: a sheet is looked for again and again in one photograph.
-WALL_STEPS: Final = {"pycore.wall.measure.find_paper": find_paper}
-
 
 def keep_steps() -> None:
     """Put a step that is done once for the same arguments in the place of each of these.
@@ -53,9 +54,28 @@ def keep_steps() -> None:
     """
     named = os.environ.get(RESULTS)
     folder = None if named is None else Path(named)
-    for name, step in {**{name: resolve_name(name) for name in WORDLESS}, **WALL_STEPS}.items():
+    for name in WORDLESS:
         module, _, function = name.rpartition(".")
-        setattr(resolve_name(module), function, kept(step, folder))
+        setattr(resolve_name(module), function, kept(resolve_name(name), folder))
+    found_before = kept(found_at_once, folder)
+
+    def search(
+        photo: Image.Image, sizes: Sequence[Pair], *, focal_px: float | None, usual_px: float
+    ) -> Generator[float, None, FoundPaper | None]:
+        yield 0.0
+        return found_before(photo, sizes, focal_px=focal_px, usual_px=usual_px)
+
+    # A sheet is looked for again and again in one photograph.
+    measure = resolve_name("pycore.wall.measure")
+    assert measure.search_paper is search_paper
+    measure.search_paper = search
+
+
+def found_at_once(
+    photo: Image.Image, sizes: Sequence[Pair], *, focal_px: float | None, usual_px: float
+) -> FoundPaper | None:
+    """What the search for a sheet ends with."""
+    return run_to_end(search_paper(photo, sizes, focal_px=focal_px, usual_px=usual_px))
 
 
 def ask_first() -> None:

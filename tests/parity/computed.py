@@ -54,7 +54,7 @@ from pycore.render.canvas_strips import Strip, canvas_strips
 from pycore.render.continued_plans import KeptPlans
 from pycore.render.laid_sides import laid_sides
 from pycore.render.reduced_copy import whole_copy
-from pycore.wall.find_paper import find_paper
+from pycore.wall.find_paper import search_paper
 
 Arrays = dict[str, npt.NDArray[Any]]
 
@@ -207,7 +207,7 @@ def _paper() -> npt.NDArray[np.floating[Any]]:
     wall = np.stack([90 + columns // 40, 100 + rows // 40, 80 + (columns + rows) // 70], axis=-1)
     photo = Image.fromarray(wall.astype(np.uint8))
     ImageDraw.Draw(photo).polygon([(500, 330), (900, 380), (890, 930), (480, 910)], fill=(235, 233, 228))
-    found = find_paper(photo.reduce(4), [(210.0, 297.0)], focal_px=None, usual_px=400.0)
+    found = run_to_end(search_paper(photo.reduce(4), [(210.0, 297.0)], focal_px=None, usual_px=400.0))
     assert found is not None
     return found.corners_px
 

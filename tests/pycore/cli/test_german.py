@@ -76,7 +76,8 @@ def test_german_has_no_english_in_it(
     [
         (
             ["edges"],
-            "Seite Gestaltung Unruhe Schnitt Doppel Bruch Winkel Echo Schlieren Knick Stummel Streifen besser",
+            "Seite Gestaltung Unruhe Schnitt Doppel Bruch Winkel Echo Schlieren Knick Stummel Streifen "
+            "besser",
         ),
         (["intents"], "Absicht flach Mittel 95 % Bunttonverschiebung"),
         (

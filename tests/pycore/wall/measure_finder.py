@@ -19,7 +19,8 @@ from PIL import Image
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[3]))
 
-from pycore.wall.find_paper import find_paper
+from pycore.progress import run_to_end
+from pycore.wall.find_paper import search_paper
 from pycore.wall.fit_wall import Marked, fit_wall, usual_focal_px
 from pycore.wall.homography import mapped
 from tests.pycore.wall.cameras import A4_MM, Floats, Scene, scene
@@ -56,7 +57,7 @@ def room_of(seed: int) -> tuple[Scene, Room] | None:
 def found_corners(photo: Image.Image) -> Floats | None:
     """The sheet's corners, found without a hand."""
     usual = usual_focal_px(photo.size)
-    found = find_paper(photo, BOTH, focal_px=None, usual_px=usual)
+    found = run_to_end(search_paper(photo, BOTH, focal_px=None, usual_px=usual))
     return None if found is None else found.corners_px
 
 

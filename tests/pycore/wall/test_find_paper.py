@@ -6,15 +6,13 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from pycore.wall.find_paper import find_paper
-from tests.pycore.wall.cameras import A4_MM, scene
-from tests.pycore.wall.measure_finder import SIZE_PX, WITHIN_PX, room_of, tell
+from tests.pycore.wall.cameras import scene
+from tests.pycore.wall.measure_finder import SIZE_PX, WITHIN_PX, farthest_px, found_corners, room_of, tell
 from tests.pycore.wall.rooms import Room, render
 
 #: tests/parity finds that a sheet is found at the same place inside Pyodide.
 pytestmark = pytest.mark.once
 
-BOTH = [A4_MM, (A4_MM[1], A4_MM[0])]
 SIZE = (1000, 750)
 
 
@@ -29,15 +27,15 @@ SIZE = (1000, 750)
 )
 def test_the_corners_are_found_within_a_pixel(room: Room) -> None:
     one = scene(lens_mm=35, yaw_deg=24, pitch_deg=-6, wide_mm=1500, look_at_mm=(300, 200), size_px=SIZE)
-    found = find_paper(render(one, room), BOTH, focal_px=None, usual_px=750.0)
-    assert found is not None
-    assert np.linalg.norm(found.corners_px - one.corners_px, axis=1).max() < 1
+    off = farthest_px(found_corners(render(one, room)), one)
+    assert off is not None
+    assert off < 1
 
 
 def test_a_bare_wall_has_no_paper() -> None:
     one = scene(lens_mm=35, yaw_deg=10, look_at_mm=(9000, 9000), size_px=SIZE)
     photo = render(one, Room(texture=0.03, noise=3))
-    assert find_paper(photo, BOTH, focal_px=None, usual_px=750.0) is None
+    assert found_corners(photo) is None
 
 
 @pytest.mark.parametrize("shadow", [0.0, 0.5])
@@ -45,7 +43,7 @@ def test_stripes_and_shadows_are_no_paper(shadow: float) -> None:
     """They run on over the wall, and out of the photograph."""
     one = scene(lens_mm=40, yaw_deg=-30, pitch_deg=40, look_at_mm=(600, 3000), wide_mm=1500, size_px=SIZE)
     photo = render(one, Room(stripes=0.25, shadow=shadow, noise=2, quality=80))
-    assert find_paper(photo, BOTH, focal_px=None, usual_px=750.0) is None
+    assert found_corners(photo) is None
 
 
 def test_a_joint_beside_the_edge_makes_nothing_found_rather_than_a_wrong_corner() -> None:
@@ -56,12 +54,11 @@ def test_a_joint_beside_the_edge_makes_nothing_found_rather_than_a_wrong_corner(
     (right, top), (lower_right, bottom) = one.corners_px[1], one.corners_px[2]
     edge = right + (lower_right - right) * (y - top) / (bottom - top)
     joint = (x > edge) & (x < edge + 10 * (y - top) / (bottom - top)) & (y > top) & (y < bottom)
-    before = find_paper(Image.fromarray(pixels), BOTH, focal_px=None, usual_px=750.0)
-    assert before is not None
+    assert found_corners(Image.fromarray(pixels)) is not None
     paper = pixels[int(one.corners_px[:, 1].mean()), int(one.corners_px[:, 0].mean())]
     pixels[joint] = paper + np.array([20, 0, -75])
-    found = find_paper(Image.fromarray(pixels), BOTH, focal_px=None, usual_px=750.0)
-    assert found is None or np.linalg.norm(found.corners_px - one.corners_px, axis=1).max() < 1
+    off = farthest_px(found_corners(Image.fromarray(pixels)), one)
+    assert off is None or off < 1
 
 
 def test_the_measure_counts_what_it_sees(capsys: pytest.CaptureFixture[str]) -> None:
