@@ -3,7 +3,7 @@ import { Consequence, FieldErrorText } from "../../controls/labelled_field";
 import { scene } from "../../state/page/view";
 import { unit } from "../../state/page/settings";
 import { dropEdge, EYE_HEIGHT_MM, markEdge, movePiece } from "../../state/photo/hands";
-import { wallPanes } from "../../state/photo/measured";
+import { wallPieces } from "../../state/photo/measured";
 import { PLACE } from "../../state/photo/open_wall";
 import { tool, type WallWork } from "../../state/photo/wall_work";
 import { EDGE_WORDS, edgeSentence } from "../../state/photo/words";
@@ -13,7 +13,7 @@ import { WallLength } from "./wall_length";
 import { say } from "../../../speech/on_page";
 
 export function WallPlace({ work }: { readonly work: WallWork }) {
-  const [pieces] = wallPanes.value;
+  const [pieces] = wallPieces.value;
   const [x, y] = work.at;
   const floor = work.edges.find(({ kind }) => kind === "floor");
   return (

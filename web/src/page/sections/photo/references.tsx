@@ -3,7 +3,7 @@ import { RadioGroup } from "../../controls/choice";
 import { FieldErrorText } from "../../controls/labelled_field";
 import { scene } from "../../state/page/view";
 import { unit } from "../../state/page/settings";
-import { measured, wallPanes } from "../../state/photo/measured";
+import { measured, wallPieces } from "../../state/photo/measured";
 import { changeReference, CORNERS, findReference, REFERENCE, snapReference } from "../../state/photo/open_wall";
 import { changeWall, type MarkedReference, tool, type WallWork } from "../../state/photo/wall_work";
 import { ownSize, sizeKind, type SizeKind } from "../../state/photo/reference_size";
@@ -23,7 +23,7 @@ const MOST = 8;
 
 export function WallReferences({ work }: { readonly work: WallWork }) {
   const { references } = work;
-  const [pieces] = wallPanes.value;
+  const [pieces] = wallPieces.value;
   return (
     <div class="part" id="wall-references" data-field={CORNERS}>
       <h3 class="minor">{say("What has a known size")}</h3>

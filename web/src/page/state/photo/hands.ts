@@ -6,7 +6,7 @@ import type { PhotoHands } from "../../../photo/state";
 import type { Stroke } from "../../../photo/strokes";
 import { clearFieldErrors } from "../page/fields";
 import { changeReference, PLACE } from "./open_wall";
-import { seenWall, wallHeld, wallPanes } from "./measured";
+import { seenWall, wallHeld, wallPieces } from "./measured";
 import { changeWall, wallWork } from "./wall_work";
 
 /** Common practice: the eye of somebody who stands; galleries hang the middle of pictures there. */
@@ -20,7 +20,7 @@ export function movePiece(at: Point): void {
 
 /** Mark an edge: at first in the middle between the piece and the photograph's own edge. */
 export function markEdge(kind: EdgeKind): void {
-  const [now, wall, [pieces]] = [wallWork.value, seenWall.value, wallPanes.value];
+  const [now, wall, [pieces]] = [wallWork.value, seenWall.value, wallPieces.value];
   if (now === undefined || wall === undefined) return;
   const size = pieces === undefined ? { widthMm: 0, heightMm: 0, depthMm: 0 } : hungSize(pieces);
   const [width, height] = now.photo.px;
@@ -70,7 +70,7 @@ export const PHOTO_HANDS: PhotoHands = {
     });
   },
   movePiece(to, done) {
-    const [now, wall, [pieces]] = [wallWork.peek(), seenWall.peek(), wallPanes.peek()];
+    const [now, wall, [pieces]] = [wallWork.peek(), seenWall.peek(), wallPieces.peek()];
     batch(() => {
       wallHeld.value = !done;
       // The pointer leaves the photograph; the piece stays in it.

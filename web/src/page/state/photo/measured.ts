@@ -59,19 +59,26 @@ export const seenLook = computed<Look>(() => ({
   fromDeg: measured.value?.report.light_from_deg ?? 0,
 }));
 
-/** What hangs in each pane: the variants of a comparison, or the job alone. */
+/**
+ * What hangs in each pane, the variants of a comparison or the job alone: its sizes are known before the wall's canvases
+ * are made, which happens only while the photograph is looked at.
+ */
+export const wallPieces = computed<readonly (readonly StagePiece[])[]>(() => {
+  const [now, on, beside] = [job.value, shown.value, compared.value];
+  if (beside !== undefined) return beside.panes.map(({ pieces }) => pieces);
+  if (now === undefined || on?.fold === undefined || lacksPicture.value) return [];
+  return [piecesOf(now, on.panels, { fold: on.fold })];
+});
+
+/** The same in the wall's canvases, as soon as these are made. */
 export const wallPanes = computed<readonly (readonly StagePiece[])[]>(() => {
   const textures = canvasQuery.known.value?.value ?? [];
-  const [now, on, beside] = [job.value, shown.value, compared.value];
-  if (beside !== undefined) {
-    if (textures.length !== beside.panes.length) return [];
-    return beside.panes.map(({ pieces }, i) =>
-      pieces.map((piece) => dressed(piece, textures[i], rowsOf(beside.variants[i]?.panels ?? []))),
-    );
-  }
-  const [texture, ...more] = textures;
-  if (now === undefined || on?.fold === undefined || texture === undefined || more.length > 0) return [];
-  return [piecesOf(now, on.panels, { fold: on.fold }).map((piece) => dressed(piece, texture, rowsOf(on.panels)))];
+  const [panes, variants, own] = [wallPieces.value, compared.value?.variants, shown.value?.panels ?? []];
+  if (textures.length !== panes.length) return [];
+  return panes.map((pieces, i) => {
+    const totalPx = rowsOf(variants === undefined ? own : (variants[i]?.panels ?? []));
+    return pieces.map((piece) => dressed(piece, textures[i], totalPx));
+  });
 });
 
 /** A piece in the canvas that the core made for the wall; `totalPx` are the rows of all panels as they were counted. */
