@@ -135,8 +135,16 @@ def at_section(page: Page, name: str) -> None:
     page.locator(f"#{name}").evaluate("one => one.scrollIntoView({ block: 'start' })")
 
 
+#: Whether no picture of a choice that is in the window is still to be drawn.
+DRAWN = """() => [...document.querySelectorAll(".picture-wait")].every((one) => {
+  const { top, bottom } = one.getBoundingClientRect();
+  return bottom <= 0 || top >= innerHeight;
+})"""
+
+
 def take(page: Page, name: str, folder: Path) -> None:
     """Write what the window shows."""
+    page.wait_for_function(DRAWN, timeout=60_000)
     shown = at_rest(page)
     target = folder / f"{name}.webp"
     Image.open(io.BytesIO(shown)).save(target, "WEBP", quality=QUALITY, method=6)
