@@ -18,20 +18,23 @@ it("the core's sentence is the page's, whatever was expected", () => {
   expect(errorSentence(failureText(failure))).toBe("The file is no ICC profile: it has 12 bytes. Use another file.");
 });
 
-it("a refused length is shown in inches where the page shows inches", () => {
+it.each([
+  ["2.54", "0.1 in"],
+  ["508 in the variant “508 mm”", "20 in in the variant “20 in”"],
+])("a refused length is shown in inches where the page shows inches: %s", (got, shown) => {
   const failure = new CoreError({
     code: "field",
     field: "bars.depth_mm",
     expected: "6 to 100 mm",
-    got: "2.54",
+    got,
     remedy: "give a value in that range",
     values: {},
-    message: "Bar depth must be 6 to 100 mm; you gave 2.54.",
+    message: `Bar depth must be 6 to 100 mm; you gave ${got}.`,
   });
-  expect(failureText(failure).message).toBe("Bar depth must be 6 to 100 mm; you gave 2.54.");
+  expect(failureText(failure).message).toBe(`Bar depth must be 6 to 100 mm; you gave ${got}.`);
   unit.value = "inch";
-  // Derived: 6, 100 and 2.54 mm are 0.24, 3.94 and 0.1 in.
-  expect(inUnit(failureText(failure).message, "inch")).toBe("Bar depth must be 0.24 to 3.94 in; you gave 0.1 in.");
+  // Derived: 6, 100, 2.54 and 508 mm are 0.24, 3.94, 0.1 and 20 in.
+  expect(inUnit(failureText(failure).message, "inch")).toBe(`Bar depth must be 0.24 to 3.94 in; you gave ${shown}.`);
   unit.value = "mm";
 });
 

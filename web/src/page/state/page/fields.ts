@@ -53,8 +53,12 @@ export function fileFailure(failure: unknown, kept = say("The job is as it was."
  */
 export function failureText(failure: unknown): FieldError {
   const { field, message, expected, got, remedy } = asCoreError(failure);
-  const isLength = / mm$/.test(expected) && /^-?[\d.]+$/.test(got);
-  return { field, message: isLength && unit.peek() === "inch" ? message.replace(/\.$/, " mm.") : message, remedy };
+  // Alone, or in one of several variants.
+  const [length] = / mm$/.test(expected) ? (/^-?[\d.,]*\d(?=$| in )/.exec(got) ?? []) : [];
+  const at = message.lastIndexOf(got);
+  if (length === undefined || at < 0 || unit.peek() !== "inch") return { field, message, remedy };
+  const end = at + length.length;
+  return { field, message: `${message.slice(0, end)} mm${message.slice(end)}`, remedy };
 }
 
 /** The error of an entry that the page itself cannot read, worded as the core words its own. */
