@@ -29,7 +29,7 @@ from pycore.colour.icc.endpoints import Standard
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.colour.link.device_link import DeviceLink, make_link
-from pycore.colour.link.proof import Viewing
+from pycore.colour.link.viewing import Viewing
 from pycore.contract.job import Intent
 
 pytestmark = pytest.mark.browser

@@ -31,7 +31,8 @@ from pycore.colour.icc.transform import make_transform
 from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.colour.link.axes import nodes_of
 from pycore.colour.link.device_link import CLIP_FULL_DE, DeviceLink, link_axes, make_link
-from pycore.colour.link.proof import Viewing, proof_transform
+from pycore.colour.link.proof import proof_transform
+from pycore.colour.link.viewing import Viewing
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
 from pycore.proofing.clip_scale import paint_clip_map

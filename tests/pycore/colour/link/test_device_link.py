@@ -12,7 +12,8 @@ from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard, make_transform
 from pycore.colour.illustrative.profile import illustrative_profile
 from pycore.colour.link.device_link import CLIP_FULL_DE, make_link
-from pycore.colour.link.proof import Viewing, clip_request, proof_transform
+from pycore.colour.link.proof import clip_request, proof_transform
+from pycore.colour.link.viewing import Viewing
 from pycore.colour.spaces.arrays import ByteArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent

@@ -4,7 +4,8 @@ import numpy as np
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.transform import Standard
-from pycore.colour.link.proof import Viewing, clip_request, proof_transform
+from pycore.colour.link.proof import clip_request, proof_transform
+from pycore.colour.link.viewing import Viewing
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.contract.job import Intent
 
