@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from pycore.contract.job import Fill, Job, ResolvedFill, side_fill
+from pycore.contract.job import Fill, Job, ResolvedFill, fill_of, side_fill
 from pycore.conventions import Side, round_half_up
 from pycore.errors import GeometryError
 from pycore.layout.grid import PixelGrid
@@ -30,7 +30,7 @@ def picture_area(grid: PixelGrid, job: Job) -> tuple[int, int, int, int]:
     >>> picture_area(pixel_grid(Job(), ppi=25.4), Job())
     (45, 45, 346, 246)
     """
-    runs_on = {side: side_fill(job.sides, side).fill is Fill.RUN_ON for side in Side}
+    runs_on = {side: fill_of(job.sides, side) is Fill.RUN_ON for side in Side}
     return (
         grid.back_columns[0] if runs_on[Side.LEFT] else grid.columns[2],
         grid.back_rows[0] if runs_on[Side.TOP] else grid.rows[2],

@@ -8,7 +8,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.contract.job import Fill, Job, side_fill
+from pycore.contract.job import Fill, Job, fill_of
 from pycore.conventions import Side
 from pycore.fill.checks import picture_area
 from pycore.fill.continued_sides import NOTHING_CONTINUED, ContinuedPlans, plan_ppi, plan_sides
@@ -46,7 +46,7 @@ def continued_sides(job: Job) -> frozenset[Side]:
     >>> continued_sides(Job())
     frozenset()
     """
-    return frozenset(side for side in Side if side_fill(job.sides, side).fill is Fill.CONTINUED)
+    return frozenset(side for side in Side if fill_of(job.sides, side) is Fill.CONTINUED)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)

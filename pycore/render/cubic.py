@@ -90,18 +90,31 @@ class Taps:
         return [(cut, Taps(first=self.first[cut], weights=self.weights[cut])) for cut in cuts]
 
     @functools.cached_property
-    def series(self) -> list[slice | _Places]:
-        """Rows of the result that begin at rising rows of the source, each of which begins one of them."""
-        place = np.arange(len(self.first)) - np.searchsorted(self.first, self.first)
-        return [_even(np.flatnonzero(place == number)) for number in range(int(place.max()) + 1)]
+    def series(self) -> list[tuple[slice | _Places, slice | _Places]]:
+        """Rows of the result that begin at rising rows of the source, each of which begins one of them.
+
+        Counted from the first row of the source. Few rows follow one another here, and of so few a list is
+        quicker than an array.
+        """
+        firsts: list[int] = self.first.tolist()
+        series: list[list[int]] = []
+        number, before = 0, None
+        for row, first in enumerate(firsts):
+            number = number + 1 if first == before else 0
+            if number == len(series):
+                series.append([])
+            series[number].append(row)
+            before = first
+        return [(_even(rows), _even([firsts[row] - firsts[0] for row in rows])) for rows in series]
 
 
-def _even(places: _Places) -> slice | _Places:
+def _even(places: list[int]) -> slice | _Places:
     """Places at even steps as a slice, which numpy passes through more quickly."""
-    steps = np.diff(places)
-    if len(steps) and (steps == steps[0]).all():
-        return slice(int(places[0]), int(places[-1]) + 1, int(steps[0]))
-    return places
+    if len(places) > 1:
+        steps = range(places[0], places[-1] + 1, places[1] - places[0])
+        if places == list(steps):
+            return slice(steps.start, steps.stop, steps.step)
+    return np.array(places, np.intp)
 
 
 def taps(spans: Sequence[Span]) -> Taps:
@@ -178,17 +191,17 @@ def resampled_down(light: F32, rows: Taps) -> F32:
     top = int(rows.first[0])
     wide = light[top : int(rows.first[-1]) + each].astype(np.float64)
     found = np.empty((count, light.shape[1]), np.float32)
-    for places in rows.series:
-        taken = _taken(wide, rows.first[places] - top, each)
+    for places, begins in rows.series:
+        taken = _taken(wide, begins, each)
         found[places] = np.einsum("rk,rkc->rc", rows.weights[places], taken)
     return found
 
 
-def _taken(light: F64, first: _Places, each: int) -> F64:
+def _taken(light: F64, begins: slice | _Places, each: int) -> F64:
     """So many rows from each of these on, (rows, each, columns); a view where they begin at even steps."""
-    begins = _even(first)
     if isinstance(begins, slice):
+        count = len(range(begins.start, begins.stop, begins.step))
         down, across = light.strides
-        shape, strides = (len(first), each, light.shape[1]), (begins.step * down, down, across)
+        shape, strides = (count, each, light.shape[1]), (begins.step * down, down, across)
         return np.ndarray(shape, np.float64, light, begins.start * down, strides)
-    return light[first[:, np.newaxis] + np.arange(each)]
+    return light[begins[:, np.newaxis] + np.arange(each)]

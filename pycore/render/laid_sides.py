@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from pycore.contract.job import Crop, Fill, Job, Sides, side_fill
+from pycore.contract.job import Crop, Fill, Job, Sides, fill_of, side_fill
 from pycore.conventions import Side
 from pycore.edges.continued import LaidSide
 from pycore.edges.crop_moves import FARTHEST, Surroundings, crop_move
@@ -81,7 +81,7 @@ def move_of_crop(plans: KeptPlans, job: Job, side: Side, laid: LaidSide) -> Crop
     """
     things = cut_things(laid.face, depth_px=laid.depth_px)
     # Where the picture runs on, the face is not what is judged.
-    runs_on = any(side_fill(job.sides, one).fill is Fill.RUN_ON for one in Side)
+    runs_on = any(fill_of(job.sides, one) is Fill.RUN_ON for one in Side)
     if not things or runs_on or job.group.panels > 1:
         return None
     pixels, (top, right, bottom, left) = plans.around(job, farthest=FARTHEST)
