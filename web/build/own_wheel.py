@@ -11,6 +11,7 @@ from pathlib import Path
 
 from build.commands import run
 from build.failure import BuildError
+from build.one_date import EPOCH_SECONDS
 from build.places import Places
 from build.stamps import digest
 
@@ -20,9 +21,6 @@ MAKERS = (
     "pycore/colour/illustrative/matte_inversion.py",
     "pycore/printing/pdf/make_letters.py",
 )
-
-#: Files get one date, the earliest that a zip can hold (1980-01-01), or each build would differ.
-_ONE_DATE = "315532800"
 
 
 def own_sources(at: Places) -> str:
@@ -85,7 +83,7 @@ def run_backend(root: Path, *, backend: Path, into: Path) -> Path:
     BuildError
         The backend failed.
     """
-    env = {**os.environ, "PYTHONPATH": str(backend), "SOURCE_DATE_EPOCH": _ONE_DATE}
+    env = {**os.environ, "PYTHONPATH": str(backend), "SOURCE_DATE_EPOCH": str(EPOCH_SECONDS)}
     command = [sys.executable, "-m", "flit_core.wheel", "--outdir", str(into), str(root)]
     run(command, cwd=root, what="building the core's wheel", env=env)
     built = next(into.glob("tuckfold-*.whl"), None)

@@ -8,8 +8,7 @@ import zipfile
 from collections.abc import Collection, Mapping
 from typing import Final
 
-#: The earliest date that a zip can hold.
-_ONE_DATE: Final = (1980, 1, 1, 0, 0, 0)
+from build.one_date import ZIP_DATE
 
 #: Of a local file header up to its name, and where in it the lengths of name and extra field stand
 #: (APPNOTE.TXT, section 4.3.7).
@@ -69,7 +68,7 @@ def stored_library(library: bytes) -> bytes:
     with zipfile.ZipFile(io.BytesIO(library)) as read, zipfile.ZipFile(file, "w") as written:
         for name in read.namelist():
             if not name.startswith(UNUSED_LIBRARY) and not name.endswith("/"):
-                written.writestr(zipfile.ZipInfo(name, _ONE_DATE), read.read(name), zipfile.ZIP_STORED)
+                written.writestr(zipfile.ZipInfo(name, ZIP_DATE), read.read(name), zipfile.ZIP_STORED)
     return file.getvalue()
 
 

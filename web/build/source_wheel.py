@@ -9,10 +9,8 @@ import zipfile
 from pathlib import Path
 
 from build.failure import BuildError
+from build.one_date import ZIP_DATE
 from build.pins import WheelPin
-
-#: Files get one date, the earliest that a zip can hold.
-_ONE_DATE = (1980, 1, 1, 0, 0, 0)
 
 _WHEEL = "Wheel-Version: 1.0\nGenerator: tuckfold\nRoot-Is-Purelib: true\nTag: py3-none-any\n"
 
@@ -58,7 +56,7 @@ def source_wheel(pin: WheelPin, archive: Path, *, into: Path) -> Path:
     wheel = into / f"{top}-py3-none-any.whl"
     with zipfile.ZipFile(wheel, "w", zipfile.ZIP_DEFLATED) as out:
         for name, data in sorted(files.items()):
-            out.writestr(zipfile.ZipInfo(name, _ONE_DATE), data, zipfile.ZIP_DEFLATED)
+            out.writestr(zipfile.ZipInfo(name, ZIP_DATE), data, zipfile.ZIP_DEFLATED)
     return wheel
 
 

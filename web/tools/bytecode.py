@@ -15,7 +15,7 @@ import zipfile
 #: Parts of wheels that only compilers and editors read.
 UNUSED_SUFFIXES = (".pyi", ".h", ".a", ".c", ".pxd", ".pyx")
 
-#: The earliest date that a zip can hold, for all files, or each build would differ.
+#: As in `build/one_date.py`, which Pyodide has not: the earliest date that a zip can hold.
 ONE_DATE = (1980, 1, 1, 0, 0, 0)
 
 

@@ -1,5 +1,6 @@
 /** The data that the page carries for its viewer, as `pycore/client/offer_data.py` writes them. */
 
+import { isRecord } from "../contract/record";
 import type { Surroundings } from "../contract/types";
 import type { RoomLight } from "../photo/light";
 import type { Camera, Point } from "../photo/plane";
@@ -134,8 +135,4 @@ function isPanel(value: unknown): boolean {
 
 function isPlace(value: unknown, count: number): boolean {
   return typeof value === "number" && Number.isInteger(value) && value >= 0 && value < count;
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
 }

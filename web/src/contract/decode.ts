@@ -2,6 +2,7 @@
 // The check walks the same schema that the types are generated from, so a type can be trusted once it passed.
 import contract from "./contract.schema.json";
 import type { Reply } from "./calls";
+import { isRecord } from "./record";
 import type { ErrorReply, Method, Progress } from "./types";
 
 /** The part of JSON Schema that pycore/bridge/schema.py uses. */
@@ -129,12 +130,8 @@ function isOfType(type: string, value: unknown): boolean {
     case "array":
       return Array.isArray(value);
     case "object":
-      return isRecord(value) && !Array.isArray(value);
+      return isRecord(value);
     default:
       return typeof value === type;
   }
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === "object" && value !== null;
 }

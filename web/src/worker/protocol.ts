@@ -1,5 +1,7 @@
 // The envelopes between the page and the worker. Replies, errors and progress travel as the JSON text that
 // Python wrote; the page decodes them against the contract. Pictures and files travel as transferred buffers.
+import { isRecord } from "../contract/record";
+
 import type { Method } from "../contract/types";
 
 /** From the page to the worker. */
@@ -70,10 +72,6 @@ export function isFromWorker(data: unknown): data is FromWorker {
     default:
       return false;
   }
-}
-
-function isRecord(data: unknown): data is Record<string, unknown> {
-  return typeof data === "object" && data !== null;
 }
 
 function areTexts(...values: unknown[]): boolean {

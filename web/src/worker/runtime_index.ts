@@ -1,6 +1,7 @@
 // What the build writes down about the Python runtime: `runtime.json`, beside the page. Names of files hold a hash of their
 // bytes, so that none is kept from an old visit; this list is asked for anew each time.
-import { isManifest, isRecord, isSnapshotFile, type Manifest, type SnapshotFile } from "./snapshot/manifest";
+import { isRecord } from "../contract/record";
+import { isManifest, isSnapshotFile, type Manifest, type SnapshotFile } from "./snapshot/manifest";
 import { bytes } from "./snapshot/sources";
 
 /** Files that Pyodide asks for by names of its own, by these names. */

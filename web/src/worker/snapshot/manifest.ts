@@ -1,4 +1,5 @@
 // What the build writes down about a snapshot, in `runtime.json`.
+import { isRecord } from "../../contract/record";
 import type { References } from "./runtime";
 
 /** A file of the runtime; its name holds its hash. */
@@ -70,9 +71,4 @@ export function isManifest(value: unknown): value is Manifest {
 /** Whether something names a file and its hash. */
 export function isSnapshotFile(value: unknown): value is SnapshotFile {
   return isRecord(value) && typeof value.file === "string" && typeof value.integrity === "string";
-}
-
-/** Whether something is an object with named parts. */
-export function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === "object" && value !== null;
 }

@@ -16,45 +16,38 @@ const core = vi.hoisted(() => ({
   }[],
 }));
 
-vi.mock("../../../../../web/src/page/state/core/connection", () => ({
-  onForgotten: () => {},
-  getCore: () => ({
-    call: (method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
-      new Promise((resolve, reject) => {
-        core.asked.push({
-          method,
-          kind: params.kind,
-          fills: params.fills,
-          side: params.side,
-          stopped: () => signal.aborted,
-          go: () => resolve(method === "detail" ? DETAIL : reply(params)),
-          fail: () =>
-            reject(
-              new CoreError({
-                ...REFUSAL,
-                values: {},
-                code: "profile",
-                expected: "a",
-                got: "b",
-              }),
-            ),
-        });
-        signal.addEventListener("abort", () => reject(new Error("stopped")));
-      }),
-  }),
-  onRestart: () => undefined,
+vi.mock("../../../../../web/src/page/state/work/run", () => ({
+  callAbout: (_: number, method: string, params: ChoicesParams, { signal }: { signal: AbortSignal }) =>
+    new Promise((resolve, reject) => {
+      core.asked.push({
+        method,
+        kind: params.kind,
+        fills: params.fills,
+        side: params.side,
+        stopped: () => signal.aborted,
+        go: () => resolve(method === "detail" ? DETAIL : reply(params)),
+        fail: () =>
+          reject(
+            new CoreError({
+              ...REFUSAL,
+              values: {},
+              code: "profile",
+              expected: "a",
+              got: "b",
+            }),
+          ),
+      });
+      signal.addEventListener("abort", () => reject(new Error("stopped")));
+    }),
 }));
 vi.mock("../../../../../web/src/page/state/core/queries", async () => {
   const { QueryQueue } = await import("../../../../../web/src/page/state/core/query_queue");
   return {
     queryQueue: new QueryQueue(() => Promise.resolve()),
-    openWorkInCore: () => Promise.resolve(),
   };
 });
-vi.mock("../../../../../web/src/page/state/work/run", () => ({
-  openInCore: () => Promise.resolve(),
-}));
 vi.mock("../../../../../web/src/page/state/colour/profiles", () => ({
+  openProfileInCore: () => Promise.resolve(),
   profilesKept: { value: 0 },
 }));
 vi.mock("../../../../../web/src/page/state/colour/viewing", () => ({

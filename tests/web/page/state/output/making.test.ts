@@ -8,6 +8,11 @@ vi.mock("../../../../../web/src/page/state/work/files", () => ({
   download: (file: Blob, name: string) => handed.push({ name, file }),
 }));
 
+vi.mock("../../../../../web/src/page/state/work/run", () => ({
+  callAbout: (...asked: unknown[]) => Promise.resolve({ reply: asked, buffers: [] }),
+  settledWork: () => Promise.resolve({ job: JOB, picture: 7, demo: false }),
+}));
+
 // Where the files of a quick run share their modules, another may have loaded these with the real downloads.
 vi.resetModules();
 const { CoreError } = await import("../../../../../web/src/worker/errors");
@@ -80,9 +85,31 @@ describe("a maker", () => {
       deliver(answer("one.bin"), "a/b");
       await new Promise((_, reject) => stopped.addEventListener("abort", () => reject(new Error("stopped"))));
     });
+    await vi.waitFor(() => expect(handed).toHaveLength(1));
     maker.stop();
     await run;
     expect(maker.now.value).toEqual({ state: "stopped", files: 1 });
+  });
+
+  it("makes nothing where it is stopped while a change waits", async () => {
+    const maker = new Maker<{ file: string }>();
+    const run = maker.run(({ deliver }) => {
+      deliver(answer("one.bin"), "a/b");
+      return Promise.resolve();
+    });
+    maker.stop();
+    await run;
+    expect(maker.now.value).toEqual({ state: "stopped", files: 0 });
+  });
+
+  it("asks the core about the picture of the work that the files are made of", async () => {
+    const maker = new Maker<{ file: string }>();
+    const asked: unknown[] = [];
+    await maker.run(async ({ now, ask }) => {
+      const { reply } = await ask("ticket", { job: now.job, paper: "a4", date: "2026-11-30" });
+      asked.push(reply);
+    });
+    expect(asked).toMatchObject([[7, "ticket", { job: JOB }, { signal: { aborted: false } }]]);
   });
 
   it("gives the core's own word where it is refused, and can begin anew", async () => {

@@ -348,7 +348,7 @@ describe("candidates", () => {
     expect(core.asked.map(({ params }) => params)).toEqual([{ file: "dune.png" }, { file: "tide.jpg" }]);
   });
 
-  it("that wait are shown before a file is made of the work, and the core holds its picture", async () => {
+  it("that wait are shown before a file is made of the work", async () => {
     const { run, work, depth } = bench;
     void run.propose(depth(38));
     const now = await run.settledWork();

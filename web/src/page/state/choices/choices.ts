@@ -3,7 +3,6 @@ import { batch, computed, effect, signal } from "@preact/signals";
 import { imageOf } from "../../../contract/buffers";
 import type {
   Buffer as Sent,
-  ChoicesParams,
   Fill,
   FillOption,
   FinishOption,
@@ -11,14 +10,13 @@ import type {
   Job,
   Viewing,
 } from "../../../contract/types";
-import { profilesKept } from "../colour/profiles";
+import { openProfileInCore, profilesKept } from "../colour/profiles";
 import { viewing } from "../colour/viewing";
-import { getCore } from "../core/connection";
-import { openWorkInCore, queryQueue } from "../core/queries";
+import { queryQueue } from "../core/queries";
 import { Query, type Question } from "../core/query";
 import { firstShown } from "../page/status";
 import { SIDES, type SideName } from "../work/edit";
-import { openInCore } from "../work/run";
+import { callAbout } from "../work/run";
 import { lacksPicture, shown, waiting, work } from "../work/work";
 import { detailKey, fillsKey, finishesKey, intentsPicturesKey } from "./keys";
 import { say } from "../../../speech/on_page";
@@ -130,7 +128,7 @@ export function startChoiceQueries(): void {
     }
     if (choicesSeen.finishes.value) request(finishesQuery, finishesKey(job, on), askFinishes(job, picture));
     if (choicesSeen.intents.value) {
-      request(intentPicturesQuery, intentsPicturesKey(job, on), askIntents(job, on.viewing));
+      request(intentPicturesQuery, intentsPicturesKey(job, on), askIntents(job, picture, on.viewing));
     }
     if (choicesSeen.detail.value && job.print.sharpening > 0) {
       const sizePx = detailPx();
@@ -153,25 +151,24 @@ function request<T>(query: Query<T>, key: string, question: Question<T>): void {
 function askFills(job: Job, picture: number, fills: readonly Fill[], where: FillPlace) {
   const side = where === "all" ? {} : { side: where };
   return async (stopped: AbortSignal): Promise<Drawings<FillOption>> => {
-    await openInCore(picture);
-    const { reply, buffers } = await ask({ job, kind: "fills", fills: [...fills], ...side }, stopped);
+    const params = { job, kind: "fills" as const, fills: [...fills], ...side };
+    const { reply, buffers } = await callAbout(picture, "choices", params, { signal: stopped });
     return reply.fills.map((option) => drawn(option, [option.picture], buffers));
   };
 }
 
 function askFinishes(job: Job, picture: number) {
   return async (stopped: AbortSignal): Promise<Drawings<FinishOption>> => {
-    await openInCore(picture);
-    const { reply, buffers } = await ask({ job, kind: "finishes", fills: [] }, stopped);
+    const params = { job, kind: "finishes" as const, fills: [] };
+    const { reply, buffers } = await callAbout(picture, "choices", params, { signal: stopped });
     return reply.finishes.map((option) => drawn(option, [option.folded, option.folding], buffers));
   };
 }
 
 function askDetail(job: Job, picture: number, sizePx: number) {
   return async (stopped: AbortSignal): Promise<Detail> => {
-    await openInCore(picture);
     const params = { job, width_px: sizePx, height_px: sizePx };
-    const { reply, buffers } = await getCore().call("detail", params, { signal: stopped });
+    const { reply, buffers } = await callAbout(picture, "detail", params, { signal: stopped });
     return { plain: imageOf(reply.plain, buffers), sharpened: imageOf(reply.sharpened, buffers) };
   };
 }
@@ -186,16 +183,13 @@ function detailPx(): number {
   return Math.min(DETAIL_MOST_PX, Math.round(DETAIL_CSS_PX * devicePixelRatio));
 }
 
-function askIntents(job: Job, seen: Viewing) {
+function askIntents(job: Job, picture: number, seen: Viewing) {
   return async (stopped: AbortSignal): Promise<Drawings<IntentOption>> => {
-    await openWorkInCore();
-    const { reply, buffers } = await ask({ job, kind: "intents", fills: [], viewing: seen }, stopped);
+    await openProfileInCore(job.colour.profile);
+    const params = { job, kind: "intents" as const, fills: [], viewing: seen };
+    const { reply, buffers } = await callAbout(picture, "choices", params, { signal: stopped });
     return reply.intents.map((option) => drawn(option, [option.picture], buffers));
   };
-}
-
-function ask(params: ChoicesParams, stopped: AbortSignal) {
-  return getCore().call("choices", params, { signal: stopped });
 }
 
 function drawn<O>(option: O, pictures: readonly (Sent | undefined)[], buffers: readonly ArrayBuffer[]): Drawn<O> {

@@ -9,10 +9,9 @@ import { DRAWN_TO, viewing } from "../colour/viewing";
 import { ILLUSTRATIVE_NAME } from "../colour/words";
 import { type Choice, choicesOf, comparisonKey, countWrong, KINDS, listed, type Plan } from "./plan";
 import { panesOf } from "../work/receive";
-import { getCore } from "../core/connection";
 import { failureText, type FieldError } from "../page/fields";
 import { NO_PICTURE } from "../work/pictures";
-import { openInCore, proposeAndAnnounce } from "../work/run";
+import { callAbout, proposeAndAnnounce } from "../work/run";
 import { unit } from "../page/settings";
 import { closeAnnouncement } from "../page/status";
 import { scene, wallState } from "../page/view";
@@ -156,8 +155,7 @@ async function ask({ key, plan: asked, variants, picture }: Question, stopped: A
     for (const name of new Set(variants.map((one) => one.job.colour.profile))) await openProfileInCore(name);
     const params = { variants: listed(variants), viewing: viewing.peek(), screen: DRAWN_TO };
     const onProgress = (progress: Progress) => (comparing.value = progress);
-    await openInCore(picture);
-    const { reply, buffers } = await getCore().call("compare", params, { signal: stopped, onProgress });
+    const { reply, buffers } = await callAbout(picture, "compare", params, { signal: stopped, onProgress });
     if (!stopped.aborted)
       compared.value = { key, plan: asked, variants: reply.variants, panes: panesOf(reply, buffers) };
   } catch (failure) {

@@ -1,13 +1,12 @@
 // The largest face that the loaded sheet or roll holds: proposed for a first picture, and offered beside the sizes.
 import { computed, effect } from "@preact/signals";
 import type { Job, LargestFace } from "../../../contract/types";
-import { getCore } from "../core/connection";
 import { queryQueue } from "../core/queries";
 import { Query } from "../core/query";
 import { firstShown } from "../page/status";
 import { unit } from "../page/settings";
 import { setCrop, setFace } from "../work/edit";
-import { openInCore, propose } from "../work/run";
+import { callAbout, propose } from "../work/run";
 import { shown, work } from "../work/work";
 import { say } from "../../../speech/on_page";
 
@@ -27,10 +26,11 @@ export function startLargestFaceQueries(): void {
     if (now === undefined || shown.value === undefined || !firstShown.value) return;
     const { bars, group, wrap, sides, sheet, canvas } = now.job;
     const key = JSON.stringify([now.picture, inUnit, now.job.picture.turn, bars, group, wrap, sides, sheet, canvas]);
-    largestFaceQuery.request(key, async (signal) => {
-      await openInCore(now.picture);
-      return (await getCore().call("propose_face", { job: now.job, unit: inUnit }, { signal })).reply;
-    });
+    const params = { job: now.job, unit: inUnit };
+    largestFaceQuery.request(
+      key,
+      async (signal) => (await callAbout(now.picture, "propose_face", params, { signal })).reply,
+    );
   });
 }
 

@@ -5,13 +5,11 @@ import type { ClientParams, ClientReport, Job, Variant } from "../../../contract
 import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
 import { listed } from "../compare/plan";
-import { getCore } from "../core/connection";
 import { Maker } from "./making";
 import { clientWords } from "../work/beside_job";
 import { placedWall } from "../photo/measured";
 import { openWallInCore } from "../photo/open_wall";
 import { wallWork } from "../photo/wall_work";
-import { openInCore, settledWork } from "../work/run";
 import { surroundings } from "../page/surroundings";
 
 export const clientPage = new Maker<ClientReport>();
@@ -37,9 +35,7 @@ function offeredWall(of: Job): ClientParams["wall"] {
 
 /** Make the page and hand it to the downloads; `variants` are those of a comparison, where there are any. */
 export function makeClientPage(variants: readonly Variant[]): Promise<void> {
-  return clientPage.run(async ({ stopped, onProgress, deliver }) => {
-    const now = await settledWork();
-    if (now === undefined) return;
+  return clientPage.run(async ({ now, ask, stopped, deliver }) => {
     const offered = offeredOf(variants, now.job);
     for (const name of new Set(offered.map(({ job }) => job.colour.profile))) await openProfileInCore(name);
     const viewer = await fetch(viewerAddress, { signal: stopped });
@@ -54,8 +50,7 @@ export function makeClientPage(variants: readonly Variant[]): Promise<void> {
       ...(wall === undefined ? {} : { wall }),
     };
     const buffer = await viewer.arrayBuffer();
-    await openInCore(now.picture);
-    deliver(await getCore().call("client", params, { signal: stopped, onProgress, buffer }), "text/html");
+    deliver(await ask("client", params, { buffer }), "text/html");
   });
 }
 

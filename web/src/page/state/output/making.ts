@@ -1,10 +1,16 @@
 // Files that the core makes: progress, stop, and the files with their measurements.
-import { computed, type ReadonlySignal, signal } from "@preact/signals";
+import type { ReadonlySignal } from "@preact/signals";
 import { bytesOf } from "../../../contract/buffers";
-import type { Buffer as Sent, Note, Progress } from "../../../contract/types";
+import type { Params } from "../../../contract/calls";
+import type { Buffer as Sent, Method, Note, Progress } from "../../../contract/types";
+import type { Answer as CoreAnswer } from "../../../worker/calls";
+import type { CallOptions } from "../../../worker/core";
 import { download } from "../work/files";
 import { failureText, type FieldError } from "../page/fields";
-import { lacksPicture, work } from "../work/work";
+import { NO_PICTURE } from "../work/pictures";
+import { callAbout, settledWork } from "../work/run";
+import { lacksPicture, type Work } from "../work/work";
+import { Outcome } from "./outcome";
 import { say } from "../../../speech/on_page";
 
 /** A file with what was measured on it. */
@@ -30,6 +36,10 @@ interface Answer<Report> {
 
 /** The tools that a maker of files works with. */
 export interface MakingContext<Report> {
+  /** What the files are made of: the work in hand once no change waited. */
+  readonly now: Work;
+  /** Ask the core about the work's picture, with the progress and the stop of this task. */
+  readonly ask: <M extends Method>(method: M, params: Params<M>, options?: CallOptions) => Promise<CoreAnswer<M>>;
   readonly stopped: AbortSignal;
   /** Report the progress. */
   readonly onProgress: (progress: Progress) => void;
@@ -52,27 +62,16 @@ export const PICTURE_LACKING: FieldError = {
   remedy: say("open it, or use another picture for the job"),
 };
 
-/** The job in hand and its picture, to tell whether they have changed. */
-export function handMark(): string {
-  const now = work.value;
-  return JSON.stringify([now?.picture, now?.job]);
-}
-
 export class Maker<Report extends { readonly file: string }> {
-  readonly #now = signal<MakingState<Report>>({ state: "idle" });
-  /** Of what the latest failure is: it holds no longer once that has changed. */
-  #failedOf = "";
+  readonly #outcome = new Outcome<MakingState<Report>>();
   #stopping: AbortController | undefined;
 
-  readonly now: ReadonlySignal<MakingState<Report>> = computed(() => {
-    const now = this.#now.value;
-    return now.state === "failed" && handMark() !== this.#failedOf ? { state: "idle" } : now;
-  });
+  readonly now: ReadonlySignal<MakingState<Report>> = this.#outcome.now;
 
-  /** Run `make`, which makes files. Without any file the state returns to idle. */
+  /** Run `make`, which makes files of the work in hand. Without any file the state returns to idle. */
   async run(make: (task: MakingContext<Report>) => Promise<void>): Promise<void> {
     const onProgress = ({ done, label }: Progress): void => {
-      this.#now.value = { state: "making", done, label };
+      this.#outcome.set({ state: "making", done, label });
     };
     const files: MadeFile<Report>[] = [];
     const deliver = ({ reply, buffers }: Answer<Report>, type: string): void => {
@@ -83,22 +82,21 @@ export class Maker<Report extends { readonly file: string }> {
     this.#stopping = new AbortController();
     const { signal: stopped } = this.#stopping;
     if (lacksPicture.value) {
-      this.#fail(PICTURE_LACKING);
+      this.#outcome.set({ state: "failed", message: PICTURE_LACKING });
       return;
     }
     onProgress({ done: 0, label: say("Beginning") });
     try {
-      await make({ stopped, onProgress, deliver });
-      this.#now.value = files.length === 0 ? { state: "idle" } : { state: "made", files };
+      const now = await settledWork();
+      stopped.throwIfAborted();
+      const ask: MakingContext<Report>["ask"] = (method, params, options) =>
+        callAbout(now?.picture ?? NO_PICTURE, method, params, { signal: stopped, onProgress, ...options });
+      if (now !== undefined) await make({ now, ask, stopped, onProgress, deliver });
+      this.#outcome.set(files.length === 0 ? { state: "idle" } : { state: "made", files });
     } catch (failure) {
-      if (stopped.aborted) this.#now.value = { state: "stopped", files: files.length };
-      else this.#fail(failureText(failure));
+      if (stopped.aborted) this.#outcome.set({ state: "stopped", files: files.length });
+      else this.#outcome.set({ state: "failed", message: failureText(failure) });
     }
-  }
-
-  #fail(message: FieldError): void {
-    this.#failedOf = handMark();
-    this.#now.value = { state: "failed", message };
   }
 
   stop(): void {

@@ -2,9 +2,7 @@
 import { signal } from "@preact/signals";
 import type { ModelColours, ModelReport } from "../../../contract/types";
 import { openProfileInCore } from "../colour/profiles";
-import { getCore } from "../core/connection";
 import { Maker } from "./making";
-import { openInCore, settledWork } from "../work/run";
 
 export const model = new Maker<ModelReport>();
 export const modelColours = signal<ModelColours>("printed");
@@ -15,13 +13,10 @@ export const modelMegapixels = signal<number>(4);
 
 /** Make the model of the current job and hand it to the downloads. */
 export function makeModel(): Promise<void> {
-  return model.run(async ({ stopped, onProgress, deliver }) => {
-    const now = await settledWork();
-    if (now === undefined) return;
+  return model.run(async ({ now, ask, deliver }) => {
     const colours = modelColours.value;
     if (colours === "printed") await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, colours, texture_px: modelMegapixels.value * 1_000_000 };
-    await openInCore(now.picture);
-    deliver(await getCore().call("model", params, { signal: stopped, onProgress }), "model/gltf-binary");
+    deliver(await ask("model", params), "model/gltf-binary");
   });
 }

@@ -2,9 +2,7 @@
 import type { FileKind, FileReport } from "../../../contract/types";
 import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
-import { getCore } from "../core/connection";
 import { Maker } from "./making";
-import { openInCore, settledWork } from "../work/run";
 import { say } from "../../../speech/on_page";
 
 export const printFiles = new Maker<FileReport>();
@@ -19,18 +17,13 @@ const TYPES: Record<FileKind, string> = {
 /** Write the print files of the current job, of a group one for each of the panels asked for, and hand them to
  * the downloads one after another. */
 export function writeFiles(kind: FileKind, panels: readonly number[]): Promise<void> {
-  return printFiles.run(async ({ stopped, onProgress, deliver }) => {
-    const now = await settledWork();
-    if (now === undefined) return;
+  return printFiles.run(async ({ now, ask, onProgress, deliver }) => {
     const { colour, print, group } = now.job;
     if (print.convert === "convert" || colour.bring_in > 0) await openProfileInCore(colour.profile);
     for (const [place, panel] of panels.entries()) {
       // The core has no clock of its own.
       const params = { job: now.job, kind, date: dayOf(new Date()), panel };
-      // Another picture may have been opened on the page since the file before.
-      await openInCore(now.picture);
-      const answer = await getCore().call("print", params, {
-        signal: stopped,
+      const answer = await ask("print", params, {
         onProgress: ({ done, label }) =>
           onProgress({
             done: (place + done) / panels.length,

@@ -7,7 +7,6 @@ import { getCore } from "../core/connection";
 import { fileFailure, type FieldError } from "../page/fields";
 import { textOf } from "../page/text_file";
 import { download } from "../work/files";
-import { openInCore, settledWork } from "../work/run";
 import { Maker } from "./making";
 import { say } from "../../../speech/on_page";
 
@@ -34,13 +33,10 @@ const LARGEST_BYTES = 4 * 1024 * 1024;
 
 /** Save the strip of the current job, and beside it its values. */
 export function saveStrip(): Promise<void> {
-  return proofStrip.run(async ({ stopped, onProgress, deliver }) => {
-    const now = await settledWork();
-    if (now === undefined) return;
+  return proofStrip.run(async ({ now, ask, deliver }) => {
     await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, date: dayOf(new Date()) };
-    await openInCore(now.picture);
-    const answer = await getCore().call("strip", params, { signal: stopped, onProgress });
+    const answer = await ask("strip", params);
     const { report, values } = answer.reply;
     expectedValues.value = { file: report.values_file, text: values };
     measuredStrip.value = { state: "none" };

@@ -1,10 +1,10 @@
 // The output of stills: view, size, scale, and the files.
-import { computed, signal } from "@preact/signals";
+import { signal } from "@preact/signals";
 import type { Stage } from "../../../stage/types";
 import { download } from "../work/files";
 import { fileName } from "../work/pictures";
 import { unit } from "../page/settings";
-import { handMark } from "./making";
+import { Outcome } from "./outcome";
 import { EACH, STILL_VIEWS, stillOptions, type StillView } from "./still_choice";
 import { mountedStage } from "../page/view";
 import { job, lacksPicture } from "../work/work";
@@ -20,14 +20,10 @@ export const stillView = signal<StillView>("front");
 export const stillWidth = signal(2400);
 export const stillHeight = signal(1600);
 export const stillScale = signal(true);
-const latest = signal<Saving>({ state: "idle" });
-/** Of what the latest failure is. */
-let failedOf = "";
+const outcome = new Outcome<Saving>();
 
-/** How the latest saving has come out; a failure holds no longer once job or picture have changed. */
-export const saving = computed<Saving>(() =>
-  latest.value.state === "failed" && handMark() !== failedOf ? { state: "idle" } : latest.value,
-);
+/** How the latest saving has come out. */
+export const saving = outcome.now;
 
 /** Draw the stills that are asked for and hand them to the downloads. */
 export async function saveStills(): Promise<void> {
@@ -41,20 +37,19 @@ export async function saveStills(): Promise<void> {
   }
   try {
     for (const view of views) files.push(await saveOne(stage, view));
-    latest.value = { state: "saved", files };
+    outcome.set({ state: "saved", files });
   } catch (failure) {
     fail(failure instanceof Error ? failure.message : String(failure));
   }
 }
 
 function fail(text: string): void {
-  failedOf = handMark();
-  latest.value = { state: "failed", text };
+  outcome.set({ state: "failed", text });
 }
 
 async function saveOne(stage: Stage, view: StillView): Promise<string> {
   const word = STILL_VIEWS.find(({ value }) => value === view)?.word ?? view;
-  latest.value = { state: "saving", label: say("Drawing: {word}", { word: lowered(word) }) };
+  outcome.set({ state: "saving", label: say("Drawing: {word}", { word: lowered(word) }) });
   const scale = stillScale.value ? unit.value : undefined;
   const blob = await stage.still(stillWidth.value, stillHeight.value, stillOptions(view, scale));
   const name = `${fileName(job.value?.name || "canvas")}-${view === "now" ? "wall" : view}.png`;

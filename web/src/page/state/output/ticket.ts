@@ -3,21 +3,16 @@ import { signal } from "@preact/signals";
 import type { Paper, TicketReport } from "../../../contract/types";
 import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
-import { getCore } from "../core/connection";
 import { Maker } from "./making";
-import { openInCore, settledWork } from "../work/run";
 
 export const ticket = new Maker<TicketReport>();
 export const ticketPaper = signal<Paper>("a4");
 
 /** Make the ticket of the current job and hand it to the downloads. */
 export function makeTicket(): Promise<void> {
-  return ticket.run(async ({ stopped, onProgress, deliver }) => {
-    const now = await settledWork();
-    if (now === undefined) return;
+  return ticket.run(async ({ now, ask, deliver }) => {
     await openProfileInCore(now.job.colour.profile);
     const params = { job: now.job, paper: ticketPaper.value, date: dayOf(new Date()) };
-    await openInCore(now.picture);
-    deliver(await getCore().call("ticket", params, { signal: stopped, onProgress }), "application/pdf");
+    deliver(await ask("ticket", params), "application/pdf");
   });
 }

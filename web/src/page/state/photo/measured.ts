@@ -14,7 +14,7 @@ import { Query } from "../core/query";
 import { clearFieldErrors, setFieldError } from "../page/fields";
 import { scene } from "../page/view";
 import { piecesOf } from "../work/receive";
-import { openInCore } from "../work/run";
+import { callAbout } from "../work/run";
 import { job, lacksPicture, shown, waiting, work } from "../work/work";
 import { CORNERS, openWallInCore, PLACE, REFERENCE, sent, SIZE } from "./open_wall";
 import { changeWall, isRough, wallLook, type WallPhotoFile, type WallWork, wallWork } from "./wall_work";
@@ -150,8 +150,8 @@ export function startWallQueries(): void {
         const made: StageTexture[] = [];
         for (const one of jobs) {
           await openProfileInCore(one.colour.profile);
-          await openInCore(now.picture);
-          const { reply, buffers } = await getCore().call("wall_canvas", { job: one }, { signal: stopped, onProgress });
+          const options = { signal: stopped, onProgress };
+          const { reply, buffers } = await callAbout(now.picture, "wall_canvas", { job: one }, options);
           made.push(textureOf(reply, buffers));
         }
         return made;

@@ -3,13 +3,12 @@ import { computed, effect } from "@preact/signals";
 import type { EdgesReport, Job, SideFigures } from "../../../contract/types";
 import { Query } from "../core/query";
 import { queryQueue } from "../core/queries";
-import { getCore } from "../core/connection";
 import { edgesKey, currentNotes, moveCropOf, setSideFill } from "./edge_figures";
 import { firstShown } from "../page/status";
 import { fillWord } from "../page/names";
 import { worstFirst } from "../page/notes";
 import { NO_PICTURE } from "../work/pictures";
-import { openInCore, proposeAndAnnounce } from "../work/run";
+import { callAbout, proposeAndAnnounce } from "../work/run";
 import { job, notes, shown, work } from "../work/work";
 import { lowered, say } from "../../../speech/on_page";
 
@@ -49,8 +48,7 @@ export function startEdgeQueries(): void {
 }
 
 async function ask(asked: Job, picture: number, signal: AbortSignal): Promise<EdgesAnswer> {
-  await openInCore(picture);
-  const { reply } = await getCore().call("edges", { job: asked }, { signal });
+  const { reply } = await callAbout(picture, "edges", { job: asked }, { signal });
   return { picture, job: asked, reply };
 }
 

@@ -3,7 +3,10 @@ import { batch as batchSignals, signal } from "@preact/signals";
 import { advance, editsOf, enqueue, IDLE, type Queue, settle, split, startNext, type Task } from "./queue";
 import { getCore, onForgotten, onRestart } from "../core/connection";
 import { asCoreError } from "../../../worker/errors";
-import type { LargestFace } from "../../../contract/types";
+import type { Params } from "../../../contract/calls";
+import type { LargestFace, Method } from "../../../contract/types";
+import type { Answer } from "../../../worker/calls";
+import type { CallOptions } from "../../../worker/core";
 import { type Edit, setFace } from "./edit";
 import type { History } from "./history";
 import { proposedSentence } from "../layout/face_sentences";
@@ -126,9 +129,10 @@ async function perform(batch: readonly Task[]): Promise<void> {
   const fresh = shown.value === undefined || inCore === undefined;
   const open = await openInCore(changed.present.state.picture);
   const { next, face } = await proposed(changed, batch);
-  // A file of the work before may have needed its own picture meanwhile.
-  await openInCore(changed.present.state.picture);
-  const { reply, buffers } = await getCore().call("show", { job: next.present.state.job, fresh });
+  const { reply, buffers } = await callAbout(changed.present.state.picture, "show", {
+    job: next.present.state.job,
+    fresh,
+  });
   const now = received(reply, buffers, shown.value);
   batchSignals(() => {
     picture.value = open;
@@ -181,18 +185,27 @@ export function whenSettled(): Promise<void> {
   return idle;
 }
 
-/** The current work, once no change waits and the core has its picture open; undefined before the first work. */
+/** The current work, once no change waits; undefined before the first work. */
 export async function settledWork(): Promise<Work | undefined> {
   await whenSettled();
-  const now = work.value;
-  if (now !== undefined) await openInCore(now.picture);
-  return now;
+  return work.value;
 }
 
 /**
- * Open a picture in the core, unless it is open; or close what is open. The core keeps one at a time, and a call is about
- * the one that is open when it begins: so this comes directly before each call that is about a picture.
+ * Ask the core about a picture. The core keeps one open at a time, and a call is about the one that is open when it
+ * begins: so the picture is opened, unless it is open, directly before the call.
  */
+export async function callAbout<M extends Method>(
+  id: number,
+  method: M,
+  params: Params<M>,
+  options?: CallOptions,
+): Promise<Answer<M>> {
+  await openInCore(id);
+  return getCore().call(method, params, options);
+}
+
+/** Open a picture in the core, unless it is open; or close what is open. */
 export function openInCore(id: number): Promise<OpenPicture | undefined> {
   const mine = opening.then(() => openNext(id));
   opening = mine.catch(() => undefined);
