@@ -15,6 +15,9 @@ from typing import Final
 #: One inch in millimetres, exactly. Published: international yard and pound agreement, 1959; ISO 31-1.
 MM_PER_INCH: Final = 25.4
 
+#: Sheets of paper: width and height upright, mm. Published: ISO 216; ANSI/ASME Y14.1 (8.5 x 11 inches).
+PAPERS_MM: Final = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+
 #: Lengths that differ by less are equal: far under any cut, far over rounding in double precision.
 EQUAL_MM: Final = 1e-9
 

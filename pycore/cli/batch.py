@@ -27,6 +27,9 @@ from pycore.printing.report import FileKind
 from pycore.speech import say
 from pycore.ticket.report import Paper
 
+#: Most jobs at once.
+_MOST_WORKERS = 256
+
 _ABOUT = {name: kind.about for kinds in (PIECE_KINDS, WHOLE_KINDS) for name, kind in kinds.items()}
 
 DESCRIPTION = say(
@@ -79,13 +82,13 @@ def add_options(command: argparse.ArgumentParser) -> None:
     command.add_argument(
         "--format",
         choices=[one.value for one in FileKind],
-        default="tiff",
+        default=FileKind.TIFF.value,
         help=say("of the print files; tiff where nothing else is named"),
     )
     command.add_argument(
         "--paper",
         choices=[one.value for one in Paper],
-        default="a4",
+        default=Paper.A4.value,
         help=say("of the tickets; a4 where nothing else is named"),
     )
     command.add_argument(
@@ -197,10 +200,10 @@ def _kinds(text: str | None) -> tuple[tuple[str, ...], tuple[str, ...]]:
 
 
 def _crew(options: argparse.Namespace) -> Callable[[], Crew]:
-    if options.workers is not None and not 1 <= options.workers <= 256:
+    if options.workers is not None and not 1 <= options.workers <= _MOST_WORKERS:
         raise FieldError(
             field="--workers",
-            expected=say("1 to 256"),
+            expected=say("1 to {most}", most=_MOST_WORKERS),
             got=str(options.workers),
             remedy=say("give another number"),
         )

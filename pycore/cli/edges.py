@@ -11,7 +11,7 @@ from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.edges.notes import move_words
-from pycore.edges.report import CropMove, EdgesReport, SideFigures
+from pycore.edges.report import CropMove, EdgesReport, SideReport
 from pycore.speech import figure, say
 from pycore.tasks.edges import judge_edges
 
@@ -110,7 +110,7 @@ def _prose(report: EdgesReport) -> str:
     return "\n".join(lines)
 
 
-def _figures(one: SideFigures) -> list[str]:
+def _figures(one: SideReport) -> list[str]:
     """A side's figures in the order of the heads."""
     laid = (one.chevrons, one.repeated, one.smeared, one.bent, one.severed, one.streaked)
     return [figure(value, ".2f") for value in (one.busy, one.cut, one.doubled, one.broken, *laid)]

@@ -17,7 +17,7 @@ from pycore.contract.check import read_job
 from pycore.contract.presets import LIST_OF, PresetKind, Presets, entries
 from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.plan.check import check_copies, check_options
-from pycore.plan.options import PlanJob
+from pycore.plan.options import LONGEST_MM, MARGIN_MM, PlanJob
 from pycore.plan.result import CutWay, Plan, PlannedCut, PlannedSheet
 from pycore.speech import mark, say
 from pycore.tasks.plan import draw_plan, plan_jobs
@@ -48,13 +48,19 @@ def add_options(command: argparse.ArgumentParser) -> None:
     add(
         "--margin",
         metavar="MM",
-        help=say("unprintable margins in mm: one number, or top,right,bottom,left; else 3"),
+        help=say(
+            "unprintable margins in mm: one number, or top,right,bottom,left; else {margin_mm:g}",
+            margin_mm=MARGIN_MM,
+        ),
     )
     add(
         "--longest",
         metavar="MM",
         type=float,
-        help=say("the longest piece of a roll that is printed at once, mm; else 20000"),
+        help=say(
+            "the longest piece of a roll that is printed at once, mm; else {longest_mm:g}",
+            longest_mm=LONGEST_MM,
+        ),
     )
     add("--gap", metavar="MM", type=float, help=say("canvas left between two pieces, mm; else 0"))
     add("--knife", metavar="MM", type=float, help=say("width that a cut takes, within the gap, mm; else 0"))

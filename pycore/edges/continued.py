@@ -67,7 +67,7 @@ class LaidSide:
 
 
 @dataclass(frozen=True, kw_only=True)
-class LaidFigures:
+class LaidSideFigures:
     """How a side looks; each figure 0 to 1, to three decimals.
 
     Attributes
@@ -100,7 +100,7 @@ class LaidFigures:
     mirrored: bool = False
 
 
-def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
+def judge_laid(laid: LaidSide, *, busy: float) -> LaidSideFigures:
     """Judge one side from its own pixels.
 
     Parameters
@@ -111,7 +111,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
 
     Returns
     -------
-    LaidFigures
+    LaidSideFigures
 
     Examples
     --------
@@ -132,7 +132,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidFigures:
         streaked(face[: laid.band_px], depth_px=depth),
     )
     # Three decimals: what two platforms' sums differ by is far below.
-    return LaidFigures(
+    return LaidSideFigures(
         **dict(zip(_NAMES, (round(one, 3) for one in found), strict=True)),
         things=things,
         mirrored=bool(np.array_equal(laid.side[:depth], laid.face[:depth])),

@@ -8,7 +8,7 @@ from types import MappingProxyType
 from typing import Final
 
 from pycore.conventions import Side
-from pycore.edges.continued import LaidFigures, LaidSide, judge_laid
+from pycore.edges.continued import LaidSide, LaidSideFigures, judge_laid
 from pycore.edges.detail import busy
 from pycore.edges.gradients import F64, Tensor, tensor
 from pycore.edges.lines import broken
@@ -35,7 +35,7 @@ class EdgeFigures:
     cut : float
         How plainly something stands out where running on would take it off the face.
     chevrons, repeated, smeared, bent, severed, streaked : float
-        How the side looks mirrored, continued and drawn out: see `LaidFigures`; 0 where none was laid.
+        How the side looks mirrored, continued and drawn out: see `LaidSideFigures`; 0 where none was laid.
     mirrored : bool
         With its lines continued the side is a mirror.
     """
@@ -95,7 +95,7 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
         doubled_ = doubled(here_out[:coarse_depth], from_edge(soft, side), depth_px=coarse_px)
         broken_ = broken(strip, depth_px=depth_px)
         cut_ = cut(here_out, rows=round(face.wrapped_share[side] * len(here_out)))
-        of_laid = judge_laid(laid[side], busy=busy_) if side in laid else LaidFigures()
+        of_laid = judge_laid(laid[side], busy=busy_) if side in laid else LaidSideFigures()
         # Three decimals: what two platforms' sums differ by is far below. Adding 0 leaves no negative zero.
         found.append(
             EdgeFigures(

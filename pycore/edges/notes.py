@@ -9,7 +9,7 @@ from pycore.contract.job import Fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.edges.advice import WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
-from pycore.edges.report import CropMove, SideFigures
+from pycore.edges.report import CropMove, SideReport
 from pycore.fill.names import FILL_NAMES
 from pycore.speech import listed, say
 
@@ -94,12 +94,12 @@ def edge_note(
     )
 
 
-def mirrored_note(sides: Sequence[SideFigures], *, told: Collection[str]) -> Note | None:
+def mirrored_note(sides: Sequence[SideReport], *, told: Collection[str]) -> Note | None:
     """The note about sides that were to be continued and are mirrors.
 
     Parameters
     ----------
-    sides : sequence of SideFigures
+    sides : sequence of SideReport
     told : collection of str
         Fields of sides whose own notes say so.
 

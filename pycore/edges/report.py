@@ -19,7 +19,7 @@ class CropMove(Record):
     """The picture's crop after it."""
 
 
-class SideFigures(Record):
+class SideReport(Record):
     """One side, judged from the picture beside its front edge; figures 0 to 1."""
 
     side: Side
@@ -60,6 +60,6 @@ class SideFigures(Record):
 class EdgesReport(Record):
     """The four sides, and what to watch on them."""
 
-    sides: list[SideFigures]
+    sides: list[SideReport]
     """Top, right, bottom, left."""
     notes: list[Note]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 import json
 import struct
-from typing import Any
+from typing import Any, NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -133,50 +133,62 @@ def check_model(
         It is not what was meant.
     """
     model = ModelFile(data)
-    tree = model.tree
-    vertices = triangles = 0
-    measured = (0.0, 0.0, 0.0)
-    for node in tree["nodes"]:
-        if "mesh" not in node:
-            continue
-        mesh = tree["meshes"][node["mesh"]]
-        for primitive in mesh["primitives"]:
-            corners = model.numbers(primitive["indices"])
-            positions = model.numbers(primitive["attributes"]["POSITION"]).astype(np.float64)
-            if len(corners) % 3 or int(corners.max()) >= len(positions):
-                raise _wrong(
-                    say("triangles of {position_count} vertices", position_count=len(positions)),
-                    say("vertex {max}", max=int(corners.max())),
-                )
-            vertices += len(positions)
-            triangles += len(corners) // 3
-            for target in primitive.get("targets", []):
-                if {len(model.numbers(place)) for place in target.values()} != {len(positions)}:
-                    raise _wrong(
-                        say("{position_count} vertices at every moment", position_count=len(positions)),
-                        say("another number"),
-                    )
-            if "targets" in primitive:
-                across, up, deep = np.ptp(positions, axis=0) * 1000
-                measured = (float(across), float(up), float(deep))
-                if max(abs(one - other) for one, other in zip(measured, size_mm, strict=True)) > NEAR_MM:
-                    raise _wrong(_lengths(size_mm), _lengths(measured))
-    for image in tree["images"]:
+    meshes = [model.tree["meshes"][node["mesh"]] for node in model.tree["nodes"] if "mesh" in node]
+    found = [_measured(model, primitive, size_mm) for mesh in meshes for primitive in mesh["primitives"]]
+    folded = [one.size_mm for one in found if one.size_mm is not None]
+    across, up, deep = folded[-1] if folded else (0.0, 0.0, 0.0)
+    _check_textures(model, texture_px)
+    return ModelReport(
+        file=file,
+        bytes=len(data),
+        vertices=sum(one.vertices for one in found),
+        triangles=sum(one.triangles for one in found),
+        size_mm=(round(across, 3), round(up, 3), round(deep, 3)),
+        texture_px=texture_px,
+        animation_s=_length_s(model),
+    )
+
+
+class _Measured(NamedTuple):
+    """A part of a mesh with one material; its size only where it folds."""
+
+    vertices: int
+    triangles: int
+    size_mm: tuple[float, float, float] | None
+
+
+def _measured(model: ModelFile, primitive: dict[str, Any], size_mm: tuple[float, float, float]) -> _Measured:
+    """Check a part of a mesh: its triangles, its moments, and where it folds its size."""
+    corners = model.numbers(primitive["indices"])
+    positions = model.numbers(primitive["attributes"]["POSITION"]).astype(np.float64)
+    count = len(positions)
+    if len(corners) % 3 or int(corners.max()) >= count:
+        raise _wrong(
+            say("triangles of {position_count} vertices", position_count=count),
+            say("vertex {max}", max=int(corners.max())),
+        )
+    for target in primitive.get("targets", []):
+        if {len(model.numbers(place)) for place in target.values()} != {count}:
+            raise _wrong(
+                say("{position_count} vertices at every moment", position_count=count), say("another number")
+            )
+    if "targets" not in primitive:
+        return _Measured(count, len(corners) // 3, None)
+    across, up, deep = np.ptp(positions, axis=0) * 1000
+    measured = (float(across), float(up), float(deep))
+    if max(abs(one - other) for one, other in zip(measured, size_mm, strict=True)) > NEAR_MM:
+        raise _wrong(_lengths(size_mm), _lengths(measured))
+    return _Measured(count, len(corners) // 3, measured)
+
+
+def _check_textures(model: ModelFile, texture_px: tuple[int, int]) -> None:
+    for image in model.tree["images"]:
         with Image.open(io.BytesIO(model.view(image["bufferView"]))) as texture:
             texture.load()
             if texture.size != texture_px:
                 raise _wrong(
                     say("a texture of {texture_px} pixels", texture_px=texture_px), f"{texture.size}"
                 )
-    return ModelReport(
-        file=file,
-        bytes=len(data),
-        vertices=vertices,
-        triangles=triangles,
-        size_mm=(round(measured[0], 3), round(measured[1], 3), round(measured[2], 3)),
-        texture_px=texture_px,
-        animation_s=_length_s(model),
-    )
 
 
 def _length_s(model: ModelFile) -> float:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import io
 from dataclasses import dataclass, field, replace
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 from PIL import Image
@@ -18,13 +18,12 @@ from pycore.picture.deep_tones import widened
 from pycore.picture.guard import check_pixel_count, decoding
 from pycore.picture.png_values import png_values
 from pycore.picture.sixteen_bits import as_image, over_white, set_values_upright, to_eight_bits
-from pycore.picture.tiff_tags import tiff_pixels
+from pycore.picture.tiff_tags import Tag, tiff_pixels
 from pycore.picture.tiff_values import tiff_values
 from pycore.picture.tones import U16, Values
 from pycore.speech import say
 
 _NAMES: Final = {"L": say("grey"), "RGB": say("RGB"), "CMYK": say("CMYK")}
-_PROFILE_TAG, _ORIENTATION_TAG = 34675, 274
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -60,7 +59,7 @@ class DeepFile:
     further: int = 0
     is_transparent: bool = False
     orientation: int = 1
-    profile: Any = None
+    profile: bytes | None = None
     frames: int = 1
 
     @property
@@ -139,7 +138,7 @@ def _flat_tiff(data: bytes) -> tuple[U16, DeepFile]:
         check_pixel_count(int(page.imagewidth), int(page.imagelength))
         pixels = tiff_pixels(page)
         values: Values = tiff_values(data, page)
-        tags = {tag: page.tags[tag].value for tag in (_PROFILE_TAG, _ORIENTATION_TAG) if tag in page.tags}
+        tags = {tag: page.tags[tag].value for tag in (Tag.PROFILE, Tag.ORIENTATION) if tag in page.tags}
         frames = len(file.pages)
     wide = widened(values) if values.dtype == np.uint8 else values
     colours: U16 = wide[..., : pixels.colours]
@@ -152,7 +151,7 @@ def _flat_tiff(data: bytes) -> tuple[U16, DeepFile]:
         if is_transparent:
             associated = pixels.alpha.is_associated
             colours = over_white(colours, alpha, is_associated=associated, is_ink=pixels.mode == "CMYK")
-    orientation = tags.get(_ORIENTATION_TAG, 1)
+    orientation, profile = tags.get(Tag.ORIENTATION, 1), tags.get(Tag.PROFILE)
     about = DeepFile(
         data=data,
         kind="TIFF",
@@ -162,7 +161,7 @@ def _flat_tiff(data: bytes) -> tuple[U16, DeepFile]:
         further=pixels.channels - pixels.colours - (pixels.alpha is not None),
         is_transparent=is_transparent,
         orientation=int(orientation) if orientation in range(1, 9) else 1,
-        profile=tags.get(_PROFILE_TAG),
+        profile=profile if isinstance(profile, bytes) else None,
         frames=frames,
     )
     return colours, about

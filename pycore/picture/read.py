@@ -31,7 +31,7 @@ from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.pixel_shape import pixel_shape
 from pycore.picture.png_colours import PngColours, png_colours
 from pycore.picture.source import SourcePicture as SourcePicture
-from pycore.picture.tiff_tags import check_compression
+from pycore.picture.tiff_tags import Tag, check_compression
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 from pycore.speech import say
@@ -283,7 +283,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
 
 def _further(image: Image.Image) -> int:
     """Channels of a TIFF that are neither colour nor transparency (TIFF 6.0, section 18: ExtraSamples 0)."""
-    return list(getattr(image, "tag_v2", {}).get(338, ())).count(0)
+    return list(getattr(image, "tag_v2", {}).get(Tag.EXTRA_SAMPLES, ())).count(0)
 
 
 def bits_per_channel(data: bytes, image: Image.Image) -> int:
@@ -307,7 +307,7 @@ def bits_per_channel(data: bytes, image: Image.Image) -> int:
     if image.format == "PNG":
         return data[24]
     if image.format == "TIFF":
-        return int(max(getattr(image, "tag_v2", {}).get(258, (1,))))
+        return int(max(getattr(image, "tag_v2", {}).get(Tag.BITS_PER_SAMPLE, (1,))))
     return 8
 
 

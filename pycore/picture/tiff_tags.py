@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import IntEnum
 from typing import TYPE_CHECKING, Any, Final
 
 from pycore.errors import PictureError
@@ -11,6 +12,28 @@ from pycore.speech import join_said, say
 
 if TYPE_CHECKING:
     from tifffile import TiffPage
+
+
+class Tag(IntEnum):
+    """Tags by their numbers (TIFF 6.0, appendix A; the profile's: ICC.1, annex B)."""
+
+    IMAGE_WIDTH = 256
+    IMAGE_LENGTH = 257
+    BITS_PER_SAMPLE = 258
+    COMPRESSION = 259
+    PHOTOMETRIC = 262
+    FILL_ORDER = 266
+    STRIP_OFFSETS = 273
+    ORIENTATION = 274
+    SAMPLES_PER_PIXEL = 277
+    ROWS_PER_STRIP = 278
+    STRIP_BYTE_COUNTS = 279
+    PREDICTOR = 317
+    INK_SET = 332
+    EXTRA_SAMPLES = 338
+    SAMPLE_FORMAT = 339
+    PROFILE = 34675
+
 
 #: Numbers of bits that a message names.
 _MOST_NAMED = 4
@@ -126,7 +149,7 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
     TIFF 6.0: sections 8 (photometric interpretation), 16 (InkSet), 18 (ExtraSamples), 19 (SampleFormat).
     """
     bits = _bits(page)
-    format_number = int(_first(page, 339, 1))
+    format_number = int(_first(page, Tag.SAMPLE_FORMAT, 1))
     if format_number not in _UNSIGNED:
         raise _refused(
             say(
@@ -141,14 +164,14 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
             join_said(kinds, say(" and ")) if len(kinds) <= _MOST_NAMED else say("many different numbers of")
         )
         raise _refused(say("channels of {several} bits", several=several))
-    photometric = int(_first(page, 262, -1))
+    photometric = int(_first(page, Tag.PHOTOMETRIC, -1))
     if photometric not in _COLOURS:
         name = _OTHER_COLOURS.get(
             photometric, say("colours of the unknown kind {number}", number=photometric)
         )
         raise _refused(say("{name} values of {bits0} bits", name=name, bits0=bits[0]))
     colours, mode = _COLOURS[photometric]
-    if photometric == _SEPARATED and int(_first(page, 332, 1)) != 1:
+    if photometric == _SEPARATED and int(_first(page, Tag.INK_SET, 1)) != 1:
         raise _refused(say("inks other than cyan, magenta, yellow and black"))
     channels = int(page.samplesperpixel)
     if channels < colours:
@@ -195,12 +218,12 @@ def check_storage(page: TiffPage) -> None:
     PictureError
         Its compression, its predictor or its order of bits.
     """
-    compression = int(_first(page, 259, NONE))
+    compression = int(_first(page, Tag.COMPRESSION, NONE))
     if compression not in {NONE, LZW, PACKBITS, *DEFLATES}:
         raise _packed(compression)
-    if int(_first(page, 317, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
+    if int(_first(page, Tag.PREDICTOR, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
         raise _refused(say("16-bit pixels with the predictor of floating-point numbers"))
-    if int(_first(page, 266, 1)) != 1:
+    if int(_first(page, Tag.FILL_ORDER, 1)) != 1:
         raise _refused(say("16-bit pixels with the bits of each byte reversed"))
 
 
@@ -243,7 +266,7 @@ def is_predicted(page: TiffPage) -> bool:
     -------
     bool
     """
-    return int(_first(page, 317, _PLAIN)) == _HORIZONTAL
+    return int(_first(page, Tag.PREDICTOR, _PLAIN)) == _HORIZONTAL
 
 
 def compression_of(page: TiffPage) -> int:
@@ -257,11 +280,11 @@ def compression_of(page: TiffPage) -> int:
     -------
     int
     """
-    return int(_first(page, 259, NONE))
+    return int(_first(page, Tag.COMPRESSION, NONE))
 
 
 def _alpha(page: TiffPage, colours: int, channels: int) -> Alpha | None:
-    extra = _values(page, 338)
+    extra = _values(page, Tag.EXTRA_SAMPLES)
     if extra is None:
         # Without the tag a fourth channel of RGB is taken for transparency, as readers of 8 bits take it.
         is_alpha = colours == 3 and channels == 4
@@ -286,10 +309,10 @@ def _alpha(page: TiffPage, colours: int, channels: int) -> Alpha | None:
 
 
 def _bits(page: TiffPage) -> tuple[int, ...]:
-    return tuple(int(one) for one in _values(page, 258) or (1,))
+    return tuple(int(one) for one in _values(page, Tag.BITS_PER_SAMPLE) or (1,))
 
 
-def _values(page: TiffPage, tag: int) -> tuple[Any, ...] | None:
+def _values(page: TiffPage, tag: Tag) -> tuple[Any, ...] | None:
     found = page.tags.get(tag)
     if found is None:
         return None
@@ -297,7 +320,7 @@ def _values(page: TiffPage, tag: int) -> tuple[Any, ...] | None:
     return tuple(value) if isinstance(value, tuple | list) else (value,)
 
 
-def _first(page: TiffPage, tag: int, default: int) -> Any:
+def _first(page: TiffPage, tag: Tag, default: int) -> Any:
     values = _values(page, tag)
     return values[0] if values else default
 

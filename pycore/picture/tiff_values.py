@@ -16,7 +16,7 @@ from PIL import Image
 
 from pycore.errors import PictureError
 from pycore.picture.guard import picture_error
-from pycore.picture.tiff_tags import DEFLATES, NONE, check_storage, compression_of, is_predicted
+from pycore.picture.tiff_tags import DEFLATES, NONE, Tag, check_storage, compression_of, is_predicted
 from pycore.picture.tones import U8, Values
 from pycore.speech import say
 
@@ -115,9 +115,16 @@ def _cut_off() -> PictureError:
 def _by_pillow(packed: memoryview, compression: int, rows: int, row_bytes: int) -> U8:
     """Unpack one strip or tile as a small TIFF of its own: grey, 8 bits, without a predictor."""
     entries = (
-        (256, _LONG, row_bytes), (257, _LONG, rows), (258, _SHORT, 8), (259, _SHORT, compression),
-        (262, _SHORT, 1), (273, _LONG, None), (277, _SHORT, 1), (278, _LONG, rows), (279, _LONG, len(packed)),
-    )  # fmt: skip
+        (Tag.IMAGE_WIDTH, _LONG, row_bytes),
+        (Tag.IMAGE_LENGTH, _LONG, rows),
+        (Tag.BITS_PER_SAMPLE, _SHORT, 8),
+        (Tag.COMPRESSION, _SHORT, compression),
+        (Tag.PHOTOMETRIC, _SHORT, 1),
+        (Tag.STRIP_OFFSETS, _LONG, None),
+        (Tag.SAMPLES_PER_PIXEL, _SHORT, 1),
+        (Tag.ROWS_PER_STRIP, _LONG, rows),
+        (Tag.STRIP_BYTE_COUNTS, _LONG, len(packed)),
+    )
     start = 8 + 2 + 12 * len(entries) + 4
     head = struct.pack("<2sHIH", b"II", 42, 8, len(entries))
     for tag, kind, value in entries:

@@ -14,6 +14,12 @@ from pycore.contract.record import Record
 MOST_COPIES = 1000
 
 
+#: Unprintable margins, where nothing is said of them.
+MARGIN_MM = 3.0
+#: The longest piece of a roll that is printed at once, where nothing is said of it.
+LONGEST_MM = 20000.0
+
+
 class Turning(StrEnum):
     """Whether a canvas may lie turned by a quarter."""
 
@@ -38,7 +44,7 @@ class Stock(_Choice):
     """Of the sheet, or of the roll."""
     height_mm: Annotated[float, Field(gt=0, le=20000)] | None = None
     """Absent: a roll."""
-    margin_mm: tuple[MarginMm, MarginMm, MarginMm, MarginMm] = (3.0, 3.0, 3.0, 3.0)
+    margin_mm: tuple[MarginMm, MarginMm, MarginMm, MarginMm] = (MARGIN_MM, MARGIN_MM, MARGIN_MM, MARGIN_MM)
     """Unprintable margins: top, right, bottom, left."""
     longest_mm: Annotated[float, Field(gt=0, le=100000)] | None = None
     """Of a roll: the longest piece that is printed at once. Absent: 20 m."""

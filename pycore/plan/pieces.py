@@ -12,7 +12,7 @@ from pycore.errors import FieldError, shown
 from pycore.layout.flat import flat_sizes
 from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import Axis, fit_sheet
-from pycore.plan.options import PlanJob, Stock, Turning
+from pycore.plan.options import LONGEST_MM, PlanJob, Stock, Turning
 from pycore.speech import say
 
 #: Most canvases of one plan: more would keep a page waiting for minutes.
@@ -183,7 +183,7 @@ def longest_mm(stock: Stock) -> float:
     """
     if stock.height_mm is not None:
         return stock.height_mm
-    return 20000.0 if stock.longest_mm is None else stock.longest_mm
+    return LONGEST_MM if stock.longest_mm is None else stock.longest_mm
 
 
 def own_stock(job: Job) -> Stock:

@@ -13,6 +13,7 @@ from pycore.errors import FieldError
 from pycore.picture.tones import Values
 from pycore.printing.png import write_png
 from pycore.printing.report import FileKind
+from pycore.printing.too_fine import too_fine
 from pycore.speech import say
 
 #: JPEG keeps width and height in 16 bits, and libjpeg allows a little less (JPEG_MAX_DIMENSION).
@@ -92,39 +93,27 @@ def check_format(kind: FileKind, mode: str, *, width_px: int, height_px: int, bi
             remedy=say("save a TIFF, a PNG or a PDF, or choose 8 bits"),
         )
     if kind is FileKind.JPEG and max(width_px, height_px) > _JPEG_LONGEST:
-        raise FieldError(
-            field="print.ppi",
+        raise too_fine(
+            FieldError,
+            size_px=(width_px, height_px),
             expected=say(
                 "lower for a JPEG, which has at most {jpeg_longest} pixels a side", jpeg_longest=_JPEG_LONGEST
-            ),
-            got=say(
-                "a resolution that makes {width_px} x {height_px} pixels",
-                width_px=width_px,
-                height_px=height_px,
             ),
             remedy=say("lower the resolution, or save a PNG"),
         )
     size = width_px * height_px * canvas_channels(kind, mode) * bits // 8
     if kind is FileKind.PDF and size > _PDF_BYTES:
-        raise FieldError(
-            field="print.ppi",
+        raise too_fine(
+            FieldError,
+            size_px=(width_px, height_px),
             expected=say("lower for a PDF, whose picture has at most 2 GB"),
-            got=say(
-                "a resolution that makes {width_px} x {height_px} pixels",
-                width_px=width_px,
-                height_px=height_px,
-            ),
             remedy=say("lower the resolution, or save a TIFF or a PNG"),
         )
     if kind is FileKind.TIFF and size > _TIFF_BYTES:
-        raise FieldError(
-            field="print.ppi",
+        raise too_fine(
+            FieldError,
+            size_px=(width_px, height_px),
             expected=say("lower for a TIFF, which has at most 4 GB"),
-            got=say(
-                "a resolution that makes {width_px} x {height_px} pixels",
-                width_px=width_px,
-                height_px=height_px,
-            ),
             remedy=say("lower the resolution, or save a PNG"),
         )
 

@@ -19,6 +19,7 @@ from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.picture.source import SourcePicture
 from pycore.printing.encoders import canvas_channels
 from pycore.printing.report import FileKind
+from pycore.printing.too_fine import too_fine
 from pycore.render.canvas_strips import is_made_whole
 from pycore.speech import join_said, say
 
@@ -150,14 +151,10 @@ def check_memory(source: SourcePicture, job: Job, *, kind: FileKind, mode: str, 
     if memory.is_browser:
         ways.append(say("save the job and use the command line, which has the computer's whole memory"))
     where = say("this page") if memory.is_browser else say("this computer")
-    raise OutputError(
-        field="print.ppi",
+    raise too_fine(
+        OutputError,
+        size_px=(grid.width_px, grid.height_px),
         expected=say("lower, so that the file fits in memory while it is made"),
-        got=say(
-            "a resolution that makes {width_px} x {height_px} pixels",
-            width_px=grid.width_px,
-            height_px=grid.height_px,
-        ),
         remedy=say("{ways}, or {ways2}", ways=join_said(ways[:-1], ", "), ways2=ways[-1])
         if len(ways) > 1
         else ways[0],

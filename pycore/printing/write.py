@@ -24,6 +24,7 @@ from pycore.printing.output_notes import resolution_notes, untagged_notes
 from pycore.printing.place import check_place, file_at
 from pycore.printing.report import FileKind, FileReport
 from pycore.printing.reread import ExpectedFile, reread
+from pycore.printing.too_fine import too_fine
 from pycore.progress import Progress
 from pycore.render.canvas_strips import Finish, Strip, canvas_strips
 from pycore.render.notes import tone_notes
@@ -142,9 +143,9 @@ class PrintRun:
             )
         return self._report
 
-    def _own_notes(self, profile: bytes | None, expected: ExpectedFile) -> list[Note]:
+    def _own_notes(self, expected: ExpectedFile) -> list[Note]:
         notes = tone_notes(self._source)
-        notes += untagged_notes() if profile is None else []
+        notes += untagged_notes() if expected.profile is None else []
         notes += [] if self._colours is None else self._colours.notes
         return notes + resolution_notes(expected.ppi, expected.kept_ppi, kind=self._kind)
 
@@ -164,78 +165,86 @@ class PrintRun:
         OutputError
             The file cannot be written, memory is short, or what was re-read is not what was meant.
         """
-        source, job, colours = self._source, self._job, self._colours
-        mode = source.image.mode if colours is None else colours.mode
-        profile = source.file_profile if colours is None else colours.profile
-        bits = job.print.bits
+        job = self._job
         if isinstance(self._out, Path):
             check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
+        expected = self._expected(grid)
+        is_pdf = self._kind is FileKind.PDF
+        marks = plan_marks(job, grid, date=self._date, outlines=is_pdf) if job.print.marks else None
+        self.notes = self._own_notes(expected) + (marks.notes if marks is not None else [])
+        try:
+            yield from self._written(grid, expected, marks)
+        except (MemoryError, ValueError) as short:
+            if not is_memory_short(short):
+                raise
+            raise too_fine(
+                OutputError,
+                size_px=(grid.width_px, grid.height_px),
+                expected=say("lower, so that the file fits in memory while it is made"),
+                remedy=say("lower the resolution, or use the command line for pieces this large"),
+            ) from short
+        yield Progress(done=1.0, label=say("Checking the file"))
+
+    def _expected(self, grid: PixelGrid) -> ExpectedFile:
+        """What the file is to be, once it is sure that the format and the memory can hold it."""
+        source, job, colours = self._source, self._job, self._colours
+        mode = source.image.mode if colours is None else colours.mode
+        bits = job.print.bits
         check_memory(source, job, kind=self._kind, mode=mode, memory=self._memory)
         check_format(self._kind, mode, width_px=grid.width_px, height_px=grid.height_px, bits=bits)
-        is_pdf = self._kind is FileKind.PDF
-        page_mm = flat_sizes(job).canvas_mm if is_pdf else None
+        page_mm = flat_sizes(job).canvas_mm if self._kind is FileKind.PDF else None
         if page_mm is not None:
             check_page(page_mm)
-        expected = ExpectedFile(
+        return ExpectedFile(
             kind=self._kind,
             mode=mode,
             width_px=grid.width_px,
             height_px=grid.height_px,
             ppi=job.print.ppi,
-            profile=profile,
+            profile=source.file_profile if colours is None else colours.profile,
             bits=bits,
             page_mm=page_mm,
         )
-        marks = plan_marks(job, grid, date=self._date, outlines=is_pdf) if job.print.marks else None
-        self.notes = self._own_notes(profile, expected) + (marks.notes if marks is not None else [])
-        channels = canvas_channels(self._kind, mode)
+
+    def _written(
+        self, grid: PixelGrid, expected: ExpectedFile, marks: Marks | None
+    ) -> Generator[Progress, None, None]:
+        """Make the strips, encode them and read the file again."""
+        source, colours = self._source, self._colours
+        bits = expected.bits
+        channels = canvas_channels(self._kind, expected.mode)
         changing = colours if colours is not None and colours.changes else None
         # A PDF has its marks beside the picture, not in it.
-        drawn = None if is_pdf else marks
-        try:
-            made = canvas_strips(
-                source,
-                job,
-                grid,
-                channels=channels if changing is None else source.channels,
-                bits=bits if changing is None else max(bits, changing.rendered_bits),
-                finish=_finish(grid, mode, channels=channels, colours=changing, marks=drawn, bits=bits),
+        drawn = None if self._kind is FileKind.PDF else marks
+        made = canvas_strips(
+            source,
+            self._job,
+            grid,
+            channels=channels if changing is None else source.channels,
+            bits=bits if changing is None else max(bits, changing.rendered_bits),
+            finish=_finish(grid, expected.mode, channels=channels, colours=changing, marks=drawn, bits=bits),
+        )
+        first: Progress | Strip | None = None
+        for first in made:
+            if isinstance(first, Strip):
+                break
+            yield Progress(done=_BEGUN * first.done, label=first.label)
+        with _opened(self._out) as (file, name):
+            shares = self._shares(
+                _pixels(first, made),
+                file,
+                shape=(grid.height_px, grid.width_px, channels),
+                expected=expected,
+                marks=marks,
             )
-            first: Progress | Strip | None = None
-            for first in made:
-                if isinstance(first, Strip):
-                    break
-                yield Progress(done=_BEGUN * first.done, label=first.label)
-            with _opened(self._out) as (file, name):
-                shares = self._shares(
-                    _pixels(first, made),
-                    file,
-                    shape=(grid.height_px, grid.width_px, channels),
-                    expected=expected,
-                    marks=marks,
-                )
-                label = say("Saving the {kind} file", kind=self._kind.value.upper())
-                yield Progress(done=_BEGUN, label=label)
-                for rows in shares:
-                    done = _BEGUN + (_ENCODED - _BEGUN) * rows / grid.height_px
-                    yield Progress(done=done, label=label)
-                file.flush()
-                self._report = reread(file, name=name, expected=expected)
-        except (MemoryError, ValueError) as short:
-            if not is_memory_short(short):
-                raise
-            raise OutputError(
-                field="print.ppi",
-                expected=say("lower, so that the file fits in memory while it is made"),
-                got=say(
-                    "a resolution that makes {width_px} x {height_px} pixels",
-                    width_px=grid.width_px,
-                    height_px=grid.height_px,
-                ),
-                remedy=say("lower the resolution, or use the command line for pieces this large"),
-            ) from short
-        yield Progress(done=1.0, label=say("Checking the file"))
+            label = say("Saving the {kind} file", kind=self._kind.value.upper())
+            yield Progress(done=_BEGUN, label=label)
+            for rows in shares:
+                done = _BEGUN + (_ENCODED - _BEGUN) * rows / grid.height_px
+                yield Progress(done=done, label=label)
+            file.flush()
+            self._report = reread(file, name=name, expected=expected)
 
     def _shares(
         self,

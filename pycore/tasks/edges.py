@@ -10,7 +10,7 @@ from pycore.conventions import Side
 from pycore.edges.advice import advise
 from pycore.edges.judge import judge, worst
 from pycore.edges.notes import edge_note, mirrored_note
-from pycore.edges.report import EdgesReport, SideFigures
+from pycore.edges.report import EdgesReport, SideReport
 from pycore.edges.working import working_faces
 from pycore.layout.group import panel_jobs
 from pycore.render.laid_sides import laid_sides, move_of_crop
@@ -52,7 +52,7 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
         if advice.fault in _MENDED_BY_MOVING:
             move = move_of_crop(plans, job, side, laid[0][side])
         sides.append(
-            SideFigures(
+            SideReport(
                 side=side,
                 fill=fill,
                 busy=figures.busy,

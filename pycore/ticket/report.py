@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import Final
 
 from pycore.contract.record import Pair, Record
-from pycore.conventions import MM_PER_INCH
+from pycore.conventions import PAPERS_MM
 
 
 class Paper(StrEnum):
@@ -16,11 +16,8 @@ class Paper(StrEnum):
     LETTER = "letter"
 
 
-#: Width and height, mm. Published: ISO 216; ANSI/ASME Y14.1 (8.5 by 11 inches).
-PAPER_MM: Final[dict[Paper, Pair]] = {
-    Paper.A4: (210.0, 297.0),
-    Paper.LETTER: (8.5 * MM_PER_INCH, 11 * MM_PER_INCH),
-}
+#: Width and height, mm.
+PAPER_MM: Final[dict[Paper, Pair]] = {paper: PAPERS_MM[paper.value] for paper in Paper}
 
 
 class TicketOptions(Record):

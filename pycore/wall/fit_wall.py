@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import Final
+from typing import Final, NamedTuple
 
 import numpy as np
 
@@ -172,41 +172,26 @@ def fit_wall(
     FieldError
         No camera sees rectangles of these sizes at these corners.
     """
-    centre = np.array(size_px, np.float64) / 2
-    diagonal = float(np.hypot(*size_px))
     plain = _fit_plane(references)
-    free = plain.plane(plain.unknowns)
-    points = plain.layout(plain.unknowns[8:])
-    corners = np.concatenate([one.corners_px for one in references])
     most_miss = max(_MISS_PX, _MISS_SHARE * _mean_edge(references))
     if filed_focal_px is not None:
-        begun = pose_from_plane(free, filed_focal_px, centre)
-        pose, _ = fit_pose(points, corners, begun, focal_sigma=_FILED_SIGMA)
-        found = _fit_camera(references, plain, pose, filed_focal_px)
+        found = _fit_filed(references, plain, size_px=size_px, focal_px=filed_focal_px)
         moved = abs(float(np.log(found.pose.focal_px / filed_focal_px)))
         if found.miss_px <= most_miss and moved <= _MOST_MOVED * _FILED_SIGMA:
             return found
-    guess = focal_from_plane(free, centre)
-    usual = usual_focal_px(size_px)
-    is_real = _LEAST_FOCAL * diagonal < guess < _MOST_FOCAL * diagonal
-    begun = pose_from_plane(free, guess if is_real else usual, centre)
-    pose, fitted = fit_pose(points, corners, begun, focal_sigma=None)
-    is_real = _LEAST_FOCAL * diagonal < pose.focal_px < _MOST_FOCAL * diagonal
-    focal_from = FocalFrom.PERSPECTIVE
-    if not is_real or np.sqrt(fitted.covariance[6, 6]) > _TOO_FRONTAL:
-        focal_from = FocalFrom.USUAL
-        pose, fitted = fit_pose(points, corners, pose_from_plane(free, usual, centre))
-    miss = _rms(fitted.residuals)
+    seen = _fit_seen(references, plain, size_px=size_px)
+    miss = _rms(seen.fitted.residuals)
     if miss > most_miss:
         raise no_rectangle(miss)
-    if focal_from is FocalFrom.PERSPECTIVE and np.sqrt(fitted.covariance[6, 6]) <= _SURE:
-        return _fit_camera(references, plain, pose, None)
-    own = pose_from_plane(free, pose.focal_px, centre)
+    if seen.focal_from is FocalFrom.PERSPECTIVE and seen.focal_sigma <= _SURE:
+        return _fit_camera(references, plain, seen.pose, None)
+    free = plain.free
+    own = pose_from_plane(free, seen.pose.focal_px, _centre(size_px))
     return WallFit(
         wall_to_photo=free / free[2, 2],
         camera=_lifted(free, own),
         pose=own,
-        focal_from=focal_from,
+        focal_from=seen.focal_from,
         miss_px=miss,
         unknowns=plain.unknowns,
         covariance=plain.fitted.covariance * CORNER_SIGMA_PX**2,
@@ -226,11 +211,68 @@ class _Plain:
     def unknowns(self) -> Floats:
         return self.fitted.unknowns
 
+    @property
+    def free(self) -> Floats:
+        """The homography."""
+        return self.plane(self.unknowns)
+
+    @property
+    def points(self) -> Floats:
+        """All references' corners on the wall."""
+        return self.layout(self.unknowns[8:])
+
+
+class _Seen(NamedTuple):
+    """A pose by the corners alone, and where its focal length is from."""
+
+    pose: Pose
+    fitted: Fitted
+    focal_from: FocalFrom
+
+    @property
+    def focal_sigma(self) -> float:
+        """Of the focal length, as a share, for a pixel of corner error."""
+        return float(np.sqrt(self.fitted.covariance[6, 6]))
+
+
+def _fit_filed(
+    references: Sequence[Marked], plain: _Plain, *, size_px: tuple[int, int], focal_px: float
+) -> WallFit:
+    begun = pose_from_plane(plain.free, focal_px, _centre(size_px))
+    pose, _ = fit_pose(plain.points, _corners(references), begun, focal_sigma=_FILED_SIGMA)
+    return _fit_camera(references, plain, pose, focal_px)
+
+
+def _fit_seen(references: Sequence[Marked], plain: _Plain, *, size_px: tuple[int, int]) -> _Seen:
+    centre, usual = _centre(size_px), usual_focal_px(size_px)
+    points, corners = plain.points, _corners(references)
+    guess = focal_from_plane(plain.free, centre)
+    begun = pose_from_plane(plain.free, guess if _is_real(guess, size_px) else usual, centre)
+    found = _Seen(*fit_pose(points, corners, begun, focal_sigma=None), FocalFrom.PERSPECTIVE)
+    if _is_real(found.pose.focal_px, size_px) and found.focal_sigma <= _TOO_FRONTAL:
+        return found
+    begun = pose_from_plane(plain.free, usual, centre)
+    return _Seen(*fit_pose(points, corners, begun), FocalFrom.USUAL)
+
+
+def _is_real(focal_px: float, size_px: tuple[int, int]) -> bool:
+    """Whether a lens of that focal length exists."""
+    diagonal = float(np.hypot(*size_px))
+    return _LEAST_FOCAL * diagonal < focal_px < _MOST_FOCAL * diagonal
+
+
+def _centre(size_px: tuple[int, int]) -> Floats:
+    return np.array(size_px, np.float64) / 2
+
+
+def _corners(references: Sequence[Marked]) -> Floats:
+    return np.concatenate([one.corners_px for one in references])
+
 
 def _fit_plane(references: Sequence[Marked]) -> _Plain:
     first = references[0]
     before, after = centring(_rectangle(first.size_mm)), centring(first.corners_px)
-    corners = np.concatenate([one.corners_px for one in references])
+    corners = _corners(references)
     layout = _layout_of(references)
     begun = homography(_rectangle(first.size_mm), first.corners_px)
     back = np.linalg.inv(begun)
@@ -249,7 +291,7 @@ def _fit_plane(references: Sequence[Marked]) -> _Plain:
 def _fit_camera(
     references: Sequence[Marked], plain: _Plain, pose: Pose, filed_focal_px: float | None
 ) -> WallFit:
-    corners = np.concatenate([one.corners_px for one in references])
+    corners = _corners(references)
 
     def plane(unknowns: Floats) -> Floats:
         return pose_at(pose, unknowns[:7]).wall_to_photo

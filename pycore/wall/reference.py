@@ -6,11 +6,9 @@ import re
 from typing import Final
 
 from pycore.contract.record import Pair, Record
+from pycore.conventions import PAPERS_MM
 from pycore.errors import FieldError, shown
 from pycore.speech import say
-
-#: Published: ISO 216 (A4); ANSI/ASME Y14.1 (Letter, 8.5 x 11 inches). Width and height of the upright sheet.
-SHEETS_MM: Final[dict[str, Pair]] = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
 
 _WAYS: Final = ("upright", "lying")
 #: From a light switch's plate to a large door.
@@ -55,8 +53,8 @@ def reference_sizes(size: str) -> list[Pair]:
     ([(210.0, 297.0), (297.0, 210.0)], [(86.0, 86.0)], [(279.4, 215.9)])
     """
     name, _, way = size.strip().lower().partition("-")
-    if name in SHEETS_MM and (not way or way in _WAYS):
-        width, height = SHEETS_MM[name]
+    if name in PAPERS_MM and (not way or way in _WAYS):
+        width, height = PAPERS_MM[name]
         both = {"upright": (width, height), "lying": (height, width)}
         return [both[way]] if way else list(both.values())
     typed = _TYPED.fullmatch(size)

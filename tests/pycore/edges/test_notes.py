@@ -13,7 +13,7 @@ from pycore.conventions import Side
 from pycore.edges.advice import advise
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.notes import edge_note, mirrored_note
-from pycore.edges.report import CropMove, SideFigures
+from pycore.edges.report import CropMove, SideReport
 from pycore.speech import speaking
 
 
@@ -61,7 +61,7 @@ def test_a_side_that_became_a_mirror_says_so() -> None:
     assert "“mirror” turns them back" in advice.reason
 
 
-def laid(side: Side, *, fill: Fill = Fill.CONTINUED, mirrored: bool = True) -> SideFigures:
+def laid(side: Side, *, fill: Fill = Fill.CONTINUED, mirrored: bool = True) -> SideReport:
     names = (
         "busy",
         "doubled",
@@ -74,7 +74,7 @@ def laid(side: Side, *, fill: Fill = Fill.CONTINUED, mirrored: bool = True) -> S
         "severed",
         "streaked",
     )
-    return SideFigures(side=side, fill=fill, mirrored=mirrored, **dict.fromkeys(names, 0.0))
+    return SideReport(side=side, fill=fill, mirrored=mirrored, **dict.fromkeys(names, 0.0))
 
 
 def test_sides_that_became_mirrors_are_listed_once() -> None:

@@ -33,99 +33,242 @@ export function hangOnWall(
   panes: readonly StagePane[],
   said: (lines: readonly string[]) => void,
 ): (number: number) => void {
-  let photo: OwnPhoto | undefined;
-  let wall: ClientWall | undefined;
-  let corners: Corners | undefined;
-  let at: Point = [0, 0];
-  let floorMm: number | undefined;
-  let tool: Tool = "corners";
-  let chosen = 0;
-  let isOwn = false;
-  /** The client has moved the piece. */
-  let moved = false;
-  const light = element("own-light", HTMLInputElement);
-  const paperChoice = element("own-size", HTMLSelectElement);
-  const wrong = element("own-error", HTMLElement);
-  const status = element("own-says", HTMLElement);
-  const paperMm = (): Point => {
-    const [width = 210, height = 297] = paperChoice.value.split("x").map(Number);
-    return [width, height];
-  };
-  let shadow = USUAL_SHADOW;
+  const own = new OwnWall(offer, panes, said);
+  own.listen();
+  reveal("own-wall");
+  if (offer.wall !== undefined) void own.hangOffered(offer.wall);
+  return (number) => own.choose(number);
+}
+
+/** The wall in its photograph, what is marked on it, and the piece that hangs there. */
+class OwnWall implements PhotoHands {
+  readonly #offer: Offer;
+  readonly #panes: readonly StagePane[];
+  readonly #said: (lines: readonly string[]) => void;
+
+  readonly #light = element("own-light", HTMLInputElement);
+  readonly #paperChoice = element("own-size", HTMLSelectElement);
+  readonly #wrong = element("own-error", HTMLElement);
+  readonly #status = element("own-says", HTMLElement);
+  readonly #hint = element("own-hint", HTMLElement);
+  readonly #host = element("own-view", HTMLElement);
+  readonly #press: (word: Tool) => void;
+  /** Made when there is something to show, so that its place has a size. */
+  #view: PhotoView | undefined;
+
+  #photo: OwnPhoto | undefined;
+  /** The photograph is the client's, not the one that came with the page. */
+  #isOwn = false;
+  /** Counts what is opened: what comes late of an earlier one is let go. */
+  #openings = 0;
+  #corners: Corners | undefined;
   /** The corners that a hand has moved. */
-  const placed = new Set<number>();
-
-  const hands: PhotoHands = {
-    moveCorner(_reference, corner, to, done) {
-      if (corners === undefined) return;
-      const of = (number: number): Point => (number === corner ? to : (corners?.[number] ?? to));
-      corners = [of(0), of(1), of(2), of(3)];
-      placed.add(corner);
-      // Before all four are on the paper it is neither measured nor judged, and nothing hangs by former corners.
-      if (done && placed.size === corners.length) measure();
-      else if (done) unhang();
-      refresh();
-    },
-    movePiece(to) {
-      const pieces = panes[chosen]?.pieces ?? [];
-      if (wall === undefined || photo === undefined || !wall.isFree) return;
-      if (!isSeen(wall.camera, to, hungSize(pieces), photo.px)) return;
-      at = [Math.round(to[0]), Math.round(to[1])];
-      moved = true;
-      refresh();
-    },
-    moveEdge(_kind, atMm) {
-      floorMm = Math.round(atMm);
-      refresh();
-    },
-    paint: () => {},
-    undoStroke: () => {},
-  };
-  const host = element("own-view", HTMLElement);
-  // Made when there is something to show, so that its place has a size.
-  let view: PhotoView | undefined;
-
+  readonly #placed = new Set<number>();
+  #wall: ClientWall | undefined;
   /** Why nothing hangs by these corners. */
-  let refused = "";
-  const unhang = (): void => {
-    wall = undefined;
-    refused = "";
-  };
+  #refused = "";
+  #floorMm: number | undefined;
+  #at: Point = [0, 0];
+  /** The client has moved the piece. */
+  #moved = false;
+  #shadow = USUAL_SHADOW;
+  #tool: Tool = "corners";
+  #chosen = 0;
 
-  const measure = (): void => {
+  constructor(offer: Offer, panes: readonly StagePane[], said: (lines: readonly string[]) => void) {
+    this.#offer = offer;
+    this.#panes = panes;
+    this.#said = said;
+    this.#press = pressable("own-tool", "many", (word) => this.#take(word));
+  }
+
+  /** Follow what opens photographs and what changes the light and the paper. */
+  listen(): void {
+    const files = { "own-open": "own-file", "own-take": "own-camera" };
+    for (const [button, entry] of Object.entries(files)) {
+      const input = element(entry, HTMLInputElement);
+      element(button, HTMLButtonElement).addEventListener("click", () => input.click());
+      input.addEventListener("change", () => {
+        const [file] = input.files ?? [];
+        input.value = "";
+        if (file !== undefined) void this.#open(file);
+      });
+    }
+    this.#light.addEventListener("input", () => this.#refresh());
+    this.#paperChoice.addEventListener("change", () => {
+      if (this.#wall !== undefined || this.#refused !== "") this.#measure();
+      this.#refresh();
+    });
+  }
+
+  /** Hang another variant. */
+  choose(number: number): void {
+    this.#chosen = number;
+    this.#refresh();
+  }
+
+  /** Hang the piece on the wall that came with the page, unless the client has opened another. */
+  async hangOffered(offered: OfferedWall): Promise<void> {
+    const given = await offeredPhoto(offered);
+    if (this.#photo !== undefined) {
+      given.image.close();
+      return;
+    }
+    this.#photo = given;
+    this.#at = offered.atMm;
+    this.#floorMm = offered.floorMm;
+    this.#shadow = offered.shadow;
+    this.#light.value = String(offered.roomLight);
+    this.#wall = givenWall(offered);
+    element("own-marks", HTMLElement).hidden = true;
+    this.#turnTo("piece");
+  }
+
+  moveCorner(_reference: number, corner: number, to: Point, done: boolean): void {
+    const corners = this.#corners;
+    if (corners === undefined) return;
+    const of = (number: 0 | 1 | 2 | 3): Point => (number === corner ? to : corners[number]);
+    this.#corners = [of(0), of(1), of(2), of(3)];
+    this.#placed.add(corner);
+    // Before all four are on the paper it is neither measured nor judged, and nothing hangs by former corners.
+    if (done && this.#placed.size === corners.length) this.#measure();
+    else if (done) this.#unhang();
+    this.#refresh();
+  }
+
+  movePiece(to: Point): void {
+    if (this.#wall === undefined || this.#photo === undefined || !this.#wall.isFree) return;
+    if (!isSeen(this.#wall.camera, to, hungSize(this.#pieces), this.#photo.px)) return;
+    this.#at = [Math.round(to[0]), Math.round(to[1])];
+    this.#moved = true;
+    this.#refresh();
+  }
+
+  moveEdge(_kind: unknown, atMm: number): void {
+    this.#floorMm = Math.round(atMm);
+    this.#refresh();
+  }
+
+  paint(): void {}
+
+  undoStroke(): void {}
+
+  get #pieces(): StagePane["pieces"] {
+    return this.#panes[this.#chosen]?.pieces ?? [];
+  }
+
+  get #paperMm(): Point {
+    const [width = 210, height = 297] = this.#paperChoice.value.split("x").map(Number);
+    return [width, height];
+  }
+
+  async #open(file: File): Promise<void> {
+    this.#openings += 1;
+    const opening = this.#openings;
+    this.#wrong.textContent = "";
+    let next: OwnPhoto;
+    try {
+      next = await openPhoto(file, file.name);
+    } catch (failure) {
+      if (opening !== this.#openings) return;
+      this.#wrong.textContent = failure instanceof Error ? failure.message : String(failure);
+      return;
+    }
+    // Another one was chosen meanwhile.
+    if (opening !== this.#openings) {
+      next.image.close();
+      return;
+    }
+    const former = this.#photo;
+    this.#begin(next);
+    this.#host.dataset["file"] = file.name;
+    // The view draws the former one until here.
+    former?.image.close();
+  }
+
+  /** Take the client's photograph, on which nothing is marked yet. */
+  #begin(photo: OwnPhoto): void {
+    this.#photo = photo;
+    this.#isOwn = true;
+    this.#floorMm = undefined;
+    // The light and the shadow are another room's.
+    this.#shadow = USUAL_SHADOW;
+    this.#light.value = this.#light.defaultValue;
+    this.#corners = roughCorners(photo.px);
+    const [width, height] = this.#paperMm;
+    this.#at = [width / 2, height / 2];
+    element("own-marks", HTMLElement).hidden = false;
+    element("own-paper", HTMLElement).hidden = false;
+    // Nothing hangs there before a hand has moved the rings to the paper.
+    this.#placed.clear();
+    this.#unhang();
+    this.#turnTo("corners");
+  }
+
+  #unhang(): void {
+    this.#wall = undefined;
+    this.#refused = "";
+  }
+
+  #measure(): void {
+    const [photo, corners, size] = [this.#photo, this.#corners, this.#paperMm];
     if (photo === undefined || corners === undefined) return;
-    const size = paperMm();
     const crossed = cornersWrong(corners);
     const found = crossed === undefined ? markedWall(size, corners, photo.px, photo.focalPx) : undefined;
-    refused = crossed ?? (found?.isRectangle === true ? "" : say(NO_RECTANGLE));
-    wall = found?.isRectangle === true ? ownWall(size, found, whiteOf(photo, size, corners)) : undefined;
-    drawFloor();
-  };
-  /** Where the floor is marked, its line begins near the photograph's lower edge. */
-  const drawFloor = (): void => {
-    if (tool !== "edges" || floorMm !== undefined || wall === undefined || photo === undefined) return;
-    floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
-  };
+    this.#refused = crossed ?? (found?.isRectangle === true ? "" : say(NO_RECTANGLE));
+    this.#wall = found?.isRectangle === true ? ownWall(size, found, whiteOf(photo, size, corners)) : undefined;
+    this.#drawFloor();
+  }
 
-  const refresh = (): void => {
+  /** Where the floor is marked, its line begins near the photograph's lower edge. */
+  #drawFloor(): void {
+    const [photo, wall] = [this.#photo, this.#wall];
+    if (this.#tool !== "edges" || this.#floorMm !== undefined || wall === undefined || photo === undefined) return;
+    this.#floorMm = Math.round(placeAt(wall.camera, [photo.px[0] / 2, photo.px[1] * 0.97], 0)[1]);
+  }
+
+  /** The client has pressed a tool. */
+  #take(word: string): void {
+    this.#tool = word === "edges" ? "edges" : word === "piece" ? "piece" : "corners";
+    if (this.#tool !== "corners" && this.#wall === undefined) this.#measure();
+    this.#drawFloor();
+    this.#hint.textContent = say(HINTS[this.#tool]);
+    this.#refresh();
+  }
+
+  #turnTo(word: Tool): void {
+    this.#press(word);
+    this.#tool = word;
+    this.#hint.textContent = this.#wall?.isFree === false ? "" : say(HINTS[word]);
+    reveal("own-work");
+    this.#refresh();
+  }
+
+  #refresh(): void {
+    const [photo, wall] = [this.#photo, this.#wall];
     if (photo === undefined) return;
-    const pieces = panes[chosen]?.pieces ?? [];
-    const size = hungSize(pieces);
-    const isTooLarge = wall !== undefined && isLarger(wall.camera, at, size, photo.px);
+    const size = hungSize(this.#pieces);
+    const isTooLarge = wall !== undefined && isLarger(wall.camera, this.#at, size, photo.px);
     const hung = isTooLarge ? undefined : wall;
-    wrong.textContent = isTooLarge ? say(TOO_LARGE) : refused;
-    const words = hung === undefined ? "" : hungWords(size, hung.within(at, size), at, floorMm);
+    this.#wrong.textContent = isTooLarge ? say(TOO_LARGE) : this.#refused;
+    const words = hung === undefined ? "" : hungWords(size, hung.within(this.#at, size), this.#at, this.#floorMm);
+    this.#draw(photo, hung, words);
+    this.#tell(words);
+  }
+
+  #draw(photo: Photo, hung: ClientWall | undefined, words: string): void {
+    const [wall, host] = [this.#wall, this.#host];
     host.style.aspectRatio = photo.px.join(" / ");
-    view ??= new PhotoView(host, hands, (frames) => (host.dataset["frames"] = String(frames)));
-    view.update({
+    this.#view ??= new PhotoView(host, this, (frames) => (host.dataset["frames"] = String(frames)));
+    this.#view.update({
       photo,
-      tool,
-      references: corners === undefined ? [] : [corners],
+      tool: this.#tool,
+      references: this.#corners === undefined ? [] : [this.#corners],
       ...(hung === undefined ? {} : { wall: hung }),
-      pieces,
-      at,
-      look: { amount: light.valueAsNumber, shadow, fromDeg: wall?.fromDeg ?? 0 },
-      edges: floorMm === undefined ? [] : [{ kind: "floor", atMm: floorMm }],
+      pieces: this.#pieces,
+      at: this.#at,
+      look: { amount: this.#light.valueAsNumber, shadow: this.#shadow, fromDeg: wall?.fromDeg ?? 0 },
+      edges: this.#floorMm === undefined ? [] : [{ kind: "floor", atMm: this.#floorMm }],
       strokes: [],
       radiusPx: 1,
       clears: false,
@@ -136,103 +279,20 @@ export function hangOnWall(
         edge: () => say("The floor. Arrow keys move it by 1 mm, with Shift by 10 mm."),
       },
     });
+  }
+
+  /** Say beside the wall, and in the answer, where the piece hangs. */
+  #tell(words: string): void {
+    const wall = this.#wall;
     const usual =
       wall?.isUsual === true ? say(" The view is nearly frontal, so the sides may be drawn a little off.") : "";
-    const { label = "", letter = "" } = offer.variants[chosen] ?? {};
+    const { label = "", letter = "" } = this.#offer.variants[this.#chosen] ?? {};
     const name = `${letter} ${label}`.trim();
-    status.textContent = words === "" ? "" : unparted(`${name === "" ? "" : `${name}: `}${words}.${usual}`);
+    this.#status.textContent = words === "" ? "" : unparted(`${name === "" ? "" : `${name}: `}${words}.${usual}`);
     // Until the client has done something here, the answer says nothing of a wall.
-    said(words === "" || (!isOwn && wall?.isFree === true && !moved) ? [] : [say("On the wall: {words}", { words })]);
-  };
-
-  const press = pressable("own-tool", "many", (word) => {
-    tool = word === "edges" ? "edges" : word === "piece" ? "piece" : "corners";
-    if (tool !== "corners" && wall === undefined) measure();
-    drawFloor();
-    element("own-hint", HTMLElement).textContent = say(HINTS[tool]);
-    refresh();
-  });
-  const turnTo = (word: Tool): void => {
-    press(word);
-    tool = word;
-    element("own-hint", HTMLElement).textContent = wall?.isFree === false ? "" : say(HINTS[word]);
-    reveal("own-work");
-    refresh();
-  };
-
-  let openings = 0;
-  const open = async (file: File): Promise<void> => {
-    openings += 1;
-    const opening = openings;
-    wrong.textContent = "";
-    let next: OwnPhoto;
-    try {
-      next = await openPhoto(file, file.name);
-    } catch (failure) {
-      if (opening !== openings) return;
-      wrong.textContent = failure instanceof Error ? failure.message : String(failure);
-      return;
-    }
-    // Another one was chosen meanwhile.
-    if (opening !== openings) {
-      next.image.close();
-      return;
-    }
-    const former = photo;
-    photo = next;
-    isOwn = true;
-    floorMm = undefined;
-    // The light and the shadow are another room's.
-    shadow = USUAL_SHADOW;
-    light.value = light.defaultValue;
-    corners = roughCorners(photo.px);
-    at = [paperMm()[0] / 2, paperMm()[1] / 2];
-    element("own-marks", HTMLElement).hidden = false;
-    element("own-paper", HTMLElement).hidden = false;
-    // Nothing hangs there before a hand has moved the rings to the paper.
-    placed.clear();
-    unhang();
-    turnTo("corners");
-    host.dataset["file"] = file.name;
-    // The view draws the former one until here.
-    former?.image.close();
-  };
-  const files = { "own-open": "own-file", "own-take": "own-camera" };
-  for (const [button, entry] of Object.entries(files)) {
-    const input = element(entry, HTMLInputElement);
-    element(button, HTMLButtonElement).addEventListener("click", () => input.click());
-    input.addEventListener("change", () => {
-      const [file] = input.files ?? [];
-      input.value = "";
-      if (file !== undefined) void open(file);
-    });
+    const isUntouched = !this.#isOwn && wall?.isFree === true && !this.#moved;
+    this.#said(words === "" || isUntouched ? [] : [say("On the wall: {words}", { words })]);
   }
-  light.addEventListener("input", refresh);
-  paperChoice.addEventListener("change", () => {
-    if (wall !== undefined || refused !== "") measure();
-    refresh();
-  });
-  reveal("own-wall");
-  if (offer.wall !== undefined) {
-    void offeredPhoto(offer.wall).then((given) => {
-      if (photo !== undefined || offer.wall === undefined) {
-        given.image.close();
-        return;
-      }
-      photo = given;
-      at = offer.wall.atMm;
-      floorMm = offer.wall.floorMm;
-      shadow = offer.wall.shadow;
-      light.value = String(offer.wall.roomLight);
-      wall = givenWall(offer.wall);
-      element("own-marks", HTMLElement).hidden = true;
-      turnTo("piece");
-    });
-  }
-  return (number) => {
-    chosen = number;
-    refresh();
-  };
 }
 
 async function offeredPhoto({ photo, px }: OfferedWall): Promise<Photo> {

@@ -844,11 +844,11 @@ export interface EdgesParams {
 /** The four sides, and what to watch on them. */
 export interface EdgesReport {
   /** Top, right, bottom, left. */
-  sides: SideFigures[];
+  sides: SideReport[];
   notes: Note[];
 }
 /** One side, judged from the picture beside its front edge; figures 0 to 1. */
-export interface SideFigures {
+export interface SideReport {
   side: Side;
   /** The fill that it has. */
   fill: Fill;

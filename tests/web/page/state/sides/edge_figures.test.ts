@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { EdgesReport, Fill, Job, Note, Side, SideFigures } from "../../../../../web/src/contract/types";
+import type { EdgesReport, Fill, Job, Note, Side, SideReport } from "../../../../../web/src/contract/types";
 import {
   edgesKey,
   edgesSentence,
@@ -15,7 +15,7 @@ import {
 } from "../../../../../web/src/page/state/sides/edge_figures";
 import { JOB } from "../../jobs";
 
-const side = (name: Side, better?: Fill): SideFigures => ({
+const side = (name: Side, better?: Fill): SideReport => ({
   side: name,
   fill: "mirror",
   busy: 0.1,
@@ -120,7 +120,7 @@ it("a note about several sides is dropped as soon as one of them has another fil
 });
 
 it("a side to be continued that is a mirror is not said to be continued", () => {
-  const right: SideFigures = { ...side("right"), fill: "continued" };
+  const right: SideReport = { ...side("right"), fill: "continued" };
   expect(suitsShown(right)).toBe("Lines continued suits it.");
   expect(suitsShown({ ...right, mirrored: true })).toBe(
     "A mirror suits it better than lines continued, and it is one.",
@@ -158,7 +158,7 @@ describe("a fill that is taken", () => {
 });
 
 const reply = (...worth: Side[]): EdgesReport => ({
-  sides: (["top", "right", "bottom", "left"] as const).map((name): SideFigures => ({
+  sides: (["top", "right", "bottom", "left"] as const).map((name): SideReport => ({
     side: name,
     fill: "mirror",
     busy: 0,

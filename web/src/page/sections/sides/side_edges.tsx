@@ -1,7 +1,7 @@
 // Edges worth a look: for each side the judgement of the picture beside the edge, and the fill that suits it better.
 import { JobControls } from "../../controls/job_controls";
 import { pressable } from "../../controls/pressable";
-import type { EdgesReport, SideFigures } from "../../../contract/types";
+import type { EdgesReport, SideReport } from "../../../contract/types";
 import { More } from "../../controls/section";
 import { applyBetterFill, applyCropMove, edges, edgesHold, edgesQuery } from "../../state/sides/edges";
 import {
@@ -91,7 +91,7 @@ function Figures({ reply, columns, caption, advised = false }: FiguresProps) {
 }
 
 interface OneSideProps {
-  readonly figures: SideFigures;
+  readonly figures: SideReport;
   readonly columns: readonly FigureWords[];
   readonly advised: boolean;
 }
@@ -122,7 +122,7 @@ function OneSide({ figures, columns, advised }: OneSideProps) {
 }
 
 interface BetterFillButtonProps {
-  readonly figures: SideFigures;
+  readonly figures: SideReport;
   /** The id of the element that gets the focus afterwards, as the button itself disappears. */
   readonly then: string;
 }

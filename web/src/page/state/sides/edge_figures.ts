@@ -1,6 +1,6 @@
 // The judgement of the picture beside each edge: its key, the notes that still hold, and its figures as text. Pure.
 import { dependsOn } from "../../../contract/dependence";
-import type { Crop, EdgesReport, Fill, Job, Note, SideFigures } from "../../../contract/types";
+import type { Crop, EdgesReport, Fill, Job, Note, SideReport } from "../../../contract/types";
 import { capitalised } from "../page/fields";
 import { fillWord } from "../page/names";
 import { setCrop, setSide, type SideName } from "../work/edit";
@@ -18,7 +18,7 @@ export function fillOf(job: Job, side: SideName): Fill {
 }
 
 /** The figures of the side that a note is about. */
-export function sideOf(reply: EdgesReport, note: Note): SideFigures | undefined {
+export function sideOf(reply: EdgesReport, note: Note): SideReport | undefined {
   return reply.sides.find(({ side }) => note.field === `sides.${side}.fill`);
 }
 
@@ -102,7 +102,7 @@ export const LAID_FIGURES: readonly FigureWords[] = [
 ];
 
 /** What a move of the crop is, as a button. */
-export function moveShown({ move }: SideFigures, unit: Unit): string {
+export function moveShown({ move }: SideReport, unit: Unit): string {
   if (move === undefined) return "";
   const { right_mm, down_mm } = move;
   if (right_mm !== 0)
@@ -128,13 +128,13 @@ export function edgesSentence(reply: EdgesReport): string {
 }
 
 /** What suits a side whose fill does well: a mirror, where lines continued are one. */
-export function suitsShown({ fill, mirrored }: SideFigures): string {
+export function suitsShown({ fill, mirrored }: SideReport): string {
   return fill === "continued" && mirrored
     ? say("A mirror suits it better than lines continued, and it is one.")
     : say("{fillWord} suits it.", { fillWord: fillWord(fill) });
 }
 
 /** Why a side is worth a look; nothing where its fill does well. */
-export function reasonShown({ reason }: SideFigures): string {
+export function reasonShown({ reason }: SideReport): string {
   return reason === "" ? "" : `${capitalised(reason)}.`;
 }

@@ -1,6 +1,6 @@
 // The core's judgement of the picture beside each edge, asked for after each change that is shown.
 import { computed, effect } from "@preact/signals";
-import type { EdgesReport, Job, SideFigures } from "../../../contract/types";
+import type { EdgesReport, Job, SideReport } from "../../../contract/types";
 import { Query } from "../core/query";
 import { queryQueue } from "../core/queries";
 import { edgesKey, currentNotes, moveCropOf, setSideFill } from "./edge_figures";
@@ -53,7 +53,7 @@ async function ask(asked: Job, picture: number, signal: AbortSignal): Promise<Ed
 }
 
 /** Give a side the fill that suits it better: one step, which undo takes back. */
-export async function applyBetterFill({ side, better }: SideFigures): Promise<void> {
+export async function applyBetterFill({ side, better }: SideReport): Promise<void> {
   if (better === undefined) return;
   const edit = {
     field: `sides.${side}.fill`,
@@ -70,7 +70,7 @@ export async function applyBetterFill({ side, better }: SideFigures): Promise<vo
 export const edgesHold = computed(() => edgesQuery.fresh.value !== undefined);
 
 /** Move the crop so that a side's edge cuts nothing: one step, which undo takes back. */
-export async function applyCropMove({ side, move }: SideFigures): Promise<void> {
+export async function applyCropMove({ side, move }: SideReport): Promise<void> {
   const judged = edgesQuery.fresh.peek();
   if (move === undefined || judged === undefined) return;
   const moved = moveCropOf(judged.job, move.crop);
