@@ -45,6 +45,9 @@ _SHOWN: Final = 3
 _TIP: Final = 3
 _TIP_SHOWN: Final = 6
 
+#: The row after the deepest counts by one part in so many: a blur finds a tip a little late.
+_NEXT: Final = 4
+
 #: The level from which on what is new counts by how far it is drawn out, and not by more than here.
 _DRAWN_OUT: Final = 20
 
@@ -129,10 +132,12 @@ def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:
     new = np.zeros((rows + 1, columns), np.int64)
     np.cumsum(np.minimum(newness, _NEWEST * STEPS), axis=0, out=new[1:])
     new = new * _SHOWN + np.minimum(new, _TIP * _NEWEST * STEPS) * _TIP_SHOWN
+    after = np.concatenate([new[1:], new[-1:]])
     gap = (levels * _STEP)[:, np.newaxis] - wanted
     asked = new[np.minimum((wanted * rows + 128) // 256, rows), np.arange(columns)]
+    seen = new[shown] + (after[shown] - new[shown]) // _NEXT
     # What the wanted depth shows was let pass on account of the ground: it counts by half.
-    cost = np.maximum(new[shown] - asked, 0) + np.minimum(new[shown], asked) // 2
+    cost = np.maximum(new[shown] - asked, 0) + np.minimum(seen, asked) // 2
     # A shallow side draws out what it shows.
     cost = cost * _DEEPEST // np.maximum(levels, _DRAWN_OUT)[:, np.newaxis]
     cost += np.maximum(gap, 0) * _BEYOND * rows // 256

@@ -286,7 +286,7 @@ def _new(around: I32, slope: I32, known: I32, alien: I32) -> npt.NDArray[np.bool
 def _newness(new: npt.NDArray[np.bool_], known: I32) -> I32:
     """How far each new place is from what is known; 0 where nothing is new."""
     far = np.sqrt(known.astype(np.float64)).astype(np.int32) - _NEW * STEPS // 2
-    return np.where(new, np.maximum(far, _NEW * STEPS // 4), 0)
+    return np.where(new, np.maximum(far, _NEW * STEPS // 2), 0)
 
 
 def _first_other(known: I32) -> I32:

@@ -63,3 +63,19 @@ def test_what_is_sharp_beside_what_is_blurred_is_not_shown() -> None:
     strip[sharp & ((rows + columns) % 4 < 2)] += 9
     strip[sharp & ((rows + columns) % 4 >= 2)] -= 9
     assert reach(strip).deepest[90:110].max() < 16 * 256 // 40
+
+
+def test_the_tip_of_a_thing_is_not_shown_though_the_ground_has_its_colour() -> None:
+    grains = np.random.Generator(np.random.PCG64(5)).integers(110, 140, (90, 200, 1), np.uint8)
+    strip = np.repeat(grains, 3, axis=2)
+    dark = (52, 44, 36)
+    strip[:60:7, :60] = 40
+    strip[:60, 20:24] = dark
+    strip[:60, 64:68] = dark
+    for row in range(10, 60):
+        for middle in (91, 116):
+            strip[row, middle - 1 - (row - 10) // 4 : middle + 1 + (row - 10) // 4] = dark
+    found = reach(strip)
+    # derived: both tips begin at 10 of 40 rows, 64 of 256.
+    for middle in (91, 116):
+        assert found.deepest[middle - 1 : middle + 1].max() <= 64
