@@ -309,6 +309,10 @@ def test_a_second_tab_shows_the_job_and_says_so(demo: Bench, tmp_path: Path) -> 
     expect(depth).to_have_attribute("aria-describedby", re.compile(r"\bread-only$"))
     depth.press("ArrowUp")
     expect(depth).to_have_value("33")
+    # What the first tab changes is shown here too.
+    for value in ("34", "33"):
+        bench.set("bars.depth_mm", value)
+        expect(depth).to_have_value(value)
     expect(page.locator('[data-field="bars.depth_mm"] .slider')).to_be_disabled()
     expect(page.locator('input[name="field-wrap-finish"]').first).to_be_disabled()
     assert page.evaluate(FREE_CONTROLS) == []

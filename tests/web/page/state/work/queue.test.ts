@@ -120,6 +120,12 @@ describe("what becomes of the work", () => {
     expect(second?.present.state.job.bars.depth_mm).toBe(19);
   });
 
+  it("is no step of undo where an edit changes nothing", () => {
+    const history = begin({ job: JOB, picture: 1, demo: false });
+    const same: Edit = { ...edit("face"), change: (job) => ({ ...job, face: { ...job.face } }) };
+    expect(advance(history, [{ kind: "edit", edit: same }])).toBe(history);
+  });
+
   it("never changes the history it was given", () => {
     const before = begin(WORK);
     advance(before, [deeper(50)]);

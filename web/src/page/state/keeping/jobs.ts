@@ -15,6 +15,7 @@ import { add } from "../work/run";
 import { history, job, type Work } from "../work/work";
 import { type Database, openDatabase } from "./database";
 import { takeOver } from "./former";
+import { endFollowing, startFollowing, tellWritten } from "./follow";
 import { type Loaded, loadedJob, newHistory } from "./load";
 import { currentId, readOnly, storage } from "./mode";
 import { parts } from "./parts";
@@ -73,7 +74,12 @@ export function startKeeping(): void {
     if (persisted) location.reload();
   });
   startSmallPictures();
-  startSaving(database, beginJob, (id) => id !== currentId.peek() || claim?.isSure() !== false);
+  startFollowing(database);
+  startSaving(database, {
+    begin: beginJob,
+    mayWrite: (id) => id !== currentId.peek() || claim?.isSure() !== false,
+    wrote: tellWritten,
+  });
   watchRoom();
 }
 
@@ -128,6 +134,7 @@ async function shownKept(
   change: ((job: Job) => Job) | undefined,
 ): Promise<boolean> {
   if (database === undefined) return false;
+  endFollowing();
   const record = await readJob(database, id);
   const view = record && viewOf(record);
   if (view !== undefined) void showWrittenView(view);
@@ -178,6 +185,7 @@ async function extendHistory(id: string, loaded: Loaded): Promise<void> {
 
 /** Show work that is a job of its own from here on: from a file, or begun anew. Resolves with whether it is shown. */
 export async function openNew(work: Work, label: string): Promise<boolean> {
+  endFollowing();
   await flush();
   const id = randomId();
   const next = database === undefined ? undefined : await claimFor(id);

@@ -6,7 +6,7 @@ import { getCore } from "../core/connection";
 import { KINDS, type Plan } from "../compare/plan";
 import { begin, type History, type Step } from "../work/history";
 import { isOf } from "../work/picture_job";
-import { asPictureFile, keepPicture, NO_PICTURE, pictureFile } from "../work/pictures";
+import { asPictureFile, keepPicture, NO_PICTURE, pictureFile, pictureWith } from "../work/pictures";
 import type { Work } from "../work/work";
 import { enterKey } from "./keys";
 import type { Part } from "./parts";
@@ -81,7 +81,11 @@ async function picturesOf({ entry, blobs }: JobRecord): Promise<ReadonlyMap<stri
   const found = new Map<string, number>();
   for (const part of entry.parts.filter(({ role }) => role === "picture")) {
     const blob = blobs.get(part.key);
-    if (blob !== undefined) found.set(part.key, keepPicture(await asPictureFile(part.name, blob)));
+    if (blob === undefined) continue;
+    // The key is the content where the browser computes it, so that what is known is not read again.
+    const known = pictureWith(part.key);
+    const isSame = pictureFile(known)?.name === part.name;
+    found.set(part.key, isSame ? known : keepPicture(await asPictureFile(part.name, blob)));
   }
   return found;
 }

@@ -47,13 +47,25 @@ const entries = new WeakMap<Step<Work>, StepEntry>();
 
 let database: Database | undefined;
 let isOurs = (_id: string): boolean => true;
+let tellOthers = (_id: string): void => {};
 let timer: ReturnType<typeof setTimeout> | undefined;
 let writing: Promise<void> = Promise.resolve();
 
-/** Keep the job from now on. `begin` gives a new job its id and claims it; `mayWrite` says whether it is still this tab's. */
-export function startSaving(into: Database, begin: () => string, mayWrite: (id: string) => boolean): void {
+/** What keeping asks of those who know which jobs there are. */
+export interface Keeper {
+  /** Give a new job its id, and claim it. */
+  readonly begin: () => string;
+  /** Whether the job is still this tab's. */
+  readonly mayWrite: (id: string) => boolean;
+  /** The job was written. */
+  readonly wrote: (id: string) => void;
+}
+
+/** Keep the job from now on. */
+export function startSaving(into: Database, { begin, mayWrite, wrote }: Keeper): void {
   database = into;
   isOurs = mayWrite;
+  tellOthers = wrote;
   effect(() => {
     const moment = momentNow();
     if (moment === undefined || storage.value !== "kept" || readOnly.value) return;
@@ -147,6 +159,7 @@ function write(): void {
     const one = writeJob(database, record, written).then(
       () => {
         keepingTrouble.value = undefined;
+        tellOthers(id);
         return checkBytes(id, record);
       },
       (failure: unknown) => {

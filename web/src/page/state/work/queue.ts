@@ -93,6 +93,8 @@ export function advance(history: History<Work> | undefined, batch: readonly Task
       const edits = editsOf(batch);
       const before = history.present.state;
       const job = edits.reduce((made, edit) => edit.change(made), before.job);
+      // Where nothing comes of it, undo has nothing to take back.
+      if (JSON.stringify(job) === JSON.stringify(before.job)) return history;
       const gesture = gestureOf(edits);
       const label = edits.at(-1)?.label ?? "";
       return push(history, { state: { ...before, job }, label, ...(gesture === undefined ? {} : { gesture }) });
