@@ -1,4 +1,5 @@
 // A caption beside the canvas: which colour view is shown, and for which canvas.
+import { useEffect, useRef } from "preact/hooks";
 import { toggleHighlight, highlighted } from "../state/colour/clip";
 import { lookQuery, look } from "../state/colour/look";
 import { compared } from "../state/compare/comparison";
@@ -6,18 +7,37 @@ import { profileReplies } from "../state/colour/profiles";
 import { colourView, showsUnadjusted } from "../state/colour/viewing";
 import { ILLUSTRATION } from "../state/colour/words";
 import { errorSentence } from "../state/page/fields";
+import { scaleHighPx } from "../state/page/view";
 import { job, lacksPicture } from "../state/work/work";
 import { ClipScale } from "./clip_scale";
 import { say } from "../../speech/on_page";
 
 /** Over the wall where there is room beside the canvas; else among the stage's controls. */
 export function ColourCaption({ place }: { readonly place: "wall" | "controls" }) {
-  if (colourView.value === "filed" || lacksPicture.value) return null;
+  const host = useRef<HTMLDivElement>(null);
+  const isSeen = colourView.value !== "filed" && !lacksPicture.value;
+  const isScale = isSeen && colourView.value === "clip" && place === "wall";
+  useEffect(() => (isScale ? keepClearOf(host.current) : undefined), [isScale]);
+  if (!isSeen) return null;
   return (
-    <div class={`colour-caption colour-caption-${place}`} id="colour-caption">
+    <div class={`colour-caption colour-caption-${place}`} id="colour-caption" ref={host}>
       <Proof />
     </div>
   );
+}
+
+/** The canvas ends above the scale where that lies over the wall: unfolded it would reach below. */
+function keepClearOf(scale: HTMLElement | null): (() => void) | undefined {
+  if (scale === null) return undefined;
+  const watch = new ResizeObserver(() => {
+    const { position, marginBlockEnd } = getComputedStyle(scale);
+    scaleHighPx.value = position === "absolute" ? scale.offsetHeight + Number.parseFloat(marginBlockEnd) : 0;
+  });
+  watch.observe(scale);
+  return () => {
+    watch.disconnect();
+    scaleHighPx.value = 0;
+  };
 }
 
 /** The hue group that is highlighted, with a button that ends it. */

@@ -11,7 +11,16 @@ import { comparison } from "../state/compare/comparison";
 import { reducedMotion, theme } from "../state/page/settings";
 import { markFirstView, markShown } from "../state/page/status";
 import { surroundings } from "../state/page/surroundings";
-import { captionsHighPx, drawnAt, scene, mountedStage, view, wallState, requestedPlace } from "../state/page/view";
+import {
+  captionsHighPx,
+  drawnAt,
+  scaleHighPx,
+  scene,
+  mountedStage,
+  view,
+  wallState,
+  requestedPlace,
+} from "../state/page/view";
 import { piecesOf } from "../state/work/receive";
 import { job, type Shown, shown } from "../state/work/work";
 
@@ -86,7 +95,7 @@ function follow(stage: Stage): (() => void)[] {
       wallState.value = "drawn";
       markFirstView();
     }),
-    effect(() => stage.setFoot(captionsHighPx.value)),
+    effect(() => stage.setFoot(Math.max(captionsHighPx.value, scaleHighPx.value))),
     effect(() => {
       const now = drawnAt.value;
       if (drawn) stage.setAt(now);

@@ -19,6 +19,8 @@ export const VIEWS: readonly Option<View>[] = [
 export const scene = signal<Scene>("wall");
 /** The height of the captions below the panes of a comparison, CSS pixels; 0 without one. */
 export const captionsHighPx = signal(0);
+/** How far the words of the gamut map reach up from the wall's foot, CSS pixels; 0 where they lie elsewhere. */
+export const scaleHighPx = signal(0);
 /** From flat (0) to folded (1). */
 export const foldPosition = signal(1);
 export const view = signal<View | "free">("side");
