@@ -133,7 +133,7 @@ def run(command: list[str], *, cwd: Path, stdin: Path | None = None) -> str:
 
 def test_the_name_of_the_command_is_that_of_the_module_that_is_run() -> None:
     project: dict[str, Any] = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))
-    assert project["project"]["scripts"] == {"tuckfold": "pycore.cli.main:run"}
+    assert project["project"]["scripts"] == {"tuckfold": "pycore.cli.start:run"}
 
 
 @pytest.mark.parametrize("line", [line for line in ALONE if line.count(" ") == 1])

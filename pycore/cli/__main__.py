@@ -1,5 +1,5 @@
 """`python -m pycore.cli`, where the console script is not installed."""
 
-from pycore.cli.main import run
+from pycore.cli.start import run
 
 run()

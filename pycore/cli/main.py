@@ -225,14 +225,10 @@ def _print_error(wrong: TuckfoldError) -> None:
     print(f'{{"error": {ErrorRecord.of(wrong).model_dump_json()}}}')
 
 
-def run() -> NoReturn:
-    """The console script."""
+def prepare() -> None:
+    """Do what the program needs once, before its command."""
     _write_what_no_code_has()
-    try:
-        import_pydantic()
-    except KeyboardInterrupt:
-        sys.exit(_stopped())
-    sys.exit(main())
+    import_pydantic()
 
 
 def _write_what_no_code_has() -> None:
@@ -313,7 +309,3 @@ def _module(command: str) -> Any:
 
 def _one_line(text: str) -> str:
     return " ".join(text.split())
-
-
-if __name__ == "__main__":
-    run()

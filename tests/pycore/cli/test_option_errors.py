@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import io
 import json
+import sys
 from collections.abc import Iterator
+from importlib.abc import MetaPathFinder
 from pathlib import Path
 
 import pytest
 from PIL import Image
 
-from pycore.cli.main import main, run
+from pycore.cli.main import main
+from pycore.cli.start import run
 from pycore.speech import speak_in
 
 FACE_WIDTH = "Breite der Bildfl\N{LATIN SMALL LETTER A WITH DIAERESIS}che"
@@ -143,10 +146,16 @@ def test_a_file_that_may_not_be_read_is_no_wrong_name(
 def test_ctrl_c_is_heard_while_the_program_starts(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    def interrupted() -> None:
-        raise KeyboardInterrupt
+    class Interrupted(MetaPathFinder):
+        """Ctrl-C comes while the command line is looked for."""
 
-    monkeypatch.setattr("pycore.cli.main.import_pydantic", interrupted)
+        @staticmethod
+        def find_spec(name: str, *_: object) -> None:
+            if name == "pycore.cli.main":
+                raise KeyboardInterrupt
+
+    monkeypatch.delitem(sys.modules, "pycore.cli.main")
+    monkeypatch.setattr(sys, "meta_path", [Interrupted, *sys.meta_path])
     with pytest.raises(SystemExit) as left:
         run()
     assert left.value.code == 1

@@ -21,7 +21,7 @@ def modules_after(code: str) -> set[str]:
 
 
 def test_a_layout_without_a_picture_loads_only_what_it_needs() -> None:
-    held = modules_after("sys.argv[1:] = ['layout']; from pycore.cli.main import run; run()")
+    held = modules_after("sys.argv[1:] = ['layout']; from pycore.cli.start import run; run()")
 
     # derived: the command was run.
     assert "pycore.tasks.layout" in held
