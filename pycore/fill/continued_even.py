@@ -45,7 +45,8 @@ _SHOWN: Final = 3
 _TIP: Final = 3
 _TIP_SHOWN: Final = 6
 
-#: The row after the deepest counts by one part in so many: a blur finds a tip a little late.
+#: The row after the deepest counts as well, since a blur finds a tip a little late: in full where it is not
+#: wanted, but from the level on from which little is drawn out, and else by one part in so many.
 _NEXT: Final = 4
 
 #: The level from which on what is new counts by how far it is drawn out, and not by more than here.
@@ -132,12 +133,14 @@ def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:
     new = np.zeros((rows + 1, columns), np.int64)
     np.cumsum(np.minimum(newness, _NEWEST * STEPS), axis=0, out=new[1:])
     new = new * _SHOWN + np.minimum(new, _TIP * _NEWEST * STEPS) * _TIP_SHOWN
-    after = np.concatenate([new[1:], new[-1:]])
     gap = (levels * _STEP)[:, np.newaxis] - wanted
     asked = new[np.minimum((wanted * rows + 128) // 256, rows), np.arange(columns)]
-    seen = new[shown] + (after[shown] - new[shown]) // _NEXT
+    next_row = new[np.minimum(shown + 1, rows)] - new[shown]
+    # Where little is drawn out, a row less costs little.
+    deep = (levels >= _DRAWN_OUT)[:, np.newaxis]
+    beyond = np.maximum(new[shown] + next_row * deep - asked, 0)
     # What the wanted depth shows was let pass on account of the ground: it counts by half.
-    cost = np.maximum(new[shown] - asked, 0) + np.minimum(seen, asked) // 2
+    cost = beyond + np.minimum(new[shown] + next_row // _NEXT, asked) // 2
     # A shallow side draws out what it shows.
     cost = cost * _DEEPEST // np.maximum(levels, _DRAWN_OUT)[:, np.newaxis]
     cost += np.maximum(gap, 0) * _BEYOND * rows // 256

@@ -36,14 +36,15 @@ def test_depths_differ_where_no_line_is_bent_by_it() -> None:
     assert int(held[0]) > 200
 
 
-def test_a_thing_is_left_out_even_where_lines_must_stay_straight() -> None:
+@pytest.mark.parametrize(("begin", "wanted"), [(24, 256), (26, 134)])
+def test_a_thing_is_left_out_even_where_lines_must_stay_straight(begin: int, wanted: int) -> None:
     newness = np.zeros((_ROWS, _COLUMNS), np.int32)
-    newness[24:, 40:120] = 60 * STEPS
-    found = even_depths(
-        np.full(_COLUMNS, 256, np.int32), lines_shown(bands()), newness, np.full(_COLUMNS, STEPS, np.int32)
-    )
-    # derived: the thing begins at 24 of 40 rows, 154 of 256; a single depth leaves it out everywhere.
-    assert int(found.max()) <= 154
+    newness[begin:, 40:120] = 60 * STEPS
+    depths = np.full(_COLUMNS, 256, np.int32)
+    depths[40:120] = wanted
+    found = even_depths(depths, lines_shown(bands()), newness, np.full(_COLUMNS, STEPS, np.int32))
+    # derived: 24 of 40 rows are 153.6 of 256, 26 are 166.4; a single depth leaves the thing out everywhere.
+    assert int(found.max()) <= begin * 256 / _ROWS
     assert int(np.ptp(found)) == 0
 
 
