@@ -54,13 +54,15 @@ def mode_name(image: Image.Image) -> str:
     return name
 
 
-def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
+def flatten(image: Image.Image, *, bits: int) -> tuple[Image.Image, list[Note]]:
     """Bring a decoded picture to mode L, RGB or CMYK.
 
     Parameters
     ----------
     image : PIL.Image.Image
         Decoded, of any mode.
+    bits : int
+        Of a channel, as filed.
 
     Returns
     -------
@@ -75,13 +77,13 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
 
     Examples
     --------
-    >>> picture, notes = flatten(Image.new("RGBA", (1, 1), (0, 0, 0, 0)))
+    >>> picture, notes = flatten(Image.new("RGBA", (1, 1), (0, 0, 0, 0)), bits=8)
     >>> picture.getpixel((0, 0)), notes[0].code
     ((255, 255, 255), 'picture-alpha')
     """
     if image.mode in {"L", "RGB", "CMYK"} and "transparency" not in image.info:
         return image, []
-    if image.mode == "1":
+    if image.mode == "1" and "transparency" not in image.info:
         return image.convert("L"), []
     if image.mode == "RGBX":
         return image.convert("RGB"), []
@@ -99,7 +101,10 @@ def flatten(image: Image.Image) -> tuple[Image.Image, list[Note]]:
         # A palette may carry alpha of its own.
         has_alpha = image.palette is not None and image.palette.mode == "RGBA"
         return _over_white(image.convert("RGBA")) if has_alpha else (image.convert("RGB"), [])
-    grey = image.mode in {"L", "LA", "La"}
+    if image.mode in {"1", "L"}:
+        # Pillow widens grey of fewer bits to 8, but not the value that is transparent (PNG, 11.3.1.1).
+        image.info["transparency"] = (image.info["transparency"] & (2**bits - 1)) * (255 // (2**bits - 1))
+    grey = image.mode in {"1", "L", "LA", "La"}
     return _over_white(image.convert("LA" if grey else "RGBA"))
 
 

@@ -39,9 +39,8 @@ from pycore.speech import say
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
 _FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
 
-#: TIFF 6.0, sections 3 and 19.
-_COMPRESSION, _SAMPLE_FORMAT = 259, 339
-_SIGNED = 2
+#: TIFF 6.0: photometric interpretation (section 8), InkSet (16) and SampleFormat (19).
+_SEPARATED, _CMYK, _SIGNED = 5, 1, 2
 
 #: PNG (third edition) 5.2; ITU-T T.81 B.1.1.3 (SOI, then a marker); TIFF 6.0 section 2, and BigTIFF's 43.
 _SIGNATURES = (
@@ -154,12 +153,15 @@ def _upright_shape(found: _Found) -> float:
 def _is_read_here(data: bytes) -> bool:
     """A TIFF that is not left to Pillow.
 
-    It has more than 8 bits a channel or signed numbers, which Pillow takes for others, or is of a kind that
-    Pillow does not know.
+    It has more than 8 bits a channel, or signed numbers or inks that Pillow takes for others, or is of a kind
+    that Pillow does not know.
     """
     try:
         with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
-            return bits_per_channel(data, image) > 8 or _tag(image, _SAMPLE_FORMAT, 1) == _SIGNED
+            is_signed = _tag(image, Tag.SAMPLE_FORMAT, 1) == _SIGNED
+            is_separated = _tag(image, Tag.PHOTOMETRIC, 0) == _SEPARATED
+            has_other_inks = is_separated and _tag(image, Tag.INK_SET, _CMYK) != _CMYK
+            return bits_per_channel(data, image) > 8 or is_signed or has_other_inks
     except PictureError as refusal:
         # A compression whose number Pillow has not in its table is a KeyError.
         return isinstance(refusal.__cause__, UnidentifiedImageError | KeyError)
@@ -233,7 +235,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
     kind = _FORMATS[str(image.format)]
     check_pixel_count(image.width, image.height)
     with decoding(say("{kind} file", kind=kind)) as more:
-        check_compression(_tag(image, _COMPRESSION, 1))
+        check_compression(_tag(image, Tag.COMPRESSION, 1))
         check_whole(data, image)
         frames = getattr(image, "n_frames", 1)
         bits = bits_per_channel(data, image)
@@ -262,7 +264,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
             notes=damage,
         )
     with decoding(say("{kind} file", kind=kind)):
-        flat, about_alpha = flatten(image)
+        flat, about_alpha = flatten(image, bits=bits)
     return _Found(
         kind=kind,
         flat=flat,

@@ -164,11 +164,15 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
             join_said(kinds, say(" and ")) if len(kinds) <= _MOST_NAMED else say("many different numbers of")
         )
         raise _refused(say("channels of {several} bits", several=several))
+    if Tag.PHOTOMETRIC not in page.tags:
+        raise _contradiction(
+            say("values of {bits0} bits that are not said to be grey, RGB or CMYK", bits0=bits[0])
+        )
     photometric = int(_first(page, Tag.PHOTOMETRIC, -1))
     if photometric not in _COLOURS:
-        name = _OTHER_COLOURS.get(
-            photometric, say("colours of the unknown kind {number}", number=photometric)
-        )
+        name = _OTHER_COLOURS.get(photometric)
+        if name is None:
+            raise _refused(say("colours of the unknown kind {number}", number=photometric))
         raise _refused(say("{name} values of {bits0} bits", name=name, bits0=bits[0]))
     colours, mode = _COLOURS[photometric]
     if photometric == _SEPARATED and int(_first(page, Tag.INK_SET, 1)) != 1:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import io
+import zlib
 
 import numpy as np
+import numpy.typing as npt
 import pytest
 from PIL import Image
 
@@ -73,6 +75,38 @@ def test_transparency_in_its_other_guises(mode: str) -> None:
     assert "with alpha" in picture.info.mode
     assert picture.image.getextrema() in {(255, 255), ((255, 255),) * 3}
     assert "picture-alpha" in _codes(picture)
+
+
+def _grey_png(codes: npt.NDArray[np.uint8], *, bits: int, transparent: int) -> bytes:
+    """A PNG of grey of few bits, one of whose values is transparent (PNG, third edition, 11.3.1.1)."""
+
+    def chunk(kind: bytes, body: bytes) -> bytes:
+        return len(body).to_bytes(4, "big") + kind + body + zlib.crc32(kind + body).to_bytes(4, "big")
+
+    rows, columns = codes.shape
+    places = (codes[..., np.newaxis] >> np.arange(bits - 1, -1, -1)) & 1
+    packed = np.packbits(places.reshape(rows, -1).astype(np.uint8), axis=1)
+    head = columns.to_bytes(4, "big") + rows.to_bytes(4, "big") + bytes([bits, 0, 0, 0, 0])
+    parts = [
+        chunk(b"IHDR", head),
+        chunk(b"tRNS", transparent.to_bytes(2, "big")),
+        chunk(b"IDAT", zlib.compress(b"".join(b"\0" + row.tobytes() for row in packed))),
+        chunk(b"IEND", b""),
+    ]
+    return b"\x89PNG\r\n\x1a\n" + b"".join(parts)
+
+
+@pytest.mark.parametrize("bits", [1, 2, 4, 8])
+def test_the_transparent_grey_is_found_at_every_depth(bits: int) -> None:
+    """Derived: values are widened to 255 / (2^bits - 1) of them; the transparent one is canvas white."""
+    top = 2**bits - 1
+    codes = np.arange(0, 256, 4, np.uint8).reshape(4, 16) >> np.uint8(8 - bits)
+    for transparent in {0, 1, top // 2}:
+        picture = read_picture(_grey_png(codes, bits=bits, transparent=transparent), file="grey.png")
+        expected = np.where(codes == transparent, 255, codes * (255 // top))
+        assert (np.asarray(picture.image) == expected).all()
+        assert ("picture-alpha" in _codes(picture)) == (transparent in codes)
+        assert picture.info.mode.endswith("with alpha")
 
 
 @pytest.mark.parametrize(

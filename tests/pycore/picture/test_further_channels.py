@@ -170,8 +170,29 @@ def test_inks_of_16_bits_without_a_profile_are_read_with_a_note() -> None:
     assert picture.deep is not None
     assert (picture.deep.read() == wide).all()
     assert [note.code for note in picture.info.notes] == ["picture-bits", "profile-missing"]
+
+
+@pytest.mark.parametrize("bits", [8, 16])
+def test_inks_that_are_not_those_of_cmyk_are_refused_at_either_depth(bits: int) -> None:
+    inks = made_tiff(
+        [bytes(6 * 5 * 4 * bits // 8)],
+        size=(5, 6),
+        channels=4,
+        photometric=5,
+        bits=bits,
+        more=((332, 3, (2,)),),
+    )
     with pytest.raises(PictureError, match="inks other than cyan"):
-        read_picture(
-            made_tiff([wide.tobytes()], size=(5, 6), channels=4, photometric=5, more=((332, 3, (2,)),)),
-            file="inks.tif",
-        )
+        read_picture(inks, file="inks.tif")
+
+
+def test_colours_that_are_not_named_or_not_known_are_refused_in_one_sentence() -> None:
+    def tiff(photometric: int) -> bytes:
+        return made_tiff([bytes(6 * 5 * 3 * 2)], size=(5, 6), channels=3, photometric=photometric)
+
+    # The entry of tag 262 becomes one of a private tag; tags need not be in order to be read.
+    nameless = tiff(2).replace(struct.pack("<HHI", 262, 3, 1), struct.pack("<HHI", 65000, 3, 1))
+    with pytest.raises(PictureError, match="one with values of 16 bits that are not said to be grey, RGB"):
+        read_picture(nameless, file="nameless.tif")
+    with pytest.raises(PictureError, match=r"a TIFF with colours of the unknown kind 77\. Export"):
+        read_picture(tiff(77), file="other.tif")
