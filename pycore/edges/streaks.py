@@ -9,17 +9,18 @@ from numpy.lib.stride_tricks import sliding_window_view
 
 from pycore.edges.gradients import F64, saturated
 
-# Our own figures, set on photographs that the tests name.
+# Our own figures, set on 193 rated sides of photographs, some of which the tests name; on 148 others of
+# photographs that nobody had seen, advice and eye agree on 137.
 
 #: Half the stretch of the edge that a colour is compared with, as a share of the bar depth. A band that is
 #: wider than this is a thing that runs on, and the step from one wide band to the next is an outline.
-_HALF_STRETCH: Final = 1 / 8
+_HALF_STRETCH: Final = 1 / 6
 
 #: The difference from the colour round about, in full scales, that is seen by half.
-_HALF_DIFFERENCE: Final = 0.1
+_HALF_DIFFERENCE: Final = 0.06
 
 #: Bands that are together as wide as this share of the bar depth are seen by half.
-_HALF_WIDTH: Final = 0.12
+_HALF_WIDTH: Final = 0.24
 
 
 def streaked(band: F64, *, depth_px: float) -> float:
@@ -27,7 +28,9 @@ def streaked(band: F64, *, depth_px: float) -> float:
 
     Each place of the drawn-out edge is compared with the median of the stretch round about it. What differs
     is a narrow band; the bands' widths, weighed with how well each is seen, are added up along the edge. A
-    horizon is a step between wide bands and no streak. A single star in a night sky is one.
+    horizon is a step between wide bands and no streak. A star in a night sky is one.
+
+    It does not see a few faint stars, nor a thing that is drawn out as one wide band (a lamp, half an apple).
 
     Parameters
     ----------
@@ -48,7 +51,7 @@ def streaked(band: F64, *, depth_px: float) -> float:
     >>> streaked(rows, depth_px=36)
     0.0
     >>> rows[:, 20:24] = 0.6
-    >>> streaked(rows, depth_px=36) > 0.4
+    >>> streaked(rows, depth_px=36) > 0.3
     True
     """
     drawn = band.mean(axis=0)

@@ -27,10 +27,10 @@ def test_a_horizon_and_a_wide_band_run_on() -> None:
 
 def test_a_few_narrow_bands_are_seen() -> None:
     one, two = bands((50, 53)), bands((50, 53), (90, 93))
-    # derived: three places that differ by 1 count 1 / (1 + 0.1**2) each; over the depth, against 0.12.
-    width = 3 / 1.01 / _DEPTH
-    assert streaked(one, depth_px=_DEPTH) == pytest.approx(width / (width + 0.12))
-    assert streaked(two, depth_px=_DEPTH) == pytest.approx(2 * width / (2 * width + 0.12))
+    # derived: three places that differ by 1 count 1 / (1 + 0.06**2) each; over the depth, against 0.24.
+    width = 3 / 1.0036 / _DEPTH
+    assert streaked(one, depth_px=_DEPTH) == pytest.approx(width / (width + 0.24))
+    assert streaked(two, depth_px=_DEPTH) == pytest.approx(2 * width / (2 * width + 0.24))
 
 
 def test_faint_bands_count_less_and_a_wider_average_leaves_fewer() -> None:
