@@ -149,6 +149,17 @@ describe("a wall in the client's page", () => {
     expect(wrong()).toBe("");
   });
 
+  it("is the earlier photograph where the later one is none, and says so", async () => {
+    start();
+    const good = give("good.jpg");
+    give("bad.txt").failed();
+    await settled();
+    good.opened();
+    await settled();
+    expect(page("own-view").dataset["file"]).toBe("good.jpg");
+    expect(wrong()).not.toBe("");
+  });
+
   it("hangs nothing by corners that have moved since", async () => {
     start();
     give("room.jpg").opened();

@@ -59,8 +59,12 @@ class OwnWall implements PhotoHands {
   #photo: OwnPhoto | undefined;
   /** The photograph is the client's, not the one that came with the page. */
   #isOwn = false;
-  /** Counts what is opened: what comes late of an earlier one is let go. */
+  /** Counts what is opened. */
   #openings = 0;
+  /** The photograph that is open, by its number: what comes later of an earlier one is let go. */
+  #open = 0;
+  /** Why the photograph that was chosen last is not open. */
+  #unread = "";
   #corners: Corners | undefined;
   /** The corners that a hand has moved. */
   readonly #placed = new Set<number>();
@@ -91,7 +95,7 @@ class OwnWall implements PhotoHands {
       input.addEventListener("change", () => {
         const [file] = input.files ?? [];
         input.value = "";
-        if (file !== undefined) void this.#open(file);
+        if (file !== undefined) void this.#read(file);
       });
     }
     this.#light.addEventListener("input", () => this.#refresh());
@@ -162,23 +166,27 @@ class OwnWall implements PhotoHands {
     return [width, height];
   }
 
-  async #open(file: File): Promise<void> {
+  async #read(file: File): Promise<void> {
     this.#openings += 1;
     const opening = this.#openings;
+    this.#unread = "";
     this.#wrong.textContent = "";
     let next: OwnPhoto;
     try {
       next = await openPhoto(file, file.name);
     } catch (failure) {
-      if (opening !== this.#openings) return;
-      this.#wrong.textContent = failure instanceof Error ? failure.message : String(failure);
+      if (opening < this.#open) return;
+      this.#unread = failure instanceof Error ? failure.message : String(failure);
+      this.#wrong.textContent = this.#unread;
       return;
     }
-    // Another one was chosen meanwhile.
-    if (opening !== this.#openings) {
+    // Another one has been opened meanwhile.
+    if (opening < this.#open) {
       next.image.close();
       return;
     }
+    this.#open = opening;
+    if (opening === this.#openings) this.#unread = "";
     const former = this.#photo;
     this.#begin(next);
     this.#host.dataset["file"] = file.name;
@@ -250,7 +258,7 @@ class OwnWall implements PhotoHands {
     const size = hungSize(this.#pieces);
     const isTooLarge = wall !== undefined && isLarger(wall.camera, this.#at, size, photo.px);
     const hung = isTooLarge ? undefined : wall;
-    this.#wrong.textContent = isTooLarge ? say(TOO_LARGE) : this.#refused;
+    this.#wrong.textContent = isTooLarge ? say(TOO_LARGE) : this.#refused || this.#unread;
     const words = hung === undefined ? "" : hungWords(size, hung.within(this.#at, size), this.#at, this.#floorMm);
     this.#draw(photo, hung, words);
     this.#tell(words);

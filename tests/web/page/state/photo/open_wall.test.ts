@@ -3,14 +3,18 @@ import {
   changeReference,
   closeWall,
   openWallInCore,
+  openWallPhoto,
+  PHOTO,
   restoreWall,
   wallBusy,
 } from "../../../../../web/src/page/state/photo/open_wall";
+import { fieldErrors } from "../../../../../web/src/page/state/page/fields";
 import { changeWall, newWall, wallImage, wallWork } from "../../../../../web/src/page/state/photo/wall_work";
 import { roughCorners } from "../../../../../web/src/photo/marked_wall";
 
 const core = vi.hoisted(() => ({
   asked: [] as string[],
+  opens: [] as (() => Promise<unknown>)[],
   searches: [] as ((reply: unknown) => void)[],
   restart: [] as (() => void)[],
   forget: [] as (() => void)[],
@@ -19,6 +23,7 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
   getCore: () => ({
     call: (method: string, _params: unknown, options?: { readonly signal?: AbortSignal }) => {
       core.asked.push(method);
+      if (method === "open_wall" && core.opens.length > 0) return core.opens.shift()?.();
       if (method !== "find_reference") return Promise.resolve({ reply: {}, buffers: [] });
       return new Promise((resolve, reject) => {
         core.searches.push((reply) => resolve({ reply, buffers: [] }));
@@ -76,6 +81,30 @@ describe("a kept wall whose image is decoded late", () => {
     await shown;
     expect(wallWork.value).toBeUndefined();
     expect(wallImage.value).toBeUndefined();
+  });
+});
+
+describe("a photograph that is chosen while another is read", () => {
+  const read = { reply: { file: "first.jpg", photo_px: [40, 30], parts: [], notes: [] }, buffers: [] };
+  let image = slowImage();
+  beforeEach(() => {
+    image = slowImage();
+    vi.stubGlobal("createImageBitmap", () => image.decoded);
+  });
+  afterEach(() => {
+    core.asked = [];
+    closeWall();
+    vi.unstubAllGlobals();
+  });
+
+  it("leaves the other its place where it is none itself, and says so", async () => {
+    core.opens = [() => Promise.resolve(read), () => Promise.reject(new Error("no photograph"))];
+    const first = openWallPhoto(new File(["a"], "first.jpg"), { ...wall("first.jpg"), references: [] });
+    await openWallPhoto(new File(["b"], "second.txt"));
+    image.decode();
+    await first;
+    expect(wallWork.value?.photo.name).toBe("first.jpg");
+    expect(fieldErrors.value[PHOTO]?.message).toBe("No photograph.");
   });
 });
 

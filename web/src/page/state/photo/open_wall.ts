@@ -42,8 +42,10 @@ let inCore: WallPhotoFile | undefined;
 onRestart(() => (inCore = undefined));
 onForgotten(() => (inCore = undefined));
 
-/** Counts what changes which photograph is open: what comes late of an earlier one is let go. */
+/** Counts what changes which photograph is open. */
 let turn = 0;
+/** The turn of what is open: what comes later of an earlier one is let go. A photograph that is not read opens nothing. */
+let openTurn = 0;
 
 /** The searches that are going on. */
 const searches = new Set<{ readonly number: number; readonly stop: AbortController }>();
@@ -95,20 +97,23 @@ export async function openWallPhoto(
     inCore = photo;
     const image = await createImageBitmap(blob);
     if (isLate(mine, image)) return;
+    openTurn = mine;
     photoNotes.value = reply.notes;
     const fits = former?.photo.px.every((side, i) => side === photo.px[i]) ?? false;
-    show(former !== undefined && fits ? { ...former, photo } : newWall(photo), image);
+    const next = former !== undefined && fits ? { ...former, photo } : newWall(photo);
+    // What was chosen after it was not read: that goes on being told.
+    show(next, image, { keeps: mine === turn ? undefined : PHOTO });
     await findMissing();
   } catch (failure) {
-    if (mine === turn) setFieldError(PHOTO, failureText(failure));
+    if (mine > openTurn) setFieldError(PHOTO, failureText(failure));
   } finally {
     if (mine === turn) wallBusy.value = "";
   }
 }
 
-/** Whether another photograph, or none, was chosen meanwhile; the image is then let go. */
+/** Whether another photograph, or none, has taken the place meanwhile; the image is then let go. */
 function isLate(mine: number, image: ImageBitmap): boolean {
-  if (mine === turn) return false;
+  if (mine >= openTurn) return false;
   image.close();
   return true;
 }
@@ -121,23 +126,28 @@ export async function chooseWallPhoto(file: File): Promise<void> {
 
 /** Take up the wall of the last visit, and the search that its end cut short. */
 export async function restoreWall(former: WallWork): Promise<void> {
-  const mine = (turn += 1);
+  const mine = (openTurn = turn += 1);
   wallBusy.value = "";
   try {
     const image = await createImageBitmap(former.photo.blob);
     if (isLate(mine, image)) return;
     photoNotes.value = [];
-    show(former, image, false);
+    show(former, image, { atOnce: false });
     await findMissing();
   } catch (failure) {
-    if (mine === turn) setFieldError(PHOTO, failureText(failure));
+    if (mine === openTurn) setFieldError(PHOTO, failureText(failure));
   }
 }
 
-function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
+/** Take up a wall; `keeps` names the place of an error that stays, and without `atOnce` another scene may be seen. */
+function show(
+  next: WallWork,
+  image: ImageBitmap,
+  { atOnce = true, keeps }: { readonly atOnce?: boolean; readonly keeps?: string | undefined },
+): void {
   endSearches();
   batch(() => {
-    clearFieldErrors(...ALL);
+    clearFieldErrors(...ALL.filter((place) => place !== keeps));
     wallImage.value?.close();
     wallImage.value = image;
     wallWork.value = next;
@@ -147,7 +157,7 @@ function show(next: WallWork, image: ImageBitmap, atOnce = true): void {
 
 /** Let go of the photograph and all that is marked on it. */
 export function closeWall(): void {
-  turn += 1;
+  openTurn = turn += 1;
   endSearches();
   batch(() => {
     wallBusy.value = "";
