@@ -197,6 +197,38 @@ def about_colours(chunk: str) -> list[Note]:
     ]
 
 
+def about_inks(*, is_marked: bool) -> list[Note]:
+    """Say of a CMYK JPEG that it leaves open which way round its values are.
+
+    Parameters
+    ----------
+    is_marked : bool
+        It has the marker of those whose values are inverted.
+
+    Returns
+    -------
+    list of Note
+
+    References
+    ----------
+    Rec. ITU-T T.872, 6.5.3 (the APP14 marker). Without it readers differ: browsers and Pillow take the values
+    for inverted, as nearly all files have them; others do not.
+    """
+    if is_marked:
+        return []
+    return [
+        _note(
+            "picture-inks",
+            Severity.WATCH,
+            say(
+                "The CMYK JPEG does not say whether 0 means no ink or all of it. It is read as most are "
+                "written, 0 as all of it; other programs may read it the other way round."
+            ),
+            say("If it looks like a negative, export it as TIFF."),
+        )
+    ]
+
+
 def about_further(count: int) -> list[Note]:
     """Say that the file has channels that are left out.
 

@@ -16,6 +16,7 @@ from pycore.picture.file_notes import (
     about_colours,
     about_frames,
     about_further,
+    about_inks,
     about_name,
     about_orientation,
     about_pixels,
@@ -240,6 +241,8 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         frames = getattr(image, "n_frames", 1)
         bits = bits_per_channel(data, image)
         ask_for_ycc(image)
+        is_inks = kind == "JPEG" and image.mode == "CMYK"
+        inks = about_inks(is_marked="adobe" in image.info) if is_inks else []
         image.load()
         shape = pixel_shape(image)
     said += more
@@ -276,7 +279,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         named=named,
         unread=colours.unread,
         frames=frames,
-        notes=damage + about_further(_further(image)),
+        notes=damage + about_further(_further(image)) + inks,
         about_alpha=about_alpha,
         said=said,
         deep=None,

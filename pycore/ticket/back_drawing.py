@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from pycore.bars.frame import Frame, staple_count
+from pycore.bars.frame import Frame, staple_count, staples_clear_mm
 from pycore.bars.hanging import Hanging
 from pycore.contract.job import Finish, Job, OverPair
 from pycore.ticket.paper import ACCENT, BARE, INK, SOFT, WOOD, TicketPages
@@ -85,21 +85,26 @@ def _draw_frame(pages: TicketPages, job: Job, frame: Frame, left: float, top: fl
 def _draw_order(pages: TicketPages, job: Job, left: float, top: float, wide: float, high: float) -> None:
     """The order of the staples: the middles, then outwards on both hands, the corners last, one in each.
 
-    The sides that are folded first come first.
+    The sides that are folded first come first; sides whose folded corners reach the middle have one staple,
+    after the others.
     """
     right, bottom = left + wide + 1.6, top + high + 2.7
+    level, upright = (job.face.width_mm, wide, True), (job.face.height_mm, high, False)
+    sides = [level, upright] if _goes_first(job, OverPair.TOP_BOTTOM) else [upright, level]
+    late = [pair for pair in sides if pair[0] < 2 * staples_clear_mm(job)]
+    early = [pair for pair in sides if pair not in late]
+    middles, outer = [0.5], [0.25, 0.75]
+    order = [(pair, middles) for pair in early]
+    order += [(pair, outer) for pair in early if pair[1] > _SHORT_MM]
+    order += [(pair, middles) for pair in late]
     number = 1
-    for shares in ((0.5,), (0.25, 0.75)):
-        level = [(left + share * wide, baseline) for baseline in (top - 1.0, bottom) for share in shares]
-        upright = [(x, top + share * high + 0.8) for x in (left - 1.6, right) for share in shares]
-        pairs = [(level, wide), (upright, high)]
-        for places, length in pairs if _goes_first(job, OverPair.TOP_BOTTOM) else pairs[::-1]:
-            if length <= _SHORT_MM and len(shares) > 1:
-                continue
-            for side in (places[: len(shares)], places[len(shares) :]):
-                for place in side:
-                    _number(pages, *place, number)
-                number += 1
+    for (_, length, is_level), shares in order:
+        for across in (top - 1.0, bottom) if is_level else (left - 1.6, right):
+            for share in shares:
+                along = share * length
+                place = (left + along, across) if is_level else (across, top + along + 0.8)
+                _number(pages, *place, number)
+            number += 1
     for x in (left - 1.0, left + wide + 1.0):
         for baseline in (top - 1.0, bottom):
             _number(pages, x, baseline, number)

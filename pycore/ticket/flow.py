@@ -3,14 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Final
+from typing import Final, NamedTuple
 
 from pycore.speech import say
 from pycore.ticket.paper import MARGIN_MM, SOFT, TicketPages
 from pycore.ticket.pieces import SMALL_PT, Piece
 
-#: Between two parts, mm.
-_GAP_MM: Final = 2.4
+
+class Spacing(NamedTuple):
+    """How closely the pieces lie."""
+
+    gap_mm: float
+    """Between two parts."""
+    drawn_share: float
+    """Height of a drawing of the fold for its width."""
+
+
+USUAL: Final = Spacing(gap_mm=2.4, drawn_share=0.78)
+#: For long texts, which would need a third page.
+CLOSE: Final = Spacing(gap_mm=1.6, drawn_share=0.68)
 
 
 class Flow:
@@ -18,17 +29,25 @@ class Flow:
 
     Parameters
     ----------
-    pages : TicketPages
-        The first page is begun here.
+    high_mm : float
+        Of a page.
+    gap_mm : float
+        Between two pieces.
     """
 
-    def __init__(self, pages: TicketPages) -> None:
-        self._pages = pages
+    def __init__(self, high_mm: float, *, gap_mm: float) -> None:
+        self._high_mm, self._gap_mm = high_mm, gap_mm
+        self._placed: list[list[tuple[float, Piece]]] = []
         self.next_page()
+
+    @property
+    def pages(self) -> int:
+        """How many pages there are."""
+        return len(self._placed)
 
     def next_page(self) -> None:
         """Begin a page."""
-        self._pages.begin_page()
+        self._placed.append([])
         self._y = MARGIN_MM - 2
 
     def holds(self, piece: Piece) -> bool:
@@ -42,7 +61,7 @@ class Flow:
         -------
         bool
         """
-        return self._y + piece.height_mm <= self._pages.height_mm - MARGIN_MM - 2
+        return self._y + piece.height_mm <= self._high_mm - MARGIN_MM - 2
 
     def place_all(self, pieces: Sequence[Piece]) -> None:
         """Place some pieces, each below the one before it.
@@ -54,21 +73,24 @@ class Flow:
         for one in pieces:
             if self._y > MARGIN_MM and not self.holds(one):
                 self.next_page()
-            one.draw(self._pages, MARGIN_MM, self._y)
-            self._y += one.height_mm + _GAP_MM
+            self._placed[-1].append((self._y, one))
+            self._y += one.height_mm + self._gap_mm
 
-    def number(self, text: str) -> None:
-        """Write a line at the foot of every page, so that loose sheets find one another.
+    def draw(self, pages: TicketPages, text: str) -> None:
+        """Draw what was placed, and a line at the foot of every page, so that loose sheets find one another.
 
         Parameters
         ----------
+        pages : TicketPages
+            Without a page yet.
         text : str
-            At the left; the page's number stands at the right.
+            At the left of the foot; the page's number stands at the right.
         """
-        pages = self._pages
-        foot, count = pages.height_mm - MARGIN_MM + 2.5, pages.pages
-        for page in range(1, count + 1):
-            pages.go_to(page)
+        foot, count = pages.height_mm - MARGIN_MM + 2.5, self.pages
+        for page, placed in enumerate(self._placed, start=1):
+            pages.begin_page()
+            for y, one in placed:
+                one.draw(pages, MARGIN_MM, y)
             pages.text(MARGIN_MM, foot, text, size_pt=SMALL_PT, colour=SOFT)
             said = say("page {page} of {count}", page=page, count=count)
             pages.text(pages.width_mm - MARGIN_MM, foot, said, size_pt=SMALL_PT, colour=SOFT, align="right")

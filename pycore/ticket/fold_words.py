@@ -44,7 +44,7 @@ def fold_rows(job: Job, spec: FoldSpec) -> list[tuple[str, str]]:
     rows = [
         (say("Corners"), say("{finish}; folded on to {over}", finish=_FINISHES[spec.finish], over=over)),
         (say("On the back"), say("corners cut back") if _is_cut_back(spec) else say("corners whole")),
-        (say("Folded first"), over if spec.finish is Finish.LAPPED else under),
+        (say("Folded first"), say(over if spec.finish is Finish.LAPPED else under)),
     ]
     if spec.finish is Finish.TRIMMED:
         rows[1] = (say("Tab"), say("{exact} mm", exact=exact(spec.tab_mm)))

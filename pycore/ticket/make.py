@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 from collections.abc import Generator
 from dataclasses import dataclass
+from typing import Final
 
 from pycore.bars.report import bars_report
 from pycore.client.markup import showable
@@ -18,13 +19,16 @@ from pycore.progress import Progress
 from pycore.proofing.canvas_profile import CanvasProfile
 from pycore.speech import say
 from pycore.ticket import work_words
-from pycore.ticket.flow import Flow
+from pycore.ticket.flow import CLOSE, USUAL, Flow, Spacing
 from pycore.ticket.lines import Lettered, shown_text, wrapped
 from pycore.ticket.paper import MARGIN_MM, TicketPages
-from pycore.ticket.pieces import SMALL_PT, part, ticks
+from pycore.ticket.pieces import SMALL_PT, Piece, part, ticks
 from pycore.ticket.print_parts import colour_part, head_part, piece_part, print_part, remark_parts
-from pycore.ticket.report import TicketOptions
+from pycore.ticket.report import PAPER_MM, Paper, TicketOptions
 from pycore.ticket.work_parts import bars_part, caution_part, fold_part, signing_part, square_part
+
+#: What a sheet of paper holds.
+_PAGES: Final = 2
 
 
 @dataclass(frozen=True, kw_only=True, slots=True, eq=False)
@@ -74,26 +78,52 @@ def make_ticket(
         The corners cannot be folded at these sizes.
     """
     date = date_words(options.date)
-    spec, bars = fold_spec(job), bars_report(job)
     name, client = shown_text(job.name), shown_text(job.client)
+    yield Progress(done=0.1, label=say("Setting the ticket"))
+    first, wherever = _first_parts(job, face=face, clip=clip, profile=profile, date=date, paper=options.paper)
+    flow = _laid(job, first, wherever, paper=options.paper, spacing=USUAL)
+    if flow.pages > _PAGES:
+        closer = _laid(job, first, wherever, paper=options.paper, spacing=CLOSE)
+        flow = min(flow, closer, key=lambda one: one.pages)
+    yield Progress(done=0.3, label=say("Drawing the fold"))
+    said = f"{date} \N{MIDDLE DOT} {name.text}" if name.text else date
     pages = TicketPages(
         paper=options.paper,
         title=" ".join(showable(job.name).split()) or say("Ticket"),
         date=datetime.date.fromisoformat(options.date),
     )
-    width = pages.width_mm - 2 * MARGIN_MM
-    yield Progress(done=0.1, label=say("Setting the ticket"))
+    flow.draw(pages, wrapped(said, _width(options.paper) * 0.7, SMALL_PT, most=1)[0])
+    yield Progress(done=0.7, label=say("Writing the ticket"))
+    return MadeTicket(data=pages.data(), pages=pages.pages, notes=_notes(name, client))
+
+
+def _width(paper: Paper) -> float:
+    return PAPER_MM[paper][0] - 2 * MARGIN_MM
+
+
+def _first_parts(
+    job: Job, *, face: U8, clip: ClipReport, profile: CanvasProfile, date: str, paper: Paper
+) -> tuple[list[Piece], list[Piece]]:
+    """What stands on the first page, and what stands there if there is room."""
+    width = _width(paper)
     first = [
-        head_part(name, client, date, width),
-        piece_part(job, face, bars, width),
+        head_part(shown_text(job.name), shown_text(job.client), date, width),
+        piece_part(job, face, bars_report(job), width),
         print_part(job, width),
         colour_part(job, clip, profile, width),
         part(say("Dry, coat, trim"), ticks(work_words.coat_steps(job), width), width),
     ]
-    wherever = [caution_part(width), *remark_parts(job, width)]
-    yield Progress(done=0.3, label=say("Drawing the fold"))
-    second = [square_part(job, bars, width), fold_part(job, spec, width), bars_part(job, bars, width)]
-    flow = Flow(pages)
+    return first, [caution_part(width), *remark_parts(job, width)]
+
+
+def _laid(job: Job, first: list[Piece], wherever: list[Piece], *, paper: Paper, spacing: Spacing) -> Flow:
+    width, bars = _width(paper), bars_report(job)
+    second = [
+        square_part(job, bars, width),
+        fold_part(job, fold_spec(job), width, drawn_share=spacing.drawn_share),
+        bars_part(job, bars, width),
+    ]
+    flow = Flow(PAPER_MM[paper][1], gap_mm=spacing.gap_mm)
     flow.place_all(first)
     # What the first page has no room for stands before the signature.
     for one in wherever:
@@ -103,10 +133,7 @@ def make_ticket(
             second.append(one)
     flow.next_page()
     flow.place_all([*second, signing_part(width)])
-    yield Progress(done=0.7, label=say("Writing the ticket"))
-    said = f"{date} \N{MIDDLE DOT} {name.text}" if name.text else date
-    flow.number(wrapped(said, width * 0.7, SMALL_PT, most=1)[0])
-    return MadeTicket(data=pages.data(), pages=pages.pages, notes=_notes(name, client))
+    return flow
 
 
 def _notes(name: Lettered, client: Lettered) -> list[Note]:

@@ -88,16 +88,6 @@ class TicketPages:
         """Begin a page; all that follows goes on it."""
         self._pdf.add_page()
 
-    def go_to(self, page: int) -> None:
-        """Draw on a page that is there already.
-
-        Parameters
-        ----------
-        page : int
-            Its number, from 1.
-        """
-        self._pdf.page = page
-
     def text(
         self,
         x: float,

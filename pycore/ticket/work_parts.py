@@ -38,7 +38,7 @@ _CELL_GAP_MM: Final = 3.0
 _WORD_MM: Final = 4.0
 
 
-def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
+def fold_part(job: Job, spec: FoldSpec, width: float, *, drawn_share: float) -> Piece:
     """A drawing for each step, the numbers beside the last ones, and the steps to tick.
 
     Parameters
@@ -47,6 +47,8 @@ def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
     spec : FoldSpec
     width : float
         mm.
+    drawn_share : float
+        Height of a drawing for its width.
 
     Returns
     -------
@@ -54,15 +56,15 @@ def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
     """
     steps = fold_steps(spec)
     cell = (width - (_FOLD_COLUMNS - 1) * _CELL_GAP_MM) / _FOLD_COLUMNS
-    high = cell * 0.78
+    high = cell * drawn_share
     drawings = [
         _cell(
-            "1",
+            say("flat"),
             lambda pages, x, y: draw_flat_corner(pages, spec, x, y + 1, min(high - 2, cell - 10)),
             high,
         )
     ]
-    for number, (stage, _) in enumerate(steps, start=2):
+    for number, (stage, _) in enumerate(steps, start=1):
         drawings.append(_drawn_cell(str(number), stage_drawing(job, spec, stage), cell, high))
     drawings.append(_drawn_cell(say("front"), folded_drawing(job, spec), cell, high, below_mm=_WORD_MM))
     if len(drawings) < _FOLD_COLUMNS + 3:
@@ -73,14 +75,15 @@ def fold_part(job: Job, spec: FoldSpec, width: float) -> Piece:
     room = width - len(rest) * pitch
     facts = fold_rows(job, spec)
     last = [(one, pitch) for one in rest] + [(table(facts, (room * 0.38, room * 0.62)), room)]
-    said = [cut_words(job, spec), *(text for _, text in steps)]
+    # The stages have their numbers on the page too.
+    said = [cut_words(job, spec), *(f"{number}. {text}" for number, (_, text) in enumerate(steps, start=1))]
     return part(
         say("Fold"),
         stacked(
             [
                 beside([(one, pitch) for one in first]),
                 beside(last),
-                ticks([f"{number}. {one}" for number, one in enumerate(said, start=1)], width),
+                ticks(said, width),
             ],
             gap=2.0,
         ),

@@ -165,13 +165,7 @@ def staple_steps(job: Job, bars: BarsReport) -> list[str]:
         return [*steps, say("The turn-over has no room for staples: glue it, or hold it by a frame.")]
     return [
         *steps,
-        say(
-            "Staple each side as it goes on to the back, from its middle outwards, opposite sides in turn, "
-            "as numbered. Leave {clear} beside each corner free until it is folded; the corners come "
-            "last {practice}.",
-            clear=mm_words(staples_clear_mm(job)),
-            practice=PRACTICE,
-        ),
+        *_order_of_staples(job),
         say(
             "{staples} staples {of}, at most {plain} mm apart between the corners {practice}.",
             staples=bars.staples // bars.panels,
@@ -180,6 +174,42 @@ def staple_steps(job: Job, bars: BarsReport) -> list[str]:
             practice=PRACTICE,
         ),
     ]
+
+
+def _order_of_staples(job: Job) -> list[str]:
+    """Which staples come first: on sides whose folded corners reach the middle, none before these."""
+    clear = staples_clear_mm(job)
+    sides = (
+        (job.face.width_mm, say("top and bottom")),
+        (job.face.height_mm, say("left and right")),
+    )
+    short = [pair for length, pair in sides if length < 2 * clear]
+    if len(short) == len(sides):
+        return [
+            say(
+                "The folded corners reach the middle of every side: fold them first, then staple the middle "
+                "of each side, opposite sides in turn, as numbered; the corners come last {practice}.",
+                practice=PRACTICE,
+            )
+        ]
+    steps = [
+        say(
+            "Staple each side as it goes on to the back, from its middle outwards, opposite sides in turn, "
+            "as numbered. Leave {clear} beside each corner free until it is folded; the corners come "
+            "last {practice}.",
+            clear=mm_words(clear),
+            practice=PRACTICE,
+        )
+    ]
+    if short:
+        steps.append(
+            say(
+                "On {sides} the folded corners reach the middle: staple it after them {practice}.",
+                sides=short[0],
+                practice=PRACTICE,
+            )
+        )
+    return steps
 
 
 def hang_steps(bars: BarsReport) -> list[str]:

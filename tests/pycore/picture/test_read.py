@@ -65,6 +65,19 @@ def test_cmyk_keeps_its_inks(kind: str) -> None:
     assert picture.linear is None
 
 
+def test_a_cmyk_jpeg_that_leaves_its_inks_open_is_told_of() -> None:
+    """Derived: Pillow writes the marker APP14 (T.872, 6.5.3), whose segment has 2 + 14 bytes."""
+    marked = _file(Image.new("CMYK", (16, 16), (200, 100, 50, 25)), "JPEG", quality=100)
+    start = marked.index(b"\xff\xee\x00\x0eAdobe")
+    bare = marked[:start] + marked[start + 16 :]
+    told = [_codes(read_picture(data, file="inks.jpg")).count("picture-inks") for data in (marked, bare)]
+    assert told == [0, 1]
+    # Both are read the same way round.
+    assert (
+        read_picture(bare, file="a.jpg").image.tobytes() == read_picture(marked, file="a.jpg").image.tobytes()
+    )
+
+
 def test_only_the_first_of_several_frames_is_taken() -> None:
     frames = [Image.new("RGB", (8, 8), colour) for colour in ("red", "lime")]
     for kind in ("TIFF", "WEBP", "PNG"):

@@ -17,6 +17,7 @@ from pycore.bars.report import bars_report
 from pycore.contract.check import check_job
 from pycore.fold.spec import fold_spec
 from pycore.fold.stages import stages_of
+from pycore.speech import speak_in
 from pycore.speech.choice import speaking
 from pycore.ticket.report import PAPER_MM, Paper
 from pycore.ticket.work_words import CAUTIONS, FIRST
@@ -73,8 +74,8 @@ def test_two_pages_hold_it(finish: str, paper: Paper) -> None:
     assert made.notes == []
     text = text_of(made.data)
     job = check_job(FINISHES[finish])
-    # Derived: one step for the cut, one for each stage.
-    for number in range(1, 2 + len(stages_of(fold_spec(job)))):
+    # Derived: one for each stage, as on the page.
+    for number in range(1, 1 + len(stages_of(fold_spec(job)))):
         assert f" {number}. " in text
     for said in (
         "Low tide",
@@ -181,6 +182,33 @@ def test_the_sides_that_are_folded_first_are_stapled_first(wrap: dict[str, str],
     (x1, y1), (x2, y2) = places["1"], places["2"]
     assert (abs(y1 - y2) < 1 < abs(x1 - x2)) is (first == "upright")
     assert (abs(x1 - x2) < 1 < abs(y1 - y2)) is (first == "level")
+
+
+def test_long_texts_are_set_more_closely_than_on_a_third_page() -> None:
+    """Regression: of all these, the German ticket of the trimmed finish on Letter is the longest."""
+    tree = {"name": "Low tide", "client": "Lindqvarn House", **FINISHES["trimmed"]}
+    speak_in("de")
+    try:
+        made = ticket(tree, paper=Paper.LETTER)
+    finally:
+        speak_in("en")
+    assert made.pages == 2
+    assert "Zuerst gefaltet links und rechts" in text_of(made.data)
+
+
+def test_a_tiny_side_is_stapled_once_its_corners_are_folded() -> None:
+    """Derived: turn-over and bars take 45 + 8 mm beside each corner: more than half of 100 mm."""
+    tiny, free = (
+        "The folded corners reach the middle of every side",
+        "Staple each side as it goes on to the back",
+    )
+    text = text_of(ticket({"face": {"width_mm": 100, "height_mm": 100}}).data)
+    assert tiny in text
+    assert free not in text
+    text = text_of(ticket({"face": {"width_mm": 300, "height_mm": 100}}).data)
+    assert "On left and right the folded corners reach the middle" in text
+    assert free in text
+    assert tiny not in text
 
 
 def test_a_turn_over_without_staples_has_no_numbers_for_them() -> None:
