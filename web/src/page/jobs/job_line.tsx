@@ -1,6 +1,7 @@
 // One job in the list: its small picture, what it is, and what can be done with it.
 import { useEffect, useState } from "preact/hooks";
-import { jobDate, jobName, jobRoom, jobSize } from "../state/keeping/job_lines";
+import { jobAbout, jobDate, jobName, jobRoom, jobSize } from "../state/keeping/job_lines";
+import { jobs } from "../state/keeping/jobs";
 import { copyFromList, deleteFromList, listBusy, openFromList, saveFromList, toDelete } from "../state/keeping/list";
 import { currentId } from "../state/keeping/mode";
 import type { JobEntry } from "../state/keeping/records";
@@ -10,6 +11,7 @@ import { say } from "../../speech/on_page";
 export function JobLine({ entry, now_ms }: { readonly entry: JobEntry; readonly now_ms: number }) {
   const isHere = entry.id === currentId.value;
   const name = jobName(entry);
+  const about = jobAbout(entry, jobs.value, unit.value, now_ms);
   const busy = listBusy.value;
   return (
     <li class="job-line" data-job={entry.id} aria-current={isHere ? "true" : undefined}>
@@ -27,11 +29,11 @@ export function JobLine({ entry, now_ms }: { readonly entry: JobEntry; readonly 
             {isHere ? (
               <span class="job-line-here">{say("Open here")}</span>
             ) : (
-              <Action word={say("Open")} about={name} disabled={busy} act={() => void openFromList(entry)} />
+              <Action word={say("Open")} about={about} disabled={busy} act={() => void openFromList(entry)} />
             )}
-            <Action word={say("Open a copy")} about={name} disabled={busy} act={() => void copyFromList(entry)} />
-            <Action word={say("Save the bundle")} about={name} disabled={busy} act={() => void saveFromList(entry)} />
-            <Action word={say("Delete")} about={name} disabled={busy} act={() => (toDelete.value = entry.id)} />
+            <Action word={say("Open a copy")} about={about} disabled={busy} act={() => void copyFromList(entry)} />
+            <Action word={say("Save the bundle")} about={about} disabled={busy} act={() => void saveFromList(entry)} />
+            <Action word={say("Delete")} about={about} disabled={busy} act={() => (toDelete.value = entry.id)} />
           </div>
         )}
       </div>

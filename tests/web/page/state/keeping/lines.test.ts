@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { jobDate, jobRoom, jobSize } from "../../../../../web/src/page/state/keeping/job_lines";
+import { copyName, jobAbout, jobDate, jobRoom, jobSize } from "../../../../../web/src/page/state/keeping/job_lines";
 import type { JobEntry } from "../../../../../web/src/page/state/keeping/records";
 import { bytesShown, isNearlyFull } from "../../../../../web/src/page/state/keeping/room";
 
@@ -24,6 +24,19 @@ describe("a job in the list", () => {
     expect(jobSize({ ...ENTRY, panels: 3 }, "mm")).toBe("3 panels, each 300 × 200 mm");
     expect(jobRoom(ENTRY)).toBe("2.4 MB");
     expect(jobRoom({ ...ENTRY, parts: [] })).toBe("no picture");
+  });
+
+  it("is told from another of its name by size and time, and its copy has a name of its own", () => {
+    const entries = ["Quay", "Quay", "Dune", "Quay (copy)"].map((name, place) => ({
+      ...ENTRY,
+      id: String(place),
+      name,
+    }));
+    const noon = new Date(2031, 3, 30, 12, 5).getTime();
+    const about = entries.map((one) => jobAbout({ ...one, changed_ms: noon }, entries, "mm", noon, "en-GB"));
+    const told = "Quay, 300 × 200 mm, today, 12:05";
+    expect(about).toEqual([told, told, "Dune", "Quay (copy)"]);
+    expect([copyName("Dune", entries), copyName("Quay", entries)]).toEqual(["Dune (copy)", "Quay (copy 2)"]);
   });
 
   it("has the time of today, and the date of other days", () => {

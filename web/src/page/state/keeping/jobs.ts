@@ -12,9 +12,10 @@ import { clientWords } from "../work/beside_job";
 import type { History } from "../work/history";
 import { NO_PICTURE } from "../work/pictures";
 import { add } from "../work/run";
-import { history, job, type Work } from "../work/work";
+import { history, type Work } from "../work/work";
 import { type Database, openDatabase } from "./database";
 import { takeOver } from "./former";
+import { copyName, jobName } from "./job_lines";
 import { endFollowing, startFollowing, tellWritten } from "./follow";
 import { type Loaded, loadedJob, newHistory } from "./load";
 import { currentId, readOnly, storage } from "./mode";
@@ -217,10 +218,10 @@ export async function openCopy(id: string): Promise<void> {
   if (database === undefined) return;
   await flush();
   const to = randomId();
-  const named = (old: string): string => say("{old} (copy)", { old: old || say("No name yet") });
-  const name = named(jobs.value.find((entry) => entry.id === id)?.name ?? job.value?.name ?? "");
+  await readJobs();
+  const name = copyName(jobName({ name: jobs.value.find((entry) => entry.id === id)?.name ?? "" }), jobs.value);
   if (!(await copyJob(database, id, to, name))) return;
-  const shown = await openKept(to, (copied) => ({ ...copied, name: named(copied.name) }));
+  const shown = await openKept(to, (copied) => ({ ...copied, name }));
   await tellJobs();
   announce(shown ? say("A copy is open here: {name}.", { name }) : whyNot());
 }
