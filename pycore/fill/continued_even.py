@@ -25,12 +25,14 @@ _DEEPEST: Final = 256 // _STEP
 #: The least depth in these steps: a side that looked less deep would show single pixels as bars.
 _LEAST: Final = 3
 
-#: How far along the edge, on either side, a line must run the same way.
+#: How far along the edge, on either side, a line must run the same way; a fine one further.
 _LONG: Final = 4
+_LONG_FINE: Final = 12
 
 #: Change across such a line that counts in full, and that texture has by chance, in ΔE a pixel.
 _MOST: Final = 12.0
 _CHANCE: Final = 1.0
+_CHANCE_FINE: Final = 4.0
 
 #: What a bend costs against what is shown that is new, in 1 / 16.
 _BEND: Final = 4096
@@ -81,17 +83,27 @@ def lines_shown(around: I32) -> I64:
     (0, True)
     """
     soft = smooth(around, 1)
-    down = np.zeros_like(soft)
+    down, fine = np.zeros_like(soft), np.zeros_like(soft)
     down[1:-1] = (soft[2:] - soft[:-2]) >> 1
-    along = mean_along(down, _LONG, axis=1).astype(np.int64)
-    change = np.sqrt(over_channels(along * along).astype(np.float64)).astype(np.int64)
-    change = np.clip(change - int(_CHANCE * STEPS), 0, int(_MOST * STEPS))
+    # Lines of a pixel or two, as storeys of a far house, are gone where it is blurred.
+    fine[:-1] = around[1:] - around[:-1]
+    change = np.maximum(
+        _across_lines(down, long=_LONG, chance=_CHANCE),
+        _across_lines(fine, long=_LONG_FINE, chance=_CHANCE_FINE),
+    )
     rows, columns = change.shape
     # A line is moved by as much as it lies out: its own depth over the deepest.
     sums = np.zeros((rows + 1, columns), np.int64)
     np.cumsum(change * np.arange(rows, dtype=np.int64)[:, np.newaxis], axis=0, out=sums[1:])
     shown: I64 = sums // np.maximum(np.arange(rows + 1), 1)[:, np.newaxis]
     return shown
+
+
+def _across_lines(down: I32, *, long: int, chance: float) -> I64:
+    """What change inwards has in common with its neighbours along the edge, over what texture has."""
+    along = mean_along(down, long, axis=1).astype(np.int64)
+    change = np.sqrt(over_channels(along * along).astype(np.float64)).astype(np.int64)
+    return np.clip(change - int(chance * STEPS), 0, int(_MOST * STEPS))
 
 
 def even_depths(wanted: I32, lines: I64, newness: I32, streaks: I32) -> I32:

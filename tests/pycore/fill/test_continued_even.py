@@ -21,6 +21,13 @@ def bands() -> I32:
     return around
 
 
+def storeys() -> I32:
+    """Lines of a pixel in every third row."""
+    around = np.zeros((_ROWS, _COLUMNS, 3), np.int32)
+    around[::3, :, 0] = 40 * STEPS
+    return around
+
+
 def two_depths() -> I32:
     return np.repeat(np.array([80, 240], np.int32), _COLUMNS // 2)
 
@@ -30,10 +37,11 @@ def test_depths_differ_where_no_line_is_bent_by_it() -> None:
     streaks = np.full(_COLUMNS, 2 * STEPS, np.int32)
     free = even_depths(two_depths(), lines_shown(np.zeros_like(bands())), nothing, streaks)
     assert (int(free[4]), int(free[-4])) == (80, 240)
-    held = even_depths(two_depths(), lines_shown(bands()), nothing, streaks)
-    # derived: nothing is new, so that the deeper depth costs less than the bands bent.
-    assert int(np.ptp(held)) == 0
-    assert int(held[0]) > 200
+    for around in (bands(), storeys()):
+        held = even_depths(two_depths(), lines_shown(around), nothing, streaks)
+        # derived: nothing is new, so that the deeper depth costs less than the lines bent.
+        assert int(np.ptp(held)) == 0
+        assert int(held[0]) > 200
 
 
 @pytest.mark.parametrize(("begin", "wanted"), [(24, 256), (26, 134)])
