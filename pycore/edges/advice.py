@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from pycore.contract.job import Fill
+from pycore.conventions import Side
 from pycore.edges.judge import EdgeFigures
 from pycore.fill.names import FILL_NAMES
 from pycore.speech import lowered, mark, say
@@ -29,9 +30,8 @@ _ALIKE: Final = 0.1
 #: The first of those that do alike is taken: what loses nothing and invents nothing before the others.
 _ORDER: Final = (Fill.MIRROR, Fill.DRAWN_OUT, Fill.RUN_ON, Fill.CONTINUED, Fill.FADE, Fill.PLAIN)
 
-#: Figures from which a fault is hinted at where it is the only one. A mirror's, a continued
-#: side's and a drawn-out one's were set on photographs that were rated by eye, some of which the tests name;
-#: the others are figures as they are.
+#: Figures from which a fault is hinted at where it is the only one, set on photographs that were rated by
+#: eye, some of which the tests name.
 _SEEN_FROM: Final = {
     "doubled": 0.52,
     "broken": 0.87,
@@ -40,7 +40,11 @@ _SEEN_FROM: Final = {
     "smeared": 0.31,
     "bent": 0.45,
     "streaked": 0.5,
+    "cut": 0.5,
 }
+
+#: The same at the top: heads are cut there, while what stands on the ground goes round the bottom freely.
+_CUT_SEEN_AT_TOP: Final = 0.34
 
 #: How much less of a fault is seen where the strip is busy all over.
 _BUSY_HIDES: Final = {"doubled": 0.2, "chevrons": 0.3, "repeated": 0.3, "bent": 0.45}
@@ -88,10 +92,11 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
 
     Mirror shows shapes twice and turns slanted lines back. Several such faults give a side away though none
     of them is plain by itself, so the largest counts with the others. Fade is a mirror that grows faint
-    towards the wall: twins are fainter, a bend at the edge is not. Run-on takes off the face what stands out
-    there. Drawn-out turns narrow things at the edge into streaks, and lets a slanted line run straight out,
-    which is half a bend. Continued lines are judged as they are laid: by streaks, by bends at the edge, and
-    by stubs of what the edge cuts; where they are a mirror, as a mirror. A plain side has no such fault.
+    towards the wall: twins are fainter, a bend at the edge is not. Run-on cuts distinct things or takes them
+    off the face, which is seen soonest at the top. Drawn-out turns narrow things at the edge into streaks,
+    and lets a slanted line run straight out, which is half a bend. Continued lines are judged as they are
+    laid: by streaks, by bends at the edge, and by stubs of what the edge cuts; where they are a mirror, as a
+    mirror. A plain side has no such fault.
 
     Parameters
     ----------
@@ -106,7 +111,7 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
     Examples
     --------
     >>> from pycore.conventions import Side
-    >>> harms(EdgeFigures(Side.TOP, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.RUN_ON)
+    >>> harms(EdgeFigures(Side.LEFT, busy=0.1, doubled=0.2, broken=0.9, cut=0.3), Fill.RUN_ON)
     {'cut': 0.3}
     """
     if fill in (Fill.MIRROR, Fill.FADE) or (fill is Fill.CONTINUED and figures.mirrored):
@@ -115,7 +120,8 @@ def harms(figures: EdgeFigures, fill: Fill) -> dict[str, float]:
             return _together({name: _FAINT[name] * mirrored[name] for name in mirrored})
         return _together(mirrored)
     if fill is Fill.RUN_ON:
-        return {"cut": figures.cut}
+        seen_from = _CUT_SEEN_AT_TOP if figures.side is Side.TOP else _SEEN_FROM["cut"]
+        return {"cut": _on_scale(figures.cut, seen_from)}
     if fill is Fill.DRAWN_OUT:
         return {"streaked": _scaled(figures, "streaked"), "broken": 0.5 * _scaled(figures, "broken")}
     if fill is Fill.CONTINUED:
@@ -142,11 +148,14 @@ def _together(found: dict[str, float]) -> dict[str, float]:
 
 def _scaled(figures: EdgeFigures, name: str) -> float:
     """A figure on the scale of harm: `HINT_HARM` where it begins to be seen, straight below it and above."""
-    value, seen = float(getattr(figures, name)), _SEEN_FROM[name]
-    value = max(0.0, value - _BUSY_HIDES.get(name, 0.0) * figures.busy)
-    if value < seen:
-        return HINT_HARM * value / seen
-    return HINT_HARM + (1 - HINT_HARM) * (value - seen) / (1 - seen)
+    hidden = _BUSY_HIDES.get(name, 0.0) * figures.busy
+    return _on_scale(max(0.0, float(getattr(figures, name)) - hidden), _SEEN_FROM[name])
+
+
+def _on_scale(value: float, seen_from: float) -> float:
+    if value < seen_from:
+        return HINT_HARM * value / seen_from
+    return HINT_HARM + (1 - HINT_HARM) * (value - seen_from) / (1 - seen_from)
 
 
 def advise(figures: EdgeFigures, fill: Fill) -> Advice:
@@ -208,7 +217,9 @@ _FAULTS: Final = {
     ),
     "doubled": mark("a shape stands near the front edge ({value:.2f} of 1), and {fill} shows it twice"),
     "broken": mark("a line meets the front edge at a slant ({value:.2f} of 1), and {fill} bends it there"),
-    "cut": mark("something stands out in the strip ({value:.2f} of 1), and {fill} takes it off the face"),
+    "cut": mark(
+        "something distinct stands there ({value:.2f} of 1), and {fill} cuts it or takes it off the face"
+    ),
     "chevrons": mark("slanted lines lie at the front edge ({value:.2f} of 1), and {fill} turns them back"),
     "repeated": mark(
         "something stands further in over plain ground ({value:.2f} of 1), and {fill} shows it again"
@@ -223,7 +234,7 @@ _FAULTS: Final = {
 _REASONS: Final = {
     Fill.MIRROR: mark("little there shows twice ({doubled:.2f}) or breaks ({broken:.2f})"),
     Fill.DRAWN_OUT: mark("what lies at the edge makes few streaks (streaked {streaked:.2f})"),
-    Fill.RUN_ON: mark("little that stands out goes round the edge (cut {cut:.2f})"),
+    Fill.RUN_ON: mark("little that is distinct goes round the edge (cut {cut:.2f})"),
     Fill.FADE: mark("fading shows less of it (doubled {doubled:.2f})"),
     Fill.CONTINUED: mark(
         "lines go on as they run (bent {bent:.2f}, smeared {smeared:.2f}), though it is made up"

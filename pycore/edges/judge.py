@@ -12,7 +12,8 @@ from pycore.edges.continued import LaidSide, LaidSideFigures, judge_laid
 from pycore.edges.detail import busy
 from pycore.edges.gradients import F64, Tensor, tensor
 from pycore.edges.lines import broken
-from pycore.edges.shapes import blurred, cut, doubled, standing_out
+from pycore.edges.run_on import RunOnSide, cut
+from pycore.edges.shapes import blurred, doubled, standing_out
 from pycore.edges.working import WorkingFace, from_edge, halved
 
 #: Bars of so many pixels leave enough of them when halved.
@@ -33,7 +34,8 @@ class EdgeFigures:
     broken : float
         How plainly a line that runs aslant into the edge would be bent by a mirror.
     cut : float
-        How plainly something stands out where running on would take it off the face.
+        How plainly something distinct would go round the edge, or be cut by it, if the picture ran on; 0
+        where the picture beyond the edge is not given.
     chevrons, repeated, smeared, bent, severed, streaked : float
         How the side looks mirrored, continued and drawn out: see `LaidSideFigures`; 0 where none was laid.
     mirrored : bool
@@ -57,8 +59,15 @@ class EdgeFigures:
 #: Where no side was laid with its lines continued.
 _NONE_LAID: Final[Mapping[Side, LaidSide]] = MappingProxyType({})
 
+#: Where it is not known what the picture shows round an edge.
+_NONE_RUN_ON: Final[Mapping[Side, RunOnSide]] = MappingProxyType({})
 
-def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list[EdgeFigures]:
+
+def judge(
+    face: WorkingFace,
+    laid: Mapping[Side, LaidSide] = _NONE_LAID,
+    run_on: Mapping[Side, RunOnSide] = _NONE_RUN_ON,
+) -> list[EdgeFigures]:
     """Judge the strip beside each front edge, as deep as the bars.
 
     Parameters
@@ -66,6 +75,8 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
     face : WorkingFace
     laid : mapping from Side to LaidSide
         The same sides with their lines continued.
+    run_on : mapping from Side to RunOnSide
+        The picture as it goes round them.
 
     Returns
     -------
@@ -75,8 +86,7 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
     Examples
     --------
     >>> import numpy as np
-    >>> grey, shares = np.full((30, 40, 3), 0.5), dict.fromkeys(Side, 0.1)
-    >>> plain = WorkingFace(values=grey, depth_px=6, wrapped_share=shares)
+    >>> plain = WorkingFace(values=np.full((30, 40, 3), 0.5), depth_px=6)
     >>> [one.busy + one.doubled + one.broken + one.cut for one in judge(plain)]
     [0.0, 0.0, 0.0, 0.0]
     """
@@ -94,7 +104,7 @@ def judge(face: WorkingFace, laid: Mapping[Side, LaidSide] = _NONE_LAID) -> list
         busy_ = busy(strip.energy)
         doubled_ = doubled(here_out[:coarse_depth], from_edge(soft, side), depth_px=coarse_px)
         broken_ = broken(strip, depth_px=depth_px)
-        cut_ = cut(here_out, rows=round(face.wrapped_share[side] * len(here_out)))
+        cut_ = cut(run_on[side]) if side in run_on else 0.0
         of_laid = judge_laid(laid[side], busy=busy_) if side in laid else LaidSideFigures()
         # Three decimals: what two platforms' sums differ by is far below. Adding 0 leaves no negative zero.
         found.append(

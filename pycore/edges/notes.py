@@ -17,7 +17,7 @@ _FAULTS = {
     "streaked": say("shows streaks: its edge drawn out makes bands of what is narrow there"),
     "doubled": say("shows a shape twice: something stands out near its front edge"),
     "broken": say("shows a broken line: something meets its front edge at a slant"),
-    "cut": say("takes something off the face that stands out there"),
+    "cut": say("cuts something distinct, or takes it off the face"),
     "chevrons": say("shows chevrons: slanted lines at its front edge turn back"),
     "repeated": say("shows again what stands further in"),
     "smeared": say("shows streaks: continuing its lines draws detail out"),

@@ -32,7 +32,7 @@ class SideReport(Record):
     broken: float
     """How plainly a mirror would bend a line that meets the front edge at a slant."""
     cut: float
-    """How plainly something stands out where running on would take it off the face."""
+    """How plainly something distinct would go round the edge, or be cut by it, if the picture ran on."""
     chevrons: float
     """How plainly a mirror would turn slanted lines back."""
     repeated: float

@@ -1,4 +1,4 @@
-"""Doubled and cut: what stands out beside the edge, as a shape by itself or against the rest of the face."""
+"""Doubled: what stands out beside the edge as a shape by itself."""
 
 from __future__ import annotations
 
@@ -24,9 +24,6 @@ _USUAL: Final = 2.5
 
 #: A shape at the far end of the strip counts for this much of one at the front edge, where the twins touch.
 _FAR: Final = 0.4
-
-#: How many times denser than on the whole face things must stand out in the strip to be cut by half.
-_HALF_DENSER: Final = 1.5
 
 
 def blurred(values: F64, *, depth_px: float) -> F64:
@@ -118,36 +115,3 @@ def doubled(out: F64, soft: F64, *, depth_px: float) -> float:
     unlike = np.minimum(1.0, 2 * unlike_reflection(soft[:depth], half=half))
     near = 1 - (1 - _FAR) * np.arange(depth)[:, np.newaxis] / depth
     return float(np.clip((1 - one_way) * unlike * near * saturated(beyond, _HALF_DIFFERENCE), 0, 1).max())
-
-
-def cut(out: F64, *, rows: int) -> float:
-    """How plainly something stands out where running on would take it off the face.
-
-    How much denser things stand out in the strip than on the face as a whole, saturated, times how plainly
-    the plainest of them does.
-
-    Parameters
-    ----------
-    out : (rows, columns) float64
-        From `standing_out`, all of the face, the front edge its first row.
-    rows : int
-        How many of them running on would take.
-
-    Returns
-    -------
-    float
-        0 to 1; 0 where it takes nothing.
-
-    Examples
-    --------
-    >>> face = np.zeros((50, 80))
-    >>> face[2:6, 30:34] = 0.4
-    >>> cut(face, rows=10) > 0.8, cut(face[::-1], rows=10)
-    (True, 0.0)
-    """
-    strip = out[:rows]
-    whole = float((out * out).mean())
-    if not strip.size or whole == 0:
-        return 0.0
-    denser = np.array((strip * strip).mean() / whole)
-    return float(saturated(denser, _HALF_DENSER) * saturated(strip.max(), _HALF_DIFFERENCE))

@@ -1,20 +1,22 @@
-"""The picture as it is judged: how many pixels, which side is where, and what running on would take."""
+"""The picture as it is judged: how many pixels, and which side is where."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Final
+from typing import Final, TypeVar
 
 import numpy as np
+import numpy.typing as npt
 
-from pycore.contract.job import Fill, Job, SideFill, Sides
+from pycore.contract.job import Job, Sides
 from pycore.conventions import Side
 from pycore.edges.gradients import F64
 from pycore.layout.group import panel_jobs
-from pycore.layout.window import CropWindow, picture_window
 from pycore.picture.tones import U8
+
+Number = TypeVar("Number", bound=np.generic)
 
 #: Pixels of the faces that are judged: 1 a mm on one of 400 x 300 mm. Our own choice: as fine as one sees a
 #: piece, or a group of panels, from where the whole of it is seen, and little enough work for a browser.
@@ -35,14 +37,10 @@ class WorkingFace:
         Encoded values, 0 to 1.
     depth_px : float
         The bar depth in these pixels.
-    wrapped_share : dict of Side to float
-        Which share of the face, counted from each edge, would go round that front edge if that side alone
-        ran on; 0 where the picture has as much to spare beyond the face.
     """
 
     values: F64
     depth_px: float
-    wrapped_share: dict[Side, float]
 
 
 def working_px_per_mm(job: Job) -> float:
@@ -92,30 +90,18 @@ def working_faces(
     FieldError
         The crop holds less than a pixel.
     """
-
-    def panels(sides: Sides) -> list[Job]:
-        return panel_jobs(job.model_copy(update={"sides": sides}), width_px=width_px, height_px=height_px)
-
-    def faces(jobs: list[Job]) -> list[CropWindow]:
-        return [picture_window(one, width_px=width_px, height_px=height_px).face for one in jobs]
-
     per_mm = working_px_per_mm(job)
     # Even numbers, so that what is halved is halved alike from every side.
     columns, rows = (
         2 * max(2, round(size_mm * per_mm / 2)) for size_mm in (job.face.width_mm, job.face.height_mm)
     )
-    bare = panels(Sides())
-    before = faces(bare)
-    after = {
-        side: faces(panels(Sides.model_validate({side.value: SideFill(fill=Fill.RUN_ON)}))) for side in Side
-    }
+    bare = job.model_copy(update={"sides": Sides()})
     return [
         WorkingFace(
             values=resampled(panel, columns, rows)[..., :3].astype(np.float64) / 255,
             depth_px=job.bars.depth_mm * per_mm,
-            wrapped_share={side: max(0.0, _lost(before[place], after[side][place], side)) for side in Side},
         )
-        for place, panel in enumerate(bare)
+        for panel in panel_jobs(bare, width_px=width_px, height_px=height_px)
     ]
 
 
@@ -142,28 +128,18 @@ def halved(values: F64) -> F64:
     return result
 
 
-def _lost(before: CropWindow, after: CropWindow, side: Side) -> float:
-    if side is Side.TOP:
-        return (after.y - before.y) / before.height
-    if side is Side.BOTTOM:
-        return (before.y + before.height - after.y - after.height) / before.height
-    if side is Side.LEFT:
-        return (after.x - before.x) / before.width
-    return (before.x + before.width - after.x - after.width) / before.width
-
-
-def from_edge(values: F64, side: Side) -> F64:
+def from_edge(values: npt.NDArray[Number], side: Side) -> npt.NDArray[Number]:
     """An image with one side's front edge as its first row, going inwards row by row.
 
     Parameters
     ----------
-    values : (rows, columns, ...) float64
-        Of the face.
+    values : (rows, columns, ...) array
+        Of the face, or of the canvas.
     side : Side
 
     Returns
     -------
-    float64
+    array of the same type
         A view. Columns run from left to right, or from top to bottom.
 
     Examples

@@ -16,9 +16,10 @@ from pycore.fill.continued_vectors import ContinuedPlan
 from pycore.fill.facing import U8
 from pycore.layout.grid import PixelGrid, pixel_grid
 from pycore.layout.quarter_turns import turned_size
+from pycore.layout.window import CropWindow, picture_window
 from pycore.picture.source import SourcePicture
 from pycore.progress import Progress, map_progress, part_of_share
-from pycore.render.area import job_area
+from pycore.render.area import job_area, window_area
 from pycore.render.reduced_copy import ReducedCopy, copied
 from pycore.render.resample import Area
 from pycore.speech import say
@@ -191,6 +192,24 @@ class KeptPlans:
         )
         return pixels, beyond
 
+    def part(self, job: Job, window: CropWindow, *, width: int, height: int) -> U8:
+        """Any part of the picture as a job turns it, small.
+
+        Parameters
+        ----------
+        job : Job
+            A checked job; its turn alone counts.
+        window : CropWindow
+        width, height : int
+            Pixels.
+
+        Returns
+        -------
+        (height, width, 3) uint8
+        """
+        area = window_area(self._source, job, window)
+        return copied(self._copy, area, job.picture.turn, self._source, width=width, height=height)
+
     def bare(self, job: Job) -> PlanCanvas:
         """The small canvas with the picture on it and nothing on its sides.
 
@@ -211,14 +230,8 @@ class KeptPlans:
         grid = pixel_grid(job, ppi=plan_ppi(job))
         left, top, right, bottom = picture_area(grid, job)
         pixels = np.zeros((grid.height_px, grid.width_px, 3), np.uint8)
-        pixels[top:bottom, left:right] = copied(
-            self._copy,
-            job_area(self._source, job),
-            job.picture.turn,
-            self._source,
-            width=right - left,
-            height=bottom - top,
-        )
+        window = picture_window(job, width_px=self._source.width_px, height_px=self._source.height_px).window
+        pixels[top:bottom, left:right] = self.part(job, window, width=right - left, height=bottom - top)
         return PlanCanvas(pixels=pixels, grid=grid)
 
     def _planned(

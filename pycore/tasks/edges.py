@@ -14,6 +14,7 @@ from pycore.edges.report import EdgesReport, SideReport
 from pycore.edges.working import working_faces
 from pycore.layout.group import panel_jobs
 from pycore.render.laid_sides import laid_sides, move_of_crop
+from pycore.render.run_on_sides import run_on_sides
 from pycore.tasks.open_picture import OpenPicture
 
 #: Faults that a move of the crop mends: what stands at the edge is then whole, or gone.
@@ -44,7 +45,8 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
     panels = panel_jobs(_bare(job), width_px=width_px, height_px=height_px)
     laid = [laid_sides(plans, panel) for panel in panels]
     sides, notes = [], []
-    for figures in worst([judge(face, of_panel) for face, of_panel in zip(faces, laid, strict=True)]):
+    run_on = run_on_sides(plans, job)
+    for figures in worst([judge(*of_panel) for of_panel in zip(faces, laid, run_on, strict=True)]):
         side = figures.side
         fill = side_fill(job.sides, side).fill
         advice = advise(figures, fill)

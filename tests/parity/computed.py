@@ -54,6 +54,7 @@ from pycore.render.canvas_strips import Strip, canvas_strips
 from pycore.render.continued_plans import KeptPlans
 from pycore.render.laid_sides import laid_sides
 from pycore.render.reduced_copy import whole_copy
+from pycore.render.run_on_sides import run_on_sides
 from pycore.wall.find_paper import search_paper
 
 Arrays = dict[str, npt.NDArray[Any]]
@@ -146,8 +147,8 @@ def _edges(job: Job) -> Iterator[tuple[str, npt.NDArray[Any]]]:
     faces = working_faces(job, lambda _job, wide, high: _picture(wide, high), width_px=6016, height_px=4016)
     plans = _kept_plans(pixel_grid(job, ppi=FILL_PPI))
     with patch("pycore.fill.continued_sides.PLAN_DEPTH", PLAN_DEPTH):
-        laid = laid_sides(plans, job)
-    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid)])
+        laid, (run_on,) = laid_sides(plans, job), run_on_sides(plans, job)
+    yield from _numbers("edges", [asdict(one) for face in faces for one in judge(face, laid, run_on)])
 
 
 def _colours() -> Iterator[tuple[str, npt.NDArray[Any]]]:

@@ -11,7 +11,9 @@ from numpy.typing import NDArray
 from pycore.conventions import Side
 from pycore.edges.gradients import F64
 from pycore.edges.judge import EdgeFigures, judge
-from pycore.edges.working import WorkingFace
+from pycore.edges.run_on import RunOnSide, usual_change
+from pycore.edges.working import WorkingFace, from_edge
+from pycore.fill.continued_ground import colour_steps
 
 WIDE, HIGH, DEPTH = 400, 300, 38
 _FINE = 4
@@ -44,12 +46,20 @@ def noise() -> F64:
     return np.clip(0.5 + 0.2 * np.random.default_rng(5).standard_normal((HIGH, WIDE, 3)), 0, 1)
 
 
+def run_on(values: F64, *, depth: float) -> dict[Side, RunOnSide]:
+    """The picture as it goes round each side alone: depth / (size + depth) of it lies on the side."""
+    steps = colour_steps(np.round(255 * values).astype(np.uint8))
+    found = {}
+    for side in Side:
+        here = from_edge(steps, side)
+        on_side = max(1, round(len(here) * depth / (len(here) + depth)))
+        found[side] = RunOnSide(
+            steps=here, usual_change=usual_change(steps), depth_px=on_side, begin=0, end=here.shape[1]
+        )
+    return found
+
+
 def judged(values: F64, *, depth: float = DEPTH) -> dict[Side, EdgeFigures]:
-    """The four sides of a face; running on round one side alone takes depth / (size + depth) of it."""
-    high, wide = values.shape[:2]
-    sizes = {Side.TOP: high, Side.RIGHT: wide, Side.BOTTOM: high, Side.LEFT: wide}
-    wrapped_share = {side: depth / (size + depth) for side, size in sizes.items()}
-    return {
-        one.side: one
-        for one in judge(WorkingFace(values=values, depth_px=depth, wrapped_share=wrapped_share))
-    }
+    """The four sides of a face, also as the picture would go round them."""
+    face = WorkingFace(values=values, depth_px=depth)
+    return {one.side: one for one in judge(face, run_on=run_on(values, depth=depth))}

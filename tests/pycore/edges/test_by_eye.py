@@ -1,10 +1,11 @@
-"""Photographs rated by eye: the advice on a mirror, continued lines and a drawn-out edge says what is seen.
+"""Photographs rated by eye: what the advice says of four fills is what is seen.
 
 Each picture is a part of a photograph that scikit-image or scikit-learn brings, on a face of 300 x 200 mm
 with bars 38 mm deep. A side is bad (b) where one sees at once that it was made up: chevrons, a thing twice,
-a stub, streaks, melted shapes. It is good (g) where one does not; a dot stands where it is neither clearly.
-The verdicts were written down from pictures of the flat canvas before the figures were worked out. A side
-that is a mirror with its lines continued has the mirror's verdict.
+a stub, streaks, melted shapes; where the picture runs on all round, where one minds that something distinct
+is cut by the new edge or lies on the side: a head, an eye, lettering. It is good (g) where one does not; a
+dot stands where it is neither clearly. The verdicts were written down from pictures of the flat canvas before
+the figures were worked out. A side that is a mirror with its lines continued has the mirror's verdict.
 """
 
 from __future__ import annotations
@@ -19,13 +20,14 @@ import skimage.data
 from PIL import Image
 
 from pycore.contract.check import check_job
-from pycore.contract.job import Fill
+from pycore.contract.job import Fill, Sides
 from pycore.edges.advice import HINT_HARM, harms
 from pycore.edges.judge import EdgeFigures, judge
 from pycore.edges.working import working_faces
 from pycore.picture.read import read_picture
 from pycore.render.laid_sides import laid_sides
 from pycore.render.preview import PreviewSource
+from pycore.render.run_on_sides import run_on_sides
 from tests.shipped_photographs import shipped_photograph
 
 pytestmark = pytest.mark.native
@@ -42,48 +44,53 @@ class Rated(NamedTuple):
     mirror: str
     continued: str
     drawn_out: str
+    run_on: str
 
 
 #: The figures' thresholds were set on these.
 TUNED: Final = (
-    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggb", "bgbb"),
-    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bgbb", "b.bb"),
-    Rated("brick", (0, 0, 1), "gbgb", "gbgb", "...."),
-    Rated("camera", (0, 0.1, 1), "bgbb", "ggbb", "g.bg"),
-    Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb.", "g..g"),
-    Rated("chelsea", (0, 0, 1), "bgbg", "bgbg", "bg.b"),
-    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "ggbg", "bgbb"),
-    Rated("china", (0, 0, 1), "bggg", "gggg", "gbbb"),
-    Rated("china", (0.05, 0.3, 0.55), ".bgg", ".ggg", "b.bb"),
-    Rated("coffee", (0, 0, 1), "bbbb", "bbbg", ".b.b"),
-    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbbb", "bbbb"),
-    Rated("coins", (0, 0.1, 1), "bbbg", "bbbg", "bgbg"),
-    Rated("flower", (0, 0, 1), "ggb.", "ggb.", "ggbg"),
-    Rated("flower", (0.2, 0.1, 0.5), "gbgg", "gbgg", "g.bg"),
-    Rated("grass", (0, 0, 1), "gggg", "gggg", "bbbb"),
-    Rated("gravel", (0, 0, 1), "gggg", "gggg", "bbbb"),
-    Rated("motorcycle", (0, 0, 1), "gbbg", "gbgg", ".bgb"),
-    Rated("motorcycle", (0.15, 0.2, 0.55), ".bbb", ".bbb", ".bbb"),
-    Rated("rocket", (0, 0, 1), "gbbb", "gbbb", ".bbb"),
-    Rated("rocket", (0.3, 0.25, 0.6), "bggg", "gggg", "gb.b"),
+    Rated("astronaut", (0, 0.1, 1), "bbbb", "bggb", "bgbb", "b.bg"),
+    Rated("astronaut", (0.35, 0.45, 0.6), "bbbb", "bgbb", "b.bb", "g..b"),
+    Rated("brick", (0, 0, 1), "gbgb", "gbgb", "....", "gggg"),
+    Rated("camera", (0, 0.1, 1), "bgbb", "ggbb", "g.bg", "bggg"),
+    Rated("camera", (0.25, 0.1, 0.6), "bbbb", "gbb.", "g..g", "b..."),
+    Rated("chelsea", (0, 0, 1), "bgbg", "bgbg", "bg.b", "gg.g"),
+    Rated("chelsea", (0.25, 0.2, 0.6), "ggbb", "ggbg", "bgbb", ".gbb"),
+    Rated("china", (0, 0, 1), "bggg", "gggg", "gbbb", "bgg."),
+    Rated("china", (0.05, 0.3, 0.55), ".bgg", ".ggg", "b.bb", "..g."),
+    Rated("coffee", (0, 0, 1), "bbbb", "bbbg", ".b.b", "bgb."),
+    Rated("coffee", (0.1, 0.1, 0.55), "bbbb", "bbbb", "bbbb", "..bg"),
+    Rated("coins", (0, 0.1, 1), "bbbg", "bbbg", "bgbg", "bbbb"),
+    Rated("flower", (0, 0, 1), "ggb.", "ggb.", "ggbg", "ggbg"),
+    Rated("flower", (0.2, 0.1, 0.5), "gbgg", "gbgg", "g.bg", "g.bg"),
+    Rated("grass", (0, 0, 1), "gggg", "gggg", "bbbb", "gggg"),
+    Rated("gravel", (0, 0, 1), "gggg", "gggg", "bbbb", "gggg"),
+    Rated("motorcycle", (0, 0, 1), "gbbg", "gbgg", ".bgb", "gb.."),
+    Rated("motorcycle", (0.15, 0.2, 0.55), ".bbb", ".bbb", ".bbb", "...."),
+    Rated("rocket", (0, 0, 1), "gbbb", "gbbb", ".bbb", "ggbg"),
+    Rated("rocket", (0.3, 0.25, 0.6), "bggg", "gggg", "gb.b", "bggg"),
 )
 
 #: These judge them. The mirror's thresholds were then set anew on other photographs, with the agreement on
-#: these as a floor: for the mirror they are a check that nothing is lost, no longer a judge. Of
-#: the edge drawn out the measure was chosen with these in sight, the threshold was not.
+#: these as a floor: for the mirror they are a check that nothing is lost, no longer a judge. So they are for
+#: the edge drawn out, whose figures were set anew on these and on 130 sides of photographs that no package of
+#: the tests brings; on 148 sides of others, which nobody had seen, 137 verdicts were shared (131 before). The
+#: figures of what runs on were set on all of these and on 274 other sides (235 shared), and judged by 149 of
+#: photographs that nobody had seen: 128 were shared, among them 15 of 31 bad ones. Nine of ten is not reached
+#: there.
 JUDGED: Final = (
-    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbb", ".bbb"),
-    Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g", ".g.."),
-    Rated("camera", (0.45, 0.35, 0.55), "bgbb", "bggb", "b.b."),
-    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bbgg", "bb.g"),
-    Rated("china", (0.4, 0.3, 0.6), ".gg.", ".gg.", ".bbb"),
-    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", "..g.", "bb.."),
-    Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb", "gggb"),
-    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbb", "bgbg"),
-    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "bb.b", "b.bb"),
-    Rated("retina", (0.1, 0.15, 0.6), "bg.b", "bg.b", ".gg."),
-    Rated("rocket", (0, 0.35, 0.6), ".b.b", ".b.b", ".gb."),
-    Rated("tissue", (0, 0, 1), ".g.b", ".ggb", "b.bb"),
+    Rated("astronaut", (0, 0, 0.55), "bbbb", ".bbb", ".bbb", "bb.."),
+    Rated("brick", (0.3, 0.3, 0.5), "gb.g", "gb.g", ".g..", "gggg"),
+    Rated("camera", (0.45, 0.35, 0.55), "bgbb", "bggb", "b.b.", ".gg."),
+    Rated("chelsea", (0, 0.3, 0.5), "bbgg", "bbgg", "bb.g", "b.gg"),
+    Rated("china", (0.4, 0.3, 0.6), ".gg.", ".gg.", ".bbb", "ggg."),
+    Rated("coffee", (0.3, 0.4, 0.65), "b.bb", "..g.", "bb..", ".g.."),
+    Rated("coins", (0.3, 0.3, 0.5), ".bbb", "ggbb", "gggb", "bbbb"),
+    Rated("flower", (0.25, 0.42, 0.55), "ggbb", "ggbb", "bgbg", "b.b."),
+    Rated("motorcycle", (0.45, 0.3, 0.5), "bbbb", "bb.b", "b.bb", "b..b"),
+    Rated("retina", (0.1, 0.15, 0.6), "bg.b", "bg.b", ".gg.", "ggg."),
+    Rated("rocket", (0, 0.35, 0.6), ".b.b", ".b.b", ".gb.", "g.bg"),
+    Rated("tissue", (0, 0, 1), ".g.b", ".ggb", "b.bb", "gggg"),
 )
 
 _SIZE: Final = (708, 472)
@@ -110,7 +117,8 @@ def figures_of(rated: Rated) -> list[EdgeFigures]:
     preview = PreviewSource(read_picture(file.getvalue(), file="part.png"))
     job = check_job({"bars": {"depth_mm": 38}, "wrap": {"ink_over_mm": 3}})
     face = working_faces(job, preview.reduced, width_px=_SIZE[0], height_px=_SIZE[1])[0]
-    return judge(face, laid_sides(preview.plans, job))
+    run_on = run_on_sides(preview.plans, job.model_copy(update={"sides": Sides(fill=Fill.RUN_ON)}))[0]
+    return judge(face, laid_sides(preview.plans, job), run_on)
 
 
 def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
@@ -131,17 +139,21 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
         (TUNED, Fill.MIRROR, 77, 70),
         (TUNED, Fill.CONTINUED, 76, 69),
         (TUNED, Fill.DRAWN_OUT, 63, 61),
+        (TUNED, Fill.RUN_ON, 58, 50),
         (JUDGED, Fill.MIRROR, 38, 35),
         (JUDGED, Fill.CONTINUED, 36, 33),
         (JUDGED, Fill.DRAWN_OUT, 32, 30),
+        (JUDGED, Fill.RUN_ON, 33, 26),
     ],
     ids=[
         "tuned mirror",
         "tuned continued",
         "tuned drawn-out",
+        "tuned run-on",
         "judged mirror",
         "judged continued",
         "judged drawn-out",
+        "judged run-on",
     ],
 )
 def test_the_advice_says_what_is_seen(table: tuple[Rated, ...], fill: Fill, clear: int, shared: int) -> None:

@@ -33,8 +33,8 @@ SEEN = [
     ("china", Side.TOP, "broken", 0.0, 0.1),
     ("flower", Side.BOTTOM, "broken", 0.6, 1.0),  # A second flower, cut by the front edge.
     ("flower", Side.BOTTOM, "doubled", 0.4, 0.8),
-    ("flower", Side.BOTTOM, "cut", 0.35, 0.7),
-    ("flower", Side.TOP, "cut", 0.0, 0.05),  # Dark leaves out of focus.
+    ("flower", Side.BOTTOM, "cut", 0.65, 0.85),
+    ("flower", Side.TOP, "cut", 0.1, 0.25),  # Dark leaves out of focus.
     ("flower", Side.LEFT, "doubled", 0.0, 0.1),
     ("astronaut", Side.LEFT, "broken", 0.8, 1.0),  # A flag's stripes.
     ("coffee", Side.TOP, "broken", 0.7, 1.0),  # The table's edge runs aslant into it.

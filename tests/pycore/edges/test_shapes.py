@@ -1,4 +1,4 @@
-"""What a mirror doubles and what running on cuts: drawn shapes near the edge, elsewhere, and in texture."""
+"""What a mirror doubles: drawn shapes near the edge, elsewhere, and in texture."""
 
 from __future__ import annotations
 
@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from pycore.conventions import Side
-from pycore.edges.shapes import cut
 
 from .drawn import HIGH, disc, drawn, judged, line, noise
 
@@ -31,7 +30,7 @@ def test_a_disc_is_doubled_more_the_plainer_it_is() -> None:
 def test_a_disc_touches_its_own_side_alone() -> None:
     found = judged(disc(14))
     for side in (Side.TOP, Side.RIGHT, Side.BOTTOM):
-        assert (found[side].doubled, found[side].cut) == (0, 0)
+        assert found[side].doubled == 0
 
 
 def test_a_line_is_no_shape() -> None:
@@ -44,21 +43,3 @@ def test_where_everything_stands_out_nothing_does() -> None:
     pebbles = drawn(lambda x, y: (x % 24 - 12) ** 2 + (y % 24 - 12) ** 2 < 64)
     assert all(one.doubled < 0.1 for one in judged(pebbles).values())
     assert all(one.doubled < 0.1 for one in judged(noise()).values())
-
-
-def test_what_stands_in_the_strip_is_cut() -> None:
-    assert judged(disc(14))[Side.LEFT].cut > 0.8
-    assert judged(disc(200))[Side.LEFT].cut == 0
-
-
-def test_what_is_everywhere_is_hardly_cut() -> None:
-    stripes = drawn(lambda x, y: (x % 40 < 20) ^ (y % 40 < 20))
-    # Derived: as dense in the strip as elsewhere, 1 / (1 + 1.5 x 1.5) = 0.31; a border has less round about.
-    assert all(one.cut < 0.45 for one in judged(stripes).values())
-
-
-def test_nothing_is_cut_where_nothing_is_taken() -> None:
-    face = np.zeros((20, 30))
-    face[1, 4] = 0.5
-    assert cut(face, rows=0) == 0
-    assert cut(face, rows=3) > 0.8

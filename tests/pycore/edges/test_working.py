@@ -1,4 +1,4 @@
-"""How many pixels are judged, which side is where, and what running on would take."""
+"""How many pixels are judged, and which side is where."""
 
 from __future__ import annotations
 
@@ -47,25 +47,6 @@ def test_the_resolution_follows_the_sizes(wide: float, high: float, depth: float
     assert working_px_per_mm(job) == pytest.approx(expected, abs=1e-9)
 
 
-def test_a_picture_of_the_face_s_shape_loses_what_runs_on() -> None:
-    found = face({"canvas": {"thickness_mm": 0}}, width_px=4000, height_px=3000)
-    assert found.values.shape == (300, 400, 3)
-    # Derived: run on at the left, 438 x 300 mm; the 4:3 picture then holds 4000 / 438 pixels a mm, so the
-    # left takes 38 / 438 of its width.
-    assert found.wrapped_share[Side.LEFT] == pytest.approx(38 / 438, abs=1e-9)
-    assert found.wrapped_share[Side.RIGHT] == pytest.approx(38 / 438, abs=1e-9)
-    assert found.wrapped_share[Side.TOP] == pytest.approx(38 / 338, abs=1e-9)
-    assert found.wrapped_share[Side.BOTTOM] == pytest.approx(38 / 338, abs=1e-9)
-
-
-def test_a_picture_with_room_to_spare_loses_less() -> None:
-    # Derived: 16:9 over 4:3 has over 38 mm to spare across. Run on at the left, the window grows to 438 mm
-    # about the same middle, 19 mm to either side: the face begins 38 - 19 mm further right.
-    found = face({"canvas": {"thickness_mm": 0}}, width_px=6400, height_px=3600)
-    assert found.wrapped_share[Side.LEFT] == pytest.approx(19 / 400, abs=1e-9)
-    assert found.wrapped_share[Side.TOP] == pytest.approx(38 / 338, abs=1e-9)
-
-
 def test_a_group_is_judged_panel_by_panel() -> None:
     group = {"panels": 2, "gap_mm": 30}
     tree = {"canvas": {"thickness_mm": 0}, "group": group}
@@ -73,19 +54,12 @@ def test_a_group_is_judged_panel_by_panel() -> None:
     left, right = faces(tree, width_px=8300, height_px=3000)
     # Derived: 120 000 pixels on twice the area.
     assert left.depth_px == pytest.approx(38 / 2**0.5, abs=1e-9)
-    # With left sides that run on the plane is 868 mm long. The first panel's face begins 38 of them into the
-    # picture instead of 0 of 830, the second's 468 instead of 430; a face was 400 of 830.
-    assert left.wrapped_share[Side.LEFT] == pytest.approx(38 / 868 * 830 / 400, abs=1e-9)
-    assert right.wrapped_share[Side.LEFT] == pytest.approx((468 / 868 - 430 / 830) * 830 / 400, abs=1e-9)
-    # With right sides that run on the same from the other end.
-    assert right.wrapped_share[Side.RIGHT] == pytest.approx(left.wrapped_share[Side.LEFT], abs=1e-9)
-    assert left.wrapped_share[Side.RIGHT] == pytest.approx(right.wrapped_share[Side.LEFT], abs=1e-9)
+    assert len(left.values) == len(right.values)
 
 
 def test_the_fills_that_are_judged_move_nothing() -> None:
     plain = face({}, width_px=900, height_px=700)
     run_on = face({"sides": {"fill": "run-on"}}, width_px=900, height_px=700)
-    assert plain.wrapped_share == run_on.wrapped_share
     assert plain.values.shape == run_on.values.shape
 
 

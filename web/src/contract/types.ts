@@ -858,7 +858,7 @@ export interface SideReport {
   doubled: number;
   /** How plainly a mirror would bend a line that meets the front edge at a slant. */
   broken: number;
-  /** How plainly something stands out where running on would take it off the face. */
+  /** How plainly something distinct would go round the edge, or be cut by it, if the picture ran on. */
   cut: number;
   /** How plainly a mirror would turn slanted lines back. */
   chevrons: number;

@@ -71,7 +71,7 @@ export const FIGURES: readonly FigureWords[] = [
   {
     name: "cut",
     head: say("Cut"),
-    meaning: say("how plainly something stands out that “picture runs on” would take off the face"),
+    meaning: say("how plainly “picture runs on” would cut something distinct, or take it off the face"),
   },
   { name: "streaked", head: say("Streaked"), meaning: say("how plainly the edge drawn out would show streaks") },
 ];
