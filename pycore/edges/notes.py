@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+import math
+from collections.abc import Collection, Mapping, Sequence
 from typing import Any
 
 from pycore.contract.job import Fill
 from pycore.contract.notes import Note, Place, Severity
+from pycore.conventions import Side
 from pycore.edges.advice import WATCH_HARM, Advice
 from pycore.edges.judge import EdgeFigures
 from pycore.edges.report import CropMove, SideReport
 from pycore.fill.names import FILL_NAMES
 from pycore.speech import listed, say
+
+#: What a figure with one decimal shows.
+_LEAST_WIDTH_MM = 0.1
 
 _FAULTS = {
     "streaked": say("shows streaks: its edge drawn out makes bands of what is narrow there"),
@@ -126,6 +131,46 @@ def mirrored_note(sides: Sequence[SideReport], *, told: Collection[str]) -> Note
         ),
         remedy=say("Nothing is made up there; look at it in the 3D view."),
         field="sides.fill",
+    )
+
+
+def rim_note(shown_mm: Mapping[Side, float]) -> Note | None:
+    """The note about a rim of another colour at the picture's edge.
+
+    Parameters
+    ----------
+    shown_mm : mapping of Side to float
+        How wide it is on the face, by side.
+
+    Returns
+    -------
+    Note or None
+        Nothing where none is shown.
+
+    Examples
+    --------
+    >>> from pycore.conventions import Side
+    >>> note = rim_note({Side.TOP: 0.31, Side.LEFT: 0.52})
+    >>> note.code, note.remedy
+    ('picture-rim', 'Crop 0.6 mm away there.')
+    """
+    if not shown_mm:
+        return None
+    sides = [side.value for side in Side if side in shown_mm]
+    widest = max(shown_mm.values())
+    return Note(
+        code="picture-rim",
+        severity=Severity.WATCH,
+        place=Place(sides[0]),
+        message=say(
+            "The picture has a thin rim of another colour at its edge ({listed}): {width_mm:.1f} mm on the "
+            "face. It shows as a line at the front edge, in a mirror twice.",
+            width_mm=max(widest, _LEAST_WIDTH_MM),
+            listed=listed(sides),
+        ),
+        # What a crop by the width alone leaves by rounding would be a line still.
+        remedy=say("Crop {crop_mm:.1f} mm away there.", crop_mm=math.floor(widest * 10 + 1) / 10),
+        field="picture.crop",
     )
 
 

@@ -9,8 +9,9 @@ from pycore.contract.notes import worst_first
 from pycore.conventions import Side
 from pycore.edges.advice import advise
 from pycore.edges.judge import judge, worst
-from pycore.edges.notes import edge_note, mirrored_note
+from pycore.edges.notes import edge_note, mirrored_note, rim_note
 from pycore.edges.report import EdgesReport, SideReport
+from pycore.edges.rims import shown_rims_mm
 from pycore.edges.working import working_faces
 from pycore.layout.group import panel_jobs
 from pycore.render.laid_sides import laid_sides, move_of_crop
@@ -81,7 +82,22 @@ def judge_edges(job: Job, picture: OpenPicture) -> EdgesReport:
     mirrored = mirrored_note(sides, told={note.field for note in notes})
     if mirrored is not None:
         notes.append(mirrored)
+    rim = rim_note(_shown_rims_mm(job, picture))
+    if rim is not None:
+        notes.append(rim)
     return EdgesReport(sides=sides, notes=worst_first(notes))
+
+
+def _shown_rims_mm(job: Job, picture: OpenPicture) -> dict[Side, float]:
+    """By side, what the panels' faces show of the picture's rims at most."""
+    if not picture.rims:
+        return {}
+    width_px, height_px = picture.size_px
+    shown: dict[Side, float] = {}
+    for panel in panel_jobs(job, width_px=width_px, height_px=height_px):
+        for side, width_mm in shown_rims_mm(panel, picture.rims, size_px=picture.size_px).items():
+            shown[side] = max(width_mm, shown.get(side, 0.0))
+    return shown
 
 
 def _bare(job: Job) -> Job:

@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 
 from pycore.contract.dependencies import Result, dependence_key
 from pycore.contract.job import Job
+from pycore.conventions import Side
+from pycore.edges.rims import picture_rims
 from pycore.picture.info import PictureInfo
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
@@ -37,6 +39,11 @@ class OpenPicture:
     def preview(self) -> PreviewSource:
         """The picture reduced for the screen; made when it is first needed."""
         return PreviewSource(self.source)
+
+    @cached_property
+    def rims(self) -> dict[Side, int]:
+        """Thin rims of another colour at the edges of the upright picture, pixels."""
+        return picture_rims(self.source.image)
 
     @property
     def info(self) -> PictureInfo:
