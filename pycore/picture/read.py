@@ -32,7 +32,7 @@ from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.pixel_shape import pixel_shape
 from pycore.picture.png_colours import PngColours, png_colours
 from pycore.picture.source import SourcePicture as SourcePicture
-from pycore.picture.tiff_tags import Tag, check_compression
+from pycore.picture.tiff_tags import NONE, Tag, check_compression
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 from pycore.speech import say
@@ -40,8 +40,8 @@ from pycore.speech import say
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
 _FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
 
-#: TIFF 6.0: photometric interpretation (section 8), InkSet (16) and SampleFormat (19).
-_SEPARATED, _CMYK, _SIGNED = 5, 1, 2
+#: TIFF 6.0: photometric interpretation (sections 8 and 21), InkSet (16) and SampleFormat (19).
+_SEPARATED, _YCC, _CMYK, _SIGNED = 5, 6, 1, 2
 
 #: PNG (third edition) 5.2; ITU-T T.81 B.1.1.3 (SOI, then a marker); TIFF 6.0 section 2, and BigTIFF's 43.
 _SIGNATURES = (
@@ -154,15 +154,16 @@ def _upright_shape(found: _Found) -> float:
 def _is_read_here(data: bytes) -> bool:
     """A TIFF that is not left to Pillow.
 
-    It has more than 8 bits a channel, or signed numbers or inks that Pillow takes for others, or is of a kind
-    that Pillow does not know.
+    It has more than 8 bits a channel, or signed numbers or inks that Pillow takes for others, or uncompressed
+    luma and chroma, which it takes for damage, or is of a kind that Pillow does not know.
     """
     try:
         with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
             is_signed = _tag(image, Tag.SAMPLE_FORMAT, 1) == _SIGNED
-            is_separated = _tag(image, Tag.PHOTOMETRIC, 0) == _SEPARATED
-            has_other_inks = is_separated and _tag(image, Tag.INK_SET, _CMYK) != _CMYK
-            return bits_per_channel(data, image) > 8 or is_signed or has_other_inks
+            photometric = _tag(image, Tag.PHOTOMETRIC, 0)
+            has_other_inks = photometric == _SEPARATED and _tag(image, Tag.INK_SET, _CMYK) != _CMYK
+            is_raw_ycc = photometric == _YCC and _tag(image, Tag.COMPRESSION, NONE) == NONE
+            return bits_per_channel(data, image) > 8 or is_signed or has_other_inks or is_raw_ycc
     except PictureError as refusal:
         # A compression whose number Pillow has not in its table is a KeyError.
         return isinstance(refusal.__cause__, UnidentifiedImageError | KeyError)
@@ -236,7 +237,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
     kind = _FORMATS[str(image.format)]
     check_pixel_count(image.width, image.height)
     with decoding(say("{kind} file", kind=kind)) as more:
-        check_compression(_tag(image, Tag.COMPRESSION, 1))
+        check_compression(_tag(image, Tag.COMPRESSION, NONE))
         check_whole(data, image)
         frames = getattr(image, "n_frames", 1)
         bits = bits_per_channel(data, image)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import io
 import struct
 
 import numpy as np
 import numpy.typing as npt
 import pytest
+from PIL import Image
 
 from pycore.errors import PictureError
 from pycore.picture.deep_tones import widened
@@ -160,6 +162,19 @@ def test_what_nothing_here_unpacks_is_not_called_damaged(bits: int, compression:
     data[at : at + 2] = struct.pack("<H", compression)
     with pytest.raises(PictureError, match=f"pixels of the compression {name}"):
         read_picture(bytes(data), file="packed.tif")
+
+
+def test_luma_and_chroma_are_refused_where_pillow_calls_them_damaged() -> None:
+    """Published: TIFF 6.0, section 21: interpretation 6; Pillow reads it where it unpacks it."""
+    with Image.new("RGB", (5, 6), (200, 40, 40)) as red:
+        out = io.BytesIO()
+        red.convert("YCbCr").save(out, "TIFF")
+        with pytest.raises(PictureError, match="YCbCr values of 8 bits"):
+            read_picture(out.getvalue(), file="luma.tif")
+        out = io.BytesIO()
+        red.convert("YCbCr").save(out, "TIFF", compression="tiff_lzw")
+        picture = read_picture(out.getvalue(), file="luma.tif")
+    assert np.allclose(np.asarray(picture.image)[..., :3], (200, 40, 40), atol=2)
 
 
 def test_inks_of_16_bits_without_a_profile_are_read_with_a_note() -> None:
