@@ -38,12 +38,15 @@ export function App() {
           <a class="skip" href="#sides">
             {say("Go to sides and colours")}
           </a>
+          <a class="skip" href="#canvas">
+            {say("Go to the canvas")}
+          </a>
         </>
       )}
       <PageHeader />
       <NewVersion />
       <main class="main">
-        <div class="stage">
+        <div class="stage" id="canvas" tabIndex={-1}>
           <div class="stage-picture">
             {painted.value && <Wall />}
             {scene.value === "sheet" && <SheetView />}
