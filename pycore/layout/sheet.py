@@ -125,6 +125,7 @@ def fit_sheet(
     """
     sizes = flat_sizes(job)
     straight, turned = (sheet_axes(job, sizes, turned=way) for way in (False, True))
+    ways = (False, straight), (True, turned)
     is_turned = _rank(turned) > _rank(straight)
     across, along = turned if is_turned else straight
     return SheetFit(
@@ -135,12 +136,12 @@ def fit_sheet(
         length_mm=along.length_mm,
         position_mm=(across.start_mm, along.start_mm),
         largest_depth_mm=_within(
-            (_depth_limits(job, way) for way in (False, True)),
+            (_depth_limits(job, axes, turned=way) for way, axes in ways),
             least=LEAST_DEPTH_MM,
             most=min(most_depth_mm, MOST_DEPTH_MM),
         ),
         largest_turnover_mm=_within(
-            (_turnover_limits(job, way) for way in (False, True)),
+            (_turnover_limits(job, axes, turned=way) for way, axes in ways),
             least=job.wrap.ink_over_mm,
             most=min(most_turnover_mm, MOST_TURNOVER_MM),
         ),
@@ -210,17 +211,16 @@ def _rank(axes: tuple[Axis, Axis]) -> tuple[bool, float, float]:
     return fits, shortfall, roll
 
 
-def _depth_limits(job: Job, turned: bool) -> float | None:
+def _depth_limits(job: Job, axes: tuple[Axis, Axis], *, turned: bool) -> float | None:
     """The largest depth in one orientation: need_mm is linear in the depth, by 2 / (1 + stretch) an axis."""
     limit = float("inf")
-    axes = sheet_axes(job, flat_sizes(job), turned=turned)
     for axis, stretched in zip(axes, _stretch_factors(job, turned), strict=True):
         if axis.sheet_mm is not None:
             limit = min(limit, job.bars.depth_mm + axis.spare_mm * stretched / 2)
     return _at_least(limit, 0.0)
 
 
-def _turnover_limits(job: Job, turned: bool) -> float | None:
+def _turnover_limits(job: Job, axes: tuple[Axis, Axis], *, turned: bool) -> float | None:
     """The largest turn-over in one orientation, no less than the ink-over.
 
     With dry strip g = (r - p) / (1 + e), canvas C = (b + 2r) / (1 + e) and margins m, n, the need is the
@@ -228,7 +228,6 @@ def _turnover_limits(job: Job, turned: bool) -> float | None:
     """
     inked = job.wrap.ink_over_mm
     limit = float("inf")
-    axes = sheet_axes(job, flat_sizes(job), turned=turned)
     for axis, stretched in zip(axes, _stretch_factors(job, turned), strict=True):
         if axis.sheet_mm is None:
             continue

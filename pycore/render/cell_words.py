@@ -226,10 +226,10 @@ def _held(values: U8, words: Words, places: _Places) -> U8:
     around = pixels[places[filled] + steps[:, np.newaxis]]
     found = values[filled]
     # Where a value lies below the range, all is seen from 255 down.
-    turn = (found < around[0]) * np.uint8(255)
-    around ^= turn
-    found ^= turn
-    own, beside = around[:4].view(np.int64), around[4:].view(np.int64)
+    turn = ((found < around[0]) * np.uint8(255)).view(np.int64)
+    each = around.view(np.int64)
+    each ^= turn
+    own, beside = each[:4], each[4:]
     # How far each pixel of the cell lies above the one beside it, upright and level.
     slopes = greater(own[_OF_SLOPES], beside)
     slopes -= beside
@@ -238,11 +238,10 @@ def _held(values: U8, words: Words, places: _Places) -> U8:
     room = halved(greater(crests[:, 0], crests[:, 1]))
     most = greater(own[:2], own[2:])
     top = greater(most[0], most[1])
-    held = lesser(found.view(np.int64) - top, room[0] + room[1])
+    held = lesser((found.view(np.int64) ^ turn) - top, room[0] + room[1])
     held += top
-    result = held.view(np.uint8)
-    result ^= turn
-    return result[:count]
+    held ^= turn
+    return held.view(np.uint8)[:count]
 
 
 def _words(values: U8, start: int, stop: int) -> Words:
