@@ -32,16 +32,13 @@ from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.pixel_shape import pixel_shape
 from pycore.picture.png_colours import PngColours, png_colours
 from pycore.picture.source import SourcePicture as SourcePicture
-from pycore.picture.tiff_tags import NONE, Tag, check_compression
+from pycore.picture.tiff_tags import CMYK_INKS, LUMA_CHROMA, NONE, SEPARATED, SIGNED, Tag, check_compression
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 from pycore.speech import say
 
 #: Pillow's names of the formats and ours. A JPEG with several frames is an MPO to Pillow.
 _FORMATS = {"JPEG": "JPEG", "MPO": "JPEG", "PNG": "PNG", "TIFF": "TIFF", "WEBP": "WebP"}
-
-#: TIFF 6.0: photometric interpretation (sections 8 and 21), InkSet (16) and SampleFormat (19).
-_SEPARATED, _YCC, _CMYK, _SIGNED = 5, 6, 1, 2
 
 #: PNG (third edition) 5.2; ITU-T T.81 B.1.1.3 (SOI, then a marker); TIFF 6.0 section 2, and BigTIFF's 43.
 _SIGNATURES = (
@@ -159,10 +156,10 @@ def _is_read_here(data: bytes) -> bool:
     """
     try:
         with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
-            is_signed = _tag(image, Tag.SAMPLE_FORMAT, 1) == _SIGNED
+            is_signed = _tag(image, Tag.SAMPLE_FORMAT, 1) == SIGNED
             photometric = _tag(image, Tag.PHOTOMETRIC, 0)
-            has_other_inks = photometric == _SEPARATED and _tag(image, Tag.INK_SET, _CMYK) != _CMYK
-            is_raw_ycc = photometric == _YCC and _tag(image, Tag.COMPRESSION, NONE) == NONE
+            has_other_inks = photometric == SEPARATED and _tag(image, Tag.INK_SET, CMYK_INKS) != CMYK_INKS
+            is_raw_ycc = photometric == LUMA_CHROMA and _tag(image, Tag.COMPRESSION, NONE) == NONE
             return bits_per_channel(data, image) > 8 or is_signed or has_other_inks or is_raw_ycc
     except PictureError as refusal:
         # A compression whose number Pillow has not in its table is a KeyError.

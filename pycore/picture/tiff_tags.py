@@ -44,19 +44,24 @@ _COLOURS: Final = {0: (1, "L"), 1: (1, "L"), 2: (3, "RGB"), 5: (4, "CMYK")}
 _WORDS: Final = {"L": say("grey"), "RGB": "RGB", "CMYK": "CMYK"}
 
 _WHITE_IS_ZERO: Final = 0
-_SEPARATED: Final = 5
+SEPARATED: Final = 5
+LUMA_CHROMA: Final = 6
+
+#: InkSet (section 16): cyan, magenta, yellow and black, or others.
+CMYK_INKS: Final = 1
 
 #: Other interpretations by name, for the message (TIFF 6.0; TIFF/EP; DNG).
 _OTHER_COLOURS: Final = {
-    3: say("palette"), 4: say("a mask"), 6: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
+    3: say("palette"), 4: say("a mask"), LUMA_CHROMA: "YCbCr", 8: "CIELAB", 9: "ICC Lab", 10: "ITU Lab",
     32803: say("a camera sensor's mosaic"), 32844: "LogL", 32845: "LogLuv",
     34892: say("linear camera values"),
 }  # fmt: skip
 
 #: SampleFormat (section 19): unsigned numbers, and values of which nothing is said, to be taken for such.
 _UNSIGNED: Final = (1, 4)
+SIGNED: Final = 2
 _FORMATS: Final = {
-    2: say("signed numbers"),
+    SIGNED: say("signed numbers"),
     3: say("floating-point numbers"),
     5: say("complex numbers"),
     6: say("complex numbers"),
@@ -175,7 +180,7 @@ def tiff_pixels(page: TiffPage) -> TiffPixels:
             raise _refused(say("colours of the unknown kind {number}", number=photometric))
         raise _refused(say("{name} values of {bits0} bits", name=name, bits0=bits[0]))
     colours, mode = _COLOURS[photometric]
-    if photometric == _SEPARATED and int(_first(page, Tag.INK_SET, 1)) != 1:
+    if photometric == SEPARATED and int(_first(page, Tag.INK_SET, CMYK_INKS)) != CMYK_INKS:
         raise _refused(say("inks other than cyan, magenta, yellow and black"))
     channels = int(page.samplesperpixel)
     if channels < colours:

@@ -78,13 +78,31 @@ def make_ticket(
         The corners cannot be folded at these sizes.
     """
     date = date_words(options.date)
+    spec, bars = fold_spec(job), bars_report(job)
     name, client = shown_text(job.name), shown_text(job.client)
+    width = PAPER_MM[options.paper][0] - 2 * MARGIN_MM
     yield Progress(done=0.1, label=say("Setting the ticket"))
-    first, wherever = _first_parts(job, face=face, clip=clip, profile=profile, date=date, paper=options.paper)
-    flow = _laid(job, first, wherever, paper=options.paper, spacing=USUAL)
+    first = [
+        head_part(name, client, date, width),
+        piece_part(job, face, bars, width),
+        print_part(job, width),
+        colour_part(job, clip, profile, width),
+        part(say("Dry, coat, trim"), ticks(work_words.coat_steps(job), width), width),
+    ]
+    wherever = [caution_part(width), *remark_parts(job, width)]
+
+    def laid(spacing: Spacing) -> Flow:
+        second = [
+            square_part(job, bars, width),
+            fold_part(job, spec, width, drawn_share=spacing.drawn_share),
+            bars_part(job, bars, width),
+            signing_part(width),
+        ]
+        return _laid(first, wherever, second, paper=options.paper, gap_mm=spacing.gap_mm)
+
+    flow = laid(USUAL)
     if flow.pages > _PAGES:
-        closer = _laid(job, first, wherever, paper=options.paper, spacing=CLOSE)
-        flow = min(flow, closer, key=lambda one: one.pages)
+        flow = min(flow, laid(CLOSE), key=lambda one: one.pages)
     yield Progress(done=0.3, label=say("Drawing the fold"))
     said = f"{date} \N{MIDDLE DOT} {name.text}" if name.text else date
     pages = TicketPages(
@@ -92,47 +110,29 @@ def make_ticket(
         title=" ".join(showable(job.name).split()) or say("Ticket"),
         date=datetime.date.fromisoformat(options.date),
     )
-    flow.draw(pages, wrapped(said, _width(options.paper) * 0.7, SMALL_PT, most=1)[0])
+    flow.draw(pages, wrapped(said, width * 0.7, SMALL_PT, most=1)[0])
     yield Progress(done=0.7, label=say("Writing the ticket"))
     return MadeTicket(data=pages.data(), pages=pages.pages, notes=_notes(name, client))
 
 
-def _width(paper: Paper) -> float:
-    return PAPER_MM[paper][0] - 2 * MARGIN_MM
+def _laid(
+    first: list[Piece], wherever: list[Piece], second: list[Piece], *, paper: Paper, gap_mm: float
+) -> Flow:
+    """Place pieces on the first pages and on the second ones.
 
-
-def _first_parts(
-    job: Job, *, face: U8, clip: ClipReport, profile: CanvasProfile, date: str, paper: Paper
-) -> tuple[list[Piece], list[Piece]]:
-    """What stands on the first page, and what stands there if there is room."""
-    width = _width(paper)
-    first = [
-        head_part(shown_text(job.name), shown_text(job.client), date, width),
-        piece_part(job, face, bars_report(job), width),
-        print_part(job, width),
-        colour_part(job, clip, profile, width),
-        part(say("Dry, coat, trim"), ticks(work_words.coat_steps(job), width), width),
-    ]
-    return first, [caution_part(width), *remark_parts(job, width)]
-
-
-def _laid(job: Job, first: list[Piece], wherever: list[Piece], *, paper: Paper, spacing: Spacing) -> Flow:
-    width, bars = _width(paper), bars_report(job)
-    second = [
-        square_part(job, bars, width),
-        fold_part(job, fold_spec(job), width, drawn_share=spacing.drawn_share),
-        bars_part(job, bars, width),
-    ]
-    flow = Flow(PAPER_MM[paper][1], gap_mm=spacing.gap_mm)
+    Of those that may stand on either, what the first page has no room for stands before the last piece.
+    """
+    flow = Flow(PAPER_MM[paper][1], gap_mm=gap_mm)
     flow.place_all(first)
-    # What the first page has no room for stands before the signature.
+    late = []
     for one in wherever:
         if flow.holds(one):
             flow.place_all([one])
         else:
-            second.append(one)
+            late.append(one)
     flow.next_page()
-    flow.place_all([*second, signing_part(width)])
+    *before, last = second
+    flow.place_all([*before, *late, last])
     return flow
 
 
