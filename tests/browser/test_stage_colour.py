@@ -148,10 +148,11 @@ def test_greys_and_colours_are_the_engine_s(stage: ColourStage, canvas: DeviceGa
         stage.set_patches(patches)
         seen = stage.patches().reshape(-1, 3) / 255.0
         apart.append(delta_e_2000(to_lab(proof(sheet / 255.0)), to_lab(seen)))
-    # The aim. A screen's own 8 bits cost greys 0.1 to 0.4 on average: they turn them to one side or another.
+    # The aim is a mean of 0.25 and a 99th percentile of 0.8. A screen's own 8 bits cost 0.1 to 0.2 of it.
     found = np.concatenate(apart)
-    assert found.mean() <= 0.25
-    assert np.percentile(found, 99) <= 0.8
+    assert found.mean() <= 0.13
+    # regression: 0.38; with each channel rounded by itself 0.6
+    assert np.percentile(found, 99) <= 0.45
 
 
 def test_clip_map_agrees(stage: ColourStage, printed: DeviceLink, patches: Bytes) -> None:

@@ -1,6 +1,7 @@
 /** A colour view of the flat canvas as pixels, without the graphics processor; mirrors `shaders.ts`. */
 
 import { hueGroupPlaces, LINE, MEMBER, RIM } from "./hue_mask";
+import { putNearestBytes } from "./rounding";
 import { LUMA, PALE } from "./shaders";
 import { CHANNELS, checkLabels, checkLook, tableOf } from "./table";
 import type { ColourView, Look, StageLabels, StageTexture } from "../types";
@@ -53,6 +54,7 @@ function throughTable(pixels: Uint8Array, table: Float32Array, look: Look): Pixe
   }
   const [redStep, greenStep, blueStep] = strides;
   const across = redStep + greenStep + blueStep;
+  const seen: [number, number, number, number] = [0, 0, 0, 0];
   for (let i = 0; i < pixels.length; i += 4) {
     const r = (pixels[i] ?? 0) * 3;
     const g = (pixels[i + 1] ?? 0) * 3 + 1;
@@ -67,14 +69,16 @@ function throughTable(pixels: Uint8Array, table: Float32Array, look: Look): Pixe
     const first = at + (x >= y && x >= z ? redStep : y >= z ? greenStep : blueStep);
     const last = at + across - (z <= x && z <= y ? blueStep : y <= x ? greenStep : redStep);
     for (let k = 0; k < CHANNELS; k += 1) {
-      const value =
-        (table[at + k] ?? 0) * (1 - most) +
-        (table[first + k] ?? 0) * (most - middle) +
-        (table[last + k] ?? 0) * (middle - least) +
-        (table[at + across + k] ?? 0) * least;
-      // Storing holds it to 0 to 255 and rounds.
-      out[i + k] = value * 255;
+      seen[k] =
+        255 *
+        ((table[at + k] ?? 0) * (1 - most) +
+          (table[first + k] ?? 0) * (most - middle) +
+          (table[last + k] ?? 0) * (middle - least) +
+          (table[at + across + k] ?? 0) * least);
     }
+    putNearestBytes(out, i, seen[0], seen[1], seen[2]);
+    // Storing holds it to 0 to 255 and rounds.
+    out[i + 3] = seen[3];
   }
   return out;
 }

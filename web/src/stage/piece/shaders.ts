@@ -2,6 +2,7 @@
 
 import { EDGE, SEAMS, WEAVE } from "./canvas_shaders";
 import { ENCODE, LIGHT, NOISE, PLACE } from "../drawing/glsl";
+import { ROUNDING } from "../look/rounding";
 import { LOOK } from "../look/shaders";
 
 export const SHEET_VERTEX = /* glsl */ `
@@ -38,6 +39,7 @@ varying vec2 vUv;
 ${LIGHT}
 ${ENCODE}
 ${LOOK}
+${ROUNDING}
 ${WEAVE}
 ${EDGE}
 ${SEAMS}
@@ -67,7 +69,7 @@ void main() {
   // out behind the bars; the back of the face is not among it.
   bool inFold = folded > 0.5 && (gl_FrontFacing ? dot(vFlat, outwards(vFlat, vLocal)) < 0.0 : flatNormal.z > -0.9);
   if (gl_FrontFacing && flatLight > 0.5 && !inFold) {
-    gl_FragColor = vec4(encode(printed), 1.0);
+    gl_FragColor = vec4(nearestBytes(encode(printed)), 1.0);
     return;
   }
   vec3 n = flatNormal;
@@ -121,7 +123,7 @@ void main() {
   vec3 light = roomLight(n, key, sky);
   vec3 encoded = encode(colour * light + sheen(n, light, rough));
   // The printed side is never dithered: its colours are what the texture says.
-  gl_FragColor = vec4(gl_FrontFacing ? encoded : dithered(encoded), 1.0);
+  gl_FragColor = vec4(gl_FrontFacing ? nearestBytes(encoded) : dithered(encoded), 1.0);
 }
 `;
 
