@@ -118,7 +118,7 @@ def seen_bend(shown: tuple[I64, I64], straight: tuple[I64, I64]) -> I64:
     alike = np.abs((shown[0] * straight[0] + shown[1] * straight[1]).sum(axis=0))
     size = length_of(*shown) * length_of(*straight)
     cosine = np.minimum(alike * 4096 // np.maximum(size, 1), 4096)
-    sine = _root(4096 * 4096 - cosine * cosine) // 4
+    sine = whole_root(4096 * 4096 - cosine * cosine) // 4
     seen: I64 = np.clip((sine - _BEND_FROM) * 256 // _BEND_MORE, 0, 256)
     return seen
 
@@ -139,9 +139,25 @@ def length_of(one: I64, other: I64) -> I64:
     >>> int(length_of(np.array([[[3]], [[0]]]), np.array([[[0]], [[4]]]))[0, 0])
     5
     """
-    return _root((one * one + other * other).sum(axis=0))
+    return whole_root((one * one + other * other).sum(axis=0))
 
 
-def _root(squares: I64) -> I64:
-    """Whole numbers under 2**53 have exact squares' roots, rounded the same everywhere."""
+def whole_root(squares: I64) -> I64:
+    """The square root, rounded down, the same everywhere.
+
+    Parameters
+    ----------
+    squares : int64
+        Of any shape; under 2**53, so that they are exact as floats.
+
+    Returns
+    -------
+    int64
+        Of the same shape.
+
+    Examples
+    --------
+    >>> whole_root(np.array([24, 25])).tolist()
+    [4, 5]
+    """
     return np.sqrt(squares.astype(np.float64)).astype(np.int64)

@@ -41,7 +41,7 @@ def test_a_mirror_gains_and_loses_nothing() -> None:
     for strip in (SLANTED, CROSSED, THING):
         found = changed_by(change(strip), MIRROR)
         assert (found.healed, found.straightened, found.spared) == (0, 0, 0)
-        assert (found.lost, found.pressed, found.gain) == (0, 0, 0)
+        assert (found.lost, found.pressed, found.curved, found.gain) == (0, 0, 0, 0)
 
 
 @pytest.mark.parametrize("deepest", [64, 128])
@@ -101,17 +101,38 @@ def test_a_side_that_gains_nothing_is_a_mirror() -> None:
     assert better_a_mirror(found)
 
 
-def test_what_stays_bent_asks_for_more() -> None:
-    gained = Changed(bent=0, healed=0, straightened=0, spared=24, lost=0, pressed=0)
+@pytest.mark.parametrize("amplitude", [8, 16])
+def test_straight_lines_that_become_waves_are_curved(amplitude: int) -> None:
+    """Lines along the edge, under depths that change like a sine."""
+    bars = np.where(ROWS % 8 < 4, 40, 0).astype(np.int32)
+    turn = 2 * np.pi / 60
+    deep = (192 + amplitude * np.sin(np.arange(COLUMNS) * turn)).astype(np.int32)
+    wavy = ContinuedPlan(depth=DEPTH, slope=vector(0), deepest=deep, way=deep, pace=deep)
+    shown = shown_past_it(change(bars), wavy)
+    # derived: row a shows the depth a (192 + A sin) / 256. Its second derivative along the edge has the mean
+    # 20 A t^2 2 / (256 pi) over the rows and columns. That is what lines turn a pixel; what lies across them
+    # is 1 / 32 of ΔE to 32 of 1 / 1024.
+    turned = 20 * amplitude * turn**2 * 2 / (256 * np.pi)
+    assert _mean(shown.curved) / _mean(shown.there) == pytest.approx(32 * turned, rel=0.25)
+    even = shown_past_it(change(bars), plan(deepest=192, pace=192))
+    assert _mean(even.curved) == 0
+
+
+def test_what_stays_bent_and_what_is_curved_ask_for_more() -> None:
+    gained = Changed(bent=0, healed=0, straightened=0, spared=24, lost=0, pressed=0, curved=0)
     assert not better_a_mirror(gained)
     assert better_a_mirror(dataclasses.replace(gained, bent=80))
+    assert better_a_mirror(dataclasses.replace(gained, curved=40))
 
 
 def test_where_streaks_are_likely_much_more_is_asked_for() -> None:
-    gained = Changed(bent=0, healed=0, straightened=0, spared=60, lost=0, pressed=0)
+    gained = Changed(bent=0, healed=0, straightened=0, spared=60, lost=0, pressed=0, curved=0)
     assert not better_a_mirror(gained)
-    assert better_a_mirror(gained, doubtful=True)
-    assert not better_a_mirror(dataclasses.replace(gained, healed=30), doubtful=True)
+    assert better_a_mirror(dataclasses.replace(gained, spared=39), doubtful=True)
+    assert not better_a_mirror(gained, doubtful=True)
+    curved = dataclasses.replace(gained, curved=20)
+    assert not better_a_mirror(curved)
+    assert better_a_mirror(curved, doubtful=True)
 
 
 def test_only_the_columns_of_the_face_count() -> None:
@@ -149,3 +170,26 @@ def test_ground_that_goes_on_as_well_either_way_is_mirrored() -> None:
 def test_a_thing_over_plain_ground_is_not_shown_twice() -> None:
     one = plan_continued(_side(THING), depth=DEPTH)
     assert int(one.deepest[60]) * DEPTH // 256 < 18
+
+
+@pytest.mark.parametrize("width", [1, 4])
+def test_a_pole_before_plain_ground_is_not_shown_twice(width: int) -> None:
+    """Regression: what is thin, as a spire, counted too little."""
+    pole = np.where((np.abs(PLACES - 60) < width) & (ROWS > 22), 60, 0).astype(np.int32)
+    one = plan_continued(_side(pole), depth=DEPTH)
+    assert int(one.deepest[60]) * DEPTH // 256 < 22
+
+
+@pytest.mark.parametrize("seed", [1, 3])
+def test_ground_full_of_things_is_mirrored(seed: int) -> None:
+    """Regression: pebbles were turned back again and again, into bars and swirls."""
+    random = np.random.default_rng(seed)
+    rows, places = np.mgrid[0:90, 0:240]
+    pebbles = np.zeros((90, 240), np.int32)
+    for _ in range(300):
+        row, place, lightness = random.integers(0, 90), random.integers(0, 240), random.integers(-40, 60)
+        radius = random.integers(3, 6)
+        pebbles[(rows - row) ** 2 + (places - place) ** 2 < radius**2] = lightness
+    one = plan_continued(_side(pebbles), depth=DEPTH)
+    assert int(one.deepest.min()) == int(one.pace.min()) == 256
+    assert not one.slope.any()
