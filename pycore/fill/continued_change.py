@@ -17,17 +17,16 @@ from pycore.fill.continued_ground import I64, reflected
 from pycore.fill.continued_harm import Change, bent_at_edge, length_of, seen_bend, whole_root
 from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 
-#: What a side must gain in any case, in 1 / 64 of ΔE a pixel, and where streaks or bent streaks are likely;
-#: half of what stays bent at the edge is asked for besides. Our own figures, and so are the gain's, set on
-#: sides of photographs that were held against their mirror by eye, the order shuffled.
-_LEAST: Final = 12
-_LEAST_IN_DOUBT: Final = 80
+#: What a side must gain besides half of what stays bent at the edge, in 1 / 64 of ΔE a pixel, and of what it
+#: curves, in sixteenths; one of the pairs is enough. The first are asked for in any case, the next where one
+#: of the two signs of streaks is there (`continued_mirrored.py`), the last where both are. Our own figures,
+#: and so are the gain's, set on sides of photographs that were held against their mirror by eye, the order
+#: shuffled: of 194 that were continued, on which they were set first, a person found 13 worse than their
+#: mirror, 36 equal and 145 better; of 185 others 12, 51 and 122.
+_ASKED: Final = (((12, 25),), ((150, 40), (80, 100)), ((80, 100),))
 
-#: A side must gain so many sixteenths of what it curves, and so many where streaks are likely. Of the 194
-#: sides that set it, nine in thirteen that a person found worse than their mirror gain less, thirteen in
-#: thirty-six found equal and twelve in 145 found better.
-_CURVED: Final = 25
-_CURVED_IN_DOUBT: Final = 100
+#: Where much stays bent, all lines break: over half of this the gain must rise twice as fast.
+_MUCH_BENT: Final = 200
 
 #: Lines turn by no more than this a pixel, in 1 / 1024, that count: what turns more is a crease.
 _CREASE: Final = 205
@@ -241,7 +240,7 @@ def _most_over(values: I64, stretch: int) -> int:
     return max(0, int((sums[stretch:] - sums[:-stretch]).max()) // stretch)
 
 
-def better_a_mirror(changed: Changed, *, doubtful: bool = False) -> bool:
+def better_a_mirror(changed: Changed, *, doubts: int = 0) -> bool:
     """Say whether a mirror looks as well as the plan or better.
 
     What is gained must outweigh what stays bent at the edge, and what was straight and is curved: facades and
@@ -251,8 +250,8 @@ def better_a_mirror(changed: Changed, *, doubtful: bool = False) -> bool:
     Parameters
     ----------
     changed : Changed
-    doubtful : bool
-        What is drawn out, or how unevenly, makes streaks likely.
+    doubts : int
+        0 to 2: how many signs of streaks there are.
 
     Returns
     -------
@@ -264,5 +263,10 @@ def better_a_mirror(changed: Changed, *, doubtful: bool = False) -> bool:
     >>> [better_a_mirror(Changed(spared=30, curved=curved, **nothing)) for curved in (0, 38, 39)]
     [False, False, True]
     """
-    least, curved = (_LEAST_IN_DOUBT, _CURVED_IN_DOUBT) if doubtful else (_LEAST, _CURVED)
-    return 16 * changed.gain < max(8 * (2 * least + changed.bent), curved * changed.curved)
+    gain, bent = changed.gain, changed.bent
+    if gain + _MUCH_BENT < 2 * bent:
+        return True
+    return not any(
+        2 * gain >= 2 * least + bent and 16 * gain >= curved * changed.curved
+        for least, curved in _ASKED[doubts]
+    )

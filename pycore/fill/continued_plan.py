@@ -57,10 +57,10 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
     reach = reach_along(steps, slope, depth)
     plan = ContinuedPlan(depth=depth, slope=slope, deepest=reach.deepest, way=reach.way, pace=reach.pace)
     if judged:
-        doubtful = draws_out_detail(slope, reach) or bends_what_it_draws_out(
+        doubts = draws_out_detail(slope, reach) + bends_what_it_draws_out(
             reach, depth=depth, first=first, second=second
         )
         changed = changed_by(change, plan, first=first, second=second)
-        if better_a_mirror(changed, doubtful=doubtful):
+        if better_a_mirror(changed, doubts=doubts):
             return mirror_plan(columns=columns, depth=depth)
     return plan

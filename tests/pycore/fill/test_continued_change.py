@@ -125,14 +125,22 @@ def test_what_stays_bent_and_what_is_curved_ask_for_more() -> None:
     assert better_a_mirror(dataclasses.replace(gained, curved=40))
 
 
-def test_where_streaks_are_likely_much_more_is_asked_for() -> None:
-    gained = Changed(bent=0, healed=0, straightened=0, spared=60, lost=0, pressed=0, curved=0)
+def test_where_much_stays_bent_the_gain_must_rise_twice_as_fast() -> None:
+    gained = Changed(bent=160, healed=0, straightened=0, spared=60, lost=0, pressed=0, curved=0)
+    # derived: a gain of 2 x 60 and 200 are as much as twice 160, and less than twice 161.
     assert not better_a_mirror(gained)
-    assert better_a_mirror(dataclasses.replace(gained, spared=39), doubtful=True)
-    assert not better_a_mirror(gained, doubtful=True)
+    assert better_a_mirror(dataclasses.replace(gained, bent=161))
+
+
+def test_where_streaks_are_likely_much_more_is_asked_for() -> None:
+    """By one sign of them more, or that little is curved; by both of them that little is curved."""
+    gained = Changed(bent=0, healed=0, straightened=0, spared=40, lost=0, pressed=0, curved=0)
     curved = dataclasses.replace(gained, curved=20)
-    assert not better_a_mirror(curved)
-    assert better_a_mirror(curved, doubtful=True)
+    assert [better_a_mirror(gained, doubts=doubts) for doubts in range(3)] == [False, False, False]
+    assert [better_a_mirror(curved, doubts=doubts) for doubts in range(3)] == [False, True, True]
+    more = dataclasses.replace(curved, spared=75, curved=26)
+    assert [better_a_mirror(more, doubts=doubts) for doubts in range(3)] == [False, False, True]
+    assert better_a_mirror(dataclasses.replace(gained, spared=39), doubts=1)
 
 
 def test_only_the_columns_of_the_face_count() -> None:
