@@ -47,7 +47,7 @@ _SEEN_FROM: Final = {
 _CUT_SEEN_AT_TOP: Final = 0.34
 
 #: How much less of a fault is seen where the strip is busy all over.
-_BUSY_HIDES: Final = {"doubled": 0.2, "chevrons": 0.3, "repeated": 0.3, "bent": 0.45}
+_BUSY_HIDES: Final = {"doubled": 0.2, "repeated": 0.3, "bent": 0.45}
 
 #: A thing that is cut counts with the bend of its outlines; from here on it is what is spoken of. Over calm
 #: ground, down to none where the strip is so busy, it counts by itself.

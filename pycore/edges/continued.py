@@ -13,7 +13,7 @@ import numpy as np
 
 from pycore.edges.gradients import F64
 from pycore.edges.kinks import kinks
-from pycore.edges.slants import slant_alone
+from pycore.edges.slants import slant_alone, slanted_shapes
 from pycore.edges.smear import smear
 from pycore.edges.streaks import streaked
 from pycore.edges.things import CutThing, cut_things
@@ -42,6 +42,13 @@ _OF_CONTINUED: Final = {"band": 0.25, "half_plain": 0.05}
 #: stands alone. Chevrons are one half there.
 _BENDS_SEEN: Final = 0.66
 _SLANT_SEEN: Final = 1.65
+
+#: How much less of both is seen where the strip is busy all over.
+_BUSY_HIDES: Final = 0.3
+
+#: Slanted outlines of shapes, in ΔE a pixel, where they begin to count, are seen and count in full. Nothing
+#: hides them.
+_SHAPES: Final = (0.77, 0.82, 1.6)
 
 
 @dataclass(frozen=True, kw_only=True, eq=False)
@@ -73,7 +80,8 @@ class LaidSideFigures:
     Attributes
     ----------
     chevrons : float
-        How plainly a mirror turns slanted lines back: along much of the edge, or one that stands alone.
+        How plainly a mirror turns slanted lines back: along much of the edge, or one that stands alone,
+        less where the strip is busy; or the slanted outlines of shapes, wherever they are.
     repeated : float
         How much of what is not at the edge itself a mirror shows again, over plain ground.
     smeared : float
@@ -124,7 +132,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidSideFigures:
     side, face = _values(laid.side[:depth]), _values(laid.face)
     things = cut_things(laid.face, depth_px=depth)
     found = (
-        _chevrons(laid, face),
+        _chevrons(laid, face, busy=busy),
         _repeated(laid, busy=busy),
         smear(side, face, depth_px=depth),
         kinks(side, face, depth_px=depth, **_OF_CONTINUED),
@@ -142,10 +150,13 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidSideFigures:
 _NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed", "streaked")
 
 
-def _chevrons(laid: LaidSide, face: F64) -> float:
+def _chevrons(laid: LaidSide, face: F64, *, busy: float) -> float:
     bends = kinks(face, face, depth_px=laid.depth_px, **_OF_MIRROR)
     slant = slant_alone(laid.face, depth_px=laid.depth_px)
-    return min(1.0, math.hypot(bends / _BENDS_SEEN, slant / _SLANT_SEEN) / 2)
+    lines = min(1.0, math.hypot(bends / _BENDS_SEEN, slant / _SLANT_SEEN) / 2) - _BUSY_HIDES * busy
+    outlines = slanted_shapes(laid.face, depth_px=laid.depth_px)
+    shapes = float(np.interp(outlines, _SHAPES, (0, 0.5, 1)))
+    return max(0.0, lines, shapes)
 
 
 def _repeated(laid: LaidSide, *, busy: float) -> float:

@@ -127,6 +127,6 @@ def test_a_thing_that_is_cut_is_what_is_spoken_of() -> None:
 def test_a_busy_strip_hides_bends() -> None:
     assert harms(figures(bent=0.7), Fill.CONTINUED)["bent"] > 0.5
     assert harms(figures(bent=0.7, busy=0.8), Fill.CONTINUED)["bent"] < 0.5
-    # derived: a mirror's faults as well; 0.6 less 0.3 of 0.8 is under 0.5.
-    assert harms(figures(chevrons=0.6), Fill.MIRROR)["chevrons"] > 0.5
-    assert harms(figures(chevrons=0.6, busy=0.8), Fill.MIRROR)["chevrons"] < 0.5
+    # derived: a mirror's faults as well; 0.6 less 0.2 of 0.8 is under 0.52.
+    assert harms(figures(doubled=0.6), Fill.MIRROR)["doubled"] > 0.5
+    assert harms(figures(doubled=0.6, busy=0.8), Fill.MIRROR)["doubled"] < 0.5

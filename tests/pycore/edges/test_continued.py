@@ -44,6 +44,21 @@ def test_a_thing_further_in_is_repeated_over_plain_ground() -> None:
     assert judge_laid(laid(deeper, deeper), busy=0.05).repeated == 0
 
 
+def test_detail_hides_slanted_lines_and_not_the_outlines_of_shapes() -> None:
+    rows, columns = np.mgrid[0:80, 0:240]
+    fine, coarse = (
+        np.where((rows + columns) % wide < wide // 2, 60, 180).astype(np.uint8)[..., np.newaxis].repeat(3, 2)
+        for wide in (8, 48)
+    )
+    grains = np.random.default_rng(5).integers(-50, 51, (80, 240, 1))
+    quiet, busy_shapes = (np.clip(coarse + part, 0, 255).astype(np.uint8) for part in (0, grains))
+    assert judge_laid(laid(quiet, quiet), busy=0.1).chevrons > 0.7
+    assert judge_laid(laid(busy_shapes, busy_shapes), busy=0.8).chevrons > 0.5
+    # derived: of fine lines 0.3 of the busyness is taken off.
+    lines = [judge_laid(laid(fine, fine), busy=busy).chevrons for busy in (0.1, 0.8)]
+    assert lines[0] - lines[1] == pytest.approx(0.3 * 0.7, abs=0.002)
+
+
 def test_drawn_out_texture_is_smeared_and_a_mirror_is_not() -> None:
     grains = np.random.default_rng(3).integers(0, 256, (40, 120, 3), np.uint8)
     face = grains.repeat(2, axis=0).repeat(2, axis=1)

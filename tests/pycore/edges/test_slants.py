@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from pycore.edges.slants import slant_alone
+from pycore.edges.slants import slant_alone, slanted_shapes
 from pycore.fill.facing import U8
 
 _DEPTH = 38
@@ -48,6 +48,19 @@ def test_texture_hides_it() -> None:
     assert slant_alone(bars(45, ground=grains), depth_px=_DEPTH) < 0.6 * slant_alone(
         bars(45), depth_px=_DEPTH
     )
+
+
+def test_shapes_have_outlines_under_any_detail_and_detail_alone_has_none() -> None:
+    rows, columns = np.mgrid[0:60, 0:240]
+    rocks = np.where((rows + columns) % 60 < 30, 80, 150)[..., np.newaxis]
+    grains = np.random.default_rng(4).integers(-60, 61, (60, 240, 1))
+    plain, bare, hidden = (
+        slanted_shapes(np.repeat(part.astype(np.uint8), 3, axis=2), depth_px=_DEPTH)
+        for part in (100 + grains, rocks, rocks + grains)
+    )
+    assert plain < 0.7
+    assert bare > 0.87
+    assert hidden > 0.87
 
 
 def test_further_in_it_counts_less_and_past_the_depth_not_at_all() -> None:
