@@ -17,7 +17,7 @@ from pycore.colour.link.lattice import WEIGHT_BITS, make_lattice
 from pycore.colour.link.pixel_map import blocks_of, channels_of
 from pycore.colour.link.proof import clip_request, colorimetric
 from pycore.colour.mapping.bring_in import BringIn
-from pycore.colour.mapping.node_moves import node_moves
+from pycore.colour.mapping.node_moves import boundary_values, node_moves
 from pycore.contract.job import Intent
 from pycore.workers import in_blocks
 
@@ -65,7 +65,8 @@ class PixelBringer:
         axes = moved_axes(source, intent=kind)
         encoded = nodes_of(axes)
         wanted = request(encoded)
-        way = node_moves(bring_in, wanted, axes)
+        edge = boundary_values(source, gamut, intent=kind, black_point_compensation=black_point_compensation)
+        way = node_moves(bring_in, wanted, axes, boundary=edge)
         goes = np.abs(way).max(axis=1) > 1e-9
         moves = np.zeros_like(encoded)
         moves[goes] = back(wanted[goes] + way[goes]) - encoded[goes]

@@ -9,14 +9,17 @@ from typing import Final
 import numpy as np
 
 from pycore.colour.gamut.device_gamut import DeviceGamut
-from pycore.colour.icc.endpoints import Endpoint
+from pycore.colour.icc.endpoints import Endpoint, channels
+from pycore.colour.icc.transform import make_return
 from pycore.colour.link.axes import USUAL_NODES, Axis, nodes_of
+from pycore.colour.link.lattice import CODES
 from pycore.colour.link.make_map import Shift
-from pycore.colour.link.proof import clip_request
+from pycore.colour.link.proof import clip_request, colorimetric
 from pycore.colour.mapping.bring_in import ROOM_DE, BringIn
 from pycore.colour.spaces.arrays import BoolArray, FloatArray, IndexArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
+from pycore.errors import ProfileError
 
 #: How far a table may move what lies inside the gamut between two of its nodes, in CIEDE2000. Bringing in
 #: itself moves the boundary by 0.7, and a canvas's table may make a little more of it.
@@ -27,6 +30,16 @@ _BETWEEN_DE: Final = 0.85
 #: outside.
 _GROWTH_DE: Final = 8.0
 _STEPS: Final = 64
+
+#: Places on a triangle of the boundary, as shares of its corners: ten, a third of its sides apart.
+_ON_TRIANGLE: Final = [
+    np.array([one, other, 3 - one - other]) / 3.0 for one in range(4) for other in range(4 - one)
+]
+
+#: A source reaches a colour that its values give back as closely as this, in units of CIELAB.
+_REACHED: Final = 0.05
+
+_CODES: Final = np.linspace(0.0, 1.0, CODES)
 
 #: How often the place where an edge of the table leaves the gamut is narrowed down.
 _HALVINGS: Final = 2
@@ -58,20 +71,68 @@ def bring_in_shift(
         A profile lacks what is needed.
     """
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
+    edge = boundary_values(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
 
     def shift(axes: Sequence[Axis]) -> FloatArray:
-        return node_moves(bring_in, request(nodes_of(axes)), axes)
+        return node_moves(bring_in, request(nodes_of(axes)), axes, boundary=edge)
 
     return shift
 
 
-def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) -> FloatArray:
+def boundary_values(
+    source: Endpoint, gamut: DeviceGamut, *, intent: Intent, black_point_compensation: bool
+) -> FloatArray:
+    """The values with which a source asks for what lies on a canvas's boundary.
+
+    Parameters
+    ----------
+    source : Profile or Standard
+        Grey, RGB or CMYK.
+    gamut : DeviceGamut
+    intent : Intent
+    black_point_compensation : bool
+
+    Returns
+    -------
+    (n, 3) float64
+        Red, green and blue, 0 to 1, spread over the boundary as far as the source reaches it. None of a grey
+        or a CMYK source, nor of one that has no way back from Lab.
+
+    Raises
+    ------
+    ProfileError
+        A profile lacks what is needed.
+    """
+    if channels(source) != 3:
+        return np.zeros((0, 3))
+    try:
+        back = make_return(
+            source,
+            gamut.profile,
+            intent=colorimetric(intent),
+            black_point_compensation=black_point_compensation,
+        )
+    except ProfileError:
+        return np.zeros((0, 3))
+    corners = gamut.mesh.lab_d50[gamut.mesh.triangles]
+    lab = np.concatenate([np.tensordot(one, corners, (0, 1)) for one in _ON_TRIANGLE])
+    values = np.clip(back(lab), 0.0, 1.0)
+    request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
+    found = request(values)
+    reached: FloatArray = values[np.abs(found - lab).max(axis=1) < _REACHED]
+    return reached
+
+
+def node_moves(
+    bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, boundary: FloatArray
+) -> FloatArray:
     """By how much the nodes of a table are moved.
 
     Where the boundary is steep, as beside the lightest yellow, one node of a cell may lie inside and another
     one be moved far: what lies between them would be moved, too, inside or not. So a node that an edge of the
-    table joins to one inside is moved by less where that edge would else move what lies inside, and from
-    there on moves grow from cell to cell.
+    table joins to one inside is moved by less where that edge would else move what lies inside; so are the
+    nodes round what lies on the boundary itself, which may look into a cell with no node inside. From there
+    on moves grow from cell to cell.
 
     Parameters
     ----------
@@ -81,6 +142,8 @@ def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) 
     axes : sequence of Axis
         Of the table. With fewer nodes than a print file's has, as the screen's, it is moved at its nodes as
         the print is.
+    boundary : (m, 3) float64
+        The source's values on the gamut's boundary, 0 to 1, as `boundary_values` finds them.
 
     Returns
     -------
@@ -109,6 +172,9 @@ def node_moves(bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis]) 
         bound = np.where(within, _bound(bring_in, start, middle, least, far[outer]) + _GROWTH_DE, np.inf)
         bound = np.where(halfway, _bound(bring_in, middle, stop, least, far[outer]), bound)
     np.minimum.at(most, outer, bound)
+    # The screen's coarser table is bounded as the print's, whose nodes lie closer, is at the same places.
+    if len(boundary) and parts == 1:
+        _bound_around(boundary, axes, most)
     most = _growing(most, counts, by=_GROWTH_DE * _STEPS / steps)
     less = np.flatnonzero(most < far)
     moves[less] *= (most[less] / far[less])[:, None]
@@ -132,6 +198,36 @@ def _bound(
         bound[left] = least[left] + (_BETWEEN_DE - least[left]) / share
     bound[left] = _BETWEEN_DE
     return bound
+
+
+def _bound_around(values: FloatArray, axes: Sequence[Axis], most: FloatArray) -> None:
+    """Lower the most that nodes are moved by, so that between them the given values are not moved far.
+
+    A value's tetrahedron has four nodes, whose shares are the steps between its falling fractions. Those of
+    them that are moved far are moved by as much less as the value needs.
+    """
+    counts = [len(axis.encoded) for axis in axes]
+    at = np.stack(
+        [
+            np.interp(values[:, channel], _CODES, axis.places) * (count - 1)
+            for channel, (axis, count) in enumerate(zip(axes, counts, strict=True))
+        ],
+        axis=1,
+    )
+    cell = np.minimum(at.astype(np.intp), np.array(counts) - 2)
+    part = at - cell
+    order = np.argsort(-part, axis=1, kind="stable")
+    part = np.take_along_axis(part, order, axis=1)
+    share = -np.diff(part, axis=1, prepend=1.0, append=0.0)
+    strides = np.array([math.prod(counts[channel + 1 :]) for channel in range(len(counts))], dtype=np.intp)
+    node = np.cumsum(np.concatenate([(cell @ strides)[:, None], strides[order]], axis=1), axis=1)
+    far = most[node]
+    over = np.flatnonzero((share * far).sum(axis=1) > _BETWEEN_DE + 1e-6)
+    node, share, beyond = node[over], share[over], far[over] - _BETWEEN_DE
+    # What the nodes that are moved little leave to the others.
+    left = (share * np.maximum(-beyond, 0.0)).sum(axis=1) / (share * np.maximum(beyond, 0.0)).sum(axis=1)
+    bound = np.where(beyond > 0.0, _BETWEEN_DE + beyond * left[:, None], np.inf)
+    np.minimum.at(most, node, bound)
 
 
 def _growing(most: FloatArray, counts: tuple[int, ...], *, by: float) -> FloatArray:

@@ -12,7 +12,7 @@ from pycore.colour.link.proof import clip_request, seen_transform
 from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.bring_in import fit_bring_in
 from pycore.colour.mapping.bring_pixels import PixelBringer
-from pycore.colour.mapping.node_moves import bring_in_shift
+from pycore.colour.mapping.node_moves import boundary_values, bring_in_shift
 from pycore.colour.mapping.picture_colours import picture_colours
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.contract.job import Intent
@@ -65,6 +65,21 @@ def test_what_lies_inside_stays_between_the_nodes(profiles: dict[str, bytes], na
     step = delta_e_2000(ramp_lab[:, 1:].reshape(-1, 3), ramp_lab[:, :-1].reshape(-1, 3))
     # regression: 1.2; where moves may grow by any amount from one node to the next, 1.9
     assert step.max() <= 1.4
+
+
+@pytest.mark.parametrize("source", ["srgb", "matrix-v4"])
+def test_what_lies_on_the_boundary_stays(profiles: dict[str, bytes], source: str) -> None:
+    """It looks into cells that have no node inside; a pure power of light is steep in the dark."""
+    space = Standard.SRGB if source == "srgb" else parse_profile(profiles[source])
+    gamut = make_device_gamut(parse_profile(profiles["illustrative-matte"]))
+    bring_in = fit_bring_in(
+        picture_colours(PIXELS, WHOLE), space, gamut, **OPTIONS, threshold_de=2.0, strength=1.0
+    )
+    words = np.rint(boundary_values(space, gamut, **OPTIONS) * 65535.0).astype(np.uint16)[None]
+    assert words.shape[1] > 10_000
+    request = clip_request(space, gamut, **OPTIONS)
+    kept = PixelBringer(bring_in, space, gamut, **OPTIONS)(words)[0] / 65535.0
+    assert delta_e_2000(request(words[0] / 65535.0), request(kept)).max() <= 1.0
 
 
 @pytest.mark.parametrize("name", ["srgb", "uneven"])
