@@ -13,8 +13,8 @@ from typing import Final
 import numpy as np
 
 from pycore.fill.continued_field import PART, field_of
-from pycore.fill.continued_ground import I64, reflected
-from pycore.fill.continued_harm import Change, bent_at_edge, length_of, seen_bend, whole_root
+from pycore.fill.continued_ground import I64, reflected, whole_root
+from pycore.fill.continued_harm import Change, bent_at_edge, length_of, seen_bend
 from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 
 #: What a side must gain besides half of what stays bent at the edge, in 1 / 64 of ΔE a pixel, and of what it

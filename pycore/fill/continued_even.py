@@ -12,7 +12,7 @@ from typing import Final
 import numpy as np
 
 from pycore.fill.continued_blocks import between_blocks, in_blocks
-from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, over_channels, smooth
+from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, over_channels, smooth, whole_root
 
 # Our own figures, set on the photographs that tests name as tuned on.
 
@@ -102,7 +102,7 @@ def lines_shown(around: I32) -> I64:
 def _across_lines(down: I32, *, long: int, chance: float) -> I64:
     """What change inwards has in common with its neighbours along the edge, over what texture has."""
     along = mean_along(down, long, axis=1).astype(np.int64)
-    change = np.sqrt(over_channels(along * along).astype(np.float64)).astype(np.int64)
+    change = whole_root(over_channels(along * along))
     return np.clip(change - int(chance * STEPS), 0, int(_MOST * STEPS))
 
 

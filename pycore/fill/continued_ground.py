@@ -230,3 +230,24 @@ def reflected(at: I64, size: int) -> I64:
     at = np.where(at < 0, -1 - at, at)
     at = np.where(at >= size, 2 * size - 1 - at, at)
     return np.clip(at, 0, size - 1)
+
+
+def whole_root(squares: I32 | I64) -> I64:
+    """The square root, rounded down, the same everywhere.
+
+    Parameters
+    ----------
+    squares : int32 or int64
+        Of any shape; under 2**53, so that they are exact as floats.
+
+    Returns
+    -------
+    int64
+        Of the same shape.
+
+    Examples
+    --------
+    >>> whole_root(np.array([24, 25])).tolist()
+    [4, 5]
+    """
+    return np.sqrt(squares.astype(np.float64)).astype(np.int64)

@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from pycore.fill.continued_ground import I32, I64, smooth
+from pycore.fill.continued_ground import I32, I64, smooth, whole_root
 
 #: Rows at the edge in which bends are looked for, as a share of the depth, and at least.
 _BESIDE: Final = 4
@@ -140,24 +140,3 @@ def length_of(one: I64, other: I64) -> I64:
     5
     """
     return whole_root((one * one + other * other).sum(axis=0))
-
-
-def whole_root(squares: I64) -> I64:
-    """The square root, rounded down, the same everywhere.
-
-    Parameters
-    ----------
-    squares : int64
-        Of any shape; under 2**53, so that they are exact as floats.
-
-    Returns
-    -------
-    int64
-        Of the same shape.
-
-    Examples
-    --------
-    >>> whole_root(np.array([24, 25])).tolist()
-    [4, 5]
-    """
-    return np.sqrt(squares.astype(np.float64)).astype(np.int64)

@@ -13,7 +13,16 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.fill.continued_blocks import BLOCK, between_blocks, in_blocks
-from pycore.fill.continued_ground import I32, I64, STEPS, mean_along, most_near, over_channels, smooth
+from pycore.fill.continued_ground import (
+    I32,
+    I64,
+    STEPS,
+    mean_along,
+    most_near,
+    over_channels,
+    smooth,
+    whole_root,
+)
 from pycore.fill.continued_harm import Change, length_of
 
 #: Slopes are multiples of 1 / 16 column a row, up to 3: 72 degrees from upright.
@@ -122,7 +131,7 @@ def line_gains(steps: I32, depth: int) -> I32:
         weights += weight
     far = _over_chance(full[..., :3], full[..., 3], weights)
     close = _over_chance(near[..., :3], near[..., 3], near_weights)
-    gain = np.sqrt((far.astype(np.int64) * close).astype(np.float64)).astype(np.int32)
+    gain = whole_root(far.astype(np.int64) * close).astype(np.int32)
     # Across the edge a steep line changes less than across itself.
     gain = (gain * _steepness(slopes)[:, np.newaxis]) >> 8
     gain = np.minimum(gain + gain // 2, _MOST * STEPS)
@@ -197,9 +206,8 @@ def _borne_out(gain: I32) -> I32:
 def _over_chance(stack: I32, power: I32, weights: int) -> I32:
     """What the stack's mean has over what mixed signs would give it."""
     wide = stack.astype(np.int64)
-    # Whole numbers under 2**53 have exact squares' roots, rounded the same everywhere.
-    mean = np.sqrt(over_channels(wide * wide).astype(np.float64)).astype(np.int64) // weights
-    usual = np.sqrt((power // weights).astype(np.float64)).astype(np.int64)
+    mean = whole_root(over_channels(wide * wide)) // weights
+    usual = whole_root(power // weights)
     over: I32 = np.maximum(mean - (usual * _CHANCE) // 16, 0).astype(np.int32)
     return over
 
