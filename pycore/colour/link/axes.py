@@ -41,6 +41,21 @@ class Axis:
     places: FloatArray
     encoded: FloatArray
 
+    def place_of(self, encoded: FloatArray) -> FloatArray:
+        """Where encoded values lie.
+
+        Parameters
+        ----------
+        encoded : (n,) float64
+            0 to 1.
+
+        Returns
+        -------
+        (n,) float64
+            From 0 at the first node to 1 at the last.
+        """
+        return np.interp(encoded, _CODES, self.places)
+
 
 def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -> tuple[Axis, ...]:
     """Choose the nodes for a source.

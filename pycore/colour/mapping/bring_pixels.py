@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any, Final
 
 import numpy as np
@@ -65,7 +66,9 @@ class PixelBringer:
         axes = moved_axes(source, intent=kind)
         encoded = nodes_of(axes)
         wanted = request(encoded)
-        edge = boundary_values(source, gamut, intent=kind, black_point_compensation=black_point_compensation)
+        edge = partial(
+            boundary_values, source, gamut, intent=kind, black_point_compensation=black_point_compensation
+        )
         way = node_moves(bring_in, wanted, axes, boundary=edge)
         goes = np.abs(way).max(axis=1) > 1e-9
         moves = np.zeros_like(encoded)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Final
 
 import numpy as np
@@ -12,7 +13,6 @@ from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Endpoint, channels
 from pycore.colour.icc.transform import make_return
 from pycore.colour.link.axes import USUAL_NODES, Axis, nodes_of
-from pycore.colour.link.lattice import CODES
 from pycore.colour.link.make_map import Shift
 from pycore.colour.link.proof import clip_request, colorimetric
 from pycore.colour.mapping.bring_in import ROOM_DE, BringIn
@@ -38,8 +38,6 @@ _ON_TRIANGLE: Final = [
 
 #: A source reaches a colour that its values give back as closely as this, in units of CIELAB.
 _REACHED: Final = 0.05
-
-_CODES: Final = np.linspace(0.0, 1.0, CODES)
 
 #: How often the place where an edge of the table leaves the gamut is narrowed down.
 _HALVINGS: Final = 2
@@ -71,7 +69,9 @@ def bring_in_shift(
         A profile lacks what is needed.
     """
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
-    edge = boundary_values(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
+    edge = partial(
+        boundary_values, source, gamut, intent=intent, black_point_compensation=black_point_compensation
+    )
 
     def shift(axes: Sequence[Axis]) -> FloatArray:
         return node_moves(bring_in, request(nodes_of(axes)), axes, boundary=edge)
@@ -124,7 +124,7 @@ def boundary_values(
 
 
 def node_moves(
-    bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, boundary: FloatArray
+    bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, boundary: Callable[[], FloatArray]
 ) -> FloatArray:
     """By how much the nodes of a table are moved.
 
@@ -142,8 +142,9 @@ def node_moves(
     axes : sequence of Axis
         Of the table. With fewer nodes than a print file's has, as the screen's, it is moved at its nodes as
         the print is.
-    boundary : (m, 3) float64
-        The source's values on the gamut's boundary, 0 to 1, as `boundary_values` finds them.
+    boundary : callable
+        Gives the source's values on the gamut's boundary, as `boundary_values` does; a table with fewer nodes
+        than a print file's does not ask for them.
 
     Returns
     -------
@@ -173,8 +174,8 @@ def node_moves(
         bound = np.where(halfway, _bound(bring_in, middle, stop, least, far[outer]), bound)
     np.minimum.at(most, outer, bound)
     # The screen's coarser table is bounded as the print's, whose nodes lie closer, is at the same places.
-    if len(boundary) and parts == 1:
-        _bound_around(boundary, axes, most)
+    if parts == 1:
+        _bound_around(boundary(), axes, most)
     most = _growing(most, counts, by=_GROWTH_DE * _STEPS / steps)
     less = np.flatnonzero(most < far)
     moves[less] *= (most[less] / far[less])[:, None]
@@ -206,10 +207,12 @@ def _bound_around(values: FloatArray, axes: Sequence[Axis], most: FloatArray) ->
     A value's tetrahedron has four nodes, whose shares are the steps between its falling fractions. Those of
     them that are moved far are moved by as much less as the value needs.
     """
+    if not len(values):
+        return
     counts = [len(axis.encoded) for axis in axes]
     at = np.stack(
         [
-            np.interp(values[:, channel], _CODES, axis.places) * (count - 1)
+            axis.place_of(values[:, channel]) * (count - 1)
             for channel, (axis, count) in enumerate(zip(axes, counts, strict=True))
         ],
         axis=1,
