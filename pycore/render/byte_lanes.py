@@ -4,8 +4,8 @@ WebAssembly as numpy is built for it takes the greater of two values one by one,
 sums of 64 bits. Where no sum leaves its own byte, eight bytes need no more than one: so comparisons are made
 of sums, shifts and masks here. Natively numpy compares many bytes at once and has no need of it.
 
-A lane holds 0 to 255. Words are signed, since numpy shifts those
-quicker; what a shift brings in at the top is always masked.
+A lane holds 0 to 255. Words are signed, since numpy shifts those quicker; what a shift brings in at the top
+is always masked.
 
 References
 ----------
@@ -14,7 +14,6 @@ L. Lamport, Multiple byte processing with full-word instructions, Communications
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -154,26 +153,18 @@ def halved(words: Words) -> Words:
 def _gain(one: Words, other: Words) -> Words:
     """The bits in which two bytes differ where `one` is not less than `other`."""
     gain = one ^ other
-    mask = _not_less(one | HIGH, other & _LOW, one, gain)
+    # The seven low bits are compared by their difference, which the high bit keeps from going below 0.
+    mask = one | HIGH
+    mask -= other & _LOW
+    # Where the high bits differ, `one` is greater if it has it.
+    wrong = mask ^ one
+    wrong &= gain
+    mask ^= wrong
     mask >>= _LAST
     mask &= _ONE
     mask *= _ALL
     gain &= mask
     return gain
-
-
-def _not_less(high: Words, low: Words, one: Words, differing: Words) -> Words:
-    """Bytes of 128 or more where `one` is not less than another, from the bits in which they differ.
-
-    `high` is `one` with all high bits, `low` the other without them.
-    """
-    # The seven low bits are compared by their difference, which the high bit keeps from going below 0.
-    difference = high - low
-    # Where the high bits differ, `one` is greater if it has it.
-    mask = difference ^ one
-    mask &= differing
-    mask ^= difference
-    return mask
 
 
 def exceeding(words: Words, most: int) -> Words:
@@ -194,36 +185,3 @@ def exceeding(words: Words, most: int) -> Words:
     found += in_each(127 - most)
     found |= words
     return found
-
-
-def outside(words: Words, least: Sequence[Words], greatest: Sequence[Words]) -> Words:
-    """Bytes of 1 where a byte is less than all of some bytes or greater than all of some others, else 0.
-
-    Parameters
-    ----------
-    words : array of int64
-    least, greatest : sequence of array of int64
-        At least one each.
-
-    Returns
-    -------
-    array of int64
-
-    Examples
-    --------
-    >>> words, least, greatest = (np.frombuffer(bytes([one] * 8), np.int64) for one in (90, 40, 80))
-    >>> outside(words, [least], [greatest]).tobytes().hex()
-    '0101010101010101'
-    """
-    low, high = words & _LOW, words | HIGH
-    above = [_not_less(one | HIGH, low, one, one ^ words) for one in greatest]
-    below = [_not_less(high, one & _LOW, words, one ^ words) for one in least]
-    for found in (above, below):
-        for one in found[1:]:
-            found[0] |= one
-    within = above[0]
-    within &= below[0]
-    within >>= _LAST
-    within &= _ONE
-    within ^= _ONE
-    return within

@@ -27,39 +27,44 @@ def near_by_words(
 
     Parameters
     ----------
-    beside : (channels, rows, words) int64
-        Pixels, each in the place of the one to its left: two rows more than the picture at either end, a word
-        before the first stretch and one after the last.
-    pairs : two of (channels, rows - 2, words) int64
+    beside : (rows, words) int64
+        Pixels of a channel, each in the place of the one to its left: two rows more than the picture at
+        either end, a word before the first stretch and one after the last.
+    pairs : two of (rows - 2, words) int64
         The greater and the lesser of every pixel and the one to its left, without the outermost rows.
     blocks : sequence of Block
 
     Returns
     -------
-    (stretches, channels, blocks) bool
+    (stretches, blocks) bool
 
     Examples
     --------
-    >>> pixels = np.full((1, 7, 80), 40, np.uint8)
-    >>> pixels[..., 30:] = 65
+    >>> pixels = np.full((7, 80), 40, np.uint8)
+    >>> pixels[:, 30:] = 65
     >>> beside = np.full_like(pixels, 65)
-    >>> beside[..., :29] = 40
+    >>> beside[:, :29] = 40
     >>> words, beside = pixels.view(np.int64), beside.view(np.int64)
     >>> block = Block(found=slice(0, 3), source=slice(0, 3), cells=np.arange(3))
-    >>> near_by_words(beside, compared(words[:, 1:-1], beside[:, 1:-1]), [block]).tolist()
-    [[[True]]]
+    >>> near_by_words(beside, compared(words[1:-1], beside[1:-1]), [block]).tolist()
+    [[True]]
     """
+    # A difference between columns is found in the one before the one that it leads to.
     along = exceeding(np.subtract(*pairs), SOFT)
-    upper, lower = compared(beside[:, 2:-3], beside[:, 3:-2])
+    near = _near([along[block.source.start + 1 : block.source.stop + 1] for block in blocks])
+    if near.all():
+        return near
+    upper, lower = compared(beside[2:-3], beside[3:-2])
     down = exceeding(np.subtract(upper, lower, out=upper), SOFT)
-    hard = np.empty((len(beside), len(blocks), beside.shape[2]), np.int64)
-    for number, block in enumerate(blocks):
-        first, end = block.source.start, block.source.stop
-        # A difference is found in the column before the one that it leads to.
-        here = np.bitwise_or.reduce(along[:, first + 1 : end + 1], axis=1)
-        hard[:, number] = here | np.bitwise_or.reduce(down[:, first : end - 1], axis=1)
-    found = np.bitwise_or.reduce(hard[..., 1:-1].reshape(*hard.shape[:2], -1, _WORDS), axis=3)
+    return near | _near([down[block.source.start : block.source.stop - 1] for block in blocks])
+
+
+def _near(exceeded: Sequence[Words]) -> npt.NDArray[np.bool_]:
+    """Stretches on which a byte of 128 or more of each block's rows bears, (stretches, blocks)."""
+    hard = np.stack([np.bitwise_or.reduce(rows, axis=0) for rows in exceeded])
+    found = np.bitwise_or.reduce(hard[:, 1:-1].reshape(len(hard), -1, _WORDS), axis=2)
     found &= HIGH
-    found |= hard[..., :-2:_WORDS] & _LAST_BYTES
-    found |= hard[..., _WORDS + 1 :: _WORDS] & _FIRST_BYTES
-    return np.moveaxis(found != 0, 2, 0)
+    found |= hard[:, :-2:_WORDS] & _LAST_BYTES
+    found |= hard[:, _WORDS + 1 :: _WORDS] & _FIRST_BYTES
+    near: npt.NDArray[np.bool_] = found.T != 0
+    return near

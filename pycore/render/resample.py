@@ -197,7 +197,7 @@ class Resampler:
             for axis, (first, last) in zip(down, spans, strict=True)
         ]
         found = out
-        if IN_WEBASSEMBLY:
+        if IN_WEBASSEMBLY and out.shape[2] > 1:
             # Where values are worked on one by one, those of a channel had better follow one another.
             found = np.moveaxis(np.empty((out.shape[2], *out.shape[:2]), out.dtype), 0, 2)
         each = taps([axis.beyond(top) for axis in down]).parts(self.width) if by_rows else None
@@ -342,7 +342,7 @@ def _cut(pixels: Pixels, box: tuple[int, int, int, int], turn: int) -> Pixels:
 def _plane(part: Pixels, channel: int) -> Pixels:
     """One channel: a picture of mode L, or (rows, columns) uint16."""
     if isinstance(part, Image.Image):
-        return part.getchannel(channel)
+        return part.getchannel(channel) if len(part.getbands()) > 1 else part
     return np.ascontiguousarray(part[..., channel])
 
 

@@ -41,18 +41,6 @@ def test_every_byte_against_a_limit(most: int) -> None:
     assert ((byte_lanes.exceeding(words(one), most).view(np.uint8) > 127) == (one > most)).all()
 
 
-@pytest.mark.parametrize("third", [0, 1, 100, 127, 128, 200, 254, 255])
-def test_bytes_outside_the_limits_of_one_pair_or_of_two(third: int) -> None:
-    """A byte is outside if all of the lesser limits exceed it, or it exceeds all of the greater ones."""
-    one, other = pairs()
-    limit = np.full_like(one, third)
-    found = byte_lanes.outside(words(one), [words(other)], [words(limit)]).view(np.uint8)
-    assert (found == ((one < other) | (one > third))).all()
-    limits = [words(other), words(limit)]
-    found = byte_lanes.outside(words(one), limits, limits).view(np.uint8)
-    assert (found == ((one < np.minimum(other, third)) | (one > np.maximum(other, third)))).all()
-
-
 @pytest.mark.parametrize("count", [1, 3, 8])
 def test_bytes_are_moved_over_the_ends_of_words_and_rows(count: int) -> None:
     values = np.arange(48, dtype=np.uint8).reshape(3, 16)

@@ -21,11 +21,14 @@ def by_words(values: U8) -> set[tuple[int, int, int]]:
     """Stretches, channels and blocks near a hard edge; the outermost pixels go on past the picture's ends."""
     width = values.shape[1]
     wide = np.pad(values, ((2, 2), (9, STRETCH * _STRETCHES - width + 7), (0, 0)), mode="edge")
-    words = np.ascontiguousarray(np.moveaxis(wide, 2, 0)).view(np.int64)
-    beside = moved(words, 1)
-    near = near_by_words(beside, compared(words[:, 1:-1], beside[:, 1:-1]), _BLOCKS)
-    assert near.shape == (_STRETCHES, _CHANNELS, len(_BLOCKS))
-    return {(int(one), int(two), int(three)) for one, two, three in np.argwhere(near)}
+    found = set()
+    for channel in range(_CHANNELS):
+        words = np.ascontiguousarray(wide[..., channel]).view(np.int64)
+        beside = moved(words, 1)
+        near = near_by_words(beside, compared(words[1:-1], beside[1:-1]), _BLOCKS)
+        assert near.shape == (_STRETCHES, len(_BLOCKS))
+        found |= {(int(stretch), channel, int(block)) for stretch, block in np.argwhere(near)}
+    return found
 
 
 def by_values(values: U8) -> set[tuple[int, int, int]]:
