@@ -110,7 +110,7 @@ class _Piece:
         found[...] = values
 
     def _ranges(self, begin: int, stop: int) -> tuple[U8, U8]:
-        """The least of the four pixels of each cell of some stretches, and how far the greatest lies above."""
+        """The least pixel of the four of each cell of some stretches, and how far the greatest is above."""
         first, last = int(self._rows[0]), int(self._rows[-1])
         upper, lower = slice(first, last + 1), slice(first + 1, last + 2)
         cut = slice(STRETCH // BYTES * begin + 1, STRETCH // BYTES * stop + 1)
