@@ -32,7 +32,17 @@ from pycore.picture.orientation import orientation_of, set_upright
 from pycore.picture.pixel_shape import pixel_shape
 from pycore.picture.png_colours import PngColours, png_colours
 from pycore.picture.source import SourcePicture as SourcePicture
-from pycore.picture.tiff_tags import CMYK_INKS, LUMA_CHROMA, NONE, SEPARATED, SIGNED, Tag, check_compression
+from pycore.picture.tiff_tags import (
+    ASSOCIATED,
+    CMYK_INKS,
+    LUMA_CHROMA,
+    NONE,
+    SEPARATED,
+    SIGNED,
+    UNPACKED,
+    Tag,
+    check_compression,
+)
 from pycore.picture.truncation import check_whole
 from pycore.picture.ycc import ask_for_ycc
 from pycore.speech import say
@@ -152,15 +162,19 @@ def _is_read_here(data: bytes) -> bool:
     """A TIFF that is not left to Pillow.
 
     It has more than 8 bits a channel, or signed numbers or inks that Pillow takes for others, or uncompressed
-    luma and chroma, which it takes for damage, or is of a kind that Pillow does not know.
+    luma and chroma, which it takes for damage, or colours multiplied by their transparency, which it divides
+    and multiplies again, or is of a kind that Pillow does not know.
     """
     try:
         with decoding(say("TIFF file")), Image.open(io.BytesIO(data), formats=("TIFF",)) as image:
             is_signed = _tag(image, Tag.SAMPLE_FORMAT, 1) == SIGNED
             photometric = _tag(image, Tag.PHOTOMETRIC, 0)
             has_other_inks = photometric == SEPARATED and _tag(image, Tag.INK_SET, CMYK_INKS) != CMYK_INKS
-            is_raw_ycc = photometric == LUMA_CHROMA and _tag(image, Tag.COMPRESSION, NONE) == NONE
-            return bits_per_channel(data, image) > 8 or is_signed or has_other_inks or is_raw_ycc
+            compression, bits = _tag(image, Tag.COMPRESSION, NONE), bits_per_channel(data, image)
+            is_raw_ycc = photometric == LUMA_CHROMA and compression == NONE
+            is_associated = ASSOCIATED in getattr(image, "tag_v2", {}).get(Tag.EXTRA_SAMPLES, ())
+            is_multiplied = is_associated and bits == 8 and compression in UNPACKED
+            return bits > 8 or is_signed or has_other_inks or is_raw_ycc or is_multiplied
     except PictureError as refusal:
         # A compression whose number Pillow has not in its table is a KeyError.
         return isinstance(refusal.__cause__, UnidentifiedImageError | KeyError)

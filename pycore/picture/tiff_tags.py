@@ -81,6 +81,9 @@ LZW: Final = 5
 DEFLATES: Final = frozenset({8, 32946})
 PACKBITS: Final = 32773
 
+#: Of these the values are read by `pycore.picture.tiff_values`; of others by Pillow, with 8 bits.
+UNPACKED: Final = frozenset({NONE, LZW, PACKBITS, *DEFLATES})
+
 _PLAIN, _HORIZONTAL = 1, 2
 
 #: Compressions that are named in a refusal (TIFF 6.0, section 22, and the supplements), and those that Pillow
@@ -228,7 +231,7 @@ def check_storage(page: TiffPage) -> None:
         Its compression, its predictor or its order of bits.
     """
     compression = int(_first(page, Tag.COMPRESSION, NONE))
-    if compression not in {NONE, LZW, PACKBITS, *DEFLATES}:
+    if compression not in UNPACKED:
         raise _packed(compression)
     if int(_first(page, Tag.PREDICTOR, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
         raise _refused(say("16-bit pixels with the predictor of floating-point numbers"))
