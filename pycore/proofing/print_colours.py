@@ -224,18 +224,11 @@ class _DeepRgb:
 
 
 def _same_profile_notes(profile: CanvasProfile) -> list[Note]:
-    kept = Note(
-        code="already-converted",
-        severity=Severity.HINT,
-        place=Place.PICTURE,
-        message=say(
-            "The picture is in “{description}” already; the file keeps its values as they are.",
-            description=profile.description,
-        ),
-        remedy=say("Nothing is to be done."),
-        field="print.convert",
+    message = say(
+        "The picture is in “{description}” already; the file keeps its values as they are.",
+        description=profile.description,
     )
-    return [kept, *_converted_notes(profile)]
+    return _printer_notes("already-converted", message, profile)
 
 
 def _not_brought_in(profile: CanvasProfile) -> Note:
@@ -254,15 +247,21 @@ def _not_brought_in(profile: CanvasProfile) -> Note:
 
 
 def _converted_notes(profile: CanvasProfile) -> list[Note]:
+    message = say(
+        "The file's colours are converted for “{description}” and hold that printer's own values.",
+        description=profile.description,
+    )
+    return _printer_notes("file-converted", message, profile)
+
+
+def _printer_notes(code: str, message: str, profile: CanvasProfile) -> list[Note]:
+    """What is said of a file that holds a printer's own values."""
     notes = [
         Note(
-            code="file-converted",
+            code=code,
             severity=Severity.WATCH,
             place=Place.PICTURE,
-            message=say(
-                "The file's colours are converted for “{description}” and hold that printer's own values.",
-                description=profile.description,
-            ),
+            message=message,
             remedy=say(
                 "Switch colour conversion off in the printing program: it must not convert them again."
             ),

@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import Final
 
 from pycore.colour.icc.profile import Profile
+
+#: Tags that name a profile, its owner, its device and when and from what it was made, and are no part of any
+#: colour (ICC.1:2022, 9.2; dscm: common practice).
+_WORDS: Final = frozenset({"desc", "dscm", "cprt", "dmnd", "dmdd", "vued", "targ", "calt", "meta"})
 
 
 def is_same_profile(one: Profile, other: Profile) -> bool:
     """Compare two profiles by what they say of their device.
 
-    The order of the tags and the header's date, identifier, creator and platform tell when and by whom a
-    profile was saved; they may differ.
+    The order of the tags, the header's date, identifier, creator and platform, and the tags that hold a name,
+    a copyright or the patches that were measured tell when, by whom and from what a profile was made; they
+    may differ.
 
     Parameters
     ----------
@@ -20,7 +26,7 @@ def is_same_profile(one: Profile, other: Profile) -> bool:
     Returns
     -------
     bool
-        True where the same tags hold the same bytes for the same kind of device.
+        True where the tags of colour are the same and hold the same bytes for the same kind of device.
 
     References
     ----------
@@ -31,4 +37,6 @@ def is_same_profile(one: Profile, other: Profile) -> bool:
 
 
 def _tags(profile: Profile) -> dict[str, bytes]:
-    return {name: bytes(block.data).rstrip(b"\0") for name, block in profile.tags.items()}
+    return {
+        name: bytes(block.data).rstrip(b"\0") for name, block in profile.tags.items() if name not in _WORDS
+    }

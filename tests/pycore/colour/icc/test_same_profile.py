@@ -27,6 +27,25 @@ def test_tags_in_another_place(profiles: dict[str, bytes]) -> None:
     assert is_same_profile(parse_profile(data), parse_profile(moved))
 
 
+def test_a_copy_with_other_words(profiles: dict[str, bytes]) -> None:
+    """Another name or copyright is no other colour; a profile without them is the same, too."""
+    for data in profiles.values():
+        renamed, nameless = bytearray(data), bytearray(data)
+        for index in range(struct.unpack(">I", data[128:132])[0]):
+            entry = 132 + 12 * index
+            name, offset, size = struct.unpack(">4sII", data[entry : entry + 12])
+            if name in (b"desc", b"cprt"):
+                # Behind the type and the counts; texts have no sums that would not fit any more.
+                renamed[offset + 12 : offset + size] = bytes(
+                    one ^ 1 if chr(one).isalnum() else one for one in data[offset + 12 : offset + size]
+                )
+                nameless[entry : entry + 4] = b"dmdd" if name == b"desc" else b"dmnd"
+        assert bytes(renamed) != data
+        tags = [parse_profile(bytes(one)) for one in (data, renamed, nameless)]
+        assert is_same_profile(tags[0], tags[1])
+        assert is_same_profile(tags[2], tags[0])
+
+
 def test_another_value_or_another_device(profiles: dict[str, bytes]) -> None:
     data = profiles["illustrative-matte"]
     changed = data[:-3000] + bytes([data[-3000] ^ 1]) + data[-2999:]
