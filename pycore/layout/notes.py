@@ -21,6 +21,8 @@ _NARROW_MM = 15
 
 #: A crop that leaves less than this share of the picture in one direction cannot grow.
 _ALL_TAKEN = 0.001
+#: A print file that is moved by less lies in the middle: no sheet is fed more exactly.
+_LEAST_MOVE_MM = 0.1
 #: Lengths that differ by less are equal.
 _EQUAL_MM = 1e-6
 
@@ -88,10 +90,48 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             field="wrap.turnover_mm",
         )
     if fit.fits:
-        yield from _file_notes(job, fit, loaded)
+        off_middle = _off_middle(job, fit)
+        # Panels of a group share sheets, and the plan says where each lies.
+        if off_middle and job.group.panels == 1:
+            yield _off_middle_note(off_middle, loaded)
+        yield from _file_notes(job, fit, loaded, is_centred=not off_middle)
 
 
-def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
+def _off_middle(job: Job, fit: SheetFit) -> dict[str, tuple[float, float]]:
+    """Where the canvas may not lie in the middle: its edge from the sheet's, and how far it is moved, mm."""
+    edges = {}
+    for edge, start, slack in zip(("left", "top"), fit.position_mm, fit.slack_mm, strict=True):
+        # Along a roll nothing is left to lie in the middle of.
+        is_cut = edge == "top" and job.sheet.height_mm is None
+        if not is_cut and abs(start - slack / 2) > _LEAST_MOVE_MM:
+            edges[edge] = (start, abs(start - slack / 2))
+    return edges
+
+
+def _off_middle_note(edges: dict[str, tuple[float, float]], loaded: str) -> Note:
+    places = [
+        say("{start:.1f} mm from the {edge} edge", start=start, edge=edge)
+        for edge, (start, _) in edges.items()
+    ]
+    return Note(
+        code="file-off-middle",
+        severity=Severity.WATCH,
+        place=Place.SHEET,
+        message=say(
+            "The ink runs {ink:.1f} mm into the margin if the print file lies in the middle of the {loaded}.",
+            ink=max(moved for _, moved in edges.values()),
+            loaded=loaded,
+        ),
+        remedy=say(
+            "Print at 100 percent, with the file {places} of the {loaded}.",
+            places=join_said(places, say(" and ")),
+            loaded=loaded,
+        ),
+        field="sheet.margin_mm",
+    )
+
+
+def _file_notes(job: Job, fit: SheetFit, loaded: str, *, is_centred: bool) -> Iterator[Note]:
     """The print file holds the whole canvas; a printer prints what lies inside its margins."""
     top, right, bottom, left = job.sheet.margin_mm
     printable_mm = (job.sheet.width_mm - left - right, fit.length_mm - top - bottom)
@@ -117,11 +157,13 @@ def _file_notes(job: Job, fit: SheetFit, loaded: str) -> Iterator[Note]:
             message=say(
                 "On the {loaded} the print file is {over}; its bare edge lies on the margin.",
                 loaded=loaded,
-                over=join_said(over, say(" and ")),
+                over=join_said(over, say(", and ")),
             ),
             remedy=say(
                 "Print at 100 percent, not fitted to the page, and centred; marks on that edge are left out."
-            ),
+            )
+            if is_centred
+            else say("Print at 100 percent, not fitted to the page; marks on that edge are left out."),
             field="sheet.margin_mm",
         )
 

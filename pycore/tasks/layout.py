@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from pycore.contract.job import Job
-from pycore.contract.notes import Note, Severity, worst_first
+from pycore.contract.notes import Note, Place, Severity, worst_first
 from pycore.layout.report import Layout, layout_report
 from pycore.tasks.job_notes import job_notes, sheet_fit
 
@@ -49,7 +49,10 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
 
 
 def printing_notes(job: Job, picture: OpenPicture) -> list[Note]:
-    """What to read beside a print file: what does not work, what to look at again, and all about the picture.
+    """What to read beside a print file.
+
+    That is what does not work, what to look at again, and all about the picture and the sheet: a file that is
+    wider than what can be printed must not be fitted to the page.
 
     Parameters
     ----------
@@ -72,5 +75,5 @@ def printing_notes(job: Job, picture: OpenPicture) -> list[Note]:
     return [
         note
         for note in lay_out(job, picture).notes
-        if note.severity is not Severity.HINT or note in about_picture
+        if note.severity is not Severity.HINT or note.place is Place.SHEET or note in about_picture
     ]

@@ -56,6 +56,9 @@ def test_print_says_what_to_look_at_again(
     said = capsys.readouterr().out
     assert said.count("Does not work: The sheet is too small") == 1
     assert said.count("The face gets 25 picture pixels per inch") == 1
+    # Derived: of 305 mm 299 can be printed, and the file is 300.9 mm wide.
+    assert main([*arguments, "--set", "sheet.width_mm=305"]) == 0
+    assert capsys.readouterr().out.count("the print file is 300.9 mm wide, 299.0 mm of which") == 1
 
 
 def test_the_same_job_gives_the_same_bytes(picture: Path, tmp_path: Path) -> None:

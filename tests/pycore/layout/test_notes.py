@@ -150,6 +150,31 @@ def test_the_file_s_own_width_is_held_against_what_can_be_printed() -> None:
     assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 610})
 
 
+def test_ink_that_only_fits_off_the_middle_is_said_with_its_place() -> None:
+    """Derived: 262.8 mm of canvas, 19 of them bare at each end, on 300 mm with a margin of 45 at the left.
+
+    In the middle, 18.6 mm from the left, ink begins at 37.6; it must begin at 45, so 7.4 further right.
+    """
+    job = {
+        "face": {"width_mm": 171.9, "height_mm": 120},
+        "wrap": {"turnover_mm": 25, "ink_over_mm": 6},
+        "bars": {"depth_mm": 20},
+    }
+    sheet = {"width_mm": 300, "height_mm": 400, "margin_mm": [3, 0, 3, 45]}
+    found = notes(**job, sheet=sheet)
+    off = found["file-off-middle"]
+    assert "7.4 mm into the margin" in off.message
+    assert off.remedy == "Print at 100 percent, with the file 26.0 mm from the left edge of the sheet."
+    assert off.severity.value == "watch"
+    assert "centred" not in found["file-over-margins"].remedy
+    # On a roll it is the same; with even margins, or 7.5 mm less, the middle is right.
+    assert (
+        "left edge of the roll" in notes(**job, sheet=sheet | {"height_mm": None})["file-off-middle"].remedy
+    )
+    assert "file-off-middle" not in notes(**job, sheet=sheet | {"margin_mm": [3, 0, 3, 37.5]})
+    assert "file-off-middle" not in notes(**job, sheet=sheet | {"margin_mm": [3, 3, 3, 3]})
+
+
 @pytest.mark.parametrize(
     ("width_mm", "depth_mm", "is_said"), [(599, 18, False), (600, 18, True), (600, 25, False)]
 )
