@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, Final
 
 from pycore.contract.job import Job
-from pycore.contract.notes import Note
+from pycore.contract.notes import Note, worst_first
 from pycore.errors import TuckfoldError
 from pycore.plan.options import PlanJob, PlanOptions
 from pycore.printing.report import FILE_ENDINGS, FileKind
@@ -143,7 +143,7 @@ def _print(bench: Bench) -> Making:
         places={panel: bench.folder / name for panel, name in names.items()},
     )
     notes = [*printing_notes(bench.job, bench.picture), *(note for one in written for note in one.notes)]
-    return Made(files=list(names.values()), notes=notes)
+    return Made(files=list(names.values()), notes=worst_first(notes))
 
 
 def _client(bench: Bench) -> Making:

@@ -50,3 +50,8 @@ def test_print_says_what_stops_the_work_before_anything_else(
     assert next(iter(_notes([*arguments, *NARROW], capsys))) == "corners-cannot-fold"
     cut_back = _notes([*arguments, *NARROW, "--set", "wrap.corners=cut-back"], capsys)
     assert all(note["severity"] != "stop" for note in cut_back.values())
+    # What the print file itself is not good for stands before what is to be looked at again, too.
+    invented = _notes([*arguments, "--set", "print.convert=convert"], capsys)
+    assert list(invented)[:1] == ["file-for-no-canvas"]
+    severities = [note["severity"] for note in invented.values()]
+    assert severities == sorted(severities, key=["stop", "watch", "hint"].index)
