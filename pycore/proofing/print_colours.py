@@ -228,7 +228,7 @@ def _same_profile_notes(profile: CanvasProfile) -> list[Note]:
         "The picture is in “{description}” already; the file keeps its values as they are.",
         description=profile.description,
     )
-    return _printer_notes("already-converted", message, profile)
+    return [_printer_note("already-converted", message), *_no_canvas_notes(profile)]
 
 
 def _not_brought_in(profile: CanvasProfile) -> Note:
@@ -251,35 +251,35 @@ def _converted_notes(profile: CanvasProfile) -> list[Note]:
         "The file's colours are converted for “{description}” and hold that printer's own values.",
         description=profile.description,
     )
-    return _printer_notes("file-converted", message, profile)
+    # An invented printer has no values of its own: nobody prints that file.
+    return _no_canvas_notes(profile) or [_printer_note("file-converted", message)]
 
 
-def _printer_notes(code: str, message: str, profile: CanvasProfile) -> list[Note]:
+def _printer_note(code: str, message: str) -> Note:
     """What is said of a file that holds a printer's own values."""
-    notes = [
+    return Note(
+        code=code,
+        severity=Severity.WATCH,
+        place=Place.PICTURE,
+        message=message,
+        remedy=say("Switch colour conversion off in the printing program: it must not convert them again."),
+        field="print.convert",
+    )
+
+
+def _no_canvas_notes(profile: CanvasProfile) -> list[Note]:
+    if not profile.illustration:
+        return []
+    return [
         Note(
-            code=code,
-            severity=Severity.WATCH,
+            code="file-for-no-canvas",
+            severity=Severity.STOP,
             place=Place.PICTURE,
-            message=message,
-            remedy=say(
-                "Switch colour conversion off in the printing program: it must not convert them again."
+            message=say(
+                "The file is converted for the illustrative canvas, which is invented: no printer "
+                "has these values."
             ),
-            field="print.convert",
+            remedy=say("Open the profile of your canvas on your printer, or keep the picture's colours."),
+            field="colour.profile",
         )
     ]
-    if profile.illustration:
-        notes.append(
-            Note(
-                code="file-for-no-canvas",
-                severity=Severity.STOP,
-                place=Place.PICTURE,
-                message=say(
-                    "The file is converted for the illustrative canvas, which is invented: no printer "
-                    "has these values."
-                ),
-                remedy=say("Open the profile of your canvas on your printer, or keep the picture's colours."),
-                field="colour.profile",
-            )
-        )
-    return notes

@@ -119,4 +119,4 @@ def test_converting_writes_the_canvas_profile(session: Session) -> None:
     job = {**A4, "print": {"ppi": 72, "convert": "convert"}}
     reply: Any = answer(session, "print", {"job": job, "kind": "tiff", "date": "2031-04-30"}).reply
     assert reply.report.profile_name == "Illustrative matte canvas (invented, not measured)"
-    assert "file-converted" in [note.code for note in reply.notes]
+    assert "file-for-no-canvas" in [note.code for note in reply.notes]

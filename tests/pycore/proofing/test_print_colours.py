@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -57,8 +58,9 @@ def test_nothing_is_done_unless_it_is_asked_for(job: Callable[..., Job], source:
 def test_converted_values_are_the_engine_s(job: Callable[..., Job], source: SourcePicture) -> None:
     made = job(print={"ppi": 72, "convert": "convert", "marks": False})
     image, codes = written(made, source)
-    assert "file-converted" in codes
     assert "file-for-no-canvas" in codes
+    # No printer's own values: nobody is told how to print them.
+    assert "file-converted" not in codes
     profile = ProfileStore().profile("illustrative-matte")
     assert image.info["icc_profile"] == profile.data
     to_device = make_transform(
@@ -77,6 +79,17 @@ def test_converted_values_are_the_engine_s(job: Callable[..., Job], source: Sour
         assert pixels[row, int(left + share * (right - left))] == pytest.approx(expected, abs=0.6)
     # Bare canvas stays without ink.
     assert np.all(pixels[: grid.rows[1]] == 255)
+
+
+def test_a_real_canvas_s_values_must_not_be_converted_again(
+    job: Callable[..., Job], source: SourcePicture
+) -> None:
+    profiles = ProfileStore()
+    profiles.keep(replace(profiles.profile("illustrative-matte"), illustration=False))
+    made = print_colours(job(print={"convert": "convert"}), profiles, PreviewSource(source))
+    colours = run_to_end(made)
+    assert colours is not None
+    assert [note.code for note in colours.notes] == ["file-converted"]
 
 
 def test_brought_in_without_converting_keeps_the_profile(
