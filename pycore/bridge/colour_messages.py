@@ -41,6 +41,8 @@ class LookParams(Message):
     job: Job
     viewing: Viewing
     screen: Screen
+    fine: bool
+    """With as many nodes as the print file's table has, which takes longer, where colours are brought in."""
 
 
 class LookReply(Message):

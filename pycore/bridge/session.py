@@ -226,7 +226,12 @@ class Session:
 
         asked = checked_params(LookParams, params)
         tables = yield from look(
-            asked.job, self._opened(), self._opened_profiles(), viewing=asked.viewing, screen=asked.screen
+            asked.job,
+            self._opened(),
+            self._opened_profiles(),
+            viewing=asked.viewing,
+            screen=asked.screen,
+            fine=asked.fine,
         )
         arrays: Arrays = []
         return Answer(look_reply(tables, arrays), arrays)

@@ -78,13 +78,7 @@ def shift(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour
     """
     if bring_in.does_nothing or _is_canvas(space, gamut):
         return None
-    return bring_in_shift(
-        bring_in,
-        space,
-        gamut,
-        intent=colorimetric(colour.intent),
-        black_point_compensation=colour.black_point_compensation,
-    )
+    return _shift_of(_asked(bring_in, space, gamut, colour))
 
 
 def pixel_bringer(
@@ -114,25 +108,12 @@ def pixel_bringer(
     """
     if bring_in.does_nothing or _is_canvas(proof_input.space, gamut):
         return None
-    return _made(
-        _Asked(
-            furthest=bring_in.furthest.tobytes(),
-            figures=(
-                *(bring_in.black, bring_in.white, bring_in.darkest, bring_in.lightest),
-                *(bring_in.aim, bring_in.slack, bring_in.strength),
-            ),
-            gamut=gamut,
-            space=proof_input.space,
-            kind=colorimetric(colour.intent),
-            black_point_compensation=colour.black_point_compensation,
-            bring_in=bring_in,
-        )
-    )
+    return _bringer_of(_asked(bring_in, proof_input.space, gamut, colour))
 
 
 @dataclass(frozen=True, kw_only=True, slots=True)
 class _Asked:
-    """What a table of moves depends on. A fit's limits and its test of inside are the gamut's."""
+    """What moves depend on. A fit's limits and its test of inside are the gamut's."""
 
     furthest: bytes
     figures: tuple[float, ...]
@@ -143,11 +124,37 @@ class _Asked:
     bring_in: BringIn = field(compare=False)
 
 
+def _asked(bring_in: BringIn, space: Endpoint, gamut: DeviceGamut, colour: Colour) -> _Asked:
+    return _Asked(
+        furthest=bring_in.furthest.tobytes(),
+        figures=(
+            *(bring_in.black, bring_in.white, bring_in.darkest, bring_in.lightest),
+            *(bring_in.aim, bring_in.slack, bring_in.strength),
+        ),
+        gamut=gamut,
+        space=space,
+        kind=colorimetric(colour.intent),
+        black_point_compensation=colour.black_point_compensation,
+        bring_in=bring_in,
+    )
+
+
 @lru_cache(maxsize=2)
-def _made(asked: _Asked) -> PixelBringer:
-    """The table costs most of the work; figures, proof and print file of one picture share it."""
-    return PixelBringer(
+def _shift_of(asked: _Asked) -> Shift:
+    """The moves cost most of the work; figures, proof and print file of one picture share them."""
+    return bring_in_shift(
         asked.bring_in,
+        asked.space,
+        asked.gamut,
+        intent=asked.kind,
+        black_point_compensation=asked.black_point_compensation,
+    )
+
+
+@lru_cache(maxsize=2)
+def _bringer_of(asked: _Asked) -> PixelBringer:
+    return PixelBringer(
+        _shift_of(asked),
         asked.space,
         asked.gamut,
         intent=asked.kind,

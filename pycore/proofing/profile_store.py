@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Standard
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
-from pycore.colour.link.device_link import DeviceLink, make_link
+from pycore.colour.link.device_link import FINE_NODES, LINK_NODES, DeviceLink, make_link
 from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.bring_in import BringIn
 from pycore.colour.mapping.clip_report import ClipReport, clip_report
@@ -94,7 +94,13 @@ class ProfileStore:
         return found
 
     def link(
-        self, proof_input: ProofInput, colour: Colour, *, viewing: Viewing, screen: Standard
+        self,
+        proof_input: ProofInput,
+        colour: Colour,
+        *,
+        viewing: Viewing,
+        screen: Standard,
+        fine: bool = True,
     ) -> DeviceLink:
         """The table from the subject's values to the proof on the screen, with what is brought in.
 
@@ -107,6 +113,8 @@ class ProfileStore:
         viewing : Viewing
         screen : Standard
             SRGB or DISPLAY_P3.
+        fine : bool, optional
+            With as many nodes as the print file's table has, where colours are brought in.
 
         Returns
         -------
@@ -135,6 +143,7 @@ class ProfileStore:
             black_point_compensation=colour.black_point_compensation,
             viewing=viewing,
             shift=shift(self._fitted(proof_input, colour), proof_input.space, gamut, colour),
+            nodes=FINE_NODES if fine else LINK_NODES,
         )
 
     def brought(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> ProofInput:

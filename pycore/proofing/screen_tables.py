@@ -42,6 +42,7 @@ def screen_tables(
     viewing: Viewing,
     screen: Screen,
     is_srgb: bool,
+    fine: bool,
 ) -> ScreenTables:
     """Make the tables of a flat canvas.
 
@@ -56,6 +57,8 @@ def screen_tables(
     screen : Screen
     is_srgb : bool
         The canvas's values are sRGB.
+    fine : bool
+        With as many nodes as the print file's table has, where colours are brought in.
 
     Returns
     -------
@@ -68,7 +71,11 @@ def screen_tables(
     """
     is_wide = screen is Screen.DISPLAY_P3
     link = profiles.link(
-        proof_input, colour, viewing=viewing, screen=Standard.DISPLAY_P3 if is_wide else Standard.SRGB
+        proof_input,
+        colour,
+        viewing=viewing,
+        screen=Standard.DISPLAY_P3 if is_wide else Standard.SRGB,
+        fine=fine,
     )
     needs_own = is_wide or not is_srgb
     filed = _filed_table(proof_input.space, link.axes, is_wide=is_wide) if needs_own else None

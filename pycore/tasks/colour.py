@@ -119,7 +119,7 @@ def open_profile(profiles: ProfileStore, data: bytes | None, *, name: str) -> Op
 
 
 def look(
-    job: Job, picture: OpenPicture, profiles: ProfileStore, *, viewing: Viewing, screen: Screen
+    job: Job, picture: OpenPicture, profiles: ProfileStore, *, viewing: Viewing, screen: Screen, fine: bool
 ) -> Generator[Progress, None, ScreenTables]:
     """Make the tables that show the picture as filed and as printed.
 
@@ -131,6 +131,8 @@ def look(
     profiles : ProfileStore
     viewing : Viewing
     screen : Screen
+    fine : bool
+        With as many nodes as the print file's table has, where colours are brought in.
 
     Yields
     ------
@@ -153,6 +155,7 @@ def look(
         viewing=viewing,
         screen=screen,
         is_srgb=picture.preview.is_srgb,
+        fine=fine,
     )
 
 

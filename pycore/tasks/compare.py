@@ -227,7 +227,13 @@ def _tables(
     key = dependence_key(job, Result.LOOK)
     if key not in made.tables:
         made.tables[key] = screen_tables(
-            proof_input, job.colour, profiles, viewing=options.viewing, screen=options.screen, is_srgb=is_srgb
+            proof_input,
+            job.colour,
+            profiles,
+            viewing=options.viewing,
+            screen=options.screen,
+            is_srgb=is_srgb,
+            fine=True,
         )
     return list(made.tables).index(key)
 

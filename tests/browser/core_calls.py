@@ -99,7 +99,12 @@ def every_call() -> list[dict[str, Any]]:
         call("show", {**job, "preview_px": 200_000, "fresh": True}),
         call("propose_face", {**job, "unit": "mm"}),
         call("profile", {"file": "own.icc"}, PROFILE.read_bytes()),
-        *(call("look", {**job, **proof}), call("clip", job), call("intents", job), call("solid", job)),
+        *(
+            call("look", {**job, **proof, "fine": True}),
+            call("clip", job),
+            call("intents", job),
+            call("solid", job),
+        ),
         call("compare", {"variants": variants, "preview_px": 50_000, **proof}),
         call("edges", job),
         call("choices", {**job, "kind": "fills", "fills": ["mirror", "continued"]}),

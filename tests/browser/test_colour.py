@@ -161,8 +161,11 @@ def test_bringing_in_lowers_the_share(at_work: Bench, tmp_path: Path) -> None:
     see_colour(at_work)
     before = share(at_work, "Face", 0)
     assert before > 1
+    calls(page)
     at_work.set("colour.bring_in", "100")
     known(at_work)
+    # Brought in, coarsely; as it was; and finely, behind the figures, with which that shares work.
+    assert [one for one in calls(page) if one in {"look", "clip"}] == ["look", "look", "clip", "look"]
     assert job_of(at_work, tmp_path)["colour"]["bring_in"] == 1
     assert share(at_work, "Face", 0) <= 0.5
     assert share(at_work, "Face", 4) == before

@@ -157,7 +157,7 @@ def time_colour(data: bytes, share: float = 1.0) -> str:
         )
 
     table = link()
-    proof = {"viewing": "black", "screen": "srgb"}
+    proof = {"viewing": "black", "screen": "srgb", "fine": False}
     calls: dict[str, Callable[[int], object]] = {
         "link": lambda k: link(),
         "apply": lambda k: table.shown(noise),

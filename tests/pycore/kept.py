@@ -158,6 +158,7 @@ def kept_steps() -> dict[str, Callable[..., Any]]:
     """
     return {
         **{name: kept(step) for name, step in COSTLY.items()},
-        # Its arguments can be compared as they are.
-        "pycore.proofing.adjust._made": lru_cache(maxsize=8)(adjust._made.__wrapped__),
+        # Their arguments can be compared as they are.
+        "pycore.proofing.adjust._shift_of": lru_cache(maxsize=8)(adjust._shift_of.__wrapped__),
+        "pycore.proofing.adjust._bringer_of": lru_cache(maxsize=8)(adjust._bringer_of.__wrapped__),
     }

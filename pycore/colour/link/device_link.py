@@ -29,6 +29,10 @@ from pycore.speech import say
 #: Nodes of the link along each of red, green and blue, at even steps of lightness.
 LINK_NODES: Final = 33
 
+#: As many as a print file's table has: each node of the others, and one between each two. Bringing in begins
+#: where the gamut ends, and between the nodes of the smaller table it would begin before.
+FINE_NODES: Final = 2 * LINK_NODES - 1
+
 #: The clip difference that full scale of the fourth channel stands for: 0.2 for each of 255 steps.
 CLIP_FULL_DE: Final = 51.0
 
@@ -118,7 +122,7 @@ def half_texture(table: FloatArray) -> NDArray[np.uint16]:
     return halves
 
 
-def link_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
+def link_axes(source: Endpoint, *, intent: Intent, nodes: int = LINK_NODES) -> tuple[Axis, ...]:
     """Where the nodes of a link lie.
 
     Parameters
@@ -126,6 +130,8 @@ def link_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
     source : Profile or Standard
         The picture's RGB space.
     intent : Intent
+    nodes : int, optional
+        Along each channel.
 
     Returns
     -------
@@ -145,7 +151,7 @@ def link_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
             got=say("a space of {channels} channels", channels=channels(source)),
             remedy=say("turn the picture into RGB first"),
         )
-    return source_axes(source, intent=intent, nodes=LINK_NODES)
+    return source_axes(source, intent=intent, nodes=nodes)
 
 
 def make_link(
@@ -157,6 +163,7 @@ def make_link(
     black_point_compensation: bool,
     viewing: Viewing,
     shift: Shift | None = None,
+    nodes: int = LINK_NODES,
 ) -> DeviceLink:
     """Build the link.
 
@@ -173,6 +180,8 @@ def make_link(
     viewing : Viewing
     shift : callable, optional
         What is added to the Lab that the canvas is asked for, such as to bring colours in.
+    nodes : int, optional
+        `LINK_NODES` or `FINE_NODES`, along each channel.
 
     Returns
     -------
@@ -192,23 +201,39 @@ def make_link(
             got=display.value,
             remedy=say("choose one of these"),
         )
-    axes = link_axes(source, intent=intent)
+    axes = link_axes(source, intent=intent, nodes=nodes)
     encoded = nodes_of(axes)
+    shape = tuple(len(axis.encoded) for axis in axes)
     seen = seen_transform(gamut, _UNBOUNDED[display], viewing=viewing)
-    table = np.zeros((len(encoded), 4))
+    table = np.zeros((*shape, 4))
     if isinstance(source, Profile) and is_same_profile(source, gamut.profile):
         # What is in the canvas's own values already is printed as it is, and nothing of it clips.
-        table[:, :3] = seen(encoded)
-    else:
-        moves = 0.0 if shift is None else shift(axes)
-        request = make_request(
-            source, gamut.profile, intent=intent, black_point_compensation=black_point_compensation
-        )
-        asked = request(encoded) + moves
-        table[:, :3] = seen(make_answer(gamut.profile, intent=intent)(asked))
-        colorimetric = clip_request(
-            source, gamut, intent=intent, black_point_compensation=black_point_compensation
-        )
-        wanted = colorimetric(encoded) + moves
-        table[:, 3] = np.minimum(clipping(gamut, wanted).difference / CLIP_FULL_DE, 1.0)
-    return DeviceLink(table=table.reshape(*(len(axis.encoded) for axis in axes), 4), axes=axes)
+        table[..., :3] = seen(encoded).reshape(*shape, 3)
+        return DeviceLink(table=table, axes=axes)
+    moves = np.zeros_like(encoded) if shift is None else shift(axes)
+    request = make_request(
+        source, gamut.profile, intent=intent, black_point_compensation=black_point_compensation
+    )
+    printed = make_answer(gamut.profile, intent=intent)(request(encoded) + moves)
+    table[..., :3] = seen(printed).reshape(*shape, 3)
+    colorimetric = clip_request(
+        source, gamut, intent=intent, black_point_compensation=black_point_compensation
+    )
+    # How far a colour clips is seen on a scale: for that the nodes of the smaller table are close enough.
+    every = np.arange(len(encoded)).reshape(shape)
+    if nodes == FINE_NODES:
+        every = every[::2, ::2, ::2]
+    wanted = colorimetric(encoded[every.ravel()]) + moves[every.ravel()]
+    clip = np.minimum(clipping(gamut, wanted).difference / CLIP_FULL_DE, 1.0).reshape(every.shape)
+    table[..., 3] = _with_middles(clip) if nodes == FINE_NODES else clip
+    return DeviceLink(table=table, axes=axes)
+
+
+def _with_middles(coarse: FloatArray) -> FloatArray:
+    """A table with a node more between each two, where tetrahedra between the others have it."""
+    fine = np.zeros([2 * count - 1 for count in coarse.shape])
+    for step in np.ndindex(*[2] * coarse.ndim):
+        low = coarse[tuple(slice(count - one) for one, count in zip(step, coarse.shape, strict=True))]
+        high = coarse[tuple(slice(one, None) for one in step)]
+        fine[tuple(slice(one, None, 2) for one in step)] = (low + high) / 2.0
+    return fine

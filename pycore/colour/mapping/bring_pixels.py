@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import Any, Final
 
 import numpy as np
@@ -15,10 +14,9 @@ from pycore.colour.icc.transform import make_return
 from pycore.colour.link.axes import moved_axes, nodes_of
 from pycore.colour.link.dither import codes_of
 from pycore.colour.link.lattice import WEIGHT_BITS, make_lattice
+from pycore.colour.link.make_map import Shift
 from pycore.colour.link.pixel_map import blocks_of, channels_of
 from pycore.colour.link.proof import clip_request, colorimetric
-from pycore.colour.mapping.bring_in import BringIn
-from pycore.colour.mapping.node_moves import boundary_values, node_moves
 from pycore.contract.job import Intent
 from pycore.workers import in_blocks
 
@@ -33,7 +31,8 @@ class PixelBringer:
 
     Parameters
     ----------
-    bring_in : BringIn
+    shift : callable
+        From `bring_in_shift`, for the same source, gamut, intent and black point compensation.
     source : Profile or Standard
         The picture's space; it needs a way back from Lab.
     gamut : DeviceGamut
@@ -49,7 +48,7 @@ class PixelBringer:
 
     def __init__(
         self,
-        bring_in: BringIn,
+        shift: Shift,
         source: Endpoint,
         gamut: DeviceGamut,
         *,
@@ -66,10 +65,7 @@ class PixelBringer:
         axes = moved_axes(source, intent=kind)
         encoded = nodes_of(axes)
         wanted = request(encoded)
-        edge = partial(
-            boundary_values, source, gamut, intent=kind, black_point_compensation=black_point_compensation
-        )
-        way = node_moves(bring_in, wanted, axes, boundary=edge)
+        way = shift(axes)
         goes = np.abs(way).max(axis=1) > 1e-9
         moves = np.zeros_like(encoded)
         moves[goes] = back(wanted[goes] + way[goes]) - encoded[goes]

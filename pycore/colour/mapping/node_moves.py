@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Sequence
-from functools import partial
+from collections.abc import Sequence
 from typing import Final
 
 import numpy as np
@@ -12,7 +11,7 @@ import numpy as np
 from pycore.colour.gamut.device_gamut import DeviceGamut
 from pycore.colour.icc.endpoints import Endpoint, channels
 from pycore.colour.icc.transform import make_return
-from pycore.colour.link.axes import USUAL_NODES, Axis, nodes_of
+from pycore.colour.link.axes import Axis, nodes_of
 from pycore.colour.link.make_map import Shift
 from pycore.colour.link.proof import clip_request, colorimetric
 from pycore.colour.mapping.bring_in import ROOM_DE, BringIn
@@ -61,7 +60,8 @@ def bring_in_shift(
     Returns
     -------
     callable
-        From the source's axes to (all nodes, 3) float64 differences of Lab.
+        From the source's axes to (all nodes, 3) float64 differences of Lab, which nobody may change: whoever
+        asks for the same nodes again, as the screen's table and the print file's do, gets the same array.
 
     Raises
     ------
@@ -69,12 +69,20 @@ def bring_in_shift(
         A profile lacks what is needed.
     """
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
-    edge = partial(
-        boundary_values, source, gamut, intent=intent, black_point_compensation=black_point_compensation
-    )
+
+    kept: dict[tuple[bytes, ...], FloatArray] = {}
 
     def shift(axes: Sequence[Axis]) -> FloatArray:
-        return node_moves(bring_in, request(nodes_of(axes)), axes, boundary=edge)
+        key = tuple(axis.encoded.tobytes() for axis in axes)
+        moves = kept.get(key)
+        if moves is None:
+            edge = boundary_values(
+                source, gamut, intent=intent, black_point_compensation=black_point_compensation
+            )
+            moves = node_moves(bring_in, request(nodes_of(axes)), axes, boundary=edge)
+            moves.flags.writeable = False
+            kept[key] = moves
+        return moves
 
     return shift
 
@@ -124,7 +132,7 @@ def boundary_values(
 
 
 def node_moves(
-    bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, boundary: Callable[[], FloatArray]
+    bring_in: BringIn, wanted_lab: FloatArray, axes: Sequence[Axis], *, boundary: FloatArray
 ) -> FloatArray:
     """By how much the nodes of a table are moved.
 
@@ -140,11 +148,9 @@ def node_moves(
     wanted_lab : (all nodes, 3) float64
         What the canvas is asked for at each node, relative to its white; the last axis varies fastest.
     axes : sequence of Axis
-        Of the table. With fewer nodes than a print file's has, as the screen's, it is moved at its nodes as
-        the print is.
-    boundary : callable
-        Gives the source's values on the gamut's boundary, as `boundary_values` does; a table with fewer nodes
-        than a print file's does not ask for them.
+        Of the table.
+    boundary : (n, 3) float64
+        The source's values on the gamut's boundary, from `boundary_values`.
 
     Returns
     -------
@@ -158,24 +164,14 @@ def node_moves(
     most = far.copy()
     counts = tuple(len(axis.encoded) for axis in axes)
     steps = math.prod(count - 1 for count in counts) ** (1.0 / len(counts))
-    parts = max(round((USUAL_NODES[len(counts)] - 1) / steps), 1)
     outer, inner = _edges(far > _BETWEEN_DE, counts)
     ends, which = np.unique(inner, return_inverse=True)
     within = bring_in.inside(wanted_lab[ends])[which]
     least = np.minimum(far[inner], ROOM_DE)
     start, stop = wanted_lab[inner], wanted_lab[outer]
-    if parts == 1:
-        bound = np.where(within, _bound(bring_in, start, stop, least, far[outer]), np.inf)
-    else:
-        # The print has a node of its own on the way, which is bounded where it lies outside, too.
-        middle = stop + (start - stop) / parts
-        halfway = bring_in.inside(middle)
-        bound = np.where(within, _bound(bring_in, start, middle, least, far[outer]) + _GROWTH_DE, np.inf)
-        bound = np.where(halfway, _bound(bring_in, middle, stop, least, far[outer]), bound)
+    bound = np.where(within, _bound(bring_in, start, stop, least, far[outer]), np.inf)
     np.minimum.at(most, outer, bound)
-    # The screen's coarser table is bounded as the print's, whose nodes lie closer, is at the same places.
-    if parts == 1:
-        _bound_around(boundary(), axes, most)
+    _bound_around(boundary, axes, most)
     most = _growing(most, counts, by=_GROWTH_DE * _STEPS / steps)
     less = np.flatnonzero(most < far)
     moves[less] *= (most[less] / far[less])[:, None]

@@ -13,7 +13,7 @@ from pycore.errors import FieldError, PictureError, ProfileError
 
 from .test_session import A4, answer, picture
 
-PROOF = {"viewing": "black", "screen": "srgb"}
+PROOF = {"viewing": "black", "screen": "srgb", "fine": False}
 
 
 @pytest.fixture
@@ -62,7 +62,7 @@ def test_a_look_carries_the_tables(session: Session) -> None:
 
 
 def test_a_wider_screen_has_a_table_for_what_is_filed_too(session: Session) -> None:
-    found = answer(session, "look", {"job": A4, "viewing": "canvas", "screen": "display-p3"})
+    found = answer(session, "look", {"job": A4, "viewing": "canvas", "screen": "display-p3", "fine": False})
     reply: Any = found.reply
     filed = found.buffers[reply.filed.place].view(np.float16).astype(float)
     # sRGB's red in Display P3, by the primaries of IEC 61966-2-1 and SMPTE EG 432-1: 0.917, 0.200, 0.139.

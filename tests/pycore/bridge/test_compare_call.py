@@ -133,7 +133,7 @@ def test_looks_travel_with_their_own_buffers(session: Session) -> None:
     reply, found = compared(session, variants)
     assert (len(reply.textures), len(reply.folds), len(reply.looks)) == (1, 1, 2)
     for look, variant in zip(reply.looks, variants, strict=True):
-        params = {"job": job_tree(variant.job), "viewing": "black", "screen": "srgb"}
+        params = {"job": job_tree(variant.job), "viewing": "black", "screen": "srgb", "fine": True}
         alone: Any = answer(session, "look", params)
         assert (found.buffers[look.printed.place] == alone.buffers[alone.reply.printed.place]).all()
     nothing, everything = (one.outside_share for one in reply.variants)

@@ -198,7 +198,9 @@ def fold(job: Job) -> str:
 
 
 def look_tables(job: Job) -> str:
-    tables = run_to_end(look(job, picture(), profiles(), viewing=Viewing.BLACK, screen=Screen.DISPLAY_P3))
+    tables = run_to_end(
+        look(job, picture(), profiles(), viewing=Viewing.BLACK, screen=Screen.DISPLAY_P3, fine=False)
+    )
     arrays: list[Any] = []
     return digest(plain(look_reply(tables, arrays)), *arrays)
 

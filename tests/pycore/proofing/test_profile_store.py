@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from unittest.mock import Mock
 
 import numpy as np
 import pytest
 
 from pycore.colour.icc.endpoints import Standard
+from pycore.colour.link.axes import source_axes
 from pycore.colour.link.viewing import Viewing
 from pycore.colour.mapping.intent_advice import intent_advice
+from pycore.colour.mapping.node_moves import node_moves
 from pycore.contract.job import Job
 from pycore.errors import FieldError
 from pycore.layout.grid import PixelGrid, pixel_grid, preview_ppi
 from pycore.picture.source import SourcePicture
 from pycore.progress import run_to_end
+from pycore.proofing.adjust import fitted, shift
 from pycore.proofing.profile_store import ProfileStore
 from pycore.proofing.proof_input import ProofInput, make_proof_input, picture_space
 from pycore.render.preview import PreviewSource
@@ -105,20 +109,41 @@ def test_what_was_fitted_to_one_job_does_not_serve_another(
 def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source: SourcePicture) -> None:
     proof_input, _ = on_canvas(source, job())
     profiles = ProfileStore()
-    tables = [
+    plain, brought = (
         profiles.link(
             proof_input,
             job(colour={"bring_in": strength}).colour,
             viewing=Viewing.BLACK,
             screen=Standard.SRGB,
-        ).table
+        )
         for strength in (0.0, 1.0)
-    ]
+    )
+    # Between the nodes of the one there is a node more of the other.
+    assert brought.nodes == 2 * plain.nodes - 1
+    same = brought.table[::2, ::2, ::2]
     red, grey = (32, 0, 0), (16, 16, 16)
-    assert tables[0][*red, 3] > 0.04
-    assert tables[1][*red, 3] < tables[0][*red, 3] / 2
+    assert plain.table[*red, 3] > 0.04
+    assert same[*red, 3] < plain.table[*red, 3] / 2
     # Mid grey lies inside and is left alone.
-    assert tables[1][*grey, :3] == pytest.approx(tables[0][*grey, :3], abs=1e-6)
+    assert same[*grey, :3] == pytest.approx(plain.table[*grey, :3], abs=1e-6)
+
+
+def test_screen_and_print_file_share_what_is_brought_in(
+    job: Callable[..., Job], source: SourcePicture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The moves at a table's nodes cost most of the work: they are worked out once."""
+    made = Mock(side_effect=node_moves)
+    monkeypatch.setattr("pycore.colour.mapping.node_moves.node_moves", made)
+    proof_input, grid = on_canvas(source, job())
+    profiles, colour = ProfileStore(), job(colour={"bring_in": 0.37}).colour
+    profiles.link(proof_input, colour, viewing=Viewing.BLACK, screen=Standard.SRGB)
+    profiles.brought(proof_input, colour, grid)
+    profiles.link(proof_input, colour, viewing=Viewing.CANVAS, screen=Standard.SRGB)
+    gamut = profiles.profile(colour.profile).gamut
+    again = shift(fitted(proof_input, gamut, colour), proof_input.space, gamut, colour)
+    assert again is not None
+    again(source_axes(proof_input.space, intent=colour.intent))
+    assert made.call_count == 1
 
 
 def test_intents_are_ranked_without_the_absolute_one(job: Callable[..., Job], source: SourcePicture) -> None:

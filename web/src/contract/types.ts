@@ -686,6 +686,8 @@ export interface LookParams {
   job: Job;
   viewing: Viewing;
   screen: Screen;
+  /** With as many nodes as the print file's table has, which takes longer, where colours are brought in. */
+  fine: boolean;
 }
 /** What turns the texture's values into what the screen shows; switching between views needs no call. */
 export interface LookReply {

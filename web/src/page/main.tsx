@@ -4,7 +4,7 @@ import { App } from "./app";
 import { effect } from "@preact/signals";
 import { boot } from "./state/work/boot";
 import { clipQuery, startClipQueries } from "./state/colour/clip";
-import { lookQuery, startLookQueries, unadjustedLookQuery } from "./state/colour/look";
+import { fineLookQuery, lookQuery, startLookQueries, unadjustedLookQuery } from "./state/colour/look";
 import { startChoiceQueries } from "./state/choices/choices";
 import { watchPointer } from "./state/core/queries";
 import { startLargestFaceQueries } from "./state/layout/proposed_face";
@@ -43,7 +43,8 @@ effect(() => {
   document.documentElement.dataset["waiting"] = String(waiting.value);
 });
 effect(() => {
-  const pending = lookQuery.pending.value || unadjustedLookQuery.pending.value || clipQuery.pending.value;
+  const queries = [lookQuery, fineLookQuery, unadjustedLookQuery, clipQuery];
+  const pending = queries.map((query) => query.pending.value).includes(true);
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
 });
 effect(() => {

@@ -12,7 +12,6 @@ from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.transform import Standard
 from pycore.colour.link.proof import clip_request
 from pycore.colour.mapping.bring_in import fit_bring_in
-from pycore.colour.mapping.bring_pixels import PixelBringer
 from pycore.colour.mapping.picture_colours import Region, picture_colours
 from pycore.colour.spaces.adapt import bradford, xy_to_xyz
 from pycore.colour.spaces.arrays import ByteArray, FloatArray
@@ -22,6 +21,7 @@ from pycore.colour.spaces.lab import D50_XYZ, chroma_hue, lab_to_xyz
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 
+from ..bringer import bringer
 from ..conversion import Conversion
 from ..public_profiles import PRINTERS, printer
 
@@ -51,7 +51,7 @@ def test_brought_in(gamut: DeviceGamut, profiles: dict[str, bytes], source: str,
     options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": compensated}
     colours = picture_colours(PIXELS, WHOLE)
     bring_in = fit_bring_in(colours, space, gamut, **options, threshold_de=2.0, strength=1.0)
-    brought = PixelBringer(bring_in, space, gamut, **options)(PIXELS)
+    brought = bringer(bring_in, space, gamut, **options)(PIXELS)
     request = clip_request(space, gamut, **options)
     before, after = (request(one.reshape(-1, 3) / 255.0) for one in (PIXELS, brought))
     assert (clipping(gamut, before).difference > 2.0).mean() > 0.3
@@ -155,7 +155,7 @@ def test_the_eye_s_hue_is_held(name: str, compensated: bool) -> None:
     request = clip_request(Standard.SRGB, gamut, **options)
     wanted = request(saturated / 255.0)
     moved = bring_in(wanted)
-    kept = request(PixelBringer(bring_in, Standard.SRGB, gamut, **options)(saturated[None])[0] / 255.0)
+    kept = request(bringer(bring_in, Standard.SRGB, gamut, **options)(saturated[None])[0] / 255.0)
     for brought in (moved, kept):
         turns = [
             np.abs((after - before + 180.0) % 360.0 - 180.0)
@@ -215,7 +215,7 @@ def test_a_picture_that_fits_is_left_alone(gamut: DeviceGamut) -> None:
         picture_colours(pixels, whole), Standard.SRGB, gamut, **options, threshold_de=2.0, strength=1.0
     )
     assert bring_in.does_nothing
-    assert np.array_equal(PixelBringer(bring_in, Standard.SRGB, gamut, **options)(pixels), pixels)
+    assert np.array_equal(bringer(bring_in, Standard.SRGB, gamut, **options)(pixels), pixels)
 
 
 def test_a_picture_that_is_missed_by_less_than_the_threshold_is_left_alone(gamut: DeviceGamut) -> None:
@@ -236,7 +236,7 @@ def test_pixels_that_need_not_move_stay_to_the_last_bit(gamut: DeviceGamut, kind
     bring_in = fit_bring_in(
         picture_colours(PIXELS, WHOLE), Standard.SRGB, gamut, **options, threshold_de=2.0, strength=1.0
     )
-    move = PixelBringer(bring_in, Standard.SRGB, gamut, **options)
+    move = bringer(bring_in, Standard.SRGB, gamut, **options)
     grey = np.arange(60, 200)[:, None] + np.random.default_rng(15).integers(-12, 12, (140, 3))
     dull: NDArray[Any] = (grey * (1 if kind is np.uint8 else 257)).astype(kind)[None]
     moved = move(dull)

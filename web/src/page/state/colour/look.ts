@@ -25,6 +25,12 @@ export const lookQuery = new Query<PictureLook>("look", queryQueue);
 /** The look without bringing in, while the job brings colours in. */
 export const unadjustedLookQuery = new Query<PictureLook>("look without bringing in", queryQueue);
 
+/**
+ * The look with a table as fine as the print file's, while the job brings colours in: that begins where the gamut
+ * ends. A coarser one comes first, and the figures, which this one shares work with.
+ */
+export const fineLookQuery = new Query<PictureLook>("fine look", queryQueue);
+
 const withoutBringIn = setColour({ bring_in: 0 });
 
 /** Whether the print without bringing in can be shown. */
@@ -36,7 +42,8 @@ export const drawnView = computed(() => (lookQuery.failure.value === undefined ?
 /** The look that the stage draws with. */
 export const look = computed<Look | undefined>(() => {
   const other = showsUnadjusted.value ? unadjustedLookQuery.fresh.value : undefined;
-  const now = other ?? lookQuery.known.value?.value;
+  const [coarse, fine] = [lookQuery.known.value, fineLookQuery.known.value];
+  const now = other ?? (fine?.key === coarse?.key ? fine : coarse)?.value;
   if (now === undefined || now.picture === picture.value?.id) return now?.look;
   // Another picture came, perhaps in another space: until its own tables come, as filed is as it came.
   const { filed: _former, ...rest } = now.look;
@@ -60,24 +67,30 @@ export function startLookQueries(): void {
     const wanted = firstShown.value && (settledIn.value || colourSeen.value || colourView.value !== "filed");
     if (work?.picture === NO_PICTURE) {
       lookQuery.stop();
+      fineLookQuery.stop();
       unadjustedLookQuery.stop();
     }
     if (work === undefined || work.picture === NO_PICTURE || on === undefined || !(urgent || wanted)) return;
     const around = { picture: work.picture, profiles: profilesKept.value };
     const seen = viewing.value;
     const without = withoutBringIn(work.job);
-    lookQuery.request(lookKey(work.job, around, seen, DRAWN_TO), ask(work.job, work.picture, seen), urgent);
-    if (work.job.colour.bring_in === 0) unadjustedLookQuery.stop();
-    else unadjustedLookQuery.request(lookKey(without, around, seen, DRAWN_TO), ask(without, work.picture, seen));
+    const key = lookKey(work.job, around, seen, DRAWN_TO);
+    const brings = work.job.colour.bring_in > 0;
+    lookQuery.request(key, ask(work.job, work.picture, seen), urgent);
+    if (brings) unadjustedLookQuery.request(lookKey(without, around, seen, DRAWN_TO), ask(without, work.picture, seen));
+    else unadjustedLookQuery.stop();
+    const follows = brings && lookQuery.fresh.value !== undefined;
+    if (follows) fineLookQuery.request(key, ask(work.job, work.picture, seen, { fine: true }));
+    else fineLookQuery.stop();
   });
 }
 
-function ask(job: Job, of: number, seen: Viewing) {
+function ask(job: Job, of: number, seen: Viewing, { fine = false } = {}) {
   return async (stopped: AbortSignal): Promise<PictureLook> => {
     await openWorkInCore();
     const { reply, buffers } = await getCore().call(
       "look",
-      { job, viewing: seen, screen: DRAWN_TO },
+      { job, viewing: seen, screen: DRAWN_TO, fine },
       { signal: stopped },
     );
     return { picture: of, look: lookOf(reply, buffers) };
