@@ -87,6 +87,8 @@ def opened(
         give_small_demo(page.context)
     page.goto(address)
     page.wait_for_selector("html[data-state=shown]", timeout=120_000)
+    # The margin says what to look at once the sides have been judged.
+    page.wait_for_selector("#edges-says", state="attached", timeout=120_000)
     at_rest(page)
     return page
 
