@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from pycore.contract.job import Job
+from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity, worst_first
 from pycore.layout.report import Layout, layout_report
 from pycore.tasks.job_notes import job_notes, sheet_fit
@@ -72,8 +72,11 @@ def printing_notes(job: Job, picture: OpenPicture) -> list[Note]:
         The crop holds less than one pixel.
     """
     about_picture = picture.info.notes
+    # Of inks that are kept without a profile the print file's own note says the same.
+    said_of_file = {"profile-missing"} if job.print.convert is Convert.KEEP else set()
     return [
         note
         for note in lay_out(job, picture).notes
         if note.severity is not Severity.HINT or note.place is Place.SHEET or note in about_picture
+        if note.code not in said_of_file
     ]

@@ -61,6 +61,19 @@ def test_print_says_what_to_look_at_again(
     assert capsys.readouterr().out.count("the print file is 300.9 mm wide, 299.0 mm of which") == 1
 
 
+@pytest.mark.parametrize(("convert", "code"), [("keep", "file-untagged"), ("convert", "profile-missing")])
+def test_inks_without_a_profile_are_told_once(
+    convert: str, code: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Kept, the file has no profile either; converted, it has, and a formula stands for the picture's."""
+    picture = tmp_path / "inks.tif"
+    Image.new("CMYK", (210, 300), (200, 40, 0, 10)).save(picture)
+    edits = ["--set", "print.ppi=72", "--set", f"print.convert={convert}"]
+    assert main(["print", str(picture), "--out", str(tmp_path / "p.tif"), *JOB, *edits, "--json"]) == 0
+    codes = [note["code"] for note in json.loads(capsys.readouterr().out)["notes"]]
+    assert [one for one in codes if one in ("file-untagged", "profile-missing")] == [code]
+
+
 def test_the_same_job_gives_the_same_bytes(picture: Path, tmp_path: Path) -> None:
     outs = [tmp_path / "one.tif", tmp_path / "two.tif"]
     for out in outs:
