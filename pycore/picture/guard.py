@@ -112,11 +112,14 @@ def decoding(what: str, *, begins_as: str = "") -> Iterator[list[str]]:
             remedy=say("reduce the picture, or close other pages and try again"),
         ) from failure
     except DECODER_FAILURES as failure:
+        reason = _one_line(str(failure))
+        # A key or a number alone, as lookups fail with, tells nobody anything.
+        is_told = any(sign.isalpha() for sign in reason)
         raise picture_error(
             expected=say("a whole {what}", what=what),
-            got=say(
-                "damaged or cut off ({one_line})", one_line=_one_line(str(failure)) or type(failure).__name__
-            ),
+            got=say("damaged or cut off ({one_line})", one_line=reason)
+            if is_told
+            else say("damaged or cut off"),
             remedy=say("copy or export the picture again"),
         ) from failure
 

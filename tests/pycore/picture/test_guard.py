@@ -61,6 +61,15 @@ def _read_or_refuse(data: bytes) -> None:
     assert refused.remedy
 
 
+def test_a_failure_without_words_has_no_brackets() -> None:
+    """A TIFF of nothing but zeros behind its signature fails with the number of a tag that it lacks."""
+    with pytest.raises(PictureError, match=r"it is damaged or cut off\. Copy") as caught:
+        read_picture(b"II*\0" + bytes(100), file="zeros.tif")
+    assert caught.value.got == "damaged or cut off"
+    with pytest.raises(PictureError, match=r"damaged or cut off \(no such tag\)"), decoding("TIFF file"):
+        raise ValueError("no such tag")
+
+
 @pytest.mark.parametrize("name", sorted(_MADE))
 @settings(max_examples=60, deadline=None)
 @given(st.data())
