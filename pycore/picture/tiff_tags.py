@@ -75,6 +75,9 @@ UNSPECIFIED: Final = 0
 ASSOCIATED: Final = 1
 UNASSOCIATED: Final = 2
 
+#: Common practice: a number of older files for an unassociated channel, which Pillow reads with 8 bits.
+_FORMERLY_UNASSOCIATED: Final = 999
+
 #: Compressions that are read: none, LZW, deflate by its two numbers, PackBits.
 NONE: Final = 1
 LZW: Final = 5
@@ -309,6 +312,7 @@ def _alpha(page: TiffPage, colours: int, channels: int) -> Alpha | None:
                 extra_count=len(extra),
             )
         )
+    extra = tuple(UNASSOCIATED if kind == _FORMERLY_UNASSOCIATED else kind for kind in extra)
     unknown = [kind for kind in extra if kind not in (UNSPECIFIED, ASSOCIATED, UNASSOCIATED)]
     if unknown:
         raise _contradiction(say("a further channel of the unknown kind {unknown0}", unknown0=unknown[0]))
