@@ -23,6 +23,9 @@ from pycore.render.hard_words import BYTES, near_by_words
 #: cache.
 _CACHED: Final = 2**18
 
+#: Columns that are spread at a time.
+_TURNED: Final = 512
+
 #: Columns of the picture before and after a piece's own. The left pixel of a cell is the column before its
 #: number, so cells begin at a piece's second word.
 _BEFORE, _AFTER = 9, 7
@@ -128,8 +131,12 @@ def _spread(bounds: U8, cells: Cells) -> U8:
     if len(breaks) * BYTES < len(cells):
         parts = itertools.pairwise(breaks)
         return np.concatenate([bounds[:, cells[begin] : cells[end - 1] + 1] for begin, end in parts], axis=1)
-    # Picked columns follow one another in memory; the rows that are picked next had better do.
-    return np.ascontiguousarray(bounds[:, cells])
+    # Picked columns follow one another in memory: so many are turned into rows as the cache holds.
+    found = np.empty((len(bounds), len(cells)), np.uint8)
+    for begin in range(0, len(cells), _TURNED):
+        part = slice(begin, begin + _TURNED)
+        found[:, part] = bounds[:, cells[part]]
+    return found
 
 
 #: The pixels on which a cell's bounds rest, as rows and columns of the 16 around it: its own four, then those

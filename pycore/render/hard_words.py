@@ -15,6 +15,9 @@ from pycore.render.cell_bounds import BESIDE, SOFT, STRETCH, Block
 BYTES: Final = 8
 _WORDS: Final = STRETCH // BYTES
 
+#: Rows of a block that are looked at first.
+_FEW: Final = 8
+
 #: The last bytes of the word before a stretch, and the first ones of the word after it, that bear upon it.
 _LAST_BYTES: Final = np.frombuffer(bytes(BYTES - BESIDE[0]) + b"\x80" * BESIDE[0], np.int64)
 _FIRST_BYTES: Final = np.frombuffer(b"\x80" * BESIDE[1] + bytes(BYTES - BESIDE[1]), np.int64)
@@ -50,18 +53,21 @@ def near_by_words(
     [[True]]
     """
     # A difference between columns is found in the one before the one that it leads to.
-    along = exceeding(np.subtract(*pairs), SOFT)
-    near = _near([along[block.source.start + 1 : block.source.stop + 1] for block in blocks])
+    most, least = pairs
+    along = [slice(block.source.start + 1, block.source.stop + 1) for block in blocks]
+    # Hard grain shows in a few rows that no more need be looked at.
+    near = _near([most[rows][:_FEW] - least[rows][:_FEW] for rows in along])
     if near.all():
         return near
     upper, lower = compared(beside[2:-3], beside[3:-2])
-    down = exceeding(np.subtract(upper, lower, out=upper), SOFT)
+    down = np.subtract(upper, lower, out=upper)
+    near = _near([most[rows] - least[rows] for rows in along])
     return near | _near([down[block.source.start : block.source.stop - 1] for block in blocks])
 
 
-def _near(exceeded: Sequence[Words]) -> npt.NDArray[np.bool_]:
-    """Stretches on which a byte of 128 or more of each block's rows bears, (stretches, blocks)."""
-    hard = np.stack([np.bitwise_or.reduce(rows, axis=0) for rows in exceeded])
+def _near(differences: Sequence[Words]) -> npt.NDArray[np.bool_]:
+    """Stretches on which a hard one of each block's differences bears, (stretches, blocks)."""
+    hard = np.stack([np.bitwise_or.reduce(exceeding(rows, SOFT), axis=0) for rows in differences])
     found = np.bitwise_or.reduce(hard[:, 1:-1].reshape(len(hard), -1, _WORDS), axis=2)
     found &= HIGH
     found |= hard[:, :-2:_WORDS] & _LAST_BYTES
