@@ -1,9 +1,9 @@
 """Cubic convolution down the columns of a picture as Pillow does it in mode F, to the last bit, by numpy.
 
-WebAssembly takes Pillow's sums value by value, at almost twice the price of sums of whole rows. The
-coefficients and the order of the sums are Pillow's: in double precision, rounded to single at the end. A
-processor that multiplies and adds in one step may round differently; WebAssembly has no such step, and
-natively Pillow itself is used.
+WebAssembly takes Pillow's sums value by value, at almost twice the price of sums of whole rows, as long as
+few rows are summed: where a picture shrinks much, Pillow's cost less. The coefficients and the order of the
+sums are Pillow's: in double precision, rounded to single at the end. A processor that multiplies and adds in
+one step may round differently; WebAssembly has no such step, and natively Pillow itself is used.
 
 References
 ----------

@@ -35,8 +35,9 @@ BLOCK_ROWS = 64
 _PIECE_BLOCKS = 4, 16
 _PIECE_PIXELS = 2**20
 
-#: Blocks of a picture that shrinks as much are made one by one: together they would rest on too many rows.
-_MOST_TOGETHER = 1.5
+#: Blocks of a picture that shrinks as much are made one by one, by Pillow alone: together they would rest on
+#: too many rows, and sums of whole rows, of which there are more then, cost more than Pillow's.
+_MOST_BY_ROWS = 1.5
 
 _FILTERS = {
     Enlarging.PHOTOGRAPH: Image.Resampling.BICUBIC,
@@ -181,8 +182,9 @@ class Resampler:
             return
         across = self._across
         down = [self._down(first, last) for first, last in spans]
-        by_rows = IN_WEBASSEMBLY and self.enlarging is Enlarging.PHOTOGRAPH
-        if len(spans) > 1 and not (by_rows and down[0].scale < _MOST_TOGETHER):
+        is_photograph = self.enlarging is Enlarging.PHOTOGRAPH
+        by_rows = IN_WEBASSEMBLY and is_photograph and down[0].scale < _MOST_BY_ROWS
+        if len(spans) > 1 and not by_rows:
             for span in spans:
                 self._rows([span], out[span[0] - start : span[1] - start])
             return
@@ -204,7 +206,7 @@ class Resampler:
         for channel in range(self.tones.channels):
             for rows, light in self._resized(self._light(source, channel), down[0], each):
                 found[rows, :, channel] = self.tones.resampled(light, channel)
-        if self.enlarging is Enlarging.PHOTOGRAPH and min(across.scale, down[0].scale) < 1:
+        if is_photograph and min(across.scale, down[0].scale) < 1:
             hold_edges(found, self._own(_values(source)), blocks, across.cells)
         if found is not out:
             for channel in range(out.shape[2]):
