@@ -116,12 +116,15 @@ class _Piece:
         """The least pixel of the four of each cell of some stretches, and how far the greatest is above."""
         first, last = int(self._rows[0]), int(self._rows[-1])
         upper, lower = slice(first, last + 1), slice(first + 1, last + 2)
-        cut = slice(STRETCH // BYTES * begin + 1, STRETCH // BYTES * stop + 1)
+        inside = slice(STRETCH // BYTES * begin + 1, STRETCH // BYTES * stop + 1)
+        # Whole rows, which follow one another in memory, take less than most of each.
+        cut = inside if 2 * (stop - begin) < len(self._near) else slice(0, self._words.shape[1])
         most, least = (one[:, cut] for one in self._pairs)
         low = lesser(least[upper], least[lower])
         span = greater(most[upper], most[lower])
         span -= low
-        return low.view(np.uint8), span.view(np.uint8)
+        own = slice(BYTES * (inside.start - cut.start), BYTES * (inside.stop - cut.start))
+        return low.view(np.uint8)[:, own], span.view(np.uint8)[:, own]
 
 
 def _spread(bounds: U8, cells: Cells) -> U8:
