@@ -21,7 +21,7 @@ from pycore.render.hard_words import BYTES, near_by_words
 
 #: Bytes of a channel that are worked on at a time: what is worked out on the way stays in the processor's
 #: cache.
-_CACHED: Final = 2**18
+_CACHED: Final = 2**19
 
 #: Columns that are spread at a time.
 _TURNED: Final = 512
