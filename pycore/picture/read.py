@@ -26,6 +26,7 @@ from pycore.picture.file_notes import (
 from pycore.picture.flatten import alpha_notes, flatten, mode_name
 from pycore.picture.guard import check_pixel_count, decoding, picture_error
 from pycore.picture.info import PictureInfo
+from pycore.picture.jpeg_tiff import unpack_jpeg
 from pycore.picture.kinds import is_thumbnail_first, unread_kind
 from pycore.picture.named_space import NamedSpace, space_by_exif
 from pycore.picture.orientation import orientation_of, set_upright
@@ -255,6 +256,7 @@ def _by_pillow(data: bytes, begins_as: str) -> _Found:
         ask_for_ycc(image)
         is_inks = kind == "JPEG" and image.mode == "CMYK"
         inks = about_inks(is_marked="adobe" in image.info) if is_inks else []
+        unpack_jpeg(data, image)
         image.load()
         shape = pixel_shape(image)
     said += more

@@ -28,10 +28,16 @@ class Tag(IntEnum):
     SAMPLES_PER_PIXEL = 277
     ROWS_PER_STRIP = 278
     STRIP_BYTE_COUNTS = 279
+    PLANAR_CONFIGURATION = 284
     PREDICTOR = 317
+    TILE_WIDTH = 322
+    TILE_LENGTH = 323
+    TILE_OFFSETS = 324
+    TILE_BYTE_COUNTS = 325
     INK_SET = 332
     EXTRA_SAMPLES = 338
     SAMPLE_FORMAT = 339
+    JPEG_TABLES = 347
     PROFILE = 34675
 
 
@@ -78,13 +84,15 @@ UNASSOCIATED: Final = 2
 #: Common practice: a number of older files for an unassociated channel, which Pillow reads with 8 bits.
 _FORMERLY_UNASSOCIATED: Final = 999
 
-#: Compressions that are read: none, LZW, deflate by its two numbers, PackBits.
+#: Compressions that are read: none, LZW, JPEG, deflate by its two numbers, PackBits.
 NONE: Final = 1
 LZW: Final = 5
+JPEG: Final = 7
 DEFLATES: Final = frozenset({8, 32946})
 PACKBITS: Final = 32773
 
-#: Of these the values are read by `pycore.picture.tiff_values`; of others by Pillow, with 8 bits.
+#: Of these the values are read by `pycore.picture.tiff_values`; of others by Pillow, with 8 bits, and of JPEG
+#: strip by strip by `pycore.picture.jpeg_tiff`.
 UNPACKED: Final = frozenset({NONE, LZW, PACKBITS, *DEFLATES})
 
 _PLAIN, _HORIZONTAL = 1, 2
@@ -92,10 +100,10 @@ _PLAIN, _HORIZONTAL = 1, 2
 #: Compressions that are named in a refusal (TIFF 6.0, section 22, and the supplements), and those that Pillow
 #: unpacks on no machine or only on some.
 _COMPRESSION_NAMES: Final = {
-    6: "JPEG", 7: "JPEG", 34712: "JPEG 2000", 34887: "LERC", 34925: "LZMA", 50000: "ZSTD", 50001: "WebP",
+    6: "JPEG", JPEG: "JPEG", 34712: "JPEG 2000", 34887: "LERC", 34925: "LZMA", 50000: "ZSTD", 50001: "WebP",
     50002: "JPEG XL",
 }  # fmt: skip
-_UNREAD: Final = frozenset({34712, 34887, 50000, 50001, 50002})
+_UNREAD: Final = frozenset({6, 34712, 34887, 34925, 50000, 50001, 50002})
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -235,7 +243,7 @@ def check_storage(page: TiffPage) -> None:
     """
     compression = int(_first(page, Tag.COMPRESSION, NONE))
     if compression not in UNPACKED:
-        raise _packed(compression)
+        raise packed_error(compression)
     if int(_first(page, Tag.PREDICTOR, _PLAIN)) not in (_PLAIN, _HORIZONTAL):
         raise _refused(say("16-bit pixels with the predictor of floating-point numbers"))
     if int(_first(page, Tag.FILL_ORDER, 1)) != 1:
@@ -260,10 +268,21 @@ def check_compression(compression: int) -> None:
     >>> check_compression(5)
     """
     if compression in _UNREAD:
-        raise _packed(compression)
+        raise packed_error(compression)
 
 
-def _packed(compression: int) -> PictureError:
+def packed_error(compression: int) -> PictureError:
+    """What a refusal says of pixels that are packed in a way that is not read here.
+
+    Parameters
+    ----------
+    compression : int
+        By its number.
+
+    Returns
+    -------
+    PictureError
+    """
     name = _COMPRESSION_NAMES.get(compression, str(compression))
     return _refused(
         say("pixels of the compression {compression}", compression=name), remedy=say("export it uncompressed")

@@ -26,7 +26,10 @@ def _deflated(data: bytes) -> bytes:
     return zlib.compress(data)
 
 
-_PACKERS: dict[int, Callable[[bytes], bytes]] = {5: _lzw, 8: _deflated, 32946: _deflated, 1: bytes}
+_PACKERS: dict[int, Callable[[bytes], bytes]] = {
+    1: bytes, 5: _lzw, 7: bytes, 8: _deflated, 32946: _deflated,
+}  # fmt: skip
+_SIGNS = {3: "H", 4: "I", 7: "B"}
 
 
 def made_tiff(
@@ -63,7 +66,7 @@ def made_tiff(
     entries, after = b"", b""
     place = begin + 2 + 12 * len(tags) + 4
     for tag, kind, values in sorted(tags):
-        packed_values = struct.pack(f"{order}{len(values)}{'H' if kind == 3 else 'I'}", *values)
+        packed_values = struct.pack(f"{order}{len(values)}{_SIGNS[kind]}", *values)
         entries += struct.pack(f"{order}HHI", tag, kind, len(values))
         if len(packed_values) <= 4:
             entries += packed_values.ljust(4, b"\0")

@@ -153,8 +153,9 @@ def test_numbers_of_which_nothing_is_said_are_unsigned(
 
 @pytest.mark.parametrize(
     ("compression", "name"),
-    [(50000, "ZSTD"), (50001, "WebP"), (50002, "JPEG XL"), (34887, "LERC"), (34712, "JPEG 2000")],
-)
+    [(50000, "ZSTD"), (50001, "WebP"), (50002, "JPEG XL"), (34887, "LERC"), (34712, "JPEG 2000"),
+     (34925, "LZMA"), (6, "JPEG")],
+)  # fmt: skip
 @pytest.mark.parametrize("bits", [8, 16])
 def test_what_nothing_here_unpacks_is_not_called_damaged(bits: int, compression: int, name: str) -> None:
     data = bytearray(made_tiff([bytes(6 * 5 * 3 * bits // 8)], size=(5, 6), channels=3, bits=bits))
