@@ -44,6 +44,17 @@ def test_the_illustrative_canvas_is_called_one(at_work: Bench) -> None:
     expect(at_work.page.locator("#colour-caption")).to_have_count(0)
 
 
+#: Keeps the ink of the sentence about clipping while its figures are those of the job before.
+WATCH_FORMER = """() => {
+  const [says] = document.querySelectorAll("#clip-says");
+  new MutationObserver((_changes, watch) => {
+    if (says.parentElement.dataset.pending !== "true") return;
+    window.formerInk = getComputedStyle(says).color;
+    watch.disconnect();
+  }).observe(says.parentElement, { attributes: true });
+}"""
+
+
 def test_views_switch_without_a_call(at_work: Bench) -> None:
     page = at_work.page
     known(at_work)
@@ -82,8 +93,11 @@ def test_the_threshold_moves_live(at_work: Bench, tmp_path: Path) -> None:
     expect(page.locator("#clip-scale")).to_contain_text(re.compile(r"7\.\d\sΔE00"))
     assert calls(page) == []
     assert page.locator("#clip-says").inner_text() == figures
+    page.evaluate(WATCH_FORMER)
     page.mouse.up()
     known(at_work)
+    now = page.locator("#clip-says").evaluate("one => getComputedStyle(one).color")
+    assert page.evaluate("window.formerInk") not in (None, now)
     assert "clip" in calls(page)
     assert page.locator("#clip-says").inner_text() != figures
     assert job_of(at_work, tmp_path)["colour"]["clip_threshold_de"] == pytest.approx(7.5, abs=0.4)

@@ -1,6 +1,7 @@
 // The scale of the gamut map with its threshold: colours that fall from pale to dark, and figures to read them by.
 import { AmountSlider } from "../controls/amount";
 import { clipQuery } from "../state/colour/clip";
+import { lookQuery } from "../state/colour/look";
 import { liveThreshold, threshold } from "../state/colour/viewing";
 import { deShown } from "../state/colour/words";
 import { setColour } from "../state/work/edit";
@@ -17,15 +18,14 @@ export function ClipScale({ look }: { readonly look: Look }) {
   const full = look.scaleFullDe;
   // Known while the figures are asked for; of the threshold that is set, not of one that is being drawn.
   const parts = liveThreshold.value === undefined ? clipQuery.fresh.value?.reply.parts : undefined;
-  const nothing = parts?.every((part) => part.share === 0) ?? false;
+  const isNothingOut = parts?.every((part) => part.share === 0) ?? false;
   const share = Math.min(1, threshold.value / full);
   return (
     <div class="clip-scale" id="clip-scale" style={{ "--scale": gradient(look.scale), "--from": share }}>
       <p class="clip-scale-says">
         {sayParts("{words} more than {threshold}{words2}", {
-          words: nothing ? say("Nothing is out of gamut by") : say("Off by"),
+          ...wordsAround({ isNothingOut, isAnew: lookQuery.pending.value }),
           threshold: <strong>{deShown(threshold.value)}</strong>,
-          words2: nothing ? "" : say(" (grey: prints true)"),
         })}
       </p>
       <div class="clip-scale-track">
@@ -51,6 +51,20 @@ export function ClipScale({ look }: { readonly look: Look }) {
       </p>
     </div>
   );
+}
+
+interface MapState {
+  /** The figures say that no colour is out of gamut. */
+  readonly isNothingOut: boolean;
+  /** The map is that of the job before; its tables are being worked out again. */
+  readonly isAnew: boolean;
+}
+
+/** What stands before and behind the threshold. */
+export function wordsAround({ isNothingOut, isAnew }: MapState): { readonly words: string; readonly words2: string } {
+  if (isAnew) return { words: say("Off by"), words2: say("; being worked out again") };
+  if (isNothingOut) return { words: say("Nothing is out of gamut by"), words2: "" };
+  return { words: say("Off by"), words2: say(" (grey: prints true)") };
 }
 
 /** The scale's own colours, sixteen of them, in order. */

@@ -2,7 +2,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { AmountField } from "../../controls/amount";
-import { clipped } from "../../state/colour/clip";
+import { clipQuery, clipped } from "../../state/colour/clip";
 import { hasUnadjustedLook } from "../../state/colour/look";
 import { colourView, showsUnadjusted } from "../../state/colour/viewing";
 import { broughtSentence } from "../../state/colour/words";
@@ -17,7 +17,7 @@ export function BringIn() {
   if (strength === undefined) return null;
   const reply = clipped.value?.reply;
   return (
-    <div>
+    <div class="clip-figures" data-pending={strength > 0 && clipQuery.pending.value}>
       <h3 class="minor">{say("Bring colours in")}</h3>
       <p class="aside">
         {say(
