@@ -65,3 +65,17 @@ it("says what hangs side by side, and how many of them the sheet or roll holds",
   const onRoll = { ...variant(false), job: { ...JOB, sheet: roll } };
   expect(besideSentence(["A", "B"], [onRoll, onRoll])).toContain("The roll holds none.");
 });
+
+it("has German heads of short parts, which six columns side by side hold", () => {
+  speak("de", german);
+  const heads = figuresOf(variant(true), "mm", [variant(true)]).map(({ head }) => head);
+  speak("en", {});
+  // Common practice: a letter of this face is half an em wide. Six parts of 9 letters at 11.2 px are 302 px, and
+  // the column has 303 px at its narrowest.
+  expect(
+    heads
+      .join(" ")
+      .split(/[\s\u00AD]/u)
+      .filter((part) => part.length > 9),
+  ).toEqual([]);
+});

@@ -19,13 +19,13 @@ export function figuresOf(variant: VariantReply, unit: Unit, variants: readonly 
   const panels = variant.job.group.panels;
   const each = panels > 1 ? say("{panels} of ", { panels }) : "";
   return [
-    { name: "lost", head: say("Cropped away"), text: percentShown(variant.lost_share) },
+    { name: "lost", head: say("Cropped away##head"), text: percentShown(variant.lost_share) },
     { name: "canvas", head: say("Canvas"), text: `${each}${sizeShown(across, down, unit)}` },
     { name: "fits", head: say("Fits"), text: variant.layout.sheet.fits ? say("yes") : say("no") },
-    { name: "clipped", head: say("Out of gamut"), text: percentShown(variant.outside_share) },
+    { name: "clipped", head: say("Out of gamut##head"), text: percentShown(variant.outside_share) },
     {
       name: "weight",
-      head: say("Canvas alone"),
+      head: say("Canvas alone##head"),
       text: say("{weight_g} g", { weight_g: Math.round(variant.weight_g) }),
     },
     { name: "piece", head: say("Whole piece"), text: massShown(variant.whole_g, heaviest) },
