@@ -85,16 +85,22 @@ class ChromaLimits:
         return result
 
     def reach(
-        self, *, anchor: FloatArray, lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray
+        self,
+        *,
+        anchor: FloatArray,
+        anchor_chroma: FloatArray | float = 0.0,
+        lightness: FloatArray,
+        chroma: FloatArray,
+        hue_rad: FloatArray,
     ) -> FloatArray:
-        """How far a line from a grey through a colour stays inside.
+        """How far a line from one colour through another of the same hue stays inside.
 
         Parameters
         ----------
-        anchor : (n,) float64
-            L* of the grey.
+        anchor, anchor_chroma : (n,) float64
+            L* and chroma of the first, which lies inside; it is a grey where no chroma is given.
         lightness, chroma, hue_rad : (n,) float64
-            The colour.
+            The second.
 
         Returns
         -------
@@ -107,7 +113,11 @@ class ChromaLimits:
         for _ in range(_HALVINGS):
             middle = (low + high) / 2.0
             there = anchor + middle * (lightness - anchor)
-            held = (there >= 0.0) & (there <= 100.0) & (middle * chroma <= most(there))
+            held = (
+                (there >= 0.0)
+                & (there <= 100.0)
+                & (anchor_chroma + middle * (chroma - anchor_chroma) <= most(there))
+            )
             low, high = np.where(held, middle, low), np.where(held, high, middle)
         return low
 

@@ -31,17 +31,22 @@ def test_a_ball() -> None:
 def test_reach() -> None:
     limits = ball()
     reach = limits.reach(
-        anchor=np.full(3, 50.0),
-        lightness=np.array([50.0, 50.0, 66.0]),
-        chroma=np.array([20.0, 80.0, 12.0]),
-        hue_rad=np.array([0.0, 1.0, 2.0]),
+        anchor=np.full(5, 50.0),
+        anchor_chroma=np.array([0.0, 0.0, 0.0, 20.0, 20.0]),
+        lightness=np.array([50.0, 50.0, 66.0, 50.0, 50.0]),
+        chroma=np.array([20.0, 80.0, 12.0, 30.0, 60.0]),
+        hue_rad=np.array([0.0, 1.0, 2.0, 3.0, 4.0]),
     )
-    # derived: distances 20, 80 and 20 from the middle of a ball of 40
-    assert reach.tolist() == pytest.approx([2.0, 0.5, 2.0], abs=0.02)
+    # derived: distances 20, 80 and 20 from the middle of a ball of 40, and 10 and 40 from a place that lies
+    # 20 from its edge
+    assert reach.tolist() == pytest.approx([2.0, 0.5, 2.0, 2.0, 0.5], abs=0.02)
 
 
 def test_greys_have_no_end_but_their_own() -> None:
     reach = ball().reach(
-        anchor=np.array([50.0]), lightness=np.array([50.0]), chroma=np.zeros(1), hue_rad=np.zeros(1)
+        anchor=np.array([50.0]),
+        lightness=np.array([50.0]),
+        chroma=np.zeros(1),
+        hue_rad=np.zeros(1),
     )
     assert reach[0] > 7.9

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from pycore.colour.gamut.device_gamut import DeviceGamut, clipping, make_device_gamut
 from pycore.colour.icc.profile import parse_profile
-from pycore.colour.icc.transform import Standard
+from pycore.colour.icc.transform import Standard, make_answer
 from pycore.colour.link.proof import clip_request
 from pycore.colour.mapping.bring_in import fit_bring_in
 from pycore.colour.mapping.picture_colours import Region, picture_colours
@@ -165,8 +165,16 @@ def test_the_eye_s_hue_is_held(name: str, compensated: bool) -> None:
         assert np.minimum(*turns).max() <= 6.0
         assert turns[0].max() <= 3.0
     # Lightness nearly stays, and something was brought in at all.
-    assert np.abs(moved[:, 0] - wanted[:, 0]).max() <= 8.0
+    assert np.abs(moved[:, 0] - wanted[:, 0]).max() <= 12.0
     assert delta_e_2000(wanted, moved).max() > 5.0
+    # The lightest yellow stays yellow: a canvas holds little chroma at its own lightness, more below.
+    (asked, left) = (np.hypot(one[:, 1], one[:, 2]) for one in (wanted, moved))
+    # regression: 0.56; along a line to a grey 0.17
+    assert left[6] >= 0.53 * asked[6]
+    printed = gamut.to_lab(np.clip(make_answer(gamut.profile, intent=Intent.RELATIVE)(wanted), 0.0, 1.0))
+    further = delta_e_2000(wanted, moved) - delta_e_2000(wanted, printed)
+    # regression: 5.7; along a line to a grey 17.8
+    assert further.max() <= 6.0
 
 
 def hues(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -21,7 +21,7 @@ export function BringIn() {
       <h3 class="minor">{say("Bring colours in")}</h3>
       <p class="aside">
         {say(
-          "Lowers the chroma of colours out of gamut until the canvas holds them. Their hue stays, and colours in gamut stay as they are. Nothing is brought in unless you ask for it.",
+          "Lowers the chroma of colours out of gamut until the canvas holds them. Vivid colours become darker or lighter where they keep more chroma so. Their hue stays, and colours in gamut stay as they are. Nothing is brought in unless you ask for it.",
         )}
       </p>
       <AmountField
