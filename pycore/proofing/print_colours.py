@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from pycore.colour.icc.endpoints import Endpoint, Standard
+from pycore.colour.icc.header import ProfileClass
 from pycore.colour.icc.profile import parse_profile
 from pycore.colour.icc.same_profile import is_same_profile
 from pycore.colour.icc.tone_curves import decode_table
@@ -117,7 +118,7 @@ def print_colours(
     Returns
     -------
     PrintColours or None
-        None where the picture's colours are kept as they are.
+        None where the picture's colours are kept as they are and nothing is to be said of them.
 
     Raises
     ------
@@ -129,12 +130,14 @@ def print_colours(
     source, colour = preview.source, job.colour
     converts = job.print.convert is Convert.CONVERT
     if not converts and colour.bring_in == 0:
-        return None
+        notes = _kept_notes(source, colour.profile, profiles)
+        return _kept(source, notes) if notes else None
     yield Progress(done=0, label=say("Preparing the colours"))
     profile = profiles.profile(colour.profile)
     own = None if source.profile is None else parse_profile(source.profile)
     if own is not None and is_same_profile(own, profile.gamut.profile):
-        notes = _same_profile_notes(profile) if converts else [_not_brought_in(profile)]
+        notes = [_already_converted(profile)]
+        notes += _no_canvas_notes(profile) if converts else [_not_brought_in(profile)]
         return replace(_kept(source, notes), printer_values=converts)
     if not converts and source.image.mode != "RGB":
         raise FieldError(
@@ -223,12 +226,25 @@ class _DeepRgb:
         return rgb
 
 
-def _same_profile_notes(profile: CanvasProfile) -> list[Note]:
+def _kept_notes(source: SourcePicture, name: str, profiles: ProfileStore) -> list[Note]:
+    """What is said of colours that are kept as they are: whether they are the canvas's own values already."""
+    own = None if source.profile is None else parse_profile(source.profile)
+    if own is None or own.header.profile_class is not ProfileClass.OUTPUT:
+        return []
+    try:
+        profile = profiles.profile(name)
+    except FieldError:
+        # The file needs no canvas profile.
+        return []
+    return [_already_converted(profile)] if is_same_profile(own, profile.gamut.profile) else []
+
+
+def _already_converted(profile: CanvasProfile) -> Note:
     message = say(
         "The picture is in “{description}” already; the file keeps its values as they are.",
         description=profile.description,
     )
-    return [_printer_note("already-converted", message), *_no_canvas_notes(profile)]
+    return _printer_note("already-converted", message)
 
 
 def _not_brought_in(profile: CanvasProfile) -> Note:

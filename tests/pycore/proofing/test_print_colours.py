@@ -159,16 +159,19 @@ def test_a_picture_in_the_canvas_s_profile_is_left_alone(
     source = in_profile(pixels, change(profile.data), "RGB")
     made = job(print={"ppi": 72, "convert": "convert", "marks": False}, colour={"bring_in": strength})
     image, codes = written(made, source)
-    plain, _ = written(job(print={"ppi": 72, "marks": False}), source)
+    plain, kept_codes = written(job(print={"ppi": 72, "marks": False}), source)
     assert np.array_equal(np.asarray(image), np.asarray(plain))
-    assert image.info["icc_profile"] == source.profile
+    assert image.info["icc_profile"] == plain.info["icc_profile"] == source.profile
+    # Who keeps the colours is told not to have them converted, too.
+    assert "already-converted" in kept_codes
+    assert "file-for-no-canvas" not in kept_codes
     # One note says what not to do, and none says that anything was converted.
     assert "already-converted" in codes
     assert "file-converted" not in codes
     if strength:
         kept, codes = written(job(print={"ppi": 72, "marks": False}, colour={"bring_in": strength}), source)
         assert np.array_equal(np.asarray(kept), np.asarray(plain))
-        assert "nothing-to-bring-in" in codes
+        assert {"nothing-to-bring-in", "already-converted"} <= set(codes)
 
 
 def test_another_profile_of_the_same_size_is_not_the_same(job: Callable[..., Job]) -> None:

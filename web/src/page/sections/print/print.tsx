@@ -89,9 +89,12 @@ function PrintColours() {
         "The colours are converted to {profile}. Do not convert the file again: switch colour management off in the printing program.{brought}",
         { profile, brought },
       )
-    : say("Let the printing program convert them once, to the profile of this canvas on this printer.{brought}", {
-        brought,
-      });
+    : say(
+        "Let the printing program convert them once, to the profile of this canvas on this printer, unless they are in it already.{brought}",
+        {
+          brought,
+        },
+      );
   return (
     <>
       <Choice

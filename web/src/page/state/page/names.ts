@@ -232,7 +232,7 @@ export const ENLARGINGS: readonly DescribedOption<Enlarging>[] = [
 
 export const DEPTHS: readonly DescribedOption<"8" | "16">[] = [
   { value: "8", word: "8", meaning: say("what printing programs take") },
-  { value: "16", word: "16", meaning: say("finer steps in a file of twice the size, as TIFF or PNG") },
+  { value: "16", word: "16", meaning: say("finer steps in a file of twice the size, as TIFF, PNG or PDF") },
 ];
 
 export const INTENTS: readonly DescribedOption<Intent>[] = [
