@@ -49,9 +49,8 @@ def mode_name(image: Image.Image) -> str:
     'palette'
     """
     name = _NAMES.get(image.mode, image.mode)
-    if "transparency" in image.info and "alpha" not in name:
-        name += say(" with alpha")
-    return name
+    is_told = "transparency" in image.info and "alpha" not in name
+    return (say(name) if image.mode in _NAMES else name) + (say(" with alpha") if is_told else "")
 
 
 def flatten(image: Image.Image, *, bits: int) -> tuple[Image.Image, list[Note]]:

@@ -120,7 +120,7 @@ def read_picture(data: bytes, *, file: str) -> SourcePicture:
         format=kind,
         width_px=upright.width,
         height_px=upright.height,
-        mode=found.mode_name if bits <= 8 else f"{found.mode_name}, {bits} bits",
+        mode=found.mode_name if bits <= 8 else say("{mode}, {bits} bits", mode=found.mode_name, bits=bits),
         profile_name=embedded.name,
         profile_assumed=embedded.is_assumed and upright.mode != "CMYK",
         notes=notes,

@@ -120,7 +120,7 @@ def test_the_remedy_is_in_the_language_in_use() -> None:
     with speaking("de"):
         with pytest.raises(PictureError) as caught:
             read_picture(_channels(7, 16), file="bad.tif")
-        assert "ein TIFF: 7 Kanäle" in caught.value.message
+        assert "ein TIFF, darin 7 Kanäle" in caught.value.message
     assert caught.value.remedy == "exportieren Sie das Bild als RGB mit 8 oder 16 Bit"
 
 

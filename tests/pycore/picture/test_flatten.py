@@ -13,6 +13,7 @@ from PIL import Image
 from pycore.errors import PictureError
 from pycore.picture.read import read_picture
 from pycore.picture.source import SourcePicture
+from pycore.speech import speaking
 
 
 def _ramp() -> Image.Image:
@@ -73,6 +74,9 @@ def test_transparency_in_its_other_guises(mode: str) -> None:
         data = _file(Image.new(mode, (4, 3), colour), "PNG", transparency=colour)
     picture = read_picture(data, file="clear.png")
     assert "with alpha" in picture.info.mode
+    german = {"LA": "Grau", "P": "Palette", "L": "Grau", "RGB": "RGB"}[mode]
+    with speaking("de"):
+        assert read_picture(data, file="clear.png").info.mode == f"{german} mit Alpha"
     assert picture.image.getextrema() in {(255, 255), ((255, 255),) * 3}
     assert "picture-alpha" in _codes(picture)
 

@@ -11,6 +11,7 @@ from PIL import Image
 
 from pycore.errors import PictureError
 from pycore.picture.read import read_picture
+from pycore.speech import speaking
 from tests.pycore.picture.made_tiff import made_tiff
 
 _WIDE, _HIGH, _ROWS = 40, 27, 16
@@ -87,7 +88,13 @@ def test_what_is_wrong_with_such_a_file_is_told() -> None:
         read_picture(apart, file="apart.tif")
     with pytest.raises(PictureError, match="damaged or cut off"):
         read_picture(_one_strip(strip, size=(_WIDE, _HIGH - 8)), file="high.tif")
+    cut = _one_strip(strip[:400], size=(_WIDE, _HIGH))
     with pytest.raises(PictureError, match="damaged or cut off"):
-        read_picture(_one_strip(strip[:400], size=(_WIDE, _HIGH)), file="cut.tif")
+        read_picture(cut, file="cut.tif")
+    with speaking("de"):
+        with pytest.raises(PictureError, match="verlangt: TIFF-Datei, vollständig; vorgefunden: beschädigt"):
+            read_picture(cut, file="cut.tif")
+        with pytest.raises(PictureError, match="ein TIFF, darin Bildpunkte der Kompression JPEG"):
+            read_picture(apart, file="apart.tif")
     with pytest.raises(PictureError, match="a TIFF of 4 strips or tiles, by its size"):
         read_picture(_one_strip(strip, (278, 3, (8,)), size=(_WIDE, _HIGH)), file="few.tif")
