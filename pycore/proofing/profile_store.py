@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import Final
 
@@ -200,12 +200,13 @@ class ProfileStore:
         )
 
     def _fitted(self, proof_input: ProofInput, colour: Colour) -> BringIn:
-        """The bring-in fitted to a subject; the last is kept: a proof and its figures ask for the same."""
+        """The bring-in fitted to a subject; the last is kept, for a proof, its figures and any strength."""
         gamut = self.profile(colour.profile).gamut
-        key = (proof_input, gamut, colour)
+        whole = colour.model_copy(update={"bring_in": 1.0})
+        key = (proof_input, gamut, whole)
         if self._fit is None or self._fit[0] != key:
-            self._fit = (key, fitted(proof_input, gamut, colour))
-        return self._fit[1]
+            self._fit = (key, fitted(proof_input, gamut, whole))
+        return replace(self._fit[1], strength=colour.bring_in)
 
     def clipped(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> Clipped:
         """What clips on the face and on each side.

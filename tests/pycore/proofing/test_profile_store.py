@@ -90,22 +90,6 @@ def test_bringing_in_leaves_almost_nothing_out(job: Callable[..., Job], source: 
     assert after.share <= 0.005
 
 
-def test_what_was_fitted_to_one_job_does_not_serve_another(
-    job: Callable[..., Job], source: SourcePicture, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    """To fit takes long: here each fit is a list of its own, and what is brought in is the fit."""
-    monkeypatch.setattr("pycore.proofing.profile_store.fitted", lambda *_: [])
-    monkeypatch.setattr("pycore.proofing.profile_store.brought_in", lambda _, fit, *__: fit)
-    proof_input, grid = on_canvas(source, job())
-    profiles, whole = ProfileStore(), job(colour={"bring_in": 1}).colour
-    half = whole.model_copy(update={"bring_in": 0.5})
-    first = profiles.brought(proof_input, whole, grid)
-    assert profiles.brought(proof_input, whole, grid) is first
-    assert profiles.brought(proof_input, half, grid) is not first
-    other = profiles.brought(replace(proof_input), whole, grid)
-    assert other is not first
-
-
 def test_the_link_begins_with_what_is_brought_in(job: Callable[..., Job], source: SourcePicture) -> None:
     proof_input, _ = on_canvas(source, job())
     profiles = ProfileStore()
@@ -144,6 +128,27 @@ def test_screen_and_print_file_share_what_is_brought_in(
     assert again is not None
     again(source_axes(proof_input.space, intent=colour.intent))
     assert made.call_count == 1
+
+
+def test_a_fit_holds_for_any_strength(
+    job: Callable[..., Job], source: SourcePicture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = Mock(side_effect=fitted)
+    monkeypatch.setattr("pycore.proofing.profile_store.fitted", made)
+    proof_input, grid = on_canvas(source, job())
+    profiles = ProfileStore()
+    brought = [
+        profiles.brought(proof_input, job(colour={"bring_in": strength}).colour, grid)
+        for strength in (0.31, 0.62)
+    ]
+    assert made.call_count == 1
+    assert not np.array_equal(brought[0].pixels, brought[1].pixels)
+    # What was fitted to one picture or one threshold does not serve another.
+    other = job(colour={"bring_in": 0.31, "clip_threshold_de": 4.0}).colour
+    profiles.brought(proof_input, other, grid)
+    assert made.call_count == 2
+    profiles.brought(replace(proof_input), other, grid)
+    assert made.call_count == 3
 
 
 def test_intents_are_ranked_without_the_absolute_one(job: Callable[..., Job], source: SourcePicture) -> None:

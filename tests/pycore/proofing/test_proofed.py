@@ -76,9 +76,6 @@ def test_a_proof_and_its_figures_fit_once(preview: PreviewSource, monkeypatch: p
     assert after.regions[0].share < before.regions[0].share
     profiles.clipped(proof_input, job.colour, grid)
     assert len(fits) == 1
-    less = job.colour.model_copy(update={"bring_in": 0.5})
-    profiles.brought(proof_input, less, grid)
-    assert len(fits) == 2
 
 
 def test_what_is_printed_is_fitted_to_the_whole_group(preview: PreviewSource) -> None:
