@@ -48,11 +48,12 @@ export function startClipQueries(): void {
     if (work?.picture === NO_PICTURE) clipQuery.stop();
     if (work === undefined || work.picture === NO_PICTURE) return;
     if (shown.value === undefined || !firstShown.value) return;
-    if (!colourSeen.value && highlightedName.value === undefined) return;
     const { job } = work;
-    clipQuery.request(clipKey(job, { picture: work.picture, profiles: profilesKept.value }), (stopped) =>
-      ask(job, stopped),
-    );
+    const key = clipKey(job, { picture: work.picture, profiles: profilesKept.value });
+    const isAsked = colourSeen.value || highlightedName.value !== undefined;
+    if (isAsked) clipQuery.request(key, (stopped) => ask(job, stopped));
+    // Figures of the job before are not those of this one, which the gamut map's words would take them for.
+    else if (clipQuery.requested.peek() !== key) clipQuery.stop();
   });
   addEventListener("keydown", (event) => {
     if (event.key === "Escape" && highlightedName.value !== undefined) highlightedName.value = undefined;
