@@ -78,8 +78,9 @@ def print_files(
     width_px, height_px = picture.size_px
     panels = {number: panel_of(job, number, width_px=width_px, height_px=height_px) for number in places}
     colours = None
-    if job.print.convert is Convert.CONVERT or job.colour.bring_in > 0:
-        # Few jobs change colours, and only they load what does.
+    is_changed = job.print.convert is Convert.CONVERT or job.colour.bring_in > 0
+    if is_changed or _may_be_converted(picture.source.profile):
+        # Few jobs change colours, or have a picture that is converted already, and only they load what does.
         from pycore.proofing.print_colours import print_colours
 
         colours = yield from print_colours(job, profiles, picture.preview)
@@ -90,3 +91,8 @@ def print_files(
         notes = panel_notes(run.notes, job, number)
         written.append(PrintedFile(panel=number, report=run.report, notes=notes))
     return written
+
+
+def _may_be_converted(profile: bytes | None) -> bool:
+    """Whether a picture's values are a printer's own (ICC.1:2022, 7.2.5), which may be the canvas's."""
+    return profile is not None and profile[12:16] == b"prtr"

@@ -91,3 +91,16 @@ def test_each_face_shows_its_part_of_the_picture(seed: int, tmp_path: Path) -> N
                 right, down = _upright(turned[0], turned[1], tree["picture"]["turn"])
                 # Half a step in the picture, half a step in the file, and a little for the pixels' lattice.
                 assert found[int(row), int(column), :2] == pytest.approx([right * 255, down * 255], abs=1.2)
+
+
+def test_a_picture_of_the_printer_s_own_values_is_told_of(tmp_path: Path) -> None:
+    """The colours are kept, and the printing program would convert them once more."""
+    store, out = ProfileStore(), io.BytesIO()
+    Image.new("RGB", (40, 30)).save(out, "TIFF", icc_profile=store.profile("illustrative-matte").data)
+    picture = run_to_end(open_picture(out.getvalue(), file="converted.tif"))
+    steps = print_files(
+        check_job(_random_job(0)), picture, store, kind=FileKind.TIFF, date="2031-04-30",
+        places={1: tmp_path / "print.tif"},
+    )  # fmt: skip
+    (printed,) = run_to_end(steps)
+    assert "already-converted" in [note.code for note in printed.notes]
