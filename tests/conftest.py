@@ -75,6 +75,7 @@ _SLOW: Final = frozenset(
         "tests/pycore/picture/test_guard.py",
         "tests/pycore/printing/pdf/test_page.py",
         "tests/pycore/proofing/test_print_colours.py",
+        "tests/pycore/proofing/test_profile_store.py",
         "tests/pycore/proofing/test_proofed.py",
         "tests/pycore/render/test_canvas_strips.py",
         "tests/pycore/render/test_continued_plans.py",
