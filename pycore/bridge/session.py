@@ -225,13 +225,9 @@ class Session:
         from pycore.tasks.colour import look
 
         asked = checked_params(LookParams, params)
+        picture, profiles = self._opened(), self._opened_profiles()
         tables = yield from look(
-            asked.job,
-            self._opened(),
-            self._opened_profiles(),
-            viewing=asked.viewing,
-            screen=asked.screen,
-            fine=asked.fine,
+            asked.job, picture, profiles, viewing=asked.viewing, screen=asked.screen, fine=asked.fine
         )
         arrays: Arrays = []
         return Answer(look_reply(tables, arrays), arrays)
