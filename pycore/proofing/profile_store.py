@@ -135,6 +135,7 @@ class ProfileStore:
                 black_point_compensation=colour.black_point_compensation,
                 viewing=viewing,
             )
+        moves = shift(self._fitted(proof_input, colour), proof_input.space, gamut, colour)
         return make_link(
             proof_input.space,
             gamut,
@@ -142,8 +143,8 @@ class ProfileStore:
             intent=colour.intent,
             black_point_compensation=colour.black_point_compensation,
             viewing=viewing,
-            shift=shift(self._fitted(proof_input, colour), proof_input.space, gamut, colour),
-            nodes=FINE_NODES if fine else LINK_NODES,
+            shift=moves,
+            nodes=FINE_NODES if fine and moves is not None else LINK_NODES,
         )
 
     def brought(self, proof_input: ProofInput, colour: Colour, grid: PixelGrid) -> ProofInput:

@@ -48,8 +48,9 @@ _TOE_ROOM: Final = 0.74
 
 #: A colour is moved along the line to another of its hue, its anchor, which lies inside. A grey is its own. A
 #: colour's anchor leans from its lightness towards that at which its hue holds most chroma: 0 not at all, 1
-#: all the way, by the first of these numbers where its own lightness holds as much as it asks for, and the
-#: more the less it holds; as a share of its chroma and so much more; and by no more than so much of L*.
+#: all the way, more beyond it. It leans by the first of these numbers where its own lightness holds as much
+#: as it asks for, and towards the second the less it holds; less than that where it has little chroma, by the
+#: chroma's share of itself and the third; and by no more than the fourth, in L*.
 _LEAN: Final = 0.35
 _LEAN_MOST: Final = 1.6
 _LEAN_FROM: Final = 8.0

@@ -44,7 +44,7 @@ effect(() => {
 });
 effect(() => {
   const queries = [lookQuery, fineLookQuery, unadjustedLookQuery, clipQuery];
-  const pending = queries.map((query) => query.pending.value).includes(true);
+  const pending = queries.some((query) => query.pending.value);
   document.documentElement.dataset["colour"] = pending ? "asking" : "known";
 });
 effect(() => {
