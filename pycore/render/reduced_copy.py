@@ -132,7 +132,7 @@ def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> 
     Returns
     -------
     Area
-        Pixels of the turned copy, fractions kept.
+        Pixels of the turned copy, fractions kept; inside it.
     """
     upright, part = unturned(area, turn, source), copy.area
     across = copy.image.width / (part.right - part.left)
@@ -140,9 +140,10 @@ def on_copy(area: Area, turn: int, source: SourcePicture, copy: ReducedCopy) -> 
     left, right = (upright.left - part.left) * across, (upright.right - part.left) * across
     top, bottom = (upright.top - part.top) * down, (upright.bottom - part.top) * down
     # To turn is to undo the turn that makes the full circle.
-    size = turned_size(copy.image.size, turn)
+    wide, high = size = turned_size(copy.image.size, turn)
     left, top, right, bottom = unturned_box((left, top, right, bottom), -turn % 360, size=size)
-    return Area(left=left, top=top, right=right, bottom=bottom)
+    # Products of doubles end next to the copy's edge, and Pillow takes no box that begins just outside.
+    return Area(left=max(left, 0.0), top=max(top, 0.0), right=min(right, wide), bottom=min(bottom, high))
 
 
 def copied(copy: ReducedCopy, area: Area, turn: int, source: SourcePicture, *, width: int, height: int) -> U8:
