@@ -61,18 +61,24 @@ def _braces(job: Job) -> list[Note]:
     if count == 0:
         return []
     longest = max(frame.width_mm, frame.height_mm)
+    each = "" if job.group.panels == 1 else say(" in each panel")
     return [
         Note(
             code="brace",
             severity=Severity.HINT,
             place=Place.BACK,
-            message=say("A span of {longest:g} mm needs a cross-brace (common practice).", longest=longest)
+            message=say(
+                "A span of {longest:g} mm needs a cross-brace{each} (common practice).",
+                longest=longest,
+                each=each,
+            )
             if count == 1
             else say(
-                "Bars of {width:g} and {height:g} mm need {count} cross-braces (common practice).",
+                "Bars of {width:g} and {height:g} mm need {count} cross-braces{each} (common practice).",
                 width=frame.width_mm,
                 height=frame.height_mm,
                 count=count,
+                each=each,
             ),
             remedy=say("Fit it across the middle before you stretch the canvas.")
             if count == 1

@@ -140,7 +140,7 @@ class VariantReply(Message):
     lost_share: float
     """Of the picture: cut away, 0 to 1."""
     weight_g: float
-    """Of the canvas alone as it is cut out, all panels."""
+    """Of the canvas alone as trimmed, without its cut corners, all panels."""
     whole_g: Pair
     """Of the whole piece, all panels: lowest and highest."""
     outside_share: float

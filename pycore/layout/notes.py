@@ -314,6 +314,21 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             remedy=_more_pixels(use),
             field="face.width_mm",
         )
+    if job.print.ppi < _COARSE_PPI and job.print.ppi < ppi:
+        yield Note(
+            code="file-coarse",
+            severity=Severity.WATCH,
+            place=Place.FACE,
+            message=say(
+                "The print file has {file_ppi:g} pixels per inch, the picture {ppi}: {looks}, by common "
+                "practice (from memory).",
+                file_ppi=job.print.ppi,
+                ppi=shown_ppi(ppi),
+                looks=say("below 100 looks coarse"),
+            ),
+            remedy=say("Raise the resolution of the print file."),
+            field="print.ppi",
+        )
     if use.reshaped:
         yield Note(
             code="crop-reshaped",

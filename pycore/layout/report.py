@@ -30,7 +30,7 @@ class FlatLayout(Record):
     """Where the canvas folds at the left and right back edges, from its left edge."""
     back_rows_mm: Pair
     weight_g: float
-    """Of the canvas alone as it is cut out, from its weight per square metre."""
+    """Of the canvas alone as trimmed, without its cut corners, from its weight per square metre."""
 
 
 class PictureUse(Record):
@@ -65,6 +65,7 @@ def layout_report(
     *,
     picture_px: tuple[int, int] | None = None,
     fit: SheetFit | None = None,
+    trimmed_mm2: float | None = None,
     more: Iterable[Note] = (),
 ) -> Layout:
     """Lay a job out in figures; of a group one panel's canvas, and all of them together.
@@ -77,6 +78,8 @@ def layout_report(
         Of the upright picture; without it the report leaves out what depends on the picture.
     fit : SheetFit, optional
         From `fit_sheet`, where something besides the sheet limits depth and turn-over.
+    trimmed_mm2 : float, optional
+        The canvas's area, where its corners may be cut; without it the whole rectangle's.
     more : iterable of Note, optional
         Notes from elsewhere, sorted in.
 
@@ -112,7 +115,7 @@ def layout_report(
             rows_mm=list(sizes.rows_mm),
             back_columns_mm=sizes.back_columns_mm,
             back_rows_mm=sizes.back_rows_mm,
-            weight_g=across * down / 1e6 * job.canvas.weight_gsm,
+            weight_g=(across * down if trimmed_mm2 is None else trimmed_mm2) / 1e6 * job.canvas.weight_gsm,
         ),
         sheet=fit,
         plan=plan,

@@ -131,7 +131,7 @@ def fit_sheet(
     return SheetFit(
         fits=_fits(across) and _fits(along),
         turned=is_turned,
-        slack_mm=(across.length_mm - across.canvas_mm, along.length_mm - along.canvas_mm),
+        slack_mm=(_slack(across), _slack(along)),
         ink_slack_mm=(_ink_slack(across), _ink_slack(along)),
         length_mm=along.length_mm,
         position_mm=(across.start_mm, along.start_mm),
@@ -195,8 +195,17 @@ def _fits(axis: Axis) -> bool:
     return axis.spare_mm >= -EQUAL_MM
 
 
+def _slack(axis: Axis) -> float:
+    return _settled(axis.length_mm - axis.canvas_mm)
+
+
 def _ink_slack(axis: Axis) -> float:
-    return axis.length_mm - axis.first_margin_mm - axis.last_margin_mm - axis.inked_mm
+    return _settled(axis.length_mm - axis.first_margin_mm - axis.last_margin_mm - axis.inked_mm)
+
+
+def _settled(length_mm: float) -> float:
+    """Nothing is left where sums of doubles leave next to nothing, of either sign."""
+    return 0.0 if abs(length_mm) < EQUAL_MM else length_mm
 
 
 def _rank(axes: tuple[Axis, Axis]) -> tuple[bool, float, float]:

@@ -62,7 +62,7 @@ class ComparedVariant:
     lost_share : float
         Of the picture: cut away, 0 to 1.
     weight_g : float
-        Of the canvas alone as it is cut out, all panels.
+        Of the canvas alone as trimmed, without its cut corners, all panels.
     whole_g : (low, high)
         Of the whole piece, all panels.
     outside_share : float

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from pycore.bars.weight import trimmed_area_mm2
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note, Place, Severity, worst_first
+from pycore.errors import GeometryError
 from pycore.layout.report import Layout, layout_report
 from pycore.tasks.job_notes import job_notes, sheet_fit
 
@@ -38,7 +40,9 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
     True
     """
     size_px = None if picture is None else picture.size_px
-    layout = layout_report(job, picture_px=size_px, fit=sheet_fit(job), more=job_notes(job))
+    layout = layout_report(
+        job, picture_px=size_px, fit=sheet_fit(job), trimmed_mm2=_trimmed_mm2(job), more=job_notes(job)
+    )
     if picture is None:
         return layout
     from pycore.render.notes import grey_notes, tone_notes
@@ -46,6 +50,14 @@ def lay_out(job: Job, picture: OpenPicture | None = None) -> Layout:
     # After the others of their severity: too few pixels are sure to show, a missing profile may not.
     about_picture = [*picture.info.notes, *grey_notes(picture.source, job), *tone_notes(picture.source)]
     return layout.model_copy(update={"notes": worst_first([*layout.notes, *about_picture])})
+
+
+def _trimmed_mm2(job: Job) -> float | None:
+    """The canvas's area without its cut corners; None where they cannot be folded, as a note says."""
+    try:
+        return trimmed_area_mm2(job)
+    except GeometryError:
+        return None
 
 
 def printing_notes(job: Job, picture: OpenPicture) -> list[Note]:

@@ -8,6 +8,7 @@ from pycore.client.words import inches, size_words
 from pycore.colour.mapping.clip_report import ClipGroup, ClipReport
 from pycore.colour.mapping.intent_advice import INTENT_NAMES
 from pycore.contract.job import Convert, Job
+from pycore.conventions import EQUAL_MM
 from pycore.layout.flat import flat_sizes
 from pycore.layout.group import group_size_mm
 from pycore.layout.plan import SheetPlan
@@ -138,15 +139,10 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
         Sentences.
     """
     if not fit.fits:
-        across, along = fit.short_mm
         held = "sheet" if job.sheet.height_mm is not None else "roll"
         return [
             say("Do not print yet: the {held} does not hold this canvas.", held=held),
-            say(
-                "It lacks {mm_words} across and {mm_words2} along.",
-                mm_words=mm_words(across),
-                mm_words2=mm_words(along),
-            ),
+            _lack_words(fit),
         ]
     sheet, turned = job.sheet, fit.turned if plan is None else plan.turned
     count = 1 if plan is None else len(plan.sheets)
@@ -154,10 +150,10 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
         length = fit.length_mm if plan is None else plan.length_mm
         said = [
             say(
-                "Load the roll, {mm_words} ({inches} in) wide; {mm_words2} ({inches2} in) of it are cut.",
-                mm_words=mm_words(sheet.width_mm),
+                "Load the roll, {exact} mm ({inches} in) wide; {mm_words} ({inches2} in) of it are cut.",
+                exact=exact(sheet.width_mm),
                 inches=inches(sheet.width_mm),
-                mm_words2=mm_words(length),
+                mm_words=mm_words(length),
                 inches2=inches(length),
             )
         ]
@@ -181,7 +177,7 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
             if turned
             else say("Load the sheet upright, as it is drawn here.")
         )
-    top, right, bottom, left = (plain(one) for one in sheet.margin_mm)
+    top, right, bottom, left = (exact(one) for one in sheet.margin_mm)
     said.append(
         say(
             "The printer leaves bare: top {top}, right {right}, bottom {bottom}, left {left} "
@@ -338,6 +334,22 @@ def group_words(group: ClipGroup) -> str:
         mean_de=group.mean_de,
         worst_de=group.worst_de,
     )
+
+
+def _lack_words(fit: SheetFit) -> str:
+    """What the sheet lacks; where neither way is short, its margins are too uneven."""
+    across, along = (0.0 if one <= EQUAL_MM else one for one in fit.short_mm)
+    if across and along:
+        return say(
+            "It lacks {mm_words} across and {mm_words2} along.",
+            mm_words=mm_words(across),
+            mm_words2=mm_words(along),
+        )
+    if across:
+        return say("It lacks {mm_words} across.", mm_words=mm_words(across))
+    if along:
+        return say("It lacks {mm_words} along.", mm_words=mm_words(along))
+    return say("The margins are so uneven that ink falls on one of them wherever the canvas lies.")
 
 
 def _one(term: str, length_mm: float) -> tuple[str, str, str]:

@@ -15,7 +15,7 @@ from pycore.contract.job import Job
 from pycore.layout.flat import flat_sizes
 from pycore.speech import say
 from pycore.ticket.fold_words import from_edges_words
-from pycore.ticket.words import PRACTICE, mm_pair, mm_words, plain
+from pycore.ticket.words import PRACTICE, exact, mm_pair, mm_words, plain
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 
@@ -96,12 +96,12 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
     diagonal = math.hypot(job.face.width_mm, job.face.height_mm)
     steps = [
         say(
-            "Join the bars, {lengths} of {plain} {times} {plain2} mm, mitred {mitre_degrees:g} "
+            "Join the bars, {lengths} of {exact} {times} {exact2} mm, mitred {mitre_degrees:g} "
             "degrees{each}.",
             lengths=_lengths(bars.bars, bars.panels),
-            plain=plain(width),
+            exact=exact(width),
             times=_TIMES,
-            plain2=plain(depth),
+            exact2=exact(depth),
             mitre_degrees=bars.mitre_degrees,
             each=_each(bars),
         )
@@ -340,9 +340,9 @@ def _lengths(lengths: list[Length], panels: int) -> str:
     """Of one panel: the report's lists are for all of them."""
     return say(" and ").join(
         say(
-            "{count} of {plain} mm ({inches} in)",
+            "{count} of {exact} mm ({inches} in)",
             count=one.count // panels,
-            plain=plain(one.length_mm),
+            exact=exact(one.length_mm),
             inches=inches(one.length_mm),
         )
         for one in lengths

@@ -36,6 +36,12 @@ def test_the_note_counts_the_braces_that_the_list_has(face: tuple[int, int], mes
     ]
 
 
+@pytest.mark.parametrize(("height_mm", "count"), [(500, "a cross-brace"), (700, "2 cross-braces")])
+def test_of_a_group_each_panel_needs_its_braces(height_mm: int, count: str) -> None:
+    job = check_job({"face": {"width_mm": 700, "height_mm": height_mm}, "group": {"panels": 3}})
+    assert bars_notes(job)[0].message.endswith(f"{count} in each panel (common practice).")
+
+
 def test_a_turn_over_wider_than_the_bars_is_said_to_hang_loose() -> None:
     def said(turnover_mm: float) -> list[str]:
         job = check_job({"bars": {"width_mm": 38}, "wrap": {"turnover_mm": turnover_mm}})

@@ -12,6 +12,7 @@ from pycore.bars.timber import density_kg_m3
 from pycore.bars.weight import Mass, Origin, mass_words, panel_masses, trimmed_area_mm2, whole_g
 from pycore.contract.check import check_job
 from pycore.contract.job import Bars, Job, Wood
+from pycore.tasks.layout import lay_out
 
 
 def job(**parts: Mapping[str, Any]) -> Job:
@@ -150,3 +151,18 @@ def test_ranges_are_rounded_outwards() -> None:
     # Beside a heavier one, in its unit.
     assert mass_words((276.4, 606.2), heaviest=1276) == "0.2 to 0.7 kg"
     assert mass_words((276.4, 606.2), heaviest=999) == "270 to 610 g"
+
+
+@pytest.mark.parametrize("panels", [1, 3])
+@pytest.mark.parametrize(
+    "wrap", [{"finish": "trimmed"}, {"corners": "cut-back"}, {"finish": "lapped", "corners": "whole"}]
+)
+def test_the_layout_and_the_list_of_bars_weigh_the_same_canvas(wrap: dict[str, str], panels: int) -> None:
+    of = job(wrap=wrap, group={"panels": panels})
+    assert lay_out(of).flat.weight_g * panels == pytest.approx(bars_report(of).canvas_alone_g, abs=1e-9)
+
+
+def test_a_canvas_that_cannot_be_folded_weighs_what_its_rectangle_does() -> None:
+    """Derived: 80.9 + 2 (20 + 25) = 170.9 mm each way, 380 g/m2."""
+    small = job(face={"width_mm": 80, "height_mm": 80})
+    assert lay_out(small).flat.weight_g == pytest.approx(0.1709**2 * 380, abs=1e-9)

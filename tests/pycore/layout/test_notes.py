@@ -74,6 +74,21 @@ def test_pixels(pixels: int, code: str | None, severity: str | None) -> None:
         assert "gets 99 picture pixels" in named[0].message
 
 
+@pytest.mark.parametrize(
+    ("file_ppi", "pixels", "codes"),
+    # Derived: a face of 400.9 x 300.9 mm takes 1800 px down, 151.9 ppi; 900 give 76.0.
+    # What the picture has not, no file brings.
+    [(72, 2400, ["file-coarse"]), (100, 2400, []), (76, 1200, ["pixels-few"])],
+)
+def test_a_file_coarser_than_its_picture_is_told(file_ppi: float, pixels: int, codes: list[str]) -> None:
+    found = notes((pixels, pixels * 3 // 4), print={"ppi": file_ppi})
+    assert [code for code in found if code.startswith(("file-c", "pixels"))] == codes
+    if codes == ["file-coarse"]:
+        told = found["file-coarse"]
+        assert "has 72 pixels per inch, the picture 151: below 100 looks coarse" in told.message
+        assert (told.severity.value, told.field) == ("watch", "print.ppi")
+
+
 def test_more_of_the_picture_is_asked_for_only_where_there_is_more() -> None:
     """The largest crop of the face's shape touches two edges and cannot grow; half of it can."""
     for picture in (None, {"crop": {"x": 0, "y": 0, "width": 1, "height": 1}}):

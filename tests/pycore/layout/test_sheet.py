@@ -185,3 +185,19 @@ def test_a_fitting_canvas_has_a_place(parts: dict[str, Any]) -> None:
         assert start + canvas <= sheet[axis] + 1e-6
         assert start + ink >= first - 1e-6
         assert start + canvas - ink <= sheet[axis] - last + 1e-6
+
+
+def test_nothing_left_along_a_roll_is_nothing_of_either_sign() -> None:
+    """What is cut off is no longer than the canvas needs, so all its ink lies just between the margins."""
+    fit = fit_sheet(
+        check_job(
+            {
+                "face": {"width_mm": 64.5, "height_mm": 97.9},
+                "bars": {"depth_mm": 19.25},
+                "wrap": {"turnover_mm": 12, "ink_over_mm": 10},
+                "canvas": {"thickness_mm": 0.38},
+                "sheet": {"width_mm": 610, "margin_mm": [5, 5, 5, 5]},
+            }
+        )
+    )
+    assert f"{fit.ink_slack_mm[1]:.1f}" == "0.0"

@@ -30,7 +30,7 @@ def test_what_runs_past_one_side_is_not_covered(side: str, to: float) -> None:
 
 @pytest.mark.parametrize("turn", [0, 90, 180, 270])
 def test_a_whole_picture_is_its_whole_copy_however_it_is_turned(turn: int) -> None:
-    """Derived: in double precision 1126 (685 / 1126) is more than 685, and 1084 (491 / 1084) more than 491."""
+    """Derived: in doubles 1126 (685 / 1126) is more than 685, and 1084 (491 / 1084) more than 491."""
     assert 1126 * (685 / 1126) > 685
     assert 1084 * (491 / 1084) > 491
     image = Image.new("RGB", (1126, 1084))

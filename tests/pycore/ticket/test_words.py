@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from pycore.bars.report import bars_report
 from pycore.colour.mapping.clip_report import ClipGroup
 from pycore.contract.check import check_job
 from pycore.layout.plan import plan_sheets
@@ -13,6 +14,7 @@ from pycore.layout.sheet import fit_sheet
 from pycore.speech import say
 from pycore.speech.choice import speaking
 from pycore.ticket.words import group_words, load_words
+from pycore.ticket.work_words import square_steps
 
 
 @pytest.mark.parametrize(
@@ -90,3 +92,44 @@ def test_the_margins_are_said_side_by_side() -> None:
     job = check_job({"face": _TALL, "sheet": {"width_mm": 329, "height_mm": 483, "margin_mm": [4, 5, 6, 7]}})
     said = load_words(job, fit_sheet(job), None)[-1]
     assert said == "The printer leaves bare: top 4, right 5, bottom 6, left 7 mm of the sheet."
+
+
+@pytest.mark.parametrize(
+    ("job", "said"),
+    # Derived: a canvas of 240.9 x 340.9 mm on 230 mm lacks 10.9 mm of width alone, and one of 390.9 x 290.9
+    # on a roll of 280 mm likewise. A canvas of 300.9 mm with a dry strip of 19 mm beside a left margin of
+    # 30 mm needs 311.9 mm; the sheet's 305 hold it, and 305 less 30 hold its 262.9 mm of ink.
+    [
+        (
+            {"face": {"width_mm": 150, "height_mm": 250}, "sheet": {"width_mm": 230, "height_mm": 483}},
+            "It lacks 10.9 mm across.",
+        ),
+        ({"face": _WIDE, "sheet": {"width_mm": 280}}, "It lacks 10.9 mm across."),
+        (
+            {
+                "face": {"width_mm": 210, "height_mm": 297},
+                "sheet": {"width_mm": 305, "height_mm": 483, "margin_mm": [3, 0, 3, 30]},
+            },
+            "The margins are so uneven that ink falls on one of them wherever the canvas lies.",
+        ),
+    ],
+)
+def test_only_what_is_lacking_is_said_to_be_lacking(job: dict[str, Any], said: str) -> None:
+    checked = check_job(job)
+    assert load_words(checked, fit_sheet(checked), None)[1:] == [said]
+
+
+def test_what_was_given_is_said_as_it_was_given() -> None:
+    """A bar of 3/4 inch is 19.05 mm deep where it is ordered, too, and no 19.1."""
+    job = check_job(
+        {
+            "face": {"width_mm": 336.55, "height_mm": 254},
+            "bars": {"depth_mm": 19.05, "width_mm": 38.25},
+            "sheet": {"width_mm": 609.65, "margin_mm": [4.25, 3, 3, 3]},
+        }
+    )
+    joined = square_steps(job, bars_report(job))[0].replace("\N{MULTIPLICATION SIGN}", "x")
+    assert "2 of 336.55 mm (13.25 in) and 2 of 254 mm (10 in) of 38.25 x 19.05 mm" in joined
+    loaded = load_words(job, fit_sheet(job), None)
+    assert loaded[0].startswith("Load the roll, 609.65 mm")
+    assert "top 4.25, right 3," in loaded[-1]

@@ -444,7 +444,7 @@ export interface FlatLayout {
   /** Where the canvas folds at the left and right back edges, from its left edge. */
   back_columns_mm: [number, number];
   back_rows_mm: [number, number];
-  /** Of the canvas alone as it is cut out, from its weight per square metre. */
+  /** Of the canvas alone as trimmed, without its cut corners, from its weight per square metre. */
   weight_g: number;
 }
 /** Whether what is loaded in the printer holds the canvas. */
@@ -825,7 +825,7 @@ export interface VariantReply {
   layout: Layout;
   /** Of the picture: cut away, 0 to 1. */
   lost_share: number;
-  /** Of the canvas alone as it is cut out, all panels. */
+  /** Of the canvas alone as trimmed, without its cut corners, all panels. */
   weight_g: number;
   /** Of the whole piece, all panels: lowest and highest. */
   whole_g: [number, number];

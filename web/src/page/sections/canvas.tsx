@@ -35,8 +35,8 @@ export function CanvasSection() {
       </div>
       <Consequence text={takeUp(now, unit.value)} />
       <Consequence
-        text={say("As cut, {weight_g} g, the canvas alone; the whole piece weighs {whole_g}.", {
-          weight_g: Math.round(layout.flat.weight_g),
+        text={say("As trimmed, {weight_g} g, the canvas alone; the whole piece weighs {whole_g}.", {
+          weight_g: Math.round(on.bars.canvas_alone_g),
           whole_g: massShown(on.bars.whole_g),
         })}
       />

@@ -123,6 +123,7 @@ describe("consequences beside the controls", () => {
       "The face is printed 4.1 mm narrower and 2.9 mm shorter, and pulled to size.",
     );
     expect(canvasCut(LAYOUT, "mm")).toBe("The canvas is cut to 300.9 × 387.9 mm and weighs 44 g, the canvas alone.");
+    expect(canvasCut({ ...LAYOUT, wall_mm: [900, 200] }, "mm")).toMatch(/^Each panel's canvas is cut to /u);
   });
 
   it("lists only places with more than one layer", () => {

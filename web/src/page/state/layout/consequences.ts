@@ -127,10 +127,10 @@ function lack(slack_mm: number, word: string, unit: Unit): string[] {
 
 export function canvasCut(layout: Layout, unit: Unit): string {
   const [width, height] = layout.flat.canvas_mm;
-  return say("The canvas is cut to {width} and weighs {weight_g} g, the canvas alone.", {
-    width: sizeShown(width, height, unit),
-    weight_g: Math.round(layout.flat.weight_g),
-  });
+  const figures = { width: sizeShown(width, height, unit), weight_g: Math.round(layout.flat.weight_g) };
+  return layout.wall_mm === undefined
+    ? say("The canvas is cut to {width} and weighs {weight_g} g, the canvas alone.", figures)
+    : say("Each panel's canvas is cut to {width} and weighs {weight_g} g, the canvas alone.", figures);
 }
 
 export function takeUp(job: Job, unit: Unit): string {
