@@ -17,6 +17,7 @@ from pycore.fill.continued_harm import change_of
 from pycore.fill.continued_mirrored import bends_what_it_draws_out, draws_out_detail
 from pycore.fill.continued_reach import reach_along
 from pycore.fill.continued_slope import calm_along, line_gains, slopes_along
+from pycore.fill.continued_stumps import draws_out_stumps
 from pycore.fill.continued_vectors import ContinuedPlan, mirror_plan
 from pycore.fill.facing import U8
 
@@ -61,6 +62,8 @@ def plan_continued(strip: U8, *, depth: int, first: int = 0, second: int | None 
             reach, depth=depth, first=first, second=second
         )
         changed = changed_by(change, plan, first=first, second=second)
-        if better_a_mirror(changed, doubts=doubts):
+        if better_a_mirror(changed, doubts=doubts) or draws_out_stumps(
+            steps, plan, bent=changed.bent, first=first, second=second
+        ):
             return mirror_plan(columns=columns, depth=depth)
     return plan
