@@ -61,6 +61,7 @@ def test_only_the_columns_of_the_face_count() -> None:
     assert not draws_out_stumps(rock(), plan(64), bent=93, second=45)
 
 
+@pytest.mark.native
 def test_a_side_with_stumps_beside_broken_lines_is_a_mirror(monkeypatch: pytest.MonkeyPatch) -> None:
     """The lower edge of parts of scikit-image's astronaut, which cuts what she wears and holds."""
     for left, top in ((50, 200), (60, 200), (110, 160)):
