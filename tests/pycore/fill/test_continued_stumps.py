@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-import skimage.data
+import skimage
 from PIL import Image
 
 from pycore.fill import continued_plan
