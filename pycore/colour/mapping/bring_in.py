@@ -18,6 +18,7 @@ from pycore.colour.gamut.device_gamut import DeviceGamut, clipping
 from pycore.colour.gamut.inside import InsideTest
 from pycore.colour.icc.endpoints import Endpoint
 from pycore.colour.link.proof import clip_request
+from pycore.colour.mapping.nearest_lightness import NearestLightness, nearest_lightness
 from pycore.colour.mapping.picture_colours import PictureColours, weighted_quantile
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
@@ -47,20 +48,16 @@ _TOE_SPAN: Final = 2.0
 _TOE_ROOM: Final = 0.74
 
 #: A colour is moved along the line to another of its hue, its anchor, which lies inside. A grey is its own. A
-#: colour's anchor leans from its lightness towards that at which its hue holds most chroma: 0 not at all, 1
-#: all the way, more beyond it. It leans by the first of these numbers where its own lightness holds as much
-#: as it asks for, and towards the second the less it holds; less than that where it has little chroma, by the
-#: chroma's share of itself and the third; and by no more than the fourth, in L*.
-_LEAN: Final = 0.35
-_LEAN_MOST: Final = 1.6
-_LEAN_FROM: Final = 8.0
-_LEAN_LIMIT: Final = 12.0
+#: colour's anchor has the lightness at which the gamut comes nearest to it (`nearest_lightness.py`); that
+#: comes in with chroma, by the chroma's share of itself and this.
+_LEAN_FROM: Final = 4.0
 
 #: The anchor has this share of the colour's chroma, or of what the gamut has there. With none the lightest
-#: yellow would become nearly white: a canvas has hardly any chroma as light. These are our own figures, set
-#: on three printers' profiles so that colours come out near those that were asked for, and still apart.
-_ANCHOR_CHROMA: Final = 0.95
-_ANCHOR_HELD: Final = 0.9
+#: yellow would become nearly white: a canvas has hardly any chroma as light. These and the figures of
+#: `nearest_lightness.py` are our own, set on three printers' profiles so that colours come out near those
+#: that were asked for, and still apart.
+_ANCHOR_CHROMA: Final = 0.97
+_ANCHOR_HELD: Final = 0.95
 
 #: How sharply a limit sets in.
 _POWER: Final = 4.0
@@ -96,6 +93,8 @@ class BringIn:
     ----------
     limits : ChromaLimits
         The canvas's, over L* and the hue of IPT.
+    nearest : NearestLightness
+        Of these limits.
     inside : callable
         Whether colours, (n, 3) float64 Lab, lie in the canvas's gamut.
     furthest : (sectors,) float64
@@ -113,6 +112,7 @@ class BringIn:
     """
 
     limits: ChromaLimits
+    nearest: NearestLightness
     inside: InsideTest
     furthest: FloatArray
     black: float
@@ -146,7 +146,7 @@ class BringIn:
         lpt = lab_to_lpt(wanted_lab)
         chroma, hue = chroma_hue(lpt)
         lightness = self._into_range(lpt[:, 0]).copy()
-        anchor, held, reach = _reach(self.limits, lightness, chroma, hue)
+        anchor, held, reach = _reach(self.limits, self.nearest, lightness, chroma, hue)
         distance = 1.0 / np.maximum(reach, 1e-3)
         # The sampled boundary cuts sharp edges; what lies inside the true one is not beyond it, and needs no
         # more than the room that shadows make for one another, however dark its inks are.
@@ -241,8 +241,10 @@ def fit_bring_in(
     request = clip_request(source, gamut, intent=intent, black_point_compensation=black_point_compensation)
     wanted = request(colours.rgb_encoded)
     lost = clipping(gamut, wanted).difference > threshold_de
+    limits, nearest = _limits(gamut)
     fitted = BringIn(
-        limits=_limits(gamut),
+        limits=limits,
+        nearest=nearest,
         inside=gamut.inside,
         furthest=np.ones(_SECTORS),
         black=gamut.black,
@@ -255,7 +257,7 @@ def fit_bring_in(
     )
     lpt = lab_to_lpt(wanted)
     chroma, hue = chroma_hue(lpt)
-    _, _, reach = _reach(fitted.limits, fitted._into_range(lpt[:, 0]), chroma, hue)
+    _, _, reach = _reach(fitted.limits, fitted.nearest, fitted._into_range(lpt[:, 0]), chroma, hue)
     distance = 1.0 / np.maximum(reach, 1e-3)
     sector = np.floor(np.mod(hue, 2 * np.pi) / (2 * np.pi) * _SECTORS).astype(np.intp) % _SECTORS
     furthest = np.ones(_SECTORS)
@@ -277,8 +279,9 @@ def fit_bring_in(
 
 
 @lru_cache(maxsize=4)
-def _limits(gamut: DeviceGamut) -> ChromaLimits:
-    return chroma_limits(lambda lpt: gamut.inside(lpt_to_lab(lpt)))
+def _limits(gamut: DeviceGamut) -> tuple[ChromaLimits, NearestLightness]:
+    limits = chroma_limits(lambda lpt: gamut.inside(lpt_to_lab(lpt)))
+    return limits, nearest_lightness(limits)
 
 
 def _held(distance: FloatArray, furthest: FloatArray, room: FloatArray, aim: float) -> FloatArray:
@@ -323,15 +326,15 @@ def _polar(lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray) -> Fl
 
 
 def _reach(
-    limits: ChromaLimits, lightness: FloatArray, chroma: FloatArray, hue_rad: FloatArray
+    limits: ChromaLimits,
+    nearest: NearestLightness,
+    lightness: FloatArray,
+    chroma: FloatArray,
+    hue_rad: FloatArray,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
     """L* and chroma of each colour's anchor, and how far the line through the colour stays inside."""
-    cusp = limits.cusp(hue_rad)
-    asked = np.minimum(chroma, _ANCHOR_HELD * limits(cusp, hue_rad))
-    lost = np.maximum(asked - limits(lightness, hue_rad), 0.0) / np.maximum(chroma, 1e-6)
     # Greys keep their lightness; the lean comes in with chroma.
-    lean = (_LEAN + (_LEAN_MOST - _LEAN) * lost) * chroma / (chroma + _LEAN_FROM)
-    anchor = lightness + _limited(lean * (cusp - lightness), _LEAN_LIMIT)
+    anchor = lightness + nearest(lightness, chroma, hue_rad) * chroma / (chroma + _LEAN_FROM)
     held = _limited(_ANCHOR_CHROMA * chroma, np.maximum(_ANCHOR_HELD * limits(anchor, hue_rad), 1e-6))
     reach = limits.reach(
         anchor=anchor, anchor_chroma=held, lightness=lightness, chroma=chroma, hue_rad=hue_rad

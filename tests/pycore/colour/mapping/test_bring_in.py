@@ -1,7 +1,7 @@
 """Colours brought into the gamut: they fit, keep their hue, and leave the others alone."""
 
 from functools import lru_cache
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 import pytest
@@ -164,17 +164,49 @@ def test_the_eye_s_hue_is_held(name: str, compensated: bool) -> None:
         # The aim: 6 degrees by IPT or Oklab. In CIELAB's hue blue turns by 20 to 28.
         assert np.minimum(*turns).max() <= 6.0
         assert turns[0].max() <= 3.0
-    # Lightness nearly stays, and something was brought in at all.
-    assert np.abs(moved[:, 0] - wanted[:, 0]).max() <= 12.0
+    # Lightness is given up only where chroma gains more, and something was brought in at all.
+    # regression: 16.7, a green that the printer's own table makes darker by 14.6 to 16.9
+    assert np.abs(moved[:, 0] - wanted[:, 0]).max() <= 17.0
     assert delta_e_2000(wanted, moved).max() > 5.0
     # The lightest yellow stays yellow: a canvas holds little chroma at its own lightness, more below.
     (asked, left) = (np.hypot(one[:, 1], one[:, 2]) for one in (wanted, moved))
-    # regression: 0.56; along a line to a grey 0.17
-    assert left[6] >= 0.53 * asked[6]
-    printed = gamut.to_lab(np.clip(make_answer(gamut.profile, intent=Intent.RELATIVE)(wanted), 0.0, 1.0))
-    further = delta_e_2000(wanted, moved) - delta_e_2000(wanted, printed)
-    # regression: 5.7; along a line to a grey 17.8
-    assert further.max() <= 6.0
+    # regression: 0.75, and a green's 0.40; along a line to a grey 0.17
+    assert left[6] >= 0.73 * asked[6]
+    assert left[3] >= 0.38 * asked[3]
+    further = delta_e_2000(wanted, moved) - delta_e_2000(wanted, printed(gamut, wanted))
+    # regression: 3.0; along a line to a grey 17.8
+    assert further.max() <= 3.2
+    # Of all hues, from white to full value to black, nothing stands out beside its neighbour.
+    chart = request(all_hues().reshape(-1, 3))
+    brought, plain = bring_in(chart), printed(gamut, chart)
+    # regression: 1.2; with a lightness that leans by no more than 12, 1.4 to 2.7
+    assert across(brought).max() <= 1.3 * across(plain).max()
+    assert delta_e_2000(chart, brought).mean() <= delta_e_2000(chart, plain).mean()
+
+
+#: Rows and columns of the chart of all hues.
+_CHART: Final = (60, 180)
+
+
+def all_hues() -> FloatArray:
+    """The surface of the cube: hues across, from white over full value to black down; (60, 180, 3)."""
+    rows, columns = _CHART
+    hue, down = np.meshgrid(np.arange(columns) * 6.0 / columns, np.linspace(0.0, 2.0, rows))
+    wheel = np.clip(np.abs((hue[..., None] + np.array([0.0, 4.0, 2.0])) % 6.0 - 3.0) - 1.0, 0.0, 1.0)
+    chroma, value = np.minimum(down, 1.0)[..., None], np.minimum(2.0 - down, 1.0)[..., None]
+    chart: FloatArray = value * (1.0 - chroma * (1.0 - wheel))
+    return chart
+
+
+def across(lab_d50: FloatArray) -> FloatArray:
+    """Of the chart of all hues: how far each colour lies from the next hue's."""
+    chart = lab_d50.reshape(*_CHART, 3)
+    return delta_e_2000(chart.reshape(-1, 3), np.roll(chart, -1, axis=1).reshape(-1, 3))
+
+
+def printed(gamut: DeviceGamut, wanted_lab: FloatArray) -> FloatArray:
+    """What a printer's own table makes of colours."""
+    return gamut.to_lab(np.clip(make_answer(gamut.profile, intent=Intent.RELATIVE)(wanted_lab), 0.0, 1.0))
 
 
 def hues(lab_d50: FloatArray) -> tuple[FloatArray, FloatArray]:
