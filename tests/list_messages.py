@@ -47,6 +47,7 @@ TABLES: Final = {
     "_OTHER_NAMES",
     "_REASONS",
     "_REMEDY",
+    "_STILL_CUTS",
 }
 
 #: Functions that make lines of text for the command line or the client.

@@ -1,6 +1,6 @@
 """A side judged from its own pixels.
 
-Mirrored (chevrons, repeated), continued (smeared, bent, severed) and drawn out (streaked).
+Mirrored (chevrons, repeated), continued (smeared, bent, severed) and drawn out (streaked, uneven).
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from pycore.edges.gradients import F64
 from pycore.edges.kinks import kinks
 from pycore.edges.slants import slant_alone, slanted_shapes
 from pycore.edges.smear import smear
-from pycore.edges.streaks import streaked
+from pycore.edges.streaks import streaked, uneven
 from pycore.edges.things import CutThing, cut_things
 from pycore.fill.continued_ground import colour_steps
 from pycore.fill.continued_reach import first_other
@@ -92,6 +92,8 @@ class LaidSideFigures:
         How much of the edge cuts distinct things short.
     streaked : float
         How plainly the edge drawn out shows streaks.
+    uneven : float
+        How far the colours along the edge lie from their mean.
     things : tuple of CutThing
         Those things.
     mirrored : bool
@@ -104,6 +106,7 @@ class LaidSideFigures:
     bent: float = 0.0
     severed: float = 0.0
     streaked: float = 0.0
+    uneven: float = 0.0
     things: tuple[CutThing, ...] = ()
     mirrored: bool = False
 
@@ -138,6 +141,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidSideFigures:
         kinks(side, face, depth_px=depth, **_OF_CONTINUED),
         severed(things, depth_px=depth),
         streaked(face[: laid.band_px], depth_px=depth),
+        uneven(np.ascontiguousarray(laid.face[: laid.band_px])),
     )
     # Three decimals: what two platforms' sums differ by is far below.
     return LaidSideFigures(
@@ -147,7 +151,7 @@ def judge_laid(laid: LaidSide, *, busy: float) -> LaidSideFigures:
     )
 
 
-_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed", "streaked")
+_NAMES: Final = ("chevrons", "repeated", "smeared", "bent", "severed", "streaked", "uneven")
 
 
 def _chevrons(laid: LaidSide, face: F64, *, busy: float) -> float:

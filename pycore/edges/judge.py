@@ -36,7 +36,7 @@ class EdgeFigures:
     cut : float
         How plainly something distinct would go round the edge, or be cut by it, if the picture ran on; 0
         where the picture beyond the edge is not given.
-    chevrons, repeated, smeared, bent, severed, streaked : float
+    chevrons, repeated, smeared, bent, severed, streaked, uneven : float
         How the side looks mirrored, continued and drawn out: see `LaidSideFigures`; 0 where none was laid.
     mirrored : bool
         With its lines continued the side is a mirror.
@@ -53,6 +53,7 @@ class EdgeFigures:
     bent: float = 0.0
     severed: float = 0.0
     streaked: float = 0.0
+    uneven: float = 0.0
     mirrored: bool = False
 
 
@@ -120,6 +121,7 @@ def judge(
                 bent=of_laid.bent,
                 severed=of_laid.severed,
                 streaked=of_laid.streaked,
+                uneven=of_laid.uneven,
                 mirrored=of_laid.mirrored,
             )
         )
@@ -159,6 +161,7 @@ def worst(panels: list[list[EdgeFigures]]) -> list[EdgeFigures]:
             bent=max(one.bent for one in of_side),
             severed=max(one.severed for one in of_side),
             streaked=max(one.streaked for one in of_side),
+            uneven=max(one.uneven for one in of_side),
             mirrored=all(one.mirrored for one in of_side),
         )
         for of_side in zip(*panels, strict=True)

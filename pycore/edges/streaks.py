@@ -1,4 +1,4 @@
-"""Streaked: what the edge drawn straight out shows of the picture beside it, as narrow bands."""
+"""What the edge drawn straight out shows of the picture beside it: narrow bands, and many colours."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ import numpy as np
 from numpy.lib.stride_tricks import sliding_window_view
 
 from pycore.edges.gradients import F64, saturated
+from pycore.fill.continued_ground import STEPS, colour_steps
+from pycore.fill.facing import U8
 
 # Our own figures, set on 193 rated sides of photographs, some of which the tests name; on 148 others of
 # photographs that nobody had seen, advice and eye agree on 137.
@@ -21,6 +23,9 @@ _HALF_DIFFERENCE: Final = 0.06
 
 #: Bands that are together as wide as this share of the bar depth are seen by half.
 _HALF_WIDTH: Final = 0.24
+
+#: Colours along the edge that lie so far from their mean, in ΔE, are uneven by half.
+_HALF_UNEVEN: Final = 12.0
 
 
 def streaked(band: F64, *, depth_px: float) -> float:
@@ -61,3 +66,33 @@ def streaked(band: F64, *, depth_px: float) -> float:
     difference: F64 = np.sqrt(((drawn - middle) ** 2).mean(axis=-1))
     width = float(saturated(difference, _HALF_DIFFERENCE).sum()) / depth_px
     return width / (width + _HALF_WIDTH)
+
+
+def uneven(band: U8) -> float:
+    """How far the colours along the edge lie from their mean, which the edge drawn out shows as wide bands.
+
+    One band after the other is no streak, and yet only an edge of about one colour looks better drawn out
+    than mirrored.
+
+    Parameters
+    ----------
+    band : (rows, columns, 3) uint8
+        The part of the face that is averaged, the edge its first row.
+
+    Returns
+    -------
+    float
+        0 to 1; one half from where the edge drawn out is not proposed.
+
+    Examples
+    --------
+    >>> two = np.zeros((3, 90, 3), np.uint8)
+    >>> uneven(two)
+    0.0
+    >>> two[:, 45:] = 200
+    >>> uneven(two) > 0.7
+    True
+    """
+    colours = colour_steps(band).mean(axis=0) / STEPS
+    away = float(np.sqrt(((colours - colours.mean(axis=0)) ** 2).sum(axis=-1)).mean())
+    return away / (away + _HALF_UNEVEN)

@@ -1,4 +1,7 @@
-"""Streaks of an edge that is drawn straight out: narrow bands count, wide ones and steps do not."""
+"""Streaks of an edge that is drawn straight out: narrow bands count, wide ones and steps do not.
+
+Wide ones make it uneven.
+"""
 
 from __future__ import annotations
 
@@ -6,7 +9,7 @@ import numpy as np
 import pytest
 
 from pycore.edges.gradients import F64
-from pycore.edges.streaks import streaked
+from pycore.edges.streaks import streaked, uneven
 
 _DEPTH = 36
 
@@ -41,3 +44,18 @@ def test_faint_bands_count_less_and_a_wider_average_leaves_fewer() -> None:
 
 def test_an_edge_shorter_than_the_stretch_is_judged() -> None:
     assert streaked(np.full((1, 2, 3), 0.5), depth_px=_DEPTH) == 0
+
+
+def test_an_edge_of_two_colours_is_uneven() -> None:
+    half = np.zeros((3, 240, 3), np.uint8)
+    half[:, 120:] = 30
+    # derived: a grey of 30 is 195 sixteenths of a ΔE from black; half of that from their mean, against 12.
+    away = 195 / 16 / 2
+    assert uneven(half) == pytest.approx(away / (away + 12))
+    # One narrow band hardly counts, and detail across the edge is averaged.
+    narrow = np.zeros((3, 240, 3), np.uint8)
+    narrow[:, 50:53] = 255
+    assert uneven(narrow) < 0.25
+    rows = np.zeros((4, 240, 3), np.uint8)
+    rows[::2] = 90
+    assert uneven(rows) == 0
