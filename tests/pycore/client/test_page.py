@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+
 import numpy as np
 import pytest
 
@@ -129,6 +131,16 @@ def test_textures_and_folds_are_shared() -> None:
     places = [(one["texture"], one["fold"]) for one in found.offer["variants"]]
     assert places == [(0, 0), (0, 0), (1, 1), (2, 0)]
     assert (len(found.offer["textures"]), len(found.offer["folds"])) == (3, 2)
+
+
+def test_the_texture_lies_on_the_fold_by_the_canvas_s_own_lines() -> None:
+    """Derived: the front edges lie 25 + 20 mm in on a canvas of 250.9 x 210.9 mm."""
+    found = read(page(variants({})).data)
+    texture, fold = image_of(found.offer["textures"][0]), found.offer["folds"][0]
+    uv = np.frombuffer(base64.b64decode(fold["uv"]), "<f4").reshape(-1, 2)
+    for axis, (canvas_mm, size_px) in enumerate(zip((250.9, 210.9), texture.size, strict=True)):
+        for line in (45 / canvas_mm, 1 - 45 / canvas_mm):
+            assert np.abs(uv[:, axis] - line).min() < 0.6 / size_px
 
 
 def test_bars_are_as_wide_as_the_job_says() -> None:

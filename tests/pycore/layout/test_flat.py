@@ -37,6 +37,8 @@ def test_stretch_divides_each_axis() -> None:
     sizes = flat_sizes(worked_job(canvas={"stretch_percent": [1, 2.5]}))
     assert sizes.canvas_mm == pytest.approx((521.6832, 416.4878), abs=5e-5)
     assert sizes.face_zone_mm == pytest.approx((400.9 / 1.01, 300.9 / 1.025), abs=1e-9)
+    assert sizes.back_columns_mm == pytest.approx((25 / 1.01, 501.9 / 1.01), abs=1e-9)
+    assert sizes.back_rows_mm == pytest.approx((25 / 1.025, 401.9 / 1.025), abs=1e-9)
 
 
 SIZES = st.fixed_dictionaries(

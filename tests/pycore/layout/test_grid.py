@@ -44,6 +44,14 @@ def test_every_line_is_within_half_a_pixel(w: float, h: float, d: float, ppi: fl
     assert grid.width_px == math.floor(sizes.canvas_mm[0] / 25.4 * ppi + 0.5)
 
 
+def test_the_folded_strips_end_at_the_front_edges() -> None:
+    """Derived: the canvas is 526.9 x 426.9 mm, the front edges lie 63 mm in: 248 pixels at 100 ppi."""
+    grid = pixel_grid(worked_job(), ppi=100)
+    assert (grid.width_px, grid.height_px) == (2074, 1681)
+    assert grid.fold_columns == pytest.approx([0, 248 / 2074, 1826 / 2074, 1], abs=1e-12)
+    assert grid.fold_rows == pytest.approx([0, 248 / 1681, 1433 / 1681, 1], abs=1e-12)
+
+
 @settings(max_examples=60)
 @given(st.floats(50, 5000), st.floats(50, 5000), st.integers(100_000, 4_000_000))
 def test_the_preview_is_near_its_size(w: float, h: float, pixels: int) -> None:

@@ -75,6 +75,15 @@ def test_ticks_stand_on_the_fold_lines() -> None:
         assert marked[line, column]
 
 
+def test_ticks_begin_three_millimetres_past_the_back_edge() -> None:
+    """Derived: 254 ppi are 10 pixels a mm; the bleed of 1 mm ends before the 3 mm that stay clear."""
+    marked, grid, _ = _marked(254.0, wrap={"ink_over_mm": 1})
+    upwards = marked[: grid.back_rows[0], grid.columns[2]][::-1]
+    assert np.flatnonzero(upwards)[0] == 30
+    leftwards = marked[grid.rows[2], : grid.back_columns[0]][::-1]
+    assert np.flatnonzero(leftwards)[0] == 30
+
+
 def test_trim_corners_lie_on_the_canvas_edges() -> None:
     marked, _, _ = _marked(100.0)
     for corner in (marked, marked[::-1], marked[:, ::-1], marked[::-1, ::-1]):

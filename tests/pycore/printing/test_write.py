@@ -76,6 +76,17 @@ def test_size_resolution_and_profile_are_right(kind: FileKind, tmp_path: Path) -
         assert image.info["dpi"] == pytest.approx((100, 100), abs=3e-4)
 
 
+def test_a_jpeg_keeps_the_nearest_whole_resolution(tmp_path: Path) -> None:
+    """Derived: 100.6 is nearer to 101 than to 100; the canvas has its pixels by 100.6 all the same."""
+    out = tmp_path / "canvas.jpg"
+    run = _written(_photograph(), _job(print={"ppi": 100.6}), FileKind.JPEG, out)
+    with Image.open(out) as image:
+        assert image.info["dpi"] == (101, 101)
+        # Derived: 186.9 mm / 25.4 x 100.6 = 740.2.
+        assert image.width == 740
+    assert [note.code for note in run.notes if note.code == "resolution-rounded"] == ["resolution-rounded"]
+
+
 def test_all_formats_hold_the_same_canvas(tmp_path: Path) -> None:
     source, pixels = _photograph(), {}
     for kind in _PIXELS:

@@ -13,7 +13,7 @@ from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import fit_sheet
 from pycore.speech import say
 from pycore.speech.choice import speaking
-from pycore.ticket.words import group_words, load_words
+from pycore.ticket.words import group_words, load_words, print_steps
 from pycore.ticket.work_words import square_steps
 
 
@@ -133,3 +133,10 @@ def test_what_was_given_is_said_as_it_was_given() -> None:
     loaded = load_words(job, fit_sheet(job), None)
     assert loaded[0].startswith("Load the roll, 609.65 mm")
     assert "top 4.25, right 3," in loaded[-1]
+
+
+def test_the_face_is_measured_as_it_is_printed() -> None:
+    """Derived: with 2 x 0.45 mm, less what the canvas gives: 300.9 / 1.02 = 295, 200.9 / 1.01 = 198.9."""
+    job = check_job({"face": _WIDE, "canvas": {"stretch_percent": [2, 1]}, "print": {"ppi": 123.4}})
+    said = print_steps(job)[-1].replace("\N{MULTIPLICATION SIGN}", "x")
+    assert said.endswith("(123.4 ppi, 8 bits a channel); measure the face on the print: 295 x 198.9 mm.")
