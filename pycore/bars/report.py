@@ -48,6 +48,8 @@ class BarsReport(Record):
     """The width is the job's own; otherwise the rule's."""
     braces: list[Length]
     """All panels', the longest first; cut to the opening, what the joint takes comes on top."""
+    braces_cross: bool
+    """An upright one crosses a lying one; there both are halved."""
     brace_section_mm: Pair
     brace_rule: str
     staples: int
@@ -100,6 +102,7 @@ def bars_report(job: Job) -> BarsReport:
         section_mm=(frame.bar_width_mm, frame.bar_depth_mm),
         section_is_given=job.bars.width_mm is not None,
         braces=_list([(down, frame.upright_braces * panels), (across, frame.lying_braces * panels)]),
+        braces_cross=frame.upright_braces > 0 and frame.lying_braces > 0,
         brace_section_mm=(frame.brace_width_mm, frame.brace_depth_mm),
         brace_rule=_rule(frame),
         staples=staple_count(job) * panels,

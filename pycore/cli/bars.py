@@ -120,7 +120,7 @@ def _braces(report: BarsReport) -> str:
     width, depth = report.brace_section_mm
     return say(
         "{lengths}, {width:g} x {depth:g} mm, cut to the opening{crossed}",
-        crossed=say("; where two cross, halve both") if len(report.braces) > 1 else "",
+        crossed=say("; where two cross, halve both") if report.braces_cross else "",
         lengths=_lengths(report.braces),
         width=width,
         depth=depth,

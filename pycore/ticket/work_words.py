@@ -107,20 +107,7 @@ def square_steps(job: Job, bars: BarsReport) -> list[str]:
         )
     ]
     if bars.braces:
-        across, deep = bars.brace_section_mm
-        steps.append(
-            say(
-                "Fit the braces, {lengths} of {plain} {times} {plain2} mm{each}, at equal "
-                "distances{crossed} {practice}.",
-                lengths=_lengths(bars.braces, bars.panels),
-                each=_each(bars),
-                crossed=say("; where two cross, halve both") if len(bars.braces) > 1 else "",
-                plain=plain(across),
-                times=_TIMES,
-                plain2=plain(deep),
-                practice=PRACTICE,
-            )
-        )
+        steps.append(_brace_step(bars))
     steps.append(
         say(
             "Square them: both diagonals measure {mm_words} ({inches} in) over the outer corners.",
@@ -174,6 +161,31 @@ def staple_steps(job: Job, bars: BarsReport) -> list[str]:
             practice=PRACTICE,
         ),
     ]
+
+
+def _brace_step(bars: BarsReport) -> str:
+    across, deep = bars.brace_section_mm
+    if sum(one.count for one in bars.braces) == bars.panels:
+        return say(
+            "Fit the brace, {lengths} of {plain} {times} {plain2} mm{each}, across the middle {practice}.",
+            lengths=_lengths(bars.braces, bars.panels),
+            each=_each(bars),
+            plain=plain(across),
+            times=_TIMES,
+            plain2=plain(deep),
+            practice=PRACTICE,
+        )
+    return say(
+        "Fit the braces, {lengths} of {plain} {times} {plain2} mm{each}, at equal "
+        "distances{crossed} {practice}.",
+        lengths=_lengths(bars.braces, bars.panels),
+        each=_each(bars),
+        crossed=say("; where two cross, halve both") if bars.braces_cross else "",
+        plain=plain(across),
+        times=_TIMES,
+        plain2=plain(deep),
+        practice=PRACTICE,
+    )
 
 
 def _order_of_staples(job: Job) -> list[str]:

@@ -127,7 +127,7 @@ def test_a_group_of_panels_is_joined_panel_by_panel() -> None:
     # Derived: 700 / 25.4 = 27.56, 500 / 25.4 = 19.69, 420 / 25.4 = 16.54.
     assert f"2 of 700 mm (27.56 in) and 2 of 500 mm (19.69 in) of 40 {TIMES} 20 mm, mitred" in text
     assert "mitred 45 degrees (each panel)." in text
-    assert "Fit the braces, 1 of 420 mm (16.54 in)" in text
+    assert "Fit the brace, 1 of 420 mm (16.54 in)" in text
     # Derived: turn-over and bars take 45 + 8 mm beside each corner: 594 mm in 12 steps make 13 staples,
     # 394 mm in 8 make 9; twice both, and 4 corners. The panels' middles are 700 + 2 x 0.45 + 30 mm apart.
     assert "48 staples in each panel, at most 50 mm apart between the corners" in text

@@ -140,3 +140,26 @@ def test_the_face_is_measured_as_it_is_printed() -> None:
     job = check_job({"face": _WIDE, "canvas": {"stretch_percent": [2, 1]}, "print": {"ppi": 123.4}})
     said = print_steps(job)[-1].replace("\N{MULTIPLICATION SIGN}", "x")
     assert said.endswith("(123.4 ppi, 8 bits a channel); measure the face on the print: 295 x 198.9 mm.")
+
+
+@pytest.mark.parametrize(
+    ("face", "said"),
+    # Derived: openings are 80 mm less than the face; a stretch is at most 600 mm.
+    [
+        (
+            (700, 700),
+            "Fit the braces, 2 of 620 mm (24.41 in) of 35 x 11 mm, at equal distances; where two cross",
+        ),
+        (
+            (700, 640),
+            "Fit the braces, 1 of 620 mm (24.41 in) and 1 of 560 mm (22.05 in) of 35 x 11 mm, at equal",
+        ),
+        ((700, 540), "Fit the brace, 1 of 460 mm (18.11 in) of 35 x 11 mm, across the middle"),
+        ((1300, 500), "Fit the braces, 2 of 420 mm (16.54 in) of 35 x 11 mm, at equal distances (common"),
+    ],
+)
+def test_braces_of_one_length_cross_too(face: tuple[int, int], said: str) -> None:
+    job = check_job({"face": {"width_mm": face[0], "height_mm": face[1]}})
+    step = square_steps(job, bars_report(job))[1].replace("\N{MULTIPLICATION SIGN}", "x")
+    assert step.startswith(said)
+    assert ("halve both" in step) == (min(face) > 600)

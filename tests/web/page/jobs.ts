@@ -81,6 +81,7 @@ export const BARS: BarsReport = {
   section_mm: [40, 20],
   section_is_given: false,
   braces: [],
+  braces_cross: false,
   brace_section_mm: [35, 11],
   brace_rule: "no stretch of a bar over 600 mm goes without a brace (common practice)",
   staples: 22,

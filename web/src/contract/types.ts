@@ -507,6 +507,8 @@ export interface BarsReport {
   section_is_given: boolean;
   /** All panels', the longest first; cut to the opening, what the joint takes comes on top. */
   braces: Length[];
+  /** An upright one crosses a lying one; there both are halved. */
+  braces_cross: boolean;
   brace_section_mm: [number, number];
   brace_rule: string;
   /** All panels'. */

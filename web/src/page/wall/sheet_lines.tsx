@@ -5,6 +5,7 @@ import type { Job, Layout } from "../../contract/types";
 import type { StageFold } from "../../stage/types";
 import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
+import { say } from "../../speech/on_page";
 import { outside, type PlacedPanel, type Placing, type Rect } from "./placing";
 
 interface SheetLinesProps {
@@ -99,20 +100,20 @@ function PanelNumber({ placing: { canvas }, panel }: { readonly placing: Placing
   );
 }
 
-/** The canvas's width and height beside the sheet. */
+/** The canvas's width and height beside the sheet, whose own size is not theirs. */
 function Figures({ placing }: { readonly placing: Placing }) {
   const { canvas, sheet } = placing;
   return (
     <>
       <text class="figure" x={canvas.x + canvas.width / 2} y={Math.min(canvas.y, sheet.y) - 12} text-anchor="middle">
-        {lengthShown(canvas.width / placing.scale, unit.value)}
+        {say("canvas {length}", { length: lengthShown(canvas.width / placing.scale, unit.value) })}
       </text>
       <text
         class="figure"
         text-anchor="middle"
         transform={`translate(${Math.min(canvas.x, sheet.x) - 14} ${canvas.y + canvas.height / 2}) rotate(-90)`}
       >
-        {lengthShown(canvas.height / placing.scale, unit.value)}
+        {say("canvas {length}", { length: lengthShown(canvas.height / placing.scale, unit.value) })}
       </text>
     </>
   );

@@ -22,6 +22,9 @@ it("lists bars, braces and staples in the page's unit", () => {
   const braced = { ...BARS, braces: [{ length_mm: 254, count: 3 }] };
   // Derived: 254 / 25.4 = 10.
   expect(texts(orderRows(braced, "inch"))["braces"]).toBe("3 × 10 in");
+  const said = (braces_cross: boolean) => orderRows({ ...braced, braces_cross }, "mm")[1]?.remark;
+  expect(said(true)).toContain("where two cross, halve both");
+  expect(said(false)).not.toContain("cross, halve");
   const staples = orderRows({ ...BARS, staples: 0 }, "mm").find(({ name }) => name === "staples");
   expect(staples?.text).toBe("none");
   expect(staples?.remark).toMatch(/^The turn-over has no room/u);

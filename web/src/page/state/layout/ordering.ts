@@ -53,7 +53,7 @@ export function orderRows(report: BarsReport, unit: Unit): readonly OrderRow[] {
           ? report.brace_rule
           : say("{across} in section, cut to the opening{crossed}; {brace_rule}", {
               across: sizeShown(across, deep, unit),
-              crossed: report.braces.length > 1 ? say("; where two cross, halve both") : "",
+              crossed: report.braces_cross ? say("; where two cross, halve both") : "",
               brace_rule: report.brace_rule,
             }),
     },
