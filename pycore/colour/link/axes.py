@@ -23,6 +23,11 @@ USUAL_NODES: Final = {1: 4097, 3: 65, 4: 25}
 #: The share of a straight line that is mixed into a curve, so that it can be turned round where it is flat.
 _STRAIGHT: Final = 1e-3
 
+#: How steeply a channel's lightness rises with its codes at least, both 0 to 1, for a table that moves
+#: colours. Where a power of light begins, many codes are hardly any light, and one step of lightness would
+#: hold them all. sRGB's rises more steeply everywhere. Our own choice.
+_LEAST_SLOPE: Final = 0.5
+
 _CODES: Final = np.linspace(0.0, 1.0, CODES)
 
 
@@ -40,6 +45,15 @@ class Axis:
 
     places: FloatArray
     encoded: FloatArray
+
+    @property
+    def even_places(self) -> FloatArray:
+        """As `places`, but in even steps of the codes between two nodes: (65536,) float64.
+
+        A table of what is added to codes wants these, since the codes themselves go on evenly.
+        """
+        places: FloatArray = np.interp(_CODES, self.encoded, np.linspace(0.0, 1.0, len(self.encoded)))
+        return places
 
     def place_of(self, encoded: FloatArray) -> FloatArray:
         """Where encoded values lie.
@@ -92,9 +106,9 @@ def source_axes(source: Endpoint, *, intent: Intent, nodes: int | None = None) -
     if place is None:
         first = way.stages[0] if way.stages else None
         light = first(every) if isinstance(first, Curves) else every
-        steps = [(nodes or USUAL_NODES[count]) - 1]
         return tuple(
-            _axis(to_lightness(np.clip(light[:, channel], 0.0, 1.0)), steps=steps) for channel in range(count)
+            curve_axis(to_lightness(np.clip(one, 0.0, 1.0)), nodes=nodes or USUAL_NODES[count])
+            for one in light.T
         )
     curves = every
     for stage in way.stages[:place]:
@@ -123,6 +137,7 @@ def moved_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
 
     They are the usual ones, but where a source's own table leaves a channel with less than half of them.
     There the moves bend more than that table does, and all channels have equally many nodes, in even steps.
+    Where a power of light begins, the nodes stand more closely.
 
     Parameters
     ----------
@@ -144,7 +159,9 @@ def moved_axes(source: Endpoint, *, intent: Intent) -> tuple[Axis, ...]:
     axes = source_axes(source, intent=intent)
     usual = USUAL_NODES[len(axes)]
     if 2 * min(len(axis.encoded) for axis in axes) >= usual:
-        return axes
+        way = leave(source, intent)
+        has_table = any(isinstance(stage, Grid) for stage in way.stages)
+        return axes if has_table else tuple(_closer_where_flat(axis) for axis in axes)
     return source_axes(source, intent=intent, nodes=usual)
 
 
@@ -178,6 +195,16 @@ def nodes_of(axes: Sequence[Axis]) -> FloatArray:
     """
     places = np.meshgrid(*(axis.encoded for axis in axes), indexing="ij")
     return np.stack([one.ravel() for one in places], axis=1)
+
+
+def _closer_where_flat(axis: Axis) -> Axis:
+    """As many nodes, but more closely where codes rise and light does not yet; places go on by light."""
+    if np.all(axis.places >= _LEAST_SLOPE * _CODES):
+        return axis
+    nodes = len(axis.encoded)
+    encoded = curve_axis(np.maximum(axis.places, _LEAST_SLOPE * _CODES), nodes=nodes).encoded
+    places = np.interp(axis.places, axis.place_of(encoded), np.linspace(0.0, 1.0, nodes))
+    return Axis(places=places, encoded=encoded)
 
 
 def _axis(curve: FloatArray, *, steps: Sequence[int], inner: FloatArray | None = None) -> Axis:

@@ -1,8 +1,9 @@
 """Bring a picture's colours into a canvas's gamut: less chroma at the same hue, only where it is needed.
 
 Lightness is that of CIELAB and hue that of IPT (`spaces/ipt.py`), because a blue that keeps its CIELAB hue
-turns purple. A vivid colour gives up some lightness, too, where it would lose most of its chroma at its own.
-What lies inside and how far colours move is told in CIELAB and CIEDE2000.
+turns purple; a blue that no light has, as very wide spaces name some, is taken for the light nearest to it
+(`spaces/spectral.py`). A vivid colour gives up some lightness, too, where it would lose most of its chroma at
+its own. What lies inside and how far colours move is told in CIELAB and CIEDE2000.
 """
 
 from __future__ import annotations
@@ -24,6 +25,7 @@ from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.ciede2000 import delta_e_2000
 from pycore.colour.spaces.ipt import lab_to_lpt, lpt_to_lab
 from pycore.colour.spaces.lab import chroma_hue
+from pycore.colour.spaces.spectral import as_light
 from pycore.contract.job import Intent
 from pycore.errors import FieldError
 from pycore.speech import say
@@ -143,7 +145,8 @@ class BringIn:
         return result
 
     def _moved(self, wanted_lab: FloatArray) -> FloatArray:
-        lpt = lab_to_lpt(wanted_lab)
+        light = as_light(wanted_lab)
+        lpt = lab_to_lpt(light)
         chroma, hue = chroma_hue(lpt)
         lightness = self._into_range(lpt[:, 0]).copy()
         anchor, held, reach = _reach(self.limits, self.nearest, lightness, chroma, hue)
@@ -166,7 +169,8 @@ class BringIn:
         goes = (scale < 1.0) | (lightness != lpt[:, 0])
         way = self._bounded(wanted_lab[goes], lpt[goes], brought[goes] - lpt[goes])
         result = wanted_lab.copy()
-        result[goes] = lpt_to_lab(lpt[goes] + self.strength * way)
+        rest = (1.0 - self.strength) * (wanted_lab[goes] - light[goes])
+        result[goes] = lpt_to_lab(lpt[goes] + self.strength * way) + rest
         return result
 
     def _bounded(self, wanted_lab: FloatArray, lpt: FloatArray, way: FloatArray) -> FloatArray:
@@ -255,7 +259,7 @@ def fit_bring_in(
         slack=min(threshold_de, _MOST_SLACK),
         strength=1.0,
     )
-    lpt = lab_to_lpt(wanted)
+    lpt = lab_to_lpt(as_light(wanted))
     chroma, hue = chroma_hue(lpt)
     _, _, reach = _reach(fitted.limits, fitted.nearest, fitted._into_range(lpt[:, 0]), chroma, hue)
     distance = 1.0 / np.maximum(reach, 1e-3)

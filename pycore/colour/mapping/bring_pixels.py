@@ -72,7 +72,7 @@ class PixelBringer:
         table = (moves * _FULL + _STILL) / 65535.0
         self._lattice = make_lattice(
             table.reshape(*(len(axis.encoded) for axis in axes), encoded.shape[1]),
-            places=[axis.places for axis in axes],
+            places=[axis.even_places for axis in axes],
             method=Interpolation.TETRAHEDRAL,
         )
 

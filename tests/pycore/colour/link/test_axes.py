@@ -4,8 +4,9 @@ import numpy as np
 import pytest
 
 from pycore.colour.icc.profile import parse_profile
+from pycore.colour.icc.standard_profiles import adobe_rgb_profile
 from pycore.colour.icc.transform import Standard, make_transform
-from pycore.colour.link.axes import nodes_of, source_axes
+from pycore.colour.link.axes import moved_axes, nodes_of, source_axes
 from pycore.colour.link.lattice import CODES
 from pycore.contract.job import Intent
 
@@ -56,6 +57,27 @@ def test_places_rise_from_the_first_node_to_the_last(profiles: dict[str, bytes])
             at_nodes = np.interp(axis.encoded, np.linspace(0.0, 1.0, CODES), axis.places)
             # derived: between two codes a curve may have a corner
             assert at_nodes == pytest.approx(steps, abs=1e-6)
+
+
+def test_nodes_for_moves_stand_closely_where_a_power_of_light_begins() -> None:
+    adobe = parse_profile(adobe_rgb_profile("RGB"))
+    axis = moved_axes(adobe, intent=Intent.RELATIVE)[0]
+    usual = source_axes(adobe, intent=Intent.RELATIVE)[0]
+    assert len(axis.encoded) == len(usual.encoded) == 65
+    # derived: the first step of lightness has 0.056 of the codes, half a step of codes 0.031
+    assert usual.encoded[1] > 0.05
+    assert axis.encoded[1] < 0.032
+    for places in (axis.places, axis.even_places):
+        at_nodes = np.interp(axis.encoded, np.linspace(0.0, 1.0, CODES), places)
+        assert at_nodes == pytest.approx(np.linspace(0.0, 1.0, 65), abs=1e-6)
+    # sRGB begins with a straight line and needs no other nodes.
+    for moved, own in zip(
+        moved_axes(Standard.SRGB, intent=Intent.RELATIVE),
+        source_axes(Standard.SRGB, intent=Intent.RELATIVE),
+        strict=True,
+    ):
+        assert np.array_equal(moved.encoded, own.encoded)
+        assert np.array_equal(moved.places, own.places)
 
 
 def test_the_last_channel_is_the_fastest() -> None:

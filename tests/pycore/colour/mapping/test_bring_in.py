@@ -247,6 +247,23 @@ def test_strength(gamut: DeviceGamut) -> None:
     assert np.abs(half - (none + whole) / 2.0).max() < 1e-6
 
 
+def test_a_blue_that_is_no_light_stays_blue(gamut: DeviceGamut) -> None:
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
+    colours = picture_colours(PIXELS, WHOLE)
+    # ROMM RGB's: what it asks for below nothing is called green.
+    blue = np.array([[16.6, 48.4, -143.8]])
+    whole, hardly = (
+        fit_bring_in(colours, Standard.SRGB, gamut, **options, threshold_de=2.0, strength=one)(blue)
+        for one in (1.0, 0.001)
+    )
+    chroma, hue = chroma_hue(lab_to_lpt(whole))
+    # The aim: between azure and violet, and no grey. Before it was called light: 209 degrees.
+    assert 235.0 < np.degrees(hue)[0] % 360.0 < 260.0
+    assert chroma[0] > 10.0
+    # The way begins at what is asked for, also where that is no light.
+    assert np.abs(hardly - blue).max() < 0.5
+
+
 def test_a_picture_that_fits_is_left_alone(gamut: DeviceGamut) -> None:
     options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": True}
     pixels = np.random.default_rng(9).integers(120, 150, (20, 20, 3), dtype=np.uint8)
