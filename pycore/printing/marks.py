@@ -235,7 +235,8 @@ def _letter(sheet: _Sheet, side: Facing, begin: int, text: str, pen: _Pen, per_m
     """Write a line in pixels."""
     out, along = _room(sheet, side, begin, pen)
     height, width = out[1] - out[0], along[1] - along[0]
-    enlarged = min(round(_LETTERS_MM * per_mm) // LINE_PX, height // LINE_PX)
+    # A coarse file's letters are higher than meant rather than none, where the strip has the room.
+    enlarged = min(max(1, round(_LETTERS_MM * per_mm) // LINE_PX), height // LINE_PX)
     if enlarged < 1 or width < 1:
         return [_no_room(text)]
     image = letters(text, enlarged=enlarged)

@@ -74,6 +74,11 @@ def coat_steps(job: Job) -> list[str]:
         say(
             "Trim the canvas to {mm_pair}, along the trim corners where the print has them.",
             mm_pair=mm_pair(*canvas),
+        )
+        if job.print.marks
+        else say(
+            "Trim the canvas to {mm_pair}: the print has no trim corners, so measure from the face outwards.",
+            mm_pair=mm_pair(*canvas),
         ),
     ]
 

@@ -116,6 +116,14 @@ def test_top_is_upright_as_seen_from_the_front() -> None:
     assert (above == _boxed(letters("TOP", enlarged=3))).all()
 
 
+def test_a_coarse_file_has_its_letters_where_the_strip_has_the_room() -> None:
+    """Derived: at 72 ppi the strip of 19 mm has 53 pixels, and a line of letters 11, 3.9 mm."""
+    marked, grid, notes = _marked(72.0)
+    assert notes == []
+    above = _boxed(marked[: grid.rows[1], grid.columns[2] + 30 : grid.columns[3] - 30])
+    assert (above == _boxed(letters("TOP", enlarged=1))).all()
+
+
 def test_a_narrow_turnover_is_left_bare_with_a_note() -> None:
     marked, _, notes = _marked(100.0, wrap={"turnover_mm": 4.5, "ink_over_mm": 1})
     assert not marked.any()

@@ -14,7 +14,7 @@ from pycore.layout.sheet import fit_sheet
 from pycore.speech import say
 from pycore.speech.choice import speaking
 from pycore.ticket.words import group_words, load_words, print_steps
-from pycore.ticket.work_words import square_steps
+from pycore.ticket.work_words import coat_steps, square_steps
 
 
 @pytest.mark.parametrize(
@@ -163,3 +163,13 @@ def test_braces_of_one_length_cross_too(face: tuple[int, int], said: str) -> Non
     step = square_steps(job, bars_report(job))[1].replace("\N{MULTIPLICATION SIGN}", "x")
     assert step.startswith(said)
     assert ("halve both" in step) == (min(face) > 600)
+
+
+def test_a_print_without_marks_has_no_trim_corners_to_go_by() -> None:
+    """Derived: 300 + 0.9 + 2 (20 + 25) by 200 + 90.9 mm."""
+    said = [coat_steps(check_job({"face": _WIDE, "print": {"marks": marks}}))[-1] for marks in (True, False)]
+    assert said[0].endswith("along the trim corners where the print has them.")
+    assert said[1].replace("\N{MULTIPLICATION SIGN}", "x") == (
+        "Trim the canvas to 390.9 x 290.9 mm: the print has no trim corners, "
+        "so measure from the face outwards."
+    )

@@ -62,7 +62,11 @@ export function StretchingSection() {
             : say("Coat it where it meets moisture or hands; let the coat dry.")}
           <Practice />
         </li>
-        <li>{say("Trim the canvas to its size, along the trim corners where the print has them.")}</li>
+        <li>
+          {now.print.marks
+            ? say("Trim the canvas to its size, along the trim corners where the print has them.")
+            : say("Trim the canvas to its size: the print has no trim corners, so measure from the face outwards.")}
+        </li>
         <li>{say("Lay it face down, and rule the front edges on its back.")}</li>
         {cornersCut !== undefined && <li>{cornersCut}</li>}
         <li>{say("Set the bars midway between the ruled lines, face to face.")}</li>

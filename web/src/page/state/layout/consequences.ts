@@ -173,7 +173,10 @@ export function measuredOnPrint(layout: Layout, job: Job, unit: Unit): string {
   const [width, height] = layout.flat.face_zone_mm;
   const size = sizeShown(width, height, unit);
   return job.print.marks
-    ? say("Measure the print: the fold ticks stand {size} apart. If not, something has scaled the file.", { size })
+    ? say(
+        "Measure the print: the face is {size}, and the fold ticks, where the print has them, stand as far apart. If not, something has scaled the file.",
+        { size },
+      )
     : say("Measure the print: the face is {size}. If not, something has scaled the file.", { size });
 }
 
