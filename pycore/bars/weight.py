@@ -9,8 +9,6 @@ from pycore.bars.frame import frame_of, staple_count
 from pycore.bars.timber import FROM_MEMORY, MOISTURE_PERCENT, WOOD_NAMES, density_kg_m3
 from pycore.contract.job import Job
 from pycore.contract.record import Pair, Record
-from pycore.fold.facets import flat_facets
-from pycore.fold.polygons import area
 from pycore.fold.spec import fold_spec
 from pycore.layout.flat import flat_sizes, stretch_factors
 from pycore.speech import mark, say
@@ -72,10 +70,8 @@ def trimmed_area_mm2(job: Job) -> float:
     spec, (across, down) = fold_spec(job), stretch_factors(job)
     # The fold has no allowance for the canvas's thickness, the flat canvas has; what is cut off is alike in
     # both.
-    sheet = (spec.width_mm + 2 * spec.reach_mm) * (spec.height_mm + 2 * spec.reach_mm)
-    cut = sheet - sum(area(facet.flat) for facet in flat_facets(spec))
     wide, high = flat_sizes(job).canvas_mm
-    return wide * high - cut / (across * down)
+    return wide * high - spec.cut_mm2 / (across * down)
 
 
 def panel_masses(job: Job) -> list[Mass]:

@@ -54,6 +54,17 @@ class FoldSpec:
         )
 
     @property
+    def cut_mm2(self) -> float:
+        """The area that is cut off the four corner squares, on the bars; what the facets lack of the sheet."""
+        if self.finish is Finish.TRIMMED:
+            # Of each square a tab stays, a trapezoid whose two ends are cut at 45 degrees.
+            return 4 * (self.reach_mm**2 - self.tab_mm * (self.depth_mm - self.tab_mm))
+        if self.corners is Corners.WHOLE:
+            return 0.0
+        # Of each square the part beside the sides stays; a set-back slants the ends of the over pair's back.
+        return 4 * (self.reach_mm**2 - self.depth_mm**2) * (1 + math.tan(self.setback_rad) / 2)
+
+    @property
     def over_length_mm(self) -> float:
         """Length of a face edge of the over pair."""
         return self.width_mm if self.over is OverPair.TOP_BOTTOM else self.height_mm

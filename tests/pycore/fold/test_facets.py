@@ -189,6 +189,8 @@ def test_facets_make_up_the_sheet_without_overlap(
     facets = flat_facets(spec)
     expected = sheet_area(spec)
     assert sum(area(facet.flat) for facet in facets) == pytest.approx(expected, rel=1e-12)
+    full = (spec.width_mm + 2 * spec.reach_mm) * (spec.height_mm + 2 * spec.reach_mm)
+    assert full - spec.cut_mm2 == pytest.approx(expected, rel=1e-12)
     share = np.random.default_rng(data.draw(st.integers(0, 2**16))).random((200, 2))
     points = share * [spec.width_mm + 2 * spec.reach_mm, spec.height_mm + 2 * spec.reach_mm] - spec.reach_mm
     holders = np.zeros(len(points), int)
