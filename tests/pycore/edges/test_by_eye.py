@@ -21,7 +21,7 @@ from PIL import Image
 
 from pycore.contract.check import check_job
 from pycore.contract.job import Fill, Sides
-from pycore.edges.advice import HINT_HARM, harms
+from pycore.edges.advice import HINT_HARM, advise, harms
 from pycore.edges.judge import EdgeFigures, judge
 from pycore.edges.working import working_faces
 from pycore.picture.read import read_picture
@@ -96,6 +96,62 @@ JUDGED: Final = (
     Rated("tissue", (0, 0, 1), ".g.b", ".ggb", "b.bb", "gggg"),
 )
 
+
+class Beside(NamedTuple):
+    """Another fill beside the mirror on top, right, bottom and left: better (+), no better (=), worse (-)."""
+
+    run_on: str
+    continued: str
+    drawn_out: str
+    plain: str
+
+
+#: The same parts in the same order; a dot stands where nobody looked. The pairs were shown in any order,
+#: and the verdicts written down before it was known which was which. What is called better was set on 421
+#: sides of other photographs and judged by 143 photographs that nobody had seen: of 126 sides the fill that
+#: is called better was better than the mirror on 102, no better on 23 (most often the picture cuts an
+#: animal's head as it runs on) and worse on 1. While one colour and an edge of many colours drawn out were
+#: called better too, it was better on 106 of 155, no better on 23 and worse on 26. Twelve sides that one
+#: colour had made better and one that was drawn out are left as they are.
+BESIDE: Final = {
+    "tuned": (
+        Beside("=+.+", "....", ".+..", "+.+."),
+        Beside("++.+", "....", "....", "=.=="),
+        Beside(".+.+", "....", "....", "...."),
+        Beside("..+.", "+...", "+...", "...-"),
+        Beside(".=..", "+...", "+..+", "..=."),
+        Beside("+.++", "....", "....", "...."),
+        Beside("+.=.", "...+", "....", "...."),
+        Beside("....", "+...", "+...", "...."),
+        Beside("+...", "....", "....", "...."),
+        Beside(".+++", "...+", "....", "+..."),
+        Beside("++.+", "....", "....", "..=."),
+        Beside("+.+.", "...+", ".+..", "=..."),
+        Beside(".+..", "....", ".=..", "..-."),
+        Beside(".++.", "....", "....", "...."),
+        Beside("....", "....", "....", "...."),
+        Beside("....", "....", "....", "...."),
+        Beside(".++.", "....", "....", "...."),
+        Beside(".+++", "....", "....", "...."),
+        Beside("..++", "....", "....", "..-."),
+        Beside("....", "+...", "....", "...."),
+    ),
+    "judged": (
+        Beside(".=++", "+...", "....", "...-"),
+        Beside(".+..", "....", "....", "...."),
+        Beside("+.++", "....", "....", "...."),
+        Beside("++.+", "....", "....", "...."),
+        Beside("+..+", "....", "....", "...."),
+        Beside("++++", "....", "....", "...."),
+        Beside("....", "++..", "..+.", "...-"),
+        Beside("+..+", "....", "...+", "..-."),
+        Beside("++++", "....", "....", "...."),
+        Beside("+.++", "....", "....", "...."),
+        Beside(".+.+", "....", "....", "..-."),
+        Beside("+.++", "....", "....", "...."),
+    ),
+}
+
 _SIZE: Final = (708, 472)
 
 #: Photographs of packages by the names used above.
@@ -164,3 +220,22 @@ def test_the_advice_says_what_is_seen(table: tuple[Rated, ...], fill: Fill, clea
     found = agreement(table, fill)
     assert found[0] == clear
     assert found[1] >= shared
+
+
+@pytest.mark.parametrize(
+    ("table", "beside", "better"),
+    [(TUNED, BESIDE["tuned"], 38), (JUDGED, BESIDE["judged"], 33)],
+    ids=["tuned", "judged"],
+)
+def test_what_is_called_better_looks_better_than_a_mirror(
+    table: tuple[Rated, ...], beside: tuple[Beside, ...], better: int
+) -> None:
+    """Regression: of 41 and 34 sides where another fill is called better; none may look worse."""
+    verdicts = [
+        getattr(shown, found.name.lower(), "....")[index]
+        for rated, shown in zip(table, beside, strict=True)
+        for index, figures in enumerate(figures_of(rated))
+        if (found := advise(figures, Fill.MIRROR).better) is not None
+    ]
+    assert verdicts.count("+") >= better
+    assert "-" not in verdicts
