@@ -93,6 +93,8 @@ def uneven(band: U8) -> float:
     >>> uneven(two) > 0.7
     True
     """
-    colours = colour_steps(band).mean(axis=0) / STEPS
-    away = float(np.sqrt(((colours - colours.mean(axis=0)) ** 2).sum(axis=-1)).mean())
+    drawn = np.rint(band.mean(axis=0, keepdims=True)).astype(np.uint8)
+    colours = colour_steps(drawn)[0].T / STEPS
+    light, first, second = colours - colours.mean(axis=1, keepdims=True)
+    away = float(np.sqrt(light * light + first * first + second * second).mean())
     return away / (away + _HALF_UNEVEN)
