@@ -55,7 +55,7 @@ class FoldSpec:
 
     @property
     def cut_mm2(self) -> float:
-        # Of each square the part beside the sides stays; a set-back slants the ends of the over pair.
+        """The area that is cut off the corner squares, on the bars; what the facets lack of the sheet."""
         if self.finish is Finish.TRIMMED:
             # Of each square a tab stays, a trapezoid whose two ends are cut at 45 degrees.
             return 4 * (self.reach_mm**2 - self.tab_mm * (self.depth_mm - self.tab_mm))
