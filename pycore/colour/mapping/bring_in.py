@@ -58,8 +58,8 @@ _LEAN_FROM: Final = 4.0
 #: yellow would become nearly white: a canvas has hardly any chroma as light. These and the figures of
 #: `nearest_lightness.py` are our own, set on three printers' profiles so that colours come out near those
 #: that were asked for, and still apart.
-_ANCHOR_CHROMA: Final = 0.97
-_ANCHOR_HELD: Final = 0.95
+_ANCHOR_CHROMA: Final = 0.92
+_ANCHOR_HELD: Final = 0.84
 
 #: How sharply a limit sets in.
 _POWER: Final = 4.0
@@ -147,8 +147,7 @@ class BringIn:
     def _moved(self, wanted_lab: FloatArray) -> FloatArray:
         light = as_light(wanted_lab)
         lpt = lab_to_lpt(light)
-        chroma, hue = chroma_hue(lpt)
-        lightness = self._into_range(lpt[:, 0]).copy()
+        lightness, chroma, hue = self._into_range(light, lpt)
         anchor, held, reach = _reach(self.limits, self.nearest, lightness, chroma, hue)
         distance = 1.0 / np.maximum(reach, 1e-3)
         # The sampled boundary cuts sharp edges; what lies inside the true one is not beyond it, and needs no
@@ -158,6 +157,7 @@ class BringIn:
         distance[within] = np.minimum(distance[within], 1.0)
         lifted = lightness[within] - lpt[within, 0]
         lightness[within] = lpt[within, 0] + np.clip(lifted, -_TOE_ROOM, _TOE_ROOM)
+        chroma[within] = np.hypot(lpt[within, 1], lpt[within, 2])
         furthest = _by_hue(self.furthest, hue)
         scale = np.ones_like(distance)
         near = np.flatnonzero((distance > _FIRST_KNEE) & (furthest > 1.0))
@@ -185,14 +185,22 @@ class BringIn:
         result[far] *= np.minimum(most / np.maximum(moved, 1e-9), 1.0)[:, None]
         return result
 
-    def _into_range(self, lightness: FloatArray) -> FloatArray:
-        """Shadows and highlights that the canvas does not reach, bent in from where they begin."""
-        result = lightness
+    def _into_range(self, light: FloatArray, lpt: FloatArray) -> tuple[FloatArray, FloatArray, FloatArray]:
+        """L*, chroma and hue of colours, in Lab and with IPT's pair.
+
+        Shadows and highlights that the canvas does not reach are bent in from where they begin. Lighter, the
+        pair of a near black would be vivid: its chroma in CIELAB does not grow.
+        """
+        lightness, (chroma, hue) = lpt[:, 0].copy(), chroma_hue(lpt)
         if self.darkest < self.black:
-            result = _toe(result, self.darkest, self.black)
+            lightness = _toe(lightness, self.darkest, self.black)
         if self.lightest > self.white:
-            result = -_toe(-result, -self.lightest, -self.white)
-        return result
+            lightness = -_toe(-lightness, -self.lightest, -self.white)
+        bent = np.flatnonzero((lightness != lpt[:, 0]) & (chroma > 0.0))
+        asked, _ = chroma_hue(light[bent])
+        found, _ = chroma_hue(lpt_to_lab(_polar(lightness[bent], chroma[bent], hue[bent])))
+        chroma[bent] *= np.minimum(asked / np.maximum(found, 1e-9), 1.0)
+        return lightness, chroma, hue
 
 
 def fit_bring_in(
@@ -259,9 +267,9 @@ def fit_bring_in(
         slack=min(threshold_de, _MOST_SLACK),
         strength=1.0,
     )
-    lpt = lab_to_lpt(as_light(wanted))
-    chroma, hue = chroma_hue(lpt)
-    _, _, reach = _reach(fitted.limits, fitted.nearest, fitted._into_range(lpt[:, 0]), chroma, hue)
+    light = as_light(wanted)
+    lightness, chroma, hue = fitted._into_range(light, lab_to_lpt(light))
+    _, _, reach = _reach(fitted.limits, fitted.nearest, lightness, chroma, hue)
     distance = 1.0 / np.maximum(reach, 1e-3)
     sector = np.floor(np.mod(hue, 2 * np.pi) / (2 * np.pi) * _SECTORS).astype(np.intp) % _SECTORS
     furthest = np.ones(_SECTORS)

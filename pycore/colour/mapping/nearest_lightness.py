@@ -25,7 +25,7 @@ _FURTHEST: Final = 2.2
 #: How much a difference of lightness counts beside one of chroma, which counts as in CIEDE2000. Our own
 #: choice: with 1, which is CIEDE2000's, lime and green lose more chroma, as no colour comes quite so near as
 #: this table says.
-_LIGHTNESS_WEIGHT: Final = 0.9
+_LIGHTNESS_WEIGHT: Final = 0.8
 
 #: Where two L* are about as near, the result lies between them: what is so much further away, in CIEDE2000,
 #: counts by 1 / e of the nearest. With less, colours of a gradient part where its boundary is hollow.

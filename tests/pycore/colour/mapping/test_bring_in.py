@@ -165,22 +165,22 @@ def test_the_eye_s_hue_is_held(name: str, compensated: bool) -> None:
         assert np.minimum(*turns).max() <= 6.0
         assert turns[0].max() <= 3.0
     # Lightness is given up only where chroma gains more, and something was brought in at all.
-    # regression: 16.7, a green that the printer's own table makes darker by 14.6 to 16.9
-    assert np.abs(moved[:, 0] - wanted[:, 0]).max() <= 17.0
+    # regression: 17.5, a green that the printer's own table makes darker by 14.6 to 16.9
+    assert np.abs(moved[:, 0] - wanted[:, 0]).max() <= 17.6
     assert delta_e_2000(wanted, moved).max() > 5.0
     # The lightest yellow stays yellow: a canvas holds little chroma at its own lightness, more below.
     (asked, left) = (np.hypot(one[:, 1], one[:, 2]) for one in (wanted, moved))
-    # regression: 0.75, and a green's 0.40; along a line to a grey 0.17
-    assert left[6] >= 0.73 * asked[6]
-    assert left[3] >= 0.38 * asked[3]
+    # regression: 0.70, and a green's 0.41; along a line to a grey 0.17
+    assert left[6] >= 0.68 * asked[6]
+    assert left[3] >= 0.39 * asked[3]
     further = delta_e_2000(wanted, moved) - delta_e_2000(wanted, printed(gamut, wanted))
-    # regression: 3.0; along a line to a grey 17.8
-    assert further.max() <= 3.2
+    # regression: 3.8; along a line to a grey 17.8
+    assert further.max() <= 4.0
     # Of all hues, from white to full value to black, nothing stands out beside its neighbour.
     chart = request(all_hues().reshape(-1, 3))
     brought, plain = bring_in(chart), printed(gamut, chart)
-    # regression: 1.2; with a lightness that leans by no more than 12, 1.4 to 2.7
-    assert across(brought).max() <= 1.3 * across(plain).max()
+    # regression: 1.43; with a lightness that leans by no more than 12, 1.4 to 3.0
+    assert across(brought).max() <= 1.45 * across(plain).max()
     assert delta_e_2000(chart, brought).mean() <= delta_e_2000(chart, plain).mean()
 
 
@@ -245,6 +245,19 @@ def test_strength(gamut: DeviceGamut) -> None:
     # derived: half the strength goes half the way, along the straight line of one hue
     none, half, whole = (lab_to_lpt(one) for one in moved)
     assert np.abs(half - (none + whole) / 2.0).max() < 1e-6
+
+
+def test_a_near_black_does_not_become_vivid(gamut: DeviceGamut) -> None:
+    """What is lifted to the canvas's black keeps its chroma, or the noise of shadows would turn coloured."""
+    options: Conversion = {"intent": Intent.RELATIVE, "black_point_compensation": False}
+    colours = picture_colours(PIXELS, WHOLE)
+    bring_in = fit_bring_in(colours, Standard.SRGB, gamut, **options, threshold_de=2.0, strength=1.0)
+    noise = np.random.default_rng(19).integers(0, 9, (500, 3)) / 255.0
+    wanted = clip_request(Standard.SRGB, gamut, **options)(noise)
+    (asked, _), (given, _) = (chroma_hue(one) for one in (wanted, bring_in(wanted)))
+    assert wanted[:, 0].max() < 4.0
+    # The aim: no more than is asked for. With IPT's pair kept it is 1.7 more here, and 7 on other canvases.
+    assert (given - asked).max() < 0.1
 
 
 def test_a_blue_that_is_no_light_stays_blue(gamut: DeviceGamut) -> None:
