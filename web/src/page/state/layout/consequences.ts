@@ -174,7 +174,7 @@ export function measuredOnPrint(layout: Layout, job: Job, unit: Unit): string {
   const size = sizeShown(width, height, unit);
   return job.print.marks
     ? say(
-        "Measure the print: the face is {size}, and the fold ticks, where the print has them, stand as far apart. If not, something has scaled the file.",
+        "Measure the print: the face is {size} and the fold ticks, where the print has them, stand as far apart. If not, something has scaled the file.",
         { size },
       )
     : say("Measure the print: the face is {size}. If not, something has scaled the file.", { size });
