@@ -19,6 +19,9 @@ _SHALLOW_MM = 25
 _TIGHT_MM = 3
 _NARROW_MM = 15
 
+#: Of a picture that is coarse itself a file is told of where it keeps less than this share along a side.
+_MOST_KEPT = 0.8
+
 #: A crop that leaves less than this share of the picture in one direction cannot grow.
 _ALL_TAKEN = 0.001
 #: A print file that is moved by less lies in the middle: no sheet is fed more exactly.
@@ -314,7 +317,7 @@ def _picture_notes(job: Job, use: PictureWindow) -> Iterator[Note]:
             remedy=_more_pixels(use),
             field="face.width_mm",
         )
-    if job.print.ppi < _COARSE_PPI and job.print.ppi < ppi:
+    if job.print.ppi < _COARSE_PPI and (ppi >= _COARSE_PPI or job.print.ppi < _MOST_KEPT * ppi):
         yield Note(
             code="file-coarse",
             severity=Severity.WATCH,
