@@ -35,7 +35,7 @@ _TERMS: Final = (
 _OF_THE_JOB: Final = ("Piece", "For", "Panels", "Together", "Size")
 
 #: These differ in an answer that chose among sizes.
-_OF_A_SIZE: Final = ("Together", "Size")
+_OF_A_SIZE: Final = ("Panels", "Together", "Size")
 
 _SIZE = re.compile("(\\d+(?:[.,]\\d+)?) \N{MULTIPLICATION SIGN} (\\d+(?:[.,]\\d+)?) mm \\(")
 _DEPTH = re.compile(r"(\d{1,3}(?:[.,]\d{1,3})?) mm \(")
@@ -223,15 +223,7 @@ def _pick(tree: dict[str, Any], job: Job, facts: Mapping[str, str], chosen: str)
         raise _fault(
             say("The answer's first line {chosen} names no choice A to D.", chosen=shown(chosen)), _REMEDY
         )
-    size = facts.get(say("Size"), "")
-    if size != " ".join(showable(own[say("Size")]).split()):
-        found = _SIZE.match(size)
-        if found is None:
-            raise _fault(
-                say("The answer's line “Size” says {size}, which is no size.", size=shown(size)), _REMEDY
-            )
-        width, height = (float(one.replace(",", ".")) for one in found.groups())
-        tree["face"]["width_mm"], tree["face"]["height_mm"] = width, height
+    _pick_size(tree, job, facts)
     depth, sides, corners = (facts.get(say(term), "") for term in ("Depth", "Sides", "Corners"))
     if depth != own[say("Depth")]:
         found = _DEPTH.match(depth)
@@ -257,6 +249,29 @@ def _pick(tree: dict[str, Any], job: Job, facts: Mapping[str, str], chosen: str)
     share = _brought(label)
     if share is not None:
         tree["colour"]["bring_in"] = share
+
+
+def _pick_size(tree: dict[str, Any], job: Job, facts: Mapping[str, str]) -> None:
+    """Change the face to the size that the answer names; of a group each panel's, all else of it as it is."""
+    term = say("Size") if job.group.panels == 1 else say("Panels")
+    size = facts.get(term, "")
+    if size == _words_of(job, term):
+        return
+    found = _SIZE.search(size)
+    if found is None:
+        raise _fault(
+            say("The answer's line “{term}” says {size}, which is no size.", term=term, size=shown(size)),
+            _REMEDY,
+        )
+    width, height = (float(one.replace(",", ".")) for one in found.groups())
+    tree["face"]["width_mm"], tree["face"]["height_mm"] = width, height
+    if job.group.panels > 1:
+        _check_job(check_job(tree), facts, say(YES))
+
+
+def _words_of(job: Job, term: str) -> str:
+    """A fact of the job as an answer's line holds it."""
+    return " ".join(showable(dict(job_facts(job))[term]).split())
 
 
 def _brought(label: str) -> float | None:

@@ -16,6 +16,7 @@ from pycore.contract.check import check_job, job_tree, open_job
 from pycore.contract.job import LONGEST_ANSWER, Job
 from pycore.errors import FieldError
 from pycore.layout.window import picture_window
+from pycore.speech import speaking
 
 JOB = check_job({"name": "Low tide", "client": "Mara", "sides": {"left": {"fill": "plain", "blur_mm": 2}}})
 
@@ -63,6 +64,29 @@ def test_a_yes_changes_nothing_and_keeps_the_words() -> None:
     assert "Name: Mara" in taken.job.answer
     again = taken_answer(taken.job, taken.job.answer)
     assert again.job == taken.job
+
+
+GROUP = check_job({**job_tree(JOB), "group": {"panels": 3, "gap_mm": 25}})
+
+
+def test_a_groups_answer_is_read_too() -> None:
+    assert taken_answer(GROUP, text_of(Variant(label="", job=GROUP), "A", alone=True)).changed == []
+    (_, deep) = depth_variants(GROUP, [12, 32])
+    assert taken_answer(GROUP, text_of(deep, "B")).changed == ["bars.depth_mm"]
+
+
+@pytest.mark.parametrize("spoken", ["en", "de"])
+def test_a_group_takes_the_size_of_its_panels(spoken: str) -> None:
+    larger = check_job({**job_tree(GROUP), "face": {"width_mm": 450.5, "height_mm": 310}})
+    with speaking(spoken):
+        text = text_of(Variant(label="450.5 \N{MULTIPLICATION SIGN} 310 mm", job=larger), "A")
+    taken = taken_answer(GROUP, text)
+    assert taken.changed == ["face.width_mm", "face.height_mm"]
+    assert taken.job.face == larger.face
+    # Of another number of panels the size is another job's.
+    four = check_job({**job_tree(larger), "group": {"panels": 4, "gap_mm": 25}})
+    with pytest.raises(FieldError, match="belongs to another job: its line “Panels”"):
+        taken_answer(GROUP, text_of(Variant(label="450.5 \N{MULTIPLICATION SIGN} 310 mm", job=four), "A"))
 
 
 def test_each_side_may_have_its_own_fill() -> None:
