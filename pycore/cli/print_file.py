@@ -15,6 +15,7 @@ from pycore.cli.profile_option import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.cli.spared import spare_what_is_read
 from pycore.contract.notes import Note
+from pycore.layout.group_notes import shared_notes
 from pycore.printing.file_names import panel_name
 from pycore.printing.report import FileReport, kind_of_file
 from pycore.speech import say
@@ -84,7 +85,9 @@ def run(options: argparse.Namespace) -> str:
     if options.json:
         files = [print_figures(one.report, one.notes) for one in written]
         return json.dumps({"files": files, "notes": plain_notes(common)})
-    return "\n".join([*(_prose(one.report, one.notes) for one in written), *note_lines(common)])
+    shared = shared_notes([one.notes for one in written])
+    said = [_prose(one.report, [note for note in one.notes if note not in shared]) for one in written]
+    return "\n".join([*said, *note_lines([*shared, *common])])
 
 
 def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.contract.notes import Note, Place, Severity
@@ -39,50 +39,29 @@ def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
     return [*_plan_notes(job, plan), *_run_on_notes(job)]
 
 
-def panel_notes(notes: list[Note], job: Job, number: int) -> list[Note]:
-    """Put a panel's number in front of the notes about it; of a single panel they stay as they are.
+def shared_notes(of_each: Sequence[Sequence[Note]]) -> list[Note]:
+    """The notes that every panel's file has, to be said once for all of them.
 
     Parameters
     ----------
-    notes : list of Note
-        About one panel.
-    job : Job
-        The group.
-    number : int
-        The panel's, from 1.
+    of_each : sequence of sequence of Note
+        About each panel's file.
 
     Returns
     -------
     list of Note
+        None where there is a single file, whose notes are its own.
 
     Examples
     --------
-    >>> from pycore.contract.job import Group
-    >>> note = Note(
-    ...     code="x", severity=Severity.HINT, place=Place.BACK, message="No marks are drawn.", remedy=""
-    ... )
-    >>> panel_notes([note], Job(group=Group(panels=3)), 2)[0].message
-    'Panel 2 of 3: No marks are drawn.'
+    >>> note = Note(code="x", severity=Severity.HINT, place=Place.BACK, message="None.", remedy="")
+    >>> other = note.model_copy(update={"message": "Panel 2's."})
+    >>> [one.message for one in shared_notes([[note], [note, other]])], shared_notes([[note]])
+    (['None.'], [])
     """
-    count = job.group.panels
-    if count == 1:
-        return notes
-    return [
-        note.model_copy(
-            update={
-                "message": str(
-                    say(
-                        "Panel {number} of {count}: {message:s}",
-                        number=number,
-                        count=count,
-                        message=note.message,
-                    )
-                ),
-                "values": {"number": number, "count": count, **note.values},
-            }
-        )
-        for note in notes
-    ]
+    if len(of_each) < 2:
+        return []
+    return [note for note in of_each[0] if all(note in notes for notes in of_each[1:])]
 
 
 def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:

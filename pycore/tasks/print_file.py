@@ -9,7 +9,6 @@ from pathlib import Path
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note
 from pycore.layout.group import panel_of
-from pycore.layout.group_notes import panel_notes
 from pycore.printing.report import FileKind, FileReport
 from pycore.printing.write import PrintRun
 from pycore.progress import Progress, part_of
@@ -88,8 +87,7 @@ def print_files(
     for place, (number, out) in enumerate(places.items()):
         run = PrintRun(picture.source, panels[number], kind=kind, out=out, date=date, colours=colours)
         yield from part_of(run.steps(), begin=place / len(places), share=1 / len(places))
-        notes = panel_notes(run.notes, job, number)
-        written.append(PrintedFile(panel=number, report=run.report, notes=notes))
+        written.append(PrintedFile(panel=number, report=run.report, notes=run.notes))
     return written
 
 

@@ -53,10 +53,22 @@ def test_print_writes_a_file_for_each_panel(
             assert image.size == (one["width_px"], one["height_px"])
             wide, high = image.size
             means.append(float(np.asarray(image)[high // 2, wide // 3 : 2 * wide // 3, 0].mean()))
-        assert all(note["message"].startswith("Panel ") for note in one["notes"])
     # The ramp rises from panel to panel.
     assert means == sorted(means)
     assert means[2] - means[0] > 100
+
+
+def test_what_holds_for_every_panels_file_is_said_once(
+    picture: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out, bare = str(tmp_path / "print.tif"), ("--set", "wrap.turnover_mm=6", "--set", "wrap.ink_over_mm=4")
+    assert main(["print", str(picture), "--out", out, *EDITS, *bare, "--json"]) == 0
+    files = json.loads(capsys.readouterr().out)["files"]
+    assert [[note["code"] for note in one["notes"]] for one in files] == [["marks-left-out"]] * 3
+    assert main(["print", str(picture), "--out", out, *EDITS, *bare]) == 0
+    prose = capsys.readouterr().out
+    assert prose.count("No marks are drawn") == 1
+    assert prose.index("No marks are drawn") > prose.index("print-3of3.tif")
 
 
 @pytest.mark.parametrize("command", ["clip", "intents"])

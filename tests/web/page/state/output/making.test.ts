@@ -1,5 +1,5 @@
 import { beforeEach, describe, expect, it, vi } from "vitest";
-import type { Buffer as Sent } from "../../../../../web/src/contract/types";
+import type { Buffer as Sent, Note } from "../../../../../web/src/contract/types";
 import { JOB } from "../../jobs";
 
 const handed = vi.hoisted(() => [] as { name: string; file: Blob }[]);
@@ -19,7 +19,7 @@ const { CoreError } = await import("../../../../../web/src/worker/errors");
 const { history } = await import("../../../../../web/src/page/state/work/work");
 const { begin } = await import("../../../../../web/src/page/state/work/history");
 const { setPrint } = await import("../../../../../web/src/page/state/work/edit");
-const { fileOf, Maker } = await import("../../../../../web/src/page/state/output/making");
+const { fileOf, Maker, sharedNotes } = await import("../../../../../web/src/page/state/output/making");
 
 const sent = (place: number, count: number): Sent => ({
   place,
@@ -42,6 +42,25 @@ describe("fileOf", () => {
     const file = fileOf([sent(1, 2), sent(0, 1)], [bytes(3), bytes(1, 2)], "image/png");
     expect([...new Uint8Array(await file.arrayBuffer())]).toEqual([1, 2, 3]);
     expect(file.type).toBe("image/png");
+  });
+});
+
+describe("the notes of several files", () => {
+  const note = (message: string): Note => ({
+    code: "marks-left-out",
+    severity: "hint",
+    place: "back",
+    message,
+    remedy: "",
+    field: "wrap.turnover_mm",
+    values: {},
+  });
+  const file = (...messages: string[]) => ({ report: {}, notes: messages.map(note), file: new Blob() });
+
+  it("are shared where every file has them, and one file's are its own", () => {
+    const files = [file("No marks.", "Of 1 alone."), file("No marks."), file("Of 3 alone.", "No marks.")];
+    expect(sharedNotes(files).map(({ message }) => message)).toEqual(["No marks."]);
+    expect(sharedNotes(files.slice(0, 1))).toEqual([]);
   });
 });
 

@@ -2,7 +2,8 @@
 import type { FileKind, FileReport } from "../../../contract/types";
 import { ProgressBar, MadeReport, Outcome } from "../../controls/making";
 import { bytesShown } from "../../state/layout/consequences";
-import type { MadeFile } from "../../state/output/making";
+import { NoteLines } from "../../controls/labelled_field";
+import { isAmong, sharedNotes, type MadeFile } from "../../state/output/making";
 import { unit } from "../../state/page/settings";
 import { sizeShown, trimmed } from "../../../units";
 import { printFiles, writeFiles } from "../../state/output/print_files";
@@ -36,14 +37,21 @@ export function WriteFile({ kind, fits, panels }: WriteFileProps) {
           words: before === 0 ? say("no file was") : say("{before} of the files were", { before }),
         })}
       >
-        {(files) => (
-          <div id="print-report">
-            {files.map((made) => (
-              <Report key={made.report.file} made={made} />
-            ))}
-          </div>
-        )}
+        {(files) => <Reports files={files} />}
       </Outcome>
+    </div>
+  );
+}
+
+/** Each file's report; what is said of all of them stands below. */
+function Reports({ files }: { readonly files: readonly MadeFile<FileReport>[] }) {
+  const shared = sharedNotes(files);
+  return (
+    <div id="print-report">
+      {files.map((made) => (
+        <Report key={made.report.file} made={{ ...made, notes: made.notes.filter((note) => !isAmong(note, shared)) }} />
+      ))}
+      <NoteLines notes={shared} />
     </div>
   );
 }

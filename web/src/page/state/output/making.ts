@@ -20,6 +20,18 @@ export interface MadeFile<Report> {
   readonly file: Blob;
 }
 
+/** What is said of every file of several; it stands once, below them. */
+export function sharedNotes(files: readonly MadeFile<unknown>[]): readonly Note[] {
+  const [first, ...others] = files;
+  if (first === undefined || others.length === 0) return [];
+  return first.notes.filter((note) => others.every((one) => isAmong(note, one.notes)));
+}
+
+/** Whether a note says what one of others says. */
+export function isAmong(note: Note, others: readonly Note[]): boolean {
+  return others.some(({ message }) => message === note.message);
+}
+
 export type MakingState<Report> =
   | { readonly state: "idle" }
   | { readonly state: "making"; readonly done: number; readonly label: string }
