@@ -100,7 +100,7 @@ function PanelNumber({ placing: { canvas }, panel }: { readonly placing: Placing
   );
 }
 
-/** The canvas's width and height beside the sheet, whose own size is not theirs. */
+/** The canvas's width and height beside the sheet; one of them says whose they are, since a phone has no room for two. */
 function Figures({ placing }: { readonly placing: Placing }) {
   const { canvas, sheet } = placing;
   return (
@@ -113,7 +113,7 @@ function Figures({ placing }: { readonly placing: Placing }) {
         text-anchor="middle"
         transform={`translate(${Math.min(canvas.x, sheet.x) - 14} ${canvas.y + canvas.height / 2}) rotate(-90)`}
       >
-        {say("canvas {length}", { length: lengthShown(canvas.height / placing.scale, unit.value) })}
+        {lengthShown(canvas.height / placing.scale, unit.value)}
       </text>
     </>
   );
