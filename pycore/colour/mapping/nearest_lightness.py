@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import itertools
 from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
 from pycore.colour.gamut.chroma_limit import ChromaLimits
+from pycore.colour.icc.interpolate import Interpolation, interpolate
 from pycore.colour.spaces.arrays import FloatArray
 from pycore.colour.spaces.ipt import lpt_to_lab
 from pycore.colour.spaces.lab import chroma_hue
@@ -54,23 +54,11 @@ class NearestLightness:
         """The change of L* for colours, all (n,): (n,) float64, between the nodes along straight lines."""
         shares = (
             np.mod(hue_rad + np.pi, 2.0 * np.pi) / (2.0 * np.pi),
-            np.clip(lightness / 100.0, 0.0, 1.0),
-            np.clip(chroma / self.furthest, 0.0, 1.0),
+            lightness / 100.0,
+            chroma / self.furthest,
         )
-        places = [share * (count - 1) for share, count in zip(shares, self.change.shape, strict=True)]
-        first = [
-            np.minimum(place.astype(np.intp), count - 2)
-            for place, count in zip(places, self.change.shape, strict=True)
-        ]
-        parts = [place - node for place, node in zip(places, first, strict=True)]
-        result = np.zeros_like(lightness)
-        for corner in itertools.product((0, 1), repeat=3):
-            weight = np.ones_like(lightness)
-            for step, part in zip(corner, parts, strict=True):
-                weight *= part if step else 1.0 - part
-            nodes = tuple(node + step for node, step in zip(first, corner, strict=True))
-            result += weight * self.change[nodes]
-        return result
+        table, places = self.change[..., None], np.stack(shares, axis=1)
+        return interpolate(table, places, method=Interpolation.TRILINEAR)[:, 0]
 
 
 def nearest_lightness(limits: ChromaLimits) -> NearestLightness:
