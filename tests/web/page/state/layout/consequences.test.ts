@@ -138,12 +138,12 @@ describe("consequences beside the controls", () => {
   it("says what to measure on the print, with and without marks", () => {
     // Derived: 210 and 297 mm of wood with 0.45 mm of canvas on either side.
     expect(measuredOnPrint(LAYOUT, JOB, "mm")).toBe(
-      "Measure the print: the face is 210.9 × 297.9 mm and the fold ticks, where the print has them, stand as far " +
-        "apart. If not, something has scaled the file.",
+      "Measure the print: the printed face is 210.9 × 297.9 mm and the fold ticks, where the print has them, " +
+        "stand as far apart. If not, something has scaled the file.",
     );
     const bare = { ...JOB, print: { ...JOB.print, marks: false } };
     expect(measuredOnPrint(LAYOUT, bare, "inch")).toBe(
-      "Measure the print: the face is 8.3 × 11.73 in. If not, something has scaled the file.",
+      "Measure the print: the printed face is 8.3 × 11.73 in. If not, something has scaled the file.",
     );
   });
 

@@ -174,10 +174,10 @@ export function measuredOnPrint(layout: Layout, job: Job, unit: Unit): string {
   const size = sizeShown(width, height, unit);
   return job.print.marks
     ? say(
-        "Measure the print: the face is {size} and the fold ticks, where the print has them, stand as far apart. If not, something has scaled the file.",
+        "Measure the print: the printed face is {size} and the fold ticks, where the print has them, stand as far apart. If not, something has scaled the file.",
         { size },
       )
-    : say("Measure the print: the face is {size}. If not, something has scaled the file.", { size });
+    : say("Measure the print: the printed face is {size}. If not, something has scaled the file.", { size });
 }
 
 /** The print file in pixels: round half up of mm / 25.4 × ppi; its raw size tells how long it will take. */
