@@ -9,7 +9,7 @@ from pycore.speech import say
 
 #: What a file begins with. ISO/IEC 23008-12 and the AV1 image format for the brands behind `ftyp`; GIF89a;
 #: ISO 32000 (PDF); ISO/IEC 15444-1 (JPEG 2000); ISO/IEC 18181-2 (JPEG XL).
-#: Common practice: the makers' own signatures of camera raw files are not published.
+#: Common practice (from memory): the makers' own signatures of camera raw files, and that of layered files.
 _BEGINNINGS: Final = (
     (b"GIF87a", say("a GIF")),
     (b"GIF89a", say("a GIF")),
@@ -18,6 +18,7 @@ _BEGINNINGS: Final = (
     (b"\xff\x4f\xff\x51", say("a JPEG 2000")),
     (b"\0\0\0\x0cJXL \r\n\x87\n", say("a JPEG XL")),
     (b"\xff\x0a", say("a JPEG XL")),
+    (b"8BPS", say("a PSD")),
     (b"IIRO", say("a camera raw file")),
     (b"IIRS", say("a camera raw file")),
     (b"MMOR", say("a camera raw file")),

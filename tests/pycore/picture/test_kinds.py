@@ -55,6 +55,8 @@ KINDS = [
     (b"\xff\x4f\xff\x51" + bytes(20), "a JPEG 2000"),
     (b"\0\0\0\x0cJXL \r\n\x87\n" + bytes(20), "a JPEG XL"),
     (b"\xff\x0a" + bytes(20), "a JPEG XL"),
+    # From memory.
+    (b"8BPS\0\1" + bytes(20), "a PSD"),
     (b"BMW" + bytes(60), ""),
     (media(b"heic", b"mif1"), "a HEIC"),
     (media(b"mif1", b"heic"), "a HEIC"),
