@@ -66,15 +66,15 @@ def embedded_profile(raw: object, *, mode: str, named: NamedSpace | None = None)
     'profile-assumed'
     """
     if not isinstance(raw, bytes) or not raw:
-        return _without(mode, []) if named is None or mode == "CMYK" else _named(named, mode)
+        return _without(mode, _none(mode)) if named is None or mode == "CMYK" else _named(named, mode)
     try:
         space = require_device(parse_profile(raw))
         if space != _SPACES[mode]:
-            return _without(mode, [_mismatch(space, mode)])
+            return _without(mode, _mismatch(space, mode))
         linear = decode_table(raw)
         name = description(raw)
     except ProfileError as damage:
-        return _without(mode, [_damaged(damage)])
+        return _without(mode, _damaged(damage, mode))
     return EmbeddedProfile(profile=raw, name=name or say("unnamed profile"), linear=linear, notes=[])
 
 
@@ -94,52 +94,63 @@ def _srgb_light(mode: str) -> npt.NDArray[np.float64] | None:
     return None if table is None else table[: CHANNELS[mode]]
 
 
-def _without(mode: str, notes: list[Note]) -> EmbeddedProfile:
+def _without(mode: str, note: Note) -> EmbeddedProfile:
+    """A picture without a usable profile; the note says why, and what comes of it."""
     if mode == "CMYK":
-        notes = [
-            *notes,
-            _note(
-                "profile-missing",
-                say(
-                    "The picture is CMYK and has no usable profile, so its colours are unknown: the screen "
-                    "and a converted print file take them from a plain formula."
-                ),
-                say("Export the picture with its profile, or as sRGB."),
+        name, linear = say("no usable profile"), None
+    else:
+        name, linear = say("sRGB (assumed)"), _srgb_light(mode)
+    return EmbeddedProfile(profile=None, name=name, linear=linear, notes=[note], is_assumed=True)
+
+
+def _none(mode: str) -> Note:
+    if mode == "CMYK":
+        return _note(
+            "profile-missing",
+            say(
+                "The picture is CMYK and has no usable profile, so its colours are unknown: the screen "
+                "and a converted print file take them from a plain formula."
             ),
-        ]
-        return EmbeddedProfile(
-            profile=None, name=say("no usable profile"), linear=None, notes=notes, is_assumed=True
+            say("Export the picture with its profile, or as sRGB."),
         )
-    notes = [
-        *notes,
-        _note(
-            "profile-assumed",
-            say("The picture has no usable profile, so sRGB is assumed."),
-            say("If it is not sRGB, export it again with its profile embedded."),
-        ),
-    ]
-    return EmbeddedProfile(
-        profile=None, name=say("sRGB (assumed)"), linear=_srgb_light(mode), notes=notes, is_assumed=True
+    return _note(
+        "profile-assumed",
+        say("The picture has no usable profile, so sRGB is assumed."),
+        say("If it is not sRGB, export it again with its profile embedded."),
     )
+
+
+def _left_out(mode: str) -> str:
+    """What comes of a profile that cannot be used."""
+    if mode == "CMYK":
+        return say(
+            "It is left out, so the picture's colours are unknown: the screen and a converted print file "
+            "take them from a plain formula."
+        )
+    return say("It is left out, and sRGB is assumed.")
 
 
 def _mismatch(space: str, mode: str) -> Note:
     return _note(
         "profile-mismatch",
         say(
-            "The embedded profile is for {space}, but the picture is {picture_space}; the profile is left "
-            "out.",
+            "The embedded profile is for {space}, but the picture is {picture_space}. {left_out}",
             space=space,
             picture_space=_SPACES[mode],
+            left_out=_left_out(mode),
         ),
         say("Export the picture again with a profile of its own kind."),
     )
 
 
-def _damaged(damage: ProfileError) -> Note:
+def _damaged(damage: ProfileError, mode: str) -> Note:
     return _note(
         "profile-damaged",
-        say("The embedded profile is left out. {damage}", damage=damage.message),
+        say(
+            "The embedded profile cannot be used. {damage} {left_out}",
+            damage=damage.message,
+            left_out=_left_out(mode),
+        ),
         say("Export the picture again with a sound profile."),
     )
 

@@ -29,4 +29,6 @@ it("says what a file that keeps the picture's values carries", () => {
   expect(kept(INFO)).toContain("the picture's profile is embedded");
   expect(kept({ ...INFO, profile_assumed: true })).toContain("the file says that they are sRGB");
   expect(kept({ ...INFO, mode: "CMYK", notes: [MISSING] })).toContain("none is embedded");
+  const leftOut = { ...MISSING, code: "profile-mismatch" };
+  expect(kept({ ...INFO, mode: "CMYK", notes: [leftOut] })).toContain("none is embedded");
 });

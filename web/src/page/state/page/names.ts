@@ -266,10 +266,13 @@ export function conversions(info: PictureInfo | undefined): readonly DescribedOp
   ];
 }
 
+/** Notes on a picture whose profile is missing or left out. */
+const WITHOUT_PROFILE: ReadonlySet<string> = new Set(["profile-missing", "profile-mismatch", "profile-damaged"]);
+
 function keptMeaning(info: PictureInfo | undefined): string {
   if (info?.profile_assumed === true)
     return say("the values stay as they are; the picture has no usable profile, so the file says that they are sRGB");
-  if (info?.notes.some(({ code }) => code === "profile-missing") === true)
+  if (info?.notes.some(({ code }) => WITHOUT_PROFILE.has(code)) === true)
     return say("the values stay as they are; the picture has no usable profile, so none is embedded");
   return say("the values stay as they are, and the picture's profile is embedded");
 }
