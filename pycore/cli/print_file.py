@@ -86,8 +86,21 @@ def run(options: argparse.Namespace) -> str:
         files = [print_figures(one.report, one.notes) for one in written]
         return json.dumps({"files": files, "notes": plain_notes(common)})
     shared = shared_notes([one.notes for one in written])
-    said = [_prose(one.report, [note for note in one.notes if note not in shared]) for one in written]
-    return "\n".join([*said, *note_lines([*shared, *common])])
+    lines: list[str] = []
+    for one in written:
+        lines.append(say("Saved {file}: {bytes:,} bytes", file=one.report.file, bytes=one.report.bytes))
+        lines += note_lines([note for note in one.notes if note not in shared])
+    # Panels are of one size, resolution and profile.
+    each = written[0].report
+    lines.append(
+        say(
+            "Each file: {size_mm0:.2f} x {size_mm1:.2f} mm. Print it at 100 percent (“actual size”).",
+            size_mm0=each.size_mm[0],
+            size_mm1=each.size_mm[1],
+        )
+    )
+    lines.append(say("{format}, {bits} bits", format=each.format, bits=each.bits))
+    return "\n".join([*lines, *_pixel_lines(each), *note_lines([*shared, *common])])
 
 
 def print_figures(report: FileReport, notes: list[Note]) -> dict[str, Any]:
@@ -121,6 +134,13 @@ def _prose(report: FileReport, notes: list[Note]) -> str:
             bits=report.bits,
             bytes=report.bytes,
         ),
+        *_pixel_lines(report),
+    ]
+    return "\n".join([*lines, *note_lines(notes)])
+
+
+def _pixel_lines(report: FileReport) -> list[str]:
+    return [
         say(
             "{width_px} x {height_px} pixels at {ppi0:.2f} x {ppi1:.2f} ppi",
             width_px=report.width_px,
@@ -130,4 +150,3 @@ def _prose(report: FileReport, notes: list[Note]) -> str:
         ),
         say("profile: {profile_name}", profile_name=report.profile_name or say("none embedded")),
     ]
-    return "\n".join([*lines, *note_lines(notes)])

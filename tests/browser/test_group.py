@@ -61,7 +61,7 @@ def test_three_panels_are_shown_planned_and_written(bench: Bench, small_demo: by
     job = bench.save_job(tmp_path)
     written = written_files(bench, tmp_path)
     assert [file.name[-9:-4] for file in written] == ["-1of3", "-2of3", "-3of3"]
-    expect(bench.page.locator("#print-report .report")).to_have_count(3)
+    expect(bench.page.locator("#print-report .report")).to_have_count(4)
     native = tmp_path / "native.tif"
     date = datetime.date.today().isoformat()
     command = ["print", str(picture), "--job", str(job)]

@@ -69,6 +69,13 @@ def test_what_holds_for_every_panels_file_is_said_once(
     prose = capsys.readouterr().out
     assert prose.count("No marks are drawn") == 1
     assert prose.index("No marks are drawn") > prose.index("print-3of3.tif")
+    # Derived: 100.9 + 2 (20 + 6) by 150.9 + 52 mm, on whole pixels of 72 to the inch.
+    saved = [f"Saved {one['file']}: {one['bytes']:,} bytes" for one in files]
+    assert prose.splitlines()[:4] == [
+        *saved,
+        "Each file: 152.75 x 202.85 mm. Print it at 100 percent (“actual size”).",
+    ]
+    assert prose.count("pixels at") == prose.count("profile:") == 1
 
 
 @pytest.mark.parametrize("command", ["clip", "intents"])

@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import {
+  fitted,
   isFaceOpen,
   openedJob,
   type Start,
@@ -105,12 +106,92 @@ describe("another picture in a job of one's own", () => {
     });
   });
 
-  it("of the same name and other content does not", () => {
-    expect(withPicture(cropped, file("tide.jpg", "bb"), 2, undefined).job.picture).toEqual({
-      file: "tide.jpg",
-      sha256: "bb",
-      turn: 0,
-      enlarging: "photograph",
+  it("drops the fills of single sides, which suited the former one's edges, but not that of all", () => {
+    const sides = {
+      ...JOB.sides,
+      fill: "plain" as const,
+      top: { fill: "mirror" as const },
+    };
+    const { job } = withPicture({ ...OWN, job: { ...JOB, sides } }, DUNE, 2, undefined);
+    expect(job.sides).toEqual({ ...JOB.sides, fill: "plain" });
+  });
+
+  it("goes into a job that names none as into a pattern, and drops nothing of it", () => {
+    const pattern = {
+      ...cropped.job,
+      picture: { ...cropped.job.picture, file: "", sha256: "" },
+    };
+    const before = { ...cropped, job: pattern, picture: NO_PICTURE };
+    const after = withPicture(before, DUNE, 2, undefined);
+    expect(after.job.picture).toEqual({
+      ...pattern.picture,
+      file: "dune.png",
+      sha256: "dd",
+    });
+    expect(fitted(before, after, undefined, { width_px: 90, height_px: 60 })).toEqual({ work: after, goesOn: false });
+  });
+
+  describe("of the same name and other content", () => {
+    const before: Work = {
+      ...cropped,
+      job: { ...cropped.job, sides: { ...JOB.sides, left: { fill: "plain" } } },
+    };
+    const after = withPicture(before, file("tide.jpg", "bb"), 2, undefined);
+    const size = { width_px: 90, height_px: 60 };
+
+    it("is the former one retouched where it has its size: what was set for that stays, and is told", () => {
+      const { work, goesOn, told } = fitted(before, after, size, { ...size });
+      expect(work.job.picture).toEqual({ ...before.job.picture, sha256: "bb" });
+      expect(work.job.sides).toEqual(before.job.sides);
+      expect(work.picture).toBe(2);
+      expect(goesOn).toBe(true);
+      expect(told).toBe(
+        "tide.jpg takes the place of the former picture of that name; the job keeps the crop, the rotation, " +
+          "the way of enlarging and the fills of single sides.",
+      );
+    });
+
+    it("is another one where it has another size", () => {
+      const { work, goesOn, told } = fitted(before, after, size, {
+        width_px: 60,
+        height_px: 90,
+      });
+      expect(work.job.picture).toEqual({
+        file: "tide.jpg",
+        sha256: "bb",
+        turn: 0,
+        enlarging: "photograph",
+      });
+      expect(work.job.sides).toEqual(JOB.sides);
+      expect(goesOn).toBe(false);
+      expect(told).toBe(
+        "tide.jpg is another picture, so the job drops the crop, the rotation, " +
+          "the way of enlarging and the fills of single sides of the former one.",
+      );
+    });
+
+    it("takes the place of one that is not at hand, as on the command line", () => {
+      const lacking = {
+        ...before,
+        picture: NO_PICTURE,
+        offered: keepPicture(file("tide.jpg", "bb")),
+      };
+      const taken = fitted(lacking, withOffered(lacking), undefined, size);
+      expect(taken.work.job.picture).toEqual({
+        ...before.job.picture,
+        sha256: "bb",
+      });
+      expect(taken.told).toContain("the job keeps");
+    });
+
+    it("is not told of where nothing was set, nor where the content is the same", () => {
+      const bare = withPicture(OWN, file("tide.jpg", "bb"), 2, undefined);
+      expect(fitted(OWN, bare, size, size).told).toBeUndefined();
+      const same = withPicture(before, TIDE, 2, undefined);
+      expect(fitted(before, same, size, size)).toEqual({
+        work: same,
+        goesOn: true,
+      });
     });
   });
 

@@ -197,7 +197,10 @@ describe("candidates", () => {
     const going = run.propose(depth(38));
     const now = work.history.value;
     if (now === undefined) throw new Error("a job is shown");
-    work.history.value = { ...now, past: [{ ...now.present, label: "of an earlier visit" }] };
+    work.history.value = {
+      ...now,
+      past: [{ ...now.present, label: "of an earlier visit" }],
+    };
     await going;
     expect(work.job.value?.bars.depth_mm).toBe(38);
     expect(work.history.value.past.map(({ label }) => label)).toEqual(["of an earlier visit", now.present.label]);
@@ -282,6 +285,50 @@ describe("candidates", () => {
     expect(announcement.value).toBe("");
   });
 
+  it("with a newer file of the picture keep its crop and its face, and say so; of another size they do not", async () => {
+    const { run, work, pictures } = bench;
+    const { announcement } = await import("../../../../../web/src/page/state/page/status");
+    const { withPicture } = await import("../../../../../web/src/page/state/work/picture_job");
+    const crop = { x: 0, y: 0, width: 0.5, height: 0.5 };
+    const answer = sees(() => undefined);
+    let size = { width_px: 90, height_px: 60 };
+    core.answer = async (method, params) => {
+      if (method === "propose_face") return { reply: {}, buffers: [] };
+      const told = (await answer(method, params)) as {
+        reply: object;
+        buffers: ArrayBuffer[];
+      };
+      return method === "open" ? { ...told, reply: { ...told.reply, info: { notes: [], ...size } } } : told;
+    };
+    const open = (sha256: string) => {
+      const file = { name: "tide.jpg", blob: new Blob([sha256]), sha256 };
+      const picture = pictures.keepPicture(file);
+      return run.add({
+        kind: "picture",
+        label: "opening tide.jpg",
+        change: (now) => withPicture(now, file, picture, undefined),
+        proposes: () => true,
+      });
+    };
+    await open("aa");
+    await run.propose({
+      field: "picture.crop",
+      label: "the crop",
+      change: (job) => ({ ...job, picture: { ...job.picture, crop } }),
+    });
+    core.asked = [];
+    await open("bb");
+    expect(work.job.value?.picture).toMatchObject({ sha256: "bb", crop });
+    expect(announcement.value).toMatch("the job keeps the crop");
+    expect(core.asked.map(({ method }) => method)).toEqual(["open", "show"]);
+    size = { width_px: 80, height_px: 60 };
+    await open("cc");
+    expect(work.job.value?.picture.crop).toBeUndefined();
+    expect(announcement.value).toMatch("so the job drops the crop of the former one. Undo takes it back.");
+    await run.step("undo");
+    expect(work.job.value?.picture).toMatchObject({ sha256: "bb", crop });
+  });
+
   it("without a picture close the core's, so that nothing is made of another one", async () => {
     const { run, work } = bench;
     core.asked = [];
@@ -302,7 +349,11 @@ describe("candidates", () => {
     const { run, messages, depth, work } = bench;
     core.answer = sees((job) => (job.bars.depth_mm > 100 ? said({ field: "bars.depth_mm" }) : undefined));
     await run.propose(depth(900));
-    messages.setFieldError("face.width_mm", { field: "face.width_mm", message: "Typed wrong.", remedy: "" });
+    messages.setFieldError("face.width_mm", {
+      field: "face.width_mm",
+      message: "Typed wrong.",
+      remedy: "",
+    });
     const picture = work.work.value?.picture ?? 0;
     await run.add({
       kind: "load",
@@ -341,7 +392,11 @@ describe("candidates", () => {
 
   it("leave each picture in the core to those who have asked for it, one after another", async () => {
     const { run, work, pictures } = bench;
-    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const other = pictures.keepPicture({
+      name: "dune.png",
+      blob: new Blob(["y"]),
+      sha256: "",
+    });
     const own = work.work.value?.picture ?? 0;
     core.asked = [];
     await Promise.all([run.openInCore(other), run.openInCore(own)]);

@@ -43,15 +43,38 @@ export function WriteFile({ kind, fits, panels }: WriteFileProps) {
   );
 }
 
-/** Each file's report; what is said of all of them stands below. */
+/** Each file's report; what holds of all files stands once, below them. */
 function Reports({ files }: { readonly files: readonly MadeFile<FileReport>[] }) {
   const shared = sharedNotes(files);
+  const [first, ...others] = files;
+  if (first === undefined) return null;
+  if (others.length === 0)
+    return (
+      <div id="print-report">
+        <Report made={first} />
+      </div>
+    );
   return (
     <div id="print-report">
       {files.map((made) => (
-        <Report key={made.report.file} made={{ ...made, notes: made.notes.filter((note) => !isAmong(note, shared)) }} />
+        <MadeReport
+          key={made.report.file}
+          made={{ ...made, notes: made.notes.filter((note) => !isAmong(note, shared)) }}
+        >
+          <p>
+            {sayParts("{file}, {bytes}", {
+              file: <strong>{made.report.file}</strong>,
+              bytes: bytesShown(made.report.bytes),
+            })}
+          </p>
+        </MadeReport>
       ))}
-      <NoteLines notes={shared} />
+      <div class="report" id="print-report-each">
+        <p>{say("All were saved, opened again and measured. Each file:")}</p>
+        {/* Panels are of one size, resolution and profile. */}
+        <Measured report={first.report} file={formatOf(first.report)} />
+        <NoteLines notes={shared} />
+      </div>
     </div>
   );
 }
@@ -79,28 +102,41 @@ function Report({ made }: { readonly made: MadeFile<FileReport> }) {
   return (
     <MadeReport made={made}>
       <p>{sayParts("{file} was saved, opened again and measured:", { file: <strong>{report.file}</strong> })}</p>
-      <dl>
-        <dt>{say("Size")}</dt>
-        <dd>{sizeShown(report.size_mm[0], report.size_mm[1], unit.value)}</dd>
-        <dt>{say("Pixels")}</dt>
-        <dd>
-          {say("{width_px} × {height_px} at {ppi} ppi", {
-            width_px: report.width_px,
-            height_px: report.height_px,
-            ppi: trimmed(report.ppi[0], 2),
-          })}
-        </dd>
-        <dt>{say("File")}</dt>
-        <dd>
-          {say("{format}, {bits} bits, {bytes}", {
-            format: report.format,
-            bits: report.bits,
-            bytes: bytesShown(report.bytes),
-          })}
-        </dd>
-        <dt>{say("Profile")}</dt>
-        <dd>{report.profile_name || say("none embedded")}</dd>
-      </dl>
+      <Measured
+        report={report}
+        file={say("{format}, {bytes}", { format: formatOf(report), bytes: bytesShown(report.bytes) })}
+      />
     </MadeReport>
+  );
+}
+
+function formatOf({ format, bits }: FileReport): string {
+  return say("{format}, {bits} bits", { format, bits });
+}
+
+interface MeasuredProps {
+  readonly report: FileReport;
+  /** Its format, with its bytes where one file is meant. */
+  readonly file: string;
+}
+
+function Measured({ report, file }: MeasuredProps) {
+  return (
+    <dl>
+      <dt>{say("Size")}</dt>
+      <dd>{sizeShown(report.size_mm[0], report.size_mm[1], unit.value)}</dd>
+      <dt>{say("Pixels")}</dt>
+      <dd>
+        {say("{width_px} × {height_px} at {ppi} ppi", {
+          width_px: report.width_px,
+          height_px: report.height_px,
+          ppi: trimmed(report.ppi[0], 2),
+        })}
+      </dd>
+      <dt>{say("File")}</dt>
+      <dd>{file}</dd>
+      <dt>{say("Profile")}</dt>
+      <dd>{report.profile_name || say("none embedded")}</dd>
+    </dl>
   );
 }

@@ -1,5 +1,8 @@
-// Which picture a job has: a picture belongs to a job by its content. Pure.
-import type { Face, Job, Picture } from "../../../contract/types";
+// Which picture a job has: a picture belongs to a job by its content. What was set for a picture (crop, rotation, way of
+// enlarging, single sides) stays with a newer file of its name and its size. Pure.
+import type { Face, Job, Picture, PictureInfo } from "../../../contract/types";
+import { say } from "../../../speech/on_page";
+import { SIDES } from "./edit";
 import { NO_PICTURE, type PictureFile, pictureFile, pictureWith, stem } from "./pictures";
 import type { Work } from "./work";
 
@@ -41,6 +44,45 @@ export function isFaceOpen(now: Work, start: Start | undefined): boolean {
   return set !== undefined && sameFace(set, now.job.face);
 }
 
+/** Of an upright picture, as the core has read it. */
+export type PixelSize = Pick<PictureInfo, "width_px" | "height_px">;
+
+/** A job after another picture was opened in it. */
+export interface Fitted {
+  readonly work: Work;
+  /** For the person it has the same picture as before: no face is proposed for it. */
+  readonly goesOn: boolean;
+  /** What of the former picture's stays or goes, in a sentence; absent where nothing was set for it. */
+  readonly told?: string;
+}
+
+/**
+ * The work with a picture that was opened, once its size is known. `after` keeps what was set for the former picture of
+ * that name; here that goes where the sizes differ. Of a picture that is not at hand no size is known.
+ */
+export function fitted(
+  before: Work,
+  after: Work,
+  former: PixelSize | undefined,
+  opened: PixelSize | undefined,
+): Fitted {
+  if (before.demo) return { work: after, goesOn: false };
+  if (after.picture === NO_PICTURE || isSameContent(before.job.picture, after.job.picture)) {
+    return { work: after, goesOn: true };
+  }
+  const [file, isNamed] = [after.job.picture.file, before.job.picture.file !== ""];
+  const sameSize =
+    former === undefined ||
+    opened === undefined ||
+    (former.width_px === opened.width_px && former.height_px === opened.height_px);
+  const goesOn = before.job.picture.file === file && sameSize;
+  const parts = setFor(before.job);
+  if (!isNamed) return { work: after, goesOn };
+  if (goesOn) return { work: after, goesOn, ...(parts === undefined ? {} : { told: keptSentence(file, parts) }) };
+  const work = { ...after, job: begunAnew(after.job) };
+  return { work, goesOn, ...(parts === undefined ? {} : { told: droppedSentence(file, parts) }) };
+}
+
 /** Whether a file is the picture that a job names: by content, and by name where the job knows no content. */
 export function isOf(picture: Picture, file: PictureFile): boolean {
   if (picture.sha256 !== "" && file.sha256 !== "") return picture.sha256 === file.sha256;
@@ -51,14 +93,51 @@ function sameFace(one: Face, other: Face): boolean {
   return one.width_mm === other.width_mm && one.height_mm === other.height_mm;
 }
 
+function isSameContent(one: Picture, other: Picture): boolean {
+  return one.sha256 !== "" && one.sha256 === other.sha256;
+}
+
 function named({ job, proposed }: Work, file: PictureFile): Omit<Work, "picture"> {
-  const picture = isOf(job.picture, file)
-    ? { ...job.picture, file: file.name, sha256: file.sha256 }
-    : { file: file.name, sha256: file.sha256, turn: 0 as const, enlarging: "photograph" as const };
+  const { file: former, sha256 } = job.picture;
+  const next = { ...job, picture: { ...job.picture, file: file.name, sha256: file.sha256 } };
+  // A job that names no picture is a pattern for any.
+  const keeps = isOf(job.picture, file) || former === file.name || (former === "" && sha256 === "");
   // The name follows the picture until the person types one.
-  const follows = job.name === "" || job.name === stem(job.picture.file);
+  const follows = job.name === "" || job.name === stem(former);
   const name = follows ? stem(file.name) : job.name;
-  return { job: { ...job, name, picture }, demo: false, ...(proposed === undefined ? {} : { proposed }) };
+  return {
+    job: { ...(keeps ? next : begunAnew(next)), name },
+    demo: false,
+    ...(proposed === undefined ? {} : { proposed }),
+  };
+}
+
+/** The job without what was set for its picture. */
+function begunAnew(job: Job): Job {
+  const { file, sha256 } = job.picture;
+  const { top: _top, right: _right, bottom: _bottom, left: _left, ...sides } = job.sides;
+  return { ...job, picture: { file, sha256, turn: 0, enlarging: "photograph" }, sides };
+}
+
+/** What was set for a job's picture, in words; undefined where nothing was. */
+function setFor({ picture, sides }: Job): string | undefined {
+  const parts = [
+    ...(picture.crop === undefined ? [] : [say("the crop")]),
+    ...(picture.turn === 0 ? [] : [say("the rotation")]),
+    ...(picture.enlarging === "photograph" ? [] : [say("the way of enlarging")]),
+    ...(SIDES.some((side) => sides[side] !== undefined) ? [say("the fills of single sides")] : []),
+  ];
+  const last = parts.pop();
+  if (last === undefined || parts.length === 0) return last;
+  return [parts.join(", "), last].join(say(" and "));
+}
+
+function keptSentence(file: string, parts: string): string {
+  return say("{file:s} takes the place of the former picture of that name; the job keeps {parts}.", { file, parts });
+}
+
+function droppedSentence(file: string, parts: string): string {
+  return say("{file:s} is another picture, so the job drops {parts} of the former one.", { file, parts });
 }
 
 function firstPicture(now: Job, { name, sha256 }: PictureFile, picture: number, { fresh, demo }: Start): Work {

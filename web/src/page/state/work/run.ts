@@ -20,6 +20,7 @@ import {
   clearFieldErrors,
   clearAllFieldErrors,
 } from "../page/fields";
+import { fitted } from "./picture_job";
 import { NO_PICTURE, pictureFile } from "./pictures";
 import { openedPicture, received } from "./receive";
 import { loading, announce, announcement, closeAnnouncement } from "../page/status";
@@ -128,7 +129,7 @@ async function perform(batch: readonly Task[]): Promise<void> {
   busy.value = say("Working");
   const fresh = shown.value === undefined || inCore === undefined;
   const open = await openInCore(changed.present.state.picture);
-  const { next, face } = await proposed(changed, batch);
+  const { next, face, told: ofPicture } = await withItsPicture(changed, batch, open);
   const { reply, buffers } = await callAbout(changed.present.state.picture, "show", {
     job: next.present.state.job,
     fresh,
@@ -142,7 +143,10 @@ async function perform(batch: readonly Task[]): Promise<void> {
     if (batch[0]?.kind === "load") batch[0].opened?.();
   });
   if (announcement.value === told) closeAnnouncement();
-  if (face !== undefined) announce((told = proposedSentence(face, reply.job, unit.value)));
+  const sentences = [ofPicture, face && proposedSentence(face, reply.job, unit.value)].filter(
+    (one) => one !== undefined,
+  );
+  if (sentences.length > 0) announce((told = sentences.join(" ")));
   clearFieldErrors(...editsOf(batch).map((edit) => edit.field));
   if (batch[0]?.kind === "load" || batch[0]?.kind === "picture") clearFieldErrors("picture.file", "job");
   // What is wrong was wrong of the job before.
@@ -156,20 +160,36 @@ function grown(next: History<Work>, batch: readonly Task[], before: History<Work
   return again === undefined ? next : { ...again, present: next.present };
 }
 
-/** With a first picture comes a face of its shape, in the same step. */
-async function proposed(
+interface WithPicture {
+  readonly next: History<Work>;
+  /** A face that was proposed. */
+  readonly face?: LargestFace;
+  /** What of the former picture's stays or goes. */
+  readonly told?: string;
+}
+
+/** What depends on the size of a picture that was opened: whether what was set for the former one stays, and a face. */
+async function withItsPicture(
   changed: History<Work>,
   batch: readonly Task[],
-): Promise<{ readonly next: History<Work>; readonly face?: LargestFace }> {
-  const [task, now] = [batch[0], changed.present.state];
+  open: OpenPicture | undefined,
+): Promise<WithPicture> {
+  const task = batch[0];
   const before = history.value?.present.state;
-  if (task?.kind !== "picture" || before === undefined || now.picture === NO_PICTURE) return { next: changed };
-  if (task.proposes?.(before) !== true) return { next: changed };
+  if (task?.kind !== "picture" || before === undefined) return { next: changed };
+  const former = picture.value?.id === before.picture ? picture.value.info : undefined;
+  const { work: now, goesOn, told: words } = fitted(before, changed.present.state, former, open?.info);
+  const after = (state: Work): WithPicture => ({
+    next: { ...changed, present: { ...changed.present, state } },
+    ...(words === undefined ? {} : { told: goesOn ? words : `${words} ${say("Undo takes it back.")}` }),
+  });
+  if (now.picture === NO_PICTURE || goesOn || task.proposes?.(before) !== true) return after(now);
   const { face } = (await getCore().call("propose_face", { job: now.job, unit: unit.value })).reply;
-  if (face === undefined) return { next: changed };
+  if (face === undefined) return after(now);
   const { width_mm, height_mm } = face;
-  const state = { ...now, job: setFace({ width_mm, height_mm })(now.job), proposed: { width_mm, height_mm } };
-  return { next: { ...changed, present: { ...changed.present, state } }, face };
+  const proposed = { ...now, job: setFace({ width_mm, height_mm })(now.job), proposed: { width_mm, height_mm } };
+  // What is said of the face says how both are undone.
+  return { ...after(proposed), face, ...(words === undefined ? {} : { told: words }) };
 }
 
 /** Propose a change from elsewhere than beside its field, and announce the outcome: `done`, or the error. */
