@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from pycore.contract.job import Job
-from pycore.contract.record import Record
+from pycore.contract.record import Pair, Record
 from pycore.layout.flat import flat_sizes
-from pycore.layout.sheet import SheetFit, fit_sheet
+from pycore.layout.plan import plan_sheets
+from pycore.layout.sheet import fit_sheet
 
 
 class PrintableArea(Record):
@@ -43,8 +44,42 @@ def printable_area(job: Job) -> PrintableArea:
     fit = fit_sheet(job)
     if not fit.fits:
         return PrintableArea(left_mm=0.0, top_mm=0.0, right_mm=width, bottom_mm=height)
-    (first_x, last_x), (first_y, last_y) = _unprintable(job, fit)
-    if fit.turned:
+    return _area(job, fit.position_mm, length_mm=fit.length_mm, turned=fit.turned)
+
+
+def panel_areas(job: Job) -> list[PrintableArea]:
+    """The printable part of each panel's canvas, where the plan of the group lays it.
+
+    Parameters
+    ----------
+    job : Job
+        A checked job.
+
+    Returns
+    -------
+    list of PrintableArea
+        By the panel's number; of a single canvas `printable_area` alone.
+
+    Examples
+    --------
+    >>> tree = {"face": {"width_mm": 200}, "group": {"panels": 3}, "sheet": {"width_mm": 873}}
+    >>> [round(one.left_mm, 2) for one in panel_areas(Job.model_validate(tree))]
+    [2.85, 0.0, 0.0]
+    """
+    plan = plan_sheets(job) if job.group.panels > 1 else None
+    if plan is None:
+        return [printable_area(job)] * job.group.panels
+    return [
+        _area(job, one.position_mm, length_mm=plan.length_mm, turned=plan.turned)
+        for sheet in plan.sheets
+        for one in sheet
+    ]
+
+
+def _area(job: Job, position_mm: Pair, *, length_mm: float, turned: bool) -> PrintableArea:
+    width, height = flat_sizes(job).canvas_mm
+    (first_x, last_x), (first_y, last_y) = _unprintable(job, position_mm, length_mm=length_mm, turned=turned)
+    if turned:
         across, along = max(first_x, last_x), max(first_y, last_y)
         first_x, last_x, first_y, last_y = along, along, across, across
     return PrintableArea(
@@ -55,13 +90,13 @@ def printable_area(job: Job) -> PrintableArea:
     )
 
 
-def _unprintable(job: Job, fit: SheetFit) -> tuple[tuple[float, float], tuple[float, float]]:
+def _unprintable(job: Job, position_mm: Pair, *, length_mm: float, turned: bool) -> tuple[Pair, Pair]:
     """How far the margins reach into the canvas at its ends, across the sheet and along it."""
     top, right, bottom, left = job.sheet.margin_mm
     sizes = flat_sizes(job).canvas_mm
-    across, along = sizes[::-1] if fit.turned else sizes
-    x, y = fit.position_mm
+    across, along = sizes[::-1] if turned else sizes
+    x, y = position_mm
     return (
         (left - x, right - (job.sheet.width_mm - x - across)),
-        (top - y, bottom - (fit.length_mm - y - along)),
+        (top - y, bottom - (length_mm - y - along)),
     )

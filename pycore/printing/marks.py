@@ -17,7 +17,7 @@ from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
 from pycore.fill.facing import Facing, facing
 from pycore.layout.grid import PixelGrid
-from pycore.layout.printable import printable_area
+from pycore.layout.printable import PrintableArea
 from pycore.picture.tones import Values
 from pycore.printing.lettering import LINE_PX, latin_text, letters
 from pycore.printing.pdf.letters import LINE_ABOVE, LINE_BELOW, lettered, width_in_ems
@@ -107,7 +107,9 @@ class _Pen:
     shortest: int
 
 
-def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) -> Marks:
+def plan_marks(
+    job: Job, grid: PixelGrid, *, printable: PrintableArea, date: str, outlines: bool = False
+) -> Marks:
     """Place fold ticks, trim corners, the word TOP, and a line of text.
 
     Fold ticks stand on the line of each front edge (long) and back edge (half as long); trim corners at the
@@ -119,6 +121,8 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) 
     job : Job
         A checked job.
     grid : PixelGrid
+    printable : PrintableArea
+        What of the canvas the printer reaches, where it lies on the sheet or roll.
     date : str
         For the text.
     outlines : bool
@@ -137,7 +141,7 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) 
         shortest=max(1, round(_SHORTEST_MM * per_mm)),
     )
     # One bit for each pixel's place: what a mark covers is read off the numbers that fall under it.
-    sheet = _Sheet(job, grid)
+    sheet = _Sheet(printable, grid)
     sides = {side: facing(sheet.bare, grid, side) for side in Side}
     begins = {side: max(one.end, one.back + pen.inset) for side, one in sides.items()}
     if min(len(one.view) - begins[side] for side, one in sides.items()) < _NARROWEST_MM * per_mm:
@@ -159,8 +163,8 @@ def plan_marks(job: Job, grid: PixelGrid, *, date: str, outlines: bool = False) 
 class _Sheet:
     """The canvas as the marks see it: its size, what of it can be printed, and what is on it so far."""
 
-    def __init__(self, job: Job, grid: PixelGrid) -> None:
-        area, per_mm = printable_area(job), grid.px_per_mm
+    def __init__(self, area: PrintableArea, grid: PixelGrid) -> None:
+        per_mm = grid.px_per_mm
         # A view of one value, which takes no room, to be turned towards each side.
         self.bare: Values = np.broadcast_to(np.zeros((1, 1, 1), np.uint8), (grid.height_px, grid.width_px, 1))
         self.columns = (math.ceil(area.left_mm * per_mm), _floor(area.right_mm * per_mm, grid.width_px))

@@ -15,6 +15,7 @@ from pycore.contract.notes import Note
 from pycore.errors import OutputError
 from pycore.layout.flat import flat_sizes
 from pycore.layout.grid import PixelGrid, pixel_grid
+from pycore.layout.printable import PrintableArea, printable_area
 from pycore.picture.source import SourcePicture
 from pycore.picture.tones import Values
 from pycore.printing.encoders import canvas_channels, check_format, check_page, encode_file
@@ -98,6 +99,8 @@ class PrintRun:
         Of today, for the text among the marks.
     colours : FileColours or None
         None keeps the picture's colours and its profile.
+    printable : PrintableArea, optional
+        What of the canvas the printer reaches, for the marks; by default that of the canvas by itself.
     memory : Memory, optional
         What there is; this program's own by default.
 
@@ -116,11 +119,12 @@ class PrintRun:
         out: Path | BinaryIO,
         date: str,
         colours: FileColours | None = None,
+        printable: PrintableArea | None = None,
         memory: Memory | None = None,
     ) -> None:
         self._source = source if colours is None else colours.source
         self._job, self._kind, self._out = job, kind, out
-        self._date, self._colours = date, colours
+        self._date, self._colours, self._printable = date, colours, printable
         self._memory = this_memory() if memory is None else memory
         self._report: FileReport | None = None
         self.notes: list[Note] = []
@@ -170,8 +174,7 @@ class PrintRun:
             check_place(self._out, field="out")
         grid = pixel_grid(job, ppi=job.print.ppi)
         expected = self._expected(grid)
-        is_pdf = self._kind is FileKind.PDF
-        marks = plan_marks(job, grid, date=self._date, outlines=is_pdf) if job.print.marks else None
+        marks = self._marks(grid) if job.print.marks else None
         self.notes = self._own_notes(expected) + (marks.notes if marks is not None else [])
         try:
             yield from self._written(grid, expected, marks)
@@ -185,6 +188,11 @@ class PrintRun:
                 remedy=say("lower the resolution, or use the command line for pieces this large"),
             ) from short
         yield Progress(done=1.0, label=say("Checking the file"))
+
+    def _marks(self, grid: PixelGrid) -> Marks:
+        area = printable_area(self._job) if self._printable is None else self._printable
+        is_pdf = self._kind is FileKind.PDF
+        return plan_marks(self._job, grid, printable=area, date=self._date, outlines=is_pdf)
 
     def _expected(self, grid: PixelGrid) -> ExpectedFile:
         """What the file is to be, once it is sure that the format and the memory can hold it."""

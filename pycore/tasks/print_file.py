@@ -9,6 +9,7 @@ from pathlib import Path
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note
 from pycore.layout.group import panel_of
+from pycore.layout.printable import panel_areas
 from pycore.printing.report import FileKind, FileReport
 from pycore.printing.write import PrintRun
 from pycore.progress import Progress, part_of
@@ -45,6 +46,8 @@ def print_files(
     places: Mapping[int, Path],
 ) -> Generator[Progress, None, list[PrintedFile]]:
     """Write the print files of some panels, each with the colours that the whole group gets.
+
+    Their marks are drawn for the places at which the plan of the group lays the canvases.
 
     Parameters
     ----------
@@ -83,9 +86,18 @@ def print_files(
         from pycore.proofing.print_colours import print_colours
 
         colours = yield from print_colours(job, profiles, picture.preview)
+    areas = panel_areas(job)
     written = []
     for place, (number, out) in enumerate(places.items()):
-        run = PrintRun(picture.source, panels[number], kind=kind, out=out, date=date, colours=colours)
+        run = PrintRun(
+            picture.source,
+            panels[number],
+            kind=kind,
+            out=out,
+            date=date,
+            colours=colours,
+            printable=areas[number - 1],
+        )
         yield from part_of(run.steps(), begin=place / len(places), share=1 / len(places))
         written.append(PrintedFile(panel=number, report=run.report, notes=run.notes))
     return written

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from pycore.contract.check import check_job
 from pycore.contract.notes import Note
 from pycore.layout.grid import PixelGrid, pixel_grid
+from pycore.layout.printable import printable_area
 from pycore.layout.sheet import fit_sheet
 from pycore.printing.lettering import letters
 from pycore.printing.marks import CLEAR_MM, plan_marks
@@ -26,7 +27,7 @@ def _marked(
     grid = pixel_grid(checked, ppi=ppi)
     canvas = np.full((grid.height_px, grid.width_px, channels), 0 if is_cmyk else 255, np.uint8)
     bare = canvas[0, 0].copy()
-    marks = plan_marks(checked, grid, date="2031-04-30")
+    marks = plan_marks(checked, grid, printable=printable_area(checked), date="2031-04-30")
     # In strips, as a print file is made.
     for first in range(0, len(canvas), 97):
         marks.draw(canvas[first : first + 97], first, is_cmyk=is_cmyk)
@@ -148,7 +149,8 @@ def test_inks_are_black_alone() -> None:
     job = check_job({})
     grid = pixel_grid(job, ppi=60)
     canvas = np.zeros((grid.height_px, grid.width_px, 4), np.uint8)
-    plan_marks(job, grid, date="2031-04-30").draw(canvas, 0, is_cmyk=True)
+    marks = plan_marks(job, grid, printable=printable_area(job), date="2031-04-30")
+    marks.draw(canvas, 0, is_cmyk=True)
     assert (canvas[..., :3] == 0).all()
     assert set(np.unique(canvas[..., 3])) == {0, 255}
 
@@ -205,7 +207,8 @@ def test_the_marks_that_fit_stay() -> None:
 
 def _notes(**job: Any) -> list[Note]:
     checked = check_job(job)
-    return plan_marks(checked, pixel_grid(checked, ppi=150.0), date="2031-04-30").notes
+    grid, area = pixel_grid(checked, ppi=150.0), printable_area(checked)
+    return plan_marks(checked, grid, printable=area, date="2031-04-30").notes
 
 
 def test_a_note_names_the_marks_that_are_missing_and_what_is_loaded() -> None:
@@ -227,8 +230,9 @@ def test_a_note_names_the_marks_that_are_missing_and_what_is_loaded() -> None:
 
 def test_the_marks_speak_the_language_of_their_notes() -> None:
     job = check_job({})
+    grid, area = pixel_grid(job, ppi=150.0), printable_area(job)
     with speaking("de"):
-        marks = plan_marks(job, pixel_grid(job, ppi=150.0), date="2031-04-30", outlines=True)
+        marks = plan_marks(job, grid, printable=area, date="2031-04-30", outlines=True)
     assert [one.text for one in marks.texts] == ["OBEN", "Ohne Titel, 300 x 200 mm, 20 mm tief, 2031-04-30"]
 
 

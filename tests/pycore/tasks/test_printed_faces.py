@@ -15,6 +15,7 @@ from PIL import Image
 
 from pycore.contract.check import check_job
 from pycore.layout.grid import pixel_grid
+from pycore.layout.plan import plan_sheets
 from pycore.printing.report import FileKind
 from pycore.progress import run_to_end
 from pycore.proofing.profile_store import ProfileStore
@@ -91,6 +92,33 @@ def test_each_face_shows_its_part_of_the_picture(seed: int, tmp_path: Path) -> N
                 right, down = _upright(turned[0], turned[1], tree["picture"]["turn"])
                 # Half a step in the picture, half a step in the file, and a little for the pixels' lattice.
                 assert found[int(row), int(column), :2] == pytest.approx([right * 255, down * 255], abs=1.2)
+
+
+@pytest.mark.parametrize("face", [{"width_mm": 200, "height_mm": 200}, {"width_mm": 200, "height_mm": 120}])
+def test_the_marks_of_panels_stand_where_the_plan_lays_them(face: dict[str, int], tmp_path: Path) -> None:
+    """Derived: three canvases of 290.9 mm leave 0.15 mm beside the block on a roll of 873 mm.
+
+    So the margin of 3 mm takes the first panel's left and the last panel's right trim corners, and of the
+    second none but those at the roll's ends. Lower ones lie in a block of the same width.
+    """
+    sheet = {"width_mm": 873, "margin_mm": [0, 3, 0, 3]}
+    tree = {"face": face, "group": {"panels": 3}, "print": {"ppi": 100}, "sheet": sheet}
+    job = check_job(tree)
+    plan = plan_sheets(job)
+    assert plan is not None
+    assert not plan.turned
+    places = {panel: tmp_path / f"{panel}.tif" for panel in (1, 2, 3)}
+    steps = print_files(job, _picture(), ProfileStore(), kind=FileKind.TIFF, date="2031-04-30", places=places)
+    run_to_end(steps)
+    corners, per_mm = [], 100 / 25.4
+    for one, file in zip(plan.sheets[0], places.values(), strict=True):
+        marked = np.all(np.asarray(tifffile.imread(file)) < 128, axis=2, keepdims=True)[..., 0]
+        # Past the ink and at the canvas's edges; ink begins 19 mm from them.
+        marked[70:-70, 70:-70] = False
+        columns = one.position_mm[0] + (np.arange(marked.shape[1]) + 0.5) / per_mm
+        assert not marked[:, (columns < 3) | (columns > 870)].any()
+        corners.append((bool(marked[:15, 0].all()), bool(marked[:15, -1].all())))
+    assert corners == [(False, True), (True, True), (True, False)]
 
 
 def test_a_picture_of_the_printer_s_own_values_is_told_of(tmp_path: Path) -> None:
