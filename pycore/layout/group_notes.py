@@ -32,7 +32,7 @@ def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
     >>> from pycore.layout.plan import plan_sheets
     >>> three = check_job({"face": {"width_mm": 200, "height_mm": 150}, "group": {"panels": 3}})
     >>> [note.code for note in group_notes(three, plan=plan_sheets(three))]
-    ['sheets-several']
+    ['panels-share', 'sheets-several']
     """
     if job.group.panels == 1:
         return []
@@ -65,7 +65,25 @@ def shared_notes(of_each: Sequence[Sequence[Note]]) -> list[Note]:
 
 
 def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
-    if plan is None or len(plan.sheets) == 1:
+    if plan is None:
+        return
+    if job.print.marks and any(len(sheet) > 1 for sheet in plan.sheets):
+        yield Note(
+            code="panels-share",
+            severity=Severity.HINT,
+            place=Place.SHEET,
+            message=say(
+                "Several canvases lie on one {loaded}, and each print file is one canvas: its marks are "
+                "drawn for its place there.",
+                loaded="roll" if job.sheet.height_mm is None else "sheet",
+            ),
+            remedy=say(
+                "Lay the files as the sheet view and the ticket have them; a file that is printed by itself "
+                "may lose marks in the margins."
+            ),
+            field="group.panels",
+        )
+    if len(plan.sheets) == 1:
         return
     loads = [[one.panel for one in sheet] for sheet in plan.sheets]
     yield Note(

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from itertools import groupby
+from dataclasses import dataclass, replace
+from itertools import groupby, product
+from typing import Final
 
 from pycore.plan.blank import Blank, blanks_of
 from pycore.plan.cuts import Area, cut_apart
@@ -15,6 +16,10 @@ from pycore.plan.result import PlannedCut
 from pycore.plan.rolls import fill_roll
 from pycore.plan.rows import Filled, in_rows, size_key
 from pycore.plan.sheets import best_fill, fill_sheets, taken_mm2
+
+#: Both ways of every group are tried where there are no more groups and pieces; of more, that of the rows.
+_MOST_GROUPS: Final = 3
+_MOST_PIECES: Final = 40
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -115,7 +120,7 @@ def choose(
     *,
     pinned: Mapping[int, Sequence[Placed]],
 ) -> Chosen | None:
-    """Lay pieces in several ways and keep the cheapest.
+    """Lay pieces in several ways and keep the cheapest; the panels of a group lie the same way round.
 
     Without prices the cheapest takes the least stock; among equals it leaves the largest rest, then it has
     the fewest cuts. Without pins the ways include rows and columns, so that no plan is worse.
@@ -134,9 +139,44 @@ def choose(
     Chosen or None
         None where the pinned pieces leave no way.
     """
+    alike = [_laid_out(some, stocks, terms, pinned) for some in _alike(pieces, stocks, terms, pinned)]
+    return min((one for one in alike if one is not None), key=lambda one: _rank(one, terms), default=None)
+
+
+def _alike(
+    pieces: Sequence[Piece],
+    stocks: Sequence[Stock],
+    terms: Terms,
+    pinned: Mapping[int, Sequence[Placed]],
+) -> Iterator[Sequence[Piece]]:
+    """The pieces with the panels of each group bound to one way: beside one another their weave shows."""
+    lying = {one.piece.name for placed in pinned.values() for one in placed}
+    groups = {one.job: one.ways for one in pieces if one.is_of_group and one.may_turn}
+    if len(groups) > _MOST_GROUPS or len(pieces) > _MOST_PIECES:
+        rows = cheapest_rows(pieces, stocks, terms)
+        lies = {one.piece.job: one.turned for sheet in rows for one in sheet.placed}
+        choices = [tuple(lies[job] for job in groups)]
+    else:
+        choices = list(product(*groups.values()))
+    for choice in choices:
+        way_of = dict(zip(groups, choice, strict=True))
+        yield [
+            replace(one, ways=(way_of[one.job],)) if one.job in way_of and one.name not in lying else one
+            for one in pieces
+        ]
+
+
+def _laid_out(
+    pieces: Sequence[Piece],
+    stocks: Sequence[Stock],
+    terms: Terms,
+    pinned: Mapping[int, Sequence[Placed]],
+) -> Chosen | None:
+    if not all(any(_fits(piece, stock) for stock in stocks) for piece in pieces):
+        return None
     found = []
     for sheets in _ways(pieces, stocks, terms, pinned):
-        cuts = [_cuts(sheet, terms) for sheet in sheets]
+        cuts = [cuts_of(sheet, knife_mm=terms.knife_mm) for sheet in sheets]
         if None not in cuts:
             found.append(Chosen(sheets=tuple(sheets), cuts=tuple(one for one in cuts if one is not None)))
     return min(found, key=lambda one: _rank(one, terms), default=None)
@@ -194,9 +234,22 @@ def _rank(one: Chosen, terms: Terms) -> tuple[float, int, float, int]:
     return spent, len(one.sheets), round(taken / 100), sum(len(cuts) for cuts in one.cuts)
 
 
-def _cuts(sheet: Filled, terms: Terms) -> tuple[PlannedCut, ...] | None:
+def cuts_of(sheet: Filled, *, knife_mm: float) -> tuple[PlannedCut, ...] | None:
+    """How the canvases of one sheet are cut apart.
+
+    Parameters
+    ----------
+    sheet : Filled
+    knife_mm : float
+        Width that a cut takes.
+
+    Returns
+    -------
+    tuple of PlannedCut or None
+        None where no cuts from edge to edge part them.
+    """
     whole = Area(left_mm=0, top_mm=0, right_mm=sheet.stock.width_mm, bottom_mm=sheet.length_mm)
-    return cut_apart(whole, [one.area for one in sheet.placed], knife_mm=terms.knife_mm)
+    return cut_apart(whole, [one.area for one in sheet.placed], knife_mm=knife_mm)
 
 
 def _ways(

@@ -9,6 +9,7 @@ from pycore.errors import FieldError, shown
 from pycore.plan.bounds import least_area_mm2
 from pycore.plan.choose import Chosen, Terms, cheapest_rows, choose, price_of, terms_of
 from pycore.plan.options import PlanJob, PlanOptions, Stock
+from pycore.plan.own_layout import own_layout
 from pycore.plan.packing import Placed
 from pycore.plan.pieces import Piece, fits_alone, own_stock, pieces_of, stock_name
 from pycore.plan.pins import check_numbers, pinned_pieces
@@ -50,10 +51,11 @@ def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
             _check_fits(piece, choice)
     terms = terms_of(options, stocks)
     pinned = pinned_pieces(options.pins, pieces, stocks, gap_mm=terms.gap_mm)
+    own = own_layout(jobs, pieces, options)
     sheets: list[PlannedSheet] = []
     rows_mm2 = least_mm2 = 0.0
     for choice, group in groups:
-        chosen = choose(group, choice, terms, pinned=pinned)
+        chosen = choose(group, choice, terms, pinned=pinned) if own is None else own
         if chosen is None:
             raise _no_way()
         check_numbers(pinned, chosen.sheets)
@@ -63,7 +65,7 @@ def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
     return Plan(
         sheets=tuple(sheets),
         figures=_figures(sheets, rows_m2=rows_mm2 / 1e6, least_m2=least_mm2 / 1e6),
-        notes=tuple(_notes(pieces, terms)),
+        notes=(*_notes(pieces, terms), *(_marks_notes(jobs) if own is None else ())),
     )
 
 
@@ -229,6 +231,27 @@ def _notes(pieces: Sequence[Piece], terms: Terms) -> list[Note]:
             )
         )
     return notes
+
+
+def _marks_notes(jobs: Sequence[PlanJob]) -> list[Note]:
+    """The files of a group know nothing of this plan."""
+    groups = [one.name or say("canvas") for one in jobs if one.job.group.panels > 1 and one.job.print.marks]
+    if not groups:
+        return []
+    return [
+        Note(
+            code="plan-marks-elsewhere",
+            severity=Severity.HINT,
+            place=Place.SHEET,
+            message=say(
+                "{listed}: the marks in the print files are drawn for the places in the sheet view and the "
+                "ticket; this plan only shows how to cut.",
+                listed=_listed(groups),
+            ),
+            remedy=say("Where a mark falls into a margin here, measure from the fold lines."),
+            field="print.marks",
+        )
+    ]
 
 
 def _listed(names: Sequence[str]) -> str:

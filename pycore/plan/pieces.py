@@ -39,6 +39,8 @@ class Piece:
         The ways it may lie, each turned by a quarter or not; the first is preferred.
     gives_unequally : bool
         Its canvas gives more one way than the other.
+    is_of_group : bool
+        It is one of several panels, which all lie the same way round.
     """
 
     name: str
@@ -50,6 +52,7 @@ class Piece:
     dry_mm: Pair
     ways: tuple[bool, ...]
     gives_unequally: bool
+    is_of_group: bool = False
 
     @property
     def area_mm2(self) -> float:
@@ -286,6 +289,7 @@ def _pieces(one: PlanJob, turning: Turning) -> list[Piece]:
             ),
             ways=ways,
             gives_unequally=across != down,
+            is_of_group=panels > 1,
         )
         for panel in range(1, panels + 1)
         for copy_number in range(1, one.copies + 1)

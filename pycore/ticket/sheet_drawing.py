@@ -15,6 +15,7 @@ from pycore.ticket.pieces import Piece
 from pycore.ticket.words import plain
 
 _LABEL_PT: Final = 6.5
+_PLACE_PT: Final = 5.5
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 
@@ -80,6 +81,8 @@ def sheet_drawing(
         said += (
             say(" of the roll") if job.sheet.height_mm is None else say(", lying sideways") if turned else ""
         )
+        if any(len(sheet) > 1 for sheet in sheets):
+            said = say("{said}; corners in mm (across / along)", said=said)
         pages.text(x, y + 1 + tall * scale + 3.2, said, size_pt=_LABEL_PT, colour=SOFT)
 
     return Piece(height_mm=tall * scale + _FOOT_MM + 1, draw=draw)
@@ -134,6 +137,8 @@ def _draw_sheet(
             corner = (across + (canvas[0] - size[0]) / 2, along + (canvas[1] - size[1]) / 2)
             pages.box(*placed(*corner, *size), fill=fill, colour=colour, width=0.15)
         _mark_top(pages, placed(across, along, *canvas), sizes.face_zone_mm[1] * scale, number)
+        if len(canvases) > 1:
+            _mark_corner(pages, placed(across, along, 0, 0), (across, along), turned=ground.turned)
     x, y, across, along = placed(left, top, wide - left - right, length - top - bottom)
     edge = [(x, y), (x + across, y), (x + across, y + along), (x, y + along), (x, y)]
     pages.line(edge, colour=FAINT, width=0.15, dashes=(0.8, 0.6))
@@ -151,3 +156,13 @@ def _mark_top(
     tip = y - face_high / 2 + 0.8
     pages.area([(x, tip), (x - 1.3, tip + 2), (x + 1.3, tip + 2)], fill=INK)
     pages.text(x, tip + 4.6, say("top"), size_pt=_LABEL_PT, align="middle")
+
+
+def _mark_corner(
+    pages: TicketPages, at: tuple[float, float, float, float], position_mm: _Pair, *, turned: bool
+) -> None:
+    """Where the canvas begins on the sheet; of one that lies sideways that is below in the drawing."""
+    x, y = at[:2]
+    pages.box(x - 0.4, y - 0.4, 0.8, 0.8, fill=INK)
+    said = f"{plain(position_mm[0])} / {plain(position_mm[1])}"
+    pages.text(x + 1, y - 1 if turned else y + 2.6, said, size_pt=_PLACE_PT)

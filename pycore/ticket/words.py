@@ -157,11 +157,11 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
                 inches2=inches(length),
             )
         ]
+        way = say("sideways") if turned else say("upright")
         said.append(
-            say(
-                "The canvas lies {turned} on it, as drawn.",
-                turned=say("sideways") if turned else say("upright"),
-            )
+            say("The canvas lies {turned} on it, as drawn.", turned=way)
+            if plan is None
+            else say("Each print file is one canvas; all lie {turned} on it, as drawn.", turned=way)
         )
     else:
         size = size_words(sheet.width_mm, sheet.height_mm)
@@ -172,11 +172,7 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
                 size=size,
             )
         ]
-        said.append(
-            say("Load the sheet sideways: the canvas fits turned sideways.")
-            if turned
-            else say("Load the sheet upright, as it is drawn here.")
-        )
+        said.append(_sheet_words(turned=turned, shared=plan is not None and len(plan.sheets[0]) > 1))
     top, right, bottom, left = (exact(one) for one in sheet.margin_mm)
     said.append(
         say(
@@ -190,6 +186,20 @@ def load_words(job: Job, fit: SheetFit, plan: SheetPlan | None) -> list[str]:
         )
     )
     return said
+
+
+def _sheet_words(*, turned: bool, shared: bool) -> str:
+    if shared:
+        return (
+            say("Load the sheet sideways; each print file is one canvas and lies as drawn.")
+            if turned
+            else say("Load the sheet upright; each print file is one canvas and lies as drawn.")
+        )
+    return (
+        say("Load the sheet sideways: the canvas fits turned sideways.")
+        if turned
+        else say("Load the sheet upright, as it is drawn here.")
+    )
 
 
 def print_steps(job: Job) -> list[str]:

@@ -112,9 +112,11 @@ def test_canvases_lie_on_the_sheet_apart_and_with_their_ink_inside_the_margins(j
 
 def test_notes_name_the_panels_of_each_sheet() -> None:
     job = check_job({**SMALL, "group": {"panels": 3}, "sheet": {"width_mm": 420, "height_mm": 260}})
-    [note] = group_notes(job, plan=plan_sheets(job))
-    assert note.code == "sheets-several"
-    assert "panels 1, 2; panel 3" in note.message
+    shared, several = group_notes(job, plan=plan_sheets(job))
+    assert (shared.code, several.code) == ("panels-share", "sheets-several")
+    assert "panels 1, 2; panel 3" in several.message
+    alone = check_job({**SMALL, "group": {"panels": 2}, "sheet": {"width_mm": 220, "height_mm": 260}})
+    assert [note.code for note in group_notes(alone, plan=plan_sheets(alone))] == ["sheets-several"]
 
 
 def test_notes_say_what_shows_twice() -> None:

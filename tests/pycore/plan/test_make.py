@@ -52,14 +52,33 @@ def test_the_checker_sees_a_cut_through_a_piece() -> None:
 
 
 @pytest.mark.parametrize("panels", [2, 3, 4, 5])
-@pytest.mark.parametrize("height", [None, 914.0])
-def test_one_job_is_no_worse_than_its_layout(panels: int, height: float | None) -> None:
-    """Against `plan_sheets`, which lays a group's panels in rows and columns."""
-    sheet = {"width_mm": 1118, "height_mm": height}
-    job = check_job({"group": {"panels": panels}, "face": {"width_mm": 210}, "sheet": sheet})
-    plan, today = make_plan([PlanJob(name="a", job=job)], options=PlanOptions()), plan_sheets(job)
-    assert today is not None
-    assert sum(one.height_mm for one in plan.sheets) <= len(today.sheets) * today.length_mm + 1e-6
+@pytest.mark.parametrize("sheet", [(1118, None), (1118, 914), (610, None), (1000, 1500)])
+def test_a_group_by_itself_lies_as_its_layout_has_it(panels: int, sheet: tuple[float, float | None]) -> None:
+    """The ticket and the print files' marks follow the layout: where each lies, which way, and the length.
+
+    The face of 212 x 120 mm with bars of 32 mm would take less of a roll of 610 mm where some panels are
+    turned and others not; beside one another on the wall their weave would then part.
+    """
+    tree = {
+        "face": {"width_mm": 212, "height_mm": 120},
+        "bars": {"depth_mm": 32},
+        "group": {"panels": panels},
+    }
+    job = check_job(tree | {"sheet": {"width_mm": sheet[0], "height_mm": sheet[1]}})
+    jobs = [PlanJob(name="a", job=job)]
+    plan, layout = make_plan(jobs, options=PlanOptions()), plan_sheets(job)
+    assert layout is not None
+    assert [one.height_mm for one in plan.sheets] == [layout.length_mm] * len(layout.sheets)
+    for made, meant in zip(plan.sheets, layout.sheets, strict=True):
+        lies = {one.panel: ((one.x_mm, one.y_mm), one.turned) for one in made.pieces}
+        assert lies == {one.panel: (one.position_mm, layout.turned) for one in meant}
+    check_plan(plan, jobs, gap_mm=0, knife_mm=0)
+    assert plan.notes == ()
+    # A gap is a plan's own: all panels lie the same way, and it takes no less than without.
+    apart = make_plan(jobs, options=PlanOptions(gap_mm=1))
+    assert len({one.turned for made in apart.sheets for one in made.pieces}) == 1
+    assert apart.figures.stock_m2 >= plan.figures.stock_m2 - 1e-9
+    assert [note.code for note in apart.notes] == ["plan-marks-elsewhere"]
 
 
 def test_three_side_by_side_on_a_roll() -> None:

@@ -8,6 +8,7 @@ from typing import Any, cast
 import pytest
 
 from pycore.contract.check import check_job
+from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import SheetFit, fit_sheet
 from pycore.ticket.paper import TicketPages
 from pycore.ticket.sheet_drawing import sheet_drawing
@@ -23,6 +24,7 @@ class _Recorded:
     def __init__(self) -> None:
         self.boxes: list[tuple[float, float, float, float]] = []
         self.lines: list[Sequence[tuple[float, float]]] = []
+        self.texts: list[str] = []
 
     def box(self, x: float, y: float, wide: float, high: float, **_: Any) -> None:
         self.boxes.append((x, y, x + wide, y + high))
@@ -30,7 +32,8 @@ class _Recorded:
     def line(self, points: Sequence[tuple[float, float]], **_: Any) -> None:
         self.lines.append(points)
 
-    def text(self, *_: Any, **__: Any) -> None: ...
+    def text(self, _x: float, _y: float, text: str, **_: Any) -> None:
+        self.texts.append(text)
 
     def area(self, *_: Any, **__: Any) -> None: ...
 
@@ -72,3 +75,26 @@ def test_sideways_the_sheet_lies_on_its_left_edge() -> None:
     assert [one - other for one, other in zip(ink, canvas, strict=True)] == pytest.approx([19] * 4)
     top, right, bottom, left = _MARGINS
     assert printable == pytest.approx((top, right, bottom, left))
+
+
+def test_canvases_that_share_a_roll_say_where_they_begin() -> None:
+    """Derived: three canvases of 390.9 x 290.9 mm lie turned on 610 mm, two beside one another.
+
+    610 less 2 x 290.9 leave 14.1 mm at each side; the third begins 390.9 mm along. The drawing lies on the
+    roll's left edge, so each corner is the lower left one there.
+    """
+    job = check_job({"group": {"panels": 3}, "sheet": {"width_mm": 610}})
+    plan, pages = plan_sheets(job), _Recorded()
+    sheet_drawing(job, fit_sheet(job), plan, width_mm=80, most_mm=70).draw(cast(TicketPages, pages), 7, 11)
+    said = ("14.1 / 0", "305 / 0", "14.1 / 390.9")
+    assert tuple(text for text in pages.texts if "/" in text and "mm" not in text) == said
+    dots = [box for box in pages.boxes if box[2] - box[0] == pytest.approx(0.8)]
+    sheet = pages.boxes[0]
+    scale = (sheet[3] - sheet[1]) / 610
+    for dot, text in zip(dots, said, strict=True):
+        across, along = (float(one) for one in text.split(" / "))
+        assert (dot[0] + 0.4 - sheet[0]) / scale == pytest.approx(along, abs=0.1)
+        assert (sheet[3] - dot[1] - 0.4) / scale == pytest.approx(across, abs=0.1)
+    alone = _Recorded()
+    sheet_drawing(job, fit_sheet(job), None, width_mm=80, most_mm=70).draw(cast(TicketPages, alone), 7, 11)
+    assert not any("/" in text for text in alone.texts)

@@ -76,7 +76,20 @@ _SMALL: dict[str, Any] = {
                 "The canvas lies sideways on it, as drawn.",
             ],
         ),
-        (_SMALL, ["Load 2 sheets of 450 x 260 mm", "Load the sheet upright, as it is drawn here."]),
+        (
+            _SMALL,
+            [
+                "Load 2 sheets of 450 x 260 mm",
+                "Load the sheet upright; each print file is one canvas and lies as drawn.",
+            ],
+        ),
+        (
+            _SMALL | {"sheet": {"width_mm": 700}},
+            [
+                "Load the roll, 700 mm (27.56 in) wide; 240.9 mm (9.48 in) of it are cut.",
+                "Each print file is one canvas; all lie upright on it, as drawn.",
+            ],
+        ),
     ],
 )
 def test_what_is_loaded_and_which_way(job: dict[str, Any], said: list[str]) -> None:
