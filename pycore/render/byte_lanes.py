@@ -167,6 +167,31 @@ def _gain(one: Words, other: Words) -> Words:
     return gain
 
 
+def reaching(words: Words, least: int) -> Words:
+    """1 in each lane whose byte is at least so much, 0 in others.
+
+    Parameters
+    ----------
+    words : array of int64
+        Bytes of 0 to 127.
+    least : int
+        1 to 128.
+
+    Returns
+    -------
+    array of int64
+
+    Examples
+    --------
+    >>> reaching(np.frombuffer(bytes([11, 12, 0, 127, 3, 4, 5, 13]), np.int64), 12).tobytes().hex()
+    '0001000100000001'
+    """
+    found = words + in_each(128 - least)
+    found >>= _LAST
+    found &= _ONE
+    return found
+
+
 def exceeding(words: Words, most: int) -> Words:
     """Bytes of 128 or more where a byte exceeds a limit.
 

@@ -23,6 +23,12 @@ Cells = npt.NDArray[np.intp]
 #: of a step, in linear light; of 24 levels that is 3 levels beside black and less than 2 in middle tones.
 SOFT: Final = 24
 
+#: A crest rises by no more than `MOST_CREST`, of 255, and by nothing where the picture rises by `DRAWN` or
+#: more from both sides. Our own choice: waves of 60 levels to either side keep all of their amplitude but
+#: one thousandth, and lines as hard as that are drawn more often than photographed.
+MOST_CREST: Final = 12
+DRAWN: Final = 96
+
 #: The picture is looked at in stretches of so many columns.
 STRETCH: Final = 64
 
@@ -257,18 +263,17 @@ def _bounds(values: Values) -> tuple[Values, Values]:
     before, after = wide[1:-1, :-1], wide[1:-1, 1:]
     greater = np.maximum(before, after)
     rises, falls = greater - before, greater - after
-    crest = _half_the_lesser(rises[:, :-2], falls[:, 2:])
-    trough = _half_the_lesser(falls[:, :-2], rises[:, 2:])
-    rise, fall = (np.maximum(one[:-1], one[1:]) for one in (crest, trough))
-    # Down: between two rows of each column, likewise. Half the lesser rise is below half the highest value,
-    # so two of them have room in one.
+    crest = np.minimum(rises[:, :-2], falls[:, 2:])
+    trough = np.minimum(falls[:, :-2], rises[:, 2:])
+    rise, fall = (_room(np.maximum(one[:-1], one[1:])) for one in (crest, trough))
+    # Down: between two rows of each column, likewise. Two rooms have place in one value.
     before, after = wide[:-1, 1:-1], wide[1:, 1:-1]
     greater = np.maximum(before, after)
     rises, falls = greater - before, greater - after
-    crest = _half_the_lesser(rises[:-2], falls[2:])
-    trough = _half_the_lesser(falls[:-2], rises[2:])
-    rise += np.maximum(crest[:, :-1], crest[:, 1:])
-    fall += np.maximum(trough[:, :-1], trough[:, 1:])
+    crest = np.minimum(rises[:-2], falls[2:])
+    trough = np.minimum(falls[:-2], rises[2:])
+    rise += _room(np.maximum(crest[:, :-1], crest[:, 1:]))
+    fall += _room(np.maximum(trough[:, :-1], trough[:, 1:]))
     greater, lesser = greater[1:-1], (before - falls)[1:-1]
     greatest = np.maximum(greater[:, :-1], greater[:, 1:])
     least = np.minimum(lesser[:, :-1], lesser[:, 1:])
@@ -287,7 +292,10 @@ def _with_edges(values: Values) -> Values:
     return wide
 
 
-def _half_the_lesser(one: Values, other: Values) -> Values:
-    lesser = np.minimum(one, other)
-    lesser >>= 1
-    return lesser
+def _room(crest: Values) -> Values:
+    """How far a value may pass the four, by the lesser of the two rises."""
+    level = highest(crest) // 255
+    room: Values = crest >> 1
+    np.minimum(room, level * MOST_CREST, out=room)
+    room *= crest < level * DRAWN
+    return room

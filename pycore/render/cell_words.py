@@ -15,8 +15,8 @@ import numpy as np
 import numpy.typing as npt
 
 from pycore.picture.tones import U8
-from pycore.render.byte_lanes import Words, compared, greater, halved, lesser, moved
-from pycore.render.cell_bounds import STRETCH, Block, Cells, runs
+from pycore.render.byte_lanes import Words, compared, greater, halved, lesser, moved, reaching
+from pycore.render.cell_bounds import DRAWN, MOST_CREST, STRETCH, Block, Cells, runs
 from pycore.render.hard_words import BYTES, near_by_words
 
 #: Bytes of a channel that are worked on at a time: what is worked out on the way stays in the processor's
@@ -29,6 +29,7 @@ _TURNED: Final = 512
 #: Columns of the picture before and after a piece's own. The left pixel of a cell is the column before its
 #: number, so cells begin at a piece's second word.
 _BEFORE, _AFTER = 9, 7
+
 
 _Places = npt.NDArray[np.intp]
 
@@ -182,13 +183,24 @@ def _held(values: U8, pixels: U8, corners: _Places, in_row: int) -> U8:
     slopes -= beside
     slopes = slopes.reshape(2, 2, 2, -1)
     crests = lesser(slopes[:, 0], slopes[:, 1])
-    room = halved(greater(crests[:, 0], crests[:, 1]))
+    crest = greater(crests[:, 0], crests[:, 1])
+    room = _room(halved(crest))
     most = greater(own[:2], own[2:])
     top = greater(most[0], most[1])
     held = lesser(found - top, room[0] + room[1])
     held += top
     held ^= turn
     return held.view(np.uint8)[:count]
+
+
+def _room(half: Words) -> Words:
+    """How far values may leave the range, by half of the rise towards it, which is overwritten."""
+    high, drawn = reaching(half, MOST_CREST), reaching(half, DRAWN // 2)
+    half &= ~(high * np.int64(255))
+    high -= drawn
+    high *= np.int64(MOST_CREST)
+    half += high
+    return half
 
 
 def _words(values: U8, start: int, stop: int) -> Words:

@@ -2,8 +2,10 @@
 
 Cubic convolution overshoots beside a hard edge. Between four pixels a value may therefore leave their range
 only as far as the picture itself goes on in that direction from both sides: where it rises towards the four
-from the left and from the right, a crest may lie between them, and half the lesser of the two rises is
-allowed. Beside an edge the picture is level on one side, and nothing is allowed there.
+from the left and from the right, a crest may lie between them. Half the lesser of the two rises is allowed,
+up to `cell_bounds.MOST_CREST`. Beside an edge the picture is level on one side, and nothing is allowed there.
+Nor is it where both rises are as high as those of lines that are drawn: strokes of two pixels would be darker
+than broader ones.
 
 That is looked at only near edges of more than `cell_bounds.SOFT` levels; softer ones ring by 3 levels at
 most.

@@ -41,6 +41,12 @@ def test_every_byte_against_a_limit(most: int) -> None:
     assert ((byte_lanes.exceeding(words(one), most).view(np.uint8) > 127) == (one > most)).all()
 
 
+@pytest.mark.parametrize("least", [1, 48, 128])
+def test_every_byte_of_seven_bits_that_reaches_a_limit(least: int) -> None:
+    one = pairs()[0] & 127
+    assert (byte_lanes.reaching(words(one), least).view(np.uint8) == (one >= least)).all()
+
+
 @pytest.mark.parametrize("count", [1, 3, 8])
 def test_bytes_are_moved_over_the_ends_of_words_and_rows(count: int) -> None:
     values = np.arange(48, dtype=np.uint8).reshape(3, 16)

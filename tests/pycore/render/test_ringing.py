@@ -5,12 +5,13 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 import pytest
-from PIL import Image
+from PIL import Image, ImageDraw, ImageFont
 
 from pycore.colour.icc.tone_curves import decode_table
 from pycore.contract.job import Enlarging
 from pycore.picture.deep_tones import DeepTones, deep_tones, widened
 from pycore.picture.tones import Tones, tones
+from pycore.render.cell_bounds import MOST_CREST
 from pycore.render.resample import Area, resample
 
 _SRGB = tones(decode_table(None), channels=3)
@@ -93,6 +94,36 @@ def test_a_step_with_noise_on_it_does_not_ring_either(times: int) -> None:
     found = enlarged((_step("upright") + noise).astype(np.uint8), 32 * times, 32 * times)
     assert found.min() >= 36
     assert found.max() <= 204
+
+
+@pytest.mark.parametrize("stroke", [2, 3])
+@pytest.mark.parametrize(("ground", "line"), [(40, 200), (200, 40), (255, 30), (60, 170)])
+def test_strokes_of_few_pixels_are_no_darker_and_no_lighter_than_broad_ones(
+    stroke: int, ground: int, line: int
+) -> None:
+    """The bar of a step, 4 levels; cubic convolution alone sends the middle of two pixels of 40 to 0."""
+    drawing = np.full((24, 40, 1), ground, np.uint8)
+    drawing[4:20, 8 : 8 + stroke] = drawing[10 : 10 + stroke, 14:30] = line
+    for times in (2, 3, 4.5, 6):
+        size = int(40 * times), int(24 * times)
+        found = enlarged(drawing, *size)
+        assert found.min() >= min(ground, line) - 4
+        assert found.max() <= max(ground, line) + 4
+        assert np.ptp(cubic(drawing, *size)) > abs(ground - line) + 4
+
+
+def test_lettering_leaves_its_two_colours_little() -> None:
+    """Its soft outlines rise in steps, as a photograph does: two crests, across and down, are the most."""
+    picture = Image.new("L", (260, 48), 200)
+    ImageDraw.Draw(picture).text((4, 8), "Harbour light, 1897", fill=40, font=ImageFont.load_default(24))
+    lettering = np.asarray(picture)[..., np.newaxis]
+    found, alone = (image(lettering, 780, 144) for image in (enlarged, cubic))
+    assert found.min() >= 40 - 2 * MOST_CREST
+    assert found.max() <= 200 + 2 * MOST_CREST
+    # regression: 1 in a hundred; of cubic convolution alone 4
+    outside = [float(((one < 36) | (one > 204)).mean()) for one in (found, alone)]
+    assert outside[0] <= 0.012
+    assert outside[1] > 3 * outside[0]
 
 
 @pytest.mark.parametrize("times", [2, 3.7, 6])
