@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { outside, place } from "../../../../web/src/page/wall/placing";
+import { numberPlace, outside, place } from "../../../../web/src/page/wall/placing";
 import { sheetPlacement } from "../../../../web/src/page/state/layout/sheet_shown";
 import type { Layout } from "../../../../web/src/contract/types";
 import { LAYOUT } from "../jobs";
@@ -67,6 +67,21 @@ describe("a plan of several canvases", () => {
     turned: false,
     length_mm: 400,
   };
+
+  it("has each number clear of the crop's handles, on a phone too", () => {
+    const { flat } = LAYOUT;
+    const phone = { width: 390, height: 252 };
+    const placed = place(sheetPlacement({ ...LAYOUT, plan }, 0), flat.canvas_mm, 610, phone, 26);
+    for (const { placing } of placed) {
+      // A figure is 10 px wide and 17 high, 4 of them below its line; a handle is seen as a square of 11 px.
+      const { x, y } = numberPlace(placing);
+      const handles = [2, 3].flatMap((column) =>
+        [2, 3].map((row) => placing.point(flat.columns_mm[column] ?? 0, flat.rows_mm[row] ?? 0)),
+      );
+      expect(handles.filter((at) => Math.abs(at.x - x) < 11 && Math.abs(at.y - (y - 4.5)) < 14)).toEqual([]);
+      expect(y).toBeLessThan(placing.canvas.y + placing.canvas.height);
+    }
+  });
 
   it("lays every canvas of the sheet that is looked at side by side, to one scale", () => {
     const placed = onDrawing({ ...LAYOUT, plan }, 610);

@@ -84,6 +84,11 @@ function onDrawing(canvas: Rect, sheet: Rect, scale: number, turned: boolean): P
   };
 }
 
+/** Where a panel's number stands: on the turn-over below the middle of the face, between the crop's handles. */
+export function numberPlace({ canvas }: Placing): { x: number; y: number } {
+  return { x: canvas.x + canvas.width / 2, y: canvas.y + canvas.height - 8 };
+}
+
 /** What of a rectangle lies outside another, as up to four rectangles: left, right, above, below. */
 export function outside(inner: Rect, outer: Rect): Rect[] {
   const right = { inner: inner.x + inner.width, outer: outer.x + outer.width };

@@ -6,7 +6,7 @@ import type { StageFold } from "../../stage/types";
 import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
 import { say } from "../../speech/on_page";
-import { outside, type PlacedPanel, type Placing, type Rect } from "./placing";
+import { numberPlace, outside, type PlacedPanel, type Placing, type Rect } from "./placing";
 
 interface SheetLinesProps {
   readonly placed: readonly PlacedPanel[];
@@ -91,10 +91,10 @@ function Drawn({ placing, layout, fold, children }: DrawnProps) {
   );
 }
 
-/** Which panel's canvas it is, on its turn-over below the face. */
-function PanelNumber({ placing: { canvas }, panel }: { readonly placing: Placing; readonly panel: number }) {
+/** Which panel's canvas it is. */
+function PanelNumber({ placing, panel }: { readonly placing: Placing; readonly panel: number }) {
   return (
-    <text class="figure panel-number" x={canvas.x + 10} y={canvas.y + canvas.height - 8}>
+    <text class="figure panel-number" {...numberPlace(placing)} text-anchor="middle">
       {panel}
     </text>
   );
