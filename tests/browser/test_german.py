@@ -109,12 +109,18 @@ def test_letters_set_wide_leave_the_head_whole(german: Page) -> None:
     german.evaluate("document.adoptedStyleSheets = []")
 
 
-def test_the_stage_has_its_room_on_a_tablet(german: Page) -> None:
+def test_the_stage_has_its_room_on_small_screens(german: Page) -> None:
     german.set_viewport_size({"width": 900, "height": 700})
     picture = german.locator(".stage-picture").bounding_box()
     assert picture is not None
     # The promise of the grid's row (17rem), less its controls; with the head in one column it was nothing.
     assert picture["height"] > 100
+    # On the smallest screen the slider keeps clear of the button beside it.
+    german.set_viewport_size({"width": 320, "height": 700})
+    slider, end = (german.locator(one).bounding_box() for one in ("#fold", ".fold-end >> nth=1"))
+    assert slider is not None
+    assert end is not None
+    assert slider["x"] + slider["width"] < end["x"] - 4
 
 
 def test_a_refused_entry_is_told_in_german_and_keeps_the_job(german: Page) -> None:
