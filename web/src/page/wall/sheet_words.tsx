@@ -36,10 +36,10 @@ export function SheetWords() {
       )}
       <ul class="legend">
         <li>
-          <Key class="line-fold" /> {say("fold")}
+          <Key class="line-fold" /> {say("fold here")}
         </li>
         <li>
-          <Key class="line-trim" /> {say("trim")}
+          <Key class="line-trim" /> {say("trim here")}
         </li>
         <li>
           <span class="legend-margin" aria-hidden="true" /> {say("not printable")}
