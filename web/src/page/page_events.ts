@@ -1,6 +1,6 @@
 // Events of the whole page: files that are dropped, pasted or opened by the system, and the keys for undo and redo.
 import { signal } from "@preact/signals";
-import { openFile } from "./state/work/files";
+import { openFiles } from "./state/work/files";
 import { step } from "./state/work/run";
 import { historyKey } from "./state/work/history";
 
@@ -32,17 +32,17 @@ export function listenToPage(): void {
   });
   addEventListener("drop", (event) => {
     dropping.value = false;
-    const file = event.dataTransfer?.files[0];
-    // The photographed wall takes what is dropped on it.
-    if (!file || event.defaultPrevented) return;
+    const files = [...(event.dataTransfer?.files ?? [])];
+    // The photographed wall takes a photograph that is dropped on it.
+    if (files.length === 0 || event.defaultPrevented) return;
     event.preventDefault();
-    void openFile(file);
+    void openFiles(files);
   });
   addEventListener("paste", (event) => {
-    const file = event.clipboardData?.files[0];
-    if (!file) return;
+    const files = [...(event.clipboardData?.files ?? [])];
+    if (files.length === 0) return;
     event.preventDefault();
-    void openFile(file);
+    void openFiles(files);
   });
   addEventListener("keydown", onKey);
 }
@@ -50,7 +50,7 @@ export function listenToPage(): void {
 /** Open what the system opens with the page, once there is work that it can go into. */
 export function openLaunchedFiles(): void {
   window.launchQueue?.setConsumer(({ files = [] }) => {
-    void files[0]?.getFile().then(openFile);
+    void Promise.all(files.map((file) => file.getFile())).then(openFiles);
   });
 }
 

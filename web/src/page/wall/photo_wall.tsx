@@ -11,6 +11,7 @@ import { paneGrid, paneTemplate } from "../../stage/panes/panes";
 import { unit } from "../state/page/settings";
 import { PHOTO_HANDS } from "../state/photo/hands";
 import { measured, seenLook, seenWall, wallPanes } from "../state/photo/measured";
+import { kindOf } from "../state/work/file_kinds";
 import { chooseWallPhoto } from "../state/photo/open_wall";
 import { brushClears, brushShare, tool, wallImage, wallWork } from "../state/photo/wall_work";
 import { readOnly } from "../state/keeping/mode";
@@ -71,8 +72,9 @@ export function PhotoWall() {
       ref={host}
       style={{ "--captions-high": `${captionsHighPx.value}px` }}
       onDrop={(event) => {
-        const file = event.dataTransfer?.files[0];
-        if (file === undefined) return;
+        const [file, ...others] = event.dataTransfer?.files ?? [];
+        // A job, or several files at once, are the page's.
+        if (file === undefined || others.length > 0 || kindOf(file) !== "picture") return;
         event.preventDefault();
         void chooseWallPhoto(file);
       }}

@@ -403,6 +403,31 @@ describe("candidates", () => {
     expect(core.asked.map(({ params }) => params)).toEqual([{ file: "dune.png" }, { file: "tide.jpg" }]);
   });
 
+  it("bring another picture in one piece: nobody opens the former one before it is shown", async () => {
+    const { run, pictures, work } = bench;
+    const other = pictures.keepPicture({ name: "dune.png", blob: new Blob(["y"]), sha256: "" });
+    const own = work.work.value?.picture ?? 0;
+    const stop = new AbortController();
+    core.asked = [];
+    const brought = run.add({ kind: "picture", label: "opening dune.png", change: withDune(other) });
+    const former = run.callAbout(own, "edges", { job: JOB }, { signal: stop.signal });
+    const refused = former.then(
+      () => "asked",
+      () => "let go",
+    );
+    // The question of the former picture is dropped once the other one is shown.
+    const end = work.picture.subscribe((now) => {
+      if (now?.id === other) stop.abort();
+    });
+    await brought;
+    expect(await refused).toBe("let go");
+    end();
+    expect(core.asked.map(({ method, params }) => [method, (params as { file?: string }).file])).toEqual([
+      ["open", "dune.png"],
+      ["show", undefined],
+    ]);
+  });
+
   it("that wait are shown before a file is made of the work", async () => {
     const { run, work, depth } = bench;
     void run.propose(depth(38));

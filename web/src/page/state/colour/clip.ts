@@ -61,7 +61,7 @@ export function startClipQueries(): void {
 }
 
 async function ask(job: Job, stopped: AbortSignal): Promise<Clipped> {
-  await openWorkInCore();
+  await openWorkInCore(stopped);
   const { reply, buffers } = await getCore().call("clip", { job }, { signal: stopped });
   const [heightPx = 0, widthPx = 0] = reply.labels.shape;
   return { reply, labels: { labels: bytesOf(reply.labels, buffers), widthPx, heightPx } };

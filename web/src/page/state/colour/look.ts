@@ -87,7 +87,7 @@ export function startLookQueries(): void {
 
 function ask(job: Job, of: number, seen: Viewing, { fine = false } = {}) {
   return async (stopped: AbortSignal): Promise<PictureLook> => {
-    await openWorkInCore();
+    await openWorkInCore(stopped);
     const { reply, buffers } = await getCore().call(
       "look",
       { job, viewing: seen, screen: DRAWN_TO, fine },

@@ -25,7 +25,7 @@ export function compareIntents(): void {
   if (now === undefined || key === undefined) return;
   if (intentsQuery.failure.peek() !== undefined) intentsQuery.stop();
   intentsQuery.request(key, async (signal, onProgress) => {
-    await openWorkInCore();
+    await openWorkInCore(signal);
     return (await getCore().call("intents", { job: now.job }, { signal, onProgress })).reply;
   });
 }
@@ -43,7 +43,7 @@ export function requestSolid(): void {
   if (now === undefined || now.picture === NO_PICTURE) return;
   const key = solidKey(now.job, { picture: now.picture, profiles: profilesKept.value });
   solidQuery.request(key, async (signal) => {
-    await openWorkInCore();
+    await openWorkInCore(signal);
     const { reply, buffers } = await getCore().call("solid", { job: now.job }, { signal });
     return gamutOf(reply, buffers);
   });

@@ -4,6 +4,7 @@ import { ILLUSTRATIVE, keepProfile, nameFor, recordOpened } from "./profiles";
 import { getCore } from "../core/connection";
 import { setColour } from "../work/edit";
 import { clearFieldErrors, entryError, fileFailure, setFieldError } from "../page/fields";
+import { bytesIn } from "../page/read_file";
 import { propose } from "../work/run";
 import { firstWork } from "../work/work";
 import { say } from "../../../speech/on_page";
@@ -14,10 +15,6 @@ const LARGEST_BYTES = 64 * 1024 * 1024;
 
 /** A profile is being read. */
 export const openingProfile = signal(false);
-
-export function isProfileFile(file: File): boolean {
-  return /\.ic[cm]$/i.test(file.name) || file.type === "application/vnd.iccprofile";
-}
 
 /** Open a canvas profile. A file that is none gives an error beside the field, and the former profile stays. */
 export async function openProfileFile(file: File): Promise<void> {
@@ -31,7 +28,7 @@ export async function openProfileFile(file: File): Promise<void> {
   }
   openingProfile.value = true;
   try {
-    const change = setColour({ profile: await keepProfileFile(file.name, file) });
+    const change = setColour({ profile: await keepProfileFile(file.name, new Blob([await bytesIn(file)])) });
     await propose({ field: FIELD, label: say("opening the profile {file}", { file: file.name }), change });
   } catch (failure) {
     setFieldError(FIELD, fileFailure(failure));

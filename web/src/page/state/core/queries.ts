@@ -2,7 +2,7 @@
 import { firstShown } from "../page/status";
 import { QueryQueue } from "./query_queue";
 import { openProfileInCore } from "../colour/profiles";
-import { openInCore, whenSettled } from "../work/run";
+import { openInCore, whenPictureStands, whenSettled } from "../work/run";
 import { waiting, work } from "../work/work";
 
 /** A pointer that moves a control pauses no longer than this. */
@@ -31,9 +31,10 @@ async function whenIdle(urgent: boolean): Promise<void> {
 }
 
 /** Open the picture and the profile of the current work in the core, unless they are open. */
-export async function openWorkInCore(): Promise<void> {
+export async function openWorkInCore(stopped?: AbortSignal): Promise<void> {
+  await whenPictureStands(stopped);
   const now = work.peek();
   if (now === undefined) return;
   await openProfileInCore(now.job.colour.profile);
-  await openInCore(now.picture);
+  await openInCore(now.picture, stopped);
 }

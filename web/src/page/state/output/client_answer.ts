@@ -3,7 +3,7 @@ import { computed, signal } from "@preact/signals";
 import { getCore } from "../core/connection";
 import type { Note } from "../../../contract/types";
 import { clearFieldErrors, fileFailure, setFieldError } from "../page/fields";
-import { textOf } from "../page/text_file";
+import { textOf } from "../page/read_file";
 import { changesTo, setText } from "../work/edit";
 import { propose, settledWork } from "../work/run";
 import { job } from "../work/work";

@@ -5,7 +5,7 @@ import { dayOf } from "../../../day";
 import { openProfileInCore } from "../colour/profiles";
 import { getCore } from "../core/connection";
 import { fileFailure, type FieldError } from "../page/fields";
-import { textOf } from "../page/text_file";
+import { bytesIn, textOf } from "../page/read_file";
 import { download } from "../work/files";
 import { Maker } from "./making";
 import { say } from "../../../speech/on_page";
@@ -56,7 +56,7 @@ export async function openExpectedValues(file: File): Promise<void> {
   try {
     const text = await textOf(file);
     // A strip that measures what was promised: the core reads the file in full, and refuses what is none.
-    await getCore().call("measure_strip", { expected: text }, { buffer: await file.arrayBuffer() });
+    await getCore().call("measure_strip", { expected: text }, { buffer: await bytesIn(file) });
     expectedValues.value = { file: file.name, text };
     measuredStrip.value = { state: "none" };
   } catch (failure) {
@@ -69,7 +69,7 @@ export async function openMeasuredValues(file: File): Promise<void> {
   const expected = expectedValues.value;
   if (expected === undefined || tooLarge(file)) return;
   try {
-    const buffer = await file.arrayBuffer();
+    const buffer = await bytesIn(file);
     const { reply } = await getCore().call("measure_strip", { expected: expected.text }, { buffer });
     measuredStrip.value = { state: "read", file: file.name, check: reply };
   } catch (failure) {

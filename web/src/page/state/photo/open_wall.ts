@@ -7,6 +7,7 @@ import type { Corners } from "../../../photo/plane";
 import { getCore, onForgotten, onRestart } from "../core/connection";
 import { READ_ONLY, readOnly } from "../keeping/mode";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
+import { bytesIn } from "../page/read_file";
 import { scene, wallState } from "../page/view";
 import { middleOf } from "./reference_size";
 import {
@@ -81,7 +82,7 @@ export async function openWallPhoto(
   clearFieldErrors(PHOTO);
   wallBusy.value = say("Reading {file}", { file: file.name });
   try {
-    const buffer = await ("blob" in file ? file.blob : file).arrayBuffer();
+    const buffer = await ("blob" in file ? file.blob.arrayBuffer() : bytesIn(file));
     const params = { file: file.name, ...lensOf(former?.photo) };
     const { reply, buffers } = await getCore().call("open_wall", params, { buffer });
     const blob = new Blob(

@@ -4,7 +4,7 @@ import type { Presets, PresetKind } from "../../../contract/types";
 import { getCore } from "../core/connection";
 import { clearFieldErrors, failureText, fileFailure, setFieldError } from "../page/fields";
 import { announce } from "../page/status";
-import { textOf } from "../page/text_file";
+import { textOf } from "../page/read_file";
 import { choose } from "../plan/options";
 import { download } from "../work/files";
 import { changesTo } from "../work/edit";

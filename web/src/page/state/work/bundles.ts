@@ -3,14 +3,11 @@ import { bytesOf } from "../../../contract/buffers";
 import type { OpenBundleReply } from "../../../contract/types";
 import { keepProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
+import { bytesIn } from "../page/read_file";
 import type { Part } from "../keeping/parts";
 import { openedJob } from "./picture_job";
 import { asPictureFile, keepPicture } from "./pictures";
 import { firstWork, type Work } from "./work";
-
-export function isBundleFile(file: File): boolean {
-  return /\.zip$/i.test(file.name) || file.type === "application/zip";
-}
 
 /** A bundle as it was opened. */
 export interface OpenedBundle {
@@ -22,7 +19,7 @@ export interface OpenedBundle {
 /** The work in a bundle; its picture and its profile are at hand from here on. */
 export async function openedBundle(file: File): Promise<OpenedBundle> {
   const now = await firstWork();
-  const buffer = await file.arrayBuffer();
+  const buffer = await bytesIn(file);
   const { reply, buffers } = await getCore().call("open_bundle", {}, { buffer });
   const [picture, profile] = [bundledFile(reply, buffers, "picture"), bundledFile(reply, buffers, "profile")];
   // A profile of this name and other content may be open; then it has another name here.

@@ -1,23 +1,38 @@
 // Files that the user opens and saves: pictures, job files, bundles, profiles, and the core's files.
-import { isProfileFile, openProfileFile } from "../colour/open_profile";
+import { openProfileFile } from "../colour/open_profile";
 import { getCore } from "../core/connection";
 import { openNew } from "../keeping/jobs";
 import { keepPictureBytes } from "../keeping/save";
 import { clearFieldErrors, fileFailure, setFieldError } from "../page/fields";
-import { textOf } from "../page/text_file";
+import { bytesIn, textOf } from "../page/read_file";
+import { announce, announcement } from "../page/status";
 import { openWallPhoto } from "../photo/open_wall";
 import { asWall } from "../photo/stored_wall";
 import { demoJob } from "./beside_job";
-import { isBundleFile, openedBundle } from "./bundles";
+import { openedBundle } from "./bundles";
+import { isBundleFile, isJobFile, isProfileFile, leftSentence, oneOfEach } from "./file_kinds";
 import { isFaceOpen, openedJob, type Start, withOffered, withPicture } from "./picture_job";
 import { asPictureFile, fileName, keepPicture } from "./pictures";
 import { add } from "./run";
-import { firstWork, job, type Work } from "./work";
+import { busy, firstWork, job, waiting, type Work } from "./work";
 import { say } from "../../../speech/on_page";
 
-/** Open a picture, a job file, a bundle or a canvas profile, chosen, dropped or pasted. */
+/** The picture that was chosen last: one that takes longer to be read does not come after it. */
+let latestPicture = 0;
+
+/** Open files that come together, dropped or pasted: of each kind one, and say which ones are left. */
+export async function openFiles(files: readonly File[]): Promise<void> {
+  const { open, left } = oneOfEach(files);
+  for (const file of open) await openFile(file);
+  if (left.length === 0) return;
+  const sentence = leftSentence(left.map(({ name }) => name));
+  // What was said of those that were opened holds too.
+  announce([announcement.peek(), sentence].filter((text) => text !== "").join(" "));
+}
+
+/** Open a picture, a job file, a bundle or a canvas profile. */
 export async function openFile(file: File): Promise<void> {
-  if (/\.json$/i.test(file.name) || file.type === "application/json") await openJobFile(file);
+  if (isJobFile(file)) await openJobFile(file);
   else if (isBundleFile(file)) await openBundleFile(file);
   else if (isProfileFile(file)) await openProfileFile(file);
   else await openPictureFile(file);
@@ -26,10 +41,14 @@ export async function openFile(file: File): Promise<void> {
 async function openPictureFile(file: File): Promise<void> {
   clearFieldErrors("picture.file");
   const name = file.name || "pasted.png";
+  const mine = (latestPicture += 1);
+  busy.value = say("Reading {file}", { file: name });
   try {
     // A copy: the file itself may change or go away on the disk while the page is open.
-    const blob = new Blob([await file.arrayBuffer()], { type: file.type });
-    const [kept, start] = await Promise.all([asPictureFile(name, blob), startOf(await firstWork())]);
+    const bytes = await bytesIn(file);
+    const blob = new Blob([bytes], { type: file.type });
+    const [kept, start] = await Promise.all([asPictureFile(name, blob, bytes), startOf(await firstWork())]);
+    if (mine !== latestPicture) return;
     const picture = keepPicture(kept);
     keepPictureBytes(picture);
     await add({
@@ -39,7 +58,9 @@ async function openPictureFile(file: File): Promise<void> {
       proposes: (now) => isFaceOpen(now, start),
     });
   } catch (failure) {
-    showFailure("picture.file", failure);
+    if (mine === latestPicture) showFailure("picture.file", failure);
+  } finally {
+    if (mine === latestPicture && waiting.peek() === 0) busy.value = "";
   }
 }
 

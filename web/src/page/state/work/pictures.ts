@@ -33,16 +33,16 @@ export function pictureWith(sha256: string): number {
   return [...pictures].findLast(([, file]) => file.sha256 === sha256)?.[0] ?? NO_PICTURE;
 }
 
-/** A picture file with the hash of its bytes. */
-export async function asPictureFile(name: string, blob: Blob): Promise<PictureFile> {
-  return { name, blob, sha256: await sha256Of(blob) };
+/** A picture file with the hash of its bytes; `bytes` are those of the blob where they are at hand. */
+export async function asPictureFile(name: string, blob: Blob, bytes?: ArrayBuffer): Promise<PictureFile> {
+  // Only a page that is served securely has the hash.
+  const sha256 = isSecureContext ? await sha256Of(bytes ?? (await blob.arrayBuffer())) : "";
+  return { name, blob, sha256 };
 }
 
-/** The hash of some bytes, hexadecimal; empty where the browser computes none. */
-async function sha256Of(blob: Blob): Promise<string> {
-  // Only a page that is served securely has it.
-  if (!isSecureContext) return "";
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await blob.arrayBuffer()));
+/** The hash of some bytes, hexadecimal. */
+async function sha256Of(bytes: ArrayBuffer): Promise<string> {
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
   return Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 

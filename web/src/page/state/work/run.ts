@@ -39,6 +39,8 @@ let inCore: number | undefined;
 let opened: OpenPicture | undefined;
 /** The pictures that are being opened, one after another. */
 let opening: Promise<unknown> = Promise.resolve();
+/** A change that brings another picture: until it is shown nobody else opens one, or a large one would be read twice. */
+let bringing: Promise<void> | undefined;
 let crashes = 0;
 /** What was announced of the latest change: it and what it says of undoing hold until the next one. */
 let told = "";
@@ -127,13 +129,25 @@ async function perform(batch: readonly Task[]): Promise<void> {
   const changed = advance(before, batch);
   if (changed === undefined) return;
   busy.value = say("Working");
+  if (changed.present.state.picture === inCore) return showChange(before, changed, batch);
+  try {
+    await (bringing = showChange(before, changed, batch));
+  } finally {
+    bringing = undefined;
+  }
+}
+
+async function showChange(
+  before: History<Work> | undefined,
+  changed: History<Work>,
+  batch: readonly Task[],
+): Promise<void> {
   const fresh = shown.value === undefined || inCore === undefined;
-  const open = await openInCore(changed.present.state.picture);
+  const id = changed.present.state.picture;
+  const open = await openInTurn(id);
   const { next, face, told: ofPicture } = await withItsPicture(changed, batch, open);
-  const { reply, buffers } = await callAbout(changed.present.state.picture, "show", {
-    job: next.present.state.job,
-    fresh,
-  });
+  await openInTurn(id);
+  const { reply, buffers } = await getCore().call("show", { job: next.present.state.job, fresh });
   const now = received(reply, buffers, shown.value);
   batchSignals(() => {
     picture.value = open;
@@ -221,12 +235,23 @@ export async function callAbout<M extends Method>(
   params: Params<M>,
   options?: CallOptions,
 ): Promise<Answer<M>> {
-  await openInCore(id);
+  await openInCore(id, options?.signal);
   return getCore().call(method, params, options);
 }
 
-/** Open a picture in the core, unless it is open; or close what is open. */
-export function openInCore(id: number): Promise<OpenPicture | undefined> {
+/** Open a picture in the core, unless it is open, or close what is open. Rejects where that is not wanted any more. */
+export async function openInCore(id: number, stopped?: AbortSignal): Promise<void> {
+  await whenPictureStands(stopped);
+  await openInTurn(id);
+}
+
+/** Resolves when no other picture is on its way to the stage. Rejects with the reason of what was stopped meanwhile. */
+export async function whenPictureStands(stopped?: AbortSignal): Promise<void> {
+  while (bringing !== undefined) await bringing.catch(() => undefined);
+  stopped?.throwIfAborted();
+}
+
+function openInTurn(id: number): Promise<OpenPicture | undefined> {
   const mine = opening.then(() => openNext(id));
   opening = mine.catch(() => undefined);
   return mine;
