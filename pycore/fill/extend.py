@@ -43,6 +43,9 @@ def reflect(view: Values, *, start: int, edge: int, end: int) -> None:
 def draw_out(view: Values, *, edge: int, end: int, band: int, tones: AnyTones) -> None:
     """Fill the rows past an edge with the mean colour, in linear light, of the last rows before it.
 
+    The first row past the edge is the edge row, the next one the mean of the last two rows, and so on until
+    all of the band is averaged. So nothing steps at the edge where colours change towards it.
+
     Parameters
     ----------
     view : (rows, columns, channels) uint8 or uint16
@@ -57,14 +60,15 @@ def draw_out(view: Values, *, edge: int, end: int, band: int, tones: AnyTones) -
     Examples
     --------
     >>> from pycore.picture.tones import tones
-    >>> column = np.array([10, 20, 30, 0, 0], np.uint8).reshape(5, 1, 1)
-    >>> draw_out(column, edge=3, end=5, band=2, tones=tones(None, channels=1))
+    >>> column = np.array([10, 20, 30, 0, 0, 0], np.uint8).reshape(6, 1, 1)
+    >>> draw_out(column, edge=3, end=6, band=2, tones=tones(None, channels=1))
     >>> column.ravel().tolist()
-    [10, 20, 30, 25, 25]
+    [10, 20, 30, 30, 25, 25]
     """
-    if band <= 1:
-        copy_pixels(view[edge:end], np.broadcast_to(view[edge - 1], view[edge:end].shape))
-        return
-    for channel in range(tones.channels):
-        mean = tones.row_means(view[edge - band : edge, :, channel], channel)
-        view[edge:end, :, channel] = tones.from_light(mean[np.newaxis], channel)
+    copy_pixels(view[edge:end], np.broadcast_to(view[edge - 1], view[edge:end].shape))
+    past = slice(edge, min(edge + band, end))
+    for channel in range(tones.channels if band > 1 else 0):
+        means = tones.running_means(view[edge - band : edge, :, channel][::-1], channel)
+        for row, mean in zip(view[past, :, channel], means, strict=False):
+            row[:] = tones.from_light(mean[np.newaxis], channel)[0]
+        view[past.stop : end, :, channel] = view[past.stop - 1, :, channel]

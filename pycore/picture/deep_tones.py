@@ -6,6 +6,7 @@ As for 8 bits, pixels meet table look-ups and +, -, x, / and square root alone.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -120,8 +121,8 @@ class DeepTones:
         total = (int(counts @ (units >> 20)) << 20) + int(counts @ (units & 0xFFFFF))
         return np.float32(total / area.size * _STEP)
 
-    def row_means(self, rows: Values, channel: int) -> Light:
-        """The mean of (rows, columns) of one channel down each column, in linear light.
+    def running_means(self, rows: Values, channel: int) -> Iterator[Light]:
+        """The mean of the first row, of the first two, and so on, down each column, in linear light.
 
         Parameters
         ----------
@@ -129,14 +130,14 @@ class DeepTones:
             Of one channel.
         channel : int
 
-        Returns
-        -------
+        Yields
+        ------
         (columns,) float32, 0 to 1
         """
         total = np.zeros(rows.shape[1], np.float64)
-        for row in rows:
+        for count, row in enumerate(rows, start=1):
             total += self.light[channel][row]
-        return (total / len(rows)).astype(np.float32)
+            yield (total / count).astype(np.float32)
 
     def resampled(self, light: F32, channel: int) -> Values:
         """The values nearest to resampled linear light, 0 to 1; what overshoots is cut.

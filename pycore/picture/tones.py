@@ -7,6 +7,7 @@ table and then rounded so coarsely that a last-bit difference has no effect.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, Protocol
@@ -99,8 +100,8 @@ class AnyTones(Protocol):
         numpy.uint16 or numpy.float32
         """
 
-    def row_means(self, rows: Values, channel: int) -> Light:
-        """The mean of (rows, columns) of one channel down each column, in linear light.
+    def running_means(self, rows: Values, channel: int) -> Iterator[Light]:
+        """The mean of the first row, of the first two, and so on, down each column, in linear light.
 
         Parameters
         ----------
@@ -108,8 +109,8 @@ class AnyTones(Protocol):
             Of one channel.
         channel : int
 
-        Returns
-        -------
+        Yields
+        ------
         (columns,) uint16 or float32
         """
 
@@ -217,8 +218,8 @@ class Tones:
         )
         return np.uint16((total + area.size // 2) // area.size)
 
-    def row_means(self, rows: Values, channel: int) -> Light:
-        """The mean of (rows, columns) of one channel down each column, in linear light.
+    def running_means(self, rows: Values, channel: int) -> Iterator[Light]:
+        """The mean of the first row, of the first two, and so on, down each column, in linear light.
 
         Parameters
         ----------
@@ -226,15 +227,14 @@ class Tones:
             Of one channel.
         channel : int
 
-        Returns
-        -------
+        Yields
+        ------
         (columns,) uint16, 0 to 65535
         """
         total = np.zeros(rows.shape[1], np.uint32)
-        for row in rows:
+        for count, row in enumerate(rows, start=1):
             total += self.light16[channel][row]
-        count = len(rows)
-        return ((total + np.uint32(count // 2)) // np.uint32(count)).astype(np.uint16)
+            yield ((total + np.uint32(count // 2)) // np.uint32(count)).astype(np.uint16)
 
     def resampled(self, light: F32, channel: int) -> Values:
         """The values nearest to resampled linear light, 0 to 1; what overshoots is cut.

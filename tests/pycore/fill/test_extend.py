@@ -65,9 +65,22 @@ def test_a_drawn_band_is_averaged_in_linear_light() -> None:
     sRGB encodes 0.5 as 187.5 (IEC 61966-2-1: 1.055 * 0.5 ** (1 / 2.4) - 0.055 = 0.73536, times 255 =
     187.52). Encoded values would average to 127.5.
     """
-    canvas = np.array([0, 255, 0], np.uint8).reshape(3, 1, 1).repeat(3, axis=2)
-    draw_out(canvas, edge=2, end=3, band=2, tones=tones(decode_table(None), channels=3))
-    assert canvas[2, 0].tolist() == [188, 188, 188]
+    canvas = np.array([0, 255, 0, 0, 0], np.uint8).reshape(5, 1, 1).repeat(3, axis=2)
+    draw_out(canvas, edge=2, end=5, band=2, tones=tones(decode_table(None), channels=3))
+    assert canvas[2:, 0].tolist() == [[255, 255, 255], [188, 188, 188], [188, 188, 188]]
+
+
+def test_a_gradient_does_not_step_at_the_edge() -> None:
+    """Derived: of a gradient the mean of n rows lies n / 2 rows in; the first is the edge row itself."""
+    canvas = _roomy(np.arange(60, 160, 2, dtype=np.uint8).reshape(50, 1, 1), 40)
+    draw_out(canvas, edge=50, end=90, band=20, tones=tones(None, channels=1))
+    past = canvas[49:, 0, 0].astype(int)
+    assert past[:4].tolist() == [158, 158, 157, 156]
+    assert np.diff(past).tolist() == [0, *[-1] * 19, *[0] * 20]
+    # A side less deep than the band shows no more than its own part of it.
+    shallow = canvas.copy()
+    draw_out(shallow, edge=50, end=57, band=20, tones=tones(None, channels=1))
+    assert (shallow[:57] == canvas[:57]).all()
 
 
 def test_a_band_of_one_colour_is_that_colour() -> None:

@@ -231,7 +231,9 @@ def test_a_band_is_rounded_half_up_to_pixels() -> None:
     canvas[top:bottom, left : right - 2] = 0
     for _ in fill_sides(canvas, grid, job, tones=tones(decode_table(None), channels=3)):
         pass
-    assert (canvas[top:bottom, right : grid.columns[4]] == 213).all()
+    past = canvas[top:bottom, right : grid.columns[4]]
+    assert (past[:, :2] == 255).all()
+    assert (past[:, 2:] == 213).all()
 
 
 def test_fade_begins_as_the_picture_and_ends_as_the_colour() -> None:

@@ -44,4 +44,5 @@ def test_means_are_those_of_light() -> None:
     area = np.random.default_rng(1).integers(0, 65536, (40, 30), dtype=np.uint16)
     light = _srgb(area / 65535)
     assert float(table.mean_light(area, 0)) == pytest.approx(light.mean(), rel=1e-6)
-    assert table.row_means(area, 0) == pytest.approx(light.mean(axis=0), rel=1e-6)
+    for count, mean in enumerate(table.running_means(area, 0), start=1):
+        assert mean == pytest.approx(light[:count].mean(axis=0), rel=1e-6)
