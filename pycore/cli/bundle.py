@@ -9,7 +9,8 @@ from typing import Final
 
 from pycore.bundle.content import BundledFile, Role
 from pycore.bundle.report import BundleReport
-from pycore.cli.job_options import add_job_options, file_bytes, job_from
+from pycore.cli.job_options import add_job_options, job_from
+from pycore.cli.named_files import file_bytes
 from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for

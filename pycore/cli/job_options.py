@@ -6,19 +6,15 @@ import argparse
 import json
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from pathlib import Path
-from typing import TYPE_CHECKING, Final, Self
+from typing import Final
 
+from pycore.cli.named_files import BundledName, file_bytes
 from pycore.contract.check import edited_job, job_tree, parse_job
 from pycore.contract.job import Job
 from pycore.contract.migrations import opening_notes
 from pycore.contract.notes import Note
-from pycore.errors import FieldError, TuckfoldError, reason_of, shown
+from pycore.errors import FieldError, TuckfoldError, shown
 from pycore.speech import say
-
-if TYPE_CHECKING:
-    from pycore.bundle.content import BundledFile
-
 
 #: What a zip archive begins with.
 _ARCHIVE: Final = b"PK"
@@ -231,64 +227,6 @@ def words_from(text: str) -> list[str]:
     ['mirror', 'fade']
     """
     return [one.strip() for one in text.split(",")]
-
-
-def file_bytes(name: str, *, field: str) -> bytes:
-    """The bytes of a file that the user named.
-
-    Parameters
-    ----------
-    name : str
-        A path, or a file of a bundle.
-    field : str
-        What to call it in the message.
-
-    Returns
-    -------
-    bytes
-
-    Raises
-    ------
-    FieldError
-        It cannot be read.
-    """
-    if isinstance(name, BundledName):
-        return name.data
-    try:
-        return Path(name).read_bytes()
-    except (OSError, ValueError) as wrong:
-        raise FieldError(
-            field=field,
-            expected=say("a file that can be read"),
-            got=f"{name!r} ({reason_of(wrong)})",
-            remedy=say("ask for the right to read it")
-            if isinstance(wrong, PermissionError)
-            else say("check the name"),
-        ) from wrong
-
-
-class BundledName(str):
-    """The name of a file that lies in the bundle given as the job, with its bytes."""
-
-    __slots__ = ("data",)
-
-    data: bytes
-
-    @classmethod
-    def of(cls, file: BundledFile) -> Self:
-        """The name of a bundle's file.
-
-        Parameters
-        ----------
-        file : BundledFile
-
-        Returns
-        -------
-        BundledName
-        """
-        name = cls(file.name)
-        name.data = file.data
-        return name
 
 
 def job_text_of(data: bytes) -> str:

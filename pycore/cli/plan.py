@@ -9,7 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from pycore.cli.job_options import blaming, file_bytes, job_text_of, numbers_from, words_from
+from pycore.cli.job_options import blaming, job_text_of, numbers_from, words_from
+from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines
 from pycore.cli.plan_options import plan_options_tree
 from pycore.cli.preset_options import presets_from

@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from pycore.cli.job_options import file_bytes
+from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import plain_notes
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job

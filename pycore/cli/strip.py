@@ -8,7 +8,8 @@ from pathlib import Path
 
 from pycore.cli.columns import columns
 from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_job_options, file_bytes, job_and_notes
+from pycore.cli.job_options import add_job_options, job_and_notes
+from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.out_option import out_from
 from pycore.cli.picture_option import add_picture, picture_from

@@ -7,7 +7,8 @@ import json
 from pathlib import Path
 from typing import Any, Final
 
-from pycore.cli.job_options import add_job_options, file_bytes, job_from, numbers_from
+from pycore.cli.job_options import add_job_options, job_from, numbers_from
+from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines, plain_notes
 from pycore.cli.picture_option import add_picture, picture_from
 from pycore.cli.profile_option import add_profile_option, profiles_for

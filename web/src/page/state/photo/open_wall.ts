@@ -9,11 +9,10 @@ import { READ_ONLY, readOnly } from "../keeping/mode";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { bytesIn } from "../page/read_file";
 import { scene, wallState } from "../page/view";
-import { middleOf } from "./reference_size";
+import { middleOf, type MarkedReference } from "./reference_size";
 import {
   changeWall,
   isRough,
-  type MarkedReference,
   newWall,
   tool,
   type WallPhotoFile,

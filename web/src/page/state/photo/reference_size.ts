@@ -1,7 +1,14 @@
-// The size of a reference as the core's word for it. Pure.
+// A reference on the wall, and its size as the core's word for it. Pure.
 import type { Corners, Point } from "../../../photo/plane";
 import { ANSI, ISO_A } from "../layout/sizes";
-import type { MarkedReference } from "./wall_work";
+
+/** A thing of known size on the wall. */
+export interface MarkedReference {
+  /** As the core takes it: a4, letter, or WIDTHxHEIGHT in mm. */
+  readonly size: string;
+  /** Absent until it is found or marked. */
+  readonly corners?: Corners;
+}
 
 export type SizeKind = "a4" | "letter" | "own";
 

@@ -2,7 +2,8 @@
 import type { Edge, EdgeKind } from "../../../photo/placing";
 import type { Corners, Point } from "../../../photo/plane";
 import type { Stroke } from "../../../photo/strokes";
-import type { MarkedReference, WallWork } from "./wall_work";
+import type { MarkedReference } from "./reference_size";
+import type { WallWork } from "./wall_work";
 
 /** What is marked on a photograph, as text to be kept beside it. */
 export function wallText({ photo: { px, focalPx }, ...marks }: WallWork): string {

@@ -8,7 +8,7 @@ import type { Corners, Point } from "../../../photo/plane";
 import type { Tool } from "../../../photo/state";
 import type { Stroke } from "../../../photo/strokes";
 import { readOnly } from "../keeping/mode";
-import { middleOf } from "./reference_size";
+import { middleOf, type MarkedReference } from "./reference_size";
 
 /** The copy that the core made of a photograph: without metadata, and not larger than a screen can use. */
 export interface WallPhotoFile {
@@ -18,14 +18,6 @@ export interface WallPhotoFile {
   readonly px: Point;
   /** By the photograph's own file. */
   readonly focalPx?: number;
-}
-
-/** A thing of known size on the wall. */
-export interface MarkedReference {
-  /** As the core takes it: a4, letter, or WIDTHxHEIGHT in mm. */
-  readonly size: string;
-  /** Absent until it is found or marked. */
-  readonly corners?: Corners;
 }
 
 export interface WallWork {
