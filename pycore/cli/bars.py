@@ -130,6 +130,14 @@ def _braces(report: BarsReport) -> str:
 def _staples(report: BarsReport) -> str:
     if report.staples == 0:
         return say("staples            none: the turn-over has no room for them")
+    if report.panels > 1:
+        return say(
+            "staples            {staples} in each panel, {all_staples} in all, at most "
+            "{staples_every_mm:g} mm apart between the corners (common practice)",
+            staples=report.staples // report.panels,
+            all_staples=report.staples,
+            staples_every_mm=report.staples_every_mm,
+        )
     return say(
         "staples            {staples}, at most {staples_every_mm:g} mm apart between the corners "
         "(common practice)",

@@ -12,6 +12,7 @@ from pycore.cli.picture_option import add_picture, picture_from
 from pycore.contract.job import Job
 from pycore.contract.notes import worst_first
 from pycore.layout.largest_face import ROLL_LONGEST_MM, LargestFace, LengthUnit
+from pycore.layout.plan import SheetPlan
 from pycore.layout.report import Layout
 from pycore.layout.sheet import SheetFit
 from pycore.layout.window import shown_ppi
@@ -101,7 +102,7 @@ def layout_figures(layout: Layout) -> dict[str, Any]:
 def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
     flat, sheet, use = layout.flat, layout.sheet, layout.use
     verdict = [note for note in layout.notes if note.code == "sheet-short"]
-    lines = [f"{note.message} {note.remedy}" for note in verdict] or [_fits(job, sheet)]
+    lines = [f"{note.message} {note.remedy}" for note in verdict] or [_fits(job, sheet, layout.plan)]
     lines += [
         "",
         say(
@@ -138,7 +139,8 @@ def _prose(job: Job, layout: Layout, largest: LargestFace | None) -> str:
             else mark("free on the sheet  {size}; within margins {size2}"),
             size=_size(sheet.slack_mm),
             size2=_size(sheet.ink_slack_mm),
-        ),
+        )
+        + ("" if layout.plan is None else say(", for one canvas by itself")),
     ]
     if layout.wall_mm is not None:
         lines += _group_lines(job, layout, layout.wall_mm)
@@ -181,7 +183,9 @@ def _face_words(largest: LargestFace | None, *, of_picture: bool, on_roll: bool)
     return words
 
 
-def _fits(job: Job, sheet: SheetFit) -> str:
+def _fits(job: Job, sheet: SheetFit, plan: SheetPlan | None) -> str:
+    if plan is not None:
+        return _all_fit(job, plan)
     sideways = say(", turned sideways") if sheet.turned else ""
     if job.sheet.height_mm is None:
         return say(
@@ -192,6 +196,28 @@ def _fits(job: Job, sheet: SheetFit) -> str:
         )
     return say(
         "The canvas fits the {width_mm:g} x {height_mm:g} mm sheet{sideways}.",
+        width_mm=job.sheet.width_mm,
+        height_mm=job.sheet.height_mm,
+        sideways=sideways,
+    )
+
+
+def _all_fit(job: Job, plan: SheetPlan) -> str:
+    sideways = say(", turned sideways") if plan.turned else ""
+    if job.sheet.height_mm is None:
+        return say(
+            "The {panels} canvases fit the {width_mm:g} mm roll{sideways}; {length_mm:.1f} mm are cut "
+            "from it.",
+            panels=job.group.panels,
+            width_mm=job.sheet.width_mm,
+            sideways=sideways,
+            length_mm=plan.length_mm,
+        )
+    return say(
+        "The {panels} canvases take {sheet_count} sheet{words} of {width_mm:g} x {height_mm:g} mm{sideways}.",
+        panels=job.group.panels,
+        sheet_count=len(plan.sheets),
+        words="s" if plan.sheets[1:] else "",
         width_mm=job.sheet.width_mm,
         height_mm=job.sheet.height_mm,
         sideways=sideways,

@@ -7,6 +7,8 @@ from collections.abc import Iterator, Sequence
 from pycore.contract.job import AcrossGap, Fill, Hung, Job, side_fill
 from pycore.contract.notes import Note, Place, Severity
 from pycore.conventions import Side
+from pycore.layout.flat import flat_sizes
+from pycore.layout.notes import TIGHT_MM
 from pycore.layout.plan import SheetPlan
 from pycore.speech import join_said, say
 
@@ -67,6 +69,7 @@ def shared_notes(of_each: Sequence[Sequence[Note]]) -> list[Note]:
 def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
     if plan is None:
         return
+    yield from _tight_notes(job, plan)
     if job.print.marks and any(len(sheet) > 1 for sheet in plan.sheets):
         yield Note(
             code="panels-share",
@@ -101,6 +104,36 @@ def _plan_notes(job: Job, plan: SheetPlan | None) -> Iterator[Note]:
         ),
         field="group.panels",
     )
+
+
+def _tight_notes(job: Job, plan: SheetPlan) -> Iterator[Note]:
+    """Whether some sheet is left hardly any room beside its canvases."""
+    canvas_mm = flat_sizes(job).canvas_mm
+    across_mm, along_mm = canvas_mm[::-1] if plan.turned else canvas_mm
+    spares = []
+    for sheet in plan.sheets:
+        lefts, tops = ([one.position_mm[axis] for one in sheet] for axis in (0, 1))
+        spares.append(job.sheet.width_mm - (max(lefts) - min(lefts) + across_mm))
+        # A roll is cut to the canvases' length: nothing can be left along it.
+        if job.sheet.height_mm is not None:
+            spares.append(job.sheet.height_mm - (max(tops) - min(tops) + along_mm))
+    if min(spares) < TIGHT_MM:
+        yield Note(
+            code="sheet-tight",
+            severity=Severity.WATCH,
+            place=Place.SHEET,
+            message=say(
+                "The canvases leave only {spare_mm:.1f} mm of the {loaded} free; if that feeds "
+                "askew, the print is cut off.",
+                spare_mm=max(0.0, min(spares)),
+                loaded="roll" if job.sheet.height_mm is None else "sheet",
+            ),
+            remedy=say(
+                "Load a larger {loaded}, or make the turn-over narrower.",
+                loaded="roll" if job.sheet.height_mm is None else "sheet",
+            ),
+            field="wrap.turnover_mm",
+        )
 
 
 def _panels(numbers: list[int]) -> str:

@@ -16,7 +16,7 @@ _FINE_PPI = 150
 _COARSE_PPI = 100
 _DEEP_FROM_MM = 600
 _SHALLOW_MM = 25
-_TIGHT_MM = 3
+TIGHT_MM = 3
 _NARROW_MM = 15
 
 #: Of a picture that is coarse itself a file is told of where it keeps less than this share along a side.
@@ -78,7 +78,8 @@ def _sheet_notes(job: Job, fit: SheetFit) -> Iterator[Note]:
             remedy=_shorter(job, fit),
             field=_shorter_field(fit),
         )
-    elif spare_mm < _TIGHT_MM:
+    # Of a group the plan says what is left beside all canvases of a sheet.
+    elif spare_mm < TIGHT_MM and job.group.panels == 1:
         yield Note(
             code="sheet-tight",
             severity=Severity.WATCH,

@@ -67,17 +67,20 @@ def coat_steps(job: Job) -> list[str]:
     3
     """
     canvas = flat_sizes(job).canvas_mm
+    which = say("the canvas") if job.group.panels == 1 else say("each canvas")
     coat = say("Coat it") if job.canvas.coated else say("Coat it where it meets moisture or hands")
     return [
         say("Let the print dry for a day before you coat it {practice}.", practice=PRACTICE),
         say("{coat}; let the coat dry as its maker says {practice}.", coat=coat, practice=PRACTICE),
         say(
-            "Trim the canvas to {mm_pair}, along the trim corners where the print has them.",
+            "Trim {canvas} to {mm_pair}, along the trim corners where the print has them.",
+            canvas=which,
             mm_pair=mm_pair(*canvas),
         )
         if job.print.marks
         else say(
-            "Trim the canvas to {mm_pair}: the print has no trim corners, so measure from the face outwards.",
+            "Trim {canvas} to {mm_pair}: the print has no trim corners, so measure from the face outwards.",
+            canvas=which,
             mm_pair=mm_pair(*canvas),
         ),
     ]

@@ -75,6 +75,25 @@ def test_prose_says_the_same(capsys: pytest.CaptureFixture[str]) -> None:
     assert text.startswith("The canvas fits the 329 x 483 mm sheet.\n")
 
 
+def test_prose_of_a_group_begins_with_all_its_canvases(capsys: pytest.CaptureFixture[str]) -> None:
+    """Derived: three canvases of 390.9 x 290.9 mm lie turned on 610 mm by twos, in two rows of 390.9."""
+    group = ["--set", "group.panels=3", "--set", "sheet.width_mm=610"]
+    assert main(["layout", *group, "--set", "sheet.height_mm="]) == 0
+    said = capsys.readouterr().out
+    begun = "The 3 canvases fit the 610 mm roll, turned sideways; 781.8 mm are cut from it.\n"
+    assert said.startswith(begun)
+    # What one takes alone stands nowhere as what is cut.
+    assert "290.9 mm are cut" not in said
+    assert main(["layout", *group, "--set", "sheet.height_mm=400"]) == 0
+    said = capsys.readouterr().out
+    assert said.startswith("The 3 canvases take 2 sheets of 610 x 400 mm, turned sideways.\n")
+    # Derived: one alone lies upright, 610 - 390.9 and 400 - 290.9.
+    assert "free on the sheet  219.1 x 109.1 mm; within margins 251.1 x 141.1 mm, for one canvas by" in said
+    assert main(["bars", *group]) == 0
+    # Derived: 20 staples hold one panel of 300 x 200 mm.
+    assert "staples            20 in each panel, 60 in all, at most" in capsys.readouterr().out
+
+
 def test_prose_says_why_the_printed_face_is_smaller_than_the_face(capsys: pytest.CaptureFixture[str]) -> None:
     """Derived: 300.9 mm divided by 1.01."""
     assert main(["layout", "--set", "canvas.stretch_percent.0=1"]) == 0

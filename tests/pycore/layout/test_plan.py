@@ -14,6 +14,7 @@ from pycore.layout.flat import flat_sizes
 from pycore.layout.group_notes import group_notes
 from pycore.layout.plan import SheetPlan, plan_sheets
 from pycore.layout.sheet import fit_sheet
+from pycore.tasks.layout import lay_out
 
 #: Derived: canvases of 100 + 2 x (20 + 30) = 200 mm by 150 + 100 = 250 mm.
 SMALL: dict[str, Any] = {
@@ -117,6 +118,18 @@ def test_notes_name_the_panels_of_each_sheet() -> None:
     assert "panels 1, 2; panel 3" in several.message
     alone = check_job({**SMALL, "group": {"panels": 2}, "sheet": {"width_mm": 220, "height_mm": 260}})
     assert [note.code for note in group_notes(alone, plan=plan_sheets(alone))] == ["sheets-several"]
+
+
+def test_notes_say_what_is_left_beside_all_canvases() -> None:
+    """Derived: three canvases of 200 mm leave 2 mm of 602, and of one roll that holds one canvas 410."""
+    tree: dict[str, Any] = {**SMALL, "group": {"panels": 3}, "sheet": {"width_mm": 602}}
+    (tight,) = (note for note in lay_out(check_job(tree)).notes if note.code == "sheet-tight")
+    assert tight.message.startswith("The canvases leave only 2.0 mm of the roll free")
+    tree["sheet"] = {"width_mm": 610}
+    assert "sheet-tight" not in [note.code for note in lay_out(check_job(tree)).notes]
+    # Of sheets 2 mm along count, too: 250 of 252.
+    tree["sheet"] = {"width_mm": 610, "height_mm": 252}
+    assert "sheet-tight" in [note.code for note in lay_out(check_job(tree)).notes]
 
 
 def test_notes_say_what_shows_twice() -> None:
