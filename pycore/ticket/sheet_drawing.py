@@ -9,13 +9,18 @@ from pycore.contract.job import Job
 from pycore.layout.flat import FlatSizes, flat_sizes
 from pycore.layout.plan import SheetPlan
 from pycore.layout.sheet import SheetFit
+from pycore.printing.pdf.letters import width_in_ems
 from pycore.speech import say
+from pycore.ticket.lines import MM_PER_POINT
 from pycore.ticket.paper import BARE, FAINT, GROUND, INK, PRINT, SOFT, TicketPages
 from pycore.ticket.pieces import Piece
 from pycore.ticket.words import plain
 
 _LABEL_PT: Final = 6.5
 _PLACE_PT: Final = 5.5
+#: Lower letters are hard to read; a place then takes two lines.
+_LEAST_PT: Final = 4.0
+_ASIDE_MM: Final = 0.9
 
 _TIMES: Final = "\N{MULTIPLICATION SIGN}"
 
@@ -138,7 +143,8 @@ def _draw_sheet(
             pages.box(*placed(*corner, *size), fill=fill, colour=colour, width=0.15)
         _mark_top(pages, placed(across, along, *canvas), sizes.face_zone_mm[1] * scale, number)
         if len(canvases) > 1:
-            _mark_corner(pages, placed(across, along, 0, 0), (across, along), turned=ground.turned)
+            lies = placed(across, along, *canvas)
+            _mark_corner(pages, lies, (across, along), turned=ground.turned)
     x, y, across, along = placed(left, top, wide - left - right, length - top - bottom)
     edge = [(x, y), (x + across, y), (x + across, y + along), (x, y + along), (x, y)]
     pages.line(edge, colour=FAINT, width=0.15, dashes=(0.8, 0.6))
@@ -159,10 +165,22 @@ def _mark_top(
 
 
 def _mark_corner(
-    pages: TicketPages, at: tuple[float, float, float, float], position_mm: _Pair, *, turned: bool
+    pages: TicketPages, box: tuple[float, float, float, float], position_mm: _Pair, *, turned: bool
 ) -> None:
     """Where the canvas begins on the sheet; of one that lies sideways that is below in the drawing."""
-    x, y = at[:2]
-    pages.box(x - 0.4, y - 0.4, 0.8, 0.8, fill=INK)
-    said = f"{plain(position_mm[0])} / {plain(position_mm[1])}"
-    pages.text(x + 1, y - 1 if turned else y + 2.6, said, size_pt=_PLACE_PT)
+    x, y, wide, high = box
+    corner = y + high if turned else y
+    pages.box(x - 0.4, corner - 0.4, 0.8, 0.8, fill=INK)
+    said = say("{across} / {along}", across=plain(position_mm[0]), along=plain(position_mm[1]))
+    lines = [said] if _widest_pt([said], wide) >= _LEAST_PT else said.split(" / ")
+    size = min(_PLACE_PT, _widest_pt(lines, wide))
+    step = size * MM_PER_POINT * 1.1
+    # Below, clear of the arrow to the picture's top.
+    first = y + high - 1 - (len(lines) - 1) * step
+    for number, line in enumerate(lines):
+        pages.text(x + _ASIDE_MM, first + number * step, line, size_pt=size)
+
+
+def _widest_pt(lines: list[str], wide: float) -> float:
+    """The size at which every line is as wide as a canvas at most, points."""
+    return (wide - 2 * _ASIDE_MM) / (max(width_in_ems(one) for one in lines) * MM_PER_POINT)

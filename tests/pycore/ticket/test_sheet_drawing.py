@@ -10,6 +10,8 @@ import pytest
 from pycore.contract.check import check_job
 from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import SheetFit, fit_sheet
+from pycore.printing.pdf.letters import width_in_ems
+from pycore.ticket.lines import MM_PER_POINT
 from pycore.ticket.paper import TicketPages
 from pycore.ticket.sheet_drawing import sheet_drawing
 
@@ -25,6 +27,7 @@ class _Recorded:
         self.boxes: list[tuple[float, float, float, float]] = []
         self.lines: list[Sequence[tuple[float, float]]] = []
         self.texts: list[str] = []
+        self.ends: list[float] = []
 
     def box(self, x: float, y: float, wide: float, high: float, **_: Any) -> None:
         self.boxes.append((x, y, x + wide, y + high))
@@ -32,8 +35,9 @@ class _Recorded:
     def line(self, points: Sequence[tuple[float, float]], **_: Any) -> None:
         self.lines.append(points)
 
-    def text(self, _x: float, _y: float, text: str, **_: Any) -> None:
+    def text(self, x: float, _y: float, text: str, *, size_pt: float, **_: Any) -> None:
         self.texts.append(text)
+        self.ends.append(x + width_in_ems(text) * size_pt * MM_PER_POINT)
 
     def area(self, *_: Any, **__: Any) -> None: ...
 
@@ -98,3 +102,22 @@ def test_canvases_that_share_a_roll_say_where_they_begin() -> None:
     alone = _Recorded()
     sheet_drawing(job, fit_sheet(job), None, width_mm=80, most_mm=70).draw(cast(TicketPages, alone), 7, 11)
     assert not any("/" in text for text in alone.texts)
+
+
+@pytest.mark.parametrize(("most_mm", "lines"), [(70, 1), (45, 2)])
+def test_the_place_of_a_narrow_canvas_stays_on_it(most_mm: float, lines: int) -> None:
+    """Derived: a canvas of 264.9 mm is 14 or 9 mm wide where 1300 mm of sheet are drawn 66 or 41 mm high."""
+    face, sheet = {"width_mm": 144, "height_mm": 398}, {"width_mm": 914, "height_mm": 1300}
+    tree = {"face": face, "bars": {"depth_mm": 25}, "wrap": {"turnover_mm": 35}, "sheet": sheet}
+    job, pages = check_job(tree | {"group": {"panels": 2}}), _Recorded()
+    drawing = sheet_drawing(job, fit_sheet(job), plan_sheets(job), width_mm=80, most_mm=most_mm)
+    drawing.draw(cast(TicketPages, pages), 7, 11)
+    # Of the boxes each fourth is a canvas, then come its ink, its face, and the dot at its corner.
+    canvases = pages.boxes[1:-1:4]
+    said = [
+        one for one in zip(pages.texts, pages.ends, strict=True) if one[0][0].isdigit() and len(one[0]) > 1
+    ]
+    assert len(said) == 2 * lines + 1
+    for number, (_, end) in enumerate(said[:-1]):
+        left, _, right, _ = canvases[number // lines]
+        assert left < end <= right
