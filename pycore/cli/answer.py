@@ -6,9 +6,9 @@ import argparse
 import json
 from pathlib import Path
 
-from pycore.cli.job_options import add_job_options, blaming, job_and_notes
-from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines, plain_notes
+from pycore.cli.options.job import add_job_options, blaming, job_and_notes
+from pycore.cli.options.named_files import file_bytes
 from pycore.client.answer import TakenAnswer
 from pycore.contract.check import job_tree
 from pycore.contract.job import LONGEST_ANSWER

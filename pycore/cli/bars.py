@@ -9,9 +9,9 @@ from pycore.bars import rules
 from pycore.bars.hanging import Hanging, NoWire
 from pycore.bars.report import BarsReport, Length
 from pycore.bars.weight import Mass, mass_words
-from pycore.cli.job_options import add_job_options, job_from
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.preset_options import bars_price
+from pycore.cli.options.job import add_job_options, job_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.presets import bars_price
 from pycore.speech import say
 from pycore.tasks.bars import bars_cost, order_bars
 

@@ -13,9 +13,9 @@ from pycore.batch.kinds import PIECE_KINDS, WHOLE_KINDS, Choices
 from pycore.batch.report import BatchReport
 from pycore.batch.run import BatchOptions, run_batch
 from pycore.batch.summary import summary_page, summary_text
-from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_preset_options, taker_from, words_from
-from pycore.cli.plan_options import plan_options_tree
+from pycore.cli.options.day import day_from
+from pycore.cli.options.job import add_preset_options, taker_from, words_from
+from pycore.cli.options.plan import plan_options_tree
 from pycore.cli.progress_line import run_shown
 from pycore.cli.said import Said
 from pycore.contract.job import Job

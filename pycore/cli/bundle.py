@@ -9,11 +9,11 @@ from typing import Final
 
 from pycore.bundle.content import BundledFile, Role
 from pycore.bundle.report import BundleReport
-from pycore.cli.job_options import add_job_options, job_from
-from pycore.cli.named_files import file_bytes
-from pycore.cli.out_option import out_from
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.options.job import add_job_options, job_from
+from pycore.cli.options.named_files import file_bytes
+from pycore.cli.options.out import out_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import add_profile_option, profiles_for
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.printing.place import check_place, file_at
 from pycore.speech import say

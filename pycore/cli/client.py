@@ -5,12 +5,12 @@ from __future__ import annotations
 import argparse
 import json
 
-from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_job_options, blaming, job_from, numbers_from, words_from
 from pycore.cli.note_lines import note_lines, plain_notes
-from pycore.cli.out_option import out_from
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.options.day import day_from
+from pycore.cli.options.job import add_job_options, blaming, job_from, numbers_from, words_from
+from pycore.cli.options.out import out_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.client.page import viewer_program
 from pycore.client.report import ClientOptions, ClientReport

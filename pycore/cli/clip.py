@@ -7,10 +7,10 @@ import dataclasses
 import json
 from typing import Any
 
-from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
+from pycore.cli.options.job import add_job_options, job_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import about_profile, add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.colour.mapping.clip_report import ClipReport
 from pycore.speech import say

@@ -9,10 +9,10 @@ from typing import Any
 
 from pycore.bars.weight import mass_words
 from pycore.cli.columns import columns
-from pycore.cli.job_options import add_job_options, blaming, job_from, numbers_from, words_from
 from pycore.cli.layout import layout_figures
-from pycore.cli.named_files import file_bytes
-from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.options.job import add_job_options, blaming, job_from, numbers_from, words_from
+from pycore.cli.options.named_files import file_bytes
+from pycore.cli.options.picture import add_picture, picture_from
 from pycore.cli.progress_line import run_shown
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.compare.variants import (

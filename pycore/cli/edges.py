@@ -7,9 +7,9 @@ import json
 from typing import Final
 
 from pycore.cli.columns import columns
-from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
-from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.options.job import add_job_options, job_from
+from pycore.cli.options.picture import add_picture, picture_from
 from pycore.edges.notes import move_words
 from pycore.edges.report import CropMove, EdgesReport, SideReport
 from pycore.speech import figure, say

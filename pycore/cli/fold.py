@@ -6,8 +6,8 @@ import argparse
 import json
 from typing import Any
 
-from pycore.cli.job_options import add_job_options, blaming, job_from
 from pycore.cli.note_lines import note_lines
+from pycore.cli.options.job import add_job_options, blaming, job_from
 from pycore.contract.notes import Note
 from pycore.fold.facet_words import facet_words
 from pycore.speech import say

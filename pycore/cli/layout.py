@@ -6,9 +6,9 @@ import argparse
 import json
 from typing import Any
 
-from pycore.cli.job_options import add_job_options, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
-from pycore.cli.picture_option import add_picture, picture_from
+from pycore.cli.options.job import add_job_options, job_and_notes
+from pycore.cli.options.picture import add_picture, picture_from
 from pycore.contract.job import Job
 from pycore.contract.notes import worst_first
 from pycore.layout.largest_face import ROLL_LONGEST_MM, LargestFace, LengthUnit

@@ -18,7 +18,7 @@ from pathlib import Path
 from typing import Any, Final, NoReturn
 
 from pycore import __version__
-from pycore.cli.option_errors import Once, option_error
+from pycore.cli.options.errors import Once, option_error
 from pycore.cli.quick_start import import_pydantic
 from pycore.cli.said import Said
 from pycore.errors import FieldError, TuckfoldError, reason_of, shown

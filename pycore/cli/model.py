@@ -5,11 +5,11 @@ from __future__ import annotations
 import argparse
 import json
 
-from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines, plain_notes
-from pycore.cli.out_option import out_from
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.options.job import add_job_options, job_from
+from pycore.cli.options.out import out_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.check import checked_options
 from pycore.contract.notes import Note

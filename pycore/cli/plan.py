@@ -9,11 +9,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any, Final
 
-from pycore.cli.job_options import blaming, job_text_of, numbers_from, words_from
-from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines
-from pycore.cli.plan_options import plan_options_tree
-from pycore.cli.preset_options import presets_from
+from pycore.cli.options.job import blaming, job_text_of, numbers_from, words_from
+from pycore.cli.options.named_files import file_bytes
+from pycore.cli.options.plan import plan_options_tree
+from pycore.cli.options.presets import presets_from
 from pycore.contract.check import read_job
 from pycore.contract.presets import LIST_OF, PresetKind, Presets, entries
 from pycore.errors import FieldError, TuckfoldError, shown

@@ -7,11 +7,11 @@ import json
 from pathlib import Path
 from typing import Any
 
-from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_job_options, job_and_notes
 from pycore.cli.note_lines import note_lines, plain_notes
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.options.day import day_from
+from pycore.cli.options.job import add_job_options, job_and_notes
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.cli.spared import spare_what_is_read
 from pycore.contract.notes import Note

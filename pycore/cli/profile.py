@@ -6,7 +6,7 @@ import argparse
 import dataclasses
 import json
 
-from pycore.cli.named_files import file_bytes
+from pycore.cli.options.named_files import file_bytes
 from pycore.colour.gamut.profile_report import ProfileReport
 from pycore.speech import say
 from pycore.tasks.colour import describe_profile

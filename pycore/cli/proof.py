@@ -6,10 +6,10 @@ import argparse
 import json
 from pathlib import Path
 
-from pycore.cli.job_options import add_job_options, job_from
 from pycore.cli.note_lines import note_lines
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import about_profile, add_profile_option, profiles_for
+from pycore.cli.options.job import add_job_options, job_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import about_profile, add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.colour.link.viewing import Viewing
 from pycore.speech import say

@@ -7,13 +7,13 @@ import json
 from pathlib import Path
 
 from pycore.cli.columns import columns
-from pycore.cli.day_option import day_from
-from pycore.cli.job_options import add_job_options, job_and_notes
-from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines, plain_notes
-from pycore.cli.out_option import out_from
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.options.day import day_from
+from pycore.cli.options.job import add_job_options, job_and_notes
+from pycore.cli.options.named_files import file_bytes
+from pycore.cli.options.out import out_from
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.notes import Note
 from pycore.errors import FieldError, TuckfoldError

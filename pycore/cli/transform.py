@@ -10,7 +10,7 @@ from collections.abc import Iterable
 import numpy as np
 from numpy.typing import NDArray
 
-from pycore.cli.named_files import file_bytes
+from pycore.cli.options.named_files import file_bytes
 from pycore.colour.icc.endpoints import Endpoint
 from pycore.contract.job import Intent
 from pycore.errors import FieldError, shown

@@ -7,11 +7,11 @@ import json
 from pathlib import Path
 from typing import Any, Final
 
-from pycore.cli.job_options import add_job_options, job_from, numbers_from
-from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import note_lines, plain_notes
-from pycore.cli.picture_option import add_picture, picture_from
-from pycore.cli.profile_option import add_profile_option, profiles_for
+from pycore.cli.options.job import add_job_options, job_from, numbers_from
+from pycore.cli.options.named_files import file_bytes
+from pycore.cli.options.picture import add_picture, picture_from
+from pycore.cli.options.profile import add_profile_option, profiles_for
 from pycore.cli.progress_line import run_shown
 from pycore.contract.check import checked_options
 from pycore.contract.notes import Note

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from pycore.cli.named_files import file_bytes
+from pycore.cli.options.named_files import file_bytes
 from pycore.contract.json_object import parse_object
 from pycore.errors import FieldError
 from pycore.speech import say

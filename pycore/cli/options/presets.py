@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from pycore.cli.named_files import file_bytes
+from pycore.cli.options.named_files import file_bytes
 from pycore.contract.job import Job
 from pycore.errors import FieldError, shown
 from pycore.speech import say

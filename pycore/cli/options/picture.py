@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from pycore.cli.named_files import file_bytes
+from pycore.cli.options.named_files import file_bytes
 from pycore.cli.progress_line import run_shown
 from pycore.errors import FieldError
 from pycore.speech import say

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from typing import Final
 
-from pycore.cli.named_files import BundledName, file_bytes
+from pycore.cli.options.named_files import BundledName, file_bytes
 from pycore.contract.check import edited_job, job_tree, parse_job
 from pycore.contract.job import Job
 from pycore.contract.migrations import opening_notes
@@ -130,7 +130,7 @@ def taker_from(options: argparse.Namespace) -> Callable[[Job], Job] | None:
     """
     if not options.take and options.presets is None:
         return None
-    from pycore.cli.preset_options import preset_taker
+    from pycore.cli.options.presets import preset_taker
 
     return preset_taker(options)
 

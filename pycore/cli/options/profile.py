@@ -7,8 +7,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from pycore.cli.named_files import file_bytes
 from pycore.cli.note_lines import plain_notes
+from pycore.cli.options.named_files import file_bytes
 from pycore.colour.illustrative.profile import ILLUSTRATIVE_NAME
 from pycore.contract.job import Job
 from pycore.proofing.canvas_profile import CanvasProfile, illustrative_canvas, read_canvas_profile

@@ -1,0 +1,1 @@
+"""The options that commands take, and what is read of them."""
