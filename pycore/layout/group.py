@@ -153,8 +153,31 @@ def group_size_mm(job: Job) -> Pair:
     )
 
 
+def panel_words(number: int, count: int) -> str:
+    """Which panel it is, in words.
+
+    Parameters
+    ----------
+    number : int
+        From 1.
+    count : int
+        Of all panels.
+
+    Returns
+    -------
+    str
+        Empty for a single canvas.
+
+    Examples
+    --------
+    >>> panel_words(2, 3), panel_words(1, 1)
+    ('2 of 3', '')
+    """
+    return say("{number} of {count}", number=number, count=count) if count > 1 else ""
+
+
 def _named(name: str, number: int, count: int) -> str:
-    place = say("{number} of {count}", number=number, count=count)
+    place = panel_words(number, count)
     return f"{name[:_NAME_LENGTH]}, {place}" if name else place
 
 

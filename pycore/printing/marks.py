@@ -108,7 +108,13 @@ class _Pen:
 
 
 def plan_marks(
-    job: Job, grid: PixelGrid, *, printable: PrintableArea, date: str, outlines: bool = False
+    job: Job,
+    grid: PixelGrid,
+    *,
+    printable: PrintableArea,
+    date: str,
+    panel: str = "",
+    outlines: bool = False,
 ) -> Marks:
     """Place fold ticks, trim corners, the word TOP, and a line of text.
 
@@ -125,6 +131,8 @@ def plan_marks(
         What of the canvas the printer reaches, where it lies on the sheet or roll.
     date : str
         For the text.
+    panel : str
+        Which of a group's panels it is, to stand beside the word TOP: the text's end may lack the room.
     outlines : bool
         The text is set in outlined letters, which a PDF has, rather than in pixels.
 
@@ -154,7 +162,8 @@ def plan_marks(
         missing[TRIM_CORNERS] += _corners(sheet, one, pen)
     notes = [_unprintable(job, what, count) for what, count in missing.items() if count]
     letter = _outline if outlines else _letter
-    notes += letter(sheet, sides[Side.TOP], begins[Side.TOP], say("TOP"), pen, per_mm)
+    top = say("TOP, {panel}", panel=panel) if panel else say("TOP")
+    notes += letter(sheet, sides[Side.TOP], begins[Side.TOP], top, pen, per_mm)
     text, more = _line_of_text(job, date, outlines=outlines)
     notes += more + letter(sheet, sides[Side.BOTTOM], begins[Side.BOTTOM], text, pen, per_mm)
     return Marks(places=sheet.places, notes=notes, texts=sheet.texts)

@@ -101,6 +101,8 @@ class PrintRun:
         None keeps the picture's colours and its profile.
     printable : PrintableArea, optional
         What of the canvas the printer reaches, for the marks; by default that of the canvas by itself.
+    panel : str
+        Which of a group's panels it is, for the marks; from `panel_words`.
     memory : Memory, optional
         What there is; this program's own by default.
 
@@ -120,11 +122,13 @@ class PrintRun:
         date: str,
         colours: FileColours | None = None,
         printable: PrintableArea | None = None,
+        panel: str = "",
         memory: Memory | None = None,
     ) -> None:
         self._source = source if colours is None else colours.source
         self._job, self._kind, self._out = job, kind, out
         self._date, self._colours, self._printable = date, colours, printable
+        self._panel = panel
         self._memory = this_memory() if memory is None else memory
         self._report: FileReport | None = None
         self.notes: list[Note] = []
@@ -191,8 +195,14 @@ class PrintRun:
 
     def _marks(self, grid: PixelGrid) -> Marks:
         area = printable_area(self._job) if self._printable is None else self._printable
-        is_pdf = self._kind is FileKind.PDF
-        return plan_marks(self._job, grid, printable=area, date=self._date, outlines=is_pdf)
+        return plan_marks(
+            self._job,
+            grid,
+            printable=area,
+            date=self._date,
+            panel=self._panel,
+            outlines=self._kind is FileKind.PDF,
+        )
 
     def _expected(self, grid: PixelGrid) -> ExpectedFile:
         """What the file is to be, once it is sure that the format and the memory can hold it."""

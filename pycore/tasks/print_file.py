@@ -8,7 +8,7 @@ from pathlib import Path
 
 from pycore.contract.job import Convert, Job
 from pycore.contract.notes import Note
-from pycore.layout.group import panel_of
+from pycore.layout.group import panel_of, panel_words
 from pycore.layout.printable import panel_areas
 from pycore.printing.report import FileKind, FileReport
 from pycore.printing.write import PrintRun
@@ -97,6 +97,7 @@ def print_files(
             date=date,
             colours=colours,
             printable=areas[number - 1],
+            panel=panel_words(number, job.group.panels),
         )
         yield from part_of(run.steps(), begin=place / len(places), share=1 / len(places))
         written.append(PrintedFile(panel=number, report=run.report, notes=run.notes))

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 import tifffile
 from PIL import Image
+from pypdf import PdfReader
 
 from pycore.contract.check import check_job
 from pycore.layout.grid import pixel_grid
@@ -119,6 +120,21 @@ def test_the_marks_of_panels_stand_where_the_plan_lays_them(face: dict[str, int]
         assert not marked[:, (columns < 3) | (columns > 870)].any()
         corners.append((bool(marked[:15, 0].all()), bool(marked[:15, -1].all())))
     assert corners == [(False, True), (True, True), (True, False)]
+
+
+def test_each_panel_s_number_stands_on_it_however_long_the_name_is(tmp_path: Path) -> None:
+    """The text below the face loses its end where the face is narrow; the word above it keeps the number."""
+    tree = {"name": "Low tide " * 12, "face": {"width_mm": 60, "height_mm": 90}, "group": {"panels": 3}}
+    places = {panel: tmp_path / f"{panel}.pdf" for panel in (1, 2, 3)}
+    steps = print_files(
+        check_job(tree), _picture(), ProfileStore(), kind=FileKind.PDF, date="2031-04-30", places=places
+    )
+    run_to_end(steps)
+    for panel, file in places.items():
+        above, below = PdfReader(file).pages[0].extract_text().split("\n")[:2]
+        assert above == f"TOP, {panel} of 3"
+        assert below.startswith("Low tide")
+        assert "of 3" not in below
 
 
 def test_a_picture_of_the_printer_s_own_values_is_told_of(tmp_path: Path) -> None:
