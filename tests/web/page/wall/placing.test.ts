@@ -68,9 +68,10 @@ describe("a plan of several canvases", () => {
     length_mm: 400,
   };
 
-  it("has each number clear of the crop's handles, on a phone too", () => {
-    const { flat } = LAYOUT;
-    const phone = { width: 390, height: 252 };
+  it.each([252, 130])("has each number clear of the crop's handles, on a phone %i px high too", (height) => {
+    // A narrow face on deep bars.
+    const flat = { ...LAYOUT.flat, columns_mm: [0, 19, 110, 190.9, 281.9, 300.9] };
+    const phone = { width: 390, height };
     const placed = place(sheetPlacement({ ...LAYOUT, plan }, 0), flat.canvas_mm, 610, phone, 26);
     for (const { placing } of placed) {
       // A figure is 10 px wide and 17 high, 4 of them below its line; a handle is seen as a square of 11 px.

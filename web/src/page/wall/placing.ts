@@ -84,9 +84,13 @@ function onDrawing(canvas: Rect, sheet: Rect, scale: number, turned: boolean): P
   };
 }
 
-/** Where a panel's number stands: on the turn-over below the middle of the face, between the crop's handles. */
+/** A canvas less wide than this has its lower handles too near to one another for a number, CSS pixels. */
+const NARROW_PX = 64;
+
+/** Where a panel's number stands, clear of the crop's handles: on the turn-over below the middle of the face. */
 export function numberPlace({ canvas }: Placing): { x: number; y: number } {
-  return { x: canvas.x + canvas.width / 2, y: canvas.y + canvas.height - 8 };
+  const below = canvas.width < NARROW_PX ? canvas.height / 2 + 5 : canvas.height - 8;
+  return { x: canvas.x + canvas.width / 2, y: canvas.y + below };
 }
 
 /** What of a rectangle lies outside another, as up to four rectangles: left, right, above, below. */
