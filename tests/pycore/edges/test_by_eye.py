@@ -32,15 +32,22 @@ from tests.shipped_photographs import shipped_photograph
 
 pytestmark = pytest.mark.native
 
-#: The rated part: left, top, width in shares of the photograph; its height follows.
-Part = tuple[float, float, float]
+#: Left, top, width in shares of the photograph; the height follows.
+Shares = tuple[float, float, float]
+
+
+class Part(NamedTuple):
+    """The rated part of a photograph."""
+
+    picture: str
+    shares: Shares
 
 
 class Rated(NamedTuple):
     """Verdicts on top, right, bottom and left."""
 
     picture: str
-    part: Part
+    shares: Shares
     mirror: str
     continued: str
     drawn_out: str
@@ -110,9 +117,11 @@ class Beside(NamedTuple):
 #: and the verdicts written down before it was known which was which. What is called better was set on 421
 #: sides of other photographs and judged by 143 photographs that nobody had seen: of 126 sides the fill that
 #: is called better was better than the mirror on 102, no better on 23 (most often the picture cuts an
-#: animal's head as it runs on) and worse on 1. While one colour and an edge of many colours drawn out were
-#: called better too, it was better on 106 of 155, no better on 23 and worse on 26. Twelve sides that one
-#: colour had made better and one that was drawn out are left as they are.
+#: animal's head as it runs on) and worse on 1. On 86 further photographs, half of them with people or animals
+#: near an edge, it was better on 152 of 177 sides, no better on 25 (most often the mirror's fault is hardly
+#: seen there) and worse on none. While one colour and an edge of many colours drawn out were called better
+#: too, it was better on 106 of 155, no better on 23 and worse on 26. Twelve sides that one colour had made
+#: better and one that was drawn out are left as they are.
 BESIDE: Final = {
     "tuned": (
         Beside("=+.+", "....", ".+..", "+.+."),
@@ -152,6 +161,26 @@ BESIDE: Final = {
     ),
 }
 
+#: Parts of the same photographs where a head, a wheel or a mast stands near an edge, so that what runs on
+#: cuts it or takes it round the edge. They are rated in the same way and set nothing. A rule that withholds
+#: what runs on where a front edge then cuts a thing was tried on 329 rated sides; 38 of them looked no better
+#: than a mirror. How hard a place is to reach from the picture's border, colours that the border has not,
+#: things that an edge cuts and that were whole before, the plainest shape, and some sixty figures together
+#: parted those 38 from the others hardly better than chance. Of 156 other sides three such rules took 7, 35
+#: and 16 away, of which 7, 32 and 14 were better than the mirror. So there is no such rule.
+CUT_THROUGH: Final = {
+    Part("astronaut", (0, 0, 0.9)): Beside(".+.+", "....", "....", "...."),
+    Part("astronaut", (0.1, 0, 0.7)): Beside(".+++", "+...", "....", "...."),
+    Part("astronaut", (0.2, 0.02, 0.8)): Beside("..++", "....", "+...", "...."),
+    Part("camera", (0.05, 0.05, 0.9)): Beside("...+", "+.=.", "....", "...."),
+    Part("camera", (0.2, 0.1, 0.5)): Beside("...+", "+.+.", "....", "...."),
+    Part("camera", (0, 0.1, 0.7)): Beside("..=.", "++..", "....", "...."),
+    Part("chelsea", (0.05, 0, 0.9)): Beside("+++.", "....", "....", "...."),
+    Part("chelsea", (0.3, 0.05, 0.6)): Beside("+..=", "....", "....", "...."),
+    Part("rocket", (0.1, 0.05, 0.8)): Beside("..++", "....", "....", "...."),
+    Part("motorcycle", (0.05, 0.05, 0.85)): Beside("+.+.", "....", "....", "...."),
+}
+
 _SIZE: Final = (708, 472)
 
 #: Photographs of packages by the names used above.
@@ -159,14 +188,14 @@ _NAMED: Final = {"tissue": "immunohistochemistry", "motorcycle": "stereo_motorcy
 
 
 @lru_cache
-def figures_of(rated: Rated) -> list[EdgeFigures]:
+def figures_of(part: Part) -> list[EdgeFigures]:
     """The four sides of the part."""
-    if rated.picture in {"china", "flower"}:
-        pixels = np.asarray(Image.open(shipped_photograph(rated.picture)))
+    if part.picture in {"china", "flower"}:
+        pixels = np.asarray(Image.open(shipped_photograph(part.picture)))
     else:
-        pixels = getattr(skimage.data, _NAMED.get(rated.picture, rated.picture))()
+        pixels = getattr(skimage.data, _NAMED.get(part.picture, part.picture))()
     image = Image.fromarray(pixels[0] if isinstance(pixels, tuple) else pixels).convert("RGB")
-    left, top, share = rated.part
+    left, top, share = part.shares
     high = min(image.width * share * 2 / 3, image.height)
     wide = high * 3 / 2
     x, y = min(image.width * left, image.width - wide), min(image.height * top, image.height - high)
@@ -185,7 +214,7 @@ def agreement(table: tuple[Rated, ...], fill: Fill) -> tuple[int, int]:
     clear = shared = 0
     for rated in table:
         verdicts = getattr(rated, fill.name.lower())
-        for figures, verdict in zip(figures_of(rated), verdicts, strict=True):
+        for figures, verdict in zip(figures_of(Part(*rated[:2])), verdicts, strict=True):
             if verdict != ".":
                 clear += 1
                 shared += (max(harms(figures, fill).values()) >= HINT_HARM) == (verdict == "b")
@@ -222,19 +251,26 @@ def test_the_advice_says_what_is_seen(table: tuple[Rated, ...], fill: Fill, clea
     assert found[1] >= shared
 
 
+def rated_parts(table: tuple[Rated, ...], beside: tuple[Beside, ...]) -> dict[Part, Beside]:
+    """What stands beside the mirror, by part."""
+    return {Part(*rated[:2]): shown for rated, shown in zip(table, beside, strict=True)}
+
+
 @pytest.mark.parametrize(
-    ("table", "beside", "better"),
-    [(TUNED, BESIDE["tuned"], 38), (JUDGED, BESIDE["judged"], 33)],
-    ids=["tuned", "judged"],
+    ("parts", "better"),
+    [
+        (rated_parts(TUNED, BESIDE["tuned"]), 38),
+        (rated_parts(JUDGED, BESIDE["judged"]), 33),
+        (CUT_THROUGH, 24),
+    ],
+    ids=["tuned", "judged", "cut through"],
 )
-def test_what_is_called_better_looks_better_than_a_mirror(
-    table: tuple[Rated, ...], beside: tuple[Beside, ...], better: int
-) -> None:
-    """Regression: of 41 and 34 sides where another fill is called better; none may look worse."""
+def test_what_is_called_better_looks_better_than_a_mirror(parts: dict[Part, Beside], better: int) -> None:
+    """Regression: of 41, 34 and 27 sides where another fill is called better; none may look worse."""
     verdicts = [
         getattr(shown, found.name.lower(), "....")[index]
-        for rated, shown in zip(table, beside, strict=True)
-        for index, figures in enumerate(figures_of(rated))
+        for part, shown in parts.items()
+        for index, figures in enumerate(figures_of(part))
         if (found := advise(figures, Fill.MIRROR).better) is not None
     ]
     assert verdicts.count("+") >= better
