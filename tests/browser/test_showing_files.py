@@ -149,7 +149,8 @@ def test_a_lost_wall_comes_back_or_leaves_a_picture(started: Bench) -> None:
     page = started.page
     before = wall(page)
     page.evaluate(LOSE_WALL)
-    expect(page.locator(".lost")).to_contain_text("being restarted")
+    # Among the messages, so that none covers it.
+    expect(page.locator(".status > .lost")).to_contain_text("being restarted")
     expect(page.locator(".lost")).to_contain_text("still picture", timeout=9000)
     expect(page.locator(".stage-snapshot")).to_be_visible()
     # Under the message the picture is as it was.

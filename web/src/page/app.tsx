@@ -11,7 +11,7 @@ import { Status } from "./status";
 import { compared } from "./state/compare/comparison";
 import { shown } from "./state/work/work";
 import { loading, painted } from "./state/page/status";
-import { scene, wallState } from "./state/page/view";
+import { scene } from "./state/page/view";
 import { ColourCaption, HighlightCaption } from "./wall/colour_caption";
 import { FoldSlider, StageSwitches } from "./wall/stage_controls";
 import { PhotoControls } from "./wall/photo_controls";
@@ -52,16 +52,6 @@ export function App() {
             {scene.value === "sheet" && <SheetView />}
             {scene.value === "photo" && <PhotoWall />}
             <Preview />
-            {wallState.value === "lost" && (
-              <p class="lost">{say("The 3D view stopped; it is being restarted. The sheet can still be seen.")}</p>
-            )}
-            {wallState.value === "still" && (
-              <p class="lost" role="status">
-                {say(
-                  "The 3D view has stopped. This is a still picture of it; the sheet, the figures and all files follow every change. Loading the page again may start it.",
-                )}
-              </p>
-            )}
             {shown.value !== undefined && loading.value.state !== "ready" && (
               <div class="restart-loading">
                 <Loading />

@@ -1,6 +1,7 @@
 // The latest announcement, which can be closed, and whether the core is busy.
 import { restartCore } from "./state/core/connection";
 import { announcement, closeAnnouncement, silent } from "./state/page/status";
+import { wallState } from "./state/page/view";
 import { busy } from "./state/work/work";
 import { say } from "../speech/on_page";
 
@@ -19,6 +20,20 @@ export function Status() {
           </button>
         )}
       </div>
+      {wallState.value === "lost" && (
+        <div class="status-said lost">
+          <p role="status">{say("The 3D view stopped; it is being restarted. The sheet can still be seen.")}</p>
+        </div>
+      )}
+      {wallState.value === "still" && (
+        <div class="status-said lost">
+          <p role="status">
+            {say(
+              "The 3D view has stopped. This is a still picture of it; the sheet, the figures and all files follow every change. Loading the page again may start it.",
+            )}
+          </p>
+        </div>
+      )}
       {silent.value && (
         <div class="status-said" id="silent">
           <p role="status">

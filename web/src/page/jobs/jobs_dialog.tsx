@@ -40,7 +40,7 @@ export function JobsDialog() {
               <JobLine key={entry.id} entry={entry} now_ms={listOpened_ms.value} />
             ))}
           </ul>
-          {jobs.value.length === 0 && (
+          {jobs.value.length === 0 && storage.value !== "none" && (
             <p class="aside">
               {say("No job yet: the demo is not kept. Open a picture of your own, or begin a new job.")}
             </p>

@@ -22,7 +22,7 @@ import { currentId, readOnly, storage } from "./mode";
 import { parts } from "./parts";
 import { type JobEntry, VIEW } from "./records";
 import { askToStay, watchRoom } from "./room";
-import { flush, forgetSaved, recordSaved, startSaving } from "./save";
+import { flush, forgetSaved, isUnsaved, recordSaved, startSaving } from "./save";
 import { startSmallPictures } from "./small";
 import { copyJob, deleteJob, type JobRecord, listJobs, readJob, sweep } from "./store";
 import { browserClaimer, type Claim, type Claimer, randomId } from "./writer";
@@ -197,7 +197,9 @@ export async function openNew(work: Work, label: string): Promise<boolean> {
     readOnly.value = false;
     setBeside({ words: "", comparison: undefined, parts: {} });
   };
-  await add({ kind: "load", work, label, history: newHistory(work), opened });
+  // Where the job before is kept nowhere, undo leads back to it.
+  const isKept = database !== undefined && !isUnsaved(currentId.peek());
+  await add({ kind: "load", work, label, ...(isKept ? { history: newHistory(work) } : {}), opened });
   if (outcome.shown) {
     claim?.release();
     claim = next;

@@ -129,6 +129,11 @@ export function forgetSaved(id: string): void {
   written.steps.delete(id);
 }
 
+/** Whether the latest change of a job could not be written yet. */
+export function isUnsaved(id: string | undefined): boolean {
+  return id !== undefined && unsaved.has(id);
+}
+
 /** Write what has changed; resolves when all of it is kept, or could not be. */
 export function flush(): Promise<void> {
   write();
