@@ -31,15 +31,18 @@ test("what the network does not bring comes from what is kept, with its hash; wh
     const address = String(input instanceof Request ? input.url : input).replace(FOLDER, "");
     asked.push(address);
     if (address.startsWith("old")) return Promise.resolve(new Response("", { status: 404 }));
+    if (address.startsWith("lost")) return Promise.reject(new TypeError("Failed to fetch"));
     return address.endsWith("?kept") ? Promise.resolve(new Response("kept")) : Promise.reject(new TypeError("offline"));
   };
   const checked = checkedFetch(index, FOLDER, plain);
   expect(await (await checked(`${FOLDER}numpy-1.whl`)).text()).toBe("kept");
   expect((await checked(`${FOLDER}old-1.whl`)).status).toBe(404);
   await expect(checked(`${FOLDER}late-1.whl`, { signal: AbortSignal.abort() })).rejects.toThrow("offline");
+  await expect(checked(`${FOLDER}lost-1.whl`)).rejects.toThrow("lost-1.whl could not be fetched");
   await expect(checked("https://host.example/runtime.json")).rejects.toThrow("offline");
   expect(asked).toEqual([
     ...["numpy-1.whl", "numpy-1.whl?kept", "old-1.whl", "old-1.whl?kept", "late-1.whl"],
+    ...["lost-1.whl", "lost-1.whl?kept"],
     "https://host.example/runtime.json",
   ]);
 });

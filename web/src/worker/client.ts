@@ -159,7 +159,7 @@ export class CoreClient implements Core {
         this.#end(
           crashError(
             say("the core could not be started ({reason})", { reason: data.message }),
-            say("check the connection and load the page again"),
+            say("check the connection and try again"),
           ),
         );
         break;

@@ -30,7 +30,7 @@ async function start({ python, lock, plain, language = "en" }: Start): Promise<R
     );
   } catch (reason) {
     console.error(reason);
-    post({ kind: "failed", message: String(reason) });
+    post({ kind: "failed", message: reason instanceof Error ? reason.message : String(reason) });
     return undefined;
   }
 }

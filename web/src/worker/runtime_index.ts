@@ -24,7 +24,7 @@ export interface RuntimeIndex {
 /** Fetch the list; it lies beside the runtime's folder. */
 export async function fetchRuntimeIndex(folder: string): Promise<RuntimeIndex> {
   const address = new URL(INDEX, folder);
-  const answer = await fetch(address, { cache: "no-cache" });
+  const answer = await reached("runtime.json", () => fetch(address, { cache: "no-cache" }));
   if (!answer.ok) throw new Error(`${address.pathname}: ${answer.status} ${answer.statusText}`);
   const index: unknown = await answer.json();
   if (!isIndex(index)) throw new Error("runtime.json is not what this page was built for");
@@ -35,6 +35,16 @@ function isIndex(value: unknown): value is RuntimeIndex {
   if (!isRecord(value) || !isRecord(value.files) || !isRecord(value.lock) || !isManifest(value.snapshot)) return false;
   const { files } = value;
   return [PROGRAM, LIBRARY, BINARY].every((name) => isSnapshotFile(files[name]));
+}
+
+/** An answer; where none comes, the browsers' own words for that name no file. */
+async function reached(file: string, ask: () => Promise<Response>): Promise<Response> {
+  try {
+    return await ask();
+  } catch (failure) {
+    if (!(failure instanceof TypeError)) throw failure;
+    throw new Error(`${file} could not be fetched`, { cause: failure });
+  }
 }
 
 /** Ends the address of a file that shall come from what the service worker has kept. The browser's own way is tried first,
@@ -58,7 +68,7 @@ export function checkedFetch(index: RuntimeIndex, folder: string, plain: typeof 
     } catch (failure) {
       if (how?.signal?.aborted === true) throw failure;
     }
-    return plain(found + KEPT, how);
+    return reached(found.slice(folder.length), () => plain(found + KEPT, how));
   };
 }
 

@@ -12,6 +12,8 @@ export function getCore(): Core {
   core ??= startCore({
     language: language() === "en" ? undefined : language(),
     onLoading: ({ done, label }) => {
+      // What else the start needs has failed, and that is told until the person tries again.
+      if (loading.peek().state === "failed") return;
       loading.value = { state: "loading", done, label: saidAgain(label) };
     },
     onSilence: (silent_ms) => {

@@ -2,7 +2,7 @@
 import demoText from "../../../../../demo_data/demo_job.json?raw";
 import demoPicture from "../../../../../demo_data/estuary.jpg?url";
 import type { Job } from "../../../contract/types";
-import { CoreError } from "../../../worker/client";
+import { CoreError, crashError } from "../../../worker/errors";
 import { showDemoView } from "../first_view/first_view";
 import { forgetCore, getCore } from "../core/connection";
 import { jobToOpen, openKept, openStorage, startKeeping } from "../keeping/jobs";
@@ -30,7 +30,7 @@ export async function boot(): Promise<void> {
     startKeeping();
   } catch (failure) {
     if (!(failure instanceof CoreError)) console.error(failure);
-    const got = failure instanceof Error ? failure.message : String(failure);
+    const got = failure instanceof CoreError ? failure.got : String(failure);
     const remedy = failure instanceof CoreError ? failure.remedy : say("load the page again");
     loading.value = { state: "failed", got, remedy };
   }
@@ -73,7 +73,7 @@ async function showDemo(): Promise<void> {
 }
 
 async function fetched(address: string): Promise<Blob> {
-  const response = await fetch(address);
-  if (!response.ok) throw new Error(`the demo picture could not be fetched (${response.status})`);
-  return response.blob();
+  const response = await fetch(address).catch(() => undefined);
+  if (response?.ok === true) return response.blob();
+  throw crashError(say("the demo picture could not be fetched"), say("check the connection and try again"));
 }
