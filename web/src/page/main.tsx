@@ -17,6 +17,7 @@ import { startWallQueries } from "./state/photo/measured";
 import { showWallBusy } from "./state/photo/open_wall";
 import { startEdgeQueries } from "./state/sides/edges";
 import { startWritingViews } from "./state/first_view/first_view";
+import { askBeforeLeaving } from "./state/keeping/leave";
 import { keepingState } from "./state/keeping/mode";
 import { firstPaint, painted } from "./state/page/status";
 import { keepForOffline } from "./state/page/offline";
@@ -53,6 +54,7 @@ effect(() => {
 listenToPage();
 fitStageOnPaper();
 keepForOffline();
+askBeforeLeaving();
 keepFocus(page);
 watchPointer();
 startLookQueries();

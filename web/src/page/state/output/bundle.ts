@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import { ILLUSTRATIVE, profileFile } from "../colour/profiles";
 import { bundleOf, wallFiles } from "../keeping/bundled";
+import { bundledJob } from "../keeping/leave";
 import { parts } from "../keeping/parts";
 import { clearFieldErrors, failureText, setFieldError } from "../page/fields";
 import { announce } from "../page/status";
@@ -37,6 +38,7 @@ export async function saveBundle(): Promise<void> {
     ];
     const { reply, buffers } = await bundleOf(now.job, files);
     download(fileOf(reply.parts, buffers, "application/zip"), reply.report.file);
+    bundledJob.value = now.job;
     announce(
       say("{file} was saved and opened again: it holds {held}.", {
         file: reply.report.file,
