@@ -3,6 +3,9 @@
 A call is begun, stepped to its end, and released. Between two steps the worker hears whether the page
 has stopped it. Only plain data crosses: JSON text, and flat buffers that were copied out of Python's memory
 once, so that the worker can transfer them to the page.
+
+Pyodide takes addresses for signed numbers of 32 bits. Above 2 GB it writes nowhere and reads other bytes than
+it was asked for, without an error. What lies there crosses by way of `_desk`, piece by piece.
 """
 
 from __future__ import annotations
@@ -10,13 +13,14 @@ from __future__ import annotations
 import dataclasses
 import itertools
 import json
-from collections.abc import Generator, Sequence
-from typing import Any
+import re
+from collections.abc import Generator, Iterator, Sequence
+from typing import Any, Final
 
 import numpy as np
 import numpy.typing as npt
-from js import Object
-from pyodide.ffi import JsBuffer, JsProxy, to_js
+from js import Object, Uint8Array
+from pyodide.ffi import JsBuffer, JsException, JsProxy, to_js
 
 from pycore.bridge.answer import Answer
 from pycore.bridge.messages import ErrorReply
@@ -28,6 +32,13 @@ from pycore.speech import speak_in
 _session = Session()
 _calls: dict[int, Generator[Progress, None, Answer]] = {}
 _handles = itertools.count(1)
+
+#: The first address that Pyodide takes for a negative one.
+_OUT_OF_REACH: Final = 2**31
+#: Made at the start, when all memory lies below that.
+_desk: Final = np.zeros(2**20, np.uint8)
+
+_NOT_ASCII: Final = re.compile(r"[^\x00-\x7f]")
 
 
 def begin(method: str, params_json: str, buffer: JsBuffer | None = None) -> int:
@@ -49,7 +60,7 @@ def begin(method: str, params_json: str, buffer: JsBuffer | None = None) -> int:
     """
     params: dict[str, Any] = json.loads(params_json)
     handle = next(_handles)
-    _calls[handle] = _session.call(method, params, None if buffer is None else buffer.to_bytes())
+    _calls[handle] = _session.call(method, params, None if buffer is None else _copied_in(buffer))
     return handle
 
 
@@ -125,7 +136,7 @@ def speak(language: str) -> None:
 
 
 def _plain(kind: str, text: str, buffers: Sequence[npt.NDArray[Any]] = ()) -> JsProxy:
-    fields = {"kind": kind, "text": text, "buffers": [_copied_out(one) for one in buffers]}
+    fields = {"kind": kind, "text": _in_ascii(text), "buffers": [_copied_out(one) for one in buffers]}
     plain: JsProxy = to_js(fields, dict_converter=Object.fromEntries)
     return plain
 
@@ -133,5 +144,37 @@ def _plain(kind: str, text: str, buffers: Sequence[npt.NDArray[Any]] = ()) -> Js
 def _copied_out(array: npt.NDArray[Any]) -> JsProxy:
     """An array's bytes as an ArrayBuffer of its own; a view of Python's memory could not be transferred."""
     flat = np.ascontiguousarray(array).reshape(-1).view(np.uint8)
-    buffer: JsProxy = to_js(flat).buffer
-    return buffer
+    address: int = flat.__array_interface__["data"][0]
+    if address + flat.size <= _OUT_OF_REACH:
+        buffer: JsProxy = to_js(flat).buffer
+        return buffer
+    whole: JsProxy = Uint8Array.new(flat.size)
+    for start in range(0, flat.size, _desk.size):
+        piece = flat[start : start + _desk.size]
+        _desk[: piece.size] = piece
+        whole.subarray(start, start + piece.size).assign(_desk[: piece.size])
+    copy: JsProxy = whole.buffer
+    return copy
+
+
+def _copied_in(buffer: JsBuffer) -> bytes:
+    """The bytes of a Uint8Array."""
+    try:
+        data: bytes = buffer.to_bytes()
+    except JsException:
+        # Python found room for them out of reach.
+        return b"".join(_pieces(buffer))
+    return data
+
+
+def _pieces(buffer: JsBuffer) -> Iterator[bytes]:
+    size: int = buffer.length
+    for start in range(0, size, _desk.size):
+        end = min(start + _desk.size, size)
+        buffer.subarray(start, end).assign_to(_desk[: end - start])
+        yield _desk[: end - start].tobytes()
+
+
+def _in_ascii(text: str) -> str:
+    """JSON with its other letters as escapes: text of one byte a letter is read right at any address."""
+    return _NOT_ASCII.sub(lambda letter: json.dumps(letter[0])[1:-1], text)

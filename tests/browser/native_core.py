@@ -88,7 +88,9 @@ def stand_for_pyodide() -> None:
 
     names = {
         "Object": SimpleNamespace(fromEntries=None),
+        "Uint8Array": object,
         "JsBuffer": object,
+        "JsException": Exception,
         "JsProxy": object,
         "to_js": to_js,
     }
@@ -112,6 +114,8 @@ class _Answering:
         from pycore.bridge import adapter
 
         self._adapter: Any = adapter
+        # Here no address is out of reach.
+        vars(adapter)["_OUT_OF_REACH"] = sys.maxsize
         self._connection = connection
         self._handles: dict[int, int] = {}
 

@@ -36,12 +36,41 @@ def to_js(value: Any, *, dict_converter: Any = None) -> Any:
     return dict_converter(value.items())
 
 
+class JsError(Exception):
+    """What JavaScript throws, as Python sees it."""
+
+
+class Uint8Array:
+    """As JavaScript's, as far as it is used here; like Pyodide it meets only the adapter's own desk."""
+
+    def __init__(self, data: np.ndarray[Any, Any]) -> None:
+        self.data, self.length, self.buffer = data, data.size, data
+
+    @classmethod
+    def new(cls, size: int) -> Uint8Array:
+        return cls(np.zeros(size, np.uint8))
+
+    def subarray(self, start: int, end: int) -> Uint8Array:
+        return Uint8Array(self.data[start:end])
+
+    def assign(self, array: np.ndarray[Any, Any]) -> None:
+        assert np.shares_memory(array, sys.modules["pycore.bridge.adapter"]._desk)
+        self.data[:] = array
+
+    def assign_to(self, array: np.ndarray[Any, Any]) -> None:
+        assert np.shares_memory(array, sys.modules["pycore.bridge.adapter"]._desk)
+        array[:] = self.data
+
+    def to_bytes(self) -> bytes:
+        raise JsError("RangeError: offset is out of bounds")
+
+
 @pytest.fixture
 def adapter(monkeypatch: pytest.MonkeyPatch) -> Any:
     """The adapter as the worker imports it, with a fresh session."""
     js, pyodide, ffi = ModuleType("js"), ModuleType("pyodide"), ModuleType("pyodide.ffi")
-    vars(js)["Object"] = SimpleNamespace(fromEntries=dict)
-    vars(ffi).update(to_js=to_js, JsBuffer=object, JsProxy=object)
+    vars(js).update(Object=SimpleNamespace(fromEntries=dict), Uint8Array=Uint8Array)
+    vars(ffi).update(to_js=to_js, JsBuffer=object, JsProxy=object, JsException=JsError)
     for name, module in {"js": js, "pyodide": pyodide, "pyodide.ffi": ffi}.items():
         monkeypatch.setitem(sys.modules, name, module)
     monkeypatch.delitem(sys.modules, "pycore.bridge.adapter", raising=False)
@@ -93,6 +122,24 @@ def test_bytes_that_come_with_a_call_are_copied_in(adapter: Any) -> None:
 
     last = steps(adapter, "open", {"file": "a.jpg"}, JsBuffer())[-1]
     assert json.loads(last["text"])["code"] == "picture"
+
+
+@pytest.mark.parametrize("size", [0, 7, 2**20, 2**20 + 1, 3 * 2**20 + 5])
+def test_what_lies_above_two_gigabytes_crosses_whole(
+    adapter: Any, monkeypatch: pytest.MonkeyPatch, size: int
+) -> None:
+    """Pyodide reads other bytes there, and writes nowhere."""
+    data = np.random.default_rng(8).integers(0, 256, size, np.uint8)
+    monkeypatch.setattr(adapter, "_OUT_OF_REACH", 0)
+    assert np.array_equal(adapter._copied_out(data.reshape(1, -1)), data)
+    assert adapter._copied_in(Uint8Array(data)) == data.tobytes()
+
+
+def test_text_is_ascii_and_means_the_same(adapter: Any) -> None:
+    name = 'Größe “Low tide” 潮, 🖼, "quoted"'
+    (only,) = steps(adapter, "check", {"text": json.dumps({"name": name}, ensure_ascii=False)})
+    assert only["text"].isascii()
+    assert json.loads(only["text"])["job"]["name"] == name
 
 
 def test_an_ended_call_is_forgotten_and_its_generator_closed(adapter: Any) -> None:

@@ -106,6 +106,15 @@ test("loading is told, and readiness resolves", async () => {
   expect(told).toEqual(["numpy 0.5"]);
 });
 
+test("what is asked goes as ASCII, and means the same", () => {
+  const { client, worker } = start();
+  const text = 'Größe “Low tide” 潮 🖼, "quoted"';
+  void client.call("check", { text });
+  const params = worker(0).calls[0]?.params ?? "";
+  expect(params).toMatch(/^[ -~]+$/);
+  expect(JSON.parse(params)).toEqual({ text });
+});
+
 test("each answer finds its call, whatever their order", async () => {
   const { client, worker } = start();
   const progress: number[] = [];

@@ -49,6 +49,11 @@ export function startCore(options: CoreOptions = {}): Core {
   });
 }
 
+/** JSON with its other letters as escapes: above 2 GB of memory Pyodide writes text of two bytes a letter nowhere. */
+function inAscii(json: string): string {
+  return json.replace(/[\u0080-\uffff]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
+}
+
 /** The connection itself, apart from the browser. */
 export class CoreClient implements Core {
   readonly ready: Promise<void>;
@@ -102,7 +107,7 @@ export class CoreClient implements Core {
     };
     signal?.addEventListener("abort", stop, { once: true });
     try {
-      const message = { kind: "call", id, method, params: JSON.stringify(params) } as const;
+      const message = { kind: "call", id, method, params: inAscii(JSON.stringify(params)) } as const;
       if (buffer === undefined) this.#send(message);
       else this.#send({ ...message, buffer }, [buffer]);
       return await answer;
