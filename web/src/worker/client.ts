@@ -186,7 +186,7 @@ export class CoreClient implements Core {
     const recent = this.#deaths.filter((then) => now - then < DEATHS_TOGETHER_MS);
     this.#deaths.splice(0, this.#deaths.length, ...recent, now);
     if (!this.#running || this.#deaths.length > DEATHS_ALLOWED) {
-      this.#end(crashError(reason, say("load the page again")));
+      this.#end(crashError(reason, say("try again, or load the page again")));
       return;
     }
     this.#replace(reason);
