@@ -13,6 +13,7 @@ from pycore.conventions import MM_PER_INCH, Side
 from pycore.errors import FieldError
 from pycore.layout.group import group_size_mm
 from pycore.speech import mark, say
+from pycore.speech.rounding import written
 
 #: Common practice, no source; our own words.
 EXPECT: Final = (
@@ -119,7 +120,7 @@ def inches(length_mm: float) -> str:
     >>> inches(38), inches(25.4)
     ('1.5', '1')
     """
-    return f"{length_mm / MM_PER_INCH:.2f}".rstrip("0").rstrip(".")
+    return written(length_mm / MM_PER_INCH, ".2f").rstrip("0").rstrip(".")
 
 
 def length_words(length_mm: float) -> str:

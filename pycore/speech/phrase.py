@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from typing import Any, Final, Self
 
+from pycore.speech.rounding import written
 from pycore.speech.template import fill, parsed
 
 #: The language in use and its catalogue; English needs none.
@@ -131,7 +132,7 @@ def figure(value: float, spec: str) -> str:
     >>> figure(2.5, ".2f")
     '2.50'
     """
-    return _localised(format(value, spec))
+    return _localised(written(value, spec))
 
 
 def _localised(text: str) -> str:
@@ -147,7 +148,7 @@ def _shown(value: object, conversion: str, spec: str) -> str:
     if conversion == "r":
         return format(repr(value), spec)
     if isinstance(value, int | float) and not isinstance(value, bool):
-        return _localised(format(value, spec))
+        return _localised(written(value, spec))
     text = format(value, spec)
     return _localised(text) if spec != "s" and _NUMBER.fullmatch(text) else text
 

@@ -16,6 +16,7 @@ from pycore.layout.sheet import SheetFit
 from pycore.printing.pdf.letters import lettered
 from pycore.proofing.canvas_profile import CanvasProfile
 from pycore.speech import say
+from pycore.speech.rounding import written
 
 #: What would be rounded to nothing; a group that is listed has some.
 _LEAST_SHARE: Final = 0.0005
@@ -61,7 +62,7 @@ def plain(length_mm: float) -> str:
     >>> plain(38), plain(345.949)
     ('38', '345.9')
     """
-    text = f"{length_mm:.1f}"
+    text = written(length_mm, ".1f")
     return text.removesuffix(".0")
 
 

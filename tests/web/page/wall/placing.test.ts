@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { numberPlace, outside, place } from "../../../../web/src/page/wall/placing";
+import { heightMiddle, numberPlace, outside, place } from "../../../../web/src/page/wall/placing";
 import { sheetPlacement } from "../../../../web/src/page/state/layout/sheet_shown";
 import type { Layout } from "../../../../web/src/contract/types";
 import { LAYOUT } from "../jobs";
@@ -67,6 +67,18 @@ describe("a plan of several canvases", () => {
     turned: false,
     length_mm: 400,
   };
+
+  it("has the height's figure beside the sheet, not over the width's", () => {
+    const phone = { width: 390, height: 130 };
+    const [first] = place(sheetPlacement({ ...LAYOUT, plan }, 0), [300.9, 60], 610, phone, 26);
+    if (first === undefined) throw new Error("there are two canvases");
+    // Derived: the canvas is 60 mm x 0.195 px = 11.7 px high at the sheet's upper edge; eight letters take 76.
+    expect(first.placing.canvas.height).toBeLessThan(12);
+    expect(heightMiddle(first.placing, 8)).toBeCloseTo(first.placing.sheet.y + 38, 9);
+    const [tall] = place(sheetPlacement({ ...LAYOUT, plan }, 0), LAYOUT.flat.canvas_mm, 610, DRAWING, 40);
+    if (tall === undefined) throw new Error("there are two canvases");
+    expect(heightMiddle(tall.placing, 8)).toBe(tall.placing.canvas.y + tall.placing.canvas.height / 2);
+  });
 
   it.each([252, 130])("has each number clear of the crop's handles, on a phone %i px high too", (height) => {
     // A narrow face on deep bars.

@@ -93,6 +93,14 @@ export function numberPlace({ canvas }: Placing): { x: number; y: number } {
   return { x: canvas.x + canvas.width / 2, y: canvas.y + below };
 }
 
+/** Half of what a letter of a figure is wide, CSS pixels. */
+const HALF_LETTER_PX = 4.75;
+
+/** Where the middle of the height's figure stands: beside the canvas, but no higher than the drawing of the sheet. */
+export function heightMiddle({ canvas, sheet }: Placing, letters: number): number {
+  return Math.max(canvas.y + canvas.height / 2, Math.min(canvas.y, sheet.y) + letters * HALF_LETTER_PX);
+}
+
 /** What of a rectangle lies outside another, as up to four rectangles: left, right, above, below. */
 export function outside(inner: Rect, outer: Rect): Rect[] {
   const right = { inner: inner.x + inner.width, outer: outer.x + outer.width };

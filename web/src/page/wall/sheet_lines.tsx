@@ -6,7 +6,7 @@ import type { StageFold } from "../../stage/types";
 import { unit } from "../state/page/settings";
 import { lengthShown } from "../../units";
 import { say } from "../../speech/on_page";
-import { numberPlace, outside, type PlacedPanel, type Placing, type Rect } from "./placing";
+import { heightMiddle, numberPlace, outside, type PlacedPanel, type Placing, type Rect } from "./placing";
 
 interface SheetLinesProps {
   readonly placed: readonly PlacedPanel[];
@@ -31,7 +31,7 @@ export function SheetLines({ placed, layout, job, fold, size, under = false }: S
               {job.group.panels > 1 && <PanelNumber placing={placing} panel={panel} />}
             </Drawn>
           ))}
-          <Figures placing={first.placing} />
+          <Figures placing={first.placing} layout={layout} />
         </>
       )}
     </svg>
@@ -101,19 +101,22 @@ function PanelNumber({ placing, panel }: { readonly placing: Placing; readonly p
 }
 
 /** The canvas's width and height beside the sheet; one of them says whose they are, since a phone has no room for two. */
-function Figures({ placing }: { readonly placing: Placing }) {
-  const { canvas, sheet } = placing;
+function Figures({ placing, layout }: { readonly placing: Placing; readonly layout: Layout }) {
+  const { canvas, sheet, turned } = placing;
+  const [across, down] = layout.flat.canvas_mm;
+  const [wide_mm, high_mm] = turned ? [down, across] : [across, down];
+  const high = lengthShown(high_mm, unit.value);
   return (
     <>
       <text class="figure" x={canvas.x + canvas.width / 2} y={Math.min(canvas.y, sheet.y) - 12} text-anchor="middle">
-        {say("canvas {length}", { length: lengthShown(canvas.width / placing.scale, unit.value) })}
+        {say("canvas {length}", { length: lengthShown(wide_mm, unit.value) })}
       </text>
       <text
         class="figure"
         text-anchor="middle"
-        transform={`translate(${Math.min(canvas.x, sheet.x) - 14} ${canvas.y + canvas.height / 2}) rotate(-90)`}
+        transform={`translate(${Math.min(canvas.x, sheet.x) - 14} ${heightMiddle(placing, high.length)}) rotate(-90)`}
       >
-        {lengthShown(canvas.height / placing.scale, unit.value)}
+        {high}
       </text>
     </>
   );
