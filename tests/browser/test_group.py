@@ -50,6 +50,8 @@ def test_three_panels_are_shown_planned_and_written(bench: Bench, small_demo: by
     # Derived: canvases of 206.9 x 266.9 mm: one upright or, turned, one above the other on 329 x 483 mm.
     bench.scene("Sheet")
     expect(bench.page.locator(".sheet-says")).to_contain_text("take")
+    # The section says the same, and nothing of one canvas by itself.
+    expect(bench.page.locator("#sheet")).to_contain_text(bench.page.locator(".sheet-says").inner_text())
     first = bench.page.get_by_role("group", name="Sheet", exact=True)
     expect(bench.page.locator(".flat-texture")).to_have_count(2)
     first.get_by_label("Sheet 2 of 2", exact=True).click()

@@ -6,7 +6,8 @@ import { LengthEntry, LengthField } from "../controls/fields";
 import { UnitChoice } from "../controls/unit_choice";
 import { More } from "../controls/section";
 import { Consequence, FieldErrorText, LabelledField } from "../controls/labelled_field";
-import { canvasCut, sheetFit } from "../state/layout/consequences";
+import { canvasCut } from "../state/layout/consequences";
+import { allFit } from "../state/layout/panels";
 import { setMargin, setSheet, setSheetHeight, setSheetWidth } from "../state/work/edit";
 import { fieldId } from "../state/page/fields";
 import { propose } from "../state/work/run";
@@ -85,9 +86,7 @@ export function SheetSection() {
           <LengthField field="sheet.height_mm" label={say("Sheet height")} value={height_mm} set={setSheetHeight} />
         )}
       </div>
-      <p class={layout.sheet.fits ? "consequence" : "consequence consequence-bad"}>
-        {sheetFit(layout, now, unit.value)}
-      </p>
+      <p class={layout.sheet.fits ? "consequence" : "consequence consequence-bad"}>{allFit(layout, now, unit.value)}</p>
       <Consequence text={canvasCut(layout, unit.value)} />
       <More summary={say("Unprintable margins")}>
         <div class="margins" id={fieldId("sheet.margin_mm")} data-field="sheet.margin_mm">

@@ -1,8 +1,7 @@
 // Under the drawing of the sheet: whether it holds the canvas, and what the lines mean.
 import { RadioGroup } from "../controls/choice";
 import { colourView } from "../state/colour/viewing";
-import { sheetFit } from "../state/layout/consequences";
-import { planFit } from "../state/layout/panels";
+import { allFit } from "../state/layout/panels";
 import { sheetAsked, sheetCount, sheetShown } from "../state/layout/sheet_shown";
 import { unit } from "../state/page/settings";
 import { isFixed } from "../state/work/fixed";
@@ -18,9 +17,7 @@ export function SheetWords() {
   if (colourView.value !== "filed") return <ColourCaption place="controls" />;
   return (
     <div class="sheet-words">
-      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>
-        {planFit(layout, now, unit.value) ?? sheetFit(layout, now, unit.value)}
-      </p>
+      <p class={layout.sheet.fits ? "sheet-says" : "sheet-says sheet-short"}>{allFit(layout, now, unit.value)}</p>
       {sheetCount.value > 1 && (
         <RadioGroup
           id="sheet-shown"

@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it, vi } from "vitest";
 import type { Job, Layout } from "../../../../../web/src/contract/types";
 import { regroup, setGroup } from "../../../../../web/src/page/state/work/edit";
-import { behindGaps, onTheWall, picturedSpan, planFit } from "../../../../../web/src/page/state/layout/panels";
+import { allFit, behindGaps, onTheWall, picturedSpan } from "../../../../../web/src/page/state/layout/panels";
 import { JOB, LAYOUT } from "../../jobs";
 
 const THREE: Job = {
@@ -42,12 +42,16 @@ describe("the group in words", () => {
         length_mm: 483,
       },
     });
-    expect(planFit(plan([1, 2], [3]), THREE, "mm")).toBe("The three canvases take two sheets: 2, then 1.");
-    expect(planFit(plan([1], [2], [3]), THREE, "mm")).toContain("a sheet of its own");
-    expect(planFit(plan([1, 2, 3]), THREE, "mm")).toContain("One sheet holds");
+    expect(allFit(plan([1, 2], [3]), THREE, "mm")).toBe("The three canvases take two sheets: 2, then 1.");
+    expect(allFit(plan([1], [2], [3]), THREE, "mm")).toContain("a sheet of its own");
+    expect(allFit(plan([1, 2, 3]), THREE, "mm")).toContain("One sheet holds");
     const { height_mm: _height, ...roll } = THREE.sheet;
-    expect(planFit(plan([1, 2, 3]), { ...THREE, sheet: roll }, "mm")).toContain("483 mm of the roll");
-    expect(planFit(LAYOUT, JOB, "mm")).toBeUndefined();
+    expect(allFit(plan([1, 2, 3]), { ...THREE, sheet: roll }, "mm")).toContain("483 mm of the roll");
+    // Of one canvas, and of a group of which not even one fits.
+    expect(allFit(LAYOUT, JOB, "mm")).toContain("The canvas fits on the sheet");
+    expect(allFit({ ...LAYOUT, sheet: { ...LAYOUT.sheet, fits: false, slack_mm: [-5, 9] } }, THREE, "mm")).toBe(
+      "The canvas does not fit on the sheet: it is 5 mm too wide.",
+    );
   });
 });
 
@@ -91,6 +95,6 @@ describe("the group in German", () => {
       panels.map((panel) => ({ panel, position_mm: [0, 0] as [number, number] })),
     );
     const layout: Layout = { ...LAYOUT, plan: { sheets, turned: true, length_mm: 483 } };
-    expect(german.planFit(layout, THREE, "mm")).toBe("Die drei Leinwände brauchen zwei Bogen, quer gelegt: 2, dann 1.");
+    expect(german.allFit(layout, THREE, "mm")).toBe("Die drei Leinwände brauchen zwei Bogen, quer gelegt: 2, dann 1.");
   });
 });

@@ -1,6 +1,6 @@
 // A group of panels as text: what it takes of the wall, of the picture, and of the sheets or the roll. Pure.
 import type { Job, Layout } from "../../../contract/types";
-import { loaded } from "./consequences";
+import { loaded, sheetFit } from "./consequences";
 import { capitalised } from "../page/fields";
 import { lengthShown, sizeShown, type Unit } from "../../../units";
 import { say } from "../../../speech/on_page";
@@ -51,8 +51,13 @@ export function picturedSpan(layout: Layout, { face, canvas, group }: Job): { wi
   return { width: wide, height: group.panels * high + gaps * printed };
 }
 
+/** Whether what is loaded holds the canvas, of a group all of them, and what of a roll is cut. */
+export function allFit(layout: Layout, job: Job, unit: Unit): string {
+  return planFit(layout, job, unit) ?? sheetFit(layout, job, unit);
+}
+
 /** How the loaded sheets or roll hold all canvases; nothing where not even one fits, or there is but one. */
-export function planFit({ plan }: Layout, job: Job, unit: Unit): string | undefined {
+function planFit({ plan }: Layout, job: Job, unit: Unit): string | undefined {
   if (plan === undefined) return undefined;
   const turn = plan.turned ? say(", turned sideways") : "";
   const canvases = say("the {counts} canvases", { counts: COUNTS[job.group.panels] ?? job.group.panels });
