@@ -34,7 +34,7 @@ def group_notes(job: Job, *, plan: SheetPlan | None) -> list[Note]:
     >>> from pycore.layout.plan import plan_sheets
     >>> three = check_job({"face": {"width_mm": 200, "height_mm": 150}, "group": {"panels": 3}})
     >>> [note.code for note in group_notes(three, plan=plan_sheets(three))]
-    ['panels-share', 'sheets-several']
+    ['sheet-tight', 'panels-share', 'sheets-several']
     """
     if job.group.panels == 1:
         return []

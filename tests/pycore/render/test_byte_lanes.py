@@ -43,7 +43,7 @@ def test_every_byte_against_a_limit(most: int) -> None:
 
 @pytest.mark.parametrize("least", [1, 48, 128])
 def test_every_byte_of_seven_bits_that_reaches_a_limit(least: int) -> None:
-    one = pairs()[0] & 127
+    one = pairs()[0] & np.uint8(127)
     assert (byte_lanes.reaching(words(one), least).view(np.uint8) == (one >= least)).all()
 
 
