@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby, product
 from typing import Final
@@ -17,9 +17,9 @@ from pycore.plan.rolls import fill_roll
 from pycore.plan.rows import Filled, in_rows, size_key
 from pycore.plan.sheets import best_fill, fill_sheets, taken_mm2
 
-#: Both ways of every group are tried where there are no more groups and pieces; of more, that of the rows.
-_MOST_GROUPS: Final = 3
-_MOST_PIECES: Final = 40
+#: Both ways of every group are tried where that comes to no more laid pieces. Of more there are two ways: as
+#: rows and columns lie, and as most lie where each may turn by itself.
+_MOST_LAID: Final = 240
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -152,18 +152,26 @@ def _alike(
     """The pieces with the panels of each group bound to one way: beside one another their weave shows."""
     lying = {one.piece.name for placed in pinned.values() for one in placed}
     groups = {one.job: one.ways for one in pieces if one.is_of_group and one.may_turn}
-    if len(groups) > _MOST_GROUPS or len(pieces) > _MOST_PIECES:
-        rows = cheapest_rows(pieces, stocks, terms)
-        lies = {one.piece.job: one.turned for sheet in rows for one in sheet.placed}
-        choices = [tuple(lies[job] for job in groups)]
+    if not groups:
+        choices: Iterable[tuple[bool, ...]] = [()]
+    elif 2 ** len(groups) * len(pieces) <= _MOST_LAID:
+        choices = product(*groups.values())
     else:
-        choices = list(product(*groups.values()))
+        free = _laid_out(pieces, stocks, terms, pinned)
+        laid = [cheapest_rows(pieces, stocks, terms), *([] if free is None else [free.sheets])]
+        choices = dict.fromkeys(tuple(_mostly_turned(job, sheets) for job in groups) for sheets in laid)
     for choice in choices:
         way_of = dict(zip(groups, choice, strict=True))
         yield [
             replace(one, ways=(way_of[one.job],)) if one.job in way_of and one.name not in lying else one
             for one in pieces
         ]
+
+
+def _mostly_turned(job: str, sheets: Sequence[Filled]) -> bool:
+    """Whether most canvases of a job lie turned."""
+    lies = [one.turned for sheet in sheets for one in sheet.placed if one.piece.job == job]
+    return 2 * sum(lies) > len(lies)
 
 
 def _laid_out(

@@ -37,6 +37,11 @@ def test_a_random_set_is_cut_apart_and_no_worse_than_rows(seed: int) -> None:
     # To a square centimetre, which the choice between plans neglects.
     assert figures.least_m2 - 1e-9 <= figures.stock_m2 <= figures.rows_m2 + 1e-4
     assert figures.used_m2 + figures.waste_m2 == pytest.approx(figures.stock_m2)
+    # Panels of one picture hang beside one another, where their weave shows.
+    for one in jobs:
+        if one.job.group.panels > 1:
+            lies = {piece.turned for sheet in plan.sheets for piece in sheet.pieces if piece.job == one.name}
+            assert len(lies) == 1
     # Derived: 20 of any money a square metre.
     assert figures.cost == pytest.approx(20 * figures.stock_m2)
 
