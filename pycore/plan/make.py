@@ -51,11 +51,16 @@ def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
             _check_fits(piece, choice)
     terms = terms_of(options, stocks)
     pinned = pinned_pieces(options.pins, pieces, stocks, gap_mm=terms.gap_mm)
-    own = own_layout(jobs, pieces, options)
+    by_itself: set[str] = set()
     sheets: list[PlannedSheet] = []
     rows_mm2 = least_mm2 = 0.0
     for choice, group in groups:
-        chosen = choose(group, choice, terms, pinned=pinned) if own is None else own
+        names = {piece.job for piece in group}
+        chosen = own_layout([one for one in jobs if one.name in names], group, options)
+        if chosen is not None:
+            by_itself |= names
+        else:
+            chosen = choose(group, choice, terms, pinned=pinned)
         if chosen is None:
             raise _no_way()
         check_numbers(pinned, chosen.sheets)
@@ -65,7 +70,7 @@ def make_plan(jobs: Sequence[PlanJob], *, options: PlanOptions) -> Plan:
     return Plan(
         sheets=tuple(sheets),
         figures=_figures(sheets, rows_m2=rows_mm2 / 1e6, least_m2=least_mm2 / 1e6),
-        notes=(*_notes(pieces, terms), *(_marks_notes(jobs) if own is None else ())),
+        notes=(*_notes(pieces, terms), *_marks_notes([one for one in jobs if one.name not in by_itself])),
     )
 
 

@@ -18,6 +18,7 @@ def own_layout(jobs: Sequence[PlanJob], pieces: Sequence[Piece], options: PlanOp
     Parameters
     ----------
     jobs : sequence of PlanJob
+        Those that share what is loaded.
     pieces : sequence of Piece
         Theirs, in the order of the panels.
     options : PlanOptions

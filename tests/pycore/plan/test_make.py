@@ -86,6 +86,23 @@ def test_a_group_by_itself_lies_as_its_layout_has_it(panels: int, sheet: tuple[f
     assert [note.code for note in apart.notes] == ["plan-marks-elsewhere"]
 
 
+def test_groups_on_sheets_of_their_own_lie_as_their_layouts_have_them() -> None:
+    group = {"panels": 3}
+    trees = [{"group": group, "sheet": {"width_mm": 610}}, {"group": group, "sheet": {"width_mm": 914}}]
+    jobs = [PlanJob(name=name, job=check_job(tree)) for name, tree in zip("ab", trees, strict=True)]
+    plan = make_plan(jobs, options=PlanOptions())
+    assert plan.notes == ()
+    for one, sheet in zip(jobs, plan.sheets, strict=True):
+        layout = plan_sheets(one.job)
+        assert layout is not None
+        assert sheet.height_mm == layout.length_mm
+        lies = {piece.panel: (piece.x_mm, piece.y_mm) for piece in sheet.pieces}
+        assert lies == {canvas.panel: canvas.position_mm for canvas in layout.sheets[0]}
+    # Two on one roll share it, and each job's files know of themselves alone.
+    both = [PlanJob(name=name, job=jobs[0].job) for name in "ab"]
+    assert [note.code for note in make_plan(both, options=PlanOptions()).notes] == ["plan-marks-elsewhere"]
+
+
 def test_three_side_by_side_on_a_roll() -> None:
     """Derived: turned, three canvases are 3 x 290.9 wide; the dry strips cover the 3 mm margins."""
     plan = planned("a", copies=3, stocks=[ROLL], price_per_m2=10)
