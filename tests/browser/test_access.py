@@ -163,6 +163,14 @@ def sideways(bench: Bench) -> list[str]:
     return found
 
 
+#: Weights that take more than one line.
+BROKEN_RANGES = """() => [...document.querySelectorAll("#order-weight td")].filter((one) => {
+  const text = document.createRange();
+  text.selectNodeContents(one);
+  return new Set([...text.getClientRects()].map(({ top }) => Math.round(top))).size > 1;
+}).map((one) => one.textContent)"""
+
+
 @pytest.mark.parametrize("width", [320, 360, 390, 768, 1024, 1280, 1920])
 def test_nothing_sticks_out_sideways(opened_at: Callable[..., Bench], width: int) -> None:
     """One page for all widths; the two sizes of `BEGUN` were looked at as they were begun."""
@@ -171,6 +179,7 @@ def test_nothing_sticks_out_sideways(opened_at: Callable[..., Bench], width: int
     at_rest(resized.page)
     assert resized.page.evaluate("innerWidth") == width
     assert sideways(resized) == []
+    assert resized.page.evaluate(BROKEN_RANGES) == []
 
 
 def test_nothing_sticks_out_of_a_phone_with_letters_twice_as_large(opened_at: Callable[..., Bench]) -> None:
