@@ -40,6 +40,7 @@ def test_one_hook() -> None:
     ((right, down),) = found.hooks_mm
     assert (right, down) == pytest.approx((0, 159.464), abs=5e-4)
     assert found.rings_mm == [(-225.2, 200.0), (225.2, 200.0)]
+    assert found.rings_apart_mm == pytest.approx(450.4, abs=1e-9)
     assert found.wire.tension_n == pytest.approx(55.357, abs=5e-4)
     assert found.wire.length_mm == pytest.approx(450.4 * math.sqrt(1.0324), abs=1e-9)
     assert found.ring_carries_kg == found.wire_carries_kg == pytest.approx(22.579, abs=2e-3)
@@ -55,7 +56,7 @@ def test_two_hooks_balance_the_weight() -> None:
     assert found.hooks == 2
     left, right = found.hooks_mm
     # derived: a third of the span apart, even about the middle.
-    assert right[0] - left[0] == pytest.approx(wire.span_mm / 3, abs=1e-9)
+    assert right[0] - left[0] == found.hooks_apart_mm == pytest.approx(wire.span_mm / 3, abs=1e-9)
     assert left[0] == -right[0]
     # derived: forces at a ring: up T sin a is half of 5 kg x 9.80665 m/s2 = 24.516625 N.
     run = found.rings_mm[1][0] - right[0]

@@ -130,6 +130,9 @@ def test_notes_say_what_is_left_beside_all_canvases() -> None:
     # Of sheets 2 mm along count, too: 250 of 252.
     tree["sheet"] = {"width_mm": 610, "height_mm": 252}
     assert "sheet-tight" in [note.code for note in lay_out(check_job(tree)).notes]
+    # And of two rows: 2 x 250 of 502.
+    tree["sheet"] = {"width_mm": 420, "height_mm": 502}
+    assert "sheet-tight" in [note.code for note in lay_out(check_job(tree)).notes]
 
 
 def test_notes_say_what_shows_twice() -> None:

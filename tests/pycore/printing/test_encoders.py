@@ -25,10 +25,10 @@ def test_channels_of_the_canvas() -> None:
         (FileKind.PNG, "CMYK", (100, 100), "holds grey and RGB only"),
         # Published: libjpeg's JPEG_MAX_DIMENSION is 65500.
         (FileKind.JPEG, "RGB", (65_501, 100), "65500 pixels a side"),
-        # Derived: 40000 x 40000 x 3 bytes are 4.8 GB, over 2 ** 32.
-        (FileKind.TIFF, "RGB", (40_000, 40_000), "4 GB"),
-        # Derived: 27000 x 27000 x 3 bytes are 2.19 GB, over 2 ** 31.
-        (FileKind.PDF, "RGB", (27_000, 27_000), "2 GB"),
+        # Derived: 37838 x 37838 x 3 bytes are 175,436 more than 2 ** 32.
+        (FileKind.TIFF, "RGB", (37_838, 37_838), "4 GB"),
+        # Derived: 26755 x 26755 x 3 bytes are 6,427 more than 2 ** 31.
+        (FileKind.PDF, "RGB", (26_755, 26_755), "2 GB"),
     ],
 )
 def test_what_a_format_cannot_hold(kind: FileKind, mode: str, size: tuple[int, int], says: str) -> None:

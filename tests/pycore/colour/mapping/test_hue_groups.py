@@ -51,6 +51,16 @@ def test_never_too_many(seed: int, count: int) -> None:
     assert np.all(np.diff(totals) <= 1e-9)
 
 
+def test_the_two_clouds_with_the_shallowest_gap_are_one_group() -> None:
+    # derived: one cloud too many. Cells of 5 degrees are smoothed by 10: 40 degrees apart even clouds fall to
+    # a quarter of their height between them, 30 degrees apart to two thirds, however light they are.
+    degrees = np.array([0.0, 40.0, 80.0, 120.0, 160.0, 200.0, 240.0, 285.0, 315.0]) + 2.5
+    labels = hue_groups(at_hues(degrees), np.array([9.0] * 7 + [1.0, 1.0]))
+    assert len(degrees) == MOST_GROUPS + 1
+    assert labels[7] == labels[8]
+    assert len(set(labels.tolist())) == MOST_GROUPS
+
+
 def test_names() -> None:
     # derived from the table: sRGB's red lies at 41 degrees, its green at 134, its blue at 302
     assert [hue_name(one) for one in (41.0, 134.0, 302.0, -60.0, 359.9)] == [

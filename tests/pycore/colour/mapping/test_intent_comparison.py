@@ -40,6 +40,7 @@ def test_shadows_without_compensation_are_lost(gamut: DeviceGamut) -> None:
     assert found[Intent.RELATIVE, False].flattened_share > 0.9
     assert found[Intent.RELATIVE, True].shadow_loss < 0.9
     assert found[Intent.RELATIVE, True].flattened_share == 0.0
+    assert found[Intent.RELATIVE, True].harm < found[Intent.RELATIVE, False].harm
 
 
 def test_saturated_colours_clip_flat(gamut: DeviceGamut) -> None:
