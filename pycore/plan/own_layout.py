@@ -1,4 +1,4 @@
-"""A group by itself on its own sheet or roll lies as its layout, its ticket and its print files have it."""
+"""A job by itself on its own sheet or roll lies as its layout, its ticket and its print files have it."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from pycore.plan.rows import Filled
 
 
 def own_layout(jobs: Sequence[PlanJob], pieces: Sequence[Piece], options: PlanOptions) -> Chosen | None:
-    """The canvases of one group where its layout has them, and the cuts.
+    """The canvases of one job where its layout has them, and the cuts.
 
     Parameters
     ----------
@@ -27,7 +27,7 @@ def own_layout(jobs: Sequence[PlanJob], pieces: Sequence[Piece], options: PlanOp
     -------
     Chosen or None
         None where more is asked than the layout knows of: other jobs or copies, other sheets, a gap or a
-        knife's width, pins, or that nothing is turned; also for a single canvas.
+        knife's width, pins, or that nothing is turned.
 
     Examples
     --------
@@ -39,7 +39,7 @@ def own_layout(jobs: Sequence[PlanJob], pieces: Sequence[Piece], options: PlanOp
     [1, 2, 3]
     """
     is_plain = not (options.stocks or options.pins or options.gap_mm or options.knife_mm)
-    if not is_plain or len(jobs) > 1 or jobs[0].copies > 1 or jobs[0].job.group.panels == 1:
+    if not is_plain or len(jobs) > 1 or jobs[0].copies > 1:
         return None
     plan, stock = plan_sheets(jobs[0].job), own_stock(jobs[0].job)
     if plan is None or plan.length_mm > longest_mm(stock):

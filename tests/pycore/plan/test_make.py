@@ -86,6 +86,24 @@ def test_a_group_by_itself_lies_as_its_layout_has_it(panels: int, sheet: tuple[f
     assert [note.code for note in apart.notes] == ["plan-marks-elsewhere"]
 
 
+@pytest.mark.parametrize("height", [None, 483])
+def test_a_canvas_by_itself_lies_in_the_middle_as_its_marks_have_it(height: float | None) -> None:
+    """Derived: as much is cut off on one side as on the other, where the sheet is longer than the canvas."""
+    job = check_job({"sheet": {"width_mm": 329, "height_mm": height}})
+    jobs = [PlanJob(name="a", job=job)]
+    plan, layout = make_plan(jobs, options=PlanOptions()), plan_sheets(job)
+    assert layout is not None
+    [sheet] = plan.sheets
+    [piece] = sheet.pieces
+    assert ((piece.x_mm, piece.y_mm), piece.turned) == (layout.sheets[0][0].position_mm, layout.turned)
+    assert 2 * piece.x_mm + piece.width_mm == pytest.approx(sheet.width_mm)
+    assert 2 * piece.y_mm + piece.height_mm == pytest.approx(sheet.height_mm)
+    check_plan(plan, jobs, gap_mm=0, knife_mm=0)
+    # Of two the plan is its own.
+    both = make_plan([PlanJob(name="a", job=job.model_copy(), copies=2)], options=PlanOptions())
+    assert {one.x_mm for sheet in both.sheets for one in sheet.pieces} == {0.0}
+
+
 def test_groups_on_sheets_of_their_own_lie_as_their_layouts_have_them() -> None:
     group = {"panels": 3}
     trees = [{"group": group, "sheet": {"width_mm": 610}}, {"group": group, "sheet": {"width_mm": 914}}]
