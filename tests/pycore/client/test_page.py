@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+from itertools import pairwise
 
 import numpy as np
 import pytest
@@ -131,6 +132,9 @@ def test_textures_and_folds_are_shared() -> None:
     places = [(one["texture"], one["fold"]) for one in found.offer["variants"]]
     assert places == [(0, 0), (0, 0), (1, 1), (2, 0)]
     assert (len(found.offer["textures"]), len(found.offer["folds"])) == (3, 2)
+    # The first is chosen at the start, and it alone.
+    chosen = [before for before, one in pairwise(found.attributes) if one == ("checked", "")]
+    assert chosen == [("value", "0")]
 
 
 def test_the_texture_lies_on_the_fold_by_the_canvas_s_own_lines() -> None:

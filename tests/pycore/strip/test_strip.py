@@ -22,6 +22,7 @@ from pycore.colour.icc.transform import make_transform
 from pycore.contract.check import check_job
 from pycore.contract.job import Intent, Job
 from pycore.errors import FieldError
+from pycore.layout.grid import pixel_grid
 from pycore.printing.lettering import LINE_PX, letters
 from pycore.printing.report import FileKind
 from pycore.progress import run_to_end
@@ -29,6 +30,7 @@ from pycore.proofing.profile_store import ProfileStore
 from pycore.speech import speaking
 from pycore.strip.make import ProofStrip, make_strip
 from pycore.strip.paper import draw_strip
+from pycore.strip.places import strip_pieces
 from pycore.strip.values import read_values, values_text
 from pycore.tasks.open_picture import OpenPicture, open_picture
 from pycore.tasks.print_file import print_files
@@ -283,6 +285,17 @@ def test_inks_that_nobody_knows_are_refused() -> None:
 
 
 @pytest.mark.native
+def test_a_side_shorter_than_the_strip_is_shown_whole() -> None:
+    """Derived: at 72 ppi 60 mm are 170 pixels; the piece ends where the face ends, not on the corners."""
+    grid = pixel_grid(check_job({"face": {"width_mm": 200, "height_mm": 60}}), ppi=72)
+    labels = np.zeros((grid.height_px, grid.width_px), np.uint8)
+    labels[grid.rows[2] : grid.rows[3], grid.columns[3] + 1] = 1
+    _, side = strip_pieces(labels, grid, grid, width_px=255)
+    assert side.turns == 1
+    assert (side.box.top, side.box.bottom) == (grid.rows[2], grid.rows[3])
+    assert side.box.bottom - side.box.top == pytest.approx(170, abs=3)
+
+
 def test_a_group_has_pieces_of_the_panel_that_clips_most(tmp_path: Path) -> None:
     # Red and blue stand in the right half of the picture, which is the second panel's.
     asked = job(face={"width_mm": 120, "height_mm": 180}, group={"panels": 2, "gap_mm": 0})

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 
 from pycore.bars.report import bars_report
 from pycore.colour.mapping.clip_report import ClipGroup
 from pycore.contract.check import check_job
+from pycore.fold.spec import fold_spec
 from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import fit_sheet
 from pycore.speech import say
 from pycore.speech.choice import speaking
+from pycore.ticket.fold_words import fold_steps
+from pycore.ticket.print_parts import piece_part
 from pycore.ticket.words import group_words, load_words, print_steps
 from pycore.ticket.work_words import coat_steps, square_steps
 
@@ -58,7 +62,7 @@ _SMALL: dict[str, Any] = {
     ("job", "said"),
     # Derived: the canvas is 390.9 x 290.9 mm, or 290.9 x 390.9; the short side lies across 329 mm, and along
     # a roll as little as may be. 610 mm are 24.02 inches, 290.9 are 11.45. Canvases of 210.9 x 240.9 mm lie
-    # on 450 x 260 mm by twos.
+    # on 450 x 260 mm by twos, and on 220 x 260 mm one by one.
     [
         ({"face": _WIDE}, ["Load a sheet of 329 x 483 mm", "Load the sheet sideways: the canvas fits"]),
         ({"face": _TALL}, ["Load a sheet of 329 x 483 mm", "Load the sheet upright, as it is drawn here."]),
@@ -82,6 +86,10 @@ _SMALL: dict[str, Any] = {
                 "Load 2 sheets of 450 x 260 mm",
                 "Load the sheet upright; each print file is one canvas and lies as drawn.",
             ],
+        ),
+        (
+            _SMALL | {"sheet": {"width_mm": 220, "height_mm": 260}},
+            ["Load 3 sheets of 220 x 260 mm", "Load the sheet upright, as it is drawn here."],
         ),
         (
             _SMALL | {"sheet": {"width_mm": 700}},
@@ -146,6 +154,22 @@ def test_what_was_given_is_said_as_it_was_given() -> None:
     loaded = load_words(job, fit_sheet(job), None)
     assert loaded[0].startswith("Load the roll, 609.65 mm")
     assert "top 4.25, right 3," in loaded[-1]
+
+
+@pytest.mark.parametrize(("turnover_mm", "is_said"), [(25, True), (0, False)])
+def test_a_turn_over_is_tucked_in_with_the_corners(turnover_mm: float, is_said: bool) -> None:
+    """Where there is one, it hangs on the side that is tucked under, which is folded no more after that."""
+    job = check_job({"wrap": {"turnover_mm": turnover_mm, "ink_over_mm": 0}})
+    said = {stage.name: words for stage, words in fold_steps(fold_spec(job))}
+    assert said["tuck"].endswith("The turn-over of left and right goes on to the back with it.") == is_said
+
+
+def test_a_tall_face_is_drawn_no_higher_than_a_square_one() -> None:
+    """Derived: 46 mm at most, and 1 mm above."""
+    job = check_job({"face": _TALL})
+    for rows, columns in ((100, 100), (150, 100), (500, 100)):
+        drawn = piece_part(job, np.zeros((rows, columns, 3), np.uint8), bars_report(job), 190.0)
+        assert drawn.height_mm == pytest.approx(47)
 
 
 def test_the_face_is_measured_as_it_is_printed() -> None:

@@ -14,6 +14,8 @@ from pycore.wall.reference import Corners, reference_sizes
     [
         (((10, 10), (90, 90), (90, 10), (10, 90)), "edges that cross"),
         (((10, 10), (50, 10), (90, 10), (50, 90)), "three corners in one line"),
+        # Derived: the middle one stands 0.3 pixels off a line of 80, under a hundredth.
+        (((10, 10), (50, 9.7), (90, 10), (50, 90)), r"three corners in one line \(upper right"),
         (((10, 10), (90, 10), (90, 11), (10, 90)), "upper right and lower right in one place"),
         (((10, 50), (90, 50), (90, 53.5), (10, 53.5)), "seen edge-on"),
         (((10, 10), (10, 90), (90, 90), (90, 10)), "corners in another order"),
