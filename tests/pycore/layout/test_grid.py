@@ -33,11 +33,26 @@ def test_a_half_rounds_up() -> None:
 
 
 @settings(max_examples=60)
-@given(st.floats(50, 1500), st.floats(50, 1500), st.floats(6, 100), st.floats(72, 720))
-def test_every_line_is_within_half_a_pixel(w: float, h: float, d: float, ppi: float) -> None:
-    job = check_job({"face": {"width_mm": w, "height_mm": h}, "bars": {"depth_mm": d}})
+@given(
+    st.floats(50, 1500),
+    st.floats(50, 1500),
+    st.floats(6, 100),
+    st.floats(72, 720),
+    st.tuples(st.floats(0, 3), st.floats(0, 3)),
+)
+def test_every_line_is_within_half_a_pixel(
+    w: float, h: float, d: float, ppi: float, give: tuple[float, float]
+) -> None:
+    """Where the canvas gives more one way than the other, its lines lie elsewhere across and down."""
+    face, canvas = {"width_mm": w, "height_mm": h}, {"stretch_percent": list(give)}
+    job = check_job({"face": face, "bars": {"depth_mm": d}, "canvas": canvas})
     grid, sizes = pixel_grid(job, ppi=ppi), flat_sizes(job)
-    for pixels, lines in ((grid.columns, sizes.columns_mm), (grid.rows, sizes.rows_mm)):
+    for pixels, lines in (
+        (grid.columns, sizes.columns_mm),
+        (grid.rows, sizes.rows_mm),
+        (grid.back_columns, sizes.back_columns_mm),
+        (grid.back_rows, sizes.back_rows_mm),
+    ):
         assert list(pixels) == sorted(pixels)
         for pixel, line in zip(pixels, lines, strict=True):
             assert abs(pixel - line / 25.4 * ppi) <= 0.5 + 1e-6

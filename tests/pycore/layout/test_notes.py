@@ -168,6 +168,9 @@ def test_the_file_s_own_width_is_held_against_what_can_be_printed() -> None:
     assert "long" not in found.message
     assert (found.severity.value, found.field) == ("hint", "sheet.margin_mm")
     assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 334, "height_mm": 483})
+    # Derived: 297 + 0.9 + 2 (33 + 25) = 413.9 mm; 416 less 6 are 410.
+    along = notes(**tight, sheet={"width_mm": 334, "height_mm": 416})["file-over-margins"]
+    assert "the print file is 413.9 mm long, 410.0 mm of which can be printed;" in along.message
     # A roll's ends are margins of what is cut off, not of the file.
     assert "file-over-margins" not in notes(**tight, sheet={"width_mm": 610})
 
