@@ -90,6 +90,14 @@ def test_a_pdf_with_a_damaged_part_is_an_error(part: bytes) -> None:
         reread(io.BytesIO(bytes(damaged)), name="canvas", expected=replace(_MEANT, kind=FileKind.PDF))
 
 
+def test_a_png_with_a_damaged_picture_is_an_error() -> None:
+    """Published (PNG, 5.3): each chunk ends with the sum of its data; one byte of the picture is another."""
+    damaged = bytearray(_file(FileKind.PNG))
+    damaged[damaged.index(b"IDAT") + 10] ^= 0x05
+    with pytest.raises(OutputError, match="can be opened again"):
+        reread(io.BytesIO(bytes(damaged)), name="canvas", expected=replace(_MEANT, kind=FileKind.PNG))
+
+
 def test_a_pdf_s_page_is_measured() -> None:
     expected = replace(_MEANT, kind=FileKind.PDF, page_mm=(_PAGE_MM[0], _PAGE_MM[1] + 0.01))
     with pytest.raises(OutputError, match=r"a page of 3.39 x 2.55 mm"):
