@@ -86,8 +86,9 @@ def is_cut_off(corners_px: Floats, *, size_px: tuple[int, int]) -> bool:
 
     Examples
     --------
-    >>> is_cut_off(np.array([[1.0, 1], [5, 1], [5, 5], [1, 5]]), size_px=(4, 8))
-    True
+    >>> corners = np.array([[1.0, 1], [5, 1], [5, 7], [1, 7]])
+    >>> [is_cut_off(corners, size_px=size) for size in ((4, 8), (6, 6), (6, 8))]
+    [True, True, False]
     """
     return bool((corners_px < 0).any() or (corners_px > np.array(size_px)).any())
 

@@ -60,7 +60,10 @@ def test_two_hooks_balance_the_weight() -> None:
     assert left[0] == -right[0]
     # derived: forces at a ring: up T sin a is half of 5 kg x 9.80665 m/s2 = 24.516625 N.
     run = found.rings_mm[1][0] - right[0]
-    slope = math.atan2(found.rings_mm[1][1] - right[1], run)
+    rise = found.rings_mm[1][1] - right[1]
+    slope = math.atan2(rise, run)
+    # derived: from ring to hook on either hand, and the third between the hooks.
+    assert wire.length_mm == pytest.approx(2 * math.hypot(run, rise) + wire.span_mm / 3, abs=1e-9)
     assert wire.tension_n * math.sin(slope) == pytest.approx(24.516625, abs=1e-6)
     # derived: at a hook the level and the sloping part of the wire pull with T each: 2 T sin(a / 2) together.
     borne_n = found.hook_carries_kg / found.safety_factor * 9.80665

@@ -286,14 +286,18 @@ def test_inks_that_nobody_knows_are_refused() -> None:
 
 @pytest.mark.native
 def test_a_side_shorter_than_the_strip_is_shown_whole() -> None:
-    """Derived: at 72 ppi 60 mm are 170 pixels; the piece ends where the face ends, not on the corners."""
+    """Derived: at 72 ppi 60 mm are 170 pixels; the piece ends where the face ends, not on the corners.
+
+    Turned counter-clockwise, a right side's outer edge is above after one quarter, a left side's after three.
+    """
     grid = pixel_grid(check_job({"face": {"width_mm": 200, "height_mm": 60}}), ppi=72)
-    labels = np.zeros((grid.height_px, grid.width_px), np.uint8)
-    labels[grid.rows[2] : grid.rows[3], grid.columns[3] + 1] = 1
-    _, side = strip_pieces(labels, grid, grid, width_px=255)
-    assert side.turns == 1
-    assert (side.box.top, side.box.bottom) == (grid.rows[2], grid.rows[3])
-    assert side.box.bottom - side.box.top == pytest.approx(170, abs=3)
+    for column, turns in ((grid.columns[3] + 1, 1), (grid.columns[2] - 2, 3)):
+        labels = np.zeros((grid.height_px, grid.width_px), np.uint8)
+        labels[grid.rows[2] : grid.rows[3], column] = 1
+        _, side = strip_pieces(labels, grid, grid, width_px=255)
+        assert side.turns == turns
+        assert (side.box.top, side.box.bottom) == (grid.rows[2], grid.rows[3])
+        assert side.box.bottom - side.box.top == pytest.approx(170, abs=3)
 
 
 def test_a_group_has_pieces_of_the_panel_that_clips_most(tmp_path: Path) -> None:

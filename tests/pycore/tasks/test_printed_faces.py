@@ -148,3 +148,19 @@ def test_a_picture_of_the_printer_s_own_values_is_told_of(tmp_path: Path) -> Non
     )  # fmt: skip
     (printed,) = run_to_end(steps)
     assert "already-converted" in [note.code for note in printed.notes]
+
+
+def test_colours_are_brought_in_where_the_file_keeps_the_pictures_space(tmp_path: Path) -> None:
+    """The most vivid place is out of the canvas's gamut: brought in, it has less colour."""
+    canvases = []
+    for amount in (0, 1):
+        asked = {"print": {"ppi": 72, "marks": False, "convert": "keep"}, "colour": {"bring_in": amount}}
+        out, job = tmp_path / f"{amount}.tif", check_job({"face": {"width_mm": 90, "height_mm": 60}, **asked})
+        making = print_files(
+            job, _picture(), ProfileStore(), kind=FileKind.TIFF, date="2031-04-30", places={1: out}
+        )
+        run_to_end(making)
+        canvases.append(tifffile.imread(out).astype(int))
+    before, after = (np.ptp(one, axis=2) for one in canvases)
+    vivid = before >= np.quantile(before[before > 0], 0.99)
+    assert after[vivid].max() < before[vivid].min()
