@@ -221,6 +221,14 @@ def _reduced(texture: U8, width_px: float, height_px: float) -> U8:
 
 
 def _bilinear(texture: NDArray[np.float32], s: Floats, t: Floats) -> NDArray[np.float32]:
+    """Light between the middles of a texture's pixels; s and t are shares of its width and height.
+
+    Examples
+    --------
+    >>> wide = np.array([[0, 1, 2], [3, 4, 5]], np.float32)[..., None]
+    >>> _bilinear(wide, np.array([1 / 6, 1, 2 / 3]), np.array([0.25, 1, 0.5])).ravel().tolist()
+    [0.0, 5.0, 3.0]
+    """
     rows, columns = texture.shape[:2]
     x = np.clip(s * columns - 0.5, 0, columns - 1)
     y = np.clip(t * rows - 0.5, 0, rows - 1)
