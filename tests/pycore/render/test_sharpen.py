@@ -40,6 +40,14 @@ def test_no_value_moves_by_more_than_the_stated_most_and_no_hue_turns() -> None:
     assert (change.max(axis=2) - change.min(axis=2)).max() <= 1
 
 
+def test_an_edge_in_green_alone_counts_by_half() -> None:
+    """Derived: detail is that of (red + 2 green + blue) / 4; 40 levels of grey, smoothed once, move by 10."""
+    edge = np.full((1, 6, 3), 100, np.uint8)
+    edge[..., 1] = np.repeat([100, 140], 3)
+    change = sharpen(edge, amount=1.0, times=1).astype(int) - edge
+    assert change.tolist() == [[[moved] * 3 for moved in (0, 0, -5, 5, 0, 0)]]
+
+
 def test_both_depths_agree() -> None:
     noise = np.random.default_rng(3).integers(0, 256, (40, 40, 3), dtype=np.uint8)
     deep = sharpen(noise * np.uint16(257), amount=0.6, times=8)
