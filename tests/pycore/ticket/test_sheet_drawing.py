@@ -7,10 +7,13 @@ from typing import Any, cast
 
 import pytest
 
+from pycore.bars.frame import frame_of
+from pycore.bars.hanging import hanging_of
 from pycore.contract.check import check_job
 from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import SheetFit, fit_sheet
 from pycore.printing.pdf.letters import width_in_ems
+from pycore.ticket.back_drawing import back_drawing
 from pycore.ticket.lines import MM_PER_POINT
 from pycore.ticket.paper import TicketPages
 from pycore.ticket.sheet_drawing import sheet_drawing
@@ -121,3 +124,17 @@ def test_the_place_of_a_narrow_canvas_stays_on_it(most_mm: float, lines: int) ->
     for number, (_, end) in enumerate(said[:-1]):
         left, _, right, _ = canvases[number // lines]
         assert left < end <= right
+
+
+def test_the_turn_over_on_the_back_is_drawn_to_scale() -> None:
+    """Derived: 25 mm from each edge of a panel of 300 x 200 mm; the bars are wider."""
+    job, pages = check_job({"face": {"width_mm": 300, "height_mm": 200}}), _Recorded()
+    frame = frame_of(job)
+    hanging = hanging_of(frame, heaviest_g=500)
+    back_drawing(job, frame, hanging, width_mm=80, most_mm=70).draw(cast(TicketPages, pages), 7, 11)
+    panel = pages.boxes[0]
+    # The panel's outline comes last of its parts, after the inner edge of the turn-over.
+    inner = pages.boxes[pages.boxes.index(panel, 1) - 1]
+    scale = (panel[2] - panel[0]) / 300
+    found = [abs(one - other) / scale for one, other in zip(inner, panel, strict=True)]
+    assert found == pytest.approx([25] * 4)
