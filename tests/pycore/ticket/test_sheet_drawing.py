@@ -1,4 +1,4 @@
-"""The drawing of what is loaded: canvas and margins lie in it as they lie on the sheet."""
+"""The ticket's drawings: what is loaded lies as on the sheet, the back is to scale, the fold in its width."""
 
 from __future__ import annotations
 
@@ -10,6 +10,7 @@ import pytest
 from pycore.bars.frame import frame_of
 from pycore.bars.hanging import hanging_of
 from pycore.contract.check import check_job
+from pycore.fold.spec import fold_spec
 from pycore.layout.plan import plan_sheets
 from pycore.layout.sheet import SheetFit, fit_sheet
 from pycore.printing.pdf.letters import width_in_ems
@@ -17,6 +18,7 @@ from pycore.ticket.back_drawing import back_drawing
 from pycore.ticket.lines import MM_PER_POINT
 from pycore.ticket.paper import TicketPages
 from pycore.ticket.sheet_drawing import sheet_drawing
+from pycore.ticket.work_parts import fold_part
 
 #: Top, right, bottom, left.
 _MARGINS = (5.0, 10.0, 15.0, 30.0)
@@ -138,3 +140,13 @@ def test_the_turn_over_on_the_back_is_drawn_to_scale() -> None:
     scale = (panel[2] - panel[0]) / 300
     found = [abs(one - other) / scale for one, other in zip(inner, panel, strict=True)]
     assert found == pytest.approx([25] * 4)
+
+
+@pytest.mark.parametrize("finish", ["tucked", "lapped", "trimmed"])
+def test_the_fold_s_drawings_and_figures_stay_in_their_width(finish: str) -> None:
+    """Between 7 and 197 mm from the paper's left edge; the table's lines reach to the end."""
+    job, pages = check_job({"wrap": {"finish": finish}}), _Recorded()
+    fold_part(job, fold_spec(job), 190, drawn_share=0.8).draw(cast(TicketPages, pages), 7, 11)
+    xs = [float(x) for line in pages.lines for x, _ in line]
+    assert min(xs) >= 7
+    assert max(xs) == pytest.approx(197, abs=1e-6)
