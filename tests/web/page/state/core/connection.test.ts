@@ -1,6 +1,4 @@
 import { expect, it, vi } from "vitest";
-import { getCore } from "../../../../../web/src/page/state/core/connection";
-import { loading } from "../../../../../web/src/page/state/page/status";
 import type { CoreOptions } from "../../../../../web/src/worker/core";
 
 const started = vi.hoisted(() => ({ options: [] as CoreOptions[] }));
@@ -10,6 +8,10 @@ vi.mock("../../../../../web/src/worker/client", () => ({
     return { call: () => Promise.reject(new Error("not asked")), end: () => {}, restart: () => {} };
   },
 }));
+// Other tests may have loaded the connection before this stand-in was in place.
+vi.resetModules();
+const { getCore } = await import("../../../../../web/src/page/state/core/connection");
+const { loading } = await import("../../../../../web/src/page/state/page/status");
 
 it("leaves a failed start told, however far the core has come meanwhile", () => {
   getCore();

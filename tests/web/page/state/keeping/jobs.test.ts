@@ -1,9 +1,5 @@
 import { expect, it, vi } from "vitest";
 import type { Job } from "../../../../../web/src/contract/types";
-import { openNew } from "../../../../../web/src/page/state/keeping/jobs";
-import { NO_PICTURE } from "../../../../../web/src/page/state/work/pictures";
-import { add, step } from "../../../../../web/src/page/state/work/run";
-import { job } from "../../../../../web/src/page/state/work/work";
 import { BARS, JOB, LAYOUT } from "../../jobs";
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
@@ -19,6 +15,12 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
 }));
 
 vi.stubGlobal("sessionStorage", { setItem: () => {}, removeItem: () => {} });
+// Other tests may have loaded these before the stand-in was in place.
+vi.resetModules();
+const { openNew } = await import("../../../../../web/src/page/state/keeping/jobs");
+const { NO_PICTURE } = await import("../../../../../web/src/page/state/work/pictures");
+const { add, step } = await import("../../../../../web/src/page/state/work/run");
+const { job } = await import("../../../../../web/src/page/state/work/work");
 
 it("leads back to the job before by undo, where the browser keeps none", async () => {
   await add({ kind: "load", work: { job: JOB, picture: NO_PICTURE, demo: false }, label: "" });

@@ -1,11 +1,5 @@
 import { beforeEach, expect, it, vi } from "vitest";
 import type { Job } from "../../../../../web/src/contract/types";
-import { fieldErrors } from "../../../../../web/src/page/state/page/fields";
-import { announcement } from "../../../../../web/src/page/state/page/status";
-import { openFile, openFiles } from "../../../../../web/src/page/state/work/files";
-import { NO_PICTURE } from "../../../../../web/src/page/state/work/pictures";
-import { add, whenSettled } from "../../../../../web/src/page/state/work/run";
-import { busy, job } from "../../../../../web/src/page/state/work/work";
 import { BARS, JOB, LAYOUT } from "../../jobs";
 
 vi.mock("../../../../../web/src/page/state/core/connection", () => ({
@@ -22,6 +16,14 @@ vi.mock("../../../../../web/src/page/state/core/connection", () => ({
 }));
 vi.stubGlobal("ImageData", class {});
 vi.stubGlobal("isSecureContext", true);
+// Other tests may have loaded these before the stand-in was in place.
+vi.resetModules();
+const { fieldErrors } = await import("../../../../../web/src/page/state/page/fields");
+const { announcement } = await import("../../../../../web/src/page/state/page/status");
+const { openFile, openFiles } = await import("../../../../../web/src/page/state/work/files");
+const { NO_PICTURE } = await import("../../../../../web/src/page/state/work/pictures");
+const { add, whenSettled } = await import("../../../../../web/src/page/state/work/run");
+const { busy, job } = await import("../../../../../web/src/page/state/work/work");
 
 beforeEach(async () => {
   await add({ kind: "load", work: { job: JOB, picture: NO_PICTURE, demo: false }, label: "" });
